@@ -1,0 +1,108 @@
+package org.scarpway.config;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.scarpway.dem.DemRequest;
+import org.scarpway.reach.CorridorRequest;
+import org.scarpway.reach.ReachRequest;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
+
+/**
+ * A job file after every check that needs no raster: units are SI, names are resolved, paths are
+ * absolute. {@code where} fields hold file:line:column for messages.
+ *
+ * @param effective every setting in effect, defaults included, with its origin, for provenance
+ */
+public record Job(
+    Path file,
+    String name,
+    DemRequest dem,
+    TerrainSettings terrain,
+    HazardSettings hazard,
+    List<Vehicle> vehicles,
+    Walker walker,
+    List<Place> bases,
+    TargetsFile targets,
+    List<ReachEntry> reach,
+    List<CorridorEntry> corridors,
+    SiteSettings sites,
+    List<Path> inputs,
+    List<Setting> effective) {
+
+  public Job {
+    vehicles = List.copyOf(vehicles);
+    bases = List.copyOf(bases);
+    reach = List.copyOf(reach);
+    corridors = List.copyOf(corridors);
+    inputs = List.copyOf(inputs);
+    effective = List.copyOf(effective);
+  }
+
+  /** One setting in effect. Origin: "default", "job.yaml:12:5" or "--set". */
+  public record Setting(String key, String value, String origin) {}
+
+  /** Slope estimate; baseline null is automatic (the largest vehicle's footprint). */
+  public record TerrainSettings(SlopeMethod slope, Double baselineM) {}
+
+  /** Rocks as one fraction or a raster (never both), keep-out files and the margin around them. */
+  public record HazardSettings(
+      Double rockCoverage, Path rockCoverageRaster, List<Path> keepOut, double marginM) {
+    public HazardSettings {
+      keepOut = List.copyOf(keepOut);
+    }
+  }
+
+  /** A named point in the DEM's CRS, or in lon/lat degrees. */
+  public record Place(String name, double x, double y, boolean lonLat, String where) {}
+
+  /** The table of targets, null if none. */
+  public record TargetsFile(Path file, String where) {}
+
+  /** A reach question with its names still unresolved to coordinates. */
+  public record ReachEntry(
+      String name,
+      String from,
+      ReachRequest.Budget budget,
+      ReachRequest.HomeRule home,
+      List<ReachRequest.Band> bands,
+      double stayS,
+      String vehicle,
+      String where) {
+    public ReachEntry {
+      bands = List.copyOf(bands);
+    }
+  }
+
+  /** A corridor question; stops are names of bases or targets. */
+  public record CorridorEntry(
+      String name,
+      List<String> via,
+      CorridorRequest.Cost cost,
+      List<Double> withinPct,
+      int alternatives,
+      String vehicle,
+      String where) {
+    public CorridorEntry {
+      via = List.copyOf(via);
+      withinPct = List.copyOf(withinPct);
+    }
+  }
+
+  /** Candidate sites to compare; null where the job has none. */
+  public record SiteSettings(
+      List<String> candidates,
+      double ellipseLongM,
+      double ellipseShortM,
+      List<Weight> weights,
+      String where) {
+    public SiteSettings {
+      candidates = List.copyOf(candidates);
+      weights = List.copyOf(weights);
+    }
+  }
+
+  /** How much one figure of the site comparison counts. */
+  public record Weight(String figure, double weight) {}
+}

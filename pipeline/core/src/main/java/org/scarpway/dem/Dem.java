@@ -1,0 +1,18 @@
+package org.scarpway.dem;
+
+import java.util.List;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.FloatGrid;
+
+/**
+ * The ground: heights (m) above {@code datumM}, NaN where there is none. The datum is subtracted in
+ * double precision before the heights become float32, so that heights counted from a body's centre
+ * keep their millimetres.
+ *
+ * @param warnings what a reviewer must know about the input, one line each
+ */
+public record Dem(FloatGrid heightM, double datumM, Body body, List<String> warnings) {
+  public Dem {
+    warnings = List.copyOf(warnings);
+  }
+}

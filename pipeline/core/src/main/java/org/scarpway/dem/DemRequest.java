@@ -1,0 +1,42 @@
+package org.scarpway.dem;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.scarpway.grid.Body;
+
+/**
+ * Which ground to read and how.
+ *
+ * @param sources one or more raster files; later files fill the voids of earlier ones
+ * @param window null for everything
+ * @param cellM null to keep the source's cell size
+ * @param maxFillCells largest gap that {@link VoidRule#FILL} bridges
+ * @param verticalSigmaM one-sigma height error or null if unknown
+ * @param correlationLengthM of that error, or null for independent cells
+ * @param maxCells refuse larger grids before anything is allocated
+ */
+public record DemRequest(
+    List<Path> sources,
+    Body body,
+    Window window,
+    Double cellM,
+    VoidRule voids,
+    int maxFillCells,
+    Double verticalSigmaM,
+    Double correlationLengthM,
+    long maxCells) {
+
+  /** Centre in the source's CRS, or as lon/lat degrees, and size in metres. */
+  public record Window(double x, double y, boolean lonLat, double widthM, double heightM) {}
+
+  /** What to do with cells that hold no height. */
+  public enum VoidRule {
+    NO_GO,
+    FILL,
+    FAIL
+  }
+
+  public DemRequest {
+    sources = List.copyOf(sources);
+  }
+}

@@ -1,0 +1,96 @@
+package org.scarpway.grid;
+
+/**
+ * Where a north-up grid of cells lies: {@code rows} x {@code cols} cells of {@code cellXM} (east)
+ * by {@code cellYM} (north) metres, whose north-west corner is at ({@code westM}, {@code northM})
+ * in the metric coordinate reference system {@code crsWkt} (OGC WKT 1 text; empty if unknown). Row
+ * 0 is north; cell index = row * cols + col.
+ */
+public record GridSpec(
+    int rows, int cols, double cellXM, double cellYM, double westM, double northM, String crsWkt) {
+
+  public GridSpec {
+    if (rows < 1 || cols < 1) {
+      throw new IllegalArgumentException(
+          "grid needs at least 1 x 1 cells, got " + rows + " x " + cols);
+    }
+    if ((long) rows * cols > Integer.MAX_VALUE - 8) {
+      throw new IllegalArgumentException(
+          "grid of " + rows + " x " + cols + " cells does not fit one array (2^31 cells)");
+    }
+    if (!(cellXM > 0) || !(cellYM > 0) || Double.isInfinite(cellXM) || Double.isInfinite(cellYM)) {
+      throw new IllegalArgumentException(
+          "cell size must be positive and finite, got " + cellXM + " x " + cellYM + " m");
+    }
+    if (!Double.isFinite(westM) || !Double.isFinite(northM)) {
+      throw new IllegalArgumentException(
+          "grid corner must be finite, got " + westM + ", " + northM);
+    }
+    if (crsWkt == null) {
+      throw new IllegalArgumentException("crsWkt must not be null; use an empty text if unknown");
+    }
+  }
+
+  public int cells() {
+    return rows * cols;
+  }
+
+  /** East coordinate (m) of the centre of a column. */
+  public double xM(int col) {
+    return westM + (col + 0.5) * cellXM;
+  }
+
+  /** North coordinate (m) of the centre of a row. */
+  public double yM(int row) {
+    return northM - (row + 0.5) * cellYM;
+  }
+
+  public double eastM() {
+    return westM + cols * cellXM;
+  }
+
+  public double southM() {
+    return northM - rows * cellYM;
+  }
+
+  /**
+   * Column whose cell holds the east coordinate; outside [0, cols) where the grid does not reach.
+   */
+  public int colOf(double xM) {
+    return (int) Math.floor((xM - westM) / cellXM);
+  }
+
+  /** Row whose cell holds the north coordinate; outside [0, rows) where the grid does not reach. */
+  public int rowOf(double yM) {
+    return (int) Math.floor((northM - yM) / cellYM);
+  }
+
+  public boolean holds(int row, int col) {
+    return row >= 0 && row < rows && col >= 0 && col < cols;
+  }
+
+  /** Cell index of a point, or -1 outside the grid. */
+  public int cellOf(double xM, double yM) {
+    int row = rowOf(yM);
+    int col = colOf(xM);
+    return holds(row, col) ? row * cols + col : -1;
+  }
+
+  public double cellAreaM2() {
+    return cellXM * cellYM;
+  }
+
+  /** Geometric mean of the two cell sizes (m). */
+  public double cellM() {
+    return Math.sqrt(cellXM * cellYM);
+  }
+
+  public boolean sameCellsAs(GridSpec other) {
+    return rows == other.rows
+        && cols == other.cols
+        && cellXM == other.cellXM
+        && cellYM == other.cellYM
+        && westM == other.westM
+        && northM == other.northM;
+  }
+}

@@ -1,0 +1,36 @@
+package org.scarpway.grid;
+
+/**
+ * One {@code int} per cell, row 0 north; bits, 0 means none. One owner fills it, then it is only
+ * read.
+ */
+public final class IntGrid {
+  private final GridSpec spec;
+  private final int[] values;
+
+  public IntGrid(GridSpec spec, int[] values) {
+    if (values.length != spec.cells()) {
+      throw new IllegalArgumentException(
+          "grid has " + spec.cells() + " cells but the array has " + values.length);
+    }
+    this.spec = spec;
+    this.values = values;
+  }
+
+  public static IntGrid empty(GridSpec spec) {
+    return new IntGrid(spec, new int[spec.cells()]);
+  }
+
+  public GridSpec spec() {
+    return spec;
+  }
+
+  /** The cells themselves, not a copy. */
+  public int[] values() {
+    return values;
+  }
+
+  public int at(int row, int col) {
+    return values[row * spec.cols() + col];
+  }
+}

@@ -1,0 +1,33 @@
+package org.scarpway.hazard;
+
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.scarpway.grid.FloatGrid;
+
+/**
+ * What counts as a hazard.
+ *
+ * @param rockCoverage fraction of the ground under rocks, [0, 1), or null
+ * @param rockCoverageGrid the same per cell on the grid of the DEM, or null
+ * @param keepOut polygons in the CRS of the grid
+ * @param marginM kept from every keep-out edge: half width and position error included
+ * @param clearanceM rocks taller than this stop the vehicle
+ * @param swathM width of ground that the vehicle sweeps
+ * @param slopeDeg slope at which slope hazard is 1
+ * @param stepM step at which step hazard is 1
+ * @param roughnessM roughness at which roughness hazard is 1
+ */
+public record HazardParams(
+    Double rockCoverage,
+    FloatGrid rockCoverageGrid,
+    List<Geometry> keepOut,
+    double marginM,
+    double clearanceM,
+    double swathM,
+    double slopeDeg,
+    double stepM,
+    double roughnessM) {
+  public HazardParams {
+    keepOut = List.copyOf(keepOut);
+  }
+}

@@ -1,0 +1,52 @@
+package org.scarpway.reach;
+
+import java.util.List;
+
+/**
+ * One question of the kind "how far from here and still home".
+ *
+ * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
+ * @param stayS time spent at the far end, at the hotel load (s)
+ */
+public record ReachRequest(
+    String name,
+    String baseName,
+    double baseXM,
+    double baseYM,
+    Budget budget,
+    HomeRule home,
+    List<Band> bands,
+    double stayS) {
+
+  public ReachRequest {
+    bands = List.copyOf(bands);
+  }
+
+  /** Any subset; null is no limit. Out, stay and home together. */
+  public record Budget(Double timeS, Double energyJ, Double distanceM) {}
+
+  /** How the crew gets home. */
+  public enum HomeRule {
+    NONE,
+    DRIVE_BACK,
+    WALK_BACK,
+    PAIR,
+    BASE_RESCUE
+  }
+
+  /** What a band or budget counts. */
+  public enum Quantity {
+    TIME_S,
+    ENERGY_J,
+    DISTANCE_M
+  }
+
+  /**
+   * @param label as the job wrote it, such as 90min
+   */
+  public record Band(String label, Quantity quantity, double amount) {}
+
+  /** A place of interest. */
+  public record Target(
+      String name, double xM, double yM, double weight, double stayS, int walkCount) {}
+}

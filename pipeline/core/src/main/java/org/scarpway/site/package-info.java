@@ -1,0 +1,2 @@
+/** Which candidate site gives the most reach: figures per candidate, ranking and its stability. */
+package org.scarpway.site;

@@ -1,0 +1,100 @@
+package org.scarpway.stage;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+
+/**
+ * Spreads independent rows over cores. The bands are the same whatever the number of threads, and
+ * bands never share an output cell, so results do not depend on it.
+ */
+public final class Workers implements AutoCloseable {
+  private static final int BAND_ROWS = 64;
+
+  private final int threads;
+  private final ExecutorService pool;
+
+  public Workers(int threads) {
+    if (threads < 1) {
+      throw new IllegalArgumentException("threads must be at least 1, got " + threads);
+    }
+    this.threads = threads;
+    this.pool =
+        Executors.newFixedThreadPool(
+            threads,
+            task -> {
+              Thread t = new Thread(task, "scarpway-worker");
+              t.setDaemon(true);
+              return t;
+            });
+  }
+
+  public int threads() {
+    return threads;
+  }
+
+  /** Work on rows {@code fromRow} (inclusive) to {@code toRow} (exclusive). */
+  @FunctionalInterface
+  public interface BandTask {
+    void run(int fromRow, int toRow);
+  }
+
+  /** Runs the task over all rows in bands and returns when every band is done. */
+  public void overRows(int rows, BandTask task) {
+    List<Runnable> bands = new ArrayList<>();
+    for (int from = 0; from < rows; from += BAND_ROWS) {
+      int first = from;
+      int end = Math.min(rows, from + BAND_ROWS);
+      bands.add(() -> task.run(first, end));
+    }
+    all(bands);
+  }
+
+  /**
+   * Runs all tasks, in any order, and returns when every one is done. The first failure is thrown.
+   */
+  public void all(List<Runnable> tasks) {
+    List<Future<?>> running = new ArrayList<>();
+    for (Runnable task : tasks) {
+      running.add(pool.submit(task));
+    }
+    RuntimeException first = null;
+    for (Future<?> f : running) {
+      try {
+        f.get();
+      } catch (ExecutionException e) {
+        if (first == null) {
+          first = unwrap(e.getCause());
+          running.forEach(other -> other.cancel(false));
+        }
+      } catch (java.util.concurrent.CancellationException e) {
+        // A band that was not started because an earlier one failed; that failure is thrown below.
+      } catch (InterruptedException e) {
+        running.forEach(other -> other.cancel(true));
+        Thread.currentThread().interrupt();
+        throw new StageFailure("interrupted", e);
+      }
+    }
+    if (first != null) {
+      throw first;
+    }
+  }
+
+  private static RuntimeException unwrap(Throwable cause) {
+    if (cause instanceof RuntimeException r) {
+      return r;
+    }
+    if (cause instanceof Error e) {
+      throw e;
+    }
+    return new StageFailure(String.valueOf(cause.getMessage()), cause);
+  }
+
+  @Override
+  public void close() {
+    pool.shutdownNow();
+  }
+}

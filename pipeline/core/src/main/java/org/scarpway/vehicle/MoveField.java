@@ -1,0 +1,121 @@
+package org.scarpway.vehicle;
+
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+
+/**
+ * What it costs a vehicle or walker to cross each cell on each of the 32 headings: the truth that
+ * reach and corridors are computed from. Everything is per metre of plan distance, with the longer
+ * way along the surface included. Infinite where the heading is not allowed.
+ *
+ * <p>Costs are looked up by grade (rise over run along the heading) in one table per ground class,
+ * so a cell needs only its gradient, its speed cap and a bit per heading.
+ */
+public final class MoveField {
+  private final GridSpec spec;
+  private final int[] allowed;
+  private final float[] gradEast;
+  private final float[] gradNorth;
+  private final float[] speedCapMs;
+  private final byte[] ground;
+  private final GradeTable[] tables;
+  private final double[] east = new double[Headings.COUNT];
+  private final double[] north = new double[Headings.COUNT];
+
+  /**
+   * @param allowed bit k of a cell: heading k may be driven; 0 is a barrier
+   * @param speedCapMs upper bound on the speed along the surface from ride, crawl rule or slow
+   *     zones
+   * @param ground index into {@code tables} per cell
+   */
+  public MoveField(
+      GridSpec spec,
+      int[] allowed,
+      float[] gradEast,
+      float[] gradNorth,
+      float[] speedCapMs,
+      byte[] ground,
+      GradeTable... tables) {
+    int n = spec.cells();
+    if (allowed.length != n
+        || gradEast.length != n
+        || gradNorth.length != n
+        || speedCapMs.length != n
+        || ground.length != n) {
+      throw new IllegalArgumentException(
+          "every array must hold one value for each of the " + n + " cells");
+    }
+    this.spec = spec;
+    this.allowed = allowed;
+    this.gradEast = gradEast;
+    this.gradNorth = gradNorth;
+    this.speedCapMs = speedCapMs;
+    this.ground = ground;
+    this.tables = tables.clone();
+    Headings headings = Headings.of(spec);
+    for (int k = 0; k < Headings.COUNT; k++) {
+      east[k] = headings.east(k);
+      north[k] = headings.north(k);
+    }
+  }
+
+  public GridSpec spec() {
+    return spec;
+  }
+
+  /** Bit k set: heading k is allowed. */
+  public int allowed(int cell) {
+    return allowed[cell];
+  }
+
+  public boolean allows(int cell, int heading) {
+    return (allowed[cell] >>> heading & 1) != 0;
+  }
+
+  /** Rise over run along the heading. */
+  public double grade(int cell, int heading) {
+    return gradEast[cell] * east[heading] + gradNorth[cell] * north[heading];
+  }
+
+  /** Surface metres per plan metre along the heading. */
+  public double lengthPerM(int cell, int heading) {
+    double g = grade(cell, heading);
+    return Math.sqrt(1 + g * g);
+  }
+
+  /** Seconds per plan metre; infinite where the heading is not allowed. */
+  public double timeSPerM(int cell, int heading) {
+    if (!allows(cell, heading)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double g = grade(cell, heading);
+    double speed = Math.min(speedCapMs[cell], tables[ground[cell]].speedMs(g));
+    return speed > 0 ? Math.sqrt(1 + g * g) / speed : Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * Joules per plan metre at the speed of {@link #timeSPerM}; negative where braking returns more
+   * than the hotel load takes. Infinite where the heading is not allowed.
+   */
+  public double energyJPerM(int cell, int heading) {
+    double time = timeSPerM(cell, heading);
+    if (time == Double.POSITIVE_INFINITY) {
+      return time;
+    }
+    double g = grade(cell, heading);
+    GradeTable t = tables[ground[cell]];
+    return t.tractionJPerM(g) * Math.sqrt(1 + g * g) + t.hotelW() * time;
+  }
+
+  /**
+   * Joules per metre of height such that energy minus this times the height gained is never
+   * negative (a Johnson potential); 0 without regeneration.
+   */
+  public double potentialJPerM() {
+    double p = 0;
+    for (GradeTable t : tables) {
+      p = Math.max(p, t.potentialJPerM());
+    }
+    return p;
+  }
+}

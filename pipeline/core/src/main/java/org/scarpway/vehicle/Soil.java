@@ -1,0 +1,12 @@
+package org.scarpway.vehicle;
+
+/**
+ * Ground under a wheel: Bekker pressure-sinkage (n, kc in N/m^(n+1), kphi in N/m^(n+2)) and
+ * Janosi-Hanamoto shear (cohesion in Pa, friction angle in degrees, shear modulus in m), or a
+ * rating cone index on Earth. A null block is not given.
+ */
+public record Soil(String name, Bekker bekker, Shear shear, Double ratingConeIndex) {
+  public record Bekker(double n, double kc, double kphi) {}
+
+  public record Shear(double cohesionPa, double frictionDeg, double kM) {}
+}

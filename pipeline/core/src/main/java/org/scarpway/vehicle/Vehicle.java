@@ -1,0 +1,72 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+
+/**
+ * A vehicle as its file gives it: SI units, an absent block is null and its limits are not applied.
+ * Axle positions are metres ahead of the centre of gravity, front first.
+ */
+public record Vehicle(
+    String name,
+    String summary,
+    Double massKg,
+    Chassis body,
+    Wheels wheels,
+    Limits limits,
+    SlowFrom slowFrom,
+    Drive drive,
+    Soil soil,
+    Double batteryKwh,
+    Crew crew) {
+
+  /** Outer shape (m). Overhangs and height of the centre of gravity may be null. */
+  public record Chassis(
+      double lengthM,
+      double widthM,
+      double clearanceM,
+      Double frontOverhangM,
+      Double rearOverhangM,
+      Double cgHeightM) {}
+
+  /** Running gear (m). */
+  public record Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
+    public Wheels {
+      axlesM = List.copyOf(axlesM);
+    }
+
+    public double wheelbaseM() {
+      return axlesM.get(0) - axlesM.get(axlesM.size() - 1);
+    }
+  }
+
+  /** Rated limits; null where the vehicle states none. */
+  public record Limits(
+      Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {}
+
+  /** Where go becomes slow; null where never. */
+  public record SlowFrom(Double slopeDeg, Double stepM, Double roughnessM) {}
+
+  /**
+   * Drive train. Only the speed is required; without power the vehicle keeps it wherever its limits
+   * hold.
+   *
+   * @param speedMs rated speed along the ground
+   * @param crawlMs least useful speed, on the roughest drivable ground
+   * @param powerW at the wheels' motors, electrical
+   * @param efficiency of electrical into mechanical power, (0, 1]
+   * @param regeneration share of braking energy that returns to the battery, [0, 1)
+   * @param hotelW load that runs whether or not the vehicle moves
+   * @param rolling motion resistance over weight; replaced by soil where a soil is given
+   */
+  public record Drive(
+      double speedMs,
+      Double crawlMs,
+      Double powerW,
+      Double efficiency,
+      Double regeneration,
+      Double hotelW,
+      Double rolling) {}
+
+  /** Seats and supplies. */
+  public record Crew(int seats, int rescueSeats, Double lifeSupportH) {}
+}
