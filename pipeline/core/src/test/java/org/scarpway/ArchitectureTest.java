@@ -25,7 +25,7 @@ class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
           "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "reach", "site",
-          "report", "config", "run", "cli");
+          "report", "config", "run", "sample", "cli");
 
   private static final JavaClasses CLASSES =
       new ClassFileImporter()
@@ -52,7 +52,7 @@ class ArchitectureTest {
       String rest = c.getPackageName().substring("org.scarpway".length());
       found.add(rest.isEmpty() ? "(root)" : rest.substring(1).split("\\.")[0]);
     }
-    assertEquals(new TreeSet<>(ORDER), found);
+    assertEquals(new TreeSet<>(ORDER), found, "packages listed and found differ");
   }
 
   @Test

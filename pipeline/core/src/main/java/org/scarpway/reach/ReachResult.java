@@ -1,0 +1,90 @@
+package org.scarpway.reach;
+
+import java.util.List;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+
+/**
+ * The answer to a {@link ReachRequest}, on the grid of the DEM.
+ *
+ * @param timeS least driving time from the base (s), NaN where there is no way
+ * @param energyJ least energy from the base (J), may be negative downhill; NaN where there is no
+ *     way
+ * @param distanceM surface length of the quickest way (m)
+ * @param homeTimeS least driving (or, by the rule, walking) time home (s)
+ * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
+ * @param binding code of the {@link End} that stops the reach at a cell, 0 inside
+ * @param gapWidthM width of the narrowest passage on the widest way home (m)
+ * @param band 1-based index of the smallest band that holds the cell, 0 for none
+ * @param bandAreasM2 plan area inside each band (m2), cumulative
+ */
+public record ReachResult(
+    ReachRequest request,
+    String vehicle,
+    FloatGrid timeS,
+    FloatGrid energyJ,
+    FloatGrid distanceM,
+    FloatGrid homeTimeS,
+    ByteGrid state,
+    ByteGrid binding,
+    FloatGrid gapWidthM,
+    ByteGrid band,
+    List<Double> bandAreasM2,
+    List<TargetReach> targets,
+    List<Figure> summary,
+    List<String> warnings) {
+  public static final byte SURELY = 1;
+  public static final byte POSSIBLY = 2;
+
+  public ReachResult {
+    bandAreasM2 = List.copyOf(bandAreasM2);
+    targets = List.copyOf(targets);
+    summary = List.copyOf(summary);
+    warnings = List.copyOf(warnings);
+  }
+
+  /** What ends the reach at a cell. */
+  public enum End {
+    NO_GO(1, "no-go ground"),
+    CUT_OFF(2, "no way from the base"),
+    TIME(3, "time budget"),
+    ENERGY(4, "energy budget"),
+    DISTANCE(5, "distance budget"),
+    NO_WAY_HOME(6, "no way home"),
+    WALK_BACK(7, "beyond walk-back"),
+    RESCUE(8, "beyond rescue"),
+    LIFE_SUPPORT(9, "life support");
+
+    private final int code;
+    private final String label;
+
+    End(int code, String label) {
+      this.code = code;
+      this.label = label;
+    }
+
+    public byte code() {
+      return (byte) code;
+    }
+
+    public String label() {
+      return label;
+    }
+  }
+
+  /** A target and how it is reached; times and energies NaN where it is not. */
+  public record TargetReach(
+      ReachRequest.Target target,
+      boolean reached,
+      double outTimeS,
+      double homeTimeS,
+      double totalTimeS,
+      double totalEnergyJ,
+      double distanceM,
+      double timeLeftS,
+      double energyLeftJ,
+      String end) {}
+
+  /** One line of the summary table, such as reachable area, 12.3, km2. */
+  public record Figure(String name, double value, String unit) {}
+}
