@@ -214,12 +214,15 @@ final class CellJudge {
     leastLimit = null;
     Arrays.fill(lost, 0);
     boolean free = pose == null && limits.trough == Double.POSITIVE_INFINITY;
-    if (free && up > 0 && down > 0 && t <= Math.min(up, Math.min(down, side))) {
+    if (pose == null) {
+      // The steepest grades of the plane, whether or not one of the headings meets them.
+      worst(upLimit, use(t, up));
+      worst(downLimit, use(t, down));
+      worst(sideLimit, use(t, side));
+    }
+    if (free && up > 0 && down > 0 && worstUse <= FULL) {
       bits = -1;
       openShare = 1;
-      worst(upLimit, t / up);
-      worst(downLimit, t / down);
-      worst(sideLimit, use(t, side));
       return true;
     }
     bits = 0;
@@ -284,15 +287,15 @@ final class CellJudge {
         lost[limit.code()]++;
       }
     }
-    boolean open = HeadingWindow.open(t, -down, up, side);
+    boolean open = HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
     boolean contactFree = Integer.bitCount(bits) == bySlope;
     openShare =
         pose == null && contactFree
-            ? HeadingWindow.share(t, -down, up, side)
+            ? HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL)
             : Integer.bitCount(bits) / (double) Headings.COUNT;
     if (bySlope == 0 && byGradient == 0) {
       if (open && contactThere <= FULL) {
-        narrowGrade = HeadingWindow.gradeInside(t, -down, up, side);
+        narrowGrade = HeadingWindow.gradeInside(t, -down * FULL, up * FULL, side * FULL);
       } else if (!open) {
         shutBySlope(t);
       }
@@ -380,10 +383,15 @@ final class CellJudge {
             || (stepM != null && stepM[cell] > limits.slowStepM * FULL)
             || (roughnessM != null && roughnessM[cell] > limits.slowRoughnessM * FULL)
             || limits.ratingConeIndex < limits.vci50;
-    cls = bits != -1 || eased ? Mobility.SLOW : Mobility.GO;
-    if (bits != -1) {
+    boolean every = bits == -1 && openShare > 1 - ROUNDING;
+    cls = every && !eased ? Mobility.GO : Mobility.SLOW;
+    if (!every) {
       margin01 = 0;
-      code = narrow ? leastLimit.code() : mostLost();
+      if (bits == -1) {
+        code = worstLimit.code();
+      } else {
+        code = narrow ? leastLimit.code() : mostLost();
+      }
       return;
     }
     double use = Math.max(worstUse, cellUse);

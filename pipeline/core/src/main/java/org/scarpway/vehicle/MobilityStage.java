@@ -167,7 +167,7 @@ public final class MobilityStage {
               + " cells are open only on a window of headings narrower than the spacing of the 32"
               + " headings: shown as slow, not used by reach and corridors.");
     }
-    if (limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
+    if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
       notes.add(
           String.format(
               Locale.ROOT,
