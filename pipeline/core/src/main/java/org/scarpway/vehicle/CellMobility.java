@@ -1,0 +1,58 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+
+/**
+ * Why a cell is go, slow or no-go for a vehicle: every limit with what was got and what is allowed.
+ *
+ * @param cls class as in {@link Mobility}
+ * @param binding the limit that binds, null where none does
+ * @param margin01 as in {@link Mobility}
+ * @param headingsPct share of headings allowed
+ * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
+ * @param checks limits that are the same on every heading
+ * @param headings the 32 headings, clockwise from north; empty where the ground is not known
+ */
+public record CellMobility(
+    byte cls,
+    Limit binding,
+    double margin01,
+    double headingsPct,
+    double slopeDeg,
+    List<Check> checks,
+    List<OnHeading> headings) {
+
+  public CellMobility {
+    checks = List.copyOf(checks);
+    headings = List.copyOf(headings);
+  }
+
+  /** One limit. {@code allowed} is the largest value that still passes. */
+  public record Check(Limit limit, String what, double got, double allowed, String unit) {
+    /** Within rounding of the stored ground. */
+    public boolean held() {
+      return got <= allowed + MoveLimits.ROUNDING * Math.abs(allowed);
+    }
+  }
+
+  /**
+   * One heading.
+   *
+   * @param gradeDeg angle of the ground along the heading, uphill positive
+   * @param crossDeg angle across it, positive where the ground rises to the right
+   * @param speedMs along the surface; NaN where not allowed
+   * @param energyJm per surface metre; NaN where not allowed
+   */
+  public record OnHeading(
+      double azimuthDeg,
+      boolean allowed,
+      double gradeDeg,
+      double crossDeg,
+      double speedMs,
+      double energyJm,
+      List<Check> checks) {
+    public OnHeading {
+      checks = List.copyOf(checks);
+    }
+  }
+}

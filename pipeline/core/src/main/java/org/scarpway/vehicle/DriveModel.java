@@ -1,0 +1,166 @@
+package org.scarpway.vehicle;
+
+import java.util.function.DoublePredicate;
+
+/**
+ * Speed and energy of a vehicle against the grade along its heading, and the steepest grades that
+ * its drive and the soil allow.
+ *
+ * <p>Force F = resistance + W sin(angle). Driving: wheels turn at v / (1 - slip) with thrust F, so
+ * v is at most rated speed x (1 - slip) and at most power x efficiency x (1 - slip) / F, and the
+ * battery gives F / (efficiency (1 - slip)) per metre. Braking: the share {@code regeneration} of
+ * |F| (1 - slip) returns. Wheels pass at most {@value #USABLE_SLIP} slip: beyond it they dig in,
+ * which the sinkage law does not show (common practice, no source).
+ */
+public final class DriveModel {
+  /** Largest slip that counts as driving. */
+  public static final double USABLE_SLIP = 0.6;
+
+  /** Grade step of the tables; even grades such as -0.05 are entries. */
+  static final double GRADE_STEP = 0.0025;
+
+  /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
+  static final double MAX_GRADE = 3.75;
+
+  private static final double STEEPEST_RAD = Math.toRadians(80);
+
+  private final Vehicle.Drive drive;
+  private final WheelsOnGround wheels;
+  private final double efficiency;
+  private final double regeneration;
+  private final double hotelW;
+
+  /**
+   * @param vehicle with a drive; one with a soil also needs mass and wheels
+   */
+  public DriveModel(Vehicle vehicle, double gravityMs2) {
+    drive = vehicle.drive();
+    wheels = new WheelsOnGround(vehicle, gravityMs2);
+    efficiency = drive.efficiency() == null ? 1 : drive.efficiency();
+    regeneration = drive.regeneration() == null ? 0 : drive.regeneration();
+    hotelW = drive.hotelW() == null ? 0 : drive.hotelW();
+  }
+
+  /** Force along the ground (N), negative where the vehicle must brake. */
+  public double forceN(double grade) {
+    double angle = Math.atan(grade);
+    return wheels.resistanceN(angle) + wheels.weightN() * Math.sin(angle);
+  }
+
+  /** Slip of the wheels, 0 without a soil; infinite where the soil does not carry the grade. */
+  public double slip(double grade) {
+    return wheels.slipFor(Math.atan(grade), Math.abs(forceN(grade)));
+  }
+
+  /** Speed along the surface (m/s); that at {@link #USABLE_SLIP} where more is needed. */
+  public double speedMs(double grade) {
+    double force = forceN(grade);
+    if (force <= 0) {
+      return drive.speedMs();
+    }
+    double grip = 1 - Math.min(USABLE_SLIP, slip(grade));
+    double v = drive.speedMs() * grip;
+    return drive.powerW() == null ? v : Math.min(v, drive.powerW() * efficiency * grip / force);
+  }
+
+  /** Traction energy per surface metre (J/m), negative where braking returns energy. */
+  public double tractionJPerM(double grade) {
+    double force = forceN(grade);
+    double grip = 1 - Math.min(USABLE_SLIP, slip(grade));
+    return force >= 0 ? force / (efficiency * grip) : regeneration * force * grip;
+  }
+
+  /** Energy per surface metre (J/m) with the hotel load, at the speed of the grade. */
+  public double energyJPerM(double grade) {
+    return tractionJPerM(grade) + hotelW / speedMs(grade);
+  }
+
+  public double levelSinkageM() {
+    return wheels.levelSinkageM();
+  }
+
+  /** Steepest grade that the wheels drive up; negative where they do not drive on the level. */
+  double steepestDrivenGrade() {
+    return steepest(
+        angle -> {
+          double f = wheels.resistanceN(angle) + wheels.weightN() * Math.sin(angle);
+          return f <= wheels.thrustN(angle, USABLE_SLIP);
+        },
+        -STEEPEST_RAD,
+        STEEPEST_RAD);
+  }
+
+  /** Steepest descent on which the wheels hold the vehicle, as a positive grade. */
+  double steepestHeldGrade() {
+    return steepest(
+        angle -> {
+          double f = wheels.resistanceN(-angle) - wheels.weightN() * Math.sin(angle);
+          return -f <= wheels.thrustN(-angle, USABLE_SLIP);
+        },
+        0,
+        STEEPEST_RAD);
+  }
+
+  /** Steepest grade on which the power still gives the crawl speed. */
+  double steepestPoweredGrade() {
+    if (drive.powerW() == null || drive.crawlMs() == null) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return steepest(
+        angle -> speedByPowerMs(Math.tan(angle)) >= drive.crawlMs(), -STEEPEST_RAD, STEEPEST_RAD);
+  }
+
+  private double speedByPowerMs(double grade) {
+    double force = forceN(grade);
+    if (force <= 0) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return drive.powerW() * efficiency * (1 - Math.min(USABLE_SLIP, slip(grade))) / force;
+  }
+
+  /** Last angle at which a condition that fails above some angle still holds, as a grade. */
+  private static double steepest(DoublePredicate holds, double fromRad, double toRad) {
+    if (holds.test(toRad)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double low = fromRad;
+    double high = toRad;
+    for (int i = 0; i < 60; i++) {
+      double mid = 0.5 * (low + high);
+      if (holds.test(mid)) {
+        low = mid;
+      } else {
+        high = mid;
+      }
+    }
+    return Math.tan(low);
+  }
+
+  /**
+   * The table for {@link MoveField}, covering at least the grades given. Its potential is
+   * regeneration x weight: braking never returns more than that per metre of height.
+   */
+  public GradeTable table(double steepestDownGrade, double steepestUpGrade) {
+    int down = steps(steepestDownGrade);
+    int up = steps(steepestUpGrade);
+    double[] speed = new double[down + up + 1];
+    double[] traction = new double[down + up + 1];
+    for (int i = 0; i < speed.length; i++) {
+      double grade = (i - down) * GRADE_STEP;
+      speed[i] = speedMs(grade);
+      traction[i] = tractionJPerM(grade);
+    }
+    return new GradeTable(
+        -down * GRADE_STEP,
+        up * GRADE_STEP,
+        speed,
+        traction,
+        hotelW,
+        regeneration * wheels.weightN());
+  }
+
+  private static int steps(double grade) {
+    double bounded = Math.min(MAX_GRADE, Math.max(10 * GRADE_STEP, grade));
+    return (int) Math.ceil(bounded / GRADE_STEP - 1e-9);
+  }
+}

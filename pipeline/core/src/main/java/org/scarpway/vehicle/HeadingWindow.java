@@ -1,0 +1,56 @@
+package org.scarpway.vehicle;
+
+/**
+ * The headings that a plane slope leaves open, in closed form: those on which the grade t cos psi
+ * lies in [down, up] and the cross grade |t sin psi| is at most side, with t the slope's rise over
+ * run and psi the angle from uphill. No window is lost between headings, however narrow.
+ */
+final class HeadingWindow {
+  private HeadingWindow() {}
+
+  /**
+   * Share of all headings that is open, 0 to 1.
+   *
+   * @param down lowest grade allowed, usually negative
+   * @param up highest grade allowed
+   */
+  static double share(double t, double down, double up, double side) {
+    if (t == 0) {
+      return down <= 0 && up >= 0 ? 1 : 0;
+    }
+    double least = leastGrade(t, side);
+    double uphill = width(t, Math.max(least, down), Math.min(t, up));
+    double downhill = width(t, Math.max(least, -up), Math.min(t, -down));
+    // Each is one side of the fall line, as an angle of at most a quarter turn.
+    return Math.min(1, (uphill + downhill) / Math.PI);
+  }
+
+  /** True where at least one heading is open, be it a single one. */
+  static boolean open(double t, double down, double up, double side) {
+    double least = leastGrade(t, side);
+    return Math.max(least, down) <= Math.min(t, up) || Math.max(least, -up) <= Math.min(t, -down);
+  }
+
+  /** A grade inside the window, uphill if there is one; NaN where the window is shut. */
+  static double gradeInside(double t, double down, double up, double side) {
+    double least = leastGrade(t, side);
+    double low = Math.max(least, down);
+    double high = Math.min(t, up);
+    if (low <= high) {
+      return 0.5 * (low + high);
+    }
+    low = Math.max(least, -up);
+    high = Math.min(t, -down);
+    return low <= high ? -0.5 * (low + high) : Double.NaN;
+  }
+
+  /** Smallest |grade| that keeps the cross grade within its bound. */
+  private static double leastGrade(double t, double side) {
+    return t <= side ? 0 : Math.sqrt((t - side) * (t + side));
+  }
+
+  /** Angle (rad) over which the grade runs through [low, high]. */
+  private static double width(double t, double low, double high) {
+    return low >= high ? 0 : Math.acos(Math.max(-1, low / t)) - Math.acos(Math.min(1, high / t));
+  }
+}

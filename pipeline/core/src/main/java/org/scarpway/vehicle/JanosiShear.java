@@ -1,0 +1,27 @@
+package org.scarpway.vehicle;
+
+/**
+ * Thrust (N) of a wheel on soil that shears: H = (A c + W tan phi) [1 - (K / s l)(1 - exp(-s l /
+ * K))] (Janosi &amp; Hanamoto 1961, 1st international conference on terrain-vehicle systems; from
+ * memory), with contact area A, contact length l and slip s.
+ */
+public final class JanosiShear {
+  private JanosiShear() {}
+
+  /** Thrust at full shear (N). */
+  public static double fullN(Soil.Shear soil, double areaM2, double loadN) {
+    return areaM2 * soil.cohesionPa() + loadN * Math.tan(Math.toRadians(soil.frictionDeg()));
+  }
+
+  /** Share of the full thrust at a slip, [0, 1); contact length and shear modulus in metres. */
+  public static double share(double slip, double contactLengthM, double shearModulusM) {
+    double x = slip * contactLengthM / shearModulusM;
+    return x < 1e-5 ? x / 2 : 1 + Math.expm1(-x) / x;
+  }
+
+  /** Thrust (N) at a slip. */
+  public static double thrustN(
+      Soil.Shear soil, double areaM2, double contactLengthM, double loadN, double slip) {
+    return fullN(soil, areaM2, loadN) * share(slip, contactLengthM, soil.kM());
+  }
+}

@@ -1,0 +1,250 @@
+package org.scarpway.vehicle;
+
+import org.scarpway.grid.Body;
+import org.scarpway.stage.UserError;
+
+/**
+ * The limits of one vehicle on one body, ready to be compared: grades (rise over run) and metres,
+ * infinite where the vehicle states none. Limits hold to within {@link #ROUNDING}, so that ground
+ * exactly at a limit is not lost to float storage of the gradient.
+ */
+final class MoveLimits {
+  /** Relative slack of every comparison. */
+  static final double ROUNDING = 1e-6;
+
+  private static final double NONE = Double.POSITIVE_INFINITY;
+
+  final double climb;
+  final double descend;
+  final double side;
+  final double tractionUp;
+  final double tractionDown;
+  final double power;
+
+  /** Grades at which the vehicle tips backwards, forwards and sideways. */
+  final double tipUp;
+
+  final double tipDown;
+  final double tipSide;
+  final double tipMargin;
+
+  final double stepM;
+
+  /** Belly clearance above a rut as deep as the wheels sink on the level (m). */
+  final double bellyM;
+
+  final double sinkageM;
+
+  /** Tangent of the smaller of approach and departure angle. */
+  final double trough;
+
+  /** Rating cone index of the soil and what 1 and 50 passes need; NaN where not given. */
+  final double ratingConeIndex;
+
+  final double vci1;
+  final double vci50;
+
+  final double slowSlope;
+  final double slowStepM;
+  final double slowRoughnessM;
+
+  /** Roughness at which the ride speed comes down to the crawl speed (m). */
+  final double crawlRoughnessM;
+
+  final double ratedMs;
+  final double crawlMs;
+
+  /** Slope at which the slope rule comes down to the crawl speed. */
+  final double crawlSlopeDeg;
+
+  final double slowSlopeDeg;
+
+  final DriveModel model;
+  final GradeTable table;
+
+  private final Vehicle vehicle;
+
+  MoveLimits(Vehicle vehicle, Body body) {
+    this.vehicle = vehicle;
+    requireUsable(vehicle, body);
+    model = new DriveModel(vehicle, body.gravityMs2());
+
+    Vehicle.Limits limits = vehicle.limits();
+    climb = limits == null ? NONE : tanOr(limits.climbDeg());
+    descend = limits == null ? NONE : tanOr(limits.descendDeg());
+    side = limits == null ? NONE : tanOr(limits.sideDeg());
+    stepM = limits == null ? NONE : or(limits.stepM());
+
+    boolean shears = vehicle.soil() != null && vehicle.soil().shear() != null;
+    tractionUp = shears ? model.steepestDrivenGrade() : NONE;
+    tractionDown = shears ? model.steepestHeldGrade() : NONE;
+    power = model.steepestPoweredGrade();
+    sinkageM = model.levelSinkageM();
+
+    Vehicle.Chassis chassis = vehicle.body();
+    Vehicle.Wheels wheels = vehicle.wheels();
+    boolean tips = wheels != null && chassis != null && chassis.cgHeightM() != null;
+    if (tips) {
+      double h = chassis.cgHeightM();
+      int last = wheels.axlesM().size() - 1;
+      tipUp = -wheels.axlesM().get(last) / h;
+      tipDown = wheels.axlesM().get(0) / h;
+      tipSide = wheels.trackM() / (2 * h);
+    } else {
+      tipUp = NONE;
+      tipDown = NONE;
+      tipSide = NONE;
+    }
+    Double margin = limits == null ? null : limits.tipMarginDeg();
+    tipMargin = margin == null ? 0 : SlopeGeometry.tan(margin);
+
+    bellyM =
+        wheels == null || chassis == null ? NONE : Math.max(0, chassis.clearanceM() - sinkageM);
+    trough = wheels == null || chassis == null ? NONE : troughTan(chassis, wheels);
+
+    Double rci = vehicle.soil() == null ? null : vehicle.soil().ratingConeIndex();
+    if (rci == null) {
+      ratingConeIndex = Double.NaN;
+      vci1 = Double.NaN;
+      vci50 = Double.NaN;
+    } else {
+      ratingConeIndex = rci;
+      double mi =
+          ConeIndex.mobilityIndex(
+              vehicle.massKg(),
+              wheels.axlesM().size(),
+              wheels.widthM(),
+              wheels.radiusM(),
+              chassis.clearanceM());
+      vci1 = ConeIndex.wheeled1(mi, 1);
+      vci50 = ConeIndex.wheeled50(mi);
+    }
+
+    Vehicle.SlowFrom slow = vehicle.slowFrom();
+    slowSlopeDeg = slow == null ? NONE : or(slow.slopeDeg());
+    slowSlope = slow == null ? NONE : tanOr(slow.slopeDeg());
+    slowStepM = slow == null ? NONE : or(slow.stepM());
+    slowRoughnessM = slow == null ? NONE : or(slow.roughnessM());
+    ratedMs = vehicle.drive().speedMs();
+    Double crawl = vehicle.drive().crawlMs();
+    crawlMs = crawl == null ? Double.NaN : crawl;
+    crawlRoughnessM = crawl == null ? NONE : slowRoughnessM * ratedMs / crawl;
+    crawlSlopeDeg = steepestRatedDeg(limits);
+
+    double up = Math.min(Math.min(climb, tipUp), Math.min(tractionUp, power));
+    double down = Math.min(Math.min(descend, tipDown), tractionDown);
+    table = model.table(down, up);
+  }
+
+  /** Slowest of the ride, slope and step rules (m/s); infinite where none applies. */
+  double speedCapMs(double tanSlope, double stepHeightM, double roughnessM) {
+    double cap = NONE;
+    if (Double.isNaN(crawlMs)) {
+      return cap;
+    }
+    if (tanSlope > slowSlope && crawlSlopeDeg > slowSlopeDeg) {
+      double over = (SlopeGeometry.deg(tanSlope) - slowSlopeDeg) / (crawlSlopeDeg - slowSlopeDeg);
+      cap = Math.min(cap, between(over));
+    }
+    if (stepHeightM > slowStepM && stepM > slowStepM && stepM < NONE) {
+      cap = Math.min(cap, between((stepHeightM - slowStepM) / (stepM - slowStepM)));
+    }
+    if (roughnessM > slowRoughnessM) {
+      cap = Math.min(cap, ratedMs * slowRoughnessM / roughnessM);
+    }
+    return Math.max(crawlMs, cap);
+  }
+
+  private double between(double over) {
+    return ratedMs + (crawlMs - ratedMs) * Math.min(1, over);
+  }
+
+  boolean needsStep() {
+    return stepM < NONE || slowStepM < NONE;
+  }
+
+  boolean needsRoughness() {
+    return slowRoughnessM < NONE;
+  }
+
+  boolean needsConvexity() {
+    return bellyM < NONE;
+  }
+
+  Vehicle vehicle() {
+    return vehicle;
+  }
+
+  private static double steepestRatedDeg(Vehicle.Limits limits) {
+    if (limits == null) {
+      return NONE;
+    }
+    double steepest = 0;
+    for (Double deg : new Double[] {limits.climbDeg(), limits.descendDeg(), limits.sideDeg()}) {
+      if (deg != null) {
+        steepest = Math.max(steepest, deg);
+      }
+    }
+    return steepest > 0 ? steepest : NONE;
+  }
+
+  private static double troughTan(Vehicle.Chassis chassis, Vehicle.Wheels wheels) {
+    double tan = NONE;
+    for (Double overhang : new Double[] {chassis.frontOverhangM(), chassis.rearOverhangM()}) {
+      if (overhang != null) {
+        double deg = RampAngles.approachDeg(chassis.clearanceM(), overhang, wheels.radiusM());
+        tan = Math.min(tan, deg >= 90 ? NONE : SlopeGeometry.tan(deg));
+      }
+    }
+    return tan;
+  }
+
+  private static void requireUsable(Vehicle v, Body body) {
+    String where = "vehicle " + v.name();
+    if (v.drive() == null || !(v.drive().speedMs() > 0)) {
+      throw UserError.of(
+          where, "no drive speed", "drive: {speed_ms: above 0}", "add it to the vehicle file");
+    }
+    if (v.wheels() != null && v.wheels().axlesM().size() < 2) {
+      throw UserError.of(
+          where,
+          v.wheels().axlesM().size() + " axle",
+          "two or more",
+          "give every axle in wheels.axles_m");
+    }
+    Soil soil = v.soil();
+    if (soil == null) {
+      return;
+    }
+    if (v.massKg() == null || v.wheels() == null) {
+      throw UserError.of(
+          where,
+          "soil " + soil.name() + " without mass or wheels",
+          "mass_kg and wheels where a soil is given",
+          "add them, or give drive.rolling instead of the soil");
+    }
+    if (soil.shear() != null && soil.bekker() == null) {
+      throw UserError.of(
+          "soil " + soil.name(),
+          "shear without bekker",
+          "both, since the contact length follows from the sinkage",
+          "add bekker to the soil file");
+    }
+    if (soil.ratingConeIndex() != null
+        && (v.body() == null || Math.abs(body.gravityMs2() - Body.EARTH.gravityMs2()) > 0.1)) {
+      throw UserError.of(
+          "soil " + soil.name(),
+          "a cone index on " + body.name(),
+          "cone index on Earth only, for a vehicle with a body",
+          "give bekker and shear instead");
+    }
+  }
+
+  private static double or(Double value) {
+    return value == null ? NONE : value;
+  }
+
+  private static double tanOr(Double deg) {
+    return deg == null ? NONE : SlopeGeometry.tan(deg);
+  }
+}

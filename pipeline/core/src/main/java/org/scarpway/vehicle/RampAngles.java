@@ -1,0 +1,45 @@
+package org.scarpway.vehicle;
+
+/**
+ * Angles (deg) of ramps that a vehicle body clears. The tangent forms take the wheel's arc into
+ * account as in the definition of the approach angle in 49 CFR 523.2 (tangent to the static loaded
+ * tyre arc); the simple forms take the wheel as a point and are never larger.
+ */
+public final class RampAngles {
+  private RampAngles() {}
+
+  /** Ramp breakover with point wheels: 2 atan(2c / wheelbase). */
+  public static double breakoverDeg(double clearanceM, double wheelbaseM) {
+    return 2 * Math.toDegrees(Math.atan(2 * clearanceM / wheelbaseM));
+  }
+
+  /** Ramp breakover with wheels of a radius, belly lowest at mid wheelbase. */
+  public static double breakoverDeg(double clearanceM, double wheelbaseM, double radiusM) {
+    return 2 * approachDeg(clearanceM, wheelbaseM / 2, radiusM);
+  }
+
+  /** Approach or departure angle with point wheels: atan(c / overhang). */
+  public static double approachDeg(double clearanceM, double overhangM) {
+    return Math.toDegrees(Math.atan2(clearanceM, overhangM));
+  }
+
+  /**
+   * Approach or departure angle with wheels of a radius.
+   *
+   * @param overhangM from the axle to the end of the body
+   * @return 90 where the wheel reaches beyond the body
+   */
+  public static double approachDeg(double clearanceM, double overhangM, double radiusM) {
+    double drop = clearanceM - radiusM;
+    double d = Math.sqrt(overhangM * overhangM + drop * drop);
+    if (d <= radiusM) {
+      return 90;
+    }
+    return Math.min(90, Math.toDegrees(Math.asin(radiusM / d) + Math.atan2(drop, overhangM)));
+  }
+
+  /** Radius (m) of the round crest on which the belly just grounds: (c2 + (wheelbase/2)2) / 2c. */
+  public static double crestRadiusM(double clearanceM, double wheelbaseM) {
+    return (clearanceM * clearanceM + wheelbaseM * wheelbaseM / 4) / (2 * clearanceM);
+  }
+}

@@ -1,0 +1,274 @@
+package org.scarpway.validation;
+
+import static org.scarpway.validation.Validation.holds;
+import static org.scarpway.validation.Validation.near;
+import static org.scarpway.validation.Validation.nearRel;
+
+import java.util.List;
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.scarpway.vehicle.BekkerSinkage;
+import org.scarpway.vehicle.CompactionResistance;
+import org.scarpway.vehicle.DrawbarPull;
+import org.scarpway.vehicle.DriveModel;
+import org.scarpway.vehicle.JanosiShear;
+import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.Vehicle;
+
+/** Soil under a wheel, and published rovers as bounds. */
+class TerramechanicsCheck {
+  private static final String BEKKER =
+      "Bekker 1969; Wong 2008 ch. 2; lunar parameters n=1, kc=1400, kphi=820000 (course script)";
+  private static final String SHEAR =
+      "Janosi & Hanamoto 1961; lunar parameters c=170 Pa, phi=35 deg, K=0.0178 m";
+  private static final String ROVER =
+      "crewed lunar rover 1971-72 as published: 700 kg laden, wheels 0.23 x 0.818 m";
+
+  private static final Soil LUNAR =
+      new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+
+  private static final double WIDTH = 0.23;
+  private static final double DIAMETER = 0.818;
+  private static final double LENGTH = 0.30;
+  private static final double LOAD = 283.5;
+
+  @Test
+  void plate() {
+    nearRel(
+        "5.1-plate-pressure-pa",
+        "pressure under a plate 0.23 m wide at 0.05 m (Pa)",
+        BEKKER,
+        "Vs",
+        41304.35,
+        BekkerSinkage.pressurePa(LUNAR.bekker(), WIDTH, 0.05),
+        1e-5);
+    near(
+        "5.1-plate-sinkage-m",
+        "sinkage of that plate under 7000 Pa (m)",
+        BEKKER,
+        "Vs",
+        0.008474,
+        BekkerSinkage.plateM(LUNAR.bekker(), WIDTH, 7000),
+        5e-7);
+  }
+
+  @Test
+  void wheel() {
+    double z = BekkerSinkage.wheelM(LUNAR.bekker(), WIDTH, DIAMETER, LOAD);
+    near("5.1-wheel-sinkage-m", "rigid wheel, 283.5 N (m)", BEKKER, "Vs", 0.018295, z, 5e-7);
+    double rc = CompactionResistance.newtons(LUNAR.bekker(), WIDTH, z);
+    nearRel(
+        "5.1-wheel-compaction-n", "compaction resistance (N)", BEKKER, "Vs", 31.79868, rc, 1e-5);
+    near(
+        "5.1-wheel-compaction-over-load",
+        "resistance over load",
+        BEKKER,
+        "Vs",
+        0.112165,
+        rc / LOAD,
+        1e-6);
+    // The other algebraic form for n = 1: Rc = [3W / ((3-n) sqrt(D))]^((2n+2)/(2n+1)) / ((n+1)(kc +
+    // b kphi)^(1/(2n+1))).
+    double other =
+        Math.pow(3 * LOAD / (2 * Math.sqrt(DIAMETER)), 4.0 / 3)
+            / (2 * Math.pow(1400 + WIDTH * 820_000, 1.0 / 3));
+    nearRel(
+        "5.1-wheel-compaction-closed-n",
+        "compaction, closed form (N)",
+        BEKKER,
+        "C",
+        other,
+        rc,
+        1e-9);
+    double lighter = BekkerSinkage.wheelM(LUNAR.bekker(), WIDTH, DIAMETER, 253);
+    near(
+        "5.1-wheel-253-sinkage-m", "rigid wheel, 253 N (m)", BEKKER, "Vs", 0.016959, lighter, 5e-7);
+    nearRel(
+        "5.1-wheel-253-compaction-n",
+        "compaction resistance, 253 N (N)",
+        BEKKER,
+        "Vs",
+        27.32115,
+        CompactionResistance.newtons(LUNAR.bekker(), WIDTH, lighter),
+        1e-5);
+  }
+
+  @Test
+  void thrustAndPull() {
+    double[][] rows = {
+      {0.05, 68.1700, 36.3713},
+      {0.2, 150.0112, 118.2125},
+      {0.5, 185.2960, 153.4973},
+      {1, 197.7647, 165.9660}
+    };
+    for (double[] row : rows) {
+      String s = String.format(Locale.ROOT, "%.2f", row[0]);
+      nearRel(
+          "5.1-thrust-slip-" + s + "-n",
+          "thrust at slip " + s + " (N)",
+          SHEAR,
+          "Vs",
+          row[1],
+          JanosiShear.thrustN(LUNAR.shear(), WIDTH * LENGTH, LENGTH, LOAD, row[0]),
+          1e-5);
+      nearRel(
+          "5.1-pull-slip-" + s + "-n",
+          "drawbar pull at slip " + s + " (N)",
+          SHEAR,
+          "Vs",
+          row[2],
+          DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, row[0]),
+          1e-5);
+    }
+    nearRel(
+        "5.1-thrust-full-n",
+        "thrust at full shear (N)",
+        SHEAR,
+        "Vs",
+        210.2388,
+        JanosiShear.fullN(LUNAR.shear(), WIDTH * LENGTH, LOAD),
+        1e-5);
+    near(
+        "5.1-slope-equivalent-0.2-deg",
+        "slope equal to the pull at slip 0.2 (deg)",
+        SHEAR,
+        "C",
+        22.635,
+        Math.toDegrees(
+            Math.atan(DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, 0.2) / LOAD)),
+        1e-3);
+    near(
+        "5.1-slope-equivalent-1.0-deg",
+        "slope equal to the pull at slip 1 (deg)",
+        SHEAR,
+        "C",
+        30.346,
+        Math.toDegrees(
+            Math.atan(DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, 1) / LOAD)),
+        1e-3);
+  }
+
+  @Test
+  void slipOnSlopes() {
+    double[][] rows = {
+      {0, 0.020023}, {5, 0.039346}, {10, 0.063939}, {15, 0.097734}, {20, 0.150346}, {25, 0.255285}
+    };
+    for (double[] row : rows) {
+      near(
+          String.format(Locale.ROOT, "5.1-slip-on-slope-%02.0f-deg", row[0]),
+          "slip needed on a slope of " + row[0] + " deg",
+          SHEAR,
+          "C",
+          row[1],
+          DrawbarPull.slipOnSlope(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, row[0]),
+          1e-6);
+    }
+    near(
+        "5.1-slip-on-slope-253-20-deg",
+        "slip needed on 20 deg, 253 N",
+        SHEAR,
+        "C",
+        0.145186,
+        DrawbarPull.slipOnSlope(LUNAR, WIDTH, DIAMETER, LENGTH, 253, 20),
+        1e-6);
+  }
+
+  @Test
+  void energyOfRollingModel() {
+    Vehicle v =
+        new Vehicle(
+            "sanity",
+            "",
+            700.0,
+            null,
+            null,
+            null,
+            null,
+            new Vehicle.Drive(10 / 3.6, null, null, 0.6, 0.0, 50.0, 0.1),
+            null,
+            null,
+            null);
+    DriveModel model = new DriveModel(v, 1.62);
+    double[][] rows = {
+      {-10, 5.0}, {-5, 11.54346}, {0, 57.5}, {5, 103.05699}, {10, 147.86770}, {15, 191.59110}
+    };
+    for (double[] row : rows) {
+      double whPerKm = model.energyJPerM(Math.tan(Math.toRadians(row[0]))) / 3.6;
+      nearRel(
+          String.format(Locale.ROOT, "5.2-energy-%+03.0f-deg-wh-km", row[0]),
+          "700 kg, 1.62 m/s2, rolling 0.1, efficiency 0.6, hotel 50 W, 10 km/h (Wh/km)",
+          "F = C m g cos + m g sin",
+          "C",
+          row[1],
+          whPerKm,
+          1e-6);
+    }
+    double up = model.energyJPerM(Math.tan(Math.toRadians(10)));
+    double down = model.energyJPerM(Math.tan(Math.toRadians(-10)));
+    holds(
+        "5.2-energy-out-and-back",
+        "without regeneration, up and down 10 deg costs more than twice the level",
+        "energy balance",
+        "C",
+        up + down > 2 * model.energyJPerM(0));
+  }
+
+  @Test
+  void publishedRoverAsBounds() {
+    Vehicle v =
+        new Vehicle(
+            "published-rover",
+            "",
+            700.0,
+            new Vehicle.Chassis(3.1, 1.83, 0.356, null, null, 0.75),
+            new Vehicle.Wheels(List.of(1.15, -1.15), 1.83, DIAMETER / 2, WIDTH),
+            null,
+            null,
+            new Vehicle.Drive(13 / 3.6, null, null, 0.6, 0.0, 100.0, null),
+            LUNAR,
+            null,
+            null);
+    DriveModel model = new DriveModel(v, 1.62);
+    double whPerKm = model.energyJPerM(0) / 3.6;
+    holds(
+        "5.2-rover-energy-bounds",
+        String.format(
+            Locale.ROOT, "level energy %.0f Wh/km lies between half of 67 and 120 Wh/km", whPerKm),
+        ROVER + "; 67, 120, 74 Wh/km",
+        "M",
+        whPerKm > 33 && whPerKm < 120);
+    holds(
+        "5.2-rover-climbs-design-slope",
+        "the soil carries the published design slope of 20 deg",
+        ROVER + "; design 20-23 deg, max 25 deg",
+        "V",
+        model.slip(Math.tan(Math.toRadians(20))) < DriveModel.USABLE_SLIP);
+    holds(
+        "5.2-rover-stopped-by-soil",
+        "the soil does not carry 35 deg",
+        ROVER + "; max 25 deg",
+        "V",
+        model.slip(Math.tan(Math.toRadians(35))) > DriveModel.USABLE_SLIP);
+    double levelKmh = 3.6 * model.speedMs(0);
+    holds(
+        "5.2-rover-level-speed",
+        "slip takes less than a fifth of the speed on the level",
+        ROVER + "; theoretical 9-13 km/h",
+        "V",
+        levelKmh > 0.8 * 13 && levelKmh <= 13);
+  }
+
+  @Test
+  void daysOfDriving() {
+    double crewedM = 15 / 3.6 * 24 * 3600;
+    double roboticDays = crewedM / 40;
+    near(
+        "5.2-day-against-years",
+        "years a 40 m/day explorer takes for one 24 h day at 15 km/h",
+        "common practice, no source",
+        "P",
+        24,
+        roboticDays / 365.25,
+        1);
+  }
+}

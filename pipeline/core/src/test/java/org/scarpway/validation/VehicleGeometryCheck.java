@@ -1,0 +1,248 @@
+package org.scarpway.validation;
+
+import static org.scarpway.validation.Validation.near;
+import static org.scarpway.validation.Validation.nearRel;
+
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.scarpway.vehicle.ConeIndex;
+import org.scarpway.vehicle.RampAngles;
+import org.scarpway.vehicle.SlopeGeometry;
+import org.scarpway.vehicle.TipOver;
+
+/** Slopes, tip-over, ramps and cone index against closed forms and published tables. */
+class VehicleGeometryCheck {
+  private static final String STATICS = "plane statics";
+  private static final String PLANE = "plane geometry";
+  private static final String RAMP = "plane geometry; 49 CFR 523.2 for the tangent form";
+  private static final String VCI =
+      "Priddy & Willoughby, Clarification of vehicle cone index, J. Terramechanics 43";
+
+  @Test
+  void tipOver() {
+    tip("side-3-1.5", 45, TipOver.slopeDeg(2, 3, 1.5, 90));
+    tip("pitch-2-1.5", 53.13010, TipOver.slopeDeg(2, 3, 1.5, 0));
+    tip("side-1.83-0.75", 50.6595, TipOver.slopeDeg(2, 1.83, 0.75, 90));
+    tip("psi-00", 53.1301, TipOver.slopeDeg(2, 3, 1.5, 0));
+    tip("psi-30", 56.9955, TipOver.slopeDeg(2, 3, 1.5, 30));
+    tip("psi-45", 54.7356, TipOver.slopeDeg(2, 3, 1.5, 45));
+    tip("psi-60", 49.1066, TipOver.slopeDeg(2, 3, 1.5, 60));
+    tip("psi-90", 45.0, TipOver.slopeDeg(2, 3, 1.5, 90));
+  }
+
+  private static void tip(String id, double expected, double got) {
+    near("5.3-tip-" + id + "-deg", "tipping slope (deg)", STATICS, "C", expected, got, 6e-5);
+  }
+
+  @Test
+  void headingOnSlope() {
+    double[][] rows = {
+      {20, 30, 17.49524, 10.31410}, {20, 45, 14.43276, 14.43276}, {25, 60, 13.12427, 21.99054}
+    };
+    for (double[] r : rows) {
+      String id = String.format(Locale.ROOT, "%.0f-%.0f", r[0], r[1]);
+      near(
+          "5.3-grade-" + id + "-deg",
+          "grade on a slope (deg)",
+          PLANE,
+          "C",
+          r[2],
+          SlopeGeometry.gradeDeg(r[0], r[1]),
+          1e-5);
+      near(
+          "5.3-cross-" + id + "-deg",
+          "cross grade on a slope (deg)",
+          PLANE,
+          "C",
+          r[3],
+          SlopeGeometry.crossDeg(r[0], r[1]),
+          1e-5);
+      double g = SlopeGeometry.tan(SlopeGeometry.gradeDeg(r[0], r[1]));
+      double c = SlopeGeometry.tan(SlopeGeometry.crossDeg(r[0], r[1]));
+      double t = SlopeGeometry.tan(r[0]);
+      near(
+          "5.3-identity-" + id, "tan2 grade + tan2 cross", PLANE, "C", t * t, g * g + c * c, 1e-12);
+    }
+    near(
+        "5.3-pitch-20-30-deg",
+        "body pitch (deg)",
+        PLANE,
+        "C",
+        17.22940,
+        SlopeGeometry.pitchDeg(20, 30),
+        1e-5);
+    near(
+        "5.3-roll-20-30-deg",
+        "body roll (deg)",
+        PLANE,
+        "C",
+        9.84655,
+        SlopeGeometry.rollDeg(20, 30),
+        1e-5);
+    near(
+        "5.3-pitch-25-60-deg",
+        "body pitch (deg)",
+        PLANE,
+        "C",
+        12.19908,
+        SlopeGeometry.pitchDeg(25, 60),
+        1e-5);
+    near(
+        "5.3-roll-25-60-deg",
+        "body roll (deg)",
+        PLANE,
+        "C",
+        21.46902,
+        SlopeGeometry.rollDeg(25, 60),
+        1e-5);
+  }
+
+  @Test
+  void ramps() {
+    ramp("breakover-15-120", 28.0725, RampAngles.breakoverDeg(15, 120), 5e-5);
+    ramp("breakover-12-100", 26.9915, RampAngles.breakoverDeg(12, 100), 5e-5);
+    ramp("breakover-.356-2.29", 34.54272, RampAngles.breakoverDeg(0.356, 2.29), 1e-5);
+    ramp("breakover-.35-4", 19.85249, RampAngles.breakoverDeg(0.35, 4), 1e-5);
+    ramp("breakover-wheel-.356-2.29", 36.50999, RampAngles.breakoverDeg(0.356, 2.29, 0.409), 1e-5);
+    ramp("breakover-wheel-.35-4", 20.38699, RampAngles.breakoverDeg(0.35, 4, 0.6), 1e-5);
+    ramp("approach-simple", 32.00538, RampAngles.approachDeg(0.5, 0.8), 1e-5);
+    ramp("approach-tangent", 37.72932, RampAngles.approachDeg(0.5, 0.8, 0.45), 1e-5);
+    crest(0.356, 2.29, 2.01933);
+    crest(0.35, 4, 5.88929);
+    crest(0.5, 3, 2.5);
+  }
+
+  private static void ramp(String id, double expected, double got, double tolerance) {
+    near("5.3-ramp-" + id + "-deg", "ramp angle (deg)", RAMP, "C", expected, got, tolerance);
+  }
+
+  private static void crest(double clearance, double wheelbase, double expected) {
+    near(
+        "5.3-crest-" + clearance + "-" + wheelbase + "-m",
+        "radius of the crest that just grounds (m)",
+        PLANE,
+        "C",
+        expected,
+        RampAngles.crestRadiusM(clearance, wheelbase),
+        5e-6);
+  }
+
+  @Test
+  void percentAndDegrees() {
+    double[][] rows = {
+      {3, 1.7184},
+      {5, 2.8624},
+      {7, 4.0042},
+      {10, 5.7106},
+      {14, 7.9696},
+      {20, 11.3099},
+      {30, 16.6992},
+      {45, 24.2277},
+      {60, 30.9638},
+      {17.6327, 10},
+      {26.7949, 15},
+      {36.3970, 20},
+      {46.6308, 25},
+      {57.7350, 30}
+    };
+    for (double[] r : rows) {
+      near(
+          String.format(Locale.ROOT, "5.4-percent-%07.4f-deg", r[0]),
+          "slope of a percentage (deg)",
+          "definition",
+          "C",
+          r[1],
+          SlopeGeometry.deg(r[0] / 100),
+          5.1e-5);
+    }
+  }
+
+  @Test
+  void coneIndex() {
+    String course = "Engineer subcourse EN5341, worked example";
+    near(
+        "5.5-rci-49-.87",
+        "rating cone index, rounded",
+        course,
+        "V",
+        43,
+        Math.rint(ConeIndex.rating(49, 0.87)),
+        0);
+    near(
+        "5.5-rci-56-.85",
+        "rating cone index, rounded",
+        course,
+        "V",
+        48,
+        Math.rint(ConeIndex.rating(56, 0.85)),
+        0);
+    double[][] wheeled = {
+      {20, 13.8288},
+      {50, 20.7506},
+      {60, 22.8650},
+      {100, 31.1021},
+      {115, 34.1499},
+      {150, 38.3107},
+      {200, 43.5555}
+    };
+    for (double[] r : wheeled) {
+      near(
+          String.format(Locale.ROOT, "5.5-vci1-wheeled-mi-%03.0f", r[0]),
+          "vehicle cone index, one pass",
+          VCI,
+          "V",
+          r[1],
+          ConeIndex.wheeled1(r[0], 1),
+          5.1e-5);
+    }
+    near(
+        "5.5-vci1-branch",
+        "upper branch just above MI 115",
+        VCI,
+        "V",
+        34.0295,
+        ConeIndex.wheeled1(115.0000001, 1),
+        5.1e-5);
+    near(
+        "5.5-deflection-.35",
+        "deflection correction",
+        VCI,
+        "V",
+        0.80911,
+        ConeIndex.deflectionFactor(0.35),
+        5.1e-6);
+    String memory = "vehicle cone index reports, from memory";
+    near(
+        "5.5-vci50-wheeled-mi-050",
+        "vehicle cone index, 50 passes",
+        memory,
+        "M",
+        47.7733,
+        ConeIndex.wheeled50(50),
+        5.1e-5);
+    near(
+        "5.5-vci50-wheeled-mi-100",
+        "vehicle cone index, 50 passes",
+        memory,
+        "M",
+        70.1061,
+        ConeIndex.wheeled50(100),
+        5.1e-5);
+    near(
+        "5.5-vci1-tracked-mi-050",
+        "tracked, one pass",
+        memory,
+        "M",
+        16.2950,
+        ConeIndex.tracked1(50),
+        5.1e-5);
+    nearRel(
+        "5.5-vci50-tracked-mi-050",
+        "tracked, 50 passes",
+        memory,
+        "M",
+        38.5663,
+        ConeIndex.tracked50(50),
+        2e-6);
+  }
+}

@@ -1,0 +1,53 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+
+/** Vehicles for tests. */
+final class Vehicles {
+  private Vehicles() {}
+
+  static final Soil LUNAR =
+      new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+
+  /** Only a body, slope limits and a speed. */
+  static Vehicle plain(Double climbDeg, Double descendDeg, Double sideDeg) {
+    return new Vehicle(
+        "plain",
+        "",
+        null,
+        new Vehicle.Chassis(3, 2, 0.4, null, null, null),
+        null,
+        new Vehicle.Limits(climbDeg, descendDeg, sideDeg, null, null),
+        null,
+        new Vehicle.Drive(3, null, null, null, null, null, null),
+        null,
+        null,
+        null);
+  }
+
+  /** Every block given. */
+  static Vehicle full(
+      double massKg,
+      double climbDeg,
+      double sideDeg,
+      double stepM,
+      double tipMarginDeg,
+      Soil soil) {
+    return new Vehicle(
+        "full",
+        "",
+        massKg,
+        new Vehicle.Chassis(4.6, 3.2, 0.42, 0.6, 0.6, 1.3),
+        new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
+        new Vehicle.Limits(climbDeg, climbDeg, sideDeg, stepM, tipMarginDeg),
+        new Vehicle.SlowFrom(12.0, 0.15, 0.10),
+        new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
+        soil,
+        160.0,
+        new Vehicle.Crew(2, 4, 72.0));
+  }
+
+  static Vehicle full() {
+    return full(4200, 20, 15, 0.3, 5, null);
+  }
+}

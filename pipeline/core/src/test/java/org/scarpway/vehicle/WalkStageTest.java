@@ -1,0 +1,120 @@
+package org.scarpway.vehicle;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+
+class WalkStageTest {
+  private static final GridSpec SPEC = Grounds.square(3, 5);
+
+  private static Walker walker(String function, String equation, Double peakW, Double meanW) {
+    return new Walker("w", function, List.of(), 0.8, 25, 7, 1, 30.0, 80.0, equation, peakW, meanW);
+  }
+
+  private static MoveField run(Terrain t, Hazard h, Walker w) {
+    try (Workers workers = new Workers(1)) {
+      return WalkStage.compute(t, h, w, Body.MOON, workers, Progress.NONE);
+    }
+  }
+
+  @Test
+  void speedIsTheFunctionTimesTheScale() {
+    Terrain t = Grounds.plane(SPEC, 0, 0.1);
+    MoveField f = run(t, Grounds.noHazard(SPEC), walker("tobler", null, null, null));
+    double up = 0.8 * WalkingFunction.TOBLER.speedMs(0.1);
+    assertEquals(Math.sqrt(1.01) / up, f.timeSPerM(4, 0), 1e-6);
+    double down = 0.8 * WalkingFunction.TOBLER.speedMs(-0.1);
+    assertEquals(Math.sqrt(1.01) / down, f.timeSPerM(4, 16), 1e-6);
+    assertEquals(0, f.energyJPerM(4, 0), 0);
+  }
+
+  @Test
+  void steepKeptOutAndUnknownGroundIsShut() {
+    Walker w = walker("tobler", null, null, null);
+    assertEquals(0, run(Grounds.plane(SPEC, 0.47, 0), Grounds.noHazard(SPEC), w).allowed(4));
+    assertEquals(-1, run(Grounds.plane(SPEC, 0.46, 0), Grounds.noHazard(SPEC), w).allowed(4));
+    Terrain flat = Grounds.plane(SPEC, 0, 0);
+    flat.gradEast().values()[4] = Float.NaN;
+    Hazard h = Grounds.noHazard(SPEC);
+    h.causes().values()[3] = (byte) Hazard.Cause.KEEP_OUT.bit();
+    MoveField f = run(flat, h, w);
+    assertEquals(0, f.allowed(4));
+    assertEquals(0, f.allowed(3));
+    assertEquals(-1, f.allowed(2));
+  }
+
+  @Test
+  void metabolicLimitsSlowAndSaySo() {
+    Walker free = walker("tobler", "pandolf", null, null);
+    assertTrue(WalkStage.notes(free, Body.EARTH).isEmpty());
+    Walker held = walker("tobler", "pandolf", 586.0, null);
+    WalkSpeeds speeds = new WalkSpeeds(held, Body.EARTH);
+    for (double g = -0.3; g <= 0.3; g += 0.05) {
+      double v = speeds.speedMs(g);
+      assertTrue(v <= speeds.wantedMs(g));
+      assertTrue(speeds.watts(g, v) <= 586 + 1e-6 || v == 0);
+    }
+    assertTrue(WalkStage.notes(held, Body.EARTH).get(0).contains("peak"));
+    Walker mean = walker("tobler", "pandolf", null, 300.0);
+    WalkSpeeds meanSpeeds = new WalkSpeeds(mean, Body.EARTH);
+    assertEquals(300, meanSpeeds.watts(0, meanSpeeds.speedMs(0)), 1e-6);
+    assertTrue(WalkStage.notes(mean, Body.EARTH).get(0).contains("mean"));
+  }
+
+  @Test
+  void lunarWeightTakesLess() {
+    Walker w = walker("tobler", "minetti", null, null);
+    double earth = new WalkSpeeds(w, Body.EARTH).watts(0.1, 1);
+    double moon = new WalkSpeeds(w, Body.MOON).watts(0.1, 1);
+    assertEquals(earth * 1.62422 / 9.80665, moon, 1e-9);
+  }
+
+  @Test
+  void tablesAreLinearBetweenTheirRowsAndHeldBeyond() {
+    Walker w =
+        new Walker(
+            "t",
+            null,
+            List.of(
+                new Walker.SpeedAt(-20, 0.5),
+                new Walker.SpeedAt(0, 1),
+                new Walker.SpeedAt(20, 0.4)),
+            1,
+            30,
+            7,
+            1,
+            null,
+            null,
+            null,
+            null,
+            null);
+    WalkSpeeds s = new WalkSpeeds(w, Body.MOON);
+    assertEquals(0.75, s.speedMs(SlopeGeometry.tan(-10)), 1e-12);
+    assertEquals(0.7, s.speedMs(SlopeGeometry.tan(10)), 1e-12);
+    assertEquals(0.4, s.speedMs(SlopeGeometry.tan(28)), 1e-12);
+    assertEquals(0.5, s.speedMs(SlopeGeometry.tan(-28)), 1e-12);
+  }
+
+  @Test
+  void unknownNamesAreRefusedWithTheKnownOnes() {
+    UserError f =
+        assertThrows(
+            UserError.class, () -> new WalkSpeeds(walker("tobbler", null, null, null), Body.MOON));
+    assertTrue(f.getMessage().contains("tobler, naismith, naismith-langmuir"), f.getMessage());
+    UserError e =
+        assertThrows(
+            UserError.class,
+            () -> new WalkSpeeds(walker("tobler", "pandolff", null, null), Body.MOON));
+    assertTrue(e.getMessage().contains("pandolf, minetti"), e.getMessage());
+  }
+}
