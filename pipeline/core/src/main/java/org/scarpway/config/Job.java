@@ -13,6 +13,10 @@ import org.scarpway.vehicle.Walker;
  * A job file after every check that needs no raster: units are SI, names are resolved, paths are
  * absolute. {@code where} fields hold file:line:column for messages.
  *
+ * @param walker null if the job names none
+ * @param targets null if the job names none
+ * @param sites null if the job compares none
+ * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
  */
 public record Job(
@@ -46,7 +50,11 @@ public record Job(
   /** Slope estimate; baseline null is automatic (the largest vehicle's footprint). */
   public record TerrainSettings(SlopeMethod slope, Double baselineM) {}
 
-  /** Rocks as one fraction or a raster (never both), keep-out files and the margin around them. */
+  /**
+   * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.
+   *
+   * @param marginM on top of half the vehicle's width
+   */
   public record HazardSettings(
       Double rockCoverage, Path rockCoverageRaster, List<Path> keepOut, double marginM) {
     public HazardSettings {
@@ -54,13 +62,24 @@ public record Job(
     }
   }
 
-  /** A named point in the DEM's CRS, or in lon/lat degrees. */
+  /** A named point in the DEM's CRS (m), or in lon/lat degrees. */
   public record Place(String name, double x, double y, boolean lonLat, String where) {}
 
-  /** The table of targets, null if none. */
-  public record TargetsFile(Path file, String where) {}
+  /** The table of targets, null if the job has none. */
+  public record TargetsFile(Path file, String where, List<TargetRow> rows) {
+    public TargetsFile {
+      rows = List.copyOf(rows);
+    }
+  }
 
-  /** A reach question with its names still unresolved to coordinates. */
+  /** One row of that table. */
+  public record TargetRow(Place place, double weight, double stayS, int walkCount) {}
+
+  /**
+   * A reach question with its names still unresolved to coordinates.
+   *
+   * @param vehicle name of a vehicle of the job, never null
+   */
   public record ReachEntry(
       String name,
       String from,
@@ -75,7 +94,11 @@ public record Job(
     }
   }
 
-  /** A corridor question; stops are names of bases or targets. */
+  /**
+   * A corridor question; stops are names of bases or targets.
+   *
+   * @param vehicle name of a vehicle of the job, never null
+   */
   public record CorridorEntry(
       String name,
       List<String> via,

@@ -14,6 +14,7 @@ import org.scarpway.grid.Body;
  * @param verticalSigmaM one-sigma height error or null if unknown
  * @param correlationLengthM of that error, or null for independent cells
  * @param maxCells refuse larger grids before anything is allocated
+ * @param assumeLocalMetres take a file without CRS as plain metres instead of refusing it
  */
 public record DemRequest(
     List<Path> sources,
@@ -24,7 +25,8 @@ public record DemRequest(
     int maxFillCells,
     Double verticalSigmaM,
     Double correlationLengthM,
-    long maxCells) {
+    long maxCells,
+    boolean assumeLocalMetres) {
 
   /** Centre in the source's CRS, or as lon/lat degrees, and size in metres. */
   public record Window(double x, double y, boolean lonLat, double widthM, double heightM) {}

@@ -1,0 +1,76 @@
+package org.scarpway.config;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.List;
+
+/** One value of a checked file with its place: what the readers take their numbers from. */
+record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
+
+  Entry get(String key) {
+    return new Entry(doc, YamlDoc.child(pointer, key), key, node.path(key));
+  }
+
+  boolean present() {
+    return !node.isMissingNode() && !node.isNull();
+  }
+
+  boolean has(String key) {
+    return get(key).present();
+  }
+
+  /** Present, and neither it nor anything inside it broke the schema. */
+  boolean sound() {
+    return present() && doc.isSound(pointer);
+  }
+
+  /** The text, or a number as text; null where absent. */
+  String text() {
+    return present() ? Settings.scalar(node) : null;
+  }
+
+  /** The number, or null where absent. */
+  Double number() {
+    return present() ? Double.valueOf(node.doubleValue()) : null;
+  }
+
+  double number(String key) {
+    return get(key).node.doubleValue();
+  }
+
+  int whole(String key) {
+    return get(key).node.intValue();
+  }
+
+  boolean isText() {
+    return node.isTextual();
+  }
+
+  boolean isMapping() {
+    return node.isObject();
+  }
+
+  /** The items of a list, none where it is no list. */
+  List<Entry> items() {
+    List<Entry> all = new ArrayList<>();
+    for (int i = 0; node.isArray() && i < node.size(); i++) {
+      all.add(new Entry(doc, pointer + "/" + i, Integer.toString(i), node.get(i)));
+    }
+    return all;
+  }
+
+  /** The members of a mapping in the order of the file. */
+  List<Entry> members() {
+    List<Entry> all = new ArrayList<>();
+    node.properties().forEach(e -> all.add(get(e.getKey())));
+    return all;
+  }
+
+  At at() {
+    return doc.at(pointer);
+  }
+
+  At keyAt() {
+    return doc.keyAt(pointer);
+  }
+}

@@ -1,0 +1,100 @@
+package org.scarpway.config;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * What the questions of a job may refer to.
+ *
+ * @param vehicles by name, in the order of the job
+ * @param complete false where a vehicle or target file could not be read, so that an unknown name
+ *     is no news
+ */
+record JobNames(
+    Set<String> bases,
+    Set<String> targets,
+    Map<String, Vehicle> vehicles,
+    boolean walker,
+    boolean complete) {
+
+  /** The vehicle that an entry names, or the first of all; null where it is unknown. */
+  Vehicle vehicle(Entry name, Problems problems) {
+    if (!name.present()) {
+      return complete ? vehicles.values().iterator().next() : null;
+    }
+    Vehicle found = vehicles.get(name.text());
+    if (found == null && complete) {
+      problems.add(
+          name.at(),
+          "no vehicle is called " + Problems.quote(name.text()),
+          "a vehicle of this job",
+          Nearest.remedy(name.text(), vehicles.keySet()));
+    }
+    return found;
+  }
+
+  void requireBase(Entry name, Problems problems) {
+    if (!bases.contains(name.text())) {
+      problems.add(
+          name.at(),
+          "no base is called " + Problems.quote(name.text()),
+          "a name from bases",
+          bases.isEmpty() ? "add it to bases" : Nearest.remedy(name.text(), bases));
+    }
+  }
+
+  void requireStop(Entry name, Problems problems) {
+    if (!bases.contains(name.text()) && !targets.contains(name.text()) && complete) {
+      List<String> known = new ArrayList<>(new TreeSet<>(bases));
+      known.addAll(targets);
+      problems.add(
+          name.at(),
+          "no base or target is called " + Problems.quote(name.text()),
+          "a name from bases or targets",
+          known.isEmpty() ? "add it to bases" : Nearest.remedy(name.text(), known));
+    }
+  }
+
+  /** A question about energy needs a vehicle that tells how much it uses. */
+  static void requireEnergyModel(Vehicle vehicle, Entry asked, String what, Problems problems) {
+    if (vehicle == null) {
+      return;
+    }
+    Vehicle.Drive drive = vehicle.drive();
+    boolean resistance =
+        drive.rolling() != null || (vehicle.soil() != null && vehicle.soil().bekker() != null);
+    if (vehicle.massKg() == null
+        || drive.powerW() == null
+        || drive.efficiency() == null
+        || !resistance) {
+      problems.add(
+          asked.at(),
+          what + " for vehicle " + vehicle.name() + ", which has no energy model",
+          "mass_kg, drive.power_w, drive.efficiency and drive.rolling or soil in its file",
+          "add them or ask without energy");
+    }
+  }
+
+  /** Refuses a name that an earlier question of the same kind has. */
+  static void requireNew(Entry name, Map<String, Entry> seen, Problems problems) {
+    if (!name.sound()) {
+      return;
+    }
+    Entry before = seen.putIfAbsent(name.text(), name);
+    if (before != null) {
+      problems.add(
+          name.at(),
+          "the name "
+              + Problems.quote(name.text())
+              + " is given twice (first at "
+              + before.at()
+              + ")",
+          "a name of its own for every entry",
+          "rename one of them");
+    }
+  }
+}

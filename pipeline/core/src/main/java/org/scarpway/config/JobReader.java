@@ -1,0 +1,247 @@
+package org.scarpway.config;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import org.scarpway.config.InputFiles.Found;
+import org.scarpway.config.Job.HazardSettings;
+import org.scarpway.config.Job.Place;
+import org.scarpway.config.Job.TargetRow;
+import org.scarpway.config.Job.TargetsFile;
+import org.scarpway.config.Job.TerrainSettings;
+import org.scarpway.dem.DemRequest;
+import org.scarpway.grid.Body;
+import org.scarpway.stage.UserError;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
+
+/**
+ * Reads a job file with every vehicle, walker, soil and target file that it names. All that is
+ * wrong is told at once, one line each.
+ */
+public final class JobReader {
+  private final YamlDoc doc;
+  private final Path jobFile;
+  private final Reading reading;
+  private final Problems problems;
+
+  private JobReader(YamlDoc doc, Path jobFile, Problems problems) {
+    this.doc = doc;
+    this.jobFile = jobFile;
+    this.reading = new Reading(problems);
+    this.problems = problems;
+  }
+
+  /**
+   * Reads a job that is one run.
+   *
+   * @param overrides values by dotted key, such as dem.cell_size_m, that replace those of the file
+   * @throws UserError with one line per problem, or where the job has a matrix of several runs
+   */
+  public static Job read(Path jobFile, Map<String, String> overrides) {
+    List<Job> jobs = readAll(jobFile, overrides);
+    if (jobs.size() > 1) {
+      throw UserError.of(
+          jobFile.toString(),
+          "runs.matrix makes " + jobs.size() + " runs",
+          "a job that is one run",
+          "reduce the matrix to one vehicle and one elevation model");
+    }
+    return jobs.get(0);
+  }
+
+  /**
+   * Reads a job and expands its matrix of runs.
+   *
+   * @return one or more jobs with names of their own
+   * @throws UserError with one line per problem
+   */
+  public static List<Job> readAll(Path jobFile, Map<String, String> overrides) {
+    Problems problems = new Problems();
+    YamlDoc doc = YamlReader.read(jobFile, jobFile.toString(), problems);
+    List<Job> jobs = new ArrayList<>();
+    if (doc != null) {
+      Overrides.apply(doc, overrides, problems);
+      spellOutFill(doc);
+      ConfigSchema.JOB.check(doc, problems);
+      for (YamlDoc run : MatrixRuns.expand(doc)) {
+        jobs.add(new JobReader(run, jobFile, problems).job());
+      }
+    }
+    problems.throwIfAny();
+    return jobs;
+  }
+
+  /** The short form voids: fill stands for the long one with its default. */
+  private static void spellOutFill(YamlDoc doc) {
+    if (doc.root().path("dem") instanceof ObjectNode dem
+        && dem.path("voids").asText().equals("fill")) {
+      At at = doc.at("/dem/voids");
+      ObjectNode rule = dem.putObject("voids");
+      rule.putObject("fill");
+      doc.replacePlaces("/dem/voids", at, rule);
+    }
+  }
+
+  /** The job, or null where the problems say why not. */
+  private Job job() {
+    Entry job = doc.entry();
+    reading.given(jobFile);
+    Body body = BodyReader.read(job.get("body"), jobFile, reading);
+    DemRequest dem = DemSection.read(job.get("dem"), body, jobFile, reading);
+    HazardSettings hazard = hazard(job.get("hazard"));
+    List<Vehicle> vehicles = vehicles(job.get("vehicles"));
+    Walker walker = walker(job.get("walker"));
+    List<Place> bases = bases(job.get("bases"));
+    TargetsFile targets = targets(job.get("targets"), bases);
+    JobNames names = names(job, vehicles, bases, targets);
+    List<Job.ReachEntry> reach = new ReachSection(names, problems).read(job.get("reach"));
+    List<Job.CorridorEntry> corridors =
+        new CorridorSection(names, problems).read(job.get("corridors"));
+    Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, problems);
+    if (!problems.isEmpty()) {
+      return null;
+    }
+    reading.settings.addAll("", doc);
+    return new Job(
+        jobFile.toAbsolutePath().normalize(),
+        job.get("job").text(),
+        dem,
+        terrain(job.get("terrain")),
+        hazard,
+        vehicles,
+        walker,
+        bases,
+        targets,
+        reach,
+        corridors,
+        sites,
+        reading.files.all(),
+        reading.settings.sorted());
+  }
+
+  private static TerrainSettings terrain(Entry terrain) {
+    Entry baseline = terrain.get("baseline_m");
+    String slope = terrain.get("slope").text();
+    return new TerrainSettings(
+        SlopeMethod.valueOf(slope.toUpperCase(Locale.ROOT).replace('-', '_')),
+        baseline.isText() ? null : baseline.number());
+  }
+
+  private HazardSettings hazard(Entry hazard) {
+    Double coverage = null;
+    Path raster = null;
+    Entry rocks = hazard.get("rock_coverage");
+    if (rocks.sound() && rocks.isText()) {
+      Found file = reading.files.one(jobFile, rocks, problems);
+      raster = file == null ? null : file.real();
+    } else if (rocks.sound()) {
+      coverage = rocks.number();
+    }
+    List<Path> keepOut = new ArrayList<>();
+    for (Entry entry : hazard.get("keep_out").items()) {
+      Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
+      if (file != null) {
+        keepOut.add(file.real());
+      }
+    }
+    return new HazardSettings(
+        coverage, raster, keepOut, hazard.get("margin_m").node().doubleValue());
+  }
+
+  private List<Vehicle> vehicles(Entry list) {
+    if (!list.present()) {
+      problems.add(
+          doc.entry().at(),
+          "key vehicles is missing",
+          "a list of at least one vehicle file",
+          "add vehicles");
+    }
+    List<Vehicle> vehicles = new ArrayList<>();
+    Set<String> seen = new HashSet<>();
+    for (Entry entry : list.items()) {
+      Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
+      Vehicle vehicle = file == null ? null : VehicleReader.read(file, reading);
+      if (vehicle == null) {
+        continue;
+      }
+      if (!seen.add(vehicle.name())) {
+        problems.add(
+            entry.at(),
+            "vehicle " + Problems.quote(vehicle.name()) + " is listed twice",
+            "every vehicle once, each with a name of its own",
+            "remove one or rename the vehicle in its file");
+      }
+      vehicles.add(vehicle);
+    }
+    return vehicles;
+  }
+
+  private Walker walker(Entry entry) {
+    Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
+    return file == null ? null : WalkerReader.read(file, reading);
+  }
+
+  private List<Place> bases(Entry bases) {
+    List<Place> places = new ArrayList<>();
+    for (Entry base : bases.isMapping() ? bases.members() : List.<Entry>of()) {
+      if (!PlaceNames.isFit(base.name())) {
+        problems.add(
+            base.keyAt(), "base " + Problems.quote(base.name()), PlaceNames.RULE, "rename it");
+      } else if (base.sound()) {
+        Point p = Point.of(base);
+        places.add(new Place(base.name(), p.x(), p.y(), p.lonLat(), base.at().toString()));
+      }
+    }
+    return places;
+  }
+
+  private TargetsFile targets(Entry entry, List<Place> bases) {
+    Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
+    List<TargetRow> rows = file == null ? null : TargetsReader.read(file, problems);
+    if (rows == null) {
+      return null;
+    }
+    for (TargetRow row : rows) {
+      String name = row.place().name();
+      if (bases.stream().anyMatch(b -> b.name().equals(name))) {
+        problems.add(
+            entry.at(),
+            "target "
+                + Problems.quote(name)
+                + " ("
+                + row.place().where()
+                + ") has the name of a base",
+            "names that differ",
+            "rename one of them");
+      }
+    }
+    return new TargetsFile(file.real(), entry.at().toString(), rows);
+  }
+
+  private JobNames names(
+      Entry job, List<Vehicle> vehicles, List<Place> bases, TargetsFile targets) {
+    Map<String, Vehicle> byName = new LinkedHashMap<>();
+    vehicles.forEach(v -> byName.putIfAbsent(v.name(), v));
+    Set<String> baseNames = new HashSet<>();
+    bases.forEach(b -> baseNames.add(b.name()));
+    // a base with a bad place still has its name
+    job.get("bases").members().forEach(b -> baseNames.add(b.name()));
+    Set<String> targetNames = new HashSet<>();
+    if (targets != null) {
+      targets.rows().forEach(r -> targetNames.add(r.place().name()));
+    }
+    boolean complete =
+        vehicles.size() == job.get("vehicles").items().size()
+            && !vehicles.isEmpty()
+            && (!job.has("targets") || targets != null);
+    return new JobNames(baseNames, targetNames, byName, job.has("walker"), complete);
+  }
+}

@@ -1,0 +1,187 @@
+package org.scarpway.config;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.config.Job.ReachEntry;
+import org.scarpway.reach.ReachRequest.Band;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.vehicle.Vehicle;
+
+/** Reads the reach questions of a job. */
+final class ReachSection {
+  private final JobNames names;
+  private final Problems problems;
+
+  ReachSection(JobNames names, Problems problems) {
+    this.names = names;
+    this.problems = problems;
+  }
+
+  List<ReachEntry> read(Entry reach) {
+    Map<String, Entry> seen = new HashMap<>();
+    List<ReachEntry> all = new ArrayList<>();
+    for (Entry entry : reach.items()) {
+      JobNames.requireNew(entry.get("name"), seen, problems);
+      if (entry.sound()) {
+        all.add(question(entry));
+      }
+    }
+    return all;
+  }
+
+  private ReachEntry question(Entry entry) {
+    names.requireBase(entry.get("from"), problems);
+    Vehicle vehicle = names.vehicle(entry.get("vehicle"), problems);
+    Entry given = entry.get("budget");
+    Budget budget =
+        new Budget(
+            times(given.get("drive_h").number(), 3600),
+            times(given.get("energy_kwh").number(), 3.6e6),
+            times(given.get("distance_km").number(), 1000));
+    HomeRule home =
+        HomeRule.valueOf(entry.get("home").text().toUpperCase(Locale.ROOT).replace('-', '_'));
+    checkBudget(given, vehicle);
+    checkHome(entry.get("home"), home, vehicle);
+    return new ReachEntry(
+        entry.get("name").text(),
+        entry.get("from").text(),
+        budget,
+        home,
+        bands(entry.get("bands"), budget, vehicle),
+        staySeconds(entry.get("stay"), budget),
+        vehicle == null ? "" : vehicle.name(),
+        entry.at().toString());
+  }
+
+  private void checkBudget(Entry given, Vehicle vehicle) {
+    Entry energy = given.get("energy_kwh");
+    if (!energy.present() || vehicle == null) {
+      return;
+    }
+    JobNames.requireEnergyModel(vehicle, energy, "energy_kwh", problems);
+    if (vehicle.batteryKwh() != null && energy.number() > vehicle.batteryKwh()) {
+      problems.add(
+          energy.at(),
+          "energy_kwh = " + energy.text(),
+          "at most the battery of " + vehicle.name() + ", " + vehicle.batteryKwh() + " kWh",
+          "lower the budget or name another vehicle");
+    }
+  }
+
+  private void checkHome(Entry at, HomeRule home, Vehicle vehicle) {
+    if (home == HomeRule.WALK_BACK && !names.walker()) {
+      problems.add(
+          at.at(), "home: walk-back without a walker", "a walker file", "add the key walker");
+    }
+    if (vehicle == null || (home != HomeRule.PAIR && home != HomeRule.BASE_RESCUE)) {
+      return;
+    }
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew == null) {
+      problems.add(
+          at.at(),
+          "home: " + at.text() + " with vehicle " + vehicle.name() + ", which has no crew block",
+          "crew with seats and rescue_seats in its file",
+          "add them or choose another rule");
+      return;
+    }
+    // in a pair both crews ride home in one vehicle; a rescue needs a seat for its driver
+    int needed = home == HomeRule.PAIR ? 2 * crew.seats() : crew.seats() + 1;
+    if (crew.rescueSeats() < needed) {
+      problems.add(
+          at.at(),
+          "home: "
+              + at.text()
+              + " with crew.rescue_seats = "
+              + crew.rescueSeats()
+              + " of vehicle "
+              + vehicle.name(),
+          "at least " + needed + " for " + crew.seats() + " crew per vehicle",
+          "raise rescue_seats or choose another rule");
+    }
+    if (home == HomeRule.BASE_RESCUE && crew.lifeSupportH() == null) {
+      problems.add(
+          at.at(),
+          "home: base-rescue with vehicle " + vehicle.name() + ", whose supplies are not stated",
+          "crew.life_support_h in its file",
+          "add it: how long the crew can wait");
+    }
+  }
+
+  private List<Band> bands(Entry given, Budget budget, Vehicle vehicle) {
+    List<Band> bands = new ArrayList<>();
+    Band first = null;
+    for (Entry entry : given.items()) {
+      Amount a = Amount.parse(entry.text());
+      Band band = new Band(a.label(), a.quantity(), a.si());
+      Double allowed = of(budget, a.quantity());
+      if (first != null && a.quantity() != first.quantity()) {
+        problems.add(
+            entry.at(),
+            "band " + a.label() + " is " + Amount.word(a.quantity()),
+            Amount.word(first.quantity()) + " like the first band, " + first.label(),
+            a.label().endsWith("m") && !a.label().endsWith("km")
+                ? "m is metres; write min for minutes"
+                : "use one quantity for all bands");
+      } else if (a.si() <= (bands.isEmpty() ? 0 : bands.get(bands.size() - 1).amount())) {
+        problems.add(
+            entry.at(),
+            "band " + a.label(),
+            bands.isEmpty()
+                ? "more than 0"
+                : "more than the band before, " + bands.get(bands.size() - 1).label(),
+            "sort the bands, smallest first");
+      } else if (allowed != null && a.si() > allowed * (1 + 1e-12)) {
+        problems.add(
+            entry.at(),
+            "band " + a.label() + " is beyond the budget",
+            "at most the budget of the same quantity",
+            "drop the band or raise the budget");
+      } else {
+        bands.add(band);
+      }
+      if (first == null) {
+        first = band;
+        if (a.quantity() == Quantity.ENERGY_J) {
+          JobNames.requireEnergyModel(vehicle, entry, "an energy band", problems);
+        }
+      }
+    }
+    return bands;
+  }
+
+  private double staySeconds(Entry given, Budget budget) {
+    Amount stay = Amount.parse(given.text());
+    if (stay.quantity() != Quantity.TIME_S) {
+      problems.add(
+          given.at(),
+          "stay is " + stay.label() + ", " + Amount.word(stay.quantity()),
+          "a time in h, min or s",
+          stay.label().endsWith("m") ? "write min for minutes" : "write a time");
+    } else if (budget.timeS() != null && stay.si() >= budget.timeS()) {
+      problems.add(
+          given.at(),
+          "stay is " + stay.label(),
+          "less than the budget drive_h, which covers out, stay and home",
+          "shorten the stay or raise the budget");
+    }
+    return stay.si();
+  }
+
+  private static Double of(Budget budget, Quantity quantity) {
+    return switch (quantity) {
+      case TIME_S -> budget.timeS();
+      case ENERGY_J -> budget.energyJ();
+      case DISTANCE_M -> budget.distanceM();
+    };
+  }
+
+  private static Double times(Double value, double factor) {
+    return value == null ? null : Double.valueOf(value * factor);
+  }
+}

@@ -1,0 +1,34 @@
+package org.scarpway.config;
+
+import java.nio.file.Path;
+import org.scarpway.config.InputFiles.Found;
+
+/**
+ * One reading of a file and of all that it names: what is wrong, which files were read and which
+ * settings are in effect.
+ */
+final class Reading {
+  final Problems problems;
+  final InputFiles files = new InputFiles();
+  final Settings settings = new Settings();
+
+  Reading(Problems problems) {
+    this.problems = problems;
+  }
+
+  /** A file checked against its schema with the defaults filled in, or null. */
+  YamlDoc read(Found file, ConfigSchema schema) {
+    YamlDoc doc = YamlReader.read(file.real(), file.shownName(), problems);
+    if (doc != null) {
+      schema.check(doc, problems);
+    }
+    return doc;
+  }
+
+  /** A file that the program itself was given. */
+  Found given(Path file) {
+    Found found = new Found(file.toAbsolutePath().normalize(), file);
+    files.note(found.real());
+    return found;
+  }
+}

@@ -1,0 +1,70 @@
+package org.scarpway.config;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.scarpway.config.Job.Setting;
+
+/** Every value in effect with its origin, by dotted key; entries of lists by their name. */
+final class Settings {
+  private final List<Setting> all = new ArrayList<>();
+
+  void addAll(String prefix, YamlDoc doc) {
+    add(prefix, "", doc.root(), doc);
+  }
+
+  List<Setting> sorted() {
+    List<Setting> list = new ArrayList<>(all);
+    list.sort(Comparator.comparing(Setting::key));
+    return list;
+  }
+
+  private void add(String key, String pointer, JsonNode node, YamlDoc doc) {
+    if (node.isObject() && !node.isEmpty()) {
+      node.properties()
+          .forEach(
+              e ->
+                  add(
+                      key.isEmpty() ? e.getKey() : key + "." + e.getKey(),
+                      YamlDoc.child(pointer, e.getKey()),
+                      e.getValue(),
+                      doc));
+    } else if (holdsMappings(node)) {
+      for (int i = 0; i < node.size(); i++) {
+        String name = node.get(i).path("name").asText(Integer.toString(i));
+        add(key + "." + name, pointer + "/" + i, node.get(i), doc);
+      }
+    } else {
+      all.add(new Setting(key, text(node), doc.origin(pointer)));
+    }
+  }
+
+  private static boolean holdsMappings(JsonNode node) {
+    return node.isArray() && !node.isEmpty() && node.get(0).isObject();
+  }
+
+  private static String text(JsonNode node) {
+    if (node.isArray()) {
+      List<String> items = new ArrayList<>();
+      node.forEach(i -> items.add(text(i)));
+      return "[" + String.join(", ", items) + "]";
+    }
+    return node.isObject() ? "{}" : scalar(node);
+  }
+
+  /** A number without exponent or trailing zeros; other scalars as they are. */
+  static String scalar(JsonNode node) {
+    if (!node.isNumber()) {
+      return node.asText();
+    }
+    BigDecimal value =
+        node.isIntegralNumber()
+            ? new BigDecimal(node.bigIntegerValue())
+            : new BigDecimal(Double.toString(node.doubleValue())).stripTrailingZeros();
+    return Math.abs(value.precision() - value.scale()) > 20
+        ? value.toString()
+        : value.toPlainString();
+  }
+}

@@ -1,0 +1,57 @@
+package org.scarpway.config;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.config.Job.SiteSettings;
+import org.scarpway.config.Job.Weight;
+
+/** Reads the section sites of a job. */
+final class SiteSection {
+  private SiteSection() {}
+
+  /** The settings, or null where the job has none. */
+  static SiteSettings read(Entry sites, JobNames names, Problems problems) {
+    if (!sites.sound()) {
+      return null;
+    }
+    List<String> candidates = new ArrayList<>();
+    for (Entry candidate : sites.get("candidates").items()) {
+      names.requireBase(candidate, problems);
+      if (candidates.contains(candidate.text())) {
+        problems.add(
+            candidate.at(),
+            "candidate " + Problems.quote(candidate.text()) + " is listed twice",
+            "every candidate once",
+            "remove one of them");
+      }
+      candidates.add(candidate.text());
+    }
+    List<Entry> axesM = sites.get("ellipse_m").items();
+    if (axesM.get(0).number() < axesM.get(1).number()) {
+      problems.add(
+          axesM.get(1).at(),
+          "ellipse_m has the short axis first",
+          "the long axis, then the short one",
+          "swap them");
+    }
+    List<Weight> weights = new ArrayList<>();
+    double sum = 0;
+    for (Entry weight : sites.get("weights").members()) {
+      weights.add(new Weight(weight.name(), weight.number()));
+      sum += weight.number();
+    }
+    if (!weights.isEmpty() && sum == 0) {
+      problems.add(
+          sites.get("weights").at(),
+          "all weights are 0",
+          "at least one weight above 0",
+          "raise one of them");
+    }
+    return new SiteSettings(
+        candidates,
+        axesM.get(0).number(),
+        axesM.get(1).number(),
+        weights,
+        sites.keyAt().toString());
+  }
+}

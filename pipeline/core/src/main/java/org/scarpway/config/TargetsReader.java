@@ -1,0 +1,223 @@
+package org.scarpway.config;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.scarpway.config.InputFiles.Found;
+import org.scarpway.config.Job.Place;
+import org.scarpway.config.Job.TargetRow;
+
+/**
+ * Reads the table of targets: RFC 4180 CSV in UTF-8 with a header. Columns: {@code name}; {@code x}
+ * and {@code y} (m, of the DEM's reference system) or {@code lon} and {@code lat} (degrees);
+ * optional {@code weight} (1), {@code stay_min} (0) and {@code walk_count} (0).
+ */
+public final class TargetsReader {
+  static final int MAX_BYTES = 16 << 20;
+  static final int MAX_ROWS = 100_000;
+  private static final List<String> COLUMNS =
+      List.of("name", "x", "y", "lon", "lat", "weight", "stay_min", "walk_count");
+  private static final String NUMBER = "[-+]?[0-9]{1,15}(\\.[0-9]{1,18})?([eE][-+]?[0-9]{1,2})?";
+
+  private final String shownName;
+  private final Problems problems;
+  private final List<String> header = new ArrayList<>();
+  private boolean lonLat;
+
+  private TargetsReader(String shownName, Problems problems) {
+    this.shownName = shownName;
+    this.problems = problems;
+  }
+
+  /**
+   * @throws org.scarpway.stage.UserError with one line per problem
+   */
+  public static List<TargetRow> read(Path file) {
+    Problems problems = new Problems();
+    List<TargetRow> rows = read(new Found(file, file), problems);
+    problems.throwIfAny();
+    return rows;
+  }
+
+  /** The rows, or null where anything is wrong with them. */
+  static List<TargetRow> read(Found file, Problems problems) {
+    int before = problems.count();
+    String text = TextFile.read(file.real(), file.shownName(), MAX_BYTES, problems);
+    List<TargetRow> rows =
+        text == null ? List.of() : new TargetsReader(file.shownName(), problems).parse(text);
+    return problems.count() > before ? null : rows;
+  }
+
+  private List<TargetRow> parse(String text) {
+    List<TargetRow> rows = new ArrayList<>();
+    Map<String, Integer> lineOf = new HashMap<>();
+    CSVFormat format = CSVFormat.RFC4180.builder().setIgnoreEmptyLines(true).get();
+    int line = 1;
+    try (CSVParser parser = CSVParser.parse(text, format)) {
+      for (CSVRecord record : parser) {
+        line = Math.toIntExact(parser.getCurrentLineNumber());
+        if (header.isEmpty()) {
+          if (!readHeader(record, line)) {
+            return rows;
+          }
+        } else if (rows.size() == MAX_ROWS) {
+          fail(line, 0, "too many targets", "at most " + MAX_ROWS, "split the table");
+          return rows;
+        } else {
+          TargetRow row = row(record, line);
+          if (row != null && isNew(row, line, lineOf)) {
+            rows.add(row);
+          }
+        }
+      }
+    } catch (IOException | UncheckedIOException e) {
+      String detail = String.valueOf(e.getMessage()).replaceAll(".*(?=\\(line)|.*Exception: ", "");
+      fail(line, 0, "not valid CSV: " + detail, "RFC 4180", "check the quotes there");
+      return rows;
+    }
+    if (header.isEmpty()) {
+      fail(1, 0, "the table is empty", "a header and a row per target", "fill it in");
+    } else if (line == 1) {
+      fail(1, 0, "the table has no target", "a row per target", "add one or drop targets");
+    }
+    return rows;
+  }
+
+  private boolean readHeader(CSVRecord record, int line) {
+    boolean good = true;
+    Set<String> seen = new HashSet<>();
+    for (int i = 0; i < record.size(); i++) {
+      String column = record.get(i).strip();
+      header.add(column);
+      if (!COLUMNS.contains(column)) {
+        boolean semicolons = record.size() == 1 && column.contains(";");
+        fail(
+            line,
+            i + 1,
+            "unknown column " + Problems.quote(column),
+            String.join(", ", COLUMNS),
+            semicolons ? "separate by commas" : Nearest.remedy(column, COLUMNS));
+        good = false;
+      } else if (!seen.add(column)) {
+        fail(
+            line, i + 1, "column " + column + " is given twice", "every column once", "remove one");
+        good = false;
+      }
+    }
+    boolean xy = seen.contains("x") && seen.contains("y");
+    boolean geographic = seen.contains("lon") && seen.contains("lat");
+    boolean some = seen.contains("x") || seen.contains("y");
+    boolean someGeographic = seen.contains("lon") || seen.contains("lat");
+    if (good && (!seen.contains("name") || xy == geographic || (xy ? someGeographic : some))) {
+      fail(
+          line,
+          0,
+          "columns " + String.join(", ", header),
+          "name, and either x and y or lon and lat",
+          "complete the header");
+      good = false;
+    }
+    lonLat = geographic;
+    return good;
+  }
+
+  private TargetRow row(CSVRecord record, int line) {
+    if (record.size() != header.size()) {
+      fail(
+          line,
+          0,
+          "a row of " + record.size() + " cells",
+          header.size() + " as in the header",
+          "check commas, and use a decimal point");
+      return null;
+    }
+    String name = cell(record, "name");
+    if (!PlaceNames.isFit(name)) {
+      fail(line, column("name"), "name " + Problems.quote(name), PlaceNames.RULE, "rename it");
+      return null;
+    }
+    Double x = number(record, line, lonLat ? "lon" : "x", lonLat ? -180 : -1e9, lonLat ? 360 : 1e9);
+    Double y = number(record, line, lonLat ? "lat" : "y", lonLat ? -90 : -1e9, lonLat ? 90 : 1e9);
+    Double weight = optional(record, line, "weight", 1, 1e6);
+    Double stayMin = optional(record, line, "stay_min", 0, 1e6);
+    Double walks = optional(record, line, "walk_count", 0, 1000);
+    if (walks != null && walks != Math.rint(walks)) {
+      fail(
+          line,
+          column("walk_count"),
+          "walk_count = " + cell(record, "walk_count"),
+          "a whole number",
+          "round it");
+      return null;
+    }
+    if (x == null || y == null || weight == null || stayMin == null || walks == null) {
+      return null;
+    }
+    Place place = new Place(name, x, y, lonLat, new At(shownName, line, 1).toString());
+    return new TargetRow(place, weight, stayMin * 60, walks.intValue());
+  }
+
+  private boolean isNew(TargetRow row, int line, Map<String, Integer> lineOf) {
+    Integer before = lineOf.putIfAbsent(row.place().name(), line);
+    if (before != null) {
+      fail(
+          line,
+          column("name"),
+          "target "
+              + Problems.quote(row.place().name())
+              + " is given twice (first in line "
+              + before
+              + ")",
+          "every name once",
+          "rename one of them");
+    }
+    return before == null;
+  }
+
+  private Double optional(CSVRecord record, int line, String column, double absent, double max) {
+    return header.contains(column) && !cell(record, column).isEmpty()
+        ? number(record, line, column, 0, max)
+        : Double.valueOf(absent);
+  }
+
+  private Double number(CSVRecord record, int line, String column, double min, double max) {
+    String text = cell(record, column);
+    double value = text.matches(NUMBER) ? Double.parseDouble(text) : Double.NaN;
+    if (!(value >= min && value <= max)) {
+      fail(
+          line,
+          column(column),
+          column + " is " + Problems.quote(text),
+          "a number in [" + plain(min) + ", " + plain(max) + "]",
+          "correct the cell");
+      return null;
+    }
+    return value;
+  }
+
+  private static String plain(double value) {
+    return Long.toString((long) value);
+  }
+
+  private String cell(CSVRecord record, String column) {
+    return record.get(header.indexOf(column)).strip();
+  }
+
+  private int column(String name) {
+    return header.indexOf(name) + 1;
+  }
+
+  /** The column counts cells from 1, as a spreadsheet shows them. */
+  private void fail(int line, int cell, String what, String expected, String remedy) {
+    problems.add(new At(shownName, line, Math.max(1, cell)), what, expected, remedy);
+  }
+}
