@@ -14,6 +14,8 @@ import org.scarpway.grid.Body;
  * @param verticalSigmaM one-sigma height error or null if unknown
  * @param correlationLengthM of that error, or null for independent cells
  * @param maxCells refuse larger grids before anything is allocated
+ * @param assumeLocalMetres take a file without a coordinate reference system as a local plane in
+ *     metres; without it such a file is refused
  */
 public record DemRequest(
     List<Path> sources,
@@ -24,9 +26,13 @@ public record DemRequest(
     int maxFillCells,
     Double verticalSigmaM,
     Double correlationLengthM,
-    long maxCells) {
+    long maxCells,
+    boolean assumeLocalMetres) {
 
-  /** Centre in the source's CRS, or as lon/lat degrees, and size in metres. */
+  /**
+   * Centre in the source's own CRS and unit, or as lon/lat degrees, and size in metres on the
+   * ground's map.
+   */
   public record Window(double x, double y, boolean lonLat, double widthM, double heightM) {}
 
   /** What to do with cells that hold no height. */
