@@ -1,0 +1,209 @@
+package org.scarpway.dem;
+
+import static org.scarpway.dem.GridPlan.shortly;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.RasterHeader;
+import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.Body;
+
+/**
+ * What the program sees in one elevation file, with bounded work: at most about a million cells are
+ * read, in rows spread evenly over the file.
+ *
+ * @param readBy which library read it
+ * @param crsName empty if the file names none
+ * @param cellXM east size (m) of a cell at the centre of the file, NaN without a known unit
+ * @param centreLonDeg NaN where the file is tied to no body
+ * @param seenCells cells that the void share and the range were taken from
+ * @param leastM lowest height seen (m), NaN if every cell seen is void
+ */
+public record DemProbe(
+    Path file,
+    String format,
+    String readBy,
+    int rows,
+    int cols,
+    int bands,
+    String dataType,
+    Double nodata,
+    double scale,
+    double offset,
+    String heightUnit,
+    String crsName,
+    String crsText,
+    double semiMajorM,
+    double semiMinorM,
+    Optional<Body> body,
+    double cellXM,
+    double cellYM,
+    double centreX,
+    double centreY,
+    double centreLonDeg,
+    double centreLatDeg,
+    long seenCells,
+    long voidCells,
+    double leastM,
+    double mostM,
+    List<String> warnings) {
+  private static final long PROBE_CELLS = 1_000_000;
+
+  public DemProbe {
+    warnings = List.copyOf(warnings);
+  }
+
+  /**
+   * @throws org.scarpway.stage.UserError for a file that cannot be read, or holds what cannot be
+   *     heights
+   */
+  public static DemProbe probe(Path file, RasterIo io) {
+    RasterHeader h = io.header(file);
+    HeightSource source = HeightSource.open(List.of(file), true, io);
+    MapCrs crs = source.crs();
+    HeightSurvey s = HeightSurvey.of(source, PROBE_CELLS);
+    Affine g = source.grid();
+    double x = GridPlan.x(g, source.cols() / 2.0, source.rows() / 2.0);
+    double y = GridPlan.y(g, source.cols() / 2.0, source.rows() / 2.0);
+    double[] lonLat =
+        crs.isLocal() ? new double[] {Double.NaN, Double.NaN} : crs.toLonLat(x, y);
+    double[] cell = cellM(crs, g, lonLat[1]);
+    boolean unnamed = h.crsWkt().isBlank();
+    List<String> warnings = new ArrayList<>();
+    if (unnamed) {
+      warnings.add(
+          "no coordinate reference system: run refuses the file unless dem.units: metres takes it"
+              + " as a local plane");
+    }
+    for (String note : source.notes()) {
+      if (!unnamed || !note.contains("coordinate reference system")) {
+        warnings.add(note);
+      }
+    }
+    if (crs.isGeographic()) {
+      warnings.add(
+          "degrees: run carries the heights over to a local transverse Mercator map in metres");
+    }
+    if (g.rotated()) {
+      warnings.add("rotated: run carries the heights over to a north-up grid");
+    }
+    if (source.rows() < 3 || source.cols() < 3) {
+      warnings.add("fewer than 3 x 3 cells: run refuses the file");
+    }
+    warnings.addAll(DemReader.heightWarnings(source, s, Math.sqrt(cell[0] * cell[1])));
+    boolean empty = s.voids() == s.cells();
+    return new DemProbe(
+        file,
+        h.format(),
+        io.name(),
+        h.rows(),
+        h.cols(),
+        h.bands(),
+        h.dataType(),
+        h.nodata(),
+        h.scale(),
+        h.offset(),
+        h.verticalUnit(),
+        unnamed ? "" : crs.name(),
+        crs.projString(),
+        crs.semiMajorM(),
+        crs.semiMinorM(),
+        crs.body(),
+        cell[0],
+        cell[1],
+        x,
+        y,
+        lonLat[0],
+        lonLat[1],
+        s.cells(),
+        s.voids(),
+        empty ? Double.NaN : s.leastM(),
+        empty ? Double.NaN : s.mostM(),
+        warnings);
+  }
+
+  private static double[] cellM(MapCrs crs, Affine g, double latDeg) {
+    double alongCol = Math.sqrt(g.xCol() * g.xCol() + g.yCol() * g.yCol());
+    double alongRow = Math.sqrt(g.xRow() * g.xRow() + g.yRow() * g.yRow());
+    if (crs.isGeographic()) {
+      double degrees = 360 / crs.turnX();
+      return new double[] {
+        alongCol * degrees * crs.metresPerDegreeEast(latDeg),
+        alongRow * degrees * crs.metresPerDegreeNorth(latDeg)
+      };
+    }
+    return new double[] {alongCol * crs.metresPerUnit(), alongRow * crs.metresPerUnit()};
+  }
+
+  /** The probe as text, one fact a line. */
+  public List<String> lines() {
+    List<String> l = new ArrayList<>();
+    l.add("file        " + file + " (" + format + ", read by " + readBy + ")");
+    l.add(
+        "size        "
+            + cols
+            + " columns x "
+            + rows
+            + " rows, "
+            + bands
+            + (bands == 1 ? " band" : " bands")
+            + " of "
+            + dataType);
+    l.add("map         " + (crsName.isEmpty() ? "not named" : crsName));
+    if (!crsText.isEmpty()) {
+      l.add("            " + crsText);
+      l.add(
+          "body        "
+              + body.map(Body::name).orElse("not a known one")
+              + ", figure "
+              + shortly(semiMajorM / 1000)
+              + " x "
+              + shortly(semiMinorM / 1000)
+              + " km");
+    }
+    l.add("cell        " + shortly(cellXM) + " x " + shortly(cellYM) + " m (at the centre)");
+    l.add(
+        "centre      x "
+            + text(centreX)
+            + ", y "
+            + text(centreY)
+            + (Double.isNaN(centreLonDeg)
+                ? ""
+                : ", lon " + degrees(centreLonDeg) + ", lat " + degrees(centreLatDeg) + " deg"));
+    l.add(
+        "heights     "
+            + (Double.isNaN(leastM) ? "none" : text(leastM) + " to " + text(mostM) + " m")
+            + " (unit "
+            + (heightUnit.isEmpty() ? "not named, metres assumed" : heightUnit)
+            + (scale == 1 && offset == 0
+                ? ""
+                : ", scale " + shortly(scale) + ", offset " + shortly(offset))
+            + ")");
+    l.add(
+        "voids       "
+            + DemReader.percent(voidCells, seenCells)
+            + " of "
+            + seenCells
+            + (seenCells < (long) rows * cols ? " cells sampled" : " cells")
+            + " (no-data value "
+            + (nodata == null ? "not named" : nodata.toString())
+            + ")");
+    for (String w : warnings) {
+      l.add("warning     " + w);
+    }
+    return l;
+  }
+
+  private static String text(double v) {
+    return String.format(Locale.ROOT, "%.2f", v);
+  }
+
+  private static String degrees(double v) {
+    return String.format(Locale.ROOT, "%.6f", v);
+  }
+}

@@ -1,0 +1,106 @@
+package org.scarpway.dem;
+
+import java.util.List;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.UserError;
+
+/**
+ * The grid that is analysed and where its cells lie in the source.
+ *
+ * @param copy cells of the target are cells of the source, shifted
+ * @param firstRow row of the source under row 0, where {@code copy}
+ * @param toPixel from the target's metres to columns and rows of the source
+ * @param samplesX samples per target cell along x: 1 for cells about as fine as the source's
+ * @param notes what was decided, one line each
+ */
+record GridPlan(
+    GridSpec target,
+    MapCrs crs,
+    boolean copy,
+    int firstRow,
+    int firstCol,
+    PixelMap toPixel,
+    int samplesX,
+    int samplesY,
+    List<String> notes) {
+
+  GridPlan {
+    notes = List.copyOf(notes);
+  }
+
+  /** Columns and rows of the source, counted from its first cell's outer corner. */
+  interface PixelMap {
+    /** Writes column, row to {@code out[0..1]}; NaN where the source's map has no such point. */
+    void at(double xM, double yM, double[] out);
+  }
+
+  /** Rows and columns after every check that protects the memory. */
+  static GridSpec grid(
+      String file,
+      double rows,
+      double cols,
+      double cellXM,
+      double cellYM,
+      double westM,
+      double northM,
+      MapCrs crs,
+      long maxCells) {
+    if (!(rows * cols <= maxCells) || rows * cols > Integer.MAX_VALUE - 8) {
+      throw UserError.of(
+          file,
+          String.format(
+              java.util.Locale.ROOT,
+              "%.0f x %.0f = %.4g cells of %s x %s m",
+              rows,
+              cols,
+              rows * cols,
+              shortly(cellXM),
+              shortly(cellYM)),
+          "at most " + Math.min(maxCells, Integer.MAX_VALUE - 8),
+          "give a dem.window or a coarser dem.cell_size_m");
+    }
+    if (rows < 3 || cols < 3) {
+      throw UserError.of(
+          file,
+          String.format(java.util.Locale.ROOT, "%.0f x %.0f cells", rows, cols),
+          "at least 3 x 3 (a slope needs neighbours)",
+          "give a larger dem.window or a finer dem.cell_size_m");
+    }
+    return new GridSpec((int) rows, (int) cols, cellXM, cellYM, westM, northM, crs.wkt());
+  }
+
+  /** Samples per cell so that none of the source's cells between is passed over. */
+  static int samples(double targetM, double sourceM) {
+    return (int) Math.max(1, Math.ceil(targetM / sourceM - 1e-6));
+  }
+
+  /** From map coordinates to columns and rows. */
+  static void invert(Affine t, double x, double y, double[] out) {
+    double det = t.xCol() * t.yRow() - t.xRow() * t.yCol();
+    double dx = x - t.x0();
+    double dy = y - t.y0();
+    out[0] = (dx * t.yRow() - dy * t.xRow()) / det;
+    out[1] = (dy * t.xCol() - dx * t.yCol()) / det;
+  }
+
+  static double x(Affine t, double col, double row) {
+    return t.x0() + t.xCol() * col + t.xRow() * row;
+  }
+
+  static double y(Affine t, double col, double row) {
+    return t.y0() + t.yCol() * col + t.yRow() * row;
+  }
+
+  /** A number for people: six significant digits, no trailing zeros. */
+  static String shortly(double v) {
+    if (Double.isNaN(v) || Double.isInfinite(v)) {
+      return String.valueOf(v);
+    }
+    return new java.math.BigDecimal(v)
+        .round(new java.math.MathContext(6))
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+}

@@ -1,0 +1,26 @@
+package org.scarpway.dem;
+
+import java.util.Locale;
+
+/** Metres per unit of height, by the unit names that raster files carry. */
+record HeightUnit(double metres, boolean known) {
+
+  /** An empty name is a metre that is not stated; an unknown one is taken as a metre, not known. */
+  static HeightUnit named(String name) {
+    String plain = name.toLowerCase(Locale.ROOT).replaceAll("[^a-z]", "");
+    double metres =
+        switch (plain) {
+          case "", "m", "metre", "metres", "meter", "meters" -> 1;
+          case "ft", "foot", "feet", "footinternational", "internationalfoot", "ftint" -> 0.3048;
+          case "usft", "ftus", "usfoot", "usfeet", "ussurveyfoot", "ussurveyfeet", "footus",
+              "ussurveyft", "footussurvey", "ftsurveyus" ->
+              1200.0 / 3937.0;
+          case "km", "kilometre", "kilometres", "kilometer", "kilometers" -> 1000;
+          case "dm", "decimetre", "decimetres", "decimeter", "decimeters" -> 0.1;
+          case "cm", "centimetre", "centimetres", "centimeter", "centimeters" -> 0.01;
+          case "mm", "millimetre", "millimetres", "millimeter", "millimeters" -> 0.001;
+          default -> Double.NaN;
+        };
+    return Double.isNaN(metres) ? new HeightUnit(1, false) : new HeightUnit(metres, true);
+  }
+}

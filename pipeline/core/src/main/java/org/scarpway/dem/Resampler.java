@@ -1,0 +1,209 @@
+package org.scarpway.dem;
+
+import java.util.Arrays;
+import org.scarpway.dem.GridPlan.PixelMap;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.Workers;
+
+/**
+ * Heights (m) of a target grid from a source grid of any other placing. Bilinear interpolation
+ * between cell centres; a cell coarser than the source's is the mean of samplesX x samplesY such
+ * heights spread evenly over it, which is the plain mean of its source cells where sizes are whole
+ * multiples. A plane keeps its heights either way. A cell is void (NaN) where any source cell that
+ * it needs is void. Common practice, no source.
+ *
+ * <p>Works in square blocks, so that a block of a rotated or curved map needs only its own part of
+ * the source; linear in cells; same bytes for any number of threads.
+ */
+final class Resampler {
+  private static final int BLOCK = 512;
+  private static final int LEAST_BLOCK = 16;
+  private static final long MOST_SOURCE_CELLS = 1L << 26;
+
+  /** Weights below this are rounding of a sample that lies on a cell centre. */
+  private static final double ON_CENTRE = 1e-6;
+
+  private final HeightSource source;
+  private final GridPlan plan;
+  private final double datumM;
+  private final Workers workers;
+  private final float[] out;
+
+  private Resampler(
+      HeightSource source, GridPlan plan, double datumM, Workers workers, float[] out) {
+    this.source = source;
+    this.plan = plan;
+    this.datumM = datumM;
+    this.workers = workers;
+    this.out = out;
+  }
+
+  static void fill(
+      HeightSource source,
+      GridPlan plan,
+      double datumM,
+      Workers workers,
+      Progress progress,
+      float[] heightOutM) {
+    Resampler r = new Resampler(source, plan, datumM, workers, heightOutM);
+    GridSpec t = plan.target();
+    int coarser = Math.max(plan.samplesX(), plan.samplesY());
+    int block = Math.max(LEAST_BLOCK, Math.min(BLOCK, 4096 / coarser));
+    for (int row = 0; row < t.rows(); row += block) {
+      for (int col = 0; col < t.cols(); col += block) {
+        int rows = Math.min(block, t.rows() - row);
+        int cols = Math.min(block, t.cols() - col);
+        r.block(row, col, rows, cols);
+        progress.advance((long) rows * cols);
+      }
+    }
+  }
+
+  private void block(int row0, int col0, int rows, int cols) {
+    int[] need = needed(row0, col0, rows, cols);
+    if (need == null) {
+      for (int r = row0; r < row0 + rows; r++) {
+        int from = r * plan.target().cols() + col0;
+        Arrays.fill(out, from, from + cols, Float.NaN);
+      }
+      return;
+    }
+    long cells = (long) need[2] * need[3];
+    if (cells > MOST_SOURCE_CELLS) {
+      if (rows == 1 && cols == 1) {
+        throw new StageFailure(source.name() + ": one cell needs " + cells + " source cells");
+      }
+      int upper = (rows + 1) / 2;
+      int left = (cols + 1) / 2;
+      block(row0, col0, upper, left);
+      if (cols > left) {
+        block(row0, col0 + left, upper, cols - left);
+      }
+      if (rows > upper) {
+        block(row0 + upper, col0, rows - upper, left);
+      }
+      if (rows > upper && cols > left) {
+        block(row0 + upper, col0 + left, rows - upper, cols - left);
+      }
+      return;
+    }
+    float[] part = new float[(int) cells];
+    source.read(need[0], need[1], need[2], need[3], datumM, part);
+    workers.overRows(
+        rows, (from, to) -> rows(row0 + from, row0 + to, col0, cols, need, part));
+  }
+
+  /** First row, first column, rows, columns of the source under a block; null if none. */
+  private int[] needed(int row0, int col0, int rows, int cols) {
+    double[] box = {
+      Double.POSITIVE_INFINITY,
+      Double.POSITIVE_INFINITY,
+      Double.NEGATIVE_INFINITY,
+      Double.NEGATIVE_INFINITY
+    };
+    double[] p = new double[2];
+    GridSpec t = plan.target();
+    // A continuous map of a block has its bounds on the block's outline; its inside is looked at as
+    // well because a map about a pole is not continuous there.
+    for (int r = 0; r <= rows; r++) {
+      boolean edge = r == 0 || r == rows;
+      int step = edge ? 1 : r % 8 == 0 ? 8 : cols;
+      for (int c = 0; c <= cols; c += Math.min(step, Math.max(1, cols - c))) {
+        plan.toPixel()
+            .at(t.westM() + (col0 + c) * t.cellXM(), t.northM() - (row0 + r) * t.cellYM(), p);
+        if (Double.isFinite(p[0]) && Double.isFinite(p[1])) {
+          box[0] = Math.min(box[0], p[0]);
+          box[1] = Math.min(box[1], p[1]);
+          box[2] = Math.max(box[2], p[0]);
+          box[3] = Math.max(box[3], p[1]);
+        }
+        if (c == cols) {
+          break;
+        }
+      }
+    }
+    boolean round = source.goesRound();
+    double pad = 3 + 0.02 * Math.min(box[2] - box[0], box[3] - box[1]);
+    double west = round ? box[0] - pad : Math.max(0, box[0] - pad);
+    double east = round ? box[2] + pad : Math.min(source.cols(), box[2] + pad);
+    double north = Math.max(0, box[1] - pad);
+    double south = Math.min(source.rows(), box[3] + pad);
+    if (!(west < east) || !(north < south)) {
+      return null;
+    }
+    int firstCol = (int) Math.floor(west);
+    int firstRow = (int) Math.floor(north);
+    return new int[] {
+      firstRow,
+      firstCol,
+      (int) Math.ceil(south) - firstRow,
+      (int) Math.ceil(east) - firstCol
+    };
+  }
+
+  private void rows(int fromRow, int toRow, int col0, int cols, int[] need, float[] part) {
+    GridSpec t = plan.target();
+    PixelMap map = plan.toPixel();
+    int nx = plan.samplesX();
+    int ny = plan.samplesY();
+    double[] p = new double[2];
+    boolean round = source.goesRound();
+    for (int r = fromRow; r < toRow; r++) {
+      for (int c = col0; c < col0 + cols; c++) {
+        double sum = 0;
+        for (int j = 0; j < ny; j++) {
+          double y = t.northM() - (r + (j + 0.5) / ny) * t.cellYM();
+          for (int i = 0; i < nx; i++) {
+            double x = t.westM() + (c + (i + 0.5) / nx) * t.cellXM();
+            map.at(x, y, p);
+            sum += sample(p[0], p[1], round, need, part);
+          }
+        }
+        out[r * t.cols() + c] = (float) (sum / (nx * ny));
+      }
+    }
+  }
+
+  /**
+   * Bilinear height at a column and row of the source; NaN off it. Within half a cell of the outer
+   * edge the height is that of the edge cells: their ground, not ground beyond.
+   */
+  private double sample(double col, double row, boolean round, int[] need, float[] part) {
+    double edge = 1e-9 * (source.cols() + source.rows());
+    if (!(row >= -edge && row <= source.rows() + edge)
+        || !(round || col >= -edge && col <= source.cols() + edge)) {
+      return Double.NaN;
+    }
+    double v = Math.max(0, Math.min(source.rows() - 1, row - 0.5));
+    double u = round ? col - 0.5 : Math.max(0, Math.min(source.cols() - 1, col - 0.5));
+    double baseRow = Math.floor(v);
+    double baseCol = Math.floor(u);
+    double fv = v - baseRow;
+    double fu = u - baseCol;
+    if (fv > 1 - ON_CENTRE) {
+      baseRow++;
+      fv = 0;
+    }
+    if (fu > 1 - ON_CENTRE) {
+      baseCol++;
+      fu = 0;
+    }
+    int pr = (int) baseRow - need[0];
+    int pc = (int) baseCol - need[1];
+    boolean right = fu > ON_CENTRE;
+    boolean below = fv > ON_CENTRE;
+    if (pr < 0 || pc < 0 || pr + (below ? 1 : 0) >= need[2] || pc + (right ? 1 : 0) >= need[3]) {
+      return Double.NaN;
+    }
+    int at = pr * need[3] + pc;
+    double upper = right ? part[at] * (1 - fu) + part[at + 1] * fu : part[at];
+    if (!below) {
+      return upper;
+    }
+    int under = at + need[3];
+    double lower = right ? part[under] * (1 - fu) + part[under + 1] * fu : part[under];
+    return upper * (1 - fv) + lower * fv;
+  }
+}

@@ -1,0 +1,214 @@
+package org.scarpway.geodata;
+
+import java.util.HashMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import org.scarpway.geodata.projection.Ellipsoid;
+import org.scarpway.geodata.projection.ProjectionSpec;
+import org.scarpway.stage.UserError;
+
+/**
+ * Understands coordinate reference system text: OGC WKT 1 (OGC 01-009) as written by GDAL, GeoTools
+ * and Esri-style files, and the two-dimensional part of WKT 2 (ISO 19162). Everything that it does
+ * not understand it refuses by name; it never guesses a projection.
+ */
+final class CrsText {
+  private static final Set<String> COMPOUND = Set.of("COMPD_CS", "COMPOUNDCRS");
+  private static final Set<String> BOUND = Set.of("BOUNDCRS", "SOURCECRS");
+  private static final Set<String> LOCAL = Set.of("LOCAL_CS", "ENGCRS", "ENGINEERINGCRS");
+  private static final Set<String> PROJECTED = Set.of("PROJCS", "PROJCRS", "PROJECTEDCRS");
+  private static final Set<String> GEOGRAPHIC =
+      Set.of(
+          "GEOGCS",
+          "GEOGCRS",
+          "GEOGRAPHICCRS",
+          "GEODCRS",
+          "GEODETICCRS",
+          "BASEGEOGCRS",
+          "BASEGEODCRS");
+  private static final Set<String> UNITS = Set.of("UNIT", "LENGTHUNIT", "ANGLEUNIT", "SCALEUNIT");
+  private static final Set<String> DATUMS =
+      Set.of("DATUM", "ENSEMBLE", "GEODETICDATUM", "TRF", "DYNAMIC");
+
+  private CrsText() {}
+
+  static MapCrs read(String wkt) {
+    return crs(WktNode.parse(wkt));
+  }
+
+  private static MapCrs crs(WktNode node) {
+    String kind = node.keyword();
+    if (COMPOUND.contains(kind) || BOUND.contains(kind)) {
+      for (WktNode inner : node.nodes()) {
+        if (!UNITS.contains(inner.keyword()) && !"ID".equals(inner.keyword())) {
+          return crs(inner);
+        }
+      }
+    }
+    if (LOCAL.contains(kind)) {
+      return MapCrs.plane(node.word(0), lengthUnit(node));
+    }
+    if (GEOGRAPHIC.contains(kind)) {
+      GeographicPart g = geographic(node, node.word(0));
+      return MapCrs.geographic(node.word(0), g, authority(node));
+    }
+    if (PROJECTED.contains(kind)) {
+      return projected(node);
+    }
+    throw refuse(node.word(0), "kind " + kind + " is not a map or longitude-latitude system");
+  }
+
+  /** Datum, ellipsoid and angular unit of a longitude-latitude system. */
+  record GeographicPart(
+      String name,
+      String datum,
+      String spheroid,
+      Ellipsoid body,
+      String meridian,
+      double meridianDeg,
+      double degreesPerUnit,
+      boolean planetocentric,
+      String authority) {}
+
+  private static GeographicPart geographic(WktNode node, String crsName) {
+    WktNode datum = node.first(DATUMS);
+    if (datum != null && "DYNAMIC".equals(datum.keyword())) {
+      datum =
+          node.nodes().stream()
+              .filter(n -> DATUMS.contains(n.keyword()) && !"DYNAMIC".equals(n.keyword()))
+              .findFirst()
+              .orElse(null);
+    }
+    WktNode figure = datum == null ? null : datum.first(Set.of("SPHEROID", "ELLIPSOID"));
+    if (figure == null) {
+      throw refuse(crsName, "it names no ellipsoid");
+    }
+    double unitM = figure.first(UNITS) == null ? 1 : figure.first(UNITS).number(1);
+    double a = figure.number(1) * unitM;
+    double inverseFlattening = figure.number(2);
+    if (!(a >= 1) || a > 1e9 || !(inverseFlattening == 0 || inverseFlattening > 1)) {
+      throw refuse(
+          crsName,
+          "ellipsoid of " + a + " m and inverse flattening " + inverseFlattening + " is no body");
+    }
+    double degreesPerUnit = angleUnit(node);
+    WktNode meridian = node.first(Set.of("PRIMEM", "PRIMEMERIDIAN"));
+    double meridianDeg = meridian == null ? 0 : meridian.number(1);
+    if (meridianDeg != 0 && degreesPerUnit != 1) {
+      throw refuse(crsName, "a prime meridian of its own in a unit other than degrees");
+    }
+    boolean ocentric = node.word(0).toLowerCase(Locale.ROOT).contains("ocentric");
+    for (WktNode axis : node.nodes()) {
+      if ("AXIS".equals(axis.keyword())) {
+        ocentric |= axis.word(0).toLowerCase(Locale.ROOT).startsWith("planetocentric");
+        requireDirection(crsName, axis, Set.of("EAST", "NORTH", "UP"));
+      }
+    }
+    Ellipsoid body = Ellipsoid.ofInverseFlattening(a, inverseFlattening);
+    return new GeographicPart(
+        node.word(0),
+        datum.word(0),
+        figure.word(0),
+        body,
+        meridian == null ? "Greenwich" : meridian.word(0),
+        meridianDeg,
+        degreesPerUnit,
+        ocentric && !body.isSphere(),
+        authority(node));
+  }
+
+  private static MapCrs projected(WktNode node) {
+    String name = node.word(0);
+    WktNode base = node.first(GEOGRAPHIC);
+    WktNode conversion = node.first("CONVERSION");
+    WktNode home = conversion == null ? node : conversion;
+    WktNode method = home.first(Set.of("PROJECTION", "METHOD"));
+    if (base == null || method == null) {
+      throw refuse(name, "it names no " + (base == null ? "base system" : "projection"));
+    }
+    GeographicPart g = geographic(base, name);
+    if (g.planetocentric()) {
+      throw refuse(name, "a projection of planetocentric latitudes of a flattened body");
+    }
+    double unitM = lengthUnit(node);
+    Map<String, Double> values = new HashMap<>();
+    for (WktNode p : home.nodes()) {
+      if ("PARAMETER".equals(p.keyword())) {
+        CrsParameters.put(values, name, p, p.first(UNITS), g.degreesPerUnit(), unitM);
+      }
+    }
+    ProjectionSpec spec;
+    try {
+      spec = CrsParameters.spec(name, method.word(0), values, g.body(), extension(node));
+    } catch (IllegalArgumentException e) {
+      throw refuse(name, e.getMessage());
+    }
+    // About a pole both axes point to the other pole, in whatever words: nothing to learn there.
+    if (!spec.isPolar()) {
+      for (WktNode axis : node.nodes()) {
+        if ("AXIS".equals(axis.keyword())) {
+          requireDirection(name, axis, Set.of("EAST", "NORTH", "UP"));
+        }
+      }
+    }
+    boolean sameForm = CrsParameters.keepsItsForm(spec.method(), method.word(0));
+    return MapCrs.projected(name, g, spec, unitM, sameForm ? authority(node) : "");
+  }
+
+  private static String extension(WktNode node) {
+    WktNode e = node.first("EXTENSION");
+    return e == null ? "" : e.word(1);
+  }
+
+  private static void requireDirection(String crsName, WktNode axis, Set<String> allowed) {
+    String direction = axis.word(1).toUpperCase(Locale.ROOT);
+    if (!direction.isEmpty() && !"OTHER".equals(direction) && !allowed.contains(direction)) {
+      throw refuse(crsName, "axis '" + axis.word(0) + "' counts to the " + direction);
+    }
+  }
+
+  private static double lengthUnit(WktNode node) {
+    return unit(node, Set.of("UNIT", "LENGTHUNIT"), 1);
+  }
+
+  private static double angleUnit(WktNode node) {
+    double radians = unit(node, Set.of("UNIT", "ANGLEUNIT"), Math.toRadians(1));
+    double degrees = Math.toDegrees(radians);
+    // The usual 0.0174532925199433 is a degree, rounded.
+    return Math.abs(degrees - 1) < 1e-9 ? 1 : degrees;
+  }
+
+  /** The unit of a system: its own, or that of its first axis (WKT 2). */
+  private static double unit(WktNode node, Set<String> keywords, double fallback) {
+    WktNode unit = node.first(keywords);
+    WktNode axis = node.first("AXIS");
+    if (unit == null && axis != null) {
+      unit = axis.first(keywords);
+    }
+    if (unit == null) {
+      return fallback;
+    }
+    double size = unit.number(1);
+    if (!(size > 0) || size > 1e7) {
+      throw refuse(node.word(0), "unit '" + unit.word(0) + "' of size " + unit.word(1));
+    }
+    return size;
+  }
+
+  private static String authority(WktNode node) {
+    WktNode a = node.first(Set.of("AUTHORITY", "ID"));
+    return a == null || a.word(1).isEmpty() ? "" : a.word(0) + ":" + a.word(1);
+  }
+
+  static UserError refuse(String crsName, String why) {
+    return new UserError(
+        "coordinate reference system '"
+            + crsName
+            + "': "
+            + why
+            + " is not supported; expected longitude-latitude or one of the map projections listed"
+            + " in README.md; reproject the file, for instance to a local transverse Mercator"
+            + " system");
+  }
+}
