@@ -1,0 +1,76 @@
+package org.scarpway.geodata;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * Lets a file appear whole or not at all: it is written beside its place as {@code NAME.part},
+ * forced to disk, then renamed in one step. Whatever goes wrong, the part is removed and a file
+ * that was there before is untouched.
+ */
+public final class WriteAside {
+  private WriteAside() {}
+
+  /** Writes the bytes of a file. */
+  @FunctionalInterface
+  public interface Content {
+    void writeTo(Path part) throws IOException;
+  }
+
+  /**
+   * Writes {@code file} by way of its part; makes its folder where that is missing.
+   *
+   * @throws StageFailure if the file system refuses: disk full, no permission, no such place
+   */
+  public static void write(Path file, Content content) {
+    Path part = file.resolveSibling(file.getFileName() + ".part");
+    boolean done = false;
+    try {
+      if (file.toAbsolutePath().getParent() != null) {
+        Files.createDirectories(file.toAbsolutePath().getParent());
+      }
+      Files.deleteIfExists(part);
+      content.writeTo(part);
+      force(part, StandardOpenOption.WRITE);
+      Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      force(file.toAbsolutePath().getParent(), StandardOpenOption.READ);
+      done = true;
+    } catch (IOException e) {
+      throw new StageFailure(
+          file
+              + ": cannot be written ("
+              + reason(e)
+              + "); free space on that disk or choose another output folder",
+          e);
+    } finally {
+      if (!done) {
+        discard(part);
+      }
+    }
+  }
+
+  private static void force(Path path, StandardOpenOption how) throws IOException {
+    try (FileChannel channel = FileChannel.open(path, how)) {
+      channel.force(true);
+    }
+  }
+
+  private static String reason(IOException e) {
+    String name = e.getClass().getSimpleName();
+    return e.getMessage() == null ? name : name + ": " + e.getMessage();
+  }
+
+  /** The failure that led here is the one to report, not that its remains stay. */
+  private static void discard(Path part) {
+    try {
+      Files.deleteIfExists(part);
+    } catch (IOException e) {
+      part.toFile().deleteOnExit();
+    }
+  }
+}
