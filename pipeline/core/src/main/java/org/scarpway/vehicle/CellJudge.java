@@ -1,6 +1,8 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.MoveLimits.ROUNDING;
+import static org.scarpway.vehicle.SlopeBounds.BLOCKED;
+import static org.scarpway.vehicle.SlopeBounds.FULL;
+import static org.scarpway.vehicle.SlopeBounds.ratio;
 
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
@@ -16,12 +18,10 @@ import org.scarpway.terrain.Terrain;
  * from the break in slope towards the neighbour cell. Holds the last verdict; one per thread.
  */
 final class CellJudge {
-  /** Use that stands for a limit with nothing left to compare. */
-  private static final double BLOCKED = 2;
-
-  private static final double FULL = 1 + ROUNDING;
+  private static final Limit[] CONTACTS = {Limit.CLEARANCE, Limit.APPROACH, Limit.STEP};
 
   private final MoveLimits limits;
+  private final SlopeBounds bounds;
   private final int rows;
   private final int cols;
   private final float[] gradEast;
@@ -38,18 +38,14 @@ final class CellJudge {
   private final int[] aheadRow = new int[Headings.COUNT];
   private final int[] lost = new int[Limit.values().length + 1];
 
-  private double up;
-  private double down;
-  private double side;
-  private Limit upLimit;
-  private Limit downLimit;
-  private Limit sideLimit;
   private double cellUse;
   private Limit cellLimit;
   private double worstUse;
   private Limit worstLimit;
   private double leastUse;
   private Limit leastLimit;
+  private double contactUse;
+  private Limit contactLimit;
 
   /** Headings allowed, a bit each. */
   int bits;
@@ -72,6 +68,7 @@ final class CellJudge {
 
   CellJudge(MoveLimits limits, Terrain terrain, Hazard hazard) {
     this.limits = limits;
+    bounds = new SlopeBounds(limits);
     GridSpec spec = terrain.gradEast().spec();
     rows = spec.rows();
     cols = spec.cols();
@@ -102,26 +99,22 @@ final class CellJudge {
     capMs = Double.POSITIVE_INFINITY;
     if (unknown(cell) || (pose != null && !pose.fits(row, col))) {
       shut(Limit.VOID, (byte) 0, Double.NaN);
-      return;
-    }
-    if ((causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0) {
+    } else if ((causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0) {
       shut(Limit.KEEP_OUT, Mobility.NO_GO, -1);
-      return;
-    }
-    if (detour[cell] == Float.POSITIVE_INFINITY) {
+    } else if (detour[cell] == Float.POSITIVE_INFINITY) {
       shut(Limit.ROCKS, Mobility.NO_GO, -1);
-      return;
+    } else {
+      double ge = gradEast[cell];
+      double gn = gradNorth[cell];
+      double t = Math.sqrt(ge * ge + gn * gn);
+      bounds.at(t);
+      judgeCell(cell);
+      if (judgeSlope(t) || judgeHeadings(row, col, cell, t)) {
+        conclude(cell, t);
+      } else {
+        shut(Limit.VOID, (byte) 0, Double.NaN);
+      }
     }
-    double ge = gradEast[cell];
-    double gn = gradNorth[cell];
-    double t = Math.sqrt(ge * ge + gn * gn);
-    bound(t);
-    judgeCell(cell);
-    if (!judgeHeadings(row, col, cell, ge, gn, t)) {
-      shut(Limit.VOID, (byte) 0, Double.NaN);
-      return;
-    }
-    conclude(cell, t);
   }
 
   private boolean unknown(int cell) {
@@ -136,47 +129,10 @@ final class CellJudge {
   private void shut(Limit limit, byte asClass, double margin) {
     bits = 0;
     openShare = 0;
+    narrowGrade = Double.NaN;
     cls = asClass;
     code = limit.code();
     margin01 = margin;
-  }
-
-  /** Bounds on the grades at this slope and which limit sets each. */
-  private void bound(double t) {
-    up = limits.climb;
-    upLimit = Limit.CLIMB;
-    if (limits.tractionUp < up) {
-      up = limits.tractionUp;
-      upLimit = Limit.TRACTION;
-    }
-    if (limits.power < up) {
-      up = limits.power;
-      upLimit = Limit.POWER;
-    }
-    down = limits.descend;
-    downLimit = Limit.DESCEND;
-    if (limits.tractionDown < down) {
-      down = limits.tractionDown;
-      downLimit = Limit.TRACTION;
-    }
-    side = limits.side;
-    sideLimit = Limit.SIDE;
-    if (limits.tipSide == Double.POSITIVE_INFINITY || t == 0) {
-      return;
-    }
-    double usable = TipOver.usableShare(t, limits.tipMargin);
-    if (limits.tipUp * usable < up) {
-      up = limits.tipUp * usable;
-      upLimit = Limit.TIP;
-    }
-    if (limits.tipDown * usable < down) {
-      down = limits.tipDown * usable;
-      downLimit = Limit.TIP;
-    }
-    if (limits.tipSide * usable < side) {
-      side = limits.tipSide * usable;
-      sideLimit = Limit.TIP;
-    }
   }
 
   /** Limits that are the same on every heading. */
@@ -187,7 +143,7 @@ final class CellJudge {
       note(Limit.STEP, stepM[cell] / limits.stepM);
     }
     if (convexityM != null) {
-      note(Limit.CLEARANCE, use(Math.max(0, convexityM[cell]), limits.bellyM));
+      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
     }
     if (roughnessM != null) {
       // Rough ground slows to the crawl speed but does not stop.
@@ -206,75 +162,82 @@ final class CellJudge {
     }
   }
 
-  /** False where the wheels of some heading stand on a void. */
-  private boolean judgeHeadings(int row, int col, int cell, double ge, double gn, double t) {
+  /** True where the plane slope alone settles every heading: all open or all shut. */
+  private boolean judgeSlope(double t) {
     worstUse = 0;
     worstLimit = null;
     leastUse = Double.POSITIVE_INFINITY;
     leastLimit = null;
-    Arrays.fill(lost, 0);
-    boolean free = pose == null && limits.trough == Double.POSITIVE_INFINITY;
-    if (pose == null) {
-      // The steepest grades of the plane, whether or not one of the headings meets them.
-      worst(upLimit, use(t, up));
-      worst(downLimit, use(t, down));
-      worst(sideLimit, use(t, side));
+    bits = 0;
+    openShare = 0;
+    if (pose != null) {
+      return false;
     }
-    if (free && up > 0 && down > 0 && worstUse <= FULL) {
+    // The steepest grades of the plane, whether or not one of the headings meets them.
+    worst(bounds.upLimit, ratio(t, bounds.up));
+    worst(bounds.downLimit, ratio(t, bounds.down));
+    worst(bounds.sideLimit, ratio(t, bounds.side));
+    boolean level = bounds.up > 0 && bounds.down > 0;
+    if (level && worstUse <= FULL && limits.trough == Double.POSITIVE_INFINITY) {
       bits = -1;
       openShare = 1;
       return true;
     }
-    bits = 0;
+    return !bounds.open(t) && shutBySlope(t);
+  }
+
+  private boolean shutBySlope(double t) {
+    double use = bounds.leastUse(t);
+    if (Double.isNaN(use)) {
+      return false;
+    }
+    leastUse = Math.max(FULL, use);
+    leastLimit = bounds.nearest();
+    return true;
+  }
+
+  /** False where a point under the vehicle is void. */
+  private boolean judgeHeadings(int row, int col, int cell, double t) {
+    double ge = gradEast[cell];
+    double gn = gradNorth[cell];
+    Arrays.fill(lost, 0);
     int bySlope = 0;
     int byGradient = 0;
     double leastSlope = Double.POSITIVE_INFINITY;
-    double contactThere = 0;
+    int leastAt = 0;
     for (int k = 0; k < Headings.COUNT; k++) {
       double grade = ge * east[k] + gn * north[k];
       double cross = ge * north[k] - gn * east[k];
-      double slopeUse = slopeUse(grade, cross);
+      double slopeUse = bounds.use(grade, cross);
       if (slopeUse <= FULL) {
         byGradient++;
       }
-      Limit limit = slopeLimit(grade, cross);
-      double contactUse = 0;
-      Limit contact = null;
+      contactUse = 0;
       if (pose != null) {
-        if (!pose.set(cell, k)) {
+        if (!pose.setWheels(cell, k)) {
           return false;
         }
-        bound(Math.sqrt(pose.grade * pose.grade + pose.cross * pose.cross));
-        slopeUse = slopeUse(pose.grade, pose.cross);
-        limit = slopeLimit(pose.grade, pose.cross);
-        bound(t);
-        contactUse = use(limits.bellyM - pose.bellyClearanceM, limits.bellyM);
-        contact = Limit.CLEARANCE;
-        double ends = use(limits.bellyM - pose.endClearanceM, limits.bellyM);
-        if (ends > contactUse) {
-          contactUse = ends;
-          contact = Limit.APPROACH;
-        }
-        double gap = use(pose.gapM, limits.stepM);
-        if (gap > contactUse) {
-          contactUse = gap;
-          contact = Limit.STEP;
-        }
-      } else if (limits.trough < Double.POSITIVE_INFINITY) {
-        contactUse = troughUse(row, col, k, grade);
-        contact = Limit.APPROACH;
+        grade = pose.grade;
+        cross = pose.cross;
+        bounds.at(Math.sqrt(grade * grade + cross * cross));
+        slopeUse = bounds.use(grade, cross);
       }
+      Limit limit = bounds.limit(grade, cross);
+      // What the body meets matters only where the wheels may stand.
       if (slopeUse <= FULL) {
         bySlope++;
+        if (!judgeContact(row, col, cell, k, grade)) {
+          return false;
+        }
       }
       if (slopeUse < leastSlope) {
         leastSlope = slopeUse;
-        contactThere = contactUse;
+        leastAt = k;
       }
       double headingUse = slopeUse;
       if (contactUse > slopeUse) {
         headingUse = contactUse;
-        limit = contact;
+        limit = contactLimit;
       }
       worst(limit, headingUse);
       if (headingUse < leastUse) {
@@ -287,48 +250,61 @@ final class CellJudge {
         lost[limit.code()]++;
       }
     }
-    boolean open = HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
-    boolean contactFree = Integer.bitCount(bits) == bySlope;
-    openShare =
-        pose == null && contactFree
-            ? HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL)
-            : Integer.bitCount(bits) / (double) Headings.COUNT;
-    if (bySlope == 0 && byGradient == 0) {
-      if (open && contactThere <= FULL) {
-        narrowGrade = HeadingWindow.gradeInside(t, -down * FULL, up * FULL, side * FULL);
-      } else if (!open) {
-        shutBySlope(t);
+    bounds.at(t);
+    int count = Integer.bitCount(bits);
+    boolean smooth = pose == null && count == bySlope;
+    openShare = smooth ? bounds.share(t) : count / (double) Headings.COUNT;
+    return bySlope > 0 || byGradient > 0 || judgeBetween(row, col, cell, t, leastAt);
+  }
+
+  /** No heading fits: is there a window between them, and does the body clear the ground there? */
+  private boolean judgeBetween(int row, int col, int cell, double t, int nearestHeading) {
+    if (!bounds.open(t)) {
+      shutBySlope(t);
+      return true;
+    }
+    contactUse = 0;
+    if (pose != null && !pose.setWheels(cell, nearestHeading)) {
+      return false;
+    }
+    double grade = gradEast[cell] * east[nearestHeading] + gradNorth[cell] * north[nearestHeading];
+    if (!judgeContact(row, col, cell, nearestHeading, grade)) {
+      return false;
+    }
+    if (contactUse <= FULL) {
+      narrowGrade = bounds.gradeInside(t);
+      openShare = bounds.share(t);
+    }
+    return true;
+  }
+
+  /** Sets the use of belly, overhangs and wheels. False where a point under the body is void. */
+  private boolean judgeContact(int row, int col, int cell, int k, double grade) {
+    contactLimit = Limit.APPROACH;
+    if (pose == null) {
+      contactUse = limits.trough == Double.POSITIVE_INFINITY ? 0 : troughUse(row, col, k, grade);
+      return true;
+    }
+    if (!pose.setBody(cell, k)) {
+      return false;
+    }
+    contactUse = 0;
+    for (Limit limit : CONTACTS) {
+      double use = poseUse(limit);
+      if (use > contactUse) {
+        contactUse = use;
+        contactLimit = limit;
       }
     }
     return true;
   }
 
-  /**
-   * No heading on the slope: the least use of all headings, and the limit nearest to giving way.
-   */
-  private void shutBySlope(double t) {
-    double along = Math.max(up, down);
-    double corner = Math.sqrt(along * along + side * side);
-    if (along <= 0 || !(corner < Double.POSITIVE_INFINITY)) {
-      return;
-    }
-    leastUse = Math.max(FULL, t / corner);
-    leastLimit = along >= side ? (up >= down ? upLimit : downLimit) : sideLimit;
-  }
-
-  private double slopeUse(double grade, double cross) {
-    double use = grade >= 0 ? use(grade, up) : use(-grade, down);
-    if (grade > up * FULL || -grade > down * FULL) {
-      // Also catches bounds below zero: ground on which only a descent, or nothing, is left.
-      use = Math.max(use, up <= 0 || down <= 0 ? BLOCKED : use);
-    }
-    return Math.max(use, use(Math.abs(cross), side));
-  }
-
-  private Limit slopeLimit(double grade, double cross) {
-    double along = grade >= 0 ? use(grade, up) : use(-grade, down);
-    Limit alongLimit = grade >= 0 || grade > up ? upLimit : downLimit;
-    return use(Math.abs(cross), side) > along ? sideLimit : alongLimit;
+  private double poseUse(Limit limit) {
+    return switch (limit) {
+      case CLEARANCE -> ratio(limits.bellyM - pose.bellyClearanceM, limits.bellyM);
+      case APPROACH -> ratio(limits.bellyM - pose.endClearanceM, limits.bellyM);
+      default -> ratio(pose.gapM, limits.stepM);
+    };
   }
 
   /** Break in slope towards the cell ahead, as a sharp trough that both overhangs must clear. */
@@ -354,36 +330,25 @@ final class CellJudge {
     }
   }
 
-  private static double use(double got, double allowed) {
-    if (allowed > 0) {
-      return got / allowed;
-    }
-    return got > 0 ? BLOCKED : 0;
-  }
-
   private void conclude(int cell, double t) {
     boolean stopped = cellUse > FULL;
     boolean narrow = !Double.isNaN(narrowGrade);
-    if (stopped || (bits == 0 && !narrow)) {
-      double use = cellUse;
-      Limit limit = cellLimit;
-      if (bits == 0 && !narrow && (!stopped || leastUse > cellUse)) {
-        use = leastUse;
-        limit = leastLimit;
-      }
-      narrowGrade = Double.NaN;
-      shut(limit, Mobility.NO_GO, 1 - use);
+    boolean shut = bits == 0 && !narrow;
+    if (stopped || shut) {
+      boolean byHeading = shut && (!stopped || leastUse > cellUse);
+      shut(
+          byHeading ? leastLimit : cellLimit, Mobility.NO_GO, 1 - (byHeading ? leastUse : cellUse));
       return;
     }
-    capMs =
-        limits.speedCapMs(
-            t, stepM == null ? 0 : stepM[cell], roughnessM == null ? 0 : roughnessM[cell]);
+    double step = stepM == null ? 0 : stepM[cell];
+    double roughness = roughnessM == null ? 0 : roughnessM[cell];
+    capMs = limits.speedCapMs(t, step, roughness);
     boolean eased =
         t > limits.slowSlope * FULL
-            || (stepM != null && stepM[cell] > limits.slowStepM * FULL)
-            || (roughnessM != null && roughnessM[cell] > limits.slowRoughnessM * FULL)
+            || step > limits.slowStepM * FULL
+            || roughness > limits.slowRoughnessM * FULL
             || limits.ratingConeIndex < limits.vci50;
-    boolean every = bits == -1 && openShare > 1 - ROUNDING;
+    boolean every = bits == -1 && openShare > 1 - MoveLimits.ROUNDING;
     cls = every && !eased ? Mobility.GO : Mobility.SLOW;
     if (!every) {
       margin01 = 0;

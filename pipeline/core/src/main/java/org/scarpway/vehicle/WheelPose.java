@@ -36,6 +36,8 @@ final class WheelPose {
   private int reachCols;
   private final double[] z;
 
+  private double meanM;
+
   double grade;
   double cross;
   double gapM;
@@ -66,7 +68,7 @@ final class WheelPose {
     pointCount = points.size();
     xM = points.stream().mapToDouble(p -> p[0]).toArray();
     yM = points.stream().mapToDouble(p -> p[1]).toArray();
-    z = new double[pointCount];
+    z = new double[wheelCount];
 
     double sum = 0;
     for (int i = 0; i < wheelCount; i++) {
@@ -154,45 +156,60 @@ final class WheelPose {
 
   /** Sets the vehicle down; false where a sample point touches a void. */
   boolean set(int cell, int heading) {
+    return setWheels(cell, heading) && setBody(cell, heading);
+  }
+
+  /** Sets the wheels down: grade, cross grade and gap. False where one touches a void. */
+  boolean setWheels(int cell, int heading) {
     int slot = heading * pointCount;
     double mean = 0;
     double along = 0;
     double across = 0;
-    for (int i = 0; i < pointCount; i++, slot++) {
-      int a = cell + offset[slot];
-      int w = 4 * slot;
-      double height =
-          heightM[a] * weight[w]
-              + heightM[a + 1] * weight[w + 1]
-              + heightM[a + cols] * weight[w + 2]
-              + heightM[a + cols + 1] * weight[w + 3];
+    for (int i = 0; i < wheelCount; i++) {
+      double height = height(cell, slot + i);
       z[i] = height;
-      if (i < wheelCount) {
-        mean += height;
-        along += alongWeight[i] * height;
-        across += acrossWeight[i] * height;
-      }
+      mean += height;
+      along += alongWeight[i] * height;
+      across += acrossWeight[i] * height;
     }
-    mean /= wheelCount;
+    meanM = mean / wheelCount;
     grade = along;
     cross = across;
-    gapM = 0;
+    double gap = 0;
+    for (int i = 0; i < wheelCount; i++) {
+      gap = Math.max(gap, Math.abs(z[i] - planeM(i)));
+    }
+    gapM = gap;
+    return !Double.isNaN(gap);
+  }
+
+  /** Clearances over the plane of the last wheels set. False where a point touches a void. */
+  boolean setBody(int cell, int heading) {
+    int slot = heading * pointCount;
     double belly = Double.NEGATIVE_INFINITY;
     double ends = Double.NEGATIVE_INFINITY;
-    double all = 0;
-    for (int i = 0; i < pointCount; i++) {
-      double above = z[i] - (mean + along * (xM[i] - middleM) + across * yM[i]);
-      all += above;
-      if (i < wheelCount) {
-        gapM = Math.max(gapM, Math.abs(above));
-      } else if (i < wheelCount + bellyCount) {
-        belly = Math.max(belly, above);
-      } else {
-        ends = Math.max(ends, above);
-      }
+    int i = wheelCount;
+    for (; i < wheelCount + bellyCount; i++) {
+      belly = Math.max(belly, height(cell, slot + i) - planeM(i));
+    }
+    for (; i < pointCount; i++) {
+      ends = Math.max(ends, height(cell, slot + i) - planeM(i));
     }
     bellyClearanceM = clearanceM - belly;
     endClearanceM = clearanceM - ends;
-    return !Double.isNaN(all);
+    return !Double.isNaN(belly) && !Double.isNaN(ends);
+  }
+
+  private double height(int cell, int slot) {
+    int a = cell + offset[slot];
+    int w = 4 * slot;
+    return heightM[a] * weight[w]
+        + heightM[a + 1] * weight[w + 1]
+        + heightM[a + cols] * weight[w + 2]
+        + heightM[a + cols + 1] * weight[w + 3];
+  }
+
+  private double planeM(int i) {
+    return meanM + grade * (xM[i] - middleM) + cross * yM[i];
   }
 }

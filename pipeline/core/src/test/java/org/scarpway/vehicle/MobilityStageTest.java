@@ -191,7 +191,7 @@ class MobilityStageTest {
 
   @Test
   void troughAheadStopsTheOverhang() {
-    // A V-shaped valley along the middle column: 25 deg down from the west, 25 deg up to the east.
+    // A V-shaped valley along the middle column: 18 deg down from the west, 18 deg up to the east.
     GridSpec spec = Grounds.square(9, 5);
     double g = SlopeGeometry.tan(18);
     Terrain valley = Grounds.of(spec, (x, y) -> g * Math.abs(x - 22.6), 0, 0, 0);

@@ -1,0 +1,132 @@
+package org.scarpway.vehicle;
+
+import static org.scarpway.vehicle.MoveLimits.ROUNDING;
+
+/**
+ * The limits that depend on the gradient alone, at one slope: bounds on the grade uphill, the grade
+ * downhill and the cross grade, and which limit sets each. Holds the last slope; one per thread.
+ */
+final class SlopeBounds {
+  /** Use of a limit that leaves nothing to compare with. */
+  static final double BLOCKED = 2;
+
+  /** Use up to which a limit holds. */
+  static final double FULL = 1 + ROUNDING;
+
+  private final MoveLimits limits;
+  private final double freeUp;
+  private final double freeDown;
+  private final Limit freeUpLimit;
+  private final Limit freeDownLimit;
+
+  double up;
+  double down;
+  double side;
+  Limit upLimit;
+  Limit downLimit;
+  Limit sideLimit;
+
+  SlopeBounds(MoveLimits limits) {
+    this.limits = limits;
+    double steepest = limits.climb;
+    Limit which = Limit.CLIMB;
+    if (limits.tractionUp < steepest) {
+      steepest = limits.tractionUp;
+      which = Limit.TRACTION;
+    }
+    if (limits.power < steepest) {
+      steepest = limits.power;
+      which = Limit.POWER;
+    }
+    freeUp = steepest;
+    freeUpLimit = which;
+    boolean slides = limits.tractionDown < limits.descend;
+    freeDown = slides ? limits.tractionDown : limits.descend;
+    freeDownLimit = slides ? Limit.TRACTION : Limit.DESCEND;
+    at(0);
+  }
+
+  /** Sets the bounds for a slope of rise over run {@code t}: the tip-over margin depends on it. */
+  void at(double t) {
+    up = freeUp;
+    upLimit = freeUpLimit;
+    down = freeDown;
+    downLimit = freeDownLimit;
+    side = limits.side;
+    sideLimit = Limit.SIDE;
+    if (limits.tipSide == Double.POSITIVE_INFINITY || t == 0) {
+      return;
+    }
+    double usable = TipOver.usableShare(t, limits.tipMargin);
+    if (limits.tipUp * usable < up) {
+      up = limits.tipUp * usable;
+      upLimit = Limit.TIP;
+    }
+    if (limits.tipDown * usable < down) {
+      down = limits.tipDown * usable;
+      downLimit = Limit.TIP;
+    }
+    if (limits.tipSide * usable < side) {
+      side = limits.tipSide * usable;
+      sideLimit = Limit.TIP;
+    }
+  }
+
+  /** Largest use of the bounds on a heading. */
+  double use(double grade, double cross) {
+    double use = Math.max(along(grade), ratio(Math.abs(cross), side));
+    // A bound below zero leaves only steeper descents, whose grade the division cannot show.
+    return grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
+  }
+
+  /** The limit with that use. */
+  Limit limit(double grade, double cross) {
+    boolean across = ratio(Math.abs(cross), side) > along(grade);
+    return across ? sideLimit : grade >= 0 || grade > up ? upLimit : downLimit;
+  }
+
+  private double along(double grade) {
+    return grade >= 0 ? ratio(grade, up) : ratio(-grade, down);
+  }
+
+  /** True where some heading is open, between the 32 headings or on them. */
+  boolean open(double t) {
+    return HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
+  }
+
+  /** Share of all headings that is open. */
+  double share(double t) {
+    return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
+  }
+
+  /** A grade inside the open window. */
+  double gradeInside(double t) {
+    return HeadingWindow.gradeInside(t, -down * FULL, up * FULL, side * FULL);
+  }
+
+  /**
+   * Use of a slope on its best heading: the slope over the corner of the bounds, which is the
+   * steepest point that meets them all. NaN where the bounds have no such corner.
+   */
+  double leastUse(double t) {
+    double along = Math.max(up, down);
+    double corner = Math.sqrt(along * along + side * side);
+    return along > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
+  }
+
+  /** The limit that is exceeded least of those that shut a slope. */
+  Limit nearest() {
+    if (side > Math.max(up, down)) {
+      return sideLimit;
+    }
+    return up >= down ? upLimit : downLimit;
+  }
+
+  /** Share of an allowed value that is taken. */
+  static double ratio(double got, double allowed) {
+    if (allowed > 0) {
+      return got / allowed;
+    }
+    return got > 0 ? BLOCKED : 0;
+  }
+}
