@@ -1,0 +1,161 @@
+package org.scarpway.geodata;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.regex.Pattern;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
+
+/** Which names may be read as rasters, and how a raster appears whole or not at all. */
+final class RasterFiles {
+  private static final int LABEL_BYTES = 1 << 20;
+
+  /** A file system of the raster library's own, reached by a name inside a label. */
+  private static final Pattern REDIRECT = Pattern.compile("/vsi[a-z0-9]{2,}[_a-z0-9]*/");
+
+  /** What a sidecar could change about the cells or where they lie. */
+  private static final Pattern SIDECAR_FACTS =
+      Pattern.compile("<(NoDataValue|SRS|GeoTransform|Scale|Offset|UnitType|GCPList)\\b");
+
+  /** Largest block a reader may be made to allocate, unless the file itself is as large. */
+  private static final long MAX_BLOCK_BYTES = 256L << 20;
+
+  private RasterFiles() {}
+
+  /** The file as a plain absolute path, or a refusal of anything that is not one readable file. */
+  static Path requireReadable(Path file) {
+    String name = file.toString();
+    Path plain = file.toAbsolutePath().normalize();
+    if (name.isEmpty()
+        || name.contains(":/")
+        || name.indexOf('<') >= 0
+        || plain.toString().startsWith("/vsi")) {
+      throw refuse(file, "is not the name of a file on this machine", "copy the raster here first");
+    }
+    if (!Files.exists(plain)) {
+      throw refuse(file, "does not exist", "check the path");
+    }
+    if (!Files.isRegularFile(plain)) {
+      throw refuse(
+          file,
+          Files.isDirectory(plain) ? "is a directory" : "is not a regular file",
+          "name a file");
+    }
+    if (!Files.isReadable(plain)) {
+      throw refuse(file, "may not be read", "check its permissions");
+    }
+    try {
+      if (Files.size(plain) == 0) {
+        throw refuse(file, "is empty", "fetch it again");
+      }
+    } catch (IOException e) {
+      throw refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+    }
+    return plain;
+  }
+
+  /** Refuses a file whose label sends the reader elsewhere, before any reader sees it. */
+  static void requireNoRedirect(Path file) {
+    byte[] head;
+    try (InputStream in = Files.newInputStream(file)) {
+      head = in.readNBytes(LABEL_BYTES);
+    } catch (IOException e) {
+      throw refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+    }
+    if (REDIRECT.matcher(new String(head, StandardCharsets.ISO_8859_1)).find()) {
+      throw refuse(
+          file, "points to cells outside itself", "convert it to a GeoTIFF that holds its cells");
+    }
+  }
+
+  /** Refuses a sidecar that would change the meaning of the cells: only the raster is read. */
+  static void requireSelfContained(Path file) {
+    Path sidecar = file.resolveSibling(file.getFileName() + ".aux.xml");
+    if (!Files.isRegularFile(sidecar)) {
+      return;
+    }
+    try {
+      String text =
+          Files.size(sidecar) > LABEL_BYTES
+              ? ""
+              : Files.readString(sidecar, StandardCharsets.ISO_8859_1);
+      if (text.isEmpty() || SIDECAR_FACTS.matcher(text).find()) {
+        throw refuse(
+            file,
+            "keeps its nodata value, unit or position in " + sidecar.getFileName(),
+            "write them into the raster itself (gdal_translate OLD NEW.tif)");
+      }
+    } catch (IOException e) {
+      throw refuse(file, "its sidecar cannot be read (" + e.getMessage() + ")", "check the disk");
+    }
+  }
+
+  /** Refuses blocks that only a small file's header makes large. */
+  static void requireBlock(Path file, long blockCols, long blockRows, long bytesPerCell) {
+    long cells =
+        blockRows > 0 && blockCols > Long.MAX_VALUE / 16 / blockRows
+            ? Long.MAX_VALUE / 16
+            : blockCols * blockRows;
+    long bytes = cells * bytesPerCell;
+    long fileBytes = file.toFile().length();
+    if (blockCols < 1 || blockRows < 1 || bytes > Math.max(MAX_BLOCK_BYTES, fileBytes)) {
+      throw refuse(
+          file,
+          "claims blocks of " + blockCols + " x " + blockRows + " cells in " + fileBytes + " bytes",
+          "check where the file comes from, or convert it to a tiled GeoTIFF");
+    }
+  }
+
+  static UserError refuse(Path file, String what, String remedy) {
+    return UserError.of(file.toString(), what, "one complete raster file", remedy);
+  }
+
+  /** Writes a file at the path it is given. */
+  interface PartWriter {
+    void write(Path part) throws IOException;
+  }
+
+  /**
+   * Lets a file be written beside its place, makes it durable and moves it there in one step; what
+   * fails leaves the old file, or none, and no remains.
+   */
+  static void writeWhole(Path file, PartWriter writer) {
+    Path target = file.toAbsolutePath().normalize();
+    Path part = target.resolveSibling(target.getFileName() + ".part");
+    try {
+      writer.write(part);
+      try (FileChannel c = FileChannel.open(part, StandardOpenOption.WRITE)) {
+        c.force(true);
+      }
+      Files.move(part, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      try (FileChannel c = FileChannel.open(target.getParent(), StandardOpenOption.READ)) {
+        c.force(true);
+      }
+    } catch (IOException e) {
+      throw new StageFailure("cannot write " + file + ": " + reason(e), e);
+    } finally {
+      remove(part);
+      remove(part.resolveSibling(part.getFileName() + ".ovr.tmp"));
+      remove(part.resolveSibling(part.getFileName() + ".aux.xml"));
+    }
+  }
+
+  private static String reason(IOException e) {
+    String kind = e.getClass().getSimpleName();
+    return e.getMessage() == null ? kind : kind + ", " + e.getMessage();
+  }
+
+  private static void remove(Path file) {
+    try {
+      Files.deleteIfExists(file);
+    } catch (IOException e) {
+      throw new StageFailure("cannot remove " + file + ": " + reason(e), e);
+    }
+  }
+}
