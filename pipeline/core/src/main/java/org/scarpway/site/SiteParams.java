@@ -1,0 +1,36 @@
+package org.scarpway.site;
+
+import java.util.EnumMap;
+import java.util.Map;
+
+/**
+ * How sites are compared.
+ *
+ * @param longM full long axis of the landing ellipse, which holds 99 % of touchdowns
+ * @param shortM full short axis
+ * @param azimuthDeg of the long axis, clockwise from north
+ * @param weights 0 or more; a figure that is absent does not count; empty lets all count alike
+ */
+public record SiteParams(
+    double longM, double shortM, double azimuthDeg, Map<SiteFigure, Double> weights) {
+  public SiteParams {
+    if (!(shortM > 0) || !(longM >= shortM) || !Double.isFinite(longM)) {
+      throw new IllegalArgumentException(
+          "ellipse axes must be positive, long before short, got " + longM + " and " + shortM);
+    }
+    EnumMap<SiteFigure, Double> all = new EnumMap<>(SiteFigure.class);
+    double sum = 0;
+    for (SiteFigure f : SiteFigure.values()) {
+      double w = weights.isEmpty() ? 1.0 : weights.getOrDefault(f, 0.0);
+      if (!(w >= 0) || !Double.isFinite(w)) {
+        throw new IllegalArgumentException("weight of " + f.key() + " must be 0 or more, got " + w);
+      }
+      all.put(f, w);
+      sum += w;
+    }
+    if (sum == 0) {
+      throw new IllegalArgumentException("at least one weight must be above 0");
+    }
+    weights = Map.copyOf(all);
+  }
+}

@@ -1,0 +1,117 @@
+package org.scarpway.site;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+
+/**
+ * Ranks candidates by a weighted mean of figures, each scaled between the worst (0) and the best
+ * (1) candidate (additive value model; common practice, no source), and finds the Pareto front. An
+ * unknown figure counts as the worst. Equal scores keep the order of the candidates.
+ */
+public final class SiteRanking {
+  private SiteRanking() {}
+
+  /** Candidates, best first. */
+  public static List<SiteScore> rank(
+      List<SiteFigures> candidates, Map<SiteFigure, Double> weights) {
+    double[][] scaled = scaled(candidates);
+    double[] w = weightsOf(weights);
+    double[] score = scores(scaled, w);
+    List<SiteScore> ranked = new ArrayList<>();
+    for (int site : order(score)) {
+      ranked.add(
+          new SiteScore(
+              candidates.get(site), ranked.size() + 1, score[site], onFront(scaled, w, site)));
+    }
+    return ranked;
+  }
+
+  /** Row per candidate, column per figure, 1 is best. */
+  static double[][] scaled(List<SiteFigures> candidates) {
+    SiteFigure[] figures = SiteFigure.values();
+    double[][] out = new double[candidates.size()][figures.length];
+    for (int f = 0; f < figures.length; f++) {
+      double low = Double.POSITIVE_INFINITY;
+      double high = Double.NEGATIVE_INFINITY;
+      for (SiteFigures c : candidates) {
+        double v = c.value(figures[f]);
+        if (Double.isFinite(v)) {
+          low = Math.min(low, v);
+          high = Math.max(high, v);
+        }
+      }
+      for (int site = 0; site < out.length; site++) {
+        out[site][f] = scaled(candidates.get(site).value(figures[f]), low, high, figures[f]);
+      }
+    }
+    return out;
+  }
+
+  private static double scaled(double v, double low, double high, SiteFigure figure) {
+    if (Double.isNaN(v)) {
+      return 0;
+    }
+    if (Double.isInfinite(v)) {
+      return v > 0 == figure.moreIsBetter() ? 1 : 0;
+    }
+    if (high == low) {
+      return 1;
+    }
+    double up = (v - low) / (high - low);
+    return figure.moreIsBetter() ? up : 1 - up;
+  }
+
+  static double[] weightsOf(Map<SiteFigure, Double> weights) {
+    SiteFigure[] figures = SiteFigure.values();
+    double[] w = new double[figures.length];
+    for (int f = 0; f < w.length; f++) {
+      w[f] = weights.getOrDefault(figures[f], 0.0);
+    }
+    return w;
+  }
+
+  static double[] scores(double[][] scaled, double[] weights) {
+    double[] score = new double[scaled.length];
+    double sum = 0;
+    for (double w : weights) {
+      sum += w;
+    }
+    for (int site = 0; site < score.length; site++) {
+      double s = 0;
+      for (int f = 0; f < weights.length; f++) {
+        s += weights[f] * scaled[site][f];
+      }
+      score[site] = s / sum;
+    }
+    return score;
+  }
+
+  /** Candidates by falling score. */
+  static int[] order(double[] score) {
+    return IntStream.range(0, score.length)
+        .boxed()
+        .sorted(Comparator.comparingDouble((Integer site) -> -score[site]))
+        .mapToInt(Integer::intValue)
+        .toArray();
+  }
+
+  private static boolean onFront(double[][] scaled, double[] weights, int site) {
+    for (double[] other : scaled) {
+      boolean worse = false;
+      boolean better = false;
+      for (int f = 0; f < weights.length; f++) {
+        if (weights[f] > 0) {
+          worse |= other[f] < scaled[site][f];
+          better |= other[f] > scaled[site][f];
+        }
+      }
+      if (better && !worse) {
+        return false;
+      }
+    }
+    return true;
+  }
+}

@@ -1,0 +1,201 @@
+package org.scarpway.site;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.ReachRequest;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+
+class SiteComparisonTest {
+  /** 100 x 100 cells of 10 m, south-west corner at the origin. */
+  private static final GridSpec SPEC = new GridSpec(100, 100, 10, 10, 0, 1000, "");
+
+  private static final SiteParams CIRCLE = new SiteParams(200, 200, 90, Map.of());
+
+  private static FloatGrid filled(double value) {
+    FloatGrid g = FloatGrid.empty(SPEC);
+    Arrays.fill(g.values(), (float) value);
+    return g;
+  }
+
+  private static Terrain slopes(FloatGrid slopeDeg) {
+    return new Terrain(null, slopeDeg, null, null, null, null, null, null, null);
+  }
+
+  private static Hazard hazard(FloatGrid hazard01) {
+    return new Hazard(hazard01, null, null, null);
+  }
+
+  private static Mobility classes(ByteGrid cls) {
+    return new Mobility(null, cls, null, null, null, null, null, null);
+  }
+
+  private static ByteGrid go() {
+    ByteGrid g = ByteGrid.empty(SPEC);
+    Arrays.fill(g.values(), Mobility.GO);
+    return g;
+  }
+
+  private static SiteInput site(double x, double y, ByteGrid cls, ReachResult... reach) {
+    return new SiteInput("s", x, y, classes(cls), List.of(reach));
+  }
+
+  private static ReachResult reach(ByteGrid state, FloatGrid gapM, TargetReach... targets) {
+    ReachRequest q = new ReachRequest("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0);
+    return new ReachResult(
+        q,
+        "v",
+        null,
+        null,
+        null,
+        null,
+        state,
+        null,
+        gapM,
+        null,
+        List.of(),
+        List.of(targets),
+        List.of(),
+        List.of());
+  }
+
+  private static TargetReach target(String name, double x, double y, double weight, boolean got) {
+    Target t = new Target(name, x, y, weight, 0, 0);
+    return new TargetReach(t, got, 0, 0, 0, 0, 0, 0, 0, "");
+  }
+
+  @Test
+  void evenGroundGivesItsOwnFigures() {
+    SiteFigures f =
+        SiteComparison.measure(
+            CIRCLE, slopes(filled(3)), hazard(filled(0.25)), site(500, 500, go()));
+    assertEquals(3, f.value(SiteFigure.MEAN_SLOPE), 1e-9);
+    assertEquals(3, f.value(SiteFigure.STEEP_SLOPE), 1e-9);
+    assertEquals(0.25, f.value(SiteFigure.MEAN_HAZARD), 1e-9);
+    assertEquals(0.75, f.value(SiteFigure.NO_HAZARD), 1e-9);
+    assertEquals(0, f.voidPct());
+    assertEquals(Double.POSITIVE_INFINITY, f.value(SiteFigure.NO_GO_DISTANCE));
+    assertTrue(Double.isNaN(f.value(SiteFigure.TARGETS)));
+  }
+
+  /** Of a normal law the half-contour r = 1/2 holds 1 - 100^(-1/4) of 99 %. */
+  @Test
+  void touchdownsGatherAtTheCentre() {
+    FloatGrid h = filled(0);
+    int inside = 0;
+    for (int cell = 0; cell < SPEC.cells(); cell++) {
+      double r = Math.hypot(SPEC.xM(cell % 100) - 500, SPEC.yM(cell / 100) - 500);
+      if (r > 200) {
+        h.values()[cell] = 1;
+      }
+      inside += r <= 400 ? 1 : 0;
+    }
+    SiteParams wide = new SiteParams(800, 800, 0, Map.of());
+    SiteFigures f =
+        SiteComparison.measure(wide, slopes(filled(1)), hazard(h), site(500, 500, go()));
+    assertEquals((1 - Math.pow(100, -0.25)) / 0.99, f.value(SiteFigure.NO_HAZARD), 0.005);
+    assertEquals(0.75, f.value(SiteFigure.MEAN_HAZARD), 0.005);
+    assertEquals(Math.PI * 1600, inside, 10);
+  }
+
+  @Test
+  void theLongAxisPointsAlongItsAzimuth() {
+    FloatGrid slope = filled(0);
+    for (int col = 60; col < 100; col++) {
+      slope.values()[50 * 100 + col] = 10;
+    }
+    SiteParams east = new SiteParams(600, 20, 90, Map.of());
+    SiteParams north = new SiteParams(600, 20, 0, Map.of());
+    SiteInput s = site(505, 495, go());
+    assertTrue(
+        SiteComparison.measure(east, slopes(slope), hazard(filled(0)), s)
+                .value(SiteFigure.STEEP_SLOPE)
+            == 10);
+    assertEquals(
+        0,
+        SiteComparison.measure(north, slopes(slope), hazard(filled(0)), s)
+            .value(SiteFigure.STEEP_SLOPE));
+  }
+
+  @Test
+  void groundOutsideTheGridCountsAsHazard() {
+    SiteFigures f =
+        SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(0, 500, go()));
+    assertEquals(50, f.voidPct(), 1);
+    assertEquals(0.5, f.value(SiteFigure.MEAN_HAZARD), 0.01);
+    assertEquals(0.5, f.value(SiteFigure.NO_HAZARD), 0.01);
+    assertEquals(3, f.value(SiteFigure.MEAN_SLOPE), 1e-9);
+  }
+
+  @Test
+  void anEllipseSmallerThanACellIsThatCell() {
+    FloatGrid slope = filled(1);
+    slope.values()[50 * 100 + 50] = 7;
+    SiteFigures f =
+        SiteComparison.measure(
+            new SiteParams(2, 1, 0, Map.of()),
+            slopes(slope),
+            hazard(filled(0)),
+            site(501, 491, go()));
+    assertEquals(7, f.value(SiteFigure.MEAN_SLOPE));
+  }
+
+  @Test
+  void distanceGoesToTheEdgeOfTheNearestNoGoCell() {
+    ByteGrid cls = go();
+    cls.values()[50 * 100 + 80] = Mobility.NO_GO;
+    SiteFigures f =
+        SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(505, 495, cls));
+    assertEquals(800 - 505, f.value(SiteFigure.NO_GO_DISTANCE), 1e-9);
+    cls.values()[46 * 100 + 53] = 0;
+    f = SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(505, 495, cls));
+    assertEquals(Math.hypot(25, 35), f.value(SiteFigure.NO_GO_DISTANCE), 1e-9);
+  }
+
+  @Test
+  void reachFiguresAddUp() {
+    ByteGrid state = ByteGrid.empty(SPEC);
+    FloatGrid gap = filled(Double.NaN);
+    for (int cell = 0; cell < 500; cell++) {
+      state.values()[cell] = cell < 400 ? ReachResult.SURELY : ReachResult.POSSIBLY;
+      gap.values()[cell] = cell < 100 ? 90 + cell : cell < 400 ? 35 : 5;
+    }
+    SiteFigures f =
+        SiteComparison.measure(
+            CIRCLE,
+            slopes(filled(3)),
+            hazard(filled(0)),
+            site(
+                500,
+                500,
+                go(),
+                reach(
+                    state,
+                    gap,
+                    target("a", 15, 995, 2, true),
+                    target("b", 15, 985, 3, true),
+                    target("c", 500, 500, 9, false)),
+                reach(ByteGrid.empty(SPEC), gap, target("a", 15, 995, 2, true))));
+    assertEquals(0.02, f.value(SiteFigure.REACH_AREA), 1e-12);
+    assertEquals(40_000, f.areas().get(0).surelyM2());
+    assertEquals(10_000, f.areas().get(0).possiblyM2());
+    assertEquals(2, f.value(SiteFigure.TARGETS));
+    assertEquals(5, f.value(SiteFigure.TARGET_WEIGHT));
+    assertEquals(35, f.value(SiteFigure.GAP_WIDTH));
+    assertEquals(75, f.value(SiteFigure.SINGLE_GAP_SHARE), 1e-9);
+    assertEquals(35, GapDependence.of(reach(state, gap)).widthM());
+  }
+}

@@ -1,0 +1,110 @@
+package org.scarpway.site;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+class SiteRankingTest {
+  private static final Map<SiteFigure, Double> AREA_AND_SLOPE =
+      Map.of(SiteFigure.REACH_AREA, 3.0, SiteFigure.MEAN_SLOPE, 1.0);
+
+  private static SiteFigures site(String name, double areaKm2, double slopeDeg) {
+    Map<SiteFigure, Double> v = new EnumMap<>(SiteFigure.class);
+    for (SiteFigure f : SiteFigure.values()) {
+      v.put(f, Double.NaN);
+    }
+    v.put(SiteFigure.REACH_AREA, areaKm2);
+    v.put(SiteFigure.MEAN_SLOPE, slopeDeg);
+    return new SiteFigures(name, 0, 0, v, List.of(), 0);
+  }
+
+  private static final List<SiteFigures> THREE =
+      List.of(site("wide", 10, 8), site("flat", 4, 2), site("poor", 2, 6));
+
+  @Test
+  void scoresAreWeightedMeansBetweenWorstAndBest() {
+    List<SiteScore> r = SiteRanking.rank(THREE, AREA_AND_SLOPE);
+    assertEquals(List.of("wide", "flat", "poor"), r.stream().map(s -> s.figures().name()).toList());
+    assertEquals(0.75, r.get(0).score01(), 1e-12);
+    assertEquals((3 * 0.25 + 1) / 4, r.get(1).score01(), 1e-12);
+    assertEquals((6 - 4.0) / 6 / 4, r.get(2).score01(), 1e-12);
+    assertEquals(1, r.get(0).rank());
+  }
+
+  @Test
+  void theFrontHoldsWhatNothingBeats() {
+    List<SiteScore> r = SiteRanking.rank(THREE, AREA_AND_SLOPE);
+    assertTrue(r.get(0).onParetoFront());
+    assertTrue(r.get(1).onParetoFront());
+    assertFalse(r.get(2).onParetoFront(), "flat reaches more and is flatter");
+    List<SiteScore> areaOnly = SiteRanking.rank(THREE, Map.of(SiteFigure.REACH_AREA, 1.0));
+    assertFalse(areaOnly.get(1).onParetoFront());
+  }
+
+  @Test
+  void equalsShareTheFrontAndKeepTheirOrder() {
+    List<SiteScore> r = SiteRanking.rank(List.of(site("b", 1, 1), site("a", 1, 1)), AREA_AND_SLOPE);
+    assertEquals("b", r.get(0).figures().name());
+    assertTrue(r.get(0).onParetoFront() && r.get(1).onParetoFront());
+  }
+
+  @Test
+  void unknownIsWorstAndEndlessIsBest() {
+    List<SiteScore> r =
+        SiteRanking.rank(
+            List.of(
+                site("unknown", Double.NaN, 1),
+                site("low", 1, 1),
+                site("high", 2, 1),
+                site("endless", Double.POSITIVE_INFINITY, 1)),
+            Map.of(SiteFigure.REACH_AREA, 1.0));
+    assertEquals(
+        List.of("high", "endless", "unknown", "low"),
+        r.stream().map(s -> s.figures().name()).toList());
+  }
+
+  @Test
+  void stabilityOverWeightsFollowsTheTippingPoint() {
+    List<RankStability> any = RankStability.overAnyWeights(THREE, AREA_AND_SLOPE, 20_000, 1);
+    // wide beats flat if 0.75 w > 1 - w, w the share of area: w > 4/7, evenly drawn.
+    assertEquals(100.0 * 3 / 7, any.get(0).firstPct(), 1.5);
+    assertEquals(100.0 * 4 / 7, any.get(1).firstPct(), 1.5);
+    assertEquals(0, any.get(2).firstPct());
+    List<RankStability> near = RankStability.overWeights(THREE, AREA_AND_SLOPE, 0.2, 500, 1);
+    assertEquals(100, near.get(0).firstPct());
+    assertEquals(1, near.get(0).worstRank());
+    assertEquals(2, near.get(1).meanRank(), 1e-12);
+    assertEquals(near, RankStability.overWeights(THREE, AREA_AND_SLOPE, 0.2, 500, 1), "same seed");
+  }
+
+  @Test
+  void stabilityOverRealisationsCountsRanks() {
+    List<SiteFigures> other = List.of(site("wide", 3, 8), site("flat", 9, 2), site("poor", 2, 6));
+    List<RankStability> r =
+        RankStability.overRealisations(List.of(THREE, THREE, other, THREE), AREA_AND_SLOPE);
+    assertEquals(75, r.get(0).firstPct());
+    assertEquals(25, r.get(1).firstPct());
+    assertEquals(1.75, r.get(1).meanRank(), 1e-12);
+    assertEquals(1, r.get(1).bestRank());
+    assertEquals(4, r.get(0).draws());
+  }
+
+  @Test
+  void paramsRefuseNonsense() {
+    assertThrows(IllegalArgumentException.class, () -> new SiteParams(1, 2, 0, Map.of()));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new SiteParams(2, 1, 0, Map.of(SiteFigure.TARGETS, -1.0)));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new SiteParams(2, 1, 0, Map.of(SiteFigure.TARGETS, 0.0)));
+    assertEquals(SiteFigure.TARGETS, SiteFigure.ofKey("targets").orElseThrow());
+    assertTrue(SiteFigure.ofKey("nonsense").isEmpty());
+  }
+}
