@@ -1,5 +1,6 @@
 package org.scarpway.hazard;
 
+import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -7,14 +8,34 @@ import org.scarpway.grid.FloatGrid;
 /**
  * What may stop or harm a vehicle.
  *
- * @param hazard01 0 none to 1 certain, the largest of its causes
- * @param causes one bit per {@link Cause} that contributes
+ * @param hazard01 0 none to 1 certain, the largest of its causes; 1 where the ground is not known
+ * @param causes one bit per {@link Cause} whose own hazard is at least {@link #CONTRIBUTES}
  * @param keepOut the buffered keep-out ground in the CRS of the grid, may be empty
  * @param detourFactor path length over straight length that rocks force, at least 1; infinite where
  *     no way is left
+ * @param dominant the cause with the largest hazard, as {@link Cause#code}, 0 where there is no
+ *     hazard at all; null where not asked for
+ * @param notes what a reviewer must know, one line each
  */
 public record Hazard(
-    FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
+    FloatGrid hazard01,
+    ByteGrid causes,
+    Geometry keepOut,
+    FloatGrid detourFactor,
+    ByteGrid dominant,
+    List<String> notes) {
+
+  /** Half of the value that counts as certain: below it a cause is background. Own choice. */
+  public static final double CONTRIBUTES = 0.5;
+
+  public Hazard {
+    notes = List.copyOf(notes);
+  }
+
+  /** Without the dominant cause. */
+  public Hazard(FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
+    this(hazard01, causes, keepOut, detourFactor, null, List.of());
+  }
 
   /** Causes in the order of their bits. */
   public enum Cause {
@@ -27,6 +48,11 @@ public record Hazard(
 
     public int bit() {
       return 1 << ordinal();
+    }
+
+    /** Code of a single cause in a grid where 0 is none. */
+    public int code() {
+      return ordinal() + 1;
     }
   }
 }

@@ -13,7 +13,8 @@ import org.scarpway.grid.FloatGrid;
  * @param marginM kept from every keep-out edge: half width and position error included
  * @param clearanceM rocks taller than this stop the vehicle
  * @param swathM width of ground that the vehicle sweeps
- * @param slopeDeg slope at which slope hazard is 1
+ * @param slopeDeg slope at which slope hazard is 1; infinite where slope is no hazard, as for the
+ *     next two
  * @param stepM step at which step hazard is 1
  * @param roughnessM roughness at which roughness hazard is 1
  */
@@ -29,5 +30,19 @@ public record HazardParams(
     double roughnessM) {
   public HazardParams {
     keepOut = List.copyOf(keepOut);
+    if (rockCoverage != null && !(rockCoverage >= 0 && rockCoverage < 1)) {
+      throw new IllegalArgumentException("rockCoverage must be in [0, 1), got " + rockCoverage);
+    }
+    requirePositive("clearanceM", clearanceM);
+    requirePositive("swathM", swathM);
+    requirePositive("slopeDeg", slopeDeg);
+    requirePositive("stepM", stepM);
+    requirePositive("roughnessM", roughnessM);
+  }
+
+  private static void requirePositive(String name, double value) {
+    if (!(value > 0)) {
+      throw new IllegalArgumentException(name + " must be positive, got " + value);
+    }
   }
 }

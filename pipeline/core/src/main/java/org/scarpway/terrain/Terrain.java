@@ -1,11 +1,20 @@
 package org.scarpway.terrain;
 
+import java.util.List;
 import org.scarpway.grid.FloatGrid;
 
 /**
  * What the ground looks like, one value per cell, NaN where the window of a derivative touches a
  * void or the edge. Gradients are rise over run towards east and north; aspect is the downslope
  * azimuth clockwise from north, NaN on level ground.
+ *
+ * @param ruggednessM Riley et al. 1999, not detrended
+ * @param slopeSigmaDeg one-sigma error of the slope, null where the height error is not known
+ * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null
+ *     where the height error or the limit is not known
+ * @param extrapolation how roughness or step were carried below the cell size, null where both were
+ *     measured at the vehicle's own scale
+ * @param notes what a reviewer must know about the scales of measurement, one line each
  */
 public record Terrain(
     FloatGrid heightM,
@@ -16,4 +25,40 @@ public record Terrain(
     FloatGrid roughnessM,
     FloatGrid stepM,
     FloatGrid ruggednessM,
-    FloatGrid convexityM) {}
+    FloatGrid convexityM,
+    FloatGrid slopeSigmaDeg,
+    FloatGrid slopeOverLimit01,
+    Extrapolation extrapolation,
+    List<String> notes) {
+
+  public Terrain {
+    notes = List.copyOf(notes);
+  }
+
+  /** Ground of known heights, without error figures. */
+  public Terrain(
+      FloatGrid heightM,
+      FloatGrid slopeDeg,
+      FloatGrid aspectDeg,
+      FloatGrid gradEast,
+      FloatGrid gradNorth,
+      FloatGrid roughnessM,
+      FloatGrid stepM,
+      FloatGrid ruggednessM,
+      FloatGrid convexityM) {
+    this(
+        heightM,
+        slopeDeg,
+        aspectDeg,
+        gradEast,
+        gradNorth,
+        roughnessM,
+        stepM,
+        ruggednessM,
+        convexityM,
+        null,
+        null,
+        null,
+        List.of());
+  }
+}

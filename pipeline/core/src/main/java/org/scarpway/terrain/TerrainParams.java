@@ -7,9 +7,46 @@ package org.scarpway.terrain;
  * @param baselineM diameter of the footprint disc for roughness and the footprint plane
  * @param wheelSpacingM distance within which a height step counts (m)
  * @param wheelbaseM chord over which convexity is measured (m)
+ * @param verticalSigmaM one-sigma error of a height, null if unknown: no error figures then
+ * @param correlationLengthM over which that error falls to 1/e of its covariance, null for
+ *     independent cells
+ * @param slopeLimitDeg slope whose exceedance is asked for, null for none
  */
 public record TerrainParams(
-    SlopeMethod slope, double baselineM, double wheelSpacingM, double wheelbaseM) {
+    SlopeMethod slope,
+    double baselineM,
+    double wheelSpacingM,
+    double wheelbaseM,
+    Double verticalSigmaM,
+    Double correlationLengthM,
+    Double slopeLimitDeg) {
+
+  public TerrainParams {
+    requirePositive("baselineM", baselineM);
+    requirePositive("wheelSpacingM", wheelSpacingM);
+    requirePositive("wheelbaseM", wheelbaseM);
+    if (verticalSigmaM != null) {
+      requirePositive("verticalSigmaM", verticalSigmaM);
+    }
+    if (correlationLengthM != null) {
+      requirePositive("correlationLengthM", correlationLengthM);
+    }
+    if (slopeLimitDeg != null && !(slopeLimitDeg > 0 && slopeLimitDeg < 90)) {
+      throw new IllegalArgumentException("slopeLimitDeg must be in (0, 90), got " + slopeLimitDeg);
+    }
+  }
+
+  /** Without error figures. */
+  public TerrainParams(
+      SlopeMethod slope, double baselineM, double wheelSpacingM, double wheelbaseM) {
+    this(slope, baselineM, wheelSpacingM, wheelbaseM, null, null, null);
+  }
+
+  private static void requirePositive(String name, double value) {
+    if (!(value > 0) || Double.isInfinite(value)) {
+      throw new IllegalArgumentException(name + " must be positive and finite, got " + value);
+    }
+  }
 
   /** The published estimates. */
   public enum SlopeMethod {

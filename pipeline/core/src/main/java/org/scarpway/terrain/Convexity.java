@@ -1,0 +1,141 @@
+package org.scarpway.terrain;
+
+/**
+ * Convexity (m): how far the ground at a cell rises above the middle of a chord as long as the
+ * wheelbase, laid on the ground at both ends, on the heading where that is most. Negative where the
+ * ground sags below the chord on every heading.
+ *
+ * <p>Geometry, no source. With a cell no longer than half the chord: 8 chords (16 headings), ends
+ * interpolated bilinearly. With coarser cells the ends would fall between the same few heights and
+ * the chord would see nothing but the interpolation, so the ground is taken as a quadric through
+ * the neighbours: largest convex curvature * chord2 / 8, over all headings.
+ */
+public final class Convexity {
+  private static final int CHORDS = 8;
+  private static final int CORNERS = 8;
+
+  private Convexity() {}
+
+  /** Whether cells are too coarse for a chord, so that curvature is used instead. */
+  public static boolean fromCurvature(double chordM, double cellXM, double cellYM) {
+    return chordM / 2 < Math.max(cellXM, cellYM) * (1 - 1e-9);
+  }
+
+  static int haloCells(double chordM, double cellM) {
+    return Math.max(1, (int) Math.ceil(chordM / 2 / cellM * (1 - 1e-9)));
+  }
+
+  /**
+   * @param chordM length of the chord: the wheelbase
+   * @param convexityM out
+   */
+  public static void fill(
+      float[] heightM,
+      int rows,
+      int cols,
+      int fromRow,
+      int toRow,
+      double cellXM,
+      double cellYM,
+      double chordM,
+      float[] convexityM) {
+    if (fromCurvature(chordM, cellXM, cellYM)) {
+      fillFromCurvature(heightM, rows, cols, fromRow, toRow, cellXM, cellYM, chordM, convexityM);
+      return;
+    }
+    int halfCols = haloCells(chordM, cellXM);
+    int halfRows = haloCells(chordM, cellYM);
+    int[] offset = new int[CHORDS * CORNERS];
+    double[] weight = new double[CHORDS * CORNERS];
+    for (int k = 0; k < CHORDS; k++) {
+      double azimuth = Math.PI * k / CHORDS;
+      double dx = chordM / 2 * Math.sin(azimuth) / cellXM;
+      double dy = -chordM / 2 * Math.cos(azimuth) / cellYM;
+      addEnd(dx, dy, cols, offset, weight, k * CORNERS);
+      addEnd(-dx, -dy, cols, offset, weight, k * CORNERS + CORNERS / 2);
+    }
+    for (int row = fromRow; row < toRow; row++) {
+      if (!Edges.leaveInterior(convexityM, rows, cols, row, halfRows, halfCols)) {
+        continue;
+      }
+      for (int col = halfCols; col < cols - halfCols; col++) {
+        int i = row * cols + col;
+        double z = heightM[i];
+        double lowest = Double.POSITIVE_INFINITY;
+        for (int k = 0; k < offset.length; k += CORNERS) {
+          double ends =
+              (weight[k] * (heightM[i + offset[k]] - z)
+                      + weight[k + 1] * (heightM[i + offset[k + 1]] - z))
+                  + (weight[k + 2] * (heightM[i + offset[k + 2]] - z)
+                      + weight[k + 3] * (heightM[i + offset[k + 3]] - z))
+                  + ((weight[k + 4] * (heightM[i + offset[k + 4]] - z)
+                          + weight[k + 5] * (heightM[i + offset[k + 5]] - z))
+                      + (weight[k + 6] * (heightM[i + offset[k + 6]] - z)
+                          + weight[k + 7] * (heightM[i + offset[k + 7]] - z)));
+          // min hands a NaN on, so a void under any chord's end shows.
+          lowest = Math.min(lowest, ends);
+        }
+        convexityM[i] = (float) (-0.5 * lowest);
+      }
+    }
+  }
+
+  /** Bilinear corners of the point (dx, dy) cells away; a corner without weight is not read. */
+  private static void addEnd(
+      double dx, double dy, int cols, int[] offset, double[] weight, int at) {
+    // Rounding must not make an end on a cell centre reach into the next cell.
+    double x = Math.rint(dx * 1e9) / 1e9;
+    double y = Math.rint(dy * 1e9) / 1e9;
+    int x0 = (int) Math.floor(x);
+    int y0 = (int) Math.floor(y);
+    double fx = x - x0;
+    double fy = y - y0;
+    int base = y0 * cols + x0;
+    int eastward = fx > 0 ? 1 : 0;
+    int southward = fy > 0 ? cols : 0;
+    offset[at] = base;
+    weight[at] = (1 - fx) * (1 - fy);
+    offset[at + 1] = base + eastward;
+    weight[at + 1] = fx * (1 - fy);
+    offset[at + 2] = base + southward;
+    weight[at + 2] = (1 - fx) * fy;
+    offset[at + 3] = base + eastward + southward;
+    weight[at + 3] = fx * fy;
+  }
+
+  private static void fillFromCurvature(
+      float[] heightM,
+      int rows,
+      int cols,
+      int fromRow,
+      int toRow,
+      double cellXM,
+      double cellYM,
+      double chordM,
+      float[] convexityM) {
+    double scale = chordM * chordM / 8;
+    for (int row = fromRow; row < toRow; row++) {
+      if (!Edges.leaveInterior(convexityM, rows, cols, row, 1, 1)) {
+        continue;
+      }
+      for (int col = 1; col < cols - 1; col++) {
+        int i = row * cols + col;
+        int n = i - cols;
+        int s = i + cols;
+        double z = heightM[i];
+        double xx = ((heightM[i - 1] - z) + (heightM[i + 1] - z)) / (cellXM * cellXM);
+        double yy = ((heightM[n] - z) + (heightM[s] - z)) / (cellYM * cellYM);
+        double xy =
+            ((heightM[n + 1] - z)
+                    + (heightM[s - 1] - z)
+                    - (heightM[n - 1] - z)
+                    - (heightM[s + 1] - z))
+                / (4 * cellXM * cellYM);
+        // Smallest eigenvalue of the second derivatives: the heading on which it bends down most.
+        double half = (xx - yy) / 2;
+        double bend = (xx + yy) / 2 - Math.sqrt(half * half + xy * xy);
+        convexityM[i] = (float) (-bend * scale);
+      }
+    }
+  }
+}

@@ -1,0 +1,26 @@
+package org.scarpway.terrain;
+
+import java.util.Arrays;
+
+/** The void rule at the edge of the grid: cells whose window would reach over it become NaN. */
+final class Edges {
+  private Edges() {}
+
+  /**
+   * Blanks the cells of a row within {@code haloCols} of the west and east edge, or the whole row
+   * where it is within {@code haloRows} of the north or south edge.
+   *
+   * @return whether cells {@code haloCols} to {@code cols - haloCols} (exclusive) are left to do
+   */
+  static boolean leaveInterior(
+      float[] out, int rows, int cols, int row, int haloRows, int haloCols) {
+    int first = row * cols;
+    if (row < haloRows || row >= rows - haloRows || cols <= 2 * haloCols) {
+      Arrays.fill(out, first, first + cols, Float.NaN);
+      return false;
+    }
+    Arrays.fill(out, first, first + haloCols, Float.NaN);
+    Arrays.fill(out, first + cols - haloCols, first + cols, Float.NaN);
+    return true;
+  }
+}

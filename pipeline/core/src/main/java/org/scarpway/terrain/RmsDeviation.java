@@ -1,0 +1,68 @@
+package org.scarpway.terrain;
+
+/**
+ * RMS deviation (m): root mean square of the height difference between two points a lag apart.
+ *
+ * <p>Source: Shepard M.K. et al. 2001, <i>The roughness of natural terrain: a planetary and remote
+ * sensing perspective</i>, JGR 106(E12):32777-32795. Pairs with a void are left out; NaN if none is
+ * left. The RMS slope at that lag is atan(deviation / lag).
+ */
+public final class RmsDeviation {
+  private RmsDeviation() {}
+
+  /** As published. */
+  public static double of(float[] heightM, int rows, int cols, int lagRows, int lagCols) {
+    return of(heightM, rows, cols, lagRows, lagCols, 1, false);
+  }
+
+  /** With the mean difference, a regional tilt, removed; of every {@code rowStep}th row. */
+  public static double detrended(
+      float[] heightM, int rows, int cols, int lagRows, int lagCols, int rowStep) {
+    return of(heightM, rows, cols, lagRows, lagCols, rowStep, true);
+  }
+
+  private static double of(
+      float[] heightM,
+      int rows,
+      int cols,
+      int lagRows,
+      int lagCols,
+      int rowStep,
+      boolean removeMean) {
+    if (lagRows < 0 || lagCols < 0 || lagRows + lagCols < 1 || rowStep < 1) {
+      throw new IllegalArgumentException(
+          "lag must point south or east and the row step be positive, got lag "
+              + lagRows
+              + ", "
+              + lagCols
+              + " cells, step "
+              + rowStep);
+    }
+    int apart = lagRows * cols + lagCols;
+    double sum = 0;
+    double squares = 0;
+    long n = 0;
+    for (int row = 0; row + lagRows < rows; row += rowStep) {
+      double rowSum = 0;
+      double rowSquares = 0;
+      int rowN = 0;
+      int end = row * cols + cols - lagCols;
+      for (int i = row * cols; i < end; i++) {
+        double d = (double) heightM[i + apart] - heightM[i];
+        if (!Double.isNaN(d)) {
+          rowSum += d;
+          rowSquares += d * d;
+          rowN++;
+        }
+      }
+      sum += rowSum;
+      squares += rowSquares;
+      n += rowN;
+    }
+    if (n == 0) {
+      return Double.NaN;
+    }
+    double mean = removeMean ? sum / n : 0;
+    return Math.sqrt(Math.max(0, squares / n - mean * mean));
+  }
+}

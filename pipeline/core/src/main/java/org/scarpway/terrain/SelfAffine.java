@@ -1,0 +1,108 @@
+package org.scarpway.terrain;
+
+import java.util.Arrays;
+
+/**
+ * Self-affine law of rough ground: deviation(lag) = deviationAt1M * lag^hurst (m), fitted by least
+ * squares of the logarithms over several lags.
+ *
+ * <p>Source: Shepard et al. 2001 (see {@link RmsDeviation}). Carrying the law to lags shorter than
+ * the cells gives an estimate only: it assumes that nothing new appears below them, and Campbell et
+ * al. 2003 (abstract) call it a lower bound.
+ *
+ * @param hurst exponent in [0, 1]
+ * @param hurstLow end of the 95 % interval of the fit, in [0, 1]
+ * @param hurstHigh other end
+ * @param deviationAt1M m
+ * @param r2 share of the variance of log deviation that the law explains
+ * @param points how many lags and directions went in
+ */
+public record SelfAffine(
+    double hurst, double hurstLow, double hurstHigh, double deviationAt1M, double r2, int points) {
+  private static final int SAMPLES_PER_LAG = 1 << 21;
+  private static final int LONGEST_LAG_CELLS = 16;
+
+  /** Student's t, 97.5 %, for 1, 2, ... degrees of freedom (standard table). */
+  private static final double[] T975 = {
+    12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
+  };
+
+  private static final double T975_MANY = 1.96;
+
+  /**
+   * @return the fit, or null where fewer than three lags have a positive finite deviation
+   */
+  public static SelfAffine fit(double[] lagsM, double[] deviationsM) {
+    double[] x = new double[lagsM.length];
+    double[] y = new double[lagsM.length];
+    int n = 0;
+    for (int k = 0; k < lagsM.length; k++) {
+      if (lagsM[k] > 0 && deviationsM[k] > 0 && Double.isFinite(deviationsM[k])) {
+        x[n] = Math.log(lagsM[k]);
+        y[n] = Math.log(deviationsM[k]);
+        n++;
+      }
+    }
+    if (n < 3) {
+      return null;
+    }
+    double meanX = Arrays.stream(x, 0, n).sum() / n;
+    double meanY = Arrays.stream(y, 0, n).sum() / n;
+    double xx = 0;
+    double xy = 0;
+    double yy = 0;
+    for (int k = 0; k < n; k++) {
+      xx += (x[k] - meanX) * (x[k] - meanX);
+      xy += (x[k] - meanX) * (y[k] - meanY);
+      yy += (y[k] - meanY) * (y[k] - meanY);
+    }
+    if (xx == 0) {
+      return null;
+    }
+    double slope = xy / xx;
+    double residual = Math.max(0, yy - slope * xy);
+    double t = n - 2 <= T975.length ? T975[n - 3] : T975_MANY;
+    double half = t * Math.sqrt(residual / (n - 2) / xx);
+    return new SelfAffine(
+        clamp(slope),
+        clamp(slope - half),
+        clamp(slope + half),
+        Math.exp(meanY - slope * meanX),
+        yy == 0 ? 1 : 1 - residual / yy,
+        n);
+  }
+
+  /**
+   * Fits the ground itself over lags of 1, 2, 4, ... 16 cells east and north, regional tilt
+   * removed. Rows are thinned out evenly on large grids.
+   *
+   * @return the fit, or null on ground that is level or too small
+   */
+  public static SelfAffine ofGround(
+      float[] heightM, int rows, int cols, double cellXM, double cellYM) {
+    int rowStep = (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
+    double[] lagsM = new double[16];
+    double[] deviationsM = new double[16];
+    int n = 0;
+    for (int lag = 1; lag <= LONGEST_LAG_CELLS; lag *= 2) {
+      if (lag <= cols / 3) {
+        lagsM[n] = lag * cellXM;
+        deviationsM[n++] = RmsDeviation.detrended(heightM, rows, cols, 0, lag, rowStep);
+      }
+      if (lag <= rows / 3) {
+        lagsM[n] = lag * cellYM;
+        deviationsM[n++] = RmsDeviation.detrended(heightM, rows, cols, lag, 0, rowStep);
+      }
+    }
+    return fit(Arrays.copyOf(lagsM, n), Arrays.copyOf(deviationsM, n));
+  }
+
+  /** RMS deviation (m) at a lag, by the law. */
+  public double deviationM(double lagM) {
+    return deviationAt1M * Math.pow(lagM, hurst);
+  }
+
+  private static double clamp(double exponent) {
+    return Math.max(0, Math.min(1, exponent));
+  }
+}

@@ -1,0 +1,36 @@
+package org.scarpway.terrain;
+
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+
+/** Where the derivatives of a strip go; arrays that the parameters do not ask for are null. */
+final class TerrainArrays {
+  final float[] planeEast;
+  final float[] planeNorth;
+  final float[] gradEast;
+  final float[] gradNorth;
+  final float[] slopeDeg;
+  final float[] aspectDeg;
+  final float[] roughnessM;
+  final float[] stepM;
+  final float[] ruggednessM;
+  final float[] convexityM;
+  final float[] slopeSigmaDeg;
+  final float[] slopeOverLimit01;
+
+  TerrainArrays(int cells, TerrainParams params) {
+    boolean planeIsSlope = params.slope() == SlopeMethod.FOOTPRINT_PLANE;
+    gradEast = new float[cells];
+    gradNorth = new float[cells];
+    planeEast = planeIsSlope ? gradEast : new float[cells];
+    planeNorth = planeIsSlope ? gradNorth : new float[cells];
+    slopeDeg = new float[cells];
+    aspectDeg = new float[cells];
+    roughnessM = new float[cells];
+    stepM = new float[cells];
+    ruggednessM = new float[cells];
+    convexityM = new float[cells];
+    boolean withSigma = params.verticalSigmaM() != null;
+    slopeSigmaDeg = withSigma ? new float[cells] : null;
+    slopeOverLimit01 = withSigma && params.slopeLimitDeg() != null ? new float[cells] : null;
+  }
+}

@@ -1,0 +1,49 @@
+package org.scarpway.terrain;
+
+/**
+ * Three measures (m) over the eight neighbours: mean absolute difference, topographic position
+ * (height above their mean) and range (highest less lowest of all nine cells).
+ *
+ * <p>Source: Wilson M.F.J. et al. 2007, <i>Multiscale terrain analysis of multibeam bathymetry data
+ * for habitat mapping on the continental slope</i>, Marine Geodesy 30:3-35. None is detrended.
+ */
+public final class WilsonRuggedness {
+  private WilsonRuggedness() {}
+
+  public static void fill(
+      float[] heightM,
+      int rows,
+      int cols,
+      int fromRow,
+      int toRow,
+      float[] meanDifferenceM,
+      float[] positionM,
+      float[] rangeM) {
+    for (int row = fromRow; row < toRow; row++) {
+      boolean inside = Edges.leaveInterior(meanDifferenceM, rows, cols, row, 1, 1);
+      Edges.leaveInterior(positionM, rows, cols, row, 1, 1);
+      Edges.leaveInterior(rangeM, rows, cols, row, 1, 1);
+      if (!inside) {
+        continue;
+      }
+      for (int col = 1; col < cols - 1; col++) {
+        int i = row * cols + col;
+        double z = heightM[i];
+        double absolute = 0;
+        double signed = 0;
+        double high = 0;
+        double low = 0;
+        for (int k = 0; k < 9; k++) {
+          double d = heightM[i + (k / 3 - 1) * cols + k % 3 - 1] - z;
+          absolute += Math.abs(d);
+          signed += d;
+          high = Math.max(high, d);
+          low = Math.min(low, d);
+        }
+        meanDifferenceM[i] = (float) (absolute / 8);
+        positionM[i] = (float) (-signed / 8);
+        rangeM[i] = (float) (high - low);
+      }
+    }
+  }
+}

@@ -1,0 +1,142 @@
+package org.scarpway.hazard;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard.Cause;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+
+class HazardStageTest {
+  private static final GridSpec SPEC = new GridSpec(2, 6, 10, 10, 0, 20, "");
+
+  private static FloatGrid row(double... values) {
+    float[] v = new float[12];
+    for (int i = 0; i < 12; i++) {
+      v[i] = (float) values[i % 6];
+    }
+    return new FloatGrid(SPEC, v);
+  }
+
+  private static Terrain terrain() {
+    FloatGrid slope = row(0, 10, 25, 0, 0, Double.NaN);
+    FloatGrid step = row(0, 0, 0.1, 0.29, 0, 0);
+    FloatGrid roughness = row(0, 0, 0, 0, 0.3, 0);
+    FloatGrid zero = row(0, 0, 0, 0, 0, 0);
+    return new Terrain(zero, slope, zero, zero, zero, roughness, step, zero, zero);
+  }
+
+  private static HazardParams params(Double rocks, FloatGrid raster, List<Geometry> keepOut) {
+    return new HazardParams(rocks, raster, keepOut, 0, 0.35, 3, 20, 0.3, 0.2);
+  }
+
+  private static Hazard compute(HazardParams params, int threads) {
+    try (Workers workers = new Workers(threads)) {
+      return HazardStage.compute(terrain(), params, workers, Progress.NONE);
+    }
+  }
+
+  private static int bits(Cause... causes) {
+    int bits = 0;
+    for (Cause c : causes) {
+      bits |= c.bit();
+    }
+    return bits;
+  }
+
+  @Test
+  void largestCauseWinsAndAllAreNamed() {
+    Hazard h = compute(params(null, null, List.of()), 1);
+    assertArrayEquals(
+        new float[] {0, 0.5f, 1, 0.29f / 0.3f, 1, 1},
+        Arrays.copyOf(h.hazard01().values(), 6),
+        1e-6f);
+    int[] want = {
+      0,
+      bits(Cause.SLOPE),
+      bits(Cause.SLOPE),
+      bits(Cause.STEP),
+      bits(Cause.ROUGHNESS),
+      bits(Cause.VOID)
+    };
+    Cause[] dominant = {null, Cause.SLOPE, Cause.SLOPE, Cause.STEP, Cause.ROUGHNESS, Cause.VOID};
+    for (int col = 0; col < 6; col++) {
+      assertEquals(want[col], h.causes().at(0, col), "column " + col);
+      assertEquals(dominant[col] == null ? 0 : dominant[col].code(), h.dominant().at(0, col));
+      assertEquals(1, h.detourFactor().at(0, col));
+    }
+  }
+
+  @Test
+  void keepOutIsCertain() {
+    Geometry box =
+        new GeometryFactory()
+            .createPolygon(
+                new Coordinate[] {
+                  new Coordinate(0, 0),
+                  new Coordinate(20, 0),
+                  new Coordinate(20, 10),
+                  new Coordinate(0, 10),
+                  new Coordinate(0, 0)
+                });
+    Hazard h = compute(params(null, null, List.of(box)), 1);
+    assertEquals(0, h.hazard01().at(0, 0));
+    assertEquals(1, h.hazard01().at(1, 0));
+    assertEquals(bits(Cause.KEEP_OUT), h.causes().at(1, 0));
+    assertEquals(bits(Cause.KEEP_OUT, Cause.SLOPE), h.causes().at(1, 1));
+    assertEquals(0, h.causes().at(1, 3) & Cause.KEEP_OUT.bit());
+    assertEquals(200, h.keepOut().getArea(), 1e-9);
+  }
+
+  @Test
+  void rocksFromOneFractionAndFromARasterAgree() {
+    Hazard uniform = compute(params(0.1, null, List.of()), 1);
+    Hazard raster = compute(params(null, row(0.1, 0.1, 0.1, 0.1, 0.1, 0.1), List.of()), 2);
+    assertEquals(uniform.hazard01().at(0, 0), raster.hazard01().at(0, 0), 1e-6);
+    assertEquals(uniform.detourFactor().at(0, 0), raster.detourFactor().at(0, 0), 1e-6);
+    assertTrue(uniform.hazard01().at(0, 0) > 0);
+    assertTrue(uniform.notes().get(0).contains("per km"), uniform.notes().toString());
+  }
+
+  @Test
+  void unknownRocksAreVoid() {
+    Hazard h = compute(params(null, row(0, Double.NaN, 0, 0, 0, 0), List.of()), 1);
+    assertEquals(Cause.VOID.code(), h.dominant().at(0, 1));
+    assertEquals(1, h.hazard01().at(0, 1));
+  }
+
+  @Test
+  void moreRocksAreNeverEasier() {
+    double lastHazard = 0;
+    double lastDetour = 1;
+    for (double k = 0; k < 0.6; k += 0.01) {
+      Hazard h = compute(params(k, null, List.of()), 1);
+      assertTrue(h.hazard01().at(0, 0) >= lastHazard, "k " + k);
+      assertTrue(h.detourFactor().at(0, 0) >= lastDetour, "k " + k);
+      lastHazard = h.hazard01().at(0, 0);
+      lastDetour = h.detourFactor().at(0, 0);
+    }
+    assertEquals(1, lastHazard);
+    assertEquals(Double.POSITIVE_INFINITY, lastDetour);
+  }
+
+  @Test
+  void coverageInPercentIsRefused() {
+    UserError e =
+        assertThrows(
+            UserError.class, () -> compute(params(null, row(0, 0, 5, 0, 0, 0), List.of()), 1));
+    assertTrue(e.getMessage().contains("row 0, column 2"), e.getMessage());
+  }
+}

@@ -1,0 +1,133 @@
+package org.scarpway.hazard;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTimeout;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Location;
+import org.locationtech.jts.io.ParseException;
+import org.locationtech.jts.io.WKTReader;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.UserError;
+
+class KeepOutTest {
+  private static final GridSpec SPEC = new GridSpec(90, 120, 1, 1.5, -10, 100, "");
+
+  private static Geometry wkt(String text) throws ParseException {
+    return new WKTReader().read(text);
+  }
+
+  /** A wobbly ring around a point. */
+  private static Geometry star(double x, double y, double radiusM, int vertices, long seed) {
+    Random random = new Random(seed);
+    Coordinate[] ring = new Coordinate[vertices + 1];
+    for (int k = 0; k < vertices; k++) {
+      double a = 2 * Math.PI * k / vertices;
+      double r = radiusM * (0.7 + 0.3 * random.nextDouble());
+      ring[k] = new Coordinate(x + r * Math.cos(a), y + r * Math.sin(a));
+    }
+    ring[vertices] = ring[0];
+    return new GeometryFactory().createPolygon(ring);
+  }
+
+  private static void sameAsPointByPoint(Geometry area) {
+    byte[] mask = new byte[SPEC.cells()];
+    KeepOut.mark(area, SPEC, mask, 4);
+    var locator = new IndexedPointInAreaLocator(area);
+    int marked = 0;
+    for (int row = 0; row < SPEC.rows(); row++) {
+      for (int col = 0; col < SPEC.cols(); col++) {
+        int where = locator.locate(new Coordinate(SPEC.xM(col), SPEC.yM(row)));
+        if (where != Location.BOUNDARY) {
+          boolean inside = mask[row * SPEC.cols() + col] == 4;
+          assertEquals(where == Location.INTERIOR, inside, "row " + row + " col " + col);
+          marked += inside ? 1 : 0;
+        }
+      }
+    }
+    assertTrue(marked > 0);
+  }
+
+  @Test
+  void cellsWhoseCentreLiesInside() throws ParseException {
+    for (int seed = 0; seed < 12; seed++) {
+      Geometry island = star(40 + seed, 30 + 2 * seed, 45, 60, seed);
+      Geometry hole = star(40 + seed, 30 + 2 * seed, 15, 9, seed + 100);
+      Geometry islet = star(40 + seed, 30 + 2 * seed, 5, 7, seed + 200);
+      sameAsPointByPoint(island.difference(hole).union(islet));
+    }
+    // Edges and vertices on cell centres, and a polygon larger than the grid.
+    sameAsPointByPoint(
+        wkt("POLYGON ((-9.5 99.25, 20.5 99.25, 20.5 60.25, -9.5 60.25, -9.5 99.25))"));
+    sameAsPointByPoint(
+        wkt(
+            "POLYGON ((-500 -500, 500 -500, 500 500, -500 500, -500 -500), (0 0, 50 0, 25 50, 0 0))"));
+  }
+
+  @Test
+  void aSharedEdgeIsNeitherLostNorDoubled() throws ParseException {
+    byte[] mask = new byte[SPEC.cells()];
+    Geometry left = wkt("POLYGON ((-10 100, 30.5 100, 30.5 -35, -10 -35, -10 100))");
+    Geometry right = wkt("POLYGON ((30.5 100, 110 100, 110 -35, 30.5 -35, 30.5 100))");
+    KeepOut.mark(KeepOut.area(List.of(left, right), 0), SPEC, mask, 1);
+    for (byte b : mask) {
+      assertEquals(1, b);
+    }
+  }
+
+  @Test
+  void marginGrowsAndClosesHoles() throws ParseException {
+    Geometry ring =
+        wkt("POLYGON ((0 0, 40 0, 40 40, 0 40, 0 0), (18 18, 18 22, 22 22, 22 18, 18 18))");
+    assertEquals(1600 - 16, KeepOut.area(List.of(ring), 0).getArea(), 1e-9);
+    Geometry grown = KeepOut.area(List.of(ring), 3);
+    assertEquals(1600 + 4 * 40 * 3 + Math.PI * 9, grown.getArea(), 0.5);
+    Geometry line = wkt("LINESTRING (0 0, 50 0)");
+    assertEquals(50 * 4 + Math.PI * 4, KeepOut.area(List.of(line), 2).getArea(), 0.2);
+  }
+
+  @Test
+  void aRingThatCrossesItselfIsRepaired() throws ParseException {
+    Geometry bow = wkt("POLYGON ((0 0, 40 40, 40 0, 0 40, 0 0))");
+    assertEquals(800, KeepOut.area(List.of(bow), 0).getArea(), 1e-9);
+  }
+
+  @Test
+  void nothingToKeepOut() {
+    Geometry none = KeepOut.area(List.of(), 5);
+    assertTrue(none.isEmpty());
+    byte[] mask = new byte[SPEC.cells()];
+    KeepOut.mark(none, SPEC, mask, 1);
+    for (byte b : mask) {
+      assertEquals(0, b);
+    }
+  }
+
+  @Test
+  void aNegativeMarginIsRefused() {
+    UserError e = assertThrows(UserError.class, () -> KeepOut.area(List.of(), -1));
+    assertTrue(e.getMessage().contains("margin_m"), e.getMessage());
+  }
+
+  @Test
+  void aMillionVerticesTakeLinearTime() {
+    GridSpec large = new GridSpec(1000, 1000, 1, 1, 0, 1000, "");
+    Geometry coast = star(500, 500, 480, 1_000_000, 1);
+    byte[] mask = new byte[large.cells()];
+    assertTimeout(Duration.ofSeconds(20), () -> KeepOut.mark(coast, large, mask, 1));
+    int marked = 0;
+    for (byte b : mask) {
+      marked += b;
+    }
+    assertEquals(coast.getArea(), marked, 0.05 * coast.getArea());
+  }
+}

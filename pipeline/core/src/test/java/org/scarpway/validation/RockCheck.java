@@ -1,0 +1,175 @@
+package org.scarpway.validation;
+
+import java.math.BigDecimal;
+import org.junit.jupiter.api.Test;
+import org.scarpway.hazard.RockModel;
+
+/** Rocks: covered fraction, number per m2, hits per km. Relative tolerance 1e-5, or as printed. */
+class RockCheck {
+  private static final String SOURCE = "Golombek and Rapp 1997";
+
+  /** k, F(.1) F(.3) F(.5) F(1), N(>.1) N(>.3) N(>.5) N(>1). */
+  private static final String[][] TABLE = {
+    {
+      ".01",
+      "1.82866e-3",
+      "6.11506e-5",
+      "2.04488e-6",
+      "4.18e-10",
+      ".120807",
+      "6.42614e-4",
+      "8.56521e-6",
+      "4.788e-10"
+    },
+    {
+      ".02",
+      "7.82037e-3",
+      "1.1957e-3",
+      "1.82817e-4",
+      "1.67111e-6",
+      ".388779",
+      ".0106261",
+      "6.78035e-4",
+      "1.77816e-6"
+    },
+    {
+      ".05",
+      ".0308465",
+      ".0117402",
+      "4.46837e-3",
+      "3.99326e-4",
+      "1.0342",
+      ".0803576",
+      ".0135534",
+      "3.72843e-4"
+    },
+    {
+      ".07",
+      ".0471037",
+      ".021329",
+      "9.65795e-3",
+      "1.33251e-3",
+      "1.38435",
+      ".132935",
+      ".0271793",
+      "1.18189e-3"
+    },
+    {
+      ".10",
+      ".0718205",
+      ".0370464",
+      ".0191092",
+      "3.65162e-3",
+      "1.86351",
+      ".210778",
+      ".0499338",
+      "3.07463e-3"
+    },
+    {
+      ".19",
+      ".146646",
+      ".0873588",
+      ".0520406",
+      ".0142538",
+      "3.18579",
+      ".434722",
+      ".12171",
+      ".0110794"
+    },
+    {
+      ".30",
+      ".23844",
+      ".150623",
+      ".0951495",
+      ".0301781",
+      "4.73397",
+      ".699183",
+      ".209901",
+      ".0224686"
+    },
+  };
+
+  private static final double[] DIAMETERS = {.1, .3, .5, 1.0};
+
+  @Test
+  void fractionAndNumber() {
+    for (String[] row : TABLE) {
+      RockModel rocks = RockModel.of(Double.parseDouble(row[0]));
+      for (int d = 0; d < 4; d++) {
+        String at = "k " + row[0] + ", D " + DIAMETERS[d] + " m: ";
+        String id = "3-rocks-k" + row[0] + "-D" + DIAMETERS[d];
+        printed(
+            id + "-covered", at + "covered fraction", row[1 + d], rocks.coveredBy(DIAMETERS[d]));
+        printed(id + "-number", at + "rocks per m2", row[5 + d], rocks.perM2(DIAMETERS[d]));
+      }
+    }
+    Validation.near(
+        "3-rocks-total", "F(0) is k", SOURCE, "C", 0.07, RockModel.of(.07).coveredBy(0), 1e-15);
+    Validation.near(
+        "3-rocks-none", "no coverage, no rocks", SOURCE, "C", 0, RockModel.of(0).perM2(.1), 0);
+  }
+
+  private static void printed(String id, String check, String expected, double got) {
+    BigDecimal want = new BigDecimal(expected);
+    // Half a unit of the last printed digit, not stricter than 1e-5.
+    double tolerance = Math.max(0.5000001 * want.ulp().doubleValue(), 1e-5 * want.doubleValue());
+    Validation.near(id, check, SOURCE, "C", want.doubleValue(), got, tolerance);
+  }
+
+  @Test
+  void sweptSwath() {
+    String[] k = {".02", ".05", ".07", ".10", ".19"};
+    String[] perKm = {".2158", "11.308", "27.465", "58.467", "168.65"};
+    for (int i = 0; i < k.length; i++) {
+      printed(
+          "3-swath-k" + k[i],
+          "rocks of 0.7 m or more met by a swath of 3 m per km, k " + k[i],
+          perKm[i],
+          1000 * RockModel.of(Double.parseDouble(k[i])).hitsPerM(3, .7));
+    }
+    printed("3-freepath-k.02", "mean free path, m", "4634", RockModel.of(.02).meanFreePathM(3, .7));
+    printed(
+        "3-freepath-k.05", "mean free path, m", "88.43", RockModel.of(.05).meanFreePathM(3, .7));
+    printed(
+        "3-freepath-k.07", "mean free path, m", "36.41", RockModel.of(.07).meanFreePathM(3, .7));
+    printed(
+        "3-area-k.02",
+        "at least one in 100 m2",
+        ".00568475",
+        RockModel.of(.02).probabilityIn(100, .7));
+    printed(
+        "3-area-k.05",
+        "at least one in 100 m2",
+        ".254812",
+        RockModel.of(.05).probabilityIn(100, .7));
+    printed(
+        "3-area-k.10",
+        "at least one in 100 m2",
+        ".777445",
+        RockModel.of(.10).probabilityIn(100, .7));
+  }
+
+  @Test
+  void numberAgainstQuadrature() {
+    // N(>D) = integral of f(x) / (pi x2 / 4), f = k q exp(-q x), by Simpson's rule in log x.
+    double k = .1;
+    double q = 1.79 + .152 / k;
+    int n = 20_000;
+    double a = Math.log(.35);
+    double h = (Math.log(40) - a) / n;
+    double sum = 0;
+    for (int i = 0; i <= n; i++) {
+      double x = Math.exp(a + i * h);
+      double f = k * q * Math.exp(-q * x) * 4 / (Math.PI * x * x) * x;
+      sum += f * (i == 0 || i == n ? 1 : i % 2 == 1 ? 4 : 2);
+    }
+    Validation.nearRel(
+        "3-rocks-quadrature",
+        "rocks per m2 above 0.35 m, k 0.1, against numerical integration",
+        SOURCE,
+        "C",
+        sum * h / 3,
+        RockModel.of(k).perM2(.35),
+        1e-9);
+  }
+}
