@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
@@ -70,6 +71,44 @@ public final class MoveField {
 
   public boolean allows(int cell, int heading) {
     return (allowed[cell] >>> heading & 1) != 0;
+  }
+
+  /** Rise over run towards the east. */
+  public float gradEast(int cell) {
+    return gradEast[cell];
+  }
+
+  /** Rise over run towards the north. */
+  public float gradNorth(int cell) {
+    return gradNorth[cell];
+  }
+
+  /** Upper bound on the speed along the surface (m/s). */
+  public float speedCapMs(int cell) {
+    return speedCapMs[cell];
+  }
+
+  /** Index of the cell's table. */
+  public int ground(int cell) {
+    return ground[cell];
+  }
+
+  /** How many ground classes there are. */
+  public int grounds() {
+    return tables.length;
+  }
+
+  public GradeTable table(int ground) {
+    return tables[ground];
+  }
+
+  /** The same field with cells outside the domain made barriers. */
+  public MoveField within(BitSet domain) {
+    int[] kept = new int[allowed.length];
+    for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
+      kept[i] = allowed[i];
+    }
+    return new MoveField(spec, kept, gradEast, gradNorth, speedCapMs, ground, tables);
   }
 
   /** Rise over run along the heading. */
