@@ -1,0 +1,174 @@
+package org.scarpway.reach;
+
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachResult.End;
+
+/**
+ * Holds a cell against every budget and the home rule. Every pair of a way out and a way home that
+ * was found is a real trip; a cell is surely reached if one trip meets everything, possibly if the
+ * least of each quantity meets its own budget. Not shared between threads.
+ */
+final class Judge {
+  /** Getting a second crew aboard: our assumption, no source. */
+  static final double LOAD_S = 1800;
+
+  private static final End[] CHECKED = {
+    End.WALK_BACK, End.TIME, End.ENERGY, End.DISTANCE, End.LIFE_SUPPORT
+  };
+
+  private final ReachLimits limits;
+  private final Solved solved;
+  private final double[] use = new double[CHECKED.length];
+  private final double[] total = new double[Quantity.values().length];
+
+  /** State code of the last cell asked about. */
+  byte state;
+
+  /** What ends the reach there, null inside. */
+  End end;
+
+  double outTimeS;
+  double homeTimeS;
+  double totalTimeS;
+  double totalEnergyJ;
+  double totalDistanceM;
+
+  /** Least total of the band quantity over trips that meet everything; NaN if there is none. */
+  double bandAmount;
+
+  Judge(ReachLimits limits, Solved solved) {
+    this.limits = limits;
+    this.solved = solved;
+  }
+
+  /** The cell must have a way from the base. */
+  void ask(int cell, double stayS, Quantity band) {
+    state = 0;
+    end = null;
+    bandAmount = Double.NaN;
+    outTimeS = homeTimeS = totalTimeS = totalEnergyJ = totalDistanceM = Double.NaN;
+    boolean oneWay = limits.home() == HomeRule.NONE;
+    if (!oneWay && !solved.home(Quantity.TIME_S).reached(cell)) {
+      end = End.NO_WAY_HOME;
+      return;
+    }
+    double keptUse = Double.POSITIVE_INFINITY;
+    for (Ways out : solved.outWays()) {
+      for (Ways home : solved.homeWays()) {
+        double worst = trip(out, home, cell, stayS);
+        noteBand(worst, band);
+        // The quickest of the trips that meet everything, else the one that comes nearest to it.
+        double timeS = total[Quantity.TIME_S.ordinal()];
+        if (keptUse > 1 ? worst < keptUse : worst <= 1 && timeS < totalTimeS) {
+          keptUse = worst;
+          end = worstEnd(worst);
+          outTimeS = out.timeS(cell);
+          homeTimeS = home == null ? 0 : homeS(home.timeS(cell), cell);
+          totalTimeS = timeS;
+          totalEnergyJ = total[Quantity.ENERGY_J.ordinal()];
+          totalDistanceM = total[Quantity.DISTANCE_M.ordinal()];
+        }
+      }
+    }
+    if (keptUse <= 1) {
+      state = ReachResult.SURELY;
+      end = null;
+      return;
+    }
+    leastAlone(cell, stayS, oneWay);
+    double worst = worstUse();
+    if (worst <= 1) {
+      state = ReachResult.POSSIBLY;
+    } else {
+      end = worstEnd(worst);
+    }
+  }
+
+  private void noteBand(double worst, Quantity band) {
+    if (band != null && worst <= 1) {
+      double amount = total[band.ordinal()];
+      if (!(bandAmount <= amount)) {
+        bandAmount = amount;
+      }
+    }
+  }
+
+  /** Fills totals and shares used of one trip; returns the largest share. */
+  private double trip(Ways out, Ways home, int cell, double stayS) {
+    double outS = out.timeS(cell);
+    double driveS = home == null ? 0 : home.timeS(cell);
+    double energyJ =
+        out.energyJ(cell) + limits.hotelW() * stayS + (home == null ? 0 : home.energyJ(cell));
+    double distanceM = out.distanceM(cell) + (home == null ? 0 : home.distanceM(cell));
+    double latestS =
+        limits.home() == HomeRule.WALK_BACK
+            ? Math.max(out.latestS(cell), outS + stayS + solved.walkS(cell))
+            : 0;
+    double rescueOutS = solved.outWays().get(0).timeS(cell);
+    fill(outS, stayS, driveS, energyJ, distanceM, rescueOutS, latestS, cell);
+    return worstUse();
+  }
+
+  private void leastAlone(int cell, double stayS, boolean oneWay) {
+    double outS = solved.out(Quantity.TIME_S).value(cell);
+    double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
+    double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stayS;
+    double latestS = limits.home() == HomeRule.WALK_BACK ? outS + stayS + solved.walkS(cell) : 0;
+    fill(outS, stayS, driveS, energyJ, solved.leastDistanceM(cell, oneWay), outS, latestS, cell);
+  }
+
+  private void fill(
+      double outS,
+      double stayS,
+      double driveS,
+      double energyJ,
+      double distanceM,
+      double rescueOutS,
+      double latestS,
+      int cell) {
+    double timeS = outS + stayS + homeS(driveS, cell);
+    double aliveS =
+        switch (limits.home()) {
+          // Both crews breathe from one vehicle on the ride home.
+          case PAIR -> outS + stayS + 2 * driveS;
+          case BASE_RESCUE -> outS + stayS + rescueOutS + LOAD_S + driveS;
+          default -> timeS;
+        };
+    total[Quantity.TIME_S.ordinal()] = timeS;
+    total[Quantity.ENERGY_J.ordinal()] = energyJ;
+    total[Quantity.DISTANCE_M.ordinal()] = distanceM;
+    use[0] = share(latestS, limits.timeS());
+    use[1] = share(timeS, limits.timeS());
+    use[2] = share(energyJ, limits.energyJ());
+    use[3] = share(distanceM, limits.distanceM());
+    use[4] = share(aliveS, limits.lifeSupportS());
+  }
+
+  /** By the walk-back rule the trip must leave time to walk as well as to drive. */
+  private double homeS(double driveS, int cell) {
+    return limits.home() == HomeRule.WALK_BACK ? Math.max(driveS, solved.walkS(cell)) : driveS;
+  }
+
+  private static double share(double amount, double limit) {
+    return limit == Double.POSITIVE_INFINITY ? 0 : amount / limit;
+  }
+
+  private double worstUse() {
+    double worst = 0;
+    for (double u : use) {
+      worst = Math.max(worst, u);
+    }
+    return worst;
+  }
+
+  private End worstEnd(double worst) {
+    for (int i = 0; i < use.length; i++) {
+      if (use[i] == worst) {
+        boolean rescue = limits.home() == HomeRule.PAIR || limits.home() == HomeRule.BASE_RESCUE;
+        return CHECKED[i] == End.LIFE_SUPPORT && rescue ? End.RESCUE : CHECKED[i];
+      }
+    }
+    return null;
+  }
+}

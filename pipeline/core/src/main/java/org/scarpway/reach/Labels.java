@@ -1,0 +1,75 @@
+package org.scarpway.reach;
+
+/**
+ * What a front left behind: the least cost between each cell and the nearest source, and the step
+ * that begins the best way there.
+ */
+final class Labels {
+  /** Straight to a source. */
+  static final int STRAIGHT = 254;
+
+  /** No way. */
+  static final int NONE = 255;
+
+  private final Costs costs;
+  private final Stencil stencil;
+  private final int[] sources;
+  private final double[] value;
+  private final byte[] step;
+
+  /**
+   * @param costs what was counted
+   * @param sources cell indices where the cost is 0
+   * @param value cost per cell, infinite where there is no way
+   * @param step code of {@link Stencil} per cell, or {@link #STRAIGHT} or {@link #NONE}
+   */
+  Labels(Costs costs, Stencil stencil, int[] sources, double[] value, byte[] step) {
+    this.costs = costs;
+    this.stencil = stencil;
+    this.sources = sources;
+    this.value = value;
+    this.step = step;
+  }
+
+  Costs costs() {
+    return costs;
+  }
+
+  Stencil stencil() {
+    return stencil;
+  }
+
+  /** Cells where the cost is 0. */
+  int[] sources() {
+    return sources;
+  }
+
+  double value(int cell) {
+    return value[cell];
+  }
+
+  int stepAt(int cell) {
+    return step[cell] & 0xFF;
+  }
+
+  boolean reached(int cell) {
+    return value[cell] < Double.POSITIVE_INFINITY;
+  }
+
+  /** The source to which the straight line costs least. */
+  int straightSource(int cell, Line line) {
+    int best = sources[0];
+    double least = Double.POSITIVE_INFINITY;
+    for (int s : sources) {
+      if (sources.length == 1 || s == cell) {
+        return s;
+      }
+      double cost = line.between(cell, s).cost(costs);
+      if (cost < least) {
+        least = cost;
+        best = s;
+      }
+    }
+    return best;
+  }
+}

@@ -1,0 +1,161 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+
+/**
+ * A straight way between two cell centres: the cells it crosses, each with its share of the length
+ * (every cell touched, in order; integer arithmetic, so a way through a corner is known to be one).
+ * One instance is reused for many lines by one thread.
+ */
+final class Line {
+  private final GridSpec spec;
+  private final int cols;
+  private int[] cells = new int[64];
+  private double[] until = new double[64];
+  private int count;
+  private int[] besideCorner = new int[16];
+  private int besideCount;
+  private double lengthM;
+  private double heading;
+
+  Line(GridSpec spec) {
+    this.spec = spec;
+    this.cols = spec.cols();
+  }
+
+  /** Lays the line from one cell to another. */
+  Line between(int from, int to) {
+    int row = from / cols;
+    int col = from % cols;
+    int dr = to / cols - row;
+    int dc = to % cols - col;
+    lengthM = Math.hypot(dr * spec.cellYM(), dc * spec.cellXM());
+    heading = headingOf(dr, dc);
+    count = 0;
+    besideCount = 0;
+    long nr = Math.abs(dr);
+    long nc = Math.abs(dc);
+    int stepR = Integer.signum(dr);
+    int stepC = Integer.signum(dc);
+    long i = 0;
+    long j = 0;
+    while (i < nr || j < nc) {
+      // The line leaves the cell across a row edge at (2i+1)/2nr, across a column edge at
+      // (2j+1)/2nc.
+      long rowEdge = i < nr ? (2 * i + 1) * Math.max(nc, 1) : Long.MAX_VALUE;
+      long colEdge = j < nc ? (2 * j + 1) * Math.max(nr, 1) : Long.MAX_VALUE;
+      double t =
+          rowEdge < colEdge || nc == 0 || j >= nc
+              ? (2 * i + 1) / (2.0 * nr)
+              : (2 * j + 1) / (2.0 * nc);
+      push(row * cols + col, t);
+      if (i < nr && j < nc && rowEdge == colEdge) {
+        beside((row + stepR) * cols + col);
+        beside(row * cols + col + stepC);
+        row += stepR;
+        col += stepC;
+        i++;
+        j++;
+      } else if (j >= nc || (i < nr && rowEdge < colEdge)) {
+        row += stepR;
+        i++;
+      } else {
+        col += stepC;
+        j++;
+      }
+    }
+    push(row * cols + col, 1);
+    return this;
+  }
+
+  /** Position of a direction among the 32 headings, [0, 32). */
+  static double headingOf(int dRow, int dCol) {
+    double r = dRow;
+    double c = dCol;
+    if (dRow == 0 && dCol == 0) {
+      return 0;
+    }
+    double k;
+    if (Math.abs(c) <= Math.abs(r)) {
+      k = r < 0 ? -4 * c / r : 16 - 4 * c / r;
+    } else {
+      k = c > 0 ? 8 + 4 * r / c : 24 + 4 * r / c;
+    }
+    return k < 0 ? k + Headings.COUNT : k;
+  }
+
+  private void push(int cell, double end) {
+    if (count == cells.length) {
+      cells = Arrays.copyOf(cells, 2 * count);
+      until = Arrays.copyOf(until, 2 * count);
+    }
+    cells[count] = cell;
+    until[count++] = end;
+  }
+
+  private void beside(int cell) {
+    if (besideCount == besideCorner.length) {
+      besideCorner = Arrays.copyOf(besideCorner, 2 * besideCount);
+    }
+    besideCorner[besideCount++] = cell;
+  }
+
+  int count() {
+    return count;
+  }
+
+  int cell(int i) {
+    return cells[i];
+  }
+
+  /** Share of the line at which it leaves its i-th cell. */
+  double until(int i) {
+    return until[i];
+  }
+
+  /** Plan length (m). */
+  double lengthM() {
+    return lengthM;
+  }
+
+  /** In units of the 32 headings, [0, 32). */
+  double heading() {
+    return heading;
+  }
+
+  /**
+   * Cost of the line with the given costs, infinite where any cell bars it. The heading points from
+   * the first cell to the second, so with outward costs the travel is from the second to the first.
+   */
+  double cost(Costs c) {
+    for (int i = 0; i < besideCount; i++) {
+      if (c.barrier(besideCorner[i])) {
+        return Double.POSITIVE_INFINITY;
+      }
+    }
+    double sum = 0;
+    double from = 0;
+    for (int i = 0; i < count; i++) {
+      double perM = perM(c, cells[i], heading);
+      if (perM == Double.POSITIVE_INFINITY) {
+        return perM;
+      }
+      sum += perM * (until[i] - from);
+      from = until[i];
+    }
+    return sum * lengthM;
+  }
+
+  /** Cost per metre on a heading between two of the 32; both must be allowed. */
+  static double perM(Costs c, int cell, double heading) {
+    int k = (int) heading;
+    double share = heading - k;
+    double low = c.perM(cell, k);
+    if (share == 0) {
+      return low;
+    }
+    return (1 - share) * low + share * c.perM(cell, (k + 1) & (Headings.COUNT - 1));
+  }
+}

@@ -1,0 +1,111 @@
+package org.scarpway.reach;
+
+import java.util.List;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * What a trip is held against: the request's budgets, the battery and the life support. Infinite
+ * where there is no limit.
+ *
+ * @param hotelW load while the vehicle stays at the far end (W)
+ */
+record ReachLimits(
+    HomeRule home,
+    double timeS,
+    double energyJ,
+    double distanceM,
+    double lifeSupportS,
+    double hotelW) {
+
+  private static final double J_PER_KWH = 3.6e6;
+
+  /**
+   * @param hasEnergy whether the vehicle's energy use is known
+   * @param notes takes what the user should know
+   */
+  static ReachLimits of(
+      ReachRequest request, Vehicle vehicle, boolean hasEnergy, List<String> notes) {
+    String where = "reach '" + request.name() + "'";
+    Budget budget = request.budget();
+    double energyJ = orInfinite(budget.energyJ());
+    if (!hasEnergy && budget.energyJ() != null) {
+      throw UserError.of(
+          where,
+          "energy budget for vehicle '" + vehicle.name() + "', which has no energy model",
+          "drive power, rolling or soil, and hotel load in the vehicle file",
+          "add them or remove the energy budget");
+    }
+    if (hasEnergy && vehicle.batteryKwh() != null) {
+      double batteryJ = vehicle.batteryKwh() * J_PER_KWH;
+      if (batteryJ < energyJ) {
+        notes.add(
+            "the battery of "
+                + vehicle.batteryKwh()
+                + " kWh is the energy limit of reach '"
+                + request.name()
+                + "'");
+        energyJ = batteryJ;
+      }
+    }
+    double lifeS = Double.POSITIVE_INFINITY;
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew != null && crew.lifeSupportH() != null) {
+      lifeS = crew.lifeSupportH() * 3600;
+    }
+    checkRescue(where, request.home(), vehicle, lifeS, notes);
+    Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
+    return new ReachLimits(
+        request.home(),
+        orInfinite(budget.timeS()),
+        energyJ,
+        orInfinite(budget.distanceM()),
+        lifeS,
+        hotelW == null ? 0 : hotelW);
+  }
+
+  private static void checkRescue(
+      String where, HomeRule home, Vehicle vehicle, double lifeS, List<String> notes) {
+    if (home != HomeRule.PAIR && home != HomeRule.BASE_RESCUE) {
+      return;
+    }
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew == null) {
+      throw UserError.of(
+          where,
+          "home rule needs the crew block of vehicle '" + vehicle.name() + "', which is missing",
+          "seats, rescue_seats and life_support_h",
+          "add crew to the vehicle file");
+    }
+    // In a pair both vehicles carry a crew; a rescuer from the base brings its driver.
+    int aboard = home == HomeRule.PAIR ? 2 * crew.seats() : crew.seats() + 1;
+    if (crew.rescueSeats() < aboard) {
+      throw UserError.of(
+          where,
+          "vehicle '"
+              + vehicle.name()
+              + "' takes "
+              + crew.rescueSeats()
+              + " on a rescue but "
+              + aboard
+              + " must ride home",
+          "rescue_seats of at least " + aboard,
+          "raise rescue_seats, lower seats or choose another home rule");
+    }
+    if (lifeS == Double.POSITIVE_INFINITY) {
+      notes.add(
+          "vehicle '"
+              + vehicle.name()
+              + "' states no life_support_h: rescue in time is not checked");
+    }
+    if (home == HomeRule.BASE_RESCUE) {
+      notes.add("base-rescue counts " + (int) (Judge.LOAD_S / 60) + " min to load (assumed)");
+    }
+  }
+
+  private static double orInfinite(Double amount) {
+    return amount == null ? Double.POSITIVE_INFINITY : amount;
+  }
+}

@@ -1,0 +1,330 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Band;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Answers how far from a base and still home. The home rules are in the package description. */
+public final class ReachSolver {
+  private final ReachRequest request;
+  private final Ground ground;
+  private final MoveField open;
+  private final GridSpec spec;
+  private final int cells;
+
+  private ReachSolver(ReachRequest request, Ground ground) {
+    this.request = request;
+    this.ground = ground;
+    this.open = ground.mobility().field();
+    this.spec = open.spec();
+    this.cells = spec.cells();
+  }
+
+  /**
+   * @param walkHome needed by the rule walk-back, else ignored and may be null
+   * @throws UserError base or refuge outside the grid or on ground that cannot be used; a limit or
+   *     rule that the vehicle's data cannot answer
+   */
+  public static ReachResult solve(
+      ReachRequest request,
+      Ground ground,
+      WalkHome walkHome,
+      List<Target> targets,
+      Workers workers,
+      Progress progress) {
+    return new ReachSolver(request, ground).run(walkHome, targets, workers, progress);
+  }
+
+  private ReachResult run(
+      WalkHome walkHome, List<Target> targets, Workers workers, Progress progress) {
+    Quantity banded = bandQuantity();
+    int base =
+        Footing.require(
+            "base '" + request.baseName() + "'",
+            request.baseXM(),
+            request.baseYM(),
+            ground.mobility());
+    List<String> warnings = new ArrayList<>();
+    boolean hasEnergy = Costs.hasEnergy(open);
+    if (banded == Quantity.ENERGY_J && !hasEnergy) {
+      throw UserError.of(
+          "reach '" + request.name() + "'",
+          "bands of energy for a vehicle without an energy model",
+          "bands of time or distance",
+          "change the bands or complete the vehicle file");
+    }
+    ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
+    float[] walkS = null;
+    MoveField field = open;
+    if (request.home() == HomeRule.WALK_BACK) {
+      walkS = walkTimes(walkHome, base, progress);
+      field = open.within(walkable(walkS, walkHome.limitS()));
+    }
+    Solved solved =
+        new Solved(
+            request, limits, field, hasEnergy, ground.heightM(), base, walkS, workers, progress);
+    float[] gapM = Clearance.of(open, workers).widestWayM(open, base);
+
+    Grids g = new Grids(cells);
+    float[] walk = walkS;
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          Judge judge = new Judge(limits, solved);
+          for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+            fill(g, cell, solved, judge, walk, gapM, banded);
+          }
+        });
+    List<TargetReach> reached = new ArrayList<>();
+    for (Target t : targets) {
+      reached.add(target(t, solved, new Judge(limits, solved), limits, g, banded));
+    }
+    warnAtEdge(g, warnings);
+    return new ReachResult(
+        request,
+        ground.mobility().vehicle().name(),
+        new FloatGrid(spec, g.timeS),
+        new FloatGrid(spec, g.energyJ),
+        new FloatGrid(spec, g.distanceM),
+        new FloatGrid(spec, g.homeTimeS),
+        new ByteGrid(spec, g.state),
+        new ByteGrid(spec, g.binding),
+        new FloatGrid(spec, gapM),
+        new ByteGrid(spec, g.band),
+        bandAreas(g.band),
+        reached,
+        ReachSummary.of(spec, base, g.state, g.binding, gapM),
+        warnings);
+  }
+
+  /** Layers being filled, each cell by one thread. */
+  private static final class Grids {
+    final float[] timeS;
+    final float[] energyJ;
+    final float[] distanceM;
+    final float[] homeTimeS;
+    final byte[] state;
+    final byte[] binding;
+    final byte[] band;
+
+    Grids(int cells) {
+      timeS = noData(cells);
+      energyJ = noData(cells);
+      distanceM = noData(cells);
+      homeTimeS = noData(cells);
+      state = new byte[cells];
+      binding = new byte[cells];
+      band = new byte[cells];
+    }
+
+    private static float[] noData(int n) {
+      float[] a = new float[n];
+      Arrays.fill(a, Float.NaN);
+      return a;
+    }
+  }
+
+  private Quantity bandQuantity() {
+    List<Band> bands = request.bands();
+    for (int i = 1; i < bands.size(); i++) {
+      if (bands.get(i).quantity() != bands.get(0).quantity()
+          || bands.get(i).amount() <= bands.get(i - 1).amount()) {
+        throw UserError.of(
+            "reach '" + request.name() + "'",
+            "band " + bands.get(i).label() + " after " + bands.get(i - 1).label(),
+            "increasing amounts of one quantity",
+            "sort the bands and use one kind of unit");
+      }
+    }
+    if (bands.size() > 255) {
+      throw UserError.of(
+          "reach '" + request.name() + "'", bands.size() + " bands", "255 at most", "drop some");
+    }
+    return bands.isEmpty() ? null : bands.get(0).quantity();
+  }
+
+  /** Time to walk from each cell to the nearest refuge (s), NaN where there is no way. */
+  private float[] walkTimes(WalkHome walkHome, int base, Progress progress) {
+    String where = "reach '" + request.name() + "'";
+    if (walkHome == null) {
+      throw UserError.of(
+          where, "home rule walk-back without a walker", "a walker file", "add walker to the job");
+    }
+    if (!(walkHome.limitS() > 0)) {
+      throw UserError.of(
+          where,
+          String.format(
+              Locale.ROOT,
+              "walker endurance of %.0f s leaves nothing after the reserve of %.0f s",
+              walkHome.enduranceS(),
+              walkHome.reserveS()),
+          "endurance above the reserve",
+          "change endurance_h or reserve_h in the walker file");
+    }
+    Footing.requireOnFoot(
+        "base '" + request.baseName() + "' as refuge",
+        request.baseXM(),
+        request.baseYM(),
+        walkHome.field());
+    int[] refuges = new int[walkHome.refuges().size() + 1];
+    refuges[0] = base;
+    for (int i = 1; i < refuges.length; i++) {
+      WalkHome.Refuge r = walkHome.refuges().get(i - 1);
+      refuges[i] =
+          Footing.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
+    }
+    progress.begin("walks home of reach '" + request.name() + "'", cells);
+    Labels walk =
+        Front.spread(
+            new Costs(walkHome.field(), Quantity.TIME_S, Direction.HOME), progress, refuges);
+    progress.end();
+    float[] walkS = new float[cells];
+    for (int i = 0; i < cells; i++) {
+      walkS[i] = walk.reached(i) ? (float) walk.value(i) : Float.NaN;
+    }
+    return walkS;
+  }
+
+  private static BitSet walkable(float[] walkS, double limitS) {
+    BitSet domain = new BitSet(walkS.length);
+    for (int i = 0; i < walkS.length; i++) {
+      if (walkS[i] <= limitS) {
+        domain.set(i);
+      }
+    }
+    return domain;
+  }
+
+  private void fill(
+      Grids g, int cell, Solved solved, Judge judge, float[] walkS, float[] gapM, Quantity banded) {
+    Labels home = solved.home(Quantity.TIME_S);
+    if (walkS != null) {
+      g.homeTimeS[cell] = walkS[cell];
+    } else if (home.reached(cell)) {
+      g.homeTimeS[cell] = (float) home.value(cell);
+    }
+    Labels out = solved.out(Quantity.TIME_S);
+    if (!out.reached(cell)) {
+      boolean joined = !Float.isNaN(gapM[cell]);
+      End why =
+          open.allowed(cell) == 0
+              ? End.NO_GO
+              : joined && walkS != null ? End.WALK_BACK : End.CUT_OFF;
+      g.binding[cell] = why.code();
+      return;
+    }
+    g.timeS[cell] = (float) out.value(cell);
+    g.distanceM[cell] = solved.outWays().get(0).distanceM(cell);
+    if (solved.out(Quantity.ENERGY_J) != null) {
+      g.energyJ[cell] = (float) solved.leastOutJ(cell);
+    }
+    judge.ask(cell, request.stayS(), banded);
+    g.state[cell] = judge.state;
+    g.binding[cell] = judge.end == null ? 0 : judge.end.code();
+    if (judge.state == ReachResult.SURELY && banded != null) {
+      g.band[cell] = bandOf(judge.bandAmount);
+    }
+  }
+
+  private byte bandOf(double amount) {
+    for (int i = 0; i < request.bands().size(); i++) {
+      if (amount <= request.bands().get(i).amount()) {
+        return (byte) (i + 1);
+      }
+    }
+    return 0;
+  }
+
+  private List<Double> bandAreas(byte[] band) {
+    long[] count = new long[request.bands().size() + 1];
+    for (byte b : band) {
+      count[b & 0xFF]++;
+    }
+    List<Double> areas = new ArrayList<>();
+    long sum = 0;
+    for (int i = 1; i < count.length; i++) {
+      sum += count[i];
+      areas.add(sum * spec.cellAreaM2());
+    }
+    return areas;
+  }
+
+  private TargetReach target(
+      Target t, Solved solved, Judge judge, ReachLimits limits, Grids g, Quantity banded) {
+    int cell = spec.cellOf(t.xM(), t.yM());
+    if (cell < 0) {
+      return notReached(t, "outside the elevation model");
+    }
+    if (!solved.out(Quantity.TIME_S).reached(cell)) {
+      return notReached(t, label(g.binding[cell]));
+    }
+    judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
+    if (judge.state != ReachResult.SURELY) {
+      return notReached(
+          t,
+          judge.end.label()
+              + (judge.state == ReachResult.POSSIBLY ? " (each limit alone can be met)" : ""));
+    }
+    return new TargetReach(
+        t,
+        true,
+        judge.outTimeS,
+        judge.homeTimeS,
+        judge.totalTimeS,
+        judge.totalEnergyJ,
+        judge.totalDistanceM,
+        left(limits.timeS(), judge.totalTimeS),
+        left(limits.energyJ(), judge.totalEnergyJ),
+        "");
+  }
+
+  private static double left(double limit, double used) {
+    return limit == Double.POSITIVE_INFINITY ? Double.NaN : limit - used;
+  }
+
+  private static TargetReach notReached(Target t, String end) {
+    double nan = Double.NaN;
+    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, end);
+  }
+
+  private static String label(byte code) {
+    for (End e : End.values()) {
+      if (e.code() == code) {
+        return e.label();
+      }
+    }
+    return "";
+  }
+
+  private void warnAtEdge(Grids g, List<String> warnings) {
+    int last = spec.rows() - 1;
+    for (int i = 0; i < cells; i++) {
+      int row = i / spec.cols();
+      int col = i % spec.cols();
+      boolean edge = row == 0 || row == last || col == 0 || col == spec.cols() - 1;
+      if (edge && g.state[i] != 0) {
+        warnings.add(
+            "reach '"
+                + request.name()
+                + "' runs into the edge of the elevation model: the true reach may be larger");
+        return;
+      }
+    }
+  }
+}

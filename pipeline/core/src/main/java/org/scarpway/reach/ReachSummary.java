@@ -1,0 +1,61 @@
+package org.scarpway.reach;
+
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachResult.Figure;
+
+/** The few numbers that a reach is quoted by. Areas are plan areas. */
+final class ReachSummary {
+  private ReachSummary() {}
+
+  static List<Figure> of(GridSpec spec, int base, byte[] state, byte[] binding, float[] gapM) {
+    double baseX = spec.xM(base % spec.cols());
+    double baseY = spec.yM(base / spec.cols());
+    long surely = 0;
+    long possibly = 0;
+    long driveable = 0;
+    long cutOff = 0;
+    double furthestM = 0;
+    double narrowestM = Double.NaN;
+    for (int i = 0; i < state.length; i++) {
+      driveable += binding[i] != End.NO_GO.code() ? 1 : 0;
+      cutOff += binding[i] == End.CUT_OFF.code() ? 1 : 0;
+      possibly += state[i] == ReachResult.POSSIBLY ? 1 : 0;
+      if (state[i] == ReachResult.SURELY) {
+        surely++;
+        furthestM = Math.max(furthestM, distanceM(spec, i, baseX, baseY));
+        if (!(gapM[i] >= narrowestM)) {
+          narrowestM = gapM[i];
+        }
+      }
+    }
+    long within = 0;
+    long cutOffWithin = 0;
+    for (int i = 0; i < state.length; i++) {
+      if (distanceM(spec, i, baseX, baseY) <= furthestM) {
+        within++;
+        cutOffWithin += binding[i] == End.CUT_OFF.code() ? 1 : 0;
+      }
+    }
+    double km2 = spec.cellAreaM2() / 1e6;
+    return List.of(
+        new Figure("surely reachable area", surely * km2, "km2"),
+        new Figure("possibly reachable area, undecided", possibly * km2, "km2"),
+        new Figure("undecided share of reachable area", percent(possibly, surely + possibly), "%"),
+        new Figure("share of driveable ground surely reachable", percent(surely, driveable), "%"),
+        new Figure("furthest surely reachable point, straight", furthestM / 1000, "km"),
+        new Figure("share of ground within that distance", percent(surely, within), "%"),
+        new Figure("driveable but cut off within that distance", cutOffWithin * km2, "km2"),
+        new Figure("driveable but cut off", cutOff * km2, "km2"),
+        new Figure("narrowest passage that reach depends on", narrowestM, "m"));
+  }
+
+  private static double percent(long part, long whole) {
+    return whole == 0 ? 0 : 100.0 * part / whole;
+  }
+
+  private static double distanceM(GridSpec spec, int cell, double x, double y) {
+    return Math.hypot(spec.xM(cell % spec.cols()) - x, spec.yM(cell / spec.cols()) - y);
+  }
+}

@@ -1,0 +1,138 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Fronts from the base, out and home, in every quantity that is limited, and their ways. */
+final class Solved {
+  private final boolean hasEnergy;
+  private final FloatGrid heightM;
+  private final float[] walkS;
+  private final Map<Quantity, Labels> out = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, Labels> home = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, Ways> homeWays = new EnumMap<>(Quantity.class);
+  private final List<Ways> outList;
+  private final List<Ways> homeList;
+
+  /**
+   * @param base cell of the base
+   * @param walkS time to walk home from each cell, NaN where there is no way; null by other rules
+   */
+  Solved(
+      ReachRequest request,
+      ReachLimits limits,
+      MoveField field,
+      boolean hasEnergy,
+      FloatGrid heightM,
+      int base,
+      float[] walkS,
+      Workers workers,
+      Progress progress) {
+    this.hasEnergy = hasEnergy;
+    this.heightM = heightM;
+    this.walkS = walkS;
+    boolean oneWay = request.home() == HomeRule.NONE;
+    List<Runnable> work = new ArrayList<>();
+    for (Quantity q : Quantity.values()) {
+      boolean wanted = wanted(q, request, limits);
+      if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
+        work.add(() -> solve(field, q, Direction.OUT, base, !oneWay && !wanted, progress));
+      }
+      if (wanted) {
+        work.add(() -> solve(field, q, Direction.HOME, base, oneWay, progress));
+      }
+    }
+    progress.begin(
+        "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
+    workers.all(work);
+    progress.end();
+    this.outList = List.copyOf(outWays.values());
+    this.homeList = oneWay ? Collections.singletonList(null) : List.copyOf(homeWays.values());
+  }
+
+  private boolean wanted(Quantity q, ReachRequest request, ReachLimits limits) {
+    boolean banded = request.bands().stream().anyMatch(b -> b.quantity() == q);
+    return switch (q) {
+      case TIME_S -> true;
+      case ENERGY_J -> hasEnergy && (banded || limits.energyJ() < Double.POSITIVE_INFINITY);
+      case DISTANCE_M -> banded || limits.distanceM() < Double.POSITIVE_INFINITY;
+    };
+  }
+
+  private void solve(
+      MoveField field, Quantity q, Direction d, int base, boolean noWays, Progress progress) {
+    Labels labels = Front.spread(new Costs(field, q, d), progress, base);
+    boolean isOut = d == Direction.OUT;
+    Ways ways = noWays ? null : Ways.along(labels, heightM, hasEnergy, isOut ? walkS : null);
+    synchronized (this) {
+      (isOut ? out : home).put(q, labels);
+      if (ways != null) {
+        (isOut ? outWays : homeWays).put(q, ways);
+      }
+    }
+  }
+
+  Labels out(Quantity q) {
+    return out.get(q);
+  }
+
+  Labels home(Quantity q) {
+    return home.get(q);
+  }
+
+  /** Ways out that were found, the quickest first. */
+  List<Ways> outWays() {
+    return outList;
+  }
+
+  /** Ways home that were found, the quickest first; one null where nobody has to come home. */
+  List<Ways> homeWays() {
+    return homeList;
+  }
+
+  double walkS(int cell) {
+    return walkS[cell];
+  }
+
+  /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */
+  double leastEnergyJ(int cell, boolean oneWay) {
+    if (!hasEnergy) {
+      return Double.NaN;
+    }
+    double outJ = leastOutJ(cell);
+    if (oneWay || !home.containsKey(Quantity.ENERGY_J)) {
+      return outJ;
+    }
+    return outJ + withHeight(home.get(Quantity.ENERGY_J), cell);
+  }
+
+  /** Least energy of the way out (J). */
+  double leastOutJ(int cell) {
+    return withHeight(out.get(Quantity.ENERGY_J), cell);
+  }
+
+  private double withHeight(Labels labels, int cell) {
+    float[] h = heightM.values();
+    return labels.value(cell) + labels.costs().heightTermJ(h[labels.sources()[0]], h[cell]);
+  }
+
+  /** Least surface length of a trip (m), each way by itself; NaN if no limit asks for it. */
+  double leastDistanceM(int cell, boolean oneWay) {
+    if (!out.containsKey(Quantity.DISTANCE_M)) {
+      return Double.NaN;
+    }
+    double outM = out.get(Quantity.DISTANCE_M).value(cell);
+    return oneWay ? outM : outM + home.get(Quantity.DISTANCE_M).value(cell);
+  }
+}

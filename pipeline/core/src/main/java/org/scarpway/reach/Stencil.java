@@ -1,0 +1,260 @@
+package org.scarpway.reach;
+
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+
+/**
+ * The straight steps by which a cell is tied to the ground around it, and what a step costs.
+ *
+ * <p>A far step ends on the square ring two cells away, at one of its 16 cells or at one of seven
+ * points between neighbours; a near step ends on the ring of the 8 neighbours, at a cell or at one
+ * of three points between. Every step has a code: {@code 8 * edge + eighths} for far steps, {@code
+ * 128 + 4 * edge + quarters} for near ones, where the edge runs clockwise from its first ring cell.
+ *
+ * <p>A step costs its plan length times the mean of the costs of the cells it crosses, each by its
+ * share of the length and on the heading of the step. The 32 headings of {@link Headings} are
+ * exactly the ring cells and the middles of the far edges; the eighths between them are
+ * interpolated and need the headings on both sides. A step is allowed only if every cell it crosses
+ * allows it, and where it passes through a corner of cells neither cell beside the corner may be a
+ * barrier.
+ */
+final class Stencil {
+  static final int FAR = 16;
+  static final int NEAR = 8;
+  static final int EIGHTHS = 8;
+  static final int QUARTERS = 4;
+  static final int NEAR_CODES = FAR * EIGHTHS;
+  static final int CODES = NEAR_CODES + NEAR * QUARTERS;
+
+  private final GridSpec spec;
+  private final int cols;
+  private final int[] farRow = new int[FAR];
+  private final int[] farCol = new int[FAR];
+  private final int[] far = new int[FAR];
+  private final int[] middle = new int[FAR];
+  private final int[] middle2 = new int[FAR];
+  private final int[] beyond = new int[FAR];
+  private final int[] nearRow = new int[NEAR];
+  private final int[] nearCol = new int[NEAR];
+  private final int[] near = new int[NEAR];
+  private final double[] lengthM = new double[CODES];
+  private final double[] edgeM = new double[FAR];
+
+  Stencil(GridSpec spec) {
+    this.spec = spec;
+    this.cols = spec.cols();
+    for (int j = 0; j < FAR; j++) {
+      int dr = Headings.dRow(2 * j) / 2;
+      int dc = Headings.dCol(2 * j) / 2;
+      farRow[j] = dr;
+      farCol[j] = dc;
+      far[j] = offset(dr, dc);
+      middle[j] = offset(dr / 2, dc / 2);
+      middle2[j] = offset(dr - dr / 2, dc - dc / 2);
+    }
+    for (int j = 0; j < NEAR; j++) {
+      nearRow[j] = Headings.dRow(4 * j) / 4;
+      nearCol[j] = Headings.dCol(4 * j) / 4;
+      near[j] = offset(nearRow[j], nearCol[j]);
+    }
+    for (int s = 0; s < FAR; s++) {
+      int even = even(s);
+      int odd = odd(s);
+      beyond[s] = middle[odd] == middle[even] ? middle2[odd] : middle[odd];
+      for (int i = 0; i < EIGHTHS; i++) {
+        double l = lengthM(farRow, farCol, s, i / (double) EIGHTHS);
+        lengthM[s * EIGHTHS + i] = l;
+        edgeM[s] = i == 0 ? l : Math.min(edgeM[s], l);
+      }
+    }
+    for (int s = 0; s < NEAR; s++) {
+      for (int i = 0; i < QUARTERS; i++) {
+        lengthM[NEAR_CODES + s * QUARTERS + i] =
+            lengthM(nearRow, nearCol, s, i / (double) QUARTERS);
+      }
+    }
+  }
+
+  private int offset(int dRow, int dCol) {
+    return dRow * cols + dCol;
+  }
+
+  private double lengthM(int[] dRow, int[] dCol, int edge, double share) {
+    int next = (edge + 1) % dRow.length;
+    double dx = (dCol[edge] + share * (dCol[next] - dCol[edge])) * spec.cellXM();
+    double dy = (dRow[edge] + share * (dRow[next] - dRow[edge])) * spec.cellYM();
+    return Math.sqrt(dx * dx + dy * dy);
+  }
+
+  private static int even(int edge) {
+    return (edge & 1) == 0 ? edge : (edge + 1) & (FAR - 1);
+  }
+
+  private static int odd(int edge) {
+    return (edge & 1) != 0 ? edge : edge + 1;
+  }
+
+  int farRow(int j) {
+    return farRow[j];
+  }
+
+  int farCol(int j) {
+    return farCol[j];
+  }
+
+  int nearRow(int j) {
+    return nearRow[j];
+  }
+
+  int nearCol(int j) {
+    return nearCol[j];
+  }
+
+  /** Plan length of a step (m). */
+  double lengthM(int code) {
+    return lengthM[code];
+  }
+
+  /** Least plan length of the steps that end on a far edge (m). */
+  double edgeM(int edge) {
+    return edgeM[edge];
+  }
+
+  /** Cell at the start of the edge that the step ends on. */
+  int first(int cell, int code) {
+    return cell + (code < NEAR_CODES ? far[code / EIGHTHS] : near[(code - NEAR_CODES) / QUARTERS]);
+  }
+
+  /** Cell at the end of the edge that the step ends on; meaningless where the share is 0. */
+  int second(int cell, int code) {
+    return cell
+        + (code < NEAR_CODES
+            ? far[(code / EIGHTHS + 1) & (FAR - 1)]
+            : near[((code - NEAR_CODES) / QUARTERS + 1) & (NEAR - 1)]);
+  }
+
+  /** Where on the edge the step ends: 0 at the first cell, towards 1 at the second. */
+  static double share(int code) {
+    return code < NEAR_CODES
+        ? code % EIGHTHS / (double) EIGHTHS
+        : (code - NEAR_CODES) % QUARTERS / (double) QUARTERS;
+  }
+
+  /** The step to the first (0) or second (1) cell of the edge that a step ends on. */
+  static int toCell(int code, int end) {
+    return code < NEAR_CODES
+        ? ((code / EIGHTHS + end) & (FAR - 1)) * EIGHTHS
+        : NEAR_CODES + (((code - NEAR_CODES) / QUARTERS + end) & (NEAR - 1)) * QUARTERS;
+  }
+
+  /** Heading of the step in units of the 32 headings. */
+  static double heading(int code) {
+    return code < NEAR_CODES ? code / 4.0 : code - NEAR_CODES;
+  }
+
+  /** Mean cost per metre of the step to far cell {@code j}. */
+  double far(Costs c, int cell, int j) {
+    int k = 2 * j;
+    if ((j & 1) != 0) {
+      return 0.25
+          * (c.perM(cell, k)
+              + c.perM(cell + middle[j], k)
+              + c.perM(cell + middle2[j], k)
+              + c.perM(cell + far[j], k));
+    }
+    if ((j & 3) == 2 && cornerBarred(c, cell, j)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return 0.25 * c.perM(cell, k)
+        + 0.5 * c.perM(cell + middle[j], k)
+        + 0.25 * c.perM(cell + far[j], k);
+  }
+
+  private boolean cornerBarred(Costs c, int cell, int j) {
+    int row = farRow[j] / 2 * cols;
+    int col = farCol[j] / 2;
+    return c.barrier(cell + row)
+        || c.barrier(cell + col)
+        || c.barrier(cell + 2 * row + col)
+        || c.barrier(cell + row + 2 * col);
+  }
+
+  /** No more than {@link #far}, from the least cost of every cell. */
+  double farAtLeast(float[] least, int cell, int j) {
+    double ends = least[cell] + least[cell + far[j]];
+    return (j & 1) == 0
+        ? 0.25 * ends + 0.5 * least[cell + middle[j]]
+        : 0.25 * (ends + least[cell + middle[j]] + least[cell + middle2[j]]);
+  }
+
+  /** Mean cost per metre of the step to the middle of far edge {@code s}. */
+  double farMiddle(Costs c, int cell, int s) {
+    int k = 2 * s + 1;
+    int even = even(s);
+    return 0.25 * c.perM(cell, k)
+        + 0.375 * c.perM(cell + middle[even], k)
+        + 0.125 * c.perM(cell + beyond[s], k)
+        + 0.125 * (c.perM(cell + far[even], k) + c.perM(cell + far[odd(s)], k));
+  }
+
+  /**
+   * Mean cost per metre between two headings, from the costs at the start, middle and end of a far
+   * edge: the parabola through the three, kept between the two nearest; the straight line where the
+   * third is not allowed.
+   */
+  static double farBetween(int eighth, double start, double middle, double end) {
+    double near = eighth < 4 ? start : end;
+    if (near == Double.POSITIVE_INFINITY || middle == Double.POSITIVE_INFINITY) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double t = eighth / (double) EIGHTHS;
+    double other = eighth < 4 ? end : start;
+    if (other == Double.POSITIVE_INFINITY) {
+      double w = Math.abs(t - 0.5) * 2;
+      return w * near + (1 - w) * middle;
+    }
+    double parabola =
+        2 * (t - 0.5) * (t - 1) * start + 4 * t * (1 - t) * middle + 2 * t * (t - 0.5) * end;
+    return Math.min(Math.max(parabola, Math.min(near, middle)), Math.max(near, middle));
+  }
+
+  /** Mean cost per metre of the step to neighbour {@code j}. */
+  double near(Costs c, int cell, int j) {
+    int k = 4 * j;
+    if ((j & 1) != 0 && (c.barrier(cell + nearRow[j] * cols) || c.barrier(cell + nearCol[j]))) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return 0.5 * (c.perM(cell, k) + c.perM(cell + near[j], k));
+  }
+
+  /** Mean cost per metre of the step to a point between neighbours, 1 to 3 quarters along. */
+  double nearBetween(Costs c, int cell, int s, int quarter) {
+    int k = 4 * s + quarter;
+    double t = quarter / (double) QUARTERS;
+    return 0.5
+        * (c.perM(cell, k)
+            + (1 - t) * c.perM(cell + near[s], k)
+            + t * c.perM(cell + near[(s + 1) & (NEAR - 1)], k));
+  }
+
+  /** Cost of a whole step. */
+  double cost(Costs c, int cell, int code) {
+    double perM;
+    if (code < NEAR_CODES) {
+      int s = code / EIGHTHS;
+      int i = code % EIGHTHS;
+      int next = (s + 1) & (FAR - 1);
+      perM =
+          i == 0
+              ? far(c, cell, s)
+              : i == 4
+                  ? farMiddle(c, cell, s)
+                  : farBetween(i, far(c, cell, s), farMiddle(c, cell, s), far(c, cell, next));
+    } else {
+      int s = (code - NEAR_CODES) / QUARTERS;
+      int i = (code - NEAR_CODES) % QUARTERS;
+      perM = i == 0 ? near(c, cell, s) : nearBetween(c, cell, s, i);
+    }
+    return perM * lengthM[code];
+  }
+}

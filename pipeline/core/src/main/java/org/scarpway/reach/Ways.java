@@ -1,0 +1,185 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.ReachRequest.Quantity;
+
+/**
+ * Time, energy and distance that add up along the best ways of one front, per cell: what a budget
+ * is held against, because one and the same way must meet all of them.
+ *
+ * <p>A step that ends between two cells takes the interpolated sums of both, which holds where
+ * their ways run alongside. Where they part (around an obstacle, or where two fronts meet) there is
+ * no way between, so the step is replaced by the one to the nearer cell.
+ */
+final class Ways {
+  /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
+  private static final double PARTING = 6;
+
+  private final Labels labels;
+  private final FloatGrid heightM;
+  private final boolean hasEnergy;
+  private final float[] walkS;
+  private final Costs[] costs;
+  private final float[][] sums;
+  private final float[] latestS;
+  private final Line line;
+  private int[] stack = new int[1024];
+
+  private Ways(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS) {
+    this.labels = labels;
+    this.heightM = heightM;
+    this.hasEnergy = hasEnergy;
+    this.walkS = walkS;
+    Costs c = labels.costs();
+    this.costs =
+        new Costs[] {
+          c.counting(Quantity.TIME_S),
+          c.counting(Quantity.DISTANCE_M),
+          hasEnergy ? c.counting(Quantity.ENERGY_J) : null
+        };
+    int n = c.field().spec().cells();
+    this.sums = new float[][] {noData(n), noData(n), hasEnergy ? noData(n) : null};
+    this.latestS = walkS == null ? null : noData(n);
+    this.line = new Line(c.field().spec());
+  }
+
+  /**
+   * @param walkS time to walk home from each cell, or null; asks {@link #latestS} to be kept
+   */
+  static Ways along(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS) {
+    Ways w = new Ways(labels, heightM, hasEnergy, walkS);
+    int n = w.sums[0].length;
+    for (int cell = 0; cell < n; cell++) {
+      if (labels.reached(cell) && Float.isNaN(w.sums[0][cell])) {
+        w.addUpTo(cell);
+      }
+    }
+    return w;
+  }
+
+  private static float[] noData(int n) {
+    float[] a = new float[n];
+    Arrays.fill(a, Float.NaN);
+    return a;
+  }
+
+  float timeS(int cell) {
+    return sums[0][cell];
+  }
+
+  float distanceM(int cell) {
+    return sums[1][cell];
+  }
+
+  float[] distanceM() {
+    return sums[1];
+  }
+
+  /** NaN without an energy model. */
+  double energyJ(int cell) {
+    return hasEnergy
+        ? sums[2][cell]
+            + costs[2].heightTermJ(heightM.values()[labels.sources()[0]], heightM.values()[cell])
+        : Double.NaN;
+  }
+
+  /** Latest time at which somebody who leaves the way on foot, anywhere along it, is home. */
+  float latestS(int cell) {
+    return latestS[cell];
+  }
+
+  /** Adds up along the way from a cell, after the cells that its way depends on. */
+  private void addUpTo(int start) {
+    int depth = 0;
+    stack[depth++] = start;
+    while (depth > 0) {
+      int cell = stack[depth - 1];
+      int code = labels.stepAt(cell);
+      int before = depth;
+      if (Float.isNaN(sums[0][cell]) && code < Stencil.CODES) {
+        depth = need(labels.stencil().first(cell, code), depth);
+        if (Stencil.share(code) > 0) {
+          depth = need(labels.stencil().second(cell, code), depth);
+        }
+      }
+      if (depth == before) {
+        add(cell, code);
+        depth--;
+      }
+    }
+  }
+
+  private int need(int cell, int depth) {
+    if (!Float.isNaN(sums[0][cell])) {
+      return depth;
+    }
+    if (depth == stack.length) {
+      stack = Arrays.copyOf(stack, 2 * depth);
+    }
+    stack[depth] = cell;
+    return depth + 1;
+  }
+
+  private void add(int cell, int code) {
+    if (code == Labels.STRAIGHT) {
+      int source = labels.straightSource(cell, line);
+      line.between(cell, source);
+      for (int q = 0; q < sums.length; q++) {
+        if (sums[q] != null) {
+          sums[q][cell] = source == cell ? 0 : (float) line.cost(costs[q]);
+        }
+      }
+      // Walking home from between here and a source so near is never later than from its far end.
+      latest(cell, 0);
+      return;
+    }
+    Stencil stencil = labels.stencil();
+    int a = stencil.first(cell, code);
+    double share = Stencil.share(code);
+    int b = share > 0 ? stencil.second(cell, code) : a;
+    int used = code;
+    boolean worst = false;
+    if (share > 0 && parts(a, b)) {
+      int nearer = share < 0.5 ? 0 : 1;
+      used = Stencil.toCell(code, nearer);
+      if (stencil.cost(costs[0], cell, used) == Double.POSITIVE_INFINITY) {
+        used = Stencil.toCell(code, 1 - nearer);
+      }
+      if (stencil.cost(costs[0], cell, used) == Double.POSITIVE_INFINITY) {
+        used = code;
+        worst = true;
+      } else {
+        a = stencil.first(cell, used);
+        b = a;
+        share = 0;
+      }
+    }
+    for (int q = 0; q < sums.length; q++) {
+      if (sums[q] != null) {
+        double before =
+            worst
+                ? Math.max(sums[q][a], sums[q][b])
+                : (1 - share) * sums[q][a] + share * sums[q][b];
+        sums[q][cell] = (float) (before + stencil.cost(costs[q], cell, used));
+      }
+    }
+    latest(cell, latestS == null ? 0 : Math.max(latestS[a], latestS[b]));
+  }
+
+  private void latest(int cell, float before) {
+    if (latestS != null) {
+      latestS[cell] = Math.max(before, sums[0][cell] + walkS[cell]);
+    }
+  }
+
+  private boolean parts(int a, int b) {
+    int codeA = labels.stepAt(a);
+    int codeB = labels.stepAt(b);
+    if (codeA >= Stencil.CODES || codeB >= Stencil.CODES) {
+      return false;
+    }
+    double d = Math.abs(Stencil.heading(codeA) - Stencil.heading(codeB));
+    return Math.min(d, 32 - d) > PARTING;
+  }
+}
