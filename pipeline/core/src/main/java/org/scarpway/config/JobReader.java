@@ -98,6 +98,7 @@ public final class JobReader {
     DemRequest dem = DemSection.read(job.get("dem"), body, jobFile, reading);
     HazardSettings hazard = hazard(job.get("hazard"));
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
+    requireConeOnEarth(job.get("vehicles"), vehicles, body);
     Walker walker = walker(job.get("walker"));
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
@@ -182,6 +183,22 @@ public final class JobReader {
       vehicles.add(vehicle);
     }
     return vehicles;
+  }
+
+  /** A cone index is a penetrometer reading under Earth's gravity and says nothing elsewhere. */
+  private void requireConeOnEarth(Entry list, List<Vehicle> vehicles, Body body) {
+    for (Vehicle vehicle : vehicles) {
+      if (body != null
+          && vehicle.soil() != null
+          && vehicle.soil().ratingConeIndex() != null
+          && Math.abs(body.gravityMs2() - Body.EARTH.gravityMs2()) > 0.1) {
+        problems.add(
+            list.at(),
+            "soil " + vehicle.soil().name() + " of vehicle " + vehicle.name() + " has a cone index",
+            "bekker and shear on a body other than Earth",
+            "name another soil in the vehicle's file");
+      }
+    }
   }
 
   private Walker walker(Entry entry) {

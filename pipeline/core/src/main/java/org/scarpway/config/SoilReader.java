@@ -29,6 +29,14 @@ public final class SoilReader {
           soil.at(), "the soil has no numbers", "bekker, shear or cone", "add one of the blocks");
       return null;
     }
+    if (soil.has("shear") && !soil.has("bekker")) {
+      reading.problems.add(
+          soil.get("shear").keyAt(),
+          "shear without bekker",
+          "both, since the contact length follows from the sinkage",
+          "add bekker");
+      return null;
+    }
     if (!soil.sound()) {
       return null;
     }

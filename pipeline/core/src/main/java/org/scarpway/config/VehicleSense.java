@@ -1,6 +1,8 @@
 package org.scarpway.config;
 
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.scarpway.vehicle.Soil;
 
 /**
@@ -11,6 +13,7 @@ final class VehicleSense {
   private final Entry vehicle;
   private final Soil soil;
   private final Problems problems;
+  private final Set<String> missing = new HashSet<>();
   private boolean good = true;
 
   VehicleSense(Entry vehicle, Soil soil, Problems problems) {
@@ -120,7 +123,7 @@ final class VehicleSense {
     if (regeneration.sound() && regeneration.number() > 0) {
       needs(regeneration, power);
     }
-    if (soil != null && (soil.bekker() != null || soil.shear() != null)) {
+    if (soil != null) {
       needs(vehicle.get("soil"), vehicle.get("mass_kg"));
       needs(vehicle.get("soil"), vehicle.get("wheels"));
     }
@@ -150,7 +153,7 @@ final class VehicleSense {
   }
 
   private void needs(Entry given, Entry needed) {
-    if (given.sound() && !needed.present()) {
+    if (given.sound() && !needed.present() && missing.add(needed.pointer())) {
       String name = needed.pointer().substring(1).replace('/', '.');
       fail(given, given.name() + " needs " + name, name + " beside it", "add " + name);
     }

@@ -27,8 +27,8 @@ import org.snakeyaml.engine.v2.nodes.Node;
  */
 final class YamlReader {
   static final int MAX_DEPTH = 24;
-  static final int MAX_EVENTS = 200_000;
-  static final int MAX_ALIASES = 100;
+  static final int MAX_EVENTS = 100_000;
+  static final int MAX_ALIASES = 40;
 
   private YamlReader() {}
 
@@ -79,6 +79,7 @@ final class YamlReader {
       Problems problems) {
     LoadSettings settings =
         LoadSettings.builder()
+            .setMaxAliasesForCollections(MAX_ALIASES)
             .setLabel(whole.source())
             .setCodePointLimit(text.length() + 1)
             .build();

@@ -17,7 +17,7 @@ import org.snakeyaml.engine.v2.nodes.Tag;
 
 /** Turns composed YAML nodes into JSON data and notes the place of every key and value. */
 final class YamlTree {
-  static final int MAX_VALUES = 200_000;
+  static final int MAX_VALUES = 50_000;
   static final int MAX_TEXT = 4096;
   private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
   private static final Pattern FINITE =

@@ -163,9 +163,8 @@ class JobReaderTest {
     folder.spoil("job.yaml", "body: moon", "body: {radius_m: 250000, gravity_ms2: 0.27}");
     assertEquals(new Body("custom", 250_000, 250_000, 0.27), read().dem().body());
     folder.write(
-        "vesta.yaml",
-        "scarpway: 1\nbody: pebble\nsemi_major_m: 285000\nsemi_minor_m: 229000\ngravity_ms2: 0.25\n");
-    folder.spoil("job.yaml", "body: {radius_m: 250000, gravity_ms2: 0.27}", "body: vesta.yaml");
+        "pebble.yaml", "body: {semi_major_m: 285000, semi_minor_m: 229000, gravity_ms2: 0.25}\n");
+    folder.spoil("job.yaml", "body: {radius_m: 250000, gravity_ms2: 0.27}", "body: pebble.yaml");
     assertEquals(new Body("pebble", 285_000, 229_000, 0.25), read().dem().body());
   }
 
