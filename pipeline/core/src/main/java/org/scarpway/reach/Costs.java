@@ -46,6 +46,10 @@ final class Costs {
   private final double[] reducedJ;
   private final double[] hotelW;
 
+  /** Traction on level ground per ground (J/m): the way around rocks gains no height. */
+  private final double[] levelJ;
+
+
   Costs(MoveField field, Quantity quantity, Direction direction) {
     this(field, quantity, direction, null);
   }
@@ -69,9 +73,11 @@ final class Costs {
     this.timeS = new double[field.grounds() * ENTRIES];
     this.reducedJ = new double[field.grounds() * ENTRIES];
     this.hotelW = new double[field.grounds()];
+    this.levelJ = new double[field.grounds()];
     for (int t = 0; t < field.grounds(); t++) {
       GradeTable table = field.table(t);
       hotelW[t] = table.hotelW();
+      levelJ[t] = table.tractionJPerM(0);
       for (int i = 0; i < ENTRIES; i++) {
         double g = (i - ZERO) / (double) STEPS_PER_GRADE;
         double lengthPerM = Math.sqrt(1 + g * g);
@@ -113,7 +119,8 @@ final class Costs {
     double time = timeS[base] + share * (timeS[base + 1] - timeS[base]);
     double capMs = field.speedCapMs(cell);
     double lengthPerM = Math.sqrt(1 + g * g);
-    time = Math.max(time, lengthPerM / capMs);
+    double detour = field.detour(cell);
+    time = Math.max(time, lengthPerM / capMs) * detour;
     if (!(time < Double.POSITIVE_INFINITY)) {
       return exact(cell, travel, g);
     }
@@ -122,9 +129,10 @@ final class Costs {
       cost = time;
     } else if (countsEnergy) {
       double j = reducedJ[base] + share * (reducedJ[base + 1] - reducedJ[base]);
-      cost = Math.max(LEAST_J_PER_M, j + hotelW[ground] * time);
+      double around = (detour - 1) * levelJ[ground] * lengthPerM;
+      cost = Math.max(LEAST_J_PER_M, j + around + hotelW[ground] * time);
     } else {
-      cost = lengthPerM;
+      cost = lengthPerM * detour;
     }
     return factor == null ? cost : cost * factor[cell];
   }
