@@ -1,0 +1,43 @@
+package org.scarpway.cli;
+
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.scarpway.run.ExplainPlace;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+@Command(
+    name = "explain",
+    description = "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
+    mixinStandardHelpOptions = true)
+final class ExplainCommand implements Callable<Integer> {
+  @Parameters(index = "0", paramLabel = "JOB.yaml", description = "the job file")
+  private Path job;
+
+  @Parameters(index = "1", paramLabel = "X", description = "east coordinate in the DEM's CRS, or longitude with --lonlat")
+  private double x;
+
+  @Parameters(index = "2", paramLabel = "Y", description = "north coordinate, or latitude with --lonlat")
+  private double y;
+
+  @Option(names = "--lonlat", description = "X and Y are degrees")
+  private boolean lonLat;
+
+  @Option(names = "--vehicle", paramLabel = "NAME", description = "which vehicle (default: every one of the job)")
+  private String vehicle;
+
+  @Option(names = "--out", paramLabel = "DIR", description = "where runs were written (default: ${DEFAULT-VALUE})", defaultValue = "reports")
+  private Path out;
+
+  @Option(names = "--set", paramLabel = "key=value", description = "override one setting of the job")
+  private Map<String, String> set = new LinkedHashMap<>();
+
+  @Override
+  public Integer call() {
+    ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
+    return Main.OK;
+  }
+}

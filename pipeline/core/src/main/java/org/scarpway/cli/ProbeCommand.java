@@ -1,0 +1,23 @@
+package org.scarpway.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.scarpway.dem.DemProbe;
+import org.scarpway.geodata.RasterIos;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+
+@Command(
+    name = "probe",
+    description = "Say what the program sees in an elevation model: CRS, body, cell size, voids, heights, warnings.",
+    mixinStandardHelpOptions = true)
+final class ProbeCommand implements Callable<Integer> {
+  @Parameters(paramLabel = "RASTER", description = "the elevation model")
+  private Path raster;
+
+  @Override
+  public Integer call() {
+    DemProbe.probe(raster, RasterIos.best()).lines().forEach(System.out::println);
+    return Main.OK;
+  }
+}

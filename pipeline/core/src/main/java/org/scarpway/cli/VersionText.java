@@ -1,0 +1,12 @@
+package org.scarpway.cli;
+
+import org.scarpway.run.Version;
+import picocli.CommandLine.IVersionProvider;
+
+/** What --version prints. */
+final class VersionText implements IVersionProvider {
+  @Override
+  public String[] getVersion() {
+    return new String[] {"scarpway " + Version.text()};
+  }
+}

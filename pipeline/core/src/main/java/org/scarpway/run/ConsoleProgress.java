@@ -1,0 +1,122 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.util.Locale;
+import org.scarpway.stage.Progress;
+
+/**
+ * Progress on stderr: what is being done, how much of it, the rate, the time left and the memory in
+ * use. On a terminal one line that is written over; elsewhere a line every few seconds.
+ */
+final class ConsoleProgress implements Progress {
+  private static final long BAR_INTERVAL_NS = 200_000_000L;
+  private static final long PLAIN_INTERVAL_NS = 10_000_000_000L;
+  private static final int BAR_WIDTH = 24;
+
+  private final PrintStream err;
+  private final ProgressStyle mode;
+  private String stage = "";
+  private String what = "";
+  private long total;
+  private long done;
+  private long startNs;
+  private long shownNs;
+  private boolean lineOpen;
+
+  ConsoleProgress(PrintStream err, ProgressStyle mode) {
+    this.err = err;
+    this.mode = mode;
+  }
+
+  synchronized void stage(String id) {
+    stage = id;
+  }
+
+  /** A line of its own, whatever the mode but quiet. */
+  synchronized void say(String line) {
+    if (mode != ProgressStyle.quiet) {
+      clearLine();
+      err.println(line);
+    }
+  }
+
+  @Override
+  public synchronized void begin(String newWhat, long newTotal) {
+    what = newWhat;
+    total = newTotal;
+    done = 0;
+    startNs = System.nanoTime();
+    shownNs = startNs;
+  }
+
+  @Override
+  public synchronized void advance(long more) {
+    done += more;
+    long now = System.nanoTime();
+    if (mode == ProgressStyle.quiet || now - shownNs < (mode == ProgressStyle.bar ? BAR_INTERVAL_NS : PLAIN_INTERVAL_NS)) {
+      return;
+    }
+    shownNs = now;
+    String line = line((now - startNs) * 1e-9);
+    if (mode == ProgressStyle.bar) {
+      err.print("\r\033[K" + line);
+      err.flush();
+      lineOpen = true;
+    } else {
+      err.println(line);
+    }
+  }
+
+  @Override
+  public synchronized void end() {
+    clearLine();
+  }
+
+  private void clearLine() {
+    if (lineOpen) {
+      err.print("\r\033[K");
+      err.flush();
+      lineOpen = false;
+    }
+  }
+
+  private String line(double seconds) {
+    StringBuilder s = new StringBuilder("[").append(stage).append("] ").append(what).append(' ');
+    double rate = seconds > 0 ? done / seconds : 0;
+    if (total > 0) {
+      double share = Math.min(1, (double) done / total);
+      if (mode == ProgressStyle.bar) {
+        int full = (int) Math.round(share * BAR_WIDTH);
+        s.append("=".repeat(full)).append(".".repeat(BAR_WIDTH - full)).append(' ');
+      }
+      s.append(String.format(Locale.ROOT, "%,d/%,d %.0f %%", done, total, 100 * share));
+    } else {
+      s.append(String.format(Locale.ROOT, "%,d", done));
+    }
+    s.append(String.format(Locale.ROOT, ", %s/s", count(rate)));
+    if (total > done && rate > 0) {
+      s.append(", ").append(duration((total - done) / rate)).append(" left");
+    }
+    Runtime r = Runtime.getRuntime();
+    long usedMb = (r.totalMemory() - r.freeMemory()) >> 20;
+    return s.append(String.format(Locale.ROOT, ", heap %,d of %,d MB", usedMb, r.maxMemory() >> 20))
+        .toString();
+  }
+
+  private static String count(double v) {
+    if (v >= 1e6) {
+      return String.format(Locale.ROOT, "%.1f M", v / 1e6);
+    }
+    return v >= 1e3 ? String.format(Locale.ROOT, "%.1f k", v / 1e3) : String.format(Locale.ROOT, "%.0f", v);
+  }
+
+  static String duration(double seconds) {
+    long s = Math.round(seconds);
+    if (s < 60) {
+      return s + " s";
+    }
+    return s < 3600
+        ? String.format(Locale.ROOT, "%d min %02d s", s / 60, s % 60)
+        : String.format(Locale.ROOT, "%d h %02d min", s / 3600, s % 3600 / 60);
+  }
+}

@@ -1,0 +1,222 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.config.JobReader;
+import org.scarpway.dem.Dem;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** Everything about one place: derivatives, every limit with got and allowed, and how it is reached. */
+public final class ExplainPlace {
+  private final Job job;
+  private final RasterIo io;
+  private final PrintStream out;
+
+  private ExplainPlace(Job job, RasterIo io, PrintStream out) {
+    this.job = job;
+    this.io = io;
+    this.out = out;
+  }
+
+  /**
+   * @param vehicle name, or null for every vehicle of the job
+   * @param runs where runs were written; reach is told from finished products there
+   */
+  public static void explain(
+      Path jobFile,
+      Map<String, String> overrides,
+      double x,
+      double y,
+      boolean lonLat,
+      String vehicle,
+      Path runs,
+      PrintStream out) {
+    Job job = JobReader.read(jobFile, overrides);
+    List<Vehicle> asked =
+        job.vehicles().stream().filter(v -> vehicle == null || v.name().equals(vehicle)).toList();
+    if (asked.isEmpty()) {
+      throw UserError.of(
+          "--vehicle",
+          "the job has no vehicle '" + vehicle + "'",
+          "one of " + String.join(", ", job.vehicles().stream().map(Vehicle::name).toList()),
+          "name one of them");
+    }
+    new ExplainPlace(job, RasterIos.best(), out).at(x, y, lonLat, asked, runs);
+  }
+
+  private void at(double x, double y, boolean lonLat, List<Vehicle> vehicles, Path runs) {
+    try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
+      GroundStages stages = new GroundStages(job, io, workers, Progress.NONE);
+      Dem dem = stages.dem();
+      GridSpec spec = dem.heightM().spec();
+      MapCrs crs = MapCrs.of(spec.crsWkt());
+      double[] xy = lonLat ? crs.fromLonLat(x, y) : new double[] {x, y};
+      int cell = spec.cellOf(xy[0], xy[1]);
+      if (cell < 0) {
+        throw UserError.of(
+            "place",
+            String.format(Locale.ROOT, "(%.1f, %.1f) lies outside the elevation model", xy[0], xy[1]),
+            String.format(
+                Locale.ROOT,
+                "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
+                spec.westM(), spec.eastM(), spec.southM(), spec.northM()),
+            "give a place inside");
+      }
+      double radiusM = Preflight.surroundingsM(stages.terrainParams(spec), spec.cellM());
+      Dem near = DemCrop.around(dem, xy[0], xy[1], radiusM);
+      Terrain terrain = stages.terrain(near);
+      int here = near.heightM().spec().cellOf(xy[0], xy[1]);
+      place(dem, spec, cell, crs);
+      ground(terrain, here);
+      for (Vehicle v : vehicles) {
+        vehicle(v, stages.explain(terrain, v, here));
+      }
+      reach(runs.resolve(job.name()), cell);
+    }
+  }
+
+  private void place(Dem dem, GridSpec spec, int cell, MapCrs crs) {
+    int row = cell / spec.cols();
+    int col = cell % spec.cols();
+    line("place", "row %d, column %d, centre x %.2f m, y %.2f m", row, col, spec.xM(col), spec.yM(row));
+    if (!crs.isLocal()) {
+      double[] lonLat = crs.toLonLat(spec.xM(col), spec.yM(row));
+      line("", "longitude %.6f deg, latitude %.6f deg", lonLat[0], lonLat[1]);
+    }
+    line("height", "%.3f m", dem.datumM() + dem.heightM().values()[cell]);
+  }
+
+  private void ground(Terrain t, int i) {
+    value("slope", t.slopeDeg(), i, "deg");
+    value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from north");
+    value("roughness", t.roughnessM(), i, "m");
+    value("step", t.stepM(), i, "m");
+    value("ruggedness", t.ruggednessM(), i, "m");
+    value("convexity", t.convexityM(), i, "m");
+    value("slope sigma", t.slopeSigmaDeg(), i, "deg");
+  }
+
+  private void value(String name, FloatGrid grid, int i, String unit) {
+    if (grid != null) {
+      float v = grid.values()[i];
+      line(name, Float.isNaN(v) ? "none" : String.format(Locale.ROOT, "%.4g %s", v, unit));
+    }
+  }
+
+  private void vehicle(Vehicle v, CellMobility m) {
+    out.println();
+    line(
+        v.name(),
+        "%s, %s, margin %.2f, %.0f %% of headings allowed",
+        className(m.cls()),
+        m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
+        m.margin01(),
+        m.headingsPct());
+    for (CellMobility.Check c : m.checks()) {
+      check(c);
+    }
+    out.printf(
+        Locale.ROOT, "  %8s %8s %8s %8s %8s %8s  %s%n", "heading", "allowed", "grade", "cross", "speed", "energy", "exceeded");
+    out.printf(Locale.ROOT, "  %8s %8s %8s %8s %8s %8s%n", "deg", "", "deg", "deg", "m/s", "J/m");
+    for (CellMobility.OnHeading h : m.headings()) {
+      List<String> over =
+          h.checks().stream()
+              .filter(c -> !c.held())
+              .map(
+                  c ->
+                      String.format(
+                          Locale.ROOT, "%s %.4g > %.4g %s", c.limit().label(), c.got(), c.allowed(), c.unit()))
+              .toList();
+      out.printf(
+          Locale.ROOT,
+          "  %8.1f %8s %8.2f %8.2f %8.2f %8.0f  %s%n",
+          h.azimuthDeg(),
+          h.allowed() ? "yes" : "no",
+          h.gradeDeg(),
+          h.crossDeg(),
+          h.speedMs(),
+          h.energyJm(),
+          String.join("; ", over));
+    }
+  }
+
+  private void check(CellMobility.Check c) {
+    boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
+    out.printf(
+        Locale.ROOT,
+        "  %-18s %-46s got %-10.4g allowed %-10s %s %s%n",
+        c.limit().label(),
+        c.what(),
+        c.got(),
+        bounded ? String.format(Locale.ROOT, "%.4g", c.allowed()) : "any",
+        c.unit(),
+        c.held() ? "ok" : "EXCEEDED");
+  }
+
+  private void reach(Path folder, int cell) {
+    for (Job.ReachEntry r : job.reach()) {
+      Path dir = folder.resolve("reach").resolve(r.name());
+      out.println();
+      if (!Files.isRegularFile(dir.resolve("state.tif"))) {
+        line(r.name(), "not run yet; run the job to see how this place is reached");
+        continue;
+      }
+      byte[] states = io.readBytes(dir.resolve("state.tif")).values();
+      if (cell >= states.length) {
+        line(r.name(), "products in %s are of another grid; run the job again", dir);
+        continue;
+      }
+      byte state = states[cell];
+      line(
+          r.name(),
+          "%s, from %s with %s",
+          state == ReachResult.SURELY ? "surely" : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
+          r.from(),
+          r.vehicle());
+      byte end = io.readBytes(dir.resolve("binding.tif")).values()[cell];
+      for (ReachResult.End e : ReachResult.End.values()) {
+        if (e.code() == end) {
+          line("", "ends by: %s", e.label());
+        }
+      }
+      product(dir, "time_s", cell, "s out");
+      product(dir, "home_time_s", cell, "s home");
+      product(dir, "energy_j", cell, "J out");
+      product(dir, "gap_width_m", cell, "m narrowest passage on the widest way home");
+    }
+  }
+
+  private void product(Path dir, String name, int cell, String unit) {
+    value("  " + name, io.readFloats(dir.resolve(name + ".tif")), cell, unit);
+  }
+
+  private static String className(byte cls) {
+    return switch (cls) {
+      case Mobility.GO -> "go";
+      case Mobility.SLOW -> "slow";
+      case Mobility.NO_GO -> "no-go";
+      default -> "no data";
+    };
+  }
+
+  private void line(String name, String format, Object... args) {
+    out.printf(Locale.ROOT, "%-14s %s%n", name, String.format(Locale.ROOT, format, args));
+  }
+}

@@ -1,0 +1,130 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.scarpway.config.Job;
+import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemReader;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.HazardParams;
+import org.scarpway.hazard.HazardStage;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainParams;
+import org.scarpway.terrain.TerrainStage;
+import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MobilityExplain;
+import org.scarpway.vehicle.MobilityStage;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
+
+/**
+ * The stages from elevation to mobility with a job's settings, on any part of its ground: a run uses
+ * them on all of it, a check or an explanation on the surroundings of a place.
+ */
+final class GroundStages {
+  private final Job job;
+  private final RasterIo io;
+  private final Workers workers;
+  private final Progress progress;
+  private final List<String> warnings = new ArrayList<>();
+
+  GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
+    this.job = job;
+    this.io = io;
+    this.workers = workers;
+    this.progress = progress;
+  }
+
+  /** What the stages had to say about their inputs. */
+  List<String> warnings() {
+    return warnings.stream().distinct().toList();
+  }
+
+  Dem dem() {
+    return DemReader.read(job.dem(), io, workers, progress);
+  }
+
+  /** Lengths come from the largest vehicle where the job leaves them to the program. */
+  TerrainParams terrainParams(GridSpec spec) {
+    double wheelbaseM = 0;
+    double footprintM = 0;
+    double spacingM = 0;
+    for (Vehicle v : job.vehicles()) {
+      double baseM = v.wheels() == null ? v.body().lengthM() : v.wheels().wheelbaseM();
+      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().trackM();
+      wheelbaseM = Math.max(wheelbaseM, baseM);
+      footprintM = Math.max(footprintM, Math.hypot(baseM, trackM));
+      spacingM = Math.max(spacingM, Math.min(baseM, trackM));
+    }
+    Double asked = job.terrain().baselineM();
+    return new TerrainParams(
+        job.terrain().slope(),
+        asked == null ? Math.max(footprintM, 3 * spec.cellM()) : asked,
+        spacingM,
+        wheelbaseM,
+        job.dem().verticalSigmaM(),
+        job.dem().correlationLengthM(),
+        Demands.of(job.vehicles()).slopeDeg());
+  }
+
+  Terrain terrain(Dem dem) {
+    return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
+  }
+
+  /** The hazard to the most demanding of the job's vehicles. */
+  Hazard hazard(Terrain terrain) {
+    return hazard(terrain, Demands.of(job.vehicles()));
+  }
+
+  /** A vehicle's mobility with the hazard to that vehicle. */
+  Mobility mobility(Terrain terrain, Vehicle vehicle) {
+    Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
+    return MobilityStage.compute(terrain, own, vehicle, job.dem().body(), workers, progress);
+  }
+
+  CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
+    Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
+    return MobilityExplain.at(terrain, own, vehicle, job.dem().body(), cell);
+  }
+
+  MoveField walker(Terrain terrain, Hazard hazard) {
+    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, progress);
+  }
+
+  /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */
+  double marginM(Demands demands) {
+    return demands.swathM() / 2 + job.hazard().marginM();
+  }
+
+  private Hazard hazard(Terrain terrain, Demands demands) {
+    GridSpec spec = terrain.heightM().spec();
+    Job.HazardSettings h = job.hazard();
+    FloatGrid coverage =
+        h.rockCoverageRaster() == null ? null : OverlayRaster.onto(spec, h.rockCoverageRaster(), io);
+    List<Geometry> keepOut = new ArrayList<>();
+    for (Path file : h.keepOut()) {
+      keepOut.addAll(KeepOutFile.read(file, spec, warnings));
+    }
+    HazardParams params =
+        new HazardParams(
+            h.rockCoverage(),
+            coverage,
+            keepOut,
+            marginM(demands),
+            demands.clearanceM(),
+            demands.swathM(),
+            demands.slopeDeg(),
+            demands.stepM(),
+            demands.clearanceM());
+    return HazardStage.compute(terrain, params, workers, progress);
+  }
+}

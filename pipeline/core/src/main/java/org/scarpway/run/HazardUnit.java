@@ -1,0 +1,103 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Supplier;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.Feature;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.terrain.Terrain;
+
+/** hazard/: rocks, keep-out ground and margins. */
+final class HazardUnit implements Unit<Hazard> {
+  private static final int VERSION = 1;
+
+  private final GridSpec spec;
+  private final Supplier<Terrain> terrain;
+  private final GroundStages stages;
+  private final RasterIo io;
+  private final Demands demands;
+  private final StageKey key;
+
+  /**
+   * @param settings the job's hazard settings, file digests included
+   * @param demands of all vehicles of the job together
+   */
+  HazardUnit(
+      GridSpec spec,
+      StageKey terrainKey,
+      String settings,
+      Demands demands,
+      Supplier<Terrain> terrain,
+      GroundStages stages,
+      RasterIo io) {
+    this.spec = spec;
+    this.terrain = terrain;
+    this.stages = stages;
+    this.io = io;
+    this.demands = demands;
+    this.key = StageKey.of("hazard", VERSION).add(terrainKey).add("settings", settings).add("demands", demands).build();
+  }
+
+  @Override
+  public String id() {
+    return "hazard";
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return spec.cells();
+  }
+
+  @Override
+  public Hazard compute() {
+    return stages.hazard(terrain.get());
+  }
+
+  @Override
+  public void write(Path dir, Hazard h) {
+    io.write(dir.resolve("hazard.tif"), h.hazard01(), BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"));
+    Map<String, String> bits = new TreeMap<>();
+    for (Hazard.Cause c : Hazard.Cause.values()) {
+      bits.put("BIT_" + c.bit(), name(c));
+    }
+    io.write(dir.resolve("causes.tif"), h.causes(), new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits));
+    io.write(
+        dir.resolve("detour_factor.tif"),
+        h.detourFactor(),
+        BandInfo.of("length of the way around rocks over the straight way", "1"));
+    io.write(dir.resolve("dominant.tif"), h.dominant(), BandInfo.codes("cause with the largest hazard", codes()));
+    List<Feature> areas =
+        h.keepOut() == null || h.keepOut().isEmpty()
+            ? List.of()
+            : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
+    Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
+  }
+
+  private static Map<String, String> codes() {
+    Map<String, String> codes = new TreeMap<>();
+    for (Hazard.Cause c : Hazard.Cause.values()) {
+      codes.put("CODE_" + c.code(), name(c));
+    }
+    return codes;
+  }
+
+  private static String name(Hazard.Cause c) {
+    return c.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  @Override
+  public Hazard load(Path dir) {
+    return compute();
+  }
+}

@@ -1,0 +1,62 @@
+package org.scarpway.run;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
+
+/** Keeps two runs out of one output folder. The lock goes with the process, however it ends. */
+final class JobLock implements AutoCloseable {
+  private final FileChannel channel;
+  private final FileLock lock;
+
+  private JobLock(FileChannel channel, FileLock lock) {
+    this.channel = channel;
+    this.lock = lock;
+  }
+
+  static JobLock take(Path jobFolder) {
+    try {
+      Files.createDirectories(jobFolder);
+      FileChannel channel =
+          FileChannel.open(
+              jobFolder.resolve(".lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+      FileLock lock;
+      try {
+        lock = channel.tryLock();
+      } catch (OverlappingFileLockException e) {
+        lock = null;
+      }
+      if (lock == null) {
+        channel.close();
+        throw UserError.of(
+            jobFolder.toString(),
+            "another run is writing here",
+            "one run for each output folder",
+            "wait until it ends or give another --out");
+      }
+      return new JobLock(channel, lock);
+    } catch (IOException e) {
+      throw UserError.of(
+          jobFolder.toString(),
+          "the output folder cannot be written (" + e.getMessage() + ")",
+          "a folder that can be created and written",
+          "give another --out");
+    }
+  }
+
+  @Override
+  public void close() {
+    try {
+      lock.release();
+      channel.close();
+    } catch (IOException e) {
+      throw new StageFailure("cannot release the lock: " + e.getMessage(), e);
+    }
+  }
+}

@@ -1,0 +1,56 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
+import org.scarpway.geodata.Feature;
+import org.scarpway.geodata.GeoJson;
+import org.scarpway.geodata.GeoPackage;
+import org.scarpway.geodata.LayerData;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
+
+/** Vector products in the grid's CRS, and as RFC 7946 GeoJSON where that standard's datum applies: on Earth. */
+final class Layers {
+  private Layers() {}
+
+  /** Single polygons become multipolygons of one, so that a layer has one type. */
+  static LayerData polygons(String name, List<Feature> features) {
+    return new LayerData(
+        name,
+        "MULTIPOLYGON",
+        features.stream().map(f -> new Feature(multi(f.geometry()), f.attributes())).toList());
+  }
+
+  private static Geometry multi(Geometry g) {
+    return g instanceof Polygon p ? g.getFactory().createMultiPolygon(new Polygon[] {p}) : g;
+  }
+
+  static LayerData lines(String name, List<Feature> features) {
+    return new LayerData(name, "LINESTRING", features);
+  }
+
+  static LayerData points(String name, List<Feature> features) {
+    return new LayerData(name, "POINT", features);
+  }
+
+  static void write(Path file, GridSpec spec, LayerData... layers) {
+    GeoPackage.write(file, spec.crsWkt(), MapCrs.of(spec.crsWkt()).name(), List.of(layers));
+  }
+
+  /** Writes nothing on other bodies and where the CRS has no way to longitude and latitude. */
+  static void writeGeoJson(Path file, GridSpec spec, Body body, List<Feature> features) {
+    MapCrs crs = MapCrs.of(spec.crsWkt());
+    if (crs.isLocal() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
+      return;
+    }
+    List<Feature> lonLat = new ArrayList<>();
+    for (Feature f : features) {
+      lonLat.add(new Feature(Moved.to(f.geometry(), c -> crs.toLonLat(c.x, c.y)), f.attributes()));
+    }
+    GeoJson.write(file, lonLat, body.name());
+  }
+}

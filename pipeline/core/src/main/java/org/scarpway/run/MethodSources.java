@@ -1,0 +1,66 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.config.Job;
+import org.scarpway.report.ReportData.Source;
+import org.scarpway.vehicle.Vehicle;
+
+/** The published methods that a job's settings bring into use, for the report. */
+final class MethodSources {
+  private MethodSources() {}
+
+  static List<Source> of(Job job) {
+    List<Source> s = new ArrayList<>();
+    switch (job.terrain().slope()) {
+      case HORN ->
+          add(s, "Slope and aspect: third-order finite difference", "Horn 1981, Proc. IEEE 69(1):14-47");
+      case ZEVENBERGEN_THORNE ->
+          add(
+              s,
+              "Slope and aspect: second-order finite difference",
+              "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56");
+      case EVANS_YOUNG ->
+          add(
+              s,
+              "Slope and aspect: six-parameter least squares",
+              "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978");
+      case FOOTPRINT_PLANE ->
+          add(s, "Slope and aspect: least-squares plane over the vehicle's footprint", "generic least squares");
+    }
+    add(s, "Ruggedness", "Riley, DeGloria and Elliot 1999, Intermountain J. Sci. 5(1-4):23-27");
+    add(s, "Roughness: RMS residual from the footprint plane", "generic least squares");
+    add(s, "Roughness below the cell size: self-affine law", "Shepard et al. 2001, JGR 106(E12):32777-32795");
+    if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
+      add(s, "Rock size-frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129");
+    }
+    boolean soil = false;
+    boolean tip = false;
+    for (Vehicle v : job.vehicles()) {
+      soil |= v.soil() != null;
+      tip |= v.body().cgHeightM() != null;
+    }
+    if (tip) {
+      add(s, "Static tip-over about the edges of the support polygon", "statics of a rigid body");
+    }
+    if (soil) {
+      add(s, "Pressure and sinkage", "Bekker 1969, Introduction to Terrain-Vehicle Systems");
+      add(s, "Motion resistance by compaction", "Wong 2008, Theory of Ground Vehicles, 4th ed.");
+      add(s, "Shear and slip", "Janosi and Hanamoto 1961, 1st ISTVS conference");
+    }
+    if (job.walker() != null && "tobler".equals(job.walker().speedFunction())) {
+      add(s, "Walking speed", "Tobler 1993, NCGIA Technical Report 93-1");
+    }
+    add(
+        s,
+        "Accumulated cost on a heading-resolved front",
+        "Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348");
+    add(s, "Energy with regeneration by a height potential", "Johnson 1977, J. ACM 24(1):1-13");
+    add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
+    return s;
+  }
+
+  private static void add(List<Source> list, String method, String publication) {
+    list.add(new Source(method, publication));
+  }
+}

@@ -1,0 +1,158 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Supplier;
+import org.locationtech.jts.geom.MultiPolygon;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.CellPolygons;
+import org.scarpway.geodata.CsvTable;
+import org.scarpway.geodata.Feature;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
+final class MobilityUnit implements Unit<Mobility> {
+  private static final int VERSION = 1;
+
+  private final GridSpec spec;
+  private final Vehicle vehicle;
+  private final Body body;
+  private final Supplier<Terrain> terrain;
+  private final GroundStages stages;
+  private final RasterIo io;
+  private final StageKey key;
+
+  MobilityUnit(
+      GridSpec spec,
+      Vehicle vehicle,
+      Body body,
+      StageKey terrainKey,
+      String hazardSettings,
+      Supplier<Terrain> terrain,
+      GroundStages stages,
+      RasterIo io) {
+    this.spec = spec;
+    this.vehicle = vehicle;
+    this.body = body;
+    this.terrain = terrain;
+    this.stages = stages;
+    this.io = io;
+    this.key =
+        StageKey.of("mobility", VERSION).add(terrainKey).add("hazard", hazardSettings).add("vehicle", vehicle).add("body", body).build();
+  }
+
+  @Override
+  public String id() {
+    return "mobility/" + vehicle.name();
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return spec.cells();
+  }
+
+  @Override
+  public Mobility compute() {
+    return stages.mobility(terrain.get(), vehicle);
+  }
+
+  @Override
+  public void write(Path dir, Mobility m) {
+    String of = " of " + vehicle.name();
+    io.write(
+        dir.resolve("class.tif"),
+        m.cls(),
+        BandInfo.codes("class" + of, Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go")));
+    Map<String, String> limits = new TreeMap<>();
+    for (Limit l : Limit.values()) {
+      limits.put(String.format(Locale.ROOT, "CODE_%02d", l.code()), l.label());
+    }
+    io.write(dir.resolve("limit.tif"), m.limit(), BandInfo.codes("limit that binds" + of, limits));
+    io.write(
+        dir.resolve("headings_pct.tif"),
+        m.headingsPct(),
+        BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"));
+    io.write(dir.resolve("speed_ms.tif"), m.speedMs(), BandInfo.of("mean speed over the allowed headings" + of, "m/s"));
+    io.write(dir.resolve("energy_jm.tif"), m.energyJm(), BandInfo.of("mean energy over the allowed headings" + of, "J/m"));
+    io.write(
+        dir.resolve("margin.tif"),
+        m.margin01(),
+        BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"));
+    MultiPolygon noGo = CellPolygons.trace(m.cls(), Mobility.NO_GO);
+    List<Feature> features = new ArrayList<>();
+    for (int i = 0; i < noGo.getNumGeometries(); i++) {
+      features.add(
+          new Feature(
+              noGo.getGeometryN(i), attributes(noGo.getGeometryN(i).getArea())));
+    }
+    Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
+    Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
+    writeAreas(dir.resolve("areas.csv"), m);
+  }
+
+  private static Map<String, Object> attributes(double areaM2) {
+    Map<String, Object> about = new LinkedHashMap<>();
+    about.put("class", "no-go");
+    about.put("area_m2", areaM2);
+    return about;
+  }
+
+  private void writeAreas(Path file, Mobility m) {
+    long[] byClass = new long[4];
+    long[] byLimit = new long[32];
+    byte[] cls = m.cls().values();
+    byte[] limit = m.limit().values();
+    for (int i = 0; i < cls.length; i++) {
+      byClass[cls[i]]++;
+      if (cls[i] == Mobility.NO_GO) {
+        byLimit[limit[i]]++;
+      }
+    }
+    long known = byClass[1] + byClass[2] + byClass[3];
+    List<List<Object>> rows = new ArrayList<>();
+    rows.add(row("class", "go", byClass[Mobility.GO], known));
+    rows.add(row("class", "slow", byClass[Mobility.SLOW], known));
+    rows.add(row("class", "no-go", byClass[Mobility.NO_GO], known));
+    for (Limit l : Limit.values()) {
+      if (byLimit[l.code()] > 0) {
+        rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+      }
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            CsvTable.Column.text("kind"),
+            CsvTable.Column.text("name"),
+            CsvTable.Column.text("cells"),
+            CsvTable.Column.number("area_km2", 6),
+            CsvTable.Column.number("share_pct", 3)),
+        rows);
+  }
+
+  private List<Object> row(String kind, String name, long cells, long known) {
+    return List.of(
+        kind, name, cells, cells * spec.cellAreaM2() / 1e6, known == 0 ? Double.NaN : 100.0 * cells / known);
+  }
+
+  @Override
+  public Mobility load(Path dir) {
+    return compute();
+  }
+}

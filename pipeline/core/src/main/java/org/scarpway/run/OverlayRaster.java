@@ -1,0 +1,52 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.Arrays;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.RasterHeader;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.UserError;
+
+/**
+ * A raster of another quantity, such as rock coverage, taken onto the cells of the elevation model: the
+ * value of the cell that holds each centre, NaN where there is none.
+ */
+final class OverlayRaster {
+  private OverlayRaster() {}
+
+  static FloatGrid onto(GridSpec spec, Path file, RasterIo io) {
+    RasterHeader h = io.header(file);
+    MapCrs own = MapCrs.of(h.crsWkt());
+    if (!own.sameAs(MapCrs.of(spec.crsWkt())) || h.transform().rotated()) {
+      throw UserError.of(
+          file.toString(),
+          "its CRS '" + own.name() + "' or rotation differs from the elevation model's",
+          "a north-up raster in the elevation model's CRS",
+          "reproject it");
+    }
+    RasterHeader.Affine t = h.transform();
+    float[] out = new float[spec.cells()];
+    Arrays.fill(out, Float.NaN);
+    float[] line = new float[h.cols()];
+    int loaded = -1;
+    for (int row = 0; row < spec.rows(); row++) {
+      int r = (int) Math.floor((spec.yM(row) - t.y0()) / t.yRow());
+      if (r < 0 || r >= h.rows()) {
+        continue;
+      }
+      if (r != loaded) {
+        io.read(h, r, 0, 1, h.cols(), 0, line);
+        loaded = r;
+      }
+      for (int col = 0; col < spec.cols(); col++) {
+        int c = (int) Math.floor((spec.xM(col) - t.x0()) / t.xCol());
+        if (c >= 0 && c < h.cols()) {
+          out[row * spec.cols() + col] = line[c];
+        }
+      }
+    }
+    return new FloatGrid(spec, out);
+  }
+}

@@ -1,0 +1,99 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.stage.UserError;
+
+/** Bases and targets of a job in the coordinates of the analysed grid. */
+final class Places {
+  /** A named point of the job. */
+  record Spot(String name, double xM, double yM, String where) {}
+
+  private final Map<String, Spot> bases = new LinkedHashMap<>();
+  private final Map<String, Spot> stops = new LinkedHashMap<>();
+  private final List<Target> targets = new ArrayList<>();
+
+  Places(Job job, GridSpec spec) {
+    MapCrs crs = MapCrs.of(spec.crsWkt());
+    for (Job.Place p : job.bases()) {
+      Spot s = spot(p, crs, spec);
+      bases.put(p.name(), s);
+      stops.put(p.name(), s);
+    }
+    if (job.targets() != null) {
+      for (Job.TargetRow t : job.targets().rows()) {
+        Spot s = spot(t.place(), crs, spec);
+        stops.putIfAbsent(s.name, s);
+        targets.add(new Target(s.name, s.xM, s.yM, t.weight(), t.stayS(), t.walkCount()));
+      }
+    }
+  }
+
+  Map<String, Spot> bases() {
+    return bases;
+  }
+
+  List<Target> targets() {
+    return targets;
+  }
+
+  /** A base or target by name; {@code where} is the place that names it. */
+  Spot stop(String name, String where) {
+    Spot s = stops.get(name);
+    if (s == null) {
+      throw UserError.of(
+          where,
+          "no base or target is called '" + name + "'",
+          "one of " + String.join(", ", stops.keySet()),
+          "add it under bases or to the targets file");
+    }
+    return s;
+  }
+
+  /** Every spot that a reach or corridor of the job starts from or passes, in order, once. */
+  List<Spot> used(Job job) {
+    Map<String, Spot> used = new LinkedHashMap<>();
+    for (Job.ReachEntry r : job.reach()) {
+      used.put(r.from(), stop(r.from(), r.where()));
+    }
+    for (Job.CorridorEntry c : job.corridors()) {
+      for (String name : c.via()) {
+        used.put(name, stop(name, c.where()));
+      }
+    }
+    if (job.sites() != null) {
+      for (String name : job.sites().candidates()) {
+        used.put(name, stop(name, job.sites().where()));
+      }
+    }
+    return List.copyOf(used.values());
+  }
+
+  private static Spot spot(Job.Place p, MapCrs crs, GridSpec spec) {
+    double[] xy = p.lonLat() ? crs.fromLonLat(p.x(), p.y()) : new double[] {p.x(), p.y()};
+    double xM = xy[0];
+    double yM = xy[1];
+    if (spec.cellOf(xM, yM) < 0) {
+      throw UserError.of(
+          p.where(),
+          String.format(
+              Locale.ROOT, "'%s' at (%.1f, %.1f) lies outside the elevation model", p.name(), xM, yM),
+          String.format(
+              Locale.ROOT,
+              "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
+              spec.westM(),
+              spec.eastM(),
+              spec.southM(),
+              spec.northM()),
+          "move it, or widen dem.window");
+    }
+    return new Spot(p.name(), xM, yM, p.where());
+  }
+}

@@ -1,0 +1,63 @@
+package org.scarpway.run;
+
+import java.util.Locale;
+import org.scarpway.config.Job;
+import org.scarpway.dem.Dem;
+import org.scarpway.stage.UserError;
+import org.scarpway.terrain.TerrainParams;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * What can only be known with the ground at hand and must be known before anything is written: that
+ * bases and stops stand on ground their vehicle can leave.
+ */
+final class Preflight {
+  private Preflight() {}
+
+  static void requireDrivablePlaces(Job job, Places places, Dem dem, GroundStages stages) {
+    for (Job.ReachEntry r : job.reach()) {
+      require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), dem, stages);
+    }
+    for (Job.CorridorEntry c : job.corridors()) {
+      for (String name : c.via()) {
+        require(places.stop(name, c.where()), vehicle(job, c.vehicle()), dem, stages);
+      }
+    }
+  }
+
+  static Vehicle vehicle(Job job, String name) {
+    return job.vehicles().stream().filter(v -> v.name().equals(name)).findFirst().orElseThrow();
+  }
+
+  /** How far around a place the stages look, with room to spare. */
+  static double surroundingsM(TerrainParams p, double cellM) {
+    return 2 * (p.baselineM() + p.wheelSpacingM() + p.wheelbaseM()) + 64 * cellM;
+  }
+
+  private static void require(Places.Spot spot, Vehicle vehicle, Dem dem, GroundStages stages) {
+    var spec = dem.heightM().spec();
+    TerrainParams p = stages.terrainParams(spec);
+    Dem near = DemCrop.around(dem, spot.xM(), spot.yM(), surroundingsM(p, spec.cellM()));
+    Mobility mobility = stages.mobility(stages.terrain(near), vehicle);
+    int cell = near.heightM().spec().cellOf(spot.xM(), spot.yM());
+    byte cls = mobility.cls().values()[cell];
+    if (cls == Mobility.GO || cls == Mobility.SLOW) {
+      return;
+    }
+    byte limit = mobility.limit().values()[cell];
+    throw UserError.of(
+        spot.where(),
+        String.format(
+            Locale.ROOT,
+            "'%s' at (%.1f, %.1f) is no-go ground for %s: %s",
+            spot.name(),
+            spot.xM(),
+            spot.yM(),
+            vehicle.name(),
+            limit == 0 ? "no elevation around it" : Limit.ofCode(limit).label()),
+        "ground that the vehicle can leave",
+        "move it, or run 'scarpway explain' at this place to see every limit");
+  }
+}

@@ -1,0 +1,24 @@
+package org.scarpway.run;
+
+/** How progress is shown on stderr. */
+public enum ProgressStyle {
+  /** Not at all. */
+  quiet,
+  /** A line every few seconds. */
+  plain,
+  /** One line on a terminal that is written over. */
+  bar;
+
+  /**
+   * @param asked null where the user did not say
+   */
+  public static ProgressStyle choose(boolean beQuiet, ProgressStyle asked, boolean terminal) {
+    if (beQuiet) {
+      return quiet;
+    }
+    if (asked != null) {
+      return asked;
+    }
+    return terminal ? bar : plain;
+  }
+}

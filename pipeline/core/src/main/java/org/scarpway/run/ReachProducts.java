@@ -1,0 +1,174 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.locationtech.jts.geom.MultiPolygon;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.CellPolygons;
+import org.scarpway.geodata.CsvTable;
+import org.scarpway.geodata.CsvTable.Column;
+import org.scarpway.geodata.Feature;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest;
+import org.scarpway.reach.ReachResult;
+
+/** The files of reach/NAME/, both ways. */
+final class ReachProducts {
+  /** What of a result is in no raster. */
+  record Rest(
+      List<Double> bandAreasM2,
+      List<ReachResult.TargetReach> targets,
+      List<ReachResult.Figure> summary,
+      List<String> warnings) {}
+
+  private final GridSpec spec;
+  private final Body body;
+  private final RasterIo io;
+
+  ReachProducts(GridSpec spec, Body body, RasterIo io) {
+    this.spec = spec;
+    this.body = body;
+    this.io = io;
+  }
+
+  void write(Path dir, ReachResult r) {
+    String from = " from " + r.request().baseName() + ", " + r.vehicle();
+    put(dir, "time_s", r.timeS(), "least driving time" + from, "s");
+    put(dir, "energy_j", r.energyJ(), "least energy" + from, "J");
+    put(dir, "distance_m", r.distanceM(), "surface length of the quickest way" + from, "m");
+    put(dir, "home_time_s", r.homeTimeS(), "least time home, " + rule(r.request().home()), "s");
+    put(dir, "gap_width_m", r.gapWidthM(), "narrowest passage on the widest way home", "m");
+    io.write(
+        dir.resolve("state.tif"),
+        r.state(),
+        BandInfo.codes("reachable within every budget and the home rule", Map.of("CODE_1", "surely", "CODE_2", "possibly")));
+    Map<String, String> ends = new TreeMap<>();
+    for (ReachResult.End e : ReachResult.End.values()) {
+      ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
+    }
+    io.write(dir.resolve("binding.tif"), r.binding(), BandInfo.codes("what ends the reach", ends));
+    Map<String, String> bands = new TreeMap<>();
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), r.request().bands().get(i).label());
+    }
+    io.write(dir.resolve("band.tif"), r.band(), BandInfo.codes("smallest band that holds the cell", bands));
+    writeBands(dir, r);
+    writeTargets(dir.resolve("targets.csv"), r);
+    writeSummary(dir.resolve("summary.csv"), r);
+    StoredResult.write(dir, new Rest(r.bandAreasM2(), r.targets(), r.summary(), r.warnings()));
+  }
+
+  ReachResult load(Path dir, ReachRequest request, String vehicle) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    return new ReachResult(
+        request,
+        vehicle,
+        floats(dir, "time_s"),
+        floats(dir, "energy_j"),
+        floats(dir, "distance_m"),
+        floats(dir, "home_time_s"),
+        bytes(dir, "state"),
+        bytes(dir, "binding"),
+        floats(dir, "gap_width_m"),
+        bytes(dir, "band"),
+        rest.bandAreasM2(),
+        rest.targets(),
+        rest.summary(),
+        rest.warnings());
+  }
+
+  static String rule(ReachRequest.HomeRule home) {
+    return home.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  private void writeBands(Path dir, ReachResult r) {
+    List<Feature> features = new ArrayList<>();
+    byte[] band = r.band().values();
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      ReachRequest.Band b = r.request().bands().get(i);
+      int last = i + 1;
+      MultiPolygon inside = CellPolygons.trace(spec, cell -> band[cell] > 0 && band[cell] <= last);
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("band", b.label());
+      about.put("quantity", b.quantity().name().toLowerCase(Locale.ROOT));
+      about.put("amount", b.amount());
+      about.put("area_m2", r.bandAreasM2().get(i));
+      features.add(new Feature(inside, about));
+    }
+    Layers.write(dir.resolve("bands.gpkg"), spec, Layers.polygons("bands", features));
+    Layers.writeGeoJson(dir.resolve("bands.geojson"), spec, body, features);
+  }
+
+  private static void writeTargets(Path file, ReachResult r) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachResult.TargetReach t : r.targets()) {
+      List<Object> row = new ArrayList<>();
+      row.add(t.target().name());
+      row.add(t.target().xM());
+      row.add(t.target().yM());
+      row.add(t.target().weight());
+      row.add(t.target().stayS() / 60);
+      row.add(t.reached() ? "yes" : "no");
+      row.add(t.outTimeS());
+      row.add(t.homeTimeS());
+      row.add(t.totalTimeS());
+      row.add(t.totalEnergyJ() / 3.6e6);
+      row.add(t.distanceM());
+      row.add(t.timeLeftS());
+      row.add(t.energyLeftJ() / 3.6e6);
+      row.add(t.end());
+      rows.add(row);
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("name"),
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("weight", 3),
+            Column.number("stay_min", 1),
+            Column.text("reached"),
+            Column.number("out_time_s", 1),
+            Column.number("home_time_s", 1),
+            Column.number("total_time_s", 1),
+            Column.number("total_energy_kwh", 3),
+            Column.number("distance_m", 1),
+            Column.number("time_left_s", 1),
+            Column.number("energy_left_kwh", 3),
+            Column.text("what_ends_it")),
+        rows);
+  }
+
+  private static void writeSummary(Path file, ReachResult r) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachResult.Figure f : r.summary()) {
+      rows.add(List.of(f.name(), f.value(), f.unit()));
+    }
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      rows.add(
+          List.of("area within " + r.request().bands().get(i).label(), r.bandAreasM2().get(i) / 1e6, "km2"));
+    }
+    CsvTable.write(file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
+  }
+
+  private void put(Path dir, String name, FloatGrid grid, String description, String unit) {
+    io.write(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
+  }
+
+  private FloatGrid floats(Path dir, String name) {
+    return new FloatGrid(spec, io.readFloats(dir.resolve(name + ".tif")).values());
+  }
+
+  private ByteGrid bytes(Path dir, String name) {
+    return new ByteGrid(spec, io.readBytes(dir.resolve(name + ".tif")).values());
+  }
+}

@@ -1,0 +1,84 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.vehicle.Mobility;
+
+/** What a run tells on stdout: the answers in a few lines, where the products are, what took how long. */
+final class RunSummary {
+  private RunSummary() {}
+
+  static void print(
+      PrintStream out,
+      Path folder,
+      List<Mobility> mobility,
+      List<ReachResult> reaches,
+      List<CorridorResult> corridors,
+      Map<String, UnitRunner.Done> stages,
+      List<String> warnings,
+      double wallS) {
+    for (Mobility m : mobility) {
+      long[] n = new long[4];
+      for (byte c : m.cls().values()) {
+        n[c]++;
+      }
+      double known = Math.max(1, n[1] + n[2] + n[3]);
+      out.printf(
+          Locale.ROOT,
+          "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2%n",
+          m.vehicle().name(),
+          100 * n[1] / known,
+          100 * n[2] / known,
+          100 * n[3] / known,
+          known * m.cls().spec().cellAreaM2() / 1e6);
+    }
+    for (ReachResult r : reaches) {
+      long surely = 0;
+      long possibly = 0;
+      for (byte s : r.state().values()) {
+        surely += s == ReachResult.SURELY ? 1 : 0;
+        possibly += s == ReachResult.POSSIBLY ? 1 : 0;
+      }
+      double cellKm2 = r.state().spec().cellAreaM2() / 1e6;
+      long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
+      out.printf(
+          Locale.ROOT,
+          "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets%n",
+          r.request().name(),
+          r.request().baseName(),
+          r.vehicle(),
+          ReachProducts.rule(r.request().home()),
+          surely * cellKm2,
+          possibly * cellKm2,
+          reached,
+          r.targets().size());
+    }
+    for (CorridorResult c : corridors) {
+      var end = c.centreline().get(c.centreline().size() - 1);
+      out.printf(
+          Locale.ROOT,
+          "%s (%s): %.2f km, %s, %.2f kWh, %d alternatives%n",
+          c.request().name(),
+          c.vehicle(),
+          end.distanceM() / 1000,
+          ConsoleProgress.duration(end.timeS()),
+          end.energyJ() / 3.6e6,
+          c.alternatives().size());
+    }
+    warnings.forEach(w -> out.println("warning: " + w));
+    long cached = stages.values().stream().filter(UnitRunner.Done::cached).count();
+    out.printf(
+        Locale.ROOT,
+        "%d stages in %.1f s, %d of them reused. Report: %s%n",
+        stages.size(),
+        wallS,
+        cached,
+        folder.resolve("index.html"));
+    out.println("Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");
+  }
+}

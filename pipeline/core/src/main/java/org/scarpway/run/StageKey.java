@@ -1,0 +1,90 @@
+package org.scarpway.run;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Collections;
+import java.util.HexFormat;
+import java.util.SortedMap;
+import java.util.TreeMap;
+
+/**
+ * What a stage's products depend on, by name, and the SHA-256 over it. Equal keys mean equal bytes:
+ * everything that can change a product is an ingredient, and nothing else is.
+ */
+final class StageKey {
+  private final String stage;
+  private final SortedMap<String, String> ingredients;
+  private final String hex;
+
+  private StageKey(String stage, SortedMap<String, String> ingredients) {
+    this.stage = stage;
+    this.ingredients = Collections.unmodifiableSortedMap(ingredients);
+    this.hex = digest(stage, ingredients);
+  }
+
+  /**
+   * @param version raised whenever the stage's code changes its results
+   */
+  static Builder of(String stage, int version) {
+    return new Builder(stage).add("version", version);
+  }
+
+  String hex() {
+    return hex;
+  }
+
+  String stage() {
+    return stage;
+  }
+
+  SortedMap<String, String> ingredients() {
+    return ingredients;
+  }
+
+  static final class Builder {
+    private final String stage;
+    private final SortedMap<String, String> ingredients = new TreeMap<>();
+
+    private Builder(String stage) {
+      this.stage = stage;
+    }
+
+    /** The value's text is what counts, so it must say all that matters and hold no path. */
+    Builder add(String name, Object value) {
+      if (ingredients.put(name, String.valueOf(value)) != null) {
+        throw new IllegalStateException("ingredient " + name + " was added twice");
+      }
+      return this;
+    }
+
+    Builder add(StageKey upstream) {
+      return add("stage " + upstream.stage, upstream.hex);
+    }
+
+    StageKey build() {
+      return new StageKey(stage, ingredients);
+    }
+  }
+
+  private static String digest(String stage, SortedMap<String, String> ingredients) {
+    MessageDigest sha = sha256();
+    sha.update(stage.getBytes(StandardCharsets.UTF_8));
+    ingredients.forEach(
+        (name, value) -> {
+          sha.update((byte) 0);
+          sha.update(name.getBytes(StandardCharsets.UTF_8));
+          sha.update((byte) 1);
+          sha.update(value.getBytes(StandardCharsets.UTF_8));
+        });
+    return HexFormat.of().formatHex(sha.digest());
+  }
+
+  static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}

@@ -1,0 +1,120 @@
+package org.scarpway.run;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.dem.Dem;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.terrain.Extrapolation;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainParams;
+
+/** terrain/: heights and everything derived from them. */
+final class TerrainUnit implements Unit<Terrain> {
+  private static final int VERSION = 1;
+
+  /** What of the result is in no raster. */
+  record Rest(Extrapolation extrapolation, List<String> notes) {}
+
+  private final Dem dem;
+  private final GroundStages stages;
+  private final RasterIo io;
+  private final StageKey key;
+
+  TerrainUnit(Dem dem, String demIngredients, GroundStages stages, RasterIo io) {
+    this.dem = dem;
+    this.stages = stages;
+    this.io = io;
+    this.key =
+        StageKey.of("terrain", VERSION)
+            .add("dem", demIngredients)
+            .add("params", params())
+            .add("raster io", io.name())
+            .build();
+  }
+
+  private TerrainParams params() {
+    return stages.terrainParams(dem.heightM().spec());
+  }
+
+  @Override
+  public String id() {
+    return "terrain";
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return dem.heightM().spec().cells();
+  }
+
+  @Override
+  public Terrain compute() {
+    return stages.terrain(dem);
+  }
+
+  @Override
+  public void write(Path dir, Terrain t) {
+    String baseline =
+        String.format(
+            Locale.ROOT,
+            "%s, cells of %.3f x %.3f m",
+            params().slope().name().toLowerCase(Locale.ROOT).replace('_', '-'),
+            dem.heightM().spec().cellXM(),
+            dem.heightM().spec().cellYM());
+    io.write(
+        dir.resolve("elevation.tif"),
+        dem.heightM(),
+        new BandInfo("height above the body's reference surface", "m", dem.datumM(), Map.of()));
+    put(dir, "slope_deg", t.slopeDeg(), "slope (" + baseline + ")", "deg");
+    put(dir, "aspect_deg", t.aspectDeg(), "downslope azimuth clockwise from north", "deg");
+    put(dir, "gradient_east", t.gradEast(), "rise over run towards east", "1");
+    put(dir, "gradient_north", t.gradNorth(), "rise over run towards north", "1");
+    put(dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
+    put(dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
+    put(dir, "ruggedness_m", t.ruggednessM(), "terrain ruggedness index (Riley et al. 1999)", "m");
+    put(dir, "convexity_m", t.convexityM(), "rise of the ground above the chord between axles", "m");
+    put(dir, "slope_sigma_deg", t.slopeSigmaDeg(), "one-sigma error of the slope from the height error", "deg");
+    put(dir, "slope_over_limit", t.slopeOverLimit01(), "probability that the slope exceeds " + params().slopeLimitDeg() + " deg", "1");
+    StoredResult.write(dir, new Rest(t.extrapolation(), t.notes()));
+  }
+
+  private void put(Path dir, String name, FloatGrid grid, String description, String unit) {
+    if (grid != null) {
+      io.write(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
+    }
+  }
+
+  @Override
+  public Terrain load(Path dir) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    return new Terrain(
+        dem.heightM(),
+        get(dir, "slope_deg"),
+        get(dir, "aspect_deg"),
+        get(dir, "gradient_east"),
+        get(dir, "gradient_north"),
+        get(dir, "roughness_m"),
+        get(dir, "step_m"),
+        get(dir, "ruggedness_m"),
+        get(dir, "convexity_m"),
+        get(dir, "slope_sigma_deg"),
+        get(dir, "slope_over_limit"),
+        rest.extrapolation(),
+        rest.notes());
+  }
+
+  /** On the grid of the elevation model: a file may spell the same CRS in other words. */
+  private FloatGrid get(Path dir, String name) {
+    Path file = dir.resolve(name + ".tif");
+    return Files.exists(file) ? new FloatGrid(dem.heightM().spec(), io.readFloats(file).values()) : null;
+  }
+}
