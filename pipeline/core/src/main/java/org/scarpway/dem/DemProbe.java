@@ -52,7 +52,7 @@ public record DemProbe(
     double leastM,
     double mostM,
     List<String> warnings) {
-  private static final long PROBE_CELLS = 1_000_000;
+  private static final int PROBE_CELLS = 1_000_000;
 
   public DemProbe {
     warnings = List.copyOf(warnings);
@@ -70,8 +70,7 @@ public record DemProbe(
     Affine g = source.grid();
     double x = GridPlan.x(g, source.cols() / 2.0, source.rows() / 2.0);
     double y = GridPlan.y(g, source.cols() / 2.0, source.rows() / 2.0);
-    double[] lonLat =
-        crs.isLocal() ? new double[] {Double.NaN, Double.NaN} : crs.toLonLat(x, y);
+    double[] lonLat = crs.isLocal() ? new double[] {Double.NaN, Double.NaN} : crs.toLonLat(x, y);
     double[] cell = cellM(crs, g, lonLat[1]);
     boolean unnamed = h.crsWkt().isBlank();
     List<String> warnings = new ArrayList<>();

@@ -25,7 +25,7 @@ import org.scarpway.stage.Workers;
  * value + {@link Dem#datumM()}, to half a millimetre. No datum shift and no geoid is applied.
  */
 public final class DemReader {
-  private static final long SURVEY_CELLS = 4_000_000;
+  private static final int SURVEY_CELLS = 4_000_000;
   private static final int STRIP_CELLS = 1 << 22;
 
   private DemReader() {}
@@ -34,8 +34,7 @@ public final class DemReader {
    * @throws UserError for input that cannot give a true map, in one line
    */
   public static Dem read(DemRequest request, RasterIo io, Workers workers, Progress progress) {
-    HeightSource source =
-        HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
+    HeightSource source = HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
     requireBody(source, request.body());
     GridPlan plan = GridPlanner.plan(source, request);
     HeightSurvey survey = HeightSurvey.of(source, SURVEY_CELLS);
@@ -200,7 +199,9 @@ public final class DemReader {
     if (most - least < 0.01) {
       warnings.add(
           String.format(
-              Locale.ROOT, "relief of only %.4f m: the ground is flat in this model", most - least));
+              Locale.ROOT,
+              "relief of only %.4f m: the ground is flat in this model",
+              most - least));
     }
     if (grid.spec().cellM() > 20) {
       warnings.add(

@@ -14,8 +14,7 @@ import org.scarpway.grid.Body;
  * @param verticalSigmaM one-sigma height error or null if unknown
  * @param correlationLengthM of that error, or null for independent cells
  * @param maxCells refuse larger grids before anything is allocated
- * @param assumeLocalMetres take a file without a coordinate reference system as a local plane in
- *     metres; without it such a file is refused
+ * @param assumeLocalMetres take a file without CRS as plain metres instead of refusing it
  */
 public record DemRequest(
     List<Path> sources,
@@ -29,10 +28,7 @@ public record DemRequest(
     long maxCells,
     boolean assumeLocalMetres) {
 
-  /**
-   * Centre in the source's own CRS and unit, or as lon/lat degrees, and size in metres on the
-   * ground's map.
-   */
+  /** Centre in the source's CRS, or as lon/lat degrees, and size in metres. */
   public record Window(double x, double y, boolean lonLat, double widthM, double heightM) {}
 
   /** What to do with cells that hold no height. */

@@ -8,9 +8,9 @@ import org.scarpway.stage.Workers;
  * Bridges narrow voids. A void cell is filled where the gap that holds it, counted along its row or
  * along its column, is at most {@code maxGapCells} wide and has ground at both ends. Its height is
  * the inverse-distance mean (Shepard 1968, <i>A two-dimensional interpolation function for
- * irregularly-spaced data</i>, ACM Nat. Conf., power 1) of the two or four ends: along one line that
- * is linear interpolation, and a plane is bridged exactly. Nothing is continued beyond the ground:
- * voids open to the edge of the grid on both axes stay.
+ * irregularly-spaced data</i>, ACM Nat. Conf., power 1) of the two or four ends: along one line
+ * that is linear interpolation, and a plane is bridged exactly. Nothing is continued beyond the
+ * ground: voids open to the edge of the grid on both axes stay.
  */
 final class GapFill {
   private GapFill() {}

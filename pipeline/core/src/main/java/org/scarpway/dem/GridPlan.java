@@ -1,6 +1,9 @@
 package org.scarpway.dem;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.List;
+import java.util.Locale;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.grid.GridSpec;
@@ -51,7 +54,7 @@ record GridPlan(
       throw UserError.of(
           file,
           String.format(
-              java.util.Locale.ROOT,
+              Locale.ROOT,
               "%.0f x %.0f = %.4g cells of %s x %s m",
               rows,
               cols,
@@ -64,7 +67,7 @@ record GridPlan(
     if (rows < 3 || cols < 3) {
       throw UserError.of(
           file,
-          String.format(java.util.Locale.ROOT, "%.0f x %.0f cells", rows, cols),
+          String.format(Locale.ROOT, "%.0f x %.0f cells", rows, cols),
           "at least 3 x 3 (a slope needs neighbours)",
           "give a larger dem.window or a finer dem.cell_size_m");
     }
@@ -74,6 +77,21 @@ record GridPlan(
   /** Samples per cell so that none of the source's cells between is passed over. */
   static int samples(double targetM, double sourceM) {
     return (int) Math.max(1, Math.ceil(targetM / sourceM - 1e-6));
+  }
+
+  /** Adds a note where interpolation makes cells that the source does not have. */
+  static void tellIfFiner(
+      List<String> notes, double newX, double newY, double cellX, double cellY) {
+    if (newX < cellX * (1 - 1e-6) || newY < cellY * (1 - 1e-6)) {
+      notes.add(
+          "cells of "
+              + shortly(newX)
+              + " m are finer than the source's "
+              + shortly(cellX)
+              + " x "
+              + shortly(cellY)
+              + " m: interpolation (bilinear) adds no detail");
+    }
   }
 
   /** From map coordinates to columns and rows. */
@@ -98,9 +116,6 @@ record GridPlan(
     if (Double.isNaN(v) || Double.isInfinite(v)) {
       return String.valueOf(v);
     }
-    return new java.math.BigDecimal(v)
-        .round(new java.math.MathContext(6))
-        .stripTrailingZeros()
-        .toPlainString();
+    return new BigDecimal(v).round(new MathContext(6)).stripTrailingZeros().toPlainString();
   }
 }

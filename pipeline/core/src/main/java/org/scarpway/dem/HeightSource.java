@@ -14,7 +14,8 @@ import org.scarpway.stage.UserError;
  * One or more elevation rasters seen as a single one: same coordinate reference system, same cells.
  * Rows run to the south and columns to the east; files stored the other way round are turned here,
  * so that nothing else knows of it. A single rotated file keeps its own rows and columns, which
- * {@link #grid()} places. Where files overlap the earlier one counts, the later ones fill its voids.
+ * {@link #grid()} places. Where files overlap the earlier one counts, the later ones fill its
+ * voids.
  */
 final class HeightSource {
   /** A tenth of a permille of a cell over a whole raster is rounding, more is another grid. */
@@ -139,12 +140,6 @@ final class HeightSource {
     if (t.xCol() * t.yRow() - t.xRow() * t.yCol() == 0 || !isFinite(t)) {
       throw UserError.of(file, "cells without size", "a georeferenced grid", "georeference it");
     }
-    boolean unplaced = t.equals(new Affine(0, 1, 0, 0, 0, 1));
-    if (unplaced) {
-      // Pixel coordinates, not a map: row 0 is the top of the picture.
-      notes.add(h.file().getFileName() + ": not georeferenced; cells of 1 x 1 m assumed");
-      t = new Affine(0, 1, 0, h.rows(), 0, -1);
-    }
     if (t.rotated()) {
       return new Part(h, unit, t, false, false, 0, 0);
     }
@@ -213,8 +208,7 @@ final class HeightSource {
       bottom = Math.max(bottom, r + p.header().rows());
       right = Math.max(right, c + p.header().cols());
       placed.add(
-          new Part(
-              p.header(), p.unit(), t, p.rowsTurned(), p.colsTurned(), (int) r, (int) c));
+          new Part(p.header(), p.unit(), t, p.rowsTurned(), p.colsTurned(), (int) r, (int) c));
     }
     int rowShift = (int) -top;
     int colShift = (int) -left;
@@ -273,7 +267,9 @@ final class HeightSource {
 
   /** Whether the columns go once round the body, so that the last one meets the first. */
   boolean goesRound() {
-    return crs.isGeographic() && Math.abs(cols * grid.xCol() - crs.turnX()) < 0.01 * grid.xCol();
+    return !grid.rotated()
+        && crs.turnX() > 0
+        && Math.abs(cols * grid.xCol() - crs.turnX()) < 0.01 * grid.xCol();
   }
 
   /**

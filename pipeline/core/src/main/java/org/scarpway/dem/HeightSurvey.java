@@ -1,6 +1,5 @@
 package org.scarpway.dem;
 
-import java.util.Arrays;
 import java.util.Locale;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.stage.UserError;
@@ -9,12 +8,11 @@ import org.scarpway.stage.UserError;
  * A bounded look at the heights before anything is allocated for them: rows spread evenly over the
  * raster. It decides the datum, and finds values that cannot be heights.
  *
- * @param whole every cell was seen
+ * @param datumM what heights are counted from, see {@link DemReader}
  * @param wholeMetres every height seen is a whole number of units
  */
 record HeightSurvey(
-    long cells, long voids, double leastM, double mostM, double datumM, boolean whole,
-    boolean wholeMetres) {
+    long cells, long voids, double leastM, double mostM, double datumM, boolean wholeMetres) {
   /** float32 steps by a millimetre or less below this height. */
   private static final double FINE_BELOW_M = 16_384;
 
@@ -24,83 +22,95 @@ record HeightSurvey(
   private static final double[] FILLERS = {-9999, -32767, -32768, -99999, -999999};
   private static final double FILLER_GAP_M = 100;
 
+  private static final int MOST_LINES = 64;
+  private static final int STRIP_ROWS = 64;
+
   /**
-   * @param budgetCells about as many cells are read at most
+   * @param budgetCells a raster of up to so many cells is seen whole, of a larger one a few rows
    */
-  static HeightSurvey of(HeightSource source, long budgetCells) {
+  static HeightSurvey of(HeightSource source, int budgetCells) {
     int cols = source.cols();
-    int stripRows = (int) Math.max(1, Math.min(source.rows(), budgetCells / cols));
-    int step = Math.max(1, (source.rows() + stripRows - 1) / stripRows);
-    // Few cells of a very wide raster: a middle stretch of each row stands for the row.
-    int width = (int) Math.min(cols, Math.max(1, budgetCells));
-    int firstCol = (cols - width) / 2;
-    float[] line = new float[width];
-    double base = roughLevel(source, firstCol, width, step, line);
-    float[] kept = new float[4096];
-    int nKept = 0;
-    long cells = 0;
-    long voids = 0;
-    double least = Double.POSITIVE_INFINITY;
-    double most = Double.NEGATIVE_INFINITY;
-    boolean whole = true;
-    long[] exact = new long[FILLERS.length];
-    long[] near = new long[FILLERS.length];
-    long seenRows = (source.rows() + step - 1) / step;
-    long stride = Math.max(1, seenRows * width / kept.length + 1);
-    for (int row = step / 2; row < source.rows(); row += step) {
-      source.read(row, firstCol, 1, width, base, line);
-      for (float above : line) {
-        cells++;
-        if (Float.isNaN(above)) {
-          voids++;
-          continue;
-        }
-        double v = base + above;
-        least = Math.min(least, v);
-        most = Math.max(most, v);
-        whole &= v == Math.rint(v);
-        for (int k = 0; k < FILLERS.length; k++) {
-          if (v == FILLERS[k]) {
-            exact[k]++;
-          } else if (Math.abs(v - FILLERS[k]) < FILLER_GAP_M) {
-            near[k]++;
-          }
-        }
-        if (cells % stride == 0 && nKept < kept.length) {
-          kept[nKept++] = above;
-        }
+    boolean all = (long) source.rows() * cols <= budgetCells;
+    // Of a very wide raster the middle stretch of a row stands for the row.
+    int width = Math.min(cols, Math.max(1, budgetCells / MOST_LINES));
+    int firstCol = all ? 0 : (cols - width) / 2;
+    width = all ? cols : width;
+    int step = all ? STRIP_ROWS : Math.max(1, (source.rows() + MOST_LINES - 1) / MOST_LINES);
+    int stripRows = all ? STRIP_ROWS : 1;
+    int firstRow = all ? 0 : step / 2;
+    float[] strip = new float[stripRows * width];
+    Tally t = new Tally();
+    boolean based = false;
+    for (int row = firstRow; row < source.rows(); row += step) {
+      int rows = Math.min(stripRows, source.rows() - row);
+      source.read(row, firstCol, rows, width, t.baseM, strip);
+      if (!based && t.rebase(strip, rows * width)) {
+        based = true;
+        source.read(row, firstCol, rows, width, t.baseM, strip);
+      }
+      for (int i = 0; i < rows * width; i++) {
+        t.add(strip[i]);
       }
     }
     for (int k = 0; k < FILLERS.length; k++) {
-      if (exact[k] > 0 && near[k] == 0 && most > FILLERS[k]) {
+      if (t.exact[k] > 0 && t.near[k] == 0 && t.mostM > FILLERS[k]) {
         throw undeclared(source, String.format(Locale.ROOT, "%.0f", FILLERS[k]));
       }
     }
-    if (voids < cells && most - least > MOST_RELIEF_M) {
-      throw undeclared(source, String.format(Locale.ROOT, "%.6g to %.6g m", least, most));
+    boolean empty = t.voids == t.cells;
+    if (!empty && t.mostM - t.leastM > MOST_RELIEF_M) {
+      throw undeclared(source, String.format(Locale.ROOT, "%.6g to %.6g m", t.leastM, t.mostM));
     }
-    Arrays.sort(kept, 0, nKept);
-    double middle = nKept == 0 ? base : base + kept[nKept / 2];
-    double datum = datum(source, Math.max(Math.abs(least), Math.abs(most)), middle);
-    boolean all = step == 1 && width == cols;
-    return new HeightSurvey(cells, voids, least, most, datum, all, whole && voids < cells);
+    double largest = empty ? 0 : Math.max(Math.abs(t.leastM), Math.abs(t.mostM));
+    double datum = datum(source, largest, (t.leastM + t.mostM) / 2);
+    return new HeightSurvey(t.cells, t.voids, t.leastM, t.mostM, datum, t.wholeNumbers && !empty);
   }
 
-  /** A height of the raster to the nearest kilometre, so that the survey itself stays fine. */
-  private static double roughLevel(
-      HeightSource source, int firstCol, int width, int step, float[] line) {
-    for (int row = step / 2; row < source.rows(); row += step) {
-      source.read(row, firstCol, 1, width, 0, line);
-      for (float v : line) {
-        if (Float.isFinite(v) && Math.abs(v) < 1e9) {
-          return Math.abs(v) < FINE_BELOW_M ? 0 : Math.rint(v / 1000) * 1000;
+  /** What has been seen so far. */
+  private static final class Tally {
+    private double baseM;
+    private long cells;
+    private long voids;
+    private double leastM = Double.POSITIVE_INFINITY;
+    private double mostM = Double.NEGATIVE_INFINITY;
+    private boolean wholeNumbers = true;
+    private final long[] exact = new long[FILLERS.length];
+    private final long[] near = new long[FILLERS.length];
+
+    /** Takes a whole kilometre near the heights as base, so that large ones keep their digits. */
+    boolean rebase(float[] heights, int n) {
+      for (int i = 0; i < n; i++) {
+        if (Math.abs(heights[i]) < 1e9) {
+          baseM = Math.abs(heights[i]) < FINE_BELOW_M ? 0 : Math.rint(heights[i] / 1000) * 1000;
+          return true;
+        }
+      }
+      return false;
+    }
+
+    void add(float aboveBase) {
+      cells++;
+      if (Float.isNaN(aboveBase)) {
+        voids++;
+        return;
+      }
+      double v = baseM + aboveBase;
+      leastM = Math.min(leastM, v);
+      mostM = Math.max(mostM, v);
+      wholeNumbers &= v == Math.rint(v);
+      for (int k = 0; k < FILLERS.length; k++) {
+        if (v == FILLERS[k]) {
+          exact[k]++;
+        } else if (Math.abs(v - FILLERS[k]) < FILLER_GAP_M) {
+          near[k]++;
         }
       }
     }
-    return 0;
   }
 
-  /** 0 where heights are small; else the body's own radius if it is near, else a whole kilometre. */
+  /**
+   * 0 where heights are small; else the body's own radius if it is near, else a whole kilometre.
+   */
   private static double datum(HeightSource source, double largest, double middle) {
     if (!(largest >= FINE_BELOW_M)) {
       return 0;

@@ -12,8 +12,16 @@ record HeightUnit(double metres, boolean known) {
         switch (plain) {
           case "", "m", "metre", "metres", "meter", "meters" -> 1;
           case "ft", "foot", "feet", "footinternational", "internationalfoot", "ftint" -> 0.3048;
-          case "usft", "ftus", "usfoot", "usfeet", "ussurveyfoot", "ussurveyfeet", "footus",
-              "ussurveyft", "footussurvey", "ftsurveyus" ->
+          case "usft",
+              "ftus",
+              "usfoot",
+              "usfeet",
+              "ussurveyfoot",
+              "ussurveyfeet",
+              "footus",
+              "ussurveyft",
+              "footussurvey",
+              "ftsurveyus" ->
               1200.0 / 3937.0;
           case "km", "kilometre", "kilometres", "kilometer", "kilometers" -> 1000;
           case "dm", "decimetre", "decimetres", "decimeter", "decimeters" -> 0.1;

@@ -91,8 +91,7 @@ final class Resampler {
     }
     float[] part = new float[(int) cells];
     source.read(need[0], need[1], need[2], need[3], datumM, part);
-    workers.overRows(
-        rows, (from, to) -> rows(row0 + from, row0 + to, col0, cols, need, part));
+    workers.overRows(rows, (from, to) -> rows(row0 + from, row0 + to, col0, cols, need, part));
   }
 
   /** First row, first column, rows, columns of the source under a block; null if none. */
@@ -130,16 +129,21 @@ final class Resampler {
     double east = round ? box[2] + pad : Math.min(source.cols(), box[2] + pad);
     double north = Math.max(0, box[1] - pad);
     double south = Math.min(source.rows(), box[3] + pad);
+    if (round && box[2] - box[0] > source.cols() / 4.0) {
+      // A pole is in or near the block: any column may be needed, and the rows up to the pole.
+      west = box[2] - source.cols() - pad;
+      east = box[0] + source.cols() + pad;
+      boolean northPole = box[1] < source.rows() - box[3];
+      north = northPole ? 0 : north;
+      south = northPole ? south : source.rows();
+    }
     if (!(west < east) || !(north < south)) {
       return null;
     }
     int firstCol = (int) Math.floor(west);
     int firstRow = (int) Math.floor(north);
     return new int[] {
-      firstRow,
-      firstCol,
-      (int) Math.ceil(south) - firstRow,
-      (int) Math.ceil(east) - firstCol
+      firstRow, firstCol, (int) Math.ceil(south) - firstRow, (int) Math.ceil(east) - firstCol
     };
   }
 
@@ -173,7 +177,7 @@ final class Resampler {
   private double sample(double col, double row, boolean round, int[] need, float[] part) {
     double edge = 1e-9 * (source.cols() + source.rows());
     if (!(row >= -edge && row <= source.rows() + edge)
-        || !(round || col >= -edge && col <= source.cols() + edge)) {
+        || !(round || (col >= -edge && col <= source.cols() + edge))) {
       return Double.NaN;
     }
     double v = Math.max(0, Math.min(source.rows() - 1, row - 0.5));

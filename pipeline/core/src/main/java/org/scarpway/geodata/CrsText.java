@@ -207,8 +207,8 @@ final class CrsText {
             + crsName
             + "': "
             + why
-            + " is not supported; expected longitude-latitude or one of the map projections listed"
-            + " in README.md; reproject the file, for instance to a local transverse Mercator"
-            + " system");
+            + " is not supported; expected longitude-latitude, transverse Mercator, stereographic,"
+            + " equirectangular, Mercator, Lambert conformal conic, Albers, Lambert azimuthal,"
+            + " azimuthal equidistant or sinusoidal; reproject the file to one of these");
   }
 }

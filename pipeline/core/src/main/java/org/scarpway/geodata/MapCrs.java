@@ -84,7 +84,7 @@ public final class MapCrs {
             geo.datum(),
             geo.spheroid(),
             geo.body(),
-            "Reference meridian",
+            geo.meridianDeg() == 0 ? geo.meridian() : "Reference meridian",
             0,
             1,
             false,

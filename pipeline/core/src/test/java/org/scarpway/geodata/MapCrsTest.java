@@ -36,8 +36,7 @@ class MapCrsTest {
     assertEquals(1, crs.metresPerUnit());
     assertEquals("", crs.wkt());
     assertTrue(MapCrs.of("LOCAL_CS[\"site\",UNIT[\"foot\",0.3048]]").isLocal());
-    assertEquals(
-        0.3048, MapCrs.of("LOCAL_CS[\"site\",UNIT[\"foot\",0.3048]]").metresPerUnit());
+    assertEquals(0.3048, MapCrs.of("LOCAL_CS[\"site\",UNIT[\"foot\",0.3048]]").metresPerUnit());
   }
 
   @Test
@@ -117,7 +116,9 @@ class MapCrsTest {
         message(projected("Transverse_Mercator", "", metre + ",AXIS[\"W\",WEST],AXIS[\"S\",SOUTH]"))
             .contains("WEST"));
     assertTrue(
-        message(MOON_BASE.replace(",UNIT", ",AXIS[\"Latitude\",NORTH],AXIS[\"Longitude\",WEST],UNIT"))
+        message(
+                MOON_BASE.replace(
+                    ",UNIT", ",AXIS[\"Latitude\",NORTH],AXIS[\"Longitude\",WEST],UNIT"))
             .contains("WEST"));
     assertTrue(message("GEOCCS[\"geocentric\"]").contains("GEOCCS"));
     assertTrue(message(MOON_BASE.replace("1737400", "-3")).contains("is no body"));

@@ -84,8 +84,22 @@ class MapCrsCheck {
   void metresPerDegree() {
     MapCrs moon = MapCrs.lonLat(Body.MOON);
     MapCrs mars = MapCrs.lonLat(Body.MARS);
-    near("8-deg-moon", "m per degree, Moon", IAU, "C", 30323.3504, moon.metresPerDegreeEast(0), 5e-5);
-    near("8-deg-mars", "m per degree of longitude, Mars", IAU, "C", 59274.6975, mars.metresPerDegreeEast(0), 5e-5);
+    near(
+        "8-deg-moon",
+        "m per degree, Moon",
+        IAU,
+        "C",
+        30323.3504,
+        moon.metresPerDegreeEast(0),
+        5e-5);
+    near(
+        "8-deg-mars",
+        "m per degree of longitude, Mars",
+        IAU,
+        "C",
+        59274.6975,
+        mars.metresPerDegreeEast(0),
+        5e-5);
   }
 
   @Test
@@ -122,8 +136,22 @@ class MapCrsCheck {
     ProjectionSpec ups = ProjectionSpec.polarTrueAt(international, -71, -100, 0, 0);
     ups.on(international).toPlane(Math.toRadians(150 + 100), Math.toRadians(-75), out);
     String book = "Snyder 1987, USGS Prof. Paper 1395, numerical examples (from memory)";
-    near("8-snyder-polar-x", "polar stereographic example, x (m)", book, "M", -1540033.6, out[0], 0.06);
-    near("8-snyder-polar-y", "polar stereographic example, y (m)", book, "M", -560526.4, out[1], 0.06);
+    near(
+        "8-snyder-polar-x",
+        "polar stereographic example, x (m)",
+        book,
+        "M",
+        -1540033.6,
+        out[0],
+        0.06);
+    near(
+        "8-snyder-polar-y",
+        "polar stereographic example, y (m)",
+        book,
+        "M",
+        -560526.4,
+        out[1],
+        0.06);
     ProjectionSpec tm =
         new ProjectionSpec(
             org.scarpway.geodata.projection.Method.TRANSVERSE_MERCATOR, 0, -75, 0, 0, 0.9996, 0, 0);

@@ -1,0 +1,70 @@
+package org.scarpway.dem;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.grid.Body;
+
+class DemProbeTest {
+  private final FakeRasters io = new FakeRasters();
+
+  @Test
+  void saysWhatARasterIs() {
+    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    Path f =
+        io.add(
+            "site.tif",
+            30,
+            40,
+            new Affine(-100, 5, 0, 75, 0, -5),
+            wkt,
+            (r, c) -> r == 0 ? Double.NaN : r + 0.25);
+    DemProbe p = DemProbe.probe(f, io);
+    assertEquals(Body.MOON, p.body().orElseThrow());
+    assertEquals(5, p.cellXM());
+    assertEquals(30, p.centreLonDeg(), 1e-9);
+    assertEquals(-85, p.centreLatDeg(), 1e-9);
+    assertEquals(40, p.voidCells());
+    assertEquals(1200, p.seenCells());
+    assertEquals(1.25, p.leastM());
+    assertEquals(List.of(), p.warnings());
+    String text = String.join("\n", p.lines());
+    assertTrue(text.contains("40 columns x 30 rows"), text);
+    assertTrue(text.contains("1.25 to 29.25 m (unit not named, metres assumed)"), text);
+    assertTrue(text.contains("3.33 % of 1200 cells"), text);
+  }
+
+  @Test
+  void degreesAreGivenInMetres() {
+    Affine t = new Affine(10, 0.01, 0, 60.5, 0, -0.01);
+    Path f = io.add("deg.tif", 100, 100, t, MapCrs.lonLat(Body.MARS).wkt(), (r, c) -> 2.5);
+    DemProbe p = DemProbe.probe(f, io);
+    MapCrs mars = MapCrs.lonLat(Body.MARS);
+    assertEquals(0.01 * mars.metresPerDegreeEast(60), p.cellXM(), 1e-6);
+    assertEquals(0.01 * mars.metresPerDegreeNorth(60), p.cellYM(), 1e-6);
+    assertTrue(p.warnings().toString().contains("degrees"));
+  }
+
+  @Test
+  void aLargeRasterIsOnlySampled() {
+    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    Path f = io.add("big.tif", 1500, 1000, new Affine(0, 5, 0, 0, 0, -5), wkt, (r, c) -> r * 0.1);
+    DemProbe p = DemProbe.probe(f, io);
+    assertTrue(p.seenCells() <= 64_000, p.seenCells() + " cells");
+    assertTrue(String.join("\n", p.lines()).contains("cells sampled"));
+  }
+
+  @Test
+  void aRasterWithoutAMapIsShownWithAWarning() {
+    Path f = io.add("none.tif", 5, 5, new Affine(0, 2, 0, 0, 0, -2), "", (r, c) -> r + 0.5);
+    DemProbe p = DemProbe.probe(f, io);
+    assertTrue(Double.isNaN(p.centreLonDeg()));
+    assertTrue(p.warnings().get(0).contains("dem.units: metres"));
+    assertTrue(String.join("\n", p.lines()).contains("not named"));
+  }
+}
