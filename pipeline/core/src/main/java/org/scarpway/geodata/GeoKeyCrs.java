@@ -20,6 +20,7 @@ final class GeoKeyCrs {
   private static final int INVERSE_FLATTENING = 2059;
   private static final int MERIDIAN_LON = 2061;
   private static final int PROJECTED = 3072;
+  private static final int PROJECTION = 3074;
   private static final int METHOD = 3075;
   private static final int LENGTH_UNIT = 3076;
   private static final int LENGTH_UNIT_M = 3077;
@@ -58,6 +59,7 @@ final class GeoKeyCrs {
   }
 
   private static WktTree projected(GeoKeys k) {
+    expandUtm(k);
     boolean parallel = k.number(List.of(3078)) != null;
     GeoProjection p = GeoProjection.of(k.code(METHOD, 0), parallel);
     List<Object> parts = new ArrayList<>();
@@ -76,6 +78,21 @@ final class GeoKeyCrs {
     double unitM = unitM(k);
     parts.add(WktTree.of("UNIT", unitM == 1 ? "metre" : "unit of " + unitM + " m", unitM));
     return WktTree.of("PROJCS", parts.toArray());
+  }
+
+  /** Spells out a UTM zone named by its EPSG projection code: 160zz north, 161zz south. */
+  private static void expandUtm(GeoKeys k) {
+    int code = k.code(PROJECTION, GeoKeys.USER);
+    int zone = code % 100;
+    if (k.has(METHOD) || code / 200 != 80 || zone < 1 || zone > 60) {
+      return;
+    }
+    k.put(METHOD, GeoProjection.TRANSVERSE_MERCATOR.code);
+    k.put(3080, 6.0 * zone - 183);
+    k.put(3081, 0.0);
+    k.put(3082, 500_000.0);
+    k.put(3083, code / 100 == 161 ? 10_000_000.0 : 0.0);
+    k.put(3092, 0.9996);
   }
 
   private static double unitM(GeoKeys k) {
@@ -167,6 +184,9 @@ final class GeoKeyCrs {
     if (!crs.keyword().equals("PROJCS")) {
       throw new IllegalArgumentException(crs.keyword() + " where a projected system is needed");
     }
+    if (crs.child("EXTENSION") != null) {
+      throw new IllegalArgumentException("a projection that WKT 1 has no name for");
+    }
     WktTree geographic = crs.require("GEOGCS");
     WktTree datum = geographic.require("DATUM");
     WktTree spheroid = datum.require("SPHEROID");
@@ -204,7 +224,7 @@ final class GeoKeyCrs {
     }
     k.put(MERIDIAN_LON, meridian == null ? 0 : meridian.number(1));
     k.put(PROJECTED, GeoKeys.USER);
-    k.put(3074, GeoKeys.USER);
+    k.put(PROJECTION, GeoKeys.USER);
     k.put(LENGTH_UNIT, 9001);
     project(k, crs);
     requireSame(crs, WktTree.parse(wkt(k)));

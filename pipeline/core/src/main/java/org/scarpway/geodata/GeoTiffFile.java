@@ -75,6 +75,9 @@ final class GeoTiffFile implements OpenRaster {
     if (!COMPRESSIONS.contains(tiff.number(TiffDirectory.COMPRESSION, 1))) {
       throw needsGdal(file, "compression " + tiff.number(TiffDirectory.COMPRESSION, 1));
     }
+    if (tiff.number(TiffDirectory.BITS, 0) == 64 && tiff.number(TiffDirectory.PREDICTOR, 1) == 2) {
+      throw needsGdal(file, "predictor 2 on 64-bit cells");
+    }
     if (!DATA_TYPES.contains(tiff.dataType())) {
       throw UserError.of(
           file.toString(),
