@@ -11,7 +11,7 @@ final class Scarp {
 
   private static final double WALL_RUN_M = 165;
   private static final double RAMP_RUN_M = 1200;
-  private static final double WICKET_HALF_WIDTH_M = 160;
+  private static final double WICKET_HALF_WIDTH_M = 105;
   private static final double STAIR_HALF_WIDTH_M = 340;
 
   private Scarp() {}
