@@ -55,12 +55,10 @@ public final class BodyReader {
     if (doc == null || !doc.isSound("")) {
       return null;
     }
-    Entry entry = doc.entry().get("body");
-    String stem = String.valueOf(file.named().getFileName()).replaceFirst("\\.ya?ml$", "");
-    String name = entry.has("name") ? entry.get("name").text() : stem;
-    Body body = figure(entry, name, reading.problems);
+    Entry entry = doc.entry();
+    Body body = figure(entry, entry.get("body").text(), reading.problems);
     if (body != null) {
-      reading.settings.addAll("body." + name, doc);
+      reading.settings.addAll("body." + body.name(), doc);
     }
     return body;
   }

@@ -180,9 +180,31 @@ public final class JobReader {
             "every vehicle once, each with a name of its own",
             "remove one or rename the vehicle in its file");
       }
+      requireSameSoil(vehicle, vehicles, entry);
       vehicles.add(vehicle);
     }
     return vehicles;
+  }
+
+  /** Two files must not give one soil name different numbers: reports could not tell them apart. */
+  private void requireSameSoil(Vehicle vehicle, List<Vehicle> before, Entry entry) {
+    for (Vehicle other : before) {
+      if (vehicle.soil() != null
+          && other.soil() != null
+          && vehicle.soil().name().equals(other.soil().name())
+          && !vehicle.soil().equals(other.soil())) {
+        problems.add(
+            entry.at(),
+            "vehicles "
+                + other.name()
+                + " and "
+                + vehicle.name()
+                + " name different soils called "
+                + vehicle.soil().name(),
+            "one soil per name",
+            "rename one of them in its file");
+      }
+    }
   }
 
   /** A cone index is a penetrometer reading under Earth's gravity and says nothing elsewhere. */

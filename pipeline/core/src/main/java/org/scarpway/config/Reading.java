@@ -1,5 +1,6 @@
 package org.scarpway.config;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import org.scarpway.config.InputFiles.Found;
 
@@ -27,8 +28,14 @@ final class Reading {
 
   /** A file that the program itself was given. */
   Found given(Path file) {
-    Found found = new Found(file.toAbsolutePath().normalize(), file);
-    files.note(found.real());
-    return found;
+    Path real;
+    try {
+      real = file.toRealPath();
+    } catch (IOException e) {
+      // a file that is missing is reported when it is read
+      real = file.toAbsolutePath().normalize();
+    }
+    files.note(real);
+    return new Found(real, file);
   }
 }

@@ -3,22 +3,22 @@ package org.scarpway.config;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.scarpway.config.Job.Setting;
 
 /** Every value in effect with its origin, by dotted key; entries of lists by their name. */
 final class Settings {
-  private final List<Setting> all = new ArrayList<>();
+  private final SortedMap<String, Setting> all = new TreeMap<>();
 
   void addAll(String prefix, YamlDoc doc) {
     add(prefix, "", doc.root(), doc);
   }
 
+  /** In the order of their keys. */
   List<Setting> sorted() {
-    List<Setting> list = new ArrayList<>(all);
-    list.sort(Comparator.comparing(Setting::key));
-    return list;
+    return List.copyOf(all.values());
   }
 
   private void add(String key, String pointer, JsonNode node, YamlDoc doc) {
@@ -37,7 +37,7 @@ final class Settings {
         add(key + "." + name, pointer + "/" + i, node.get(i), doc);
       }
     } else {
-      all.add(new Setting(key, text(node), doc.origin(pointer)));
+      all.put(key, new Setting(key, text(node), doc.origin(pointer)));
     }
   }
 

@@ -41,7 +41,7 @@ final class JobFolder {
           vehicle: buggy
       corridors:
         - {name: to-rim, via: [alpha, rim, alpha], cost: time, within_pct: [2, 5, 10], alternatives: 3}
-      sites: {candidates: [alpha, beta], ellipse_m: [400, 200], weights: {slope: 2, reach: 1}}
+      sites: {candidates: [alpha, beta], ellipse_m: [400, 200], weights: {targets: 2, reach_km2: 1}}
       """;
 
   static final String ROVER =

@@ -96,7 +96,7 @@ class JobReaderTest {
     assertEquals(Cost.TIME, job.corridors().get(0).cost());
     assertEquals(List.of(2.0, 5.0, 10.0), job.corridors().get(0).withinPct());
     assertEquals(400, job.sites().ellipseLongM());
-    assertEquals(new Job.Weight("slope", 2), job.sites().weights().get(0));
+    assertEquals(new Job.Weight("targets", 2), job.sites().weights().get(0));
     assertTrue(trip.where().endsWith("job.yaml:20:5"), trip.where());
   }
 
@@ -145,6 +145,18 @@ class JobReaderTest {
   }
 
   @Test
+  void vehiclesMayShareASoilButNotItsNameAlone() {
+    String cart = JobFolder.ROVER.replace("vehicle: rover", "vehicle: cart");
+    folder.write("cart.yaml", cart);
+    folder.spoil("job.yaml", "[rover.yaml, buggy.yaml]", "[rover.yaml, buggy.yaml, cart.yaml]");
+    List<String> keys = read().effective().stream().map(Setting::key).toList();
+    assertEquals(keys.stream().distinct().toList(), keys);
+    folder.write("other.yaml", JobFolder.SOIL.replace("1400", "2800"));
+    folder.write("cart.yaml", cart.replace("soil.yaml", "other.yaml"));
+    assertTrue(refusal(Map.of()).contains("name different soils called loose"));
+  }
+
+  @Test
   void readingTwiceGivesTheSame() {
     assertEquals(read(), read());
   }
@@ -163,7 +175,8 @@ class JobReaderTest {
     folder.spoil("job.yaml", "body: moon", "body: {radius_m: 250000, gravity_ms2: 0.27}");
     assertEquals(new Body("custom", 250_000, 250_000, 0.27), read().dem().body());
     folder.write(
-        "pebble.yaml", "body: {semi_major_m: 285000, semi_minor_m: 229000, gravity_ms2: 0.25}\n");
+        "pebble.yaml",
+        "scarpway: 1\nbody: pebble\nsemi_major_m: 285000\nsemi_minor_m: 229000\ngravity_ms2: 0.25\n");
     folder.spoil("job.yaml", "body: {radius_m: 250000, gravity_ms2: 0.27}", "body: pebble.yaml");
     assertEquals(new Body("pebble", 285_000, 229_000, 0.25), read().dem().body());
   }
