@@ -17,7 +17,6 @@ final class Ground {
   Ground(ReportData data, int maxPixels) {
     this.data = data;
     this.spec = data.dem().heightM().spec();
-    this.pixels = new PixelGrid(spec, maxPixels);
     long cells = 0;
     for (float h : data.dem().heightM().values()) {
       if (!Float.isNaN(h)) {
@@ -26,7 +25,8 @@ final class Ground {
     }
     this.groundM2 = cells * spec.cellAreaM2();
     this.windowM2 = (double) spec.cells() * spec.cellAreaM2();
-    this.layers = new LayerFactory(pixels, groundM2);
+    this.layers = new LayerFactory(spec, maxPixels, groundM2);
+    this.pixels = layers.pixels;
   }
 
   /** Keeps the layer for the main map too. */

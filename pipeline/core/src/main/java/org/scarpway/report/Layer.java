@@ -8,7 +8,21 @@ import java.util.List;
  * @param id of the image in the page, letters, digits and hyphens
  * @param alt what it shows, for those who cannot see it
  */
-record Layer(String id, String title, String alt, String uri, Legend legend) {
+record Layer(String id, String title, String alt, Image image, Legend legend) {
+
+  /**
+   * A picture of the whole window.
+   *
+   * @param width in the drawing units of a map; a little above the window's own where the last
+   *     block of cells reaches beyond it
+   */
+  record Image(String uri, String width, String height) {
+    static Image of(PixelGrid pixels, String uri) {
+      double height = SvgPath.height(pixels.spec()) * pixels.overhangY();
+      return new Image(
+          uri, Figures.fixed(SvgPath.WIDTH * pixels.overhangX(), 2), Figures.fixed(height, 2));
+    }
+  }
 
   /** Either classes or a ramp; the other is empty or null. */
   record Legend(List<Entry> classes, Ramp ramp, String note) {

@@ -5,31 +5,39 @@ import java.util.Arrays;
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 
-/** Builds layers from grids, all on the same pixels. */
+/**
+ * Builds layers from grids. Classes get the full number of pixels, so that thin barriers show;
+ * continuous quantities half of it, which is what a printed or displayed map resolves.
+ */
 final class LayerFactory {
   private static final int RAMP_ALPHA = 190;
+  private static final int SAMPLES = 40_007;
 
   final PixelGrid pixels;
+  final PixelGrid rampPixels;
   private final double cellAreaM2;
   private final double groundM2;
 
   /**
+   * @param maxPixels longest side of the class maps
    * @param groundM2 plan area with elevation, the whole of all percentages
    */
-  LayerFactory(PixelGrid pixels, double groundM2) {
-    this.pixels = pixels;
-    this.cellAreaM2 = pixels.spec().cellAreaM2();
+  LayerFactory(GridSpec spec, int maxPixels, double groundM2) {
+    this.pixels = new PixelGrid(spec, maxPixels);
+    this.rampPixels = new PixelGrid(spec, maxPixels / 2);
+    this.cellAreaM2 = spec.cellAreaM2();
     this.groundM2 = groundM2;
   }
 
   /**
    * A continuous quantity from {@code low} to {@code high}; a NaN {@code high} is replaced by a
-   * round value that 99 % of the ground stays below.
+   * round value that about 99 % of the ground stays below.
    */
   Layer ramp(
       String id, String title, String unit, FloatGrid grid, double low, double high, String note) {
-    float[] values = pixels.mean(grid);
+    float[] values = rampPixels.mean(grid);
     double top = Double.isNaN(high) ? roundTop(values, low) : high;
     Ticks ticks = Ticks.between(low, top, 6);
     List<Layer.Mark> marks = new ArrayList<>();
@@ -40,7 +48,7 @@ final class LayerFactory {
         id,
         title,
         title + " in " + unit + " over shaded relief, dark is low and bright is high.",
-        Paint.ramp(pixels, values, low, top, RAMP_ALPHA),
+        Layer.Image.of(rampPixels, Paint.ramp(rampPixels, values, low, top, RAMP_ALPHA)),
         new Layer.Legend(List.of(), new Layer.Ramp(Paint.rampBar(RAMP_ALPHA), unit, marks), note));
   }
 
@@ -76,8 +84,24 @@ final class LayerFactory {
         id,
         title,
         entries.isEmpty() ? title + ": no ground is in any class." : alt.append('.').toString(),
-        Paint.classes(pixels, codes, styles, edges),
+        Layer.Image.of(pixels, Paint.classes(pixels, codes, styles, edges)),
         new Layer.Legend(entries, null, note));
+  }
+
+  /** What one pixel stands for; empty where it is at most one cell. */
+  String pixelNote() {
+    int ramp = rampPixels.shrink;
+    int cls = pixels.shrink;
+    return ramp == 1
+        ? ""
+        : "One pixel of a continuous map is the mean of "
+            + ramp
+            + " x "
+            + ramp
+            + " cells"
+            + (cls == 1
+                ? "."
+                : ", one of a class map the most frequent class of " + cls + " x " + cls + ".");
   }
 
   String amount(long cells) {
@@ -95,11 +119,13 @@ final class LayerFactory {
   }
 
   private static double roundTop(float[] values, double low) {
-    float[] finite = new float[values.length];
+    // Every so many pixels will do: the value is rounded anyway.
+    int stride = Math.max(1, values.length / SAMPLES);
+    float[] finite = new float[values.length / stride + 1];
     int n = 0;
-    for (float v : values) {
-      if (Float.isFinite(v)) {
-        finite[n++] = v;
+    for (int i = 0; i < values.length; i += stride) {
+      if (Float.isFinite(values[i])) {
+        finite[n++] = values[i];
       }
     }
     if (n == 0) {

@@ -11,8 +11,6 @@ import org.scarpway.grid.GridSpec;
 final class MapFrame {
   final String ratio;
   final String viewBox;
-  final String imageWidth;
-  final String imageHeight;
   final String graticule;
   final List<Layer.Mark> eastTicks = new ArrayList<>();
   final List<Layer.Mark> northTicks = new ArrayList<>();
@@ -22,15 +20,12 @@ final class MapFrame {
   final String northBack;
   final String corners;
 
-  MapFrame(PixelGrid pixels, ReportData.LonLat lonLat) {
-    GridSpec spec = pixels.spec();
+  MapFrame(GridSpec spec, ReportData.LonLat lonLat) {
     double widthM = spec.cols() * spec.cellXM();
     double heightM = spec.rows() * spec.cellYM();
     double h = SvgPath.height(spec);
     ratio = Figures.fixed(widthM / heightM, 5);
     viewBox = "0 0 " + Figures.plain(SvgPath.WIDTH) + " " + Figures.fixed(h, 2);
-    imageWidth = Figures.fixed(SvgPath.WIDTH * pixels.overhangX(), 2);
-    imageHeight = Figures.fixed(h * pixels.overhangY(), 2);
     StringBuilder lines = new StringBuilder();
     Ticks east = Ticks.between(spec.westM() / 1000, spec.eastM() / 1000, 7);
     for (double km : east.values()) {

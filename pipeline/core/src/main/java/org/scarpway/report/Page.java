@@ -71,10 +71,10 @@ final class Page {
     m.put("cautions", Cautions.of(ground));
     m.put("warnings", warnings());
     m.put("warningCount", warnings().size());
-    m.put("frame", new MapFrame(ground.pixels, data.lonLat()));
-    m.put("relief", Paint.relief(ground.pixels, relief.shade01));
+    m.put("frame", new MapFrame(ground.spec, data.lonLat()));
+    m.put("relief", Layer.Image.of(ground.pixels, Paint.relief(ground.pixels, relief.shade01)));
     m.put("reliefNote", relief.note());
-    m.put("pixelNote", ground.pixels.note());
+    m.put("pixelNote", ground.layers.pixelNote());
     m.put("layers", ground.all);
     m.put("mainMap", mainMap());
     m.put("keepOut", keepOut());

@@ -130,15 +130,4 @@ final class PixelGrid {
     }
     return out;
   }
-
-  /** What one pixel stands for, as a sentence of the caption; empty where it is one cell. */
-  String note() {
-    return shrink == 1
-        ? ""
-        : "One pixel shows "
-            + shrink
-            + " x "
-            + shrink
-            + " cells: the mean of a continuous quantity, the most frequent class.";
-  }
 }
