@@ -1,0 +1,52 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+
+/** What a reader must know before using a number of the report. */
+final class Cautions {
+  private Cautions() {}
+
+  static List<String> of(Ground ground) {
+    ReportData data = ground.data;
+    GridSpec spec = ground.spec;
+    double cellM = Math.max(spec.cellXM(), spec.cellYM());
+    List<String> text = new ArrayList<>();
+    text.add(
+        "This is a planning aid computed from models of the ground and the vehicle. It is not"
+            + " clearance to drive.");
+    text.add(
+        "The elevation model has cells of "
+            + Figures.brief(cellM)
+            + " m. Rocks, ledges and trenches smaller than about "
+            + Figures.brief(2 * cellM)
+            + " m cannot be seen in it."
+            + (data.facts().smallestObstacle().isEmpty()
+                ? ""
+                : " " + data.facts().smallestObstacle()));
+    Double sigma = data.facts().verticalSigmaM();
+    text.add(
+        sigma == null
+            ? "The height error of the elevation model was not stated, so its effect on slope and"
+                + " class is unknown here."
+            : "The elevation model was stated to have a height error of "
+                + Figures.brief(sigma)
+                + " m (one sigma). Class borders are no sharper than that allows.");
+    if (ground.groundM2 < ground.windowM2) {
+      text.add(
+          Figures.percent(ground.windowM2 - ground.groundM2, ground.windowM2)
+              + " % of the window has no elevation. Nothing is claimed there.");
+    }
+    if (!data.reaches().isEmpty()) {
+      text.add(
+          "'Surely' and 'possibly' describe the model, not the drive: surely means that one path"
+              + " was found in it that meets every budget and the home rule; possibly means that"
+              + " each can be met alone.");
+    }
+    text.add(
+        "Mission flight rules, local codes and regulations, and the judgement of licensed or"
+            + " qualified people take precedence over anything shown here.");
+    return text;
+  }
+}

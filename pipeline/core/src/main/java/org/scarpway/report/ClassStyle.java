@@ -1,0 +1,63 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+
+/**
+ * How one class looks on a map.
+ *
+ * @param code value in the class grid, 1 to 99
+ * @param rgb fill colour
+ * @param alpha opacity of the fill over the shaded relief, 0 to 255
+ */
+record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
+
+  private static final int[] COLOURS = {
+    Palette.VERMILION,
+    Palette.SKY,
+    Palette.YELLOW,
+    Palette.PURPLE,
+    Palette.GREEN,
+    Palette.ORANGE,
+    Palette.BLUE
+  };
+  private static final Pattern[] PATTERNS = {
+    Pattern.RISING, Pattern.PLAIN, Pattern.DOTS, Pattern.FALLING, Pattern.LEVEL, Pattern.MESH
+  };
+
+  /** Go is left nearly bare so that the relief shows; no-go is the darkest and hatched. */
+  static List<ClassStyle> mobility() {
+    return List.of(
+        new ClassStyle(Mobility.GO, "go", Palette.SKY, 110, Pattern.PLAIN),
+        new ClassStyle(Mobility.SLOW, "slow", Palette.YELLOW, 165, Pattern.DOTS),
+        new ClassStyle(Mobility.NO_GO, "no-go", Palette.VERMILION, 190, Pattern.RISING));
+  }
+
+  /** One look per limit, the same in every report. */
+  static List<ClassStyle> limits() {
+    List<ClassStyle> styles = new ArrayList<>();
+    for (Limit limit : Limit.values()) {
+      styles.add(numbered(limit.code(), limit.label()));
+    }
+    return styles;
+  }
+
+  /** One look per reason that ends the reach. */
+  static List<ClassStyle> ends() {
+    List<ClassStyle> styles = new ArrayList<>();
+    for (ReachResult.End end : ReachResult.End.values()) {
+      styles.add(numbered(end.code(), end.label()));
+    }
+    return styles;
+  }
+
+  // 7 colours and 6 textures are coprime: no two of the first 42 codes share both.
+  private static ClassStyle numbered(int code, String label) {
+    int i = code - 1;
+    return new ClassStyle(
+        code, label, COLOURS[i % COLOURS.length], 180, PATTERNS[i % PATTERNS.length]);
+  }
+}

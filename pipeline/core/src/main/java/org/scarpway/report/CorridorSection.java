@@ -1,0 +1,246 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.reach.CorridorRequest;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.CorridorResult.Alternative;
+import org.scarpway.reach.CorridorResult.PinchPoint;
+import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.report.Section.Answer;
+import org.scarpway.report.Section.KeyNumber;
+import org.scarpway.report.Section.Line;
+import org.scarpway.report.Section.MapView;
+
+/** In which ground a route should be drawn. */
+final class CorridorSection {
+  private static final List<Double> USUAL_PCT = List.of(2.0, 5.0, 10.0);
+  private static final int MOST_ALTERNATIVES = 4;
+
+  private final Ground ground;
+  private final CorridorResult corridor;
+  private final CorridorRequest request;
+  private final List<Double> withinPct;
+
+  private CorridorSection(Ground ground, CorridorResult corridor) {
+    this.ground = ground;
+    this.corridor = corridor;
+    this.request = corridor.request();
+    this.withinPct =
+        List.copyOf(new TreeSet<>(request.withinPct().isEmpty() ? USUAL_PCT : request.withinPct()));
+  }
+
+  static Section of(Ground ground, CorridorResult corridor, int number) {
+    return new CorridorSection(ground, corridor).section(number);
+  }
+
+  /** Lines of the corridor as they are drawn on every map that shows it. */
+  static List<Line> lines(Ground ground, CorridorResult corridor) {
+    List<Line> lines = new ArrayList<>();
+    for (Alternative a : corridor.alternatives()) {
+      if (lines.size() < MOST_ALTERNATIVES && !a.line().isEmpty()) {
+        int n = lines.size() + 1;
+        String text = "alternative " + a.rank() + ", +" + Figures.sig(a.excessPct()) + " %";
+        lines.add(new Line("alt alt" + n, SvgPath.line(ground.spec, a.line()), text));
+      }
+    }
+    if (!corridor.centreline().isEmpty()) {
+      String d = SvgPath.line(ground.spec, corridor.centreline());
+      lines.add(new Line("centre", d, "centreline, " + corridor.request().name()));
+    }
+    return lines;
+  }
+
+  private Section section(int number) {
+    byte[] codes = new byte[ground.spec.cells()];
+    float[] excess = corridor.excessPct().values();
+    for (int i = 0; i < codes.length; i++) {
+      for (int k = withinPct.size(); k >= 1; k--) {
+        if (excess[i] <= withinPct.get(k - 1)) {
+          codes[i] = (byte) k;
+        }
+      }
+    }
+    List<ClassStyle> styles = new ArrayList<>();
+    Pattern[] patterns = {Pattern.PLAIN, Pattern.DOTS, Pattern.RISING, Pattern.LEVEL};
+    for (int k = 1; k <= withinPct.size(); k++) {
+      double share = withinPct.size() == 1 ? 0.7 : 0.95 - 0.8 * (k - 1) / (withinPct.size() - 1);
+      String from = k == 1 ? "up to " : "over " + Figures.plain(withinPct.get(k - 2)) + " to ";
+      styles.add(
+          new ClassStyle(
+              k,
+              from + Figures.plain(withinPct.get(k - 1)) + " % more " + costWord(),
+              Palette.ramp(share),
+              170,
+              patterns[(k - 1) % patterns.length]));
+    }
+    ByteGrid grid = new ByteGrid(ground.spec, codes);
+    Layer layer =
+        ground.keep(
+            ground.layers.classes(
+                "corridor-" + number,
+                "Corridor: " + request.name(),
+                grid,
+                styles,
+                "Excess of the best way through a place over the best way of all."));
+    Labels labels = new Labels(ground.spec);
+    request.via().forEach(stop -> labels.add(stop.xM(), stop.yM(), "stop", stop.name()));
+    for (int i = 0; i < corridor.pinchPoints().size(); i++) {
+      PinchPoint p = corridor.pinchPoints().get(i);
+      labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
+    }
+    List<TableView> tables = new ArrayList<>();
+    if (!corridor.pinchPoints().isEmpty()) {
+      tables.add(pinchTable());
+    }
+    if (!corridor.alternatives().isEmpty()) {
+      tables.add(alternativeTable());
+    }
+    return new Section(
+        "corridor-question-" + number,
+        request.name() + ": " + corridor.vehicle() + ", " + stops(),
+        answer(LayerFactory.count(grid)),
+        "",
+        "",
+        List.of(
+            new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor))),
+        ProfileChart.svg(corridor),
+        tables);
+  }
+
+  private String stops() {
+    return String.join(" → ", request.via().stream().map(CorridorRequest.Stop::name).toList());
+  }
+
+  private String costWord() {
+    return switch (request.cost()) {
+      case TIME -> "time";
+      case ENERGY -> "energy";
+      case DISTANCE -> "distance";
+    };
+  }
+
+  private Answer answer(long[] cells) {
+    List<String> text = new ArrayList<>();
+    List<KeyNumber> keys = new ArrayList<>();
+    List<ProfilePoint> line = corridor.centreline();
+    if (!line.isEmpty()) {
+      ProfilePoint end = line.get(line.size() - 1);
+      text.add(
+          "The way of least "
+              + costWord()
+              + " for "
+              + corridor.vehicle()
+              + " along "
+              + stops()
+              + " takes "
+              + Figures.duration(end.timeS())
+              + ", "
+              + Figures.distance(end.distanceM())
+              + " along the ground and "
+              + Figures.energy(end.energyJ())
+              + ".");
+      keys.add(new KeyNumber(Figures.duration(end.timeS()), "", "driving, " + request.name()));
+      keys.add(
+          new KeyNumber(
+              Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
+      text.add(extremes(line));
+    }
+    StringBuilder s = new StringBuilder();
+    double m2 = 0;
+    for (int k = 1; k <= withinPct.size(); k++) {
+      m2 += cells[k] * ground.spec.cellAreaM2();
+      s.append(k == 1 ? "Ground for the route: " : "; ").append(Figures.area(m2));
+      s.append(" costs at most ").append(Figures.plain(withinPct.get(k - 1)));
+      s.append(" % more ").append(costWord());
+    }
+    text.add(s.append('.').toString());
+    if (!corridor.pinchPoints().isEmpty()) {
+      PinchPoint p = corridor.pinchPoints().get(0);
+      text.add(
+          "Narrowest passage: "
+              + Figures.distance(p.widthM())
+              + " wide at "
+              + Figures.eastNorth(p.xM(), p.yM())
+              + ", "
+              + Figures.distance(p.distanceM())
+              + " from the start.");
+    }
+    return new Answer(keys, text);
+  }
+
+  private static String extremes(List<ProfilePoint> line) {
+    double up = 0;
+    double down = 0;
+    double roll = 0;
+    double margin = Double.POSITIVE_INFINITY;
+    for (ProfilePoint p : line) {
+      up = Math.max(up, finite(p.pitchDeg()));
+      down = Math.min(down, finite(p.pitchDeg()));
+      roll = Math.max(roll, Math.abs(finite(p.rollDeg())));
+      margin = Double.isNaN(p.margin01()) ? margin : Math.min(margin, p.margin01());
+    }
+    String s =
+        "On the centreline the pitch stays between "
+            + Figures.fixed(down, 1)
+            + " and +"
+            + Figures.fixed(up, 1)
+            + " deg and the roll within "
+            + Figures.fixed(roll, 1)
+            + " deg";
+    return Double.isInfinite(margin)
+        ? s + "."
+        : s + "; the least margin to a binding limit is " + Figures.fixed(100 * margin, 0) + " %.";
+  }
+
+  private static double finite(double v) {
+    return Double.isFinite(v) ? v : 0;
+  }
+
+  private TableView pinchTable() {
+    TableView table =
+        new TableView(
+            "Pinch points on the centreline, narrowest first",
+            "point",
+            "width (m)",
+            "from start (km)",
+            "E (m)",
+            "N (m)",
+            "latitude, longitude");
+    for (int i = 0; i < corridor.pinchPoints().size(); i++) {
+      PinchPoint p = corridor.pinchPoints().get(i);
+      table.row(
+          "P" + (i + 1),
+          Figures.sig(p.widthM()),
+          Figures.fixed(p.distanceM() / 1000, 2),
+          Figures.fixed(p.xM(), 0),
+          Figures.fixed(p.yM(), 0),
+          ground.lonLat(p.xM(), p.yM()));
+    }
+    return table;
+  }
+
+  private TableView alternativeTable() {
+    TableView table =
+        new TableView(
+            "Alternatives that run over other ground",
+            "way",
+            "excess (%)",
+            "time",
+            "distance (km)",
+            "energy (kWh)",
+            "shared ground (%)");
+    for (Alternative a : corridor.alternatives()) {
+      table.row(
+          "alternative " + a.rank(),
+          Figures.sig(a.excessPct()),
+          Figures.duration(a.timeS()),
+          Figures.fixed(a.distanceM() / 1000, 2),
+          Figures.sig(a.energyJ() / 3.6e6),
+          Figures.fixed(a.sharedPct(), 0));
+    }
+    return table;
+  }
+}

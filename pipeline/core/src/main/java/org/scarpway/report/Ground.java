@@ -1,0 +1,64 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+
+/** What every section needs of the ground and the page. */
+final class Ground {
+  final ReportData data;
+  final GridSpec spec;
+  final PixelGrid pixels;
+  final LayerFactory layers;
+  final double groundM2;
+  final double windowM2;
+  final List<Layer> all = new ArrayList<>();
+
+  Ground(ReportData data, int maxPixels) {
+    this.data = data;
+    this.spec = data.dem().heightM().spec();
+    long cells = 0;
+    for (float h : data.dem().heightM().values()) {
+      if (!Float.isNaN(h)) {
+        cells++;
+      }
+    }
+    this.groundM2 = cells * spec.cellAreaM2();
+    this.windowM2 = (double) spec.cells() * spec.cellAreaM2();
+    this.layers = new LayerFactory(spec, maxPixels, groundM2);
+    this.pixels = layers.pixels;
+  }
+
+  /** Keeps the layer for the main map too. */
+  Layer keep(Layer layer) {
+    all.add(layer);
+    return layer;
+  }
+
+  /** Labels of all places of the job. */
+  Labels places() {
+    Labels labels = new Labels(spec);
+    // Bases come first so that a crowd of targets cannot hide their names.
+    for (ReportData.Kind kind : ReportData.Kind.values()) {
+      for (ReportData.Place p : data.places()) {
+        if (p.kind() == kind) {
+          labels.add(p.xM(), p.yM(), symbol(kind), p.name());
+        }
+      }
+    }
+    return labels;
+  }
+
+  static String symbol(ReportData.Kind kind) {
+    return switch (kind) {
+      case BASE -> "base";
+      case TARGET -> "target";
+      case CANDIDATE -> "candidate";
+    };
+  }
+
+  String lonLat(double xM, double yM) {
+    String text = Figures.lonLat(data.lonLat().at(xM, yM));
+    return text.isEmpty() ? Figures.NONE : text;
+  }
+}

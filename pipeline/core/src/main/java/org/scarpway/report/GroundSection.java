@@ -1,0 +1,70 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.report.Section.Answer;
+import org.scarpway.report.Section.MapView;
+
+/** The ground itself: slope, hazard and the causes behind it. */
+final class GroundSection {
+  private GroundSection() {}
+
+  static Section of(Ground ground) {
+    ReportData data = ground.data;
+    List<MapView> maps = new ArrayList<>();
+    Layer slope =
+        ground.keep(
+            ground.layers.ramp(
+                "slope", "Slope", "deg", data.terrain().slopeDeg(), 0, Double.NaN, ""));
+    maps.add(new MapView("map-slope", slope, "", ground.places().views(), List.of()));
+    List<TableView> tables = new ArrayList<>();
+    if (data.hazard() != null) {
+      Layer hazard =
+          ground.keep(
+              ground.layers.ramp(
+                  "hazard",
+                  "Hazard",
+                  "0 to 1",
+                  data.hazard().hazard01(),
+                  0,
+                  1,
+                  "0 none, 1 certain; the largest of its causes."));
+      maps.add(new MapView("map-hazard", hazard, "", ground.places().views(), List.of()));
+      tables.add(causeTable(ground, data.hazard()));
+    }
+    return new Section(
+        "ground", "Slope and hazard", new Answer(List.of(), List.of()), "", "", maps, "", tables);
+  }
+
+  private static TableView causeTable(Ground ground, Hazard hazard) {
+    long[] cells = new long[Hazard.Cause.values().length];
+    for (byte bits : hazard.causes().values()) {
+      for (Hazard.Cause cause : Hazard.Cause.values()) {
+        if ((bits & cause.bit()) != 0) {
+          cells[cause.ordinal()]++;
+        }
+      }
+    }
+    TableView table =
+        new TableView(
+            "Ground by cause of hazard; causes overlap", "cause", "area (km²)", "share (%)");
+    for (Hazard.Cause cause : Hazard.Cause.values()) {
+      double m2 = cells[cause.ordinal()] * ground.spec.cellAreaM2();
+      double whole = cause == Hazard.Cause.VOID ? ground.windowM2 : ground.groundM2;
+      table.row(text(cause), Figures.km2(m2), Figures.percent(m2, whole));
+    }
+    return table;
+  }
+
+  private static String text(Hazard.Cause cause) {
+    return switch (cause) {
+      case SLOPE -> "slope";
+      case STEP -> "step";
+      case ROUGHNESS -> "roughness";
+      case ROCKS -> "rocks";
+      case KEEP_OUT -> "keep-out area";
+      case VOID -> "no elevation (share of the window)";
+    };
+  }
+}

@@ -1,0 +1,46 @@
+package org.scarpway.report;
+
+import java.util.List;
+
+/**
+ * One thematic image that lies over the relief, with its legend.
+ *
+ * @param id of the image in the page, letters, digits and hyphens
+ * @param alt what it shows, for those who cannot see it
+ */
+record Layer(String id, String title, String alt, Image image, Legend legend) {
+
+  /**
+   * A picture of the whole window.
+   *
+   * @param width in the drawing units of a map; a little above the window's own where the last
+   *     block of cells reaches beyond it
+   */
+  record Image(String uri, String width, String height) {
+    static Image of(PixelGrid pixels, String uri) {
+      double height = SvgPath.height(pixels.spec()) * pixels.overhangY();
+      return new Image(
+          uri, Figures.fixed(SvgPath.WIDTH * pixels.overhangX(), 2), Figures.fixed(height, 2));
+    }
+  }
+
+  /** Either classes or a ramp; the other is empty or null. */
+  record Legend(List<Entry> classes, Ramp ramp, String note) {
+    Legend {
+      classes = List.copyOf(classes);
+    }
+  }
+
+  /** A class with its sample and, where they are known, its area and share. */
+  record Entry(String swatch, String label, String amount) {}
+
+  /** A continuous scale with labelled values. */
+  record Ramp(String bar, String unit, List<Mark> marks) {
+    Ramp {
+      marks = List.copyOf(marks);
+    }
+  }
+
+  /** Text at a position along the scale in percent. */
+  record Mark(String at, String text) {}
+}

@@ -1,0 +1,142 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * Builds layers from grids. Classes get the full number of pixels, so that thin barriers show;
+ * continuous quantities half of it, which is what a printed or displayed map resolves.
+ */
+final class LayerFactory {
+  private static final int RAMP_ALPHA = 190;
+  private static final int SAMPLES = 40_007;
+
+  final PixelGrid pixels;
+  final PixelGrid rampPixels;
+  private final double cellAreaM2;
+  private final double groundM2;
+
+  /**
+   * @param maxPixels longest side of the class maps
+   * @param groundM2 plan area with elevation, the whole of all percentages
+   */
+  LayerFactory(GridSpec spec, int maxPixels, double groundM2) {
+    this.pixels = new PixelGrid(spec, maxPixels);
+    this.rampPixels = new PixelGrid(spec, maxPixels / 2);
+    this.cellAreaM2 = spec.cellAreaM2();
+    this.groundM2 = groundM2;
+  }
+
+  /**
+   * A continuous quantity from {@code low} to {@code high}; a NaN {@code high} is replaced by a
+   * round value that about 99 % of the ground stays below.
+   */
+  Layer ramp(
+      String id, String title, String unit, FloatGrid grid, double low, double high, String note) {
+    float[] values = rampPixels.mean(grid);
+    double top = Double.isNaN(high) ? roundTop(values, low) : high;
+    Ticks ticks = Ticks.between(low, top, 6);
+    List<Layer.Mark> marks = new ArrayList<>();
+    for (double v : ticks.values()) {
+      marks.add(new Layer.Mark(Figures.fixed(100 * (v - low) / (top - low), 2), ticks.text(v)));
+    }
+    return new Layer(
+        id,
+        title,
+        title + " in " + unit + " over shaded relief, dark is low and bright is high.",
+        Layer.Image.of(rampPixels, Paint.ramp(rampPixels, values, low, top, RAMP_ALPHA)),
+        new Layer.Legend(List.of(), new Layer.Ramp(Paint.rampBar(RAMP_ALPHA), unit, marks), note));
+  }
+
+  /** Classes of a grid; only those that occur enter the legend. */
+  Layer classes(String id, String title, ByteGrid grid, List<ClassStyle> styles, String note) {
+    long[] cells = count(grid);
+    return classes(id, title, pixels.mode(grid), null, styles, cells, cells, note);
+  }
+
+  /**
+   * @param cells per code; a class without cells is left out of the legend
+   * @param stated cells per code as the legend states them, such as cumulative
+   */
+  Layer classes(
+      String id,
+      String title,
+      byte[] codes,
+      boolean[] edges,
+      List<ClassStyle> styles,
+      long[] cells,
+      long[] stated,
+      String note) {
+    List<Layer.Entry> entries = new ArrayList<>();
+    StringBuilder alt = new StringBuilder(title).append(" over shaded relief: ");
+    for (ClassStyle style : styles) {
+      if (cells[style.code()] > 0) {
+        String amount = amount(stated[style.code()]);
+        entries.add(new Layer.Entry(Paint.swatch(style), style.label(), amount));
+        alt.append(entries.size() > 1 ? "; " : "").append(style.label()).append(" ").append(amount);
+      }
+    }
+    return new Layer(
+        id,
+        title,
+        entries.isEmpty() ? title + ": no ground is in any class." : alt.append('.').toString(),
+        Layer.Image.of(pixels, Paint.classes(pixels, codes, styles, edges)),
+        new Layer.Legend(entries, null, note));
+  }
+
+  /** What one pixel stands for; empty where it is at most one cell. */
+  String pixelNote() {
+    int ramp = rampPixels.shrink;
+    int cls = pixels.shrink;
+    return ramp == 1
+        ? ""
+        : "One pixel of a continuous map is the mean of "
+            + ramp
+            + " x "
+            + ramp
+            + " cells"
+            + (cls == 1
+                ? "."
+                : ", one of a class map the most frequent class of " + cls + " x " + cls + ".");
+  }
+
+  String amount(long cells) {
+    double m2 = cells * cellAreaM2;
+    return Figures.area(m2) + " (" + Figures.percent(m2, groundM2) + " %)";
+  }
+
+  /** Cells per code. */
+  static long[] count(ByteGrid grid) {
+    long[] cells = new long[256];
+    for (byte code : grid.values()) {
+      cells[code & 0xFF]++;
+    }
+    return cells;
+  }
+
+  private static double roundTop(float[] values, double low) {
+    // Every so many pixels will do: the value is rounded anyway.
+    int stride = Math.max(1, values.length / SAMPLES);
+    float[] finite = new float[values.length / stride + 1];
+    int n = 0;
+    for (int i = 0; i < values.length; i += stride) {
+      if (Float.isFinite(values[i])) {
+        finite[n++] = values[i];
+      }
+    }
+    if (n == 0) {
+      return low + 1;
+    }
+    Arrays.sort(finite, 0, n);
+    double p99 = finite[(int) (0.99 * (n - 1))];
+    if (!(p99 > low)) {
+      return low + 1;
+    }
+    double step = Ticks.step(p99 - low, 10);
+    return low + step * Math.ceil((p99 - low) / step);
+  }
+}

@@ -1,0 +1,94 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * What every map of a report shares: coordinate ticks, graticule, scale bar, north, corner
+ * positions.
+ */
+final class MapFrame {
+  final String ratio;
+  final String viewBox;
+  final String graticule;
+  final List<Layer.Mark> eastTicks = new ArrayList<>();
+  final List<Layer.Mark> northTicks = new ArrayList<>();
+  final ScaleBar scale;
+  final String northNote;
+  final String northTurn;
+  final String northBack;
+  final String corners;
+
+  MapFrame(GridSpec spec, ReportData.LonLat lonLat) {
+    double widthM = spec.cols() * spec.cellXM();
+    double heightM = spec.rows() * spec.cellYM();
+    double h = SvgPath.height(spec);
+    ratio = Figures.fixed(widthM / heightM, 5);
+    viewBox = "0 0 " + Figures.plain(SvgPath.WIDTH) + " " + Figures.fixed(h, 2);
+    StringBuilder lines = new StringBuilder();
+    Ticks east = Ticks.between(spec.westM() / 1000, spec.eastM() / 1000, 7);
+    for (double km : east.values()) {
+      double share = (km * 1000 - spec.westM()) / widthM;
+      eastTicks.add(new Layer.Mark(Figures.fixed(100 * share, 3), east.text(km)));
+      lines.append('M').append(Figures.fixed(SvgPath.WIDTH * share, 1)).append(" 0V");
+      lines.append(Figures.fixed(h, 1));
+    }
+    int most = Math.max(2, Math.min(12, (int) Math.round(7 * heightM / widthM)));
+    Ticks north = Ticks.between(spec.southM() / 1000, spec.northM() / 1000, most);
+    for (double km : north.values()) {
+      double share = (spec.northM() - km * 1000) / heightM;
+      northTicks.add(new Layer.Mark(Figures.fixed(100 * share, 3), north.text(km)));
+      lines.append("M0 ").append(Figures.fixed(h * share, 1)).append('H');
+      lines.append(Figures.plain(SvgPath.WIDTH));
+    }
+    graticule = lines.toString();
+    scale = ScaleBar.of(widthM);
+    double turnDeg = trueNorthDeg(spec, lonLat);
+    northTurn = Figures.fixed(Double.isNaN(turnDeg) ? 0 : turnDeg, 1);
+    northBack = Figures.fixed(Double.isNaN(turnDeg) ? 0 : -turnDeg, 1);
+    northNote = northNote(turnDeg);
+    corners = corners(spec, lonLat);
+  }
+
+  private static String northNote(double turnDeg) {
+    if (Double.isNaN(turnDeg)) {
+      return "Up is grid north.";
+    }
+    if (Math.abs(turnDeg) < 0.05) {
+      return "Up is grid north and, at the centre, true north.";
+    }
+    return "Up is grid north; the arrow is true north at the centre, "
+        + Figures.fixed(Math.abs(turnDeg), 1)
+        + " deg "
+        + (turnDeg > 0 ? "clockwise" : "anticlockwise")
+        + " of it.";
+  }
+
+  /** Azimuth of true north from grid north at the centre, or NaN where it has none. */
+  static double trueNorthDeg(GridSpec spec, ReportData.LonLat lonLat) {
+    double x = (spec.westM() + spec.eastM()) / 2;
+    double y = (spec.southM() + spec.northM()) / 2;
+    double d = Math.min(spec.eastM() - spec.westM(), spec.northM() - spec.southM()) / 20;
+    double[] e = lonLat.at(x + d, y);
+    double[] w = lonLat.at(x - d, y);
+    double[] n = lonLat.at(x, y + d);
+    double[] s = lonLat.at(x, y - d);
+    if (e == null || w == null || n == null || s == null) {
+      return Double.NaN;
+    }
+    double perEast = e[1] - w[1];
+    double perNorth = n[1] - s[1];
+    return perEast == 0 && perNorth == 0
+        ? Double.NaN
+        : Math.toDegrees(Math.atan2(perEast, perNorth));
+  }
+
+  private static String corners(GridSpec spec, ReportData.LonLat lonLat) {
+    String northWest = Figures.lonLat(lonLat.at(spec.westM(), spec.northM()));
+    String southEast = Figures.lonLat(lonLat.at(spec.eastM(), spec.southM()));
+    return northWest.isEmpty() || southEast.isEmpty()
+        ? ""
+        : "Corners: north-west " + northWest + "; south-east " + southEast + ".";
+  }
+}

@@ -1,0 +1,226 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.scarpway.report.Section.Answer;
+import org.scarpway.report.Section.KeyNumber;
+import org.scarpway.report.Section.MapView;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
+final class MobilitySection {
+  private static final String UNJUDGED = "too near an edge or a void";
+
+  private final Ground ground;
+  private final Mobility mobility;
+  private final String name;
+  private final long[][] cells = new long[4][256];
+
+  private MobilitySection(Ground ground, Mobility mobility) {
+    this.ground = ground;
+    this.mobility = mobility;
+    this.name = mobility.vehicle().name();
+    byte[] cls = mobility.cls().values();
+    byte[] limit = mobility.limit().values();
+    for (int i = 0; i < cls.length; i++) {
+      cells[cls[i] & 3][limit[i] & 0xFF]++;
+    }
+  }
+
+  static Section of(Ground ground, Mobility mobility, int number) {
+    return new MobilitySection(ground, mobility).section(number);
+  }
+
+  private Section section(int number) {
+    List<ClassStyle> styles = ClassStyle.mobility();
+    Layer classes =
+        ground.keep(
+            ground.layers.classes(
+                "class-" + number,
+                "Go, slow and no-go: " + name,
+                mobility.cls(),
+                styles,
+                "Slow: within every limit at reduced speed. No-go: a limit is exceeded on every"
+                    + " heading."));
+    Layer limits =
+        ground.keep(
+            ground.layers.classes(
+                "limit-" + number,
+                "Which limit binds first: " + name,
+                mobility.limit(),
+                ClassStyle.limits(),
+                "Ground without colour: no limit binds."));
+    List<MapView> maps = new ArrayList<>();
+    maps.add(new MapView("map-" + classes.id(), classes, "", ground.places().views(), List.of()));
+    maps.add(new MapView("map-" + limits.id(), limits, "", ground.places().views(), List.of()));
+    keepForMainMap(number);
+    double[] share = new double[styles.size()];
+    StringBuilder words = new StringBuilder("Shares of the ground: ");
+    for (int s = 0; s < share.length; s++) {
+      double m2 = areaM2(styles.get(s).code());
+      share[s] = ground.groundM2 > 0 ? m2 / ground.groundM2 : 0;
+      words.append(styles.get(s).label()).append(' ');
+      words.append(Figures.percent(m2, ground.groundM2)).append(" %, ");
+    }
+    words.append("not judged ").append(Figures.percent(unjudgedM2(), ground.groundM2));
+    words.append(" % (").append(UNJUDGED).append(").");
+    return new Section(
+        "vehicle-" + number,
+        name,
+        answer(),
+        Paint.shares(styles, share),
+        words.toString(),
+        maps,
+        "",
+        List.of(classTable(styles), limitTable(), allowedTable()));
+  }
+
+  private void keepForMainMap(int number) {
+    ground.keep(
+        ground.layers.ramp(
+            "headings-" + number,
+            "Headings allowed: " + name,
+            "%",
+            mobility.headingsPct(),
+            0,
+            100,
+            "Share of the headings on which a cell can be driven."));
+    ground.keep(
+        ground.layers.ramp(
+            "speed-" + number,
+            "Speed: " + name,
+            "m/s",
+            mobility.speedMs(),
+            0,
+            Double.NaN,
+            "Mean over the allowed headings."));
+  }
+
+  private double count(int cls) {
+    double n = 0;
+    for (long c : cells[cls]) {
+      n += c;
+    }
+    return n;
+  }
+
+  private double areaM2(int cls) {
+    return count(cls) * ground.spec.cellAreaM2();
+  }
+
+  /** Ground with elevation but without a class. */
+  private double unjudgedM2() {
+    double judged = areaM2(Mobility.GO) + areaM2(Mobility.SLOW) + areaM2(Mobility.NO_GO);
+    return Math.max(0, ground.groundM2 - judged);
+  }
+
+  private Answer answer() {
+    double noGo = areaM2(Mobility.NO_GO);
+    double slow = areaM2(Mobility.SLOW);
+    double whole = ground.groundM2;
+    List<String> text = new ArrayList<>();
+    text.add(
+        name
+            + ": "
+            + Figures.area(noGo)
+            + " ("
+            + Figures.percent(noGo, whole)
+            + " %) of the "
+            + Figures.area(whole)
+            + " with elevation is no-go, "
+            + Figures.area(slow)
+            + " ("
+            + Figures.percent(slow, whole)
+            + " %) is slow.");
+    List<Limit> worst = byArea(Mobility.NO_GO);
+    if (!worst.isEmpty()) {
+      StringBuilder s = new StringBuilder("What forbids it most often: ");
+      for (int i = 0; i < Math.min(3, worst.size()); i++) {
+        double n = cells[Mobility.NO_GO][worst.get(i).code()];
+        s.append(i > 0 ? ", " : "").append(worst.get(i).label()).append(" (");
+        s.append(Figures.percent(n, count(Mobility.NO_GO))).append(" % of the no-go ground)");
+      }
+      text.add(s.append('.').toString());
+    }
+    return new Answer(
+        List.of(
+            new KeyNumber(Figures.percent(noGo, whole), "%", "no-go for " + name),
+            new KeyNumber(Figures.percent(slow, whole), "%", "slow for " + name)),
+        text);
+  }
+
+  /** Limits that bind in a class, the largest area first; equal areas in the order of codes. */
+  private List<Limit> byArea(int cls) {
+    List<Limit> found = new ArrayList<>();
+    for (Limit limit : Limit.values()) {
+      if (cells[cls][limit.code()] > 0) {
+        found.add(limit);
+      }
+    }
+    found.sort(Comparator.comparingLong((Limit l) -> -cells[cls][l.code()]));
+    return found;
+  }
+
+  private TableView classTable(List<ClassStyle> styles) {
+    TableView table =
+        new TableView("Areas by class, " + name, "class", "area (km²)", "share of the ground (%)");
+    for (ClassStyle style : styles) {
+      double m2 = areaM2(style.code());
+      table.row(
+          Paint.swatch(style),
+          List.of(style.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2)));
+    }
+    table.row(
+        "not judged (" + UNJUDGED + ")",
+        Figures.km2(unjudgedM2()),
+        Figures.percent(unjudgedM2(), ground.groundM2));
+    return table;
+  }
+
+  private TableView limitTable() {
+    TableView table =
+        new TableView(
+            "Area by binding limit, " + name, "limit", "no-go (km²)", "slow (km²)", "go (km²)");
+    for (ClassStyle style : ClassStyle.limits()) {
+      int code = style.code();
+      if (cells[1][code] + cells[2][code] + cells[3][code] > 0) {
+        table.row(
+            Paint.swatch(style), List.of(style.label(), km2(3, code), km2(2, code), km2(1, code)));
+      }
+    }
+    return table;
+  }
+
+  private String km2(int cls, int code) {
+    return Figures.km2(cells[cls][code] * ground.spec.cellAreaM2());
+  }
+
+  private TableView allowedTable() {
+    TableView table = new TableView("Limits in effect, " + name, "limit", "allowed");
+    Vehicle v = mobility.vehicle();
+    if (v.limits() != null) {
+      allowed(table, "climb slope", v.limits().climbDeg(), "deg");
+      allowed(table, "descent slope", v.limits().descendDeg(), "deg");
+      allowed(table, "side slope", v.limits().sideDeg(), "deg");
+      allowed(table, "step height", v.limits().stepM(), "m");
+      allowed(table, "tip-over margin", v.limits().tipMarginDeg(), "deg");
+    }
+    if (v.body() != null) {
+      allowed(table, "belly clearance", v.body().clearanceM(), "m");
+      allowed(table, "width", v.body().widthM(), "m");
+    }
+    if (v.drive() != null) {
+      allowed(table, "rated speed", v.drive().speedMs(), "m/s");
+    }
+    return table;
+  }
+
+  private static void allowed(TableView table, String what, Double value, String unit) {
+    if (value != null) {
+      table.row(what, Figures.plain(value) + " " + unit);
+    }
+  }
+}

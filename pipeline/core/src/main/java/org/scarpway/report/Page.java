@@ -1,0 +1,243 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.report.ReportData.Place;
+import org.scarpway.report.Section.Answer;
+import org.scarpway.report.Section.Line;
+import org.scarpway.report.Section.MapView;
+
+/** Everything the template names, in the order of the page. */
+final class Page {
+  private static final int LATTICE = 8;
+
+  private final ReportData data;
+  private final Ground ground;
+
+  private Page(ReportData data, int maxPixels) {
+    this.data = data;
+    this.ground = new Ground(data, maxPixels);
+  }
+
+  record Question(String id, String title, List<Answer> answers, List<Section> sections) {
+    boolean asked() {
+      return !sections.isEmpty();
+    }
+  }
+
+  record Fact(String name, String value) {}
+
+  static Map<String, Object> model(ReportData data, int maxPixels) {
+    return new Page(data, maxPixels).model();
+  }
+
+  private Map<String, Object> model() {
+    Relief relief = new Relief(ground.pixels, data.terrain());
+    List<Section> whereNot = new ArrayList<>();
+    for (int i = 0; i < data.mobility().size(); i++) {
+      whereNot.add(MobilitySection.of(ground, data.mobility().get(i), i + 1));
+    }
+    Section terrain = GroundSection.of(ground);
+    List<Section> howFar = new ArrayList<>();
+    for (int i = 0; i < data.reaches().size(); i++) {
+      howFar.add(ReachSection.of(ground, data.reaches().get(i), i + 1));
+    }
+    List<Section> whichWay = new ArrayList<>();
+    for (int i = 0; i < data.corridors().size(); i++) {
+      whichWay.add(CorridorSection.of(ground, data.corridors().get(i), i + 1));
+    }
+    List<Section> whichSite = sites();
+    List<Section> withGround = new ArrayList<>(whereNot);
+    withGround.add(terrain);
+
+    List<Question> questions =
+        List.of(
+            question("where-not", "Where not?", whereNot, withGround),
+            question("how-far", "How far and still home?", howFar, howFar),
+            question("which-corridor", "Which corridor?", whichWay, whichWay),
+            question("which-site", "Which site?", whichSite, whichSite));
+
+    Map<String, Object> m = new LinkedHashMap<>();
+    m.put("job", data.facts().job());
+    m.put("facts", facts());
+    m.put("questions", questions);
+    m.put("cautions", Cautions.of(ground));
+    m.put("warnings", warnings());
+    m.put("warningCount", warnings().size());
+    m.put("frame", new MapFrame(ground.spec, data.lonLat()));
+    m.put("relief", Layer.Image.of(ground.pixels, Paint.relief(ground.pixels, relief.shade01)));
+    m.put("reliefNote", relief.note());
+    m.put("pixelNote", ground.layers.pixelNote());
+    m.put("layers", ground.all);
+    m.put("mainMap", mainMap());
+    m.put("keepOut", keepOut());
+    m.put("cells", cellData());
+    m.put("places", placeTable());
+    m.put("sources", sourceTable());
+    m.put("settings", settingTable());
+    m.put("inputs", data.facts().inputs());
+    m.put("command", data.facts().command());
+    return m;
+  }
+
+  private static Question question(
+      String id, String title, List<Section> answering, List<Section> shown) {
+    return new Question(id, title, answering.stream().map(Section::answer).toList(), shown);
+  }
+
+  private List<Section> sites() {
+    List<Section> sections = new ArrayList<>();
+    for (ReportData.Table t : data.sites()) {
+      TableView table = new TableView(t.title(), t.header());
+      t.rows().forEach(row -> table.row(null, row));
+      List<String> sentences = t.summary().isEmpty() ? List.of() : List.of(t.summary());
+      sections.add(
+          new Section(
+              "site-table-" + (sections.size() + 1),
+              t.title(),
+              new Answer(List.of(), sentences),
+              "",
+              "",
+              List.of(),
+              "",
+              List.of(table)));
+    }
+    return sections;
+  }
+
+  /** The map that leads the page shows the first vehicle's classes until a reader chooses. */
+  private MapView mainMap() {
+    List<Line> lines = new ArrayList<>();
+    Labels labels = ground.places();
+    for (CorridorResult c : data.corridors()) {
+      CorridorSection.lines(ground, c).stream()
+          .filter(line -> line.css().equals("centre"))
+          .forEach(lines::add);
+    }
+    return new MapView("main", ground.all.get(0), "", labels.views(), lines);
+  }
+
+  private List<Fact> facts() {
+    GridSpec spec = ground.spec;
+    ReportData.Facts f = data.facts();
+    List<Fact> facts = new ArrayList<>();
+    facts.add(new Fact("Job", f.job()));
+    facts.add(
+        new Fact(
+            "Body",
+            data.dem().body().name()
+                + ", gravity "
+                + Figures.fixed(data.dem().body().gravityMs2(), 2)
+                + " m/s²"));
+    facts.add(new Fact("Reference system", f.crsName()));
+    facts.add(
+        new Fact(
+            "Window",
+            Figures.sig(spec.cols() * spec.cellXM() / 1000)
+                + " x "
+                + Figures.sig(spec.rows() * spec.cellYM() / 1000)
+                + " km, "
+                + spec.cols()
+                + " x "
+                + spec.rows()
+                + " cells"));
+    String cell = Figures.brief(spec.cellXM());
+    facts.add(
+        new Fact(
+            "Cell",
+            spec.cellXM() == spec.cellYM()
+                ? cell + " m"
+                : cell + " x " + Figures.brief(spec.cellYM()) + " m"));
+    facts.add(
+        new Fact(
+            "Ground with elevation",
+            Figures.area(ground.groundM2)
+                + " ("
+                + Figures.percent(ground.groundM2, ground.windowM2)
+                + " %)"));
+    facts.add(new Fact("Program", f.version()));
+    facts.add(new Fact("Job digest", f.jobDigest()));
+    return facts;
+  }
+
+  private List<String> warnings() {
+    Set<String> all = new LinkedHashSet<>(data.warnings());
+    all.addAll(data.dem().warnings());
+    for (ReachResult r : data.reaches()) {
+      r.warnings().forEach(w -> all.add(r.request().name() + ": " + w));
+    }
+    for (CorridorResult c : data.corridors()) {
+      c.warnings().forEach(w -> all.add(c.request().name() + ": " + w));
+    }
+    return List.copyOf(all);
+  }
+
+  private String keepOut() {
+    return data.hazard() == null ? "" : SvgPath.outline(ground.spec, data.hazard().keepOut());
+  }
+
+  /** What the cursor read-out needs: the grid, and longitude and latitude on a coarse lattice. */
+  private Map<String, String> cellData() {
+    GridSpec spec = ground.spec;
+    Map<String, String> m = new LinkedHashMap<>();
+    m.put("west", Figures.plain(spec.westM()));
+    m.put("north", Figures.plain(spec.northM()));
+    m.put("dx", Figures.plain(spec.cellXM()));
+    m.put("dy", Figures.plain(spec.cellYM()));
+    m.put("rows", Integer.toString(spec.rows()));
+    m.put("cols", Integer.toString(spec.cols()));
+    StringBuilder lattice = new StringBuilder();
+    for (int r = 0; r <= LATTICE; r++) {
+      for (int c = 0; c <= LATTICE; c++) {
+        double x = spec.westM() + (spec.eastM() - spec.westM()) * c / LATTICE;
+        double y = spec.northM() - (spec.northM() - spec.southM()) * r / LATTICE;
+        double[] at = data.lonLat().at(x, y);
+        if (at == null || !Double.isFinite(at[0]) || !Double.isFinite(at[1])) {
+          m.put("lattice", "");
+          return m;
+        }
+        lattice.append(lattice.length() > 0 ? " " : "");
+        lattice.append(Figures.fixed(at[0], 7)).append(',').append(Figures.fixed(at[1], 7));
+      }
+    }
+    m.put("lattice", lattice.toString());
+    return m;
+  }
+
+  private TableView placeTable() {
+    TableView table =
+        new TableView(
+            "Places of the job", "place", "kind", "E (m)", "N (m)", "latitude, longitude");
+    for (Place p : data.places()) {
+      table.row(
+          p.name(),
+          p.kind().label(),
+          Figures.fixed(p.xM(), 1),
+          Figures.fixed(p.yM(), 1),
+          ground.lonLat(p.xM(), p.yM()));
+    }
+    return table;
+  }
+
+  private TableView sourceTable() {
+    TableView table = new TableView("Methods and where they are published", "method", "source");
+    data.sources().forEach(s -> table.row(s.method(), s.publication()));
+    table.row("shaded relief", "Horn 1981, Proc. IEEE 69(1):14-47");
+    table.row("class colours", "Okabe and Ito 2008, Color Universal Design");
+    table.row("continuous colours", "viridis, Smith and van der Walt 2015");
+    return table;
+  }
+
+  private TableView settingTable() {
+    TableView table = new TableView("Every setting in effect", "setting", "value", "from");
+    data.settings().forEach(s -> table.row(s.key(), s.value(), s.origin()));
+    return table;
+  }
+}

@@ -1,0 +1,221 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.ReachRequest;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.report.Section.Answer;
+import org.scarpway.report.Section.KeyNumber;
+import org.scarpway.report.Section.MapView;
+
+/** How far a vehicle gets from a base and still home. */
+final class ReachSection {
+  private final Ground ground;
+  private final ReachResult reach;
+  private final ReachRequest request;
+  private final double surelyM2;
+  private final double possiblyM2;
+
+  private ReachSection(Ground ground, ReachResult reach) {
+    this.ground = ground;
+    this.reach = reach;
+    this.request = reach.request();
+    long[] cells = LayerFactory.count(reach.state());
+    this.surelyM2 = cells[ReachResult.SURELY] * ground.spec.cellAreaM2();
+    this.possiblyM2 = cells[ReachResult.POSSIBLY] * ground.spec.cellAreaM2();
+  }
+
+  static Section of(Ground ground, ReachResult reach, int number) {
+    return new ReachSection(ground, reach).section(number);
+  }
+
+  private Section section(int number) {
+    ReachBands bands = new ReachBands(ground.pixels, reach);
+    Layer reachable =
+        ground.keep(
+            ground.layers.classes(
+                "reach-" + number,
+                "Reachable ground: " + request.name(),
+                bands.codes,
+                bands.edges,
+                bands.styles,
+                bands.cells,
+                bands.inside,
+                "Surely: one path was found that meets every budget and the home rule. Possibly:"
+                    + " each can be met alone. Ground without colour is not reachable."));
+    Layer ends =
+        ground.keep(
+            ground.layers.classes(
+                "ends-" + number,
+                "What ends the reach: " + request.name(),
+                reach.binding(),
+                ClassStyle.ends(),
+                "Ground without colour is reachable."));
+    ground.keep(
+        ground.layers.ramp(
+            "gap-" + number,
+            "Narrowest gap on the way home: " + request.name(),
+            "m",
+            reach.gapWidthM(),
+            0,
+            Double.NaN,
+            "Width of the narrowest passage on the widest way home."));
+    Labels labels = ground.places();
+    if (ground.data.places().stream().noneMatch(p -> p.name().equals(request.baseName()))) {
+      labels.add(request.baseXM(), request.baseYM(), "base", request.baseName());
+    }
+    for (ReachBands.BandLabel l : bands.labels) {
+      labels.add(l.xM(), l.yM(), Labels.ON_LINE, l.text());
+    }
+    List<TableView> tables = new ArrayList<>();
+    tables.add(bandTable());
+    if (!reach.targets().isEmpty()) {
+      tables.add(targetTable());
+    }
+    if (!reach.summary().isEmpty()) {
+      tables.add(summaryTable());
+    }
+    return new Section(
+        "reach-question-" + number,
+        request.name() + ": " + reach.vehicle() + " from " + request.baseName(),
+        answer(),
+        "",
+        "",
+        List.of(
+            new MapView("map-" + reachable.id(), reachable, "", labels.views(), List.of()),
+            new MapView("map-" + ends.id(), ends, "", ground.places().views(), List.of())),
+        "",
+        tables);
+  }
+
+  private Answer answer() {
+    List<String> text = new ArrayList<>();
+    StringBuilder s = new StringBuilder("From ").append(request.baseName()).append(", ");
+    s.append(reach.vehicle()).append(" surely reaches ").append(Figures.area(surelyM2));
+    s.append(" (").append(Figures.percent(surelyM2, ground.groundM2)).append(" % of the ground)");
+    s.append(homeText(request.home())).append(budgetText(request.budget())).append('.');
+    if (possiblyM2 > 0) {
+      s.append(" A further ").append(Figures.area(possiblyM2));
+      s.append(" is possible, but no single path that meets everything was found.");
+    }
+    text.add(s.toString());
+    List<KeyNumber> keys = new ArrayList<>();
+    keys.add(KeyNumber.ofArea(surelyM2, "surely reached, " + request.name()));
+    if (!reach.targets().isEmpty()) {
+      long reached = reach.targets().stream().filter(TargetReach::reached).count();
+      int all = reach.targets().size();
+      keys.add(new KeyNumber(reached + " of " + all, "", "targets, " + request.name()));
+      text.add(targetsText(reached, all));
+    }
+    return new Answer(keys, text);
+  }
+
+  private String targetsText(long reached, int all) {
+    StringBuilder s = new StringBuilder();
+    s.append(reached).append(" of ").append(all).append(" targets ");
+    s.append(reached == 1 ? "is" : "are").append(" reached");
+    int named = 0;
+    for (TargetReach t : reach.targets()) {
+      if (!t.reached() && named++ < 6) {
+        s.append(named == 1 ? "; not reached: " : ", ").append(t.target().name());
+        if (t.end() != null && !t.end().isEmpty()) {
+          s.append(" (").append(t.end()).append(')');
+        }
+      }
+    }
+    return s.append(named > 6 ? " and " + (named - 6) + " more." : ".").toString();
+  }
+
+  static String homeText(ReachRequest.HomeRule home) {
+    return switch (home) {
+      case NONE -> " one way, with no way home asked for,";
+      case DRIVE_BACK -> " and drives home again";
+      case WALK_BACK -> " and the crew can walk home from every point of the way";
+      case PAIR -> " as a pair, either vehicle able to bring everybody home,";
+      case BASE_RESCUE -> " and a second vehicle at the base can fetch the crew in time";
+    };
+  }
+
+  static String budgetText(ReachRequest.Budget b) {
+    List<String> parts = new ArrayList<>();
+    if (b.timeS() != null) {
+      parts.add(Figures.duration(b.timeS()));
+    }
+    if (b.energyJ() != null) {
+      parts.add(Figures.energy(b.energyJ()));
+    }
+    if (b.distanceM() != null) {
+      parts.add(Figures.distance(b.distanceM()));
+    }
+    return parts.isEmpty() ? " without a budget" : " within " + String.join(" and ", parts);
+  }
+
+  private TableView bandTable() {
+    TableView table =
+        new TableView(
+            "Ground inside each band, " + request.name(),
+            "band",
+            "area (km²)",
+            "share of the ground (%)");
+    int n = Math.min(reach.bandAreasM2().size(), request.bands().size());
+    for (int k = 0; k < n; k++) {
+      double m2 = reach.bandAreasM2().get(k);
+      table.row(
+          "within " + request.bands().get(k).label(),
+          Figures.km2(m2),
+          Figures.percent(m2, ground.groundM2));
+    }
+    table.row(
+        "surely, all budgets", Figures.km2(surelyM2), Figures.percent(surelyM2, ground.groundM2));
+    table.row(
+        "possibly, in addition",
+        Figures.km2(possiblyM2),
+        Figures.percent(possiblyM2, ground.groundM2));
+    return table;
+  }
+
+  private TableView targetTable() {
+    TableView table =
+        new TableView(
+            "Targets, " + request.name(),
+            "target",
+            "E (m)",
+            "N (m)",
+            "reached",
+            "out",
+            "home",
+            "total",
+            "distance out (km)",
+            "energy (kWh)",
+            "time left",
+            "energy left (kWh)",
+            "what ends it");
+    for (TargetReach t : reach.targets()) {
+      double x = t.target().xM();
+      double y = t.target().yM();
+      table.row(
+          t.target().name(),
+          Figures.fixed(x, 0),
+          Figures.fixed(y, 0),
+          t.reached() ? "yes" : "no",
+          Figures.duration(t.outTimeS()),
+          Figures.duration(t.homeTimeS()),
+          Figures.duration(t.totalTimeS()),
+          Figures.fixed(t.distanceM() / 1000, 2),
+          Figures.sig(t.totalEnergyJ() / 3.6e6),
+          Figures.duration(t.timeLeftS()),
+          Figures.sig(t.energyLeftJ() / 3.6e6),
+          t.end() == null || t.end().isEmpty() ? Figures.NONE : t.end());
+    }
+    return table;
+  }
+
+  private TableView summaryTable() {
+    TableView table = new TableView("Key figures, " + request.name(), "figure", "value", "unit");
+    for (ReachResult.Figure f : reach.summary()) {
+      table.row(f.name(), Figures.sig(f.value()), Figures.unit(f.unit()));
+    }
+    return table;
+  }
+}

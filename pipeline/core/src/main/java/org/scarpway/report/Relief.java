@@ -1,0 +1,70 @@
+package org.scarpway.report;
+
+import org.scarpway.terrain.Terrain;
+
+/**
+ * Shaded relief: the reflectance of a matt surface, Horn 1981, <i>Hill shading and the reflectance
+ * map</i>, Proc. IEEE 69(1):14-47, under a light from the north-west, 45 degrees high. It shows
+ * form only; it is not the light of any day.
+ */
+final class Relief {
+  private static final double LIGHT_UP = Math.sqrt(0.5);
+  private static final double LIGHT_EAST = -0.5;
+  private static final double LIGHT_NORTH = 0.5;
+  private static final double[] EXAGGERATIONS = {1, 2, 3, 5, 8, 12};
+  private static final double TARGET_GRADE = 0.25;
+
+  final float[] shade01;
+  final double exaggeration;
+
+  Relief(PixelGrid grid, Terrain terrain) {
+    float[] east = grid.mean(terrain.gradEast());
+    float[] north = grid.mean(terrain.gradNorth());
+    float[] height = grid.mean(terrain.heightM());
+    exaggeration = exaggeration(east, north);
+    shade01 = new float[height.length];
+    for (int i = 0; i < height.length; i++) {
+      if (Float.isNaN(height[i])) {
+        shade01[i] = -1;
+        continue;
+      }
+      // At the rim of the data a gradient may be missing: shade it as level ground.
+      double p = Float.isNaN(east[i]) ? 0 : exaggeration * east[i];
+      double q = Float.isNaN(north[i]) ? 0 : exaggeration * north[i];
+      shade01[i] = (float) shade(p, q);
+    }
+  }
+
+  /** Reflectance of a facet, 0 to 1, with gradients towards east and north. */
+  static double shade(double gradEast, double gradNorth) {
+    double lit = LIGHT_UP - gradEast * LIGHT_EAST - gradNorth * LIGHT_NORTH;
+    return Math.max(0, lit / Math.sqrt(1 + gradEast * gradEast + gradNorth * gradNorth));
+  }
+
+  // Gentle ground would look blank: exaggerate until the RMS gradient reads well.
+  private static double exaggeration(float[] east, float[] north) {
+    double sum = 0;
+    long n = 0;
+    for (int i = 0; i < east.length; i++) {
+      double g2 = (double) east[i] * east[i] + (double) north[i] * north[i];
+      if (!Double.isNaN(g2)) {
+        sum += g2;
+        n++;
+      }
+    }
+    double rms = n == 0 ? 0 : Math.sqrt(sum / n);
+    for (double z : EXAGGERATIONS) {
+      if (rms * z >= TARGET_GRADE) {
+        return z;
+      }
+    }
+    return rms == 0 ? 1 : EXAGGERATIONS[EXAGGERATIONS.length - 1];
+  }
+
+  String note() {
+    return "Relief shaded by Horn 1981 for reading form only (light from the north-west, 45 deg"
+        + " high"
+        + (exaggeration == 1 ? "" : ", heights x" + Figures.plain(exaggeration))
+        + "); it is not the light of any day.";
+  }
+}

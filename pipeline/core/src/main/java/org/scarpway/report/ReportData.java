@@ -1,0 +1,117 @@
+package org.scarpway.report;
+
+import java.util.List;
+import org.scarpway.dem.Dem;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+
+/**
+ * Everything a report shows, finished and on one grid. It holds no time of day, so the same results
+ * give the same page byte for byte.
+ *
+ * @param hazard null where the job computed none
+ * @param sites tables of the site comparison, best first; empty where the job compares none
+ * @param warnings of the run as a whole; those of the DEM, reach and corridors are added by the
+ *     report
+ * @param sources method and publication for everything that was computed
+ * @param lonLat from the coordinates of the grid; may answer null
+ */
+public record ReportData(
+    Facts facts,
+    Dem dem,
+    Terrain terrain,
+    Hazard hazard,
+    List<Mobility> mobility,
+    List<ReachResult> reaches,
+    List<CorridorResult> corridors,
+    List<Place> places,
+    List<Table> sites,
+    List<String> warnings,
+    List<Source> sources,
+    List<Setting> settings,
+    LonLat lonLat) {
+
+  public ReportData {
+    mobility = List.copyOf(mobility);
+    reaches = List.copyOf(reaches);
+    corridors = List.copyOf(corridors);
+    places = List.copyOf(places);
+    sites = List.copyOf(sites);
+    warnings = List.copyOf(warnings);
+    sources = List.copyOf(sources);
+    settings = List.copyOf(settings);
+  }
+
+  /**
+   * What identifies the run.
+   *
+   * @param inputs names of the input files with their digests, one line each
+   * @param command that repeats the run
+   * @param verticalSigmaM one-sigma height error of the DEM (m), null if unknown
+   * @param smallestObstacle how obstacles below the cell size were treated, one sentence, or empty
+   */
+  public record Facts(
+      String job,
+      String crsName,
+      String version,
+      String jobDigest,
+      String command,
+      List<String> inputs,
+      Double verticalSigmaM,
+      String smallestObstacle) {
+    public Facts {
+      inputs = List.copyOf(inputs);
+    }
+  }
+
+  /** A named point in the coordinates of the grid. */
+  public record Place(String name, double xM, double yM, Kind kind) {}
+
+  /** What a place is to the crew; its symbol on the maps follows. */
+  public enum Kind {
+    BASE("base"),
+    TARGET("target"),
+    CANDIDATE("candidate site");
+
+    private final String label;
+
+    Kind(String label) {
+      this.label = label;
+    }
+
+    public String label() {
+      return label;
+    }
+  }
+
+  /**
+   * A finished table of text cells.
+   *
+   * @param summary the answer in a sentence, repeated at the head of the report; may be empty
+   * @param header one entry per column, with the unit
+   */
+  public record Table(String title, String summary, List<String> header, List<List<String>> rows) {
+    public Table {
+      header = List.copyOf(header);
+      rows = rows.stream().map(List::copyOf).toList();
+    }
+  }
+
+  /** A method in use and where it is published. */
+  public record Source(String method, String publication) {}
+
+  /** One setting in effect and where its value comes from. */
+  public record Setting(String key, String value, String origin) {}
+
+  /** From grid coordinates (m) to longitude and latitude (degrees), east and north positive. */
+  @FunctionalInterface
+  public interface LonLat {
+    LonLat NONE = (xM, yM) -> null;
+
+    /** {longitude, latitude}, or null where there is none. */
+    double[] at(double xM, double yM);
+  }
+}

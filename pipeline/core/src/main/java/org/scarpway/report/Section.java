@@ -1,0 +1,60 @@
+package org.scarpway.report;
+
+import java.util.List;
+
+/**
+ * One part of the page: an answer at its head, then the maps, plots and tables behind it.
+ *
+ * @param id anchor in the page
+ * @param answer what goes to the head of the report
+ * @param shares data URI of a bar of class shares, or empty
+ * @param sharesText the same in words
+ * @param chart SVG, or empty
+ */
+record Section(
+    String id,
+    String title,
+    Answer answer,
+    String shares,
+    String sharesText,
+    List<MapView> maps,
+    String chart,
+    List<TableView> tables) {
+
+  Section {
+    maps = List.copyOf(maps);
+    tables = List.copyOf(tables);
+  }
+
+  /** A question answered: one to three key numbers and plain sentences. */
+  record Answer(List<KeyNumber> keys, List<String> sentences) {
+    Answer {
+      keys = List.copyOf(keys);
+      sentences = List.copyOf(sentences);
+    }
+  }
+
+  /** A key number. */
+  record KeyNumber(String value, String unit, String label) {
+    static KeyNumber ofArea(double m2, String label) {
+      return new KeyNumber(Figures.km2(m2), "km²", label);
+    }
+  }
+
+  /** A map with the layer it shows over the relief. */
+  record MapView(
+      String id, Layer layer, String caption, List<Labels.View> labels, List<Line> lines) {
+    MapView {
+      labels = List.copyOf(labels);
+      lines = List.copyOf(lines);
+    }
+  }
+
+  /**
+   * A line on a map.
+   *
+   * @param css its class in the style sheet
+   * @param d SVG path data
+   */
+  record Line(String css, String d, String text) {}
+}

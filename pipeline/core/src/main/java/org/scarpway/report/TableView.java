@@ -1,0 +1,74 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A table as the template shows it: the first column heads its row, columns of numbers line up to
+ * the right.
+ */
+final class TableView {
+  final String caption;
+  final boolean wide;
+  private final List<String> titles;
+  private final List<List<String>> texts = new ArrayList<>();
+  private final List<String> swatches = new ArrayList<>();
+
+  record Cell(String text, boolean number) {}
+
+  /**
+   * @param swatch data URI of a class sample before the head, or null
+   */
+  record Row(String swatch, String head, List<Cell> cells) {}
+
+  TableView(String caption, String... header) {
+    this(caption, List.of(header));
+  }
+
+  TableView(String caption, List<String> header) {
+    this.caption = caption;
+    this.titles = List.copyOf(header);
+    this.wide = header.size() > 5;
+  }
+
+  TableView row(String... row) {
+    return row(null, List.of(row));
+  }
+
+  TableView row(String swatch, List<String> row) {
+    texts.add(row);
+    swatches.add(swatch);
+    return this;
+  }
+
+  List<Cell> header() {
+    List<Cell> cells = new ArrayList<>();
+    for (int c = 0; c < titles.size(); c++) {
+      cells.add(new Cell(titles.get(c), number(c)));
+    }
+    return cells;
+  }
+
+  List<Row> rows() {
+    List<Row> rows = new ArrayList<>();
+    for (int r = 0; r < texts.size(); r++) {
+      List<String> row = texts.get(r);
+      List<Cell> cells = new ArrayList<>();
+      for (int c = 1; c < row.size(); c++) {
+        cells.add(new Cell(row.get(c), number(c)));
+      }
+      rows.add(new Row(swatches.get(r), row.isEmpty() ? "" : row.get(0), cells));
+    }
+    return rows;
+  }
+
+  private boolean number(int column) {
+    return column > 0
+        && !texts.isEmpty()
+        && texts.stream()
+            .allMatch(
+                row ->
+                    column < row.size()
+                        && row.get(column).matches("[-<>]*[0-9].*|" + Figures.NONE));
+  }
+}

@@ -1,0 +1,397 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.dem.Dem;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.CorridorRequest;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.ReachRequest;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** Made-up results on made-up ground: plausible to the eye, right in no other sense. */
+final class ReportFixture {
+  private static final int SIDE = 256;
+  private static final double CELL_M = 12;
+
+  final GridSpec spec = new GridSpec(SIDE - 40, SIDE, CELL_M, CELL_M, 14_200, -3_900, "");
+  private final int n = spec.cells();
+  private final float[] height = new float[n];
+  private final float[] east = new float[n];
+  private final float[] north = new float[n];
+  private final float[] slope = new float[n];
+  private final double baseX = 15_000;
+  private final double baseY = -5_500;
+  private final String baseName;
+
+  private ReportFixture(String baseName) {
+    this.baseName = baseName;
+    ground();
+  }
+
+  static ReportData full() {
+    return full("alpha");
+  }
+
+  static ReportData full(String baseName) {
+    ReportFixture f = new ReportFixture(baseName);
+    return f.data(List.of(f.mobility()), List.of(f.reach()), List.of(f.corridor()));
+  }
+
+  /** A job that asks nothing but slope. */
+  static ReportData bare() {
+    ReportFixture f = new ReportFixture("alpha");
+    ReportData d = f.data(List.of(), List.of(), List.of());
+    return new ReportData(
+        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, ""),
+        d.dem(),
+        d.terrain(),
+        null,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        ReportData.LonLat.NONE);
+  }
+
+  private ReportData data(
+      List<Mobility> mobility, List<ReachResult> reaches, List<CorridorResult> corridors) {
+    return new ReportData(
+        new ReportData.Facts(
+            "quiet-bench",
+            "Polar stereographic, south, sphere of 1737.4 km",
+            "Scarpway 0.1.0",
+            "5f0c9d5fb7a2e5b40d4cbf38a77cb2a3f3f0a6c1d2b3e4958677f6e5d4c3b2a1",
+            "scarpway run configs/jobs/quiet-bench.yaml",
+            List.of(
+                "quiet-bench.tif 9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41"),
+            0.4,
+            "Steps and roughness at the scale of the wheels are estimated from coarser scales."),
+        new Dem(grid(height), 0, Body.MOON, List.of("vertical unit not named, taken as metres")),
+        new Terrain(
+            grid(height), grid(slope), null, grid(east), grid(north), null, null, null, null),
+        hazard(),
+        mobility,
+        reaches,
+        corridors,
+        List.of(
+            new ReportData.Place(baseName, baseX, baseY, ReportData.Kind.BASE),
+            new ReportData.Place("bravo", 16_700, -4_300, ReportData.Kind.CANDIDATE),
+            new ReportData.Place("Rim overlook", 16_450, -5_050, ReportData.Kind.TARGET),
+            new ReportData.Place("Dark patch", 15_500, -4_500, ReportData.Kind.TARGET),
+            new ReportData.Place("Boulder field", 14_450, -6_200, ReportData.Kind.TARGET)),
+        List.of(
+            new ReportData.Table(
+                "Ranking of candidate sites",
+                "alpha ranks first: it reaches more of the weighted targets and hangs on no single gap.",
+                List.of(
+                    "site", "score", "area reachable (km²)", "targets", "no hazard in ellipse (%)"),
+                List.of(
+                    List.of("alpha", "0.81", "3.21", "2 of 3", "93"),
+                    List.of("bravo", "0.64", "2.40", "1 of 3", "88")))),
+        List.of("the rock model is uniform over the window"),
+        List.of(
+            new ReportData.Source("slope and aspect", "Horn 1981, Proc. IEEE 69(1):14-47"),
+            new ReportData.Source(
+                "rock size and frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129")),
+        List.of(
+            new ReportData.Setting("terrain.slope", "horn", "default"),
+            new ReportData.Setting("hazard.margin_m", "10", "quiet-bench.yaml:14:5")),
+        (x, y) ->
+            new double[] {
+              Math.toDegrees(Math.atan2(x, y)),
+              -90 + Math.toDegrees(2 * Math.atan(Math.hypot(x, y) / (2 * 1_737_400.0)))
+            });
+  }
+
+  private FloatGrid grid(float[] v) {
+    return new FloatGrid(spec, v);
+  }
+
+  private void ground() {
+    Random random = new Random(7);
+    double[] phase = random.doubles(60, 0, 6.28).toArray();
+    for (int r = 0; r < spec.rows(); r++) {
+      for (int c = 0; c < spec.cols(); c++) {
+        double h = 0;
+        for (int k = 0; k < 20; k++) {
+          double f = 0.02 * Math.pow(1.28, k);
+          double a = phase[3 * k + 1];
+          h +=
+              9
+                  / Math.pow(1.28, 0.95 * k)
+                  * Math.sin(f * (c * Math.cos(a) + r * Math.sin(a)) + phase[3 * k]);
+        }
+        double d = Math.hypot(c - 170, r - 110);
+        h -= 70 * Math.exp(-d * d / 500) - 26 * Math.exp(-(d - 34) * (d - 34) / 60);
+        double scarp = r - 60 - 8 * Math.sin(c / 25.0);
+        boolean gap = Math.abs(c - 90) < 9;
+        h += (gap ? 12 : 34) / (1 + Math.exp(scarp / (gap ? 9 : 2.2)));
+        height[r * spec.cols() + c] = (float) h;
+      }
+    }
+    for (int r = 0; r < 30; r++) {
+      for (int c = spec.cols() - 34 + r; c < spec.cols(); c++) {
+        height[r * spec.cols() + c] = Float.NaN;
+      }
+    }
+    for (int r = 0; r < spec.rows(); r++) {
+      for (int c = 0; c < spec.cols(); c++) {
+        int i = r * spec.cols() + c;
+        boolean rim = r == 0 || c == 0 || r == spec.rows() - 1 || c == spec.cols() - 1;
+        east[i] = rim ? Float.NaN : (float) ((height[i + 1] - height[i - 1]) / (2 * CELL_M));
+        north[i] =
+            rim
+                ? Float.NaN
+                : (float) ((height[i - spec.cols()] - height[i + spec.cols()]) / (2 * CELL_M));
+        slope[i] = (float) Math.toDegrees(Math.atan(Math.hypot(east[i], north[i])));
+      }
+    }
+  }
+
+  private Hazard hazard() {
+    float[] h = new float[n];
+    byte[] causes = new byte[n];
+    for (int i = 0; i < n; i++) {
+      h[i] = Float.isNaN(slope[i]) ? Float.NaN : Math.min(1, slope[i] / 20);
+      causes[i] =
+          (byte)
+              (Float.isNaN(height[i])
+                  ? Hazard.Cause.VOID.bit()
+                  : slope[i] > 15 ? Hazard.Cause.SLOPE.bit() : 0);
+    }
+    var keepOut =
+        new GeometryFactory()
+            .createPolygon(
+                new Coordinate[] {
+                  new Coordinate(16_200, -5_900),
+                  new Coordinate(16_600, -5_850),
+                  new Coordinate(16_500, -6_250),
+                  new Coordinate(16_200, -5_900)
+                });
+    return new Hazard(grid(h), new ByteGrid(spec, causes), keepOut, null);
+  }
+
+  private Mobility mobility() {
+    byte[] cls = new byte[n];
+    byte[] limit = new byte[n];
+    float[] headings = new float[n];
+    float[] speed = new float[n];
+    for (int i = 0; i < n; i++) {
+      boolean none = Float.isNaN(slope[i]);
+      cls[i] =
+          none ? 0 : slope[i] > 15 ? Mobility.NO_GO : slope[i] > 9 ? Mobility.SLOW : Mobility.GO;
+      Limit l = slope[i] > 20 ? Limit.CLIMB : slope[i] > 15 ? Limit.SIDE : Limit.ROCKS;
+      limit[i] = none ? Limit.VOID.code() : slope[i] > 9 ? l.code() : 0;
+      headings[i] = none ? Float.NaN : Math.max(0, Math.min(100, 180 - 12 * slope[i]));
+      speed[i] = none || slope[i] > 15 ? Float.NaN : 4.2f - 0.22f * slope[i];
+    }
+    Vehicle v =
+        new Vehicle(
+            "hauler",
+            "invented two-crew rover",
+            4200.0,
+            new Vehicle.Chassis(4.6, 3.2, 0.42, 0.4, 0.4, 1.3),
+            new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
+            new Vehicle.Limits(20.0, 20.0, 15.0, 0.3, 5.0),
+            new Vehicle.SlowFrom(9.0, 0.15, 0.1),
+            new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
+            null,
+            160.0,
+            new Vehicle.Crew(2, 4, 72.0));
+    return new Mobility(
+        v,
+        new ByteGrid(spec, cls),
+        new ByteGrid(spec, limit),
+        grid(headings),
+        grid(speed),
+        null,
+        null,
+        null);
+  }
+
+  private ReachResult reach() {
+    byte[] state = new byte[n];
+    byte[] band = new byte[n];
+    byte[] end = new byte[n];
+    float[] gap = new float[n];
+    double[] inside = new double[3];
+    for (int r = 0; r < spec.rows(); r++) {
+      for (int c = 0; c < spec.cols(); c++) {
+        int i = r * spec.cols() + c;
+        double d = Math.hypot(spec.xM(c) - baseX, spec.yM(r) - baseY) * (1 + 0.02 * height[i] / 10);
+        gap[i] = Float.NaN;
+        if (Float.isNaN(slope[i]) || slope[i] > 15) {
+          end[i] = End.NO_GO.code();
+        } else if (d > 1700) {
+          end[i] = d > 2000 ? End.ENERGY.code() : End.TIME.code();
+        } else {
+          state[i] = d > 1500 ? ReachResult.POSSIBLY : ReachResult.SURELY;
+          band[i] = (byte) (d < 600 ? 1 : d < 1100 ? 2 : 3);
+          gap[i] = (float) (400 - d / 5);
+          for (int k = band[i]; k <= 3; k++) {
+            inside[k - 1] += spec.cellAreaM2();
+          }
+        }
+      }
+    }
+    ReachRequest request =
+        new ReachRequest(
+            "day-trip",
+            baseName,
+            baseX,
+            baseY,
+            new ReachRequest.Budget(21_600.0, 60 * 3.6e6, null),
+            ReachRequest.HomeRule.DRIVE_BACK,
+            List.of(
+                new ReachRequest.Band("1h", ReachRequest.Quantity.TIME_S, 3600),
+                new ReachRequest.Band("2h", ReachRequest.Quantity.TIME_S, 7200),
+                new ReachRequest.Band("4h", ReachRequest.Quantity.TIME_S, 14400)),
+            1800);
+    double nan = Double.NaN;
+    return new ReachResult(
+        request,
+        "hauler",
+        null,
+        null,
+        null,
+        null,
+        new ByteGrid(spec, state),
+        new ByteGrid(spec, end),
+        grid(gap),
+        new ByteGrid(spec, band),
+        List.of(inside[0], inside[1], inside[2]),
+        List.of(
+            new ReachResult.TargetReach(
+                new ReachRequest.Target("Dark patch", 15_500, -4_500, 2, 1800, 1),
+                true,
+                4210,
+                4555,
+                10_565,
+                8.1e7,
+                2310,
+                11_035,
+                1.35e8,
+                ""),
+            new ReachResult.TargetReach(
+                new ReachRequest.Target("Boulder field", 14_450, -6_200, 1, 1800, 1),
+                true,
+                2100,
+                2300,
+                6200,
+                4.4e7,
+                1210,
+                15_400,
+                1.72e8,
+                ""),
+            new ReachResult.TargetReach(
+                new ReachRequest.Target("Rim overlook", 16_450, -5_050, 3, 1800, 1),
+                false,
+                nan,
+                nan,
+                nan,
+                nan,
+                nan,
+                nan,
+                nan,
+                "no-go ground")),
+        List.of(
+            new ReachResult.Figure("reachable area, surely", 3.214, "km2"),
+            new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
+        List.of());
+  }
+
+  private List<ProfilePoint> way(double bend) {
+    List<ProfilePoint> line = new ArrayList<>();
+    double s = 0;
+    double px = baseX;
+    double py = baseY;
+    for (int k = 0; k <= 240; k++) {
+      double t = k / 240.0;
+      double x = baseX + 1700 * t + bend * Math.sin(Math.PI * t);
+      double y = baseY + 1200 * t - bend * Math.sin(Math.PI * t) + 40 * Math.sin(9 * t);
+      s += Math.hypot(x - px, y - py);
+      int i = Math.max(0, spec.cellOf(x, y));
+      line.add(
+          new ProfilePoint(
+              s,
+              x,
+              y,
+              height[i],
+              Math.toDegrees(Math.atan(0.8 * east[i] + 0.6 * north[i])),
+              Math.toDegrees(Math.atan(0.6 * east[i] - 0.8 * north[i])),
+              Math.max(0.8, 4.2 - 0.22 * slope[i]),
+              s / 3,
+              s * 9000,
+              Math.max(0.02, 1 - slope[i] / 15)));
+      px = x;
+      py = y;
+    }
+    return line;
+  }
+
+  private CorridorResult corridor() {
+    List<ProfilePoint> line = way(-500);
+    List<ProfilePoint> other = way(300);
+    float[] excess = new float[n];
+    for (int r = 0; r < spec.rows(); r++) {
+      for (int c = 0; c < spec.cols(); c++) {
+        int i = r * spec.cols() + c;
+        double near = Double.POSITIVE_INFINITY;
+        for (ProfilePoint p : line) {
+          double dx = p.xM() - spec.xM(c);
+          double dy = p.yM() - spec.yM(r);
+          near = Math.min(near, dx * dx + dy * dy);
+        }
+        excess[i] =
+            slope[i] > 15 || Float.isNaN(slope[i]) ? Float.NaN : (float) (Math.sqrt(near) / 30);
+      }
+    }
+    ProfilePoint end = line.get(line.size() - 1);
+    return new CorridorResult(
+        new CorridorRequest(
+            "to-rim",
+            List.of(
+                new CorridorRequest.Stop(baseName, baseX, baseY),
+                new CorridorRequest.Stop("bravo", 16_700, -4_300)),
+            CorridorRequest.Cost.TIME,
+            List.of(2.0, 5.0, 10.0),
+            1),
+        "hauler",
+        grid(excess),
+        end.timeS(),
+        line,
+        List.of(
+            new CorridorResult.PinchPoint(
+                line.get(90).xM(), line.get(90).yM(), 36, line.get(90).distanceM()),
+            new CorridorResult.PinchPoint(
+                line.get(180).xM(), line.get(180).yM(), 84, line.get(180).distanceM())),
+        List.of(
+            new CorridorResult.Alternative(
+                1,
+                end.timeS() * 1.06,
+                end.energyJ() * 1.02,
+                end.distanceM() * 1.05,
+                6.1,
+                12,
+                other)),
+        List.of("the stop bravo was moved 8 m to the centre of its cell"));
+  }
+}

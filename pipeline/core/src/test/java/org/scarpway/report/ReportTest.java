@@ -1,0 +1,144 @@
+package org.scarpway.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.stage.StageFailure;
+
+class ReportTest {
+  private static final String HOSTILE = "<script>alert(1)</script>\" onload=\"x\" '{{job}}&";
+
+  private static final String FULL = Report.html(ReportFixture.full());
+  private static final String BARE = Report.html(ReportFixture.bare());
+
+  @TempDir Path dir;
+
+  @Test
+  void writesTheSameBytesTwice() throws Exception {
+    Path a = dir.resolve("a/index.html");
+    Path b = dir.resolve("b/index.html");
+    Locale before = Locale.getDefault();
+    Report.write(a, ReportFixture.full());
+    try {
+      Locale.setDefault(Locale.GERMANY);
+      Report.write(b, ReportFixture.full());
+    } finally {
+      Locale.setDefault(before);
+    }
+    assertEquals(-1, Files.mismatch(a, b));
+    try (var left = Files.list(a.getParent())) {
+      assertEquals(1, left.count(), "nothing half-written stays");
+    }
+  }
+
+  @Test
+  void answersInSentencesWithUnits() {
+    String html = FULL;
+    for (String part :
+        List.of(
+            "From alpha, hauler surely reaches ",
+            "% of the ground) and drives home again within 6 h and 60 kWh.",
+            "2 of 3 targets are reached; not reached: Rim overlook (no-go ground).",
+            "Narrowest passage: 36 m wide at E ",
+            "alpha ranks first",
+            "smaller than about 24 m cannot be seen",
+            "not clearance to drive",
+            "height error of 0.4 m",
+            "licensed or qualified")) {
+      assertTrue(html.contains(part), "missing: " + part);
+    }
+  }
+
+  @Test
+  void everySectionIsThereEvenWhereNothingWasAsked() {
+    for (String html : List.of(FULL, BARE)) {
+      for (String id :
+          List.of(
+              "answers",
+              "cautions",
+              "main-map",
+              "where-not",
+              "how-far",
+              "which-corridor",
+              "which-site",
+              "places",
+              "method",
+              "settings",
+              "warnings")) {
+        assertTrue(html.contains("<section id=\"" + id + "\">"), "no section " + id);
+        assertTrue(html.contains("href=\"#" + id + "\""), "no link to " + id);
+      }
+    }
+    assertTrue(BARE.contains("The job does not ask this."));
+  }
+
+  @Test
+  void namesCannotInject() {
+    String html = Report.html(ReportFixture.full(HOSTILE));
+    assertFalse(html.contains("<script>alert"));
+    assertFalse(html.contains("\" onload="));
+    assertTrue(html.contains("&lt;script&gt;alert(1)"));
+    assertEquals(1, Pattern.compile("<script").matcher(html).results().count());
+  }
+
+  @Test
+  void nothingPointsOutside() {
+    String html = FULL;
+    assertTrue(html.contains("default-src 'none'"));
+    assertFalse(Pattern.compile("(?:src|href)=\"(?!data:image/png|#)").matcher(html).find());
+    assertFalse(html.contains("url("));
+    assertFalse(html.contains("@import"));
+  }
+
+  @Test
+  void idsAreUniqueAndReferencesResolve() {
+    String html = FULL;
+    List<String> ids =
+        Pattern.compile(" id=\"([^\"]+)\"").matcher(html).results().map(r -> r.group(1)).toList();
+    assertEquals(ids.size(), ids.stream().distinct().count(), ids.toString());
+    Pattern.compile("href=\"#([^\"]+)\"")
+        .matcher(html)
+        .results()
+        .forEach(r -> assertTrue(ids.contains(r.group(1)), "no target for #" + r.group(1)));
+  }
+
+  @Test
+  void everyTableHasACaptionAndEveryImageAnAlternative() {
+    String html = FULL;
+    assertEquals(count(html, "<table>"), count(html, "<caption>"));
+    assertEquals(count(html, "<img "), count(html, "<img [^>]*alt=\"[^\"]*\""));
+    assertEquals(
+        count(html, "<svg viewBox"), count(html, "<svg viewBox[^>]*aria-label=\"[^\"]+\""));
+  }
+
+  @Test
+  void legendGivesAreaAndShare() {
+    String html = FULL;
+    assertTrue(
+        Pattern.compile("<span>no-go</span> <span class=\"amount\">[0-9.]+ km² \\([0-9.]+ %\\)")
+            .matcher(html)
+            .find());
+  }
+
+  @Test
+  void aFileThatCannotBeWrittenIsAFailedStage() throws Exception {
+    Path file = dir.resolve("plain");
+    Files.writeString(file, "x", StandardCharsets.UTF_8);
+    assertThrows(
+        StageFailure.class, () -> Report.write(file.resolve("index.html"), ReportFixture.bare()));
+  }
+
+  private static long count(String html, String regex) {
+    return Pattern.compile(regex).matcher(html).results().count();
+  }
+}
