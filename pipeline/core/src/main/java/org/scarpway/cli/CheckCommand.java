@@ -11,13 +11,17 @@ import picocli.CommandLine.Parameters;
 
 @Command(
     name = "check",
-    description = "Check a job without running it: schema, files, CRS, units, physical sense, bases and stops on the ground.",
+    description =
+        "Check a job without running it: schema, files, CRS, units, physical sense, bases and stops on the ground.",
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
   @Parameters(paramLabel = "JOB.yaml", description = "the job file")
   private Path job;
 
-  @Option(names = "--set", paramLabel = "key=value", description = "override one setting of the job")
+  @Option(
+      names = "--set",
+      paramLabel = "key=value",
+      description = "override one setting of the job")
   private Map<String, String> set = new LinkedHashMap<>();
 
   @Override

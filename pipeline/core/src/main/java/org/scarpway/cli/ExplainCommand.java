@@ -11,28 +11,45 @@ import picocli.CommandLine.Parameters;
 
 @Command(
     name = "explain",
-    description = "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
+    description =
+        "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
     mixinStandardHelpOptions = true)
 final class ExplainCommand implements Callable<Integer> {
   @Parameters(index = "0", paramLabel = "JOB.yaml", description = "the job file")
   private Path job;
 
-  @Parameters(index = "1", paramLabel = "X", description = "east coordinate in the DEM's CRS, or longitude with --lonlat")
+  @Parameters(
+      index = "1",
+      paramLabel = "X",
+      description = "east coordinate in the DEM's CRS, or longitude with --lonlat")
   private double x;
 
-  @Parameters(index = "2", paramLabel = "Y", description = "north coordinate, or latitude with --lonlat")
+  @Parameters(
+      index = "2",
+      paramLabel = "Y",
+      description = "north coordinate, or latitude with --lonlat")
   private double y;
 
   @Option(names = "--lonlat", description = "X and Y are degrees")
   private boolean lonLat;
 
-  @Option(names = "--vehicle", paramLabel = "NAME", description = "which vehicle (default: every one of the job)")
+  @Option(
+      names = "--vehicle",
+      paramLabel = "NAME",
+      description = "which vehicle (default: every one of the job)")
   private String vehicle;
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where runs were written (default: ${DEFAULT-VALUE})", defaultValue = "reports")
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "where runs were written (default: ${DEFAULT-VALUE})",
+      defaultValue = "reports")
   private Path out;
 
-  @Option(names = "--set", paramLabel = "key=value", description = "override one setting of the job")
+  @Option(
+      names = "--set",
+      paramLabel = "key=value",
+      description = "override one setting of the job")
   private Map<String, String> set = new LinkedHashMap<>();
 
   @Override

@@ -2,12 +2,12 @@ package org.scarpway.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
-import org.scarpway.stage.StageFailure;
-import org.scarpway.stage.UserError;
 
 /** Entry point of the command line: one class per command, exit codes here. */
 @Command(
@@ -45,7 +45,8 @@ public final class Main implements Runnable {
 
   @Override
   public void run() {
-    throw new CommandLine.ParameterException(spec.commandLine(), "name a command: run, check, probe, explain or sample");
+    throw new CommandLine.ParameterException(
+        spec.commandLine(), "name a command: run, check, probe, explain or sample");
   }
 
   public static void main(String[] args) {
@@ -89,7 +90,8 @@ public final class Main implements Runnable {
       System.err.println(e.getMessage());
       return STAGE_FAILED;
     }
-    System.err.println("scarpway: internal error: " + e + (debug ? "" : "; run again with --debug and report it"));
+    System.err.println(
+        "scarpway: internal error: " + e + (debug ? "" : "; run again with --debug and report it"));
     return BUG;
   }
 }

@@ -9,7 +9,8 @@ import picocli.CommandLine.Parameters;
 
 @Command(
     name = "probe",
-    description = "Say what the program sees in an elevation model: CRS, body, cell size, voids, heights, warnings.",
+    description =
+        "Say what the program sees in an elevation model: CRS, body, cell size, voids, heights, warnings.",
     mixinStandardHelpOptions = true)
 final class ProbeCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RASTER", description = "the elevation model")

@@ -32,7 +32,9 @@ final class RunCommand implements Callable<Integer> {
       description = "threads to use (default: all cores); results do not depend on it")
   private int threads = Runtime.getRuntime().availableProcessors();
 
-  @Option(names = "--fresh", description = "compute everything, even where finished products are there")
+  @Option(
+      names = "--fresh",
+      description = "compute everything, even where finished products are there")
   private boolean fresh;
 
   @Option(names = "--quiet", description = "no progress, only the summary and errors")
@@ -52,7 +54,8 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    ProgressStyle style = ProgressStyle.choose(quiet, progress, System.console() != null);
+    ProgressStyle style =
+        ProgressStyle.choose(quiet, progress, Boolean.getBoolean("scarpway.terminal"));
     JobRun.run(job, new RunOptions(out, threads, fresh, style, set), System.out, System.err);
     return Main.OK;
   }

@@ -9,7 +9,8 @@ import picocli.CommandLine.Parameters;
 
 @Command(
     name = "sample",
-    description = "Write the invented demo scenario anew from its seed; the same bytes as sample-dem/.",
+    description =
+        "Write the invented demo scenario anew from its seed; the same bytes as sample-dem/.",
     mixinStandardHelpOptions = true)
 final class SampleCommand implements Callable<Integer> {
   @Parameters(paramLabel = "DIR", description = "where to write it")

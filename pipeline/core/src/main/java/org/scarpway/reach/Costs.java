@@ -49,7 +49,6 @@ final class Costs {
   /** Traction on level ground per ground (J/m): the way around rocks gains no height. */
   private final double[] levelJ;
 
-
   Costs(MoveField field, Quantity quantity, Direction direction) {
     this(field, quantity, direction, null);
   }

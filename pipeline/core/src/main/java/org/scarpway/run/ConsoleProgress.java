@@ -53,7 +53,8 @@ final class ConsoleProgress implements Progress {
   public synchronized void advance(long more) {
     done += more;
     long now = System.nanoTime();
-    if (mode == ProgressStyle.quiet || now - shownNs < (mode == ProgressStyle.bar ? BAR_INTERVAL_NS : PLAIN_INTERVAL_NS)) {
+    if (mode == ProgressStyle.quiet
+        || now - shownNs < (mode == ProgressStyle.bar ? BAR_INTERVAL_NS : PLAIN_INTERVAL_NS)) {
       return;
     }
     shownNs = now;
@@ -107,7 +108,9 @@ final class ConsoleProgress implements Progress {
     if (v >= 1e6) {
       return String.format(Locale.ROOT, "%.1f M", v / 1e6);
     }
-    return v >= 1e3 ? String.format(Locale.ROOT, "%.1f k", v / 1e3) : String.format(Locale.ROOT, "%.0f", v);
+    return v >= 1e3
+        ? String.format(Locale.ROOT, "%.1f k", v / 1e3)
+        : String.format(Locale.ROOT, "%.0f", v);
   }
 
   static String duration(double seconds) {

@@ -45,7 +45,12 @@ final class CorridorProducts {
     io.write(
         dir.resolve("excess_pct.tif"),
         c.excessPct(),
-        BandInfo.of("by how much the best way through a cell exceeds the best of all, " + cost + ", " + c.vehicle(), "%"));
+        BandInfo.of(
+            "by how much the best way through a cell exceeds the best of all, "
+                + cost
+                + ", "
+                + c.vehicle(),
+            "%"));
     List<Feature> areas = new ArrayList<>();
     float[] excess = c.excessPct().values();
     for (double pct : c.request().withinPct()) {
@@ -67,7 +72,8 @@ final class CorridorProducts {
     writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints());
     writeAlternatives(dir.resolve("alternatives.csv"), c);
     StoredResult.write(
-        dir, new Rest(c.bestCost(), c.centreline(), c.pinchPoints(), c.alternatives(), c.warnings()));
+        dir,
+        new Rest(c.bestCost(), c.centreline(), c.pinchPoints(), c.alternatives(), c.warnings()));
   }
 
   CorridorResult load(Path dir, CorridorRequest request, String vehicle) {
@@ -84,7 +90,8 @@ final class CorridorProducts {
   }
 
   private static Feature line(int rank, List<CorridorResult.ProfilePoint> points) {
-    Coordinate[] at = points.stream().map(p -> new Coordinate(p.xM(), p.yM())).toArray(Coordinate[]::new);
+    Coordinate[] at =
+        points.stream().map(p -> new Coordinate(p.xM(), p.yM())).toArray(Coordinate[]::new);
     LineString line = GEOMETRY.createLineString(at);
     CorridorResult.ProfilePoint end = points.get(points.size() - 1);
     Map<String, Object> about = new LinkedHashMap<>();
@@ -100,8 +107,16 @@ final class CorridorProducts {
     for (CorridorResult.ProfilePoint p : points) {
       rows.add(
           List.of(
-              p.distanceM(), p.xM(), p.yM(), p.heightM(), p.pitchDeg(), p.rollDeg(), p.speedMs(), p.timeS(),
-              p.energyJ() / 1000, p.margin01()));
+              p.distanceM(),
+              p.xM(),
+              p.yM(),
+              p.heightM(),
+              p.pitchDeg(),
+              p.rollDeg(),
+              p.speedMs(),
+              p.timeS(),
+              p.energyJ() / 1000,
+              p.margin01()));
     }
     CsvTable.write(
         file,
@@ -140,7 +155,13 @@ final class CorridorProducts {
     rows.add(List.of(0L, end.timeS(), end.energyJ() / 3.6e6, end.distanceM(), 0.0, 100.0));
     for (CorridorResult.Alternative a : c.alternatives()) {
       rows.add(
-          List.of((long) a.rank(), a.timeS(), a.energyJ() / 3.6e6, a.distanceM(), a.excessPct(), a.sharedPct()));
+          List.of(
+              (long) a.rank(),
+              a.timeS(),
+              a.energyJ() / 3.6e6,
+              a.distanceM(),
+              a.excessPct(),
+              a.sharedPct()));
     }
     CsvTable.write(
         file,

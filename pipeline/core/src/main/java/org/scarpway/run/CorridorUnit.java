@@ -44,15 +44,15 @@ final class CorridorUnit implements Unit<CorridorResult> {
       stops.add(new CorridorRequest.Stop(name, s.xM(), s.yM()));
     }
     this.request =
-        new CorridorRequest(entry.name(), stops, entry.cost(), entry.withinPct(), entry.alternatives());
+        new CorridorRequest(
+            entry.name(), stops, entry.cost(), entry.withinPct(), entry.alternatives());
     this.vehicle = entry.vehicle();
     this.dem = dem;
     this.mobility = mobility;
     this.workers = workers;
     this.progress = progress;
     this.products = new CorridorProducts(spec(), io);
-    this.key =
-        StageKey.of("corridor", VERSION).add(mobilityKey).add("request", request).build();
+    this.key = StageKey.of("corridor", VERSION).add(mobilityKey).add("request", request).build();
   }
 
   private GridSpec spec() {
@@ -76,7 +76,8 @@ final class CorridorUnit implements Unit<CorridorResult> {
 
   @Override
   public CorridorResult compute() {
-    return CorridorSolver.solve(request, new Ground(mobility.get(), dem.heightM()), workers, progress);
+    return CorridorSolver.solve(
+        request, new Ground(mobility.get(), dem.heightM()), workers, progress);
   }
 
   @Override

@@ -9,8 +9,8 @@ final class DemCrop {
   private DemCrop() {}
 
   /**
-   * Cells within {@code radiusM} of the point in both directions. A stage computed on the crop gives
-   * the same values at the point as on all the ground if its windows are smaller than that.
+   * Cells within {@code radiusM} of the point in both directions. A stage computed on the crop
+   * gives the same values at the point as on all the ground if its windows are smaller than that.
    */
   static Dem around(Dem dem, double xM, double yM, double radiusM) {
     GridSpec spec = dem.heightM().spec();

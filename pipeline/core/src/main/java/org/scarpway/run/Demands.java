@@ -9,7 +9,9 @@ import org.scarpway.vehicle.Vehicle;
  * as the belly clearance leaves nothing to drive on.
  */
 record Demands(double clearanceM, double swathM, double slopeDeg, double stepM) {
-  /** Ground steeper than this is taken as a hazard even to vehicles that state no limit. Own choice. */
+  /**
+   * Ground steeper than this is taken as a hazard even to vehicles that state no limit. Own choice.
+   */
   private static final double STEEPEST_DEG = 45;
 
   static Demands of(List<Vehicle> vehicles) {

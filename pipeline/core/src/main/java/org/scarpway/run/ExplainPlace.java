@@ -23,7 +23,9 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
 
-/** Everything about one place: derivatives, every limit with got and allowed, and how it is reached. */
+/**
+ * Everything about one place: derivatives, every limit with got and allowed, and how it is reached.
+ */
 public final class ExplainPlace {
   private final Job job;
   private final RasterIo io;
@@ -72,11 +74,15 @@ public final class ExplainPlace {
       if (cell < 0) {
         throw UserError.of(
             "place",
-            String.format(Locale.ROOT, "(%.1f, %.1f) lies outside the elevation model", xy[0], xy[1]),
+            String.format(
+                Locale.ROOT, "(%.1f, %.1f) lies outside the elevation model", xy[0], xy[1]),
             String.format(
                 Locale.ROOT,
                 "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
-                spec.westM(), spec.eastM(), spec.southM(), spec.northM()),
+                spec.westM(),
+                spec.eastM(),
+                spec.southM(),
+                spec.northM()),
             "give a place inside");
       }
       double radiusM = Preflight.surroundingsM(stages.terrainParams(spec), spec.cellM());
@@ -95,7 +101,13 @@ public final class ExplainPlace {
   private void place(Dem dem, GridSpec spec, int cell, MapCrs crs) {
     int row = cell / spec.cols();
     int col = cell % spec.cols();
-    line("place", "row %d, column %d, centre x %.2f m, y %.2f m", row, col, spec.xM(col), spec.yM(row));
+    line(
+        "place",
+        "row %d, column %d, centre x %.2f m, y %.2f m",
+        row,
+        col,
+        spec.xM(col),
+        spec.yM(row));
     if (!crs.isLocal()) {
       double[] lonLat = crs.toLonLat(spec.xM(col), spec.yM(row));
       line("", "longitude %.6f deg, latitude %.6f deg", lonLat[0], lonLat[1]);
@@ -133,7 +145,15 @@ public final class ExplainPlace {
       check(c);
     }
     out.printf(
-        Locale.ROOT, "  %8s %8s %8s %8s %8s %8s  %s%n", "heading", "allowed", "grade", "cross", "speed", "energy", "exceeded");
+        Locale.ROOT,
+        "  %8s %8s %8s %8s %8s %8s  %s%n",
+        "heading",
+        "allowed",
+        "grade",
+        "cross",
+        "speed",
+        "energy",
+        "exceeded");
     out.printf(Locale.ROOT, "  %8s %8s %8s %8s %8s %8s%n", "deg", "", "deg", "deg", "m/s", "J/m");
     for (CellMobility.OnHeading h : m.headings()) {
       List<String> over =
@@ -142,7 +162,12 @@ public final class ExplainPlace {
               .map(
                   c ->
                       String.format(
-                          Locale.ROOT, "%s %.4g > %.4g %s", c.limit().label(), c.got(), c.allowed(), c.unit()))
+                          Locale.ROOT,
+                          "%s %.4g > %.4g %s",
+                          c.limit().label(),
+                          c.got(),
+                          c.allowed(),
+                          c.unit()))
               .toList();
       out.printf(
           Locale.ROOT,
@@ -187,7 +212,9 @@ public final class ExplainPlace {
       line(
           r.name(),
           "%s, from %s with %s",
-          state == ReachResult.SURELY ? "surely" : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
+          state == ReachResult.SURELY
+              ? "surely"
+              : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
           r.from(),
           r.vehicle());
       byte end = io.readBytes(dir.resolve("binding.tif")).values()[cell];

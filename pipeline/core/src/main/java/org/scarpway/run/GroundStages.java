@@ -27,8 +27,8 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
 
 /**
- * The stages from elevation to mobility with a job's settings, on any part of its ground: a run uses
- * them on all of it, a check or an explanation on the surroundings of a place.
+ * The stages from elevation to mobility with a job's settings, on any part of its ground: a run
+ * uses them on all of it, a check or an explanation on the surroundings of a place.
  */
 final class GroundStages {
   private final Job job;
@@ -109,7 +109,9 @@ final class GroundStages {
     GridSpec spec = terrain.heightM().spec();
     Job.HazardSettings h = job.hazard();
     FloatGrid coverage =
-        h.rockCoverageRaster() == null ? null : OverlayRaster.onto(spec, h.rockCoverageRaster(), io);
+        h.rockCoverageRaster() == null
+            ? null
+            : OverlayRaster.onto(spec, h.rockCoverageRaster(), io);
     List<Geometry> keepOut = new ArrayList<>();
     for (Path file : h.keepOut()) {
       keepOut.addAll(KeepOutFile.read(file, spec, warnings));

@@ -41,7 +41,12 @@ final class HazardUnit implements Unit<Hazard> {
     this.stages = stages;
     this.io = io;
     this.demands = demands;
-    this.key = StageKey.of("hazard", VERSION).add(terrainKey).add("settings", settings).add("demands", demands).build();
+    this.key =
+        StageKey.of("hazard", VERSION)
+            .add(terrainKey)
+            .add("settings", settings)
+            .add("demands", demands)
+            .build();
   }
 
   @Override
@@ -66,17 +71,26 @@ final class HazardUnit implements Unit<Hazard> {
 
   @Override
   public void write(Path dir, Hazard h) {
-    io.write(dir.resolve("hazard.tif"), h.hazard01(), BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"));
+    io.write(
+        dir.resolve("hazard.tif"),
+        h.hazard01(),
+        BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"));
     Map<String, String> bits = new TreeMap<>();
     for (Hazard.Cause c : Hazard.Cause.values()) {
       bits.put("BIT_" + c.bit(), name(c));
     }
-    io.write(dir.resolve("causes.tif"), h.causes(), new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits));
+    io.write(
+        dir.resolve("causes.tif"),
+        h.causes(),
+        new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits));
     io.write(
         dir.resolve("detour_factor.tif"),
         h.detourFactor(),
         BandInfo.of("length of the way around rocks over the straight way", "1"));
-    io.write(dir.resolve("dominant.tif"), h.dominant(), BandInfo.codes("cause with the largest hazard", codes()));
+    io.write(
+        dir.resolve("dominant.tif"),
+        h.dominant(),
+        BandInfo.codes("cause with the largest hazard", codes()));
     List<Feature> areas =
         h.keepOut() == null || h.keepOut().isEmpty()
             ? List.of()

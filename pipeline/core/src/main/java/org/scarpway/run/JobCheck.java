@@ -19,8 +19,8 @@ public final class JobCheck {
   private JobCheck() {}
 
   /**
-   * @throws org.scarpway.stage.UserError with every problem of the files at once, or the first one of
-   *     the ground
+   * @throws org.scarpway.stage.UserError with every problem of the files at once, or the first one
+   *     of the ground
    */
   public static void check(Path jobFile, Map<String, String> overrides, PrintStream out) {
     RasterIo io = RasterIos.best();

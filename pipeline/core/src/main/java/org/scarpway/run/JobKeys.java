@@ -25,7 +25,8 @@ final class JobKeys {
     return String.join(
         "; ",
         "rocks " + h.rockCoverage(),
-        "rock raster " + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
+        "rock raster "
+            + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
         "keep-out " + digests.of(h.keepOut()),
         "margin " + h.marginM());
   }

@@ -12,10 +12,12 @@ import org.scarpway.stage.UserError;
 
 /** Keeps two runs out of one output folder. The lock goes with the process, however it ends. */
 final class JobLock implements AutoCloseable {
+  private final Path folder;
   private final FileChannel channel;
   private final FileLock lock;
 
-  private JobLock(FileChannel channel, FileLock lock) {
+  private JobLock(Path folder, FileChannel channel, FileLock lock) {
+    this.folder = folder;
     this.channel = channel;
     this.lock = lock;
   }
@@ -40,7 +42,7 @@ final class JobLock implements AutoCloseable {
             "one run for each output folder",
             "wait until it ends or give another --out");
       }
-      return new JobLock(channel, lock);
+      return new JobLock(jobFolder, channel, lock);
     } catch (IOException e) {
       throw UserError.of(
           jobFolder.toString(),
@@ -48,6 +50,11 @@ final class JobLock implements AutoCloseable {
           "a folder that can be created and written",
           "give another --out");
     }
+  }
+
+  /** The folder that is held. */
+  Path folder() {
+    return folder;
   }
 
   @Override

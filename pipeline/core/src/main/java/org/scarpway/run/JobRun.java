@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
@@ -24,7 +23,9 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
 
-/** Runs one job from its file to its report: everything is checked first, then the stages in order. */
+/**
+ * Runs one job from its file to its report: everything is checked first, then the stages in order.
+ */
 public final class JobRun {
   private final Job job;
   private final RunOptions options;
@@ -69,22 +70,34 @@ public final class JobRun {
       Places places = new Places(job, spec);
       Preflight.requireDrivablePlaces(job, places, dem, stages);
       try (JobLock lock = JobLock.take(folder)) {
-        finish(workers, stages, digests, dem, places, startNs);
+        finish(lock, workers, stages, digests, dem, places, startNs);
       }
     }
   }
 
   private void finish(
-      Workers workers, GroundStages stages, InputDigests digests, Dem dem, Places places, long startNs) {
+      JobLock lock,
+      Workers workers,
+      GroundStages stages,
+      InputDigests digests,
+      Dem dem,
+      Places places,
+      long startNs) {
     GridSpec spec = dem.heightM().spec();
-    UnitRunner runner = new UnitRunner(folder, progress, options.fresh());
+    UnitRunner runner = new UnitRunner(lock, progress, options.fresh());
 
     TerrainUnit terrainUnit = new TerrainUnit(dem, JobKeys.dem(job, digests), stages, io);
     Supplier<Terrain> terrain = runner.finish(terrainUnit);
     String hazardSettings = JobKeys.hazard(job, digests);
     HazardUnit hazardUnit =
         new HazardUnit(
-            spec, terrainUnit.key(), hazardSettings, Demands.of(job.vehicles()), terrain, stages, io);
+            spec,
+            terrainUnit.key(),
+            hazardSettings,
+            Demands.of(job.vehicles()),
+            terrain,
+            stages,
+            io);
     Supplier<Hazard> hazard = runner.finish(hazardUnit);
 
     Map<String, Supplier<Mobility>> mobility = new LinkedHashMap<>();
@@ -104,7 +117,16 @@ public final class JobRun {
       reaches.add(
           runner.finish(
               new ReachUnit(
-                  job, entry, places, dem, mobilityKeys.get(v), mobility.get(v), walker, io, workers, progress)));
+                  job,
+                  entry,
+                  places,
+                  dem,
+                  mobilityKeys.get(v),
+                  mobility.get(v),
+                  walker,
+                  io,
+                  workers,
+                  progress)));
     }
     List<Supplier<CorridorResult>> corridors = new ArrayList<>();
     for (Job.CorridorEntry entry : job.corridors()) {
@@ -112,7 +134,14 @@ public final class JobRun {
       corridors.add(
           runner.finish(
               new CorridorUnit(
-                  entry, places, dem, mobilityKeys.get(v), mobility.get(v), io, workers, progress)));
+                  entry,
+                  places,
+                  dem,
+                  mobilityKeys.get(v),
+                  mobility.get(v),
+                  io,
+                  workers,
+                  progress)));
     }
 
     List<String> warnings = new ArrayList<>(io.reduced());
@@ -138,7 +167,15 @@ public final class JobRun {
     StacCatalogue.write(folder, job, spec, List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(
-        folder, job, digests.of(job.file()), digests, io.name(), options.threads(), runner.done(), warnings, wallS);
+        folder,
+        job,
+        digests.of(job.file()),
+        digests,
+        io.name(),
+        options.threads(),
+        runner.done(),
+        warnings,
+        wallS);
     RunSummary.print(
         out, folder, allMobility, allReaches, allCorridors, runner.done(), warnings, wallS);
   }

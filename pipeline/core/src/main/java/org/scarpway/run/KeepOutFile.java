@@ -33,7 +33,11 @@ final class KeepOutFile {
         if (Math.abs(own.semiMajorM() - grid.semiMajorM()) > 1e-3 * grid.semiMajorM()) {
           throw UserError.of(
               polygons.file().toString(),
-              "its CRS '" + own.name() + "' is on another body than the elevation model's '" + grid.name() + "'",
+              "its CRS '"
+                  + own.name()
+                  + "' is on another body than the elevation model's '"
+                  + grid.name()
+                  + "'",
               "the same body",
               "give the polygons in the elevation model's CRS");
         }

@@ -13,7 +13,10 @@ import org.scarpway.geodata.MapCrs;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 
-/** Vector products in the grid's CRS, and as RFC 7946 GeoJSON where that standard's datum applies: on Earth. */
+/**
+ * Vector products in the grid's CRS, and as RFC 7946 GeoJSON where that standard's datum applies:
+ * on Earth.
+ */
 final class Layers {
   private Layers() {}
 

@@ -14,7 +14,10 @@ final class MethodSources {
     List<Source> s = new ArrayList<>();
     switch (job.terrain().slope()) {
       case HORN ->
-          add(s, "Slope and aspect: third-order finite difference", "Horn 1981, Proc. IEEE 69(1):14-47");
+          add(
+              s,
+              "Slope and aspect: third-order finite difference",
+              "Horn 1981, Proc. IEEE 69(1):14-47");
       case ZEVENBERGEN_THORNE ->
           add(
               s,
@@ -26,11 +29,17 @@ final class MethodSources {
               "Slope and aspect: six-parameter least squares",
               "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978");
       case FOOTPRINT_PLANE ->
-          add(s, "Slope and aspect: least-squares plane over the vehicle's footprint", "generic least squares");
+          add(
+              s,
+              "Slope and aspect: least-squares plane over the vehicle's footprint",
+              "generic least squares");
     }
     add(s, "Ruggedness", "Riley, DeGloria and Elliot 1999, Intermountain J. Sci. 5(1-4):23-27");
     add(s, "Roughness: RMS residual from the footprint plane", "generic least squares");
-    add(s, "Roughness below the cell size: self-affine law", "Shepard et al. 2001, JGR 106(E12):32777-32795");
+    add(
+        s,
+        "Roughness below the cell size: self-affine law",
+        "Shepard et al. 2001, JGR 106(E12):32777-32795");
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
       add(s, "Rock size-frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129");
     }

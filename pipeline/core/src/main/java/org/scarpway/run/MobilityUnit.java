@@ -50,7 +50,12 @@ final class MobilityUnit implements Unit<Mobility> {
     this.stages = stages;
     this.io = io;
     this.key =
-        StageKey.of("mobility", VERSION).add(terrainKey).add("hazard", hazardSettings).add("vehicle", vehicle).add("body", body).build();
+        StageKey.of("mobility", VERSION)
+            .add(terrainKey)
+            .add("hazard", hazardSettings)
+            .add("vehicle", vehicle)
+            .add("body", body)
+            .build();
   }
 
   @Override
@@ -89,8 +94,14 @@ final class MobilityUnit implements Unit<Mobility> {
         dir.resolve("headings_pct.tif"),
         m.headingsPct(),
         BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"));
-    io.write(dir.resolve("speed_ms.tif"), m.speedMs(), BandInfo.of("mean speed over the allowed headings" + of, "m/s"));
-    io.write(dir.resolve("energy_jm.tif"), m.energyJm(), BandInfo.of("mean energy over the allowed headings" + of, "J/m"));
+    io.write(
+        dir.resolve("speed_ms.tif"),
+        m.speedMs(),
+        BandInfo.of("mean speed over the allowed headings" + of, "m/s"));
+    io.write(
+        dir.resolve("energy_jm.tif"),
+        m.energyJm(),
+        BandInfo.of("mean energy over the allowed headings" + of, "J/m"));
     io.write(
         dir.resolve("margin.tif"),
         m.margin01(),
@@ -98,9 +109,7 @@ final class MobilityUnit implements Unit<Mobility> {
     MultiPolygon noGo = CellPolygons.trace(m.cls(), Mobility.NO_GO);
     List<Feature> features = new ArrayList<>();
     for (int i = 0; i < noGo.getNumGeometries(); i++) {
-      features.add(
-          new Feature(
-              noGo.getGeometryN(i), attributes(noGo.getGeometryN(i).getArea())));
+      features.add(new Feature(noGo.getGeometryN(i), attributes(noGo.getGeometryN(i).getArea())));
     }
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
@@ -148,7 +157,11 @@ final class MobilityUnit implements Unit<Mobility> {
 
   private List<Object> row(String kind, String name, long cells, long known) {
     return List.of(
-        kind, name, cells, cells * spec.cellAreaM2() / 1e6, known == 0 ? Double.NaN : 100.0 * cells / known);
+        kind,
+        name,
+        cells,
+        cells * spec.cellAreaM2() / 1e6,
+        known == 0 ? Double.NaN : 100.0 * cells / known);
   }
 
   @Override

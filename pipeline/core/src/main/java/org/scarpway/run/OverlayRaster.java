@@ -10,8 +10,8 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * A raster of another quantity, such as rock coverage, taken onto the cells of the elevation model: the
- * value of the cell that holds each centre, NaN where there is none.
+ * A raster of another quantity, such as rock coverage, taken onto the cells of the elevation model:
+ * the value of the cell that holds each centre, NaN where there is none.
  */
 final class OverlayRaster {
   private OverlayRaster() {}

@@ -84,7 +84,11 @@ final class Places {
       throw UserError.of(
           p.where(),
           String.format(
-              Locale.ROOT, "'%s' at (%.1f, %.1f) lies outside the elevation model", p.name(), xM, yM),
+              Locale.ROOT,
+              "'%s' at (%.1f, %.1f) lies outside the elevation model",
+              p.name(),
+              xM,
+              yM),
           String.format(
               Locale.ROOT,
               "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",

@@ -50,7 +50,9 @@ final class ReachProducts {
     io.write(
         dir.resolve("state.tif"),
         r.state(),
-        BandInfo.codes("reachable within every budget and the home rule", Map.of("CODE_1", "surely", "CODE_2", "possibly")));
+        BandInfo.codes(
+            "reachable within every budget and the home rule",
+            Map.of("CODE_1", "surely", "CODE_2", "possibly")));
     Map<String, String> ends = new TreeMap<>();
     for (ReachResult.End e : ReachResult.End.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
@@ -60,7 +62,10 @@ final class ReachProducts {
     for (int i = 0; i < r.request().bands().size(); i++) {
       bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), r.request().bands().get(i).label());
     }
-    io.write(dir.resolve("band.tif"), r.band(), BandInfo.codes("smallest band that holds the cell", bands));
+    io.write(
+        dir.resolve("band.tif"),
+        r.band(),
+        BandInfo.codes("smallest band that holds the cell", bands));
     writeBands(dir, r);
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
@@ -155,9 +160,13 @@ final class ReachProducts {
     }
     for (int i = 0; i < r.request().bands().size(); i++) {
       rows.add(
-          List.of("area within " + r.request().bands().get(i).label(), r.bandAreasM2().get(i) / 1e6, "km2"));
+          List.of(
+              "area within " + r.request().bands().get(i).label(),
+              r.bandAreasM2().get(i) / 1e6,
+              "km2"));
     }
-    CsvTable.write(file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
+    CsvTable.write(
+        file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
   }
 
   private void put(Path dir, String name, FloatGrid grid, String description, String unit) {

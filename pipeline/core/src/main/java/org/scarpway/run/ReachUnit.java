@@ -49,7 +49,14 @@ final class ReachUnit implements Unit<ReachResult> {
     Places.Spot base = places.stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
-            entry.name(), entry.from(), base.xM(), base.yM(), entry.budget(), entry.home(), entry.bands(), entry.stayS());
+            entry.name(),
+            entry.from(),
+            base.xM(),
+            base.yM(),
+            entry.budget(),
+            entry.home(),
+            entry.bands(),
+            entry.stayS());
     this.vehicle = entry.vehicle();
     this.targets = places.targets();
     this.dem = dem;
@@ -59,7 +66,10 @@ final class ReachUnit implements Unit<ReachResult> {
         () ->
             walks
                 ? new WalkHome(
-                    walker.get(), job.walker().enduranceH() * 3600, job.walker().reserveH() * 3600, List.of())
+                    walker.get(),
+                    job.walker().enduranceH() * 3600,
+                    job.walker().reserveH() * 3600,
+                    List.of())
                 : null;
     this.workers = workers;
     this.progress = progress;
@@ -95,7 +105,12 @@ final class ReachUnit implements Unit<ReachResult> {
   @Override
   public ReachResult compute() {
     return ReachSolver.solve(
-        request, new Ground(mobility.get(), dem.heightM()), walkHome.get(), targets, workers, progress);
+        request,
+        new Ground(mobility.get(), dem.heightM()),
+        walkHome.get(),
+        targets,
+        workers,
+        progress);
   }
 
   @Override

@@ -75,14 +75,17 @@ final class ReportUnit {
         "pipeline/bin/scarpway run " + job.file().getFileName(),
         inputs,
         job.dem().verticalSigmaM(),
-        mobility.isEmpty() || mobility.get(0).notes().isEmpty() ? "" : mobility.get(0).notes().get(0));
+        mobility.isEmpty() || mobility.get(0).notes().isEmpty()
+            ? ""
+            : mobility.get(0).notes().get(0));
   }
 
   private List<ReportData.Place> spots() {
     List<ReportData.Place> all = new ArrayList<>();
     for (Places.Spot s : places.bases().values()) {
       boolean candidate = job.sites() != null && job.sites().candidates().contains(s.name());
-      all.add(new ReportData.Place(s.name(), s.xM(), s.yM(), candidate ? Kind.CANDIDATE : Kind.BASE));
+      all.add(
+          new ReportData.Place(s.name(), s.xM(), s.yM(), candidate ? Kind.CANDIDATE : Kind.BASE));
     }
     for (Target t : places.targets()) {
       all.add(new ReportData.Place(t.name(), t.xM(), t.yM(), Kind.TARGET));

@@ -9,7 +9,10 @@ import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.vehicle.Mobility;
 
-/** What a run tells on stdout: the answers in a few lines, where the products are, what took how long. */
+/**
+ * What a run tells on stdout: the answers in a few lines, where the products are, what took how
+ * long.
+ */
 final class RunSummary {
   private RunSummary() {}
 
@@ -79,6 +82,7 @@ final class RunSummary {
         wallS,
         cached,
         folder.resolve("index.html"));
-    out.println("Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");
+    out.println(
+        "Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");
   }
 }

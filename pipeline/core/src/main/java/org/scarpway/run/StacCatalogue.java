@@ -23,8 +23,8 @@ import org.scarpway.stage.StageFailure;
 /**
  * A STAC 1.1.0 catalogue of a run's products: one item per stage folder, one asset per file. The
  * item's time is the newest modification time of the elevation files, since no product is younger
- * knowledge of the ground than they are. On other bodies than Earth the geometry is null, as GeoJSON
- * is defined on WGS 84 only, and the body and the extent in metres stand in the properties.
+ * knowledge of the ground than they are. On other bodies than Earth the geometry is null, as
+ * GeoJSON is defined on WGS 84 only, and the body and the extent in metres stand in the properties.
  */
 final class StacCatalogue {
   private static final String STAC_VERSION = "1.1.0";
@@ -50,7 +50,11 @@ final class StacCatalogue {
     catalogue.put("stac_version", STAC_VERSION);
     catalogue.put("id", job.name());
     catalogue.put("title", "Products of job " + job.name());
-    catalogue.put("description", "Terrain, hazard, mobility, reach and corridor products on " + job.dem().body().name() + ".");
+    catalogue.put(
+        "description",
+        "Terrain, hazard, mobility, reach and corridor products on "
+            + job.dem().body().name()
+            + ".");
     ArrayNode links = catalogue.putArray("links");
     link(links, "root", "./catalog.json", "application/json");
     link(links, "self", "./catalog.json", "application/json");
@@ -141,7 +145,11 @@ final class StacCatalogue {
         throw new StageFailure("cannot read the time of " + f, e);
       }
     }
-    return times.stream().max(Instant::compareTo).orElseThrow().truncatedTo(ChronoUnit.SECONDS).toString();
+    return times.stream()
+        .max(Instant::compareTo)
+        .orElseThrow()
+        .truncatedTo(ChronoUnit.SECONDS)
+        .toString();
   }
 
   private static void link(ArrayNode links, String rel, String href, String type) {

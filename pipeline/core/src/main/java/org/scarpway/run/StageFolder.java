@@ -15,9 +15,9 @@ import java.util.stream.Stream;
 import org.scarpway.stage.StageFailure;
 
 /**
- * The folder that holds one stage's products, whole or not at all: products are written into a hidden
- * neighbour first, which then takes the folder's place. A small file inside names the key that made
- * them, so that a later run knows whether they are still true.
+ * The folder that holds one stage's products, whole or not at all: products are written into a
+ * hidden neighbour first, which then takes the folder's place. A small file inside names the key
+ * that made them, so that a later run knows whether they are still true.
  */
 final class StageFolder {
   private static final String KEY_FILE = ".stage.json";

@@ -10,7 +10,10 @@ import java.nio.file.Path;
 import org.scarpway.geodata.WriteAside;
 import org.scarpway.stage.StageFailure;
 
-/** The part of a stage's result that is neither raster nor table, kept beside its products for the next run. */
+/**
+ * The part of a stage's result that is neither raster nor table, kept beside its products for the
+ * next run.
+ */
 final class StoredResult {
   private static final String FILE = ".result.json";
   private static final ObjectMapper JSON =
@@ -30,7 +33,8 @@ final class StoredResult {
     try (var in = Files.newInputStream(file)) {
       return JSON.readValue(in, type);
     } catch (IOException e) {
-      throw new StageFailure(file + " cannot be read (" + e.getMessage() + "); run with --fresh", e);
+      throw new StageFailure(
+          file + " cannot be read (" + e.getMessage() + "); run with --fresh", e);
     }
   }
 }

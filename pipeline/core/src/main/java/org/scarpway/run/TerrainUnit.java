@@ -81,9 +81,24 @@ final class TerrainUnit implements Unit<Terrain> {
     put(dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
     put(dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
     put(dir, "ruggedness_m", t.ruggednessM(), "terrain ruggedness index (Riley et al. 1999)", "m");
-    put(dir, "convexity_m", t.convexityM(), "rise of the ground above the chord between axles", "m");
-    put(dir, "slope_sigma_deg", t.slopeSigmaDeg(), "one-sigma error of the slope from the height error", "deg");
-    put(dir, "slope_over_limit", t.slopeOverLimit01(), "probability that the slope exceeds " + params().slopeLimitDeg() + " deg", "1");
+    put(
+        dir,
+        "convexity_m",
+        t.convexityM(),
+        "rise of the ground above the chord between axles",
+        "m");
+    put(
+        dir,
+        "slope_sigma_deg",
+        t.slopeSigmaDeg(),
+        "one-sigma error of the slope from the height error",
+        "deg");
+    put(
+        dir,
+        "slope_over_limit",
+        t.slopeOverLimit01(),
+        "probability that the slope exceeds " + params().slopeLimitDeg() + " deg",
+        "1");
     StoredResult.write(dir, new Rest(t.extrapolation(), t.notes()));
   }
 
@@ -115,6 +130,8 @@ final class TerrainUnit implements Unit<Terrain> {
   /** On the grid of the elevation model: a file may spell the same CRS in other words. */
   private FloatGrid get(Path dir, String name) {
     Path file = dir.resolve(name + ".tif");
-    return Files.exists(file) ? new FloatGrid(dem.heightM().spec(), io.readFloats(file).values()) : null;
+    return Files.exists(file)
+        ? new FloatGrid(dem.heightM().spec(), io.readFloats(file).values())
+        : null;
   }
 }

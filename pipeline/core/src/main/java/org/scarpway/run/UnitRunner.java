@@ -6,7 +6,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.function.Supplier;
 
-/** Finishes units in order: reuses products whose key still holds, computes and writes the others. */
+/**
+ * Finishes units in order: reuses products whose key still holds, computes and writes the others.
+ */
 final class UnitRunner {
   /** What running a unit took. */
   record Done(double wallS, long cells, boolean cached, String key) {}
@@ -19,8 +21,8 @@ final class UnitRunner {
   /**
    * @param fresh compute everything, even where finished products are there
    */
-  UnitRunner(Path jobFolder, ConsoleProgress progress, boolean fresh) {
-    this.jobFolder = jobFolder;
+  UnitRunner(JobLock held, ConsoleProgress progress, boolean fresh) {
+    this.jobFolder = held.folder();
     this.progress = progress;
     this.fresh = fresh;
   }
