@@ -148,18 +148,17 @@ final class AsciiGridFile implements OpenRaster {
 
   @Override
   public void readStored(int firstRow, int firstCol, int rows, int cols, double[] out) {
-    for (int r = 0; r < rows; r++) {
-      int row = firstRow + r;
-      try (Tokens in = new Tokens(file, rowAt[row])) {
-        for (int c = 0; c < firstCol; c++) {
-          in.next();
-        }
+    int after = header.cols() - firstCol - cols;
+    try (Tokens in = new Tokens(file, rowAt[firstRow])) {
+      for (int r = 0; r < rows; r++) {
+        in.skip(firstCol);
         for (int c = 0; c < cols; c++) {
-          out[r * cols + c] = value(in.next(), row, firstCol + c);
+          out[r * cols + c] = value(in.next(), firstRow + r, firstCol + c);
         }
-      } catch (IOException e) {
-        throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+        in.skip(after);
       }
+    } catch (IOException e) {
+      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
     }
   }
 
@@ -242,6 +241,12 @@ final class AsciiGridFile implements OpenRaster {
         b = read();
       }
       return new String(token, 0, n, StandardCharsets.ISO_8859_1);
+    }
+
+    void skip(int words) throws IOException {
+      for (int i = 0; i < words; i++) {
+        next();
+      }
     }
 
     long tokenAt() {

@@ -1,6 +1,7 @@
 package org.scarpway.geodata;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.gdal.gdal.Band;
 import org.gdal.gdal.Dataset;
@@ -37,6 +38,7 @@ final class GdalFile implements OpenRaster {
         band.GetBlockYSize(),
         gdal.GetDataTypeSize(band.getDataType()) / 8);
     this.header = readHeader(band);
+    PlainCells.requireAll(header, partners(), gdal.GetDataTypeSize(band.getDataType()) / 8);
     int flags = band.GetMaskFlags();
     this.masked = (flags & (gdalconstConstants.GMF_ALL_VALID | gdalconstConstants.GMF_NODATA)) == 0;
   }
@@ -128,9 +130,16 @@ final class GdalFile implements OpenRaster {
     return dataset;
   }
 
-  private void requirePartnersBeside() {
+  private List<Path> partners() {
+    List<Path> list = new ArrayList<>();
     for (Object partner : dataset.GetFileList()) {
-      Path p = Path.of(partner.toString()).toAbsolutePath().normalize();
+      list.add(Path.of(partner.toString()).toAbsolutePath().normalize());
+    }
+    return list;
+  }
+
+  private void requirePartnersBeside() {
+    for (Path p : partners()) {
       if (!file.getParent().equals(p.getParent())) {
         throw RasterFiles.refuse(
             file, "takes cells from " + p, "keep both in one folder or convert it to GeoTIFF");
@@ -163,7 +172,7 @@ final class GdalFile implements OpenRaster {
         dataset.getRasterYSize(),
         dataset.getRasterXSize(),
         dataset.GetRasterCount(),
-        new RasterHeader.Affine(t[0], t[1], t[2], t[3], t[4], t[5]),
+        affine(t),
         crs.wkt(),
         dataType,
         value(band::GetNoDataValue),
@@ -180,6 +189,12 @@ final class GdalFile implements OpenRaster {
       throw RasterPlace.missing(file, points);
     }
     RasterPlace.requireCells(file, t[1], t[2], t[4], t[5]);
+  }
+
+  /** Some drivers give -0 for a term that is not there. */
+  private static RasterHeader.Affine affine(double[] t) {
+    return new RasterHeader.Affine(
+        t[0] + 0.0, t[1] + 0.0, t[2] + 0.0, t[3] + 0.0, t[4] + 0.0, t[5] + 0.0);
   }
 
   private interface Getter {

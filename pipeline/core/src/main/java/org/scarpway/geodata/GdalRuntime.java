@@ -1,5 +1,6 @@
 package org.scarpway.geodata;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -121,13 +122,17 @@ final class GdalRuntime {
     gdal.SetConfigOption("AAIGRID_DATATYPE", "Float64");
     gdal.SetCacheMax(128 << 20);
     gdal.AllRegister();
+    List<String> gone = new ArrayList<>();
     for (int i = gdal.GetDriverCount() - 1; i >= 0; i--) {
       var driver = gdal.GetDriver(i);
       String name = driver.getShortName();
       if (!READ_DRIVERS.contains(name) && !OTHER_DRIVERS.contains(name)) {
+        gone.add(name);
         driver.Deregister();
       }
     }
+    // So that registering once more does not bring them back.
+    gdal.SetConfigOption("OGR_SKIP", String.join(",", gone));
   }
 
   /** A list as the bindings take it. */

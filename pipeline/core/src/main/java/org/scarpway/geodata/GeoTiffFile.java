@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import java.util.stream.Stream;
 import javax.xml.stream.XMLStreamException;
 import org.geotools.api.parameter.GeneralParameterValue;
 import org.geotools.api.parameter.ParameterValue;
@@ -29,11 +30,14 @@ final class GeoTiffFile implements OpenRaster {
   private static final Set<String> DATA_TYPES =
       Set.of("Byte", "UInt16", "Int16", "UInt32", "Int32", "Float32", "Float64");
 
-  /** Held, or the setting is lost with the logger. */
-  private static final Logger GEOTOOLS = Logger.getLogger("org.geotools");
+  /** The libraries log what they also throw. Held, or the setting is lost with the logger. */
+  private static final List<Logger> SILENT =
+      Stream.of("org.geotools", "javax.media", "com.sun.media", "it.geosolutions")
+          .map(Logger::getLogger)
+          .toList();
 
   static {
-    GEOTOOLS.setLevel(Level.OFF);
+    SILENT.forEach(logger -> logger.setLevel(Level.OFF));
   }
 
   private final Path file;

@@ -26,6 +26,8 @@ final class RasterFiles {
   /** Largest block a reader may be made to allocate, unless the file itself is as large. */
   private static final long MAX_BLOCK_BYTES = 256L << 20;
 
+  private static final int MAX_REASON = 240;
+
   private RasterFiles() {}
 
   /** The file as a plain absolute path, or a refusal of anything that is not one readable file. */
@@ -113,7 +115,10 @@ final class RasterFiles {
   }
 
   static UserError refuse(Path file, String what, String remedy) {
-    return UserError.of(file.toString(), what, "one complete raster file", remedy);
+    // Damaged files put anything into a message.
+    String line = what.replaceAll("[^\\x20-\\x7e]+", " ");
+    String shown = line.length() > MAX_REASON ? line.substring(0, MAX_REASON) + "..." : line;
+    return UserError.of(file.toString(), shown, "one complete raster file", remedy);
   }
 
   /** Writes a file at the path it is given. */
@@ -147,8 +152,9 @@ final class RasterFiles {
   }
 
   private static String reason(IOException e) {
-    String kind = e.getClass().getSimpleName();
-    return e.getMessage() == null ? kind : kind + ", " + e.getMessage();
+    // Many file system exceptions carry only the path; their name is the reason.
+    boolean plain = e.getClass() == IOException.class && e.getMessage() != null;
+    return plain ? e.getMessage() : e.getClass().getSimpleName() + " " + e.getMessage();
   }
 
   private static void remove(Path file) {

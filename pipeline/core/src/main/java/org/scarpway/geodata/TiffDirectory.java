@@ -198,16 +198,16 @@ final class TiffDirectory {
     return s;
   }
 
-  /** Text of a tag up to its closing zero byte, empty if there is none. */
+  /** Text of a tag up to its first zero byte, empty if there is none. */
   String text(int tag) {
     Entry e = entries.get(tag);
     if (e == null || e.type != 2) {
       return "";
     }
     ByteBuffer b = values(tag, e, e.count);
-    int n = (int) e.count;
-    while (n > 0 && b.get(n - 1) == 0) {
-      n--;
+    int n = 0;
+    while (n < e.count && b.get(n) != 0) {
+      n++;
     }
     return new String(b.array(), b.arrayOffset(), n, StandardCharsets.UTF_8);
   }

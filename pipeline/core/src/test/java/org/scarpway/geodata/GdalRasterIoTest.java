@@ -273,6 +273,7 @@ class GdalRasterIoTest {
       RasterIoTest.assertRefused(() -> io.header(cube), "points to cells outside itself");
       assertThrows(UserError.class, () -> io.header(Path.of(url)));
       assertEquals(2, io.header(overview).cols());
+      gdal.AllRegister();
       assertNull(gdal.GetDriverByName("VRT"));
       assertNull(gdal.GetDriverByName("WMS"));
       // Even asked directly, the library may not leave the machine.
@@ -293,6 +294,38 @@ class GdalRasterIoTest {
             .replace("CELLS", "elsewhere/" + data.getFileName())
             .replace("LAYOUT", "BandSequential"));
     RasterIoTest.assertRefused(() -> io.header(label), "takes cells from");
+  }
+
+  @Test
+  void plainCellsMustAllBeThereUnderAFittingName() throws Exception {
+    Path tif =
+        GdalFixture.create(
+            dir.resolve("t.tif"),
+            gdalconstConstants.GDT_Float32,
+            20,
+            new double[400],
+            List.of(),
+            d -> {});
+    for (String format : List.of("ENVI", "EHdr", "ISIS3")) {
+      Path raw = dir.resolve(format + ".img");
+      GdalFixture.look(
+          tif,
+          d -> {
+            gdal.GetDriverByName(format).CreateCopy(raw.toString(), d, 1, new String[0]).delete();
+            return null;
+          });
+      Files.deleteIfExists(dir.resolve(format + ".img.aux.xml"));
+      assertEquals(format, io.header(raw).format());
+      byte[] bytes = Files.readAllBytes(raw);
+      // A cube ends with its history; the cells of this one are the 1600 bytes from 65536 on.
+      int cellsEnd = format.equals("ISIS3") ? 65_536 + 1600 : bytes.length;
+      Files.write(raw, java.util.Arrays.copyOf(bytes, cellsEnd - 100));
+      RasterIoTest.assertRefused(() -> io.header(raw), "is truncated");
+      if (!format.equals("ISIS3")) {
+        Path other = Files.write(dir.resolve(format + ".gpkg"), bytes);
+        RasterIoTest.assertRefused(() -> io.header(other), "because of a .hdr file beside it");
+      }
+    }
   }
 
   @Test
