@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
@@ -17,6 +18,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.report.ReportData;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
@@ -110,23 +112,26 @@ public final class JobRun {
       mobilityKeys.put(v.name(), unit.key());
     }
 
-    List<Supplier<ReachResult>> reaches = new ArrayList<>();
     Supplier<MoveField> walker = new Once<>(() -> stages.walker(terrain.get(), hazard.get()));
+    Function<Job.ReachEntry, ReachUnit> asUnit =
+        entry ->
+            new ReachUnit(
+                job,
+                entry,
+                places,
+                dem,
+                mobilityKeys.get(entry.vehicle()),
+                mobility.get(entry.vehicle()),
+                walker,
+                io,
+                workers,
+                progress);
+    Map<Job.ReachEntry, Supplier<ReachResult>> reaches = new LinkedHashMap<>();
+    List<StageKey> reachKeys = new ArrayList<>();
     for (Job.ReachEntry entry : job.reach()) {
-      String v = entry.vehicle();
-      reaches.add(
-          runner.finish(
-              new ReachUnit(
-                  job,
-                  entry,
-                  places,
-                  dem,
-                  mobilityKeys.get(v),
-                  mobility.get(v),
-                  walker,
-                  io,
-                  workers,
-                  progress)));
+      ReachUnit unit = asUnit.apply(entry);
+      reaches.put(entry, runner.finish(unit));
+      reachKeys.add(unit.key());
     }
     List<Supplier<CorridorResult>> corridors = new ArrayList<>();
     for (Job.CorridorEntry entry : job.corridors()) {
@@ -144,6 +149,29 @@ public final class JobRun {
                   progress)));
     }
 
+    List<ReportData.Table> siteTables = List.of();
+    if (job.sites() != null) {
+      List<StageKey> upstream = new ArrayList<>(reachKeys);
+      upstream.add(hazardUnit.key());
+      SiteUnit unit =
+          new SiteUnit(
+              job.sites(),
+              spec,
+              upstream,
+              job.sites().candidates().stream()
+                  .map(n -> places.stop(n, job.sites().where()))
+                  .toList(),
+              terrain,
+              hazard,
+              () ->
+                  SiteQuestions.ask(
+                      job,
+                      places,
+                      e -> reaches.getOrDefault(e, () -> asUnit.apply(e).compute()).get(),
+                      name -> mobility.get(name).get()));
+      siteTables = unit.tables(runner.finish(unit).get());
+    }
+
     List<String> warnings = new ArrayList<>(io.reduced());
     warnings.addAll(dem.warnings());
     warnings.addAll(stages.warnings());
@@ -152,7 +180,7 @@ public final class JobRun {
     progress.stage("report");
     progress.say("[report] drawing");
     List<Mobility> allMobility = ReportUnit.all(mobility.values());
-    List<ReachResult> allReaches = ReportUnit.all(reaches);
+    List<ReachResult> allReaches = ReportUnit.all(reaches.values());
     List<CorridorResult> allCorridors = ReportUnit.all(corridors);
     new ReportUnit(job, places, dem, digests)
         .write(
@@ -162,7 +190,7 @@ public final class JobRun {
             allMobility,
             allReaches,
             allCorridors,
-            List.of(),
+            siteTables,
             List.copyOf(new LinkedHashSet<>(warnings)));
     StacCatalogue.write(folder, job, spec, List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;

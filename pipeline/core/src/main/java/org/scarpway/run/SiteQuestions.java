@@ -1,0 +1,73 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import org.scarpway.config.Job;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.site.SiteInput;
+import org.scarpway.vehicle.Mobility;
+
+/**
+ * Asks every candidate the same reach questions, so that candidates are compared alike: the job's
+ * questions without their start, each once. An answer that the run has already is used again.
+ */
+final class SiteQuestions {
+  private SiteQuestions() {}
+
+  /** The distinct questions of the job, whatever base they start from. */
+  static List<Job.ReachEntry> distinct(Job job) {
+    Map<Object, Job.ReachEntry> byContent = new LinkedHashMap<>();
+    for (Job.ReachEntry r : job.reach()) {
+      byContent.putIfAbsent(content(r), r);
+    }
+    return List.copyOf(byContent.values());
+  }
+
+  /**
+   * @param answer answers a question, from finished work where there is some
+   * @param mobility of a vehicle by name
+   */
+  static List<SiteInput> ask(
+      Job job,
+      Places places,
+      Function<Job.ReachEntry, ReachResult> answer,
+      Function<String, Mobility> mobility) {
+    List<SiteInput> inputs = new ArrayList<>();
+    for (String name : job.sites().candidates()) {
+      Places.Spot spot = places.stop(name, job.sites().where());
+      List<ReachResult> answers = new ArrayList<>();
+      for (Job.ReachEntry question : distinct(job)) {
+        answers.add(answer.apply(from(job, name, question)));
+      }
+      inputs.add(
+          new SiteInput(
+              name, spot.xM(), spot.yM(), mobility.apply(job.vehicles().get(0).name()), answers));
+    }
+    return inputs;
+  }
+
+  /** The job's own entry for the question from that place, or the question moved there. */
+  private static Job.ReachEntry from(Job job, String place, Job.ReachEntry question) {
+    for (Job.ReachEntry r : job.reach()) {
+      if (r.from().equals(place) && content(r).equals(content(question))) {
+        return r;
+      }
+    }
+    return new Job.ReachEntry(
+        question.name(),
+        place,
+        question.budget(),
+        question.home(),
+        question.bands(),
+        question.stayS(),
+        question.vehicle(),
+        question.where());
+  }
+
+  private static Object content(Job.ReachEntry r) {
+    return List.of(r.budget(), r.home(), r.bands(), r.stayS(), r.vehicle());
+  }
+}
