@@ -122,9 +122,11 @@ final class Clearance {
     float[] gapM = new float[widthM.length];
     Arrays.fill(gapM, Float.NaN);
     double topM = Math.hypot(cols * spec.cellXM(), spec.rows() * spec.cellYM());
-    BucketQueue queue = new BucketQueue(topM / 4096);
+    double[] lackM = new double[widthM.length];
+    BucketQueue queue = new BucketQueue(lackM, topM / 4096);
     gapM[base] = (float) Math.min(topM, widthM[base]);
-    queue.add(base, topM - gapM[base]);
+    lackM[base] = topM - gapM[base];
+    queue.add(base);
     boolean[] waiting = new boolean[widthM.length];
     waiting[base] = true;
     for (int cell = queue.poll(); cell >= 0; cell = queue.poll()) {
@@ -149,7 +151,8 @@ final class Clearance {
           if (!(gapM[to] >= through)) {
             gapM[to] = through;
             waiting[to] = true;
-            queue.add(to, topM - through);
+            lackM[to] = topM - through;
+            queue.add(to);
           }
         }
       }

@@ -21,12 +21,17 @@ import org.scarpway.vehicle.MoveField;
  */
 public final class CorridorSolver {
   /** What ground of earlier routes costs when looking for others. */
-  private static final float AVOIDANCE = 3;
+  private static final double AVOIDANCE = 3;
+
+  /** The same where that ground is a narrow passage: a second way through it is hardly another. */
+  private static final double MOST_AVOIDANCE = 30;
+
+  private static final float DEAREST = 1000;
 
   /** Half width of the ground that a route takes, in shares of the whole route's length. */
-  private static final double TAKEN_SHARE = 0.02;
+  private static final double TAKEN_SHARE = 0.05;
 
-  private static final double MOST_SHARED_PCT = 60;
+  private static final double MOST_SHARED_PCT = 50;
 
   private final CorridorRequest request;
   private final Ground ground;
@@ -104,7 +109,7 @@ public final class CorridorSolver {
         wholeCost,
         best.points(),
         best.pinchPoints(clearance),
-        alternatives(best, wholeCost),
+        alternatives(best, wholeCost, clearance),
         warnings);
   }
 
@@ -214,12 +219,12 @@ public final class CorridorSolver {
   }
 
   /** Routes found while the ground of earlier ones costs more; kept if they share little of it. */
-  private List<Alternative> alternatives(Centreline best, double wholeCost) {
+  private List<Alternative> alternatives(Centreline best, double wholeCost, Clearance clearance) {
     List<Alternative> found = new ArrayList<>();
     boolean[] taken = new boolean[spec.cells()];
     float[] factor = new float[spec.cells()];
     Arrays.fill(factor, 1);
-    take(best, best, taken, factor);
+    take(best, best, clearance, taken, factor);
     for (int tries = 0; found.size() < request.alternatives() && tries < maxTries(); tries++) {
       Centreline other = Centreline.drive(ground, hasEnergy, corners(legs(factor, false)));
       double sharedPct = sharedPct(other, taken);
@@ -234,7 +239,7 @@ public final class CorridorSolver {
                 sharedPct,
                 other.points()));
       }
-      take(other, best, taken, factor);
+      take(other, best, clearance, taken, factor);
     }
     if (found.size() < request.alternatives()) {
       warnings.add(
@@ -250,12 +255,14 @@ public final class CorridorSolver {
     return found;
   }
 
+  /** Some routes found are not different enough; their ground is dearer for the next. */
   private int maxTries() {
-    return 2 * request.alternatives() + 1;
+    return request.alternatives() + 3;
   }
 
   /** Marks the ground of a route and makes it dearer. */
-  private void take(Centreline route, Centreline best, boolean[] taken, float[] factor) {
+  private void take(
+      Centreline route, Centreline best, Clearance clearance, boolean[] taken, float[] factor) {
     double halfM = Math.max(3 * spec.cellM(), TAKEN_SHARE * best.distanceM());
     int rows = (int) (halfM / spec.cellYM());
     int cols = (int) (halfM / spec.cellXM());
@@ -275,7 +282,9 @@ public final class CorridorSolver {
     }
     for (int i = 0; i < now.length; i++) {
       if (now[i]) {
-        factor[i] *= AVOIDANCE;
+        double narrow = Math.max(1, 2 * halfM / Math.max(clearance.widthM(i), spec.cellM()));
+        factor[i] *= (float) Math.min(MOST_AVOIDANCE, AVOIDANCE * narrow);
+        factor[i] = Math.min(DEAREST, factor[i]);
         taken[i] = true;
       }
     }

@@ -53,7 +53,7 @@ final class Front {
     this.state = new byte[n];
     this.open = openGround();
     this.least = costs.leastPerM();
-    this.queue = new BucketQueue(0.25 * typicalPerM() * spec.cellM());
+    this.queue = new BucketQueue(value, 0.25 * typicalPerM() * spec.cellM());
   }
 
   /** Least cost between every cell and the nearest source. */
@@ -105,17 +105,13 @@ final class Front {
     value[cell] = cost;
     step[cell] = (byte) how;
     state[cell] = WAITING;
-    queue.add(cell, cost);
+    queue.add(cell);
   }
 
   private void run(Progress progress) {
     long done = 0;
     for (int cell = queue.poll(); cell >= 0; cell = queue.poll()) {
       if (state[cell] != WAITING) {
-        continue;
-      }
-      if (queue.isEarly(value[cell])) {
-        queue.add(cell, value[cell]);
         continue;
       }
       state[cell] = DONE;
@@ -280,12 +276,11 @@ final class Front {
   private void settle(int cell) {
     step[cell] = (byte) bestStep;
     if (bestValue < value[cell]) {
-      boolean queued =
-          state[cell] == WAITING && queue.bucketOf(bestValue) == queue.bucketOf(value[cell]);
+      boolean queued = state[cell] == WAITING && queue.sameBucket(bestValue, value[cell]);
       value[cell] = bestValue;
       state[cell] = WAITING;
       if (!queued) {
-        queue.add(cell, bestValue);
+        queue.add(cell);
       }
     }
   }

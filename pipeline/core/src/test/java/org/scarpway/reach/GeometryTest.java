@@ -113,25 +113,22 @@ class GeometryTest {
   }
 
   @Test
-  void queueGivesBucketsInOrder() {
-    BucketQueue queue = new BucketQueue(0.5);
+  void queueGivesBucketsInOrderHoweverFarApart() {
     double[] key = new double[5000];
+    BucketQueue queue = new BucketQueue(key, 0.5);
     Random random = new Random(2);
     for (int i = 0; i < key.length; i++) {
-      key[i] = random.nextDouble() * 9000;
-      queue.add(i, key[i]);
+      key[i] = Math.exp(40 * random.nextDouble());
+      queue.add(i);
     }
     double last = 0;
     int taken = 0;
     for (int i = queue.poll(); i >= 0; i = queue.poll()) {
-      if (queue.isEarly(key[i])) {
-        queue.add(i, key[i]);
-        continue;
-      }
       assertTrue(key[i] >= last - 0.5);
       last = Math.max(last, key[i]);
       taken++;
     }
     assertEquals(key.length, taken);
+    assertEquals(-1, queue.poll());
   }
 }
