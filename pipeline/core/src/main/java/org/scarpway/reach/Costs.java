@@ -16,14 +16,14 @@ import org.scarpway.vehicle.MoveField;
  * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13; from
  * memory). {@link #heightTermJ} gives back the rest from the true heights of both ends.
  *
- * <p>Costs come from tables over the grade in steps of 1/1024, linear between; beyond a grade of 2
+ * <p>Costs come from tables over the grade in steps of 1/256, linear between; beyond a grade of 2
  * the field itself is asked.
  */
 final class Costs {
   /** Keeps ways from going round in circles for nothing; a joule per kilometre. */
   private static final double LEAST_J_PER_M = 1e-3;
 
-  private static final int STEPS_PER_GRADE = 1024;
+  private static final int STEPS_PER_GRADE = 256;
   private static final int TOP_GRADE = 2;
   private static final int ZERO = TOP_GRADE * STEPS_PER_GRADE;
   private static final int ENTRIES = 2 * ZERO + 1;
