@@ -183,17 +183,20 @@ final class Front {
       double secondPerM,
       double atLeast,
       int other) {
-    double floor = Math.max(first, second);
+    double floor = first > second ? first : second;
     if (bestValue <= floor) {
       return;
     }
-    double low = Math.min(atLeast, stencil.farAtLeast(least, cell, other));
+    double otherAtLeast = stencil.farAtLeast(least, cell, other);
+    double low = atLeast < otherAtLeast ? atLeast : otherAtLeast;
     if (stencil.edgeAtLeast(edge, first, second, low, low) > bestValue) {
       return;
     }
     double middle = stencil.farMiddle(costs, cell, edge);
-    double lowStart = Math.min(firstPerM == UNKNOWN ? low : firstPerM, middle);
-    double lowEnd = Math.min(secondPerM == UNKNOWN ? low : secondPerM, middle);
+    double lowStart = firstPerM == UNKNOWN ? low : firstPerM;
+    double lowEnd = secondPerM == UNKNOWN ? low : secondPerM;
+    lowStart = lowStart < middle ? lowStart : middle;
+    lowEnd = lowEnd < middle ? lowEnd : middle;
     if (middle == Double.POSITIVE_INFINITY
         || stencil.edgeAtLeast(edge, first, second, lowStart, lowEnd) > bestValue) {
       return;
@@ -211,7 +214,8 @@ final class Front {
       double perM = i == 4 ? middle : Stencil.farBetween(i, start, middle, end);
       double cost = perM * stencil.lengthM(code + i);
       double v = (1 - share) * first + share * second + cost;
-      v = Math.max(v, floor + cost * LEAST_ADVANCE);
+      double lowest = floor + cost * LEAST_ADVANCE;
+      v = v > lowest ? v : lowest;
       if (v < best || (v == best && code + i < step && v < Double.POSITIVE_INFINITY)) {
         best = v;
         step = code + i;
@@ -264,7 +268,7 @@ final class Front {
   }
 
   private void nearEdge(int cell, int edge, double first, double second) {
-    if (bestValue <= Math.max(first, second)) {
+    if (bestValue <= first || bestValue <= second) {
       return;
     }
     for (int i = 1; i < Stencil.QUARTERS; i++) {
@@ -286,7 +290,8 @@ final class Front {
     double share = Stencil.share(code);
     double cost = perM * stencil.lengthM(code);
     double v = share == 0 ? first + cost : (1 - share) * first + share * second + cost;
-    v = Math.max(v, Math.max(first, second) + cost * LEAST_ADVANCE);
+    double lowest = (first > second ? first : second) + cost * LEAST_ADVANCE;
+    v = v > lowest ? v : lowest;
     if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {
       bestValue = v;
       bestStep = code;

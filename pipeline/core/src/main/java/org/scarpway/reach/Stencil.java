@@ -124,10 +124,12 @@ final class Stencil {
   double edgeAtLeast(int edge, double first, double second, double startPerM, double endPerM) {
     int code = edge * EIGHTHS;
     double eighth = (second - first) / EIGHTHS;
-    double low = 4 * eighth + lengthM[code + 4] * Math.min(startPerM, endPerM);
+    double low = 4 * eighth + lengthM[code + 4] * (startPerM < endPerM ? startPerM : endPerM);
     for (int i = 1; i < 4; i++) {
-      low = Math.min(low, i * eighth + lengthM[code + i] * startPerM);
-      low = Math.min(low, (i + 4) * eighth + lengthM[code + i + 4] * endPerM);
+      double a = i * eighth + lengthM[code + i] * startPerM;
+      double b = (i + 4) * eighth + lengthM[code + i + 4] * endPerM;
+      double less = a < b ? a : b;
+      low = less < low ? less : low;
     }
     return first + low;
   }
@@ -226,7 +228,9 @@ final class Stencil {
       return w * near + (1 - w) * middle;
     }
     double parabola = middle + (t - 0.5) * (end - start + (2 * t - 1) * (start + end - 2 * middle));
-    return Math.min(Math.max(parabola, Math.min(near, middle)), Math.max(near, middle));
+    double low = near < middle ? near : middle;
+    double high = near < middle ? middle : near;
+    return parabola < low ? low : parabola > high ? high : parabola;
   }
 
   /** Mean cost per metre of the step to neighbour {@code j}. */

@@ -18,6 +18,7 @@ public final class MoveField {
   private final float[] gradEast;
   private final float[] gradNorth;
   private final float[] speedCapMs;
+  private final float[] detour;
   private final byte[] ground;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
@@ -37,11 +38,29 @@ public final class MoveField {
       float[] speedCapMs,
       byte[] ground,
       GradeTable... tables) {
+    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, ground, tables);
+  }
+
+  /**
+   * @param detour length of the way around rocks over the straight way, 1 or more where a heading
+   *     is allowed; null where there are none. The surplus is driven at the time of the heading and
+   *     at the traction energy of level ground, since it gains no height
+   */
+  public MoveField(
+      GridSpec spec,
+      int[] allowed,
+      float[] gradEast,
+      float[] gradNorth,
+      float[] speedCapMs,
+      float[] detour,
+      byte[] ground,
+      GradeTable... tables) {
     int n = spec.cells();
     if (allowed.length != n
         || gradEast.length != n
         || gradNorth.length != n
         || speedCapMs.length != n
+        || (detour != null && detour.length != n)
         || ground.length != n) {
       throw new IllegalArgumentException(
           "every array must hold one value for each of the " + n + " cells");
@@ -51,6 +70,7 @@ public final class MoveField {
     this.gradEast = gradEast;
     this.gradNorth = gradNorth;
     this.speedCapMs = speedCapMs;
+    this.detour = detour;
     this.ground = ground;
     this.tables = tables.clone();
     Headings headings = Headings.of(spec);
@@ -98,8 +118,8 @@ public final class MoveField {
     return tables.length;
   }
 
-  public GradeTable table(int ground) {
-    return tables[ground];
+  public GradeTable table(int groundIndex) {
+    return tables[groundIndex];
   }
 
   /** The same field with cells outside the domain made barriers. */
@@ -108,7 +128,7 @@ public final class MoveField {
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
       kept[i] = allowed[i];
     }
-    return new MoveField(spec, kept, gradEast, gradNorth, speedCapMs, ground, tables);
+    return new MoveField(spec, kept, gradEast, gradNorth, speedCapMs, detour, ground, tables);
   }
 
   /** Rise over run along the heading. */
@@ -116,10 +136,15 @@ public final class MoveField {
     return gradEast[cell] * east[heading] + gradNorth[cell] * north[heading];
   }
 
-  /** Surface metres per plan metre along the heading. */
+  /** Surface metres per plan metre along the heading, detours around rocks included. */
   public double lengthPerM(int cell, int heading) {
     double g = grade(cell, heading);
-    return Math.sqrt(1 + g * g);
+    return Math.sqrt(1 + g * g) * detour(cell);
+  }
+
+  /** Length of the way around rocks over the straight way, 1 where there are none. */
+  public double detour(int cell) {
+    return detour == null ? 1 : detour[cell];
   }
 
   /** Seconds per plan metre; infinite where the heading is not allowed. */
@@ -129,7 +154,7 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     double speed = Math.min(speedCapMs[cell], tables[ground[cell]].speedMs(g));
-    return speed > 0 ? Math.sqrt(1 + g * g) / speed : Double.POSITIVE_INFINITY;
+    return speed > 0 ? Math.sqrt(1 + g * g) * detour(cell) / speed : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -143,7 +168,8 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     GradeTable t = tables[ground[cell]];
-    return t.tractionJPerM(g) * Math.sqrt(1 + g * g) + t.hotelW() * time;
+    double surplus = detour == null ? 0 : (detour[cell] - 1) * t.tractionJPerM(0);
+    return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
 
   /**
