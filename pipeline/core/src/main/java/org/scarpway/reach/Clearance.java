@@ -117,9 +117,8 @@ final class Clearance {
    * <i>The maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory). NaN
    * where there is no way. Without barriers the length of the grid's diagonal.
    */
-  float[] widestWayM(MoveField field, int base) {
+  void fillWidestWayM(MoveField field, int base, float[] gapM) {
     int cols = spec.cols();
-    float[] gapM = new float[widthM.length];
     Arrays.fill(gapM, Float.NaN);
     double topM = Math.hypot(cols * spec.cellXM(), spec.rows() * spec.cellYM());
     double[] lackM = new double[widthM.length];
@@ -157,6 +156,5 @@ final class Clearance {
         }
       }
     }
-    return gapM;
   }
 }

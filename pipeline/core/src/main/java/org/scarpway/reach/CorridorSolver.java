@@ -124,19 +124,9 @@ public final class CorridorSolver {
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       int leg = i;
-      work.add(
-          () ->
-              from[leg] =
-                  Front.spread(
-                      new Costs(field, quantity, Direction.OUT, factor), progress, stops[leg]));
+      work.add(() -> from[leg] = front(Direction.OUT, stops[leg], factor));
       if (both) {
-        work.add(
-            () ->
-                to[leg] =
-                    Front.spread(
-                        new Costs(field, quantity, Direction.HOME, factor),
-                        progress,
-                        stops[leg + 1]));
+        work.add(() -> to[leg] = front(Direction.HOME, stops[leg + 1], factor));
       }
     }
     progress.begin("ways of " + where(), (long) work.size() * spec.cells());
@@ -160,6 +150,12 @@ public final class CorridorSolver {
       legs.add(new Leg(from[i], to[i]));
     }
     return legs;
+  }
+
+  private Labels front(Direction direction, int stop, float[] factor) {
+    return factor == null
+        ? Fronts.spread(field, quantity, direction, progress, stop)
+        : Front.spread(new Costs(field, quantity, direction, factor), progress, stop);
   }
 
   /** Corners of the whole route in the order of travel. */

@@ -16,17 +16,23 @@ import org.scarpway.vehicle.MoveField;
  * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13; from
  * memory). {@link #heightTermJ} gives back the rest from the true heights of both ends.
  *
- * <p>Costs come from tables over the grade in steps of 1/1024, linear between; beyond a grade of 2
- * the field itself is asked.
+ * <p>Costs come from tables over the grade in steps of 1/256, linear between (next to a grade that
+ * has no speed: infinite); steeper than a grade of 2 the field itself is asked.
  */
 final class Costs {
   /** Keeps ways from going round in circles for nothing; a joule per kilometre. */
   private static final double LEAST_J_PER_M = 1e-3;
 
-  private static final int STEPS_PER_GRADE = 1024;
+  private static final int STEPS_PER_GRADE = 256;
   private static final int TOP_GRADE = 2;
   private static final int ZERO = TOP_GRADE * STEPS_PER_GRADE;
   private static final int ENTRIES = 2 * ZERO + 1;
+
+  // A row of the table: value and rise to the next row of each column, padded to a cache line.
+  private static final int ROW = 8;
+  private static final int TIME = 0;
+  private static final int LENGTH = 2;
+  private static final int REDUCED_J = 4;
 
   enum Direction {
     OUT,
@@ -42,11 +48,10 @@ final class Costs {
   private final boolean countsEnergy;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
-  private final double[] timeS;
-  private final double[] reducedJ;
+  private final double[] table;
   private final double[] hotelW;
 
-  /** Traction on level ground per ground (J/m): the way around rocks gains no height. */
+  /** Traction on level ground (J/m): the way around rocks gains no height. */
   private final double[] levelJ;
 
   Costs(MoveField field, Quantity quantity, Direction direction) {
@@ -69,22 +74,41 @@ final class Costs {
       east[k] = headings.east((k + turn) % Headings.COUNT);
       north[k] = headings.north((k + turn) % Headings.COUNT);
     }
-    this.timeS = new double[field.grounds() * ENTRIES];
-    this.reducedJ = new double[field.grounds() * ENTRIES];
+    this.table = new double[field.grounds() * ENTRIES * ROW];
     this.hotelW = new double[field.grounds()];
     this.levelJ = new double[field.grounds()];
     for (int t = 0; t < field.grounds(); t++) {
-      GradeTable table = field.table(t);
-      hotelW[t] = table.hotelW();
-      levelJ[t] = table.tractionJPerM(0);
-      for (int i = 0; i < ENTRIES; i++) {
-        double g = (i - ZERO) / (double) STEPS_PER_GRADE;
-        double lengthPerM = Math.sqrt(1 + g * g);
-        double speedMs = table.speedMs(g);
-        timeS[t * ENTRIES + i] = speedMs > 0 ? lengthPerM / speedMs : Double.POSITIVE_INFINITY;
-        reducedJ[t * ENTRIES + i] = table.tractionJPerM(g) * lengthPerM - potentialJPerM * g;
+      hotelW[t] = field.table(t).hotelW();
+      levelJ[t] = field.table(t).tractionJPerM(0);
+      fillTable(t);
+    }
+  }
+
+  private void fillTable(int ground) {
+    GradeTable source = field.table(ground);
+    for (int i = 0; i < ENTRIES; i++) {
+      double g = (i - ZERO) / (double) STEPS_PER_GRADE;
+      double lengthPerM = Math.sqrt(1 + g * g);
+      double speedMs = source.speedMs(g);
+      int row = row(ground, i);
+      table[row + TIME] = speedMs > 0 ? lengthPerM / speedMs : Double.POSITIVE_INFINITY;
+      table[row + LENGTH] = lengthPerM;
+      table[row + REDUCED_J] = source.tractionJPerM(g) * lengthPerM - potentialJPerM * g;
+    }
+    for (int i = 0; i < ENTRIES - 1; i++) {
+      int row = row(ground, i);
+      for (int column = 0; column <= REDUCED_J; column += 2) {
+        table[row + column + 1] = table[row + ROW + column] - table[row + column];
+      }
+      if (!(table[row + TIME] + table[row + ROW + TIME] < Double.POSITIVE_INFINITY)) {
+        table[row + TIME] = Double.POSITIVE_INFINITY;
+        table[row + TIME + 1] = 0;
       }
     }
+  }
+
+  private static int row(int ground, int entry) {
+    return (ground * ENTRIES + entry) * ROW;
   }
 
   MoveField field() {
@@ -108,43 +132,46 @@ final class Costs {
     }
     double g = field.gradEast(cell) * east[heading] + field.gradNorth(cell) * north[heading];
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
-    if (!(at >= 0) || at >= ENTRIES - 1) {
+    int i = (int) at;
+    if (!(at >= 0) || i >= ENTRIES - 1) {
       return exact(cell, travel, g);
     }
-    int i = (int) at;
     double share = at - i;
     int ground = field.ground(cell);
-    int base = ground * ENTRIES + i;
-    double time = timeS[base] + share * (timeS[base + 1] - timeS[base]);
-    double capMs = field.speedCapMs(cell);
-    double lengthPerM = Math.sqrt(1 + g * g);
+    int row = (ground * ENTRIES + i) * ROW;
+    double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
     double detour = field.detour(cell);
-    time = Math.max(time, lengthPerM / capMs) * detour;
-    if (!(time < Double.POSITIVE_INFINITY)) {
-      return exact(cell, travel, g);
-    }
-    double cost;
-    if (countsTime) {
-      cost = time;
-    } else if (countsEnergy) {
-      double j = reducedJ[base] + share * (reducedJ[base + 1] - reducedJ[base]);
-      double around = (detour - 1) * levelJ[ground] * lengthPerM;
-      cost = Math.max(LEAST_J_PER_M, j + around + hotelW[ground] * time);
-    } else {
-      cost = lengthPerM * detour;
+    // Comparisons rather than Math.max, which takes as long as all the rest.
+    double atGrade = table[row + TIME] + share * table[row + TIME + 1];
+    double atCap = lengthPerM / field.speedCapMs(cell);
+    double time = (atGrade > atCap ? atGrade : atCap) * detour;
+    double cost = time;
+    if (!countsTime) {
+      if (time == Double.POSITIVE_INFINITY) {
+        return time;
+      }
+      if (countsEnergy) {
+        cost =
+            table[row + REDUCED_J]
+                + share * table[row + REDUCED_J + 1]
+                + (detour - 1) * levelJ[ground] * lengthPerM
+                + hotelW[ground] * time;
+        cost = cost > LEAST_J_PER_M ? cost : LEAST_J_PER_M;
+      } else {
+        cost = lengthPerM * detour;
+      }
     }
     return factor == null ? cost : cost * factor[cell];
   }
 
   private double exact(int cell, int travel, double grade) {
-    double time = field.timeSPerM(cell, travel);
-    if (time == Double.POSITIVE_INFINITY || countsTime) {
-      return time;
+    double cost = field.timeSPerM(cell, travel);
+    if (cost < Double.POSITIVE_INFINITY && !countsTime) {
+      cost =
+          countsEnergy
+              ? Math.max(LEAST_J_PER_M, field.energyJPerM(cell, travel) - potentialJPerM * grade)
+              : field.lengthPerM(cell, travel);
     }
-    double cost =
-        countsEnergy
-            ? Math.max(LEAST_J_PER_M, field.energyJPerM(cell, travel) - potentialJPerM * grade)
-            : field.lengthPerM(cell, travel);
     return factor == null ? cost : cost * factor[cell];
   }
 
@@ -172,21 +199,30 @@ final class Costs {
       double steps = Math.ceil(Math.sqrt(e * e + n * n) * STEPS_PER_GRADE);
       if (steps <= ZERO) {
         double low = least[field.ground(cell) * (ZERO + 1) + (int) steps];
-        double capped = countsTime ? Math.max(low, 1 / (double) field.speedCapMs(cell)) : low;
-        // Rounded down to a float that is surely not above the bound.
-        bound[cell] = (float) Math.max(0, capped * (1 - 1e-6));
+        if (countsTime) {
+          low = Math.max(low, 1 / (double) field.speedCapMs(cell));
+        }
+        if (!countsEnergy) {
+          low *= field.detour(cell);
+        }
+        if (factor != null) {
+          low *= factor[cell];
+        }
+        // A little less, so that rounding never lifts it above a true cost.
+        bound[cell] = (float) Math.max(0, low * (1 - 1e-6));
       }
     }
     return bound;
   }
 
-  private double entry(int table, int i) {
-    double time = timeS[table * ENTRIES + i];
+  private double entry(int ground, int i) {
+    int row = row(ground, i);
+    double time = table[row + TIME];
     if (countsTime || time == Double.POSITIVE_INFINITY) {
       return time;
     }
     return countsEnergy
-        ? Math.max(LEAST_J_PER_M, reducedJ[table * ENTRIES + i] + hotelW[table] * time)
+        ? Math.max(LEAST_J_PER_M, table[row + REDUCED_J] + hotelW[ground] * time)
         : 1;
   }
 

@@ -128,15 +128,17 @@ final class Front {
   /** Offers a finished cell to those that have it on their far ring. */
   private void offerFar(int done) {
     int row = done / cols;
-    int col = done % cols;
+    int col = done - row * cols;
+    // Deep inside nothing that is looked at can lie off the grid.
+    boolean inside = row > 3 && row < rows - 4 && col > 3 && col < cols - 4;
     double here = value[done];
     for (int j = 0; j < Stencil.FAR; j++) {
       int r = row - stencil.farRow(j);
       int c = col - stencil.farCol(j);
-      if (r < 0 || r >= rows || c < 0 || c >= cols) {
+      if (!inside && offGrid(r, c)) {
         continue;
       }
-      int cell = r * cols + c;
+      int cell = done - stencil.far(j);
       if (value[cell] <= here || least[cell] == Float.POSITIVE_INFINITY) {
         continue;
       }
@@ -148,23 +150,27 @@ final class Front {
         consider(here, here, perM, j * Stencil.EIGHTHS);
       }
       int next = (j + 1) & (Stencil.FAR - 1);
-      int other = r + stencil.farRow(next);
-      int otherCol = c + stencil.farCol(next);
-      if (finished(other, otherCol)) {
-        farEdge(cell, j, here, value[other * cols + otherCol], perM, UNKNOWN, atLeast, next);
+      int other = cell + stencil.far(next);
+      if ((inside || !offGrid(r + stencil.farRow(next), c + stencil.farCol(next)))
+          && state[other] == DONE) {
+        farEdge(cell, j, here, value[other], perM, UNKNOWN, atLeast, next);
       }
       int before = (j - 1) & (Stencil.FAR - 1);
-      other = r + stencil.farRow(before);
-      otherCol = c + stencil.farCol(before);
-      if (finished(other, otherCol)) {
-        farEdge(cell, before, value[other * cols + otherCol], here, UNKNOWN, perM, atLeast, before);
+      other = cell + stencil.far(before);
+      if ((inside || !offGrid(r + stencil.farRow(before), c + stencil.farCol(before)))
+          && state[other] == DONE) {
+        farEdge(cell, before, value[other], here, UNKNOWN, perM, atLeast, before);
       }
       settle(cell);
     }
   }
 
+  private boolean offGrid(int row, int col) {
+    return row < 0 || row >= rows || col < 0 || col >= cols;
+  }
+
   private boolean finished(int row, int col) {
-    return row >= 0 && row < rows && col >= 0 && col < cols && state[row * cols + col] == DONE;
+    return !offGrid(row, col) && state[row * cols + col] == DONE;
   }
 
   /** Steps that end between the two cells of a far edge, unless they surely cost too much. */
@@ -177,15 +183,22 @@ final class Front {
       double secondPerM,
       double atLeast,
       int other) {
-    if (bestValue <= Math.max(first, second)) {
+    double floor = first > second ? first : second;
+    if (bestValue <= floor) {
       return;
     }
-    double low = Math.min(atLeast, stencil.farAtLeast(least, cell, other));
-    if (Math.min(first, second) + low * stencil.edgeM(edge) > bestValue) {
+    double otherAtLeast = stencil.farAtLeast(least, cell, other);
+    double low = atLeast < otherAtLeast ? atLeast : otherAtLeast;
+    if (stencil.edgeAtLeast(edge, first, second, low, low) > bestValue) {
       return;
     }
     double middle = stencil.farMiddle(costs, cell, edge);
-    if (middle == Double.POSITIVE_INFINITY) {
+    double lowStart = firstPerM == UNKNOWN ? low : firstPerM;
+    double lowEnd = secondPerM == UNKNOWN ? low : secondPerM;
+    lowStart = lowStart < middle ? lowStart : middle;
+    lowEnd = lowEnd < middle ? lowEnd : middle;
+    if (middle == Double.POSITIVE_INFINITY
+        || stencil.edgeAtLeast(edge, first, second, lowStart, lowEnd) > bestValue) {
       return;
     }
     double start = firstPerM == UNKNOWN ? stencil.far(costs, cell, edge) : firstPerM;
@@ -194,11 +207,22 @@ final class Front {
             ? stencil.far(costs, cell, (edge + 1) & (Stencil.FAR - 1))
             : secondPerM;
     int code = edge * Stencil.EIGHTHS;
-    consider(first, second, middle, code + 4);
-    for (int i = 1; i < 4; i++) {
-      consider(first, second, Stencil.farBetween(i, start, middle, end), code + i);
-      consider(first, second, Stencil.farBetween(i + 4, start, middle, end), code + i + 4);
+    double best = bestValue;
+    int step = bestStep;
+    for (int i = 1; i < Stencil.EIGHTHS; i++) {
+      double share = i * (1.0 / Stencil.EIGHTHS);
+      double perM = i == 4 ? middle : Stencil.farBetween(i, start, middle, end);
+      double cost = perM * stencil.lengthM(code + i);
+      double v = (1 - share) * first + share * second + cost;
+      double lowest = floor + cost * LEAST_ADVANCE;
+      v = v > lowest ? v : lowest;
+      if (v < best || (v == best && code + i < step && v < Double.POSITIVE_INFINITY)) {
+        best = v;
+        step = code + i;
+      }
     }
+    bestValue = best;
+    bestStep = step;
   }
 
   /**
@@ -244,7 +268,7 @@ final class Front {
   }
 
   private void nearEdge(int cell, int edge, double first, double second) {
-    if (bestValue <= Math.max(first, second)) {
+    if (bestValue <= first || bestValue <= second) {
       return;
     }
     for (int i = 1; i < Stencil.QUARTERS; i++) {
@@ -266,7 +290,8 @@ final class Front {
     double share = Stencil.share(code);
     double cost = perM * stencil.lengthM(code);
     double v = share == 0 ? first + cost : (1 - share) * first + share * second + cost;
-    v = Math.max(v, Math.max(first, second) + cost * LEAST_ADVANCE);
+    double lowest = (first > second ? first : second) + cost * LEAST_ADVANCE;
+    v = v > lowest ? v : lowest;
     if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {
       bestValue = v;
       bestStep = code;

@@ -1,5 +1,8 @@
 package org.scarpway.reach;
 
+import java.lang.ref.SoftReference;
+import org.scarpway.grid.FloatGrid;
+
 /**
  * What a front left behind: the least cost between each cell and the nearest source, and the step
  * that begins the best way there.
@@ -16,6 +19,7 @@ final class Labels {
   private final int[] sources;
   private final double[] value;
   private final byte[] step;
+  private SoftReference<Ways> ways;
 
   /**
    * @param costs what was counted
@@ -54,6 +58,16 @@ final class Labels {
 
   boolean reached(int cell) {
     return value[cell] < Double.POSITIVE_INFINITY;
+  }
+
+  /** Sums along the ways, kept while memory allows. */
+  synchronized Ways ways(FloatGrid heightM, boolean hasEnergy) {
+    Ways before = ways == null ? null : ways.get();
+    if (before == null || before.heightM() != heightM || before.hasEnergy() != hasEnergy) {
+      before = Ways.along(this, heightM, hasEnergy, null);
+      ways = new SoftReference<>(before);
+    }
+    return before;
   }
 
   /** The source to which the straight line costs least. */

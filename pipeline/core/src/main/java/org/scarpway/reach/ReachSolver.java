@@ -76,11 +76,20 @@ public final class ReachSolver {
       walkS = walkTimes(walkHome, base, progress);
       field = open.within(walkable(walkS, walkHome.limitS()));
     }
+    Clearance clearance = Clearance.of(open, workers);
+    float[] gapM = new float[cells];
     Solved solved =
         new Solved(
-            request, limits, field, hasEnergy, ground.heightM(), base, walkS, workers, progress);
-    float[] gapM = Clearance.of(open, workers).widestWayM(open, base);
-
+            request,
+            limits,
+            field,
+            hasEnergy,
+            ground.heightM(),
+            base,
+            walkS,
+            () -> clearance.fillWidestWayM(open, base, gapM),
+            workers,
+            progress);
     Grids g = new Grids(cells);
     float[] walk = walkS;
     workers.overRows(
@@ -191,8 +200,7 @@ public final class ReachSolver {
     }
     progress.begin("walks home of reach '" + request.name() + "'", cells);
     Labels walk =
-        Front.spread(
-            new Costs(walkHome.field(), Quantity.TIME_S, Direction.HOME), progress, refuges);
+        Fronts.spread(walkHome.field(), Quantity.TIME_S, Direction.HOME, progress, refuges);
     progress.end();
     float[] walkS = new float[cells];
     for (int i = 0; i < cells; i++) {

@@ -27,6 +27,7 @@ final class Solved {
 
   /**
    * @param base cell of the base
+   * @param alongside other work to be done at the same time
    * @param walkS time to walk home from each cell, NaN where there is no way; null by other rules
    */
   Solved(
@@ -37,6 +38,7 @@ final class Solved {
       FloatGrid heightM,
       int base,
       float[] walkS,
+      Runnable alongside,
       Workers workers,
       Progress progress) {
     this.hasEnergy = hasEnergy;
@@ -55,6 +57,7 @@ final class Solved {
     }
     progress.begin(
         "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
+    work.add(alongside);
     workers.all(work);
     progress.end();
     this.outList = List.copyOf(outWays.values());
@@ -72,9 +75,15 @@ final class Solved {
 
   private void solve(
       MoveField field, Quantity q, Direction d, int base, boolean noWays, Progress progress) {
-    Labels labels = Front.spread(new Costs(field, q, d), progress, base);
+    Labels labels = Fronts.spread(field, q, d, progress, base);
     boolean isOut = d == Direction.OUT;
-    Ways ways = noWays ? null : Ways.along(labels, heightM, hasEnergy, isOut ? walkS : null);
+    Ways ways = null;
+    if (!noWays) {
+      ways =
+          isOut && walkS != null
+              ? Ways.along(labels, heightM, hasEnergy, walkS)
+              : labels.ways(heightM, hasEnergy);
+    }
     synchronized (this) {
       (isOut ? out : home).put(q, labels);
       if (ways != null) {

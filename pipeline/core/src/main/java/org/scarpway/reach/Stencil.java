@@ -38,7 +38,6 @@ final class Stencil {
   private final int[] nearCol = new int[NEAR];
   private final int[] near = new int[NEAR];
   private final double[] lengthM = new double[CODES];
-  private final double[] edgeM = new double[FAR];
 
   Stencil(GridSpec spec) {
     this.spec = spec;
@@ -62,9 +61,7 @@ final class Stencil {
       int odd = odd(s);
       beyond[s] = middle[odd] == middle[even] ? middle2[odd] : middle[odd];
       for (int i = 0; i < EIGHTHS; i++) {
-        double l = lengthM(farRow, farCol, s, i / (double) EIGHTHS);
-        lengthM[s * EIGHTHS + i] = l;
-        edgeM[s] = i == 0 ? l : Math.min(edgeM[s], l);
+        lengthM[s * EIGHTHS + i] = lengthM(farRow, farCol, s, i / (double) EIGHTHS);
       }
     }
     for (int s = 0; s < NEAR; s++) {
@@ -98,6 +95,11 @@ final class Stencil {
     return farRow[j];
   }
 
+  /** Difference of cell index to far cell {@code j}. */
+  int far(int j) {
+    return far[j];
+  }
+
   int farCol(int j) {
     return farCol[j];
   }
@@ -115,9 +117,21 @@ final class Stencil {
     return lengthM[code];
   }
 
-  /** Least plan length of the steps that end on a far edge (m). */
-  double edgeM(int edge) {
-    return edgeM[edge];
+  /**
+   * No more than any step to between the cells of a far edge gives, from the least cost per metre
+   * in either half.
+   */
+  double edgeAtLeast(int edge, double first, double second, double startPerM, double endPerM) {
+    int code = edge * EIGHTHS;
+    double eighth = (second - first) / EIGHTHS;
+    double low = 4 * eighth + lengthM[code + 4] * (startPerM < endPerM ? startPerM : endPerM);
+    for (int i = 1; i < 4; i++) {
+      double a = i * eighth + lengthM[code + i] * startPerM;
+      double b = (i + 4) * eighth + lengthM[code + i + 4] * endPerM;
+      double less = a < b ? a : b;
+      low = less < low ? less : low;
+    }
+    return first + low;
   }
 
   /** Cell at the start of the edge that the step ends on. */
@@ -204,18 +218,19 @@ final class Stencil {
    */
   static double farBetween(int eighth, double start, double middle, double end) {
     double near = eighth < 4 ? start : end;
-    if (near == Double.POSITIVE_INFINITY || middle == Double.POSITIVE_INFINITY) {
+    double other = eighth < 4 ? end : start;
+    if (!(near + middle < Double.POSITIVE_INFINITY)) {
       return Double.POSITIVE_INFINITY;
     }
-    double t = eighth / (double) EIGHTHS;
-    double other = eighth < 4 ? end : start;
+    double t = eighth * (1.0 / EIGHTHS);
     if (other == Double.POSITIVE_INFINITY) {
       double w = Math.abs(t - 0.5) * 2;
       return w * near + (1 - w) * middle;
     }
-    double parabola =
-        2 * (t - 0.5) * (t - 1) * start + 4 * t * (1 - t) * middle + 2 * t * (t - 0.5) * end;
-    return Math.min(Math.max(parabola, Math.min(near, middle)), Math.max(near, middle));
+    double parabola = middle + (t - 0.5) * (end - start + (2 * t - 1) * (start + end - 2 * middle));
+    double low = near < middle ? near : middle;
+    double high = near < middle ? middle : near;
+    return parabola < low ? low : parabola > high ? high : parabola;
   }
 
   /** Mean cost per metre of the step to neighbour {@code j}. */

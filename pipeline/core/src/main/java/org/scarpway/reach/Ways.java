@@ -64,6 +64,14 @@ final class Ways {
     return a;
   }
 
+  FloatGrid heightM() {
+    return heightM;
+  }
+
+  boolean hasEnergy() {
+    return hasEnergy;
+  }
+
   float timeS(int cell) {
     return sums[0][cell];
   }

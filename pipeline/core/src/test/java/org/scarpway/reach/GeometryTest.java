@@ -93,9 +93,9 @@ class GeometryTest {
         Fields.level(
             spec,
             (x, y) -> Math.floor(x) == 30 && !(y > 10 && y < 13) && !(y > 40 && y < 47) ? 0 : 1);
-    float[] gapM;
+    float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      gapM = Clearance.of(field, workers).widestWayM(field, spec.cellOf(10.5, 43.5));
+      Clearance.of(field, workers).fillWidestWayM(field, spec.cellOf(10.5, 43.5), gapM);
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
     assertTrue(gapM[spec.cellOf(12.5, 43.5)] > 20);
@@ -107,7 +107,8 @@ class GeometryTest {
     GridSpec spec = Fields.grid(30, 40, 1, 0, 0);
     MoveField field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
-      float[] gapM = Clearance.of(field, workers).widestWayM(field, 5);
+      float[] gapM = new float[spec.cells()];
+      Clearance.of(field, workers).fillWidestWayM(field, 5, gapM);
       assertEquals(50, gapM[777]);
     }
   }

@@ -216,16 +216,28 @@ class ReachSolverTest {
 
   @Test
   void threadsDoNotChangeTheAnswer() {
-    Ground g = Fields.ground(FrontTest.rough(SPEC, 77), Fields.heights(SPEC, 0.02, 0.01));
+    // Two fields of the same content, so that nothing found for one is used for the other.
+    FloatGrid height = Fields.heights(SPEC, 0.02, 0.01);
     ReachRequest q = request(new Budget(60.0, 50e3, 80.0), HomeRule.DRIVE_BACK, 3);
-    ReachResult a = solve(1, q, g, null);
-    ReachResult b = solve(3, q, g, null);
+    ReachResult a = solve(1, q, Fields.ground(FrontTest.rough(SPEC, 77), height), null);
+    ReachResult b = solve(3, q, Fields.ground(FrontTest.rough(SPEC, 77), height), null);
     assertArrayEquals(a.timeS().values(), b.timeS().values());
     assertArrayEquals(a.energyJ().values(), b.energyJ().values());
     assertArrayEquals(a.distanceM().values(), b.distanceM().values());
     assertArrayEquals(a.state().values(), b.state().values());
     assertArrayEquals(a.binding().values(), b.binding().values());
     assertArrayEquals(a.gapWidthM().values(), b.gapWidthM().values());
+  }
+
+  @Test
+  void askingAgainOnTheSameGroundGivesTheSameAnswer() {
+    Ground g = Fields.ground(FrontTest.rough(SPEC, 78), Fields.heights(SPEC, 0.02, 0.01));
+    ReachRequest q = request(new Budget(60.0, 50e3, null), HomeRule.DRIVE_BACK, 3);
+    ReachResult a = solve(q, g, null);
+    ReachResult b = solve(q, g, null);
+    assertArrayEquals(a.timeS().values(), b.timeS().values());
+    assertArrayEquals(a.energyJ().values(), b.energyJ().values());
+    assertArrayEquals(a.state().values(), b.state().values());
   }
 
   @Test

@@ -1,0 +1,44 @@
+package org.scarpway.reach;
+
+import java.lang.ref.SoftReference;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.WeakHashMap;
+import java.util.concurrent.ConcurrentHashMap;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Fronts that were spread on a field before, since several questions start from one base. They are
+ * kept while memory allows; whether one is found or made anew changes nothing in its values.
+ */
+final class Fronts {
+  private static final Map<MoveField, Fronts> KEPT =
+      Collections.synchronizedMap(new WeakHashMap<>());
+
+  private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
+
+  private record Key(Quantity quantity, Direction direction, List<Integer> sources) {}
+
+  private Fronts() {}
+
+  /** Least cost between every cell and the nearest source. */
+  static Labels spread(
+      MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
+    Map<Key, SoftReference<Labels>> kept = KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
+    Key key = new Key(quantity, direction, Arrays.stream(sources).boxed().toList());
+    SoftReference<Labels> before = kept.get(key);
+    Labels found = before == null ? null : before.get();
+    if (found == null) {
+      found = Front.spread(new Costs(field, quantity, direction), progress, sources);
+      kept.put(key, new SoftReference<>(found));
+    } else {
+      progress.advance(field.spec().cells());
+    }
+    return found;
+  }
+}
