@@ -49,6 +49,11 @@ final class GroundStages {
     return warnings.stream().distinct().toList();
   }
 
+  /** Files to be written at the same time. */
+  FileBatch files() {
+    return new FileBatch(io, workers);
+  }
+
   Dem dem() {
     return DemReader.read(job.dem(), io, workers, progress);
   }

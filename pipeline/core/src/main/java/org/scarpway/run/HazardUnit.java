@@ -8,7 +8,6 @@ import java.util.TreeMap;
 import java.util.function.Supplier;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.Feature;
-import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
@@ -20,7 +19,6 @@ final class HazardUnit implements Unit<Hazard> {
   private final GridSpec spec;
   private final Supplier<Terrain> terrain;
   private final GroundStages stages;
-  private final RasterIo io;
   private final Demands demands;
   private final StageKey key;
 
@@ -34,12 +32,10 @@ final class HazardUnit implements Unit<Hazard> {
       String settings,
       Demands demands,
       Supplier<Terrain> terrain,
-      GroundStages stages,
-      RasterIo io) {
+      GroundStages stages) {
     this.spec = spec;
     this.terrain = terrain;
     this.stages = stages;
-    this.io = io;
     this.demands = demands;
     this.key =
         StageKey.of("hazard", VERSION)
@@ -71,7 +67,8 @@ final class HazardUnit implements Unit<Hazard> {
 
   @Override
   public void write(Path dir, Hazard h) {
-    io.write(
+    FileBatch files = stages.files();
+    files.add(
         dir.resolve("hazard.tif"),
         h.hazard01(),
         BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"));
@@ -79,15 +76,15 @@ final class HazardUnit implements Unit<Hazard> {
     for (Hazard.Cause c : Hazard.Cause.values()) {
       bits.put("BIT_" + c.bit(), name(c));
     }
-    io.write(
+    files.add(
         dir.resolve("causes.tif"),
         h.causes(),
         new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits));
-    io.write(
+    files.add(
         dir.resolve("detour_factor.tif"),
         h.detourFactor(),
         BandInfo.of("length of the way around rocks over the straight way", "1"));
-    io.write(
+    files.add(
         dir.resolve("dominant.tif"),
         h.dominant(),
         BandInfo.codes("cause with the largest hazard", codes()));
@@ -95,7 +92,11 @@ final class HazardUnit implements Unit<Hazard> {
         h.keepOut() == null || h.keepOut().isEmpty()
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
-    Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
+    files.add(
+        () ->
+            Layers.write(
+                dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas)));
+    files.write();
   }
 
   private static Map<String, String> codes() {

@@ -98,8 +98,7 @@ public final class JobRun {
             hazardSettings,
             Demands.of(job.vehicles()),
             terrain,
-            stages,
-            io);
+            stages);
     Supplier<Hazard> hazard = runner.finish(hazardUnit);
 
     Map<String, Supplier<Mobility>> mobility = new LinkedHashMap<>();
@@ -107,7 +106,7 @@ public final class JobRun {
     for (Vehicle v : job.vehicles()) {
       MobilityUnit unit =
           new MobilityUnit(
-              spec, v, job.dem().body(), terrainUnit.key(), hazardSettings, terrain, stages, io);
+              spec, v, job.dem().body(), terrainUnit.key(), hazardSettings, terrain, stages);
       mobility.put(v.name(), runner.finish(unit));
       mobilityKeys.put(v.name(), unit.key());
     }

@@ -13,7 +13,6 @@ import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.Feature;
-import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
@@ -31,7 +30,6 @@ final class MobilityUnit implements Unit<Mobility> {
   private final Body body;
   private final Supplier<Terrain> terrain;
   private final GroundStages stages;
-  private final RasterIo io;
   private final StageKey key;
 
   MobilityUnit(
@@ -41,14 +39,12 @@ final class MobilityUnit implements Unit<Mobility> {
       StageKey terrainKey,
       String hazardSettings,
       Supplier<Terrain> terrain,
-      GroundStages stages,
-      RasterIo io) {
+      GroundStages stages) {
     this.spec = spec;
     this.vehicle = vehicle;
     this.body = body;
     this.terrain = terrain;
     this.stages = stages;
-    this.io = io;
     this.key =
         StageKey.of("mobility", VERSION)
             .add(terrainKey)
@@ -81,7 +77,9 @@ final class MobilityUnit implements Unit<Mobility> {
   @Override
   public void write(Path dir, Mobility m) {
     String of = " of " + vehicle.name();
-    io.write(
+    FileBatch files = stages.files();
+    files.add(() -> writeNoGo(dir, m));
+    files.add(
         dir.resolve("class.tif"),
         m.cls(),
         BandInfo.codes("class" + of, Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go")));
@@ -89,23 +87,28 @@ final class MobilityUnit implements Unit<Mobility> {
     for (Limit l : Limit.values()) {
       limits.put(String.format(Locale.ROOT, "CODE_%02d", l.code()), l.label());
     }
-    io.write(dir.resolve("limit.tif"), m.limit(), BandInfo.codes("limit that binds" + of, limits));
-    io.write(
+    files.add(dir.resolve("limit.tif"), m.limit(), BandInfo.codes("limit that binds" + of, limits));
+    files.add(
         dir.resolve("headings_pct.tif"),
         m.headingsPct(),
         BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"));
-    io.write(
+    files.add(
         dir.resolve("speed_ms.tif"),
         m.speedMs(),
         BandInfo.of("mean speed over the allowed headings" + of, "m/s"));
-    io.write(
+    files.add(
         dir.resolve("energy_jm.tif"),
         m.energyJm(),
         BandInfo.of("mean energy over the allowed headings" + of, "J/m"));
-    io.write(
+    files.add(
         dir.resolve("margin.tif"),
         m.margin01(),
         BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"));
+    files.write();
+    writeAreas(dir.resolve("areas.csv"), m);
+  }
+
+  private void writeNoGo(Path dir, Mobility m) {
     MultiPolygon noGo = CellPolygons.trace(m.cls(), Mobility.NO_GO);
     List<Feature> features = new ArrayList<>();
     for (int i = 0; i < noGo.getNumGeometries(); i++) {
@@ -113,7 +116,6 @@ final class MobilityUnit implements Unit<Mobility> {
     }
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
-    writeAreas(dir.resolve("areas.csv"), m);
   }
 
   private static Map<String, Object> attributes(double areaM2) {

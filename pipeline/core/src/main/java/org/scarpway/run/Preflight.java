@@ -1,6 +1,8 @@
 package org.scarpway.run;
 
+import java.util.HashSet;
 import java.util.Locale;
+import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.stage.UserError;
@@ -17,12 +19,17 @@ final class Preflight {
   private Preflight() {}
 
   static void requireDrivablePlaces(Job job, Places places, Dem dem, GroundStages stages) {
+    Set<String> seen = new HashSet<>();
     for (Job.ReachEntry r : job.reach()) {
-      require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), dem, stages);
+      if (seen.add(r.vehicle() + "\n" + r.from())) {
+        require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), dem, stages);
+      }
     }
     for (Job.CorridorEntry c : job.corridors()) {
       for (String name : c.via()) {
-        require(places.stop(name, c.where()), vehicle(job, c.vehicle()), dem, stages);
+        if (seen.add(c.vehicle() + "\n" + name)) {
+          require(places.stop(name, c.where()), vehicle(job, c.vehicle()), dem, stages);
+        }
       }
     }
   }

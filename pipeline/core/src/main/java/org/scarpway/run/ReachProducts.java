@@ -40,14 +40,15 @@ final class ReachProducts {
     this.io = io;
   }
 
-  void write(Path dir, ReachResult r) {
+  void write(Path dir, ReachResult r, FileBatch files) {
+    files.add(() -> writeBands(dir, r));
     String from = " from " + r.request().baseName() + ", " + r.vehicle();
-    put(dir, "time_s", r.timeS(), "least driving time" + from, "s");
-    put(dir, "energy_j", r.energyJ(), "least energy" + from, "J");
-    put(dir, "distance_m", r.distanceM(), "surface length of the quickest way" + from, "m");
-    put(dir, "home_time_s", r.homeTimeS(), "least time home, " + rule(r.request().home()), "s");
-    put(dir, "gap_width_m", r.gapWidthM(), "narrowest passage on the widest way home", "m");
-    io.write(
+    put(files, dir, "time_s", r.timeS(), "least driving time" + from, "s");
+    put(files, dir, "energy_j", r.energyJ(), "least energy" + from, "J");
+    put(files, dir, "distance_m", r.distanceM(), "surface length of the quickest way" + from, "m");
+    put(files, dir, "home_time_s", r.homeTimeS(), "least time home, " + rule(r.request().home()), "s");
+    put(files, dir, "gap_width_m", r.gapWidthM(), "narrowest passage on the widest way home", "m");
+    files.add(
         dir.resolve("state.tif"),
         r.state(),
         BandInfo.codes(
@@ -57,16 +58,16 @@ final class ReachProducts {
     for (ReachResult.End e : ReachResult.End.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
     }
-    io.write(dir.resolve("binding.tif"), r.binding(), BandInfo.codes("what ends the reach", ends));
+    files.add(dir.resolve("binding.tif"), r.binding(), BandInfo.codes("what ends the reach", ends));
     Map<String, String> bands = new TreeMap<>();
     for (int i = 0; i < r.request().bands().size(); i++) {
       bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), r.request().bands().get(i).label());
     }
-    io.write(
+    files.add(
         dir.resolve("band.tif"),
         r.band(),
         BandInfo.codes("smallest band that holds the cell", bands));
-    writeBands(dir, r);
+    files.write();
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
     StoredResult.write(dir, new Rest(r.bandAreasM2(), r.targets(), r.summary(), r.warnings()));
@@ -169,8 +170,8 @@ final class ReachProducts {
         file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
   }
 
-  private void put(Path dir, String name, FloatGrid grid, String description, String unit) {
-    io.write(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
+  private static void put(FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
+    files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
   }
 
   private FloatGrid floats(Path dir, String name) {

@@ -29,6 +29,7 @@ final class ReachUnit implements Unit<ReachResult> {
   private final Supplier<WalkHome> walkHome;
   private final Workers workers;
   private final Progress progress;
+  private final RasterIo io;
   private final ReachProducts products;
   private final StageKey key;
 
@@ -73,6 +74,7 @@ final class ReachUnit implements Unit<ReachResult> {
                 : null;
     this.workers = workers;
     this.progress = progress;
+    this.io = io;
     this.products = new ReachProducts(spec(), job.dem().body(), io);
     this.key =
         StageKey.of("reach", VERSION)
@@ -115,7 +117,7 @@ final class ReachUnit implements Unit<ReachResult> {
 
   @Override
   public void write(Path dir, ReachResult result) {
-    products.write(dir, result);
+    products.write(dir, result, new FileBatch(io, workers));
   }
 
   @Override

@@ -70,41 +70,46 @@ final class TerrainUnit implements Unit<Terrain> {
             params().slope().name().toLowerCase(Locale.ROOT).replace('_', '-'),
             dem.heightM().spec().cellXM(),
             dem.heightM().spec().cellYM());
-    io.write(
+    FileBatch files = stages.files();
+    files.add(
         dir.resolve("elevation.tif"),
         dem.heightM(),
         new BandInfo("height above the body's reference surface", "m", dem.datumM(), Map.of()));
-    put(dir, "slope_deg", t.slopeDeg(), "slope (" + baseline + ")", "deg");
-    put(dir, "aspect_deg", t.aspectDeg(), "downslope azimuth clockwise from north", "deg");
-    put(dir, "gradient_east", t.gradEast(), "rise over run towards east", "1");
-    put(dir, "gradient_north", t.gradNorth(), "rise over run towards north", "1");
-    put(dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
-    put(dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
-    put(dir, "ruggedness_m", t.ruggednessM(), "terrain ruggedness index (Riley et al. 1999)", "m");
+    put(files, dir, "slope_deg", t.slopeDeg(), "slope (" + baseline + ")", "deg");
+    put(files, dir, "aspect_deg", t.aspectDeg(), "downslope azimuth clockwise from north", "deg");
+    put(files, dir, "gradient_east", t.gradEast(), "rise over run towards east", "1");
+    put(files, dir, "gradient_north", t.gradNorth(), "rise over run towards north", "1");
+    put(files, dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
+    put(files, dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
+    put(files, dir, "ruggedness_m", t.ruggednessM(), "terrain ruggedness index (Riley et al. 1999)", "m");
     put(
+        files,
         dir,
         "convexity_m",
         t.convexityM(),
         "rise of the ground above the chord between axles",
         "m");
     put(
+        files,
         dir,
         "slope_sigma_deg",
         t.slopeSigmaDeg(),
         "one-sigma error of the slope from the height error",
         "deg");
     put(
+        files,
         dir,
         "slope_over_limit",
         t.slopeOverLimit01(),
         "probability that the slope exceeds " + params().slopeLimitDeg() + " deg",
         "1");
+    files.write();
     StoredResult.write(dir, new Rest(t.extrapolation(), t.notes()));
   }
 
-  private void put(Path dir, String name, FloatGrid grid, String description, String unit) {
+  private static void put(FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
     if (grid != null) {
-      io.write(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
+      files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
     }
   }
 

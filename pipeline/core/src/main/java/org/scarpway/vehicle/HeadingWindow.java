@@ -6,6 +6,8 @@ package org.scarpway.vehicle;
  * run and psi the angle from uphill. No window is lost between headings, however narrow.
  */
 final class HeadingWindow {
+  private static final double ACROSS = Math.acos(0);
+
   private HeadingWindow() {}
 
   /**
@@ -20,7 +22,8 @@ final class HeadingWindow {
     }
     double least = leastGrade(t, side);
     double uphill = width(t, Math.max(least, down), Math.min(t, up));
-    double downhill = width(t, Math.max(least, -up), Math.min(t, -down));
+    boolean symmetric = down == -up;
+    double downhill = symmetric ? uphill : width(t, Math.max(least, -up), Math.min(t, -down));
     // Each is one side of the fall line, as an angle of at most a quarter turn.
     return Math.min(1, (uphill + downhill) / Math.PI);
   }
@@ -51,6 +54,14 @@ final class HeadingWindow {
 
   /** Angle (rad) over which the grade runs through [low, high]. */
   private static double width(double t, double low, double high) {
-    return low >= high ? 0 : Math.acos(Math.max(-1, low / t)) - Math.acos(Math.min(1, high / t));
+    return low >= high ? 0 : angle(low / t) - angle(high / t);
+  }
+
+  /** Angle from uphill; the arc cosine is slow, and most windows end at the fall line or across. */
+  private static double angle(double share) {
+    if (share >= 1) {
+      return 0;
+    }
+    return share == 0 ? ACROSS : Math.acos(Math.max(-1, share));
   }
 }

@@ -85,7 +85,7 @@ public final class MobilityStage {
         (from, to) -> {
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
             if (Float.isNaN(narrowGrade[cell])) {
-              fillMeans(field, cell, speedMs.values(), energyJm.values());
+              field.fillMeans(cell, speedMs.values(), energyJm.values());
             } else {
               double v = Math.min(capMs[cell], limits.table.speedMs(narrowGrade[cell]));
               double d = Math.max(1, detour[cell]);
@@ -110,24 +110,6 @@ public final class MobilityStage {
         margin01,
         field,
         notes(limits, spec, narrow.sum()));
-  }
-
-  private static void fillMeans(MoveField field, int cell, float[] speedMs, float[] energyJm) {
-    double speed = 0;
-    double energy = 0;
-    int n = 0;
-    for (int k = 0; k < Headings.COUNT; k++) {
-      double time = field.timeSPerM(cell, k);
-      if (time < Double.POSITIVE_INFINITY) {
-        double g = field.grade(cell, k);
-        double length = Math.sqrt(1 + g * g);
-        speed += length / time;
-        energy += field.energyJPerM(cell, k) / length;
-        n++;
-      }
-    }
-    speedMs[cell] = n == 0 ? Float.NaN : (float) (speed / n);
-    energyJm[cell] = n == 0 ? Float.NaN : (float) (energy / n);
   }
 
   private static boolean detours(float[] detour) {

@@ -173,6 +173,39 @@ public final class MoveField {
   }
 
   /**
+   * Means over the allowed headings of speed (m/s, plan metres without detours) and energy (J per
+   * surface metre) of one cell; NaN where no heading is allowed.
+   */
+  void fillMeans(int cell, float[] meanSpeedMs, float[] meanEnergyJPerM) {
+    int bits = allowed[cell];
+    GradeTable t = tables[ground[cell]];
+    double capMs = speedCapMs[cell];
+    double around = detour(cell);
+    double surplusJPerM = (around - 1) * t.tractionJPerM(0);
+    double speedSum = 0;
+    double energySum = 0;
+    int n = 0;
+    for (int k = 0; bits != 0; k++, bits >>>= 1) {
+      if ((bits & 1) == 0) {
+        continue;
+      }
+      double g = grade(cell, k);
+      double speed = Math.min(capMs, t.speedMs(g));
+      if (!(speed > 0)) {
+        continue;
+      }
+      double length = Math.sqrt(1 + g * g);
+      double time = length * around / speed;
+      double energy = (t.tractionJPerM(g) + surplusJPerM) * length + t.hotelW() * time;
+      speedSum += length / time;
+      energySum += energy / length;
+      n++;
+    }
+    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n);
+    meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
+  }
+
+  /**
    * Joules per metre of height such that energy minus this times the height gained is never
    * negative (a Johnson potential); 0 without regeneration.
    */
