@@ -22,6 +22,7 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
 
 /**
  * Runs one job from its file to its report: everything is checked first, then the stages in order.
@@ -149,9 +150,16 @@ public final class JobRun {
     warnings.addAll(stages.warnings());
     warnings.addAll(terrain.get().notes());
     warnings.addAll(hazard.get().notes());
+    List<Mobility> allMobility = ReportUnit.all(mobility.values());
+    for (Mobility m : allMobility) {
+      m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
+    }
+    if (job.walker() != null) {
+      WalkStage.notes(job.walker(), job.dem().body())
+          .forEach(note -> warnings.add(job.walker().name() + ": " + note));
+    }
     progress.stage("report");
     progress.say("[report] drawing");
-    List<Mobility> allMobility = ReportUnit.all(mobility.values());
     List<ReachResult> allReaches = ReportUnit.all(reaches);
     List<CorridorResult> allCorridors = ReportUnit.all(corridors);
     new ReportUnit(job, places, dem, digests)

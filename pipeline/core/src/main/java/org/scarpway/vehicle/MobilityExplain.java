@@ -70,7 +70,15 @@ public final class MobilityExplain {
     double detour = hazard.detourFactor().values()[cell];
     checks.add(
         new Check(Limit.ROCKS, "way around rocks over straight way", detour, Float.MAX_VALUE, ""));
-    add(checks, Limit.STEP, "step height", terrain.stepM(), cell, limits.stepM);
+    add(
+        checks,
+        Limit.STEP,
+        CellJudge.stepEstimated(terrain)
+            ? "step height by estimate, where speed is down to crawl"
+            : "step height",
+        terrain.stepM(),
+        cell,
+        limits.stepM);
     if (pose == null) {
       add(
           checks,

@@ -109,7 +109,7 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, spec, narrow.sum()));
+        notes(limits, terrain, narrow.sum()));
   }
 
   private static void fillMeans(MoveField field, int cell, float[] speedMs, float[] energyJm) {
@@ -139,8 +139,9 @@ public final class MobilityStage {
     return false;
   }
 
-  private static List<String> notes(MoveLimits limits, GridSpec spec, long narrow) {
+  private static List<String> notes(MoveLimits limits, Terrain terrain, long narrow) {
     List<String> notes = new ArrayList<>();
+    GridSpec spec = terrain.gradEast().spec();
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     if (WheelPose.resolves(limits.vehicle(), spec)) {
       notes.add(
@@ -160,6 +161,19 @@ public final class MobilityStage {
                   + " about %.3g m are not in the elevation model.",
               cellM,
               2 * cellM));
+    }
+    if (CellJudge.stepEstimated(terrain) && limits.needsStep()) {
+      long over = 0;
+      for (float step : terrain.stepM().values()) {
+        over += step > limits.stepM ? 1 : 0;
+      }
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "Step height is an estimate from coarser scales and only slows: no ground is no-go"
+                  + " for it. On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
+              over,
+              limits.stepM));
     }
     if (narrow > 0) {
       notes.add(
