@@ -17,6 +17,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
@@ -106,7 +107,15 @@ public final class JobRun {
     for (Vehicle v : job.vehicles()) {
       MobilityUnit unit =
           new MobilityUnit(
-              spec, v, job.dem().body(), terrainUnit.key(), hazardSettings, terrain, stages, io);
+              spec,
+              v,
+              job.dem().body(),
+              terrainUnit.key(),
+              hazardSettings,
+              JobKeys.soils(job, digests),
+              terrain,
+              stages,
+              io);
       mobility.put(v.name(), runner.finish(unit));
       mobilityKeys.put(v.name(), unit.key());
     }
@@ -171,7 +180,9 @@ public final class JobRun {
             allReaches,
             allCorridors,
             List.of(),
-            List.copyOf(new LinkedHashSet<>(warnings)));
+            List.copyOf(new LinkedHashSet<>(warnings)),
+            PlacesOnGround.of(
+                job, places, dem, new GroundStages(job, io, workers, Progress.NONE)));
     StacCatalogue.write(folder, job, spec, List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(
