@@ -6,6 +6,7 @@ import org.scarpway.dem.DemRequest;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -13,6 +14,7 @@ import org.scarpway.vehicle.Walker;
  * A job file after every check that needs no raster: units are SI, names are resolved, paths are
  * absolute. {@code where} fields hold file:line:column for messages.
  *
+ * @param soils null where the vehicles' own soils lie everywhere
  * @param walker null if the job names none
  * @param targets null if the job names none
  * @param sites null if the job compares none
@@ -25,6 +27,7 @@ public record Job(
     DemRequest dem,
     TerrainSettings terrain,
     HazardSettings hazard,
+    SoilSettings soils,
     List<Vehicle> vehicles,
     Walker walker,
     List<Place> bases,
@@ -60,6 +63,24 @@ public record Job(
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
     }
+  }
+
+  /**
+   * Soils by place: classes of a raster, and polygons that go over it, later ones over earlier.
+   *
+   * @param raster null where there are only polygons
+   */
+  public record SoilSettings(Path raster, List<SoilClass> classes, List<Area> areas) {
+    public SoilSettings {
+      classes = List.copyOf(classes);
+      areas = List.copyOf(areas);
+    }
+
+    /** A value of the raster. */
+    public record SoilClass(int value, Soil soil) {}
+
+    /** The polygons of a file. */
+    public record Area(Path polygons, Soil soil) {}
   }
 
   /** A named point in the DEM's CRS (m), or in lon/lat degrees. */

@@ -99,6 +99,8 @@ public final class JobReader {
     HazardSettings hazard = hazard(job.get("hazard"));
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
+    Job.SoilSettings soils =
+        new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
     Walker walker = walker(job.get("walker"));
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
@@ -117,6 +119,7 @@ public final class JobReader {
         dem,
         terrain(job.get("terrain")),
         hazard,
+        soils,
         vehicles,
         walker,
         bases,

@@ -67,6 +67,12 @@ final class MobilitySection {
     }
     words.append("not judged ").append(Figures.percent(unjudgedM2(), ground.groundM2));
     words.append(" % (").append(UNJUDGED).append(").");
+    RoseSection roses = new RoseSection(ground.data, mobility.vehicle());
+    List<TableView> tables = new ArrayList<>();
+    tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
+    if (!roses.isEmpty()) {
+      tables.add(roses.table());
+    }
     return new Section(
         "vehicle-" + number,
         name,
@@ -74,8 +80,9 @@ final class MobilitySection {
         Paint.shares(styles, share),
         words.toString(),
         maps,
-        "",
-        List.of(classTable(styles), limitTable(), allowedTable()));
+        RoseSection.TITLE,
+        roses.html(),
+        tables);
   }
 
   private void keepForMainMap(int number) {

@@ -6,6 +6,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
 
 /**
@@ -17,6 +18,7 @@ import org.scarpway.vehicle.Mobility;
  * @param warnings of the run as a whole; those of the DEM, reach and corridors are added by the
  *     report
  * @param sources method and publication for everything that was computed
+ * @param atPlaces what vehicles meet at places of the job
  * @param lonLat from the coordinates of the grid; may answer null
  */
 public record ReportData(
@@ -32,7 +34,28 @@ public record ReportData(
     List<String> warnings,
     List<Source> sources,
     List<Setting> settings,
-    LonLat lonLat) {
+    LonLat lonLat,
+    List<AtPlace> atPlaces) {
+
+  /** Without a look at the places one by one. */
+  public ReportData(
+      Facts facts,
+      Dem dem,
+      Terrain terrain,
+      Hazard hazard,
+      List<Mobility> mobility,
+      List<ReachResult> reaches,
+      List<CorridorResult> corridors,
+      List<Place> places,
+      List<Table> sites,
+      List<String> warnings,
+      List<Source> sources,
+      List<Setting> settings,
+      LonLat lonLat) {
+    this(
+        facts, dem, terrain, hazard, mobility, reaches, corridors, places, sites, warnings, sources,
+        settings, lonLat, List.of());
+  }
 
   public ReportData {
     mobility = List.copyOf(mobility);
@@ -43,6 +66,7 @@ public record ReportData(
     warnings = List.copyOf(warnings);
     sources = List.copyOf(sources);
     settings = List.copyOf(settings);
+    atPlaces = List.copyOf(atPlaces);
   }
 
   /**
@@ -69,6 +93,9 @@ public record ReportData(
 
   /** A named point in the coordinates of the grid. */
   public record Place(String name, double xM, double yM, Kind kind) {}
+
+  /** One vehicle at one place. */
+  public record AtPlace(String place, String vehicle, CellMobility cell) {}
 
   /** What a place is to the crew; its symbol on the maps follows. */
   public enum Kind {

@@ -9,7 +9,7 @@ import java.util.List;
  * @param answer what goes to the head of the report
  * @param shares data URI of a bar of class shares, or empty
  * @param sharesText the same in words
- * @param chart SVG, or empty
+ * @param chart HTML, or empty
  */
 record Section(
     String id,
@@ -18,8 +18,31 @@ record Section(
     String shares,
     String sharesText,
     List<MapView> maps,
+    String chartTitle,
     String chart,
     List<TableView> tables) {
+
+  /** With the profile of a centreline as its chart, or none. */
+  Section(
+      String id,
+      String title,
+      Answer answer,
+      String shares,
+      String sharesText,
+      List<MapView> maps,
+      String chart,
+      List<TableView> tables) {
+    this(
+        id,
+        title,
+        answer,
+        shares,
+        sharesText,
+        maps,
+        "Profile of the centreline",
+        chart,
+        tables);
+  }
 
   Section {
     maps = List.copyOf(maps);

@@ -141,6 +141,7 @@ public final class ExplainPlace {
         m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
         m.margin01(),
         m.headingsPct());
+    out.printf("  soil: %s%n", m.soil() == null ? "none, rolling coefficient" : m.soil());
     for (CellMobility.Check c : m.checks()) {
       check(c);
     }

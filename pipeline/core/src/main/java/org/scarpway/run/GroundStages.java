@@ -23,6 +23,7 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityExplain;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
 
@@ -93,12 +94,28 @@ final class GroundStages {
   /** A vehicle's mobility with the hazard to that vehicle. */
   Mobility mobility(Terrain terrain, Vehicle vehicle) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
-    return MobilityStage.compute(terrain, own, vehicle, job.dem().body(), workers, progress);
+    SoilMap soils = soils(terrain.heightM().spec());
+    return MobilityStage.compute(
+        terrain, own, vehicle, soils, job.dem().body(), workers, progress);
   }
 
   CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
-    return MobilityExplain.at(terrain, own, vehicle, job.dem().body(), cell);
+    SoilMap soils = soils(terrain.heightM().spec());
+    return MobilityExplain.at(terrain, own, vehicle, soils, job.dem().body(), cell);
+  }
+
+  /** A vehicle at a point, from the ground around it. */
+  CellMobility explainAt(Dem dem, double xM, double yM, Vehicle vehicle) {
+    GridSpec spec = dem.heightM().spec();
+    double radiusM = Preflight.surroundingsM(terrainParams(spec), spec.cellM());
+    Dem near = DemCrop.around(dem, xM, yM, radiusM);
+    return explain(terrain(near), vehicle, near.heightM().spec().cellOf(xM, yM));
+  }
+
+  /** Soils by place, null where the job gives none. */
+  SoilMap soils(GridSpec spec) {
+    return job.soils() == null ? null : SoilLayer.onto(spec, job.soils(), io, warnings);
   }
 
   MoveField walker(Terrain terrain, Hazard hazard) {

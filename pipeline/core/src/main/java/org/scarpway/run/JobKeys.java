@@ -20,6 +20,23 @@ final class JobKeys {
         "local " + d.assumeLocalMetres());
   }
 
+  /** Soils by place: their numbers and the content of the files that place them. */
+  static String soils(Job job, InputDigests digests) {
+    Job.SoilSettings s = job.soils();
+    if (s == null) {
+      return "none";
+    }
+    StringBuilder text = new StringBuilder();
+    if (s.raster() != null) {
+      text.append("raster ").append(digests.of(s.raster()));
+    }
+    s.classes().forEach(c -> text.append("; ").append(c.value()).append(' ').append(c.soil()));
+    s.areas()
+        .forEach(
+            a -> text.append("; ").append(digests.of(a.polygons())).append(' ').append(a.soil()));
+    return text.toString();
+  }
+
   static String hazard(Job job, InputDigests digests) {
     Job.HazardSettings h = job.hazard();
     return String.join(

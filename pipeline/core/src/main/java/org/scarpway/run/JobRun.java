@@ -19,11 +19,13 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData;
+import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
 
 /**
  * Runs one job from its file to its report: everything is checked first, then the stages in order.
@@ -106,7 +108,14 @@ public final class JobRun {
     for (Vehicle v : job.vehicles()) {
       MobilityUnit unit =
           new MobilityUnit(
-              spec, v, job.dem().body(), terrainUnit.key(), hazardSettings, terrain, stages);
+              spec,
+              v,
+              job.dem().body(),
+              terrainUnit.key(),
+              hazardSettings,
+              JobKeys.soils(job, digests),
+              terrain,
+              stages);
       mobility.put(v.name(), runner.finish(unit));
       mobilityKeys.put(v.name(), unit.key());
     }
@@ -176,9 +185,16 @@ public final class JobRun {
     warnings.addAll(stages.warnings());
     warnings.addAll(terrain.get().notes());
     warnings.addAll(hazard.get().notes());
+    List<Mobility> allMobility = ReportUnit.all(mobility.values());
+    for (Mobility m : allMobility) {
+      m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
+    }
+    if (job.walker() != null) {
+      WalkStage.notes(job.walker(), job.dem().body())
+          .forEach(note -> warnings.add(job.walker().name() + ": " + note));
+    }
     progress.stage("report");
     progress.say("[report] drawing");
-    List<Mobility> allMobility = ReportUnit.all(mobility.values());
     List<ReachResult> allReaches = ReportUnit.all(reaches.values());
     List<CorridorResult> allCorridors = ReportUnit.all(corridors);
     new ReportUnit(job, places, dem, digests)
@@ -190,7 +206,8 @@ public final class JobRun {
             allReaches,
             allCorridors,
             siteTables,
-            List.copyOf(new LinkedHashSet<>(warnings)));
+            List.copyOf(new LinkedHashSet<>(warnings)),
+            PlacesOnGround.of(job, places, dem, new GroundStages(job, io, workers, Progress.NONE)));
     StacCatalogue.write(folder, job, spec, List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(

@@ -14,16 +14,18 @@ import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.Feature;
 import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private final GridSpec spec;
   private final Vehicle vehicle;
@@ -38,6 +40,7 @@ final class MobilityUnit implements Unit<Mobility> {
       Body body,
       StageKey terrainKey,
       String hazardSettings,
+      String soilSettings,
       Supplier<Terrain> terrain,
       GroundStages stages) {
     this.spec = spec;
@@ -49,6 +52,7 @@ final class MobilityUnit implements Unit<Mobility> {
         StageKey.of("mobility", VERSION)
             .add(terrainKey)
             .add("hazard", hazardSettings)
+            .add("soils", soilSettings)
             .add("vehicle", vehicle)
             .add("body", body)
             .build();
@@ -104,6 +108,10 @@ final class MobilityUnit implements Unit<Mobility> {
         dir.resolve("margin.tif"),
         m.margin01(),
         BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"));
+    SoilMap soils = stages.soils(spec);
+    if (soils != null && SoilMap.bearsOn(vehicle)) {
+      addSoils(files, dir.resolve("soil.tif"), soils);
+    }
     files.write();
     writeAreas(dir.resolve("areas.csv"), m);
   }
@@ -116,6 +124,20 @@ final class MobilityUnit implements Unit<Mobility> {
     }
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
+  }
+
+  /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
+  private void addSoils(FileBatch files, Path file, SoilMap soils) {
+    ByteGrid codes = ByteGrid.empty(spec);
+    for (int cell = 0; cell < codes.values().length; cell++) {
+      codes.values()[cell] = (byte) (soils.soilAt().values()[cell] + 1);
+    }
+    Map<String, String> names = new TreeMap<>();
+    names.put("CODE_001", vehicle.soil() == null ? "rolling coefficient" : vehicle.soil().name());
+    for (int i = 0; i < soils.soils().size(); i++) {
+      names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.soils().get(i).name());
+    }
+    files.add(file, codes, BandInfo.codes("soil under " + vehicle.name(), names));
   }
 
   private static Map<String, Object> attributes(double areaM2) {

@@ -40,7 +40,8 @@ final class ReportUnit {
       List<ReachResult> reaches,
       List<CorridorResult> corridors,
       List<ReportData.Table> sites,
-      List<String> warnings) {
+      List<String> warnings,
+      List<ReportData.AtPlace> atPlaces) {
     MapCrs crs = MapCrs.of(dem.heightM().spec().crsWkt());
     Report.write(
         file,
@@ -59,7 +60,8 @@ final class ReportUnit {
             job.effective().stream()
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
-            crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat));
+            crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat,
+            atPlaces));
   }
 
   private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {

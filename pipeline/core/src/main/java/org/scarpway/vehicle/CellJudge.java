@@ -27,6 +27,7 @@ final class CellJudge {
   private final float[] gradEast;
   private final float[] gradNorth;
   private final float[] stepM;
+  private final boolean stepEstimated;
   private final float[] roughnessM;
   private final float[] convexityM;
   private final byte[] causes;
@@ -75,6 +76,7 @@ final class CellJudge {
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
+    stepEstimated = stepEstimated(terrain);
     roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
     boolean resolved = WheelPose.resolves(limits.vehicle(), spec);
     pose =
@@ -91,6 +93,11 @@ final class CellJudge {
       aheadCol[k] = (int) Math.round(Headings.dCol(k) / 4.0);
       aheadRow[k] = (int) Math.round(Headings.dRow(k) / 4.0);
     }
+  }
+
+  /** Whether the step was carried down from coarser scales instead of measured. */
+  static boolean stepEstimated(Terrain terrain) {
+    return terrain.extrapolation() != null && terrain.extrapolation().step() != null;
   }
 
   void judge(int row, int col) {
@@ -140,7 +147,9 @@ final class CellJudge {
     cellUse = 0;
     cellLimit = null;
     if (stepM != null) {
-      note(Limit.STEP, stepM[cell] / limits.stepM);
+      // An estimated step slows to the crawl speed like roughness; only a measured one stops.
+      double use = stepM[cell] / limits.stepM;
+      note(Limit.STEP, stepEstimated ? Math.min(1, use) : use);
     }
     if (convexityM != null) {
       note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
@@ -345,7 +354,7 @@ final class CellJudge {
     capMs = limits.speedCapMs(t, step, roughness);
     boolean eased =
         t > limits.slowSlope * FULL
-            || step > limits.slowStepM * FULL
+            || step > Math.min(limits.slowStepM, limits.stepM) * FULL
             || roughness > limits.slowRoughnessM * FULL
             || limits.ratingConeIndex < limits.vci50;
     boolean every = bits == -1 && openShare > 1 - MoveLimits.ROUNDING;

@@ -10,6 +10,7 @@ import java.util.List;
  * @param margin01 as in {@link Mobility}
  * @param headingsPct share of headings allowed
  * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
+ * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
  * @param checks limits that are the same on every heading
  * @param headings the 32 headings, clockwise from north; empty where the ground is not known
  */
@@ -19,6 +20,7 @@ public record CellMobility(
     double margin01,
     double headingsPct,
     double slopeDeg,
+    String soil,
     List<Check> checks,
     List<OnHeading> headings) {
 

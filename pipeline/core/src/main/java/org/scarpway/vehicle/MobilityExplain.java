@@ -22,8 +22,9 @@ public final class MobilityExplain {
   private final Headings headings;
   private final WheelPose pose;
 
-  private MobilityExplain(Terrain terrain, Hazard hazard, Vehicle vehicle, Body body) {
-    this.limits = new MoveLimits(vehicle, body);
+  private MobilityExplain(Terrain terrain, Hazard hazard, MoveLimits limits) {
+    this.limits = limits;
+    Vehicle vehicle = limits.vehicle();
     this.terrain = terrain;
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
@@ -34,12 +35,20 @@ public final class MobilityExplain {
             : null;
   }
 
+  /** On ground without soils of its own. */
+  public static CellMobility at(
+      Terrain terrain, Hazard hazard, Vehicle vehicle, Body body, int cell) {
+    return at(terrain, hazard, vehicle, null, body, cell);
+  }
+
   /**
+   * @param soils which soil lies where; null where the vehicle's own soil lies everywhere
    * @param cell index of the cell, row x columns + column
    */
   public static CellMobility at(
-      Terrain terrain, Hazard hazard, Vehicle vehicle, Body body, int cell) {
-    return new MobilityExplain(terrain, hazard, vehicle, body).explain(cell);
+      Terrain terrain, Hazard hazard, Vehicle vehicle, SoilMap soils, Body body, int cell) {
+    SoilLimits limits = new SoilLimits(vehicle, soils, body);
+    return new MobilityExplain(terrain, hazard, limits.of(limits.at(cell))).explain(cell);
   }
 
   private CellMobility explain(int cell) {
@@ -59,6 +68,7 @@ public final class MobilityExplain {
         judge.margin01,
         100 * judge.openShare,
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
+        limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
         cellChecks(cell),
         rose);
   }
@@ -70,7 +80,15 @@ public final class MobilityExplain {
     double detour = hazard.detourFactor().values()[cell];
     checks.add(
         new Check(Limit.ROCKS, "way around rocks over straight way", detour, Float.MAX_VALUE, ""));
-    add(checks, Limit.STEP, "step height", terrain.stepM(), cell, limits.stepM);
+    add(
+        checks,
+        Limit.STEP,
+        CellJudge.stepEstimated(terrain)
+            ? "step height by estimate, where speed is down to crawl"
+            : "step height",
+        terrain.stepM(),
+        cell,
+        limits.stepM);
     if (pose == null) {
       add(
           checks,

@@ -22,6 +22,8 @@ public final class MobilityStage {
   private MobilityStage() {}
 
   /**
+   * On ground without soils of its own.
+   *
    * @throws org.scarpway.stage.UserError where the vehicle's file lacks what its own blocks need
    */
   public static Mobility compute(
@@ -31,7 +33,22 @@ public final class MobilityStage {
       Body body,
       Workers workers,
       Progress progress) {
-    MoveLimits limits = new MoveLimits(vehicle, body);
+    return compute(terrain, hazard, vehicle, null, body, workers, progress);
+  }
+
+  /**
+   * @param soils which soil lies where; null where the vehicle's own soil lies everywhere
+   * @throws org.scarpway.stage.UserError where the vehicle's file lacks what its own blocks need
+   */
+  public static Mobility compute(
+      Terrain terrain,
+      Hazard hazard,
+      Vehicle vehicle,
+      SoilMap soils,
+      Body body,
+      Workers workers,
+      Progress progress) {
+    SoilLimits limits = new SoilLimits(vehicle, soils, body);
     GridSpec spec = terrain.gradEast().spec();
     int cells = spec.cells();
     int[] allowed = new int[cells];
@@ -47,10 +64,14 @@ public final class MobilityStage {
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          CellJudge judge = new CellJudge(limits, terrain, hazard);
+          CellJudge[] judges = new CellJudge[limits.count()];
+          for (int i = 0; i < judges.length; i++) {
+            judges[i] = new CellJudge(limits.of(i), terrain, hazard);
+          }
           int narrowHere = 0;
           for (int row = from; row < to; row++) {
             for (int col = 0, cell = row * spec.cols(); col < spec.cols(); col++, cell++) {
+              CellJudge judge = judges[limits.at(cell)];
               judge.judge(row, col);
               allowed[cell] = judge.bits;
               capMs[cell] = (float) judge.capMs;
@@ -76,8 +97,8 @@ public final class MobilityStage {
             terrain.gradNorth().values(),
             capMs,
             detours(detour) ? detour : null,
-            new byte[cells],
-            limits.table);
+            limits.ground(cells),
+            limits.tables());
     FloatGrid speedMs = FloatGrid.empty(spec);
     FloatGrid energyJm = FloatGrid.empty(spec);
     workers.overRows(
@@ -87,14 +108,15 @@ public final class MobilityStage {
             if (Float.isNaN(narrowGrade[cell])) {
               field.fillMeans(cell, speedMs.values(), energyJm.values());
             } else {
-              double v = Math.min(capMs[cell], limits.table.speedMs(narrowGrade[cell]));
+              GradeTable table = limits.of(limits.at(cell)).table;
+              double v = Math.min(capMs[cell], table.speedMs(narrowGrade[cell]));
               double d = Math.max(1, detour[cell]);
               speedMs.values()[cell] = (float) (v / d);
               energyJm.values()[cell] =
                   (float)
-                      (limits.table.tractionJPerM(narrowGrade[cell])
-                          + (d - 1) * limits.table.tractionJPerM(0)
-                          + d * limits.table.hotelW() / v);
+                      (table.tractionJPerM(narrowGrade[cell])
+                          + (d - 1) * table.tractionJPerM(0)
+                          + d * table.hotelW() / v);
             }
           }
           progress.advance((long) (to - from) * spec.cols());
@@ -109,7 +131,7 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, spec, narrow.sum()));
+        notes(limits, soils != null, terrain, narrow.sum()));
   }
 
   private static boolean detours(float[] detour) {
@@ -121,8 +143,11 @@ public final class MobilityStage {
     return false;
   }
 
-  private static List<String> notes(MoveLimits limits, GridSpec spec, long narrow) {
+  private static List<String> notes(
+      SoilLimits soils, boolean soilsGiven, Terrain terrain, long narrow) {
+    MoveLimits limits = soils.of(0);
     List<String> notes = new ArrayList<>();
+    GridSpec spec = terrain.gradEast().spec();
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     if (WheelPose.resolves(limits.vehicle(), spec)) {
       notes.add(
@@ -143,23 +168,56 @@ public final class MobilityStage {
               cellM,
               2 * cellM));
     }
+    if (CellJudge.stepEstimated(terrain) && limits.needsStep()) {
+      long over = 0;
+      for (float step : terrain.stepM().values()) {
+        over += step > limits.stepM ? 1 : 0;
+      }
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "Step height is an estimate from coarser scales and only slows: no ground is no-go"
+                  + " for it. On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
+              over,
+              limits.stepM));
+    }
     if (narrow > 0) {
       notes.add(
           narrow
               + " cells are open only on a window of headings narrower than the spacing of the 32"
               + " headings: shown as slow, not used by reach and corridors.");
     }
-    if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
-      notes.add(
-          String.format(
-              Locale.ROOT,
-              "Wheels sink %.2g m on the level, more than a sixth of their diameter: beyond what"
-                  + " the pressure-sinkage law is meant for.",
-              limits.sinkageM));
+    if (soilsGiven && !SoilMap.bearsOn(limits.vehicle())) {
+      notes.add("Soils by place are not applied: the vehicle gives no mass or no wheels.");
     }
-    if (limits.tractionUp < 0) {
-      notes.add("The soil does not carry the vehicle on level ground.");
+    for (SoilLimits.Present soil : soils.present(spec.cells())) {
+      soilNotes(soil, soils.count() > 1, notes);
     }
     return notes;
+  }
+
+  private static void soilNotes(SoilLimits.Present present, boolean several, List<String> notes) {
+    MoveLimits limits = present.limits();
+    Soil soil = limits.vehicle().soil();
+    String where =
+        several
+            ? String.format(
+                Locale.ROOT,
+                "On %s (%.3g %% of the cells): ",
+                soil == null ? "ground without a soil" : soil.name(),
+                100 * present.share())
+            : "";
+    if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
+      notes.add(
+          where
+              + String.format(
+                  Locale.ROOT,
+                  "Wheels sink %.2g m on the level, more than a sixth of their diameter: beyond"
+                      + " what the pressure-sinkage law is meant for.",
+                  limits.sinkageM));
+    }
+    if (limits.tractionUp < 0) {
+      notes.add(where + "The soil does not carry the vehicle on level ground.");
+    }
   }
 }

@@ -149,6 +149,9 @@ final class MoveLimits {
     if (stepHeightM > slowStepM && stepM > slowStepM && stepM < NONE) {
       cap = Math.min(cap, between((stepHeightM - slowStepM) / (stepM - slowStepM)));
     }
+    if (stepHeightM > stepM * (1 + ROUNDING)) {
+      cap = crawlMs;
+    }
     if (roughnessM > slowRoughnessM) {
       cap = Math.min(cap, ratedMs * slowRoughnessM / roughnessM);
     }

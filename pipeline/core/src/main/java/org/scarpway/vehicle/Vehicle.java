@@ -19,6 +19,22 @@ public record Vehicle(
     Double batteryKwh,
     Crew crew) {
 
+  /** The same vehicle on another soil. */
+  public Vehicle withSoil(Soil other) {
+    return new Vehicle(
+        name,
+        summary,
+        massKg,
+        body,
+        wheels,
+        limits,
+        slowFrom,
+        drive,
+        other,
+        batteryKwh,
+        crew);
+  }
+
   /** Outer shape (m). Overhangs and height of the centre of gravity may be null. */
   public record Chassis(
       double lengthM,

@@ -1,0 +1,105 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.report.ReportData.AtPlace;
+import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.CellMobility.OnHeading;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** One vehicle at the places of the job: a rose of headings each, and the same as a table. */
+final class RoseSection {
+  static final String TITLE = "Headings and speed at the places";
+
+  private final Vehicle vehicle;
+  private final List<AtPlace> places;
+
+  RoseSection(ReportData data, Vehicle vehicle) {
+    this.vehicle = vehicle;
+    places = data.atPlaces().stream().filter(p -> p.vehicle().equals(vehicle.name())).toList();
+  }
+
+  boolean isEmpty() {
+    return places.isEmpty();
+  }
+
+  /** The roses side by side, or an empty text. */
+  String html() {
+    if (isEmpty()) {
+      return "";
+    }
+    double ratedMs = vehicle.drive().speedMs();
+    StringBuilder html = new StringBuilder("<div class=\"roses\">");
+    for (AtPlace p : places) {
+      html.append("<div>").append(HeadingRose.svg(p.cell(), ratedMs)).append("<span>");
+      html.append(escaped(p.place())).append("<br>").append(words(p.cell()));
+      html.append("</span></div>");
+    }
+    html.append("</div><p class=\"note\">Petal: heading allowed, as long as its speed; the outer");
+    html.append(" ring is the rated ").append(Figures.brief(ratedMs)).append(" m/s, the inner one");
+    html.append(" half of it. Bar on the rim: heading shut. North is up.</p>");
+    return html.toString();
+  }
+
+  TableView table() {
+    TableView table =
+        new TableView(
+            "At the places, " + vehicle.name(),
+            "place",
+            "class",
+            "limit that binds",
+            "headings allowed (%)",
+            "slope (deg)",
+            "slowest (m/s)",
+            "fastest (m/s)",
+            "soil");
+    for (AtPlace p : places) {
+      CellMobility c = p.cell();
+      double slowest = Double.POSITIVE_INFINITY;
+      double fastest = Double.NEGATIVE_INFINITY;
+      for (OnHeading h : c.headings()) {
+        if (h.allowed()) {
+          slowest = Math.min(slowest, h.speedMs());
+          fastest = Math.max(fastest, h.speedMs());
+        }
+      }
+      List<String> row = new ArrayList<>();
+      row.add(p.place());
+      row.add(className(c));
+      row.add(c.binding() == null ? "none" : c.binding().label());
+      row.add(Figures.sig(c.headingsPct()));
+      row.add(Figures.sig(c.slopeDeg()));
+      row.add(Figures.sig(slowest));
+      row.add(Figures.sig(fastest));
+      row.add(c.soil() == null ? "rolling coefficient" : c.soil());
+      table.row(null, row);
+    }
+    return table;
+  }
+
+  private static String words(CellMobility c) {
+    if (c.headings().isEmpty()) {
+      return "not judged";
+    }
+    long open = c.headings().stream().filter(OnHeading::allowed).count();
+    return className(c) + ", " + open + " of " + c.headings().size() + " headings";
+  }
+
+  private static String className(CellMobility c) {
+    return switch (c.cls()) {
+      case Mobility.GO -> "go";
+      case Mobility.SLOW -> "slow";
+      case Mobility.NO_GO -> "no-go";
+      default -> "not judged";
+    };
+  }
+
+  private static String escaped(String text) {
+    return text.replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace("\"", "&quot;")
+        .replace("'", "&#39;");
+  }
+}

@@ -1,0 +1,66 @@
+package org.scarpway.vehicle;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.Body;
+
+/** The limits of one vehicle on every soil of the ground: index 0 is the soil of its own file. */
+final class SoilLimits {
+  private final MoveLimits[] limits;
+  private final byte[] soilAt;
+
+  /**
+   * @param soils null where the ground has no soils of its own
+   */
+  SoilLimits(Vehicle vehicle, SoilMap soils, Body body) {
+    boolean apply = soils != null && SoilMap.bearsOn(vehicle);
+    soilAt = apply ? soils.soilAt().values() : null;
+    limits = new MoveLimits[apply ? 1 + soils.soils().size() : 1];
+    for (int i = 0; i < limits.length; i++) {
+      limits[i] = new MoveLimits(apply ? soils.on(i, vehicle) : vehicle, body);
+    }
+  }
+
+  /** Index of the soil in a cell. */
+  int at(int cell) {
+    return soilAt == null ? 0 : soilAt[cell];
+  }
+
+  int count() {
+    return limits.length;
+  }
+
+  MoveLimits of(int index) {
+    return limits[index];
+  }
+
+  /** Per cell the index of its table. */
+  byte[] ground(int cells) {
+    return soilAt == null ? new byte[cells] : soilAt;
+  }
+
+  GradeTable[] tables() {
+    GradeTable[] tables = new GradeTable[limits.length];
+    for (int i = 0; i < tables.length; i++) {
+      tables[i] = limits[i].table;
+    }
+    return tables;
+  }
+
+  /** Those limits whose soil occurs on the ground, with the share of the cells. */
+  List<Present> present(int cells) {
+    long[] count = new long[limits.length];
+    for (int cell = 0; cell < cells; cell++) {
+      count[at(cell)]++;
+    }
+    List<Present> present = new ArrayList<>();
+    for (int i = 0; i < limits.length; i++) {
+      if (count[i] > 0) {
+        present.add(new Present(limits[i], (double) count[i] / cells));
+      }
+    }
+    return present;
+  }
+
+  record Present(MoveLimits limits, double share) {}
+}
