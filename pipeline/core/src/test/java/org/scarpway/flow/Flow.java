@@ -65,6 +65,7 @@ final class Flow {
     List<String> command = new ArrayList<>(before);
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.add("-XX:+UseSerialGC");
+    command.add("-XX:-UsePerfData");
     command.add("-Xmx1g");
     command.add("-Djava.library.path=" + System.getProperty("java.library.path"));
     command.add("-cp");
