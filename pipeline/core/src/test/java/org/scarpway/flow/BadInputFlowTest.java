@@ -47,16 +47,20 @@ class BadInputFlowTest {
         Arguments.of(dem, "/usr/share", List.of("job.yaml:5:11", "is a folder")),
         Arguments.of(dem, "http://example.org/a.tif", List.of("is not the name of a local file")),
         Arguments.of(dem, "/vsimem/a.tif", List.of("is not the name of a local file")),
-        Arguments.of("[72150, 93950]", "[99999, 93950]", List.of("hearth", "outside the elevation")),
+        Arguments.of(
+            "[72150, 93950]", "[99999, 93950]", List.of("hearth", "outside the elevation")),
         Arguments.of("[72150, 93950]", "[72450, 94200]", List.of("hearth", "no-go ground for")),
         Arguments.of("  window:", "  windoe:", List.of("windoe", "window")),
         Arguments.of("budget: {drive_h: 1}", "budgte: {drive_h: 1}", List.of("budgte", "budget")),
         Arguments.of("bands: [10min, 1h]", "bands: [10kN, 1h]", List.of("10kN", "job.yaml:")),
         Arguments.of("margin_m: 10", "margin_m: -3", List.of("job.yaml:12:13", "-3", "margin_m")),
         Arguments.of("margin_m: 10", "margin_m: wide", List.of("job.yaml:12:13", "wide")),
-        Arguments.of("vertical_sigma_m: 0.3", "vertical_sigma_m: .nan", List.of("vertical_sigma_m")),
         Arguments.of(
-            "[pressurised-rover.yaml, open-buggy.yaml]", "[]", List.of("job.yaml:13:11", "vehicles")),
+            "vertical_sigma_m: 0.3", "vertical_sigma_m: .nan", List.of("vertical_sigma_m")),
+        Arguments.of(
+            "[pressurised-rover.yaml, open-buggy.yaml]",
+            "[]",
+            List.of("job.yaml:13:11", "vehicles")),
         Arguments.of("open-buggy.yaml]", "no.yaml]", List.of("job.yaml:13:", "no.yaml")),
         Arguments.of("size_m: [700, 700]", "size_m: [0, 700]", List.of("job.yaml:6:", "0")),
         Arguments.of(
@@ -120,7 +124,13 @@ class BadInputFlowTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "empty", "text", "header-only", "cut-in-header", "cut-in-half", "bomb", "list-of-others"
+        "empty",
+        "text",
+        "header-only",
+        "cut-in-header",
+        "cut-in-half",
+        "bomb",
+        "list-of-others"
       })
   void spoiltRaster(String name) throws IOException {
     Path file = Files.write(dir.resolve(name + ".tif"), spoilt(name));

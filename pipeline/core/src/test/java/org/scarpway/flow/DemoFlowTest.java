@@ -54,11 +54,11 @@ class DemoFlowTest {
     stages(run)
         .properties()
         .forEach(
-        e -> {
-          if (!e.getValue().get("cached").asBoolean()) {
-            names.add(e.getKey());
-          }
-        });
+            e -> {
+              if (!e.getValue().get("cached").asBoolean()) {
+                names.add(e.getKey());
+              }
+            });
     return names;
   }
 
@@ -72,8 +72,12 @@ class DemoFlowTest {
   void summaryAndReportSayEverything() throws Exception {
     for (String word :
         List.of(
-            "pressurised-rover: go", "open-buggy: go", "rover-day (from hearth", "across (",
-            "Report: ", "not clearance to drive")) {
+            "pressurised-rover: go",
+            "open-buggy: go",
+            "rover-day (from hearth",
+            "across (",
+            "Report: ",
+            "not clearance to drive")) {
       assertTrue(summary.contains(word), () -> word + " in " + summary);
     }
     String html = Files.readString(first.resolve("index.html"));
@@ -125,13 +129,7 @@ class DemoFlowTest {
     Path out = dir.resolve("java");
     Flow.Outcome o =
         Flow.scarpwayApart(
-                List.of(),
-                List.of("SCARPWAY_RASTER=java"),
-                "run",
-                job,
-                "--out",
-                out,
-                "--quiet")
+                List.of(), List.of("SCARPWAY_RASTER=java"), "run", job, "--out", out, "--quiet")
             .ok();
     assertEquals("", o.err());
     assertTrue(o.out().contains("not as cloud-optimised ones"), o.out());
@@ -149,8 +147,7 @@ class DemoFlowTest {
         gdal.read(b, 0, 0, b.rows(), b.cols(), 0, same);
         assertArrayEquals(cells, same, name);
       } else if (name.endsWith(".csv") || name.endsWith(".gpkg")) {
-        assertEquals(
-            Flow.sha256(first.resolve(name)), Flow.sha256(run.resolve(name)), name);
+        assertEquals(Flow.sha256(first.resolve(name)), Flow.sha256(run.resolve(name)), name);
       }
     }
   }
@@ -165,7 +162,8 @@ class DemoFlowTest {
     assertTrue(probe.out().contains("south polar stereographic"), probe.out());
     Flow.Outcome explain =
         Flow.scarpway("explain", job, "72150", "93950", "--out", dir.resolve("first")).ok();
-    for (String word : List.of("slope", "step height", "open-buggy", "pressurised-rover", "rover-day")) {
+    for (String word :
+        List.of("slope", "step height", "open-buggy", "pressurised-rover", "rover-day")) {
       assertTrue(explain.out().contains(word), () -> word + " in " + explain.out());
     }
     Flow.Outcome one =

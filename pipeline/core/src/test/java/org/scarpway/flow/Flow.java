@@ -54,9 +54,7 @@ final class Flow {
       System.setErr(err);
     }
     return new Outcome(
-        code,
-        said.toString(StandardCharsets.UTF_8),
-        complained.toString(StandardCharsets.UTF_8));
+        code, said.toString(StandardCharsets.UTF_8), complained.toString(StandardCharsets.UTF_8));
   }
 
   /** One command in a JVM of its own, started by {@code before} such as a shell with limits. */

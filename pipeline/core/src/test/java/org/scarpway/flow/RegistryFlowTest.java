@@ -82,12 +82,7 @@ class RegistryFlowTest {
   void faultZoneInDegrees() throws Exception {
     Path dem = RegistryDems.jacksboro(dir);
     // Two flat valley floors of the array.
-    Path out =
-        run(
-            dem,
-            "",
-            "{lon: -84.361667, lat: 36.66}",
-            "{lon: -84.216667, lat: 36.591667}");
+    Path out = run(dem, "", "{lon: -84.361667, lat: 36.66}", "{lon: -84.216667, lat: 36.591667}");
     GridSpec spec = sameGrid(out);
     // One degree of latitude at 36.59 N is 110 972 m, of longitude 89 490 m (meridian and parallel
     // arc series of the ellipsoid of 1984): cells of 92.48 m by 74.57 m, or one size between.
@@ -126,8 +121,7 @@ class RegistryFlowTest {
   @Test
   void countryWithVoidsInDegrees() throws Exception {
     Path dem = Flow.DATA.resolve("elev.tif");
-    Path out =
-        run(dem, "", "{lon: 5.995833, lat: 49.5375}", "{lon: 6.2125, lat: 49.620833}");
+    Path out = run(dem, "", "{lon: 5.995833, lat: 49.5375}", "{lon: 6.2125, lat: 49.620833}");
     GridSpec spec = sameGrid(out);
     assertTrue(spec.cellXM() > 595 && spec.cellXM() < 928, spec::toString);
     // At 49.8 N a degree is 111 225 m by 72 000 m. Interpolation needs heights on all sides, so the
@@ -186,8 +180,7 @@ class RegistryFlowTest {
     }
   }
 
-  private Path run(Path dem, String demLines, String alpha, String beta)
-      throws Exception {
+  private Path run(Path dem, String demLines, String alpha, String beta) throws Exception {
     Files.writeString(dir.resolve("tester.yaml"), TESTER);
     Path job = dir.resolve("job.yaml");
     Files.writeString(
