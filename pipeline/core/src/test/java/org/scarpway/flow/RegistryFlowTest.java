@@ -110,7 +110,7 @@ class RegistryFlowTest {
     GridSpec spec = sameGrid(out);
     assertEquals(111, spec.rows());
     assertEquals(111, spec.cols());
-    assertEquals(89.994067349451157, spec.cellXM(), 1e-9);
+    assertEquals(89.99406734945116, spec.cellXM(), 1e-9);
     assertEquals(288776.25, spec.westM(), 1e-3);
     heights(out, -1, 88, 0);
     slopeAsGdaldem("town", out, dem);
