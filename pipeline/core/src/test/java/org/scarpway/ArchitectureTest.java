@@ -68,7 +68,11 @@ class ArchitectureTest {
         .should()
         .dependOnClassesThat()
         .resideInAnyPackage(
-            "org.gdal..", "org.geotools..", "mil.nga..", "org.locationtech.proj4j..")
+            "org.gdal..",
+            "org.geotools..",
+            "mil.nga..",
+            "org.locationtech.proj4j..",
+            "org.sqlite..")
         .check(CLASSES);
   }
 

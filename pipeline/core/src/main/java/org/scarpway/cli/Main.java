@@ -53,7 +53,8 @@ public final class Main implements Runnable {
     System.exit(execute(args));
   }
 
-  static int execute(String... args) {
+  /** Runs one command in this process and gives its exit code. */
+  public static int execute(String... args) {
     Main main = new Main();
     CommandLine line = new CommandLine(main);
     line.setOut(new PrintWriter(System.out, true, StandardCharsets.UTF_8));

@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import org.scarpway.run.JobRun;
 import org.scarpway.run.ProgressStyle;
 import org.scarpway.run.RunOptions;
+import org.scarpway.stage.UserError;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -54,6 +55,9 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (threads < 1) {
+      throw UserError.of("--threads", "got " + threads, "1 or more", "leave it out for all cores");
+    }
     ProgressStyle style =
         ProgressStyle.choose(quiet, progress, Boolean.getBoolean("scarpway.terminal"));
     JobRun.run(job, new RunOptions(out, threads, fresh, style, set), System.out, System.err);

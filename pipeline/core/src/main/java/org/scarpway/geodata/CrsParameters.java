@@ -23,8 +23,8 @@ final class CrsParameters {
   static void put(
       Map<String, Double> values,
       String crsName,
-      WktNode parameter,
-      WktNode unit,
+      WktTree parameter,
+      WktTree unit,
       double degreesPerUnit,
       double metresPerUnit) {
     String name = plain(parameter.word(0));

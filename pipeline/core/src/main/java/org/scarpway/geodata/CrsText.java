@@ -34,13 +34,20 @@ final class CrsText {
   private CrsText() {}
 
   static MapCrs read(String wkt) {
-    return crs(WktNode.parse(wkt));
+    try {
+      return crs(WktTree.parse(wkt));
+    } catch (IllegalArgumentException e) {
+      throw new UserError(
+          "coordinate reference system text: "
+              + e.getMessage()
+              + "; expected OGC WKT; assign a valid system to the file");
+    }
   }
 
-  private static MapCrs crs(WktNode node) {
+  private static MapCrs crs(WktTree node) {
     String kind = node.keyword();
     if (COMPOUND.contains(kind) || BOUND.contains(kind)) {
-      for (WktNode inner : node.nodes()) {
+      for (WktTree inner : node.children()) {
         if (!UNITS.contains(inner.keyword()) && !"ID".equals(inner.keyword())) {
           return crs(inner);
         }
@@ -71,16 +78,16 @@ final class CrsText {
       boolean planetocentric,
       String authority) {}
 
-  private static GeographicPart geographic(WktNode node, String crsName) {
-    WktNode datum = node.first(DATUMS);
+  private static GeographicPart geographic(WktTree node, String crsName) {
+    WktTree datum = node.first(DATUMS);
     if (datum != null && "DYNAMIC".equals(datum.keyword())) {
       datum =
-          node.nodes().stream()
+          node.children().stream()
               .filter(n -> DATUMS.contains(n.keyword()) && !"DYNAMIC".equals(n.keyword()))
               .findFirst()
               .orElse(null);
     }
-    WktNode figure = datum == null ? null : datum.first(Set.of("SPHEROID", "ELLIPSOID"));
+    WktTree figure = datum == null ? null : datum.first(Set.of("SPHEROID", "ELLIPSOID"));
     if (figure == null) {
       throw refuse(crsName, "it names no ellipsoid");
     }
@@ -93,13 +100,13 @@ final class CrsText {
           "ellipsoid of " + a + " m and inverse flattening " + inverseFlattening + " is no body");
     }
     double degreesPerUnit = angleUnit(node);
-    WktNode meridian = node.first(Set.of("PRIMEM", "PRIMEMERIDIAN"));
+    WktTree meridian = node.first(Set.of("PRIMEM", "PRIMEMERIDIAN"));
     double meridianDeg = meridian == null ? 0 : meridian.number(1);
     if (meridianDeg != 0 && degreesPerUnit != 1) {
       throw refuse(crsName, "a prime meridian of its own in a unit other than degrees");
     }
     boolean ocentric = node.word(0).toLowerCase(Locale.ROOT).contains("ocentric");
-    for (WktNode axis : node.nodes()) {
+    for (WktTree axis : node.children()) {
       if ("AXIS".equals(axis.keyword())) {
         ocentric |= axis.word(0).toLowerCase(Locale.ROOT).startsWith("planetocentric");
         requireDirection(crsName, axis, Set.of("EAST", "NORTH", "UP"));
@@ -118,12 +125,12 @@ final class CrsText {
         authority(node));
   }
 
-  private static MapCrs projected(WktNode node) {
+  private static MapCrs projected(WktTree node) {
     String name = node.word(0);
-    WktNode base = node.first(GEOGRAPHIC);
-    WktNode conversion = node.first("CONVERSION");
-    WktNode home = conversion == null ? node : conversion;
-    WktNode method = home.first(Set.of("PROJECTION", "METHOD"));
+    WktTree base = node.first(GEOGRAPHIC);
+    WktTree conversion = node.first("CONVERSION");
+    WktTree home = conversion == null ? node : conversion;
+    WktTree method = home.first(Set.of("PROJECTION", "METHOD"));
     if (base == null || method == null) {
       throw refuse(name, "it names no " + (base == null ? "base system" : "projection"));
     }
@@ -133,7 +140,7 @@ final class CrsText {
     }
     double unitM = lengthUnit(node);
     Map<String, Double> values = new HashMap<>();
-    for (WktNode p : home.nodes()) {
+    for (WktTree p : home.children()) {
       if ("PARAMETER".equals(p.keyword())) {
         CrsParameters.put(values, name, p, p.first(UNITS), g.degreesPerUnit(), unitM);
       }
@@ -146,7 +153,7 @@ final class CrsText {
     }
     // About a pole both axes point to the other pole, in whatever words: nothing to learn there.
     if (!spec.isPolar()) {
-      for (WktNode axis : node.nodes()) {
+      for (WktTree axis : node.children()) {
         if ("AXIS".equals(axis.keyword())) {
           requireDirection(name, axis, Set.of("EAST", "NORTH", "UP"));
         }
@@ -156,23 +163,23 @@ final class CrsText {
     return MapCrs.projected(name, g, spec, unitM, sameForm ? authority(node) : "");
   }
 
-  private static String extension(WktNode node) {
-    WktNode e = node.first("EXTENSION");
+  private static String extension(WktTree node) {
+    WktTree e = node.first("EXTENSION");
     return e == null ? "" : e.word(1);
   }
 
-  private static void requireDirection(String crsName, WktNode axis, Set<String> allowed) {
+  private static void requireDirection(String crsName, WktTree axis, Set<String> allowed) {
     String direction = axis.word(1).toUpperCase(Locale.ROOT);
     if (!direction.isEmpty() && !"OTHER".equals(direction) && !allowed.contains(direction)) {
       throw refuse(crsName, "axis '" + axis.word(0) + "' counts to the " + direction);
     }
   }
 
-  private static double lengthUnit(WktNode node) {
+  private static double lengthUnit(WktTree node) {
     return unit(node, Set.of("UNIT", "LENGTHUNIT"), 1);
   }
 
-  private static double angleUnit(WktNode node) {
+  private static double angleUnit(WktTree node) {
     double radians = unit(node, Set.of("UNIT", "ANGLEUNIT"), Math.toRadians(1));
     double degrees = Math.toDegrees(radians);
     // The usual 0.0174532925199433 is a degree, rounded.
@@ -180,9 +187,9 @@ final class CrsText {
   }
 
   /** The unit of a system: its own, or that of its first axis (WKT 2). */
-  private static double unit(WktNode node, Set<String> keywords, double fallback) {
-    WktNode unit = node.first(keywords);
-    WktNode axis = node.first("AXIS");
+  private static double unit(WktTree node, Set<String> keywords, double fallback) {
+    WktTree unit = node.first(keywords);
+    WktTree axis = node.first("AXIS");
     if (unit == null && axis != null) {
       unit = axis.first(keywords);
     }
@@ -196,8 +203,8 @@ final class CrsText {
     return size;
   }
 
-  private static String authority(WktNode node) {
-    WktNode a = node.first(Set.of("AUTHORITY", "ID"));
+  private static String authority(WktTree node) {
+    WktTree a = node.first(Set.of("AUTHORITY", "ID"));
     return a == null || a.word(1).isEmpty() ? "" : a.word(0) + ":" + a.word(1);
   }
 

@@ -23,8 +23,8 @@ record GdalCrs(String wkt, String verticalUnit) {
       if (!all.keyword().equals("COMPD_CS")) {
         return new GdalCrs(all.without("AXIS").toString(), "");
       }
-      WktTree vertical = all.child("VERT_CS");
-      WktTree unit = vertical == null ? null : vertical.child("UNIT");
+      WktTree vertical = all.first("VERT_CS");
+      WktTree unit = vertical == null ? null : vertical.first("UNIT");
       WktTree horizontal = all.children().get(0);
       return new GdalCrs(horizontal.without("AXIS").toString(), unit == null ? "" : unit.text(0));
     } catch (IllegalArgumentException e) {

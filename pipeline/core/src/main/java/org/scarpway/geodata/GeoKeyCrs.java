@@ -184,7 +184,7 @@ final class GeoKeyCrs {
     if (!crs.keyword().equals("PROJCS")) {
       throw new IllegalArgumentException(crs.keyword() + " where a projected system is needed");
     }
-    if (crs.child("EXTENSION") != null) {
+    if (crs.first("EXTENSION") != null) {
       throw new IllegalArgumentException("a projection that WKT 1 has no name for");
     }
     WktTree geographic = crs.require("GEOGCS");
@@ -192,7 +192,7 @@ final class GeoKeyCrs {
     WktTree spheroid = datum.require("SPHEROID");
     double a = spheroid.number(1);
     double inverse = spheroid.number(2);
-    WktTree meridian = geographic.child("PRIMEM");
+    WktTree meridian = geographic.first("PRIMEM");
     if (Math.abs(geographic.require("UNIT").number(1) - DEGREE_RAD) > 1e-12) {
       throw new IllegalArgumentException("angles in another unit than degrees");
     }

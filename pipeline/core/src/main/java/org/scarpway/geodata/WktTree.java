@@ -3,10 +3,11 @@ package org.scarpway.geodata;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 
 /**
- * WKT 1 text (OGC 01-009) as a tree: KEYWORD[part, part, ...], where a part is a quoted text, a
- * number or word kept as written, or another node.
+ * Coordinate reference system text (OGC 01-009, ISO 19162) as a tree: KEYWORD[part, part, ...],
+ * where a part is a quoted text, a number or word kept as written, or another node.
  */
 final class WktTree {
   private static final int MAX_CHARS = 1 << 16;
@@ -59,19 +60,23 @@ final class WktTree {
     return nodes;
   }
 
-  /** First child with the keyword, or null. */
-  WktTree child(String wanted) {
+  /** The first child with one of these keywords, or null. */
+  WktTree first(Set<String> wanted) {
     for (WktTree t : children()) {
-      if (t.keyword.equals(wanted)) {
+      if (wanted.contains(t.keyword)) {
         return t;
       }
     }
     return null;
   }
 
+  WktTree first(String wanted) {
+    return first(Set.of(wanted));
+  }
+
   /** Child with the keyword. */
   WktTree require(String wanted) {
-    WktTree t = child(wanted);
+    WktTree t = first(wanted);
     if (t == null) {
       throw new IllegalArgumentException(keyword + " without " + wanted);
     }
@@ -85,13 +90,25 @@ final class WktTree {
     throw new IllegalArgumentException(keyword + " without a text");
   }
 
-  double number(int i) {
-    if (i < parts.size()
-        && !(parts.get(i) instanceof Quoted)
-        && !(parts.get(i) instanceof WktTree)) {
-      return Double.parseDouble(parts.get(i).toString());
+  /** The text, number or word there as it reads, or "" where there is none. */
+  String word(int i) {
+    Object p = i < parts.size() ? parts.get(i) : "";
+    if (p instanceof Quoted q) {
+      return q.text;
     }
-    throw new IllegalArgumentException(keyword + " without a number");
+    return p instanceof WktTree ? "" : p.toString();
+  }
+
+  double number(int i) {
+    String word = word(i);
+    if (word.isEmpty() || parts.get(i) instanceof Quoted) {
+      throw new IllegalArgumentException(keyword + " without a number");
+    }
+    try {
+      return Double.parseDouble(word);
+    } catch (NumberFormatException e) {
+      throw new IllegalArgumentException(keyword + " needs a number, got '" + word + "'", e);
+    }
   }
 
   /** A copy without nodes of that keyword, at any depth. */

@@ -106,7 +106,7 @@ class RasterCrsTest {
     assertEquals(text, WktTree.parse(text.replace(",", " , ").replace("[", " [")).toString());
     assertEquals(
         "PROJCS[\"a \"\"b\"\"\",UNIT[\"m\",1.50]]", WktTree.parse(text).without("AXIS").toString());
-    assertEquals(1.5, WktTree.parse(text).child("UNIT").number(1));
+    assertEquals(1.5, WktTree.parse(text).first("UNIT").number(1));
     for (String bad : new String[] {"", "A", "A[", "A[\"x]", "A[1]]", "A[,]", "A(1]", "A[B[]]"}) {
       assertThrows(IllegalArgumentException.class, () -> WktTree.parse(bad), bad);
     }
