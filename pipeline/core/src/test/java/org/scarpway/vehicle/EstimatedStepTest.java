@@ -46,7 +46,8 @@ class EstimatedStepTest {
       double phase = 2 * Math.PI * random.nextDouble();
       for (int i = 0; i < height.length; i++) {
         double x = 90.0 * (i % 120);
-        double y = 90.0 * (i / 120);
+        int row = i / 120;
+        double y = 90.0 * row;
         double along = x * Math.cos(a) + y * Math.sin(a);
         height[i] += (float) (high * Math.sin(2 * Math.PI * along / waveM + phase));
       }
@@ -58,8 +59,7 @@ class EstimatedStepTest {
   void coarseCellsDoNotShutTheGround() {
     try (Workers workers = new Workers(1)) {
       TerrainParams params =
-          new TerrainParams(
-              TerrainParams.SlopeMethod.HORN, 270, 1.6, 2.9, null, null, 25.0);
+          new TerrainParams(TerrainParams.SlopeMethod.HORN, 270, 1.6, 2.9, null, null, 25.0);
       Terrain t = TerrainStage.compute(hills(), params, workers, Progress.NONE);
       assertNotNull(t.extrapolation().step());
       GridSpec spec = t.gradEast().spec();
@@ -85,8 +85,7 @@ class EstimatedStepTest {
       }
       assertTrue(over > 100, "the estimate must exceed the limit somewhere: " + over);
       assertTrue(noGo < 0.5 * known, noGo + " of " + known + " no-go");
-      assertTrue(
-          m.notes().stream().anyMatch(n -> n.contains("only slows")), m.notes().toString());
+      assertTrue(m.notes().stream().anyMatch(n -> n.contains("only slows")), m.notes().toString());
     }
   }
 }
