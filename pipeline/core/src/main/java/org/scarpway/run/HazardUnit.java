@@ -93,9 +93,7 @@ final class HazardUnit implements Unit<Hazard> {
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
     files.add(
-        () ->
-            Layers.write(
-                dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas)));
+        () -> Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas)));
     files.write();
   }
 

@@ -91,12 +91,7 @@ public final class JobRun {
     String hazardSettings = JobKeys.hazard(job, digests);
     HazardUnit hazardUnit =
         new HazardUnit(
-            spec,
-            terrainUnit.key(),
-            hazardSettings,
-            Demands.of(job.vehicles()),
-            terrain,
-            stages);
+            spec, terrainUnit.key(), hazardSettings, Demands.of(job.vehicles()), terrain, stages);
     Supplier<Hazard> hazard = runner.finish(hazardUnit);
 
     Map<String, Supplier<Mobility>> mobility = new LinkedHashMap<>();

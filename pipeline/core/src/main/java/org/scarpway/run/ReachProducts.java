@@ -46,7 +46,13 @@ final class ReachProducts {
     put(files, dir, "time_s", r.timeS(), "least driving time" + from, "s");
     put(files, dir, "energy_j", r.energyJ(), "least energy" + from, "J");
     put(files, dir, "distance_m", r.distanceM(), "surface length of the quickest way" + from, "m");
-    put(files, dir, "home_time_s", r.homeTimeS(), "least time home, " + rule(r.request().home()), "s");
+    put(
+        files,
+        dir,
+        "home_time_s",
+        r.homeTimeS(),
+        "least time home, " + rule(r.request().home()),
+        "s");
     put(files, dir, "gap_width_m", r.gapWidthM(), "narrowest passage on the widest way home", "m");
     files.add(
         dir.resolve("state.tif"),
@@ -170,7 +176,8 @@ final class ReachProducts {
         file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
   }
 
-  private static void put(FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
+  private static void put(
+      FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
     files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
   }
 

@@ -81,7 +81,13 @@ final class TerrainUnit implements Unit<Terrain> {
     put(files, dir, "gradient_north", t.gradNorth(), "rise over run towards north", "1");
     put(files, dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
     put(files, dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
-    put(files, dir, "ruggedness_m", t.ruggednessM(), "terrain ruggedness index (Riley et al. 1999)", "m");
+    put(
+        files,
+        dir,
+        "ruggedness_m",
+        t.ruggednessM(),
+        "terrain ruggedness index (Riley et al. 1999)",
+        "m");
     put(
         files,
         dir,
@@ -107,7 +113,8 @@ final class TerrainUnit implements Unit<Terrain> {
     StoredResult.write(dir, new Rest(t.extrapolation(), t.notes()));
   }
 
-  private static void put(FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
+  private static void put(
+      FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
     if (grid != null) {
       files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
     }

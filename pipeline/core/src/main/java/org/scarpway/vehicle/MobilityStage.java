@@ -8,7 +8,6 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.grid.Headings;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
