@@ -32,16 +32,7 @@ record Section(
       List<MapView> maps,
       String chart,
       List<TableView> tables) {
-    this(
-        id,
-        title,
-        answer,
-        shares,
-        sharesText,
-        maps,
-        "Profile of the centreline",
-        chart,
-        tables);
+    this(id, title, answer, shares, sharesText, maps, "Profile of the centreline", chart, tables);
   }
 
   Section {

@@ -90,8 +90,7 @@ final class GroundStages {
   Mobility mobility(Terrain terrain, Vehicle vehicle) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
-    return MobilityStage.compute(
-        terrain, own, vehicle, soils, job.dem().body(), workers, progress);
+    return MobilityStage.compute(terrain, own, vehicle, soils, job.dem().body(), workers, progress);
   }
 
   CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {

@@ -181,8 +181,7 @@ public final class JobRun {
             allCorridors,
             List.of(),
             List.copyOf(new LinkedHashSet<>(warnings)),
-            PlacesOnGround.of(
-                job, places, dem, new GroundStages(job, io, workers, Progress.NONE)));
+            PlacesOnGround.of(job, places, dem, new GroundStages(job, io, workers, Progress.NONE)));
     StacCatalogue.write(folder, job, spec, List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(

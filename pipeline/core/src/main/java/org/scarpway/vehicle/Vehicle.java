@@ -22,17 +22,7 @@ public record Vehicle(
   /** The same vehicle on another soil. */
   public Vehicle withSoil(Soil other) {
     return new Vehicle(
-        name,
-        summary,
-        massKg,
-        body,
-        wheels,
-        limits,
-        slowFrom,
-        drive,
-        other,
-        batteryKwh,
-        crew);
+        name, summary, massKg, body, wheels, limits, slowFrom, drive, other, batteryKwh, crew);
   }
 
   /** Outer shape (m). Overhangs and height of the centre of gravity may be null. */

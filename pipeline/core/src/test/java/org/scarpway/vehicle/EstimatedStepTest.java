@@ -58,8 +58,7 @@ class EstimatedStepTest {
   void coarseCellsDoNotShutTheGround() {
     try (Workers workers = new Workers(1)) {
       TerrainParams params =
-          new TerrainParams(
-              TerrainParams.SlopeMethod.HORN, 270, 1.6, 2.9, null, null, 25.0);
+          new TerrainParams(TerrainParams.SlopeMethod.HORN, 270, 1.6, 2.9, null, null, 25.0);
       Terrain t = TerrainStage.compute(hills(), params, workers, Progress.NONE);
       assertNotNull(t.extrapolation().step());
       GridSpec spec = t.gradEast().spec();
@@ -85,8 +84,7 @@ class EstimatedStepTest {
       }
       assertTrue(over > 100, "the estimate must exceed the limit somewhere: " + over);
       assertTrue(noGo < 0.5 * known, noGo + " of " + known + " no-go");
-      assertTrue(
-          m.notes().stream().anyMatch(n -> n.contains("only slows")), m.notes().toString());
+      assertTrue(m.notes().stream().anyMatch(n -> n.contains("only slows")), m.notes().toString());
     }
   }
 }
