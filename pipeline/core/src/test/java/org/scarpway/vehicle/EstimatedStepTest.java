@@ -46,7 +46,7 @@ class EstimatedStepTest {
       double phase = 2 * Math.PI * random.nextDouble();
       for (int i = 0; i < height.length; i++) {
         double x = 90.0 * (i % 120);
-        double y = 90.0 * (i / 120);
+        double y = 90.0 * Math.floorDiv(i, 120);
         double along = x * Math.cos(a) + y * Math.sin(a);
         height[i] += (float) (high * Math.sin(2 * Math.PI * along / waveM + phase));
       }
