@@ -1,0 +1,64 @@
+package org.scarpway.vehicle;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+
+class SoilMapTest {
+  private static final GridSpec SPEC = Grounds.square(4, 5);
+  private static final Soil WEAK =
+      new Soil("weak", new Soil.Bekker(1, 700, 410_000), new Soil.Shear(20, 20, 0.0178), null);
+
+  private static Mobility run(Terrain t, Vehicle v, SoilMap soils) {
+    try (Workers workers = new Workers(1)) {
+      return MobilityStage.compute(
+          t, Grounds.noHazard(SPEC), v, soils, Body.MOON, workers, Progress.NONE);
+    }
+  }
+
+  @Test
+  void eachCellIsJudgedOnItsOwnSoil() {
+    Terrain slope = Grounds.plane(SPEC, 0, SlopeGeometry.tan(12));
+    ByteGrid soilAt = ByteGrid.empty(SPEC);
+    soilAt.values()[5] = 1;
+    SoilMap soils = new SoilMap(List.of(WEAK), soilAt);
+    Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, Vehicles.LUNAR);
+    Mobility mixed = run(slope, v, soils);
+    Mobility own = run(slope, v, null);
+    Mobility weak = run(slope, v.withSoil(WEAK), null);
+    for (int cell = 0; cell < SPEC.cells(); cell++) {
+      Mobility expected = cell == 5 ? weak : own;
+      assertEquals(expected.cls().values()[cell], mixed.cls().values()[cell]);
+      assertEquals(expected.limit().values()[cell], mixed.limit().values()[cell]);
+      for (int k = 0; k < 32; k++) {
+        assertEquals(expected.field().energyJPerM(cell, k), mixed.field().energyJPerM(cell, k), 0);
+        assertEquals(expected.field().timeSPerM(cell, k), mixed.field().timeSPerM(cell, k), 0);
+      }
+    }
+    assertTrue(weak.field().allowed(5) != own.field().allowed(5), "weak soil must matter here");
+    CellMobility why = MobilityExplain.at(slope, Grounds.noHazard(SPEC), v, soils, Body.MOON, 5);
+    assertEquals("weak", why.soil());
+    assertEquals(mixed.cls().values()[5], why.cls());
+  }
+
+  @Test
+  void vehicleWithoutMassKeepsItsOwnAndSaysSo() {
+    ByteGrid soilAt = ByteGrid.empty(SPEC);
+    java.util.Arrays.fill(soilAt.values(), (byte) 1);
+    Mobility m =
+        run(
+            Grounds.plane(SPEC, 0, 0),
+            Vehicles.plain(20.0, 20.0, 15.0),
+            new SoilMap(List.of(WEAK), soilAt));
+    assertEquals(Mobility.GO, m.cls().values()[5]);
+    assertTrue(m.notes().stream().anyMatch(n -> n.contains("not applied")));
+  }
+}
