@@ -77,7 +77,7 @@ public class MobilityBench {
     FloatGrid north = FloatGrid.empty(spec);
     for (int i = 0; i < spec.cells(); i++) {
       double x = cellM * (i % side);
-      double y = cellM * (i / side);
+      double y = cellM * Math.floorDiv(i, side);
       height.values()[i] =
           (float)
               (12 * Math.sin(x * 0.013) * Math.cos(y * 0.017) + 0.05 * Math.sin(x * 1.3 + 0.7 * y));

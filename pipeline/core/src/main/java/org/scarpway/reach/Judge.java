@@ -85,6 +85,30 @@ final class Judge {
     }
   }
 
+  /**
+   * Whether no other way can change what is said of the cell, for any stay up to this one: the
+   * quickest trip meets everything, or it breaks a limit of time and no other.
+   */
+  boolean settledByQuickest(int cell, double stayS) {
+    Ways out = solved.outWays().get(0);
+    Ways home = solved.homeWays().get(0);
+    if (home != null && !solved.home(Quantity.TIME_S).reached(cell)) {
+      return true;
+    }
+    if (trip(out, home, cell, stayS) <= 1) {
+      return true;
+    }
+    boolean tooLate = use[1] > 1 || use[4] > 1;
+    return tooLate && use[2] <= 1 && use[3] <= 1 && walkSettled(out, cell);
+  }
+
+  /** Whether no other way out changes what the walk-back rule says of the cell. */
+  private boolean walkSettled(Ways out, int cell) {
+    return limits.home() != HomeRule.WALK_BACK
+        || share(out.latestS(cell), limits.timeS()) <= 1
+        || share(out.timeS(cell) + solved.walkS(cell), limits.timeS()) > 1;
+  }
+
   private void noteBand(double worst, Quantity band) {
     if (band != null && worst <= 1) {
       double amount = total[band.ordinal()];

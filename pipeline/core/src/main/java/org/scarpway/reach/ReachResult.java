@@ -72,7 +72,10 @@ public record ReachResult(
     }
   }
 
-  /** A target and how it is reached; times and energies NaN where it is not. */
+  /**
+   * A target and how it is reached; times and energies NaN where it is not. The distance is what is
+   * driven out and home together.
+   */
   public record TargetReach(
       ReachRequest.Target target,
       boolean reached,

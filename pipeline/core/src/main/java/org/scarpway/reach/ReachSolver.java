@@ -76,6 +76,10 @@ public final class ReachSolver {
       walkS = walkTimes(walkHome, base, progress);
       field = open.within(walkable(walkS, walkHome.limitS()));
     }
+    double longestStayS = request.stayS();
+    for (Target t : targets) {
+      longestStayS = Math.max(longestStayS, t.stayS());
+    }
     Clearance clearance = Clearance.of(open, workers);
     float[] gapM = new float[cells];
     Solved solved =
@@ -86,6 +90,7 @@ public final class ReachSolver {
             hasEnergy,
             ground.heightM(),
             base,
+            longestStayS,
             walkS,
             () -> clearance.fillWidestWayM(open, base, gapM),
             workers,

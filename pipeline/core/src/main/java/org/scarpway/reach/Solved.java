@@ -5,7 +5,9 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
@@ -22,11 +24,16 @@ final class Solved {
   private final Map<Quantity, Labels> home = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> homeWays = new EnumMap<>(Quantity.class);
-  private final List<Ways> outList;
-  private final List<Ways> homeList;
+  private final boolean oneWay;
+  private List<Ways> outList = List.of();
+  private List<Ways> homeList = List.of();
 
   /**
+   * The ways of least energy are only looked for where the quickest ones do not answer everything
+   * already: their fronts take the longest.
+   *
    * @param base cell of the base
+   * @param longestStayS longest time that will be asked for at a far end
    * @param alongside other work to be done at the same time
    * @param walkS time to walk home from each cell, NaN where there is no way; null by other rules
    */
@@ -37,6 +44,7 @@ final class Solved {
       boolean hasEnergy,
       FloatGrid heightM,
       int base,
+      double longestStayS,
       float[] walkS,
       Runnable alongside,
       Workers workers,
@@ -44,10 +52,12 @@ final class Solved {
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
     this.walkS = walkS;
-    boolean oneWay = request.home() == HomeRule.NONE;
+    this.oneWay = request.home() == HomeRule.NONE;
+    boolean energyLater =
+        !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
     List<Runnable> work = new ArrayList<>();
     for (Quantity q : Quantity.values()) {
-      boolean wanted = wanted(q, request, limits);
+      boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
       if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
         work.add(() -> solve(field, q, Direction.OUT, base, !oneWay && !wanted, progress));
       }
@@ -59,9 +69,42 @@ final class Solved {
         "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
     work.add(alongside);
     workers.all(work);
+    listWays();
+    if (energyLater
+        && wanted(Quantity.ENERGY_J, request, limits)
+        && !quickestSettle(limits, longestStayS, field.spec(), workers)) {
+      progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
+      Labels outJ = out.get(Quantity.ENERGY_J);
+      workers.all(
+          List.of(
+              () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
+              () -> solve(field, Quantity.ENERGY_J, Direction.HOME, base, false, progress)));
+      listWays();
+    }
     progress.end();
-    this.outList = List.copyOf(outWays.values());
-    this.homeList = oneWay ? Collections.singletonList(null) : List.copyOf(homeWays.values());
+  }
+
+  private void listWays() {
+    outList = List.copyOf(outWays.values());
+    homeList = oneWay ? Collections.singletonList(null) : List.copyOf(homeWays.values());
+  }
+
+  /** Whether the quickest ways say all there is to say of every cell. */
+  private boolean quickestSettle(
+      ReachLimits limits, double longestStayS, GridSpec spec, Workers workers) {
+    AtomicBoolean all = new AtomicBoolean(true);
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          Judge judge = new Judge(limits, this);
+          for (int cell = from * spec.cols(); all.get() && cell < to * spec.cols(); cell++) {
+            if (out.get(Quantity.TIME_S).reached(cell)
+                && !judge.settledByQuickest(cell, longestStayS)) {
+              all.set(false);
+            }
+          }
+        });
+    return all.get();
   }
 
   private boolean wanted(Quantity q, ReachRequest request, ReachLimits limits) {
@@ -76,19 +119,22 @@ final class Solved {
   private void solve(
       MoveField field, Quantity q, Direction d, int base, boolean noWays, Progress progress) {
     Labels labels = Fronts.spread(field, q, d, progress, base);
-    boolean isOut = d == Direction.OUT;
-    Ways ways = null;
-    if (!noWays) {
-      ways =
-          isOut && walkS != null
-              ? Ways.along(labels, heightM, hasEnergy, walkS)
-              : labels.ways(heightM, hasEnergy);
-    }
     synchronized (this) {
-      (isOut ? out : home).put(q, labels);
-      if (ways != null) {
-        (isOut ? outWays : homeWays).put(q, ways);
-      }
+      (d == Direction.OUT ? out : home).put(q, labels);
+    }
+    if (!noWays) {
+      keepWays(labels, q, d);
+    }
+  }
+
+  private void keepWays(Labels labels, Quantity q, Direction d) {
+    boolean isOut = d == Direction.OUT;
+    Ways ways =
+        isOut && walkS != null
+            ? Ways.along(labels, heightM, hasEnergy, walkS)
+            : labels.ways(heightM, hasEnergy);
+    synchronized (this) {
+      (isOut ? outWays : homeWays).put(q, ways);
     }
   }
 

@@ -43,7 +43,7 @@ final class MobilitySection {
                 "Go, slow and no-go: " + name,
                 mobility.cls(),
                 styles,
-                "Slow: within every limit at reduced speed. No-go: a limit is exceeded on every"
+                "Slow: open on some headings only, or at reduced speed. No-go: a limit is exceeded on every"
                     + " heading."));
     Layer limits =
         ground.keep(

@@ -186,7 +186,7 @@ final class ReachSection {
             "out",
             "home",
             "total",
-            "distance out (km)",
+            "distance in all (km)",
             "energy (kWh)",
             "time left",
             "energy left (kWh)",

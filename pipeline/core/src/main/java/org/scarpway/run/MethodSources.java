@@ -43,7 +43,7 @@ final class MethodSources {
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
       add(s, "Rock size-frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129");
     }
-    boolean soil = false;
+    boolean soil = job.soils() != null;
     boolean tip = false;
     for (Vehicle v : job.vehicles()) {
       soil |= v.soil() != null;

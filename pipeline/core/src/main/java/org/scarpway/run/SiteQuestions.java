@@ -12,16 +12,20 @@ import org.scarpway.vehicle.Mobility;
 
 /**
  * Asks every candidate the same reach questions, so that candidates are compared alike: the job's
- * questions without their start, each once. An answer that the run has already is used again.
+ * questions for its first vehicle without their start, each once; all questions where that vehicle
+ * has none. An answer that the run has already is used again.
  */
 final class SiteQuestions {
   private SiteQuestions() {}
 
-  /** The distinct questions of the job, whatever base they start from. */
-  static List<Job.ReachEntry> distinct(Job job) {
+  private static List<Job.ReachEntry> distinct(Job job) {
+    String first = job.vehicles().get(0).name();
+    boolean asksFirst = job.reach().stream().anyMatch(r -> r.vehicle().equals(first));
     Map<Object, Job.ReachEntry> byContent = new LinkedHashMap<>();
     for (Job.ReachEntry r : job.reach()) {
-      byContent.putIfAbsent(content(r), r);
+      if (!asksFirst || r.vehicle().equals(first)) {
+        byContent.putIfAbsent(content(r), r);
+      }
     }
     return List.copyOf(byContent.values());
   }

@@ -76,7 +76,7 @@ final class CellJudge {
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
-    stepEstimated = stepEstimated(terrain);
+    stepEstimated = stepFarFetched(terrain);
     roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
     boolean resolved = WheelPose.resolves(limits.vehicle(), spec);
     pose =
@@ -95,9 +95,22 @@ final class CellJudge {
     }
   }
 
-  /** Whether the step was carried down from coarser scales instead of measured. */
-  static boolean stepEstimated(Terrain terrain) {
-    return terrain.extrapolation() != null && terrain.extrapolation().step() != null;
+  /**
+   * How many times its own length an estimated step may be carried and still be a limit. Own
+   * choice.
+   */
+  private static final double TRUSTED_RATIO = 3;
+
+  /**
+   * Whether the step was carried down from so much coarser scales that it says how rough the ground
+   * is, but not that a vehicle is stopped.
+   */
+  static boolean stepFarFetched(Terrain terrain) {
+    if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
+      return false;
+    }
+    var scale = terrain.extrapolation().step();
+    return scale.fromM() > TRUSTED_RATIO * scale.toM();
   }
 
   void judge(int row, int col) {

@@ -83,7 +83,7 @@ public final class MobilityExplain {
     add(
         checks,
         Limit.STEP,
-        CellJudge.stepEstimated(terrain)
+        CellJudge.stepFarFetched(terrain)
             ? "step height by estimate, where speed is down to crawl"
             : "step height",
         terrain.stepM(),

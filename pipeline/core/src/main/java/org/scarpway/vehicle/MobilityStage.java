@@ -167,7 +167,7 @@ public final class MobilityStage {
               cellM,
               2 * cellM));
     }
-    if (CellJudge.stepEstimated(terrain) && limits.needsStep()) {
+    if (CellJudge.stepFarFetched(terrain) && limits.needsStep()) {
       long over = 0;
       for (float step : terrain.stepM().values()) {
         over += step > limits.stepM ? 1 : 0;
