@@ -17,6 +17,10 @@ import org.scarpway.vehicle.MoveField;
 
 /** Fronts from the base, out and home, in every quantity that is limited, and their ways. */
 final class Solved {
+  /** Energy fronts take the longest: begun first, so that all cores end at about the same time. */
+  private static final List<Quantity> LONGEST_FIRST =
+      List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
+
   private final boolean hasEnergy;
   private final FloatGrid heightM;
   private final float[] walkS;
@@ -56,7 +60,7 @@ final class Solved {
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
     List<Runnable> work = new ArrayList<>();
-    for (Quantity q : Quantity.values()) {
+    for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
       if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
         work.add(() -> solve(field, q, Direction.OUT, base, !oneWay && !wanted, progress));
