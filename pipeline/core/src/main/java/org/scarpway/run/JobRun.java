@@ -130,11 +130,8 @@ public final class JobRun {
                 workers,
                 progress);
     Map<Job.ReachEntry, Supplier<ReachResult>> reaches = new LinkedHashMap<>();
-    List<StageKey> reachKeys = new ArrayList<>();
     for (Job.ReachEntry entry : job.reach()) {
-      ReachUnit unit = asUnit.apply(entry);
-      reaches.put(entry, runner.finish(unit));
-      reachKeys.add(unit.key());
+      reaches.put(entry, runner.finish(asUnit.apply(entry)));
     }
     List<Supplier<CorridorResult>> corridors = new ArrayList<>();
     for (Job.CorridorEntry entry : job.corridors()) {
@@ -154,8 +151,12 @@ public final class JobRun {
 
     List<ReportData.Table> siteTables = List.of();
     if (job.sites() != null) {
-      List<StageKey> upstream = new ArrayList<>(reachKeys);
+      List<StageKey> upstream = new ArrayList<>();
       upstream.add(hazardUnit.key());
+      upstream.add(mobilityKeys.get(job.vehicles().get(0).name()));
+      for (String candidate : job.sites().candidates()) {
+        SiteQuestions.of(job, candidate).forEach(q -> upstream.add(asUnit.apply(q).key()));
+      }
       SiteUnit unit =
           new SiteUnit(
               job.sites(),

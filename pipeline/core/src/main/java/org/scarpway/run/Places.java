@@ -57,25 +57,6 @@ final class Places {
     return s;
   }
 
-  /** Every spot that a reach or corridor of the job starts from or passes, in order, once. */
-  List<Spot> used(Job job) {
-    Map<String, Spot> used = new LinkedHashMap<>();
-    for (Job.ReachEntry r : job.reach()) {
-      used.put(r.from(), stop(r.from(), r.where()));
-    }
-    for (Job.CorridorEntry c : job.corridors()) {
-      for (String name : c.via()) {
-        used.put(name, stop(name, c.where()));
-      }
-    }
-    if (job.sites() != null) {
-      for (String name : job.sites().candidates()) {
-        used.put(name, stop(name, job.sites().where()));
-      }
-    }
-    return List.copyOf(used.values());
-  }
-
   private static Spot spot(Job.Place p, MapCrs crs, GridSpec spec) {
     double[] xy = p.lonLat() ? crs.fromLonLat(p.x(), p.y()) : new double[] {p.x(), p.y()};
     double xM = xy[0];

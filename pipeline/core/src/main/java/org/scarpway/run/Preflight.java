@@ -32,6 +32,17 @@ final class Preflight {
         }
       }
     }
+    if (job.sites() == null) {
+      return;
+    }
+    for (String name : job.sites().candidates()) {
+      for (Job.ReachEntry question : SiteQuestions.of(job, name)) {
+        if (seen.add(question.vehicle() + "\n" + name)) {
+          Places.Spot spot = places.stop(name, job.sites().where());
+          require(spot, vehicle(job, question.vehicle()), dem, stages);
+        }
+      }
+    }
   }
 
   static Vehicle vehicle(Job job, String name) {

@@ -18,6 +18,11 @@ import org.scarpway.vehicle.Mobility;
 final class SiteQuestions {
   private SiteQuestions() {}
 
+  /** The questions as asked from a candidate. */
+  static List<Job.ReachEntry> of(Job job, String candidate) {
+    return distinct(job).stream().map(question -> from(job, candidate, question)).toList();
+  }
+
   private static List<Job.ReachEntry> distinct(Job job) {
     String first = job.vehicles().get(0).name();
     boolean asksFirst = job.reach().stream().anyMatch(r -> r.vehicle().equals(first));
@@ -43,8 +48,8 @@ final class SiteQuestions {
     for (String name : job.sites().candidates()) {
       Places.Spot spot = places.stop(name, job.sites().where());
       List<ReachResult> answers = new ArrayList<>();
-      for (Job.ReachEntry question : distinct(job)) {
-        answers.add(answer.apply(from(job, name, question)));
+      for (Job.ReachEntry question : of(job, name)) {
+        answers.add(answer.apply(question));
       }
       inputs.add(
           new SiteInput(

@@ -13,12 +13,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 
@@ -156,6 +159,28 @@ class DemoFlowTest {
         assertEquals(Flow.sha256(first.resolve(name)), Flow.sha256(run.resolve(name)), name);
       }
     }
+  }
+
+  @Test
+  void everyCandidateIsRankedOnceByTheSameQuestions() throws Exception {
+    CsvTable ranking = CsvTable.read(first.resolve("sites/ranking.csv"), 10, 100);
+    assertEquals(List.of("1", "2"), ranking.rows().stream().map(r -> r.text("rank")).toList());
+    assertEquals(
+        Set.of("hearth", "far-corner"),
+        ranking.rows().stream().map(r -> r.text("site")).collect(Collectors.toSet()));
+    for (CsvTable.Row r : ranking.rows()) {
+      assertTrue(r.number("reach_km2") > 0 && r.number("reach_km2") <= 0.49, r.where());
+      assertTrue(r.number("mean_slope_deg") > 0 && r.number("mean_slope_deg") < 20, r.where());
+    }
+    assertTrue(ranking.rows().get(0).number("score") >= ranking.rows().get(1).number("score"));
+    CsvTable stability = CsvTable.read(first.resolve("sites/stability.csv"), 10, 100);
+    double firstPct = 0;
+    for (CsvTable.Row r : stability.rows()) {
+      firstPct += r.number("first_pct");
+    }
+    assertEquals(
+        200, firstPct, 0.02, "one candidate comes first in each draw, for two ways of drawing");
+    assertTrue(Files.size(first.resolve("sites/sites.gpkg")) > 0);
   }
 
   @Test

@@ -53,6 +53,7 @@ final class DemoJob {
             bands: [10min, 1h]
         corridors:
           - {name: across, via: [hearth, far-corner], cost: time, within_pct: [5], alternatives: 1}
+        sites: {candidates: [hearth, far-corner], ellipse_m: [200, 100], weights: {reach_km2: 1, mean_slope_deg: 1}}
         """
             .formatted(
                 sample.resolve("orrel-bench.tif"),
