@@ -1,5 +1,6 @@
 package org.scarpway.bench;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -111,13 +112,13 @@ public class MobilityBench {
   public double plainPose() {
     double[] byBand = new double[threads * 8];
     int band = (side + byBand.length - 1) / byBand.length;
-    workers.overRows(
-        byBand.length,
-        (from, to) -> {
-          for (int b = from; b < to; b++) {
-            byBand[b] = plain.rows(b * band, Math.min(side, (b + 1) * band));
-          }
-        });
+    List<Runnable> tasks = new ArrayList<>();
+    for (int i = 0; i < byBand.length; i++) {
+      int b = i;
+      int from = Math.min(side, b * band);
+      tasks.add(() -> byBand[b] = plain.rows(from, Math.min(side, from + band)));
+    }
+    workers.all(tasks);
     double sum = 0;
     for (double v : byBand) {
       sum += v;

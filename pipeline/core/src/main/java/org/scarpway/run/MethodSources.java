@@ -17,17 +17,17 @@ final class MethodSources {
           add(
               s,
               "Slope and aspect: third-order finite difference",
-              "Horn 1981, Proc. IEEE 69(1):14-47");
+              "Horn 1981, Proc. IEEE 69(1):14-47 (from memory)");
       case ZEVENBERGEN_THORNE ->
           add(
               s,
               "Slope and aspect: second-order finite difference",
-              "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56");
+              "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56 (from memory)");
       case EVANS_YOUNG ->
           add(
               s,
               "Slope and aspect: six-parameter least squares",
-              "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978");
+              "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978 (from memory)");
       case FOOTPRINT_PLANE ->
           add(
               s,
@@ -53,9 +53,15 @@ final class MethodSources {
       add(s, "Static tip-over about the edges of the support polygon", "statics of a rigid body");
     }
     if (soil) {
-      add(s, "Pressure and sinkage", "Bekker 1969, Introduction to Terrain-Vehicle Systems");
-      add(s, "Motion resistance by compaction", "Wong 2008, Theory of Ground Vehicles, 4th ed.");
-      add(s, "Shear and slip", "Janosi and Hanamoto 1961, 1st ISTVS conference");
+      add(
+          s,
+          "Pressure and sinkage",
+          "Bekker 1969, Introduction to Terrain-Vehicle Systems (from memory)");
+      add(
+          s,
+          "Motion resistance by compaction",
+          "Wong 2008, Theory of Ground Vehicles, 4th ed. (from memory)");
+      add(s, "Shear and slip", "Janosi and Hanamoto 1961, 1st ISTVS conference (from memory)");
     }
     if (job.walker() != null && "tobler".equals(job.walker().speedFunction())) {
       add(s, "Walking speed", "Tobler 1993, NCGIA Technical Report 93-1");
@@ -63,8 +69,11 @@ final class MethodSources {
     add(
         s,
         "Accumulated cost on a heading-resolved front",
-        "Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348");
-    add(s, "Energy with regeneration by a height potential", "Johnson 1977, J. ACM 24(1):1-13");
+        "Tsitsiklis 1995, IEEE Trans. Autom. Control 40(9):1528-1538; Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348 (from memory)");
+    add(
+        s,
+        "Energy with regeneration by a height potential",
+        "Johnson 1977, J. ACM 24(1):1-13 (from memory)");
     add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
     return s;
   }

@@ -63,15 +63,7 @@ final class ReachUnit implements Unit<ReachResult> {
     this.dem = dem;
     this.mobility = mobility;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
-    this.walkHome =
-        () ->
-            walks
-                ? new WalkHome(
-                    walker.get(),
-                    job.walker().enduranceH() * 3600,
-                    job.walker().reserveH() * 3600,
-                    List.of())
-                : null;
+    this.walkHome = () -> walks ? WalkHome.toBase(job.walker(), walker.get()) : null;
     this.workers = workers;
     this.progress = progress;
     this.io = io;

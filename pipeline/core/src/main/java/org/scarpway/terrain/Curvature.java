@@ -4,12 +4,12 @@ package org.scarpway.terrain;
  * Curvature of the ground (1/m) from 3 x 3 cells. Positive is convex: the ground bulges up.
  *
  * <p>Normal curvatures along the fall line (kv), across it (kh) and their mean (H) from the
- * least-squares quadratic: Evans 1972; Florinsky I.V. 1998, <i>Accuracy of local topographic
- * variables derived from digital elevation models</i>, Int. J. Geogr. Inf. Sci. 12(1):47-61.
- * Profile, plan and total curvature from the partial quartic: Zevenbergen and Thorne 1987, with
- * their formulas as printed and no factor of 100; there profile = -2(DG2+EH2+FGH)/(G2+H2) and plan
- * = 2(DH2+EG2-FGH)/(G2+H2). On exactly level ground there is no fall line: profile, plan, kv and kh
- * are NaN there, mean and total are not.
+ * least-squares quadratic (from memory): Evans 1972; Florinsky I.V. 1998, <i>Accuracy of local
+ * topographic variables derived from digital elevation models</i>, Int. J. Geogr. Inf. Sci.
+ * 12(1):47-61. Profile, plan and total curvature from the partial quartic: Zevenbergen and Thorne
+ * 1987, with their formulas as printed and no factor of 100; there profile =
+ * -2(DG2+EH2+FGH)/(G2+H2) and plan = 2(DH2+EG2-FGH)/(G2+H2). On exactly level ground there is no
+ * fall line: profile, plan, kv and kh are NaN there, mean and total are not.
  */
 public final class Curvature {
   private Curvature() {}
