@@ -21,6 +21,8 @@ import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
@@ -92,6 +94,7 @@ public final class JobRun {
 
     TerrainUnit terrainUnit = new TerrainUnit(dem, JobKeys.dem(job, digests), stages, io);
     Supplier<Terrain> terrain = runner.finish(terrainUnit);
+    Supplier<MoreTerrain> more = moreTerrain(runner, spec, terrainUnit.key(), terrain, stages);
     String hazardSettings = JobKeys.hazard(job, digests);
     HazardUnit hazardUnit =
         new HazardUnit(
@@ -197,6 +200,7 @@ public final class JobRun {
         .write(
             folder.resolve("index.html"),
             terrain.get(),
+            more.get(),
             hazard.get(),
             allMobility,
             allReaches,
@@ -218,5 +222,23 @@ public final class JobRun {
         wallS);
     RunSummary.print(
         out, folder, allMobility, allReaches, allCorridors, runner.done(), warnings, wallS);
+  }
+
+  /** What the job asks of the ground beyond the derivatives of every run. */
+  private Supplier<MoreTerrain> moreTerrain(
+      UnitRunner runner,
+      GridSpec spec,
+      StageKey terrainKey,
+      Supplier<Terrain> terrain,
+      GroundStages stages) {
+    Supplier<MoreTerrain> derivatives =
+        DerivativesUnit.wanted(job)
+            ? runner.finish(new DerivativesUnit(job, spec, terrainKey, terrain, stages, io))
+            : () -> MoreTerrain.NONE;
+    Supplier<SlopeSpread> spread =
+        job.terrain().monteCarlo() != null
+            ? runner.finish(new SlopeErrorUnit(job, spec, terrainKey, terrain, stages, io))
+            : () -> null;
+    return () -> derivatives.get().with(spread.get());
   }
 }

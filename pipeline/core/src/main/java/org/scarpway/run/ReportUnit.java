@@ -15,6 +15,7 @@ import org.scarpway.reach.ReachResult;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
+import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 
@@ -35,6 +36,7 @@ final class ReportUnit {
   void write(
       Path file,
       Terrain terrain,
+      MoreTerrain more,
       Hazard hazard,
       List<Mobility> mobility,
       List<ReachResult> reaches,
@@ -61,7 +63,8 @@ final class ReportUnit {
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
             crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat,
-            atPlaces));
+            atPlaces,
+            more));
   }
 
   private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {

@@ -80,7 +80,7 @@ public record SelfAffine(
    */
   public static SelfAffine ofGround(
       float[] heightM, int rows, int cols, double cellXM, double cellYM) {
-    int rowStep = (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
+    int rowStep = rowStep(rows, cols);
     double[] lagsM = new double[16];
     double[] deviationsM = new double[16];
     int n = 0;
@@ -95,6 +95,11 @@ public record SelfAffine(
       }
     }
     return fit(Arrays.copyOf(lagsM, n), Arrays.copyOf(deviationsM, n));
+  }
+
+  /** Every how many rows are looked at, so that large grids cost no more than enough. */
+  static int rowStep(int rows, int cols) {
+    return (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
   }
 
   /** RMS deviation (m) at a lag, by the law. */

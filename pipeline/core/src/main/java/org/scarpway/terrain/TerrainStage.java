@@ -129,7 +129,7 @@ public final class TerrainStage {
         coarseStep ? Extrapolation.Scale.of(law, cellM, params.wheelSpacingM()) : null);
   }
 
-  private static HeightScale heightScale(
+  static HeightScale heightScale(
       float[] heightM, int rows, int cols, Footprint footprint, Workers workers) {
     float[] lowest = new float[rows];
     float[] highest = new float[rows];

@@ -224,7 +224,7 @@ class RuggednessCheck {
           "Kreslavsky and Head 2000",
           "C",
           mds[k],
-          MedianDifferentialSlope.alongRows(fine.heightM, 1, fine.cols, 0.5, baselines[k]),
+          MedianDifferentialSlope.of(fine.heightM, 1, fine.cols, 0, baselines[k], baselines[k], 1),
           5e-3);
     }
     Ground ramp = Ground.of(1, 200, 1, 0, 0, (x, y) -> 0.25 * x);
@@ -234,7 +234,7 @@ class RuggednessCheck {
         "Kreslavsky and Head 2000",
         "C",
         0,
-        MedianDifferentialSlope.alongRows(ramp.heightM, 1, 200, 1, 2),
+        MedianDifferentialSlope.of(ramp.heightM, 1, 200, 0, 2, 4, 1),
         1e-9);
   }
 

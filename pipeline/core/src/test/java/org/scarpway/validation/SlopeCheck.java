@@ -141,7 +141,7 @@ class SlopeCheck {
       double kh,
       double h) {
     float[][] zt = new float[3][g.heightM.length];
-    Curvature.fillZevenbergenThorne(g.heightM, 3, 3, 0, 3, g.cellXM, g.cellYM, zt[0], zt[1], zt[2]);
+    Curvature.fillQuartic(g.heightM, 3, 3, 0, 3, g.cellXM, g.cellYM, zt[0], zt[1], zt[2]);
     String source = "Zevenbergen and Thorne 1987";
     Validation.near(
         "1.2-" + w + "-curv-profile", w + " profile, 1/m", source, "C", profile, zt[0][4], 1e-7);
@@ -159,8 +159,8 @@ class SlopeCheck {
 
   private static float[] normal(Ground g) {
     float[][] k = new float[3][g.heightM.length];
-    Curvature.fillNormal(
-        g.heightM, g.rows, g.cols, 0, g.rows, g.cellXM, g.cellYM, k[0], k[1], k[2]);
+    Curvature.fillLeastSquares(
+        g.heightM, g.rows, g.cols, 0, g.rows, g.cellXM, g.cellYM, k[0], k[1], null, k[2]);
     return new float[] {k[0][g.centre()], k[1][g.centre()], k[2][g.centre()]};
   }
 
