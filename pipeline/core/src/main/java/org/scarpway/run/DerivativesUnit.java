@@ -32,21 +32,15 @@ final class DerivativesUnit implements Unit<MoreTerrain> {
   private final RasterIo io;
   private final StageKey key;
 
-  DerivativesUnit(
-      Job job,
-      GridSpec spec,
-      StageKey terrainKey,
-      Supplier<Terrain> terrain,
-      GroundStages stages,
-      RasterIo io) {
-    this.settings = job.terrain();
-    this.spec = spec;
+  DerivativesUnit(OpenJob job, StageNode<Terrain> terrain) {
+    this.settings = job.job().terrain();
+    this.spec = job.spec();
     this.terrain = terrain;
-    this.stages = stages;
-    this.io = io;
+    this.stages = job.stages();
+    this.io = job.io();
     this.key =
         StageKey.of("derivatives", VERSION)
-            .add(terrainKey)
+            .add(terrain.key())
             .add("also", new TreeSet<>(settings.also()))
             .add("scaling", settings.scaling())
             .build();

@@ -21,21 +21,15 @@ final class SlopeErrorUnit implements Unit<SlopeSpread> {
   private final RasterIo io;
   private final StageKey key;
 
-  SlopeErrorUnit(
-      Job job,
-      GridSpec spec,
-      StageKey terrainKey,
-      Supplier<Terrain> terrain,
-      GroundStages stages,
-      RasterIo io) {
-    this.settings = job.terrain().monteCarlo();
-    this.spec = spec;
+  SlopeErrorUnit(OpenJob job, StageNode<Terrain> terrain) {
+    this.settings = job.job().terrain().monteCarlo();
+    this.spec = job.spec();
     this.terrain = terrain;
-    this.stages = stages;
-    this.io = io;
+    this.stages = job.stages();
+    this.io = job.io();
     this.key =
         StageKey.of("slope-error", VERSION)
-            .add(terrainKey)
+            .add(terrain.key())
             .add("realisations", settings.realisations())
             .add("seed", settings.seed())
             .build();
