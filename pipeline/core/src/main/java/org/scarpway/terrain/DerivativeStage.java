@@ -29,8 +29,7 @@ public final class DerivativeStage {
     }
     Footprint footprint = TerrainStage.footprint(params, spec);
     float[] heightM = terrain.heightM().values();
-    HeightScale scale =
-        TerrainStage.heightScale(heightM, spec.rows(), spec.cols(), footprint, workers);
+    HeightScale scale = HeightScale.of(terrain.heightM(), footprint);
     DerivativeRows kernel = new DerivativeRows(footprint, scale, spec.cellXM(), spec.cellYM());
     float[][] plane =
         wanted.contains(Derivative.LARGEST_RESIDUAL) ? new float[3][spec.cells()] : null;

@@ -25,14 +25,12 @@ public final class SlopeMonteCarlo {
   private final float[] squares;
   private final float[] over;
 
-  private SlopeMonteCarlo(Terrain terrain, TerrainParams params, Workers workers) {
+  private SlopeMonteCarlo(Terrain terrain, TerrainParams params) {
     this.params = params;
     this.spec = terrain.heightM().spec();
     this.footprint = TerrainStage.footprint(params, spec);
     this.slopeDeg = terrain.slopeDeg().values();
-    HeightScale measured =
-        TerrainStage.heightScale(
-            terrain.heightM().values(), spec.rows(), spec.cols(), footprint, workers);
+    HeightScale measured = HeightScale.of(terrain.heightM(), footprint);
     // Room for the errors on top of the relief: a quantum twice as coarse holds twice the relief.
     this.scale = new HeightScale(measured.middleM(), 2 * measured.quantumM());
     this.sum = new float[spec.cells()];
@@ -56,7 +54,7 @@ public final class SlopeMonteCarlo {
       throw new IllegalArgumentException(
           "needs a height error, a slope limit and at least 2 realisations");
     }
-    SlopeMonteCarlo all = new SlopeMonteCarlo(terrain, params, workers);
+    SlopeMonteCarlo all = new SlopeMonteCarlo(terrain, params);
     ErrorField errors =
         new ErrorField(
             all.spec, params.verticalSigmaM(), params.correlationLengthM(), seed, workers);

@@ -99,7 +99,12 @@ class DerivativesFlowTest {
     same(name, "range", TERRA, range, dir.resolve("roughness.tif"));
 
     Path four = run(name + "-four", dem, demKeys, "zevenbergen-thorne");
-    same(name, "slope-four", TERRA, four.resolve("terrain/slope_deg.tif"), dir.resolve("slope4.tif"));
+    same(
+        name,
+        "slope-four",
+        TERRA,
+        four.resolve("terrain/slope_deg.tif"),
+        dir.resolve("slope4.tif"));
     same(
         name,
         "slope-four",
@@ -156,7 +161,8 @@ class DerivativesFlowTest {
     }
     assertTrue(compared > 0.4 * b.length, "compared " + compared + " of " + b.length);
     record(dem, what, tool, compared, worst, what.startsWith("slope") ? 1e-4 : 2.5e-4);
-    assertEquals(0, onlyOne, tool + " " + dem + " " + what + ": cells with a value in one of the two only");
+    assertEquals(
+        0, onlyOne, tool + " " + dem + " " + what + ": cells with a value in one of the two only");
   }
 
   private static void sameAspect(String dem, String tool, Path mine, Path theirs, Path slope) {

@@ -182,7 +182,13 @@ class RuggednessCheck {
       float[] out = new float[9];
       WindowDeviation.fill(g.heightM, 3, 3, 0, 3, out);
       Validation.near(
-          "2-" + w + "-sd", w + " standard deviation, m", definition, "C", population[k], out[4], 1e-6);
+          "2-" + w + "-sd",
+          w + " standard deviation, m",
+          definition,
+          "C",
+          population[k],
+          out[4],
+          1e-6);
       Validation.near(
           "2-" + w + "-sd-sample",
           w + " the same with N - 1, by the factor sqrt(9/8), m",
@@ -235,7 +241,8 @@ class RuggednessCheck {
     float[][] got = all(SlopeCheck.W1);
     Validation.near(
         "2-W1-plane-east", "W1 plane, east", "least squares", "C", .7666667, got[6][4], 1e-7);
-    Validation.near("2-W1-plane-north", "W1 plane, north", "least squares", "C", .4, got[7][4], 1e-7);
+    Validation.near(
+        "2-W1-plane-north", "W1 plane, north", "least squares", "C", .4, got[7][4], 1e-7);
     Validation.near(
         "2-W1-plane-mean",
         "W1 plane at the centre, by height less position over the mean of all nine, m",

@@ -19,8 +19,7 @@ class SecondDerivativeCheck {
     leastSquares("W2", SlopeCheck.W2, .02, -.005, -.01);
   }
 
-  private static void leastSquares(
-      String w, Ground g, double r, double s, double t) {
+  private static void leastSquares(String w, Ground g, double r, double s, double t) {
     float[][] own = g.gradient(SlopeMethod.EVANS_YOUNG);
     double p = own[0][4];
     double q = own[1][4];
@@ -31,7 +30,13 @@ class SecondDerivativeCheck {
     Validation.near("1.2-" + w + "-evans-r", w + " d2z/dx2, 1/m", EVANS, "C", r, east, 2e-7);
     Validation.near("1.2-" + w + "-evans-t", w + " d2z/dy2, 1/m", EVANS, "C", t, north, 2e-7);
     Validation.near(
-        "1.2-" + w + "-evans-s", w + " d2z/dxdy, 1/m", EVANS, "C", s, both - (east + north) / 2, 4e-7);
+        "1.2-" + w + "-evans-s",
+        w + " d2z/dxdy, 1/m",
+        EVANS,
+        "C",
+        s,
+        both - (east + north) / 2,
+        4e-7);
   }
 
   private static double profile(Ground g) {
@@ -109,7 +114,13 @@ class SecondDerivativeCheck {
     }
     String source = "definition; method of the ranking only";
     Validation.near(
-        "1.2-W1-steepest-drop", "W1 steepest single drop, rise over run", source, "C", .9899495, most, 1e-7);
+        "1.2-W1-steepest-drop",
+        "W1 steepest single drop, rise over run",
+        source,
+        "C",
+        .9899495,
+        most,
+        1e-7);
     Validation.near(
         "1.2-W1-steepest-drop-deg",
         "W1 the same, deg",
