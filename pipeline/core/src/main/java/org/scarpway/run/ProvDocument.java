@@ -126,7 +126,6 @@ final class ProvDocument {
     Set<Path> targets = job.targets() == null ? Set.of() : Set.of(job.targets().file());
     Map<String, List<Set<Path>>> read =
         Map.of(
-            "terrain", List.of(Set.copyOf(job.dem().sources())),
             "hazard", List.of(hazard),
             "mobility", List.of(hazard, soils),
             "reach", List.of(targets),
@@ -134,12 +133,14 @@ final class ProvDocument {
             "sites", List.of(targets));
     Set<Path> data = new HashSet<>(job.dem().sources());
     List.of(hazard, soils, targets).forEach(data::addAll);
+    // Whatever works on nothing but the ground reads the elevation model.
+    List<Set<Path>> own = read.getOrDefault(kind, List.of(Set.copyOf(job.dem().sources())));
     Set<String> digests = new TreeSet<>();
     open.digests()
         .all()
         .forEach(
             (file, sha) -> {
-              if (!data.contains(file) || read.get(kind).stream().anyMatch(s -> s.contains(file))) {
+              if (!data.contains(file) || own.stream().anyMatch(s -> s.contains(file))) {
                 digests.add(sha);
               }
             });

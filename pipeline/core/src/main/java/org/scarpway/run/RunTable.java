@@ -12,7 +12,15 @@ import org.scarpway.vehicle.Vehicle;
 /** How each run of a call ended: a line of a table. */
 final class RunTable {
   private static final List<String> KINDS =
-      List.of("terrain", "hazard", "mobility", "reach", "corridor", "sites");
+      List.of(
+          "terrain",
+          "derivatives",
+          "slope-error",
+          "hazard",
+          "mobility",
+          "reach",
+          "corridor",
+          "sites");
 
   private RunTable() {}
 

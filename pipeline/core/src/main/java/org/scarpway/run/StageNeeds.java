@@ -15,11 +15,16 @@ record StageNeeds(double secondsPerCell, double heapBytes, double diskBytes) {
   private static final Map<String, StageNeeds> BY_KIND =
       Map.of(
           "terrain", new StageNeeds(1.6e-6, 60, 30),
+          "derivatives", new StageNeeds(3e-6, 60, 40),
+          "slope-error", new StageNeeds(20e-6, 40, 8),
           "hazard", new StageNeeds(0.6e-6, 12, 5),
           "mobility", new StageNeeds(2.1e-6, 120, 16),
           "reach", new StageNeeds(7e-6, 100, 22),
           "corridor", new StageNeeds(2.2e-6, 60, 5),
           "sites", new StageNeeds(1e-6, 20, 0.1));
+
+  /** Of a stage that was not measured. */
+  private static final StageNeeds OTHER = new StageNeeds(5e-6, 60, 20);
 
   /** Program, libraries and what does not grow with the grid. */
   private static final long BASE_MB = 60;
@@ -31,11 +36,7 @@ record StageNeeds(double secondsPerCell, double heapBytes, double diskBytes) {
   }
 
   static StageNeeds of(String id) {
-    StageNeeds needs = BY_KIND.get(kind(id));
-    if (needs == null) {
-      throw new IllegalArgumentException("no figures for stage " + id);
-    }
-    return needs;
+    return BY_KIND.getOrDefault(kind(id), OTHER);
   }
 
   static long diskMb(String id, long cells) {
