@@ -38,7 +38,7 @@ final class FrontSpeed {
         say(q + ", 128 headings", n, cpuNs() - start);
       }
       long start = cpuNs();
-      Front.spreadOverNeighbours(
+      Fields.neighbours(
           new Costs(field, Quantity.TIME_S, Direction.OUT), n / 2 + side / 2);
       say("TIME_S, neighbours only", n, cpuNs() - start);
     }
