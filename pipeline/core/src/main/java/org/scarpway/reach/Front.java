@@ -1,7 +1,6 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
-import java.util.concurrent.atomic.AtomicLong;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Progress;
@@ -44,7 +43,7 @@ final class Front {
   /** Cells that wait, a bit each, by tile; null where none does. Each is its tile's thread's. */
   private final long[][] waiting;
 
-  private final AtomicLong told = new AtomicLong();
+  private final TileSpread spread;
 
   /**
    * @param wide whether steps to the far ring are taken; without, the answer is the plain one on
@@ -67,6 +66,7 @@ final class Front {
     this.queue = new TileQueue(tiling.tiles(), cellCost, budget);
     this.grounds = new TileGrounds(costs, stencil, tiling);
     this.waiting = new long[tiling.tiles()][];
+    this.spread = new TileSpread(tiling, queue);
     for (int s : sources) {
       seed(s);
     }
@@ -133,44 +133,17 @@ final class Front {
 
   /** Works on tiles until there is nothing left to do; any number of threads may. */
   void help(Progress progress) {
-    TileFront front = new TileFront(stencil, wide, labels, 0.25 * cellCost);
-    try {
-      for (int tile = queue.take(); tile >= 0; tile = queue.take()) {
-        advance(front, tile, progress);
-        queue.release(tile);
-      }
-    } catch (RuntimeException | Error e) {
-      queue.fail();
-      throw e;
-    }
+    spread.help(() -> runner(), progress);
   }
 
-  private void advance(TileFront front, int tile, Progress progress) {
-    TileGround ground = grounds.take(tile);
-    double from = queue.attend(tile);
-    double to = Math.min(from + AHEAD_CELLS * cellCost, budget);
-    long taken = front.run(tile, ground, waiting[tile], from, to);
-    waiting[tile] = front.waiting();
-    grounds.giveBack(tile, ground);
-    for (int dr = -1; dr <= 1; dr++) {
-      for (int dc = -1; dc <= 1; dc++) {
-        int beside = tiling.beside(tile, dr, dc);
-        if (beside >= 0 && beside != tile) {
-          queue.wake(beside, front.changed(dr, dc));
-        }
-      }
-    }
-    queue.wake(tile, front.left());
-    advance(progress, taken);
+  private TileFront runner() {
+    return new TileFront(
+        stencil, wide, labels, grounds, waiting, 0.25 * cellCost, AHEAD_CELLS * cellCost, budget);
   }
 
-  /** Cells are taken a little more than once each; nobody wants to see more than all of them. */
-  private void advance(Progress progress, long taken) {
-    long before = told.getAndAdd(taken);
-    long news = Math.min(taken, costs.field().spec().cells() - before);
-    if (news > 0) {
-      progress.advance(news);
-    }
+  /** What the front has cost so far: tiles run, cells taken, grounds made. */
+  long[] efforts() {
+    return new long[] {spread.runs(), spread.worked(), grounds.loads()};
   }
 
   /** Median of the least cost per metre over a sample of cells. */

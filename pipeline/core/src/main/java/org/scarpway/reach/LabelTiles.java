@@ -120,14 +120,20 @@ final class LabelTiles {
     }
   }
 
-  /** Takes over labels and steps of a tile. */
+  /**
+   * Takes over labels and steps of a tile.
+   *
+   * @param steps null if they are of no interest
+   */
   void write(int tile, double[] labels, byte[] steps, int at, int stride) {
     touch(tile);
     DoubleBuffer v = value.get(tile);
     ByteBuffer s = step.get(tile);
     for (int r = 0; r < tiling.high(tile); r++) {
       v.put(r * tiling.side(), labels, at + r * stride, tiling.broad(tile));
-      s.put(r * tiling.side(), steps, at + r * stride, tiling.broad(tile));
+      if (steps != null) {
+        s.put(r * tiling.side(), steps, at + r * stride, tiling.broad(tile));
+      }
     }
   }
 

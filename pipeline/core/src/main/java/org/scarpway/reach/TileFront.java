@@ -6,7 +6,7 @@ import java.util.Arrays;
  * The front inside one tile: takes waiting cells in order of label and offers each to the cells
  * that have it on their rings. Scratch of one thread, used for one tile after another.
  */
-final class TileFront {
+final class TileFront implements TileRunner {
   private static final byte IDLE = 0;
   private static final byte WAITING = 1;
 
@@ -22,6 +22,10 @@ final class TileFront {
   private final Stencil stencil;
   private final boolean wide;
   private final LabelTiles labels;
+  private final TileGrounds grounds;
+  private final long[][] waiting;
+  private final double ahead;
+  private final double budget;
   private final Tiling tiling;
   private final int stride;
   private final int first;
@@ -38,11 +42,27 @@ final class TileFront {
 
   /**
    * @param wide whether steps to the far ring are taken as well
+   * @param waiting cells that wait, a bit each, by tile; null where none does
+   * @param bucketWidth labels closer than this are taken in any order
+   * @param ahead how far a tile may run ahead of the least label that waits anywhere
+   * @param budget larger labels are left alone
    */
-  TileFront(Stencil stencil, boolean wide, LabelTiles labels, double bucketWidth) {
+  TileFront(
+      Stencil stencil,
+      boolean wide,
+      LabelTiles labels,
+      TileGrounds grounds,
+      long[][] waiting,
+      double bucketWidth,
+      double ahead,
+      double budget) {
     this.stencil = stencil;
     this.wide = wide;
     this.labels = labels;
+    this.grounds = grounds;
+    this.waiting = waiting;
+    this.ahead = ahead;
+    this.budget = budget;
     this.tiling = labels.tiling();
     this.stride = tiling.side() + 2 * TileGround.PAD;
     this.first = TileGround.PAD * (stride + 1);
@@ -52,19 +72,12 @@ final class TileFront {
     this.queue = new BucketQueue(value, bucketWidth);
   }
 
-  /**
-   * Advances the front in a tile.
-   *
-   * @param bits cells that wait, a bit each, null for none
-   * @param from labels of the margin from here on are offered
-   * @param to cells with larger labels are left waiting
-   * @return cells that were taken
-   */
-  long run(int tile, TileGround ground, long[] bits, double from, double to) {
-    this.tile = tile;
-    this.ground = ground;
-    this.limit = to;
-    this.left = Double.POSITIVE_INFINITY;
+  @Override
+  public long run(int next, double from) {
+    tile = next;
+    ground = grounds.take(tile);
+    limit = Math.min(from + ahead, budget);
+    left = Double.POSITIVE_INFINITY;
     Arrays.fill(value, Double.POSITIVE_INFINITY);
     labels.read(tile, TileGround.SEEN, value, first, stride);
     labels.readSteps(tile, step, first, stride);
@@ -73,6 +86,7 @@ final class TileFront {
     }
     queue.restart(from);
     waitInMargin(from);
+    long[] bits = waiting[tile];
     for (int w = 0; bits != null && w < bits.length; w++) {
       for (long b = bits[w]; b != 0; b &= b - 1) {
         int i = (w << 6) + Long.numberOfTrailingZeros(b);
@@ -91,6 +105,8 @@ final class TileFront {
       }
     }
     labels.write(tile, value, step, first, stride);
+    waiting[tile] = stillWaiting();
+    grounds.giveBack(tile, ground);
     return taken;
   }
 
@@ -120,13 +136,13 @@ final class TileFront {
     }
   }
 
-  /** Least label that the last run has left waiting, infinite if there is none. */
-  double left() {
+  @Override
+  public double left() {
     return left;
   }
 
   /** Cells of the tile that the last run has left waiting, a bit each; null for none. */
-  long[] waiting() {
+  private long[] stillWaiting() {
     if (left == Double.POSITIVE_INFINITY) {
       return null;
     }
@@ -143,7 +159,8 @@ final class TileFront {
   }
 
   /** Least label that the last run has offered in the margin of the tile beside this one. */
-  double changed(int dRow, int dCol) {
+  @Override
+  public double changed(int dRow, int dCol) {
     int high = tiling.high(tile);
     int broad = tiling.broad(tile);
     int r0 = dRow > 0 ? Math.max(0, high - TileGround.SEEN) : 0;
