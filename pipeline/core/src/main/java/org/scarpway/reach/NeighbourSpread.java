@@ -23,13 +23,13 @@ public final class NeighbourSpread {
 
   /**
    * @param costPerM 0 or more; infinite or NaN where there is no way
-   * @param sources cell indices where the cost is 0
+   * @param source cell index where the cost is 0
    */
-  public NeighbourSpread(FloatGrid costPerM, int... sources) {
-    this(costPerM, SIDE, sources);
+  public NeighbourSpread(FloatGrid costPerM, int source) {
+    this(costPerM, SIDE, new int[] {source});
   }
 
-  NeighbourSpread(FloatGrid costPerM, int side, int... sources) {
+  NeighbourSpread(FloatGrid costPerM, int side, int[] sources) {
     this.costPerM = costPerM;
     Tiling tiling = Tiling.of(costPerM.spec(), side);
     this.labels =
