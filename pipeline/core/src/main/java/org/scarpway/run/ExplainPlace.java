@@ -174,7 +174,7 @@ public final class ExplainPlace {
           Locale.ROOT,
           "  %8.1f %8s %8.2f %8.2f %8.2f %8.0f  %s%n",
           h.azimuthDeg(),
-          h.allowed() ? "yes" : "no",
+          h.byTacks() ? "tacks" : h.allowed() ? "yes" : "no",
           h.gradeDeg(),
           h.crossDeg(),
           h.speedMs(),

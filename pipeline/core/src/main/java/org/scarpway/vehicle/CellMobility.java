@@ -40,14 +40,18 @@ public record CellMobility(
   /**
    * One heading.
    *
+   * @param allowed by its own limits or made good by tacks
+   * @param byTacks a limit takes the heading itself; way is made good along it in tacks between
+   *     windows on either side of the fall line
    * @param gradeDeg angle of the ground along the heading, uphill positive
    * @param crossDeg angle across it, positive where the ground rises to the right
-   * @param speedMs along the surface; NaN where not allowed
-   * @param energyJm per surface metre; NaN where not allowed
+   * @param speedMs along the surface, of the way made good; NaN where not allowed
+   * @param energyJm per surface metre of it; NaN where not allowed
    */
   public record OnHeading(
       double azimuthDeg,
       boolean allowed,
+      boolean byTacks,
       double gradeDeg,
       double crossDeg,
       double speedMs,

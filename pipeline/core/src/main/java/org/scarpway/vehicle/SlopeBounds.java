@@ -72,6 +72,43 @@ final class SlopeBounds {
     }
   }
 
+  /** True where every bound is above zero, so that the use is the largest of plain shares. */
+  boolean plain() {
+    return freeUp > 0
+        && freeDown > 0
+        && limits.side > 0
+        && limits.tipUp > 0
+        && limits.tipDown > 0
+        && limits.tipSide > 0;
+  }
+
+  /**
+   * Largest use of the bounds at each of n grades and cross grades, as {@link #at} and {@link #use}
+   * give it but not above {@code most}.
+   *
+   * @param plain {@link #plain()}
+   * @param sign 1, or -1 for the reverse heading
+   */
+  void fillUse(
+      boolean plain, int sign, int n, double[] grade, double[] cross, double most, double[] use) {
+    if (!plain) {
+      for (int i = 0; i < n; i++) {
+        at(Math.sqrt(grade[i] * grade[i] + cross[i] * cross[i]));
+        use[i] = Math.min(most, use(sign * grade[i], sign * cross[i]));
+      }
+      return;
+    }
+    double perUp = 1 / (sign > 0 ? freeUp : freeDown);
+    double perDown = 1 / (sign > 0 ? freeDown : freeUp);
+    RowLoops.use(n, grade, cross, perUp, perDown, 1 / limits.side, use);
+    if (limits.tipSide < Double.POSITIVE_INFINITY) {
+      double tipUp = 1 / (sign > 0 ? limits.tipUp : limits.tipDown);
+      double tipDown = 1 / (sign > 0 ? limits.tipDown : limits.tipUp);
+      RowLoops.raiseTip(
+          n, grade, cross, tipUp, tipDown, 1 / limits.tipSide, limits.tipMargin, most, use);
+    }
+  }
+
   /** Largest use of the bounds on a heading. */
   double use(double grade, double cross) {
     double use = Math.max(along(grade), ratio(Math.abs(cross), side));
@@ -97,11 +134,6 @@ final class SlopeBounds {
   /** Share of all headings that is open. */
   double share(double t) {
     return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
-  }
-
-  /** A grade inside the open window. */
-  double gradeInside(double t) {
-    return HeadingWindow.gradeInside(t, -down * FULL, up * FULL, side * FULL);
   }
 
   /**
