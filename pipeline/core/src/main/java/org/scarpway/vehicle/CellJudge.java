@@ -166,7 +166,7 @@ final class CellJudge {
       return false;
     }
     leastUse = Math.max(FULL, use);
-    leastLimit = bounds.nearest();
+    leastLimit = bounds.nearest(t);
     return true;
   }
 

@@ -70,6 +70,7 @@ public final class MobilityExplain {
         100 * judge.openShare,
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
         limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
+        limits.sinkageM,
         cellChecks(cell),
         rose);
   }
@@ -114,6 +115,13 @@ public final class MobilityExplain {
               limits.vci1,
               limits.ratingConeIndex,
               ""));
+      checks.add(
+          new Check(
+              Limit.TRACTION,
+              "the same, 50 passes: slow where exceeded",
+              limits.vci50,
+              limits.ratingConeIndex,
+              ""));
     }
     return checks;
   }
@@ -129,9 +137,11 @@ public final class MobilityExplain {
     boolean allowed = (judge.bits >>> k & 1) != 0;
     double grade = SlopeGeometry.grade(ge, gn, headings.east(k), headings.north(k));
     double cross = SlopeGeometry.cross(ge, gn, headings.east(k), headings.north(k));
+    double slip = Double.NaN;
     double speed = Double.NaN;
     double energy = Double.NaN;
     if (allowed) {
+      slip = limits.model.slip(grade);
       speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / judge.tackFactor;
       energy =
           limits.table.tractionJPerM(grade)
@@ -159,6 +169,7 @@ public final class MobilityExplain {
         (judge.tackBits >>> k & 1) != 0,
         SlopeGeometry.deg(grade),
         SlopeGeometry.deg(cross),
+        slip,
         speed,
         energy,
         checks);

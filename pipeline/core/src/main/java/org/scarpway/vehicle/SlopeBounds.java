@@ -141,17 +141,32 @@ final class SlopeBounds {
    * steepest point that meets them all. NaN where the bounds have no such corner.
    */
   double leastUse(double t) {
-    double along = Math.max(up, down);
-    double corner = Math.sqrt(along * along + side * side);
-    return along > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
+    if (stuck(t)) {
+      return BLOCKED;
+    }
+    double corner = corner();
+    return corner > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
   }
 
   /** The limit that is exceeded least of those that shut a slope. */
-  Limit nearest() {
+  Limit nearest(double t) {
+    if (stuck(t)) {
+      return upLimit;
+    }
     if (side > Math.max(up, down)) {
       return sideLimit;
     }
     return up >= down ? upLimit : downLimit;
+  }
+
+  /** Ground that would need a steeper descent for the vehicle to move at all. */
+  private boolean stuck(double t) {
+    return up < 0 && !(t > corner());
+  }
+
+  private double corner() {
+    double along = Math.max(up, down);
+    return along > 0 ? Math.sqrt(along * along + side * side) : Double.NaN;
   }
 
   /** Share of an allowed value that is taken. */

@@ -255,6 +255,18 @@ class MobilityStageTest {
   }
 
   @Test
+  void groundThatDoesNotCarryTheVehicleIsShutBySoil() {
+    Soil mire =
+        new Soil("mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
+    for (double slopeDeg : new double[] {0, 3, 12}) {
+      Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, mire));
+      assertEquals(Mobility.NO_GO, cls(m));
+      assertEquals(Limit.TRACTION, limit(m));
+      assertTrue(margin(m) < -0.5, "margin " + margin(m));
+    }
+  }
+
+  @Test
   void incompleteVehiclesAreRefusedInOneLine() {
     Vehicle noMass =
         new Vehicle(
