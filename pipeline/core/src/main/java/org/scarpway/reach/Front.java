@@ -52,8 +52,7 @@ final class Front {
    * @param side cells along a tile
    * @param scratch where labels are kept, null for the heap
    */
-  Front(
-      Costs costs, boolean wide, double budget, int side, ScratchFile scratch, int... sources) {
+  Front(Costs costs, boolean wide, double budget, int side, ScratchFile scratch, int... sources) {
     GridSpec spec = costs.field().spec();
     this.costs = costs;
     this.stencil = new Stencil(spec);

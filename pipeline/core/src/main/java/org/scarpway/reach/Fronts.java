@@ -49,19 +49,13 @@ final class Fronts {
     SoftReference<Labels> before = kept.get(key);
     Labels found = before == null ? null : before.get();
     Front front =
-        found == null
-            ? Front.from(new Costs(field, quantity, direction), budget, sources)
-            : null;
+        found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
   }
 
   /** A front under way, or what was kept of one. */
   record Spread(
-      Map<Key, SoftReference<Labels>> kept,
-      Key key,
-      Labels found,
-      Front front,
-      Progress progress) {
+      Map<Key, SoftReference<Labels>> kept, Key key, Labels found, Front front, Progress progress) {
 
     /** Works on the front until there is nothing left to do. */
     void help() {

@@ -178,8 +178,7 @@ public final class ReachSolver {
    * Time to walk from each cell to the nearest refuge (s), NaN where there is no way within the
    * walker's endurance less the reserve.
    */
-  private float[] walkTimes(
-      WalkHome walkHome, int base, Workers workers, Progress progress) {
+  private float[] walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
     String where = "reach '" + request.name() + "'";
     if (walkHome == null) {
       throw UserError.of(

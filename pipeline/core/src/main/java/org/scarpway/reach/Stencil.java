@@ -210,7 +210,6 @@ final class Stencil {
         || c.barrier(cell + row + 2 * col);
   }
 
-
   /** Mean cost per metre of the step to the middle of far edge {@code s}. */
   double farMiddle(Costs c, int cell, int s) {
     int k = 2 * s + 1;

@@ -195,9 +195,7 @@ final class TileGround {
     if ((j & 3) == 2 && kind[cell] == TIGHT && cornerBarred(cell, j)) {
       return Double.POSITIVE_INFINITY;
     }
-    return 0.25 * perM(cell, k)
-        + 0.5 * perM(cell + middle[j], k)
-        + 0.25 * perM(cell + far[j], k);
+    return 0.25 * perM(cell, k) + 0.5 * perM(cell + middle[j], k) + 0.25 * perM(cell + far[j], k);
   }
 
   private boolean cornerBarred(int cell, int j) {
