@@ -30,13 +30,26 @@ public final class DemReader {
 
   private DemReader() {}
 
+  /** The grid that {@link #read} gives, from the headers of the files alone. */
+  public static GridSpec spec(DemRequest request, RasterIo io) {
+    return plan(open(request, io), request).target();
+  }
+
+  private static HeightSource open(DemRequest request, RasterIo io) {
+    return HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
+  }
+
+  private static GridPlan plan(HeightSource source, DemRequest request) {
+    requireBody(source, request.body());
+    return GridPlanner.plan(source, request);
+  }
+
   /**
    * @throws UserError for input that cannot give a true map, in one line
    */
   public static Dem read(DemRequest request, RasterIo io, Workers workers, Progress progress) {
-    HeightSource source = HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
-    requireBody(source, request.body());
-    GridPlan plan = GridPlanner.plan(source, request);
+    HeightSource source = open(request, io);
+    GridPlan plan = plan(source, request);
     HeightSurvey survey = HeightSurvey.of(source, SURVEY_CELLS);
     GridSpec spec = plan.target();
     float[] heights = new float[spec.cells()];

@@ -26,20 +26,18 @@ final class RunRecord {
 
   static void write(
       Path jobFolder,
-      Job job,
-      String jobDigest,
-      InputDigests inputs,
-      String rasterIo,
+      OpenJob open,
       int threads,
       Map<String, UnitRunner.Done> stages,
       List<String> warnings,
       double wallS) {
+    Job job = open.job();
     ObjectNode root = JSON.createObjectNode();
     root.put("scarpway", Version.text());
     root.put("job", job.name());
-    root.put("job_digest", jobDigest);
+    root.put("job_digest", open.digests().of(job.file()));
     root.put("java", System.getProperty("java.version"));
-    root.put("raster_io", rasterIo);
+    root.put("raster_io", open.io().name());
     root.put("threads", threads);
     root.put("wall_s", rounded(wallS));
     root.put("peak_heap_mb", peakHeapMb());
@@ -48,7 +46,7 @@ final class RunRecord {
       root.put("peak_rss_mb", rss);
     }
     ArrayNode files = root.putArray("inputs");
-    inputs
+    open.digests()
         .all()
         .forEach(
             (file, sha) -> {

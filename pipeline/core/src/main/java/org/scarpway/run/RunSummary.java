@@ -2,7 +2,6 @@ package org.scarpway.run;
 
 import java.io.PrintStream;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.reach.CorridorResult;
@@ -19,13 +18,10 @@ final class RunSummary {
   static void print(
       PrintStream out,
       Path folder,
-      List<Mobility> mobility,
-      List<ReachResult> reaches,
-      List<CorridorResult> corridors,
+      JobResults results,
       Map<String, UnitRunner.Done> stages,
-      List<String> warnings,
       double wallS) {
-    for (Mobility m : mobility) {
+    for (Mobility m : results.mobility()) {
       long[] n = new long[4];
       for (byte c : m.cls().values()) {
         n[c]++;
@@ -40,7 +36,7 @@ final class RunSummary {
           100 * n[3] / known,
           known * m.cls().spec().cellAreaM2() / 1e6);
     }
-    for (ReachResult r : reaches) {
+    for (ReachResult r : results.reaches()) {
       long surely = 0;
       long possibly = 0;
       for (byte s : r.state().values()) {
@@ -61,7 +57,7 @@ final class RunSummary {
           reached,
           r.targets().size());
     }
-    for (CorridorResult c : corridors) {
+    for (CorridorResult c : results.corridors()) {
       var end = c.centreline().get(c.centreline().size() - 1);
       out.printf(
           Locale.ROOT,
@@ -73,7 +69,7 @@ final class RunSummary {
           end.energyJ() / 3.6e6,
           c.alternatives().size());
     }
-    warnings.forEach(w -> out.println("warning: " + w));
+    results.warnings().forEach(w -> out.println("warning: " + w));
     long cached = stages.values().stream().filter(UnitRunner.Done::cached).count();
     out.printf(
         Locale.ROOT,

@@ -27,8 +27,12 @@ final class UnitRunner {
     this.fresh = fresh;
   }
 
-  /** Finishes the unit. The result is loaded only if somebody asks for it. */
-  <T> Supplier<T> finish(Unit<T> unit) {
+  /** Finishes the stage. The result is loaded only if somebody asks for it. */
+  <T> void finish(StageNode<T> node) {
+    node.finished(finish(node.unit()));
+  }
+
+  private <T> Supplier<T> finish(Unit<T> unit) {
     StageFolder folder = new StageFolder(jobFolder, unit.id());
     folder.recover();
     progress.stage(unit.id());
