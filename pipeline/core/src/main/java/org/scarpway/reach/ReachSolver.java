@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.atomic.AtomicReference;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -82,6 +83,8 @@ public final class ReachSolver {
     }
     Clearance clearance = Clearance.of(open, workers);
     float[] gapM = new float[cells];
+    int[] neckOf = new int[cells];
+    AtomicReference<WidestWays.Necks> necks = new AtomicReference<>();
     Solved solved =
         new Solved(
             request,
@@ -92,7 +95,7 @@ public final class ReachSolver {
             base,
             longestStayS,
             walkS,
-            () -> clearance.fillWidestWayM(open, base, gapM),
+            () -> necks.set(WidestWays.spread(clearance, open, base, gapM, neckOf)),
             workers,
             progress);
     Grids g = new Grids(cells);
@@ -123,6 +126,8 @@ public final class ReachSolver {
         new ByteGrid(spec, g.band),
         bandAreas(g.band),
         reached,
+        Passages.of(
+            new Closing(open, clearance, base), clearance, necks.get(), neckOf, g.state, reached),
         ReachSummary.of(spec, base, g.state, g.binding, gapM),
         warnings);
   }

@@ -92,6 +92,9 @@ final class CorridorSection {
       labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
     }
     List<TableView> tables = new ArrayList<>();
+    if (corridor.visits().size() > 2) {
+      tables.add(stopTable());
+    }
     if (!corridor.pinchPoints().isEmpty()) {
       tables.add(pinchTable());
     }
@@ -111,7 +114,7 @@ final class CorridorSection {
   }
 
   private String stops() {
-    return String.join(" → ", request.via().stream().map(CorridorRequest.Stop::name).toList());
+    return String.join(" → ", corridor.visits().stream().map(CorridorResult.Visit::name).toList());
   }
 
   private String costWord() {
@@ -148,6 +151,9 @@ final class CorridorSection {
               Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
       text.add(extremes(line));
     }
+    if (corridor.order() != null) {
+      text.add(orderText(corridor.order()));
+    }
     StringBuilder s = new StringBuilder();
     double m2 = 0;
     for (int k = 1; k <= withinPct.size(); k++) {
@@ -169,6 +175,14 @@ final class CorridorSection {
               + " from the start.");
     }
     return new Answer(keys, text);
+  }
+
+  private static String orderText(CorridorResult.Order order) {
+    return order.proven()
+        ? "The order of the stops is proven best: every order was weighed."
+        : "The order of the stops is at most "
+            + Figures.sig(order.gapPct())
+            + " % above the best possible (proven bound).";
   }
 
   private static String extremes(List<ProfilePoint> line) {
@@ -199,6 +213,24 @@ final class CorridorSection {
     return Double.isFinite(v) ? v : 0;
   }
 
+  private TableView stopTable() {
+    TableView table =
+        new TableView(
+            "Stops in the order of travel, standing times not counted",
+            "stop",
+            "time",
+            "distance (km)",
+            "energy (kWh)");
+    for (CorridorResult.Visit v : corridor.visits()) {
+      table.row(
+          v.name(),
+          Figures.duration(v.timeS()),
+          Figures.fixed(v.distanceM() / 1000, 2),
+          Figures.sig(v.energyJ() / 3.6e6));
+    }
+    return table;
+  }
+
   private TableView pinchTable() {
     TableView table =
         new TableView(
@@ -206,6 +238,7 @@ final class CorridorSection {
             "point",
             "width (m)",
             "from start (km)",
+            "ground behind it (km²)",
             "E (m)",
             "N (m)",
             "latitude, longitude");
@@ -215,6 +248,7 @@ final class CorridorSection {
           "P" + (i + 1),
           Figures.sig(p.widthM()),
           Figures.fixed(p.distanceM() / 1000, 2),
+          p.behindM2() == 0 ? "another way" : Figures.km2(p.behindM2()),
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0),
           ground.lonLat(p.xM(), p.yM()));
@@ -225,7 +259,9 @@ final class CorridorSection {
   private TableView alternativeTable() {
     TableView table =
         new TableView(
-            "Alternatives that run over other ground",
+            "Alternatives that run over other ground (within "
+                + Figures.distance(corridor.besideM())
+                + " of a way is its ground)",
             "way",
             "excess (%)",
             "time",
