@@ -10,8 +10,8 @@ import org.scarpway.vehicle.MoveField;
  * but no longer once the cells across the passage's narrowest place cannot be used.
  */
 final class Closing {
-  /** Two barriers must stand on different sides of the narrowest place, seen from it. */
-  private static final double OPPOSITE = 0.6;
+  /** Barriers on either side are seen under at least this angle from the narrowest place. */
+  private static final double FACING = Math.cos(Math.toRadians(120));
 
   private final MoveField field;
   private final Clearance clearance;
@@ -28,13 +28,20 @@ final class Closing {
   }
 
   /**
-   * Cells that hang on the passage whose narrowest place is a lattice point, those across it not
-   * counted; none where there is another way; null where no two barriers face each other there or
-   * the base itself stands in it.
+   * A narrowest place.
+   *
+   * @param widthM between the two barriers
+   * @param cells that the straight line between the barriers touches
    */
-  BitSet behind(int point) {
-    BitSet closed = across(point);
-    if (closed == null || closed.get(base)) {
+  record Across(double widthM, BitSet cells) {}
+
+  /**
+   * Cells that hang on a passage, those across it not counted; none where there is another way; null
+   * where the base itself stands in it.
+   */
+  BitSet behind(Across across) {
+    BitSet closed = across.cells();
+    if (closed.get(base)) {
       return null;
     }
     BitSet lost = (BitSet) joined.clone();
@@ -67,44 +74,54 @@ final class Closing {
     return seen;
   }
 
-  /** Cells on the straight line between the two barriers that leave the least room, or null. */
-  private BitSet across(int point) {
-    double radiusM = clearance.widthAtM(point) / 2;
+  /**
+   * The narrowest place about a lattice point: the two points of barriers that face each other there
+   * and are nearest to each other. Null if there are none.
+   */
+  Across across(int point) {
     double halfX = spec.cellXM() / 2;
     double halfY = spec.cellYM() / 2;
+    double radiusM = clearance.widthAtM(point) / 2 + Math.hypot(halfX, halfY);
     int row = point / clearance.cols();
     int col = point % clearance.cols();
     int rows = (int) Math.ceil(radiusM / halfY);
     int cols = (int) Math.ceil(radiusM / halfX);
-    int[] touching = new int[16];
+    double[] east = new double[16];
+    double[] south = new double[16];
+    int[] edge = new int[16];
     int n = 0;
     for (int r = Math.max(0, row - rows); r <= Math.min(clearance.rows() - 1, row + rows); r++) {
       for (int c = Math.max(0, col - cols); c <= Math.min(clearance.cols() - 1, col + cols); c++) {
-        int p = r * clearance.cols() + c;
-        double apartM = Math.hypot((r - row) * halfY, (c - col) * halfX);
-        if (clearance.widthAtM(p) == 0 && apartM <= radiusM * (1 + 1e-5)) {
-          touching = n == touching.length ? Arrays.copyOf(touching, 2 * n) : touching;
-          touching[n++] = p;
+        double x = (c - col) * halfX;
+        double y = (r - row) * halfY;
+        if (clearance.widthAtM(r * clearance.cols() + c) == 0 && Math.hypot(x, y) <= radiusM) {
+          if (n == edge.length) {
+            east = Arrays.copyOf(east, 2 * n);
+            south = Arrays.copyOf(south, 2 * n);
+            edge = Arrays.copyOf(edge, 2 * n);
+          }
+          east[n] = x;
+          south[n] = y;
+          edge[n++] = r * clearance.cols() + c;
         }
       }
     }
     int a = -1;
     int b = -1;
-    double mostM = 2 * radiusM * OPPOSITE;
+    double leastM = Double.POSITIVE_INFINITY;
     for (int i = 0; i < n; i++) {
       for (int k = i + 1; k < n; k++) {
-        double apartM =
-            Math.hypot(
-                clearance.xM(touching[i]) - clearance.xM(touching[k]),
-                clearance.yM(touching[i]) - clearance.yM(touching[k]));
-        if (apartM > mostM) {
-          mostM = apartM;
-          a = touching[i];
-          b = touching[k];
+        double apartM = Math.hypot(east[i] - east[k], south[i] - south[k]);
+        double facing = east[i] * east[k] + south[i] * south[k];
+        double lengths = Math.hypot(east[i], south[i]) * Math.hypot(east[k], south[k]);
+        if (apartM < leastM && facing <= FACING * lengths) {
+          leastM = apartM;
+          a = edge[i];
+          b = edge[k];
         }
       }
     }
-    return a < 0 ? null : between(a, b);
+    return a < 0 ? null : new Across(leastM, between(a, b));
   }
 
   /** Every cell that the line between two lattice points touches. */

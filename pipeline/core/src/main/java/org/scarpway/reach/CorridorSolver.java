@@ -9,9 +9,12 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.CorridorResult.Alternative;
 import org.scarpway.reach.CorridorResult.Order;
+import org.scarpway.reach.CorridorResult.Place;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.reach.CorridorResult.Turning;
 import org.scarpway.reach.CorridorResult.Visit;
+import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
@@ -93,17 +96,20 @@ public final class CorridorSolver {
     Centreline best = drive(found);
     double bestCost = best.amount(quantity);
     float[] excessPct = excess(found, bestCost, best);
+    double turnM = ground.mobility().vehicle().drive().turnRadiusM();
+    List<Place> tooTight = new ArrayList<>();
+    Centreline line = turnM > 0 ? bend(found, turnM, tooTight) : best;
     Clearance clearance = Clearance.of(field, workers);
     return new CorridorResult(
         request,
         ground.mobility().vehicle().name(),
         new FloatGrid(spec, excessPct),
         bestCost,
-        visits(best),
+        visits(line),
         order,
-        best.points(),
-        null,
-        NarrowPlaces.along(best, clearance, new Closing(field, clearance, cells[0]), workers),
+        line.points(),
+        turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
+        NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
         Alternatives.besideM(spec, best),
         alternatives(best, bestCost, clearance),
         tradeOffs(best),
@@ -113,6 +119,47 @@ public final class CorridorSolver {
   private Centreline drive(List<Leg> found) {
     return Centreline.drive(
         ground, hasEnergy, found.stream().map(l -> Centreline.Leg.of(spec, l.corners())).toList());
+  }
+
+  /** The same legs bent to the turning circle; those where no such way was found stay as they are. */
+  private Centreline bend(List<Leg> found, double turnM, List<Place> tooTight) {
+    Costs costs = new Costs(field, quantity, Direction.HOME);
+    TurnSearch.Found[] bent = new TurnSearch.Found[found.size()];
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < bent.length; i++) {
+      int leg = i;
+      work.add(() -> bent[leg] = TurnSearch.along(found.get(leg), costs, turnM));
+    }
+    workers.all(work);
+    List<Centreline.Leg> ways = new ArrayList<>();
+    for (int i = 0; i < bent.length; i++) {
+      int stuck = bent[i].stuck();
+      if (stuck < 0) {
+        ways.add(bent[i].way());
+        continue;
+      }
+      ways.add(Centreline.Leg.of(spec, found.get(i).corners()));
+      double x = spec.xM(stuck % spec.cols());
+      double y = spec.yM(stuck / spec.cols());
+      tooTight.add(new Place(x, y));
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "%s: no way from '%s' to '%s' with a turning radius of %.1f m was found; it ends at"
+                  + " (%.1f, %.1f), and the centreline of this leg turns more tightly",
+              where(),
+              stops.get(i).name(),
+              stops.get(i + 1).name(),
+              turnM,
+              x,
+              y));
+    }
+    return Centreline.drive(ground, hasEnergy, ways);
+  }
+
+  private Turning turning(double turnM, Centreline line, double bestCost, List<Place> tooTight) {
+    double extraPct = bestCost > 0 ? 100 * (line.amount(quantity) / bestCost - 1) : Double.NaN;
+    return new Turning(turnM, extraPct, tooTight);
   }
 
   /** Puts the stops between the first and the last in the best order that is found. */

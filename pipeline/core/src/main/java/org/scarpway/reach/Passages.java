@@ -5,6 +5,7 @@ import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.Closing.Across;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.reach.WidestWays.Necks;
@@ -61,10 +62,11 @@ final class Passages {
     tried.sort(Comparator.<Integer>comparingLong(i -> -behind[i]).thenComparing(i -> i));
     List<Passage> found = new ArrayList<>();
     for (int i : tried.subList(0, Math.min(MOST_TRIED, tried.size()))) {
-      BitSet lost = closing.behind(necks.point()[i]);
+      Across across = closing.across(necks.point()[i]);
+      BitSet lost = across == null ? null : closing.behind(across);
       long n = lost == null ? 0 : lost.stream().filter(c -> state[c] == ReachResult.SURELY).count();
       if (n >= least) {
-        found.add(passage(clearance, necks.point()[i], lost, n, all, targets));
+        found.add(passage(clearance, necks.point()[i], across.widthM(), lost, n, all, targets));
       }
     }
     found.sort(Comparator.comparingDouble(p -> -p.behindM2()));
@@ -72,7 +74,13 @@ final class Passages {
   }
 
   private static Passage passage(
-      Clearance clearance, int point, BitSet lost, long n, long all, List<TargetReach> targets) {
+      Clearance clearance,
+      int point,
+      double widthM,
+      BitSet lost,
+      long n,
+      long all,
+      List<TargetReach> targets) {
     GridSpec spec = clearance.spec();
     List<String> cutOff =
         targets.stream()
@@ -82,7 +90,7 @@ final class Passages {
     return new Passage(
         clearance.xM(point),
         clearance.yM(point),
-        clearance.widthAtM(point),
+        widthM,
         n * spec.cellAreaM2(),
         100.0 * n / all,
         cutOff);
