@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.function.Function;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.Alternative;
+import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.ReachRequest.Quantity;
 
 /** Ways that are found while the ground of earlier ones costs more; kept if they share little. */
@@ -26,14 +27,13 @@ final class Alternatives {
   private final GridSpec spec;
   private final Clearance clearance;
   private final double besideM;
-  private final boolean[] taken;
+  private final List<List<ProfilePoint>> kept = new ArrayList<>();
   private final float[] factor;
 
   private Alternatives(GridSpec spec, Clearance clearance, double besideM) {
     this.spec = spec;
     this.clearance = clearance;
     this.besideM = besideM;
-    this.taken = new boolean[spec.cells()];
     this.factor = new float[spec.cells()];
     Arrays.fill(factor, 1);
   }
@@ -57,14 +57,15 @@ final class Alternatives {
     Alternatives a =
         new Alternatives(clearance.spec(), clearance, besideM(clearance.spec(), best));
     List<Alternative> found = new ArrayList<>();
-    a.take(best, true);
+    a.kept.add(best.points());
+    a.avoid(best);
     // Some ways found are not different enough; their ground is dearer for the next.
     int tries = request.alternatives() == 0 ? 0 : request.alternatives() + MORE_TRIES;
     for (int i = 0; found.size() < request.alternatives() && i < tries; i++) {
       Centreline other = drive.apply(a.factor);
       double sharedPct = a.sharedPct(other);
-      boolean kept = sharedPct <= request.mostSharedPct();
-      if (kept) {
+      if (sharedPct <= request.mostSharedPct()) {
+        a.kept.add(other.points());
         found.add(
             new Alternative(
                 found.size() + 1,
@@ -75,16 +76,16 @@ final class Alternatives {
                 sharedPct,
                 other.points()));
       }
-      a.take(other, kept);
+      a.avoid(other);
     }
     return found;
   }
 
-  /** Makes the ground of a way dearer and, if the way is kept, counts it as taken. */
-  private void take(Centreline way, boolean kept) {
+  /** Makes the ground of a way dearer. */
+  private void avoid(Centreline way) {
     int rows = (int) (besideM / spec.cellYM());
     int cols = (int) (besideM / spec.cellXM());
-    boolean[] now = new boolean[taken.length];
+    boolean[] now = new boolean[factor.length];
     int stride = Math.max(1, Math.min(rows, cols) / 16);
     for (int i = 0; i < way.cells().size(); i += stride) {
       int row = way.cells().get(i) / spec.cols();
@@ -103,16 +104,35 @@ final class Alternatives {
         double narrow = Math.max(1, 2 * besideM / Math.max(clearance.widthM(i), spec.cellM()));
         factor[i] *= (float) Math.min(MOST_AVOIDANCE, AVOIDANCE * narrow);
         factor[i] = Math.min(DEAREST, factor[i]);
-        taken[i] |= kept;
       }
     }
   }
 
+  /** Share of the length (percent) whose pieces lie within reach of a way that was kept. */
   private double sharedPct(Centreline way) {
     double shared = 0;
-    for (int i = 0; i < way.cells().size(); i++) {
-      shared += taken[way.cells().get(i)] ? way.crossedM().get(i) : 0;
+    for (int i = 0; i + 1 < way.points().size(); i++) {
+      ProfilePoint p = way.points().get(i);
+      ProfilePoint q = way.points().get(i + 1);
+      double x = (p.xM() + q.xM()) / 2;
+      double y = (p.yM() + q.yM()) / 2;
+      shared += kept.stream().anyMatch(k -> passes(k, x, y)) ? q.distanceM() - p.distanceM() : 0;
     }
     return way.distanceM() > 0 ? 100 * shared / way.distanceM() : 100;
+  }
+
+  private boolean passes(List<ProfilePoint> line, double x, double y) {
+    for (int i = 0; i + 1 < line.size(); i++) {
+      double ax = line.get(i).xM() - x;
+      double ay = line.get(i).yM() - y;
+      double dx = line.get(i + 1).xM() - line.get(i).xM();
+      double dy = line.get(i + 1).yM() - line.get(i).yM();
+      double square = dx * dx + dy * dy;
+      double share = square > 0 ? Math.max(0, Math.min(1, -(ax * dx + ay * dy) / square)) : 0;
+      if (Math.hypot(ax + share * dx, ay + share * dy) <= besideM) {
+        return true;
+      }
+    }
+    return false;
   }
 }

@@ -49,7 +49,6 @@ final class Centreline {
   private final Line line;
   private final List<ProfilePoint> points = new ArrayList<>();
   private final List<Integer> cells = new ArrayList<>();
-  private final List<Double> crossedM = new ArrayList<>();
   private final List<Integer> ends = new ArrayList<>();
   private double timeS;
   private double reducedJ;
@@ -89,11 +88,6 @@ final class Centreline {
   /** Cells crossed, one for each point. */
   List<Integer> cells() {
     return cells;
-  }
-
-  /** Surface length driven from each point to the next (m). */
-  List<Double> crossedM() {
-    return crossedM;
   }
 
   int legs() {
@@ -164,7 +158,7 @@ final class Centreline {
         double d = Line.perM(distance, cell, line.heading()) * planM;
         double row = row0 + share * (row1 - row0);
         double col = col0 + share * (col1 - col0);
-        point(row, col, row1 - row0, col1 - col0, cell, d / t, d);
+        point(row, col, row1 - row0, col1 - col0, cell, d / t);
         timeS += t;
         distanceM += d;
         hazardM += ground.hazard01(cell) * d;
@@ -185,11 +179,11 @@ final class Centreline {
     double dCol = last == 0 ? 0 : col - leg.col()[last - 1];
     double speedMs = before < 0 ? 0 : points.get(before).speedMs();
     ends.add(points.size());
-    point(row, col, dRow, dCol, cellAt(row, col), speedMs, 0);
+    point(row, col, dRow, dCol, cellAt(row, col), speedMs);
   }
 
   private void point(
-      double row, double col, double dRow, double dCol, int cell, double speedMs, double aheadM) {
+      double row, double col, double dRow, double dCol, int cell, double speedMs) {
     double heightM = heightM(row, col, cell);
     double north = -dRow * spec.cellYM();
     double east = dCol * spec.cellXM();
@@ -216,7 +210,6 @@ final class Centreline {
             energy == null ? Double.NaN : reducedJ - energy.heightTermJ(startHeightM, heightM),
             ground.mobility().margin01().values()[cell]));
     cells.add(cell);
-    crossedM.add(aheadM);
   }
 
   /** Between four cell centres; the cell's own height where one of them has none. */

@@ -21,6 +21,9 @@ final class NarrowPlaces {
   private static final int MOST = 10;
   private static final double WIDER = 1.5;
 
+  /** Room of more than this share of the way's length is not narrow. */
+  private static final double MOST_SHARE = 0.1;
+
   private final Clearance clearance;
   private final Centreline line;
   private final List<PinchPoint> found = new ArrayList<>();
@@ -55,7 +58,7 @@ final class NarrowPlaces {
       double leastM = clearance.widthAtM(way[least]);
       boolean pinch =
           w < Double.POSITIVE_INFINITY && Math.min(widestBefore, w) >= WIDER * leastM;
-      if (pinch) {
+      if (pinch && leastM <= MOST_SHARE * line.distanceM()) {
         pinches.add(way[least]);
       }
       if (pinch || w >= widestBefore) {

@@ -108,9 +108,28 @@ public final class ReachSolver {
             fill(g, cell, solved, judge, walk, gapM, banded);
           }
         });
+    Refinement more =
+        new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
+    double undecidedPct = ReachSummary.undecidedPct(g.state);
+    for (double[] weights : more.rounds()) {
+      if (!ReachSummary.has(g.state, ReachResult.POSSIBLY)) {
+        break;
+      }
+      more.weigh(weights, workers, progress);
+      workers.overRows(
+          spec.rows(),
+          (from, to) -> {
+            Judge judge = new Judge(limits, solved, more);
+            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+              if (g.state[cell] == ReachResult.POSSIBLY) {
+                decide(g, cell, judge, banded);
+              }
+            }
+          });
+    }
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
-      reached.add(target(t, solved, new Judge(limits, solved), limits, g, banded));
+      reached.add(target(t, solved, new Judge(limits, solved, more), limits, g, banded));
     }
     warnAtEdge(g, warnings);
     return new ReachResult(
@@ -128,7 +147,7 @@ public final class ReachSolver {
         reached,
         Passages.of(
             new Closing(open, clearance, base), clearance, necks.get(), neckOf, g.state, reached),
-        ReachSummary.of(spec, base, g.state, g.binding, gapM),
+        ReachSummary.of(spec, base, g.state, g.binding, gapM, undecidedPct),
         warnings);
   }
 
@@ -252,6 +271,10 @@ public final class ReachSolver {
     if (solved.out(Quantity.ENERGY_J) != null) {
       g.energyJ[cell] = (float) solved.leastOutJ(cell);
     }
+    decide(g, cell, judge, banded);
+  }
+
+  private void decide(Grids g, int cell, Judge judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
     g.state[cell] = judge.state;
     g.binding[cell] = judge.end == null ? 0 : judge.end.code();

@@ -101,6 +101,9 @@ final class CorridorSection {
     if (!corridor.alternatives().isEmpty()) {
       tables.add(alternativeTable());
     }
+    if (!corridor.tradeOffs().isEmpty()) {
+      tables.add(tradeOffTable());
+    }
     return new Section(
         "corridor-question-" + number,
         request.name() + ": " + corridor.vehicle() + ", " + stops(),
@@ -109,7 +112,7 @@ final class CorridorSection {
         "",
         List.of(
             new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor))),
-        ProfileChart.svg(corridor),
+        ProfileChart.svg(corridor) + TradeOffChart.svg(corridor.tradeOffs()),
         tables);
   }
 
@@ -151,6 +154,9 @@ final class CorridorSection {
               Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
       text.add(extremes(line));
     }
+    if (corridor.turning() != null) {
+      text.add(turningText(corridor.turning()));
+    }
     if (corridor.order() != null) {
       text.add(orderText(corridor.order()));
     }
@@ -175,6 +181,18 @@ final class CorridorSection {
               + " from the start.");
     }
     return new Answer(keys, text);
+  }
+
+  private String turningText(CorridorResult.Turning turning) {
+    StringBuilder s = new StringBuilder("The centreline keeps to a turning radius of ");
+    s.append(Figures.distance(turning.radiusM())).append(" between stops, for ");
+    s.append(Figures.sig(Math.max(0, turning.extraPct()))).append(" % more ").append(costWord());
+    s.append(" than turning on the spot; at stops the vehicle is taken to turn round.");
+    for (CorridorResult.Place p : turning.tooTight()) {
+      s.append(" No such way was found past ").append(Figures.eastNorth(p.xM(), p.yM()));
+      s.append(": there the line turns more tightly.");
+    }
+    return s.toString();
   }
 
   private static String orderText(CorridorResult.Order order) {
@@ -252,6 +270,29 @@ final class CorridorSection {
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0),
           ground.lonLat(p.xM(), p.yM()));
+    }
+    return table;
+  }
+
+  private TableView tradeOffTable() {
+    TableView table =
+        new TableView(
+            "Trade-offs: none is better than another in time, energy and hazard at once",
+            "way",
+            "time",
+            "energy (kWh)",
+            "hazard (m)",
+            "distance (km)",
+            "weights of time, energy, hazard (%)");
+    for (CorridorResult.TradeOff t : corridor.tradeOffs()) {
+      table.row(
+          "T" + (table.rows().size() + 1),
+          Figures.duration(t.timeS()),
+          Figures.sig(t.energyJ() / 3.6e6),
+          Figures.sig(t.hazardM()),
+          Figures.fixed(t.distanceM() / 1000, 2),
+          String.join(
+              " / ", t.weights().stream().map(w -> Figures.fixed(100 * w, 0)).toList()));
     }
     return table;
   }
