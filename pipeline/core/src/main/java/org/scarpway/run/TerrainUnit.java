@@ -17,7 +17,7 @@ import org.scarpway.terrain.TerrainParams;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, List<String> notes) {}

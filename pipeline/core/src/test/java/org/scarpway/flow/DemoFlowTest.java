@@ -141,7 +141,7 @@ class DemoFlowTest {
                 List.of(), List.of("SCARPWAY_RASTER=java"), "run", job, "--out", out, "--quiet")
             .ok();
     assertEquals("", o.err());
-    assertTrue(o.out().contains("not as cloud-optimised ones"), o.out());
+    assertTrue(o.out().contains("only GeoTIFF and text grids are read"), o.out());
     assertTrue(o.out().contains("to install GDAL: pipeline/bin/build-gdal-native"), o.out());
     Path run = out.resolve(DemoJob.NAME);
     assertEquals(products(first).keySet(), products(run).keySet());
