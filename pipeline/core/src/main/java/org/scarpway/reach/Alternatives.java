@@ -54,8 +54,7 @@ final class Alternatives {
       Quantity quantity,
       Clearance clearance,
       Function<float[], Centreline> drive) {
-    Alternatives a =
-        new Alternatives(clearance.spec(), clearance, besideM(clearance.spec(), best));
+    Alternatives a = new Alternatives(clearance.spec(), clearance, besideM(clearance.spec(), best));
     List<Alternative> found = new ArrayList<>();
     a.kept.add(best.points());
     a.avoid(best);

@@ -16,7 +16,28 @@ final class Centreline {
    * One leg as corners in the order of travel, in rows and columns counted from the centre of the
    * first cell.
    */
-  record Leg(double[] row, double[] col) {
+  static final class Leg {
+    private final double[] row;
+    private final double[] col;
+
+    /** One value of each for every corner. */
+    Leg(double[] row, double[] col) {
+      this.row = row;
+      this.col = col;
+    }
+
+    int corners() {
+      return row.length;
+    }
+
+    double row(int corner) {
+      return row[corner];
+    }
+
+    double col(int corner) {
+      return col[corner];
+    }
+
     /** Corners in the middle of cells, those on a straight line left out. */
     static Leg of(GridSpec spec, int[] cells) {
       double[] row = new double[cells.length];
@@ -70,12 +91,12 @@ final class Centreline {
   static Centreline drive(Ground ground, boolean hasEnergy, List<Leg> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
     Leg first = legs.get(0);
-    c.startHeightM = ground.heightM().values()[c.cellAt(first.row()[0], first.col()[0])];
+    c.startHeightM = ground.heightM().values()[c.cellAt(first.row(0), first.col(0))];
     for (Leg leg : legs) {
-      for (int i = 1; i < leg.row().length; i++) {
-        c.driveLine(leg.row()[i - 1], leg.col()[i - 1], leg.row()[i], leg.col()[i]);
+      for (int i = 1; i < leg.corners(); i++) {
+        c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i));
       }
-      int n = leg.row().length - 1;
+      int n = leg.corners() - 1;
       c.stop(leg, n);
     }
     return c;
@@ -172,18 +193,17 @@ final class Centreline {
 
   /** The point at the end of a leg; the next leg goes on from it. */
   private void stop(Leg leg, int last) {
-    double row = leg.row()[last];
-    double col = leg.col()[last];
+    double row = leg.row(last);
+    double col = leg.col(last);
     int before = points.size() - 1;
-    double dRow = last == 0 ? 0 : row - leg.row()[last - 1];
-    double dCol = last == 0 ? 0 : col - leg.col()[last - 1];
+    double dRow = last == 0 ? 0 : row - leg.row(last - 1);
+    double dCol = last == 0 ? 0 : col - leg.col(last - 1);
     double speedMs = before < 0 ? 0 : points.get(before).speedMs();
     ends.add(points.size());
     point(row, col, dRow, dCol, cellAt(row, col), speedMs);
   }
 
-  private void point(
-      double row, double col, double dRow, double dCol, int cell, double speedMs) {
+  private void point(double row, double col, double dRow, double dCol, int cell, double speedMs) {
     double heightM = heightM(row, col, cell);
     double north = -dRow * spec.cellYM();
     double east = dCol * spec.cellXM();

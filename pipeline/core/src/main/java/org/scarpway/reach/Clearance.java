@@ -128,7 +128,8 @@ final class Clearance {
 
   /** Northing of a lattice point (m). */
   double yM(int point) {
-    return spec.northM() - point / cols * spec.cellYM() / 2;
+    int row = point / cols;
+    return spec.northM() - row * spec.cellYM() / 2;
   }
 
   GridSpec spec() {

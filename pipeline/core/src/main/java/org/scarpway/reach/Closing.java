@@ -36,8 +36,8 @@ final class Closing {
   record Across(double widthM, BitSet cells) {}
 
   /**
-   * Cells that hang on a passage, those across it not counted; none where there is another way; null
-   * where the base itself stands in it.
+   * Cells that hang on a passage, those across it not counted; none where there is another way;
+   * null where the base itself stands in it.
    */
   BitSet behind(Across across) {
     BitSet closed = across.cells();
@@ -75,8 +75,8 @@ final class Closing {
   }
 
   /**
-   * The narrowest place about a lattice point: the two points of barriers that face each other there
-   * and are nearest to each other. Null if there are none.
+   * The narrowest place about a lattice point: the two points of barriers that face each other
+   * there and are nearest to each other. Null if there are none.
    */
   Across across(int point) {
     double halfX = spec.cellXM() / 2;

@@ -51,8 +51,8 @@ public record CorridorResult(
    * How good an order is.
    *
    * @param proven whether no order is better
-   * @param atLeast no order costs less, by the fronts from stop to stop (0.5 % over exact answers at
-   *     most), in s, J or m by the request's cost
+   * @param atLeast no order costs less, by the fronts from stop to stop (0.5 % over exact answers
+   *     at most), in s, J or m by the request's cost
    * @param gapPct how far at most the order lies above the best possible
    */
   public record Order(boolean proven, double atLeast, double gapPct) {}

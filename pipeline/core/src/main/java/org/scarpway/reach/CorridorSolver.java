@@ -24,9 +24,9 @@ import org.scarpway.vehicle.MoveField;
 
 /**
  * Answers in which ground a route between stops should be drawn. For every leg the least cost from
- * its start (A) and to its end (B) is spread over the ground; A + B less the best of the leg is what
- * a detour through a cell adds to the whole. Counted as a percentage of the whole route, and of the
- * legs the least. Stops that may be visited in any order are first put in the best one.
+ * its start (A) and to its end (B) is spread over the ground; A + B less the best of the leg is
+ * what a detour through a cell adds to the whole. Counted as a percentage of the whole route, and
+ * of the legs the least. Stops that may be visited in any order are first put in the best one.
  */
 public final class CorridorSolver {
   private final CorridorRequest request;
@@ -121,7 +121,9 @@ public final class CorridorSolver {
         ground, hasEnergy, found.stream().map(l -> Centreline.Leg.of(spec, l.corners())).toList());
   }
 
-  /** The same legs bent to the turning circle; those where no such way was found stay as they are. */
+  /**
+   * The same legs bent to the turning circle; those where no such way was found stay as they are.
+   */
   private Centreline bend(List<Leg> found, double turnM, List<Place> tooTight) {
     Costs costs = new Costs(field, quantity, Direction.HOME);
     TurnSearch.Found[] bent = new TurnSearch.Found[found.size()];
@@ -275,7 +277,6 @@ public final class CorridorSolver {
         ground,
         hasEnergy,
         best,
-        weighted ->
-            drive(legs.between(stops, cells, weighted, Quantity.ENERGY_J, null, false)));
+        weighted -> drive(legs.between(stops, cells, weighted, Quantity.ENERGY_J, null, false)));
   }
 }

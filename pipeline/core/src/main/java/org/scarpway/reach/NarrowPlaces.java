@@ -15,7 +15,8 @@ import org.scarpway.stage.Workers;
  * widest is followed: through points whose free discs the line crosses, by a largest spanning tree
  * (Prim 1957, <i>Shortest connection networks and some generalizations</i>, Bell System Tech. J.
  * 36(6):1389-1401; from memory). Where its width is least between two stretches at least half as
- * wide again there is a pinch point; so a line that runs close by a wall in the open has none there.
+ * wide again there is a pinch point; so a line that runs close by a wall in the open has none
+ * there.
  */
 final class NarrowPlaces {
   private static final int MOST = 10;
@@ -56,8 +57,7 @@ final class NarrowPlaces {
       double w = clearance.widthAtM(way[i]);
       narrowest = w < clearance.widthAtM(way[narrowest]) ? i : narrowest;
       double leastM = clearance.widthAtM(way[least]);
-      boolean pinch =
-          w < Double.POSITIVE_INFINITY && Math.min(widestBefore, w) >= WIDER * leastM;
+      boolean pinch = w < Double.POSITIVE_INFINITY && Math.min(widestBefore, w) >= WIDER * leastM;
       if (pinch && leastM <= MOST_SHARE * line.distanceM()) {
         pinches.add(way[least]);
       }
@@ -90,8 +90,7 @@ final class NarrowPlaces {
     places.add(point);
     ProfilePoint nearest = line.points().get(from);
     for (ProfilePoint p : line.points().subList(from, to + 1)) {
-      if (Math.hypot(p.xM() - x, p.yM() - y)
-          < Math.hypot(nearest.xM() - x, nearest.yM() - y)) {
+      if (Math.hypot(p.xM() - x, p.yM() - y) < Math.hypot(nearest.xM() - x, nearest.yM() - y)) {
         nearest = p;
       }
     }

@@ -34,7 +34,7 @@ final class Passages {
       int[] neckOf,
       byte[] state,
       List<TargetReach> targets) {
-    long[] behind = new long[necks.point().length];
+    long[] behind = new long[necks.count()];
     long all = 0;
     for (int cell = 0; cell < state.length; cell++) {
       if (state[cell] == ReachResult.SURELY && neckOf[cell] >= 0) {
@@ -44,7 +44,7 @@ final class Passages {
     }
     long[] mostBehindNext = new long[behind.length];
     for (int i = behind.length - 1; i >= 0; i--) {
-      int before = necks.before()[i];
+      int before = necks.before(i);
       if (before >= 0) {
         behind[before] += behind[i];
         mostBehindNext[before] = Math.max(mostBehindNext[before], behind[i]);
@@ -53,7 +53,7 @@ final class Passages {
     double least = Math.max(1, LEAST_SHARE * all);
     List<Integer> tried = new ArrayList<>();
     for (int i = 0; i < behind.length; i++) {
-      if (necks.before()[i] >= 0
+      if (necks.before(i) >= 0
           && behind[i] >= least
           && mostBehindNext[i] < SAME_SHARE * behind[i]) {
         tried.add(i);
@@ -62,11 +62,11 @@ final class Passages {
     tried.sort(Comparator.<Integer>comparingLong(i -> -behind[i]).thenComparing(i -> i));
     List<Passage> found = new ArrayList<>();
     for (int i : tried.subList(0, Math.min(MOST_TRIED, tried.size()))) {
-      Across across = closing.across(necks.point()[i]);
+      Across across = closing.across(necks.point(i));
       BitSet lost = across == null ? null : closing.behind(across);
       long n = lost == null ? 0 : lost.stream().filter(c -> state[c] == ReachResult.SURELY).count();
       if (n >= least) {
-        found.add(passage(clearance, necks.point()[i], across.widthM(), lost, n, all, targets));
+        found.add(passage(clearance, necks.point(i), across.widthM(), lost, n, all, targets));
       }
     }
     found.sort(Comparator.comparingDouble(p -> -p.behindM2()));

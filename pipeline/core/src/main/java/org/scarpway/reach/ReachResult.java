@@ -95,8 +95,8 @@ public record ReachResult(
    * A narrow passage.
    *
    * @param widthM between the edges of the no-go cells on either side
-   * @param behindM2 surely reachable plan area that is lost when the passage is closed, whatever the
-   *     budgets
+   * @param behindM2 surely reachable plan area that is lost when the passage is closed, whatever
+   *     the budgets
    * @param behindPct the same as a share of all that is surely reachable
    * @param targets names of reached targets that are lost with it
    */

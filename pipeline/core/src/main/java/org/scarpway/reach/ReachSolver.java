@@ -108,8 +108,7 @@ public final class ReachSolver {
             fill(g, cell, solved, judge, walk, gapM, banded);
           }
         });
-    Refinement more =
-        new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
+    Refinement more = new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
     double undecidedPct = ReachSummary.undecidedPct(g.state);
     for (double[] weights : more.rounds()) {
       if (!ReachSummary.has(g.state, ReachResult.POSSIBLY)) {

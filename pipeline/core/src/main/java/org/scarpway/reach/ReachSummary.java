@@ -33,12 +33,7 @@ final class ReachSummary {
    * @param undecidedPct before the limits were weighed against each other
    */
   static List<Figure> of(
-      GridSpec spec,
-      int base,
-      byte[] state,
-      byte[] binding,
-      float[] gapM,
-      double undecidedPct) {
+      GridSpec spec, int base, byte[] state, byte[] binding, float[] gapM, double undecidedPct) {
     double baseX = spec.xM(base % spec.cols());
     double baseY = spec.yM(base / spec.cols());
     long surely = 0;

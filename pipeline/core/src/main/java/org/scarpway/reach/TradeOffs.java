@@ -75,10 +75,7 @@ final class TradeOffs {
             used += counts[i] ? 1 : 0;
           }
           for (int i = 0; i < 3; i++) {
-            w[i] =
-                counts[i]
-                    ? LEAST_WEIGHT + (1 - used * LEAST_WEIGHT) * share[i] / (double) n
-                    : 0;
+            w[i] = counts[i] ? LEAST_WEIGHT + (1 - used * LEAST_WEIGHT) * share[i] / (double) n : 0;
           }
           if (fit && all.size() < tries && all.stream().noneMatch(o -> near(o, w))) {
             all.add(w);
@@ -94,8 +91,7 @@ final class TradeOffs {
   }
 
   /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */
-  private static MoveField weighted(
-      Ground ground, boolean hasEnergy, Centreline best, double[] w) {
+  private static MoveField weighted(Ground ground, boolean hasEnergy, Centreline best, double[] w) {
     MoveField field = ground.mobility().field();
     double unitJ = hasEnergy ? Math.max(1, Math.abs(best.energyJ())) : 1e6;
     double perS = w[0] * unitJ / Math.max(1e-9, best.timeS());

@@ -9,11 +9,11 @@ import java.util.Set;
 import org.scarpway.grid.GridSpec;
 
 /**
- * A way from one stop to the next that never turns more tightly than the vehicle can, over cells and
- * headings that are allowed. Looked for among arcs and straight stretches from a place and heading,
- * those first that the front says are nearest to the end (a search over continuous places with one
- * kept per cell and heading: Dolgov, Thrun, Montemerlo &amp; Diebel 2010, <i>Path planning for
- * autonomous vehicles in unknown semi-structured environments</i>, Int. J. Robotics Research
+ * A way from one stop to the next that never turns more tightly than the vehicle can, over cells
+ * and headings that are allowed. Looked for among arcs and straight stretches from a place and
+ * heading, those first that the front says are nearest to the end (a search over continuous places
+ * with one kept per cell and heading: Dolgov, Thrun, Montemerlo &amp; Diebel 2010, <i>Path planning
+ * for autonomous vehicles in unknown semi-structured environments</i>, Int. J. Robotics Research
  * 29(5):485-501; from memory); then shortened by turns and straight stretches between its places.
  * The vehicle leaves a stop on whatever heading suits and does not reverse.
  */
@@ -106,10 +106,10 @@ final class TurnSearch {
   }
 
   private Found search() {
-    double endX = leg.end() % spec.cols() * spec.cellXM();
-    double endY = leg.end() / spec.cols() * spec.cellYM();
-    double startX = leg.start() % spec.cols() * spec.cellXM();
-    double startY = leg.start() / spec.cols() * spec.cellYM();
+    double endX = col(leg.end()) * spec.cellXM();
+    double endY = row(leg.end()) * spec.cellYM();
+    double startX = col(leg.start()) * spec.cellXM();
+    double startY = row(leg.start()) * spec.cellYM();
     PriorityQueue<Place> open = new PriorityQueue<>();
     Set<Long> done = new HashSet<>();
     int number = 0;
@@ -128,8 +128,7 @@ final class TurnSearch {
       }
       nearest = left(here) < left(nearest) ? here : nearest;
       if (Math.hypot(endX - here.x, endY - here.y) <= 8 * strideM) {
-        Track last =
-            Track.to(radiusM, stepM, here.x, here.y, here.heading, endX, endY);
+        Track last = Track.to(radiusM, stepM, here.x, here.y, here.heading, endX, endY);
         double cost = last == null ? Double.POSITIVE_INFINITY : cost(last);
         if (cost < Double.POSITIVE_INFINITY) {
           double g = here.cost + cost;
@@ -172,6 +171,14 @@ final class TurnSearch {
       }
     }
     return new Found(null, cellAt(nearest.x, nearest.y));
+  }
+
+  private int row(int cell) {
+    return cell / spec.cols();
+  }
+
+  private int col(int cell) {
+    return cell % spec.cols();
   }
 
   private double left(Place p) {
@@ -230,8 +237,7 @@ final class TurnSearch {
           continue;
         }
         Place a = way.get(j - span);
-        Track t =
-            Track.between(radiusM, stepM, a.x, a.y, a.heading, b.x, b.y, b.heading);
+        Track t = Track.between(radiusM, stepM, a.x, a.y, a.heading, b.x, b.y, b.heading);
         double cost = best[j - span] + cost(t);
         if (cost < best[j]) {
           best[j] = cost;
@@ -255,8 +261,8 @@ final class TurnSearch {
     }
     double[] row = new double[n];
     double[] col = new double[n];
-    row[0] = leg.start() / spec.cols();
-    col[0] = leg.start() % spec.cols();
+    row[0] = row(leg.start());
+    col[0] = col(leg.start());
     int k = 1;
     for (Track t : tracks) {
       for (int i = 1; i < t.size(); i++) {
@@ -264,8 +270,8 @@ final class TurnSearch {
         col[k++] = t.x(i) / spec.cellXM();
       }
     }
-    row[n - 1] = leg.end() / spec.cols();
-    col[n - 1] = leg.end() % spec.cols();
+    row[n - 1] = row(leg.end());
+    col[n - 1] = col(leg.end());
     return new Centreline.Leg(row, col);
   }
 }

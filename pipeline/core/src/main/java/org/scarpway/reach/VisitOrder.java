@@ -8,16 +8,37 @@ import java.util.Arrays;
  * (Held &amp; Karp 1962, <i>A dynamic programming approach to sequencing problems</i>, J. SIAM
  * 10(1):196-210; from memory); beyond, a good one ({@link OrderSearch}) with a proven bound ({@link
  * OrderBound}).
- *
- * @param order indices in the order of travel, 0 first, the last last
- * @param cost of that order
- * @param atLeast no order costs less; equal to the cost where the order is proven best
  */
-record VisitOrder(int[] order, double cost, double atLeast) {
+final class VisitOrder {
   static final int MOST_EXACT = 15;
 
   /** Places that have no way to each other, as far as a sum of costs is concerned. */
   private static final double FAR_APART = 1e6;
+
+  private final int[] order;
+  private final double cost;
+  private final double atLeast;
+
+  private VisitOrder(int[] order, double cost, double atLeast) {
+    this.order = order;
+    this.cost = cost;
+    this.atLeast = atLeast;
+  }
+
+  /** Indices in the order of travel, 0 first, the last last. */
+  int[] order() {
+    return order;
+  }
+
+  /** Cost of that order. */
+  double cost() {
+    return cost;
+  }
+
+  /** No order costs less; equal to the cost where the order is proven best. */
+  double atLeast() {
+    return atLeast;
+  }
 
   /**
    * @param costs from row to column, infinite where there is no way; first place first, last last

@@ -28,8 +28,7 @@ final class Ways {
   private final Line line;
   private int[] stack = new int[1024];
 
-  private Ways(
-      Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS, Costs... costs) {
+  private Ways(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS, Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;

@@ -6,10 +6,10 @@ import org.scarpway.vehicle.MoveField;
 
 /**
  * The widest disc that can be moved from the base so that it covers each cell, whatever the
- * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The maximum
- * capacity route problem</i>, Operations Research 9(6):898-900; from memory). And which passage that
- * is: a neck is the point that the disc had to shrink for, and behind it hang all cells that carry
- * its width, as well as further necks.
+ * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The
+ * maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory). And which
+ * passage that is: a neck is the point that the disc had to shrink for, and behind it hang all
+ * cells that carry its width, as well as further necks.
  *
  * <p>A cell close to a wall has the width of the room that it lies in, not its own distance to the
  * wall; only where the room itself narrows (a dead end) does it carry less.
@@ -39,22 +39,37 @@ final class WidestWays {
    *     length of the grid's diagonal
    * @param neckOf filled with the index of the neck per cell, -1 where there is no way
    */
-  static Necks spread(
-      Clearance clearance, MoveField field, int base, float[] gapM, int[] neckOf) {
+  static Necks spread(Clearance clearance, MoveField field, int base, float[] gapM, int[] neckOf) {
     WidestWays w = new WidestWays(clearance);
     w.spread(base);
     w.collect(field, gapM, neckOf);
-    return new Necks(
-        Arrays.copyOf(w.neckPoint, w.necks), Arrays.copyOf(w.neckBefore, w.necks));
+    return new Necks(Arrays.copyOf(w.neckPoint, w.necks), Arrays.copyOf(w.neckBefore, w.necks));
   }
 
-  /**
-   * Necks in the order found.
-   *
-   * @param point lattice point
-   * @param before index of the neck that is passed before it, -1 for those about the base itself
-   */
-  record Necks(int[] point, int[] before) {}
+  /** Necks in the order found. */
+  static final class Necks {
+    private final int[] point;
+    private final int[] before;
+
+    private Necks(int[] point, int[] before) {
+      this.point = point;
+      this.before = before;
+    }
+
+    int count() {
+      return point.length;
+    }
+
+    /** Lattice point. */
+    int point(int neck) {
+      return point[neck];
+    }
+
+    /** Index of the neck that is passed before it, -1 for those about the base itself. */
+    int before(int neck) {
+      return before[neck];
+    }
+  }
 
   private float ownM(int point) {
     double topM = Math.hypot(spec.cols() * spec.cellXM(), spec.rows() * spec.cellYM());
@@ -142,8 +157,7 @@ final class WidestWays {
     for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
       for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
         int to = r * cols + c;
-        double apartM =
-            Math.hypot((r - row) * spec.cellYM() / 2, (c - col) * spec.cellXM() / 2);
+        double apartM = Math.hypot((r - row) * spec.cellYM() / 2, (c - col) * spec.cellXM() / 2);
         if (to != p && widthM[to] / 2 >= widthM[p] / 2 + apartM * (1 - 1e-6)) {
           return false;
         }
@@ -156,7 +170,8 @@ final class WidestWays {
   private void cover(int p, int[] next, float[] gapM, int[] neckOf) {
     double radiusM = widthM[p] / 2.0 * (1 + 1e-6);
     // Row and column of the point counted in cell centres.
-    double atRow = p / cols / 2.0 - 0.5;
+    int latticeRow = p / cols;
+    double atRow = latticeRow / 2.0 - 0.5;
     double atCol = p % cols / 2.0 - 0.5;
     int firstRow = (int) Math.max(0, Math.ceil(atRow - radiusM / spec.cellYM()));
     int lastRow = (int) Math.min(spec.rows() - 1.0, Math.floor(atRow + radiusM / spec.cellYM()));

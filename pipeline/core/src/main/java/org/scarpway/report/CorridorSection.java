@@ -291,8 +291,7 @@ final class CorridorSection {
           Figures.sig(t.energyJ() / 3.6e6),
           Figures.sig(t.hazardM()),
           Figures.fixed(t.distanceM() / 1000, 2),
-          String.join(
-              " / ", t.weights().stream().map(w -> Figures.fixed(100 * w, 0)).toList()));
+          String.join(" / ", t.weights().stream().map(w -> Figures.fixed(100 * w, 0)).toList()));
     }
     return table;
   }

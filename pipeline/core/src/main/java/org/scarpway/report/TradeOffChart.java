@@ -61,7 +61,11 @@ final class TradeOffChart {
       low = Double.isFinite(v) ? Math.min(low, v) : low;
       high = Double.isFinite(v) ? Math.max(high, v) : high;
     }
-    text(LEFT, top - 8, "start", index == 0 ? "ways none of which is better in all: " + title : title);
+    text(
+        LEFT,
+        top - 8,
+        "start",
+        index == 0 ? "ways none of which is better in all: " + title : title);
     if (!(high >= low)) {
       return;
     }

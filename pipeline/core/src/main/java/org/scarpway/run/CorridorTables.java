@@ -126,7 +126,8 @@ final class CorridorTables {
   private static void writeAlternatives(Path file, CorridorResult c) {
     List<List<Object>> rows = new ArrayList<>();
     CorridorResult.ProfilePoint end = c.centreline().get(c.centreline().size() - 1);
-    rows.add(List.of(0L, end.timeS(), end.energyJ() / 3.6e6, end.distanceM(), 0.0, 100.0, c.besideM()));
+    rows.add(
+        List.of(0L, end.timeS(), end.energyJ() / 3.6e6, end.distanceM(), 0.0, 100.0, c.besideM()));
     for (CorridorResult.Alternative a : c.alternatives()) {
       rows.add(
           List.of(

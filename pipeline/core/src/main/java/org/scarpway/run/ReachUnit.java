@@ -52,8 +52,7 @@ final class ReachUnit implements Unit<ReachResult> {
       Places.Spot s = job.places().stop(name, entry.where());
       refuges.add(new WalkHome.Refuge(name, s.xM(), s.yM()));
     }
-    this.walkHome =
-        () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
+    this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
     this.products = new ReachProducts(job.spec(), job.job().dem().body(), job.io());
     this.key =
         StageKey.of("reach", VERSION)

@@ -57,7 +57,12 @@ public final class GradeTable {
     }
     double maxGrade = minGrade + (cost.length - 1) / perGrade;
     return new GradeTable(
-        minGrade, maxGrade, speedMs, cost, energyShare * hotelW + perS, energyShare * potentialJPerM);
+        minGrade,
+        maxGrade,
+        speedMs,
+        cost,
+        energyShare * hotelW + perS,
+        energyShare * potentialJPerM);
   }
 
   public double speedMs(double grade) {

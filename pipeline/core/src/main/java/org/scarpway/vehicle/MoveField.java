@@ -137,8 +137,7 @@ public final class MoveField {
    * @param groundOf index into the tables per cell
    */
   public MoveField withTables(byte[] groundOf, GradeTable... others) {
-    return new MoveField(
-        spec, allowed, gradEast, gradNorth, speedCapMs, detour, groundOf, others);
+    return new MoveField(spec, allowed, gradEast, gradNorth, speedCapMs, detour, groundOf, others);
   }
 
   /** Rise over run along the heading. */

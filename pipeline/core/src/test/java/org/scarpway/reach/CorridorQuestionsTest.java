@@ -49,8 +49,11 @@ class CorridorQuestionsTest {
     MoveField slope =
         Fields.slope(SPEC, 0.1, 0.2, g -> g > 0 ? 2 / (1 + 4 * g) : 2 / (1 - g), k -> true);
     Stop[] stops = {
-      new Stop("a", 20, 30), new Stop("b", 100, -35), new Stop("c", 60, 5),
-      new Stop("d", 15, -30), new Stop("e", 95, 30)
+      new Stop("a", 20, 30),
+      new Stop("b", 100, -35),
+      new Stop("c", 60, 5),
+      new Stop("d", 15, -30),
+      new Stop("e", 95, 30)
     };
     double[][] s = new double[5][];
     for (int i = 0; i < 5; i++) {
@@ -89,7 +92,9 @@ class CorridorQuestionsTest {
       before = v.timeS();
     }
     assertEquals(r.bestCost(), before, 1e-6 * before);
-    assertNull(solve(new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0), ground).order());
+    assertNull(
+        solve(new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0), ground)
+            .order());
   }
 
   private static int cell(Stop s) {
@@ -135,9 +140,7 @@ class CorridorQuestionsTest {
   void stopsThatCannotBeJoinedAreNamed() {
     MoveField split = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 1.1 ? 0 : 1);
     String message =
-        assertThrows(
-                UserError.class,
-                () -> solve(anyOrder(WEST, EAST, WEST), Fields.level(split)))
+        assertThrows(UserError.class, () -> solve(anyOrder(WEST, EAST, WEST), Fields.level(split)))
             .getMessage();
     assertTrue(message.contains("no way from 'west' to 'east'"), message);
   }
@@ -306,7 +309,6 @@ class CorridorQuestionsTest {
         solve(
             new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0),
             Fields.level(wall));
-    assertTrue(
-        r.pinchPoints().stream().allMatch(p -> p.widthM() > 20), r.pinchPoints().toString());
+    assertTrue(r.pinchPoints().stream().allMatch(p -> p.widthM() > 20), r.pinchPoints().toString());
   }
 }

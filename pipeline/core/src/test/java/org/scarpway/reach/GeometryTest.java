@@ -97,7 +97,12 @@ class GeometryTest {
             (x, y) -> Math.floor(x) == 30 && !(y > 10 && y < 13) && !(y > 40 && y < 47) ? 0 : 1);
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(Clearance.of(field, workers), field, spec.cellOf(10.5, 43.5), gapM, new int[spec.cells()]);
+      WidestWays.spread(
+          Clearance.of(field, workers),
+          field,
+          spec.cellOf(10.5, 43.5),
+          gapM,
+          new int[spec.cells()]);
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
     assertTrue(gapM[spec.cellOf(12.5, 43.5)] > 20);

@@ -18,6 +18,7 @@ import org.scarpway.vehicle.MoveField;
 /** Widths of passages against ruled drawings of them, and what hangs on them against counting. */
 class PassageTest {
   private static final int SIZE = 41;
+  private static final int FINE = 97;
 
   /** A way comes within half a diagonal of a point; the width changes by twice that. */
   private static final double FINE_STEP = Math.sqrt(2) / 8;
@@ -27,16 +28,14 @@ class PassageTest {
   private static float[] gaps(GridSpec spec, MoveField field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(
-          Clearance.of(field, workers), field, base, gapM, new int[spec.cells()]);
+      WidestWays.spread(Clearance.of(field, workers), field, base, gapM, new int[spec.cells()]);
     }
     return gapM;
   }
 
   /** 0 where the rule says so, by row and column. */
   private static MoveField drawn(GridSpec spec, IntBinaryOperator open) {
-    return Fields.level(
-        spec, (x, y) -> open.applyAsInt(spec.rowOf(y), spec.colOf(x)));
+    return Fields.level(spec, (x, y) -> open.applyAsInt(spec.rowOf(y), spec.colOf(x)));
   }
 
   private static int cell(int row, int col) {
@@ -81,8 +80,9 @@ class PassageTest {
 
   /**
    * Random barriers: the widest way on points an eighth of a cell apart, clearances by looking at
-   * every barrier, so no more than {@code FINE_STEP} short of the truth. Narrowest places agree; the
-   * widest disc of a room may lie between half cells, so that a little less is told, never more.
+   * every barrier, so no more than {@code FINE_STEP} short of the truth. Narrowest places agree;
+   * the widest disc of a room may lie between half cells, so that a little less is told, never
+   * more.
    */
   @Test
   void widestWaysAgreeWithAFineSearch() {
@@ -98,7 +98,7 @@ class PassageTest {
       barrier[0] = false;
       MoveField field = drawn(spec, (r, c) -> barrier[r * 12 + c] ? 0 : 1);
       float[] gap = gaps(spec, field, 0);
-      double[] fine = fineSearch(barrier, gap[0]);
+      double[] fine = fineSearch(barrier);
       for (int cell = 0; cell < 144; cell++) {
         if (!barrier[cell]) {
           double got = Float.isNaN(gap[cell]) ? 0 : gap[cell];
@@ -113,17 +113,22 @@ class PassageTest {
     assertTrue(exact > 0.8 * cells, exact + " of " + cells);
   }
 
-  private static double[] fineSearch(boolean[] barrier, double startWidth) {
-    int n = 97;
+  private static int fineRow(int point) {
+    return point / FINE;
+  }
+
+  private static double[] fineSearch(boolean[] barrier) {
+    int n = FINE;
     double[] width = new double[n * n];
     for (int p = 0; p < n * n; p++) {
       double x = p % n / 8.0;
-      double y = p / n / 8.0;
+      double y = fineRow(p) / 8.0;
       double least = 12 * Math.sqrt(2);
       for (int b = 0; b < 144; b++) {
         if (barrier[b]) {
           double dx = Math.max(0, Math.max(b % 12 - x, x - b % 12 - 1));
-          double dy = Math.max(0, Math.max(b / 12 - y, y - b / 12 - 1));
+          int row = b / 12;
+          double dy = Math.max(0, Math.max(row - y, y - row - 1));
           least = Math.min(least, 2 * Math.hypot(dx, dy));
         }
       }
@@ -132,7 +137,7 @@ class PassageTest {
     double[] best = new double[n * n];
     // Discs that cover the middle of the first cell.
     for (int p = 0; p < n * n; p++) {
-      double away = Math.hypot(p % n / 8.0 - 0.5, p / n / 8.0 - 0.5);
+      double away = Math.hypot(p % n / 8.0 - 0.5, fineRow(p) / 8.0 - 0.5);
       best[p] = away <= width[p] / 2 ? width[p] : 0;
     }
     for (boolean changed = true; changed; ) {
@@ -155,9 +160,9 @@ class PassageTest {
     }
     double[] covered = new double[144];
     for (int cell = 0; cell < 144; cell++) {
+      int row = cell / 12;
       for (int p = 0; p < n * n; p++) {
-        double away =
-            Math.hypot(p % n / 8.0 - cell % 12 - 0.5, p / n / 8.0 - cell / 12 - 0.5);
+        double away = Math.hypot(p % n / 8.0 - cell % 12 - 0.5, fineRow(p) / 8.0 - row - 0.5);
         if (away <= best[p] / 2) {
           covered[cell] = Math.max(covered[cell], best[p]);
         }
@@ -172,8 +177,7 @@ class PassageTest {
             "r", "b", x, y, new Budget(null, null, null), HomeRule.DRIVE_BACK, List.of(), 0);
     ReachRequest.Target east = new ReachRequest.Target("east", 38.5, 20.5, 1, 0, 0);
     try (Workers workers = new Workers(2)) {
-      return ReachSolver.solve(
-              q, Fields.level(field), null, List.of(east), workers, Progress.NONE)
+      return ReachSolver.solve(q, Fields.level(field), null, List.of(east), workers, Progress.NONE)
           .passages();
     }
   }
@@ -185,8 +189,8 @@ class PassageTest {
         drawn(
             SPEC,
             (r, c) ->
-                (c == 12 || c == 13) && !(r >= 10 && r < 14)
-                        || (c == 26 || c == 27) && !(r >= 30 && r < 32)
+                ((c == 12 || c == 13) && !(r >= 10 && r < 14))
+                        || ((c == 26 || c == 27) && !(r >= 30 && r < 32))
                     ? 0
                     : 1);
     List<Passage> found = passages(rooms, 5.5, 20.5);
@@ -212,9 +216,7 @@ class PassageTest {
   @Test
   void passagesWithAWayRoundHoldNothing() {
     MoveField twoGaps =
-        drawn(
-            SPEC,
-            (r, c) -> c == 20 && !(r >= 5 && r < 8) && !(r >= 30 && r < 35) ? 0 : 1);
+        drawn(SPEC, (r, c) -> c == 20 && !(r >= 5 && r < 8) && !(r >= 30 && r < 35) ? 0 : 1);
     assertEquals(List.of(), passages(twoGaps, 5.5, 20.5));
     MoveField open = drawn(SPEC, (r, c) -> 1);
     assertEquals(List.of(), passages(open, 5.5, 20.5));

@@ -19,7 +19,9 @@ class RefinementTest {
   private static final GridSpec SPEC = Fields.grid(41, 61, 1, -0.5, -20.5);
   private static final int FAR = SPEC.cellOf(55, 0);
 
-  /** Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre. */
+  /**
+   * Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre.
+   */
   private static MoveField lanes(double[]... lanes) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
@@ -47,8 +49,7 @@ class RefinementTest {
 
   private static ReachResult solve(MoveField field, HomeRule home, double timeS, double energyJ) {
     ReachRequest q =
-        new ReachRequest(
-            "r", "b", 3, 0, new Budget(timeS, energyJ, null), home, List.of(), 0);
+        new ReachRequest("r", "b", 3, 0, new Budget(timeS, energyJ, null), home, List.of(), 0);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           q, Fields.ground(field, FloatGrid.empty(SPEC)), null, List.of(), workers, Progress.NONE);
@@ -62,8 +63,7 @@ class RefinementTest {
   @Test
   void theMiddlingWayIsFound() {
     // Quick and dear, slow and cheap, and one between: 40 m take 10, 40 or 20 s and 40, 4, 12 kJ.
-    MoveField field =
-        lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
+    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
     ReachResult r = solve(field, HomeRule.NONE, 25, 15e3);
     assertEquals(ReachResult.SURELY, r.state().values()[FAR]);
     assertTrue(figure(r, "undecided share before limits were weighed") > 10);

@@ -24,8 +24,7 @@ class TurningTest {
 
   private static CorridorResult solve(MoveField field, double turnM, Stop... stops) {
     Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
-    Vehicle cart =
-        new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
+    Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
           new CorridorRequest("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
@@ -69,8 +68,9 @@ class TurningTest {
     for (int i = 1; i + 1 < c.size(); i++) {
       double in = Math.hypot(c.get(i).xM() - c.get(i - 1).xM(), c.get(i).yM() - c.get(i - 1).yM());
       double out = Math.hypot(c.get(i + 1).xM() - c.get(i).xM(), c.get(i + 1).yM() - c.get(i).yM());
-      double most = Math.asin(Math.min(in, stepM) / 2 / radiusM)
-          + Math.asin(Math.min(out, stepM) / 2 / radiusM);
+      double most =
+          Math.asin(Math.min(in, stepM) / 2 / radiusM)
+              + Math.asin(Math.min(out, stepM) / 2 / radiusM);
       double got = Math.abs(turn(c.get(i - 1), c.get(i), c.get(i + 1)));
       assertTrue(got <= most * (1 + 1e-4), i + ": turns by " + got + ", at most " + most);
     }
@@ -131,8 +131,7 @@ class TurningTest {
     MoveField slalom =
         Fields.level(
             SPEC,
-            (x, y) ->
-                Math.abs(x - 40) < 0.6 && y > -8 || Math.abs(x - 75) < 0.6 && y < 8 ? 0 : 1);
+            (x, y) -> (Math.abs(x - 40) < 0.6 && y > -8) || (Math.abs(x - 75) < 0.6 && y < 8) ? 0 : 1);
     CorridorResult bent = solve(slalom, 6, WEST, EAST);
     assertTrue(bent.turning().tooTight().isEmpty(), bent.warnings().toString());
     assertKeepsTo(6, bent.centreline());
@@ -147,7 +146,7 @@ class TurningTest {
         Fields.level(
             SPEC,
             (x, y) ->
-                Math.abs(y) < 1.6 && x < 61.6 || Math.abs(x - 60) < 1.6 && y > -1.6 && y < 33
+                (Math.abs(y) < 1.6 && x < 61.6) || (Math.abs(x - 60) < 1.6 && y > -1.6 && y < 33)
                     ? 1
                     : 0);
     Stop north = new Stop("north", 60, 30);

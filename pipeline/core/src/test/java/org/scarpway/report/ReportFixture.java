@@ -312,8 +312,7 @@ final class ReportFixture {
                 nan,
                 nan,
                 "no-go ground")),
-        List.of(
-            new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
+        List.of(new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
             new ReachResult.Figure("reachable area, surely", 3.214, "km2"),
             new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
