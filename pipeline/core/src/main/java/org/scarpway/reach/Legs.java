@@ -2,6 +2,7 @@ package org.scarpway.reach;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
@@ -57,23 +58,27 @@ final class Legs {
       float[] factor,
       boolean both) {
     int n = cells.length - 1;
-    Labels[] from = new Labels[n];
-    Labels[] to = new Labels[n];
-    List<Runnable> work = new ArrayList<>();
+    List<Pending> fronts = new ArrayList<>();
     for (int i = 0; i < n; i++) {
-      int leg = i;
-      work.add(() -> from[leg] = front(field, quantity, Direction.OUT, cells[leg], factor));
+      fronts.add(begin(field, quantity, Direction.OUT, cells[i], factor));
       if (both) {
-        work.add(() -> to[leg] = front(field, quantity, Direction.HOME, cells[leg + 1], factor));
+        fronts.add(begin(field, quantity, Direction.HOME, cells[i + 1], factor));
       }
     }
-    spread("ways of " + where, work, field);
+    List<Runnable> work = new ArrayList<>();
+    fronts.forEach(f -> work.add(f.help()));
+    // Threads that run out of work help with the fronts that are not finished.
+    fronts.forEach(f -> work.add(f.help()));
+    spread("ways of " + where, fronts.size(), work, field);
+    int each = both ? 2 : 1;
     List<Leg> legs = new ArrayList<>();
     for (int i = 0; i < n; i++) {
-      if (!from[i].reached(cells[i + 1])) {
+      Labels from = fronts.get(each * i).labels().get();
+      if (!from.reached(cells[i + 1])) {
         throw noWay(stops.get(i).name(), stops.get(i + 1).name());
       }
-      legs.add(new Leg(from[i], to[i], cells[i], cells[i + 1]));
+      Labels to = both ? fronts.get(each * i + 1).labels().get() : null;
+      legs.add(new Leg(from, to, cells[i], cells[i + 1]));
     }
     return legs;
   }
@@ -90,27 +95,34 @@ final class Legs {
       int row = i;
       work.add(
           () -> {
-            Labels from = front(field, quantity, Direction.OUT, cells[row], null);
+            Labels from = Fronts.spread(field, quantity, Direction.OUT, progress, cells[row]);
             for (int k = 0; k < cells.length; k++) {
               costs[row][k] = from.value(cells[k]);
             }
           });
     }
-    spread("ways between all stops of " + where, work, field);
+    spread("ways between all stops of " + where, work.size(), work, field);
     return costs;
   }
 
-  private void spread(String what, List<Runnable> work, MoveField field) {
-    progress.begin(what, (long) work.size() * field.spec().cells());
+  private void spread(String what, int fronts, List<Runnable> work, MoveField field) {
+    progress.begin(what, (long) fronts * field.spec().cells());
     workers.all(work);
     progress.end();
   }
 
-  private Labels front(
+  /** A front that any number of threads may help with, and its labels when all have returned. */
+  private record Pending(Runnable help, Supplier<Labels> labels) {}
+
+  private Pending begin(
       MoveField field, Quantity quantity, Direction direction, int stop, float[] factor) {
-    return factor == null
-        ? Fronts.spread(field, quantity, direction, progress, stop)
-        : Front.spread(new Costs(field, quantity, direction, factor), progress, stop);
+    if (factor == null) {
+      Fronts.Spread front = Fronts.begin(field, quantity, direction, progress, stop);
+      return new Pending(front::help, front::labels);
+    }
+    Front front =
+        Front.from(new Costs(field, quantity, direction, factor), Double.POSITIVE_INFINITY, stop);
+    return new Pending(() -> front.help(progress), front::labels);
   }
 
   UserError noWay(String from, String to) {

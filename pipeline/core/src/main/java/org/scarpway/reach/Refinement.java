@@ -95,25 +95,31 @@ final class Refinement {
     }
     MoveField weighted = field.withTables(groundOf, tables);
     boolean oneWay = limits.home() == HomeRule.NONE;
-    Labels[] labels = new Labels[2];
-    List<Runnable> work = new ArrayList<>();
-    work.add(() -> labels[0] = front(weighted, Direction.OUT, progress));
+    List<Front> fronts = new ArrayList<>();
+    fronts.add(front(weighted, Direction.OUT));
     if (!oneWay) {
-      work.add(() -> labels[1] = front(weighted, Direction.HOME, progress));
+      fronts.add(front(weighted, Direction.HOME));
     }
-    progress.begin("weighing limits", (long) work.size() * groundOf.length);
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      fronts.forEach(f -> work.add(() -> f.help(progress)));
+    }
+    progress.begin("weighing limits", (long) fronts.size() * groundOf.length);
     workers.all(work);
     progress.end();
-    out.add(Ways.along(labels[0], field, Direction.OUT, heightM, hasEnergy, walkS));
+    Labels there = fronts.get(0).labels();
+    Labels back = oneWay ? null : fronts.get(1).labels();
+    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, walkS));
     if (!oneWay) {
-      home.add(Ways.along(labels[1], field, Direction.HOME, heightM, hasEnergy, null));
+      home.add(Ways.along(back, field, Direction.HOME, heightM, hasEnergy, null));
     }
     double perStayS = per[0] + per[1] * limits.hotelW();
-    bounds.add(new Bound(labels[0], labels[1], perStayS, allowed));
+    bounds.add(new Bound(there, back, perStayS, allowed));
   }
 
-  private Labels front(MoveField weighted, Direction direction, Progress progress) {
-    return Front.spread(new Costs(weighted, Quantity.ENERGY_J, direction), progress, base);
+  private Front front(MoveField weighted, Direction direction) {
+    Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
+    return Front.from(costs, Double.POSITIVE_INFINITY, base);
   }
 
   /** Ways out that were found in addition. */

@@ -173,7 +173,11 @@ final class GroundStages {
             demands.swathM(),
             demands.slopeDeg(),
             demands.stepM(),
-            demands.clearanceM());
+            demands.clearanceM(),
+            new HazardParams.Room(
+                h.minGapM() == null ? demands.swathM() : h.minGapM(),
+                h.turningM() == null ? demands.turnM() : h.turningM(),
+                demands.blockedDeg()));
     return HazardStage.compute(terrain, params, workers, progress);
   }
 }

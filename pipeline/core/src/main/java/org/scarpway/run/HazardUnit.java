@@ -14,7 +14,7 @@ import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private final GridSpec spec;
   private final Supplier<Terrain> terrain;

@@ -34,6 +34,6 @@ record OpenJob(
     Places places = new Places(job, spec);
     InputDigests digests = new InputDigests(job.inputs());
     return new OpenJob(
-        job, spec, places, digests, new Once<>(stages::dem), stages, io, workers, progress);
+        job, spec, places, digests, new Kept<>(stages::dem), stages, io, workers, progress);
   }
 }

@@ -30,7 +30,11 @@ final class ReachUnit implements Unit<ReachResult> {
    * @param walker costs on foot; asked for by the rule walk-back only
    */
   ReachUnit(
-      OpenJob job, Job.ReachEntry entry, StageNode<Mobility> mobility, Supplier<MoveField> walker) {
+      OpenJob job,
+      Job.ReachEntry entry,
+      StageNode<Mobility> mobility,
+      StageKey hazard,
+      Supplier<MoveField> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
@@ -61,6 +65,7 @@ final class ReachUnit implements Unit<ReachResult> {
             .add("targets", targets)
             .add("walker", walks ? job.job().walker() : "none")
             .add("refuges", refuges)
+            .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
   }
 

@@ -131,7 +131,8 @@ class TurningTest {
     MoveField slalom =
         Fields.level(
             SPEC,
-            (x, y) -> (Math.abs(x - 40) < 0.6 && y > -8) || (Math.abs(x - 75) < 0.6 && y < 8) ? 0 : 1);
+            (x, y) ->
+                (Math.abs(x - 40) < 0.6 && y > -8) || (Math.abs(x - 75) < 0.6 && y < 8) ? 0 : 1);
     CorridorResult bent = solve(slalom, 6, WEST, EAST);
     assertTrue(bent.turning().tooTight().isEmpty(), bent.warnings().toString());
     assertKeepsTo(6, bent.centreline());
