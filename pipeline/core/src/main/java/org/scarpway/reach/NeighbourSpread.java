@@ -34,8 +34,7 @@ public final class NeighbourSpread {
     Tiling tiling = Tiling.of(costPerM.spec(), side);
     this.labels =
         new LabelTiles(
-            tiling,
-            ScratchFile.beyondHeap((long) LabelTiles.BYTES * costPerM.spec().cells()));
+            tiling, ScratchFile.beyondHeap((long) LabelTiles.BYTES * costPerM.spec().cells()));
     this.fresh = new AtomicIntegerArray(tiling.tiles());
     TileQueue queue =
         new TileQueue(tiling.tiles(), costPerM.spec().cellM(), Double.POSITIVE_INFINITY);

@@ -64,7 +64,8 @@ final class FrontSpeed {
               front[0] = Front.from(costs, Double.POSITIVE_INFINITY, middle);
               help(threads, () -> front[0].help(Progress.NONE));
             });
-        double tiles = Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
+        double tiles =
+            Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
         long[] effort = front[0].efforts();
         System.out.printf(
             "  runs per tile %.2f, cells taken per cell %.3f, grounds made per tile %.2f,"
@@ -136,8 +137,7 @@ final class FrontSpeed {
         cap.put(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
       }
     }
-    return new MoveField(
-        spec, allowed, east, north, cap, null, ground, FrontTest.regenerating());
+    return new MoveField(spec, allowed, east, north, cap, null, ground, FrontTest.regenerating());
   }
 
   private static FloatBuffer floats(ScratchFile scratch, int n) {

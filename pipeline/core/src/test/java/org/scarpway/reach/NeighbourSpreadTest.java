@@ -59,7 +59,8 @@ class NeighbourSpreadTest {
       for (int[] d : forward) {
         int row = i / COLS + d[0];
         int col = i % COLS + d[1];
-        double mean = grid.spec().holds(row, col) ? (cost[i] + (double) cost[row * COLS + col]) / 2 : -1;
+        double mean =
+            grid.spec().holds(row, col) ? (cost[i] + (double) cost[row * COLS + col]) / 2 : -1;
         if (mean >= 0 && mean < Double.POSITIVE_INFINITY) {
           graph.setEdgeWeight(
               graph.addEdge(i, row * COLS + col), mean * Math.hypot(3 * d[1], 4 * d[0]));
