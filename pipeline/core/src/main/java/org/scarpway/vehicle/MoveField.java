@@ -19,6 +19,7 @@ public final class MoveField {
   private final float[] gradNorth;
   private final float[] speedCapMs;
   private final float[] detour;
+  private final TackWays tacks;
   private final byte[] ground;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
@@ -38,21 +39,23 @@ public final class MoveField {
       float[] speedCapMs,
       byte[] ground,
       GradeTable... tables) {
-    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, ground, tables);
+    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, null, ground, tables);
   }
 
   /**
    * @param detour length of the way around rocks over the straight way, 1 or more where a heading
    *     is allowed; null where there are none. The surplus is driven at the time of the heading and
    *     at the traction energy of level ground, since it gains no height
+   * @param tacks headings made good by tacks, null where there are none
    */
-  public MoveField(
+  MoveField(
       GridSpec spec,
       int[] allowed,
       float[] gradEast,
       float[] gradNorth,
       float[] speedCapMs,
       float[] detour,
+      TackWays tacks,
       byte[] ground,
       GradeTable... tables) {
     int n = spec.cells();
@@ -71,6 +74,7 @@ public final class MoveField {
     this.gradNorth = gradNorth;
     this.speedCapMs = speedCapMs;
     this.detour = detour;
+    this.tacks = tacks;
     this.ground = ground;
     this.tables = tables.clone();
     Headings headings = Headings.of(spec);
@@ -128,7 +132,8 @@ public final class MoveField {
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
       kept[i] = allowed[i];
     }
-    return new MoveField(spec, kept, gradEast, gradNorth, speedCapMs, detour, ground, tables);
+    return new MoveField(
+        spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
   }
 
   /** Rise over run along the heading. */
@@ -136,10 +141,16 @@ public final class MoveField {
     return gradEast[cell] * east[heading] + gradNorth[cell] * north[heading];
   }
 
-  /** Surface metres per plan metre along the heading, detours around rocks included. */
+  /** Surface metres per plan metre along the heading, detours and tacks included. */
   public double lengthPerM(int cell, int heading) {
     double g = grade(cell, heading);
-    return Math.sqrt(1 + g * g) * detour(cell);
+    return Math.sqrt(1 + g * g) * way(cell, heading);
+  }
+
+  /** Way driven over the straight way: around rocks and, where the heading is tacked, in tacks. */
+  public double way(int cell, int heading) {
+    double around = detour(cell);
+    return tacks == null ? around : around * tacks.longer(cell, heading);
   }
 
   /** Length of the way around rocks over the straight way, 1 where there are none. */
@@ -154,7 +165,7 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     double speed = Math.min(speedCapMs[cell], tables[ground[cell]].speedMs(g));
-    return speed > 0 ? Math.sqrt(1 + g * g) * detour(cell) / speed : Double.POSITIVE_INFINITY;
+    return speed > 0 ? Math.sqrt(1 + g * g) * way(cell, heading) / speed : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -168,7 +179,7 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     GradeTable t = tables[ground[cell]];
-    double surplus = detour == null ? 0 : (detour[cell] - 1) * t.tractionJPerM(0);
+    double surplus = (way(cell, heading) - 1) * t.tractionJPerM(0);
     return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
 
@@ -187,25 +198,23 @@ public final class MoveField {
     double capMs = speedCapMs[cell];
     double ge = gradEast[cell];
     double gn = gradNorth[cell];
+    double around = detour(cell);
+    double levelJPerM = t.tractionJPerM(0);
     double speedSum = 0;
-    double tractionSum = 0;
-    double paceSum = 0;
+    double energySum = 0;
     int n = 0;
     for (int k = 0; k < Headings.COUNT; k++) {
       double at = t.entry(ge * east[k] + gn * north[k]);
       double speed = Math.min(capMs, t.speedMsAt(at));
       if ((bits >>> k & 1) != 0 && speed > 0) {
-        speedSum += speed;
-        tractionSum += t.tractionJPerMAt(at);
-        paceSum += 1 / speed;
+        double way = tacks == null ? around : way(cell, k);
+        speedSum += speed / way;
+        energySum += t.tractionJPerMAt(at) + (way - 1) * levelJPerM + t.hotelW() * way / speed;
         n++;
       }
     }
-    double around = detour(cell);
-    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n / around);
-    double driving = tractionSum + t.hotelW() * around * paceSum;
-    meanEnergyJPerM[cell] =
-        n == 0 ? Float.NaN : (float) (driving / n + (around - 1) * t.tractionJPerM(0));
+    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n);
+    meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
   }
 
   /**
