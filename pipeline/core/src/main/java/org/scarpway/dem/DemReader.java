@@ -10,7 +10,6 @@ import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.Body;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -25,35 +24,27 @@ import org.scarpway.stage.Workers;
  * value + {@link Dem#datumM()}, to half a millimetre. No datum shift and no geoid is applied.
  */
 public final class DemReader {
-  private static final int SURVEY_CELLS = 4_000_000;
-  private static final int STRIP_CELLS = 1 << 22;
-
   private DemReader() {}
+
+  /** The grid that {@link #read} gives, from the headers of the files alone. */
+  public static GridSpec spec(DemRequest request, RasterIo io) {
+    return plan(open(request, io), request).target();
+  }
+
+  static HeightSource open(DemRequest request, RasterIo io) {
+    return HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
+  }
+
+  static GridPlan plan(HeightSource source, DemRequest request) {
+    requireBody(source, request.body());
+    return GridPlanner.plan(source, request);
+  }
 
   /**
    * @throws UserError for input that cannot give a true map, in one line
    */
   public static Dem read(DemRequest request, RasterIo io, Workers workers, Progress progress) {
-    HeightSource source = HeightSource.open(request.sources(), request.assumeLocalMetres(), io);
-    requireBody(source, request.body());
-    GridPlan plan = GridPlanner.plan(source, request);
-    HeightSurvey survey = HeightSurvey.of(source, SURVEY_CELLS);
-    GridSpec spec = plan.target();
-    float[] heights = new float[spec.cells()];
-    progress.begin("reading heights", spec.cells());
-    if (plan.copy()) {
-      copy(source, plan, survey.datumM(), progress, heights);
-    } else {
-      Resampler.fill(source, plan, survey.datumM(), workers, progress, heights);
-    }
-    progress.end();
-    List<String> warnings = new ArrayList<>(source.notes());
-    warnings.addAll(plan.notes());
-    FloatGrid grid = new FloatGrid(spec, heights);
-    requireHeights(source, grid);
-    grid = settleVoids(source, grid, request, workers, warnings);
-    warn(source, survey, grid, warnings);
-    return new Dem(grid, survey.datumM(), request.body(), warnings);
+    return DemRows.open(request, io, workers).whole(progress);
   }
 
   private static void requireBody(HeightSource source, Body body) {
@@ -81,74 +72,57 @@ public final class DemReader {
     }
   }
 
-  private static void copy(
-      HeightSource source, GridPlan plan, double datumM, Progress progress, float[] out) {
-    GridSpec t = plan.target();
-    int stripRows = Math.max(1, Math.min(t.rows(), STRIP_CELLS / t.cols()));
-    float[] strip = new float[stripRows * t.cols()];
-    for (int row = 0; row < t.rows(); row += stripRows) {
-      int rows = Math.min(stripRows, t.rows() - row);
-      source.read(plan.firstRow() + row, plan.firstCol(), rows, t.cols(), datumM, strip);
-      System.arraycopy(strip, 0, out, row * t.cols(), rows * t.cols());
-      progress.advance((long) rows * t.cols());
-    }
-  }
+  /** What a look at every cell told. */
+  record Findings(List<String> warnings, double leastM, double mostM) {}
 
-  /** Refuses a grid without heights, and one that holds what cannot be heights. */
-  private static void requireHeights(HeightSource source, FloatGrid grid) {
-    float least = Float.POSITIVE_INFINITY;
-    float most = Float.NEGATIVE_INFINITY;
-    for (float v : grid.values()) {
-      if (!Float.isNaN(v)) {
-        least = Math.min(least, v);
-        most = Math.max(most, v);
-      }
-    }
-    if (least > most) {
+  /**
+   * Refuses a grid without heights, one that holds what cannot be heights, and voids where none may
+   * be.
+   */
+  static Findings conclude(
+      HeightSource source,
+      GridPlan plan,
+      HeightSurvey survey,
+      DemRequest request,
+      HeightTally tally) {
+    if (tally.least() > tally.most()) {
       throw UserError.of(
           source.name(),
           "no height in any cell of the window",
           "ground with heights",
           "check the file's no-data value, or move dem.window");
     }
-    if ((double) most - least > HeightSurvey.MOST_RELIEF_M) {
+    if ((double) tally.most() - tally.least() > HeightSurvey.MOST_RELIEF_M) {
       throw HeightSurvey.undeclared(
-          source, String.format(Locale.ROOT, "%.6g to %.6g m", least, most));
+          source, String.format(Locale.ROOT, "%.6g to %.6g m", tally.least(), tally.most()));
     }
+    List<String> warnings = new ArrayList<>(source.notes());
+    warnings.addAll(plan.notes());
+    if (tally.voids() > 0) {
+      settleVoids(source, request, tally, warnings);
+    }
+    warn(source, survey, tally, warnings);
+    return new Findings(List.copyOf(warnings), tally.least(), tally.most());
   }
 
-  private static FloatGrid settleVoids(
-      HeightSource source,
-      FloatGrid grid,
-      DemRequest request,
-      Workers workers,
-      List<String> warnings) {
-    GridSpec spec = grid.spec();
-    long before = voids(grid);
-    if (before == 0) {
-      return grid;
-    }
+  private static void settleVoids(
+      HeightSource source, DemRequest request, HeightTally tally, List<String> warnings) {
+    GridSpec spec = tally.spec();
     if (request.voids() == VoidRule.FAIL) {
-      int first = 0;
-      while (!Float.isNaN(grid.values()[first])) {
-        first++;
-      }
       throw UserError.of(
           source.name(),
           String.format(
               Locale.ROOT,
               "%d of %d cells hold no height, the first at x %.2f, y %.2f",
-              before,
+              tally.voids(),
               spec.cells(),
-              spec.xM(first % spec.cols()),
-              spec.yM(first / spec.cols())),
+              spec.xM(tally.firstVoidCol()),
+              spec.yM(tally.firstVoidRow())),
           "none, as dem.voids is fail",
           "fill the elevation model, move dem.window, or set dem.voids to no-go");
     }
-    FloatGrid settled = grid;
     if (request.voids() == VoidRule.FILL) {
-      settled = GapFill.fill(grid, request.maxFillCells(), workers);
-      long filled = before - voids(settled);
+      long filled = tally.voids() - tally.left();
       warnings.add(
           String.format(
               Locale.ROOT,
@@ -158,24 +132,14 @@ public final class DemReader {
               percent(filled, spec.cells()),
               request.maxFillCells()));
     }
-    long left = voids(settled);
-    if (left > 0) {
+    if (tally.left() > 0) {
       warnings.add(
           String.format(
               Locale.ROOT,
               "%d cells (%s) hold no height and are no-go",
-              left,
-              percent(left, spec.cells())));
+              tally.left(),
+              percent(tally.left(), spec.cells())));
     }
-    return settled;
-  }
-
-  private static long voids(FloatGrid grid) {
-    long n = 0;
-    for (float v : grid.values()) {
-      n += Float.isNaN(v) ? 1 : 0;
-    }
-    return n;
   }
 
   static String percent(long part, long whole) {
@@ -186,29 +150,21 @@ public final class DemReader {
   }
 
   private static void warn(
-      HeightSource source, HeightSurvey survey, FloatGrid grid, List<String> warnings) {
-    warnings.addAll(heightWarnings(source, survey, grid.spec().cellM()));
-    float least = Float.POSITIVE_INFINITY;
-    float most = Float.NEGATIVE_INFINITY;
-    for (float v : grid.values()) {
-      if (!Float.isNaN(v)) {
-        least = Math.min(least, v);
-        most = Math.max(most, v);
-      }
-    }
-    if (most - least < 0.01) {
+      HeightSource source, HeightSurvey survey, HeightTally tally, List<String> warnings) {
+    double cellM = tally.spec().cellM();
+    warnings.addAll(heightWarnings(source, survey, cellM));
+    float reliefM = tally.most() - tally.least();
+    if (reliefM < 0.01) {
       warnings.add(
           String.format(
-              Locale.ROOT,
-              "relief of only %.4f m: the ground is flat in this model",
-              most - least));
+              Locale.ROOT, "relief of only %.4f m: the ground is flat in this model", reliefM));
     }
-    if (grid.spec().cellM() > 20) {
+    if (cellM > 20) {
       warnings.add(
           "cells of "
-              + shortly(grid.spec().cellM())
+              + shortly(cellM)
               + " m: ground smaller than about "
-              + shortly(2 * grid.spec().cellM())
+              + shortly(2 * cellM)
               + " m does not show, slopes are smoothed over that length");
     }
   }

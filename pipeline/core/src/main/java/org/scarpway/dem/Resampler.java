@@ -3,7 +3,6 @@ package org.scarpway.dem;
 import java.util.Arrays;
 import org.scarpway.dem.GridPlan.PixelMap;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.stage.Progress;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.Workers;
 
@@ -29,34 +28,47 @@ final class Resampler {
   private final GridPlan plan;
   private final double datumM;
   private final Workers workers;
-  private final float[] out;
+  private final Target target;
 
   private Resampler(
-      HeightSource source, GridPlan plan, double datumM, Workers workers, float[] out) {
+      HeightSource source, GridPlan plan, double datumM, Workers workers, Target target) {
     this.source = source;
     this.plan = plan;
     this.datumM = datumM;
     this.workers = workers;
-    this.out = out;
+    this.target = target;
   }
 
+  /** Where the height of a cell of the grid goes: a window of the grid lies in an array. */
+  private record Target(float[] out, int at, int firstRow, int firstCol, int cols) {
+    int of(int row, int col) {
+      return at + (row - firstRow) * cols + col - firstCol;
+    }
+  }
+
+  /** Fills a window of the grid into {@code heightOutM} from index {@code at} on. */
   static void fill(
       HeightSource source,
       GridPlan plan,
       double datumM,
       Workers workers,
-      Progress progress,
-      float[] heightOutM) {
-    Resampler r = new Resampler(source, plan, datumM, workers, heightOutM);
-    GridSpec t = plan.target();
+      int firstRow,
+      int firstCol,
+      int rows,
+      int cols,
+      float[] heightOutM,
+      int at) {
+    Target target = new Target(heightOutM, at, firstRow, firstCol, cols);
+    Resampler r = new Resampler(source, plan, datumM, workers, target);
     int coarser = Math.max(plan.samplesX(), plan.samplesY());
     int block = Math.max(LEAST_BLOCK, Math.min(BLOCK, 4096 / coarser));
-    for (int row = 0; row < t.rows(); row += block) {
-      for (int col = 0; col < t.cols(); col += block) {
-        int rows = Math.min(block, t.rows() - row);
-        int cols = Math.min(block, t.cols() - col);
-        r.block(row, col, rows, cols);
-        progress.advance((long) rows * cols);
+    for (int row = firstRow; row < firstRow + rows; row += block) {
+      for (int col = firstCol; col < firstCol + cols; col += block) {
+        r.block(
+            row,
+            col,
+            Math.min(block, firstRow + rows - row),
+            Math.min(block, firstCol + cols - col));
       }
     }
   }
@@ -65,8 +77,8 @@ final class Resampler {
     int[] need = needed(row0, col0, rows, cols);
     if (need == null) {
       for (int r = row0; r < row0 + rows; r++) {
-        int from = r * plan.target().cols() + col0;
-        Arrays.fill(out, from, from + cols, Float.NaN);
+        int from = target.of(r, col0);
+        Arrays.fill(target.out, from, from + cols, Float.NaN);
       }
       return;
     }
@@ -165,7 +177,7 @@ final class Resampler {
             sum += sample(p[0], p[1], round, need, part);
           }
         }
-        out[r * t.cols() + c] = (float) (sum / (nx * ny));
+        target.out[target.of(r, c)] = (float) (sum / (nx * ny));
       }
     }
   }

@@ -7,7 +7,10 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.IntGrid;
 import org.scarpway.stage.UserError;
 
-/** What reading is like on both paths: stored numbers come from the file, the rest is the same. */
+/**
+ * What both paths share: stored numbers and the names of systems differ by path, the rest is the
+ * same.
+ */
 abstract class FileRasterIo implements RasterIo {
   /** Cells converted at a time; keeps the double buffer in the processor's cache. */
   private static final int CHUNK_CELLS = 1 << 18;
@@ -15,6 +18,13 @@ abstract class FileRasterIo implements RasterIo {
   final OpenFiles files = new OpenFiles(this::open);
 
   abstract OpenRaster open(Path file);
+
+  /**
+   * GeoTIFF keys of a system.
+   *
+   * @throws UserError if they cannot hold it
+   */
+  abstract GeoKeys.Tags keys(String crsWkt);
 
   /** Takes a run of stored numbers that belongs at {@code at} in the window. */
   private interface Sink {
@@ -68,51 +78,36 @@ abstract class FileRasterIo implements RasterIo {
 
   @Override
   public final FloatGrid readFloats(Path file) {
-    GridSpec spec = specOf(file, "Float32");
-    float[] out = new float[spec.cells()];
-    whole(
-        file,
-        spec,
-        (stored, count, at) -> {
-          for (int i = 0; i < count; i++) {
-            out[at + i] = (float) stored[i];
-          }
-        });
-    return new FloatGrid(spec, out);
+    return new FloatGrid(specOf(file), whole(file, CellKind.FLOAT32));
   }
 
   @Override
   public final ByteGrid readBytes(Path file) {
-    GridSpec spec = specOf(file, "Byte");
-    byte[] out = new byte[spec.cells()];
-    whole(
-        file,
-        spec,
-        (stored, count, at) -> {
-          for (int i = 0; i < count; i++) {
-            out[at + i] = (byte) (int) stored[i];
-          }
-        });
-    return new ByteGrid(spec, out);
+    return new ByteGrid(specOf(file), whole(file, CellKind.UINT8));
   }
 
   @Override
   public final IntGrid readInts(Path file) {
-    GridSpec spec = specOf(file, "UInt32");
-    int[] out = new int[spec.cells()];
-    whole(
-        file,
-        spec,
-        (stored, count, at) -> {
-          for (int i = 0; i < count; i++) {
-            out[at + i] = (int) (long) stored[i];
-          }
-        });
-    return new IntGrid(spec, out);
+    return new IntGrid(specOf(file), whole(file, CellKind.UINT32));
   }
 
-  private void whole(Path file, GridSpec spec, Sink sink) {
-    run(file, 0, 0, spec.rows(), spec.cols(), sink);
+  private static <A> A whole(Path file, CellKind<A> kind) {
+    try (RasterRows<A> rows = RasterRows.open(file, kind)) {
+      A cells = kind.array(Math.multiplyExact(rows.rows(), rows.cols()));
+      rows.read(0, rows.rows(), cells);
+      return cells;
+    }
+  }
+
+  @Override
+  public final <A> RasterSink<A> sink(Path file, GridSpec spec, CellKind<A> kind, BandInfo info) {
+    files.forget(file);
+    return new CogSink<>(file, spec, kind, info, keys(spec.crsWkt()));
+  }
+
+  @Override
+  public final void requireWritable(GridSpec spec) {
+    keys(spec.crsWkt());
   }
 
   private void run(Path file, int firstRow, int firstCol, int rows, int cols, Sink sink) {
@@ -130,14 +125,14 @@ abstract class FileRasterIo implements RasterIo {
         });
   }
 
-  private GridSpec specOf(Path file, String dataType) {
+  private GridSpec specOf(Path file) {
     RasterHeader h = header(file);
     RasterHeader.Affine t = h.transform();
-    if (!h.dataType().equals(dataType) || t.rotated() || !(t.xCol() > 0) || !(t.yRow() < 0)) {
+    if (t.rotated() || !(t.xCol() > 0) || !(t.yRow() < 0)) {
       throw UserError.of(
           file.toString(),
           "holds " + h.dataType() + " cells, " + (t.yRow() < 0 ? "" : "not ") + "north-up",
-          "a north-up " + dataType + " raster that Scarpway wrote",
+          "a north-up raster that Scarpway wrote",
           "run the job again to write it anew");
     }
     if ((long) h.rows() * h.cols() > Integer.MAX_VALUE - 8) {

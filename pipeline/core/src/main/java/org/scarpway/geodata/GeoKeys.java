@@ -117,6 +117,14 @@ final class GeoKeys {
       this.doubles = doubles;
       this.text = text;
     }
+
+    /** The tags of a file, as they are. */
+    static Tags of(TiffDirectory tiff) {
+      return new Tags(
+          tiff.shorts(TiffDirectory.GEO_KEYS),
+          tiff.doubles(TiffDirectory.GEO_DOUBLES),
+          (tiff.text(TiffDirectory.GEO_TEXT) + "\0").getBytes(StandardCharsets.UTF_8));
+    }
   }
 
   Tags tags() {

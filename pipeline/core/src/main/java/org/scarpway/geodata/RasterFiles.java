@@ -143,11 +143,33 @@ final class RasterFiles {
         c.force(true);
       }
     } catch (IOException e) {
-      throw new StageFailure("cannot write " + file + ": " + reason(e), e);
+      throw cannotWrite(file, e);
     } finally {
       remove(part);
-      remove(part.resolveSibling(part.getFileName() + ".ovr.tmp"));
-      remove(part.resolveSibling(part.getFileName() + ".aux.xml"));
+    }
+  }
+
+  static StageFailure cannotWrite(Path file, IOException e) {
+    return new StageFailure("cannot write " + file + ": " + reason(e), e);
+  }
+
+  /**
+   * A file beside another one for what is on its way into it. Where the system allows it the file
+   * has no name from the start, so that nothing of it stays even if the process is killed.
+   */
+  static FileChannel scratchBeside(Path file) {
+    Path target = file.toAbsolutePath().normalize();
+    try {
+      Path scratch = target.resolveSibling(target.getFileName() + ".tiles.part");
+      return FileChannel.open(
+          scratch,
+          StandardOpenOption.CREATE,
+          StandardOpenOption.TRUNCATE_EXISTING,
+          StandardOpenOption.READ,
+          StandardOpenOption.WRITE,
+          StandardOpenOption.DELETE_ON_CLOSE);
+    } catch (IOException e) {
+      throw cannotWrite(file, e);
     }
   }
 

@@ -44,14 +44,30 @@ public interface RasterIo {
 
   IntGrid readInts(Path file);
 
-  /** Writes float32, no data NaN, cloud-optimised where the path allows it, with overviews. */
-  void write(Path file, FloatGrid grid, BandInfo info);
+  /** Begins a cloud-optimised GeoTIFF with overviews that is written row by row. */
+  <A> RasterSink<A> sink(Path file, GridSpec spec, CellKind<A> kind, BandInfo info);
+
+  /** Writes float32, no data NaN. */
+  default void write(Path file, FloatGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.FLOAT32, grid.values(), info);
+  }
 
   /** Writes uint8, no data 0. */
-  void write(Path file, ByteGrid grid, BandInfo info);
+  default void write(Path file, ByteGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.UINT8, grid.values(), info);
+  }
 
   /** Writes uint32 bit sets, no data value not set. */
-  void write(Path file, IntGrid grid, BandInfo info);
+  default void write(Path file, IntGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.UINT32, grid.values(), info);
+  }
+
+  private <A> void write(Path file, GridSpec spec, CellKind<A> kind, A cells, BandInfo info) {
+    try (RasterSink<A> sink = sink(file, spec, kind, info)) {
+      sink.append(cells, 0, spec.rows());
+      sink.finish();
+    }
+  }
 
   /**
    * Whether cells of a file of this grid could be written and its CRS read back as the same one.

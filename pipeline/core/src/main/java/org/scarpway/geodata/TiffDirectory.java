@@ -172,6 +172,20 @@ final class TiffDirectory {
     return e == null || e.count == 0 ? otherwise : whole(values(tag, e, 1), e.type, 0);
   }
 
+  /** All values of a tag of whole numbers. */
+  long[] numbers(int tag) {
+    Entry e = entries.get(tag);
+    if (e == null) {
+      return new long[0];
+    }
+    ByteBuffer b = values(tag, e, e.count);
+    long[] n = new long[(int) e.count];
+    for (int i = 0; i < n.length; i++) {
+      n[i] = whole(b, e.type, i);
+    }
+    return n;
+  }
+
   double[] doubles(int tag) {
     Entry e = entries.get(tag);
     if (e == null || e.type != 12) {

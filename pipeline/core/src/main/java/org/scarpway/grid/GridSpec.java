@@ -76,6 +76,18 @@ public record GridSpec(
     return holds(row, col) ? row * cols + col : -1;
   }
 
+  /** The grid of a window of the cells. */
+  public GridSpec part(int firstRow, int firstCol, int partRows, int partCols) {
+    return new GridSpec(
+        partRows,
+        partCols,
+        cellXM,
+        cellYM,
+        westM + firstCol * cellXM,
+        northM - firstRow * cellYM,
+        crsWkt);
+  }
+
   public double cellAreaM2() {
     return cellXM * cellYM;
   }

@@ -17,8 +17,8 @@ import org.scarpway.terrain.Terrain;
  * Weighs what the ground may do to a vehicle. Each cause has its own hazard from 0 to 1: slope,
  * step and roughness as shares of the value at which they count as certain; rocks as the
  * probability that a place picked at random is blocked, 1 where rocks leave no way; keep-out ground
- * 1; ground whose slope, step, roughness or rock coverage is not known 1. The hazard of a cell is
- * the largest.
+ * 1; ground whose slope, step, roughness or rock coverage is not known 1; gaps too narrow and
+ * pockets without room to turn 1. The hazard of a cell is the largest.
  */
 public final class HazardStage {
   private HazardStage() {}
@@ -34,13 +34,25 @@ public final class HazardStage {
     byte[] causes = new byte[spec.cells()];
     KeepOut.mark(keepOut, spec, causes, Cause.KEEP_OUT.bit());
     Rocks rocks = new Rocks(params, spec);
+    byte[] narrow = narrow(terrain, params, rocks, workers);
     float[] hazard01 = new float[spec.cells()];
     float[] detour = new float[spec.cells()];
     byte[] dominant = new byte[spec.cells()];
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          weigh(terrain, params, rocks, spec.cols(), from, to, causes, hazard01, detour, dominant);
+          weigh(
+              terrain,
+              params,
+              rocks,
+              narrow,
+              spec.cols(),
+              from,
+              to,
+              causes,
+              hazard01,
+              detour,
+              dominant);
           progress.advance((long) (to - from) * spec.cols());
         });
     progress.end();
@@ -53,10 +65,39 @@ public final class HazardStage {
         notes(params));
   }
 
+  /** Codes of {@link NarrowGround}, null where no room is asked for. */
+  private static byte[] narrow(Terrain terrain, HazardParams params, Rocks rocks, Workers workers) {
+    HazardParams.Room room = params.room();
+    if (room == null || (room.gapM() <= 0 && room.turnM() <= 0)) {
+      return null;
+    }
+    GridSpec spec = terrain.heightM().spec();
+    // The areas themselves: their margin already keeps the middle of the vehicle away.
+    byte[] keptOut = new byte[spec.cells()];
+    KeepOut.mark(KeepOut.area(params.keepOut(), 0), spec, keptOut, 1);
+    float[] slopeDeg = terrain.slopeDeg().values();
+    float[] stepM = terrain.stepM().values();
+    // A step that was only estimated slows a vehicle, but does not wall it in.
+    boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
+    double stepLimitM = measured ? params.stepM() : Double.POSITIVE_INFINITY;
+    boolean[] blocked = new boolean[spec.cells()];
+    for (int i = 0; i < blocked.length; i++) {
+      double coverage = rocks.coverageAt(i);
+      // An unknown slope, step or coverage fails its comparison and blocks.
+      blocked[i] =
+          keptOut[i] != 0
+              || !(slopeDeg[i] <= room.blockedDeg())
+              || !(stepM[i] <= stepLimitM)
+              || !(rocks.hazardAt(coverage) < 1);
+    }
+    return NarrowGround.find(blocked, spec, room.gapM(), room.turnM(), workers);
+  }
+
   private static void weigh(
       Terrain terrain,
       HazardParams params,
       Rocks rocks,
+      byte[] narrow,
       int cols,
       int fromRow,
       int toRow,
@@ -80,6 +121,8 @@ public final class HazardStage {
       share[4] = (causes[i] & Cause.KEEP_OUT.bit()) != 0 ? 1 : 0;
       boolean unknown = Double.isNaN(share[0] + share[1] + share[2] + coverage);
       share[5] = unknown ? 1 : 0;
+      share[6] = narrow != null && narrow[i] == NarrowGround.NARROW ? 1 : 0;
+      share[7] = narrow != null && narrow[i] == NarrowGround.POCKET ? 1 : 0;
       detour[i] = (float) rocks.detourAt(coverage);
       double largest = 0;
       int bits = 0;

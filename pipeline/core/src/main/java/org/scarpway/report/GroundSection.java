@@ -33,8 +33,17 @@ final class GroundSection {
       maps.add(new MapView("map-hazard", hazard, "", ground.places().views(), List.of()));
       tables.add(causeTable(ground, data.hazard()));
     }
+    MoreGround.add(ground, maps, tables);
     return new Section(
-        "ground", "Slope and hazard", new Answer(List.of(), List.of()), "", "", maps, "", tables);
+        "ground",
+        "Slope and hazard",
+        new Answer(List.of(), List.of()),
+        "",
+        "",
+        maps,
+        "Roughness over scales",
+        ScalingChart.svg(data.more().scaling()),
+        tables);
   }
 
   private static TableView causeTable(Ground ground, Hazard hazard) {
@@ -64,6 +73,8 @@ final class GroundSection {
       case ROUGHNESS -> "roughness";
       case ROCKS -> "rocks";
       case KEEP_OUT -> "keep-out area";
+      case NARROW -> "gap too narrow";
+      case POCKET -> "pocket without room to turn";
       case VOID -> "no elevation (share of the window)";
     };
   }

@@ -5,15 +5,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.dem.Dem;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorSolver;
 import org.scarpway.reach.Ground;
-import org.scarpway.stage.Progress;
-import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
@@ -22,41 +17,25 @@ final class CorridorUnit implements Unit<CorridorResult> {
 
   private final CorridorRequest request;
   private final String vehicle;
-  private final Dem dem;
+  private final OpenJob job;
   private final Supplier<Mobility> mobility;
-  private final Workers workers;
-  private final Progress progress;
   private final CorridorProducts products;
   private final StageKey key;
 
-  CorridorUnit(
-      Job.CorridorEntry entry,
-      Places places,
-      Dem dem,
-      StageKey mobilityKey,
-      Supplier<Mobility> mobility,
-      RasterIo io,
-      Workers workers,
-      Progress progress) {
+  CorridorUnit(OpenJob job, Job.CorridorEntry entry, StageNode<Mobility> mobility) {
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
-      Places.Spot s = places.stop(name, entry.where());
+      Places.Spot s = job.places().stop(name, entry.where());
       stops.add(new CorridorRequest.Stop(name, s.xM(), s.yM()));
     }
     this.request =
         new CorridorRequest(
             entry.name(), stops, entry.cost(), entry.withinPct(), entry.alternatives());
     this.vehicle = entry.vehicle();
-    this.dem = dem;
+    this.job = job;
     this.mobility = mobility;
-    this.workers = workers;
-    this.progress = progress;
-    this.products = new CorridorProducts(spec(), io);
-    this.key = StageKey.of("corridor", VERSION).add(mobilityKey).add("request", request).build();
-  }
-
-  private GridSpec spec() {
-    return dem.heightM().spec();
+    this.products = new CorridorProducts(job.spec(), job.io());
+    this.key = StageKey.of("corridor", VERSION).add(mobility.key()).add("request", request).build();
   }
 
   @Override
@@ -71,13 +50,16 @@ final class CorridorUnit implements Unit<CorridorResult> {
 
   @Override
   public long cells() {
-    return spec().cells();
+    return job.spec().cells();
   }
 
   @Override
   public CorridorResult compute() {
     return CorridorSolver.solve(
-        request, new Ground(mobility.get(), dem.heightM()), workers, progress);
+        request,
+        new Ground(mobility.get(), job.dem().get().heightM()),
+        job.workers(),
+        job.progress());
   }
 
   @Override

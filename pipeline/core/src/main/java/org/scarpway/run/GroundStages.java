@@ -15,6 +15,11 @@ import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStage;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.DerivativeStage;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.Scaling;
+import org.scarpway.terrain.SlopeMonteCarlo;
+import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
@@ -86,6 +91,27 @@ final class GroundStages {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
   }
 
+  /** The further derivatives that the job asks for, and roughness over scales. */
+  MoreTerrain moreTerrain(Terrain terrain) {
+    TerrainParams params = terrainParams(terrain.heightM().spec());
+    return new MoreTerrain(
+        DerivativeStage.compute(terrain, params, job.terrain().also(), workers, progress),
+        job.terrain().scaling() ? Scaling.of(terrain.heightM(), params.baselineM()) : null,
+        null);
+  }
+
+  /** The slope error by simulation. */
+  SlopeSpread slopeSpread(Terrain terrain) {
+    Job.MonteCarlo m = job.terrain().monteCarlo();
+    return SlopeMonteCarlo.run(
+        terrain,
+        terrainParams(terrain.heightM().spec()),
+        m.realisations(),
+        m.seed(),
+        workers,
+        progress);
+  }
+
   /** The hazard to the most demanding of the job's vehicles. */
   Hazard hazard(Terrain terrain) {
     return hazard(terrain, Demands.of(job.vehicles()));
@@ -147,7 +173,11 @@ final class GroundStages {
             demands.swathM(),
             demands.slopeDeg(),
             demands.stepM(),
-            demands.clearanceM());
+            demands.clearanceM(),
+            new HazardParams.Room(
+                h.minGapM() == null ? demands.swathM() : h.minGapM(),
+                h.turningM() == null ? demands.turnM() : h.turningM(),
+                demands.blockedDeg()));
     return HazardStage.compute(terrain, params, workers, progress);
   }
 }

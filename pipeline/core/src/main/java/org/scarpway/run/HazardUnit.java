@@ -14,7 +14,7 @@ import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private final GridSpec spec;
   private final Supplier<Terrain> terrain;
@@ -22,25 +22,15 @@ final class HazardUnit implements Unit<Hazard> {
   private final Demands demands;
   private final StageKey key;
 
-  /**
-   * @param settings the job's hazard settings, file digests included
-   * @param demands of all vehicles of the job together
-   */
-  HazardUnit(
-      GridSpec spec,
-      StageKey terrainKey,
-      String settings,
-      Demands demands,
-      Supplier<Terrain> terrain,
-      GroundStages stages) {
-    this.spec = spec;
+  HazardUnit(OpenJob job, StageNode<Terrain> terrain) {
+    this.spec = job.spec();
     this.terrain = terrain;
-    this.stages = stages;
-    this.demands = demands;
+    this.stages = job.stages();
+    this.demands = Demands.of(job.job().vehicles());
     this.key =
         StageKey.of("hazard", VERSION)
-            .add(terrainKey)
-            .add("settings", settings)
+            .add(terrain.key())
+            .add("settings", JobKeys.hazard(job.job(), job.digests()))
             .add("demands", demands)
             .build();
   }

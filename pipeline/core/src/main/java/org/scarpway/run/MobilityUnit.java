@@ -25,7 +25,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private final GridSpec spec;
   private final Vehicle vehicle;
@@ -34,25 +34,17 @@ final class MobilityUnit implements Unit<Mobility> {
   private final GroundStages stages;
   private final StageKey key;
 
-  MobilityUnit(
-      GridSpec spec,
-      Vehicle vehicle,
-      Body body,
-      StageKey terrainKey,
-      String hazardSettings,
-      String soilSettings,
-      Supplier<Terrain> terrain,
-      GroundStages stages) {
-    this.spec = spec;
+  MobilityUnit(OpenJob job, Vehicle vehicle, StageNode<Terrain> terrain) {
+    this.spec = job.spec();
     this.vehicle = vehicle;
-    this.body = body;
+    this.body = job.job().dem().body();
     this.terrain = terrain;
-    this.stages = stages;
+    this.stages = job.stages();
     this.key =
         StageKey.of("mobility", VERSION)
-            .add(terrainKey)
-            .add("hazard", hazardSettings)
-            .add("soils", soilSettings)
+            .add(terrain.key())
+            .add("hazard", JobKeys.hazard(job.job(), job.digests()))
+            .add("soils", JobKeys.soils(job.job(), job.digests()))
             .add("vehicle", vehicle)
             .add("body", body)
             .build();

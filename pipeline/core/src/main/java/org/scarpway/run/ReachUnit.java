@@ -4,16 +4,11 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.dem.Dem;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Ground;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
 import org.scarpway.reach.WalkHome;
-import org.scarpway.stage.Progress;
-import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
@@ -24,12 +19,9 @@ final class ReachUnit implements Unit<ReachResult> {
   private final ReachRequest request;
   private final String vehicle;
   private final List<ReachRequest.Target> targets;
-  private final Dem dem;
+  private final OpenJob job;
   private final Supplier<Mobility> mobility;
   private final Supplier<WalkHome> walkHome;
-  private final Workers workers;
-  private final Progress progress;
-  private final RasterIo io;
   private final ReachProducts products;
   private final StageKey key;
 
@@ -37,17 +29,12 @@ final class ReachUnit implements Unit<ReachResult> {
    * @param walker costs on foot; asked for by the rule walk-back only
    */
   ReachUnit(
-      Job job,
+      OpenJob job,
       Job.ReachEntry entry,
-      Places places,
-      Dem dem,
-      StageKey mobilityKey,
-      Supplier<Mobility> mobility,
-      Supplier<MoveField> walker,
-      RasterIo io,
-      Workers workers,
-      Progress progress) {
-    Places.Spot base = places.stop(entry.from(), entry.where());
+      StageNode<Mobility> mobility,
+      StageKey hazard,
+      Supplier<MoveField> walker) {
+    Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
             entry.name(),
@@ -59,26 +46,20 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.bands(),
             entry.stayS());
     this.vehicle = entry.vehicle();
-    this.targets = places.targets();
-    this.dem = dem;
+    this.targets = job.places().targets();
+    this.job = job;
     this.mobility = mobility;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
-    this.walkHome = () -> walks ? WalkHome.toBase(job.walker(), walker.get()) : null;
-    this.workers = workers;
-    this.progress = progress;
-    this.io = io;
-    this.products = new ReachProducts(spec(), job.dem().body(), io);
+    this.walkHome = () -> walks ? WalkHome.toBase(job.job().walker(), walker.get()) : null;
+    this.products = new ReachProducts(job.spec(), job.job().dem().body(), job.io());
     this.key =
         StageKey.of("reach", VERSION)
-            .add(mobilityKey)
+            .add(mobility.key())
             .add("request", request)
             .add("targets", targets)
-            .add("walker", walks ? job.walker() : "none")
+            .add("walker", walks ? job.job().walker() : "none")
+            .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
-  }
-
-  private GridSpec spec() {
-    return dem.heightM().spec();
   }
 
   @Override
@@ -93,23 +74,23 @@ final class ReachUnit implements Unit<ReachResult> {
 
   @Override
   public long cells() {
-    return spec().cells();
+    return job.spec().cells();
   }
 
   @Override
   public ReachResult compute() {
     return ReachSolver.solve(
         request,
-        new Ground(mobility.get(), dem.heightM()),
+        new Ground(mobility.get(), job.dem().get().heightM()),
         walkHome.get(),
         targets,
-        workers,
-        progress);
+        job.workers(),
+        job.progress());
   }
 
   @Override
   public void write(Path dir, ReachResult result) {
-    products.write(dir, result, new FileBatch(io, workers));
+    products.write(dir, result, job.stages().files());
   }
 
   @Override

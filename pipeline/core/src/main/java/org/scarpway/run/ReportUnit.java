@@ -8,60 +8,51 @@ import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.MapCrs;
-import org.scarpway.hazard.Hazard;
-import org.scarpway.reach.CorridorResult;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
-import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 
 /** index.html: everything that the run found, for people. */
 final class ReportUnit {
   private final Job job;
   private final Places places;
-  private final Dem dem;
+  private final GridSpec spec;
+  private final Supplier<Dem> dem;
   private final InputDigests digests;
 
-  ReportUnit(Job job, Places places, Dem dem, InputDigests digests) {
-    this.job = job;
-    this.places = places;
-    this.dem = dem;
-    this.digests = digests;
+  ReportUnit(OpenJob job) {
+    this.job = job.job();
+    this.places = job.places();
+    this.spec = job.spec();
+    this.dem = job.dem();
+    this.digests = job.digests();
   }
 
-  void write(
-      Path file,
-      Terrain terrain,
-      Hazard hazard,
-      List<Mobility> mobility,
-      List<ReachResult> reaches,
-      List<CorridorResult> corridors,
-      List<ReportData.Table> sites,
-      List<String> warnings,
-      List<ReportData.AtPlace> atPlaces) {
-    MapCrs crs = MapCrs.of(dem.heightM().spec().crsWkt());
+  void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
+    MapCrs crs = MapCrs.of(spec.crsWkt());
     Report.write(
         file,
         new ReportData(
-            facts(crs, mobility),
-            dem,
-            terrain,
-            hazard,
-            mobility,
-            reaches,
-            corridors,
+            facts(crs, results.mobility()),
+            dem.get(),
+            results.terrain(),
+            results.hazard(),
+            results.mobility(),
+            results.reaches(),
+            results.corridors(),
             spots(),
-            sites,
-            warnings,
+            results.siteTables(),
+            results.warnings(),
             MethodSources.of(job),
             job.effective().stream()
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
             crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat,
-            atPlaces));
+            atPlaces,
+            results.more()));
   }
 
   private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {
@@ -93,12 +84,5 @@ final class ReportUnit {
       all.add(new ReportData.Place(t.name(), t.xM(), t.yM(), Kind.TARGET));
     }
     return all;
-  }
-
-  /** The results behind suppliers, loaded in order. */
-  static <T> List<T> all(Iterable<Supplier<T>> suppliers) {
-    List<T> list = new ArrayList<>();
-    suppliers.forEach(s -> list.add(s.get()));
-    return list;
   }
 }

@@ -65,14 +65,15 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
    * @param candidates measured only if the ranking has to be made anew
    */
   SiteUnit(
-      Job.SiteSettings settings,
-      GridSpec spec,
+      OpenJob job,
       List<StageKey> upstream,
-      List<Places.Spot> spots,
       Supplier<Terrain> terrain,
       Supplier<Hazard> hazard,
       Supplier<List<SiteInput>> candidates) {
-    this.spec = spec;
+    Job.SiteSettings settings = job.job().sites();
+    List<Places.Spot> spots =
+        settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
+    this.spec = job.spec();
     this.params = params(settings);
     this.terrain = terrain;
     this.hazard = hazard;
@@ -151,7 +152,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   }
 
   /** The ranking as tables of the report. */
-  List<ReportData.Table> tables(Ranking r) {
+  static List<ReportData.Table> tables(Ranking r) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
     for (SiteFigure f : SiteFigure.values()) {
       header.add(f.label() + " (" + f.unit() + ")");

@@ -5,40 +5,44 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Supplier;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, List<String> notes) {}
 
-  private final Dem dem;
+  private final GridSpec spec;
+  private final Supplier<Dem> dem;
   private final GroundStages stages;
   private final RasterIo io;
   private final StageKey key;
 
-  TerrainUnit(Dem dem, String demIngredients, GroundStages stages, RasterIo io) {
-    this.dem = dem;
-    this.stages = stages;
-    this.io = io;
+  TerrainUnit(OpenJob job) {
+    this.spec = job.spec();
+    this.dem = job.dem();
+    this.stages = job.stages();
+    this.io = job.io();
     this.key =
         StageKey.of("terrain", VERSION)
-            .add("dem", demIngredients)
+            .add("dem", JobKeys.dem(job.job(), job.digests()))
             .add("params", params())
             .add("raster io", io.name())
             .build();
   }
 
   private TerrainParams params() {
-    return stages.terrainParams(dem.heightM().spec());
+    return stages.terrainParams(spec);
   }
 
   @Override
@@ -53,12 +57,12 @@ final class TerrainUnit implements Unit<Terrain> {
 
   @Override
   public long cells() {
-    return dem.heightM().spec().cells();
+    return spec.cells();
   }
 
   @Override
   public Terrain compute() {
-    return stages.terrain(dem);
+    return stages.terrain(dem.get());
   }
 
   @Override
@@ -68,13 +72,14 @@ final class TerrainUnit implements Unit<Terrain> {
             Locale.ROOT,
             "%s, cells of %.3f x %.3f m",
             params().slope().name().toLowerCase(Locale.ROOT).replace('_', '-'),
-            dem.heightM().spec().cellXM(),
-            dem.heightM().spec().cellYM());
+            spec.cellXM(),
+            spec.cellYM());
     FileBatch files = stages.files();
     files.add(
         dir.resolve("elevation.tif"),
-        dem.heightM(),
-        new BandInfo("height above the body's reference surface", "m", dem.datumM(), Map.of()));
+        dem.get().heightM(),
+        new BandInfo(
+            "height above the body's reference surface", "m", dem.get().datumM(), Map.of()));
     put(files, dir, "slope_deg", t.slopeDeg(), "slope (" + baseline + ")", "deg");
     put(files, dir, "aspect_deg", t.aspectDeg(), "downslope azimuth clockwise from north", "deg");
     put(files, dir, "gradient_east", t.gradEast(), "rise over run towards east", "1");
@@ -124,7 +129,7 @@ final class TerrainUnit implements Unit<Terrain> {
   public Terrain load(Path dir) {
     Rest rest = StoredResult.read(dir, Rest.class);
     return new Terrain(
-        dem.heightM(),
+        dem.get().heightM(),
         get(dir, "slope_deg"),
         get(dir, "aspect_deg"),
         get(dir, "gradient_east"),
@@ -142,8 +147,6 @@ final class TerrainUnit implements Unit<Terrain> {
   /** On the grid of the elevation model: a file may spell the same CRS in other words. */
   private FloatGrid get(Path dir, String name) {
     Path file = dir.resolve(name + ".tif");
-    return Files.exists(file)
-        ? new FloatGrid(dem.heightM().spec(), io.readFloats(file).values())
-        : null;
+    return Files.exists(file) ? new FloatGrid(spec, io.readFloats(file).values()) : null;
   }
 }

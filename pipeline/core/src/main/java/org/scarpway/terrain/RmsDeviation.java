@@ -38,16 +38,25 @@ public final class RmsDeviation {
               + " cells, step "
               + rowStep);
     }
-    int apart = lagRows * cols + lagCols;
-    double sum = 0;
-    double squares = 0;
-    long n = 0;
+    Sums sums = new Sums();
     for (int row = 0; row + lagRows < rows; row += rowStep) {
+      sums.addRow(heightM, row * cols, lagRows * cols + lagCols, cols - lagCols);
+    }
+    return sums.deviationM(removeMean);
+  }
+
+  /** Sums over pairs of points, row by row: the same however the rows come into memory. */
+  static final class Sums {
+    private double sum;
+    private double squares;
+    private long n;
+
+    /** Pairs of {@code count} neighbours from index {@code from} on with those {@code apart}. */
+    void addRow(float[] heightM, int from, int apart, int count) {
       double rowSum = 0;
       double rowSquares = 0;
       int rowN = 0;
-      int end = row * cols + cols - lagCols;
-      for (int i = row * cols; i < end; i++) {
+      for (int i = from; i < from + count; i++) {
         double d = (double) heightM[i + apart] - heightM[i];
         if (!Double.isNaN(d)) {
           rowSum += d;
@@ -59,10 +68,14 @@ public final class RmsDeviation {
       squares += rowSquares;
       n += rowN;
     }
-    if (n == 0) {
-      return Double.NaN;
+
+    /** NaN where there was no pair. */
+    double deviationM(boolean removeMean) {
+      if (n == 0) {
+        return Double.NaN;
+      }
+      double mean = removeMean ? sum / n : 0;
+      return Math.sqrt(Math.max(0, squares / n - mean * mean));
     }
-    double mean = removeMean ? sum / n : 0;
-    return Math.sqrt(Math.max(0, squares / n - mean * mean));
   }
 }

@@ -1,6 +1,10 @@
 package org.scarpway.terrain;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.GridSpec;
 
 /**
  * Self-affine law of rough ground: deviation(lag) = deviationAt1M * lag^hurst (m), fitted by least
@@ -78,23 +82,44 @@ public record SelfAffine(
    *
    * @return the fit, or null on ground that is level or too small
    */
-  public static SelfAffine ofGround(
-      float[] heightM, int rows, int cols, double cellXM, double cellYM) {
-    int rowStep = (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
-    double[] lagsM = new double[16];
-    double[] deviationsM = new double[16];
-    int n = 0;
-    for (int lag = 1; lag <= LONGEST_LAG_CELLS; lag *= 2) {
-      if (lag <= cols / 3) {
-        lagsM[n] = lag * cellXM;
-        deviationsM[n++] = RmsDeviation.detrended(heightM, rows, cols, 0, lag, rowStep);
-      }
-      if (lag <= rows / 3) {
-        lagsM[n] = lag * cellYM;
-        deviationsM[n++] = RmsDeviation.detrended(heightM, rows, cols, lag, 0, rowStep);
+  public static SelfAffine ofGround(HeightRows ground) {
+    GridSpec spec = ground.spec();
+    int rows = spec.rows();
+    int cols = spec.cols();
+    int rowStep = rowStep(rows, cols);
+    List<RmsDeviation.Sums> east = new ArrayList<>();
+    List<RmsDeviation.Sums> north = new ArrayList<>();
+    float[] heightM = new float[Math.min(rows, LONGEST_LAG_CELLS + 1) * cols];
+    for (int row = 0; row < rows; row += rowStep) {
+      int n = Math.min(LONGEST_LAG_CELLS + 1, rows - row);
+      ground.read(row, n, heightM);
+      for (int k = 0, lag = 1; lag <= LONGEST_LAG_CELLS; k++, lag *= 2) {
+        if (row == 0) {
+          east.add(new RmsDeviation.Sums());
+          north.add(new RmsDeviation.Sums());
+        }
+        if (lag <= cols / 3) {
+          east.get(k).addRow(heightM, 0, lag, cols - lag);
+        }
+        if (lag <= rows / 3 && lag < n) {
+          north.get(k).addRow(heightM, 0, lag * cols, cols);
+        }
       }
     }
-    return fit(Arrays.copyOf(lagsM, n), Arrays.copyOf(deviationsM, n));
+    double[] lagsM = new double[2 * east.size()];
+    double[] deviationsM = new double[lagsM.length];
+    for (int k = 0; k < east.size(); k++) {
+      lagsM[2 * k] = (1 << k) * spec.cellXM();
+      deviationsM[2 * k] = east.get(k).deviationM(true);
+      lagsM[2 * k + 1] = (1 << k) * spec.cellYM();
+      deviationsM[2 * k + 1] = north.get(k).deviationM(true);
+    }
+    return fit(lagsM, deviationsM);
+  }
+
+  /** Every how many rows are looked at, so that large grids cost no more than enough. */
+  static int rowStep(int rows, int cols) {
+    return (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
   }
 
   /** RMS deviation (m) at a lag, by the law. */

@@ -111,6 +111,8 @@ final class CellJudge {
       shut(Limit.VOID, (byte) 0, Double.NaN);
     } else if (whole.keptOut(cell)) {
       shut(Limit.KEEP_OUT, Mobility.NO_GO, -1);
+    } else if (whole.withoutRoom(cell)) {
+      shut(Limit.ROOM, Mobility.NO_GO, -1);
     } else if (whole.fullOfRocks(cell)) {
       shut(Limit.ROCKS, Mobility.NO_GO, -1);
     } else {

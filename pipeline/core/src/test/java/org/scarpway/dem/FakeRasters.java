@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterSink;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -96,17 +98,7 @@ final class FakeRasters implements RasterIo {
   }
 
   @Override
-  public void write(Path file, FloatGrid grid, BandInfo info) {
-    throw new UnsupportedOperationException();
-  }
-
-  @Override
-  public void write(Path file, ByteGrid grid, BandInfo info) {
-    throw new UnsupportedOperationException();
-  }
-
-  @Override
-  public void write(Path file, IntGrid grid, BandInfo info) {
+  public <A> RasterSink<A> sink(Path file, GridSpec spec, CellKind<A> kind, BandInfo info) {
     throw new UnsupportedOperationException();
   }
 

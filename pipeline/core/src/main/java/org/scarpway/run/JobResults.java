@@ -1,0 +1,66 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import org.scarpway.config.Job;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.report.ReportData;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.WalkStage;
+
+/**
+ * What the finished stages of a job found, and everything that a reader must be warned of, each
+ * warning once.
+ */
+record JobResults(
+    Terrain terrain,
+    MoreTerrain more,
+    Hazard hazard,
+    List<Mobility> mobility,
+    List<ReachResult> reaches,
+    List<CorridorResult> corridors,
+    List<ReportData.Table> siteTables,
+    List<String> warnings) {
+
+  static JobResults of(OpenJob open, StageGraph graph) {
+    List<Mobility> mobility = all(graph.mobility());
+    return new JobResults(
+        graph.terrain().get(),
+        graph.more().get(),
+        graph.hazard().get(),
+        mobility,
+        all(graph.reaches()),
+        all(graph.corridors()),
+        graph.sites() == null ? List.of() : SiteUnit.tables(graph.sites().get()),
+        warnings(open, graph.terrain().get(), graph.hazard().get(), mobility));
+  }
+
+  private static List<String> warnings(
+      OpenJob open, Terrain terrain, Hazard hazard, List<Mobility> mobility) {
+    Job job = open.job();
+    LinkedHashSet<String> warnings = new LinkedHashSet<>(open.io().reduced());
+    warnings.addAll(open.dem().get().warnings());
+    warnings.addAll(open.stages().warnings());
+    warnings.addAll(terrain.notes());
+    warnings.addAll(hazard.notes());
+    for (Mobility m : mobility) {
+      m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
+    }
+    if (job.walker() != null) {
+      WalkStage.notes(job.walker(), job.dem().body())
+          .forEach(note -> warnings.add(job.walker().name() + ": " + note));
+    }
+    return List.copyOf(warnings);
+  }
+
+  private static <T> List<T> all(Iterable<StageNode<T>> nodes) {
+    List<T> list = new ArrayList<>();
+    nodes.forEach(n -> list.add(n.get()));
+    return list;
+  }
+}

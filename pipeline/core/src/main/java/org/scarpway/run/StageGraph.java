@@ -1,0 +1,145 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.SlopeSpread;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * The stages of a job and what each takes from which others, in an order in which every stage comes
+ * after those it needs. Nothing is computed here: {@code plan} tells the graph, {@code run} walks
+ * it.
+ */
+final class StageGraph {
+  private final OpenJob open;
+  private final List<StageNode<?>> nodes = new ArrayList<>();
+  private final StageNode<Terrain> terrain;
+  private final StageNode<MoreTerrain> derivatives;
+  private final StageNode<SlopeSpread> slopeError;
+  private final StageNode<Hazard> hazard;
+  private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
+  private final Supplier<MoveField> walker;
+  private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
+  private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
+  private final StageNode<SiteUnit.Ranking> sites;
+
+  StageGraph(OpenJob open) {
+    this.open = open;
+    Job job = open.job();
+    terrain = add(new StageNode<>(new TerrainUnit(open)));
+    derivatives =
+        DerivativesUnit.wanted(job)
+            ? add(new StageNode<>(new DerivativesUnit(open, terrain), terrain))
+            : null;
+    slopeError =
+        job.terrain().monteCarlo() != null
+            ? add(new StageNode<>(new SlopeErrorUnit(open, terrain), terrain))
+            : null;
+    hazard = add(new StageNode<>(new HazardUnit(open, terrain), terrain));
+    for (Vehicle v : job.vehicles()) {
+      mobility.put(
+          v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain, hazard)));
+    }
+    walker = new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()));
+    for (Job.ReachEntry entry : job.reach()) {
+      reaches.put(
+          entry, add(new StageNode<>(question(entry), hazard, mobility.get(entry.vehicle()))));
+    }
+    for (Job.CorridorEntry entry : job.corridors()) {
+      StageNode<Mobility> m = mobility.get(entry.vehicle());
+      corridors.add(add(new StageNode<>(new CorridorUnit(open, entry, m), m)));
+    }
+    sites = job.sites() == null ? null : add(siteNode());
+  }
+
+  private <T> StageNode<T> add(StageNode<T> node) {
+    nodes.add(node);
+    return node;
+  }
+
+  private ReachUnit question(Job.ReachEntry entry) {
+    return new ReachUnit(open, entry, mobility.get(entry.vehicle()), hazard.key(), walker);
+  }
+
+  /**
+   * The site comparison: its candidates' questions are answered here where no stage answers them.
+   */
+  private StageNode<SiteUnit.Ranking> siteNode() {
+    Job job = open.job();
+    List<StageNode<?>> needs = new ArrayList<>(List.of(terrain, hazard));
+    List<StageKey> upstream = new ArrayList<>();
+    upstream.add(hazard.key());
+    StageNode<Mobility> first = mobility.get(job.vehicles().get(0).name());
+    upstream.add(first.key());
+    needs.add(first);
+    for (String candidate : job.sites().candidates()) {
+      for (Job.ReachEntry q : SiteQuestions.of(job, candidate)) {
+        upstream.add(question(q).key());
+        needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(q.vehicle()));
+      }
+    }
+    SiteUnit unit =
+        new SiteUnit(
+            open,
+            upstream,
+            terrain,
+            hazard,
+            () -> SiteQuestions.ask(job, open.places(), this::answer, v -> mobility.get(v).get()));
+    return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
+  }
+
+  private ReachResult answer(Job.ReachEntry entry) {
+    StageNode<ReachResult> known = reaches.get(entry);
+    return known == null ? question(entry).compute() : known.get();
+  }
+
+  /** Every stage, each after those it needs. */
+  List<StageNode<?>> nodes() {
+    return nodes;
+  }
+
+  StageNode<Terrain> terrain() {
+    return terrain;
+  }
+
+  /** What the job asks of the ground beyond the derivatives of every run. */
+  Supplier<MoreTerrain> more() {
+    return () ->
+        (derivatives == null ? MoreTerrain.NONE : derivatives.get())
+            .with(slopeError == null ? null : slopeError.get());
+  }
+
+  StageNode<Hazard> hazard() {
+    return hazard;
+  }
+
+  /** One for each vehicle, in the job's order. */
+  Collection<StageNode<Mobility>> mobility() {
+    return mobility.values();
+  }
+
+  Collection<StageNode<ReachResult>> reaches() {
+    return reaches.values();
+  }
+
+  List<StageNode<CorridorResult>> corridors() {
+    return corridors;
+  }
+
+  /** Null where the job compares no sites. */
+  StageNode<SiteUnit.Ranking> sites() {
+    return sites;
+  }
+}

@@ -1,0 +1,48 @@
+package org.scarpway.run;
+
+import java.util.List;
+import java.util.function.Supplier;
+
+/**
+ * A stage in the graph of a job: its unit, the stages whose results it takes, and its own result
+ * once it is finished.
+ */
+final class StageNode<T> implements Supplier<T> {
+  private final Unit<T> unit;
+  private final List<StageNode<?>> needs;
+  private Supplier<T> result;
+
+  StageNode(Unit<T> unit, StageNode<?>... needs) {
+    this.unit = unit;
+    this.needs = List.of(needs);
+  }
+
+  Unit<T> unit() {
+    return unit;
+  }
+
+  String id() {
+    return unit.id();
+  }
+
+  StageKey key() {
+    return unit.key();
+  }
+
+  /** Stages that are finished before this one. */
+  List<StageNode<?>> needs() {
+    return needs;
+  }
+
+  void finished(Supplier<T> itsResult) {
+    result = itsResult;
+  }
+
+  @Override
+  public T get() {
+    if (result == null) {
+      throw new IllegalStateException("stage " + id() + " is not finished");
+    }
+    return result.get();
+  }
+}

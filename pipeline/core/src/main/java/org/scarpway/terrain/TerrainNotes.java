@@ -1,0 +1,69 @@
+package org.scarpway.terrain;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+
+/** What a reviewer must know about the scales of measurement. */
+final class TerrainNotes {
+  private TerrainNotes() {}
+
+  static List<String> of(
+      TerrainParams params, Footprint footprint, Extrapolation extrapolation, GridSpec spec) {
+    List<String> notes = new ArrayList<>();
+    double slopeM =
+        params.slope() == SlopeMethod.FOOTPRINT_PLANE
+            ? footprint.baselineM(spec.cellXM(), spec.cellYM())
+            : 2 * spec.cellM();
+    notes.add(
+        text(
+            "Slope is measured over %.3g m; steeper ground shorter than that is smoothed out.",
+            slopeM));
+    if (extrapolation != null) {
+      SelfAffine law = extrapolation.law();
+      if (law == null) {
+        notes.add(
+            "Cells are coarser than the vehicle and no scaling law could be fitted: roughness and"
+                + " step are given at the scale of the cells.");
+      } else {
+        notes.add(
+            text(
+                "Cells are coarser than the vehicle: scaling law with Hurst exponent %.2f (95 %%"
+                    + " %.2f to %.2f, R2 %.3f, %d lags). What it gives is an estimate and may be"
+                    + " too low.",
+                law.hurst(), law.hurstLow(), law.hurstHigh(), law.r2(), law.points()));
+        addScale(notes, "Roughness", extrapolation.roughness());
+        addScale(notes, "Step", extrapolation.step());
+      }
+    }
+    if (Convexity.fromCurvature(params.wheelbaseM(), spec.cellXM(), spec.cellYM())) {
+      notes.add(
+          text(
+              "Convexity over the wheelbase of %.3g m comes from the curvature of cells of %.3g m;"
+                  + " sharper crests between cell centres are not seen.",
+              params.wheelbaseM(), spec.cellM()));
+    }
+    return notes;
+  }
+
+  private static void addScale(List<String> notes, String what, Extrapolation.Scale scale) {
+    if (scale != null) {
+      notes.add(
+          text(
+              "%s is estimated at %.3g m from values measured at %.3g m: factor %.2f (%.2f to"
+                  + " %.2f).",
+              what,
+              scale.toM(),
+              scale.fromM(),
+              scale.factor(),
+              scale.factorLow(),
+              scale.factorHigh()));
+    }
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

@@ -1,0 +1,172 @@
+package org.scarpway.terrain;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+
+/**
+ * Derives terrain strip by strip from ground that need not be in memory. What depends on all of the
+ * ground (the {@link HeightScale} of exact sums, the {@link SelfAffine} law) is settled first; a
+ * strip then needs the rows of its halo only. The values do not depend on the height of the strips.
+ */
+public final class TerrainStrips {
+  private final HeightRows ground;
+  private final GridSpec spec;
+  private final TerrainParams params;
+  private final Footprint footprint;
+  private final int haloRows;
+  private final Extrapolation extrapolation;
+  private final TerrainRows kernel;
+  private final List<String> notes;
+  private FloatGrid heights;
+  private TerrainArrays arrays;
+
+  /**
+   * The derivatives of a strip.
+   *
+   * @param terrain rows of the strip with rows beyond it north and south, whose values mean nothing
+   * @param skipRows how many rows of {@code terrain} lie north of the strip
+   */
+  public record Strip(Terrain terrain, int firstRow, int rows, int skipRows) {}
+
+  /**
+   * @throws UserError where the ground is smaller than what is to be measured on it
+   */
+  public TerrainStrips(HeightRows ground, TerrainParams params) {
+    this.ground = ground;
+    this.spec = ground.spec();
+    this.params = params;
+    this.footprint = TerrainStage.footprint(params, spec);
+    this.haloRows = TerrainStage.haloRows(params, spec);
+    requireRoom(params, footprint, spec);
+    this.extrapolation = extrapolation(params, footprint, ground);
+    HeightScale scale = HeightScale.of(ground.lowestM(), ground.highestM(), footprint);
+    this.kernel =
+        new TerrainRows(params, footprint, scale, extrapolation, spec.cellXM(), spec.cellYM());
+    this.notes = TerrainNotes.of(params, footprint, extrapolation, spec);
+  }
+
+  /** Null where everything is measured at the vehicle's own scale. */
+  public Extrapolation extrapolation() {
+    return extrapolation;
+  }
+
+  public List<String> notes() {
+    return notes;
+  }
+
+  /** Steps that all strips together advance a progress by. */
+  public long steps() {
+    return 2L * spec.cells();
+  }
+
+  /** Reads and derives a strip. Its arrays are used again for the next one. */
+  public Strip strip(int firstRow, int rows, Workers workers, Progress progress) {
+    int top = Math.max(0, firstRow - haloRows);
+    int bottom = Math.min(spec.rows(), firstRow + rows + haloRows);
+    int skip = firstRow - top;
+    GridSpec part = spec.part(top, 0, bottom - top, spec.cols());
+    if (heights == null || heights.spec().rows() != part.rows()) {
+      heights = null;
+      arrays = null;
+    }
+    heights = heights == null ? FloatGrid.empty(part) : new FloatGrid(part, heights.values());
+    ground.read(top, part.rows(), heights.values());
+    return new Strip(fill(heights, skip, skip + rows, workers, progress), firstRow, rows, skip);
+  }
+
+  /** Derives rows of ground whose halo is there or lies beyond its edge. */
+  Terrain fill(FloatGrid heightM, int fromRow, int toRow, Workers workers, Progress progress) {
+    GridSpec part = heightM.spec();
+    float[] z = heightM.values();
+    TerrainArrays out = arrays == null ? new TerrainArrays(part.cells(), params) : arrays;
+    arrays = out;
+    int cols = part.cols();
+    int planeBand = planeBandRows(footprint, toRow - fromRow, workers.threads());
+    List<Runnable> planes = new ArrayList<>();
+    for (int from = fromRow; from < toRow; from += planeBand) {
+      int first = from;
+      int end = Math.min(toRow, from + planeBand);
+      planes.add(
+          () -> {
+            kernel.plane(z, part.rows(), cols, first, end, out);
+            progress.advance((long) (end - first) * cols);
+          });
+    }
+    workers.all(planes);
+    workers.overRows(
+        toRow - fromRow,
+        (from, to) -> {
+          kernel.rest(z, part.rows(), cols, fromRow + from, fromRow + to, out);
+          progress.advance((long) (to - from) * cols);
+        });
+    return new Terrain(
+        heightM,
+        new FloatGrid(part, out.slopeDeg),
+        new FloatGrid(part, out.aspectDeg),
+        new FloatGrid(part, out.gradEast),
+        new FloatGrid(part, out.gradNorth),
+        new FloatGrid(part, out.roughnessM),
+        new FloatGrid(part, out.stepM),
+        new FloatGrid(part, out.ruggednessM),
+        new FloatGrid(part, out.convexityM),
+        out.slopeSigmaDeg == null ? null : new FloatGrid(part, out.slopeSigmaDeg),
+        out.slopeOverLimit01 == null ? null : new FloatGrid(part, out.slopeOverLimit01),
+        extrapolation,
+        notes);
+  }
+
+  /** A start-up of a band costs a few footprint heights of rows, so bands are several of them. */
+  private static int planeBandRows(Footprint footprint, int rows, int threads) {
+    int even = (rows + threads - 1) / threads;
+    return Math.max(16 * footprint.halfRows(), Math.min(even, 256));
+  }
+
+  private static void requireRoom(TerrainParams params, Footprint footprint, GridSpec spec) {
+    int needRows = 1 + 2 * TerrainRows.haloRows(params, footprint, spec.cellYM());
+    int needCols = 1 + 2 * TerrainRows.haloRows(params, turned(footprint), spec.cellXM());
+    if (spec.rows() < needRows || spec.cols() < needCols) {
+      throw UserError.of(
+          "dem",
+          String.format(
+              Locale.ROOT,
+              "%d x %d cells of %.4g x %.4g m are too few to measure over %.4g m",
+              spec.rows(),
+              spec.cols(),
+              spec.cellYM(),
+              spec.cellXM(),
+              Math.max(
+                  params.baselineM(), Math.max(2 * params.wheelSpacingM(), params.wheelbaseM()))),
+          "at least " + needRows + " x " + needCols + " cells",
+          "use a larger window, finer cells or a shorter terrain.baseline_m");
+    }
+  }
+
+  private static Footprint turned(Footprint f) {
+    return new Footprint(f.halfRows(), f.halfCols(), f.halfDiagonal());
+  }
+
+  private static Extrapolation extrapolation(
+      TerrainParams params, Footprint footprint, HeightRows ground) {
+    GridSpec spec = ground.spec();
+    double measuredM = footprint.baselineM(spec.cellXM(), spec.cellYM());
+    boolean coarseFootprint =
+        footprint.equals(Footprint.SMALLEST) && params.baselineM() < measuredM * (1 - 1e-9);
+    double cellM = Math.max(spec.cellXM(), spec.cellYM());
+    boolean coarseStep = params.wheelSpacingM() < cellM * (1 - 1e-9);
+    if (!coarseFootprint && !coarseStep) {
+      return null;
+    }
+    SelfAffine law = SelfAffine.ofGround(ground);
+    return new Extrapolation(
+        law,
+        coarseFootprint ? Extrapolation.Scale.of(law, measuredM, params.baselineM()) : null,
+        coarseStep ? Extrapolation.Scale.of(law, cellM, params.wheelSpacingM()) : null);
+  }
+}

@@ -1,0 +1,100 @@
+package org.scarpway.terrain;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertNull;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.scarpway.dem.Dem;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.terrain.TerrainStrips.Strip;
+
+class TerrainStripsTest {
+  private static final int ROWS = 331;
+  private static final int COLS = 203;
+
+  /** Rough ground with voids of several sizes, on cells that are not square. */
+  private static FloatGrid ground(double cellXM, double cellYM) {
+    GridSpec spec = new GridSpec(ROWS, COLS, cellXM, cellYM, 100, 5000, "");
+    float[] z = new float[spec.cells()];
+    Random random = new Random(11);
+    for (int i = 0; i < z.length; i++) {
+      int row = i / COLS;
+      int col = i % COLS;
+      z[i] = (float) (40 * Math.sin(row / 23.0) + 0.7 * col + random.nextGaussian());
+      boolean hole = Math.hypot(row - 130, col - 90) < 12 || random.nextInt(2000) == 0;
+      z[i] = hole ? Float.NaN : z[i];
+    }
+    return new FloatGrid(spec, z);
+  }
+
+  @ParameterizedTest
+  @ValueSource(booleans = {true, false})
+  void stripsGiveTheBitsOfTheWhole(boolean coarse) {
+    // Coarse cells carry roughness and step down to the vehicle; on fine ones the disc is wide.
+    FloatGrid heightM = ground(coarse ? 8 : 0.5, coarse ? 11 : 0.3);
+    TerrainParams params =
+        new TerrainParams(
+            coarse ? SlopeMethod.HORN : SlopeMethod.FOOTPRINT_PLANE,
+            7,
+            2.5,
+            3.1,
+            0.4,
+            coarse ? null : 3.0,
+            20.0);
+    Terrain whole;
+    try (Workers one = new Workers(1)) {
+      Dem dem = new Dem(heightM, 0, Body.MOON, List.of());
+      whole = TerrainStage.compute(dem, params, one, Progress.NONE);
+    }
+    if (coarse) {
+      assertNotNull(whole.extrapolation().roughness());
+    } else {
+      assertNull(whole.extrapolation());
+    }
+    for (int threads = 1; threads <= 2; threads++) {
+      for (int height : new int[] {7, 64, ROWS}) {
+        try (Workers workers = new Workers(threads)) {
+          TerrainStrips strips = new TerrainStrips(HeightRows.of(heightM), params);
+          assertEquals(whole.extrapolation(), strips.extrapolation());
+          assertEquals(whole.notes(), strips.notes());
+          for (int row = 0; row < ROWS; row += height) {
+            Strip s = strips.strip(row, Math.min(height, ROWS - row), workers, Progress.NONE);
+            String where = threads + " threads, rows of " + height + " from " + row;
+            assertRows(whole.slopeDeg(), s, s.terrain().slopeDeg(), where);
+            assertRows(whole.aspectDeg(), s, s.terrain().aspectDeg(), where);
+            assertRows(whole.gradEast(), s, s.terrain().gradEast(), where);
+            assertRows(whole.gradNorth(), s, s.terrain().gradNorth(), where);
+            assertRows(whole.roughnessM(), s, s.terrain().roughnessM(), where);
+            assertRows(whole.stepM(), s, s.terrain().stepM(), where);
+            assertRows(whole.ruggednessM(), s, s.terrain().ruggednessM(), where);
+            assertRows(whole.convexityM(), s, s.terrain().convexityM(), where);
+            assertRows(whole.slopeSigmaDeg(), s, s.terrain().slopeSigmaDeg(), where);
+            assertRows(whole.slopeOverLimit01(), s, s.terrain().slopeOverLimit01(), where);
+            assertRows(whole.heightM(), s, s.terrain().heightM(), where);
+          }
+        }
+      }
+    }
+  }
+
+  private static void assertRows(FloatGrid whole, Strip strip, FloatGrid part, String where) {
+    for (int row = 0; row < strip.rows(); row++) {
+      for (int col = 0; col < COLS; col++) {
+        assertEquals(
+            Float.floatToRawIntBits(whole.at(strip.firstRow() + row, col)),
+            Float.floatToRawIntBits(part.at(strip.skipRows() + row, col)),
+            where);
+      }
+    }
+  }
+}
