@@ -38,6 +38,7 @@ public final class HazardStage {
     float[] hazard01 = new float[spec.cells()];
     float[] detour = new float[spec.cells()];
     byte[] dominant = new byte[spec.cells()];
+    float[] hits = rocks.present() ? new float[spec.cells()] : null;
     workers.overRows(
         spec.rows(),
         (from, to) -> {
@@ -53,6 +54,9 @@ public final class HazardStage {
               hazard01,
               detour,
               dominant);
+          if (hits != null) {
+            rocks.fillHitsPerKm(hits, from * spec.cols(), to * spec.cols());
+          }
           progress.advance((long) (to - from) * spec.cols());
         });
     progress.end();
@@ -62,12 +66,12 @@ public final class HazardStage {
         keepOut,
         new FloatGrid(spec, detour),
         new ByteGrid(spec, dominant),
+        hits == null ? null : new FloatGrid(spec, hits),
         notes(params));
   }
 
   /** Codes of {@link NarrowGround}, null where no room is asked for. */
-  private static byte[] narrow(
-      Terrain terrain, HazardParams params, Rocks rocks, Workers workers) {
+  private static byte[] narrow(Terrain terrain, HazardParams params, Rocks rocks, Workers workers) {
     HazardParams.Room room = params.room();
     if (room == null || (room.gapM() <= 0 && room.turnM() <= 0)) {
       return null;
@@ -163,6 +167,18 @@ public final class HazardStage {
       RockModel model = RockModel.of(uniform);
       uniformHazard = uniform > 0 ? hazard(model) : 0;
       uniformDetour = uniform > 0 ? model.detourFactor(swathM, diameterM) : 1;
+    }
+
+    boolean present() {
+      return coverage != null || uniform > 0;
+    }
+
+    void fillHitsPerKm(float[] hits, int from, int to) {
+      for (int i = from; i < to; i++) {
+        double k = coverageAt(i);
+        hits[i] =
+            (float) (k > 0 ? 1000 * RockModel.of(k).hitsPerM(swathM, diameterM) : k == 0 ? 0 : k);
+      }
     }
 
     double coverageAt(int cell) {

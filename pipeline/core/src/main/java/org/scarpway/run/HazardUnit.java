@@ -8,6 +8,7 @@ import java.util.TreeMap;
 import java.util.function.Supplier;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.Feature;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
@@ -78,6 +79,16 @@ final class HazardUnit implements Unit<Hazard> {
         dir.resolve("dominant.tif"),
         h.dominant(),
         BandInfo.codes("cause with the largest hazard", codes()));
+    if (h.hitsPerKm() != null) {
+      files.add(
+          dir.resolve("hits_per_km.tif"),
+          h.hitsPerKm(),
+          BandInfo.of("rocks too large to straddle met by the swath per km", "1/km"));
+      files.add(
+          dir.resolve("mean_free_path_m.tif"),
+          freePathM(h.hitsPerKm()),
+          BandInfo.of("mean distance to the next rock too large to straddle", "m"));
+    }
     List<Feature> areas =
         h.keepOut() == null || h.keepOut().isEmpty()
             ? List.of()
@@ -85,6 +96,14 @@ final class HazardUnit implements Unit<Hazard> {
     files.add(
         () -> Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas)));
     files.write();
+  }
+
+  private static FloatGrid freePathM(FloatGrid hitsPerKm) {
+    float[] path = new float[hitsPerKm.values().length];
+    for (int i = 0; i < path.length; i++) {
+      path[i] = 1000 / hitsPerKm.values()[i];
+    }
+    return new FloatGrid(hitsPerKm.spec(), path);
   }
 
   private static Map<String, String> codes() {
