@@ -158,10 +158,20 @@ final class TerrainUnit implements Unit<Terrain> {
     FloatGrid heightM = job.dem().get().heightM();
     if (job.strips() != null) {
       ShownCells shown = new ShownCells(spec, job.strips().shownStep());
-      FloatGrid slopeDeg = shown.floats(dir.resolve("slope_deg.tif"));
       return new Terrain(
-          heightM, slopeDeg, null, null, null, null, null, null, null, null, null,
-          rest.extrapolation(), rest.notes());
+          heightM,
+          shown.floats(dir.resolve("slope_deg.tif")),
+          null,
+          shown.floats(dir.resolve("gradient_east.tif")),
+          shown.floats(dir.resolve("gradient_north.tif")),
+          null,
+          null,
+          null,
+          null,
+          null,
+          null,
+          rest.extrapolation(),
+          rest.notes());
     }
     return new Terrain(
         heightM,
