@@ -2,9 +2,11 @@ package org.scarpway.config;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
+import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
@@ -50,8 +52,27 @@ public record Job(
   /** One setting in effect. Origin: "default", "job.yaml:12:5" or "--set". */
   public record Setting(String key, String value, String origin) {}
 
-  /** Slope estimate; baseline null is automatic (the largest vehicle's footprint). */
-  public record TerrainSettings(SlopeMethod slope, Double baselineM) {}
+  /**
+   * How the ground is measured.
+   *
+   * @param baselineM null is automatic (the largest vehicle's footprint)
+   * @param also derivatives beyond those of every run
+   * @param scaling whether roughness over scales is asked for
+   * @param monteCarlo null where the job asks for none
+   */
+  public record TerrainSettings(
+      SlopeMethod slope,
+      Double baselineM,
+      Set<Derivative> also,
+      boolean scaling,
+      MonteCarlo monteCarlo) {
+    public TerrainSettings {
+      also = Set.copyOf(also);
+    }
+  }
+
+  /** Slope error by simulation: how many realisations of the height error, and their seed. */
+  public record MonteCarlo(int realisations, long seed) {}
 
   /**
    * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.

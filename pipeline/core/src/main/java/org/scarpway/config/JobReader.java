@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.scarpway.config.InputFiles.Found;
@@ -18,7 +17,6 @@ import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
-import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -96,6 +94,7 @@ public final class JobReader {
     reading.given(jobFile);
     Body body = BodyReader.read(job.get("body"), jobFile, reading);
     DemRequest dem = DemSection.read(job.get("dem"), body, jobFile, reading);
+    TerrainSettings terrain = TerrainSection.read(job.get("terrain"), dem, problems);
     HazardSettings hazard = hazard(job.get("hazard"));
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
@@ -117,7 +116,7 @@ public final class JobReader {
         jobFile.toAbsolutePath().normalize(),
         job.get("job").text(),
         dem,
-        terrain(job.get("terrain")),
+        terrain,
         hazard,
         soils,
         vehicles,
@@ -129,14 +128,6 @@ public final class JobReader {
         sites,
         reading.files.all(),
         reading.settings.sorted());
-  }
-
-  private static TerrainSettings terrain(Entry terrain) {
-    Entry baseline = terrain.get("baseline_m");
-    String slope = terrain.get("slope").text();
-    return new TerrainSettings(
-        SlopeMethod.valueOf(slope.toUpperCase(Locale.ROOT).replace('-', '_')),
-        baseline.isText() ? null : baseline.number());
   }
 
   private HazardSettings hazard(Entry hazard) {

@@ -157,9 +157,7 @@ public final class DemReader {
     if (reliefM < 0.01) {
       warnings.add(
           String.format(
-              Locale.ROOT,
-              "relief of only %.4f m: the ground is flat in this model",
-              reliefM));
+              Locale.ROOT, "relief of only %.4f m: the ground is flat in this model", reliefM));
     }
     if (cellM > 20) {
       warnings.add(

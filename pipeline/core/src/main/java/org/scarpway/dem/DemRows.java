@@ -181,7 +181,8 @@ public final class DemRows implements HeightRows {
     int cols = Math.min(spec.cols(), col + reachCols + 1) - left;
     float[] part = new float[rows * cols];
     window(top, left, rows, cols, part, null);
-    return new Dem(new FloatGrid(spec.part(top, left, rows, cols), part), datumM(), body(), List.of());
+    return new Dem(
+        new FloatGrid(spec.part(top, left, rows, cols), part), datumM(), body(), List.of());
   }
 
   private boolean fills() {
@@ -232,11 +233,13 @@ public final class DemRows implements HeightRows {
       return;
     }
     if (at == 0) {
-      source.read(plan.firstRow() + firstRow, plan.firstCol() + firstCol, rows, cols, datumM(), out);
+      source.read(
+          plan.firstRow() + firstRow, plan.firstCol() + firstCol, rows, cols, datumM(), out);
       return;
     }
     float[] strip = new float[rows * cols];
-    source.read(plan.firstRow() + firstRow, plan.firstCol() + firstCol, rows, cols, datumM(), strip);
+    source.read(
+        plan.firstRow() + firstRow, plan.firstCol() + firstCol, rows, cols, datumM(), strip);
     System.arraycopy(strip, 0, out, at, strip.length);
   }
 }

@@ -7,8 +7,10 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.IntGrid;
 import org.scarpway.stage.UserError;
 
-/** What both paths share: stored numbers and the names of systems differ by path, the rest is the
- * same. */
+/**
+ * What both paths share: stored numbers and the names of systems differ by path, the rest is the
+ * same.
+ */
 abstract class FileRasterIo implements RasterIo {
   /** Cells converted at a time; keeps the double buffer in the processor's cache. */
   private static final int CHUNK_CELLS = 1 << 18;

@@ -39,7 +39,14 @@ final class TileCodec implements AutoCloseable {
    * @return how many bytes were written
    */
   <A> int pack(
-      CellKind<A> of, A cells, int at, int stride, int rows, int cols, byte[] packed, int packedAt) {
+      CellKind<A> of,
+      A cells,
+      int at,
+      int stride,
+      int rows,
+      int cols,
+      byte[] packed,
+      int packedAt) {
     int[] row = new int[SIDE];
     for (int r = 0; r < SIDE; r++) {
       if (r < rows) {

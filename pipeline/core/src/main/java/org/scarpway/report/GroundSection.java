@@ -33,8 +33,17 @@ final class GroundSection {
       maps.add(new MapView("map-hazard", hazard, "", ground.places().views(), List.of()));
       tables.add(causeTable(ground, data.hazard()));
     }
+    MoreGround.add(ground, maps, tables);
     return new Section(
-        "ground", "Slope and hazard", new Answer(List.of(), List.of()), "", "", maps, "", tables);
+        "ground",
+        "Slope and hazard",
+        new Answer(List.of(), List.of()),
+        "",
+        "",
+        maps,
+        "Roughness over scales",
+        ScalingChart.svg(data.more().scaling()),
+        tables);
   }
 
   private static TableView causeTable(Ground ground, Hazard hazard) {

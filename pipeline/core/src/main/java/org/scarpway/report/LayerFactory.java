@@ -31,6 +31,16 @@ final class LayerFactory {
     this.groundM2 = groundM2;
   }
 
+  /** A quantity of either sign, as far below 0 as above, to where about 99 % of it lies. */
+  Layer both(String id, String title, String unit, FloatGrid grid, String note) {
+    float[] size = rampPixels.mean(grid);
+    for (int i = 0; i < size.length; i++) {
+      size[i] = Math.abs(size[i]);
+    }
+    double top = roundTop(size, 0);
+    return ramp(id, title, unit, grid, -top, top, note);
+  }
+
   /**
    * A continuous quantity from {@code low} to {@code high}; a NaN {@code high} is replaced by a
    * round value that about 99 % of the ground stays below.

@@ -5,6 +5,7 @@ import org.scarpway.dem.Dem;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
@@ -20,6 +21,7 @@ import org.scarpway.vehicle.Mobility;
  * @param sources method and publication for everything that was computed
  * @param atPlaces what vehicles meet at places of the job
  * @param lonLat from the coordinates of the grid; may answer null
+ * @param more what the job asks of the ground on top of terrain
  */
 public record ReportData(
     Facts facts,
@@ -35,7 +37,8 @@ public record ReportData(
     List<Source> sources,
     List<Setting> settings,
     LonLat lonLat,
-    List<AtPlace> atPlaces) {
+    List<AtPlace> atPlaces,
+    MoreTerrain more) {
 
   /** Without a look at the places one by one. */
   public ReportData(
@@ -53,8 +56,21 @@ public record ReportData(
       List<Setting> settings,
       LonLat lonLat) {
     this(
-        facts, dem, terrain, hazard, mobility, reaches, corridors, places, sites, warnings, sources,
-        settings, lonLat, List.of());
+        facts,
+        dem,
+        terrain,
+        hazard,
+        mobility,
+        reaches,
+        corridors,
+        places,
+        sites,
+        warnings,
+        sources,
+        settings,
+        lonLat,
+        List.of(),
+        MoreTerrain.NONE);
   }
 
   public ReportData {

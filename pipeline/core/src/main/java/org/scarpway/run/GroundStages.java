@@ -17,6 +17,11 @@ import org.scarpway.hazard.HazardStrips;
 import org.scarpway.hazard.KeepOut;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.DerivativeStage;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.Scaling;
+import org.scarpway.terrain.SlopeMonteCarlo;
+import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
@@ -101,6 +106,27 @@ final class GroundStages {
 
   Terrain terrain(Dem dem) {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
+  }
+
+  /** The further derivatives that the job asks for, and roughness over scales. */
+  MoreTerrain moreTerrain(Terrain terrain) {
+    TerrainParams params = terrainParams(terrain.heightM().spec());
+    return new MoreTerrain(
+        DerivativeStage.compute(terrain, params, job.terrain().also(), workers, progress),
+        job.terrain().scaling() ? Scaling.of(terrain.heightM(), params.baselineM()) : null,
+        null);
+  }
+
+  /** The slope error by simulation. */
+  SlopeSpread slopeSpread(Terrain terrain) {
+    Job.MonteCarlo m = job.terrain().monteCarlo();
+    return SlopeMonteCarlo.run(
+        terrain,
+        terrainParams(terrain.heightM().spec()),
+        m.realisations(),
+        m.seed(),
+        workers,
+        progress);
   }
 
   /** The hazard to the most demanding of the job's vehicles. */

@@ -8,6 +8,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData;
+import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.WalkStage;
@@ -18,6 +19,7 @@ import org.scarpway.vehicle.WalkStage;
  */
 record JobResults(
     Terrain terrain,
+    MoreTerrain more,
     Hazard hazard,
     List<Mobility> mobility,
     List<ReachResult> reaches,
@@ -29,6 +31,7 @@ record JobResults(
     List<Mobility> mobility = all(graph.mobility());
     return new JobResults(
         graph.terrain().get(),
+        graph.more().get(),
         graph.hazard().get(),
         mobility,
         all(graph.reaches()),

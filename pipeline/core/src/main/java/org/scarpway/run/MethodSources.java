@@ -2,8 +2,10 @@ package org.scarpway.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.TreeSet;
 import org.scarpway.config.Job;
 import org.scarpway.report.ReportData.Source;
+import org.scarpway.terrain.Derivative;
 import org.scarpway.vehicle.Vehicle;
 
 /** The published methods that a job's settings bring into use, for the report. */
@@ -40,6 +42,28 @@ final class MethodSources {
         s,
         "Roughness below the cell size: self-affine law",
         "Shepard et al. 2001, JGR 106(E12):32777-32795");
+    for (Derivative d : new TreeSet<>(job.terrain().also())) {
+      add(s, capital(d.title()), d.source());
+    }
+    if (job.terrain().scaling()) {
+      add(s, "RMS deviation and Hurst exponent", "Shepard et al. 2001, JGR 106(E12):32777-32795");
+      add(
+          s,
+          "Median differential slope",
+          "Kreslavsky and Head 2000, JGR 105(E11):26695-26711 (from memory)");
+    }
+    if (job.dem().verticalSigmaM() != null) {
+      add(
+          s,
+          "Slope error from height error, closed form",
+          "Heuvelink 1998; Hunter and Goodchild 1997, Geogr. Analysis 29(1):35-49; Rice 1944");
+    }
+    if (job.terrain().monteCarlo() != null) {
+      add(
+          s,
+          "Correlated error fields by circulant embedding",
+          "Dietrich and Newsam 1997, SIAM J. Sci. Comput. 18(4):1088-1107 (from memory)");
+    }
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
       add(s, "Rock size-frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129");
     }
@@ -76,6 +100,10 @@ final class MethodSources {
         "Johnson 1977, J. ACM 24(1):1-13 (from memory)");
     add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
     return s;
+  }
+
+  private static String capital(String text) {
+    return Character.toUpperCase(text.charAt(0)) + text.substring(1);
   }
 
   private static void add(List<Source> list, String method, String publication) {

@@ -51,7 +51,8 @@ final class ReportUnit {
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
             crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat,
-            atPlaces));
+            atPlaces,
+            results.more()));
   }
 
   private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {

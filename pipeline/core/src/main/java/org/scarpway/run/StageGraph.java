@@ -10,6 +10,8 @@ import org.scarpway.config.Job;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
@@ -24,6 +26,8 @@ final class StageGraph {
   private final OpenJob open;
   private final List<StageNode<?>> nodes = new ArrayList<>();
   private final StageNode<Terrain> terrain;
+  private final StageNode<MoreTerrain> derivatives;
+  private final StageNode<SlopeSpread> slopeError;
   private final StageNode<Hazard> hazard;
   private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
   private final Supplier<MoveField> walker;
@@ -35,6 +39,14 @@ final class StageGraph {
     this.open = open;
     Job job = open.job();
     terrain = add(new StageNode<>(new TerrainUnit(open)));
+    derivatives =
+        DerivativesUnit.wanted(job)
+            ? add(new StageNode<>(new DerivativesUnit(open, terrain), terrain))
+            : null;
+    slopeError =
+        job.terrain().monteCarlo() != null
+            ? add(new StageNode<>(new SlopeErrorUnit(open, terrain), terrain))
+            : null;
     hazard = add(new StageNode<>(new HazardUnit(open, terrain), terrain));
     for (Vehicle v : job.vehicles()) {
       mobility.put(
@@ -100,6 +112,13 @@ final class StageGraph {
 
   StageNode<Terrain> terrain() {
     return terrain;
+  }
+
+  /** What the job asks of the ground beyond the derivatives of every run. */
+  Supplier<MoreTerrain> more() {
+    return () ->
+        (derivatives == null ? MoreTerrain.NONE : derivatives.get())
+            .with(slopeError == null ? null : slopeError.get());
   }
 
   StageNode<Hazard> hazard() {

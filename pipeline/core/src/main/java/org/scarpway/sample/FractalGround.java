@@ -1,6 +1,8 @@
 package org.scarpway.sample;
 
 import java.util.Random;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Fourier;
 
 /**
  * Two independent self-affine surfaces by spectral synthesis: Gaussian waves of amplitude
@@ -35,7 +37,9 @@ final class FractalGround {
     }
     first[0] = 0;
     second[0] = 0;
-    new Fourier(side).inverse(first, second);
+    try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
+      new Fourier(side, side).inverse(first, second, workers);
+    }
   }
 
   /** A window of the first surface in metres, scaled to a root-mean-square slope between cells. */

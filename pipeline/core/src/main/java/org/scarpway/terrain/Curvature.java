@@ -3,19 +3,22 @@ package org.scarpway.terrain;
 /**
  * Curvature of the ground (1/m) from 3 x 3 cells. Positive is convex: the ground bulges up.
  *
- * <p>Normal curvatures along the fall line (kv), across it (kh) and their mean (H) from the
- * least-squares quadratic (from memory): Evans 1972; Florinsky I.V. 1998, <i>Accuracy of local
- * topographic variables derived from digital elevation models</i>, Int. J. Geogr. Inf. Sci.
- * 12(1):47-61. Profile, plan and total curvature from the partial quartic: Zevenbergen and Thorne
- * 1987, with their formulas as printed and no factor of 100; there profile =
- * -2(DG2+EH2+FGH)/(G2+H2) and plan = 2(DH2+EG2-FGH)/(G2+H2). On exactly level ground there is no
- * fall line: profile, plan, kv and kh are NaN there, mean and total are not.
+ * <p>By the least-squares quadratic (from memory): Evans I.S. 1972 in Chorley (ed.), <i>Spatial
+ * Analysis in Geomorphology</i>; Florinsky I.V. 1998, <i>Accuracy of local topographic variables
+ * derived from digital elevation models</i>, Int. J. Geogr. Inf. Sci. 12(1):47-61: profile is the
+ * normal curvature along the fall line (kv), tangential the normal curvature across it (kh), plan
+ * the curvature of the contour line, mean half the sum of profile and tangential. By the partial
+ * quartic: Zevenbergen and Thorne 1987, with their formulas as printed and no factor of 100;
+ * profile = -2(DG2+EH2+FGH)/(G2+H2), plan = 2(DH2+EG2-FGH)/(G2+H2), total = -2(D+E).
+ *
+ * <p>On exactly level ground there is no fall line: all but mean and total are NaN there. An output
+ * that is null is not wanted.
  */
 public final class Curvature {
   private Curvature() {}
 
-  /** Along the fall line, across it, and mean. */
-  public static void fillNormal(
+  /** By the least-squares quadratic. */
+  public static void fillLeastSquares(
       float[] heightM,
       int rows,
       int cols,
@@ -23,14 +26,13 @@ public final class Curvature {
       int toRow,
       double cellXM,
       double cellYM,
-      float[] alongPerM,
-      float[] acrossPerM,
+      float[] profilePerM,
+      float[] tangentialPerM,
+      float[] planPerM,
       float[] meanPerM) {
+    float[][] outs = {profilePerM, tangentialPerM, planPerM, meanPerM};
     for (int row = fromRow; row < toRow; row++) {
-      boolean inside = Edges.leaveInterior(alongPerM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(acrossPerM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(meanPerM, rows, cols, row, 1, 1);
-      if (!inside) {
+      if (!Edges.leaveInteriorOfAll(outs, rows, cols, row, 1, 1)) {
         continue;
       }
       for (int col = 1; col < cols - 1; col++) {
@@ -51,16 +53,27 @@ public final class Curvature {
         double s = (z3 + z7 - z1 - z9) / (4 * cellXM * cellYM);
         double g2 = p * p + q * q;
         double w = Math.sqrt(1 + g2);
-        alongPerM[i] = (float) (-(p * p * r + 2 * p * q * s + q * q * t) / (g2 * w * w * w));
-        acrossPerM[i] = (float) (-(q * q * r - 2 * p * q * s + p * p * t) / (g2 * w));
-        meanPerM[i] =
-            (float) (-((1 + q * q) * r - 2 * p * q * s + (1 + p * p) * t) / (2 * w * w * w));
+        double along = p * p * r + 2 * p * q * s + q * q * t;
+        double across = q * q * r - 2 * p * q * s + p * p * t;
+        if (profilePerM != null) {
+          profilePerM[i] = (float) (-along / (g2 * w * w * w));
+        }
+        if (tangentialPerM != null) {
+          tangentialPerM[i] = (float) (-across / (g2 * w));
+        }
+        if (planPerM != null) {
+          planPerM[i] = (float) (-across / (g2 * Math.sqrt(g2)));
+        }
+        if (meanPerM != null) {
+          double sum = (1 + q * q) * r - 2 * p * q * s + (1 + p * p) * t;
+          meanPerM[i] = (float) (-sum / (2 * w * w * w));
+        }
       }
     }
   }
 
-  /** Profile, plan and total curvature of Zevenbergen and Thorne. */
-  public static void fillZevenbergenThorne(
+  /** By the partial quartic. */
+  public static void fillQuartic(
       float[] heightM,
       int rows,
       int cols,
@@ -71,11 +84,9 @@ public final class Curvature {
       float[] profilePerM,
       float[] planPerM,
       float[] totalPerM) {
+    float[][] outs = {profilePerM, planPerM, totalPerM};
     for (int row = fromRow; row < toRow; row++) {
-      boolean inside = Edges.leaveInterior(profilePerM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(planPerM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(totalPerM, rows, cols, row, 1, 1);
-      if (!inside) {
+      if (!Edges.leaveInteriorOfAll(outs, rows, cols, row, 1, 1)) {
         continue;
       }
       for (int col = 1; col < cols - 1; col++) {
@@ -96,11 +107,16 @@ public final class Curvature {
         double g = (east - west) / (2 * cellXM);
         double h = (north - south) / (2 * cellYM);
         double g2 = g * g + h * h;
-        // A void corner must show in the total as well, which does not use the corners.
-        double voidGuard = 0 * f;
-        profilePerM[i] = (float) (-2 * (d * g * g + e * h * h + f * g * h) / g2);
-        planPerM[i] = (float) (2 * (d * h * h + e * g * g - f * g * h) / g2);
-        totalPerM[i] = (float) (-2 * (d + e) + voidGuard);
+        if (profilePerM != null) {
+          profilePerM[i] = (float) (-2 * (d * g * g + e * h * h + f * g * h) / g2);
+        }
+        if (planPerM != null) {
+          planPerM[i] = (float) (2 * (d * h * h + e * g * g - f * g * h) / g2);
+        }
+        if (totalPerM != null) {
+          // The corners have no weight, yet a void there must show.
+          totalPerM[i] = (float) (-2 * (d + e) + 0 * f);
+        }
       }
     }
   }

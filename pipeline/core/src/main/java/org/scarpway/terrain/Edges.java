@@ -23,4 +23,14 @@ final class Edges {
     Arrays.fill(out, first + cols - haloCols, first + cols, Float.NaN);
     return true;
   }
+
+  /** The same for several arrays of one shape, of which some may be null. */
+  static boolean leaveInteriorOfAll(
+      float[][] outs, int rows, int cols, int row, int haloRows, int haloCols) {
+    boolean left = false;
+    for (float[] out : outs) {
+      left |= out != null && leaveInterior(out, rows, cols, row, haloRows, haloCols);
+    }
+    return left;
+  }
 }

@@ -1,5 +1,8 @@
 package org.scarpway.terrain;
 
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.FloatGrid;
+
 /**
  * Heights as whole multiples of a quantum above a middle height, so that sums over a footprint are
  * exact and therefore the same in any order of adding, for any band and any tile.
@@ -26,5 +29,11 @@ public record HeightScale(double middleM, double quantumM) {
       quantum *= 2;
     }
     return new HeightScale(lowestM + relief / 2, quantum);
+  }
+
+  /** The scale for all heights of a grid. */
+  static HeightScale of(FloatGrid heightM, Footprint footprint) {
+    HeightRows heights = HeightRows.of(heightM);
+    return of(heights.lowestM(), heights.highestM(), footprint);
   }
 }

@@ -13,21 +13,36 @@ public final class MedianDifferentialSlope {
   private MedianDifferentialSlope() {}
 
   /**
-   * @param halfBaselineCells l / 2 in cells along a row
+   * @param halfRows l / 2 southward in cells
+   * @param halfCols l / 2 eastward in cells
+   * @param baselineM l
+   * @param rowStep only every so many rows are looked at
    */
-  public static double alongRows(
-      float[] heightM, int rows, int cols, double cellXM, int halfBaselineCells) {
-    int h = halfBaselineCells;
-    if (h < 1) {
-      throw new IllegalArgumentException("half baseline must be at least 1 cell, got " + h);
+  public static double of(
+      float[] heightM,
+      int rows,
+      int cols,
+      int halfRows,
+      int halfCols,
+      double baselineM,
+      int rowStep) {
+    if (halfRows < 0 || halfCols < 0 || halfRows + halfCols < 1 || rowStep < 1) {
+      throw new IllegalArgumentException(
+          "half baseline must point south or east and the row step be positive, got "
+              + halfRows
+              + ", "
+              + halfCols
+              + " cells, step "
+              + rowStep);
     }
-    double baselineM = 2 * h * cellXM;
-    double[] found = new double[rows * Math.max(0, cols - 4 * h)];
+    int half = halfRows * cols + halfCols;
+    int usedRows = Math.max(0, rows - 4 * halfRows + rowStep - 1) / rowStep;
+    double[] found = new double[usedRows * Math.max(0, cols - 4 * halfCols)];
     int n = 0;
-    for (int row = 0; row < rows; row++) {
-      for (int i = row * cols + 2 * h; i < row * cols + cols - 2 * h; i++) {
-        double near = (double) heightM[i + h] - heightM[i - h];
-        double far = (double) heightM[i + 2 * h] - heightM[i - 2 * h];
+    for (int row = 2 * halfRows; row < rows - 2 * halfRows; row += rowStep) {
+      for (int i = row * cols + 2 * halfCols; i < row * cols + cols - 2 * halfCols; i++) {
+        double near = (double) heightM[i + half] - heightM[i - half];
+        double far = (double) heightM[i + 2 * half] - heightM[i - 2 * half];
         double d = Math.abs(near / baselineM - far / (2 * baselineM));
         if (!Double.isNaN(d)) {
           found[n++] = d;

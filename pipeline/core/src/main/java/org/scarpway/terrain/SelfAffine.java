@@ -86,7 +86,7 @@ public record SelfAffine(
     GridSpec spec = ground.spec();
     int rows = spec.rows();
     int cols = spec.cols();
-    int rowStep = (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
+    int rowStep = rowStep(rows, cols);
     List<RmsDeviation.Sums> east = new ArrayList<>();
     List<RmsDeviation.Sums> north = new ArrayList<>();
     float[] heightM = new float[Math.min(rows, LONGEST_LAG_CELLS + 1) * cols];
@@ -115,6 +115,11 @@ public record SelfAffine(
       deviationsM[2 * k + 1] = north.get(k).deviationM(true);
     }
     return fit(lagsM, deviationsM);
+  }
+
+  /** Every how many rows are looked at, so that large grids cost no more than enough. */
+  static int rowStep(int rows, int cols) {
+    return (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
   }
 
   /** RMS deviation (m) at a lag, by the law. */

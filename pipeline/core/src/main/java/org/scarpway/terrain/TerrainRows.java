@@ -1,7 +1,6 @@
 package org.scarpway.terrain;
 
 import org.scarpway.terrain.SlopeError.GradientSigma;
-import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
  * The derivatives of a strip of ground, in two passes over its rows: {@link #plane} for the
@@ -112,17 +111,18 @@ final class TerrainRows {
   }
 
   private void gradient(float[] heightM, int rows, int cols, int row, TerrainArrays out) {
-    int end = row + 1;
-    if (params.slope() == SlopeMethod.HORN) {
-      HornGradient.fill(heightM, rows, cols, row, end, cellXM, cellYM, out.gradEast, out.gradNorth);
-    } else if (params.slope() == SlopeMethod.ZEVENBERGEN_THORNE) {
-      ZevenbergenThorneGradient.fill(
-          heightM, rows, cols, row, end, cellXM, cellYM, out.gradEast, out.gradNorth);
-    } else if (params.slope() == SlopeMethod.EVANS_YOUNG) {
-      EvansYoungGradient.fill(
-          heightM, rows, cols, row, end, cellXM, cellYM, out.gradEast, out.gradNorth);
-    }
     // The footprint plane's gradient is there already: planeEast is gradEast then.
+    Gradients.fill(
+        params.slope(),
+        heightM,
+        rows,
+        cols,
+        row,
+        row + 1,
+        cellXM,
+        cellYM,
+        out.gradEast,
+        out.gradNorth);
   }
 
   private static void multiply(float[] values, int cols, int fromRow, int toRow, double factor) {

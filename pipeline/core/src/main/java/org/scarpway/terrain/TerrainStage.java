@@ -13,13 +13,13 @@ public final class TerrainStage {
   /**
    * All ground at once; {@link TerrainStrips} works on ground larger than memory.
    *
-   * @throws org.scarpway.stage.UserError where the ground is smaller than what is to be measured on it
+   * @throws org.scarpway.stage.UserError where the ground is smaller than what is to be measured on
+   *     it
    */
   public static Terrain compute(Dem dem, TerrainParams params, Workers workers, Progress progress) {
     TerrainStrips strips = new TerrainStrips(HeightRows.of(dem.heightM()), params);
     progress.begin("terrain", strips.steps());
-    Terrain terrain =
-        strips.fill(dem.heightM(), 0, dem.heightM().spec().rows(), workers, progress);
+    Terrain terrain = strips.fill(dem.heightM(), 0, dem.heightM().spec().rows(), workers, progress);
     progress.end();
     return terrain;
   }

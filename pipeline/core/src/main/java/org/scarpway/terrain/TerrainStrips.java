@@ -66,9 +66,7 @@ public final class TerrainStrips {
     return 2L * spec.cells();
   }
 
-  /**
-   * Reads and derives a strip. Its arrays are used again for the next one.
-   */
+  /** Reads and derives a strip. Its arrays are used again for the next one. */
   public Strip strip(int firstRow, int rows, Workers workers, Progress progress) {
     int top = Math.max(0, firstRow - haloRows);
     int bottom = Math.min(spec.rows(), firstRow + rows + haloRows);
@@ -78,8 +76,7 @@ public final class TerrainStrips {
       heights = null;
       arrays = null;
     }
-    heights =
-        heights == null ? FloatGrid.empty(part) : new FloatGrid(part, heights.values());
+    heights = heights == null ? FloatGrid.empty(part) : new FloatGrid(part, heights.values());
     ground.read(top, part.rows(), heights.values());
     return new Strip(fill(heights, skip, skip + rows, workers, progress), firstRow, rows, skip);
   }
@@ -172,5 +169,4 @@ public final class TerrainStrips {
         coarseFootprint ? Extrapolation.Scale.of(law, measuredM, params.baselineM()) : null,
         coarseStep ? Extrapolation.Scale.of(law, cellM, params.wheelSpacingM()) : null);
   }
-
 }

@@ -5,7 +5,8 @@ package org.scarpway.terrain;
  * (height above their mean) and range (highest less lowest of all nine cells).
  *
  * <p>Source: Wilson M.F.J. et al. 2007, <i>Multiscale terrain analysis of multibeam bathymetry data
- * for habitat mapping on the continental slope</i>, Marine Geodesy 30:3-35. None is detrended.
+ * for habitat mapping on the continental slope</i>, Marine Geodesy 30:3-35. None is detrended. An
+ * output that is null is not wanted.
  */
 public final class WilsonRuggedness {
   private WilsonRuggedness() {}
@@ -19,11 +20,9 @@ public final class WilsonRuggedness {
       float[] meanDifferenceM,
       float[] positionM,
       float[] rangeM) {
+    float[][] outs = {meanDifferenceM, positionM, rangeM};
     for (int row = fromRow; row < toRow; row++) {
-      boolean inside = Edges.leaveInterior(meanDifferenceM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(positionM, rows, cols, row, 1, 1);
-      Edges.leaveInterior(rangeM, rows, cols, row, 1, 1);
-      if (!inside) {
+      if (!Edges.leaveInteriorOfAll(outs, rows, cols, row, 1, 1)) {
         continue;
       }
       for (int col = 1; col < cols - 1; col++) {
@@ -40,9 +39,15 @@ public final class WilsonRuggedness {
           high = Math.max(high, d);
           low = Math.min(low, d);
         }
-        meanDifferenceM[i] = (float) (absolute / 8);
-        positionM[i] = (float) (-signed / 8);
-        rangeM[i] = (float) (high - low);
+        if (meanDifferenceM != null) {
+          meanDifferenceM[i] = (float) (absolute / 8);
+        }
+        if (positionM != null) {
+          positionM[i] = (float) (-signed / 8);
+        }
+        if (rangeM != null) {
+          rangeM[i] = (float) (high - low);
+        }
       }
     }
   }

@@ -150,6 +150,36 @@ class RockCheck {
   }
 
   @Test
+  void familyAndHeights() {
+    boolean apart = true;
+    for (double k = .05; k < .395; k += .005) {
+      for (double d = 0; d <= 3; d += .05) {
+        apart &= RockModel.of(k).coveredBy(d) < RockModel.of(k + .005).coveredBy(d);
+      }
+    }
+    Validation.holds(
+        "3-rocks-family",
+        "curves of coverages 0.05 to 0.40 do not cross, D 0 to 3 m",
+        "Golombek et al. 2003",
+        "V",
+        apart);
+    Validation.near(
+        "3-rocks-height",
+        "clearance of 0.35 m is blocked from D, m (height D / 2)",
+        SOURCE + " (from memory)",
+        "M",
+        .7,
+        RockModel.blockingDiameterM(.35),
+        1e-15);
+    Validation.holds(
+        "3-rocks-trap",
+        "q grows without bound as the coverage goes to 0: no rocks of 1 m are left",
+        SOURCE,
+        "V",
+        RockModel.of(1e-4).coveredBy(1) < 1e-300 && RockModel.of(1e-9).perM2(.1) == 0);
+  }
+
+  @Test
   void numberAgainstQuadrature() {
     // N(>D) = integral of f(x) / (pi x2 / 4), f = k q exp(-q x), by Simpson's rule in log x.
     double k = .1;

@@ -13,6 +13,7 @@ import org.scarpway.terrain.SelfAffine;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.terrain.VectorRuggedness;
 import org.scarpway.terrain.WilsonRuggedness;
+import org.scarpway.terrain.WindowDeviation;
 
 /** Ruggedness and roughness (m), vector ruggedness, RMS deviation, Hurst exponent. */
 class RuggednessCheck {
@@ -143,6 +144,116 @@ class RuggednessCheck {
   }
 
   @Test
+  void halfAndHalf() {
+    // Two facets of S each way, 500 columns of the one and 501 of the other: 1 - cos S to 5e-7.
+    int side = 1001;
+    double[] slopes = {10, 20, 45};
+    double[] want = {.0151922, .0603074, .2928932};
+    for (int k = 0; k < 3; k++) {
+      float[] east = new float[side * side];
+      float t = (float) Math.tan(Math.toRadians(slopes[k]));
+      for (int i = 0; i < east.length; i++) {
+        east[i] = i % side < side / 2 ? t : -t;
+      }
+      float[] out = new float[east.length];
+      int middle = side / 2;
+      VectorRuggedness.fill(
+          east, new float[east.length], side, side, middle, middle + 1, middle, out);
+      Validation.near(
+          "2-vrm-half-" + (int) slopes[k],
+          "facets of " + (int) slopes[k] + " deg each way, half and half: 1 - cos S",
+          "Sappington, Longshore and Thompson 2007",
+          "C",
+          want[k],
+          out[middle * side + middle],
+          1e-6);
+    }
+  }
+
+  @Test
+  void standardDeviations() {
+    String definition = "definition, N in the denominator";
+    Ground[] windows = {SlopeCheck.W1, SlopeCheck.W2};
+    double[] population = {3.562493, 3.333333};
+    double[] sample = {3.778595, 3.535534};
+    for (int k = 0; k < 2; k++) {
+      Ground g = windows[k];
+      String w = "W" + (k + 1);
+      float[] out = new float[9];
+      WindowDeviation.fill(g.heightM, 3, 3, 0, 3, out);
+      Validation.near(
+          "2-" + w + "-sd",
+          w + " standard deviation, m",
+          definition,
+          "C",
+          population[k],
+          out[4],
+          1e-6);
+      Validation.near(
+          "2-" + w + "-sd-sample",
+          w + " the same with N - 1, by the factor sqrt(9/8), m",
+          definition,
+          "C",
+          sample[k],
+          out[4] * Math.sqrt(9.0 / 8),
+          1e-6);
+      // Variance = that of the plane + that about it; only with N in every denominator.
+      float[][] got = all(g);
+      double step = g.cellXM * g.cellXM * 6 / 9;
+      double p = got[6][4];
+      double q = got[7][4];
+      Validation.near(
+          "11-3-population-" + w,
+          w + " footprint roughness divides by N, not N - 1: variance of plane and residual, m2",
+          definition,
+          "C",
+          population[k] * population[k],
+          got[4][4] * got[4][4] + (p * p + q * q) * step,
+          2e-5);
+    }
+    double t = Math.tan(Math.toRadians(30));
+    Ground roof = Ground.of(9, 9, 1, 0, 0, (x, y) -> -Math.abs(x) * t);
+    float[] slope = roof.slopeAspect(SlopeMethod.HORN)[0];
+    float[] out = new float[81];
+    WindowDeviation.fill(slope, 9, 9, 0, 9, out);
+    String source = "Frankel and Dolan 2007 (approach, from memory)";
+    Validation.near(
+        "2-roof-slope-sd",
+        "roof of 30 deg: standard deviation of slope at the crest, deg",
+        source,
+        "C",
+        14.1421,
+        out[roof.centre()],
+        5e-5);
+    Validation.near(
+        "2-roof-slope-sd-sample",
+        "the same with N - 1, by the factor sqrt(9/8), deg",
+        source,
+        "C",
+        15.0,
+        out[roof.centre()] * Math.sqrt(9.0 / 8),
+        5e-5);
+  }
+
+  @Test
+  void planeCoefficients() {
+    // The plane's value at the centre is the mean of the nine heights.
+    float[][] got = all(SlopeCheck.W1);
+    Validation.near(
+        "2-W1-plane-east", "W1 plane, east", "least squares", "C", .7666667, got[6][4], 1e-7);
+    Validation.near(
+        "2-W1-plane-north", "W1 plane, north", "least squares", "C", .4, got[7][4], 1e-7);
+    Validation.near(
+        "2-W1-plane-mean",
+        "W1 plane at the centre, by height less position over the mean of all nine, m",
+        "least squares",
+        "C",
+        13.444444,
+        SlopeCheck.W1.heightM[4] - got[2][4] * 8 / 9,
+        1e-6);
+  }
+
+  @Test
   void whiteNoise() {
     Ground g = Ground.noise(1000, 1000, 1, 5);
     float[][] got = all(g);
@@ -224,7 +335,7 @@ class RuggednessCheck {
           "Kreslavsky and Head 2000",
           "C",
           mds[k],
-          MedianDifferentialSlope.alongRows(fine.heightM, 1, fine.cols, 0.5, baselines[k]),
+          MedianDifferentialSlope.of(fine.heightM, 1, fine.cols, 0, baselines[k], baselines[k], 1),
           5e-3);
     }
     Ground ramp = Ground.of(1, 200, 1, 0, 0, (x, y) -> 0.25 * x);
@@ -234,7 +345,7 @@ class RuggednessCheck {
         "Kreslavsky and Head 2000",
         "C",
         0,
-        MedianDifferentialSlope.alongRows(ramp.heightM, 1, 200, 1, 2),
+        MedianDifferentialSlope.of(ramp.heightM, 1, 200, 0, 2, 4, 1),
         1e-9);
   }
 

@@ -104,6 +104,16 @@ class SlopeErrorCheck {
             1e-6);
       }
     }
+    for (double length : new double[] {.3, .77, 3.3, 47}) {
+      Validation.near(
+          "4-corr-zt-closed-" + length,
+          "four neighbours, correlation over " + length + " cells: sqrt((1 - rho(2h)) / 2)",
+          SOURCE,
+          "C",
+          Math.sqrt((1 - Math.exp(-2 / length)) / 2),
+          sigma(ZEVENBERGEN_THORNE, 1, 1, length).north(),
+          1e-12);
+    }
     Validation.holds(
         "4-corr-trap",
         "correlation over a cell makes the Horn error larger, over ten smaller",

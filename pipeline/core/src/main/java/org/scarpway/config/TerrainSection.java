@@ -1,0 +1,47 @@
+package org.scarpway.config;
+
+import java.util.EnumSet;
+import java.util.Locale;
+import java.util.Set;
+import org.scarpway.config.Job.MonteCarlo;
+import org.scarpway.config.Job.TerrainSettings;
+import org.scarpway.dem.DemRequest;
+import org.scarpway.terrain.Derivative;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+
+/** Reads the section terrain of a job. */
+final class TerrainSection {
+  private TerrainSection() {}
+
+  /**
+   * @param dem null where its section has problems of its own
+   * @return null where a value broke the schema
+   */
+  static TerrainSettings read(Entry terrain, DemRequest dem, Problems problems) {
+    if (!terrain.sound()) {
+      return null;
+    }
+    Entry baseline = terrain.get("baseline_m");
+    String slope = terrain.get("slope").text();
+    Set<Derivative> also = EnumSet.noneOf(Derivative.class);
+    for (Entry name : terrain.get("also").items()) {
+      also.add(Derivative.ofKey(name.text()).orElseThrow());
+    }
+    Entry monteCarlo = terrain.get("monte_carlo");
+    if (monteCarlo.present() && dem != null && dem.verticalSigmaM() == null) {
+      problems.add(
+          monteCarlo.keyAt(),
+          "monte_carlo without a height error",
+          "dem.vertical_sigma_m",
+          "add it, or leave out monte_carlo");
+    }
+    return new TerrainSettings(
+        SlopeMethod.valueOf(slope.toUpperCase(Locale.ROOT).replace('-', '_')),
+        baseline.isText() ? null : baseline.number(),
+        also,
+        terrain.get("scaling").node().booleanValue(),
+        monteCarlo.present()
+            ? new MonteCarlo(monteCarlo.whole("realisations"), monteCarlo.whole("seed"))
+            : null);
+  }
+}

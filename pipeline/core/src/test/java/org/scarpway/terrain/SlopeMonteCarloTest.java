@@ -1,0 +1,77 @@
+package org.scarpway.terrain;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+
+class SlopeMonteCarloTest {
+  private static final GridSpec SPEC = TestGround.spec(30, 44, 5, 6);
+
+  private static SlopeSpread spread(float[] z, SlopeMethod method, int n, long seed, int threads) {
+    TerrainParams params = new TerrainParams(method, 40, 5, 10, 0.5, 12.0, 10.0);
+    try (Workers workers = new Workers(threads)) {
+      Terrain terrain =
+          TerrainStage.compute(TestGround.dem(SPEC, z), params, workers, Progress.NONE);
+      return SlopeMonteCarlo.run(terrain, params, n, seed, workers, Progress.NONE);
+    }
+  }
+
+  @Test
+  void oneSeedIsOneAnswerForAnyNumberOfThreads() {
+    float[] z = TestGround.rough(30, 44, 3);
+    for (SlopeMethod m : SlopeMethod.values()) {
+      SlopeSpread one = spread(z, m, 7, 5, 1);
+      SlopeSpread two = spread(z, m, 7, 5, 2);
+      assertArrayEquals(one.sigmaDeg().values(), two.sigmaDeg().values());
+      assertArrayEquals(one.biasDeg().values(), two.biasDeg().values());
+      assertArrayEquals(one.overLimit01().values(), two.overLimit01().values());
+      float other = spread(z, m, 7, 6, 2).sigmaDeg().at(15, 20);
+      assertTrue(other > 0 && other != one.sigmaDeg().at(15, 20));
+    }
+  }
+
+  @Test
+  void aVoidStaysAVoid() {
+    float[] z = TestGround.rough(30, 44, 3);
+    z[15 * 44 + 20] = Float.NaN;
+    SlopeSpread s = spread(z, SlopeMethod.HORN, 4, 1, 2);
+    for (float[] v :
+        new float[][] {s.sigmaDeg().values(), s.biasDeg().values(), s.overLimit01().values()}) {
+      assertTrue(Float.isNaN(v[14 * 44 + 21]) && Float.isNaN(v[0]));
+      assertTrue(v[13 * 44 + 22] >= 0 || v[13 * 44 + 22] < 0);
+    }
+  }
+
+  @Test
+  void theCovarianceIsTheFormula() {
+    try (Workers workers = new Workers(2)) {
+      for (double lengthM : new double[] {3, 17, 60}) {
+        ErrorField field = new ErrorField(SPEC, 0.4, lengthM, 1, workers);
+        for (int[] lag : new int[][] {{0, 0}, {0, 1}, {1, 0}, {1, 1}, {3, 2}, {0, 43}, {29, 43}}) {
+          double distanceM = Math.hypot(lag[0] * SPEC.cellYM(), lag[1] * SPEC.cellXM());
+          assertEquals(
+              0.16 * Math.exp(-distanceM / lengthM),
+              field.covarianceM2(lag[0], lag[1]),
+              5e-5 * 0.16,
+              lengthM + " m, lag " + lag[0] + " " + lag[1]);
+        }
+      }
+    }
+  }
+
+  @Test
+  void aCorrelationTooLongForMemoryIsRefused() {
+    try (Workers workers = new Workers(1)) {
+      UserError e = assertThrows(UserError.class, () -> new ErrorField(SPEC, 1, 1e7, 1, workers));
+      assertTrue(e.getMessage().contains("terrain.monte_carlo"), e.getMessage());
+    }
+  }
+}
