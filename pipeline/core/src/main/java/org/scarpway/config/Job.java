@@ -91,6 +91,11 @@ public record Job(
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
     }
+
+    /** Whether the job knows of rocks. */
+    public boolean rocks() {
+      return rockCoverageRaster != null || (rockCoverage != null && rockCoverage > 0);
+    }
   }
 
   /**

@@ -50,7 +50,11 @@ public final class JobRun {
       progress.say("[" + job.name() + "] reading the elevation model with " + io.name());
       progress.stage("dem");
       OpenJob open = OpenJob.open(job, io, workers, progress);
-      Preflight.requireDrivablePlaces(job, open.places(), open.dem().get(), open.stages());
+      if (open.strips() != null) {
+        progress.say("[" + job.name() + "] " + open.strips().note());
+      }
+      open.dem().get();
+      Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
       StageGraph graph = new StageGraph(open);
       try (JobLock lock = JobLock.take(folder)) {
         UnitRunner runner = new UnitRunner(lock, progress, options.fresh());
@@ -69,7 +73,7 @@ public final class JobRun {
         .write(
             folder.resolve("index.html"),
             results,
-            PlacesOnGround.of(job, open.places(), open.dem().get(), silent));
+            PlacesOnGround.of(job, open.places(), open.ground().get(), silent));
     StacCatalogue.write(folder, job, open.spec(), List.copyOf(runner.done().keySet()));
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(folder, open, options.threads(), runner.done(), results.warnings(), wallS);

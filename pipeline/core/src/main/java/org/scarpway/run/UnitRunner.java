@@ -29,11 +29,11 @@ final class UnitRunner {
 
   /** Finishes the stage. The result is loaded only if somebody asks for it. */
   <T> void finish(StageNode<T> node) {
-    node.finished(finish(node.unit()));
+    StageFolder folder = new StageFolder(jobFolder, node.id());
+    node.finished(folder.path(), finish(node.unit(), folder));
   }
 
-  private <T> Supplier<T> finish(Unit<T> unit) {
-    StageFolder folder = new StageFolder(jobFolder, unit.id());
+  private <T> Supplier<T> finish(Unit<T> unit, StageFolder folder) {
     folder.recover();
     progress.stage(unit.id());
     if (!fresh && folder.holds(unit.key())) {
@@ -53,7 +53,7 @@ final class UnitRunner {
             unit.id(),
             wallS,
             unit.cells() / wallS / 1e6));
-    return () -> result;
+    return result == null ? new Once<>(() -> unit.load(folder.path())) : () -> result;
   }
 
   Map<String, Done> done() {
