@@ -27,7 +27,17 @@ class KernelPropertiesTest {
   private static final double CELL_Y_M = 1.25;
 
   /** A layer with the power of the ground's size that it grows by, and its largest value. */
-  private record Measured(float[] values, int power, double largest) {
+  private static final class Measured {
+    private final float[] values;
+    private final int power;
+    private final double largest;
+
+    private Measured(float[] values, int power, double largest) {
+      this.values = values;
+      this.power = power;
+      this.largest = largest;
+    }
+
     static Measured of(float[] values, int power) {
       double largest = 0;
       int known = 0;
@@ -79,14 +89,14 @@ class KernelPropertiesTest {
       Map<String, Measured> a, Map<String, Measured> b, IntUnaryOperator to, double size) {
     for (String name : a.keySet()) {
       Measured m = a.get(name);
-      double grown = Math.pow(size, m.power());
-      for (int i = 0; i < m.values().length; i++) {
-        double want = m.values()[i] * grown;
-        double got = b.get(name).values()[to.applyAsInt(i)];
+      double grown = Math.pow(size, m.power);
+      for (int i = 0; i < m.values.length; i++) {
+        double want = m.values[i] * grown;
+        double got = b.get(name).values[to.applyAsInt(i)];
         assertEquals(Double.isNaN(want), Double.isNaN(got), name);
         if (!Double.isNaN(want)) {
           // Curvature is a quotient by the square of the gradient, which may be next to nothing.
-          double tolerance = 2e-5 * Math.min(m.largest() * grown, 100 * Math.abs(want) + grown);
+          double tolerance = 2e-5 * Math.min(m.largest * grown, 100 * Math.abs(want) + grown);
           assertEquals(want, got, tolerance, name + " at " + i);
         }
       }
@@ -180,8 +190,8 @@ class KernelPropertiesTest {
     for (String name : a.keySet()) {
       for (int row = halo; row < ROWS - halo; row++) {
         for (int col = halo + east; col < COLS - halo; col++) {
-          float want = a.get(name).values()[row * COLS + col];
-          float got = b.get(name).values()[row * COLS + col - east];
+          float want = a.get(name).values[row * COLS + col];
+          float got = b.get(name).values[row * COLS + col - east];
           assertEquals(want, got, 1e-5 * Math.abs(want), name);
         }
       }
