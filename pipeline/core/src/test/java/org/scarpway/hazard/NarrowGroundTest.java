@@ -72,7 +72,7 @@ class NarrowGroundTest {
     boolean[] blocked = new boolean[n * n];
     for (int i = 0; i < blocked.length; i++) {
       double x = i % n - (n - 1) / 2.0;
-      double y = i / n;
+      int y = i / n;
       blocked[i] = Math.abs(x) > y;
     }
     byte[] code = find(blocked, s, 20, 0);
@@ -107,7 +107,8 @@ class NarrowGroundTest {
   /** Tries every centre of the half-cell lattice near a cell against every blocked square. */
   private static boolean covered(boolean[] blocked, GridSpec s, int cell, double radiusM) {
     double xM = (cell % s.cols() + 0.5) * s.cellXM();
-    double yM = (cell / s.cols() + 0.5) * s.cellYM();
+    int row = cell / s.cols();
+    double yM = (row + 0.5) * s.cellYM();
     int reach = 17; // 12 of the longer sides
     for (int j = -2 * reach; j <= 2 * reach; j++) {
       for (int k = -2 * reach; k <= 2 * reach; k++) {
