@@ -78,9 +78,16 @@ public record Job(
    * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.
    *
    * @param marginM on top of half the vehicle's width
+   * @param minGapM width that is passable; null is the vehicle's own
+   * @param turningM diameter that a closed pocket must hold; null is the vehicle's diagonal
    */
   public record HazardSettings(
-      Double rockCoverage, Path rockCoverageRaster, List<Path> keepOut, double marginM) {
+      Double rockCoverage,
+      Path rockCoverageRaster,
+      List<Path> keepOut,
+      double marginM,
+      Double minGapM,
+      Double turningM) {
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
     }

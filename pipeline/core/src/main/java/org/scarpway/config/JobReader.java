@@ -148,7 +148,16 @@ public final class JobReader {
       }
     }
     return new HazardSettings(
-        coverage, raster, keepOut, hazard.get("margin_m").node().doubleValue());
+        coverage,
+        raster,
+        keepOut,
+        hazard.get("margin_m").node().doubleValue(),
+        numberOrAuto(hazard.get("min_gap_m")),
+        numberOrAuto(hazard.get("turning_m")));
+  }
+
+  private static Double numberOrAuto(Entry entry) {
+    return entry.isText() ? null : entry.number();
   }
 
   private List<Vehicle> vehicles(Entry list) {

@@ -44,7 +44,11 @@ public record Hazard(
     ROUGHNESS,
     ROCKS,
     KEEP_OUT,
-    VOID;
+    VOID,
+    /** In a gap that is too narrow, see {@link NarrowGround}. */
+    NARROW,
+    /** In a closed pocket without room to turn. */
+    POCKET;
 
     public int bit() {
       return 1 << ordinal();

@@ -17,6 +17,7 @@ import org.scarpway.grid.FloatGrid;
  *     next two
  * @param stepM step at which step hazard is 1
  * @param roughnessM roughness at which roughness hazard is 1
+ * @param room what room the vehicle needs between blocked ground, null for no such hazard
  */
 public record HazardParams(
     Double rockCoverage,
@@ -27,7 +28,43 @@ public record HazardParams(
     double swathM,
     double slopeDeg,
     double stepM,
-    double roughnessM) {
+    double roughnessM,
+    Room room) {
+
+  /**
+   * Room between ground that is blocked: kept out, void, barred by rocks, with a step above {@code
+   * stepM}, or steeper than {@code blockedDeg}.
+   *
+   * @param gapM least width that is passable
+   * @param turnM diameter that a closed pocket must hold to be of use
+   * @param blockedDeg slope that is passable on no heading
+   */
+  public record Room(double gapM, double turnM, double blockedDeg) {}
+
+  /** Without a demand on room. */
+  public HazardParams(
+      Double rockCoverage,
+      FloatGrid rockCoverageGrid,
+      List<Geometry> keepOut,
+      double marginM,
+      double clearanceM,
+      double swathM,
+      double slopeDeg,
+      double stepM,
+      double roughnessM) {
+    this(
+        rockCoverage,
+        rockCoverageGrid,
+        keepOut,
+        marginM,
+        clearanceM,
+        swathM,
+        slopeDeg,
+        stepM,
+        roughnessM,
+        null);
+  }
+
   public HazardParams {
     keepOut = List.copyOf(keepOut);
     if (rockCoverage != null && !(rockCoverage >= 0 && rockCoverage < 1)) {

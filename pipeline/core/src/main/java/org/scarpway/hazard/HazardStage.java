@@ -8,8 +8,8 @@ import org.scarpway.terrain.Terrain;
  * Weighs what the ground may do to a vehicle. Each cause has its own hazard from 0 to 1: slope,
  * step and roughness as shares of the value at which they count as certain; rocks as the
  * probability that a place picked at random is blocked, 1 where rocks leave no way; keep-out ground
- * 1; ground whose slope, step, roughness or rock coverage is not known 1. The hazard of a cell is
- * the largest.
+ * 1; ground whose slope, step, roughness or rock coverage is not known 1; gaps too narrow and
+ * pockets without room to turn 1. The hazard of a cell is the largest.
  */
 public final class HazardStage {
   private HazardStage() {}
@@ -24,7 +24,7 @@ public final class HazardStage {
       Terrain terrain, HazardParams params, Workers workers, Progress progress) {
     HazardStrips strips = new HazardStrips(terrain.slopeDeg().spec(), params);
     progress.begin("hazard", terrain.slopeDeg().spec().cells());
-    Hazard hazard = strips.strip(terrain, 0, params.rockCoverageGrid(), workers, progress);
+    Hazard hazard = strips.whole(terrain, params.rockCoverageGrid(), workers, progress);
     progress.end();
     return hazard;
   }

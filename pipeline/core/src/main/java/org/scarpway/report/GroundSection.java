@@ -73,6 +73,8 @@ final class GroundSection {
       case ROUGHNESS -> "roughness";
       case ROCKS -> "rocks";
       case KEEP_OUT -> "keep-out area";
+      case NARROW -> "gap too narrow";
+      case POCKET -> "pocket without room to turn";
       case VOID -> "no elevation (share of the window)";
     };
   }

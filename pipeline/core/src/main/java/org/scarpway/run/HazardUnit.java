@@ -14,7 +14,7 @@ import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
 
@@ -39,6 +39,7 @@ final class HazardUnit implements Unit<Hazard> {
             .add(terrain.key())
             .add("settings", JobKeys.hazard(job.job(), job.digests()))
             .add("demands", demands)
+            .add("pockets", job.strips() == null)
             .build();
   }
 
@@ -76,12 +77,14 @@ final class HazardUnit implements Unit<Hazard> {
         job.strips()
             .each(
                 (firstRow, rows) -> {
-                  Hazard strip = strips.strip(ground.rows(firstRow, rows), firstRow);
+                  int top = Math.max(0, firstRow - strips.haloRows());
+                  int end = Math.min(spec.rows(), firstRow + rows + strips.haloRows());
+                  Hazard strip = strips.strip(ground.rows(top, end - top), top);
                   if (firstRow == 0) {
                     files.with(() -> writeKeepOut(dir, strip));
                     StoredResult.write(dir, new Notes(strip.notes()));
                   }
-                  files.append(strip, 0, rows);
+                  files.append(strip, firstRow - top, rows);
                 });
         job.progress().end();
       }

@@ -45,6 +45,7 @@ final class JobKeys {
         "rock raster "
             + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
         "keep-out " + digests.of(h.keepOut()),
-        "margin " + h.marginM());
+        "margin " + h.marginM(),
+        "room " + h.minGapM() + " " + h.turningM());
   }
 }

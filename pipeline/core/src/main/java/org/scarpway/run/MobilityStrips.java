@@ -48,10 +48,10 @@ final class MobilityStrips {
   void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
     GroundStages stages = job.stages();
     List<String> notes = new ArrayList<>();
-    int halo = haloRows();
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
+      int halo = Math.max(haloRows(), hazards.haloRows());
       job.strips()
           .each(
               (firstRow, rows) -> {

@@ -47,7 +47,7 @@ final class MobilityUnit implements Unit<Mobility> {
             .add("soils", JobKeys.soils(job.job(), job.digests()))
             .add("vehicle", vehicle)
             .add("body", body)
-            .add("polygons", job.strips() == null)
+            .add("pockets and polygons", job.strips() == null)
             .build();
   }
 

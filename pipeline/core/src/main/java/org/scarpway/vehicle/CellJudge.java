@@ -67,6 +67,8 @@ final class CellJudge {
 
   double capMs;
 
+  private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
+
   CellJudge(MoveLimits limits, Terrain terrain, Hazard hazard) {
     this.limits = limits;
     bounds = new SlopeBounds(limits);
@@ -121,6 +123,8 @@ final class CellJudge {
       shut(Limit.VOID, (byte) 0, Double.NaN);
     } else if ((causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0) {
       shut(Limit.KEEP_OUT, Mobility.NO_GO, -1);
+    } else if ((causes[cell] & NO_ROOM) != 0) {
+      shut(Limit.ROOM, Mobility.NO_GO, -1);
     } else if (detour[cell] == Float.POSITIVE_INFINITY) {
       shut(Limit.ROCKS, Mobility.NO_GO, -1);
     } else {

@@ -17,7 +17,8 @@ public enum Limit {
   ROCKS(10, "rocks"),
   TRACTION(11, "soil traction"),
   POWER(12, "drive power"),
-  ROUGHNESS(13, "roughness");
+  ROUGHNESS(13, "roughness"),
+  ROOM(14, "gap too narrow or no room to turn");
 
   private final int code;
   private final String label;
