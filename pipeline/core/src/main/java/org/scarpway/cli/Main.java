@@ -19,6 +19,7 @@ import picocli.CommandLine.ScopeType;
     synopsisSubcommandLabel = "COMMAND",
     subcommands = {
       RunCommand.class,
+      PlanCommand.class,
       CheckCommand.class,
       ProbeCommand.class,
       ExplainCommand.class,
@@ -46,7 +47,7 @@ public final class Main implements Runnable {
   @Override
   public void run() {
     throw new CommandLine.ParameterException(
-        spec.commandLine(), "name a command: run, check, probe, explain or sample");
+        spec.commandLine(), "name a command: run, plan, check, probe, explain or sample");
   }
 
   public static void main(String[] args) {

@@ -1,31 +1,22 @@
 package org.scarpway.cli;
 
-import java.nio.file.Path;
-import java.util.LinkedHashMap;
-import java.util.Map;
 import java.util.concurrent.Callable;
-import org.scarpway.run.JobRun;
+import org.scarpway.run.JobRuns;
 import org.scarpway.run.ProgressStyle;
-import org.scarpway.run.RunOptions;
-import org.scarpway.stage.UserError;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
 
 @Command(
     name = "run",
-    description = "Run a job: read the ground, make every product and the report.",
+    description =
+        "Run jobs: read the ground, make every product and the report. One that fails does not stop the others.",
     mixinStandardHelpOptions = true)
 final class RunCommand implements Callable<Integer> {
-  @Parameters(paramLabel = "JOB.yaml", description = "the job file")
-  private Path job;
+  @ParentCommand private Main main;
 
-  @Option(
-      names = "--out",
-      paramLabel = "DIR",
-      description = "where the job's folder goes (default: ${DEFAULT-VALUE})",
-      defaultValue = "reports")
-  private Path out;
+  @Mixin private RunSettings settings;
 
   @Option(
       names = "--threads",
@@ -33,34 +24,25 @@ final class RunCommand implements Callable<Integer> {
       description = "threads to use (default: all cores); results do not depend on it")
   private int threads = Runtime.getRuntime().availableProcessors();
 
-  @Option(
-      names = "--fresh",
-      description = "compute everything, even where finished products are there")
-  private boolean fresh;
-
   @Option(names = "--quiet", description = "no progress, only the summary and errors")
   private boolean quiet;
 
   @Option(
       names = "--progress",
       paramLabel = "STYLE",
-      description = "plain or bar (default: bar on a terminal, else plain)")
+      description =
+          "plain, bar or json: events for schedulers, one a line (default: bar on a terminal, else plain)")
   private ProgressStyle progress;
 
-  @Option(
-      names = "--set",
-      paramLabel = "key=value",
-      description = "override one setting of the job, such as dem.cell_size_m=10; may be repeated")
-  private Map<String, String> set = new LinkedHashMap<>();
+  @Option(names = "--json", description = "the same as --progress json")
+  private boolean json;
 
   @Override
   public Integer call() {
-    if (threads < 1) {
-      throw UserError.of("--threads", "got " + threads, "1 or more", "leave it out for all cores");
-    }
     ProgressStyle style =
-        ProgressStyle.choose(quiet, progress, Boolean.getBoolean("scarpway.terminal"));
-    JobRun.run(job, new RunOptions(out, threads, fresh, style, set), System.out, System.err);
-    return Main.OK;
+        ProgressStyle.choose(
+            quiet, json ? ProgressStyle.json : progress, Boolean.getBoolean("scarpway.terminal"));
+    return JobRuns.run(
+        settings.jobs, settings.options(threads, style, main.debug), System.out, System.err);
   }
 }

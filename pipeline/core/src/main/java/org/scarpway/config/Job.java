@@ -79,7 +79,7 @@ public record Job(
    *
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
-   * @param turningM diameter that a closed pocket must hold; null is the vehicle's diagonal
+   * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
    */
   public record HazardSettings(
       Double rockCoverage,

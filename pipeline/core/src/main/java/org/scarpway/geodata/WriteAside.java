@@ -36,9 +36,9 @@ public final class WriteAside {
       }
       Files.deleteIfExists(part);
       content.writeTo(part);
-      force(part, StandardOpenOption.WRITE);
+      forceFile(part);
       Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-      force(file.toAbsolutePath().getParent(), StandardOpenOption.READ);
+      forceFolder(file.toAbsolutePath().getParent());
       done = true;
     } catch (IOException e) {
       throw new StageFailure(
@@ -52,6 +52,16 @@ public final class WriteAside {
         discard(part);
       }
     }
+  }
+
+  /** Returns when the file's bytes are on the disk. */
+  public static void forceFile(Path file) throws IOException {
+    force(file, StandardOpenOption.WRITE);
+  }
+
+  /** Returns when the folder's names are on the disk: a rename lasts only after that. */
+  public static void forceFolder(Path folder) throws IOException {
+    force(folder, StandardOpenOption.READ);
   }
 
   private static void force(Path path, StandardOpenOption how) throws IOException {

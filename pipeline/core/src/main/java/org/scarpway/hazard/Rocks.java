@@ -88,5 +88,4 @@ final class Rocks {
     }
     return values;
   }
-
 }

@@ -35,6 +35,11 @@ final class BucketQueue {
     Arrays.fill(cells, new int[0]);
   }
 
+  /** Begins anew with smaller or larger keys; nothing may wait. */
+  void restart(double from) {
+    current = bucketOf(from);
+  }
+
   void add(int cell) {
     long bucket = Math.max(bucketOf(key[cell]), current);
     if (bucket < current + BUCKETS) {

@@ -50,6 +50,7 @@ final class Costs {
   private final double[] north = new double[Headings.COUNT];
   private final double[] table;
   private final double[] hotelW;
+  private final double[] leastUpToGrade;
 
   /** Traction on level ground (J/m): the way around rocks gains no height. */
   private final double[] levelJ;
@@ -82,6 +83,7 @@ final class Costs {
       levelJ[t] = field.table(t).tractionJPerM(0);
       fillTable(t);
     }
+    this.leastUpToGrade = leastUpToGrade();
   }
 
   private void fillTable(int ground) {
@@ -125,16 +127,17 @@ final class Costs {
     return field.allowed(cell) == 0;
   }
 
+  /** Cost per metre on a heading, infinite where it is not allowed; rounded as it is stored. */
   double perM(int cell, int heading) {
     int travel = (heading + turn) & (Headings.COUNT - 1);
     if ((field.allowed(cell) >>> travel & 1) == 0) {
-      return Double.POSITIVE_INFINITY;
+      return Float.POSITIVE_INFINITY;
     }
     double g = field.gradEast(cell) * east[heading] + field.gradNorth(cell) * north[heading];
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
     int i = (int) at;
     if (!(at >= 0) || i >= ENTRIES - 1) {
-      return exact(cell, travel, g);
+      return (float) exact(cell, travel, g);
     }
     double share = at - i;
     int ground = field.ground(cell);
@@ -148,7 +151,7 @@ final class Costs {
     double cost = time;
     if (!countsTime) {
       if (time == Double.POSITIVE_INFINITY) {
-        return time;
+        return Float.POSITIVE_INFINITY;
       }
       if (countsEnergy) {
         cost =
@@ -161,7 +164,7 @@ final class Costs {
         cost = lengthPerM * detour;
       }
     }
-    return factor == null ? cost : cost * factor[cell];
+    return (float) (factor == null ? cost : cost * factor[cell]);
   }
 
   private double exact(int cell, int travel, double grade) {
@@ -175,11 +178,7 @@ final class Costs {
     return factor == null ? cost : cost * factor[cell];
   }
 
-  /**
-   * A lower bound on the cost per metre on any heading, per cell, infinite at barriers: from the
-   * least cost at any grade up to the steepest of the cell.
-   */
-  float[] leastPerM() {
+  private double[] leastUpToGrade() {
     double[] least = new double[field.grounds() * (ZERO + 1)];
     for (int t = 0; t < field.grounds(); t++) {
       double low = Double.POSITIVE_INFINITY;
@@ -188,31 +187,35 @@ final class Costs {
         least[t * (ZERO + 1) + i] = low;
       }
     }
-    float[] bound = new float[field.spec().cells()];
-    for (int cell = 0; cell < bound.length; cell++) {
-      if (barrier(cell)) {
-        bound[cell] = Float.POSITIVE_INFINITY;
-        continue;
-      }
-      double e = field.gradEast(cell);
-      double n = field.gradNorth(cell);
-      double steps = Math.ceil(Math.sqrt(e * e + n * n) * STEPS_PER_GRADE);
-      if (steps <= ZERO) {
-        double low = least[field.ground(cell) * (ZERO + 1) + (int) steps];
-        if (countsTime) {
-          low = Math.max(low, 1 / (double) field.speedCapMs(cell));
-        }
-        if (!countsEnergy) {
-          low *= field.detour(cell);
-        }
-        if (factor != null) {
-          low *= factor[cell];
-        }
-        // A little less, so that rounding never lifts it above a true cost.
-        bound[cell] = (float) Math.max(0, low * (1 - 1e-6));
-      }
+    return least;
+  }
+
+  /**
+   * A lower bound on the cost per metre on any heading, infinite at barriers: from the least cost
+   * at any grade up to the steepest of the cell.
+   */
+  float leastPerM(int cell) {
+    if (barrier(cell)) {
+      return Float.POSITIVE_INFINITY;
     }
-    return bound;
+    double e = field.gradEast(cell);
+    double n = field.gradNorth(cell);
+    double steps = Math.ceil(Math.sqrt(e * e + n * n) * STEPS_PER_GRADE);
+    if (!(steps <= ZERO)) {
+      return 0;
+    }
+    double low = leastUpToGrade[field.ground(cell) * (ZERO + 1) + (int) steps];
+    if (countsTime) {
+      low = Math.max(low, 1 / (double) field.speedCapMs(cell));
+    }
+    if (!countsEnergy) {
+      low *= field.detour(cell);
+    }
+    if (factor != null) {
+      low *= factor[cell];
+    }
+    // A little less, so that rounding never lifts it above a true cost.
+    return (float) Math.max(0, low * (1 - 1e-6));
   }
 
   private double entry(int ground, int i) {

@@ -22,23 +22,50 @@ final class Fronts {
 
   private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
 
-  private record Key(Quantity quantity, Direction direction, List<Integer> sources) {}
+  record Key(Quantity quantity, Direction direction, List<Integer> sources) {}
 
   private Fronts() {}
 
   /** Least cost between every cell and the nearest source. */
   static Labels spread(
       MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
+    return begin(field, quantity, direction, progress, sources).labels();
+  }
+
+  /** A front that one thread asks for its labels and others may help. */
+  static Spread begin(
+      MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
     Map<Key, SoftReference<Labels>> kept = KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
     Key key = new Key(quantity, direction, Arrays.stream(sources).boxed().toList());
     SoftReference<Labels> before = kept.get(key);
     Labels found = before == null ? null : before.get();
-    if (found == null) {
-      found = Front.spread(new Costs(field, quantity, direction), progress, sources);
-      kept.put(key, new SoftReference<>(found));
-    } else {
-      progress.advance(field.spec().cells());
+    Front front =
+        found == null
+            ? Front.from(new Costs(field, quantity, direction), Double.POSITIVE_INFINITY, sources)
+            : null;
+    return new Spread(kept, key, found, front, progress);
+  }
+
+  /** A front under way, or what was kept of one. */
+  record Spread(
+      Map<Key, SoftReference<Labels>> kept, Key key, Labels found, Front front, Progress progress) {
+
+    /** Works on the front until there is nothing left to do. */
+    void help() {
+      if (front != null) {
+        front.help(progress);
+      }
     }
-    return found;
+
+    Labels labels() {
+      if (front == null) {
+        progress.advance(found.costs().field().spec().cells());
+        return found;
+      }
+      help();
+      Labels labels = front.labels();
+      kept.put(key, new SoftReference<>(labels));
+      return labels;
+    }
   }
 }

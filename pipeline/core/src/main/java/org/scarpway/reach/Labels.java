@@ -17,22 +17,20 @@ final class Labels {
   private final Costs costs;
   private final Stencil stencil;
   private final int[] sources;
-  private final double[] value;
-  private final byte[] step;
+  private final LabelTiles tiles;
   private SoftReference<Ways> ways;
 
   /**
    * @param costs what was counted
    * @param sources cell indices where the cost is 0
-   * @param value cost per cell, infinite where there is no way
-   * @param step code of {@link Stencil} per cell, or {@link #STRAIGHT} or {@link #NONE}
+   * @param tiles cost per cell, infinite where there is no way; code of {@link Stencil} per cell,
+   *     or {@link #STRAIGHT} or {@link #NONE}
    */
-  Labels(Costs costs, Stencil stencil, int[] sources, double[] value, byte[] step) {
+  Labels(Costs costs, Stencil stencil, int[] sources, LabelTiles tiles) {
     this.costs = costs;
     this.stencil = stencil;
     this.sources = sources;
-    this.value = value;
-    this.step = step;
+    this.tiles = tiles;
   }
 
   Costs costs() {
@@ -49,15 +47,15 @@ final class Labels {
   }
 
   double value(int cell) {
-    return value[cell];
+    return tiles.value(cell);
   }
 
   int stepAt(int cell) {
-    return step[cell] & 0xFF;
+    return tiles.step(cell);
   }
 
   boolean reached(int cell) {
-    return value[cell] < Double.POSITIVE_INFINITY;
+    return tiles.value(cell) < Double.POSITIVE_INFINITY;
   }
 
   /** Sums along the ways, kept while memory allows. */

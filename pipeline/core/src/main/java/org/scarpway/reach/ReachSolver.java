@@ -3,6 +3,7 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.ByteGrid;
@@ -73,7 +74,7 @@ public final class ReachSolver {
     float[] walkS = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
-      walkS = walkTimes(walkHome, base, progress);
+      walkS = walkTimes(walkHome, base, workers, progress);
       field = open.within(walkable(walkS, walkHome.limitS()));
     }
     double longestStayS = request.stayS();
@@ -174,7 +175,7 @@ public final class ReachSolver {
   }
 
   /** Time to walk from each cell to the nearest refuge (s), NaN where there is no way. */
-  private float[] walkTimes(WalkHome walkHome, int base, Progress progress) {
+  private float[] walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
     String where = "reach '" + request.name() + "'";
     if (walkHome == null) {
       throw UserError.of(
@@ -204,8 +205,10 @@ public final class ReachSolver {
           Footing.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
     }
     progress.begin("walks home of reach '" + request.name() + "'", cells);
-    Labels walk =
-        Fronts.spread(walkHome.field(), Quantity.TIME_S, Direction.HOME, progress, refuges);
+    Fronts.Spread front =
+        Fronts.begin(walkHome.field(), Quantity.TIME_S, Direction.HOME, progress, refuges);
+    workers.all(Collections.nCopies(workers.threads(), front::help));
+    Labels walk = front.labels();
     progress.end();
     float[] walkS = new float[cells];
     for (int i = 0; i < cells; i++) {

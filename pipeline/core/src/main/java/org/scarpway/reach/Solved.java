@@ -9,6 +9,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.Fronts.Spread;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
@@ -60,18 +61,25 @@ final class Solved {
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
     List<Runnable> work = new ArrayList<>();
+    List<Runnable> help = new ArrayList<>();
     for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
       if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
-        work.add(() -> solve(field, q, Direction.OUT, base, !oneWay && !wanted, progress));
+        Spread front = Fronts.begin(field, q, Direction.OUT, progress, base);
+        work.add(() -> solve(front, q, Direction.OUT, !oneWay && !wanted));
+        help.add(front::help);
       }
       if (wanted) {
-        work.add(() -> solve(field, q, Direction.HOME, base, oneWay, progress));
+        Spread front = Fronts.begin(field, q, Direction.HOME, progress, base);
+        work.add(() -> solve(front, q, Direction.HOME, oneWay));
+        help.add(front::help);
       }
     }
     progress.begin(
         "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
     work.add(alongside);
+    // Threads that run out of work help with the fronts that are not finished.
+    work.addAll(help);
     workers.all(work);
     listWays();
     if (energyLater
@@ -79,10 +87,12 @@ final class Solved {
         && !quickestSettle(limits, longestStayS, field.spec(), workers)) {
       progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
       Labels outJ = out.get(Quantity.ENERGY_J);
+      Spread front = Fronts.begin(field, Quantity.ENERGY_J, Direction.HOME, progress, base);
       workers.all(
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
-              () -> solve(field, Quantity.ENERGY_J, Direction.HOME, base, false, progress)));
+              () -> solve(front, Quantity.ENERGY_J, Direction.HOME, false),
+              front::help));
       listWays();
     }
     progress.end();
@@ -120,9 +130,8 @@ final class Solved {
     };
   }
 
-  private void solve(
-      MoveField field, Quantity q, Direction d, int base, boolean noWays, Progress progress) {
-    Labels labels = Fronts.spread(field, q, d, progress, base);
+  private void solve(Spread front, Quantity q, Direction d, boolean noWays) {
+    Labels labels = front.labels();
     synchronized (this) {
       (d == Direction.OUT ? out : home).put(q, labels);
     }

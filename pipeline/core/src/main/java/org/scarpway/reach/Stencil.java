@@ -83,11 +83,11 @@ final class Stencil {
     return Math.sqrt(dx * dx + dy * dy);
   }
 
-  private static int even(int edge) {
+  static int even(int edge) {
     return (edge & 1) == 0 ? edge : (edge + 1) & (FAR - 1);
   }
 
-  private static int odd(int edge) {
+  static int odd(int edge) {
     return (edge & 1) != 0 ? edge : edge + 1;
   }
 

@@ -7,11 +7,11 @@ import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.Map;
+import org.scarpway.geodata.WriteAside;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -33,14 +33,7 @@ public final class Report {
    */
   public static void write(Path indexHtml, ReportData data) {
     String html = html(data);
-    Path aside = indexHtml.resolveSibling(indexHtml.getFileName() + ".part");
-    try {
-      Files.createDirectories(indexHtml.toAbsolutePath().getParent());
-      Files.writeString(aside, html);
-      Files.move(aside, indexHtml, StandardCopyOption.REPLACE_EXISTING);
-    } catch (IOException e) {
-      throw new StageFailure("report: cannot write " + indexHtml + ": " + e.getMessage(), e);
-    }
+    WriteAside.write(indexHtml, part -> Files.writeString(part, html));
   }
 
   /** The page itself. */

@@ -45,6 +45,7 @@ final class GroundStages {
   private final Workers workers;
   private final Progress progress;
   private final List<String> warnings = new ArrayList<>();
+  private DemRows ground;
 
   GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
     this.job = job;
@@ -69,7 +70,10 @@ final class GroundStages {
   }
 
   DemRows demRows() {
-    return DemRows.open(job.dem(), io, workers);
+    if (ground == null) {
+      ground = DemRows.open(job.dem(), io, workers);
+    }
+    return ground;
   }
 
   /** Lengths come from the largest vehicle where the job leaves them to the program. */
@@ -189,14 +193,24 @@ final class GroundStages {
   }
 
   /** Hazard on strips of terrain. */
-  interface HazardRows {
-    /** Rows around a strip that its outermost rows need. */
-    int haloRows();
+  record HazardRows(
+      HazardStrips strips, OverlayRaster coverage, Workers workers, Progress progress) {
+    /** Rows beyond a strip that its hazard may depend on. */
+    int haloRows() {
+      return strips.haloRows();
+    }
+
+    private FloatGrid rocks(Terrain terrain, int firstRow) {
+      int rows = terrain.slopeDeg().spec().rows();
+      return coverage == null ? null : coverage.rows(firstRow, rows);
+    }
 
     /**
      * @param firstRow row of the whole grid under the first one of the terrain
      */
-    Hazard strip(Terrain terrain, int firstRow);
+    Hazard strip(Terrain terrain, int firstRow) {
+      return strips.strip(terrain, firstRow, rocks(terrain, firstRow), workers, progress);
+    }
   }
 
   /** Keep-out ground with its margin. */
@@ -234,18 +248,6 @@ final class GroundStages {
                 h.turningM() == null ? demands.turnM() : h.turningM(),
                 demands.blockedDeg()));
     HazardStrips strips = new HazardStrips(spec, params);
-    return new HazardRows() {
-      @Override
-      public int haloRows() {
-        return strips.haloRows();
-      }
-
-      @Override
-      public Hazard strip(Terrain terrain, int firstRow) {
-        int rows = terrain.slopeDeg().spec().rows();
-        FloatGrid rocks = coverage == null ? null : coverage.rows(firstRow, rows);
-        return strips.strip(terrain, firstRow, rocks, workers, progress);
-      }
-    };
+    return new HazardRows(strips, coverage, workers, progress);
   }
 }

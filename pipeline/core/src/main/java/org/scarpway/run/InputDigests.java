@@ -4,16 +4,20 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.DigestInputStream;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import org.scarpway.stage.UserError;
 
-/** SHA-256 of every input file, taken once. */
+/** SHA-256 of every input file. A call with many jobs reads a file that they share once. */
 final class InputDigests {
+  private static final Map<Identity, String> KNOWN = new ConcurrentHashMap<>();
+
   private final Map<Path, String> byFile = new TreeMap<>();
 
   InputDigests(List<Path> files) {
@@ -34,16 +38,35 @@ final class InputDigests {
     return byFile;
   }
 
+  /** Tells a content from the one that was there before it was written anew. */
+  private record Identity(Path file, long bytes, FileTime changed, Object fileKey) {}
+
   private static String digest(Path file) {
-    MessageDigest sha = StageKey.sha256();
-    try (InputStream in = new DigestInputStream(Files.newInputStream(file), sha)) {
-      in.transferTo(java.io.OutputStream.nullOutputStream());
+    try {
+      BasicFileAttributes a = Files.readAttributes(file, BasicFileAttributes.class);
+      Identity id = new Identity(file, a.size(), a.lastModifiedTime(), a.fileKey());
+      String known = KNOWN.get(id);
+      if (known == null) {
+        known = sha256(file);
+        KNOWN.put(id, known);
+      }
+      return known;
     } catch (IOException e) {
       throw UserError.of(
           file.toString(),
           "cannot be read (" + e.getMessage() + ")",
           "a readable file",
           "check the path and its permissions");
+    }
+  }
+
+  static String sha256(Path file) throws IOException {
+    MessageDigest sha = StageKey.sha256();
+    byte[] block = new byte[1 << 18];
+    try (InputStream in = Files.newInputStream(file)) {
+      for (int n = in.read(block); n >= 0; n = in.read(block)) {
+        sha.update(block, 0, n);
+      }
     }
     return HexFormat.of().formatHex(sha.digest());
   }

@@ -1,82 +1,77 @@
 package org.scarpway.run;
 
-import java.io.PrintStream;
 import java.nio.file.Path;
-import java.util.List;
+import java.util.Map;
 import org.scarpway.config.Job;
-import org.scarpway.config.JobReader;
 import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
-import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
-/**
- * Runs one job from its file to its report: everything is checked first, then the stages in order.
- */
-public final class JobRun {
+/** One job from its settings to its report: everything is checked first, then stage by stage. */
+final class JobRun {
+  /** What a finished run has to tell. */
+  record Outcome(
+      Path folder,
+      JobClosing.Told told,
+      Map<String, UnitRunner.Done> stages,
+      boolean reportReused,
+      double wallS) {}
+
   private final Job job;
   private final RunOptions options;
   private final RasterIo io;
-  private final ConsoleProgress progress;
-  private final PrintStream out;
-  private final Path folder;
+  private final RunLog log;
 
-  private JobRun(Job job, RunOptions options, RasterIo io, PrintStream out, PrintStream err) {
+  JobRun(Job job, RunOptions options, RasterIo io, RunLog log) {
     this.job = job;
     this.options = options;
     this.io = io;
-    this.out = out;
-    this.progress = new ConsoleProgress(err, options.progress());
-    this.folder = options.out().resolve(job.name());
+    this.log = log;
   }
 
   /**
-   * Runs every job of the file, one after another.
-   *
-   * @param out gets the summary only
-   * @param err gets progress
+   * @throws org.scarpway.stage.UserError before anything is written
+   * @throws org.scarpway.stage.StageFailure where a stage fails; those before it are kept
    */
-  public static void run(Path jobFile, RunOptions options, PrintStream out, PrintStream err) {
-    List<Job> jobs = JobReader.readAll(jobFile, options.set());
-    RasterIo io = RasterIos.best();
-    for (Job job : jobs) {
-      new JobRun(job, options, io, out, err).run();
-    }
-  }
-
-  private void run() {
+  Outcome run() {
     long startNs = System.nanoTime();
+    log.job(job.name());
     try (Workers workers = new Workers(options.threads())) {
-      progress.say("[" + job.name() + "] reading the elevation model with " + io.name());
-      progress.stage("dem");
-      OpenJob open = OpenJob.open(job, io, workers, progress);
-      if (open.strips() != null) {
-        progress.say("[" + job.name() + "] " + open.strips().note());
-      }
-      open.dem().get();
-      Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
+      log.stage("dem");
+      OpenJob open = OpenJob.open(job, io, workers, log);
       StageGraph graph = new StageGraph(open);
-      try (JobLock lock = JobLock.take(folder)) {
-        UnitRunner runner = new UnitRunner(lock, progress, options.fresh());
-        graph.nodes().forEach(runner::finish);
-        finish(open, JobResults.of(open, graph), runner, startNs);
+      StageStore store = options.openStore();
+      JobPlan plan = JobPlan.of(open, graph, options, store);
+      log.plan(plan);
+      if (open.strips() != null) {
+        log.note("[" + job.name() + "] " + open.strips().note());
+      }
+      if (!options.tryAnyway()) {
+        Fit.require(plan, open.spec(), options.out());
+      }
+      if (!plan.runsNothing()) {
+        // Products that are there came from places that passed this.
+        open.dem().get();
+        Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
+      }
+      try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {
+        return finish(lock, open, graph, store, startNs);
       }
     }
   }
 
-  /** What stands for the job as a whole: report, catalogue, provenance, summary. */
-  private void finish(OpenJob open, JobResults results, UnitRunner runner, long startNs) {
-    progress.stage("report");
-    progress.say("[report] drawing");
-    GroundStages silent = new GroundStages(job, io, open.workers(), Progress.NONE);
-    new ReportUnit(open)
-        .write(
-            folder.resolve("index.html"),
-            results,
-            PlacesOnGround.of(job, open.places(), open.ground().get(), silent));
-    StacCatalogue.write(folder, job, open.spec(), List.copyOf(runner.done().keySet()));
+  private Outcome finish(
+      JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
+    LeftOvers.clear(lock);
+    UnitRunner runner = new UnitRunner(lock, store, log, options.fresh());
+    graph.nodes().forEach(runner::finish);
+    log.stage("report");
+    JobClosing closing = new JobClosing(lock, open, graph);
+    boolean reuse = !options.fresh() && closing.holds();
+    JobClosing.Told told = reuse ? closing.told() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    RunRecord.write(folder, open, options.threads(), runner.done(), results.warnings(), wallS);
-    RunSummary.print(out, folder, results, runner.done(), wallS);
+    RunRecord.write(lock.folder(), open, options.threads(), runner.done(), told.warnings(), wallS);
+    store.trim();
+    log.finished(job.name(), wallS);
+    return new Outcome(lock.folder(), told, runner.done(), reuse, wallS);
   }
 }

@@ -46,9 +46,9 @@ record OpenJob(
     io.requireWritable(spec);
     Places places = new Places(job, spec);
     InputDigests digests = new InputDigests(job.inputs());
-    Supplier<DemRows> ground = new Once<>(stages::demRows);
+    Supplier<DemRows> ground = stages::demRows;
     Supplier<Dem> dem =
-        new Once<>(
+        new Kept<>(
             () ->
                 strips == null
                     ? ground.get().whole(progress)

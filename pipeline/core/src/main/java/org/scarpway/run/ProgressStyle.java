@@ -7,7 +7,9 @@ public enum ProgressStyle {
   /** A line every few seconds. */
   plain,
   /** One line on a terminal that is written over. */
-  bar;
+  bar,
+  /** Events for schedulers, one JSON object a line. */
+  json;
 
   /**
    * @param asked null where the user did not say

@@ -29,7 +29,11 @@ final class ReachUnit implements Unit<ReachResult> {
    * @param walker costs on foot; asked for by the rule walk-back only
    */
   ReachUnit(
-      OpenJob job, Job.ReachEntry entry, StageNode<Mobility> mobility, Supplier<MoveField> walker) {
+      OpenJob job,
+      Job.ReachEntry entry,
+      StageNode<Mobility> mobility,
+      StageKey hazard,
+      Supplier<MoveField> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
@@ -54,6 +58,7 @@ final class ReachUnit implements Unit<ReachResult> {
             .add("request", request)
             .add("targets", targets)
             .add("walker", walks ? job.job().walker() : "none")
+            .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
   }
 

@@ -4,18 +4,14 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.IOException;
-import java.lang.management.ManagementFactory;
-import java.lang.management.MemoryPoolMXBean;
-import java.lang.management.MemoryType;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.WriteAside;
-import org.scarpway.stage.StageFailure;
 
 /** The provenance of a run, in run.json: the only product that holds times. */
 final class RunRecord {
@@ -40,20 +36,14 @@ final class RunRecord {
     root.put("raster_io", open.io().name());
     root.put("threads", threads);
     root.put("wall_s", rounded(wallS));
-    root.put("peak_heap_mb", peakHeapMb());
-    long rss = peakRssMb();
+    root.put("peak_heap_mb", PeakMemory.mostHeapMb());
+    root.put("heap_limit_mb", Runtime.getRuntime().maxMemory() >> 20);
+    long rss = PeakMemory.residentMb();
     if (rss > 0) {
       root.put("peak_rss_mb", rss);
     }
     ArrayNode files = root.putArray("inputs");
-    open.digests()
-        .all()
-        .forEach(
-            (file, sha) -> {
-              ObjectNode n = files.addObject();
-              n.put("file", relative(job, file));
-              n.put("sha256", sha);
-            });
+    inputs(open).forEach((file, sha) -> files.addObject().put("file", file).put("sha256", sha));
     ArrayNode settings = root.putArray("settings");
     for (Job.Setting s : job.effective()) {
       settings.addObject().put("key", s.key()).put("value", s.value()).put("origin", s.origin());
@@ -65,12 +55,22 @@ final class RunRecord {
         (id, d) ->
             done.putObject(id)
                 .put("wall_s", rounded(d.wallS()))
+                .put("computed_s", d.cached() ? 0 : rounded(d.wallS()))
                 .put("cells", d.cells())
                 .put("cached", d.cached())
+                .put("from", d.from().word())
+                .put("peak_heap_mb", d.peakHeapMb())
                 .put("key", d.key()));
     WriteAside.write(
         jobFolder.resolve("run.json"),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
+  }
+
+  /** Digests of the input files by their names as seen from the job file. */
+  static SortedMap<String, String> inputs(OpenJob open) {
+    SortedMap<String, String> inputs = new TreeMap<>();
+    open.digests().all().forEach((file, sha) -> inputs.put(relative(open.job(), file), sha));
+    return inputs;
   }
 
   /** A file's path as seen from the job file, so that a folder can be moved as a whole. */
@@ -82,33 +82,5 @@ final class RunRecord {
 
   private static double rounded(double s) {
     return Math.round(s * 1000) / 1000.0;
-  }
-
-  private static long peakHeapMb() {
-    long peak = 0;
-    for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
-      if (pool.getType() == MemoryType.HEAP) {
-        peak += pool.getPeakUsage().getUsed();
-      }
-    }
-    return peak >> 20;
-  }
-
-  /** Peak resident memory of the process (MB) where the system tells it, else 0. */
-  private static long peakRssMb() {
-    Path status = Path.of("/proc/self/status");
-    if (!Files.isReadable(status)) {
-      return 0;
-    }
-    try {
-      for (String line : Files.readAllLines(status, StandardCharsets.UTF_8)) {
-        if (line.startsWith("VmHWM:")) {
-          return Long.parseLong(line.replaceAll("\\D", "")) >> 10;
-        }
-      }
-      return 0;
-    } catch (IOException e) {
-      throw new StageFailure("cannot read " + status + ": " + e.getMessage(), e);
-    }
   }
 }

@@ -1,9 +1,9 @@
 package org.scarpway.run;
 
 import java.io.PrintStream;
-import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.vehicle.Mobility;
@@ -15,26 +15,24 @@ import org.scarpway.vehicle.Mobility;
 final class RunSummary {
   private RunSummary() {}
 
-  static void print(
-      PrintStream out,
-      Path folder,
-      JobResults results,
-      Map<String, UnitRunner.Done> stages,
-      double wallS) {
+  /** The answers, one line each. */
+  static List<String> answers(JobResults results) {
+    List<String> lines = new ArrayList<>();
     for (Mobility m : results.mobility()) {
       long[] n = new long[4];
       for (byte c : m.cls().values()) {
         n[c]++;
       }
       double known = Math.max(1, n[1] + n[2] + n[3]);
-      out.printf(
-          Locale.ROOT,
-          "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2%n",
-          m.vehicle().name(),
-          100 * n[1] / known,
-          100 * n[2] / known,
-          100 * n[3] / known,
-          known * m.cls().spec().cellAreaM2() / 1e6);
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2",
+              m.vehicle().name(),
+              100 * n[1] / known,
+              100 * n[2] / known,
+              100 * n[3] / known,
+              known * m.cls().spec().cellAreaM2() / 1e6));
     }
     for (ReachResult r : results.reaches()) {
       long surely = 0;
@@ -45,39 +43,49 @@ final class RunSummary {
       }
       double cellKm2 = r.state().spec().cellAreaM2() / 1e6;
       long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
-      out.printf(
-          Locale.ROOT,
-          "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets%n",
-          r.request().name(),
-          r.request().baseName(),
-          r.vehicle(),
-          ReachProducts.rule(r.request().home()),
-          surely * cellKm2,
-          possibly * cellKm2,
-          reached,
-          r.targets().size());
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets",
+              r.request().name(),
+              r.request().baseName(),
+              r.vehicle(),
+              ReachProducts.rule(r.request().home()),
+              surely * cellKm2,
+              possibly * cellKm2,
+              reached,
+              r.targets().size()));
     }
     for (CorridorResult c : results.corridors()) {
       var end = c.centreline().get(c.centreline().size() - 1);
-      out.printf(
-          Locale.ROOT,
-          "%s (%s): %.2f km, %s, %.2f kWh, %d alternatives%n",
-          c.request().name(),
-          c.vehicle(),
-          end.distanceM() / 1000,
-          ConsoleProgress.duration(end.timeS()),
-          end.energyJ() / 3.6e6,
-          c.alternatives().size());
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s (%s): %.2f km, %s, %.2f kWh, %d alternatives",
+              c.request().name(),
+              c.vehicle(),
+              end.distanceM() / 1000,
+              ConsoleLog.duration(end.timeS()),
+              end.energyJ() / 3.6e6,
+              c.alternatives().size()));
     }
-    results.warnings().forEach(w -> out.println("warning: " + w));
-    long cached = stages.values().stream().filter(UnitRunner.Done::cached).count();
+    return lines;
+  }
+
+  static void print(PrintStream out, JobRun.Outcome run) {
+    run.told().answers().forEach(out::println);
+    run.told().warnings().forEach(w -> out.println("warning: " + w));
     out.printf(
         Locale.ROOT,
         "%d stages in %.1f s, %d of them reused. Report: %s%n",
-        stages.size(),
-        wallS,
-        cached,
-        folder.resolve("index.html"));
+        run.stages().size(),
+        run.wallS(),
+        run.stages().values().stream().filter(UnitRunner.Done::cached).count(),
+        run.folder().resolve("index.html"));
+  }
+
+  /** The last line of every call. */
+  static void caution(PrintStream out) {
     out.println(
         "Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");
   }

@@ -41,8 +41,10 @@ final class StacCatalogue {
 
   /**
    * @param folders stage folders below the job folder
+   * @return names of the files, below the job folder
    */
-  static void write(Path jobFolder, Job job, GridSpec spec, List<String> folders) {
+  static List<String> write(Path jobFolder, Job job, GridSpec spec, List<String> folders) {
+    List<String> written = new ArrayList<>();
     Path stac = jobFolder.resolve("stac");
     String time = newest(job.dem().sources());
     ObjectNode catalogue = JSON.createObjectNode();
@@ -61,9 +63,12 @@ final class StacCatalogue {
     for (String folder : folders) {
       String id = folder.replace('/', '-');
       link(links, "item", "./" + id + ".json", "application/geo+json");
+      written.add("stac/" + id + ".json");
       put(stac.resolve(id + ".json"), item(jobFolder, job, spec, folder, id, time));
     }
     put(stac.resolve("catalog.json"), catalogue);
+    written.add("stac/catalog.json");
+    return written;
   }
 
   private static ObjectNode item(
@@ -136,7 +141,8 @@ final class StacCatalogue {
     }
   }
 
-  private static String newest(List<Path> files) {
+  /** The newest modification time of the files. */
+  static String newest(List<Path> files) {
     List<Instant> times = new ArrayList<>();
     for (Path f : files) {
       try {

@@ -52,7 +52,7 @@ final class StageGraph {
       mobility.put(
           v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain, hazard)));
     }
-    walker = new Once<>(() -> open.stages().walker(terrain.get(), hazard.get()));
+    walker = new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()));
     for (Job.ReachEntry entry : job.reach()) {
       reaches.put(
           entry, add(new StageNode<>(question(entry), hazard, mobility.get(entry.vehicle()))));
@@ -70,7 +70,7 @@ final class StageGraph {
   }
 
   private ReachUnit question(Job.ReachEntry entry) {
-    return new ReachUnit(open, entry, mobility.get(entry.vehicle()), walker);
+    return new ReachUnit(open, entry, mobility.get(entry.vehicle()), hazard.key(), walker);
   }
 
   /**

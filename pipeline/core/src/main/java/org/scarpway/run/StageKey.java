@@ -27,7 +27,7 @@ final class StageKey {
    * @param version raised whenever the stage's code changes its results
    */
   static Builder of(String stage, int version) {
-    return new Builder(stage).add("version", version);
+    return new Builder(stage).add("version", version + " of " + Version.text());
   }
 
   String hex() {

@@ -26,23 +26,19 @@ record Strips(GridSpec spec, int rows) {
   private static final int SHOWN = 2000;
 
   /** Share of the heap that is planned for; the rest is the program and what is being freed. */
-  private static final double USED = 0.7;
+  private static final double USED = 0.8;
 
   /**
-   * Null where all ground fits the heap at once.
+   * Null where all ground fits the heap at once, and where the job asks for what only works on all
+   * of it: {@link Fit} then says whether it may run.
    *
-   * @throws UserError where it does not, but the job asks for what only works in memory, or even
-   *     strips do not fit
+   * @throws UserError where even strips do not fit
    */
   static Strips choose(Job job, GridSpec spec, long heapBytes) {
     double whole = WHOLE_BYTES * spec.cells();
     double room = USED * heapBytes;
-    if (whole <= room) {
+    if (whole <= room || onlyInMemory(job)) {
       return null;
-    }
-    String only = onlyInMemory(job);
-    if (!only.isEmpty()) {
-      throw refusal(spec, only, whole / USED);
     }
     // Tiles in the making hold two rows of tiles for each file at most, one where strips match.
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
@@ -54,45 +50,42 @@ record Strips(GridSpec spec, int rows) {
       rows -= rows % TILE_ROWS;
     }
     if (rows < FEWEST_ROWS) {
-      throw refusal(spec, "even strips", (2 * tileRow + FEWEST_ROWS * perRow) / USED);
+      throw refusal(spec, heapBytes, (2 * tileRow + FEWEST_ROWS * perRow) / USED);
     }
     return new Strips(spec, Math.min(rows, spec.rows()));
   }
 
-  private static String onlyInMemory(Job job) {
-    if (!job.reach().isEmpty()) {
-      return "reach";
-    }
-    if (!job.corridors().isEmpty()) {
-      return "corridors";
-    }
-    if (job.sites() != null) {
-      return "sites";
-    }
-    if (DerivativesUnit.wanted(job)) {
-      return "terrain.also or terrain.scaling";
-    }
-    if (job.terrain().monteCarlo() != null) {
-      return "terrain.monte_carlo";
-    }
-    return job.soils() != null ? "soils" : "";
+  private static boolean onlyInMemory(Job job) {
+    return !job.reach().isEmpty()
+        || !job.corridors().isEmpty()
+        || job.sites() != null
+        || job.soils() != null
+        || !job.terrain().also().isEmpty()
+        || job.terrain().scaling()
+        || job.terrain().monteCarlo() != null;
   }
 
-  private static UserError refusal(GridSpec spec, String what, double bytes) {
-    double coarser = Math.sqrt(bytes / Runtime.getRuntime().maxMemory());
+  /** What a run in these strips takes, as planned for. */
+  long heapMb() {
+    double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
+    double bytes = (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
+    return (long) Math.ceil(bytes / (1 << 20));
+  }
+
+  private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {
+    double coarser = Math.sqrt(bytes / heapBytes);
     return UserError.of(
         "dem",
         String.format(
             java.util.Locale.ROOT,
-            "%d x %d cells do not fit the heap of %d MB with %s",
+            "%d x %d cells do not fit the heap of %d MB even in strips",
             spec.rows(),
             spec.cols(),
-            Runtime.getRuntime().maxMemory() >> 20,
-            what),
+            heapBytes >> 20),
         "ground that fits",
         String.format(
             java.util.Locale.ROOT,
-            "run with -Xmx%dm, set dem.cell_size_m to %.3g or more, or give a dem.window of %.3g of"
+            "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %.3g or more, or a dem.window of %.3g of"
                 + " the sides",
             (long) Math.ceil(bytes / (1 << 20)),
             spec.cellM() * coarser,

@@ -1,59 +1,94 @@
 package org.scarpway.run;
 
-import java.nio.file.Path;
 import java.util.LinkedHashMap;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.Supplier;
 
 /**
- * Finishes units in order: reuses products whose key still holds, computes and writes the others.
+ * Finishes stages in order: products whose key still holds stay, products of the store are taken,
+ * everything else is computed and written.
  */
 final class UnitRunner {
-  /** What running a unit took. */
-  record Done(double wallS, long cells, boolean cached, String key) {}
+  /** Where a stage's products came from. */
+  enum From {
+    HERE("here"),
+    STORE("store"),
+    COMPUTED("computed");
 
-  private final Path jobFolder;
-  private final ConsoleProgress progress;
+    private final String word;
+
+    From(String word) {
+      this.word = word;
+    }
+
+    String word() {
+      return word;
+    }
+  }
+
+  /** What finishing a stage took. */
+  record Done(double wallS, long cells, From from, String key, long peakHeapMb) {
+    boolean cached() {
+      return from != From.COMPUTED;
+    }
+  }
+
+  private final JobLock held;
+  private final StageStore store;
+  private final RunLog log;
   private final boolean fresh;
   private final Map<String, Done> done = new LinkedHashMap<>();
 
   /**
    * @param fresh compute everything, even where finished products are there
    */
-  UnitRunner(JobLock held, ConsoleProgress progress, boolean fresh) {
-    this.jobFolder = held.folder();
-    this.progress = progress;
+  UnitRunner(JobLock held, StageStore store, RunLog log, boolean fresh) {
+    this.held = held;
+    this.store = store;
+    this.log = log;
     this.fresh = fresh;
   }
 
   /** Finishes the stage. The result is loaded only if somebody asks for it. */
   <T> void finish(StageNode<T> node) {
-    StageFolder folder = new StageFolder(jobFolder, node.id());
+    StageFolder folder = new StageFolder(held.folder(), node.id());
     node.finished(folder.path(), finish(node.unit(), folder));
   }
 
   private <T> Supplier<T> finish(Unit<T> unit, StageFolder folder) {
-    folder.recover();
-    progress.stage(unit.id());
-    if (!fresh && folder.holds(unit.key())) {
-      done.put(unit.id(), new Done(0, unit.cells(), true, unit.key().hex()));
-      progress.say("[" + unit.id() + "] unchanged, reused");
-      return new Once<>(() -> unit.load(folder.path()));
-    }
+    log.stage(unit.id());
     long startNs = System.nanoTime();
+    Supplier<T> again = () -> unit.load(folder.path());
+    if (!fresh && folder.holds(unit.key())) {
+      keep(unit, folder);
+      done(unit, From.HERE, startNs);
+      return new Kept<>(again);
+    }
+    if (!fresh && store.give(unit.key(), folder)) {
+      done(unit, From.STORE, startNs);
+      return new Kept<>(again);
+    }
+    PeakMemory.startAnew();
     T result = unit.compute();
     folder.replace(unit.key(), dir -> unit.write(dir, result));
+    keep(unit, folder);
+    done(unit, From.COMPUTED, startNs);
+    return new Kept<>(result, again);
+  }
+
+  private void keep(Unit<?> unit, StageFolder folder) {
+    String trouble = store.keep(unit.key(), folder);
+    if (trouble != null) {
+      log.note("[" + unit.id() + "] not kept for other jobs: " + trouble);
+    }
+  }
+
+  private void done(Unit<?> unit, From from, long startNs) {
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    done.put(unit.id(), new Done(wallS, unit.cells(), false, unit.key().hex()));
-    progress.say(
-        String.format(
-            Locale.ROOT,
-            "[%s] done in %.1f s (%.1f Mcell/s)",
-            unit.id(),
-            wallS,
-            unit.cells() / wallS / 1e6));
-    return result == null ? new Once<>(() -> unit.load(folder.path())) : () -> result;
+    long peakMb = from == From.COMPUTED ? PeakMemory.heapMb() : 0;
+    Done d = new Done(wallS, unit.cells(), from, unit.key().hex(), peakMb);
+    done.put(unit.id(), d);
+    log.done(unit.id(), d);
   }
 
   Map<String, Done> done() {

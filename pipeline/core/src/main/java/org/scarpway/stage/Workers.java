@@ -6,6 +6,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
  * Spreads independent rows over cores. The bands are the same whatever the number of threads, and
@@ -54,24 +55,23 @@ public final class Workers implements AutoCloseable {
   }
 
   /**
-   * Runs all tasks, in any order, and returns when every one is done. The first failure is thrown.
+   * Runs all tasks, in any order, and returns when every one is done. After a failure no further
+   * task begins; when those that are under way have ended, the first failure is thrown.
    */
   public void all(List<Runnable> tasks) {
+    AtomicBoolean failed = new AtomicBoolean();
     List<Future<?>> running = new ArrayList<>();
     for (Runnable task : tasks) {
-      running.add(pool.submit(task));
+      running.add(pool.submit(() -> unlessFailed(failed, task)));
     }
-    RuntimeException first = null;
+    Throwable first = null;
     for (Future<?> f : running) {
       try {
         f.get();
       } catch (ExecutionException e) {
         if (first == null) {
-          first = unwrap(e.getCause());
-          running.forEach(other -> other.cancel(false));
+          first = e.getCause();
         }
-      } catch (java.util.concurrent.CancellationException e) {
-        // A band that was not started because an earlier one failed; that failure is thrown below.
       } catch (InterruptedException e) {
         running.forEach(other -> other.cancel(true));
         Thread.currentThread().interrupt();
@@ -79,7 +79,22 @@ public final class Workers implements AutoCloseable {
       }
     }
     if (first != null) {
-      throw first;
+      throw unwrap(first);
+    }
+  }
+
+  private static void unlessFailed(AtomicBoolean failed, Runnable task) {
+    if (failed.get()) {
+      return;
+    }
+    boolean done = false;
+    try {
+      task.run();
+      done = true;
+    } finally {
+      if (!done) {
+        failed.set(true);
+      }
     }
   }
 

@@ -1,5 +1,8 @@
 package org.scarpway.vehicle;
 
+import java.nio.ByteBuffer;
+import java.nio.FloatBuffer;
+import java.nio.IntBuffer;
 import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
@@ -14,12 +17,12 @@ import org.scarpway.grid.Headings;
  */
 public final class MoveField {
   private final GridSpec spec;
-  private final int[] allowed;
-  private final float[] gradEast;
-  private final float[] gradNorth;
-  private final float[] speedCapMs;
-  private final float[] detour;
-  private final byte[] ground;
+  private final IntBuffer allowed;
+  private final FloatBuffer gradEast;
+  private final FloatBuffer gradNorth;
+  private final FloatBuffer speedCapMs;
+  private final FloatBuffer detour;
+  private final ByteBuffer ground;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
@@ -55,15 +58,41 @@ public final class MoveField {
       float[] detour,
       byte[] ground,
       GradeTable... tables) {
+    this(
+        spec,
+        IntBuffer.wrap(allowed),
+        FloatBuffer.wrap(gradEast),
+        FloatBuffer.wrap(gradNorth),
+        FloatBuffer.wrap(speedCapMs),
+        detour == null ? null : FloatBuffer.wrap(detour),
+        ByteBuffer.wrap(ground),
+        tables);
+  }
+
+  /**
+   * A field whose values need not be on the heap, so that it may be larger than memory. The buffers
+   * hold one value per cell from their beginning and are not written any more.
+   *
+   * @param detour null where there are none
+   */
+  public MoveField(
+      GridSpec spec,
+      IntBuffer allowed,
+      FloatBuffer gradEast,
+      FloatBuffer gradNorth,
+      FloatBuffer speedCapMs,
+      FloatBuffer detour,
+      ByteBuffer ground,
+      GradeTable... tables) {
     int n = spec.cells();
-    if (allowed.length != n
-        || gradEast.length != n
-        || gradNorth.length != n
-        || speedCapMs.length != n
-        || (detour != null && detour.length != n)
-        || ground.length != n) {
+    if (allowed.capacity() != n
+        || gradEast.capacity() != n
+        || gradNorth.capacity() != n
+        || speedCapMs.capacity() != n
+        || (detour != null && detour.capacity() != n)
+        || ground.capacity() != n) {
       throw new IllegalArgumentException(
-          "every array must hold one value for each of the " + n + " cells");
+          "every layer must hold one value for each of the " + n + " cells");
     }
     this.spec = spec;
     this.allowed = allowed;
@@ -86,31 +115,31 @@ public final class MoveField {
 
   /** Bit k set: heading k is allowed. */
   public int allowed(int cell) {
-    return allowed[cell];
+    return allowed.get(cell);
   }
 
   public boolean allows(int cell, int heading) {
-    return (allowed[cell] >>> heading & 1) != 0;
+    return (allowed.get(cell) >>> heading & 1) != 0;
   }
 
   /** Rise over run towards the east. */
   public float gradEast(int cell) {
-    return gradEast[cell];
+    return gradEast.get(cell);
   }
 
   /** Rise over run towards the north. */
   public float gradNorth(int cell) {
-    return gradNorth[cell];
+    return gradNorth.get(cell);
   }
 
   /** Upper bound on the speed along the surface (m/s). */
   public float speedCapMs(int cell) {
-    return speedCapMs[cell];
+    return speedCapMs.get(cell);
   }
 
   /** Index of the cell's table. */
   public int ground(int cell) {
-    return ground[cell];
+    return ground.get(cell);
   }
 
   /** How many ground classes there are. */
@@ -124,16 +153,17 @@ public final class MoveField {
 
   /** The same field with cells outside the domain made barriers. */
   public MoveField within(BitSet domain) {
-    int[] kept = new int[allowed.length];
+    int[] kept = new int[spec.cells()];
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
-      kept[i] = allowed[i];
+      kept[i] = allowed.get(i);
     }
-    return new MoveField(spec, kept, gradEast, gradNorth, speedCapMs, detour, ground, tables);
+    return new MoveField(
+        spec, IntBuffer.wrap(kept), gradEast, gradNorth, speedCapMs, detour, ground, tables);
   }
 
   /** Rise over run along the heading. */
   public double grade(int cell, int heading) {
-    return gradEast[cell] * east[heading] + gradNorth[cell] * north[heading];
+    return gradEast.get(cell) * east[heading] + gradNorth.get(cell) * north[heading];
   }
 
   /** Surface metres per plan metre along the heading, detours around rocks included. */
@@ -144,7 +174,7 @@ public final class MoveField {
 
   /** Length of the way around rocks over the straight way, 1 where there are none. */
   public double detour(int cell) {
-    return detour == null ? 1 : detour[cell];
+    return detour == null ? 1 : detour.get(cell);
   }
 
   /** Seconds per plan metre; infinite where the heading is not allowed. */
@@ -153,7 +183,7 @@ public final class MoveField {
       return Double.POSITIVE_INFINITY;
     }
     double g = grade(cell, heading);
-    double speed = Math.min(speedCapMs[cell], tables[ground[cell]].speedMs(g));
+    double speed = Math.min(speedCapMs.get(cell), tables[ground.get(cell)].speedMs(g));
     return speed > 0 ? Math.sqrt(1 + g * g) * detour(cell) / speed : Double.POSITIVE_INFINITY;
   }
 
@@ -167,8 +197,8 @@ public final class MoveField {
       return time;
     }
     double g = grade(cell, heading);
-    GradeTable t = tables[ground[cell]];
-    double surplus = detour == null ? 0 : (detour[cell] - 1) * t.tractionJPerM(0);
+    GradeTable t = tables[ground.get(cell)];
+    double surplus = detour == null ? 0 : (detour.get(cell) - 1) * t.tractionJPerM(0);
     return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
 
@@ -177,9 +207,9 @@ public final class MoveField {
    * surface metre) of one cell; NaN where no heading is allowed.
    */
   void fillMeans(int cell, float[] meanSpeedMs, float[] meanEnergyJPerM) {
-    int bits = allowed[cell];
-    GradeTable t = tables[ground[cell]];
-    double capMs = speedCapMs[cell];
+    int bits = allowed.get(cell);
+    GradeTable t = tables[ground.get(cell)];
+    double capMs = speedCapMs.get(cell);
     double around = detour(cell);
     double surplusJPerM = (around - 1) * t.tractionJPerM(0);
     double speedSum = 0;

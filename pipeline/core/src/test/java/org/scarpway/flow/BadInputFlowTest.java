@@ -251,7 +251,7 @@ class BadInputFlowTest {
     Path small = Files.createDirectories(dir.resolve("small"));
     if (Flow.tool("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", small).code() == 0) {
       try {
-        failedWriting(Flow.scarpway("run", job, "--out", small, "--quiet"));
+        failedWriting(Flow.scarpway("run", job, "--out", small, "--quiet", "--try-anyway"));
         List<String> left = Flow.files(small);
         assertTrue(left.stream().noneMatch(n -> n.contains(".part")), left::toString);
         assertFalse(left.contains(DemoJob.NAME + "/index.html"), left::toString);

@@ -178,8 +178,13 @@ public final class Fields {
   /** The same over steps between neighbouring cells only. */
   public static double[] timesOverNeighbours(MoveField field, double xM, double yM) {
     return values(
-        Front.spreadOverNeighbours(
-            new Costs(field, Quantity.TIME_S, Direction.OUT), field.spec().cellOf(xM, yM)));
+        neighbours(new Costs(field, Quantity.TIME_S, Direction.OUT), field.spec().cellOf(xM, yM)));
+  }
+
+  static Labels neighbours(Costs costs, int source) {
+    Front front = new Front(costs, false, Double.POSITIVE_INFINITY, Front.SIDE, null, source);
+    front.help(Progress.NONE);
+    return front.labels();
   }
 
   static double[] values(Labels labels) {

@@ -1,54 +1,174 @@
 package org.scarpway.reach;
 
-import java.lang.management.ManagementFactory;
-import java.util.Arrays;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.FloatBuffer;
+import java.nio.IntBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Collections;
 import java.util.Locale;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
-/** Prints cells per second of processor time of one front on rolling open ground; no test. */
+/**
+ * Prints how fast fronts are; no test.
+ *
+ * <ul>
+ *   <li>{@code front SIDE THREADS ROUNDS [file]}: the full directional solve on rolling open ground
+ *       of SIDE x SIDE cells, from the middle; with {@code file} the field is kept outside the heap
+ *   <li>{@code neighbours FILE SIDE THREADS ROUNDS}: the problem on the graph of 8 neighbours, with
+ *       costs read from FILE (float, little-endian); costs found are written to FILE.out (double)
+ * </ul>
+ */
 final class FrontSpeed {
   private FrontSpeed() {}
 
-  public static void main(String[] args) {
-    int side = args.length > 0 ? Integer.parseInt(args[0]) : 1000;
-    GridSpec spec = Fields.grid(side, side, 5, 0, 0);
-    int n = spec.cells();
-    int[] allowed = new int[n];
-    float[] east = new float[n];
-    float[] north = new float[n];
-    float[] cap = new float[n];
-    Arrays.fill(allowed, -1);
-    for (int i = 0; i < n; i++) {
-      int r = i / side;
-      int c = i % side;
-      east[i] = (float) (0.15 * Math.sin(r * 0.05) * Math.cos(c * 0.03));
-      north[i] = (float) (0.15 * Math.cos(r * 0.02 + c * 0.04));
-      cap[i] = (float) (3 + Math.sin(r * 0.11 + c * 0.07));
+  public static void main(String[] args) throws IOException {
+    Locale.setDefault(Locale.ROOT);
+    if (args[0].equals("front")) {
+      front(
+          Integer.parseInt(args[1]),
+          Integer.parseInt(args[2]),
+          Integer.parseInt(args[3]),
+          args.length > 4);
+    } else {
+      neighbours(
+          Path.of(args[1]),
+          Integer.parseInt(args[2]),
+          Integer.parseInt(args[3]),
+          Integer.parseInt(args[4]));
     }
-    MoveField field =
-        new MoveField(spec, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
-    for (int round = 0; round < 4; round++) {
+  }
+
+  private static void front(int side, int threads, int rounds, boolean file) {
+    MoveField field = rolling(Fields.grid(side, side, 5, 0, 0), file);
+    for (int round = 0; round < rounds; round++) {
       for (Quantity q : new Quantity[] {Quantity.TIME_S, Quantity.ENERGY_J}) {
-        long start = cpuNs();
-        Front.spread(new Costs(field, q, Direction.OUT), Progress.NONE, n / 2 + side / 2);
-        say(q + ", 128 headings", n, cpuNs() - start);
+        Front[] front = new Front[1];
+        int middle = side / 2 * side + side / 2;
+        say(
+            q.toString(),
+            side,
+            threads,
+            () -> {
+              Costs costs = new Costs(field, q, Direction.OUT);
+              front[0] = Front.from(costs, Double.POSITIVE_INFINITY, middle);
+              help(threads, () -> front[0].help(Progress.NONE));
+            });
+        double tiles =
+            Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
+        long[] effort = front[0].efforts();
+        System.out.printf(
+            "  runs per tile %.2f, cells taken per cell %.3f, grounds made per tile %.2f,"
+                + " label of the last cell %.6f%n",
+            effort[0] / tiles,
+            effort[1] / (double) side / side,
+            effort[2] / tiles,
+            front[0].labels().value(side * side - 1));
       }
-      long start = cpuNs();
-      Front.spreadOverNeighbours(
-          new Costs(field, Quantity.TIME_S, Direction.OUT), n / 2 + side / 2);
-      say("TIME_S, neighbours only", n, cpuNs() - start);
     }
   }
 
-  private static long cpuNs() {
-    return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+  private static void neighbours(Path path, int side, int threads, int rounds) throws IOException {
+    int n = side * side;
+    float[] cost = new float[n];
+    ByteBuffer.wrap(Files.readAllBytes(path))
+        .order(ByteOrder.LITTLE_ENDIAN)
+        .asFloatBuffer()
+        .get(cost);
+    FloatGrid grid = new FloatGrid(Fields.grid(side, side, 1, 0, 0), cost);
+    NeighbourSpread[] spread = new NeighbourSpread[1];
+    for (int round = 0; round < rounds; round++) {
+      say(
+          "neighbours",
+          side,
+          threads,
+          () -> {
+            spread[0] = new NeighbourSpread(grid, side / 2 * side + side / 2);
+            help(threads, () -> spread[0].help(Progress.NONE));
+          });
+    }
+    try (FileChannel out =
+        FileChannel.open(
+            Path.of(path + ".out"),
+            StandardOpenOption.CREATE,
+            StandardOpenOption.TRUNCATE_EXISTING,
+            StandardOpenOption.WRITE)) {
+      ByteBuffer row = ByteBuffer.allocate(8 * side).order(ByteOrder.LITTLE_ENDIAN);
+      for (int r = 0; r < side; r++) {
+        row.clear();
+        for (int c = 0; c < side; c++) {
+          row.putDouble(spread[0].cost(r * side + c));
+        }
+        row.flip();
+        out.write(row);
+      }
+    }
   }
 
-  private static void say(String what, int cells, long ns) {
-    System.out.printf(Locale.ROOT, "%-24s %.2f Mcell/s%n", what, 1e3 * cells / ns);
+  private static MoveField rolling(GridSpec spec, boolean file) {
+    int side = spec.rows();
+    int n = spec.cells();
+    ScratchFile scratch = file ? ScratchFile.create() : null;
+    IntBuffer allowed = file ? scratch.take(4 * n).asIntBuffer() : IntBuffer.allocate(n);
+    FloatBuffer east = floats(scratch, n);
+    FloatBuffer north = floats(scratch, n);
+    FloatBuffer cap = floats(scratch, n);
+    ByteBuffer ground = file ? scratch.take(n) : ByteBuffer.allocate(n);
+    double[] sin = new double[1 << 12];
+    for (int i = 0; i < sin.length; i++) {
+      sin[i] = Math.sin(2 * Math.PI * i / sin.length);
+    }
+    for (int r = 0; r < side; r++) {
+      for (int c = 0; c < side; c++) {
+        int i = r * side + c;
+        allowed.put(i, -1);
+        east.put(i, (float) (0.15 * wave(sin, r * 0.05) * wave(sin, c * 0.03 + Math.PI / 2)));
+        north.put(i, (float) (0.15 * wave(sin, r * 0.02 + c * 0.04)));
+        cap.put(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
+      }
+    }
+    return new MoveField(spec, allowed, east, north, cap, null, ground, FrontTest.regenerating());
+  }
+
+  private static FloatBuffer floats(ScratchFile scratch, int n) {
+    return scratch == null ? FloatBuffer.allocate(n) : scratch.take(4 * n).asFloatBuffer();
+  }
+
+  private static double wave(double[] sin, double angle) {
+    return sin[(int) (angle * sin.length / (2 * Math.PI)) & (sin.length - 1)];
+  }
+
+  private static void help(int threads, Runnable helper) {
+    try (Workers workers = new Workers(threads)) {
+      workers.all(Collections.nCopies(threads, helper));
+    }
+  }
+
+  private static void say(String what, int side, int threads, Runnable work) {
+    long start = System.nanoTime();
+    long cpu = cpuNs();
+    work.run();
+    double wallS = 1e-9 * (System.nanoTime() - start);
+    double cpuS = 1e-9 * (cpuNs() - cpu);
+    double mcell = 1e-6 * side * side;
+    System.out.printf(
+        "%s side %d threads %d: %.2f Mcell/s, %.3f s, processor %.3f s, %.0f ns per cell%n",
+        what, side, threads, mcell / wallS, wallS, cpuS, 1e3 * cpuS / mcell);
+  }
+
+  /** Processor time of the whole process, so garbage collection counts as well. */
+  private static long cpuNs() {
+    var system = java.lang.management.ManagementFactory.getOperatingSystemMXBean();
+    return ((com.sun.management.OperatingSystemMXBean) system).getProcessCpuTime();
   }
 }

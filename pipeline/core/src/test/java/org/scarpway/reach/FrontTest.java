@@ -319,7 +319,7 @@ class FrontTest {
       }
     }
     var expected = new DijkstraShortestPath<>(graph).getPaths(source);
-    Labels got = Front.spreadOverNeighbours(new Costs(f, Quantity.TIME_S, Direction.OUT), source);
+    Labels got = Fields.neighbours(new Costs(f, Quantity.TIME_S, Direction.OUT), source);
     for (int i = 0; i < spec.cells(); i++) {
       double e = expected.getWeight(i);
       assertEquals(e, got.value(i), e < Double.POSITIVE_INFINITY ? 1e-3 * e : 0, "cell " + i);

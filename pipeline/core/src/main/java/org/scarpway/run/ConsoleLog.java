@@ -2,13 +2,12 @@ package org.scarpway.run;
 
 import java.io.PrintStream;
 import java.util.Locale;
-import org.scarpway.stage.Progress;
 
 /**
  * Progress on stderr: what is being done, how much of it, the rate, the time left and the memory in
  * use. On a terminal one line that is written over; elsewhere a line every few seconds.
  */
-final class ConsoleProgress implements Progress {
+final class ConsoleLog implements RunLog {
   private static final long BAR_INTERVAL_NS = 200_000_000L;
   private static final long PLAIN_INTERVAL_NS = 10_000_000_000L;
   private static final int BAR_WIDTH = 24;
@@ -23,17 +22,56 @@ final class ConsoleProgress implements Progress {
   private long shownNs;
   private boolean lineOpen;
 
-  ConsoleProgress(PrintStream err, ProgressStyle mode) {
+  ConsoleLog(PrintStream err, ProgressStyle mode) {
     this.err = err;
     this.mode = mode;
   }
 
-  synchronized void stage(String id) {
+  @Override
+  public void job(String name) {
+    note("[" + name + "]");
+  }
+
+  @Override
+  public void plan(JobPlan plan) {
+    plan.lines().forEach(this::note);
+  }
+
+  @Override
+  public synchronized void stage(String id) {
     stage = id;
   }
 
-  /** A line of its own, whatever the mode but quiet. */
-  synchronized void say(String line) {
+  @Override
+  public void done(String id, UnitRunner.Done done) {
+    note(
+        switch (done.from()) {
+          case HERE -> "[" + id + "] unchanged, reused";
+          case STORE -> "[" + id + "] unchanged, taken from the store";
+          case COMPUTED ->
+              String.format(
+                  Locale.ROOT,
+                  "[%s] done in %.1f s (%.1f Mcell/s), heap up to %,d MB",
+                  id,
+                  done.wallS(),
+                  done.cells() / Math.max(1e-9, done.wallS()) / 1e6,
+                  done.peakHeapMb());
+        });
+  }
+
+  @Override
+  public synchronized void failed(String job, int code, String line) {
+    clearLine();
+    err.println(line);
+  }
+
+  @Override
+  public void finished(String job, double wallS) {
+    note("[" + job + "] finished in " + duration(wallS));
+  }
+
+  @Override
+  public synchronized void note(String line) {
     if (mode != ProgressStyle.quiet) {
       clearLine();
       err.println(line);

@@ -1,0 +1,26 @@
+package org.scarpway.cli;
+
+import java.util.concurrent.Callable;
+import org.scarpway.run.PlanTeller;
+import org.scarpway.run.ProgressStyle;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.ParentCommand;
+
+@Command(
+    name = "plan",
+    description =
+        "Tell what a run would do and why: stages, what is reused, time, memory, disk. Runs nothing, writes nothing.",
+    mixinStandardHelpOptions = true)
+final class PlanCommand implements Callable<Integer> {
+  @ParentCommand private Main main;
+
+  @Mixin private RunSettings settings;
+
+  @Override
+  public Integer call() {
+    PlanTeller.tell(
+        settings.jobs, settings.options(1, ProgressStyle.quiet, main.debug), System.out);
+    return Main.OK;
+  }
+}

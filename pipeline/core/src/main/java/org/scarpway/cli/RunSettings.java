@@ -1,0 +1,78 @@
+package org.scarpway.cli;
+
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.run.ProgressStyle;
+import org.scarpway.run.RunOptions;
+import org.scarpway.stage.UserError;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** What run and plan are told alike. */
+final class RunSettings {
+  @Parameters(paramLabel = "JOB.yaml", arity = "1..*", description = "one or more job files")
+  List<Path> jobs;
+
+  @Option(
+      names = "--out",
+      paramLabel = "DIR",
+      description = "where the jobs' folders go (default: ${DEFAULT-VALUE})",
+      defaultValue = "reports")
+  private Path out;
+
+  @Option(
+      names = "--fresh",
+      description = "compute everything, even where finished products are there")
+  private boolean fresh;
+
+  @Option(
+      names = "--store",
+      paramLabel = "DIR",
+      description = "finished stages that jobs share by their content (default: .store in --out)")
+  private Path store;
+
+  @Option(names = "--no-store", description = "share nothing between jobs")
+  private boolean noStore;
+
+  @Option(
+      names = "--store-gb",
+      paramLabel = "GB",
+      description =
+          "what the store may hold that no job folder holds any more; the longest unused goes first"
+              + " (default: ${DEFAULT-VALUE})",
+      defaultValue = "20")
+  private double storeGb;
+
+  @Option(
+      names = "--try-anyway",
+      description = "run even what will not fit in memory or on the disk by the estimates")
+  private boolean tryAnyway;
+
+  @Option(
+      names = "--set",
+      paramLabel = "key=value",
+      description = "override one setting of the job, such as dem.cell_size_m=10; may be repeated")
+  private Map<String, String> set = new LinkedHashMap<>();
+
+  RunOptions options(int threads, ProgressStyle style, boolean debug) {
+    if (threads < 1) {
+      throw UserError.of("--threads", "got " + threads, "1 or more", "leave it out for all cores");
+    }
+    if (!(storeGb >= 0 && storeGb < 1e9)) {
+      throw UserError.of("--store-gb", "got " + storeGb, "0 or more", "leave it out for 20");
+    }
+    Path shared = store == null ? out.resolve(".store") : store;
+    return new RunOptions(
+        out,
+        threads,
+        fresh,
+        style,
+        noStore ? null : shared,
+        Math.round(storeGb * 1e9),
+        tryAnyway,
+        debug,
+        set);
+  }
+}

@@ -1,0 +1,71 @@
+package org.scarpway.reach;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Set;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * Room outside the heap: pieces of a mapped temporary file, which the system writes to disk when
+ * memory is short. The file has no name once it is open, so nothing is left behind however the
+ * process ends; its room is given back when no piece is used any more.
+ */
+final class ScratchFile {
+  private static final int SEGMENT = 1 << 28;
+
+  /** What takes more than one part in so many of the heap is kept outside it. */
+  private static final int HEAP_SHARE = 8;
+
+  private final FileChannel channel;
+  private ByteBuffer current;
+  private long end;
+
+  private ScratchFile(FileChannel channel) {
+    this.channel = channel;
+  }
+
+  /** A new file if the heap has no room for so many bytes, else null. */
+  static ScratchFile beyondHeap(long bytes) {
+    return bytes > Runtime.getRuntime().maxMemory() / HEAP_SHARE ? create() : null;
+  }
+
+  /** In the folder for temporary files. */
+  static ScratchFile create() {
+    try {
+      Path path = Files.createTempFile("scarpway-", ".scratch");
+      FileChannel channel =
+          FileChannel.open(
+              path,
+              Set.of(
+                  StandardOpenOption.READ,
+                  StandardOpenOption.WRITE,
+                  StandardOpenOption.DELETE_ON_CLOSE));
+      return new ScratchFile(channel);
+    } catch (IOException e) {
+      throw new StageFailure("cannot make a scratch file: " + e.getMessage(), e);
+    }
+  }
+
+  /** A piece of {@code bytes}, zero at first, in the order of the machine. */
+  synchronized ByteBuffer take(int bytes) {
+    int padded = (bytes + 7) & -8;
+    if (current == null || current.remaining() < padded) {
+      try {
+        int size = Math.max(SEGMENT, padded);
+        current = channel.map(FileChannel.MapMode.READ_WRITE, end, size);
+        end += size;
+      } catch (IOException e) {
+        throw new StageFailure("no room for a scratch file: " + e.getMessage(), e);
+      }
+    }
+    ByteBuffer b = current;
+    ByteBuffer piece = b.slice(b.position(), bytes).order(ByteOrder.nativeOrder());
+    b.position(b.position() + padded);
+    return piece;
+  }
+}

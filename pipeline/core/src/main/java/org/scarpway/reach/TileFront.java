@@ -1,0 +1,343 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+
+/**
+ * The front inside one tile: takes waiting cells in order of label and offers each to the cells
+ * that have it on their rings. Scratch of one thread, used for one tile after another.
+ */
+final class TileFront implements TileRunner {
+  private static final byte IDLE = 0;
+  private static final byte WAITING = 1;
+
+  /** Its label was offered before. */
+  private static final byte DONE = 2;
+
+  /** Its label was offered by the last run. */
+  private static final byte JUST_DONE = 3;
+
+  private static final double LEAST_ADVANCE = 1.0 / 64;
+  private static final double UNKNOWN = -1;
+
+  private final Stencil stencil;
+  private final boolean wide;
+  private final LabelTiles labels;
+  private final TileGrounds grounds;
+  private final long[][] waiting;
+  private final double ahead;
+  private final double budget;
+  private final Tiling tiling;
+  private final int stride;
+  private final int first;
+  private final double[] value;
+  private final byte[] step;
+  private final byte[] state;
+  private final BucketQueue queue;
+  private TileGround ground;
+  private int tile;
+  private double limit;
+  private double left;
+  private double bestValue;
+  private int bestStep;
+
+  /**
+   * @param wide whether steps to the far ring are taken as well
+   * @param waiting cells that wait, a bit each, by tile; null where none does
+   * @param bucketWidth labels closer than this are taken in any order
+   * @param ahead how far a tile may run ahead of the least label that waits anywhere
+   * @param budget larger labels are left alone
+   */
+  TileFront(
+      Stencil stencil,
+      boolean wide,
+      LabelTiles labels,
+      TileGrounds grounds,
+      long[][] waiting,
+      double bucketWidth,
+      double ahead,
+      double budget) {
+    this.stencil = stencil;
+    this.wide = wide;
+    this.labels = labels;
+    this.grounds = grounds;
+    this.waiting = waiting;
+    this.ahead = ahead;
+    this.budget = budget;
+    this.tiling = labels.tiling();
+    this.stride = tiling.side() + 2 * TileGround.PAD;
+    this.first = TileGround.PAD * (stride + 1);
+    this.value = new double[stride * stride];
+    this.step = new byte[value.length];
+    this.state = new byte[value.length];
+    this.queue = new BucketQueue(value, bucketWidth);
+  }
+
+  @Override
+  public long run(int next, double from) {
+    tile = next;
+    ground = grounds.take(tile);
+    limit = Math.min(from + ahead, budget);
+    left = Double.POSITIVE_INFINITY;
+    Arrays.fill(value, Double.POSITIVE_INFINITY);
+    labels.read(tile, TileGround.SEEN, value, first, stride);
+    labels.readSteps(tile, step, first, stride);
+    for (int at = 0; at < state.length; at++) {
+      state[at] = value[at] < Double.POSITIVE_INFINITY ? DONE : IDLE;
+    }
+    queue.restart(from);
+    waitInMargin(from);
+    long[] bits = waiting[tile];
+    for (int w = 0; bits != null && w < bits.length; w++) {
+      for (long b = bits[w]; b != 0; b &= b - 1) {
+        int i = (w << 6) + Long.numberOfTrailingZeros(b);
+        await(first + i / tiling.side() * stride + i % tiling.side());
+      }
+    }
+    long taken = 0;
+    for (int at = queue.poll(); at >= 0; at = queue.poll()) {
+      if (state[at] == WAITING) {
+        state[at] = JUST_DONE;
+        if (wide) {
+          offerFar(at);
+        }
+        offerNear(at);
+        taken++;
+      }
+    }
+    labels.write(tile, value, step, first, stride);
+    waiting[tile] = stillWaiting();
+    grounds.giveBack(tile, ground);
+    return taken;
+  }
+
+  private void waitInMargin(double from) {
+    int high = tiling.high(tile);
+    int broad = tiling.broad(tile);
+    for (int r = -TileGround.SEEN; r < high + TileGround.SEEN; r++) {
+      boolean inside = r >= 0 && r < high;
+      for (int c = -TileGround.SEEN; c < broad + TileGround.SEEN; c++) {
+        if (inside && c == 0) {
+          c = broad;
+        }
+        int at = first + r * stride + c;
+        if (value[at] >= from && value[at] < Double.POSITIVE_INFINITY) {
+          await(at);
+        }
+      }
+    }
+  }
+
+  private void await(int at) {
+    state[at] = WAITING;
+    if (value[at] <= limit) {
+      queue.add(at);
+    } else {
+      left = Math.min(left, value[at]);
+    }
+  }
+
+  @Override
+  public double left() {
+    return left;
+  }
+
+  /** Cells of the tile that the last run has left waiting, a bit each; null for none. */
+  private long[] stillWaiting() {
+    if (left == Double.POSITIVE_INFINITY) {
+      return null;
+    }
+    long[] bits = new long[(tiling.side() * tiling.side() + 63) / 64];
+    for (int r = 0; r < tiling.high(tile); r++) {
+      for (int c = 0; c < tiling.broad(tile); c++) {
+        if (state[first + r * stride + c] == WAITING) {
+          int i = r * tiling.side() + c;
+          bits[i >> 6] |= 1L << i;
+        }
+      }
+    }
+    return bits;
+  }
+
+  /** Least label that the last run has offered in the margin of the tile beside this one. */
+  @Override
+  public double changed(int dRow, int dCol) {
+    int high = tiling.high(tile);
+    int broad = tiling.broad(tile);
+    int r0 = dRow > 0 ? Math.max(0, high - TileGround.SEEN) : 0;
+    int r1 = dRow < 0 ? Math.min(TileGround.SEEN, high) : high;
+    int c0 = dCol > 0 ? Math.max(0, broad - TileGround.SEEN) : 0;
+    int c1 = dCol < 0 ? Math.min(TileGround.SEEN, broad) : broad;
+    double least = Double.POSITIVE_INFINITY;
+    for (int r = r0; r < r1; r++) {
+      for (int c = c0; c < c1; c++) {
+        int at = first + r * stride + c;
+        if (state[at] == JUST_DONE && value[at] < least) {
+          least = value[at];
+        }
+      }
+    }
+    return least;
+  }
+
+  private boolean done(int at) {
+    return state[at] >= DONE;
+  }
+
+  /** Offers a finished cell to those that have it on their far ring. */
+  private void offerFar(int done) {
+    TileGround g = ground;
+    double here = value[done];
+    for (int j = 0; j < Stencil.FAR; j++) {
+      int cell = done - g.far(j);
+      if (g.kind[cell] == TileGround.CLOSED || value[cell] <= here) {
+        continue;
+      }
+      start(cell);
+      double atLeast = g.farAtLeast(cell, j);
+      double perM = UNKNOWN;
+      if (here + atLeast * stencil.lengthM(j * Stencil.EIGHTHS) <= bestValue) {
+        perM = g.farPerM(cell, j);
+        consider(here, here, perM, j * Stencil.EIGHTHS);
+      }
+      int next = (j + 1) & (Stencil.FAR - 1);
+      int other = cell + g.far(next);
+      if (done(other)) {
+        farEdge(cell, j, here, value[other], perM, UNKNOWN, atLeast, next);
+      }
+      int before = (j - 1) & (Stencil.FAR - 1);
+      other = cell + g.far(before);
+      if (done(other)) {
+        farEdge(cell, before, value[other], here, UNKNOWN, perM, atLeast, before);
+      }
+      settle(cell);
+    }
+  }
+
+  /** Steps that end between the two cells of a far edge, unless they surely cost too much. */
+  private void farEdge(
+      int cell,
+      int edge,
+      double first,
+      double second,
+      double firstPerM,
+      double secondPerM,
+      double atLeast,
+      int other) {
+    double floor = first > second ? first : second;
+    if (bestValue <= floor) {
+      return;
+    }
+    double otherAtLeast = ground.farAtLeast(cell, other);
+    double low = atLeast < otherAtLeast ? atLeast : otherAtLeast;
+    if (stencil.edgeAtLeast(edge, first, second, low, low) > bestValue) {
+      return;
+    }
+    double middle = ground.farMiddlePerM(cell, edge);
+    double lowStart = firstPerM == UNKNOWN ? low : firstPerM;
+    double lowEnd = secondPerM == UNKNOWN ? low : secondPerM;
+    lowStart = lowStart < middle ? lowStart : middle;
+    lowEnd = lowEnd < middle ? lowEnd : middle;
+    if (middle == Double.POSITIVE_INFINITY
+        || stencil.edgeAtLeast(edge, first, second, lowStart, lowEnd) > bestValue) {
+      return;
+    }
+    double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
+    double end =
+        secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
+    int code = edge * Stencil.EIGHTHS;
+    double best = bestValue;
+    int step = bestStep;
+    for (int i = 1; i < Stencil.EIGHTHS; i++) {
+      double share = i * (1.0 / Stencil.EIGHTHS);
+      double perM = i == 4 ? middle : Stencil.farBetween(i, start, middle, end);
+      double cost = perM * stencil.lengthM(code + i);
+      double v = (1 - share) * first + share * second + cost;
+      double lowest = floor + cost * LEAST_ADVANCE;
+      v = v > lowest ? v : lowest;
+      if (v < best || (v == best && code + i < step && v < Double.POSITIVE_INFINITY)) {
+        best = v;
+        step = code + i;
+      }
+    }
+    bestValue = best;
+    bestStep = step;
+  }
+
+  /**
+   * Offers a finished cell to its neighbours. On open ground the cells themselves suffice, the far
+   * ring holds the directions between; next to barriers, where far steps are often barred, near
+   * steps end between cells as well.
+   */
+  private void offerNear(int done) {
+    TileGround g = ground;
+    double here = value[done];
+    for (int j = 0; j < Stencil.NEAR; j++) {
+      int cell = done - g.near(j);
+      if (g.kind[cell] == TileGround.CLOSED || value[cell] <= here) {
+        continue;
+      }
+      start(cell);
+      int code = Stencil.NEAR_CODES + j * Stencil.QUARTERS;
+      if (here + 0.5 * (g.least[cell] + g.least[done]) * stencil.lengthM(code) <= bestValue) {
+        consider(here, here, g.nearPerM(cell, j), code);
+      }
+      if (wide && g.kind[cell] == TileGround.TIGHT) {
+        int other = cell + g.near((j + 1) & (Stencil.NEAR - 1));
+        if (done(other)) {
+          nearEdge(cell, j, here, value[other]);
+        }
+        int before = (j - 1) & (Stencil.NEAR - 1);
+        other = cell + g.near(before);
+        if (done(other)) {
+          nearEdge(cell, before, value[other], here);
+        }
+      }
+      settle(cell);
+    }
+  }
+
+  private void nearEdge(int cell, int edge, double first, double second) {
+    if (bestValue <= first || bestValue <= second) {
+      return;
+    }
+    for (int i = 1; i < Stencil.QUARTERS; i++) {
+      consider(
+          first,
+          second,
+          ground.nearBetweenPerM(cell, edge, i),
+          Stencil.NEAR_CODES + edge * Stencil.QUARTERS + i);
+    }
+  }
+
+  private void start(int cell) {
+    bestValue = value[cell];
+    bestStep = step[cell] & 0xFF;
+  }
+
+  /** Ties go to the lowest code, so that the order of offers does not matter. */
+  private void consider(double first, double second, double perM, int code) {
+    double share = Stencil.share(code);
+    double cost = perM * stencil.lengthM(code);
+    double v = share == 0 ? first + cost : (1 - share) * first + share * second + cost;
+    double lowest = (first > second ? first : second) + cost * LEAST_ADVANCE;
+    v = v > lowest ? v : lowest;
+    if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {
+      bestValue = v;
+      bestStep = code;
+    }
+  }
+
+  private void settle(int cell) {
+    step[cell] = (byte) bestStep;
+    if (bestValue < value[cell]) {
+      boolean queued =
+          state[cell] == WAITING
+              && value[cell] <= limit
+              && queue.sameBucket(bestValue, value[cell]);
+      value[cell] = bestValue;
+      if (!queued) {
+        await(cell);
+      }
+    }
+  }
+}

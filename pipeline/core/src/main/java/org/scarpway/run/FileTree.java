@@ -1,0 +1,78 @@
+package org.scarpway.run;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.scarpway.geodata.WriteAside;
+
+/** Folders of products as a whole. */
+final class FileTree {
+  private FileTree() {}
+
+  /** A file went away while it was being taken, as when somebody empties a store. */
+  static final class Gone extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    Gone(NoSuchFileException e) {
+      super(e.getMessage(), e);
+    }
+  }
+
+  /** Removes the folder and all below it; nothing where there is none. */
+  static void remove(Path tree) throws IOException {
+    if (!Files.exists(tree)) {
+      return;
+    }
+    List<Path> all;
+    try (Stream<Path> walk = Files.walk(tree)) {
+      all = walk.sorted(Comparator.reverseOrder()).toList();
+    }
+    for (Path p : all) {
+      Files.deleteIfExists(p);
+    }
+  }
+
+  /**
+   * Gives the products and the record of one folder to another: as second names of the same file
+   * where the file system can, else as copies. Products are never changed in place, so one content
+   * may have several names.
+   */
+  static void link(Path from, StageRecord record, Path to) throws IOException {
+    TreeSet<Path> folders = new TreeSet<>();
+    for (StageRecord.Product p : record.files()) {
+      folders.add(link(from, p.name(), to));
+    }
+    folders.add(link(from, StageRecord.FILE, to));
+    for (Path folder : folders) {
+      WriteAside.forceFolder(folder);
+    }
+  }
+
+  private static Path link(Path from, String name, Path to) throws IOException {
+    Path source = from.resolve(name);
+    Path target = to.resolve(name);
+    Files.createDirectories(target.getParent());
+    try {
+      Files.createLink(target, source);
+    } catch (NoSuchFileException e) {
+      throw new Gone(e);
+    } catch (IOException | UnsupportedOperationException e) {
+      copy(source, target);
+    }
+    return target.getParent();
+  }
+
+  private static void copy(Path source, Path target) throws IOException {
+    try {
+      Files.copy(source, target);
+      WriteAside.forceFile(target);
+    } catch (NoSuchFileException e) {
+      throw new Gone(e);
+    }
+  }
+}

@@ -1,0 +1,137 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * What a run of a job would do: every stage with where its products come from, why it has to be
+ * computed if so, and what it would take. Nothing is run and nothing is written for it.
+ *
+ * @param rateSource where the estimated times come from
+ */
+record JobPlan(
+    String job, List<Row> rows, long heapMb, long heapLimitMb, long diskMb, String rateSource) {
+  /** What happens to a stage. */
+  enum State {
+    HERE("unchanged"),
+    STORE("from the store"),
+    RUN("run");
+
+    private final String word;
+
+    State(String word) {
+      this.word = word;
+    }
+
+    String word() {
+      return word;
+    }
+  }
+
+  /**
+   * A stage.
+   *
+   * @param why ingredients that changed since the products that are there, or that there are none
+   */
+  record Row(String id, State state, long cells, double seconds, long diskMb, List<String> why) {
+    Row {
+      why = List.copyOf(why);
+    }
+  }
+
+  JobPlan {
+    rows = List.copyOf(rows);
+  }
+
+  /**
+   * @param fresh everything is computed
+   */
+  static JobPlan of(OpenJob open, StageGraph graph, RunOptions options, StageStore store) {
+    Path folder = options.out().resolve(open.job().name());
+    StageRates rates = StageRates.from(options.out(), folder);
+    List<Row> rows = new ArrayList<>();
+    for (StageNode<?> node : graph.nodes()) {
+      StageFolder at = new StageFolder(folder, node.id());
+      long cells = node.unit().cells();
+      State state = State.RUN;
+      if (!options.fresh() && at.holds(node.key())) {
+        state = State.HERE;
+      } else if (!options.fresh() && store.has(node.key())) {
+        state = State.STORE;
+      }
+      boolean runs = state == State.RUN;
+      rows.add(
+          new Row(
+              node.id(),
+              state,
+              cells,
+              runs ? rates.seconds(node.id(), cells) : 0,
+              runs ? StageNeeds.diskMb(node.id(), cells) : 0,
+              runs ? why(node.key(), at, options.fresh()) : List.of()));
+    }
+    return new JobPlan(
+        open.job().name(),
+        rows,
+        open.strips() == null
+            ? StageNeeds.heapMb(graph.nodes(), open.spec().cells())
+            : open.strips().heapMb(),
+        Runtime.getRuntime().maxMemory() >> 20,
+        rows.stream().mapToLong(Row::diskMb).sum(),
+        rates.source());
+  }
+
+  private static List<String> why(StageKey key, StageFolder folder, boolean fresh) {
+    if (fresh) {
+      return List.of("--fresh");
+    }
+    StageRecord there = folder.record();
+    if (there == null) {
+      return List.of("no products yet");
+    }
+    if (there.key().equals(key.hex())) {
+      return List.of("products are missing or cut short");
+    }
+    return KeyChange.between(there.madeFrom(), key.ingredients());
+  }
+
+  boolean runsNothing() {
+    return rows.stream().noneMatch(r -> r.state == State.RUN);
+  }
+
+  double seconds() {
+    return rows.stream().mapToDouble(Row::seconds).sum();
+  }
+
+  /** The plan as a table for people. */
+  List<String> lines() {
+    List<String> lines = new ArrayList<>();
+    long running = rows.stream().filter(r -> r.state == State.RUN).count();
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "[%s] plan: %d of %d stages to run, about %s (%s), heap %,d of %,d MB, %,d MB on disk",
+            job,
+            running,
+            rows.size(),
+            ConsoleLog.duration(seconds()),
+            rateSource,
+            heapMb,
+            heapLimitMb,
+            diskMb));
+    int width = rows.stream().mapToInt(r -> r.id.length()).max().orElse(0);
+    for (Row r : rows) {
+      StringBuilder s = new StringBuilder();
+      s.append(
+          String.format(
+              Locale.ROOT, "  %-" + width + "s  %-14s %,13d cells", r.id, r.state.word(), r.cells));
+      if (r.state == State.RUN) {
+        s.append(String.format(Locale.ROOT, "  %8.1f s  %6d MB  ", r.seconds, r.diskMb));
+        s.append(String.join("; ", r.why));
+      }
+      lines.add(s.toString());
+    }
+    return lines;
+  }
+}

@@ -1,0 +1,128 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.config.JobReader;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
+
+/**
+ * Runs every job of one or more files, one after another. One that fails does not stop the others;
+ * where there were several, a table at the end tells how each ended.
+ */
+public final class JobRuns {
+  /** Exit codes, the worse the later. */
+  private static final List<Integer> BY_WEIGHT = List.of(0, 2, 3, 1);
+
+  private final RunOptions options;
+  private final RunLog log;
+  private final PrintStream out;
+  private final RasterIo io = RasterIos.best();
+  private final List<RunTable.Row> rows = new ArrayList<>();
+
+  private JobRuns(RunOptions options, PrintStream out, PrintStream err) {
+    this.options = options;
+    this.log = RunLog.of(options.progress(), err);
+    this.out = out;
+  }
+
+  /**
+   * @param out gets the summaries only
+   * @param err gets progress and what failed
+   * @return the exit code of the run that ended worst
+   */
+  public static int run(List<Path> jobFiles, RunOptions options, PrintStream out, PrintStream err) {
+    return new JobRuns(options, out, err).run(jobFiles);
+  }
+
+  private int run(List<Path> jobFiles) {
+    List<Job> jobs = new ArrayList<>();
+    Map<String, Path> fileOf = new HashMap<>();
+    for (Path file : jobFiles) {
+      guarded(file.toString(), () -> jobs.addAll(oneFile(file, fileOf)));
+    }
+    int asked = jobs.size() + rows.size();
+    Interruption interruption = Interruption.watch(log);
+    try {
+      for (Job job : jobs) {
+        guarded(job.name(), () -> oneJob(job, asked));
+      }
+    } finally {
+      interruption.forget();
+    }
+    if (asked > 1) {
+      RunTable.print(out, rows);
+    }
+    if (rows.stream().anyMatch(r -> r.code() == 0)) {
+      RunSummary.caution(out);
+    }
+    return worst();
+  }
+
+  private List<Job> oneFile(Path file, Map<String, Path> fileOf) {
+    List<Job> jobs = JobReader.readAll(file, options.set());
+    for (Job job : jobs) {
+      Path other = fileOf.putIfAbsent(job.name(), file);
+      if (other != null) {
+        throw UserError.of(
+            file.toString(),
+            "its job '" + job.name() + "' has the name of one in " + other,
+            "a name of its own for every job of a call",
+            "rename one, or run them apart with different --out");
+      }
+    }
+    return jobs;
+  }
+
+  private void oneJob(Job job, int asked) {
+    JobRun.Outcome run = new JobRun(job, options, io, log).run();
+    if (asked > 1) {
+      out.println(job.name());
+    }
+    RunSummary.print(out, run);
+    rows.add(RunTable.Row.of(job, run));
+  }
+
+  /** Does it, or tells in one line why not and remembers how it ended. */
+  private void guarded(String name, Runnable work) {
+    try {
+      work.run();
+    } catch (UserError e) {
+      failed(name, 2, e.getMessage());
+    } catch (StageFailure e) {
+      failed(name, 3, e.getMessage());
+    } catch (OutOfMemoryError e) {
+      failed(
+          name,
+          3,
+          name
+              + ": not enough memory for this grid; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a"
+              + " smaller dem.window or a coarser dem.cell_size_m");
+    } catch (RuntimeException e) {
+      if (options.debug()) {
+        e.printStackTrace();
+      }
+      failed(name, 1, "scarpway: internal error: " + e + "; run again with --debug and report it");
+    }
+  }
+
+  private void failed(String name, int code, String line) {
+    log.failed(name, code, line);
+    rows.add(RunTable.Row.failed(name, code, line));
+  }
+
+  private int worst() {
+    int worst = 0;
+    for (RunTable.Row r : rows) {
+      worst = Math.max(worst, BY_WEIGHT.indexOf(r.code()));
+    }
+    return BY_WEIGHT.get(worst);
+  }
+}

@@ -1,0 +1,32 @@
+package org.scarpway.run;
+
+import org.scarpway.stage.Progress;
+
+/** What a run tells on stderr while it goes on, for people or for a scheduler. */
+interface RunLog extends Progress {
+  /** The job whose stages come next. */
+  void job(String name);
+
+  /** What is about to be done, before it is. */
+  void plan(JobPlan plan);
+
+  /** A stage begins. */
+  void stage(String id);
+
+  /** A stage's products are there. */
+  void done(String id, UnitRunner.Done done);
+
+  /** Something worth a line of its own. */
+  void note(String line);
+
+  /** The job ended without all of its products. */
+  void failed(String job, int code, String line);
+
+  /** The job ended with all of its products. */
+  void finished(String job, double wallS);
+
+  /** The log in that style. */
+  static RunLog of(ProgressStyle style, java.io.PrintStream err) {
+    return style == ProgressStyle.json ? new JsonLog(err) : new ConsoleLog(err, style);
+  }
+}

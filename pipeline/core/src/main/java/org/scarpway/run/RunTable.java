@@ -1,0 +1,95 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.vehicle.Vehicle;
+
+/** How each run of a call ended: a line of a table. */
+final class RunTable {
+  private static final List<String> KINDS =
+      List.of(
+          "terrain",
+          "derivatives",
+          "slope-error",
+          "hazard",
+          "mobility",
+          "reach",
+          "corridor",
+          "sites");
+
+  private RunTable() {}
+
+  /**
+   * One run.
+   *
+   * @param seconds by kind of stage
+   */
+  record Row(
+      String name,
+      String vehicles,
+      Map<String, Double> seconds,
+      double wallS,
+      String reused,
+      int warnings,
+      int code,
+      String why) {
+
+    static Row of(Job job, JobRun.Outcome run) {
+      Map<String, Double> seconds = new LinkedHashMap<>();
+      run.stages().forEach((id, d) -> seconds.merge(StageNeeds.kind(id), d.wallS(), Double::sum));
+      long cached = run.stages().values().stream().filter(UnitRunner.Done::cached).count();
+      return new Row(
+          job.name(),
+          String.join(" ", job.vehicles().stream().map(Vehicle::name).toList()),
+          seconds,
+          run.wallS(),
+          cached + "/" + run.stages().size(),
+          run.told().warnings().size(),
+          0,
+          "done");
+    }
+
+    static Row failed(String name, int code, String line) {
+      String first = line.lines().findFirst().orElse("");
+      return new Row(name, "", Map.of(), Double.NaN, "", 0, code, "failed: " + first);
+    }
+  }
+
+  static void print(PrintStream out, List<Row> rows) {
+    List<List<String>> table = new ArrayList<>();
+    List<String> head = new ArrayList<>(List.of("job", "vehicles"));
+    KINDS.forEach(k -> head.add(k + " s"));
+    head.addAll(List.of("all s", "reused", "warnings", "code", "end"));
+    table.add(head);
+    for (Row r : rows) {
+      List<String> line = new ArrayList<>(List.of(r.name, r.vehicles));
+      KINDS.forEach(k -> line.add(number(r.seconds.getOrDefault(k, Double.NaN))));
+      line.add(number(r.wallS));
+      line.addAll(List.of(r.reused, String.valueOf(r.warnings), String.valueOf(r.code), r.why));
+      table.add(line);
+    }
+    int[] width = new int[head.size() - 1];
+    for (List<String> line : table) {
+      for (int i = 0; i < width.length; i++) {
+        width[i] = Math.max(width[i], line.get(i).length());
+      }
+    }
+    for (List<String> line : table) {
+      StringBuilder s = new StringBuilder();
+      for (int i = 0; i < width.length; i++) {
+        String align = i < 2 ? "%-" : "%";
+        s.append(String.format(Locale.ROOT, align + width[i] + "s  ", line.get(i)));
+      }
+      out.println(s.append(line.get(width.length)));
+    }
+  }
+
+  private static String number(double v) {
+    return Double.isNaN(v) ? "" : String.format(Locale.ROOT, "%.1f", v);
+  }
+}

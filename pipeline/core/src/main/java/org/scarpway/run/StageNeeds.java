@@ -1,0 +1,51 @@
+package org.scarpway.run;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What stages take per cell, as measured on the demo job (its 1.44 million cells, two cores; the
+ * heap by the smallest -Xmx with which such jobs end). Time differs with machine and question; heap
+ * and disk hardly do.
+ *
+ * @param heapBytes of the stage's own result and work
+ * @param diskBytes of its products
+ */
+record StageNeeds(double secondsPerCell, double heapBytes, double diskBytes) {
+  private static final Map<String, StageNeeds> BY_KIND =
+      Map.of(
+          "terrain", new StageNeeds(1.6e-6, 60, 30),
+          "derivatives", new StageNeeds(3e-6, 60, 40),
+          "slope-error", new StageNeeds(20e-6, 40, 8),
+          "hazard", new StageNeeds(0.6e-6, 12, 5),
+          "mobility", new StageNeeds(2.1e-6, 120, 16),
+          "reach", new StageNeeds(7e-6, 100, 22),
+          "corridor", new StageNeeds(2.2e-6, 60, 5),
+          "sites", new StageNeeds(1e-6, 20, 0.1));
+
+  /** Of a stage that was not measured. */
+  private static final StageNeeds OTHER = new StageNeeds(5e-6, 60, 20);
+
+  /** Program, libraries and what does not grow with the grid. */
+  private static final long BASE_MB = 60;
+
+  /** The kind of a stage: mobility of mobility/buggy. */
+  static String kind(String id) {
+    int slash = id.indexOf('/');
+    return slash < 0 ? id : id.substring(0, slash);
+  }
+
+  static StageNeeds of(String id) {
+    return BY_KIND.getOrDefault(kind(id), OTHER);
+  }
+
+  static long diskMb(String id, long cells) {
+    return 1 + Math.round(cells * of(id).diskBytes / (1 << 20));
+  }
+
+  /** The least heap with which the job ends. */
+  static long heapMb(List<StageNode<?>> nodes, long cells) {
+    double bytes = nodes.stream().mapToDouble(n -> of(n.id()).heapBytes).max().orElse(0);
+    return BASE_MB + Math.round(cells * bytes / (1 << 20));
+  }
+}

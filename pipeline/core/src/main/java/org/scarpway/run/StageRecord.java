@@ -1,0 +1,147 @@
+package org.scarpway.run;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.scarpway.geodata.WriteAside;
+
+/**
+ * What a folder of finished products says about itself: the key and the ingredients that made them,
+ * and every file with its length and digest. It is written last, so a folder without it is not
+ * finished.
+ */
+record StageRecord(
+    String stage, String key, SortedMap<String, String> madeFrom, List<Product> files) {
+  static final String FILE = ".stage.json";
+  private static final ObjectMapper JSON =
+      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+
+  /** A file below the folder. */
+  record Product(String name, long bytes, String sha256) {}
+
+  StageRecord {
+    files = List.copyOf(files);
+  }
+
+  /** Of products that were just written there. */
+  static StageRecord of(StageKey key, Path folder) throws IOException {
+    List<String> names;
+    try (Stream<Path> all = Files.walk(folder)) {
+      names =
+          all.filter(Files::isRegularFile)
+              .map(p -> folder.relativize(p).toString())
+              .filter(n -> !n.equals(FILE))
+              .sorted()
+              .toList();
+    }
+    return new StageRecord(key.stage(), key.hex(), key.ingredients(), products(folder, names));
+  }
+
+  /** Of a key, with the files that were listed by {@link #list}. */
+  static StageRecord of(StageKey key, JsonNode listed) {
+    return new StageRecord(key.stage(), key.hex(), key.ingredients(), files(listed));
+  }
+
+  /** Files as they are on disk. */
+  static List<Product> products(Path folder, List<String> names) throws IOException {
+    List<Product> files = new ArrayList<>();
+    for (String name : names) {
+      Path file = folder.resolve(name);
+      files.add(new Product(name, Files.size(file), InputDigests.sha256(file)));
+    }
+    return files;
+  }
+
+  static void list(ObjectNode node, List<Product> files) {
+    ArrayNode list = node.putArray("files");
+    for (Product p : files) {
+      list.addObject().put("name", p.name).put("bytes", p.bytes).put("sha256", p.sha256);
+    }
+  }
+
+  /** Names that lead out of the folder are of nobody's making here and count as missing. */
+  private static List<Product> files(JsonNode node) {
+    List<Product> files = new ArrayList<>();
+    for (JsonNode f : node.path("files")) {
+      String name = f.path("name").asText();
+      boolean inside = !name.isEmpty() && !name.startsWith("/") && !name.contains("..");
+      files.add(
+          new Product(name, inside ? f.path("bytes").asLong(-1) : -1, f.path("sha256").asText()));
+    }
+    return files;
+  }
+
+  /** What stands in the folder, or null where nothing readable does. */
+  static StageRecord read(Path folder) {
+    Path file = folder.resolve(FILE);
+    if (!Files.isRegularFile(file)) {
+      return null;
+    }
+    try {
+      JsonNode said = JSON.readTree(file.toFile());
+      SortedMap<String, String> madeFrom = new TreeMap<>();
+      said.path("made_from")
+          .properties()
+          .forEach(e -> madeFrom.put(e.getKey(), e.getValue().asText()));
+      return new StageRecord(
+          said.path("stage").asText(), said.path("key").asText(), madeFrom, files(said));
+    } catch (IOException e) {
+      // Not a record of ours: the products are made again.
+      return null;
+    }
+  }
+
+  void write(Path folder) {
+    ObjectNode said = JSON.createObjectNode();
+    said.put("stage", stage);
+    said.put("key", key);
+    ObjectNode made = said.putObject("made_from");
+    madeFrom.forEach(made::put);
+    list(said, files);
+    WriteAside.write(
+        folder.resolve(FILE),
+        part -> Files.writeString(part, JSON.writeValueAsString(said) + "\n"));
+  }
+
+  /** Whether every file is there with its length. */
+  boolean isWholeIn(Path folder) {
+    for (Product p : files) {
+      Path file = folder.resolve(p.name);
+      try {
+        if (!Files.isRegularFile(file) || Files.size(file) != p.bytes) {
+          return false;
+        }
+      } catch (IOException e) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether every file is there with its content. */
+  boolean isIntactIn(Path folder) {
+    if (!isWholeIn(folder)) {
+      return false;
+    }
+    for (Product p : files) {
+      try {
+        if (!InputDigests.sha256(folder.resolve(p.name)).equals(p.sha256)) {
+          return false;
+        }
+      } catch (IOException e) {
+        return false;
+      }
+    }
+    return true;
+  }
+}

@@ -1,0 +1,101 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** One tile, many tiles, one thread, two, heap or file: the same labels and the same steps. */
+class FrontTilesTest {
+  private static final int ROWS = 150;
+  private static final int COLS = 170;
+  private static final int SOURCE = 90 * COLS + 40;
+  private static final double EVERYTHING = Double.POSITIVE_INFINITY;
+
+  private static MoveField rough() {
+    MoveField f = FrontTest.rough(new GridSpec(ROWS, COLS, 5, 6, 0, 900, ""), 17);
+    assertTrue(f.allowed(SOURCE) != 0);
+    return f;
+  }
+
+  private static Labels labels(Costs costs, double budget, int side, boolean file, int threads) {
+    ScratchFile scratch = file ? ScratchFile.create() : null;
+    Front front = new Front(costs, true, budget, side, scratch, SOURCE);
+    try (Workers workers = new Workers(threads)) {
+      workers.all(new ArrayList<>(Collections.nCopies(threads, () -> front.help(Progress.NONE))));
+    }
+    return front.labels();
+  }
+
+  private static void assertSame(Labels expected, Labels got, double within, String what) {
+    int n = expected.costs().field().spec().cells();
+    int reached = 0;
+    for (int i = 0; i < n; i++) {
+      boolean in = expected.value(i) <= within;
+      assertEquals(in ? expected.value(i) : EVERYTHING, got.value(i), what + " cell " + i);
+      assertEquals(in ? expected.stepAt(i) : Labels.NONE, got.stepAt(i), what + " step " + i);
+      reached += in ? 1 : 0;
+    }
+    assertTrue(reached > 1000, what + " reached " + reached);
+  }
+
+  @Test
+  void tilesThreadsAndFilesChangeNothing() {
+    MoveField field = rough();
+    for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
+      Costs costs = new Costs(field, q, Direction.OUT);
+      Labels whole = labels(costs, EVERYTHING, COLS, false, 1);
+      for (int side : new int[] {3, 16, 64, 100}) {
+        for (int threads = 1; threads <= 2; threads++) {
+          boolean file = threads == 2 || side == 64;
+          String what = q + " side " + side + " threads " + threads;
+          assertSame(whole, labels(costs, EVERYTHING, side, file, threads), EVERYTHING, what);
+        }
+      }
+    }
+  }
+
+  @Test
+  void aBudgetEndsTheFrontAndChangesNothingInside() {
+    Costs costs = new Costs(rough(), Quantity.TIME_S, Direction.HOME);
+    Labels whole = labels(costs, EVERYTHING, COLS, false, 1);
+    double budget = whole.value(SOURCE + 35);
+    assertTrue(budget < EVERYTHING);
+    for (int side : new int[] {16, 64, 100}) {
+      assertSame(whole, labels(costs, budget, side, side == 64, 2), budget, "side " + side);
+    }
+  }
+
+  @Test
+  void aFailureOfOneThreadEndsAll() {
+    Costs costs = new Costs(rough(), Quantity.TIME_S, Direction.OUT);
+    Front front = new Front(costs, true, EVERYTHING, 16, null, SOURCE);
+    Progress broken =
+        new Progress() {
+          @Override
+          public void begin(String what, long total) {}
+
+          @Override
+          public void advance(long done) {
+            throw new IllegalStateException("broken");
+          }
+
+          @Override
+          public void end() {}
+        };
+    try (Workers workers = new Workers(2)) {
+      List<Runnable> both = List.of(() -> front.help(broken), () -> front.help(broken));
+      assertThrows(IllegalStateException.class, () -> workers.all(both));
+    }
+  }
+}
