@@ -79,7 +79,7 @@ public record Job(
    *
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
-   * @param turningM diameter that a closed pocket must hold; null is the vehicle's diagonal
+   * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
    */
   public record HazardSettings(
       Double rockCoverage,
@@ -90,6 +90,11 @@ public record Job(
       Double turningM) {
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
+    }
+
+    /** Whether the job knows of rocks. */
+    public boolean rocks() {
+      return rockCoverageRaster != null || (rockCoverage != null && rockCoverage > 0);
     }
   }
 
