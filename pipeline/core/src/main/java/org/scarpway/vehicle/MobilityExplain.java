@@ -79,8 +79,7 @@ public final class MobilityExplain {
     checks.add(new Check(Limit.KEEP_OUT, "inside a keep-out area", keptOut ? 1 : 0, 0, ""));
     int room = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
     boolean tight = (hazard.causes().values()[cell] & room) != 0;
-    checks.add(
-        new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
+    checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
     double detour = hazard.detourFactor().values()[cell];
     checks.add(
         new Check(Limit.ROCKS, "way around rocks over straight way", detour, Float.MAX_VALUE, ""));
