@@ -72,6 +72,7 @@ final class MobilitySection {
     tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
     if (!roses.isEmpty()) {
       tables.add(roses.table());
+      tables.add(roses.limits());
     }
     return new Section(
         "vehicle-" + number,

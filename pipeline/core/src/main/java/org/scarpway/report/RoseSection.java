@@ -78,6 +78,45 @@ final class RoseSection {
     return table;
   }
 
+  /** Every limit at every place: what was got and what is allowed. */
+  TableView limits() {
+    TableView table =
+        new TableView(
+            "Limits at the places, " + vehicle.name(),
+            "place",
+            "limit",
+            "what",
+            "got",
+            "allowed",
+            "unit",
+            "tightest on heading (deg)",
+            "held");
+    for (AtPlace p : places) {
+      for (CellMobility.Check c : p.cell().checks()) {
+        limit(table, p.place(), c, "all");
+      }
+      for (CellMobility.Tightest t : p.cell().tightest()) {
+        limit(table, p.place(), t.check(), Figures.sig(t.azimuthDeg()));
+      }
+    }
+    return table;
+  }
+
+  private static void limit(TableView table, String place, CellMobility.Check c, String heading) {
+    boolean bounded = c.allowed() < Float.MAX_VALUE;
+    table.row(
+        null,
+        List.of(
+            place,
+            c.limit().label(),
+            c.what(),
+            Figures.sig(c.got()),
+            bounded ? Figures.sig(c.allowed()) : "any",
+            c.unit(),
+            heading,
+            c.held() ? "yes" : "no"));
+  }
+
   private static String words(CellMobility c) {
     if (c.headings().isEmpty()) {
       return "not judged";

@@ -141,21 +141,43 @@ public final class ExplainPlace {
         m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
         m.margin01(),
         m.headingsPct());
-    out.printf("  soil: %s%n", m.soil() == null ? "none, rolling coefficient" : m.soil());
+    out.printf(
+        Locale.ROOT,
+        "  soil: %s%s%n",
+        m.soil() == null ? "none, rolling coefficient" : m.soil(),
+        m.sinkageM() > 0
+            ? String.format(
+                Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
+            : "");
     for (CellMobility.Check c : m.checks()) {
-      check(c);
+      check(c, "");
+    }
+    for (CellMobility.Tightest t : m.tightest()) {
+      check(
+          t.check(),
+          String.format(Locale.ROOT, ", tightest on heading %.0f deg", t.azimuthDeg()));
     }
     out.printf(
         Locale.ROOT,
-        "  %8s %8s %8s %8s %8s %8s  %s%n",
+        "  %8s %8s %8s %8s %8s %8s %8s  %s%n",
         "heading",
         "allowed",
         "grade",
         "cross",
+        "slip",
         "speed",
         "energy",
         "exceeded");
-    out.printf(Locale.ROOT, "  %8s %8s %8s %8s %8s %8s%n", "deg", "", "deg", "deg", "m/s", "J/m");
+    out.printf(
+        Locale.ROOT,
+        "  %8s %8s %8s %8s %8s %8s %8s%n",
+        "deg",
+        "",
+        "deg",
+        "deg",
+        "%",
+        "m/s",
+        "J/m");
     for (CellMobility.OnHeading h : m.headings()) {
       List<String> over =
           h.checks().stream()
@@ -172,28 +194,30 @@ public final class ExplainPlace {
               .toList();
       out.printf(
           Locale.ROOT,
-          "  %8.1f %8s %8.2f %8.2f %8.2f %8.0f  %s%n",
+          "  %8.1f %8s %8.2f %8.2f %8.1f %8.2f %8.0f  %s%n",
           h.azimuthDeg(),
-          h.allowed() ? "yes" : "no",
+          h.byTacks() ? "tacks" : h.allowed() ? "yes" : "no",
           h.gradeDeg(),
           h.crossDeg(),
+          100 * h.slip(),
           h.speedMs(),
           h.energyJm(),
           String.join("; ", over));
     }
   }
 
-  private void check(CellMobility.Check c) {
+  private void check(CellMobility.Check c, String where) {
     boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
     out.printf(
         Locale.ROOT,
-        "  %-18s %-46s got %-10.4g allowed %-10s %s %s%n",
+        "  %-27s %-46s got %-10.4g allowed %-10s %s %s%s%n",
         c.limit().label(),
         c.what(),
         c.got(),
         bounded ? String.format(Locale.ROOT, "%.4g", c.allowed()) : "any",
         c.unit(),
-        c.held() ? "ok" : "EXCEEDED");
+        c.held() ? "ok" : "EXCEEDED",
+        where);
   }
 
   private void reach(Path folder, int cell) {

@@ -1,6 +1,5 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.SlopeBounds.BLOCKED;
 import static org.scarpway.vehicle.SlopeBounds.FULL;
 import static org.scarpway.vehicle.SlopeBounds.ratio;
 
@@ -14,42 +13,46 @@ import org.scarpway.terrain.Terrain;
  * Judges one cell after another for one vehicle: every limit as its use, the share of the allowed
  * value that is taken (above 1: exceeded). Limits on the gradient are bounds on grade and cross
  * grade, so the slope's open headings have a closed form ({@link HeadingWindow}); wheels, belly and
- * overhangs come from the pose where the cells resolve the vehicle, otherwise from convexity and
- * from the break in slope towards the neighbour cell. Holds the last verdict; one per thread.
+ * overhangs come from the pose where the cells resolve the vehicle ({@link PoseRow}), otherwise
+ * from convexity and from the break in slope towards the neighbour cell. Holds the last verdict;
+ * one per thread.
  */
 final class CellJudge {
-  private static final Limit[] CONTACTS = {Limit.CLEARANCE, Limit.APPROACH, Limit.STEP};
+  /** Slack of the pose against the plane of the gradient on a tack. */
+  private static final double AS_PLANE = 1.001;
 
   private final MoveLimits limits;
   private final SlopeBounds bounds;
-  private final int rows;
   private final int cols;
   private final float[] gradEast;
   private final float[] gradNorth;
-  private final float[] stepM;
-  private final boolean stepEstimated;
-  private final float[] roughnessM;
-  private final float[] convexityM;
-  private final byte[] causes;
-  private final float[] detour;
-  private final WheelPose pose;
+  private final WholeCell whole;
+  private final TroughAhead trough;
+  private final Tacks tacks;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
-  private final int[] aheadCol = new int[Headings.COUNT];
-  private final int[] aheadRow = new int[Headings.COUNT];
   private final int[] lost = new int[Limit.values().length + 1];
 
-  private double cellUse;
-  private Limit cellLimit;
+  /** Null where the cells do not resolve the wheels. */
+  final PoseRow poses;
+
   private double worstUse;
   private Limit worstLimit;
   private double leastUse;
   private Limit leastLimit;
-  private double contactUse;
-  private Limit contactLimit;
+  private int leastAt;
 
-  /** Headings allowed, a bit each. */
+  /** Headings that no limit takes, a bit each. */
+  int ownBits;
+
+  /** Headings that tacks make good, though a limit takes the heading itself ({@link Tacks}). */
+  int tackBits;
+
+  /** Both. */
   int bits;
+
+  /** Way driven over way made good where headings are made good by tacks, otherwise 1. */
+  double tackFactor;
 
   byte cls;
 
@@ -62,150 +65,97 @@ final class CellJudge {
   /** Share of all headings allowed, continuous where the gradient alone decides. */
   double openShare;
 
-  /** A grade inside an open window that holds none of the headings; NaN where there is none. */
-  double narrowGrade;
+  /** Whether the only open windows lie where no heading makes them good. */
+  boolean narrow;
 
   double capMs;
 
-  private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
-
-  CellJudge(MoveLimits limits, Terrain terrain, Hazard hazard) {
+  /**
+   * @param layout where the points of the vehicle lie; null where the cells do not resolve it
+   */
+  CellJudge(MoveLimits limits, Terrain terrain, Hazard hazard, WheelLayout layout) {
     this.limits = limits;
     bounds = new SlopeBounds(limits);
     GridSpec spec = terrain.gradEast().spec();
-    rows = spec.rows();
     cols = spec.cols();
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
-    stepM = limits.needsStep() ? terrain.stepM().values() : null;
-    stepEstimated = stepFarFetched(terrain);
-    roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
-    boolean resolved = WheelPose.resolves(limits.vehicle(), spec);
-    pose =
-        resolved
-            ? new WheelPose(limits.vehicle(), limits.bellyM, spec, terrain.heightM().values())
-            : null;
-    convexityM = limits.needsConvexity() && !resolved ? terrain.convexityM().values() : null;
-    causes = hazard.causes().values();
-    detour = hazard.detourFactor().values();
+    poses =
+        layout == null
+            ? null
+            : new PoseRow(layout, limits, spec, terrain.heightM().values(), gradEast, gradNorth);
+    whole = new WholeCell(limits, terrain, hazard, poses == null);
+    trough = new TroughAhead(limits.trough, spec, gradEast, gradNorth);
+    tacks = new Tacks(spec);
     Headings headings = Headings.of(spec);
     for (int k = 0; k < Headings.COUNT; k++) {
       east[k] = headings.east(k);
       north[k] = headings.north(k);
-      aheadCol[k] = (int) Math.round(Headings.dCol(k) / 4.0);
-      aheadRow[k] = (int) Math.round(Headings.dRow(k) / 4.0);
     }
   }
 
-  /**
-   * How many times its own length an estimated step may be carried and still be a limit. Own
-   * choice.
-   */
-  private static final double TRUSTED_RATIO = 3;
-
-  /**
-   * Whether the step was carried down from so much coarser scales that it says how rough the ground
-   * is, but not that a vehicle is stopped.
-   */
-  static boolean stepFarFetched(Terrain terrain) {
-    if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
-      return false;
-    }
-    var scale = terrain.extrapolation().step();
-    return scale.fromM() > TRUSTED_RATIO * scale.toM();
+  /** Null where the cells do not resolve the vehicle. */
+  static WheelLayout layout(Vehicle vehicle, GridSpec spec) {
+    return WheelLayout.resolves(vehicle, spec) ? new WheelLayout(vehicle, spec) : null;
   }
 
   void judge(int row, int col) {
     int cell = row * cols + col;
-    narrowGrade = Double.NaN;
+    narrow = false;
+    tackBits = 0;
+    tackFactor = 1;
     capMs = Double.POSITIVE_INFINITY;
-    if (unknown(cell) || (pose != null && !pose.fits(row, col))) {
+    if (poses != null) {
+      poses.at(row, col);
+    }
+    if (whole.unknown(cell) || (poses != null && !poses.known())) {
       shut(Limit.VOID, (byte) 0, Double.NaN);
-    } else if ((causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0) {
+    } else if (whole.keptOut(cell)) {
       shut(Limit.KEEP_OUT, Mobility.NO_GO, -1);
-    } else if ((causes[cell] & NO_ROOM) != 0) {
+    } else if (whole.withoutRoom(cell)) {
       shut(Limit.ROOM, Mobility.NO_GO, -1);
-    } else if (detour[cell] == Float.POSITIVE_INFINITY) {
+    } else if (whole.fullOfRocks(cell)) {
       shut(Limit.ROCKS, Mobility.NO_GO, -1);
     } else {
       double ge = gradEast[cell];
       double gn = gradNorth[cell];
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
-      judgeCell(cell);
-      if (judgeSlope(t) || judgeHeadings(row, col, cell, t)) {
-        conclude(cell, t);
-      } else {
-        shut(Limit.VOID, (byte) 0, Double.NaN);
+      whole.judge(cell);
+      worstUse = 0;
+      worstLimit = null;
+      leastUse = Double.POSITIVE_INFINITY;
+      leastLimit = null;
+      ownBits = 0;
+      openShare = 0;
+      if (poses == null ? !judgeSlope(row, col, t) : !judgePose()) {
+        judgeHeadings(row, col, ge, gn, t);
       }
+      conclude(cell, t);
     }
   }
 
-  private boolean unknown(int cell) {
-    return Float.isNaN(gradEast[cell])
-        || Float.isNaN(gradNorth[cell])
-        || Float.isNaN(detour[cell])
-        || (stepM != null && Float.isNaN(stepM[cell]))
-        || (roughnessM != null && Float.isNaN(roughnessM[cell]))
-        || (convexityM != null && Float.isNaN(convexityM[cell]));
-  }
-
   private void shut(Limit limit, byte asClass, double margin) {
+    ownBits = 0;
+    tackBits = 0;
     bits = 0;
+    tackFactor = 1;
     openShare = 0;
-    narrowGrade = Double.NaN;
+    narrow = false;
     cls = asClass;
     code = limit.code();
     margin01 = margin;
   }
 
-  /** Limits that are the same on every heading. */
-  private void judgeCell(int cell) {
-    cellUse = 0;
-    cellLimit = null;
-    if (stepM != null) {
-      // An estimated step slows to the crawl speed like roughness; only a measured one stops.
-      double use = stepM[cell] / limits.stepM;
-      note(Limit.STEP, stepEstimated ? Math.min(1, use) : use);
-    }
-    if (convexityM != null) {
-      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
-    }
-    if (roughnessM != null) {
-      // Rough ground slows to the crawl speed but does not stop.
-      note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
-    }
-    note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
-    if (!Double.isNaN(limits.vci1)) {
-      note(Limit.TRACTION, limits.vci1 / limits.ratingConeIndex);
-    }
-  }
-
-  private void note(Limit limit, double use) {
-    if (use > cellUse) {
-      cellUse = use;
-      cellLimit = limit;
-    }
-  }
-
   /** True where the plane slope alone settles every heading: all open or all shut. */
-  private boolean judgeSlope(double t) {
-    worstUse = 0;
-    worstLimit = null;
-    leastUse = Double.POSITIVE_INFINITY;
-    leastLimit = null;
-    bits = 0;
-    openShare = 0;
-    if (pose != null) {
-      return false;
-    }
+  private boolean judgeSlope(int row, int col, double t) {
     // The steepest grades of the plane, whether or not one of the headings meets them.
     worst(bounds.upLimit, ratio(t, bounds.up));
     worst(bounds.downLimit, ratio(t, bounds.down));
     worst(bounds.sideLimit, ratio(t, bounds.side));
     boolean level = bounds.up > 0 && bounds.down > 0;
-    if (level && worstUse <= FULL && limits.trough == Double.POSITIVE_INFINITY) {
-      bits = -1;
+    if (level && worstUse <= FULL && trough.mostUse(row, col) <= Math.min(1, worstUse)) {
+      ownBits = -1;
       openShare = 1;
       return true;
     }
@@ -218,135 +168,131 @@ final class CellJudge {
       return false;
     }
     leastUse = Math.max(FULL, use);
-    leastLimit = bounds.nearest();
+    leastLimit = bounds.nearest(t);
     return true;
   }
 
-  /** False where a point under the vehicle is void. */
-  private boolean judgeHeadings(int row, int col, int cell, double t) {
-    double ge = gradEast[cell];
-    double gn = gradNorth[cell];
+  /** True where the pose leaves every heading open. */
+  private boolean judgePose() {
+    worstUse = poses.worstUse();
+    if (!(worstUse <= FULL)) {
+      worstUse = 0;
+      return false;
+    }
+    ownBits = -1;
+    openShare = 1;
+    for (int k = 0; k < Headings.COUNT; k++) {
+      double contact = poses.contactUse(k);
+      if (contact == worstUse || poses.slopeUse(k) == worstUse) {
+        worstLimit = contact > poses.slopeUse(k) ? poses.contactLimit(k) : slopeLimit(k);
+        break;
+      }
+    }
+    return true;
+  }
+
+  private Limit slopeLimit(int k) {
+    double grade = poses.grade(k);
+    double cross = poses.cross(k);
+    bounds.at(Math.sqrt(grade * grade + cross * cross));
+    return bounds.limit(grade, cross);
+  }
+
+  private void judgeHeadings(int row, int col, double ge, double gn, double t) {
     Arrays.fill(lost, 0);
     int bySlope = 0;
-    int byGradient = 0;
     double leastSlope = Double.POSITIVE_INFINITY;
-    int leastAt = 0;
     for (int k = 0; k < Headings.COUNT; k++) {
       double grade = ge * east[k] + gn * north[k];
       double cross = ge * north[k] - gn * east[k];
-      double slopeUse = bounds.use(grade, cross);
-      if (slopeUse <= FULL) {
-        byGradient++;
-      }
-      contactUse = 0;
-      if (pose != null) {
-        if (!pose.setWheels(cell, k)) {
-          return false;
-        }
-        grade = pose.grade;
-        cross = pose.cross;
-        bounds.at(Math.sqrt(grade * grade + cross * cross));
-        slopeUse = bounds.use(grade, cross);
-      }
-      Limit limit = bounds.limit(grade, cross);
+      double slopeUse = poses == null ? bounds.use(grade, cross) : poses.slopeUse(k);
+      double contactUse = 0;
       // What the body meets matters only where the wheels may stand.
-      if (slopeUse <= FULL) {
-        bySlope++;
-        if (!judgeContact(row, col, cell, k, grade)) {
-          return false;
-        }
-      }
       if (slopeUse < leastSlope) {
         leastSlope = slopeUse;
         leastAt = k;
       }
-      double headingUse = slopeUse;
-      if (contactUse > slopeUse) {
-        headingUse = contactUse;
-        limit = contactLimit;
+      if (slopeUse <= FULL) {
+        bySlope++;
+        contactUse = contactUse(row, col, k, grade);
       }
-      worst(limit, headingUse);
-      if (headingUse < leastUse) {
-        leastUse = headingUse;
-        leastLimit = limit;
+      double use = Math.max(slopeUse, contactUse);
+      if (use > worstUse || use < leastUse || use > FULL) {
+        Limit limit;
+        if (contactUse > slopeUse) {
+          limit = poses == null ? Limit.APPROACH : poses.contactLimit(k);
+        } else {
+          limit = poses == null ? bounds.limit(grade, cross) : slopeLimit(k);
+        }
+        worst(limit, use);
+        if (use < leastUse) {
+          leastUse = use;
+          leastLimit = limit;
+        }
+        if (use > FULL) {
+          lost[limit.code()]++;
+        }
       }
-      if (headingUse <= FULL) {
-        bits |= 1 << k;
-      } else {
-        lost[limit.code()]++;
+      if (use <= FULL) {
+        ownBits |= 1 << k;
       }
     }
     bounds.at(t);
-    int count = Integer.bitCount(bits);
-    boolean smooth = pose == null && count == bySlope;
+    int count = Integer.bitCount(ownBits);
+    boolean smooth = poses == null && count == bySlope;
     openShare = smooth ? bounds.share(t) : count / (double) Headings.COUNT;
-    return bySlope > 0 || byGradient > 0 || judgeBetween(row, col, cell, t, leastAt);
+    if (bySlope < Headings.COUNT) {
+      judgeBetween(row, col, ge, gn, t, bySlope);
+    }
   }
 
-  /** No heading fits: is there a window between them, and does the body clear the ground there? */
-  private boolean judgeBetween(int row, int col, int cell, double t, int nearestHeading) {
-    if (!bounds.open(t)) {
-      shutBySlope(t);
-      return true;
+  private double contactUse(int row, int col, int k, double grade) {
+    if (poses != null) {
+      return poses.contactUse(k);
     }
-    contactUse = 0;
-    if (pose != null && !pose.setWheels(cell, nearestHeading)) {
-      return false;
-    }
-    double grade = gradEast[cell] * east[nearestHeading] + gradNorth[cell] * north[nearestHeading];
-    if (!judgeContact(row, col, cell, nearestHeading, grade)) {
-      return false;
-    }
-    if (contactUse <= FULL) {
-      narrowGrade = bounds.gradeInside(t);
-      openShare = bounds.share(t);
-    }
-    return true;
+    return limits.trough == Double.POSITIVE_INFINITY ? 0 : trough.use(row, col, k, grade);
   }
 
-  /** Sets the use of belly, overhangs and wheels. False where a point under the body is void. */
-  private boolean judgeContact(int row, int col, int cell, int k, double grade) {
-    contactLimit = Limit.APPROACH;
-    if (pose == null) {
-      contactUse = limits.trough == Double.POSITIVE_INFINITY ? 0 : troughUse(row, col, k, grade);
-      return true;
-    }
-    if (!pose.setBody(cell, k)) {
-      return false;
-    }
-    contactUse = 0;
-    for (Limit limit : CONTACTS) {
-      double use = poseUse(limit);
-      if (use > contactUse) {
-        contactUse = use;
-        contactLimit = limit;
+  /** Windows between the headings, as far as the body clears the ground there. */
+  private void judgeBetween(int row, int col, double ge, double gn, double t, int bySlope) {
+    tacks.find(ge, gn, t, bounds, ownBits != 0);
+    for (int k = 0; k < Headings.COUNT; k++) {
+      boolean tacked = (tacks.bits >>> k & 1) != 0 && (ownBits >>> k & 1) == 0;
+      if (tacked && asPlane(row, col, k, ge, gn)) {
+        tackBits |= 1 << k;
+        tackFactor = tacks.factor;
       }
     }
-    return true;
+    if (bySlope > 0 || openByGradient(ge, gn)) {
+      return;
+    }
+    if (!bounds.open(t)) {
+      shutBySlope(t);
+    } else if (tackBits != 0 || contactUse(row, col, leastAt, along(leastAt, ge, gn)) <= FULL) {
+      narrow = tackBits == 0;
+      openShare = bounds.share(t);
+    }
   }
 
-  private double poseUse(Limit limit) {
-    return switch (limit) {
-      case CLEARANCE -> ratio(limits.bellyM - pose.bellyClearanceM, limits.bellyM);
-      case APPROACH -> ratio(limits.bellyM - pose.endClearanceM, limits.bellyM);
-      default -> ratio(pose.gapM, limits.stepM);
-    };
+  /** Whether the ground about a heading is no worse than the plane of the gradient. */
+  private boolean asPlane(int row, int col, int k, double ge, double gn) {
+    double grade = along(k, ge, gn);
+    double cross = ge * north[k] - gn * east[k];
+    return contactUse(row, col, k, grade) <= FULL
+        && (poses == null || poses.slopeUse(k) <= bounds.use(grade, cross) * AS_PLANE);
   }
 
-  /** Break in slope towards the cell ahead, as a sharp trough that both overhangs must clear. */
-  private double troughUse(int row, int col, int k, double grade) {
-    int r = row + aheadRow[k];
-    int c = col + aheadCol[k];
-    if (r < 0 || c < 0 || r >= rows || c >= cols) {
-      return 0;
+  private boolean openByGradient(double ge, double gn) {
+    for (int k = 0; k < Headings.COUNT; k++) {
+      if (bounds.use(along(k, ge, gn), ge * north[k] - gn * east[k]) <= FULL) {
+        return true;
+      }
     }
-    int ahead = r * cols + c;
-    double next = gradEast[ahead] * east[k] + gradNorth[ahead] * north[k];
-    if (!(next > grade)) {
-      return 0;
-    }
-    double cosine = 1 + next * grade;
-    return cosine <= 0 ? BLOCKED : (next - grade) / cosine / limits.trough;
+    return false;
+  }
+
+  private double along(int k, double ge, double gn) {
+    return ge * east[k] + gn * north[k];
   }
 
   private void worst(Limit limit, double use) {
@@ -357,36 +303,39 @@ final class CellJudge {
   }
 
   private void conclude(int cell, double t) {
-    boolean stopped = cellUse > FULL;
-    boolean narrow = !Double.isNaN(narrowGrade);
-    boolean shut = bits == 0 && !narrow;
+    bits = ownBits | tackBits;
+    boolean stopped = whole.use > FULL;
+    boolean between = ownBits == 0 && (tackBits != 0 || narrow);
+    boolean shut = ownBits == 0 && !between;
     if (stopped || shut) {
-      boolean byHeading = shut && (!stopped || leastUse > cellUse);
+      boolean byHeading = shut && (!stopped || leastUse > whole.use);
       shut(
-          byHeading ? leastLimit : cellLimit, Mobility.NO_GO, 1 - (byHeading ? leastUse : cellUse));
+          byHeading ? leastLimit : whole.limit,
+          Mobility.NO_GO,
+          1 - (byHeading ? leastUse : whole.use));
       return;
     }
-    double step = stepM == null ? 0 : stepM[cell];
-    double roughness = roughnessM == null ? 0 : roughnessM[cell];
+    double step = whole.stepM(cell);
+    double roughness = whole.roughnessM(cell);
     capMs = limits.speedCapMs(t, step, roughness);
     boolean eased =
         t > limits.slowSlope * FULL
             || step > Math.min(limits.slowStepM, limits.stepM) * FULL
             || roughness > limits.slowRoughnessM * FULL
             || limits.ratingConeIndex < limits.vci50;
-    boolean every = bits == -1 && openShare > 1 - MoveLimits.ROUNDING;
+    boolean every = ownBits == -1 && openShare > 1 - MoveLimits.ROUNDING;
     cls = every && !eased ? Mobility.GO : Mobility.SLOW;
     if (!every) {
       margin01 = 0;
-      if (bits == -1) {
+      if (ownBits == -1) {
         code = worstLimit.code();
       } else {
-        code = narrow ? leastLimit.code() : mostLost();
+        code = between ? leastLimit.code() : mostLost();
       }
       return;
     }
-    double use = Math.max(worstUse, cellUse);
-    Limit limit = worstUse >= cellUse ? worstLimit : cellLimit;
+    double use = Math.max(worstUse, whole.use);
+    Limit limit = worstUse >= whole.use ? worstLimit : whole.limit;
     margin01 = Math.max(0, 1 - use);
     code = use > 0 && limit != null ? limit.code() : 0;
   }

@@ -1,6 +1,9 @@
 package org.scarpway.vehicle;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Why a cell is go, slow or no-go for a vehicle: every limit with what was got and what is allowed.
@@ -11,6 +14,7 @@ import java.util.List;
  * @param headingsPct share of headings allowed
  * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
  * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
+ * @param sinkageM deepest wheel on the level, 0 without a soil's sinkage law
  * @param checks limits that are the same on every heading
  * @param headings the 32 headings, clockwise from north; empty where the ground is not known
  */
@@ -21,6 +25,7 @@ public record CellMobility(
     double headingsPct,
     double slopeDeg,
     String soil,
+    double sinkageM,
     List<Check> checks,
     List<OnHeading> headings) {
 
@@ -29,27 +34,58 @@ public record CellMobility(
     headings = List.copyOf(headings);
   }
 
+  /**
+   * Each limit that depends on the heading, on the heading where it is tightest; the earlier one of
+   * two that are alike.
+   */
+  public List<Tightest> tightest() {
+    Map<String, Tightest> worst = new LinkedHashMap<>();
+    for (OnHeading h : headings) {
+      for (Check c : h.checks()) {
+        worst.merge(
+            c.what(),
+            new Tightest(c, h.azimuthDeg()),
+            (a, b) -> b.check().use() > a.check().use() ? b : a);
+      }
+    }
+    return new ArrayList<>(worst.values());
+  }
+
+  /** A limit on the heading where it is tightest. */
+  public record Tightest(Check check, double azimuthDeg) {}
+
   /** One limit. {@code allowed} is the largest value that still passes. */
   public record Check(Limit limit, String what, double got, double allowed, String unit) {
     /** Within rounding of the stored ground. */
     public boolean held() {
       return got <= allowed + MoveLimits.ROUNDING * Math.abs(allowed);
     }
+
+    /** Share of the allowed value that is taken; infinite where nothing is allowed. */
+    public double use() {
+      return allowed > 0 ? got / allowed : got > allowed ? Double.POSITIVE_INFINITY : 0;
+    }
   }
 
   /**
    * One heading.
    *
+   * @param allowed by its own limits or made good by tacks
+   * @param byTacks a limit takes the heading itself; way is made good along it in tacks between
+   *     windows on either side of the fall line
    * @param gradeDeg angle of the ground along the heading, uphill positive
    * @param crossDeg angle across it, positive where the ground rises to the right
-   * @param speedMs along the surface; NaN where not allowed
-   * @param energyJm per surface metre; NaN where not allowed
+   * @param slip of the wheels, 0 to 1; 0 without a soil's shear law, NaN where not allowed
+   * @param speedMs along the surface, of the way made good; NaN where not allowed
+   * @param energyJm per surface metre of it; NaN where not allowed
    */
   public record OnHeading(
       double azimuthDeg,
       boolean allowed,
+      boolean byTacks,
       double gradeDeg,
       double crossDeg,
+      double slip,
       double speedMs,
       double energyJm,
       List<Check> checks) {

@@ -102,7 +102,7 @@ public final class DriveModel {
   }
 
   /** Steepest grade on which the power still gives the crawl speed. */
-  double steepestPoweredGrade() {
+  public double steepestPoweredGrade() {
     if (drive.powerW() == null || drive.crawlMs() == null) {
       return Double.POSITIVE_INFINITY;
     }

@@ -1,5 +1,7 @@
 package org.scarpway.vehicle;
 
+import java.util.Arrays;
+
 /**
  * Speed along the surface (m/s) and traction energy per surface metre (J/m) against grade (rise
  * over run, uphill positive), at equal grade steps with linear interpolation. Grades beyond the
@@ -8,6 +10,7 @@ package org.scarpway.vehicle;
 public final class GradeTable {
   private final double minGrade;
   private final double perGrade;
+  private final int lastEntry;
   private final double[] speedMs;
   private final double[] tractionJPerM;
   private final double hotelW;
@@ -32,8 +35,12 @@ public final class GradeTable {
     }
     this.minGrade = minGrade;
     this.perGrade = (speedMs.length - 1) / (maxGrade - minGrade);
-    this.speedMs = speedMs.clone();
-    this.tractionJPerM = tractionJPerM.clone();
+    lastEntry = speedMs.length - 1;
+    // The last entry twice, so that it can be read like the others.
+    this.speedMs = Arrays.copyOf(speedMs, speedMs.length + 1);
+    this.tractionJPerM = Arrays.copyOf(tractionJPerM, tractionJPerM.length + 1);
+    this.speedMs[speedMs.length] = speedMs[lastEntry];
+    this.tractionJPerM[speedMs.length] = tractionJPerM[lastEntry];
     this.hotelW = hotelW;
     this.potentialJPerM = potentialJPerM;
   }
@@ -44,11 +51,27 @@ public final class GradeTable {
   }
 
   public double speedMs(double grade) {
-    return at(speedMs, grade);
+    return speedMsAt(entry(grade));
   }
 
   public double tractionJPerM(double grade) {
-    return at(tractionJPerM, grade);
+    return tractionJPerMAt(entry(grade));
+  }
+
+  /** Place of a grade in the table, so that both columns can be read without finding it twice. */
+  double entry(double grade) {
+    double at = (grade - minGrade) * perGrade;
+    return at > 0 ? at < lastEntry ? at : lastEntry : 0;
+  }
+
+  double speedMsAt(double entry) {
+    int i = (int) entry;
+    return speedMs[i] + (entry - i) * (speedMs[i + 1] - speedMs[i]);
+  }
+
+  double tractionJPerMAt(double entry) {
+    int i = (int) entry;
+    return tractionJPerM[i] + (entry - i) * (tractionJPerM[i + 1] - tractionJPerM[i]);
   }
 
   public double hotelW() {
@@ -57,18 +80,5 @@ public final class GradeTable {
 
   public double potentialJPerM() {
     return potentialJPerM;
-  }
-
-  private double at(double[] column, double grade) {
-    double f = (grade - minGrade) * perGrade;
-    int last = column.length - 1;
-    if (!(f > 0)) {
-      return column[0];
-    }
-    if (f >= last) {
-      return column[last];
-    }
-    int i = (int) f;
-    return column[i] + (f - i) * (column[i + 1] - column[i]);
   }
 }

@@ -34,21 +34,8 @@ final class HeadingWindow {
     return Math.max(least, down) <= Math.min(t, up) || Math.max(least, -up) <= Math.min(t, -down);
   }
 
-  /** A grade inside the window, uphill if there is one; NaN where the window is shut. */
-  static double gradeInside(double t, double down, double up, double side) {
-    double least = leastGrade(t, side);
-    double low = Math.max(least, down);
-    double high = Math.min(t, up);
-    if (low <= high) {
-      return 0.5 * (low + high);
-    }
-    low = Math.max(least, -up);
-    high = Math.min(t, -down);
-    return low <= high ? -0.5 * (low + high) : Double.NaN;
-  }
-
   /** Smallest |grade| that keeps the cross grade within its bound. */
-  private static double leastGrade(double t, double side) {
+  static double leastGrade(double t, double side) {
     return t <= side ? 0 : Math.sqrt((t - side) * (t + side));
   }
 

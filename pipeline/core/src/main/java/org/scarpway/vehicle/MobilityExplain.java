@@ -20,7 +20,8 @@ public final class MobilityExplain {
   private final Hazard hazard;
   private final GridSpec spec;
   private final Headings headings;
-  private final WheelPose pose;
+  private final CellJudge judge;
+  private final PoseRow poses;
 
   private MobilityExplain(Terrain terrain, Hazard hazard, MoveLimits limits) {
     this.limits = limits;
@@ -29,10 +30,8 @@ public final class MobilityExplain {
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
-    pose =
-        WheelPose.resolves(vehicle, spec)
-            ? new WheelPose(vehicle, limits.bellyM, spec, terrain.heightM().values())
-            : null;
+    judge = new CellJudge(limits, terrain, hazard, CellJudge.layout(vehicle, spec));
+    poses = judge.poses;
   }
 
   /** On ground without soils of its own. */
@@ -52,14 +51,16 @@ public final class MobilityExplain {
   }
 
   private CellMobility explain(int cell) {
-    CellJudge judge = new CellJudge(limits, terrain, hazard);
     judge.judge(cell / spec.cols(), cell % spec.cols());
     double ge = terrain.gradEast().values()[cell];
     double gn = terrain.gradNorth().values()[cell];
     List<OnHeading> rose = new ArrayList<>();
     if (judge.cls != 0) {
+      if (poses != null) {
+        poses.requireBody();
+      }
       for (int k = 0; k < Headings.COUNT; k++) {
-        rose.add(onHeading(cell, k, ge, gn, (judge.bits >>> k & 1) != 0, judge.capMs));
+        rose.add(onHeading(cell, k, ge, gn));
       }
     }
     return new CellMobility(
@@ -69,6 +70,7 @@ public final class MobilityExplain {
         100 * judge.openShare,
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
         limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
+        limits.sinkageM,
         cellChecks(cell),
         rose);
   }
@@ -86,13 +88,13 @@ public final class MobilityExplain {
     add(
         checks,
         Limit.STEP,
-        CellJudge.stepFarFetched(terrain)
+        WholeCell.stepFarFetched(terrain)
             ? "step height by estimate, where speed is down to crawl"
             : "step height",
         terrain.stepM(),
         cell,
         limits.stepM);
-    if (pose == null) {
+    if (poses == null) {
       add(
           checks,
           Limit.CLEARANCE,
@@ -116,6 +118,13 @@ public final class MobilityExplain {
               limits.vci1,
               limits.ratingConeIndex,
               ""));
+      checks.add(
+          new Check(
+              Limit.TRACTION,
+              "the same, 50 passes: slow where exceeded",
+              limits.vci50,
+              limits.ratingConeIndex,
+              ""));
     }
     return checks;
   }
@@ -127,21 +136,26 @@ public final class MobilityExplain {
     }
   }
 
-  private OnHeading onHeading(
-      int cell, int k, double ge, double gn, boolean allowed, double capMs) {
+  private OnHeading onHeading(int cell, int k, double ge, double gn) {
+    boolean allowed = (judge.bits >>> k & 1) != 0;
     double grade = SlopeGeometry.grade(ge, gn, headings.east(k), headings.north(k));
     double cross = SlopeGeometry.cross(ge, gn, headings.east(k), headings.north(k));
+    double slip = Double.NaN;
     double speed = Double.NaN;
     double energy = Double.NaN;
     if (allowed) {
-      speed = Math.min(capMs, limits.table.speedMs(grade));
-      energy = limits.table.tractionJPerM(grade) + limits.table.hotelW() / speed;
+      slip = limits.model.slip(grade);
+      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / judge.tackFactor;
+      energy =
+          limits.table.tractionJPerM(grade)
+              + (judge.tackFactor - 1) * limits.table.tractionJPerM(0)
+              + limits.table.hotelW() / speed;
     }
     List<Check> checks = new ArrayList<>();
-    if (pose != null && pose.set(cell, k)) {
-      grade = pose.grade;
-      cross = pose.cross;
-      contact(checks);
+    if (poses != null) {
+      grade = poses.grade(k);
+      cross = poses.cross(k);
+      contact(checks, k);
     } else if (limits.trough < Double.POSITIVE_INFINITY) {
       checks.add(
           new Check(
@@ -155,26 +169,34 @@ public final class MobilityExplain {
     return new OnHeading(
         headings.azimuthDeg(k),
         allowed,
+        (judge.tackBits >>> k & 1) != 0,
         SlopeGeometry.deg(grade),
         SlopeGeometry.deg(cross),
+        slip,
         speed,
         energy,
         checks);
   }
 
-  private void contact(List<Check> checks) {
-    contact(checks, Limit.CLEARANCE, "ground into the belly's clearance", pose.bellyClearanceM);
-    contact(checks, Limit.APPROACH, "ground into an overhang's clearance", pose.endClearanceM);
+  private void contact(List<Check> checks, int k) {
+    double bellyM = Math.max(0, poses.bellyGroundM(k));
+    checks.add(
+        new Check(
+            Limit.CLEARANCE, "ground into the belly's clearance", bellyM, limits.bellyM, "m"));
+    double endsM = poses.endsGroundM(k);
+    if (endsM > Double.NEGATIVE_INFINITY) {
+      checks.add(
+          new Check(
+              Limit.APPROACH,
+              "ground into an overhang's clearance",
+              Math.max(0, endsM),
+              limits.bellyM,
+              "m"));
+    }
     if (limits.stepM < Double.POSITIVE_INFINITY) {
       checks.add(
-          new Check(Limit.STEP, "wheel off the wheels' plane", pose.gapM, limits.stepM, "m"));
-    }
-  }
-
-  private void contact(List<Check> checks, Limit limit, String what, double clearanceM) {
-    if (clearanceM < Double.POSITIVE_INFINITY) {
-      checks.add(
-          new Check(limit, what, Math.max(0, limits.bellyM - clearanceM), limits.bellyM, "m"));
+          new Check(
+              Limit.STEP, "wheel off the wheels' plane", poses.offPlaneM(k), limits.stepM, "m"));
     }
   }
 

@@ -3,6 +3,8 @@ package org.scarpway.vehicle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
@@ -52,42 +54,56 @@ public final class MobilityStage {
     int cells = spec.cells();
     int[] allowed = new int[cells];
     float[] capMs = new float[cells];
-    float[] narrowGrade = new float[cells];
+    float[] way = new float[cells];
     ByteGrid cls = ByteGrid.empty(spec);
     ByteGrid limit = ByteGrid.empty(spec);
     FloatGrid headingsPct = FloatGrid.empty(spec);
     FloatGrid margin01 = FloatGrid.empty(spec);
+    LongAdder tacked = new LongAdder();
     LongAdder narrow = new LongAdder();
+    float[] detour = hazard.detourFactor().values();
+    WheelLayout layout = CellJudge.layout(vehicle, spec);
+    Queue<CellJudge[]> idle = new ConcurrentLinkedQueue<>();
 
     progress.begin("mobility of " + vehicle.name(), 2L * cells);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          CellJudge[] judges = new CellJudge[limits.count()];
-          for (int i = 0; i < judges.length; i++) {
-            judges[i] = new CellJudge(limits.of(i), terrain, hazard);
-          }
-          int narrowHere = 0;
-          for (int row = from; row < to; row++) {
-            for (int col = 0, cell = row * spec.cols(); col < spec.cols(); col++, cell++) {
-              CellJudge judge = judges[limits.at(cell)];
-              judge.judge(row, col);
-              allowed[cell] = judge.bits;
-              capMs[cell] = (float) judge.capMs;
-              cls.values()[cell] = judge.cls;
-              limit.values()[cell] = judge.code;
-              headingsPct.values()[cell] =
-                  judge.cls == 0 ? Float.NaN : (float) (100 * judge.openShare);
-              margin01.values()[cell] = (float) judge.margin01;
-              narrowGrade[cell] = (float) judge.narrowGrade;
-              narrowHere += Double.isNaN(judge.narrowGrade) ? 0 : 1;
+          CellJudge[] judges = idle.poll();
+          if (judges == null) {
+            judges = new CellJudge[limits.count()];
+            for (int i = 0; i < judges.length; i++) {
+              judges[i] = new CellJudge(limits.of(i), terrain, hazard, layout);
             }
           }
+          long tackedHere = 0;
+          long narrowHere = 0;
+          // Down each stretch before the next: a row's ground is mostly that of the row above.
+          for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
+            int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
+            for (int row = from; row < to; row++) {
+              for (int col = first, cell = row * spec.cols() + first; col < end; col++, cell++) {
+                CellJudge judge = judges[limits.at(cell)];
+                judge.judge(row, col);
+                allowed[cell] = judge.bits;
+                capMs[cell] = (float) judge.capMs;
+                way[cell] = (float) (detour[cell] * judge.tackFactor);
+                cls.values()[cell] = judge.cls;
+                limit.values()[cell] = judge.code;
+                headingsPct.values()[cell] =
+                    judge.cls == 0 ? Float.NaN : (float) (100 * judge.openShare);
+                margin01.values()[cell] = (float) judge.margin01;
+                tackedHere += judge.tackFactor > 1 ? 1 : 0;
+                narrowHere += judge.narrow ? 1 : 0;
+              }
+            }
+          }
+          tacked.add(tackedHere);
           narrow.add(narrowHere);
+          idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
         });
 
-    float[] detour = hazard.detourFactor().values();
     MoveField field =
         new MoveField(
             spec,
@@ -95,7 +111,7 @@ public final class MobilityStage {
             terrain.gradEast().values(),
             terrain.gradNorth().values(),
             capMs,
-            detours(detour) ? detour : null,
+            tacked.sum() > 0 ? way : detours(detour) ? detour : null,
             limits.ground(cells),
             limits.tables());
     FloatGrid speedMs = FloatGrid.empty(spec);
@@ -104,19 +120,7 @@ public final class MobilityStage {
         spec.rows(),
         (from, to) -> {
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-            if (Float.isNaN(narrowGrade[cell])) {
-              field.fillMeans(cell, speedMs.values(), energyJm.values());
-            } else {
-              GradeTable table = limits.of(limits.at(cell)).table;
-              double v = Math.min(capMs[cell], table.speedMs(narrowGrade[cell]));
-              double d = Math.max(1, detour[cell]);
-              speedMs.values()[cell] = (float) (v / d);
-              energyJm.values()[cell] =
-                  (float)
-                      (table.tractionJPerM(narrowGrade[cell])
-                          + (d - 1) * table.tractionJPerM(0)
-                          + d * table.hotelW() / v);
-            }
+            field.fillMeans(cell, speedMs.values(), energyJm.values());
           }
           progress.advance((long) (to - from) * spec.cols());
         });
@@ -130,7 +134,7 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, soils != null, terrain, narrow.sum()));
+        notes(limits, soils != null, terrain, tacked.sum(), narrow.sum()));
   }
 
   private static boolean detours(float[] detour) {
@@ -143,12 +147,12 @@ public final class MobilityStage {
   }
 
   private static List<String> notes(
-      SoilLimits soils, boolean soilsGiven, Terrain terrain, long narrow) {
+      SoilLimits soils, boolean soilsGiven, Terrain terrain, long tacked, long narrow) {
     MoveLimits limits = soils.of(0);
     List<String> notes = new ArrayList<>();
     GridSpec spec = terrain.gradEast().spec();
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
-    if (WheelPose.resolves(limits.vehicle(), spec)) {
+    if (WheelLayout.resolves(limits.vehicle(), spec)) {
       notes.add(
           String.format(
               Locale.ROOT,
@@ -167,7 +171,7 @@ public final class MobilityStage {
               cellM,
               2 * cellM));
     }
-    if (CellJudge.stepFarFetched(terrain) && limits.needsStep()) {
+    if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
       long over = 0;
       for (float step : terrain.stepM().values()) {
         over += step > limits.stepM ? 1 : 0;
@@ -180,11 +184,17 @@ public final class MobilityStage {
               over,
               limits.stepM));
     }
+    if (tacked > 0) {
+      notes.add(
+          tacked
+              + " cells have a window of headings between two of the 32: reach and corridors make"
+              + " way there in tacks from one window to that on the other side of the fall line.");
+    }
     if (narrow > 0) {
       notes.add(
           narrow
-              + " cells are open only on a window of headings narrower than the spacing of the 32"
-              + " headings: shown as slow, not used by reach and corridors.");
+              + " cells are open only on a window that no heading makes good, mostly one along the"
+              + " fall line: shown as slow, not used by reach and corridors.");
     }
     if (soilsGiven && !SoilMap.bearsOn(limits.vehicle())) {
       notes.add("Soils by place are not applied: the vehicle gives no mass or no wheels.");

@@ -208,31 +208,34 @@ public final class MoveField {
    */
   void fillMeans(int cell, float[] meanSpeedMs, float[] meanEnergyJPerM) {
     int bits = allowed.get(cell);
+    if (bits == 0) {
+      meanSpeedMs[cell] = Float.NaN;
+      meanEnergyJPerM[cell] = Float.NaN;
+      return;
+    }
     GradeTable t = tables[ground.get(cell)];
     double capMs = speedCapMs.get(cell);
-    double around = detour(cell);
-    double surplusJPerM = (around - 1) * t.tractionJPerM(0);
+    double ge = gradEast.get(cell);
+    double gn = gradNorth.get(cell);
     double speedSum = 0;
-    double energySum = 0;
+    double tractionSum = 0;
+    double paceSum = 0;
     int n = 0;
-    for (int k = 0; bits != 0; k++, bits >>>= 1) {
-      if ((bits & 1) == 0) {
-        continue;
+    for (int k = 0; k < Headings.COUNT; k++) {
+      double at = t.entry(ge * east[k] + gn * north[k]);
+      double speed = Math.min(capMs, t.speedMsAt(at));
+      if ((bits >>> k & 1) != 0 && speed > 0) {
+        speedSum += speed;
+        tractionSum += t.tractionJPerMAt(at);
+        paceSum += 1 / speed;
+        n++;
       }
-      double g = grade(cell, k);
-      double speed = Math.min(capMs, t.speedMs(g));
-      if (!(speed > 0)) {
-        continue;
-      }
-      double length = Math.sqrt(1 + g * g);
-      double time = length * around / speed;
-      double energy = (t.tractionJPerM(g) + surplusJPerM) * length + t.hotelW() * time;
-      speedSum += length / time;
-      energySum += energy / length;
-      n++;
     }
-    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n);
-    meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
+    double around = detour(cell);
+    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n / around);
+    double driving = tractionSum + t.hotelW() * around * paceSum;
+    meanEnergyJPerM[cell] =
+        n == 0 ? Float.NaN : (float) (driving / n + (around - 1) * t.tractionJPerM(0));
   }
 
   /**

@@ -133,7 +133,16 @@ final class MoveLimits {
 
     double up = Math.min(Math.min(climb, tipUp), Math.min(tractionUp, power));
     double down = Math.min(Math.min(descend, tipDown), tractionDown);
-    table = model.table(down, up);
+    double across = Math.min(side, tipSide);
+    table = model.table(steepestOpen(down, across), steepestOpen(up, across));
+  }
+
+  /**
+   * Steepest slope with an open heading: way made good by tacks is steeper than the tacks, and its
+   * energy is read from the table at its own grade.
+   */
+  private static double steepestOpen(double along, double across) {
+    return along > 0 && across < NONE ? Math.sqrt(along * along + across * across) : along;
   }
 
   /** Slowest of the ride, slope and step rules (m/s); infinite where none applies. */

@@ -72,6 +72,43 @@ final class SlopeBounds {
     }
   }
 
+  /** True where every bound is above zero, so that the use is the largest of plain shares. */
+  boolean plain() {
+    return freeUp > 0
+        && freeDown > 0
+        && limits.side > 0
+        && limits.tipUp > 0
+        && limits.tipDown > 0
+        && limits.tipSide > 0;
+  }
+
+  /**
+   * Largest use of the bounds at each of n grades and cross grades, as {@link #at} and {@link #use}
+   * give it but not above {@code most}.
+   *
+   * @param plain {@link #plain()}
+   * @param sign 1, or -1 for the reverse heading
+   */
+  void fillUse(
+      boolean plain, int sign, int n, double[] grade, double[] cross, double most, double[] use) {
+    if (!plain) {
+      for (int i = 0; i < n; i++) {
+        at(Math.sqrt(grade[i] * grade[i] + cross[i] * cross[i]));
+        use[i] = Math.min(most, use(sign * grade[i], sign * cross[i]));
+      }
+      return;
+    }
+    double perUp = 1 / (sign > 0 ? freeUp : freeDown);
+    double perDown = 1 / (sign > 0 ? freeDown : freeUp);
+    RowLoops.use(n, grade, cross, perUp, perDown, 1 / limits.side, use);
+    if (limits.tipSide < Double.POSITIVE_INFINITY) {
+      double tipUp = 1 / (sign > 0 ? limits.tipUp : limits.tipDown);
+      double tipDown = 1 / (sign > 0 ? limits.tipDown : limits.tipUp);
+      RowLoops.raiseTip(
+          n, grade, cross, tipUp, tipDown, 1 / limits.tipSide, limits.tipMargin, most, use);
+    }
+  }
+
   /** Largest use of the bounds on a heading. */
   double use(double grade, double cross) {
     double use = Math.max(along(grade), ratio(Math.abs(cross), side));
@@ -99,27 +136,37 @@ final class SlopeBounds {
     return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
   }
 
-  /** A grade inside the open window. */
-  double gradeInside(double t) {
-    return HeadingWindow.gradeInside(t, -down * FULL, up * FULL, side * FULL);
-  }
-
   /**
    * Use of a slope on its best heading: the slope over the corner of the bounds, which is the
    * steepest point that meets them all. NaN where the bounds have no such corner.
    */
   double leastUse(double t) {
-    double along = Math.max(up, down);
-    double corner = Math.sqrt(along * along + side * side);
-    return along > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
+    if (stuck(t)) {
+      return BLOCKED;
+    }
+    double corner = corner();
+    return corner > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
   }
 
   /** The limit that is exceeded least of those that shut a slope. */
-  Limit nearest() {
+  Limit nearest(double t) {
+    if (stuck(t)) {
+      return upLimit;
+    }
     if (side > Math.max(up, down)) {
       return sideLimit;
     }
     return up >= down ? upLimit : downLimit;
+  }
+
+  /** Ground that would need a steeper descent for the vehicle to move at all. */
+  private boolean stuck(double t) {
+    return up < 0 && !(t > corner());
+  }
+
+  private double corner() {
+    double along = Math.max(up, down);
+    return along > 0 ? Math.sqrt(along * along + side * side) : Double.NaN;
   }
 
   /** Share of an allowed value that is taken. */

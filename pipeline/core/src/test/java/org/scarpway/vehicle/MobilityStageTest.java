@@ -122,13 +122,32 @@ class MobilityStageTest {
   }
 
   @Test
-  void windowBetweenHeadingsIsSlowNotNoGoAndSaysSo() {
+  void windowBetweenHeadingsIsMadeGoodByTacksAndSaysSo() {
     double corner = SlopeGeometry.deg(Math.hypot(SlopeGeometry.tan(20), SlopeGeometry.tan(15)));
-    Mobility m = onPlane(corner - 0.01, 0, Vehicles.plain(20.0, 20.0, 15.0));
+    Vehicle v = Vehicles.plain(20.0, 20.0, 15.0);
+    Mobility m = onPlane(corner - 0.01, 0, v);
+    assertEquals(Mobility.SLOW, cls(m));
+    assertTrue(m.notes().stream().anyMatch(n -> n.contains("tacks")), m.notes().toString());
+    // Windows at 36.35 deg off the fall line, uphill and downhill: next inwards is 26.57 deg.
+    double psi = Math.atan(SlopeGeometry.tan(15) / SlopeGeometry.tan(20));
+    double inwards = Math.atan(0.5);
+    for (int k : new int[] {2, 30, 14, 18}) {
+      assertTrue(m.field().allows(MIDDLE, k));
+      double g = m.field().grade(MIDDLE, k);
+      double way = Math.cos(inwards) / Math.cos(psi);
+      assertEquals(way * Math.sqrt(1 + g * g) / 3, m.field().timeSPerM(MIDDLE, k), 1e-3);
+    }
+    assertEquals(4, Integer.bitCount(m.field().allowed(MIDDLE)));
+  }
+
+  @Test
+  void windowAlongTheFallLineBetweenTwoHeadingsStaysShutAndSaysSo() {
+    // 20.05 deg with side slope 2 deg: open within 5.8 deg of a fall line halfway between 0 and 14.
+    Mobility m = onPlane(20, 7, Vehicles.plain(20.0, 20.0, 2.0));
     assertEquals(0, m.field().allowed(MIDDLE));
     assertEquals(Mobility.SLOW, cls(m));
-    assertEquals(3, m.speedMs().values()[MIDDLE], 1e-6);
-    assertTrue(m.notes().stream().anyMatch(n -> n.contains("narrower")), m.notes().toString());
+    assertTrue(Float.isNaN(m.speedMs().values()[MIDDLE]));
+    assertTrue(m.notes().stream().anyMatch(n -> n.contains("along the fall line")));
   }
 
   @Test
@@ -233,6 +252,18 @@ class MobilityStageTest {
             flat, Grounds.noHazard(SPEC), firm, Body.EARTH, WORKERS, Progress.NONE);
     assertEquals(Mobility.GO, cls(good));
     assertThrows(UserError.class, () -> run(flat, Grounds.noHazard(SPEC), firm));
+  }
+
+  @Test
+  void groundThatDoesNotCarryTheVehicleIsShutBySoil() {
+    Soil mire =
+        new Soil("mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
+    for (double slopeDeg : new double[] {0, 3, 12}) {
+      Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, mire));
+      assertEquals(Mobility.NO_GO, cls(m));
+      assertEquals(Limit.TRACTION, limit(m));
+      assertTrue(margin(m) < -0.5, "margin " + margin(m));
+    }
   }
 
   @Test

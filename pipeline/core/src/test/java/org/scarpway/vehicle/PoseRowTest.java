@@ -11,26 +11,35 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
-class WheelPoseTest {
+class PoseRowTest {
   private static final GridSpec SPEC = new GridSpec(31, 41, 0.5, 0.4, 100, 200, "");
   private static final int CELL = 15 * 41 + 20;
 
-  private static WheelPose pose(Terrain t) {
-    return new WheelPose(Vehicles.full(), 0.42, SPEC, t.heightM().values());
+  private static PoseRow pose(Terrain t, int row, int col) {
+    PoseRow pose =
+        new PoseRow(
+            new WheelLayout(Vehicles.full(), SPEC),
+            new MoveLimits(Vehicles.full(), Body.MOON),
+            SPEC,
+            t.heightM().values(),
+            t.gradEast().values(),
+            t.gradNorth().values());
+    pose.at(row, col);
+    pose.requireBody();
+    return pose;
   }
 
   @Test
   void planeGivesItsGradeOnEveryHeadingAndNoGap() {
     Terrain t = Grounds.of(SPEC, (x, y) -> 0.2 * (x - 110) - 0.13 * (y - 194), 0, 0, 0);
-    WheelPose pose = pose(t);
+    PoseRow pose = pose(t, 15, 20);
     Headings h = Headings.of(SPEC);
     for (int k = 0; k < Headings.COUNT; k++) {
-      assertTrue(pose.set(CELL, k));
-      assertEquals(0.2 * h.east(k) - 0.13 * h.north(k), pose.grade, 1e-6);
-      assertEquals(0.2 * h.north(k) + 0.13 * h.east(k), pose.cross, 1e-6);
-      assertEquals(0, pose.gapM, 1e-6);
-      assertEquals(0.42, pose.bellyClearanceM, 1e-6);
-      assertEquals(0.42, pose.endClearanceM, 1e-6);
+      assertEquals(0.2 * h.east(k) - 0.13 * h.north(k), pose.grade(k), 1e-6);
+      assertEquals(0.2 * h.north(k) + 0.13 * h.east(k), pose.cross(k), 1e-6);
+      assertEquals(0, pose.offPlaneM(k), 1e-6);
+      assertEquals(0, pose.bellyGroundM(k), 1e-6);
+      assertEquals(0, pose.endsGroundM(k), 1e-6);
     }
   }
 
@@ -39,10 +48,9 @@ class WheelPoseTest {
     double x0 = SPEC.xM(20);
     double y0 = SPEC.yM(15);
     Terrain t = Grounds.of(SPEC, (x, y) -> Math.hypot(x - x0, y - y0) < 0.3 ? 0.3 : 0, 0, 0, 0);
-    WheelPose pose = pose(t);
-    assertTrue(pose.set(CELL, 0));
-    assertEquals(0.12, pose.bellyClearanceM, 1e-6);
-    assertEquals(0, pose.gapM, 1e-6);
+    PoseRow pose = pose(t, 15, 20);
+    assertEquals(0.3, pose.bellyGroundM(0), 1e-6);
+    assertEquals(0, pose.offPlaneM(0), 1e-6);
   }
 
   @Test
@@ -56,23 +64,21 @@ class WheelPoseTest {
             0,
             0,
             0);
-    WheelPose pose = pose(t);
-    assertTrue(pose.set(CELL, 8));
+    PoseRow pose = pose(t, 15, 20);
     // Three axles: plane at the mean of the heights at -1.7, 0 and 1.7 m; bilinear chords round off
     // at most cell2 / 8R = 4 mm.
     double drop = radius - Math.sqrt(radius * radius - 1.7 * 1.7);
-    assertEquals(0.42 - 2 * drop / 3, pose.bellyClearanceM, 0.005);
-    assertEquals(2 * drop / 3, pose.gapM, 0.005);
+    assertEquals(2 * drop / 3, pose.bellyGroundM(8), 0.005);
+    assertEquals(2 * drop / 3, pose.offPlaneM(8), 0.005);
   }
 
   @Test
   void voidUnderAWheelIsSeen() {
     Terrain t = Grounds.of(SPEC, (x, y) -> 0, 0, 0, 0);
     t.heightM().values()[CELL - 4 * 41 + 3] = Float.NaN;
-    WheelPose pose = pose(t);
-    assertTrue(!pose.set(CELL, 0));
-    assertTrue(pose.fits(15, 20));
-    assertTrue(!pose.fits(3, 20));
+    assertTrue(!pose(t, 15, 20).known());
+    assertTrue(pose(t, 20, 25).known());
+    assertTrue(!pose(t, 3, 20).known(), "off the grid");
   }
 
   @Test

@@ -1,0 +1,116 @@
+package org.scarpway.vehicle;
+
+import static org.scarpway.vehicle.SlopeBounds.ratio;
+
+import org.scarpway.hazard.Hazard;
+import org.scarpway.terrain.Terrain;
+
+/** Limits that are the same on every heading of a cell. Holds the last verdict; one per thread. */
+final class WholeCell {
+  /**
+   * How many times its own length an estimated step may be carried and still be a limit. Own
+   * choice.
+   */
+  private static final double TRUSTED_RATIO = 3;
+
+  /**
+   * Whether the step was carried down from so much coarser scales that it says how rough the ground
+   * is, but not that a vehicle is stopped.
+   */
+  static boolean stepFarFetched(Terrain terrain) {
+    if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
+      return false;
+    }
+    var scale = terrain.extrapolation().step();
+    return scale.fromM() > TRUSTED_RATIO * scale.toM();
+  }
+
+  private final MoveLimits limits;
+  private final float[] gradEast;
+  private final float[] gradNorth;
+  private final float[] stepM;
+  private final boolean stepEstimated;
+  private final float[] roughnessM;
+  private final float[] convexityM;
+  private final byte[] causes;
+  private final float[] detour;
+
+  /** Largest use of these limits, and the limit that it is of; null where nothing is used. */
+  double use;
+
+  Limit limit;
+
+  /**
+   * @param byConvexity whether the belly is judged by the rise of the ground between the axles
+   */
+  WholeCell(MoveLimits limits, Terrain terrain, Hazard hazard, boolean byConvexity) {
+    this.limits = limits;
+    gradEast = terrain.gradEast().values();
+    gradNorth = terrain.gradNorth().values();
+    stepM = limits.needsStep() ? terrain.stepM().values() : null;
+    stepEstimated = stepFarFetched(terrain);
+    roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
+    convexityM = limits.needsConvexity() && byConvexity ? terrain.convexityM().values() : null;
+    causes = hazard.causes().values();
+    detour = hazard.detourFactor().values();
+  }
+
+  boolean unknown(int cell) {
+    return Float.isNaN(gradEast[cell])
+        || Float.isNaN(gradNorth[cell])
+        || Float.isNaN(detour[cell])
+        || (stepM != null && Float.isNaN(stepM[cell]))
+        || (roughnessM != null && Float.isNaN(roughnessM[cell]))
+        || (convexityM != null && Float.isNaN(convexityM[cell]));
+  }
+
+  boolean keptOut(int cell) {
+    return (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0;
+  }
+
+  /** In a gap or pocket in which the vehicle has no room. */
+  boolean withoutRoom(int cell) {
+    return (causes[cell] & (Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit())) != 0;
+  }
+
+  boolean fullOfRocks(int cell) {
+    return detour[cell] == Float.POSITIVE_INFINITY;
+  }
+
+  /** Step height (m), 0 where the vehicle has no use for it. */
+  double stepM(int cell) {
+    return stepM == null ? 0 : stepM[cell];
+  }
+
+  double roughnessM(int cell) {
+    return roughnessM == null ? 0 : roughnessM[cell];
+  }
+
+  void judge(int cell) {
+    use = 0;
+    limit = null;
+    if (stepM != null) {
+      // An estimated step slows to the crawl speed like roughness; only a measured one stops.
+      double step = stepM[cell] / limits.stepM;
+      note(Limit.STEP, stepEstimated ? Math.min(1, step) : step);
+    }
+    if (convexityM != null) {
+      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
+    }
+    if (roughnessM != null) {
+      // Rough ground slows to the crawl speed but does not stop.
+      note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
+    }
+    note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
+    if (!Double.isNaN(limits.vci1)) {
+      note(Limit.TRACTION, limits.vci1 / limits.ratingConeIndex);
+    }
+  }
+
+  private void note(Limit which, double taken) {
+    if (taken > use) {
+      use = taken;
+      limit = which;
+    }
+  }
+}

@@ -1,0 +1,132 @@
+package org.scarpway.flow;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+
+/** Whole jobs on soils by place: classes of a raster, areas over them, the vehicle's own between. */
+class SoilFlowTest {
+  private static final RasterIo IO = RasterIos.best();
+  @TempDir static Path dir;
+  private static Path job;
+  private static Flow.Outcome run;
+  private static Path rover;
+
+  /**
+   * West of x = 72 200 the raster says 1 (compact), east of it 2 (slope soil), its north strip 9,
+   * which no class names; an area of wet, hardly bearing soil lies over the middle.
+   */
+  @BeforeAll
+  static void runOnce() throws IOException {
+    Path plain = DemoJob.write(dir);
+    IO.header(Flow.ROOT.resolve("sample-dem/orrel-bench.tif"));
+    String crs = IO.header(Flow.ROOT.resolve("sample-dem/orrel-bench.tif")).crsWkt();
+    GridSpec spec = new GridSpec(80, 80, 10, 10, 71_900, 94_450, crs);
+    FloatGrid classes = FloatGrid.empty(spec);
+    for (int row = 0; row < 80; row++) {
+      for (int col = 0; col < 80; col++) {
+        boolean north = spec.yM(row) > 94_350;
+        classes.values()[row * 80 + col] = north ? 9 : spec.xM(col) < 72_200 ? 1 : 2;
+      }
+    }
+    IO.write(dir.resolve("classes.tif"), classes, BandInfo.of("soil class", "1"));
+    Files.writeString(
+        dir.resolve("soft.geojson"),
+        """
+        {"type": "FeatureCollection", "scarpway:coordinates": "projected", "features": [
+          {"type": "Feature", "properties": {}, "geometry": {"type": "Polygon", "coordinates":
+            [[[72250, 94000], [72350, 94000], [72350, 94100], [72250, 94100], [72250, 94000]]]}}]}
+        """);
+    Files.writeString(
+        dir.resolve("soft.yaml"),
+        """
+        soil: soft
+        bekker: {n: 1, kc: 100, kphi: 20000}
+        shear: {cohesion_pa: 10, friction_deg: 5, k_m: 0.02}
+        """);
+    String text = Files.readString(plain);
+    text = text.substring(0, text.indexOf("corridors:")).replace("job: corner", "job: soils");
+    Path soils = Flow.ROOT.resolve("configs/soils");
+    job =
+        Files.writeString(
+            dir.resolve("soils.yaml"),
+            text
+                + """
+                soils:
+                  raster: classes.tif
+                  classes: {1: %s, 2: %s}
+                  areas: [{polygons: soft.geojson, soil: soft.yaml}]
+                """
+                    .formatted(
+                        soils.resolve("lunar-compact.yaml"), soils.resolve("lunar-slope.yaml")));
+    run = Flow.scarpway("run", job, "--out", dir.resolve("out"), "--quiet").ok();
+    rover = dir.resolve("out/soils/mobility/pressurised-rover");
+  }
+
+  private static int cell(ByteGrid grid, double x, double y) {
+    return grid.spec().cellOf(x, y);
+  }
+
+  @Test
+  void eachPlaceHasItsSoil() {
+    ByteGrid soil = IO.readBytes(rover.resolve("soil.tif"));
+    // 1 is the vehicle's own; then the job's soils in the order that it names them.
+    assertEquals(2, soil.values()[cell(soil, 72_100, 94_000)]);
+    assertEquals(3, soil.values()[cell(soil, 72_500, 94_000)]);
+    assertEquals(4, soil.values()[cell(soil, 72_300, 94_050)]);
+    assertEquals(1, soil.values()[cell(soil, 72_100, 94_380)]);
+    assertTrue(run.out().contains("values without a class under soils.classes (9)"), run.out());
+  }
+
+  @Test
+  void soilDecidesWhoDrivesThere() throws IOException {
+    ByteGrid cls = IO.readBytes(rover.resolve("class.tif"));
+    ByteGrid limit = IO.readBytes(rover.resolve("limit.tif"));
+    int soft = cell(cls, 72_300, 94_050);
+    assertEquals(3, cls.values()[soft], "soft soil carries nothing");
+    assertEquals(11, limit.values()[soft], "soil traction");
+    FloatGrid energy = IO.readFloats(rover.resolve("energy_jm.tif"));
+    assertTrue(Float.isNaN(energy.values()[soft]));
+    assertTrue(Files.readString(rover.resolve("areas.csv")).contains("soil traction"));
+    // Reach does not enter it, and goes round it.
+    FloatGrid time = IO.readFloats(dir.resolve("out/soils/reach/rover-day/time_s.tif"));
+    assertTrue(Float.isNaN(time.values()[soft]));
+    assertTrue(time.values()[cell(cls, 72_400, 94_050)] > 0);
+  }
+
+  @Test
+  void explainNamesTheSoilAndItsLimits() {
+    String there =
+        Flow.scarpway("explain", job, 72_300, 94_050, "--out", dir.resolve("out")).ok().out();
+    assertTrue(there.contains("soil: soft, deepest wheel sinks"), there);
+    assertTrue(there.contains("soil traction"), there);
+    assertTrue(there.matches("(?s).*grade that the soil carries[^\\n]*EXCEEDED.*"), there);
+    String west =
+        Flow.scarpway("explain", job, 72_100, 94_000, "--out", dir.resolve("out")).ok().out();
+    assertTrue(west.contains("soil: lunar-compact"), west);
+  }
+
+  @Test
+  void shippedExampleRuns() throws IOException {
+    Path out = dir.resolve("shipped");
+    Flow.scarpway("run", Flow.ROOT.resolve("configs/jobs/soils.yaml"), "--out", out, "--quiet")
+        .ok();
+    ByteGrid soil = IO.readBytes(out.resolve("orrel-soils/mobility/open-buggy/soil.tif"));
+    assertEquals(2, soil.values()[cell(soil, 74_350 + 250, 94_750)], "wall of the crater");
+    assertEquals(1, soil.values()[cell(soil, 74_350, 94_750)], "its floor");
+    assertEquals(3, soil.values()[cell(soil, 72_150, 93_950)], "yard of the base");
+    assertEquals(1, soil.values()[cell(soil, 73_000, 94_400)], "plain");
+  }
+}
