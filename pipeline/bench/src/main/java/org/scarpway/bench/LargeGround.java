@@ -12,8 +12,8 @@ import org.scarpway.grid.GridSpec;
 
 /**
  * Writes an elevation model of any size and a job on it, without holding it: {@code LargeGround DIR
- * SIDE}. The ground is a sum of smooth noise over lattices of 4 to 4096 cells, from a hash of the
- * lattice points: the same cells on every machine.
+ * SIDE VEHICLE}. The ground is a sum of smooth noise over lattices of 4 to 4096 cells, from a hash
+ * of the lattice points: the same cells on every machine.
  */
 public final class LargeGround {
   private static final double CELL_M = 5;

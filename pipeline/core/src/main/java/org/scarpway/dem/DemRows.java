@@ -120,20 +120,20 @@ public final class DemRows implements HeightRows {
   }
 
   private void checkRows(int step, Progress progress) {
-      GridSpec spec = spec();
-      HeightTally tally = new HeightTally(spec);
-      float[] strip = new float[stripRows() * spec.cols()];
-      progress.begin("reading heights", spec.cells());
-      for (int row = 0; row < spec.rows(); row += stripRows()) {
-        int n = Math.min(stripRows(), spec.rows() - row);
-        window(row, 0, n, spec.cols(), strip, tally);
-        if (step > 0) {
-          keep(strip, row, n, step);
-        }
-        progress.advance((long) n * spec.cols());
+    GridSpec spec = spec();
+    HeightTally tally = new HeightTally(spec);
+    float[] strip = new float[stripRows() * spec.cols()];
+    progress.begin("reading heights", spec.cells());
+    for (int row = 0; row < spec.rows(); row += stripRows()) {
+      int n = Math.min(stripRows(), spec.rows() - row);
+      window(row, 0, n, spec.cols(), strip, tally);
+      if (step > 0) {
+        keep(strip, row, n, step);
       }
-      progress.end();
-      findings = DemReader.conclude(source, plan, survey, request, tally);
+      progress.advance((long) n * spec.cols());
+    }
+    progress.end();
+    findings = DemReader.conclude(source, plan, survey, request, tally);
   }
 
   private void keep(float[] strip, int firstRow, int rows, int step) {

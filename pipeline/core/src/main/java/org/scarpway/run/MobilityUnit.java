@@ -145,8 +145,7 @@ final class MobilityUnit implements Unit<Mobility> {
     for (int i = 0; i < soils.soils().size(); i++) {
       names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.soils().get(i).name());
     }
-    return Product.codes(
-        "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> codes);
+    return Product.codes("soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> codes);
   }
 
   private static Map<String, Object> attributes(double areaM2) {

@@ -55,7 +55,8 @@ final class Preflight {
     return 2 * (p.baselineM() + p.wheelSpacingM() + p.wheelbaseM()) + 64 * cellM;
   }
 
-  private static void require(Places.Spot spot, Vehicle vehicle, DemRows ground, GroundStages stages) {
+  private static void require(
+      Places.Spot spot, Vehicle vehicle, DemRows ground, GroundStages stages) {
     Dem near = stages.around(ground, spot.xM(), spot.yM());
     Mobility mobility = stages.mobility(stages.terrain(near), vehicle);
     int cell = near.heightM().spec().cellOf(spot.xM(), spot.yM());

@@ -16,8 +16,7 @@ import org.scarpway.grid.FloatGrid;
  */
 record Product<S, A>(String name, CellKind<A> kind, BandInfo info, Function<S, A> cells) {
 
-  static <S> Product<S, float[]> floats(
-      String name, BandInfo info, Function<S, FloatGrid> grid) {
+  static <S> Product<S, float[]> floats(String name, BandInfo info, Function<S, FloatGrid> grid) {
     return new Product<>(name, CellKind.FLOAT32, info, s -> grid.apply(s).values());
   }
 

@@ -62,10 +62,7 @@ final class ShownCells {
           rows.read(held, end - held, strip);
         }
         for (int c = 0; c < spec.cols(); c++) {
-          put.put(
-              strip,
-              (row - held) * whole.cols() + c * step + step / 2,
-              r * spec.cols() + c);
+          put.put(strip, (row - held) * whole.cols() + c * step + step / 2, r * spec.cols() + c);
         }
       }
     }

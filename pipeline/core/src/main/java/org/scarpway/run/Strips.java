@@ -68,7 +68,8 @@ record Strips(GridSpec spec, int rows) {
   /** What a run in these strips takes, as planned for. */
   long heapMb() {
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
-    double bytes = (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
+    double bytes =
+        (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
     return (long) Math.ceil(bytes / (1 << 20));
   }
 

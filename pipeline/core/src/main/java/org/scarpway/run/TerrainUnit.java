@@ -106,12 +106,7 @@ final class TerrainUnit implements Unit<Terrain> {
     add(all, "gradient_east", "rise over run towards east", "1", Terrain::gradEast);
     add(all, "gradient_north", "rise over run towards north", "1", Terrain::gradNorth);
     add(all, "roughness_m", "RMS residual from the footprint plane", "m", Terrain::roughnessM);
-    add(
-        all,
-        "step_m",
-        "largest step within a wheel spacing, plane removed",
-        "m",
-        Terrain::stepM);
+    add(all, "step_m", "largest step within a wheel spacing, plane removed", "m", Terrain::stepM);
     add(
         all,
         "ruggedness_m",
