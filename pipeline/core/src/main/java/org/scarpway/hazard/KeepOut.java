@@ -8,9 +8,7 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
-/**
- * Keep-out ground: polygons with a margin around them.
- */
+/** Keep-out ground: polygons with a margin around them. */
 public final class KeepOut {
   private KeepOut() {}
 
