@@ -63,8 +63,10 @@
  * way out and a way home; quickest, and where limited least-energy and shortest ways are tried in
  * every pair, with time, energy and distance added up along one and the same way ({@code Ways}). A
  * cell is surely reached if one such trip, stay included, meets every limit; possibly if each limit
- * alone can be met. The battery limits energy and the life support limits time where the vehicle
- * states them.
+ * alone can be met. Where cells are left undecided, ways of least weighted sums are tried as well,
+ * and cells ruled out to which even these cost more than all limits allow together ({@code
+ * Refinement}). The battery limits energy and the life support limits time where the vehicle states
+ * them.
  *
  * <h2>Home rules</h2>
  *
