@@ -51,11 +51,9 @@ final class NarrowPlaces {
     int[] way = widestWay(cells, clearance.toCentresM(cells, workers));
     List<Integer> pinches = new ArrayList<>();
     int least = 0;
-    int narrowest = 0;
     double widestBefore = 0;
     for (int i = 0; i < way.length; i++) {
       double w = clearance.widthAtM(way[i]);
-      narrowest = w < clearance.widthAtM(way[narrowest]) ? i : narrowest;
       double leastM = clearance.widthAtM(way[least]);
       boolean pinch = w < Double.POSITIVE_INFINITY && Math.min(widestBefore, w) >= WIDER * leastM;
       if (pinch && leastM <= MOST_SHARE * line.distanceM()) {
@@ -67,9 +65,6 @@ final class NarrowPlaces {
       } else if (w < leastM) {
         least = i;
       }
-    }
-    if (pinches.isEmpty() && clearance.widthAtM(way[narrowest]) < Float.POSITIVE_INFINITY) {
-      pinches.add(way[narrowest]);
     }
     for (int point : pinches) {
       keep(point, from, to, closing);
