@@ -66,8 +66,7 @@ public final class HazardStage {
   }
 
   /** Codes of {@link NarrowGround}, null where no room is asked for. */
-  private static byte[] narrow(
-      Terrain terrain, HazardParams params, Rocks rocks, Workers workers) {
+  private static byte[] narrow(Terrain terrain, HazardParams params, Rocks rocks, Workers workers) {
     HazardParams.Room room = params.room();
     if (room == null || (room.gapM() <= 0 && room.turnM() <= 0)) {
       return null;

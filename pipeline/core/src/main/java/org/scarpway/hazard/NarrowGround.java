@@ -10,11 +10,11 @@ import org.scarpway.stage.Workers;
  * <p>Too narrow: no disc at least as wide as the vehicle's gap that lies clear of blocked cells
  * covers the centre of the cell (morphological opening of the free ground by a disc; common
  * practice, no source). Discs are looked at up to a radius of {@link #WIDEST_CELLS} cells, or half
- * the gap if that is more. No room to turn: what is left of a pocket that is closed all around holds no disc as
- * wide as the vehicle needs to turn. Blocked cells are squares and distances to them are exact;
- * discs may be centred on the middles, edges and corners of cells, so that a straight passage of k
- * cells is k cells wide. Ground beyond the grid is not known: it blocks nothing, and a pocket that
- * reaches the edge is not closed.
+ * the gap if that is more. No room to turn: what is left of a pocket that is closed all around
+ * holds no disc as wide as the vehicle needs to turn. Blocked cells are squares and distances to
+ * them are exact; discs may be centred on the middles, edges and corners of cells, so that a
+ * straight passage of k cells is k cells wide. Ground beyond the grid is not known: it blocks
+ * nothing, and a pocket that reaches the edge is not closed.
  */
 public final class NarrowGround {
   /** Code of a cell that lies in a gap too narrow. */
@@ -41,8 +41,7 @@ public final class NarrowGround {
     this.gapM = gapM;
     this.turnM = turnM;
     this.code = new byte[spec.cells()];
-    this.widestM =
-        Math.max(gapM / 2, WIDEST_CELLS * Math.max(spec.cellXM(), spec.cellYM()));
+    this.widestM = Math.max(gapM / 2, WIDEST_CELLS * Math.max(spec.cellXM(), spec.cellYM()));
   }
 
   /**

@@ -81,8 +81,7 @@ public final class MobilityExplain {
     checks.add(new Check(Limit.KEEP_OUT, "inside a keep-out area", keptOut ? 1 : 0, 0, ""));
     int room = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
     boolean tight = (hazard.causes().values()[cell] & room) != 0;
-    checks.add(
-        new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
+    checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
     double detour = hazard.detourFactor().values()[cell];
     checks.add(
         new Check(Limit.ROCKS, "way around rocks over straight way", detour, Float.MAX_VALUE, ""));
@@ -146,10 +145,11 @@ public final class MobilityExplain {
     double energy = Double.NaN;
     if (allowed) {
       slip = limits.model.slip(grade);
-      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / judge.tackFactor;
+      double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.longer[k] : 1;
+      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / way;
       energy =
           limits.table.tractionJPerM(grade)
-              + (judge.tackFactor - 1) * limits.table.tractionJPerM(0)
+              + (way - 1) * limits.table.tractionJPerM(0)
               + limits.table.hotelW() / speed;
     }
     List<Check> checks = new ArrayList<>();

@@ -65,7 +65,8 @@ class NarrowGroundTest {
 
   @Test
   void aWedgeIsOpenAsFarAsTheDiscGoes() {
-    // Walls of half a right angle with the bisector: a disc of radius r stays r sqrt 2 from the tip.
+    // Walls of half a right angle with the bisector: a disc of radius r stays r sqrt 2 from the
+    // tip.
     int n = 200;
     GridSpec s = spec(n, n, 1, 1);
     boolean[] blocked = new boolean[n * n];
@@ -206,8 +207,7 @@ class NarrowGroundTest {
       blocked[i] = random.nextInt(12) == 0;
     }
     try (Workers one = new Workers(1)) {
-      assertArrayEquals(
-          NarrowGround.find(blocked, s, 4, 6, one), find(blocked, s, 4, 6));
+      assertArrayEquals(NarrowGround.find(blocked, s, 4, 6, one), find(blocked, s, 4, 6));
     }
   }
 }
