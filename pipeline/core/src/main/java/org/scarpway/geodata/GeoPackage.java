@@ -14,6 +14,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Envelope;
+import org.scarpway.stage.StageFailure;
+import org.sqlite.SQLiteJDBCLoader;
 
 /**
  * Vector layers in an OGC GeoPackage 1.3 (OGC 12-128), an SQLite file with any CRS, planetary ones
@@ -121,9 +123,23 @@ public final class GeoPackage {
    * @param mode ro, rw or rwc; a file opened ro is taken as unchanging, so no side files appear
    */
   static Connection open(Path file, String mode) throws SQLException {
+    requireLibrary();
     String uri = "file:" + file.toAbsolutePath().toUri().getRawPath();
     String how = mode.equals("ro") ? "?mode=ro&immutable=1" : "?mode=" + mode;
     return DriverManager.getConnection("jdbc:sqlite:" + uri + how);
+  }
+
+  /** The database's native part is unpacked into the temporary folder at its first use. */
+  private static void requireLibrary() {
+    try {
+      SQLiteJDBCLoader.initialize();
+    } catch (Exception e) {
+      throw new StageFailure(
+          "the SQLite library cannot be unpacked into "
+              + System.getProperty("org.sqlite.tmpdir", System.getProperty("java.io.tmpdir"))
+              + "; free space there or set SCARPWAY_JAVA_OPTS=-Djava.io.tmpdir=DIR",
+          e);
+    }
   }
 
   static String quoted(String identifier) {

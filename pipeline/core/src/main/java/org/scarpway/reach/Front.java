@@ -19,7 +19,7 @@ import org.scarpway.stage.Progress;
  * of their margins have changed. Any number of threads may help.
  */
 final class Front {
-  /** Tiles of 64 x 64 cells fit the second cache with all their costs. */
+  /** Sides of 32 to 128 cells take about the same time. */
   static final int SIDE = 64;
 
   private static final double SEED_CELLS = 10;
@@ -86,6 +86,7 @@ final class Front {
 
   /** What has been found; complete when all who help have returned. */
   Labels labels() {
+    grounds.clear();
     if (budget < Double.POSITIVE_INFINITY) {
       labels.cut(budget);
     }

@@ -22,27 +22,34 @@ final class Fronts {
 
   private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
 
-  record Key(Quantity quantity, Direction direction, List<Integer> sources) {}
+  record Key(Quantity quantity, Direction direction, double budget, List<Integer> sources) {}
 
   private Fronts() {}
 
   /** Least cost between every cell and the nearest source. */
   static Labels spread(
       MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
-    return begin(field, quantity, direction, progress, sources).labels();
+    return begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, sources).labels();
   }
 
-  /** A front that one thread asks for its labels and others may help. */
+  /**
+   * A front that one thread asks for its labels and others may help.
+   *
+   * @param budget cells that cost more are as if there were no way; the front ends there
+   */
   static Spread begin(
-      MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
+      MoveField field,
+      Quantity quantity,
+      Direction direction,
+      double budget,
+      Progress progress,
+      int... sources) {
     Map<Key, SoftReference<Labels>> kept = KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
-    Key key = new Key(quantity, direction, Arrays.stream(sources).boxed().toList());
+    Key key = new Key(quantity, direction, budget, Arrays.stream(sources).boxed().toList());
     SoftReference<Labels> before = kept.get(key);
     Labels found = before == null ? null : before.get();
     Front front =
-        found == null
-            ? Front.from(new Costs(field, quantity, direction), Double.POSITIVE_INFINITY, sources)
-            : null;
+        found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
   }
 

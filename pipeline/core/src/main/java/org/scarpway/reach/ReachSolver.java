@@ -174,7 +174,10 @@ public final class ReachSolver {
     return bands.isEmpty() ? null : bands.get(0).quantity();
   }
 
-  /** Time to walk from each cell to the nearest refuge (s), NaN where there is no way. */
+  /**
+   * Time to walk from each cell to the nearest refuge (s), NaN where there is no way within the
+   * walker's endurance less the reserve.
+   */
   private float[] walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
     String where = "reach '" + request.name() + "'";
     if (walkHome == null) {
@@ -206,7 +209,13 @@ public final class ReachSolver {
     }
     progress.begin("walks home of reach '" + request.name() + "'", cells);
     Fronts.Spread front =
-        Fronts.begin(walkHome.field(), Quantity.TIME_S, Direction.HOME, progress, refuges);
+        Fronts.begin(
+            walkHome.field(),
+            Quantity.TIME_S,
+            Direction.HOME,
+            walkHome.limitS(),
+            progress,
+            refuges);
     workers.all(Collections.nCopies(workers.threads(), front::help));
     Labels walk = front.labels();
     progress.end();

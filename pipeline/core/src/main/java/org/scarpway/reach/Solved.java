@@ -65,12 +65,12 @@ final class Solved {
     for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
       if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
-        Spread front = Fronts.begin(field, q, Direction.OUT, progress, base);
+        Spread front = begin(field, q, Direction.OUT, base, progress);
         work.add(() -> solve(front, q, Direction.OUT, !oneWay && !wanted));
         help.add(front::help);
       }
       if (wanted) {
-        Spread front = Fronts.begin(field, q, Direction.HOME, progress, base);
+        Spread front = begin(field, q, Direction.HOME, base, progress);
         work.add(() -> solve(front, q, Direction.HOME, oneWay));
         help.add(front::help);
       }
@@ -87,7 +87,7 @@ final class Solved {
         && !quickestSettle(limits, longestStayS, field.spec(), workers)) {
       progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
       Labels outJ = out.get(Quantity.ENERGY_J);
-      Spread front = Fronts.begin(field, Quantity.ENERGY_J, Direction.HOME, progress, base);
+      Spread front = begin(field, Quantity.ENERGY_J, Direction.HOME, base, progress);
       workers.all(
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
@@ -96,6 +96,11 @@ final class Solved {
       listWays();
     }
     progress.end();
+  }
+
+  private static Spread begin(
+      MoveField field, Quantity q, Direction d, int base, Progress progress) {
+    return Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base);
   }
 
   private void listWays() {

@@ -38,6 +38,8 @@ final class Stencil {
   private final int[] nearCol = new int[NEAR];
   private final int[] near = new int[NEAR];
   private final double[] lengthM = new double[CODES];
+  private final double[] edgeLengthM = new double[FAR];
+  private final double nearestM;
 
   Stencil(GridSpec spec) {
     this.spec = spec;
@@ -60,8 +62,12 @@ final class Stencil {
       int even = even(s);
       int odd = odd(s);
       beyond[s] = middle[odd] == middle[even] ? middle2[odd] : middle[odd];
+      edgeLengthM[s] = Double.POSITIVE_INFINITY;
       for (int i = 0; i < EIGHTHS; i++) {
         lengthM[s * EIGHTHS + i] = lengthM(farRow, farCol, s, i / (double) EIGHTHS);
+        if (i > 0) {
+          edgeLengthM[s] = Math.min(edgeLengthM[s], lengthM[s * EIGHTHS + i]);
+        }
       }
     }
     for (int s = 0; s < NEAR; s++) {
@@ -70,6 +76,7 @@ final class Stencil {
             lengthM(nearRow, nearCol, s, i / (double) QUARTERS);
       }
     }
+    this.nearestM = Math.min(spec.cellXM(), spec.cellYM());
   }
 
   private int offset(int dRow, int dCol) {
@@ -110,6 +117,16 @@ final class Stencil {
 
   int nearCol(int j) {
     return nearCol[j];
+  }
+
+  /** Plan length of the shortest step that ends between the cells of a far edge (m). */
+  double edgeLengthM(int edge) {
+    return edgeLengthM[edge];
+  }
+
+  /** Plan length of the shortest step of all (m). */
+  double nearestM() {
+    return nearestM;
   }
 
   /** Plan length of a step (m). */
@@ -191,14 +208,6 @@ final class Stencil {
         || c.barrier(cell + col)
         || c.barrier(cell + 2 * row + col)
         || c.barrier(cell + row + 2 * col);
-  }
-
-  /** No more than {@link #far}, from the least cost of every cell. */
-  double farAtLeast(float[] least, int cell, int j) {
-    double ends = least[cell] + least[cell + far[j]];
-    return (j & 1) == 0
-        ? 0.25 * ends + 0.5 * least[cell + middle[j]]
-        : 0.25 * (ends + least[cell + middle[j]] + least[cell + middle2[j]]);
   }
 
   /** Mean cost per metre of the step to the middle of far edge {@code s}. */

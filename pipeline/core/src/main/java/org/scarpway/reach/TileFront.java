@@ -179,38 +179,44 @@ final class TileFront implements TileRunner {
     return least;
   }
 
-  private boolean done(int at) {
-    return state[at] >= DONE;
-  }
-
   /** Offers a finished cell to those that have it on their far ring. */
   private void offerFar(int done) {
     TileGround g = ground;
+    double[] value = this.value;
     double here = value[done];
     for (int j = 0; j < Stencil.FAR; j++) {
       int cell = done - g.far(j);
-      if (g.kind[cell] == TileGround.CLOSED || value[cell] <= here) {
+      double best = value[cell];
+      double least = g.least[cell];
+      if (best <= here || least == Double.POSITIVE_INFINITY) {
         continue;
       }
-      start(cell);
-      double atLeast = g.farAtLeast(cell, j);
+      bestValue = best;
+      bestStep = step[cell] & 0xFF;
       double perM = UNKNOWN;
-      if (here + atLeast * stencil.lengthM(j * Stencil.EIGHTHS) <= bestValue) {
+      int code = j * Stencil.EIGHTHS;
+      if (here + least * stencil.lengthM(code) <= best) {
         perM = g.farPerM(cell, j);
-        consider(here, here, perM, j * Stencil.EIGHTHS);
+        considerCell(here, perM, code);
       }
       int next = (j + 1) & (Stencil.FAR - 1);
       int other = cell + g.far(next);
-      if (done(other)) {
-        farEdge(cell, j, here, value[other], perM, UNKNOWN, atLeast, next);
+      if (state[other] >= DONE && edgeMatters(j, here, value[other], least)) {
+        farEdge(cell, j, here, value[other], perM, UNKNOWN, least);
       }
       int before = (j - 1) & (Stencil.FAR - 1);
       other = cell + g.far(before);
-      if (done(other)) {
-        farEdge(cell, before, value[other], here, UNKNOWN, perM, atLeast, before);
+      if (state[other] >= DONE && edgeMatters(before, here, value[other], least)) {
+        farEdge(cell, before, value[other], here, UNKNOWN, perM, least);
       }
       settle(cell);
     }
+  }
+
+  private boolean edgeMatters(int edge, double here, double other, double least) {
+    double low = here < other ? here : other;
+    double high = here < other ? other : here;
+    return high < bestValue && low + least * stencil.edgeLengthM(edge) <= bestValue;
   }
 
   /** Steps that end between the two cells of a far edge, unless they surely cost too much. */
@@ -221,20 +227,13 @@ final class TileFront implements TileRunner {
       double second,
       double firstPerM,
       double secondPerM,
-      double atLeast,
-      int other) {
-    double floor = first > second ? first : second;
-    if (bestValue <= floor) {
-      return;
-    }
-    double otherAtLeast = ground.farAtLeast(cell, other);
-    double low = atLeast < otherAtLeast ? atLeast : otherAtLeast;
-    if (stencil.edgeAtLeast(edge, first, second, low, low) > bestValue) {
+      double least) {
+    if (stencil.edgeAtLeast(edge, first, second, least, least) > bestValue) {
       return;
     }
     double middle = ground.farMiddlePerM(cell, edge);
-    double lowStart = firstPerM == UNKNOWN ? low : firstPerM;
-    double lowEnd = secondPerM == UNKNOWN ? low : secondPerM;
+    double lowStart = firstPerM == UNKNOWN ? least : firstPerM;
+    double lowEnd = secondPerM == UNKNOWN ? least : secondPerM;
     lowStart = lowStart < middle ? lowStart : middle;
     lowEnd = lowEnd < middle ? lowEnd : middle;
     if (middle == Double.POSITIVE_INFINITY
@@ -244,6 +243,7 @@ final class TileFront implements TileRunner {
     double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
     double end =
         secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
+    double floor = first > second ? first : second;
     int code = edge * Stencil.EIGHTHS;
     double best = bestValue;
     int step = bestStep;
@@ -270,57 +270,63 @@ final class TileFront implements TileRunner {
    */
   private void offerNear(int done) {
     TileGround g = ground;
+    double[] value = this.value;
     double here = value[done];
     for (int j = 0; j < Stencil.NEAR; j++) {
       int cell = done - g.near(j);
-      if (g.kind[cell] == TileGround.CLOSED || value[cell] <= here) {
+      double best = value[cell];
+      double least = g.least[cell];
+      if (best <= here || least == Double.POSITIVE_INFINITY) {
         continue;
       }
-      start(cell);
       int code = Stencil.NEAR_CODES + j * Stencil.QUARTERS;
-      if (here + 0.5 * (g.least[cell] + g.least[done]) * stencil.lengthM(code) <= bestValue) {
-        consider(here, here, g.nearPerM(cell, j), code);
+      boolean tight = wide && g.kind[cell] == TileGround.TIGHT;
+      boolean matters = here + least * stencil.lengthM(code) <= best;
+      if (!matters && !tight) {
+        continue;
       }
-      if (wide && g.kind[cell] == TileGround.TIGHT) {
+      bestValue = best;
+      bestStep = step[cell] & 0xFF;
+      if (matters) {
+        considerCell(here, g.nearPerM(cell, j), code);
+      }
+      if (tight) {
         int other = cell + g.near((j + 1) & (Stencil.NEAR - 1));
-        if (done(other)) {
-          nearEdge(cell, j, here, value[other]);
+        if (state[other] >= DONE) {
+          nearEdge(cell, j, here, value[other], least);
         }
         int before = (j - 1) & (Stencil.NEAR - 1);
         other = cell + g.near(before);
-        if (done(other)) {
-          nearEdge(cell, before, value[other], here);
+        if (state[other] >= DONE) {
+          nearEdge(cell, before, value[other], here, least);
         }
       }
       settle(cell);
     }
   }
 
-  private void nearEdge(int cell, int edge, double first, double second) {
-    if (bestValue <= first || bestValue <= second) {
+  private void nearEdge(int cell, int edge, double first, double second, double least) {
+    double floor = first > second ? first : second;
+    double low = first < second ? first : second;
+    int code = Stencil.NEAR_CODES + edge * Stencil.QUARTERS;
+    if (bestValue <= floor || low + least * stencil.nearestM() > bestValue) {
       return;
     }
     for (int i = 1; i < Stencil.QUARTERS; i++) {
-      consider(
-          first,
-          second,
-          ground.nearBetweenPerM(cell, edge, i),
-          Stencil.NEAR_CODES + edge * Stencil.QUARTERS + i);
+      double share = i * (1.0 / Stencil.QUARTERS);
+      double cost = ground.nearBetweenPerM(cell, edge, i) * stencil.lengthM(code + i);
+      double v = (1 - share) * first + share * second + cost;
+      double lowest = floor + cost * LEAST_ADVANCE;
+      take(v > lowest ? v : lowest, code + i);
     }
   }
 
-  private void start(int cell) {
-    bestValue = value[cell];
-    bestStep = step[cell] & 0xFF;
+  private void considerCell(double first, double perM, int code) {
+    take(first + perM * stencil.lengthM(code), code);
   }
 
   /** Ties go to the lowest code, so that the order of offers does not matter. */
-  private void consider(double first, double second, double perM, int code) {
-    double share = Stencil.share(code);
-    double cost = perM * stencil.lengthM(code);
-    double v = share == 0 ? first + cost : (1 - share) * first + share * second + cost;
-    double lowest = (first > second ? first : second) + cost * LEAST_ADVANCE;
-    v = v > lowest ? v : lowest;
+  private void take(double v, int code) {
     if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {
       bestValue = v;
       bestStep = code;
@@ -329,11 +335,10 @@ final class TileFront implements TileRunner {
 
   private void settle(int cell) {
     step[cell] = (byte) bestStep;
-    if (bestValue < value[cell]) {
+    double before = value[cell];
+    if (bestValue < before) {
       boolean queued =
-          state[cell] == WAITING
-              && value[cell] <= limit
-              && queue.sameBucket(bestValue, value[cell]);
+          state[cell] == WAITING && before <= limit && queue.sameBucket(bestValue, before);
       value[cell] = bestValue;
       if (!queued) {
         await(cell);

@@ -30,12 +30,19 @@ final class TileGround {
 
   final int stride;
   final byte[] kind;
+
+  /**
+   * No step from a cell costs less than this per metre: the least of the cells that it can cross.
+   * Infinite where no step begins.
+   */
   final float[] least;
+
   final boolean[] barrier;
   private final Costs costs;
   private final GridSpec spec;
   private final int side;
   private final float[] perM;
+  private final float[] ofRow;
   private final int[] far = new int[Stencil.FAR];
   private final int[] middle = new int[Stencil.FAR];
   private final int[] middle2 = new int[Stencil.FAR];
@@ -53,6 +60,7 @@ final class TileGround {
     this.kind = new byte[n];
     this.least = new float[n];
     this.barrier = new boolean[n];
+    this.ofRow = new float[n];
     this.perM = new float[n * Headings.COUNT];
     for (int j = 0; j < Stencil.FAR; j++) {
       int dr = stencil.farRow(j);
@@ -84,6 +92,7 @@ final class TileGround {
     firstCell = firstRow * spec.cols() + firstCol;
     Arrays.fill(kind, CLOSED);
     Arrays.fill(least, Float.POSITIVE_INFINITY);
+    Arrays.fill(ofRow, Float.POSITIVE_INFINITY);
     Arrays.fill(barrier, true);
     Arrays.fill(perM, UNKNOWN);
     int margin = PAD - SEEN;
@@ -120,6 +129,33 @@ final class TileGround {
         if (runs[c] >= 2 * SEEN + 1) {
           kind[at - SEEN * stride - SEEN] = OPEN;
         }
+      }
+    }
+    boundSteps();
+  }
+
+  /** Least over the five by five cells around, from the least of each cell. */
+  private void boundSteps() {
+    int n = least.length;
+    for (int at = SEEN; at < n - SEEN; at++) {
+      ofRow[at] =
+          Math.min(
+              least[at],
+              Math.min(
+                  Math.min(least[at - 2], least[at - 1]), Math.min(least[at + 1], least[at + 2])));
+    }
+    int two = 2 * stride;
+    for (int at = two; at < n - two; at++) {
+      least[at] =
+          Math.min(
+              ofRow[at],
+              Math.min(
+                  Math.min(ofRow[at - two], ofRow[at - stride]),
+                  Math.min(ofRow[at + stride], ofRow[at + two])));
+    }
+    for (int at = 0; at < n; at++) {
+      if (kind[at] == CLOSED) {
+        least[at] = Float.POSITIVE_INFINITY;
       }
     }
   }
@@ -169,14 +205,6 @@ final class TileGround {
         || barrier[cell + col]
         || barrier[cell + 2 * row + col]
         || barrier[cell + row + 2 * col];
-  }
-
-  /** No more than {@link #farPerM}, from the least cost of every cell. */
-  double farAtLeast(int cell, int j) {
-    double ends = least[cell] + least[cell + far[j]];
-    return (j & 1) == 0
-        ? 0.25 * ends + 0.5 * least[cell + middle[j]]
-        : 0.25 * (ends + least[cell + middle[j]] + least[cell + middle2[j]]);
   }
 
   /** See {@link Stencil#farMiddle(Costs, int, int)}. */

@@ -50,6 +50,11 @@ final class TileGrounds {
     kept.put(tile, ground);
   }
 
+  /** Keeps none any more. */
+  synchronized void clear() {
+    kept.clear();
+  }
+
   /** How often a ground was made. */
   synchronized long loads() {
     return loads;

@@ -31,6 +31,29 @@
  * <p>Errors against exact answers are in the validation report: below 0.5 % for discs, refraction,
  * head waves, speed gradients, drift and walls, below 1 % of the area for hulls of polar curves.
  *
+ * <h2>Tiles</h2>
+ *
+ * <p>Since labels do not depend on the order, the grid is cut into tiles of 64 by 64 cells. Of the
+ * tiles in which a cell waits, or in whose margin of two cells one has changed, the one with the
+ * least such label is run: in the order of labels (inside it the bucket order), up to 64 cells'
+ * cost above that label; then the tiles around are told what has changed in their margins. Two
+ * neighbouring tiles may run at the same time: what a thread reads of a tile that another writes is
+ * an older or a newer label, and it is told of the newer one afterwards. Cells are taken 1.24 times
+ * each and tiles run 5 to 6 times; taking them one by one in one order over the whole grid is no
+ * less work and cannot be shared. The cost of a cell on a heading is worked out when it is first
+ * asked for and kept with the tile while the front passes. Labels of a tile take room when the
+ * front first touches it, on the heap or, where they would take more than an eighth of it, in a
+ * mapped temporary file; a {@link org.scarpway.vehicle.MoveField} may lie outside the heap too. A
+ * front with a budget ends there: walks home end at the walker's endurance. (Chacon &amp;
+ * Vladimirsky 2012, <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput.
+ * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
+ * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
+ *
+ * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
+ * org.scarpway.reach.NeighbourSpread}), at 1.6 times the speed of a bucket order in the same tiles:
+ * a step is so cheap there that keeping an order costs more than repeating steps. Sides of 32 to
+ * 128 cells and running ahead by 32 to 256 made no difference beyond the noise to the full solve.
+ *
  * <h2>Budgets</h2>
  *
  * <p>Energy is solved reduced by a height potential and put back from the heights at both ends, so

@@ -28,7 +28,7 @@ import org.scarpway.terrain.Terrain;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
   private static final double WEIGHT_SPREAD = 0.5;
