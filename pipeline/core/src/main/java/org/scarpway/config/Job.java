@@ -79,7 +79,7 @@ public record Job(
    *
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
-   * @param turningM diameter that a closed pocket must hold; null is the vehicle's diagonal
+   * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
    */
   public record HazardSettings(
       Double rockCoverage,
@@ -90,6 +90,11 @@ public record Job(
       Double turningM) {
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
+    }
+
+    /** Whether the job knows of rocks. */
+    public boolean rocks() {
+      return rockCoverageRaster != null || (rockCoverage != null && rockCoverage > 0);
     }
   }
 
@@ -127,6 +132,7 @@ public record Job(
   /**
    * A reach question with its names still unresolved to coordinates.
    *
+   * @param refuges names of bases or targets where a crew on foot is safe, besides the base
    * @param vehicle name of a vehicle of the job, never null
    */
   public record ReachEntry(
@@ -136,24 +142,30 @@ public record Job(
       ReachRequest.HomeRule home,
       List<ReachRequest.Band> bands,
       double stayS,
+      List<String> refuges,
       String vehicle,
       String where) {
     public ReachEntry {
       bands = List.copyOf(bands);
+      refuges = List.copyOf(refuges);
     }
   }
 
   /**
    * A corridor question; stops are names of bases or targets.
    *
+   * @param anyOrder whether the stops between the first and the last may be visited in any order
    * @param vehicle name of a vehicle of the job, never null
    */
   public record CorridorEntry(
       String name,
       List<String> via,
+      boolean anyOrder,
       CorridorRequest.Cost cost,
       List<Double> withinPct,
       int alternatives,
+      double mostSharedPct,
+      int tradeOffs,
       String vehicle,
       String where) {
     public CorridorEntry {

@@ -24,6 +24,7 @@ public final class DemRows implements HeightRows {
   private final HeightSurvey survey;
   private final Workers workers;
   private DemReader.Findings findings;
+  private FloatGrid shown;
 
   private DemRows(
       DemRequest request,
@@ -91,6 +92,21 @@ public final class DemRows implements HeightRows {
   }
 
   /**
+   * Goes over all rows once and keeps only evenly spread cells of them.
+   *
+   * @param shownSpec the grid of every {@code step}th cell, whose cells lie about a whole cell
+   * @return those heights, with what a reviewer must know about the input
+   * @throws org.scarpway.stage.UserError as {@link #whole} does
+   */
+  public Dem spread(GridSpec shownSpec, int step, Progress progress) {
+    if (shown == null) {
+      shown = FloatGrid.empty(shownSpec);
+      checkRows(step, progress);
+    }
+    return new Dem(shown, datumM(), body(), findings.warnings());
+  }
+
+  /**
    * Goes over all rows once without keeping them.
    *
    * @return what a reviewer must know about the input, one line each
@@ -98,19 +114,38 @@ public final class DemRows implements HeightRows {
    */
   public List<String> check(Progress progress) {
     if (findings == null) {
-      GridSpec spec = spec();
-      HeightTally tally = new HeightTally(spec);
-      float[] strip = new float[stripRows() * spec.cols()];
-      progress.begin("reading heights", spec.cells());
-      for (int row = 0; row < spec.rows(); row += stripRows()) {
-        int n = Math.min(stripRows(), spec.rows() - row);
-        window(row, 0, n, spec.cols(), strip, tally);
-        progress.advance((long) n * spec.cols());
-      }
-      progress.end();
-      findings = DemReader.conclude(source, plan, survey, request, tally);
+      checkRows(0, progress);
     }
     return findings.warnings();
+  }
+
+  private void checkRows(int step, Progress progress) {
+    GridSpec spec = spec();
+    HeightTally tally = new HeightTally(spec);
+    float[] strip = new float[stripRows() * spec.cols()];
+    progress.begin("reading heights", spec.cells());
+    for (int row = 0; row < spec.rows(); row += stripRows()) {
+      int n = Math.min(stripRows(), spec.rows() - row);
+      window(row, 0, n, spec.cols(), strip, tally);
+      if (step > 0) {
+        keep(strip, row, n, step);
+      }
+      progress.advance((long) n * spec.cols());
+    }
+    progress.end();
+    findings = DemReader.conclude(source, plan, survey, request, tally);
+  }
+
+  private void keep(float[] strip, int firstRow, int rows, int step) {
+    GridSpec to = shown.spec();
+    for (int r = 0; r < to.rows(); r++) {
+      int row = r * step + step / 2 - firstRow;
+      if (row >= 0 && row < rows) {
+        for (int c = 0; c < to.cols(); c++) {
+          shown.values()[r * to.cols() + c] = strip[row * spec().cols() + c * step + step / 2];
+        }
+      }
+    }
   }
 
   @Override

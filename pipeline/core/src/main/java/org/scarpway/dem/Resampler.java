@@ -40,7 +40,21 @@ final class Resampler {
   }
 
   /** Where the height of a cell of the grid goes: a window of the grid lies in an array. */
-  private record Target(float[] out, int at, int firstRow, int firstCol, int cols) {
+  private static final class Target {
+    private final float[] out;
+    private final int at;
+    private final int firstRow;
+    private final int firstCol;
+    private final int cols;
+
+    Target(float[] out, int at, int firstRow, int firstCol, int cols) {
+      this.out = out;
+      this.at = at;
+      this.firstRow = firstRow;
+      this.firstCol = firstCol;
+      this.cols = cols;
+    }
+
     int of(int row, int col) {
       return at + (row - firstRow) * cols + col - firstCol;
     }

@@ -25,11 +25,13 @@ final class CogSink<A> implements RasterSink<A> {
 
   /** What readers over a network may rely on; see {@link Level#packRow} for the bytes of a tile. */
   private static final String LAYOUT =
-      "LAYOUT=IFDS_BEFORE_DATA\n"
-          + "BLOCK_ORDER=ROW_MAJOR\n"
-          + "BLOCK_LEADER=SIZE_AS_UINT4\n"
-          + "BLOCK_TRAILER=LAST_4_BYTES_REPEATED\n"
-          + "KNOWN_INCOMPATIBLE_EDITION=NO\n ";
+      """
+      LAYOUT=IFDS_BEFORE_DATA
+      BLOCK_ORDER=ROW_MAJOR
+      BLOCK_LEADER=SIZE_AS_UINT4
+      BLOCK_TRAILER=LAST_4_BYTES_REPEATED
+      KNOWN_INCOMPATIBLE_EDITION=NO
+      \s""";
 
   /** Bytes before and after a tile. */
   private static final int BRACKET = 4;

@@ -8,9 +8,10 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.IntGrid;
 
 /**
- * Reads and writes raster files. Two implementations, GDAL and pure Java, give identical cells.
- * Every method throws {@link org.scarpway.stage.UserError} for a file that cannot be what it should
- * be and {@link org.scarpway.stage.StageFailure} where writing fails.
+ * Reads and writes raster files. Two implementations, GDAL and pure Java, read identical cells;
+ * both write by {@link CogSink}. Every method throws {@link org.scarpway.stage.UserError} for a
+ * file that cannot be what it should be and {@link org.scarpway.stage.StageFailure} where writing
+ * fails.
  */
 public interface RasterIo {
 

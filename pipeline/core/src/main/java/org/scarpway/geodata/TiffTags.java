@@ -80,7 +80,8 @@ final class TiffTags {
       int n = t.values.remaining();
       size += n > room ? aligned(n) : 0;
     }
-    ByteBuffer b = little(size);
+    byte[] bytes = new byte[size];
+    ByteBuffer b = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
     if (big) {
       b.putLong(tags.size());
     } else {
@@ -100,7 +101,7 @@ final class TiffTags {
       }
     }
     place(b, last ? 0 : at + size);
-    return b.array();
+    return bytes;
   }
 
   private void place(ByteBuffer b, long v) {

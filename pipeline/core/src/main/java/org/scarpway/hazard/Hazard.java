@@ -15,6 +15,8 @@ import org.scarpway.grid.FloatGrid;
  *     no way is left
  * @param dominant the cause with the largest hazard, as {@link Cause#code}, 0 where there is no
  *     hazard at all; null where not asked for
+ * @param hitsPerKm rocks in the way of the swath per km driven straight on; null where the job
+ *     knows of no rocks
  * @param notes what a reviewer must know, one line each
  */
 public record Hazard(
@@ -23,6 +25,7 @@ public record Hazard(
     Geometry keepOut,
     FloatGrid detourFactor,
     ByteGrid dominant,
+    FloatGrid hitsPerKm,
     List<String> notes) {
 
   /** Half of the value that counts as certain: below it a cause is background. Own choice. */
@@ -32,9 +35,9 @@ public record Hazard(
     notes = List.copyOf(notes);
   }
 
-  /** Without the dominant cause. */
+  /** Without what only people look at. */
   public Hazard(FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
-    this(hazard01, causes, keepOut, detourFactor, null, List.of());
+    this(hazard01, causes, keepOut, detourFactor, null, null, List.of());
   }
 
   /** Causes in the order of their bits. */

@@ -36,7 +36,7 @@ public record HazardParams(
    * stepM}, or steeper than {@code blockedDeg}.
    *
    * @param gapM least width that is passable
-   * @param turnM diameter that a closed pocket must hold to be of use
+   * @param turnM length that a closed pocket must have, one way at least, to be of use
    * @param blockedDeg slope that is passable on no heading
    */
   public record Room(double gapM, double turnM, double blockedDeg) {}

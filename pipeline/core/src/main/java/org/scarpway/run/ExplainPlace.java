@@ -9,6 +9,7 @@ import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemRows;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
@@ -66,8 +67,8 @@ public final class ExplainPlace {
   private void at(double x, double y, boolean lonLat, List<Vehicle> vehicles, Path runs) {
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
       GroundStages stages = new GroundStages(job, io, workers, Progress.NONE);
-      Dem dem = stages.dem();
-      GridSpec spec = dem.heightM().spec();
+      DemRows ground = stages.demRows();
+      GridSpec spec = ground.spec();
       MapCrs crs = MapCrs.of(spec.crsWkt());
       double[] xy = lonLat ? crs.fromLonLat(x, y) : new double[] {x, y};
       int cell = spec.cellOf(xy[0], xy[1]);
@@ -85,11 +86,10 @@ public final class ExplainPlace {
                 spec.northM()),
             "give a place inside");
       }
-      double radiusM = Preflight.surroundingsM(stages.terrainParams(spec), spec.cellM());
-      Dem near = DemCrop.around(dem, xy[0], xy[1], radiusM);
+      Dem near = stages.around(ground, xy[0], xy[1]);
       Terrain terrain = stages.terrain(near);
       int here = near.heightM().spec().cellOf(xy[0], xy[1]);
-      place(dem, spec, cell, crs);
+      place(near.datumM() + near.heightM().values()[here], spec, cell, crs);
       ground(terrain, here);
       for (Vehicle v : vehicles) {
         vehicle(v, stages.explain(terrain, v, here));
@@ -98,7 +98,7 @@ public final class ExplainPlace {
     }
   }
 
-  private void place(Dem dem, GridSpec spec, int cell, MapCrs crs) {
+  private void place(double heightM, GridSpec spec, int cell, MapCrs crs) {
     int row = cell / spec.cols();
     int col = cell % spec.cols();
     line(
@@ -112,7 +112,7 @@ public final class ExplainPlace {
       double[] lonLat = crs.toLonLat(spec.xM(col), spec.yM(row));
       line("", "longitude %.6f deg, latitude %.6f deg", lonLat[0], lonLat[1]);
     }
-    line("height", "%.3f m", dem.datumM() + dem.heightM().values()[cell]);
+    line("height", "%.3f m", heightM);
   }
 
   private void ground(Terrain t, int i) {

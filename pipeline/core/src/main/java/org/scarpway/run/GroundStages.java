@@ -6,13 +6,15 @@ import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
-import org.scarpway.dem.DemReader;
+import org.scarpway.dem.DemRows;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
-import org.scarpway.hazard.HazardStage;
+import org.scarpway.hazard.HazardStrips;
+import org.scarpway.hazard.KeepOut;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
@@ -23,6 +25,7 @@ import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
+import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityExplain;
@@ -42,6 +45,7 @@ final class GroundStages {
   private final Workers workers;
   private final Progress progress;
   private final List<String> warnings = new ArrayList<>();
+  private DemRows ground;
 
   GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
     this.job = job;
@@ -55,13 +59,21 @@ final class GroundStages {
     return warnings.stream().distinct().toList();
   }
 
+  /** Rasters of a stage, written at the same time. */
+  <S> ProductFiles<S> files(Path dir, GridSpec spec, List<Product<S, ?>> products) {
+    return new ProductFiles<>(dir, spec, products, io, workers);
+  }
+
   /** Files to be written at the same time. */
   FileBatch files() {
     return new FileBatch(io, workers);
   }
 
-  Dem dem() {
-    return DemReader.read(job.dem(), io, workers, progress);
+  DemRows demRows() {
+    if (ground == null) {
+      ground = DemRows.open(job.dem(), io, workers);
+    }
+    return ground;
   }
 
   /** Lengths come from the largest vehicle where the job leaves them to the program. */
@@ -85,6 +97,15 @@ final class GroundStages {
         job.dem().verticalSigmaM(),
         job.dem().correlationLengthM(),
         Demands.of(job.vehicles()).slopeDeg());
+  }
+
+  /** Terrain by strips, of ground larger than memory. */
+  TerrainStrips terrain(HeightRows ground) {
+    return new TerrainStrips(ground, terrainParams(ground.spec()));
+  }
+
+  TerrainStrips.Strip terrain(TerrainStrips strips, int firstRow, int rows) {
+    return strips.strip(firstRow, rows, workers, progress);
   }
 
   Terrain terrain(Dem dem) {
@@ -124,6 +145,12 @@ final class GroundStages {
     return MobilityStage.compute(terrain, own, vehicle, soils, job.dem().body(), workers, progress);
   }
 
+  /** Mobility on a strip of terrain with the hazard to that vehicle. */
+  Mobility mobility(Terrain terrain, Hazard own, Vehicle vehicle) {
+    return MobilityStage.compute(
+        terrain, own, vehicle, null, job.dem().body(), workers, Progress.NONE);
+  }
+
   CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
@@ -131,11 +158,16 @@ final class GroundStages {
   }
 
   /** A vehicle at a point, from the ground around it. */
-  CellMobility explainAt(Dem dem, double xM, double yM, Vehicle vehicle) {
-    GridSpec spec = dem.heightM().spec();
-    double radiusM = Preflight.surroundingsM(terrainParams(spec), spec.cellM());
-    Dem near = DemCrop.around(dem, xM, yM, radiusM);
+  CellMobility explainAt(DemRows ground, double xM, double yM, Vehicle vehicle) {
+    Dem near = around(ground, xM, yM);
     return explain(terrain(near), vehicle, near.heightM().spec().cellOf(xM, yM));
+  }
+
+  /** The ground around a place, as far as the stages look from there. */
+  Dem around(DemRows ground, double xM, double yM) {
+    GridSpec spec = ground.spec();
+    double radiusM = Preflight.surroundingsM(terrainParams(spec), spec.cellM());
+    return ground.around(xM, yM, radiusM);
   }
 
   /** Soils by place, null where the job gives none. */
@@ -154,20 +186,57 @@ final class GroundStages {
 
   private Hazard hazard(Terrain terrain, Demands demands) {
     GridSpec spec = terrain.heightM().spec();
+    progress.begin("hazard", spec.cells());
+    Hazard hazard = hazardStrips(spec, demands).strip(terrain, 0);
+    progress.end();
+    return hazard;
+  }
+
+  /** Hazard on strips of terrain. */
+  record HazardRows(
+      HazardStrips strips, OverlayRaster coverage, Workers workers, Progress progress) {
+    /** Rows beyond a strip that its hazard may depend on. */
+    int haloRows() {
+      return strips.haloRows();
+    }
+
+    private FloatGrid rocks(Terrain terrain, int firstRow) {
+      int rows = terrain.slopeDeg().spec().rows();
+      return coverage == null ? null : coverage.rows(firstRow, rows);
+    }
+
+    /**
+     * @param firstRow row of the whole grid under the first one of the terrain
+     */
+    Hazard strip(Terrain terrain, int firstRow) {
+      return strips.strip(terrain, firstRow, rocks(terrain, firstRow), workers, progress);
+    }
+  }
+
+  /** Keep-out ground with its margin. */
+  Geometry keepOut(GridSpec spec, Demands demands) {
+    return KeepOut.area(keepOutAreas(spec), marginM(demands));
+  }
+
+  private List<Geometry> keepOutAreas(GridSpec spec) {
+    List<Geometry> areas = new ArrayList<>();
+    for (Path file : job.hazard().keepOut()) {
+      areas.addAll(KeepOutFile.read(file, spec, warnings));
+    }
+    return areas;
+  }
+
+  HazardRows hazardStrips(GridSpec spec, Demands demands) {
     Job.HazardSettings h = job.hazard();
-    FloatGrid coverage =
+    OverlayRaster coverage =
         h.rockCoverageRaster() == null
             ? null
-            : OverlayRaster.onto(spec, h.rockCoverageRaster(), io);
-    List<Geometry> keepOut = new ArrayList<>();
-    for (Path file : h.keepOut()) {
-      keepOut.addAll(KeepOutFile.read(file, spec, warnings));
-    }
+            : OverlayRaster.open(spec, h.rockCoverageRaster(), io);
     HazardParams params =
         new HazardParams(
             h.rockCoverage(),
-            coverage,
-            keepOut,
+            null,
+            keepOutAreas(spec),
             marginM(demands),
             demands.clearanceM(),
             demands.swathM(),
@@ -178,6 +247,7 @@ final class GroundStages {
                 h.minGapM() == null ? demands.swathM() : h.minGapM(),
                 h.turningM() == null ? demands.turnM() : h.turningM(),
                 demands.blockedDeg()));
-    return HazardStage.compute(terrain, params, workers, progress);
+    HazardStrips strips = new HazardStrips(spec, params);
+    return new HazardRows(strips, coverage, workers, progress);
   }
 }

@@ -1,28 +1,37 @@
 package org.scarpway.run;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Supplier;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.Feature;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.run.TerrainFiles.Layer;
 import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
   private static final int VERSION = 2;
 
+  private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
+
+  /** What of the result is in no raster. */
+  record Notes(List<String> notes) {}
+
+  private final OpenJob job;
   private final GridSpec spec;
-  private final Supplier<Terrain> terrain;
+  private final StageNode<Terrain> terrain;
   private final GroundStages stages;
   private final Demands demands;
   private final StageKey key;
 
   HazardUnit(OpenJob job, StageNode<Terrain> terrain) {
+    this.job = job;
     this.spec = job.spec();
     this.terrain = terrain;
     this.stages = job.stages();
@@ -52,39 +61,94 @@ final class HazardUnit implements Unit<Hazard> {
 
   @Override
   public Hazard compute() {
-    return stages.hazard(terrain.get());
+    return job.strips() == null ? stages.hazard(terrain.get()) : null;
   }
 
   @Override
-  public void write(Path dir, Hazard h) {
-    FileBatch files = stages.files();
-    files.add(
-        dir.resolve("hazard.tif"),
-        h.hazard01(),
-        BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"));
+  public void write(Path dir, Hazard whole) {
+    try (ProductFiles<Hazard> files = stages.files(dir, spec, products())) {
+      if (whole != null) {
+        files.with(() -> writeKeepOut(dir, whole));
+        files.whole(whole);
+        return;
+      }
+      try (TerrainFiles ground = new TerrainFiles(terrain.folder(), spec, LAYERS)) {
+        GroundStages.HazardRows strips = stages.hazardStrips(spec, demands);
+        int halo = strips.haloRows();
+        job.progress().begin("hazard", spec.cells());
+        job.strips()
+            .each(
+                (firstRow, rows) -> {
+                  int top = Math.max(0, firstRow - halo);
+                  int end = Math.min(spec.rows(), firstRow + rows + halo);
+                  Hazard strip = strips.strip(ground.rows(top, end - top), top);
+                  if (firstRow == 0) {
+                    files.with(() -> writeKeepOut(dir, strip));
+                    StoredResult.write(dir, new Notes(strip.notes()));
+                  }
+                  files.append(strip, firstRow - top, rows);
+                });
+        job.progress().end();
+      }
+      files.finish();
+    }
+  }
+
+  private List<Product<Hazard, ?>> products() {
     Map<String, String> bits = new TreeMap<>();
     for (Hazard.Cause c : Hazard.Cause.values()) {
       bits.put("BIT_" + c.bit(), name(c));
     }
-    files.add(
-        dir.resolve("causes.tif"),
-        h.causes(),
-        new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits));
-    files.add(
-        dir.resolve("detour_factor.tif"),
-        h.detourFactor(),
-        BandInfo.of("length of the way around rocks over the straight way", "1"));
-    files.add(
-        dir.resolve("dominant.tif"),
-        h.dominant(),
-        BandInfo.codes("cause with the largest hazard", codes()));
+    List<Product<Hazard, ?>> products = new ArrayList<>();
+    if (job.job().hazard().rocks()) {
+      products.add(
+          Product.floats(
+              "hits_per_km",
+              BandInfo.of("rocks too large to straddle met by the swath per km", "1/km"),
+              Hazard::hitsPerKm));
+      products.add(
+          Product.floats(
+              "mean_free_path_m",
+              BandInfo.of("mean distance to the next rock too large to straddle", "m"),
+              h -> freePathM(h.hitsPerKm())));
+    }
+    products.add(
+        Product.floats(
+            "hazard",
+            BandInfo.of("hazard, 0 none to 1 certain, the largest of its causes", "1"),
+            Hazard::hazard01));
+    products.add(
+        Product.codes(
+            "causes",
+            new BandInfo("causes of the hazard, sum of bits; 0 none", "code", 0, bits),
+            Hazard::causes));
+    products.add(
+        Product.floats(
+            "detour_factor",
+            BandInfo.of("length of the way around rocks over the straight way", "1"),
+            Hazard::detourFactor));
+    products.add(
+        Product.codes(
+            "dominant",
+            BandInfo.codes("cause with the largest hazard", codes()),
+            Hazard::dominant));
+    return products;
+  }
+
+  private static FloatGrid freePathM(FloatGrid hitsPerKm) {
+    float[] path = new float[hitsPerKm.values().length];
+    for (int i = 0; i < path.length; i++) {
+      path[i] = 1000 / hitsPerKm.values()[i];
+    }
+    return new FloatGrid(hitsPerKm.spec(), path);
+  }
+
+  private void writeKeepOut(Path dir, Hazard h) {
     List<Feature> areas =
         h.keepOut() == null || h.keepOut().isEmpty()
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
-    files.add(
-        () -> Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas)));
-    files.write();
+    Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
   }
 
   private static Map<String, String> codes() {
@@ -101,6 +165,17 @@ final class HazardUnit implements Unit<Hazard> {
 
   @Override
   public Hazard load(Path dir) {
-    return compute();
+    if (job.strips() == null) {
+      return compute();
+    }
+    ShownCells shown = new ShownCells(spec, job.strips().shownStep());
+    return new Hazard(
+        shown.floats(dir.resolve("hazard.tif")),
+        shown.codes(dir.resolve("causes.tif")),
+        stages.keepOut(spec, demands),
+        null,
+        null,
+        null,
+        StoredResult.read(dir, Notes.class).notes());
   }
 }

@@ -2,11 +2,12 @@ package org.scarpway.run;
 
 import java.io.PrintStream;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
-import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemRows;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
@@ -27,11 +28,12 @@ public final class JobCheck {
     for (Job job : JobReader.readAll(jobFile, overrides)) {
       try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
         GroundStages stages = new GroundStages(job, io, workers, Progress.NONE);
-        Dem dem = stages.dem();
-        GridSpec spec = dem.heightM().spec();
+        DemRows ground = stages.demRows();
+        GridSpec spec = ground.spec();
         io.requireWritable(spec);
         Places places = new Places(job, spec);
-        Preflight.requireDrivablePlaces(job, places, dem, stages);
+        List<String> warnings = ground.check(Progress.NONE);
+        Preflight.requireDrivablePlaces(job, places, ground, stages);
         out.printf(
             Locale.ROOT,
             "%s: ok. %d x %d cells of %.3f x %.3f m on %s, %s%n",
@@ -42,7 +44,7 @@ public final class JobCheck {
             spec.cellYM(),
             job.dem().body().name(),
             MapCrs.of(spec.crsWkt()).name());
-        dem.warnings().forEach(w -> out.println("warning: " + w));
+        warnings.forEach(w -> out.println("warning: " + w));
         stages.warnings().forEach(w -> out.println("warning: " + w));
       }
     }

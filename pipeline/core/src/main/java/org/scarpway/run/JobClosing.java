@@ -96,7 +96,7 @@ final class JobClosing {
         .write(
             folder.resolve("index.html"),
             results,
-            PlacesOnGround.of(open.job(), open.places(), open.dem().get(), silent));
+            PlacesOnGround.of(open.job(), open.places(), open.ground().get(), silent));
     List<String> names = new ArrayList<>(List.of("index.html"));
     names.addAll(
         StacCatalogue.write(

@@ -74,7 +74,9 @@ record JobPlan(
     return new JobPlan(
         open.job().name(),
         rows,
-        StageNeeds.heapMb(graph.nodes(), open.spec().cells()),
+        open.strips() == null
+            ? StageNeeds.heapMb(graph.nodes(), open.spec().cells())
+            : open.strips().heapMb(),
         Runtime.getRuntime().maxMemory() >> 20,
         rows.stream().mapToLong(Row::diskMb).sum(),
         rates.source());

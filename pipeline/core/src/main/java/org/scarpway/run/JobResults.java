@@ -44,6 +44,9 @@ record JobResults(
       OpenJob open, Terrain terrain, Hazard hazard, List<Mobility> mobility) {
     Job job = open.job();
     LinkedHashSet<String> warnings = new LinkedHashSet<>(open.io().reduced());
+    if (open.strips() != null) {
+      warnings.add(open.strips().note());
+    }
     warnings.addAll(open.dem().get().warnings());
     warnings.addAll(open.stages().warnings());
     warnings.addAll(terrain.notes());

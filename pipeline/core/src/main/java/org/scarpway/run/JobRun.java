@@ -42,12 +42,16 @@ final class JobRun {
       StageStore store = options.openStore();
       JobPlan plan = JobPlan.of(open, graph, options, store);
       log.plan(plan);
+      if (open.strips() != null) {
+        log.note("[" + job.name() + "] " + open.strips().note());
+      }
       if (!options.tryAnyway()) {
         Fit.require(plan, open.spec(), options.out());
       }
       if (!plan.runsNothing()) {
         // Products that are there came from places that passed this.
-        Preflight.requireDrivablePlaces(job, open.places(), open.dem().get(), open.stages());
+        open.dem().get();
+        Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
       }
       try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {
         return finish(lock, open, graph, store, startNs);

@@ -24,7 +24,17 @@ final class KeepOutFile {
   private static Function<Coordinate, double[]> toGrid(PolygonFile polygons, MapCrs grid) {
     return switch (polygons.placement()) {
       case DEM_CRS -> null;
-      case LON_LAT -> c -> grid.fromLonLat(c.x, c.y);
+      case LON_LAT -> {
+        if (grid.isLocal()) {
+          throw UserError.of(
+              polygons.file().toString(),
+              "its coordinates are longitude and latitude, and the elevation model is tied to no"
+                  + " body",
+              "polygons in the metres of the elevation model",
+              "give them as a GeoPackage, or name the elevation model's reference system");
+        }
+        yield c -> grid.fromLonLat(c.x, c.y);
+      }
       case FILE_CRS -> {
         MapCrs own = MapCrs.of(polygons.crsWkt());
         if (own.sameAs(grid)) {

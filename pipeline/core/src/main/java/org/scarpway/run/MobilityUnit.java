@@ -7,11 +7,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Supplier;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
-import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.Feature;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
@@ -27,14 +25,16 @@ import org.scarpway.vehicle.Vehicle;
 final class MobilityUnit implements Unit<Mobility> {
   private static final int VERSION = 3;
 
+  private final OpenJob job;
   private final GridSpec spec;
   private final Vehicle vehicle;
   private final Body body;
-  private final Supplier<Terrain> terrain;
+  private final StageNode<Terrain> terrain;
   private final GroundStages stages;
   private final StageKey key;
 
   MobilityUnit(OpenJob job, Vehicle vehicle, StageNode<Terrain> terrain) {
+    this.job = job;
     this.spec = job.spec();
     this.vehicle = vehicle;
     this.body = job.job().dem().body();
@@ -47,6 +47,7 @@ final class MobilityUnit implements Unit<Mobility> {
             .add("soils", JobKeys.soils(job.job(), job.digests()))
             .add("vehicle", vehicle)
             .add("body", body)
+            .add("polygons", job.strips() == null)
             .build();
   }
 
@@ -67,45 +68,60 @@ final class MobilityUnit implements Unit<Mobility> {
 
   @Override
   public Mobility compute() {
-    return stages.mobility(terrain.get(), vehicle);
+    return job.strips() == null ? stages.mobility(terrain.get(), vehicle) : null;
   }
 
   @Override
-  public void write(Path dir, Mobility m) {
+  public void write(Path dir, Mobility whole) {
+    ClassAreas areas = new ClassAreas(spec);
+    try (ProductFiles<Mobility> files = stages.files(dir, spec, products())) {
+      if (whole == null) {
+        new MobilityStrips(job, vehicle, terrain.folder()).write(dir, files, areas);
+      } else {
+        files.with(() -> writeNoGo(dir, whole));
+        files.whole(whole);
+        areas.add(whole, 0, spec.rows());
+      }
+    }
+    areas.write(dir.resolve("areas.csv"));
+  }
+
+  private List<Product<Mobility, ?>> products() {
     String of = " of " + vehicle.name();
-    FileBatch files = stages.files();
-    files.add(() -> writeNoGo(dir, m));
-    files.add(
-        dir.resolve("class.tif"),
-        m.cls(),
-        BandInfo.codes("class" + of, Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go")));
     Map<String, String> limits = new TreeMap<>();
     for (Limit l : Limit.values()) {
       limits.put(String.format(Locale.ROOT, "CODE_%02d", l.code()), l.label());
     }
-    files.add(dir.resolve("limit.tif"), m.limit(), BandInfo.codes("limit that binds" + of, limits));
-    files.add(
-        dir.resolve("headings_pct.tif"),
-        m.headingsPct(),
-        BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"));
-    files.add(
-        dir.resolve("speed_ms.tif"),
-        m.speedMs(),
-        BandInfo.of("mean speed over the allowed headings" + of, "m/s"));
-    files.add(
-        dir.resolve("energy_jm.tif"),
-        m.energyJm(),
-        BandInfo.of("mean energy over the allowed headings" + of, "J/m"));
-    files.add(
-        dir.resolve("margin.tif"),
-        m.margin01(),
-        BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"));
-    SoilMap soils = stages.soils(spec);
+    Map<String, String> classes = Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go");
+    List<Product<Mobility, ?>> all = new ArrayList<>();
+    all.add(Product.codes("class", BandInfo.codes("class" + of, classes), Mobility::cls));
+    all.add(
+        Product.codes("limit", BandInfo.codes("limit that binds" + of, limits), Mobility::limit));
+    all.add(
+        Product.floats(
+            "headings_pct",
+            BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"),
+            Mobility::headingsPct));
+    all.add(
+        Product.floats(
+            "speed_ms",
+            BandInfo.of("mean speed over the allowed headings" + of, "m/s"),
+            Mobility::speedMs));
+    all.add(
+        Product.floats(
+            "energy_jm",
+            BandInfo.of("mean energy over the allowed headings" + of, "J/m"),
+            Mobility::energyJm));
+    all.add(
+        Product.floats(
+            "margin",
+            BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"),
+            Mobility::margin01));
+    SoilMap soils = job.strips() == null ? stages.soils(spec) : null;
     if (soils != null && SoilMap.bearsOn(vehicle)) {
-      addSoils(files, dir.resolve("soil.tif"), soils);
+      all.add(soilProduct(soils));
     }
-    files.write();
-    writeAreas(dir.resolve("areas.csv"), m);
+    return all;
   }
 
   private void writeNoGo(Path dir, Mobility m) {
@@ -119,7 +135,7 @@ final class MobilityUnit implements Unit<Mobility> {
   }
 
   /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
-  private void addSoils(FileBatch files, Path file, SoilMap soils) {
+  private Product<Mobility, byte[]> soilProduct(SoilMap soils) {
     ByteGrid codes = ByteGrid.empty(spec);
     for (int cell = 0; cell < codes.values().length; cell++) {
       codes.values()[cell] = (byte) (soils.soilAt().values()[cell] + 1);
@@ -129,7 +145,7 @@ final class MobilityUnit implements Unit<Mobility> {
     for (int i = 0; i < soils.soils().size(); i++) {
       names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.soils().get(i).name());
     }
-    files.add(file, codes, BandInfo.codes("soil under " + vehicle.name(), names));
+    return Product.codes("soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> codes);
   }
 
   private static Map<String, Object> attributes(double areaM2) {
@@ -139,49 +155,10 @@ final class MobilityUnit implements Unit<Mobility> {
     return about;
   }
 
-  private void writeAreas(Path file, Mobility m) {
-    long[] byClass = new long[4];
-    long[] byLimit = new long[32];
-    byte[] cls = m.cls().values();
-    byte[] limit = m.limit().values();
-    for (int i = 0; i < cls.length; i++) {
-      byClass[cls[i]]++;
-      if (cls[i] == Mobility.NO_GO) {
-        byLimit[limit[i]]++;
-      }
-    }
-    long known = byClass[1] + byClass[2] + byClass[3];
-    List<List<Object>> rows = new ArrayList<>();
-    rows.add(row("class", "go", byClass[Mobility.GO], known));
-    rows.add(row("class", "slow", byClass[Mobility.SLOW], known));
-    rows.add(row("class", "no-go", byClass[Mobility.NO_GO], known));
-    for (Limit l : Limit.values()) {
-      if (byLimit[l.code()] > 0) {
-        rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
-      }
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            CsvTable.Column.text("kind"),
-            CsvTable.Column.text("name"),
-            CsvTable.Column.text("cells"),
-            CsvTable.Column.number("area_km2", 6),
-            CsvTable.Column.number("share_pct", 3)),
-        rows);
-  }
-
-  private List<Object> row(String kind, String name, long cells, long known) {
-    return List.of(
-        kind,
-        name,
-        cells,
-        cells * spec.cellAreaM2() / 1e6,
-        known == 0 ? Double.NaN : 100.0 * cells / known);
-  }
-
   @Override
   public Mobility load(Path dir) {
-    return compute();
+    return job.strips() == null
+        ? compute()
+        : new MobilityStrips(job, vehicle, terrain.folder()).shown(dir);
   }
 }

@@ -14,9 +14,21 @@ import org.scarpway.stage.UserError;
  * the value of the cell that holds each centre, NaN where there is none.
  */
 final class OverlayRaster {
-  private OverlayRaster() {}
+  private final GridSpec spec;
+  private final RasterIo io;
+  private final RasterHeader header;
+
+  private OverlayRaster(GridSpec spec, RasterIo io, RasterHeader header) {
+    this.spec = spec;
+    this.io = io;
+    this.header = header;
+  }
 
   static FloatGrid onto(GridSpec spec, Path file, RasterIo io) {
+    return open(spec, file, io).rows(0, spec.rows());
+  }
+
+  static OverlayRaster open(GridSpec spec, Path file, RasterIo io) {
     RasterHeader h = io.header(file);
     MapCrs own = MapCrs.of(h.crsWkt());
     if (!own.sameAs(MapCrs.of(spec.crsWkt())) || h.transform().rotated()) {
@@ -26,27 +38,33 @@ final class OverlayRaster {
           "a north-up raster in the elevation model's CRS",
           "reproject it");
     }
-    RasterHeader.Affine t = h.transform();
-    float[] out = new float[spec.cells()];
+    return new OverlayRaster(spec, io, h);
+  }
+
+  /** Values on some rows of the grid. */
+  FloatGrid rows(int firstRow, int rows) {
+    RasterHeader.Affine t = header.transform();
+    GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+    float[] out = new float[part.cells()];
     Arrays.fill(out, Float.NaN);
-    float[] line = new float[h.cols()];
+    float[] line = new float[header.cols()];
     int loaded = -1;
-    for (int row = 0; row < spec.rows(); row++) {
+    for (int row = firstRow; row < firstRow + rows; row++) {
       int r = (int) Math.floor((spec.yM(row) - t.y0()) / t.yRow());
-      if (r < 0 || r >= h.rows()) {
+      if (r < 0 || r >= header.rows()) {
         continue;
       }
       if (r != loaded) {
-        io.read(h, r, 0, 1, h.cols(), 0, line);
+        io.read(header, r, 0, 1, header.cols(), 0, line);
         loaded = r;
       }
       for (int col = 0; col < spec.cols(); col++) {
         int c = (int) Math.floor((spec.xM(col) - t.x0()) / t.xCol());
-        if (c >= 0 && c < h.cols()) {
-          out[row * spec.cols() + col] = line[c];
+        if (c >= 0 && c < header.cols()) {
+          out[(row - firstRow) * spec.cols() + col] = line[c];
         }
       }
     }
-    return new FloatGrid(spec, out);
+    return new FloatGrid(part, out);
   }
 }

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemRows;
 import org.scarpway.stage.UserError;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.vehicle.Limit;
@@ -18,17 +19,17 @@ import org.scarpway.vehicle.Vehicle;
 final class Preflight {
   private Preflight() {}
 
-  static void requireDrivablePlaces(Job job, Places places, Dem dem, GroundStages stages) {
+  static void requireDrivablePlaces(Job job, Places places, DemRows ground, GroundStages stages) {
     Set<String> seen = new HashSet<>();
     for (Job.ReachEntry r : job.reach()) {
       if (seen.add(r.vehicle() + "\n" + r.from())) {
-        require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), dem, stages);
+        require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), ground, stages);
       }
     }
     for (Job.CorridorEntry c : job.corridors()) {
       for (String name : c.via()) {
         if (seen.add(c.vehicle() + "\n" + name)) {
-          require(places.stop(name, c.where()), vehicle(job, c.vehicle()), dem, stages);
+          require(places.stop(name, c.where()), vehicle(job, c.vehicle()), ground, stages);
         }
       }
     }
@@ -39,7 +40,7 @@ final class Preflight {
       for (Job.ReachEntry question : SiteQuestions.of(job, name)) {
         if (seen.add(question.vehicle() + "\n" + name)) {
           Places.Spot spot = places.stop(name, job.sites().where());
-          require(spot, vehicle(job, question.vehicle()), dem, stages);
+          require(spot, vehicle(job, question.vehicle()), ground, stages);
         }
       }
     }
@@ -54,10 +55,9 @@ final class Preflight {
     return 2 * (p.baselineM() + p.wheelSpacingM() + p.wheelbaseM()) + 64 * cellM;
   }
 
-  private static void require(Places.Spot spot, Vehicle vehicle, Dem dem, GroundStages stages) {
-    var spec = dem.heightM().spec();
-    TerrainParams p = stages.terrainParams(spec);
-    Dem near = DemCrop.around(dem, spot.xM(), spot.yM(), surroundingsM(p, spec.cellM()));
+  private static void require(
+      Places.Spot spot, Vehicle vehicle, DemRows ground, GroundStages stages) {
+    Dem near = stages.around(ground, spot.xM(), spot.yM());
     Mobility mobility = stages.mobility(stages.terrain(near), vehicle);
     int cell = near.heightM().spec().cellOf(spot.xM(), spot.yM());
     byte cls = mobility.cls().values()[cell];

@@ -1,5 +1,6 @@
 package org.scarpway.run;
 
+import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Supplier;
 
@@ -10,6 +11,7 @@ import java.util.function.Supplier;
 final class StageNode<T> implements Supplier<T> {
   private final Unit<T> unit;
   private final List<StageNode<?>> needs;
+  private Path folder;
   private Supplier<T> result;
 
   StageNode(Unit<T> unit, StageNode<?>... needs) {
@@ -34,8 +36,17 @@ final class StageNode<T> implements Supplier<T> {
     return needs;
   }
 
-  void finished(Supplier<T> itsResult) {
+  void finished(Path itsFolder, Supplier<T> itsResult) {
+    folder = itsFolder;
     result = itsResult;
+  }
+
+  /** Where the finished products are. */
+  Path folder() {
+    if (folder == null) {
+      throw new IllegalStateException("stage " + id() + " is not finished");
+    }
+    return folder;
   }
 
   @Override

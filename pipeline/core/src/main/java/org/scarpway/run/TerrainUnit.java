@@ -2,18 +2,18 @@ package org.scarpway.run;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.Supplier;
-import org.scarpway.dem.Dem;
+import java.util.function.Function;
 import org.scarpway.geodata.BandInfo;
-import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
+import org.scarpway.terrain.TerrainStrips;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
@@ -22,22 +22,20 @@ final class TerrainUnit implements Unit<Terrain> {
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, List<String> notes) {}
 
+  private final OpenJob job;
   private final GridSpec spec;
-  private final Supplier<Dem> dem;
   private final GroundStages stages;
-  private final RasterIo io;
   private final StageKey key;
 
   TerrainUnit(OpenJob job) {
+    this.job = job;
     this.spec = job.spec();
-    this.dem = job.dem();
     this.stages = job.stages();
-    this.io = job.io();
     this.key =
         StageKey.of("terrain", VERSION)
             .add("dem", JobKeys.dem(job.job(), job.digests()))
             .add("params", params())
-            .add("raster io", io.name())
+            .add("raster io", job.io().name())
             .build();
   }
 
@@ -62,11 +60,32 @@ final class TerrainUnit implements Unit<Terrain> {
 
   @Override
   public Terrain compute() {
-    return stages.terrain(dem.get());
+    return job.strips() == null ? stages.terrain(job.dem().get()) : null;
   }
 
   @Override
-  public void write(Path dir, Terrain t) {
+  public void write(Path dir, Terrain whole) {
+    try (ProductFiles<Terrain> files = stages.files(dir, spec, products())) {
+      if (whole != null) {
+        files.whole(whole);
+        StoredResult.write(dir, new Rest(whole.extrapolation(), whole.notes()));
+        return;
+      }
+      TerrainStrips strips = stages.terrain(job.ground().get());
+      job.progress().begin("terrain", strips.steps());
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                TerrainStrips.Strip s = stages.terrain(strips, firstRow, rows);
+                files.append(s.terrain(), s.skipRows(), rows);
+              });
+      job.progress().end();
+      files.finish();
+      StoredResult.write(dir, new Rest(strips.extrapolation(), strips.notes()));
+    }
+  }
+
+  private List<Product<Terrain, ?>> products() {
     String baseline =
         String.format(
             Locale.ROOT,
@@ -74,62 +93,83 @@ final class TerrainUnit implements Unit<Terrain> {
             params().slope().name().toLowerCase(Locale.ROOT).replace('_', '-'),
             spec.cellXM(),
             spec.cellYM());
-    FileBatch files = stages.files();
-    files.add(
-        dir.resolve("elevation.tif"),
-        dem.get().heightM(),
+    BandInfo height =
         new BandInfo(
-            "height above the body's reference surface", "m", dem.get().datumM(), Map.of()));
-    put(files, dir, "slope_deg", t.slopeDeg(), "slope (" + baseline + ")", "deg");
-    put(files, dir, "aspect_deg", t.aspectDeg(), "downslope azimuth clockwise from north", "deg");
-    put(files, dir, "gradient_east", t.gradEast(), "rise over run towards east", "1");
-    put(files, dir, "gradient_north", t.gradNorth(), "rise over run towards north", "1");
-    put(files, dir, "roughness_m", t.roughnessM(), "RMS residual from the footprint plane", "m");
-    put(files, dir, "step_m", t.stepM(), "largest step within a wheel spacing, plane removed", "m");
-    put(
-        files,
-        dir,
+            "height above the body's reference surface",
+            "m",
+            job.ground().get().datumM(),
+            Map.of());
+    List<Product<Terrain, ?>> all = new ArrayList<>();
+    all.add(Product.floats("elevation", height, Terrain::heightM));
+    add(all, "slope_deg", "slope (" + baseline + ")", "deg", Terrain::slopeDeg);
+    add(all, "aspect_deg", "downslope azimuth clockwise from north", "deg", Terrain::aspectDeg);
+    add(all, "gradient_east", "rise over run towards east", "1", Terrain::gradEast);
+    add(all, "gradient_north", "rise over run towards north", "1", Terrain::gradNorth);
+    add(all, "roughness_m", "RMS residual from the footprint plane", "m", Terrain::roughnessM);
+    add(all, "step_m", "largest step within a wheel spacing, plane removed", "m", Terrain::stepM);
+    add(
+        all,
         "ruggedness_m",
-        t.ruggednessM(),
         "terrain ruggedness index (Riley et al. 1999)",
-        "m");
-    put(
-        files,
-        dir,
+        "m",
+        Terrain::ruggednessM);
+    add(
+        all,
         "convexity_m",
-        t.convexityM(),
         "rise of the ground above the chord between axles",
-        "m");
-    put(
-        files,
-        dir,
-        "slope_sigma_deg",
-        t.slopeSigmaDeg(),
-        "one-sigma error of the slope from the height error",
-        "deg");
-    put(
-        files,
-        dir,
-        "slope_over_limit",
-        t.slopeOverLimit01(),
-        "probability that the slope exceeds " + params().slopeLimitDeg() + " deg",
-        "1");
-    files.write();
-    StoredResult.write(dir, new Rest(t.extrapolation(), t.notes()));
+        "m",
+        Terrain::convexityM);
+    if (params().verticalSigmaM() != null) {
+      add(
+          all,
+          "slope_sigma_deg",
+          "one-sigma error of the slope from the height error",
+          "deg",
+          Terrain::slopeSigmaDeg);
+      if (params().slopeLimitDeg() != null) {
+        add(
+            all,
+            "slope_over_limit",
+            "probability that the slope exceeds " + params().slopeLimitDeg() + " deg",
+            "1",
+            Terrain::slopeOverLimit01);
+      }
+    }
+    return all;
   }
 
-  private static void put(
-      FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
-    if (grid != null) {
-      files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
-    }
+  private static void add(
+      List<Product<Terrain, ?>> all,
+      String name,
+      String description,
+      String unit,
+      Function<Terrain, FloatGrid> grid) {
+    all.add(Product.floats(name, BandInfo.of(description, unit), grid));
   }
 
   @Override
   public Terrain load(Path dir) {
     Rest rest = StoredResult.read(dir, Rest.class);
+    FloatGrid heightM = job.dem().get().heightM();
+    if (job.strips() != null) {
+      ShownCells shown = new ShownCells(spec, job.strips().shownStep());
+      return new Terrain(
+          heightM,
+          shown.floats(dir.resolve("slope_deg.tif")),
+          null,
+          shown.floats(dir.resolve("gradient_east.tif")),
+          shown.floats(dir.resolve("gradient_north.tif")),
+          null,
+          null,
+          null,
+          null,
+          null,
+          null,
+          rest.extrapolation(),
+          rest.notes());
+    }
     return new Terrain(
-        dem.get().heightM(),
+        heightM,
         get(dir, "slope_deg"),
         get(dir, "aspect_deg"),
         get(dir, "gradient_east"),
@@ -147,6 +187,6 @@ final class TerrainUnit implements Unit<Terrain> {
   /** On the grid of the elevation model: a file may spell the same CRS in other words. */
   private FloatGrid get(Path dir, String name) {
     Path file = dir.resolve(name + ".tif");
-    return Files.exists(file) ? new FloatGrid(spec, io.readFloats(file).values()) : null;
+    return Files.exists(file) ? new FloatGrid(spec, job.io().readFloats(file).values()) : null;
   }
 }

@@ -16,10 +16,13 @@ interface Unit<T> {
   /** How many cells it works on, for rates. */
   long cells();
 
+  /** Null where the result is too large for memory: then {@link #write} makes the products. */
   T compute();
 
   void write(Path folder, T result);
 
-  /** The same result from finished products. */
+  /**
+   * The same result from finished products; of one too large for memory, what a report shows of it.
+   */
   T load(Path folder);
 }

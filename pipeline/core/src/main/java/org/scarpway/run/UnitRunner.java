@@ -51,11 +51,11 @@ final class UnitRunner {
 
   /** Finishes the stage. The result is loaded only if somebody asks for it. */
   <T> void finish(StageNode<T> node) {
-    node.finished(finish(node.unit()));
+    StageFolder folder = new StageFolder(held.folder(), node.id());
+    node.finished(folder.path(), finish(node.unit(), folder));
   }
 
-  private <T> Supplier<T> finish(Unit<T> unit) {
-    StageFolder folder = new StageFolder(held.folder(), unit.id());
+  private <T> Supplier<T> finish(Unit<T> unit, StageFolder folder) {
     log.stage(unit.id());
     long startNs = System.nanoTime();
     Supplier<T> again = () -> unit.load(folder.path());

@@ -64,22 +64,6 @@ public record RankStability(
         (random, f) -> given[f] > 0 ? -StrictMath.log(1 - random.nextDouble()) : 0);
   }
 
-  /**
-   * The same candidates measured on several equally likely grounds, such as realisations of the
-   * elevation error.
-   *
-   * @param realisations each a list of all candidates in the same order
-   */
-  public static List<RankStability> overRealisations(
-      List<List<SiteFigures>> realisations, Map<SiteFigure, Double> weights) {
-    double[] w = SiteRanking.weightsOf(weights);
-    Tally tally = new Tally(realisations.get(0));
-    for (List<SiteFigures> r : realisations) {
-      tally.add(SiteRanking.scores(SiteRanking.scaled(r), w));
-    }
-    return tally.result("elevation error");
-  }
-
   /** Draws the weight of a figure. */
   @FunctionalInterface
   private interface WeightDraw {

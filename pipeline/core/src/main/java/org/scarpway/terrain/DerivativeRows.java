@@ -42,8 +42,29 @@ final class DerivativeRows {
   }
 
   /** Heights with the gradient and slope that the job's method gives, all of one shape. */
-  record Strip(
-      float[] heightM, float[] gradEast, float[] gradNorth, float[] slopeDeg, int rows, int cols) {}
+  static final class Strip {
+    private final float[] heightM;
+    private final float[] gradEast;
+    private final float[] gradNorth;
+    private final float[] slopeDeg;
+    private final int rows;
+    private final int cols;
+
+    Strip(
+        float[] heightM,
+        float[] gradEast,
+        float[] gradNorth,
+        float[] slopeDeg,
+        int rows,
+        int cols) {
+      this.heightM = heightM;
+      this.gradEast = gradEast;
+      this.gradNorth = gradNorth;
+      this.slopeDeg = slopeDeg;
+      this.rows = rows;
+      this.cols = cols;
+    }
+  }
 
   /**
    * @param plane scratch for the gradient and residual of the footprint plane, three arrays of the

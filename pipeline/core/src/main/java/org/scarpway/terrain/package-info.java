@@ -1,6 +1,7 @@
 /**
  * What the ground looks like: slope, aspect, roughness, step, ruggedness and convexity from
- * heights, and how sure they are. Knows no vehicle and no file.
+ * heights, and how sure they are; what a job asks for beyond these in {@link Derivative}, {@link
+ * Scaling} and {@link SlopeMonteCarlo}. Knows no vehicle and no file.
  *
  * <p>Every published method is one class with a static {@code fill} that works on plain arrays:
  * heights (m, row-major, row 0 north, NaN void) of {@code rows} x {@code cols} cells, of which rows

@@ -179,6 +179,16 @@ public final class MoveField {
         spec, IntBuffer.wrap(kept), gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
   }
 
+  /**
+   * The same headings, gradients and speed caps with other tables.
+   *
+   * @param groundOf index into the tables per cell
+   */
+  public MoveField withTables(byte[] groundOf, GradeTable... others) {
+    return new MoveField(
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ByteBuffer.wrap(groundOf), others);
+  }
+
   /** Rise over run along the heading. */
   public double grade(int cell, int heading) {
     return gradEast.get(cell) * east[heading] + gradNorth.get(cell) * north[heading];

@@ -72,7 +72,7 @@ class NarrowGroundTest {
     boolean[] blocked = new boolean[n * n];
     for (int i = 0; i < blocked.length; i++) {
       double x = i % n - (n - 1) / 2.0;
-      double y = i / n;
+      int y = i / n;
       blocked[i] = Math.abs(x) > y;
     }
     byte[] code = find(blocked, s, 20, 0);
@@ -107,7 +107,8 @@ class NarrowGroundTest {
   /** Tries every centre of the half-cell lattice near a cell against every blocked square. */
   private static boolean covered(boolean[] blocked, GridSpec s, int cell, double radiusM) {
     double xM = (cell % s.cols() + 0.5) * s.cellXM();
-    double yM = (cell / s.cols() + 0.5) * s.cellYM();
+    int row = cell / s.cols();
+    double yM = (row + 0.5) * s.cellYM();
     int reach = 17; // 12 of the longer sides
     for (int j = -2 * reach; j <= 2 * reach; j++) {
       for (int k = -2 * reach; k <= 2 * reach; k++) {
@@ -150,19 +151,46 @@ class NarrowGroundTest {
     GridSpec s = spec(40, 40, 1, 1);
     boolean[] blocked = all(s);
     room(blocked, 5, 5, 4, 4);
-    room(blocked, 5, 20, 3, 9);
+    room(blocked, 5, 20, 3, 9); // long enough one way
     room(blocked, 20, 0, 2, 3); // reaches the edge: not known to be closed
     room(blocked, 30, 10, 4, 4);
     room(blocked, 34, 14, 4, 4); // touches it at a corner only
     byte[] code = find(blocked, s, 0, 4);
     assertEquals(0, code[6 * 40 + 6]);
-    assertEquals(NarrowGround.POCKET, code[6 * 40 + 25]);
-    assertEquals(0, code[20 * 40 + 1]);
     byte[] wider = find(blocked, s, 0, 4.5);
     assertEquals(NarrowGround.POCKET, wider[6 * 40 + 6]);
+    assertEquals(0, wider[6 * 40 + 25]);
+    assertEquals(0, wider[20 * 40 + 1]);
     assertEquals(NarrowGround.POCKET, wider[31 * 40 + 11]);
     assertEquals(NarrowGround.POCKET, wider[35 * 40 + 15]);
     assertEquals(0, wider[0]);
+  }
+
+  @Test
+  void aStripWithItsHaloIsEnough() {
+    GridSpec s = spec(260, 50, 1, 1.2);
+    Random random = new Random(6);
+    boolean[] blocked = new boolean[s.cells()];
+    for (int i = 0; i < blocked.length; i++) {
+      blocked[i] = random.nextInt(4) == 0;
+    }
+    for (double[] room : new double[][] {{0, 7}, {2.3, 0}, {2.3, 7}, {5, 12}}) {
+      byte[] whole = find(blocked, s, room[0], room[1]);
+      int halo = NarrowGround.haloRows(room[0], room[1], s);
+      for (int row = 0; row < 260; row += 37) {
+        int top = Math.max(0, row - halo);
+        int end = Math.min(260, row + 37 + halo);
+        byte[] part =
+            find(
+                Arrays.copyOfRange(blocked, top * 50, end * 50),
+                s.part(top, 0, end - top, 50),
+                room[0],
+                room[1]);
+        for (int i = row * 50; i < Math.min(260, row + 37) * 50; i++) {
+          assertEquals(whole[i], part[i - top * 50], room[0] + " " + room[1] + " cell " + i);
+        }
+      }
+    }
   }
 
   private static void room(boolean[] blocked, int row, int col, int high, int wide) {

@@ -84,18 +84,6 @@ class SiteRankingTest {
   }
 
   @Test
-  void stabilityOverRealisationsCountsRanks() {
-    List<SiteFigures> other = List.of(site("wide", 3, 8), site("flat", 9, 2), site("poor", 2, 6));
-    List<RankStability> r =
-        RankStability.overRealisations(List.of(THREE, THREE, other, THREE), AREA_AND_SLOPE);
-    assertEquals(75, r.get(0).firstPct());
-    assertEquals(25, r.get(1).firstPct());
-    assertEquals(1.75, r.get(1).meanRank(), 1e-12);
-    assertEquals(1, r.get(1).bestRank());
-    assertEquals(4, r.get(0).draws());
-  }
-
-  @Test
   void paramsRefuseNonsense() {
     assertThrows(IllegalArgumentException.class, () -> new SiteParams(1, 2, 0, Map.of()));
     assertThrows(

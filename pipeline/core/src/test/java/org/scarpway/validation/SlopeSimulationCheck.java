@@ -41,7 +41,8 @@ class SlopeSimulationCheck {
     float[] z = new float[spec.cells()];
     double t = Math.tan(Math.toRadians(slopeDeg));
     for (int i = 0; i < z.length; i++) {
-      z[i] = (float) (t * CELL_M * (.6 * (i % SIDE) - .8 * (i / SIDE)));
+      int row = i / SIDE;
+      z[i] = (float) (t * CELL_M * (.6 * (i % SIDE) - .8 * row));
     }
     TerrainParams params = new TerrainParams(method, 15, 5, 10, sigmaM, lengthM, limitDeg);
     try (Workers workers = new Workers(2)) {

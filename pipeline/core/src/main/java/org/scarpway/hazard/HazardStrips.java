@@ -1,0 +1,166 @@
+package org.scarpway.hazard;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.locationtech.jts.geom.Geometry;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard.Cause;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+
+/**
+ * Weighs hazard strip by strip, see {@link HazardStage}. Cells are weighed one by one, keep-out
+ * ground is laid out on the whole grid, and gaps and pockets show within {@link #haloRows}, so
+ * strips of any height give the same values.
+ */
+public final class HazardStrips {
+  private final HazardParams params;
+  private final Geometry keepOut;
+  private final KeepOutCells keepOutCells;
+  private final NarrowStrips narrow;
+
+  /**
+   * @param whole the grid that strips are cut from
+   * @throws org.scarpway.stage.UserError where a keep-out margin is negative
+   */
+  public HazardStrips(GridSpec whole, HazardParams params) {
+    this.params = params;
+    this.keepOut = KeepOut.area(params.keepOut(), params.marginM());
+    this.keepOutCells = new KeepOutCells(keepOut, whole);
+    this.narrow = NarrowStrips.of(params, whole);
+  }
+
+  /** Rows north and south of a strip without which its outermost rows may come out wrong. */
+  public int haloRows() {
+    return narrow == null ? 0 : narrow.haloRows();
+  }
+
+  /**
+   * @param terrain slope, step and roughness of some rows; other layers are not looked at
+   * @param firstRow row of the whole grid under their first one
+   * @param coverage rock coverage of these rows, null for what the parameters say of all ground
+   * @throws org.scarpway.stage.UserError where a rock coverage is outside [0, 1)
+   */
+  public Hazard strip(
+      Terrain terrain, int firstRow, FloatGrid coverage, Workers workers, Progress progress) {
+    GridSpec spec = terrain.slopeDeg().spec();
+    byte[] causes = new byte[spec.cells()];
+    keepOutCells.mark(firstRow, spec.rows(), causes, Cause.KEEP_OUT.bit());
+    Rocks rocks = new Rocks(params, coverage, spec, firstRow);
+    byte[] tight = narrow == null ? null : narrow.find(terrain, firstRow, rocks, workers);
+    float[] hits = rocks.present() ? new float[spec.cells()] : null;
+    float[] hazard01 = new float[spec.cells()];
+    float[] detour = new float[spec.cells()];
+    byte[] dominant = new byte[spec.cells()];
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          weigh(
+              terrain,
+              params,
+              rocks,
+              tight,
+              spec.cols(),
+              from,
+              to,
+              causes,
+              hazard01,
+              detour,
+              dominant);
+          if (hits != null) {
+            rocks.fillHitsPerKm(hits, from * spec.cols(), to * spec.cols());
+          }
+          progress.advance((long) (to - from) * spec.cols());
+        });
+    return new Hazard(
+        new FloatGrid(spec, hazard01),
+        new ByteGrid(spec, causes),
+        keepOut,
+        new FloatGrid(spec, detour),
+        new ByteGrid(spec, dominant),
+        hits == null ? null : new FloatGrid(spec, hits),
+        notes(params, coverage != null));
+  }
+
+  private static void weigh(
+      Terrain terrain,
+      HazardParams params,
+      Rocks rocks,
+      byte[] tight,
+      int cols,
+      int fromRow,
+      int toRow,
+      byte[] causes,
+      float[] hazard01,
+      float[] detour,
+      byte[] dominant) {
+    float[] slopeDeg = terrain.slopeDeg().values();
+    float[] stepM = terrain.stepM().values();
+    float[] roughnessM = terrain.roughnessM().values();
+    double slopeShare = 1 / params.slopeDeg();
+    double stepShare = 1 / params.stepM();
+    double roughnessShare = 1 / params.roughnessM();
+    double[] share = new double[Cause.values().length];
+    for (int i = fromRow * cols; i < toRow * cols; i++) {
+      double coverage = rocks.coverageAt(i);
+      share[0] = slopeDeg[i] * slopeShare;
+      share[1] = stepM[i] * stepShare;
+      share[2] = roughnessM[i] * roughnessShare;
+      share[3] = rocks.hazardAt(coverage);
+      share[4] = (causes[i] & Cause.KEEP_OUT.bit()) != 0 ? 1 : 0;
+      boolean unknown = Double.isNaN(share[0] + share[1] + share[2] + coverage);
+      share[5] = unknown ? 1 : 0;
+      share[6] = tight != null && tight[i] == NarrowGround.NARROW ? 1 : 0;
+      share[7] = tight != null && tight[i] == NarrowGround.POCKET ? 1 : 0;
+      detour[i] = (float) rocks.detourAt(coverage);
+      double largest = 0;
+      int bits = 0;
+      int code = 0;
+      for (int k = 0; k < share.length; k++) {
+        double h = Math.min(1, share[k]);
+        // Both comparisons are false for a share that is not known.
+        if (h >= Hazard.CONTRIBUTES) {
+          bits |= 1 << k;
+        }
+        if (h > largest) {
+          largest = h;
+          code = k + 1;
+        }
+      }
+      // What is not known outweighs what is: a void that is also steep is a void.
+      dominant[i] = (byte) (unknown ? Cause.VOID.code() : code);
+      causes[i] = (byte) bits;
+      hazard01[i] = (float) largest;
+    }
+  }
+
+  private static List<String> notes(HazardParams params, boolean fromRaster) {
+    List<String> notes = new ArrayList<>();
+    if (params.rockCoverage() != null && params.rockCoverage() > 0) {
+      RockModel model = RockModel.of(params.rockCoverage());
+      double diameterM = RockModel.blockingDiameterM(params.clearanceM());
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "Rocks cover %.3g of the ground: a swath of %.3g m meets %.3g rocks per km wider than"
+                  + " %.3g m (mean free path %.3g m), detour factor %.3g.",
+              params.rockCoverage(),
+              params.swathM(),
+              1000 * model.hitsPerM(params.swathM(), diameterM),
+              diameterM,
+              model.meanFreePathM(params.swathM(), diameterM),
+              model.detourFactor(params.swathM(), diameterM)));
+      if (!model.withinFit()) {
+        notes.add("The rock model was fitted for coverages of 0.05 to 0.40; this one is outside.");
+      }
+    }
+    if (fromRaster) {
+      notes.add("Rocks come from a coverage raster; the model was fitted for 0.05 to 0.40.");
+    }
+    return notes;
+  }
+}

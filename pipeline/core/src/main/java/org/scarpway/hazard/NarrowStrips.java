@@ -1,0 +1,56 @@
+package org.scarpway.hazard;
+
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.Terrain;
+
+/** {@link NarrowGround} for some rows of the ground, from what blocks a vehicle there. */
+final class NarrowStrips {
+  private final HazardParams params;
+  private final KeepOutCells keepOut;
+  private final int haloRows;
+
+  private NarrowStrips(HazardParams params, GridSpec whole, int haloRows) {
+    this.params = params;
+    // The areas themselves: their margin already keeps the middle of the vehicle away.
+    this.keepOut = new KeepOutCells(KeepOut.area(params.keepOut(), 0), whole);
+    this.haloRows = haloRows;
+  }
+
+  /** Null where no room is asked for, or where any cell is room enough. */
+  static NarrowStrips of(HazardParams params, GridSpec whole) {
+    if (params.room() == null) {
+      return null;
+    }
+    int halo = NarrowGround.haloRows(params.room().gapM(), params.room().turnM(), whole);
+    return halo == 0 ? null : new NarrowStrips(params, whole, halo);
+  }
+
+  int haloRows() {
+    return haloRows;
+  }
+
+  /** One code of {@link NarrowGround} for each cell. */
+  byte[] find(Terrain terrain, int firstRow, Rocks rocks, Workers workers) {
+    GridSpec spec = terrain.slopeDeg().spec();
+    HazardParams.Room room = params.room();
+    byte[] keptOut = new byte[spec.cells()];
+    keepOut.mark(firstRow, spec.rows(), keptOut, 1);
+    float[] slopeDeg = terrain.slopeDeg().values();
+    float[] stepM = terrain.stepM().values();
+    // A step that was only estimated slows a vehicle, but does not wall it in.
+    boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
+    double stepLimitM = measured ? params.stepM() : Double.POSITIVE_INFINITY;
+    boolean[] blocked = new boolean[spec.cells()];
+    for (int i = 0; i < blocked.length; i++) {
+      // An unknown slope, step or coverage fails its comparison and blocks.
+      blocked[i] =
+          keptOut[i] != 0
+              || !(slopeDeg[i] <= room.blockedDeg())
+              || !(stepM[i] <= stepLimitM)
+              || !(rocks.hazardAt(rocks.coverageAt(i)) < 1)
+              || Double.isNaN(rocks.coverageAt(i));
+    }
+    return NarrowGround.find(blocked, spec, room.gapM(), room.turnM(), workers);
+  }
+}

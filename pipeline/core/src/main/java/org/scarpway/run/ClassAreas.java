@@ -1,0 +1,63 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.CsvTable;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+
+/** How much ground is of each class, and what stops the vehicle on how much of it. */
+final class ClassAreas {
+  private final GridSpec spec;
+  private final long[] byClass = new long[4];
+  private final long[] byLimit = new long[32];
+
+  ClassAreas(GridSpec spec) {
+    this.spec = spec;
+  }
+
+  /** Counts rows of a result, of which {@code skipRows} come first that do not count. */
+  void add(Mobility m, int skipRows, int rows) {
+    byte[] cls = m.cls().values();
+    byte[] limit = m.limit().values();
+    for (int i = skipRows * spec.cols(); i < (skipRows + rows) * spec.cols(); i++) {
+      byClass[cls[i]]++;
+      if (cls[i] == Mobility.NO_GO) {
+        byLimit[limit[i]]++;
+      }
+    }
+  }
+
+  void write(Path file) {
+    long known = byClass[1] + byClass[2] + byClass[3];
+    List<List<Object>> rows = new ArrayList<>();
+    rows.add(row("class", "go", byClass[Mobility.GO], known));
+    rows.add(row("class", "slow", byClass[Mobility.SLOW], known));
+    rows.add(row("class", "no-go", byClass[Mobility.NO_GO], known));
+    for (Limit l : Limit.values()) {
+      if (byLimit[l.code()] > 0) {
+        rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+      }
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            CsvTable.Column.text("kind"),
+            CsvTable.Column.text("name"),
+            CsvTable.Column.text("cells"),
+            CsvTable.Column.number("area_km2", 6),
+            CsvTable.Column.number("share_pct", 3)),
+        rows);
+  }
+
+  private List<Object> row(String kind, String name, long cells, long known) {
+    return List.of(
+        kind,
+        name,
+        cells,
+        cells * spec.cellAreaM2() / 1e6,
+        known == 0 ? Double.NaN : 100.0 * cells / known);
+  }
+}

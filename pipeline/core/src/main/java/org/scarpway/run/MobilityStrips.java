@@ -1,0 +1,91 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.run.TerrainFiles.Layer;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+
+/** One vehicle on ground larger than memory: strips of finished terrain with rows around them. */
+final class MobilityStrips {
+  private static final List<Layer> LAYERS =
+      List.of(
+          Layer.ELEVATION,
+          Layer.SLOPE,
+          Layer.EAST,
+          Layer.NORTH,
+          Layer.ROUGHNESS,
+          Layer.STEP,
+          Layer.CONVEXITY);
+
+  private final OpenJob job;
+  private final GridSpec spec;
+  private final Vehicle vehicle;
+  private final Path terrain;
+
+  /**
+   * @param terrain the folder of the finished terrain stage
+   */
+  MobilityStrips(OpenJob job, Vehicle vehicle, Path terrain) {
+    this.job = job;
+    this.spec = job.spec();
+    this.vehicle = vehicle;
+    this.terrain = terrain;
+  }
+
+  /** Rows beyond a strip that a cell of it may look at: all ground under the vehicle, and more. */
+  private int haloRows() {
+    double lengthM = vehicle.body().lengthM();
+    double axlesM = vehicle.wheels() == null ? 0 : vehicle.wheels().wheelbaseM();
+    double reachM = Math.hypot(Math.max(lengthM, axlesM), vehicle.body().widthM());
+    return 4 + (int) Math.ceil(reachM / spec.cellYM());
+  }
+
+  void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
+    GroundStages stages = job.stages();
+    List<String> notes = new ArrayList<>();
+    job.progress().begin("mobility of " + vehicle.name(), spec.cells());
+    try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
+      GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
+      int halo = Math.max(haloRows(), hazards.haloRows());
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                int top = Math.max(0, firstRow - halo);
+                int end = Math.min(spec.rows(), firstRow + rows + halo);
+                Terrain t = ground.rows(top, end - top);
+                Hazard own = hazards.strip(t, top);
+                Mobility m = stages.mobility(t, own, vehicle);
+                files.append(m, firstRow - top, rows);
+                areas.add(m, firstRow - top, rows);
+                if (firstRow == 0) {
+                  notes.addAll(m.notes());
+                }
+                // What holds on every strip holds on the whole; counts differ from strip to strip.
+                notes.retainAll(m.notes());
+              });
+    }
+    job.progress().end();
+    files.finish();
+    StoredResult.write(dir, new HazardUnit.Notes(notes));
+  }
+
+  /** What a report shows. */
+  Mobility shown(Path dir) {
+    ShownCells shown = new ShownCells(spec, job.strips().shownStep());
+    return new Mobility(
+        vehicle,
+        shown.codes(dir.resolve("class.tif")),
+        shown.codes(dir.resolve("limit.tif")),
+        shown.floats(dir.resolve("headings_pct.tif")),
+        shown.floats(dir.resolve("speed_ms.tif")),
+        null,
+        null,
+        null,
+        StoredResult.read(dir, HazardUnit.Notes.class).notes());
+  }
+}

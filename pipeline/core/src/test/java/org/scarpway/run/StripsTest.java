@@ -1,0 +1,167 @@
+package org.scarpway.run;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.scarpway.config.Job;
+import org.scarpway.config.JobReader;
+import org.scarpway.dem.DemReader;
+import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+
+class StripsTest {
+  private static final int ROWS = 331;
+  private static final int COLS = 120;
+  private static final Path ROOT = Path.of(System.getProperty("scarpway.root", "../.."));
+
+  @TempDir Path dir;
+
+  /** Ground with voids, rocks by raster, and a keep-out area with a hole. */
+  private Path job(double cellXM, double cellYM, String more) throws IOException {
+    GridSpec spec = new GridSpec(ROWS, COLS, cellXM, cellYM, 500, 90_000, "");
+    float[] z = new float[spec.cells()];
+    float[] rocks = new float[spec.cells()];
+    Random random = new Random(4);
+    for (int i = 0; i < z.length; i++) {
+      int row = i / COLS;
+      int col = i % COLS;
+      double wave = Math.sin(row * cellYM / 31) + Math.cos(col * cellXM / 23);
+      z[i] = (float) (4 * wave + cellXM * 0.02 * random.nextGaussian());
+      boolean hole = Math.hypot(row - 200, col - 90) < 9 || random.nextInt(3000) == 0;
+      z[i] = hole ? Float.NaN : z[i];
+      rocks[i] = (float) (0.15 * (1 + Math.sin(row / 20.0)) / 2);
+    }
+    RasterIo io = RasterIos.pureJava();
+    io.write(dir.resolve("z.tif"), new FloatGrid(spec, z), BandInfo.of("height", "m"));
+    io.write(dir.resolve("rocks.tif"), new FloatGrid(spec, rocks), BandInfo.of("rocks", "1"));
+    Files.writeString(
+        dir.resolve("keep.geojson"),
+        """
+        {"type": "Feature", "scarpway:coordinates": "projected", "properties": {}, "geometry": {"type": "Polygon", "coordinates": [
+        """
+            + ring(spec, 60, 30, 220, 100)
+            + ", "
+            + ring(spec, 90, 60, 170, 80)
+            + "]}}");
+    return Files.writeString(
+        dir.resolve("job.yaml"),
+        """
+        scarpway: 1
+        job: cut
+        body: moon
+        dem: {source: z.tif, units: metres, vertical_sigma_m: 0.2, voids: {fill: {max_gap_cells: 3}}}
+        hazard: {rock_coverage: rocks.tif, keep_out: [keep.geojson], margin_m: 3, turning_m: 0}
+        vehicles: [%s/configs/vehicles/open-buggy.yaml]
+        %s
+        """
+            .formatted(ROOT.toAbsolutePath().normalize(), more));
+  }
+
+  private static String ring(GridSpec s, int row, int col, int endRow, int endCol) {
+    double n = s.yM(row);
+    double e = s.xM(endCol);
+    return ("[[%f, %f], [%f, %f], [%f, %f], [%f, %f]]")
+        .formatted(s.xM(col), n, e, s.yM(endRow), s.xM(col) - 30, s.yM(endRow - 5), s.xM(col), n);
+  }
+
+  @ParameterizedTest
+  @CsvSource({"1.0, 0.8, gdal", "1.0, 0.8, java", "6.0, 7.5, java"})
+  void productsAreTheSameBytesForAnyStripsAndThreads(double cellXM, double cellYM, String path)
+      throws Exception {
+    Path file = job(cellXM, cellYM, "");
+    RasterIo io = path.equals("gdal") ? RasterIos.gdal() : RasterIos.pureJava();
+    Map<String, byte[]> whole = products(file, io, 0, 2);
+    assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
+    whole.remove("mobility/open-buggy/no_go.gpkg");
+    int threads = 1;
+    for (int rows : new int[] {7, 64, ROWS}) {
+      Map<String, byte[]> cut = products(file, io, rows, threads);
+      assertEquals(whole.keySet(), cut.keySet());
+      for (String name : whole.keySet()) {
+        assertArrayEquals(whole.get(name), cut.get(name), name + " in strips of " + rows);
+      }
+      threads = 3 - threads;
+    }
+  }
+
+  /** Rasters, tables and layers of a run; {@code stripRows} 0 for all in memory. */
+  private Map<String, byte[]> products(Path file, RasterIo io, int stripRows, int threads)
+      throws IOException {
+    Job job = JobReader.read(file, Map.of());
+    Path out = Files.createTempDirectory(dir, "out");
+    PrintStream silent =
+        new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8);
+    try (Workers workers = new Workers(threads);
+        JobLock lock = JobLock.take(out)) {
+      GridSpec spec = DemReader.spec(job.dem(), io);
+      Strips strips = stripRows == 0 ? null : new Strips(spec, stripRows);
+      OpenJob open = OpenJob.open(job, spec, strips, io, workers, Progress.NONE);
+      StageGraph graph = new StageGraph(open);
+      UnitRunner runner =
+          new UnitRunner(
+              lock, new StageStore(null, 0), RunLog.of(ProgressStyle.quiet, silent), false);
+      graph.nodes().forEach(runner::finish);
+      JobResults results = JobResults.of(open, graph);
+      assertEquals(
+          strips == null ? ROWS : 331 / strips.shownStep(),
+          results.terrain().slopeDeg().spec().rows());
+    }
+    Map<String, byte[]> bytes = new TreeMap<>();
+    try (var files = Files.walk(out)) {
+      for (Path p : (Iterable<Path>) files::iterator) {
+        if (p.toString().matches(".*\\.(tif|csv|gpkg)")) {
+          bytes.put(out.relativize(p).toString(), Files.readAllBytes(p));
+        }
+      }
+    }
+    return bytes;
+  }
+
+  @Test
+  void whatFitsIsNotCutNorWhatOnlyWorksInMemory() throws Exception {
+    Job plain = JobReader.read(job(1, 1, ""), Map.of());
+    GridSpec large = new GridSpec(20_000, 20_000, 5, 5, 0, 0, "");
+    assertNull(Strips.choose(plain, new GridSpec(1000, 1000, 5, 5, 0, 0, ""), 1L << 30));
+    Strips cut = Strips.choose(plain, large, 1L << 30);
+    assertFalse(cut == null);
+    assertEquals(0, cut.rows() % 256);
+    assertEquals(10, cut.shownStep());
+    UserError tiny = assertThrows(UserError.class, () -> Strips.choose(plain, large, 100L << 20));
+    assertTrue(tiny.getMessage().contains("-Xmx"), tiny.getMessage());
+    Job reach =
+        JobReader.read(
+            job(
+                1,
+                1,
+                """
+                bases: {home: [600, 89900]}
+                reach: [{name: day, from: home, budget: {drive_h: 1}, home: none, bands: [1h]}]
+                """),
+            Map.of());
+    // Left to the check of what fits the heap, which names what would.
+    assertNull(Strips.choose(reach, large, 1L << 30));
+  }
+}
