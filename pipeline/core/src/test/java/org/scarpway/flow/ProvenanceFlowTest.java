@@ -35,15 +35,15 @@ class ProvenanceFlowTest {
   @Test
   void anIndependentLibraryReadsTheProvDocument() throws Exception {
     String script =
-        String.join(
-            "\n",
-            "import sys, prov.model as m",
-            "d = m.ProvDocument.deserialize(sys.argv[1], format='json')",
-            "kinds = (m.ProvEntity, m.ProvActivity, m.ProvAgent, m.ProvUsage, m.ProvGeneration,"
-                + " m.ProvAssociation, m.ProvCommunication)",
-            "print(*[len(list(d.get_records(k))) for k in kinds])",
-            "again = m.ProvDocument.deserialize(content=d.serialize(format='json'), format='json')",
-            "assert again == d");
+        """
+        import sys, prov.model as m
+        d = m.ProvDocument.deserialize(sys.argv[1], format='json')
+        kinds = (m.ProvEntity, m.ProvActivity, m.ProvAgent, m.ProvUsage, m.ProvGeneration,
+                 m.ProvAssociation, m.ProvCommunication)
+        print(*[len(list(d.get_records(k))) for k in kinds])
+        again = m.ProvDocument.deserialize(content=d.serialize(format='json'), format='json')
+        assert again == d
+        """;
     Flow.Outcome o = Flow.tool("/usr/bin/python3", "-c", script, run.resolve("prov.json")).ok();
     JsonNode prov = json("prov.json");
     StringBuilder want = new StringBuilder();
