@@ -9,7 +9,8 @@ import org.scarpway.stage.UserError;
 /** What every file from outside must be before a byte of it is parsed. */
 final class InputFile {
   /** Libraries put the name of a class before what they have to say. */
-  private static final Pattern CLASS_NAME = Pattern.compile("\\b([a-z]+\\.)+[A-Z]\\w*(Exception|Error): ");
+  private static final Pattern CLASS_NAME =
+      Pattern.compile("\\b([a-z]+\\.)+[A-Z]\\w*(Exception|Error): ");
 
   private InputFile() {}
 
@@ -44,7 +45,9 @@ final class InputFile {
 
   static UserError unreadable(Path file, String kind, Exception e) {
     String why =
-        CLASS_NAME.matcher(String.valueOf(e.getMessage()).lines().findFirst().orElse("")).replaceAll("");
+        CLASS_NAME
+            .matcher(String.valueOf(e.getMessage()).lines().findFirst().orElse(""))
+            .replaceAll("");
     return UserError.of(
         file.toString(), "cannot be read (" + why + ")", kind, "check or write it again");
   }

@@ -82,7 +82,7 @@ final class TileGround {
 
   /** About what a tile of so many cells along takes. */
   static long bytes(int side) {
-    long stride = side + 2 * PAD;
+    long stride = side + 2L * PAD;
     return stride * stride * (Float.BYTES * (Headings.COUNT + 1) + 2);
   }
 

@@ -146,16 +146,14 @@ public final class ExplainPlace {
         "  soil: %s%s%n",
         m.soil() == null ? "none, rolling coefficient" : m.soil(),
         m.sinkageM() > 0
-            ? String.format(
-                Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
+            ? String.format(Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
             : "");
     for (CellMobility.Check c : m.checks()) {
       check(c, "");
     }
     for (CellMobility.Tightest t : m.tightest()) {
       check(
-          t.check(),
-          String.format(Locale.ROOT, ", tightest on heading %.0f deg", t.azimuthDeg()));
+          t.check(), String.format(Locale.ROOT, ", tightest on heading %.0f deg", t.azimuthDeg()));
     }
     out.printf(
         Locale.ROOT,
@@ -169,15 +167,7 @@ public final class ExplainPlace {
         "energy",
         "exceeded");
     out.printf(
-        Locale.ROOT,
-        "  %8s %8s %8s %8s %8s %8s %8s%n",
-        "deg",
-        "",
-        "deg",
-        "deg",
-        "%",
-        "m/s",
-        "J/m");
+        Locale.ROOT, "  %8s %8s %8s %8s %8s %8s %8s%n", "deg", "", "deg", "deg", "%", "m/s", "J/m");
     for (CellMobility.OnHeading h : m.headings()) {
       List<String> over =
           h.checks().stream()

@@ -75,7 +75,8 @@ class ProvenanceFlowTest {
       }
     }
     for (String name : Flow.files(run)) {
-      boolean ofAStage = name.contains("/") && !name.startsWith("stac/") && !name.contains(".stage");
+      boolean ofAStage =
+          name.contains("/") && !name.startsWith("stac/") && !name.contains(".stage");
       assertEquals(ofAStage, products.contains(name), name);
     }
     for (JsonNode u : prov.get("used")) {

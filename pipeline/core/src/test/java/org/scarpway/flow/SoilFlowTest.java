@@ -16,7 +16,9 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
-/** Whole jobs on soils by place: classes of a raster, areas over them, the vehicle's own between. */
+/**
+ * Whole jobs on soils by place: classes of a raster, areas over them, the vehicle's own between.
+ */
 class SoilFlowTest {
   private static final RasterIo IO = RasterIos.best();
   @TempDir static Path dir;
