@@ -37,17 +37,38 @@ final class CorridorSection {
     if (cost == Cost.ENERGY) {
       JobNames.requireEnergyModel(vehicle, entry.get("cost"), "cost: energy", problems);
     }
+    boolean anyOrder = entry.has("stops");
     return new CorridorEntry(
         entry.get("name").text(),
-        stops(entry.get("via")),
+        anyOrder ? stopsInAnyOrder(entry) : stopsInOrder(entry),
+        anyOrder,
         cost,
         percentages(entry.get("within_pct")),
         entry.whole("alternatives"),
+        entry.number("shared_pct"),
+        entry.whole("trade_offs"),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());
   }
 
-  private List<String> stops(Entry via) {
+  private List<String> stopsInOrder(Entry entry) {
+    Entry via = entry.get("via");
+    if (!via.present()) {
+      problems.add(
+          entry.at(),
+          "a corridor without stops",
+          "via with the stops in order, or start and stops in any order",
+          "add one of them");
+    }
+    for (String key : List.of("start", "end")) {
+      if (entry.has(key)) {
+        problems.add(
+            entry.get(key).keyAt(),
+            "key " + key + " in a corridor without stops",
+            "start and end beside stops, which go in any order",
+            "name the places in via, or add stops");
+      }
+    }
     List<String> stops = new ArrayList<>();
     for (Entry stop : via.items()) {
       names.requireStop(stop, problems);
@@ -60,6 +81,46 @@ final class CorridorSection {
       }
       stops.add(stop.text());
     }
+    return stops;
+  }
+
+  /** Start, stops, end: the route ends where it starts unless the job says otherwise. */
+  private List<String> stopsInAnyOrder(Entry entry) {
+    Entry start = entry.get("start");
+    Entry end = entry.has("end") ? entry.get("end") : start;
+    if (entry.has("via")) {
+      problems.add(
+          entry.get("via").keyAt(),
+          "keys via and stops in one corridor",
+          "via with the stops in order, or start and stops in any order",
+          "remove one of them");
+    }
+    if (!start.present()) {
+      problems.add(
+          entry.get("stops").keyAt(),
+          "stops in any order without a start",
+          "start: the place where the route begins",
+          "add start");
+      return List.of();
+    }
+    names.requireStop(start, problems);
+    if (entry.has("end")) {
+      names.requireStop(end, problems);
+    }
+    List<String> stops = new ArrayList<>();
+    stops.add(start.text());
+    for (Entry stop : entry.get("stops").items()) {
+      names.requireStop(stop, problems);
+      if (stops.contains(stop.text()) || stop.text().equals(end.text())) {
+        problems.add(
+            stop.at(),
+            "stop " + Problems.quote(stop.text()) + " is visited already",
+            "every place once",
+            "remove one of them");
+      }
+      stops.add(stop.text());
+    }
+    stops.add(end.text());
     return stops;
   }
 

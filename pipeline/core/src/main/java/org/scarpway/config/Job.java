@@ -127,6 +127,7 @@ public record Job(
   /**
    * A reach question with its names still unresolved to coordinates.
    *
+   * @param refuges names of bases or targets where a crew on foot is safe, besides the base
    * @param vehicle name of a vehicle of the job, never null
    */
   public record ReachEntry(
@@ -136,24 +137,30 @@ public record Job(
       ReachRequest.HomeRule home,
       List<ReachRequest.Band> bands,
       double stayS,
+      List<String> refuges,
       String vehicle,
       String where) {
     public ReachEntry {
       bands = List.copyOf(bands);
+      refuges = List.copyOf(refuges);
     }
   }
 
   /**
    * A corridor question; stops are names of bases or targets.
    *
+   * @param anyOrder whether the stops between the first and the last may be visited in any order
    * @param vehicle name of a vehicle of the job, never null
    */
   public record CorridorEntry(
       String name,
       List<String> via,
+      boolean anyOrder,
       CorridorRequest.Cost cost,
       List<Double> withinPct,
       int alternatives,
+      double mostSharedPct,
+      int tradeOffs,
       String vehicle,
       String where) {
     public CorridorEntry {

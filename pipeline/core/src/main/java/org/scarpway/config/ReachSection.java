@@ -54,8 +54,25 @@ final class ReachSection {
         home,
         bands(entry.get("bands"), budget, vehicle),
         staySeconds(entry.get("stay"), budget),
+        refuges(entry.get("refuges"), home),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());
+  }
+
+  private List<String> refuges(Entry given, HomeRule home) {
+    List<String> refuges = new ArrayList<>();
+    for (Entry refuge : given.items()) {
+      names.requireStop(refuge, problems);
+      refuges.add(refuge.text());
+    }
+    if (!refuges.isEmpty() && home != HomeRule.WALK_BACK) {
+      problems.add(
+          given.keyAt(),
+          "refuges without home: walk-back",
+          "refuges where the crew walks home",
+          "remove them or set home: walk-back");
+    }
+    return refuges;
   }
 
   private void checkBudget(Entry given, Vehicle vehicle) {

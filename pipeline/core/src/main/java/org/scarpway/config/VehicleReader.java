@@ -96,7 +96,8 @@ public final class VehicleReader {
         e.get("efficiency").number(),
         e.get("regeneration").number(),
         e.get("hotel_w").number(),
-        e.get("rolling").number());
+        e.get("rolling").number(),
+        e.number("turn_radius_m"));
   }
 
   private static Vehicle.Crew crew(Entry e) {

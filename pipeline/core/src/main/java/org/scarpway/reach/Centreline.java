@@ -1,18 +1,65 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.CorridorResult.PinchPoint;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.vehicle.MoveField;
 
-/** Drives a way corner by corner and writes down what the vehicle does on it, cell by cell. */
+/** Drives a way leg by leg and writes down what the vehicle does on it, cell by cell. */
 final class Centreline {
-  private static final int PINCHES = 10;
+  /**
+   * One leg as corners in the order of travel, in rows and columns counted from the centre of the
+   * first cell.
+   */
+  static final class Leg {
+    private final double[] row;
+    private final double[] col;
+
+    /** One value of each for every corner. */
+    Leg(double[] row, double[] col) {
+      this.row = row;
+      this.col = col;
+    }
+
+    int corners() {
+      return row.length;
+    }
+
+    double row(int corner) {
+      return row[corner];
+    }
+
+    double col(int corner) {
+      return col[corner];
+    }
+
+    /** Corners in the middle of cells, those on a straight line left out. */
+    static Leg of(GridSpec spec, int[] cells) {
+      double[] row = new double[cells.length];
+      double[] col = new double[cells.length];
+      int n = 0;
+      for (int cell : cells) {
+        int r = cell / spec.cols();
+        int c = cell % spec.cols();
+        boolean straight =
+            n > 1
+                && (row[n - 1] - row[n - 2]) * (c - col[n - 1])
+                    == (col[n - 1] - col[n - 2]) * (r - row[n - 1])
+                && (row[n - 1] - row[n - 2]) * (r - row[n - 1])
+                        + (col[n - 1] - col[n - 2]) * (c - col[n - 1])
+                    > 0;
+        n -= straight ? 1 : 0;
+        row[n] = r;
+        col[n++] = c;
+      }
+      return new Leg(Arrays.copyOf(row, n), Arrays.copyOf(col, n));
+    }
+  }
 
   private final Ground ground;
   private final GridSpec spec;
@@ -23,10 +70,11 @@ final class Centreline {
   private final Line line;
   private final List<ProfilePoint> points = new ArrayList<>();
   private final List<Integer> cells = new ArrayList<>();
-  private final List<Double> crossedM = new ArrayList<>();
+  private final List<Integer> ends = new ArrayList<>();
   private double timeS;
   private double reducedJ;
   private double distanceM;
+  private double hazardM;
   private double startHeightM;
 
   private Centreline(Ground ground, boolean hasEnergy) {
@@ -39,17 +87,17 @@ final class Centreline {
     this.line = new Line(spec);
   }
 
-  /**
-   * @param corners cells in the order of travel
-   */
-  static Centreline drive(Ground ground, boolean hasEnergy, int[] corners) {
+  /** Every leg begins where the one before it ends. */
+  static Centreline drive(Ground ground, boolean hasEnergy, List<Leg> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
-    c.startHeightM = ground.heightM().values()[corners[0]];
-    for (int i = 1; i < corners.length; i++) {
-      c.driveLine(corners[i - 1], corners[i], i == corners.length - 1);
-    }
-    if (corners.length == 1) {
-      c.stand(corners[0]);
+    Leg first = legs.get(0);
+    c.startHeightM = ground.heightM().values()[c.cellAt(first.row(0), first.col(0))];
+    for (Leg leg : legs) {
+      for (int i = 1; i < leg.corners(); i++) {
+        c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i));
+      }
+      int n = leg.corners() - 1;
+      c.stop(leg, n);
     }
     return c;
   }
@@ -63,9 +111,18 @@ final class Centreline {
     return cells;
   }
 
-  /** Surface length driven from each point to the next (m). */
-  List<Double> crossedM() {
-    return crossedM;
+  int legs() {
+    return ends.size();
+  }
+
+  /** Index of the point at which a leg begins. */
+  int legFrom(int leg) {
+    return leg == 0 ? 0 : ends.get(leg - 1);
+  }
+
+  /** Index of the point at which a leg ends. */
+  int legTo(int leg) {
+    return ends.get(leg);
   }
 
   double timeS() {
@@ -76,55 +133,77 @@ final class Centreline {
     return distanceM;
   }
 
+  /** Hazard of the ground, 0 to 1, times the length driven over it (m); 0 if it is not known. */
+  double hazardM() {
+    return hazardM;
+  }
+
   /** NaN without an energy model. */
   double energyJ() {
     return points.get(points.size() - 1).energyJ();
   }
 
-  private void driveLine(int from, int to, boolean last) {
-    if (from == to) {
-      if (last) {
-        stand(to);
-      }
+  double amount(Quantity quantity) {
+    return switch (quantity) {
+      case TIME_S -> timeS;
+      case ENERGY_J -> energyJ();
+      case DISTANCE_M -> distanceM;
+    };
+  }
+
+  private int cellAt(double row, double col) {
+    return (int) Math.floor(row + 0.5) * spec.cols() + (int) Math.floor(col + 0.5);
+  }
+
+  private void driveLine(double row0, double col0, double row1, double col1) {
+    if (row0 == row1 && col0 == col1) {
       return;
     }
-    line.between(from, to);
+    boolean betweenCentres =
+        row0 == Math.rint(row0)
+            && col0 == Math.rint(col0)
+            && row1 == Math.rint(row1)
+            && col1 == Math.rint(col1);
+    if (betweenCentres) {
+      line.between(cellAt(row0, col0), cellAt(row1, col1));
+    } else {
+      line.through(row0, col0, row1, col1);
+    }
     double share = 0;
     for (int i = 0; i < line.count(); i++) {
-      int cell = line.cell(i);
-      double planM = (line.until(i) - share) * line.lengthM();
-      double t = Line.perM(time, cell, line.heading()) * planM;
-      double d = Line.perM(distance, cell, line.heading()) * planM;
-      boolean end = i == line.count() - 1;
-      // The last cell of a line is the first of the next, which makes the point.
-      if (!end || last) {
-        point(from, to, share, cell, d / t, d);
+      double until = line.until(i);
+      if (until > share) {
+        int cell = line.cell(i);
+        double planM = (until - share) * line.lengthM();
+        double t = Line.perM(time, cell, line.heading()) * planM;
+        double d = Line.perM(distance, cell, line.heading()) * planM;
+        double row = row0 + share * (row1 - row0);
+        double col = col0 + share * (col1 - col0);
+        point(row, col, row1 - row0, col1 - col0, cell, d / t);
+        timeS += t;
+        distanceM += d;
+        hazardM += ground.hazard01(cell) * d;
+        if (energy != null) {
+          reducedJ += Line.perM(energy, cell, line.heading()) * planM;
+        }
       }
-      timeS += t;
-      distanceM += d;
-      if (energy != null) {
-        reducedJ += Line.perM(energy, cell, line.heading()) * planM;
-      }
-      if (end && last) {
-        point(from, to, 1, cell, d / t, 0);
-      } else if (end) {
-        crossedM.set(crossedM.size() - 1, crossedM.get(crossedM.size() - 1) + d);
-      }
-      share = line.until(i);
+      share = until;
     }
   }
 
-  private void stand(int cell) {
-    point(cell, cell, 0, cell, 0, 0);
+  /** The point at the end of a leg; the next leg goes on from it. */
+  private void stop(Leg leg, int last) {
+    double row = leg.row(last);
+    double col = leg.col(last);
+    int before = points.size() - 1;
+    double dRow = last == 0 ? 0 : row - leg.row(last - 1);
+    double dCol = last == 0 ? 0 : col - leg.col(last - 1);
+    double speedMs = before < 0 ? 0 : points.get(before).speedMs();
+    ends.add(points.size());
+    point(row, col, dRow, dCol, cellAt(row, col), speedMs);
   }
 
-  private void point(int from, int to, double share, int cell, double speedMs, double aheadM) {
-    int cols = spec.cols();
-    int dRow = to / cols - from / cols;
-    int dCol = to % cols - from % cols;
-    int fromRow = from / cols;
-    double row = fromRow + share * dRow;
-    double col = from % cols + share * dCol;
+  private void point(double row, double col, double dRow, double dCol, int cell, double speedMs) {
     double heightM = heightM(row, col, cell);
     double north = -dRow * spec.cellYM();
     double east = dCol * spec.cellXM();
@@ -151,7 +230,6 @@ final class Centreline {
             energy == null ? Double.NaN : reducedJ - energy.heightTermJ(startHeightM, heightM),
             ground.mobility().margin01().values()[cell]));
     cells.add(cell);
-    crossedM.add(aheadM);
   }
 
   /** Between four cell centres; the cell's own height where one of them has none. */
@@ -168,50 +246,5 @@ final class Centreline {
         (1 - fr) * ((1 - fc) * h.at(r, c) + fc * h.at(r, c + 1))
             + fr * ((1 - fc) * h.at(r + 1, c) + fc * h.at(r + 1, c + 1));
     return Double.isNaN(z) ? h.values()[cell] : z;
-  }
-
-  /**
-   * Narrow places on the way, narrowest first: where the width is least between two stretches at
-   * least half as wide again; without any such place the narrowest of all. None without barriers.
-   */
-  List<PinchPoint> pinchPoints(Clearance clearance) {
-    List<PinchPoint> found = new ArrayList<>();
-    int narrowest = 0;
-    int least = 0;
-    double widestBefore = 0;
-    for (int i = 0; i < points.size(); i++) {
-      double w = widthM(clearance, i);
-      narrowest = w < widthM(clearance, narrowest) ? i : narrowest;
-      if (w >= widestBefore) {
-        pinch(found, clearance, least, widestBefore, w);
-        widestBefore = w;
-        least = i;
-      } else if (w < widthM(clearance, least)) {
-        least = i;
-      } else if (pinch(found, clearance, least, widestBefore, w)) {
-        widestBefore = w;
-        least = i;
-      }
-    }
-    if (found.isEmpty() && widthM(clearance, narrowest) < Double.POSITIVE_INFINITY) {
-      pinch(found, clearance, narrowest, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY);
-    }
-    found.sort((a, b) -> Double.compare(a.widthM(), b.widthM()));
-    return found.subList(0, Math.min(PINCHES, found.size()));
-  }
-
-  private boolean pinch(
-      List<PinchPoint> found, Clearance clearance, int i, double widestBefore, double widthAfter) {
-    double w = widthM(clearance, i);
-    if (w == Double.POSITIVE_INFINITY || Math.min(widestBefore, widthAfter) < 1.5 * w) {
-      return false;
-    }
-    ProfilePoint p = points.get(i);
-    found.add(new PinchPoint(p.xM(), p.yM(), w, p.distanceM()));
-    return true;
-  }
-
-  private double widthM(Clearance clearance, int i) {
-    return clearance.widthM(cells.get(i));
   }
 }

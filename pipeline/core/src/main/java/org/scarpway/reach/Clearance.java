@@ -1,34 +1,85 @@
 package org.scarpway.reach;
 
-import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Room between barriers. The clearance of a cell is the exact Euclidean distance from its centre to
- * the centre of the nearest barrier cell (Felzenszwalb &amp; Huttenlocher 2012, <i>Distance
- * transforms of sampled functions</i>, Theory of Computing 8:415-428; from memory), infinite
- * without any. The edge of the grid is no barrier.
+ * Room between barriers: exact Euclidean distances to the nearest barrier, counted from its edge
+ * (Felzenszwalb &amp; Huttenlocher 2012, <i>Distance transforms of sampled functions</i>, Theory of
+ * Computing 8:415-428; from memory), infinite without any. The edge of the grid is no barrier.
  *
- * <p>The width of a passage is twice the clearance of the widest cell across it, less one cell: a
- * passage n cells wide along a grid axis measures n cells for odd n, n - 1 for even n, never more.
+ * <p>Distances are kept at the centres, corners and edge middles of all cells, a lattice of half
+ * cells. The narrowest place between two barrier cells is the middle between their nearest points,
+ * and that is always a point of this lattice; so the width of a passage, twice the largest distance
+ * across it, is exact, whether the passage is an odd or even number of cells wide, straight or
+ * slanting.
  */
 final class Clearance {
   private final GridSpec spec;
+  private final int rows;
+  private final int cols;
   private final float[] widthM;
 
   private Clearance(GridSpec spec, float[] widthM) {
     this.spec = spec;
+    this.rows = 2 * spec.rows() + 1;
+    this.cols = 2 * spec.cols() + 1;
     this.widthM = widthM;
   }
 
   static Clearance of(MoveField field, Workers workers) {
     GridSpec spec = field.spec();
-    int rows = spec.rows();
-    int cols = spec.cols();
-    double[] squareM2 = new double[spec.cells()];
-    workers.overRows(rows, (from, to) -> alongRows(field, squareM2, from, to));
+    int rows = 2 * spec.rows() + 1;
+    int cols = 2 * spec.cols() + 1;
+    float[] squareM2 = new float[Math.multiplyExact(rows, cols)];
+    workers.overRows(
+        rows,
+        (from, to) -> {
+          for (int r = from; r < to; r++) {
+            markBarriers(field, squareM2, r);
+          }
+        });
+    toNearest(spec, squareM2, workers);
+    workers.overRows(
+        rows,
+        (from, to) -> {
+          for (int i = from * cols; i < to * cols; i++) {
+            squareM2[i] = (float) (2 * Math.sqrt(squareM2[i]));
+          }
+        });
+    return new Clearance(spec, squareM2);
+  }
+
+  /** 0 on the points of barrier cells, their edges included; infinite elsewhere. */
+  private static void markBarriers(MoveField field, float[] squareM2, int row) {
+    GridSpec spec = field.spec();
+    int cols = 2 * spec.cols() + 1;
+    int above = Math.max(0, (row - 1) / 2);
+    int below = Math.min(spec.rows() - 1, row / 2);
+    for (int c = 0; c < cols; c++) {
+      int left = Math.max(0, (c - 1) / 2);
+      int right = Math.min(spec.cols() - 1, c / 2);
+      boolean barrier =
+          field.allowed(above * spec.cols() + left) == 0
+              || field.allowed(above * spec.cols() + right) == 0
+              || field.allowed(below * spec.cols() + left) == 0
+              || field.allowed(below * spec.cols() + right) == 0;
+      squareM2[row * cols + c] = barrier ? 0 : Float.POSITIVE_INFINITY;
+    }
+  }
+
+  /** Squared distance (m2) of every lattice point to the nearest one that holds 0. */
+  private static void toNearest(GridSpec spec, float[] squareM2, Workers workers) {
+    int rows = 2 * spec.rows() + 1;
+    int cols = 2 * spec.cols() + 1;
+    workers.overRows(
+        rows,
+        (from, to) -> {
+          for (int r = from; r < to; r++) {
+            alongRow(squareM2, r * cols, cols, spec.cellXM() / 2);
+          }
+        });
     workers.overRows(
         cols,
         (from, to) -> {
@@ -36,49 +87,86 @@ final class Clearance {
           int[] apex = new int[rows];
           double[] start = new double[rows + 1];
           for (int c = from; c < to; c++) {
-            alongColumn(squareM2, c, cols, spec.cellYM(), f, apex, start);
+            alongColumn(squareM2, c, cols, spec.cellYM() / 2, f, apex, start);
           }
         });
-    float[] widthM = new float[spec.cells()];
-    double cell = spec.cellM();
-    for (int i = 0; i < widthM.length; i++) {
-      widthM[i] = (float) Math.max(0, 2 * Math.sqrt(squareM2[i]) - cell);
+  }
+
+  /** Distance (m) of every lattice point to the nearest of some cell centres. */
+  float[] toCentresM(Iterable<Integer> cells, Workers workers) {
+    float[] square = new float[widthM.length];
+    java.util.Arrays.fill(square, Float.POSITIVE_INFINITY);
+    for (int cell : cells) {
+      square[centre(cell)] = 0;
     }
-    return new Clearance(spec, widthM);
+    toNearest(spec, square, workers);
+    for (int i = 0; i < square.length; i++) {
+      square[i] = (float) Math.sqrt(square[i]);
+    }
+    return square;
   }
 
-  /** Width of the passage that the cell is the middle of (m); infinite without barriers. */
+  /** Lattice rows. */
+  int rows() {
+    return rows;
+  }
+
+  /** Lattice columns. */
+  int cols() {
+    return cols;
+  }
+
+  /** Lattice point in the middle of a cell. */
+  int centre(int cell) {
+    return (2 * (cell / spec.cols()) + 1) * cols + 2 * (cell % spec.cols()) + 1;
+  }
+
+  /** Easting of a lattice point (m). */
+  double xM(int point) {
+    return spec.westM() + point % cols * spec.cellXM() / 2;
+  }
+
+  /** Northing of a lattice point (m). */
+  double yM(int point) {
+    int row = point / cols;
+    return spec.northM() - row * spec.cellYM() / 2;
+  }
+
+  GridSpec spec() {
+    return spec;
+  }
+
+  /** Diameter of the largest disc about a lattice point that touches no barrier (m). */
+  float widthAtM(int point) {
+    return widthM[point];
+  }
+
+  /** Diameter of the largest disc about the cell's centre that touches no barrier (m). */
   float widthM(int cell) {
-    return widthM[cell];
+    return widthM[centre(cell)];
   }
 
-  private static void alongRows(MoveField field, double[] squareM2, int from, int to) {
-    int cols = field.spec().cols();
-    double cellM = field.spec().cellXM();
-    for (int r = from; r < to; r++) {
-      double d = Double.POSITIVE_INFINITY;
-      for (int c = 0; c < cols; c++) {
-        int i = r * cols + c;
-        d = field.allowed(i) == 0 ? 0 : d + cellM;
-        squareM2[i] = d;
-      }
-      d = Double.POSITIVE_INFINITY;
-      for (int c = cols - 1; c >= 0; c--) {
-        int i = r * cols + c;
-        d = field.allowed(i) == 0 ? 0 : d + cellM;
-        double near = Math.min(d, squareM2[i]);
-        squareM2[i] = near * near;
-      }
+  private static void alongRow(float[] squareM2, int first, int cols, double stepM) {
+    double d = Double.POSITIVE_INFINITY;
+    for (int i = first; i < first + cols; i++) {
+      d = squareM2[i] == 0 ? 0 : d + stepM;
+      squareM2[i] = (float) d;
+    }
+    d = Double.POSITIVE_INFINITY;
+    for (int i = first + cols - 1; i >= first; i--) {
+      d = squareM2[i] == 0 ? 0 : d + stepM;
+      double near = Math.min(d, squareM2[i]);
+      squareM2[i] = (float) (near * near);
     }
   }
 
   /** Lower envelope of the parabolas that stand on the column's values. */
   private static void alongColumn(
-      double[] squareM2, int col, int cols, double cellM, double[] f, int[] apex, double[] start) {
+      float[] squareM2, int col, int cols, double stepM, double[] f, int[] apex, double[] start) {
     int rows = f.length;
-    double cell2 = cellM * cellM;
+    double step2 = stepM * stepM;
     for (int r = 0; r < rows; r++) {
-      f[r] = squareM2[r * cols + col] / cell2;
+      f[r] = squareM2[r * cols + col] / step2;
     }
     int k = -1;
     for (int q = 0; q < rows; q++) {
@@ -107,54 +195,7 @@ final class Clearance {
         at++;
       }
       double d = r - apex[at];
-      squareM2[r * cols + col] = (d * d + f[apex[at]]) * cell2;
-    }
-  }
-
-  /**
-   * Width (m) of the narrowest passage on the widest way from each cell to the base, whatever the
-   * headings: the largest, over all ways, of the least width (maximum capacity paths: Hu 1961,
-   * <i>The maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory). NaN
-   * where there is no way. Without barriers the length of the grid's diagonal.
-   */
-  void fillWidestWayM(MoveField field, int base, float[] gapM) {
-    int cols = spec.cols();
-    Arrays.fill(gapM, Float.NaN);
-    double topM = Math.hypot(cols * spec.cellXM(), spec.rows() * spec.cellYM());
-    double[] lackM = new double[widthM.length];
-    BucketQueue queue = new BucketQueue(lackM, topM / 4096);
-    gapM[base] = (float) Math.min(topM, widthM[base]);
-    lackM[base] = topM - gapM[base];
-    queue.add(base);
-    boolean[] waiting = new boolean[widthM.length];
-    waiting[base] = true;
-    for (int cell = queue.poll(); cell >= 0; cell = queue.poll()) {
-      if (!waiting[cell]) {
-        continue;
-      }
-      waiting[cell] = false;
-      int row = cell / cols;
-      int col = cell % cols;
-      for (int dr = -1; dr <= 1; dr++) {
-        for (int dc = -1; dc <= 1; dc++) {
-          int to = cell + dr * cols + dc;
-          if ((dr == 0 && dc == 0)
-              || !spec.holds(row + dr, col + dc)
-              || field.allowed(to) == 0
-              || (dr != 0
-                  && dc != 0
-                  && (field.allowed(cell + dr * cols) == 0 || field.allowed(cell + dc) == 0))) {
-            continue;
-          }
-          float through = Math.min(gapM[cell], widthM[to]);
-          if (!(gapM[to] >= through)) {
-            gapM[to] = through;
-            waiting[to] = true;
-            lackM[to] = topM - through;
-            queue.add(to);
-          }
-        }
-      }
+      squareM2[r * cols + col] = (float) ((d * d + f[apex[at]]) * step2);
     }
   }
 }

@@ -2,11 +2,29 @@ package org.scarpway.reach;
 
 import java.util.List;
 
-/** One question of the kind "in which ground should the route be drawn". */
+/**
+ * One question of the kind "in which ground should the route be drawn".
+ *
+ * @param via stops, the first and the last where the route begins and ends
+ * @param anyOrder whether the stops between may be visited in any order, else as they stand
+ * @param withinPct excess over the best route at which corridors are drawn, increasing
+ * @param alternatives how many further routes on other ground are wanted
+ * @param mostSharedPct how much of its length an alternative may share with the ground of the ways
+ *     before it
+ * @param tradeOffs how many weightings of time, energy and hazard are tried, 0 for none
+ */
 public record CorridorRequest(
-    String name, List<Stop> via, Cost cost, List<Double> withinPct, int alternatives) {
+    String name,
+    List<Stop> via,
+    boolean anyOrder,
+    Cost cost,
+    List<Double> withinPct,
+    int alternatives,
+    double mostSharedPct,
+    int tradeOffs) {
+  public static final double USUAL_SHARED_PCT = 50;
 
-  /** A stop in order. */
+  /** A stop. */
   public record Stop(String name, double xM, double yM) {}
 
   /** What the best route has least of. */
@@ -19,5 +37,11 @@ public record CorridorRequest(
   public CorridorRequest {
     via = List.copyOf(via);
     withinPct = List.copyOf(withinPct);
+  }
+
+  /** Stops in order, the usual alternatives, no trade-offs. */
+  public CorridorRequest(
+      String name, List<Stop> via, Cost cost, List<Double> withinPct, int alternatives) {
+    this(name, via, false, cost, withinPct, alternatives, USUAL_SHARED_PCT, 0);
   }
 }

@@ -8,26 +8,54 @@ import org.scarpway.grid.FloatGrid;
  *
  * @param excessPct by how much the best way through a cell costs more than the best of all
  *     (percent)
- * @param bestCost in s, J or m by the request's cost
+ * @param bestCost in s, J or m by the request's cost, of the best way as it was found, before it is
+ *     bent to the turning circle
+ * @param visits stops in the order of travel with what is used up on arrival
+ * @param order how good the order of the stops is; null where the request gives it
  * @param centreline the best way, stop to stop
- * @param pinchPoints narrowest passages on the centreline, narrowest first
+ * @param turning how the centreline keeps to the turning circle; null for vehicles that turn on the
+ *     spot
+ * @param pinchPoints narrow places on the centreline, narrowest first
+ * @param besideM what counts as the ground of a way: up to this far from it (m)
+ * @param tradeOffs ways none of which is better than another in time, energy and hazard at once
  */
 public record CorridorResult(
     CorridorRequest request,
     String vehicle,
     FloatGrid excessPct,
     double bestCost,
+    List<Visit> visits,
+    Order order,
     List<ProfilePoint> centreline,
+    Turning turning,
     List<PinchPoint> pinchPoints,
+    double besideM,
     List<Alternative> alternatives,
+    List<TradeOff> tradeOffs,
     List<String> warnings) {
 
   public CorridorResult {
+    visits = List.copyOf(visits);
     centreline = List.copyOf(centreline);
     pinchPoints = List.copyOf(pinchPoints);
     alternatives = List.copyOf(alternatives);
+    tradeOffs = List.copyOf(tradeOffs);
     warnings = List.copyOf(warnings);
   }
+
+  /** A stop and what has been used up on arrival, standing times not counted. */
+  public record Visit(
+      String name, double xM, double yM, double timeS, double energyJ, double distanceM) {}
+
+  /**
+   * How good an order is.
+   *
+   * @param proven whether no order is better
+   * @param atLeast no order costs less, by the fronts from stop to stop (0.5 % over exact answers
+   *     at most), in s, J or m by the request's cost
+   * @param gapPct how far at most the order lies above the best possible
+   */
+  public record Order(boolean proven, double atLeast, double gapPct) {}
 
   /**
    * One vertex of the centreline with what the vehicle does from there on.
@@ -51,13 +79,36 @@ public record CorridorResult(
       double energyJ,
       double margin01) {}
 
-  /** A narrow place on the way. */
-  public record PinchPoint(double xM, double yM, double widthM, double distanceM) {}
+  /**
+   * How the centreline keeps to the vehicle's turning circle.
+   *
+   * @param radiusM least radius of the line
+   * @param extraPct by how much it costs more than the best way
+   * @param tooTight places where no way with that radius was found and the line turns more tightly
+   */
+  public record Turning(double radiusM, double extraPct, List<Place> tooTight) {
+    public Turning {
+      tooTight = List.copyOf(tooTight);
+    }
+  }
+
+  /** A point (m). */
+  public record Place(double xM, double yM) {}
+
+  /**
+   * A narrow place on the way.
+   *
+   * @param widthM between the edges of the no-go cells on either side
+   * @param behindM2 driveable ground that cannot be had from the first stop without this passage, 0
+   *     where there is another way; NaN where that cannot be told
+   */
+  public record PinchPoint(
+      double xM, double yM, double widthM, double distanceM, double behindM2) {}
 
   /**
    * Another way that shares little ground with the best and with each other.
    *
-   * @param sharedPct share of its length that runs inside the corridors before it
+   * @param sharedPct share of its length that runs over the ground of the ways before it
    */
   public record Alternative(
       int rank,
@@ -68,6 +119,25 @@ public record CorridorResult(
       double sharedPct,
       List<ProfilePoint> line) {
     public Alternative {
+      line = List.copyOf(line);
+    }
+  }
+
+  /**
+   * A way that is best for some weights of time, energy and hazard.
+   *
+   * @param hazardM hazard of the ground, 0 to 1, times the length driven over it
+   * @param weights of time, energy and hazard, in shares of their ranges; add up to 1
+   */
+  public record TradeOff(
+      double timeS,
+      double energyJ,
+      double hazardM,
+      double distanceM,
+      List<Double> weights,
+      List<ProfilePoint> line) {
+    public TradeOff {
+      weights = List.copyOf(weights);
       line = List.copyOf(line);
     }
   }

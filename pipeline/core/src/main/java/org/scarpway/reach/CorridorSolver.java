@@ -3,10 +3,19 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.CorridorResult.Alternative;
+import org.scarpway.reach.CorridorResult.Order;
+import org.scarpway.reach.CorridorResult.Place;
+import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.reach.CorridorResult.Turning;
+import org.scarpway.reach.CorridorResult.Visit;
 import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -14,34 +23,22 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Answers in which ground a route between ordered stops should be drawn. For every leg the least
- * cost from its start (A) and to its end (B) is spread over the ground; A + B less the best of the
- * leg is what a detour through a cell adds to the whole. Counted as a percentage of the whole
- * route, and of the legs the least.
+ * Answers in which ground a route between stops should be drawn. For every leg the least cost from
+ * its start (A) and to its end (B) is spread over the ground; A + B less the best of the leg is
+ * what a detour through a cell adds to the whole. Counted as a percentage of the whole route, and
+ * of the legs the least. Stops that may be visited in any order are first put in the best one.
  */
 public final class CorridorSolver {
-  /** What ground of earlier routes costs when looking for others. */
-  private static final double AVOIDANCE = 3;
-
-  /** The same where that ground is a narrow passage: a second way through it is hardly another. */
-  private static final double MOST_AVOIDANCE = 30;
-
-  private static final float DEAREST = 1000;
-
-  /** Half width of the ground that a route takes, in shares of the whole route's length. */
-  private static final double TAKEN_SHARE = 0.05;
-
-  private static final double MOST_SHARED_PCT = 50;
-
   private final CorridorRequest request;
   private final Ground ground;
   private final MoveField field;
   private final GridSpec spec;
   private final Quantity quantity;
   private final boolean hasEnergy;
-  private final int[] stops;
+  private final List<Stop> stops;
+  private final int[] cells;
+  private final Legs legs;
   private final Workers workers;
-  private final Progress progress;
   private final List<String> warnings = new ArrayList<>();
 
   private CorridorSolver(
@@ -51,7 +48,6 @@ public final class CorridorSolver {
     this.field = ground.mobility().field();
     this.spec = field.spec();
     this.workers = workers;
-    this.progress = progress;
     this.quantity =
         switch (request.cost()) {
           case TIME -> Quantity.TIME_S;
@@ -59,12 +55,12 @@ public final class CorridorSolver {
           case DISTANCE -> Quantity.DISTANCE_M;
         };
     this.hasEnergy = Costs.hasEnergy(field);
+    String vehicle = ground.mobility().vehicle().name();
+    this.legs = new Legs(where(), vehicle, workers, progress);
     if (quantity == Quantity.ENERGY_J && !hasEnergy) {
       throw UserError.of(
           where(),
-          "cost energy for vehicle '"
-              + ground.mobility().vehicle().name()
-              + "', which has no energy model",
+          "cost energy for vehicle '" + vehicle + "', which has no energy model",
           "time or distance",
           "change the cost or complete the vehicle file");
     }
@@ -72,10 +68,11 @@ public final class CorridorSolver {
       throw UserError.of(
           where(), request.via().size() + " stop(s)", "two or more stops", "name them in via");
     }
-    this.stops = new int[request.via().size()];
-    for (int i = 0; i < stops.length; i++) {
-      CorridorRequest.Stop s = request.via().get(i);
-      stops[i] =
+    this.stops = new ArrayList<>(request.via());
+    this.cells = new int[stops.size()];
+    for (int i = 0; i < cells.length; i++) {
+      Stop s = stops.get(i);
+      cells[i] =
           Footing.require(where() + ", stop '" + s.name() + "'", s.xM(), s.yM(), ground.mobility());
     }
   }
@@ -93,100 +90,138 @@ public final class CorridorSolver {
     return "corridor '" + request.name() + "'";
   }
 
-  /** The best of one leg: fronts from its start and to its end. */
-  private record Leg(Labels from, Labels to) {}
-
   private CorridorResult run() {
-    List<Leg> legs = legs(null, true);
-    Centreline best = Centreline.drive(ground, hasEnergy, corners(legs));
-    double wholeCost = wholeCost(best);
-    float[] excessPct = excess(legs, wholeCost, best);
+    Order order = request.anyOrder() ? putInOrder() : null;
+    List<Leg> found = legs.between(stops, cells, field, quantity, null, true);
+    Centreline best = drive(found);
+    double bestCost = best.amount(quantity);
+    float[] excessPct = excess(found, bestCost, best);
+    double turnM = ground.mobility().vehicle().drive().turnRadiusM();
+    List<Place> tooTight = new ArrayList<>();
+    Centreline line = turnM > 0 ? bend(found, turnM, tooTight) : best;
     Clearance clearance = Clearance.of(field, workers);
     return new CorridorResult(
         request,
         ground.mobility().vehicle().name(),
         new FloatGrid(spec, excessPct),
-        wholeCost,
-        best.points(),
-        best.pinchPoints(clearance),
-        alternatives(best, wholeCost, clearance),
+        bestCost,
+        visits(line),
+        order,
+        line.points(),
+        turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
+        NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
+        Alternatives.besideM(spec, best),
+        alternatives(best, bestCost, clearance),
+        tradeOffs(best),
         warnings);
   }
 
+  private Centreline drive(List<Leg> found) {
+    return Centreline.drive(
+        ground, hasEnergy, found.stream().map(l -> Centreline.Leg.of(spec, l.corners())).toList());
+  }
+
   /**
-   * @param factor multiplies the cost of each cell, null for none
-   * @param both whether the fronts to the ends are wanted as well
+   * The same legs bent to the turning circle; those where no such way was found stay as they are.
    */
-  private List<Leg> legs(float[] factor, boolean both) {
-    int n = stops.length - 1;
-    Labels[] from = new Labels[n];
-    Labels[] to = new Labels[n];
+  private Centreline bend(List<Leg> found, double turnM, List<Place> tooTight) {
+    Costs costs = new Costs(field, quantity, Direction.HOME);
+    TurnSearch.Found[] bent = new TurnSearch.Found[found.size()];
     List<Runnable> work = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < bent.length; i++) {
       int leg = i;
-      work.add(() -> from[leg] = front(Direction.OUT, stops[leg], factor));
-      if (both) {
-        work.add(() -> to[leg] = front(Direction.HOME, stops[leg + 1], factor));
-      }
+      work.add(() -> bent[leg] = TurnSearch.along(found.get(leg), costs, turnM));
     }
-    progress.begin("ways of " + where(), (long) work.size() * spec.cells());
     workers.all(work);
-    progress.end();
-    List<Leg> legs = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      if (!from[i].reached(stops[i + 1])) {
-        throw UserError.of(
-            where(),
-            "no way from '"
-                + request.via().get(i).name()
-                + "' to '"
-                + request.via().get(i + 1).name()
-                + "' for vehicle '"
-                + ground.mobility().vehicle().name()
-                + "'",
-            "stops that are joined by driveable ground",
-            "move a stop or choose a vehicle with wider limits");
+    List<Centreline.Leg> ways = new ArrayList<>();
+    for (int i = 0; i < bent.length; i++) {
+      int stuck = bent[i].stuck();
+      if (stuck < 0) {
+        ways.add(bent[i].way());
+        continue;
       }
-      legs.add(new Leg(from[i], to[i]));
+      ways.add(Centreline.Leg.of(spec, found.get(i).corners()));
+      double x = spec.xM(stuck % spec.cols());
+      double y = spec.yM(stuck / spec.cols());
+      tooTight.add(new Place(x, y));
+      warnings.add(
+          String.format(
+              Locale.ROOT,
+              "%s: no way from '%s' to '%s' with a turning radius of %.1f m was found; it ends at"
+                  + " (%.1f, %.1f), and the centreline of this leg turns more tightly",
+              where(),
+              stops.get(i).name(),
+              stops.get(i + 1).name(),
+              turnM,
+              x,
+              y));
     }
-    return legs;
+    return Centreline.drive(ground, hasEnergy, ways);
   }
 
-  private Labels front(Direction direction, int stop, float[] factor) {
-    return factor == null
-        ? Fronts.spread(field, quantity, direction, progress, stop)
-        : Front.spread(new Costs(field, quantity, direction, factor), progress, stop);
+  private Turning turning(double turnM, Centreline line, double bestCost, List<Place> tooTight) {
+    double extraPct = bestCost > 0 ? 100 * (line.amount(quantity) / bestCost - 1) : Double.NaN;
+    return new Turning(turnM, extraPct, tooTight);
   }
 
-  /** Corners of the whole route in the order of travel. */
-  private int[] corners(List<Leg> legs) {
-    int[] all = new int[0];
-    for (int i = 0; i < legs.size(); i++) {
-      int[] back = Trace.toSource(legs.get(i).from(), stops[i + 1]).cells();
-      int n = all.length;
-      all = Arrays.copyOf(all, n + back.length);
-      for (int k = 0; k < back.length; k++) {
-        all[n + k] = back[back.length - 1 - k];
+  /** Puts the stops between the first and the last in the best order that is found. */
+  private Order putInOrder() {
+    double[][] costs = legs.costs(cells, field, quantity);
+    VisitOrder best = VisitOrder.of(costs);
+    if (best == null) {
+      throw noOrder(costs);
+    }
+    List<Stop> given = List.copyOf(stops);
+    int[] givenCells = cells.clone();
+    for (int i = 0; i < cells.length; i++) {
+      stops.set(i, given.get(best.order()[i]));
+      cells[i] = givenCells[best.order()[i]];
+    }
+    double heightJ = 0;
+    if (quantity == Quantity.ENERGY_J) {
+      float[] h = ground.heightM().values();
+      heightJ = field.potentialJPerM() * (h[cells[cells.length - 1]] - h[cells[0]]);
+    }
+    double cost = best.cost() + heightJ;
+    double atLeast = best.atLeast() + heightJ;
+    boolean proven = best.cost() == best.atLeast();
+    return new Order(proven, atLeast, atLeast > 0 ? 100 * (cost / atLeast - 1) : best.gapPct());
+  }
+
+  private UserError noOrder(double[][] costs) {
+    int last = cells.length - 1;
+    for (int i = 1; i < last; i++) {
+      if (costs[0][i] == Double.POSITIVE_INFINITY) {
+        return legs.noWay(stops.get(0).name(), stops.get(i).name());
+      }
+      if (costs[i][last] == Double.POSITIVE_INFINITY) {
+        return legs.noWay(stops.get(i).name(), stops.get(last).name());
       }
     }
-    return all;
+    return UserError.of(
+        where(),
+        String.format(Locale.ROOT, "no order of the %d stops that can be driven", last - 1),
+        "stops that are joined by driveable ground",
+        "leave one out or choose a vehicle with wider limits");
   }
 
-  private double wholeCost(Centreline route) {
-    return switch (quantity) {
-      case TIME_S -> route.timeS();
-      case ENERGY_J -> route.energyJ();
-      case DISTANCE_M -> route.distanceM();
-    };
+  private List<Visit> visits(Centreline way) {
+    List<Visit> visits = new ArrayList<>();
+    for (int i = 0; i < cells.length; i++) {
+      ProfilePoint p = way.points().get(i == 0 ? 0 : way.legTo(i - 1));
+      Stop s = stops.get(i);
+      visits.add(new Visit(s.name(), s.xM(), s.yM(), p.timeS(), p.energyJ(), p.distanceM()));
+    }
+    return visits;
   }
 
-  private float[] excess(List<Leg> legs, double wholeCost, Centreline best) {
-    double reference = wholeCost;
+  private float[] excess(List<Leg> found, double bestCost, Centreline best) {
+    double reference = bestCost;
     if (!(reference > 0)) {
       // Downhill all the way: a percentage of nothing, so of what is lost on the way instead.
       reference = 0;
-      for (int i = 0; i < legs.size(); i++) {
-        reference += legs.get(i).from().value(stops[i + 1]);
+      for (Leg leg : found) {
+        reference += leg.from().value(leg.end());
       }
       if (best.distanceM() > 0) {
         warnings.add(
@@ -196,7 +231,7 @@ public final class CorridorSolver {
     }
     float[] pct = new float[spec.cells()];
     Arrays.fill(pct, Float.NaN);
-    for (Leg leg : legs) {
+    for (Leg leg : found) {
       double least = Double.POSITIVE_INFINITY;
       for (int i = 0; i < pct.length; i++) {
         least = Math.min(least, leg.from().value(i) + leg.to().value(i));
@@ -214,83 +249,34 @@ public final class CorridorSolver {
     return pct;
   }
 
-  /** Routes found while the ground of earlier ones costs more; kept if they share little of it. */
-  private List<Alternative> alternatives(Centreline best, double wholeCost, Clearance clearance) {
-    List<Alternative> found = new ArrayList<>();
-    boolean[] taken = new boolean[spec.cells()];
-    float[] factor = new float[spec.cells()];
-    Arrays.fill(factor, 1);
-    take(best, best, clearance, taken, factor);
-    for (int tries = 0; found.size() < request.alternatives() && tries < maxTries(); tries++) {
-      Centreline other = Centreline.drive(ground, hasEnergy, corners(legs(factor, false)));
-      double sharedPct = sharedPct(other, taken);
-      if (sharedPct <= MOST_SHARED_PCT) {
-        found.add(
-            new Alternative(
-                found.size() + 1,
-                other.timeS(),
-                other.energyJ(),
-                other.distanceM(),
-                wholeCost > 0 ? 100 * (wholeCost(other) / wholeCost - 1) : Double.NaN,
-                sharedPct,
-                other.points()));
-      }
-      take(other, best, clearance, taken, factor);
-    }
+  private List<Alternative> alternatives(Centreline best, double bestCost, Clearance clearance) {
+    List<Alternative> found =
+        Alternatives.of(
+            request,
+            best,
+            bestCost,
+            quantity,
+            clearance,
+            factor -> drive(legs.between(stops, cells, field, quantity, factor, false)));
     if (found.size() < request.alternatives()) {
       warnings.add(
-          where()
-              + ": "
-              + found.size()
-              + " of "
-              + request.alternatives()
-              + " alternatives differ enough (at most "
-              + (int) MOST_SHARED_PCT
-              + " % of the ground shared)");
+          String.format(
+              Locale.ROOT,
+              "%s: %d of %d alternatives differ enough (at most %.0f %% of the ground shared)",
+              where(),
+              found.size(),
+              request.alternatives(),
+              request.mostSharedPct()));
     }
     return found;
   }
 
-  /** Some routes found are not different enough; their ground is dearer for the next. */
-  private int maxTries() {
-    return request.alternatives() + 3;
-  }
-
-  /** Marks the ground of a route and makes it dearer. */
-  private void take(
-      Centreline route, Centreline best, Clearance clearance, boolean[] taken, float[] factor) {
-    double halfM = Math.max(3 * spec.cellM(), TAKEN_SHARE * best.distanceM());
-    int rows = (int) (halfM / spec.cellYM());
-    int cols = (int) (halfM / spec.cellXM());
-    boolean[] now = new boolean[taken.length];
-    int stride = Math.max(1, Math.min(rows, cols) / 4);
-    for (int i = 0; i < route.cells().size(); i += stride) {
-      int row = route.cells().get(i) / spec.cols();
-      int col = route.cells().get(i) % spec.cols();
-      for (int dr = -rows; dr <= rows; dr++) {
-        for (int dc = -cols; dc <= cols; dc++) {
-          if (spec.holds(row + dr, col + dc)
-              && Math.hypot(dr * spec.cellYM(), dc * spec.cellXM()) <= halfM) {
-            now[(row + dr) * spec.cols() + col + dc] = true;
-          }
-        }
-      }
-    }
-    for (int i = 0; i < now.length; i++) {
-      if (now[i]) {
-        double narrow = Math.max(1, 2 * halfM / Math.max(clearance.widthM(i), spec.cellM()));
-        factor[i] *= (float) Math.min(MOST_AVOIDANCE, AVOIDANCE * narrow);
-        factor[i] = Math.min(DEAREST, factor[i]);
-        taken[i] = true;
-      }
-    }
-  }
-
-  private static double sharedPct(Centreline route, boolean[] taken) {
-    double shared = 0;
-    for (int i = 0; i < route.cells().size(); i++) {
-      shared += taken[route.cells().get(i)] ? route.crossedM().get(i) : 0;
-    }
-    return route.distanceM() > 0 ? 100 * shared / route.distanceM() : 100;
+  private List<TradeOff> tradeOffs(Centreline best) {
+    return TradeOffs.of(
+        request.tradeOffs(),
+        ground,
+        hasEnergy,
+        best,
+        weighted -> drive(legs.between(stops, cells, weighted, Quantity.ENERGY_J, null, false)));
   }
 }

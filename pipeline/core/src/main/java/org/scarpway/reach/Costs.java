@@ -143,7 +143,7 @@ final class Costs {
     int ground = field.ground(cell);
     int row = (ground * ENTRIES + i) * ROW;
     double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
-    double detour = field.detour(cell);
+    double detour = field.way(cell, travel);
     // Comparisons rather than Math.max, which takes as long as all the rest.
     double atGrade = table[row + TIME] + share * table[row + TIME + 1];
     double atCap = lengthPerM / field.speedCapMs(cell);

@@ -1,5 +1,7 @@
 package org.scarpway.reach;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachResult.End;
@@ -7,7 +9,8 @@ import org.scarpway.reach.ReachResult.End;
 /**
  * Holds a cell against every budget and the home rule. Every pair of a way out and a way home that
  * was found is a real trip; a cell is surely reached if one trip meets everything, possibly if the
- * least of each quantity meets its own budget. Not shared between threads.
+ * least of each quantity meets its own budget and nothing rules out that all are met together. Not
+ * shared between threads.
  */
 final class Judge {
   /** Getting a second crew aboard: our assumption, no source. */
@@ -19,6 +22,9 @@ final class Judge {
 
   private final ReachLimits limits;
   private final Solved solved;
+  private final Refinement more;
+  private final List<Ways> outWays;
+  private final List<Ways> homeWays;
   private final double[] use = new double[CHECKED.length];
   private final double[] total = new double[Quantity.values().length];
 
@@ -38,8 +44,22 @@ final class Judge {
   double bandAmount;
 
   Judge(ReachLimits limits, Solved solved) {
+    this(limits, solved, null);
+  }
+
+  /**
+   * @param more further ways and what rules trips out, null for none
+   */
+  Judge(ReachLimits limits, Solved solved, Refinement more) {
     this.limits = limits;
     this.solved = solved;
+    this.more = more;
+    this.outWays = new ArrayList<>(solved.outWays());
+    this.homeWays = new ArrayList<>(solved.homeWays());
+    if (more != null) {
+      outWays.addAll(more.out());
+      homeWays.addAll(more.home());
+    }
   }
 
   /** The cell must have a way from the base. */
@@ -54,8 +74,8 @@ final class Judge {
       return;
     }
     double keptUse = Double.POSITIVE_INFINITY;
-    for (Ways out : solved.outWays()) {
-      for (Ways home : solved.homeWays()) {
+    for (Ways out : outWays) {
+      for (Ways home : homeWays) {
         double worst = trip(out, home, cell, stayS);
         noteBand(worst, band);
         // The quickest of the trips that meet everything, else the one that comes nearest to it.
@@ -74,6 +94,9 @@ final class Judge {
     if (keptUse <= 1) {
       state = ReachResult.SURELY;
       end = null;
+      return;
+    }
+    if (more != null && more.ruledOut(cell, stayS)) {
       return;
     }
     leastAlone(cell, stayS, oneWay);

@@ -10,6 +10,8 @@ import org.scarpway.grid.Headings;
  * One instance is reused for many lines by one thread.
  */
 final class Line {
+  private static final double CORNER = 1e-9;
+
   private final GridSpec spec;
   private final int cols;
   private int[] cells = new int[64];
@@ -70,11 +72,46 @@ final class Line {
     return this;
   }
 
+  /**
+   * Lays the line between two points that need not be cell centres, in rows and columns counted
+   * from the centre of the first cell. Within rounding of a corner it counts as going through it.
+   */
+  Line through(double row0, double col0, double row1, double col1) {
+    double dr = row1 - row0;
+    double dc = col1 - col0;
+    lengthM = Math.hypot(dr * spec.cellYM(), dc * spec.cellXM());
+    heading = headingOf(dr, dc);
+    count = 0;
+    besideCount = 0;
+    int row = (int) Math.floor(row0 + 0.5);
+    int col = (int) Math.floor(col0 + 0.5);
+    int stepR = dr < 0 ? -1 : 1;
+    int stepC = dc < 0 ? -1 : 1;
+    while (true) {
+      double rowEdge = dr == 0 ? 2 : (row + 0.5 * stepR - row0) / dr;
+      double colEdge = dc == 0 ? 2 : (col + 0.5 * stepC - col0) / dc;
+      double t = Math.min(rowEdge, colEdge);
+      if (!(t < 1)) {
+        push(row * cols + col, 1);
+        return this;
+      }
+      push(row * cols + col, t);
+      if (Math.abs(rowEdge - colEdge) < CORNER) {
+        beside((row + stepR) * cols + col);
+        beside(row * cols + col + stepC);
+        row += stepR;
+        col += stepC;
+      } else if (rowEdge < colEdge) {
+        row += stepR;
+      } else {
+        col += stepC;
+      }
+    }
+  }
+
   /** Position of a direction among the 32 headings, [0, 32). */
-  static double headingOf(int dRow, int dCol) {
-    double r = dRow;
-    double c = dCol;
-    if (dRow == 0 && dCol == 0) {
+  static double headingOf(double r, double c) {
+    if (r == 0 && c == 0) {
       return 0;
     }
     double k;

@@ -85,7 +85,9 @@ final class NeighbourSweeps implements TileRunner {
     Arrays.fill(forDown, everything);
     Arrays.fill(forUp, everything);
     for (int r = 1; r <= last; r++) {
-      itself[r] = pull(r * stride + 1, -1) | pull(r * stride + last, 1);
+      boolean left = pull(r * stride + 1, -1);
+      boolean right = pull(r * stride + last, 1);
+      itself[r] = left || right;
     }
     forDown[0] = true;
     forUp[last + 1] = true;

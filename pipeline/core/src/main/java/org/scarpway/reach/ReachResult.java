@@ -17,6 +17,7 @@ import org.scarpway.grid.FloatGrid;
  * @param gapWidthM width of the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
+ * @param passages narrow passages that much of the reach hangs on, most of it first
  */
 public record ReachResult(
     ReachRequest request,
@@ -31,6 +32,7 @@ public record ReachResult(
     ByteGrid band,
     List<Double> bandAreasM2,
     List<TargetReach> targets,
+    List<Passage> passages,
     List<Figure> summary,
     List<String> warnings) {
   public static final byte SURELY = 1;
@@ -39,6 +41,7 @@ public record ReachResult(
   public ReachResult {
     bandAreasM2 = List.copyOf(bandAreasM2);
     targets = List.copyOf(targets);
+    passages = List.copyOf(passages);
     summary = List.copyOf(summary);
     warnings = List.copyOf(warnings);
   }
@@ -87,6 +90,27 @@ public record ReachResult(
       double timeLeftS,
       double energyLeftJ,
       String end) {}
+
+  /**
+   * A narrow passage.
+   *
+   * @param widthM between the edges of the no-go cells on either side
+   * @param behindM2 surely reachable plan area that is lost when the passage is closed, whatever
+   *     the budgets
+   * @param behindPct the same as a share of all that is surely reachable
+   * @param targets names of reached targets that are lost with it
+   */
+  public record Passage(
+      double xM,
+      double yM,
+      double widthM,
+      double behindM2,
+      double behindPct,
+      List<String> targets) {
+    public Passage {
+      targets = List.copyOf(targets);
+    }
+  }
 
   /** One line of the summary table, such as reachable area, 12.3, km2. */
   public record Figure(String name, double value, String unit) {}

@@ -6,6 +6,7 @@ import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.atomic.AtomicReference;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -83,6 +84,8 @@ public final class ReachSolver {
     }
     Clearance clearance = Clearance.of(open, workers);
     float[] gapM = new float[cells];
+    int[] neckOf = new int[cells];
+    AtomicReference<WidestWays.Necks> necks = new AtomicReference<>();
     Solved solved =
         new Solved(
             request,
@@ -93,7 +96,7 @@ public final class ReachSolver {
             base,
             longestStayS,
             walkS,
-            () -> clearance.fillWidestWayM(open, base, gapM),
+            () -> necks.set(WidestWays.spread(clearance, open, base, gapM, neckOf)),
             workers,
             progress);
     Grids g = new Grids(cells);
@@ -106,9 +109,27 @@ public final class ReachSolver {
             fill(g, cell, solved, judge, walk, gapM, banded);
           }
         });
+    Refinement more = new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
+    double undecidedPct = ReachSummary.undecidedPct(g.state);
+    for (double[] weights : more.rounds()) {
+      if (!ReachSummary.has(g.state, ReachResult.POSSIBLY)) {
+        break;
+      }
+      more.weigh(weights, workers, progress);
+      workers.overRows(
+          spec.rows(),
+          (from, to) -> {
+            Judge judge = new Judge(limits, solved, more);
+            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+              if (g.state[cell] == ReachResult.POSSIBLY) {
+                decide(g, cell, judge, banded);
+              }
+            }
+          });
+    }
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
-      reached.add(target(t, solved, new Judge(limits, solved), limits, g, banded));
+      reached.add(target(t, solved, new Judge(limits, solved, more), limits, g, banded));
     }
     warnAtEdge(g, warnings);
     return new ReachResult(
@@ -124,7 +145,9 @@ public final class ReachSolver {
         new ByteGrid(spec, g.band),
         bandAreas(g.band),
         reached,
-        ReachSummary.of(spec, base, g.state, g.binding, gapM),
+        Passages.of(
+            new Closing(open, clearance, base), clearance, necks.get(), neckOf, g.state, reached),
+        ReachSummary.of(spec, base, g.state, g.binding, gapM, undecidedPct),
         warnings);
   }
 
@@ -259,6 +282,10 @@ public final class ReachSolver {
     if (solved.out(Quantity.ENERGY_J) != null) {
       g.energyJ[cell] = (float) solved.leastOutJ(cell);
     }
+    decide(g, cell, judge, banded);
+  }
+
+  private void decide(Grids g, int cell, Judge judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
     g.state[cell] = judge.state;
     g.binding[cell] = judge.end == null ? 0 : judge.end.code();

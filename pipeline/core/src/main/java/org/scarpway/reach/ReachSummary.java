@@ -9,7 +9,31 @@ import org.scarpway.reach.ReachResult.Figure;
 final class ReachSummary {
   private ReachSummary() {}
 
-  static List<Figure> of(GridSpec spec, int base, byte[] state, byte[] binding, float[] gapM) {
+  static boolean has(byte[] state, byte wanted) {
+    for (byte s : state) {
+      if (s == wanted) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Share of what may be reached of which it is not known whether it is. */
+  static double undecidedPct(byte[] state) {
+    long surely = 0;
+    long possibly = 0;
+    for (byte s : state) {
+      surely += s == ReachResult.SURELY ? 1 : 0;
+      possibly += s == ReachResult.POSSIBLY ? 1 : 0;
+    }
+    return percent(possibly, surely + possibly);
+  }
+
+  /**
+   * @param undecidedPct before the limits were weighed against each other
+   */
+  static List<Figure> of(
+      GridSpec spec, int base, byte[] state, byte[] binding, float[] gapM, double undecidedPct) {
     double baseX = spec.xM(base % spec.cols());
     double baseY = spec.yM(base / spec.cols());
     long surely = 0;
@@ -43,6 +67,7 @@ final class ReachSummary {
         new Figure("surely reachable area", surely * km2, "km2"),
         new Figure("possibly reachable area, undecided", possibly * km2, "km2"),
         new Figure("undecided share of reachable area", percent(possibly, surely + possibly), "%"),
+        new Figure("undecided share before limits were weighed", undecidedPct, "%"),
         new Figure("share of driveable ground surely reachable", percent(surely, driveable), "%"),
         new Figure("furthest surely reachable point, straight", furthestM / 1000, "km"),
         new Figure("share of ground within that distance", percent(surely, within), "%"),

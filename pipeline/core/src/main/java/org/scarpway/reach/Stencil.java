@@ -134,23 +134,6 @@ final class Stencil {
     return lengthM[code];
   }
 
-  /**
-   * No more than any step to between the cells of a far edge gives, from the least cost per metre
-   * in either half.
-   */
-  double edgeAtLeast(int edge, double first, double second, double startPerM, double endPerM) {
-    int code = edge * EIGHTHS;
-    double eighth = (second - first) / EIGHTHS;
-    double low = 4 * eighth + lengthM[code + 4] * (startPerM < endPerM ? startPerM : endPerM);
-    for (int i = 1; i < 4; i++) {
-      double a = i * eighth + lengthM[code + i] * startPerM;
-      double b = (i + 4) * eighth + lengthM[code + i + 4] * endPerM;
-      double less = a < b ? a : b;
-      low = less < low ? less : low;
-    }
-    return first + low;
-  }
-
   /** Cell at the start of the edge that the step ends on. */
   int first(int cell, int code) {
     return cell + (code < NEAR_CODES ? far[code / EIGHTHS] : near[(code - NEAR_CODES) / QUARTERS]);

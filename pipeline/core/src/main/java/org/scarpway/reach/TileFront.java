@@ -19,6 +19,9 @@ final class TileFront implements TileRunner {
   private static final double LEAST_ADVANCE = 1.0 / 64;
   private static final double UNKNOWN = -1;
 
+  /** Keeps bounds below what they bound, however it is rounded. */
+  private static final double ALMOST = 1 - 1e-6;
+
   private final Stencil stencil;
   private final boolean wide;
   private final LabelTiles labels;
@@ -202,12 +205,12 @@ final class TileFront implements TileRunner {
       int next = (j + 1) & (Stencil.FAR - 1);
       int other = cell + g.far(next);
       if (state[other] >= DONE && edgeMatters(j, here, value[other], least)) {
-        farEdge(cell, j, here, value[other], perM, UNKNOWN, least);
+        farEdge(cell, j, here, value[other], perM, UNKNOWN);
       }
       int before = (j - 1) & (Stencil.FAR - 1);
       other = cell + g.far(before);
       if (state[other] >= DONE && edgeMatters(before, here, value[other], least)) {
-        farEdge(cell, before, value[other], here, UNKNOWN, perM, least);
+        farEdge(cell, before, value[other], here, UNKNOWN, perM);
       }
       settle(cell);
     }
@@ -219,39 +222,33 @@ final class TileFront implements TileRunner {
     return high < bestValue && low + least * stencil.edgeLengthM(edge) <= bestValue;
   }
 
-  /** Steps that end between the two cells of a far edge, unless they surely cost too much. */
+  /** Steps that end between the two cells of a far edge. */
   private void farEdge(
-      int cell,
-      int edge,
-      double first,
-      double second,
-      double firstPerM,
-      double secondPerM,
-      double least) {
-    if (stencil.edgeAtLeast(edge, first, second, least, least) > bestValue) {
-      return;
-    }
+      int cell, int edge, double first, double second, double firstPerM, double secondPerM) {
     double middle = ground.farMiddlePerM(cell, edge);
-    double lowStart = firstPerM == UNKNOWN ? least : firstPerM;
-    double lowEnd = secondPerM == UNKNOWN ? least : secondPerM;
-    lowStart = lowStart < middle ? lowStart : middle;
-    lowEnd = lowEnd < middle ? lowEnd : middle;
-    if (middle == Double.POSITIVE_INFINITY
-        || stencil.edgeAtLeast(edge, first, second, lowStart, lowEnd) > bestValue) {
+    if (middle == Double.POSITIVE_INFINITY) {
       return;
     }
     double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
     double end =
         secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
+    double lowStart = (start < middle ? start : middle) * ALMOST;
+    double lowEnd = (end < middle ? end : middle) * ALMOST;
     double floor = first > second ? first : second;
     int code = edge * Stencil.EIGHTHS;
     double best = bestValue;
     int step = bestStep;
     for (int i = 1; i < Stencil.EIGHTHS; i++) {
       double share = i * (1.0 / Stencil.EIGHTHS);
+      double before = (1 - share) * first + share * second;
+      double lengthM = stencil.lengthM(code + i);
+      // Few steps of an edge come near the best: the cost between two headings is not below both.
+      if (before + (i < 4 ? lowStart : lowEnd) * lengthM > best) {
+        continue;
+      }
       double perM = i == 4 ? middle : Stencil.farBetween(i, start, middle, end);
-      double cost = perM * stencil.lengthM(code + i);
-      double v = (1 - share) * first + share * second + cost;
+      double cost = perM * lengthM;
+      double v = before + cost;
       double lowest = floor + cost * LEAST_ADVANCE;
       v = v > lowest ? v : lowest;
       if (v < best || (v == best && code + i < step && v < Double.POSITIVE_INFINITY)) {

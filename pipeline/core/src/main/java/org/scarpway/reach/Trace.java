@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import org.scarpway.grid.GridSpec;
 
 /**
  * A real way from a cell to its source as straight lines between cell centres, every line through
@@ -54,10 +55,12 @@ final class Trace {
         }
         return Arrays.copyOf(way, n);
       }
-      cell = next(labels, cell, code);
+      int next = next(labels, cell, code);
+      cell = next >= 0 ? next : onward(labels, cell, line);
     }
   }
 
+  /** Cell that the step leads to, or to the side of which; -1 where neither side can be reached. */
   private static int next(Labels labels, int cell, int code) {
     Stencil stencil = labels.stencil();
     double share = Stencil.share(code);
@@ -69,13 +72,45 @@ final class Trace {
     double viaA = labels.value(a) + stencil.cost(labels.costs(), cell, Stencil.toCell(code, 0));
     double viaB = labels.value(b) + stencil.cost(labels.costs(), cell, Stencil.toCell(code, 1));
     if (viaA == Double.POSITIVE_INFINITY && viaB == Double.POSITIVE_INFINITY) {
-      throw new IllegalStateException("no step from cell " + cell + " ends on a cell");
+      return -1;
     }
     boolean nearerA = share < 0.5;
     if (viaA == Double.POSITIVE_INFINITY || viaB == Double.POSITIVE_INFINITY) {
       return viaA < viaB ? a : b;
     }
     return nearerA ? a : b;
+  }
+
+  /**
+   * Cell nearer to the source by the best straight line, for a step that ends between two cells of
+   * which neither can be reached: where allowed headings change from cell to cell. The nearest ring
+   * that has one is taken.
+   */
+  private static int onward(Labels labels, int cell, Line line) {
+    GridSpec spec = labels.costs().field().spec();
+    int row = cell / spec.cols();
+    int col = cell % spec.cols();
+    for (int ring = 1; ring <= WINDOW; ring++) {
+      int best = -1;
+      double least = Double.POSITIVE_INFINITY;
+      for (int r = row - ring; r <= row + ring; r++) {
+        boolean whole = Math.abs(r - row) == ring;
+        for (int c = col - ring; c <= col + ring; c += whole ? 1 : 2 * ring) {
+          int to = r * spec.cols() + c;
+          if (spec.holds(r, c) && labels.value(to) < labels.value(cell)) {
+            double cost = labels.value(to) + line.between(cell, to).cost(labels.costs());
+            if (cost < least) {
+              least = cost;
+              best = to;
+            }
+          }
+        }
+      }
+      if (best >= 0) {
+        return best;
+      }
+    }
+    throw new IllegalStateException("no straight way leads on from cell " + cell);
   }
 
   private static Trace straighten(int[] way, Costs costs, Line line) {

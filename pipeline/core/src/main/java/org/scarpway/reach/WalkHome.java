@@ -21,9 +21,8 @@ public record WalkHome(MoveField field, double enduranceS, double reserveS, List
     refuges = List.copyOf(refuges);
   }
 
-  /** The base is the only refuge. */
-  public static WalkHome toBase(Walker walker, MoveField field) {
-    return new WalkHome(field, walker.enduranceH() * 3600, walker.reserveH() * 3600, List.of());
+  public static WalkHome of(Walker walker, MoveField field, List<Refuge> refuges) {
+    return new WalkHome(field, walker.enduranceH() * 3600, walker.reserveH() * 3600, refuges);
   }
 
   /** Longest walk (s). */

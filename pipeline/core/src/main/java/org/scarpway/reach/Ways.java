@@ -2,7 +2,9 @@ package org.scarpway.reach;
 
 import java.util.Arrays;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.vehicle.MoveField;
 
 /**
  * Time, energy and distance that add up along the best ways of one front, per cell: what a budget
@@ -26,36 +28,61 @@ final class Ways {
   private final Line line;
   private int[] stack = new int[1024];
 
-  private Ways(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS) {
+  private Ways(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS, Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
     this.walkS = walkS;
-    Costs c = labels.costs();
-    this.costs =
-        new Costs[] {
-          c.counting(Quantity.TIME_S),
-          c.counting(Quantity.DISTANCE_M),
-          hasEnergy ? c.counting(Quantity.ENERGY_J) : null
-        };
-    int n = c.field().spec().cells();
+    this.costs = costs;
+    int n = labels.costs().field().spec().cells();
     this.sums = new float[][] {noData(n), noData(n), hasEnergy ? noData(n) : null};
     this.latestS = walkS == null ? null : noData(n);
-    this.line = new Line(c.field().spec());
+    this.line = new Line(labels.costs().field().spec());
   }
 
   /**
    * @param walkS time to walk home from each cell, or null; asks {@link #latestS} to be kept
    */
   static Ways along(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS) {
-    Ways w = new Ways(labels, heightM, hasEnergy, walkS);
-    int n = w.sums[0].length;
+    Costs c = labels.costs();
+    return new Ways(
+            labels,
+            heightM,
+            hasEnergy,
+            walkS,
+            c.counting(Quantity.TIME_S),
+            c.counting(Quantity.DISTANCE_M),
+            hasEnergy ? c.counting(Quantity.ENERGY_J) : null)
+        .addUp();
+  }
+
+  /** The same for a front that was spread at other costs than those of the ground. */
+  static Ways along(
+      Labels labels,
+      MoveField field,
+      Direction direction,
+      FloatGrid heightM,
+      boolean hasEnergy,
+      float[] walkS) {
+    return new Ways(
+            labels,
+            heightM,
+            hasEnergy,
+            walkS,
+            new Costs(field, Quantity.TIME_S, direction),
+            new Costs(field, Quantity.DISTANCE_M, direction),
+            hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
+        .addUp();
+  }
+
+  private Ways addUp() {
+    int n = sums[0].length;
     for (int cell = 0; cell < n; cell++) {
-      if (labels.reached(cell) && Float.isNaN(w.sums[0][cell])) {
-        w.addUpTo(cell);
+      if (labels.reached(cell) && Float.isNaN(sums[0][cell])) {
+        addUpTo(cell);
       }
     }
-    return w;
+    return this;
   }
 
   private static float[] noData(int n) {

@@ -39,8 +39,7 @@
  * cost above that label; then the tiles around are told what has changed in their margins. Two
  * neighbouring tiles may run at the same time: what a thread reads of a tile that another writes is
  * an older or a newer label, and it is told of the newer one afterwards. Cells are taken 1.24 times
- * each and tiles run 5 to 6 times; taking them one by one in one order over the whole grid is no
- * less work and cannot be shared. The cost of a cell on a heading is worked out when it is first
+ * each and tiles run 5 to 6 times. The cost of a cell on a heading is worked out when it is first
  * asked for and kept with the tile while the front passes. Labels of a tile take room when the
  * front first touches it, on the heap or, where they would take more than an eighth of it, in a
  * mapped temporary file; a {@link org.scarpway.vehicle.MoveField} may lie outside the heap too. A
@@ -50,9 +49,12 @@
  * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
  *
  * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
- * org.scarpway.reach.NeighbourSpread}), at 1.6 times the speed of a bucket order in the same tiles:
- * a step is so cheap there that keeping an order costs more than repeating steps. Sides of 32 to
- * 128 cells and running ahead by 32 to 256 made no difference beyond the noise to the full solve.
+ * org.scarpway.reach.NeighbourSpread}): rows that are passed over 3.4 times took two thirds or less
+ * of the time of a bucket order in the same tiles, since a step is so cheap there that keeping an
+ * order costs more than repeating steps. What made no difference beyond the noise to the full
+ * solve: sides of 32 rather than 64 cells, running ahead by 32 or 256 cells' cost rather than 64.
+ * Of an edge whose two ends come near the best, the costs at both ends and in the middle are worked
+ * out at once; bounding the edge twice before cost more steps than it saved.
  *
  * <h2>Budgets</h2>
  *
@@ -61,8 +63,10 @@
  * way out and a way home; quickest, and where limited least-energy and shortest ways are tried in
  * every pair, with time, energy and distance added up along one and the same way ({@code Ways}). A
  * cell is surely reached if one such trip, stay included, meets every limit; possibly if each limit
- * alone can be met. The battery limits energy and the life support limits time where the vehicle
- * states them.
+ * alone can be met. Where cells are left undecided, ways of least weighted sums are tried as well,
+ * and cells ruled out to which even these cost more than all limits allow together ({@code
+ * Refinement}). The battery limits energy and the life support limits time where the vehicle states
+ * them.
  *
  * <h2>Home rules</h2>
  *

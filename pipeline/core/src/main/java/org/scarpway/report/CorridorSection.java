@@ -92,11 +92,17 @@ final class CorridorSection {
       labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
     }
     List<TableView> tables = new ArrayList<>();
+    if (corridor.visits().size() > 2) {
+      tables.add(stopTable());
+    }
     if (!corridor.pinchPoints().isEmpty()) {
       tables.add(pinchTable());
     }
     if (!corridor.alternatives().isEmpty()) {
       tables.add(alternativeTable());
+    }
+    if (!corridor.tradeOffs().isEmpty()) {
+      tables.add(tradeOffTable());
     }
     return new Section(
         "corridor-question-" + number,
@@ -106,12 +112,12 @@ final class CorridorSection {
         "",
         List.of(
             new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor))),
-        ProfileChart.svg(corridor),
+        ProfileChart.svg(corridor) + TradeOffChart.svg(corridor.tradeOffs()),
         tables);
   }
 
   private String stops() {
-    return String.join(" → ", request.via().stream().map(CorridorRequest.Stop::name).toList());
+    return String.join(" → ", corridor.visits().stream().map(CorridorResult.Visit::name).toList());
   }
 
   private String costWord() {
@@ -148,6 +154,12 @@ final class CorridorSection {
               Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
       text.add(extremes(line));
     }
+    if (corridor.turning() != null) {
+      text.add(turningText(corridor.turning()));
+    }
+    if (corridor.order() != null) {
+      text.add(orderText(corridor.order()));
+    }
     StringBuilder s = new StringBuilder();
     double m2 = 0;
     for (int k = 1; k <= withinPct.size(); k++) {
@@ -169,6 +181,26 @@ final class CorridorSection {
               + " from the start.");
     }
     return new Answer(keys, text);
+  }
+
+  private String turningText(CorridorResult.Turning turning) {
+    StringBuilder s = new StringBuilder("The centreline keeps to a turning radius of ");
+    s.append(Figures.distance(turning.radiusM())).append(" between stops, for ");
+    s.append(Figures.sig(Math.max(0, turning.extraPct()))).append(" % more ").append(costWord());
+    s.append(" than turning on the spot; at stops the vehicle is taken to turn round.");
+    for (CorridorResult.Place p : turning.tooTight()) {
+      s.append(" No such way was found past ").append(Figures.eastNorth(p.xM(), p.yM()));
+      s.append(": there the line turns more tightly.");
+    }
+    return s.toString();
+  }
+
+  private static String orderText(CorridorResult.Order order) {
+    return order.proven()
+        ? "The order of the stops is proven best: every order was weighed."
+        : "The order of the stops is at most "
+            + Figures.sig(order.gapPct())
+            + " % above the best possible (proven bound).";
   }
 
   private static String extremes(List<ProfilePoint> line) {
@@ -199,6 +231,24 @@ final class CorridorSection {
     return Double.isFinite(v) ? v : 0;
   }
 
+  private TableView stopTable() {
+    TableView table =
+        new TableView(
+            "Stops in the order of travel, standing times not counted",
+            "stop",
+            "time",
+            "distance (km)",
+            "energy (kWh)");
+    for (CorridorResult.Visit v : corridor.visits()) {
+      table.row(
+          v.name(),
+          Figures.duration(v.timeS()),
+          Figures.fixed(v.distanceM() / 1000, 2),
+          Figures.sig(v.energyJ() / 3.6e6));
+    }
+    return table;
+  }
+
   private TableView pinchTable() {
     TableView table =
         new TableView(
@@ -206,6 +256,7 @@ final class CorridorSection {
             "point",
             "width (m)",
             "from start (km)",
+            "ground behind it (km²)",
             "E (m)",
             "N (m)",
             "latitude, longitude");
@@ -215,6 +266,7 @@ final class CorridorSection {
           "P" + (i + 1),
           Figures.sig(p.widthM()),
           Figures.fixed(p.distanceM() / 1000, 2),
+          p.behindM2() == 0 ? "another way" : Figures.km2(p.behindM2()),
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0),
           ground.lonLat(p.xM(), p.yM()));
@@ -222,10 +274,34 @@ final class CorridorSection {
     return table;
   }
 
+  private TableView tradeOffTable() {
+    TableView table =
+        new TableView(
+            "Trade-offs: none is better than another in time, energy and hazard at once",
+            "way",
+            "time",
+            "energy (kWh)",
+            "hazard (m)",
+            "distance (km)",
+            "weights of time, energy, hazard (%)");
+    for (CorridorResult.TradeOff t : corridor.tradeOffs()) {
+      table.row(
+          "T" + (table.rows().size() + 1),
+          Figures.duration(t.timeS()),
+          Figures.sig(t.energyJ() / 3.6e6),
+          Figures.sig(t.hazardM()),
+          Figures.fixed(t.distanceM() / 1000, 2),
+          String.join(" / ", t.weights().stream().map(w -> Figures.fixed(100 * w, 0)).toList()));
+    }
+    return table;
+  }
+
   private TableView alternativeTable() {
     TableView table =
         new TableView(
-            "Alternatives that run over other ground",
+            "Alternatives that run over other ground (within "
+                + Figures.distance(corridor.besideM())
+                + " of a way is its ground)",
             "way",
             "excess (%)",
             "time",

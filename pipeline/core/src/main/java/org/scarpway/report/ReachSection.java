@@ -73,6 +73,9 @@ final class ReachSection {
     if (!reach.targets().isEmpty()) {
       tables.add(targetTable());
     }
+    if (!reach.passages().isEmpty()) {
+      tables.add(passageTable());
+    }
     if (!reach.summary().isEmpty()) {
       tables.add(summaryTable());
     }
@@ -207,6 +210,30 @@ final class ReachSection {
           Figures.duration(t.timeLeftS()),
           Figures.sig(t.energyLeftJ() / 3.6e6),
           t.end() == null || t.end().isEmpty() ? Figures.NONE : t.end());
+    }
+    return table;
+  }
+
+  private TableView passageTable() {
+    TableView table =
+        new TableView(
+            "Passages that the reach hangs on, " + request.name(),
+            "passage",
+            "width (m)",
+            "reach lost without it (km²)",
+            "share of the reach (%)",
+            "targets lost",
+            "E (m)",
+            "N (m)");
+    for (ReachResult.Passage p : reach.passages()) {
+      table.row(
+          "N" + (table.rows().size() + 1),
+          Figures.sig(p.widthM()),
+          Figures.km2(p.behindM2()),
+          Figures.fixed(p.behindPct(), 0),
+          p.targets().isEmpty() ? Figures.NONE : String.join(", ", p.targets()),
+          Figures.fixed(p.xM(), 0),
+          Figures.fixed(p.yM(), 0));
     }
     return table;
   }

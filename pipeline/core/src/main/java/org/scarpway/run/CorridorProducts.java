@@ -11,8 +11,6 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LineString;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
-import org.scarpway.geodata.CsvTable;
-import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.geodata.Feature;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
@@ -25,9 +23,14 @@ final class CorridorProducts {
   /** What of a result is in no raster. */
   record Rest(
       double bestCost,
+      List<CorridorResult.Visit> visits,
+      CorridorResult.Order order,
       List<CorridorResult.ProfilePoint> centreline,
+      CorridorResult.Turning turning,
       List<CorridorResult.PinchPoint> pinchPoints,
+      double besideM,
       List<CorridorResult.Alternative> alternatives,
+      List<CorridorResult.TradeOff> tradeOffs,
       List<String> warnings) {}
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
@@ -68,12 +71,29 @@ final class CorridorProducts {
       lines.add(line(a.rank(), a.line()));
     }
     Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
-    writeProfile(dir.resolve("profile.csv"), c.centreline());
-    writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints());
-    writeAlternatives(dir.resolve("alternatives.csv"), c);
+    CorridorTables.write(dir, c);
+    if (!c.tradeOffs().isEmpty()) {
+      List<Feature> ways = new ArrayList<>();
+      for (CorridorResult.TradeOff t : c.tradeOffs()) {
+        Feature way = line(ways.size() + 1, t.line());
+        way.attributes().put("hazard_m", t.hazardM());
+        ways.add(way);
+      }
+      Layers.write(dir.resolve("trade_offs.gpkg"), spec, Layers.lines("trade_offs", ways));
+    }
     StoredResult.write(
         dir,
-        new Rest(c.bestCost(), c.centreline(), c.pinchPoints(), c.alternatives(), c.warnings()));
+        new Rest(
+            c.bestCost(),
+            c.visits(),
+            c.order(),
+            c.centreline(),
+            c.turning(),
+            c.pinchPoints(),
+            c.besideM(),
+            c.alternatives(),
+            c.tradeOffs(),
+            c.warnings()));
   }
 
   CorridorResult load(Path dir, CorridorRequest request, String vehicle) {
@@ -83,15 +103,24 @@ final class CorridorProducts {
         vehicle,
         new FloatGrid(spec, io.readFloats(dir.resolve("excess_pct.tif")).values()),
         rest.bestCost(),
+        rest.visits(),
+        rest.order(),
         rest.centreline(),
+        rest.turning(),
         rest.pinchPoints(),
+        rest.besideM(),
         rest.alternatives(),
+        rest.tradeOffs(),
         rest.warnings());
   }
 
   private static Feature line(int rank, List<CorridorResult.ProfilePoint> points) {
-    Coordinate[] at =
-        points.stream().map(p -> new Coordinate(p.xM(), p.yM())).toArray(Coordinate[]::new);
+    Coordinate[] at = new Coordinate[Math.max(2, points.size())];
+    for (int i = 0; i < at.length; i++) {
+      // A way between stops in one cell is a point; a line needs two.
+      CorridorResult.ProfilePoint p = points.get(Math.min(i, points.size() - 1));
+      at[i] = new Coordinate(p.xM(), p.yM());
+    }
     LineString line = GEOMETRY.createLineString(at);
     CorridorResult.ProfilePoint end = points.get(points.size() - 1);
     Map<String, Object> about = new LinkedHashMap<>();
@@ -100,78 +129,5 @@ final class CorridorProducts {
     about.put("time_s", end.timeS());
     about.put("energy_j", end.energyJ());
     return new Feature(line, about);
-  }
-
-  private static void writeProfile(Path file, List<CorridorResult.ProfilePoint> points) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (CorridorResult.ProfilePoint p : points) {
-      rows.add(
-          List.of(
-              p.distanceM(),
-              p.xM(),
-              p.yM(),
-              p.heightM(),
-              p.pitchDeg(),
-              p.rollDeg(),
-              p.speedMs(),
-              p.timeS(),
-              p.energyJ() / 1000,
-              p.margin01()));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.number("distance_m", 2),
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("height_m", 3),
-            Column.number("pitch_deg", 2),
-            Column.number("roll_deg", 2),
-            Column.number("speed_ms", 3),
-            Column.number("time_s", 1),
-            Column.number("energy_kj", 2),
-            Column.number("margin", 3)),
-        rows);
-  }
-
-  private static void writePinchPoints(Path file, List<CorridorResult.PinchPoint> points) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (CorridorResult.PinchPoint p : points) {
-      rows.add(List.of(p.xM(), p.yM(), p.widthM(), p.distanceM()));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("width_m", 1),
-            Column.number("distance_m", 1)),
-        rows);
-  }
-
-  private static void writeAlternatives(Path file, CorridorResult c) {
-    List<List<Object>> rows = new ArrayList<>();
-    CorridorResult.ProfilePoint end = c.centreline().get(c.centreline().size() - 1);
-    rows.add(List.of(0L, end.timeS(), end.energyJ() / 3.6e6, end.distanceM(), 0.0, 100.0));
-    for (CorridorResult.Alternative a : c.alternatives()) {
-      rows.add(
-          List.of(
-              (long) a.rank(),
-              a.timeS(),
-              a.energyJ() / 3.6e6,
-              a.distanceM(),
-              a.excessPct(),
-              a.sharedPct()));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.text("rank"),
-            Column.number("time_s", 1),
-            Column.number("energy_kwh", 4),
-            Column.number("distance_m", 1),
-            Column.number("excess_pct", 2),
-            Column.number("shared_pct", 1)),
-        rows);
   }
 }

@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorSolver;
@@ -19,10 +21,18 @@ final class CorridorUnit implements Unit<CorridorResult> {
   private final String vehicle;
   private final OpenJob job;
   private final Supplier<Mobility> mobility;
+  private final Supplier<FloatGrid> hazard01;
   private final CorridorProducts products;
   private final StageKey key;
 
-  CorridorUnit(OpenJob job, Job.CorridorEntry entry, StageNode<Mobility> mobility) {
+  /**
+   * @param hazard asked for by trade-offs only
+   */
+  CorridorUnit(
+      OpenJob job,
+      Job.CorridorEntry entry,
+      StageNode<Mobility> mobility,
+      StageNode<Hazard> hazard) {
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
       Places.Spot s = job.places().stop(name, entry.where());
@@ -30,12 +40,25 @@ final class CorridorUnit implements Unit<CorridorResult> {
     }
     this.request =
         new CorridorRequest(
-            entry.name(), stops, entry.cost(), entry.withinPct(), entry.alternatives());
+            entry.name(),
+            stops,
+            entry.anyOrder(),
+            entry.cost(),
+            entry.withinPct(),
+            entry.alternatives(),
+            entry.mostSharedPct(),
+            entry.tradeOffs());
     this.vehicle = entry.vehicle();
     this.job = job;
     this.mobility = mobility;
     this.products = new CorridorProducts(job.spec(), job.io());
-    this.key = StageKey.of("corridor", VERSION).add(mobility.key()).add("request", request).build();
+    boolean weighsHazard = entry.tradeOffs() > 0;
+    this.hazard01 = () -> weighsHazard ? hazard.get().hazard01() : null;
+    StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility.key());
+    if (weighsHazard) {
+      key.add(hazard.key());
+    }
+    this.key = key.add("request", request).build();
   }
 
   @Override
@@ -57,7 +80,7 @@ final class CorridorUnit implements Unit<CorridorResult> {
   public CorridorResult compute() {
     return CorridorSolver.solve(
         request,
-        new Ground(mobility.get(), job.dem().get().heightM()),
+        new Ground(mobility.get(), job.dem().get().heightM(), hazard01.get()),
         job.workers(),
         job.progress());
   }

@@ -27,6 +27,7 @@ final class ReachProducts {
   record Rest(
       List<Double> bandAreasM2,
       List<ReachResult.TargetReach> targets,
+      List<ReachResult.Passage> passages,
       List<ReachResult.Figure> summary,
       List<String> warnings) {}
 
@@ -76,7 +77,9 @@ final class ReachProducts {
     files.write();
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
-    StoredResult.write(dir, new Rest(r.bandAreasM2(), r.targets(), r.summary(), r.warnings()));
+    writePassages(dir.resolve("pinch_points.csv"), r);
+    StoredResult.write(
+        dir, new Rest(r.bandAreasM2(), r.targets(), r.passages(), r.summary(), r.warnings()));
   }
 
   ReachResult load(Path dir, ReachRequest request, String vehicle) {
@@ -94,6 +97,7 @@ final class ReachProducts {
         bytes(dir, "band"),
         rest.bandAreasM2(),
         rest.targets(),
+        rest.passages(),
         rest.summary(),
         rest.warnings());
   }
@@ -157,6 +161,30 @@ final class ReachProducts {
             Column.number("time_left_s", 1),
             Column.number("energy_left_kwh", 3),
             Column.text("what_ends_it")),
+        rows);
+  }
+
+  private static void writePassages(Path file, ReachResult r) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachResult.Passage p : r.passages()) {
+      rows.add(
+          List.of(
+              p.xM(),
+              p.yM(),
+              p.widthM(),
+              p.behindM2() / 1e6,
+              p.behindPct(),
+              String.join("; ", p.targets())));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("width_m", 2),
+            Column.number("area_behind_km2", 6),
+            Column.number("share_behind_pct", 2),
+            Column.text("targets_behind")),
         rows);
   }
 

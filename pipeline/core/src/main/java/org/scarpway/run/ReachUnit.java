@@ -1,6 +1,7 @@
 package org.scarpway.run;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
@@ -50,7 +51,12 @@ final class ReachUnit implements Unit<ReachResult> {
     this.job = job;
     this.mobility = mobility;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
-    this.walkHome = () -> walks ? WalkHome.toBase(job.job().walker(), walker.get()) : null;
+    List<WalkHome.Refuge> refuges = new ArrayList<>();
+    for (String name : entry.refuges()) {
+      Places.Spot s = job.places().stop(name, entry.where());
+      refuges.add(new WalkHome.Refuge(name, s.xM(), s.yM()));
+    }
+    this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
     this.products = new ReachProducts(job.spec(), job.job().dem().body(), job.io());
     this.key =
         StageKey.of("reach", VERSION)
@@ -58,6 +64,7 @@ final class ReachUnit implements Unit<ReachResult> {
             .add("request", request)
             .add("targets", targets)
             .add("walker", walks ? job.job().walker() : "none")
+            .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
   }

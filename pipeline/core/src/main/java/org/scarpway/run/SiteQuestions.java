@@ -72,11 +72,12 @@ final class SiteQuestions {
         question.home(),
         question.bands(),
         question.stayS(),
+        question.refuges(),
         question.vehicle(),
         question.where());
   }
 
   private static Object content(Job.ReachEntry r) {
-    return List.of(r.budget(), r.home(), r.bands(), r.stayS(), r.vehicle());
+    return List.of(r.budget(), r.home(), r.bands(), r.stayS(), r.refuges(), r.vehicle());
   }
 }

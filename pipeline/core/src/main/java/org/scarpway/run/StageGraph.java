@@ -59,7 +59,7 @@ final class StageGraph {
     }
     for (Job.CorridorEntry entry : job.corridors()) {
       StageNode<Mobility> m = mobility.get(entry.vehicle());
-      corridors.add(add(new StageNode<>(new CorridorUnit(open, entry, m), m)));
+      corridors.add(add(new StageNode<>(new CorridorUnit(open, entry, m, hazard), hazard, m)));
     }
     sites = job.sites() == null ? null : add(siteNode());
   }

@@ -8,23 +8,24 @@ import java.util.Map;
  * heap by the smallest -Xmx with which such jobs end). Time differs with machine and question; heap
  * and disk hardly do.
  *
- * @param heapBytes of the stage's own result and work
+ * @param heapBytes of the stage's work, its result and those it takes
+ * @param resultBytes of its result alone
  * @param diskBytes of its products
  */
-record StageNeeds(double secondsPerCell, double heapBytes, double diskBytes) {
+record StageNeeds(double secondsPerCell, double heapBytes, double resultBytes, double diskBytes) {
   private static final Map<String, StageNeeds> BY_KIND =
       Map.of(
-          "terrain", new StageNeeds(1.6e-6, 60, 30),
-          "derivatives", new StageNeeds(3e-6, 60, 40),
-          "slope-error", new StageNeeds(20e-6, 40, 8),
-          "hazard", new StageNeeds(0.6e-6, 12, 5),
-          "mobility", new StageNeeds(2.1e-6, 120, 16),
-          "reach", new StageNeeds(7e-6, 100, 22),
-          "corridor", new StageNeeds(2.2e-6, 60, 5),
-          "sites", new StageNeeds(1e-6, 20, 0.1));
+          "terrain", new StageNeeds(1.6e-6, 60, 44, 30),
+          "derivatives", new StageNeeds(3e-6, 100, 0, 40),
+          "slope-error", new StageNeeds(20e-6, 80, 0, 8),
+          "hazard", new StageNeeds(0.6e-6, 70, 10, 5),
+          "mobility", new StageNeeds(2.1e-6, 120, 45, 16),
+          "reach", new StageNeeds(7e-6, 140, 25, 22),
+          "corridor", new StageNeeds(2.2e-6, 110, 8, 5),
+          "sites", new StageNeeds(1e-6, 140, 0, 0.1));
 
   /** Of a stage that was not measured. */
-  private static final StageNeeds OTHER = new StageNeeds(5e-6, 60, 20);
+  private static final StageNeeds OTHER = new StageNeeds(5e-6, 100, 20, 20);
 
   /** Program, libraries and what does not grow with the grid. */
   private static final long BASE_MB = 60;
@@ -43,9 +44,14 @@ record StageNeeds(double secondsPerCell, double heapBytes, double diskBytes) {
     return 1 + Math.round(cells * of(id).diskBytes / (1 << 20));
   }
 
-  /** The least heap with which the job ends. */
+  /**
+   * The least heap with which the job ends: what its hungriest stage works with, or all results at
+   * once, which the report draws from.
+   */
   static long heapMb(List<StageNode<?>> nodes, long cells) {
-    double bytes = nodes.stream().mapToDouble(n -> of(n.id()).heapBytes).max().orElse(0);
+    double most = nodes.stream().mapToDouble(n -> of(n.id()).heapBytes).max().orElse(0);
+    double all = nodes.stream().mapToDouble(n -> of(n.id()).resultBytes).sum();
+    double bytes = Math.max(most, all);
     return BASE_MB + Math.round(cells * bytes / (1 << 20));
   }
 }

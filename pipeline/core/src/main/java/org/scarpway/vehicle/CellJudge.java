@@ -28,7 +28,10 @@ final class CellJudge {
   private final float[] gradNorth;
   private final WholeCell whole;
   private final TroughAhead trough;
-  private final Tacks tacks;
+
+  /** Of the headings in {@link #tackBits}: how far each is driven. */
+  final Tacks tacks;
+
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
   private final int[] lost = new int[Limit.values().length + 1];
@@ -50,9 +53,6 @@ final class CellJudge {
 
   /** Both. */
   int bits;
-
-  /** Way driven over way made good where headings are made good by tacks, otherwise 1. */
-  double tackFactor;
 
   byte cls;
 
@@ -103,7 +103,6 @@ final class CellJudge {
     int cell = row * cols + col;
     narrow = false;
     tackBits = 0;
-    tackFactor = 1;
     capMs = Double.POSITIVE_INFINITY;
     if (poses != null) {
       poses.at(row, col);
@@ -139,7 +138,6 @@ final class CellJudge {
     ownBits = 0;
     tackBits = 0;
     bits = 0;
-    tackFactor = 1;
     openShare = 0;
     narrow = false;
     cls = asClass;
@@ -255,12 +253,11 @@ final class CellJudge {
 
   /** Windows between the headings, as far as the body clears the ground there. */
   private void judgeBetween(int row, int col, double ge, double gn, double t, int bySlope) {
-    tacks.find(ge, gn, t, bounds, ownBits != 0);
+    tacks.find(ge, gn, t, bounds);
     for (int k = 0; k < Headings.COUNT; k++) {
       boolean tacked = (tacks.bits >>> k & 1) != 0 && (ownBits >>> k & 1) == 0;
       if (tacked && asPlane(row, col, k, ge, gn)) {
         tackBits |= 1 << k;
-        tackFactor = tacks.factor;
       }
     }
     if (bySlope > 0 || openByGradient(ge, gn)) {

@@ -50,6 +50,28 @@ public final class GradeTable {
     return new GradeTable(-1, 1, new double[] {speedMs, speedMs}, new double[2], 0, 0);
   }
 
+  /**
+   * The same speeds at a weighted sum of costs in place of the energy.
+   *
+   * @param energyShare weight of the energy, 0 or more
+   * @param perM added for every metre along the surface, 0 or more
+   * @param perS added for every second, 0 or more
+   */
+  public GradeTable weighted(double energyShare, double perM, double perS) {
+    double[] cost = new double[tractionJPerM.length];
+    for (int i = 0; i < cost.length; i++) {
+      cost[i] = energyShare * tractionJPerM[i] + perM;
+    }
+    double maxGrade = minGrade + (cost.length - 1) / perGrade;
+    return new GradeTable(
+        minGrade,
+        maxGrade,
+        speedMs,
+        cost,
+        energyShare * hotelW + perS,
+        energyShare * potentialJPerM);
+  }
+
   public double speedMs(double grade) {
     return speedMsAt(entry(grade));
   }

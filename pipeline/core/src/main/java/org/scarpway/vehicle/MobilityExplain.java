@@ -145,10 +145,11 @@ public final class MobilityExplain {
     double energy = Double.NaN;
     if (allowed) {
       slip = limits.model.slip(grade);
-      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / judge.tackFactor;
+      double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.longer[k] : 1;
+      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / way;
       energy =
           limits.table.tractionJPerM(grade)
-              + (judge.tackFactor - 1) * limits.table.tractionJPerM(0)
+              + (way - 1) * limits.table.tractionJPerM(0)
               + limits.table.hotelW() / speed;
     }
     List<Check> checks = new ArrayList<>();

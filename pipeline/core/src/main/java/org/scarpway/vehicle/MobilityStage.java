@@ -54,12 +54,11 @@ public final class MobilityStage {
     int cells = spec.cells();
     int[] allowed = new int[cells];
     float[] capMs = new float[cells];
-    float[] way = new float[cells];
     ByteGrid cls = ByteGrid.empty(spec);
     ByteGrid limit = ByteGrid.empty(spec);
     FloatGrid headingsPct = FloatGrid.empty(spec);
     FloatGrid margin01 = FloatGrid.empty(spec);
-    LongAdder tacked = new LongAdder();
+    Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
     LongAdder narrow = new LongAdder();
     float[] detour = hazard.detourFactor().values();
     WheelLayout layout = CellJudge.layout(vehicle, spec);
@@ -76,7 +75,7 @@ public final class MobilityStage {
               judges[i] = new CellJudge(limits.of(i), terrain, hazard, layout);
             }
           }
-          long tackedHere = 0;
+          TackWays.Finds tackedHere = new TackWays.Finds();
           long narrowHere = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
           for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
@@ -87,13 +86,14 @@ public final class MobilityStage {
                 judge.judge(row, col);
                 allowed[cell] = judge.bits;
                 capMs[cell] = (float) judge.capMs;
-                way[cell] = (float) (detour[cell] * judge.tackFactor);
                 cls.values()[cell] = judge.cls;
                 limit.values()[cell] = judge.code;
                 headingsPct.values()[cell] =
                     judge.cls == 0 ? Float.NaN : (float) (100 * judge.openShare);
                 margin01.values()[cell] = (float) judge.margin01;
-                tackedHere += judge.tackFactor > 1 ? 1 : 0;
+                if (judge.tackBits != 0) {
+                  tackedHere.add(cell, judge.tackBits, judge.tacks.longer);
+                }
                 narrowHere += judge.narrow ? 1 : 0;
               }
             }
@@ -104,6 +104,7 @@ public final class MobilityStage {
           progress.advance((long) (to - from) * spec.cols());
         });
 
+    TackWays tacks = TackWays.of(tacked);
     MoveField field =
         new MoveField(
             spec,
@@ -111,7 +112,8 @@ public final class MobilityStage {
             terrain.gradEast().values(),
             terrain.gradNorth().values(),
             capMs,
-            tacked.sum() > 0 ? way : detours(detour) ? detour : null,
+            detours(detour) ? detour : null,
+            tacks,
             limits.ground(cells),
             limits.tables());
     FloatGrid speedMs = FloatGrid.empty(spec);
@@ -134,7 +136,7 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, soils != null, terrain, tacked.sum(), narrow.sum()));
+        notes(limits, soils != null, terrain, tacks == null ? 0 : tacks.count(), narrow.sum()));
   }
 
   private static boolean detours(float[] detour) {

@@ -23,6 +23,7 @@ public final class MoveField {
   private final FloatBuffer speedCapMs;
   private final FloatBuffer detour;
   private final ByteBuffer ground;
+  private final TackWays tacks;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
@@ -41,21 +42,23 @@ public final class MoveField {
       float[] speedCapMs,
       byte[] ground,
       GradeTable... tables) {
-    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, ground, tables);
+    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, null, ground, tables);
   }
 
   /**
    * @param detour length of the way around rocks over the straight way, 1 or more where a heading
    *     is allowed; null where there are none. The surplus is driven at the time of the heading and
    *     at the traction energy of level ground, since it gains no height
+   * @param tacks headings made good by tacks, null where there are none
    */
-  public MoveField(
+  MoveField(
       GridSpec spec,
       int[] allowed,
       float[] gradEast,
       float[] gradNorth,
       float[] speedCapMs,
       float[] detour,
+      TackWays tacks,
       byte[] ground,
       GradeTable... tables) {
     this(
@@ -65,6 +68,7 @@ public final class MoveField {
         FloatBuffer.wrap(gradNorth),
         FloatBuffer.wrap(speedCapMs),
         detour == null ? null : FloatBuffer.wrap(detour),
+        tacks,
         ByteBuffer.wrap(ground),
         tables);
   }
@@ -84,6 +88,19 @@ public final class MoveField {
       FloatBuffer detour,
       ByteBuffer ground,
       GradeTable... tables) {
+    this(spec, allowed, gradEast, gradNorth, speedCapMs, detour, null, ground, tables);
+  }
+
+  private MoveField(
+      GridSpec spec,
+      IntBuffer allowed,
+      FloatBuffer gradEast,
+      FloatBuffer gradNorth,
+      FloatBuffer speedCapMs,
+      FloatBuffer detour,
+      TackWays tacks,
+      ByteBuffer ground,
+      GradeTable... tables) {
     int n = spec.cells();
     if (allowed.capacity() != n
         || gradEast.capacity() != n
@@ -100,6 +117,7 @@ public final class MoveField {
     this.gradNorth = gradNorth;
     this.speedCapMs = speedCapMs;
     this.detour = detour;
+    this.tacks = tacks;
     this.ground = ground;
     this.tables = tables.clone();
     Headings headings = Headings.of(spec);
@@ -158,7 +176,17 @@ public final class MoveField {
       kept[i] = allowed.get(i);
     }
     return new MoveField(
-        spec, IntBuffer.wrap(kept), gradEast, gradNorth, speedCapMs, detour, ground, tables);
+        spec, IntBuffer.wrap(kept), gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
+  }
+
+  /**
+   * The same headings, gradients and speed caps with other tables.
+   *
+   * @param groundOf index into the tables per cell
+   */
+  public MoveField withTables(byte[] groundOf, GradeTable... others) {
+    return new MoveField(
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ByteBuffer.wrap(groundOf), others);
   }
 
   /** Rise over run along the heading. */
@@ -166,10 +194,16 @@ public final class MoveField {
     return gradEast.get(cell) * east[heading] + gradNorth.get(cell) * north[heading];
   }
 
-  /** Surface metres per plan metre along the heading, detours around rocks included. */
+  /** Surface metres per plan metre along the heading, detours and tacks included. */
   public double lengthPerM(int cell, int heading) {
     double g = grade(cell, heading);
-    return Math.sqrt(1 + g * g) * detour(cell);
+    return Math.sqrt(1 + g * g) * way(cell, heading);
+  }
+
+  /** Way driven over the straight way: around rocks and, where the heading is tacked, in tacks. */
+  public double way(int cell, int heading) {
+    double around = detour(cell);
+    return tacks == null ? around : around * tacks.longer(cell, heading);
   }
 
   /** Length of the way around rocks over the straight way, 1 where there are none. */
@@ -184,7 +218,7 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     double speed = Math.min(speedCapMs.get(cell), tables[ground.get(cell)].speedMs(g));
-    return speed > 0 ? Math.sqrt(1 + g * g) * detour(cell) / speed : Double.POSITIVE_INFINITY;
+    return speed > 0 ? Math.sqrt(1 + g * g) * way(cell, heading) / speed : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -198,7 +232,7 @@ public final class MoveField {
     }
     double g = grade(cell, heading);
     GradeTable t = tables[ground.get(cell)];
-    double surplus = detour == null ? 0 : (detour.get(cell) - 1) * t.tractionJPerM(0);
+    double surplus = (way(cell, heading) - 1) * t.tractionJPerM(0);
     return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
 
@@ -217,25 +251,23 @@ public final class MoveField {
     double capMs = speedCapMs.get(cell);
     double ge = gradEast.get(cell);
     double gn = gradNorth.get(cell);
+    double around = detour(cell);
+    double levelJPerM = t.tractionJPerM(0);
     double speedSum = 0;
-    double tractionSum = 0;
-    double paceSum = 0;
+    double energySum = 0;
     int n = 0;
     for (int k = 0; k < Headings.COUNT; k++) {
       double at = t.entry(ge * east[k] + gn * north[k]);
       double speed = Math.min(capMs, t.speedMsAt(at));
       if ((bits >>> k & 1) != 0 && speed > 0) {
-        speedSum += speed;
-        tractionSum += t.tractionJPerMAt(at);
-        paceSum += 1 / speed;
+        double way = tacks == null ? around : way(cell, k);
+        speedSum += speed / way;
+        energySum += t.tractionJPerMAt(at) + (way - 1) * levelJPerM + t.hotelW() * way / speed;
         n++;
       }
     }
-    double around = detour(cell);
-    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n / around);
-    double driving = tractionSum + t.hotelW() * around * paceSum;
-    meanEnergyJPerM[cell] =
-        n == 0 ? Float.NaN : (float) (driving / n + (around - 1) * t.tractionJPerM(0));
+    meanSpeedMs[cell] = n == 0 ? Float.NaN : (float) (speedSum / n);
+    meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
   }
 
   /**

@@ -11,8 +11,7 @@ import org.scarpway.grid.Headings;
  * a window holds none of the 32, the next heading towards the fall line is opened with a way longer
  * by that factor. It gains the same height, and no speed or energy is claimed that the window does
  * not give. Not openable, and left shut: windows within half a heading's spacing of the fall line,
- * with no heading between the pair, and factors above {@link #MOST_FACTOR} or {@link
- * #MOST_FACTOR_BESIDE_OPEN}.
+ * with no heading between the pair, and factors above {@link #MOST_FACTOR}.
  *
  * <p>Holds the last answer; one per thread.
  */
@@ -20,23 +19,16 @@ final class Tacks {
   /** Own choice: beyond it hardly any way is made good. */
   static final double MOST_FACTOR = 3;
 
-  /**
-   * The same in a cell with open headings of its own: the factor is one per cell, so it slows these
-   * too. Own choice.
-   */
-  static final double MOST_FACTOR_BESIDE_OPEN = 1.25;
-
   private final double[] azimuth = new double[Headings.COUNT];
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
   private final double widestGap;
-  private double mostFactor;
 
   /** Headings made good by tacks, a bit each. */
   int bits;
 
-  /** Way driven over way made good on these headings, the largest of them; 1 where none. */
-  double factor;
+  /** Way driven over way made good on each of these. */
+  final double[] longer = new double[Headings.COUNT];
 
   Tacks(GridSpec spec) {
     Headings headings = Headings.of(spec);
@@ -50,15 +42,9 @@ final class Tacks {
     widestGap = widest;
   }
 
-  /**
-   * Finds the windows of a gradient of rise over run t that hold none of the headings.
-   *
-   * @param besideOpen whether the cell has open headings of its own
-   */
-  void find(double gradEast, double gradNorth, double t, SlopeBounds bounds, boolean besideOpen) {
-    mostFactor = besideOpen ? MOST_FACTOR_BESIDE_OPEN : MOST_FACTOR;
+  /** Finds the windows of a gradient of rise over run t that hold none of the headings. */
+  void find(double gradEast, double gradNorth, double t, SlopeBounds bounds) {
     bits = 0;
-    factor = 1;
     double up = bounds.up * SlopeBounds.FULL;
     double down = bounds.down * SlopeBounds.FULL;
     double least = HeadingWindow.leastGrade(t, bounds.side * SlopeBounds.FULL);
@@ -106,10 +92,10 @@ final class Tacks {
           && !open(out, gradEast, gradNorth, bounds)
           && !open(in, gradEast, gradNorth, bounds)) {
         double grade = Math.abs(gradEast * east[in] + gradNorth * north[in]);
-        double longer = grade / middleGrade;
-        if (longer <= mostFactor) {
+        double times = grade / middleGrade;
+        if (times <= MOST_FACTOR) {
           bits |= 1 << in;
-          factor = Math.max(factor, longer);
+          longer[in] = times;
         }
       }
     }

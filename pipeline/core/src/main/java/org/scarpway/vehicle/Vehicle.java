@@ -63,6 +63,7 @@ public record Vehicle(
    * @param regeneration share of braking energy that returns to the battery, [0, 1)
    * @param hotelW load that runs whether or not the vehicle moves
    * @param rolling motion resistance over weight; replaced by soil where a soil is given
+   * @param turnRadiusM least radius of the track of its middle, 0 where it turns on the spot
    */
   public record Drive(
       double speedMs,
@@ -71,7 +72,21 @@ public record Vehicle(
       Double efficiency,
       Double regeneration,
       Double hotelW,
-      Double rolling) {}
+      Double rolling,
+      double turnRadiusM) {
+
+    /** Turns on the spot. */
+    public Drive(
+        double speedMs,
+        Double crawlMs,
+        Double powerW,
+        Double efficiency,
+        Double regeneration,
+        Double hotelW,
+        Double rolling) {
+      this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, 0);
+    }
+  }
 
   /** Seats and supplies. */
   public record Crew(int seats, int rescueSeats, Double lifeSupportH) {}

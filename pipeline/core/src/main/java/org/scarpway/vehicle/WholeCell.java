@@ -25,6 +25,8 @@ final class WholeCell {
     return scale.fromM() > TRUSTED_RATIO * scale.toM();
   }
 
+  private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
+
   private final MoveLimits limits;
   private final float[] gradEast;
   private final float[] gradNorth;
@@ -68,9 +70,9 @@ final class WholeCell {
     return (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0;
   }
 
-  /** In a gap or pocket in which the vehicle has no room. */
+  /** In a gap too narrow, or where the vehicle cannot turn. */
   boolean withoutRoom(int cell) {
-    return (causes[cell] & (Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit())) != 0;
+    return (causes[cell] & NO_ROOM) != 0;
   }
 
   boolean fullOfRocks(int cell) {

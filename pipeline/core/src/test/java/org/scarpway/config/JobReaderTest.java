@@ -101,6 +101,21 @@ class JobReaderTest {
   }
 
   @Test
+  void stopsInAnyOrderGoBetweenStartAndEnd() {
+    folder.spoil(
+        "job.yaml",
+        "{name: to-rim, via: [alpha, rim, alpha],",
+        "{name: to-rim, start: alpha, stops: [rim, beta], shared_pct: 30, trade_offs: 7,");
+    Job.CorridorEntry tour = read().corridors().get(0);
+    assertTrue(tour.anyOrder());
+    assertEquals(List.of("alpha", "rim", "beta", "alpha"), tour.via());
+    assertEquals(30, tour.mostSharedPct());
+    assertEquals(7, tour.tradeOffs());
+    folder.spoil("job.yaml", "stops: [rim, beta]", "stops: [rim], end: beta");
+    assertEquals(List.of("alpha", "rim", "beta"), read().corridors().get(0).via());
+  }
+
+  @Test
   void everyInputFileIsListed() {
     assertEquals(
         List.of(

@@ -78,10 +78,12 @@ class GeometryTest {
       double least = Double.POSITIVE_INFINITY;
       for (int k = 0; k < spec.cells(); k++) {
         if (barrier[k]) {
-          least = Math.min(least, Math.hypot((i % 31 - k % 31) * 2.0, (i / 31 - k / 31) * 3.0));
+          double cols = Math.max(0, Math.abs(i % 31 - k % 31) - 0.5);
+          double rows = Math.max(0, Math.abs(i / 31 - k / 31) - 0.5);
+          least = Math.min(least, Math.hypot(cols * 2, rows * 3));
         }
       }
-      assertEquals(Math.max(0, 2 * least - spec.cellM()), clearance.widthM(i), 1e-4);
+      assertEquals(barrier[i] ? 0 : 2 * least, clearance.widthM(i), 1e-4);
     }
   }
 
@@ -95,7 +97,12 @@ class GeometryTest {
             (x, y) -> Math.floor(x) == 30 && !(y > 10 && y < 13) && !(y > 40 && y < 47) ? 0 : 1);
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      Clearance.of(field, workers).fillWidestWayM(field, spec.cellOf(10.5, 43.5), gapM);
+      WidestWays.spread(
+          Clearance.of(field, workers),
+          field,
+          spec.cellOf(10.5, 43.5),
+          gapM,
+          new int[spec.cells()]);
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
     assertTrue(gapM[spec.cellOf(12.5, 43.5)] > 20);
@@ -108,7 +115,7 @@ class GeometryTest {
     MoveField field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
       float[] gapM = new float[spec.cells()];
-      Clearance.of(field, workers).fillWidestWayM(field, 5, gapM);
+      WidestWays.spread(Clearance.of(field, workers), field, 5, gapM, new int[spec.cells()]);
       assertEquals(50, gapM[777]);
     }
   }

@@ -312,6 +312,7 @@ final class ReportFixture {
                 nan,
                 nan,
                 "no-go ground")),
+        List.of(new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
             new ReachResult.Figure("reachable area, surely", 3.214, "km2"),
             new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
@@ -377,12 +378,19 @@ final class ReportFixture {
         "hauler",
         grid(excess),
         end.timeS(),
+        List.of(
+            new CorridorResult.Visit(baseName, baseX, baseY, 0, 0, 0),
+            new CorridorResult.Visit(
+                "bravo", 16_700, -4_300, end.timeS(), end.energyJ(), end.distanceM())),
+        null,
         line,
+        null,
         List.of(
             new CorridorResult.PinchPoint(
-                line.get(90).xM(), line.get(90).yM(), 36, line.get(90).distanceM()),
+                line.get(90).xM(), line.get(90).yM(), 36, line.get(90).distanceM(), 0),
             new CorridorResult.PinchPoint(
-                line.get(180).xM(), line.get(180).yM(), 84, line.get(180).distanceM())),
+                line.get(180).xM(), line.get(180).yM(), 84, line.get(180).distanceM(), 2e6)),
+        300,
         List.of(
             new CorridorResult.Alternative(
                 1,
@@ -392,6 +400,7 @@ final class ReportFixture {
                 6.1,
                 12,
                 other)),
+        List.of(),
         List.of("the stop bravo was moved 8 m to the centre of its cell"));
   }
 }

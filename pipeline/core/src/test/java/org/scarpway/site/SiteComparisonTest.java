@@ -69,6 +69,7 @@ class SiteComparisonTest {
         List.of(),
         List.of(targets),
         List.of(),
+        List.of(),
         List.of());
   }
 

@@ -257,18 +257,4 @@ class TerramechanicsCheck {
         "V",
         levelKmh > 0.8 * 13 && levelKmh <= 13);
   }
-
-  @Test
-  void daysOfDriving() {
-    double crewedM = 15 / 3.6 * 24 * 3600;
-    double roboticDays = crewedM / 40;
-    near(
-        "5.2-day-against-years",
-        "years a 40 m/day explorer takes for one 24 h day at 15 km/h",
-        "common practice, no source",
-        "P",
-        24,
-        roboticDays / 365.25,
-        1);
-  }
 }

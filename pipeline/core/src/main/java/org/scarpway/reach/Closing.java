@@ -1,0 +1,153 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * What is lost when a passage is closed: ground that is joined to the base, whatever the headings,
+ * but no longer once the cells across the passage's narrowest place cannot be used.
+ */
+final class Closing {
+  /** Barriers on either side are seen under at least this angle from the narrowest place. */
+  private static final double FACING = Math.cos(Math.toRadians(120));
+
+  private final MoveField field;
+  private final Clearance clearance;
+  private final GridSpec spec;
+  private final int base;
+  private final BitSet joined;
+
+  Closing(MoveField field, Clearance clearance, int base) {
+    this.field = field;
+    this.clearance = clearance;
+    this.spec = field.spec();
+    this.base = base;
+    this.joined = flood(new BitSet());
+  }
+
+  /**
+   * A narrowest place.
+   *
+   * @param widthM between the two barriers
+   * @param cells that the straight line between the barriers touches
+   */
+  record Across(double widthM, BitSet cells) {}
+
+  /**
+   * Cells that hang on a passage, those across it not counted; none where there is another way;
+   * null where the base itself stands in it.
+   */
+  BitSet behind(Across across) {
+    BitSet closed = across.cells();
+    if (closed.get(base)) {
+      return null;
+    }
+    BitSet lost = (BitSet) joined.clone();
+    lost.andNot(flood(closed));
+    lost.andNot(closed);
+    return lost;
+  }
+
+  private BitSet flood(BitSet closed) {
+    BitSet seen = new BitSet(spec.cells());
+    int[] stack = new int[1024];
+    int depth = 0;
+    stack[depth++] = base;
+    seen.set(base);
+    int cols = spec.cols();
+    while (depth > 0) {
+      int cell = stack[--depth];
+      // A way between cells that touch at a corner needs the cells beside it: four neighbours do.
+      for (int side = 0; side < 4; side++) {
+        int row = cell / cols + (side == 0 ? -1 : side == 1 ? 1 : 0);
+        int col = cell % cols + (side == 2 ? -1 : side == 3 ? 1 : 0);
+        int to = row * cols + col;
+        if (spec.holds(row, col) && field.allowed(to) != 0 && !seen.get(to) && !closed.get(to)) {
+          seen.set(to);
+          stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
+          stack[depth++] = to;
+        }
+      }
+    }
+    return seen;
+  }
+
+  /**
+   * The narrowest place about a lattice point: the two points of barriers that face each other
+   * there and are nearest to each other. Null if there are none.
+   */
+  Across across(int point) {
+    double halfX = spec.cellXM() / 2;
+    double halfY = spec.cellYM() / 2;
+    double radiusM = clearance.widthAtM(point) / 2 + Math.hypot(halfX, halfY);
+    int row = point / clearance.cols();
+    int col = point % clearance.cols();
+    int rows = (int) Math.ceil(radiusM / halfY);
+    int cols = (int) Math.ceil(radiusM / halfX);
+    double[] east = new double[16];
+    double[] south = new double[16];
+    int[] edge = new int[16];
+    int n = 0;
+    for (int r = Math.max(0, row - rows); r <= Math.min(clearance.rows() - 1, row + rows); r++) {
+      for (int c = Math.max(0, col - cols); c <= Math.min(clearance.cols() - 1, col + cols); c++) {
+        double x = (c - col) * halfX;
+        double y = (r - row) * halfY;
+        if (clearance.widthAtM(r * clearance.cols() + c) == 0 && Math.hypot(x, y) <= radiusM) {
+          if (n == edge.length) {
+            east = Arrays.copyOf(east, 2 * n);
+            south = Arrays.copyOf(south, 2 * n);
+            edge = Arrays.copyOf(edge, 2 * n);
+          }
+          east[n] = x;
+          south[n] = y;
+          edge[n++] = r * clearance.cols() + c;
+        }
+      }
+    }
+    int a = -1;
+    int b = -1;
+    double leastM = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < n; i++) {
+      for (int k = i + 1; k < n; k++) {
+        double apartM = Math.hypot(east[i] - east[k], south[i] - south[k]);
+        double facing = east[i] * east[k] + south[i] * south[k];
+        double lengths = Math.hypot(east[i], south[i]) * Math.hypot(east[k], south[k]);
+        if (apartM < leastM && facing <= FACING * lengths) {
+          leastM = apartM;
+          a = edge[i];
+          b = edge[k];
+        }
+      }
+    }
+    return a < 0 ? null : new Across(leastM, between(a, b));
+  }
+
+  /** Every cell that the line between two lattice points touches. */
+  private BitSet between(int a, int b) {
+    BitSet cells = new BitSet();
+    int rowA = a / clearance.cols();
+    int colA = a % clearance.cols();
+    int dRow = b / clearance.cols() - rowA;
+    int dCol = b % clearance.cols() - colA;
+    int steps = 4 * Math.max(Math.abs(dRow), Math.abs(dCol));
+    for (int k = 0; k <= steps; k++) {
+      double row = (rowA + (double) dRow * k / steps) / 2;
+      double col = (colA + (double) dCol * k / steps) / 2;
+      for (int side = 0; side < 4; side++) {
+        int r = (int) Math.floor(row + ((side & 1) == 0 ? -1e-9 : 1e-9));
+        int c = (int) Math.floor(col + ((side & 2) == 0 ? -1e-9 : 1e-9));
+        if (spec.holds(r, c)) {
+          cells.set(r * spec.cols() + c);
+        }
+      }
+    }
+    return cells;
+  }
+
+  /** Cells that are joined to the base while every passage is open. */
+  BitSet joined() {
+    return joined;
+  }
+}

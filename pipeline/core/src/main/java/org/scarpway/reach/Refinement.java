@@ -1,0 +1,149 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Settles cells of which each limit alone can be met but no trip is known that meets all. Time,
+ * energy and distance are weighed against each other, as shares of their limits (Lagrangian
+ * relaxation: Handler &amp; Zang 1980, <i>A dual algorithm for the constrained shortest path
+ * problem</i>, Networks 10:293-309; from memory). The ways of least weighted sum are further real
+ * trips, tried in every pair; and where even the least weighted sum is more than all limits allow
+ * together, no trip meets them all.
+ */
+final class Refinement {
+  private static final int ROUNDS = 4;
+
+  /** Weighted sums are kept well above the least cost that a front knows. */
+  private static final double SCALE = 1e6;
+
+  private final ReachLimits limits;
+  private final MoveField field;
+  private final boolean hasEnergy;
+  private final FloatGrid heightM;
+  private final int base;
+  private final float[] walkS;
+  private final double[] limitOf;
+  private final List<Ways> out = new ArrayList<>();
+  private final List<Ways> home = new ArrayList<>();
+  private final List<Bound> bounds = new ArrayList<>();
+
+  /** Least weighted sums and what a trip may have of them. */
+  private record Bound(Labels out, Labels home, double perStayS, double allowed) {}
+
+  /**
+   * @param walkS as in {@link Solved}
+   */
+  Refinement(
+      ReachLimits limits,
+      MoveField field,
+      boolean hasEnergy,
+      FloatGrid heightM,
+      int base,
+      float[] walkS) {
+    this.limits = limits;
+    this.field = field;
+    this.hasEnergy = hasEnergy;
+    this.heightM = heightM;
+    this.base = base;
+    this.walkS = walkS;
+    this.limitOf =
+        new double[] {
+          Math.min(limits.timeS(), limits.lifeSupportS()),
+          hasEnergy ? limits.energyJ() : Double.POSITIVE_INFINITY,
+          limits.distanceM()
+        };
+  }
+
+  /** Weightings of the limits to try in turn; none where fewer than two are limited. */
+  List<double[]> rounds() {
+    boolean[] counts = new boolean[3];
+    int limited = 0;
+    for (int i = 0; i < 3; i++) {
+      counts[i] = limitOf[i] < Double.POSITIVE_INFINITY;
+      limited += counts[i] ? 1 : 0;
+    }
+    // Each limit by itself has been weighed already.
+    return limited < 2
+        ? List.of()
+        : TradeOffs.weightings(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
+  }
+
+  /** Finds the ways of least weighted sum. */
+  void weigh(double[] weights, Workers workers, Progress progress) {
+    double[] per = new double[3];
+    double allowed = 0;
+    for (int i = 0; i < 3; i++) {
+      per[i] = weights[i] > 0 ? SCALE * weights[i] / limitOf[i] : 0;
+      allowed += SCALE * weights[i];
+    }
+    GradeTable[] tables = new GradeTable[field.grounds()];
+    for (int g = 0; g < tables.length; g++) {
+      tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
+    }
+    byte[] groundOf = new byte[field.spec().cells()];
+    for (int i = 0; i < groundOf.length; i++) {
+      groundOf[i] = (byte) field.ground(i);
+    }
+    MoveField weighted = field.withTables(groundOf, tables);
+    boolean oneWay = limits.home() == HomeRule.NONE;
+    List<Front> fronts = new ArrayList<>();
+    fronts.add(front(weighted, Direction.OUT));
+    if (!oneWay) {
+      fronts.add(front(weighted, Direction.HOME));
+    }
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      fronts.forEach(f -> work.add(() -> f.help(progress)));
+    }
+    progress.begin("weighing limits", (long) fronts.size() * groundOf.length);
+    workers.all(work);
+    progress.end();
+    Labels there = fronts.get(0).labels();
+    Labels back = oneWay ? null : fronts.get(1).labels();
+    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, walkS));
+    if (!oneWay) {
+      home.add(Ways.along(back, field, Direction.HOME, heightM, hasEnergy, null));
+    }
+    double perStayS = per[0] + per[1] * limits.hotelW();
+    bounds.add(new Bound(there, back, perStayS, allowed));
+  }
+
+  private Front front(MoveField weighted, Direction direction) {
+    Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
+    return Front.from(costs, Double.POSITIVE_INFINITY, base);
+  }
+
+  /** Ways out that were found in addition. */
+  List<Ways> out() {
+    return out;
+  }
+
+  /** Ways home that were found in addition, none where nobody has to come home. */
+  List<Ways> home() {
+    return home;
+  }
+
+  /** Whether no trip to a cell can meet all limits together. */
+  boolean ruledOut(int cell, double stayS) {
+    float[] h = heightM.values();
+    for (Bound b : bounds) {
+      double least = b.out.value(cell) + b.out.costs().heightTermJ(h[base], h[cell]);
+      if (b.home != null) {
+        least += b.home.value(cell) + b.home.costs().heightTermJ(h[base], h[cell]);
+      }
+      if (least + b.perStayS * stayS > b.allowed) {
+        return true;
+      }
+    }
+    return false;
+  }
+}

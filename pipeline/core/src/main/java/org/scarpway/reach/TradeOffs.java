@@ -1,0 +1,152 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.Function;
+import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Ways that trade time, energy and hazard against each other. For each of a few weightings the way
+ * of least weighted sum is found; every such way is one than which no other is better in all three
+ * (Geoffrion 1968, <i>Proper efficiency and the theory of vector maximization</i>, J. Math. Anal.
+ * Appl. 22:618-630; from memory). Ways that no weighting favours exist as well and are not found.
+ *
+ * <p>The hazard of a way is the hazard of its ground times the length driven over it. While looking
+ * for ways it is rounded to steps; figures are taken from the ground itself.
+ */
+final class TradeOffs {
+  private static final int STEPS = 16;
+  private static final int MOST_TABLES = 127;
+
+  /** Keeps every quantity in play, so that of equal ways the one better in the rest is found. */
+  private static final double LEAST_WEIGHT = 0.01;
+
+  /** Ways that differ by less in everything are one. */
+  private static final double SAME = 1e-3;
+
+  /** Weights are tried in this order: corners, middles of edges, centre, then between them. */
+  private static final int[] DENOMINATORS = {1, 2, 3, 4, 6};
+
+  private TradeOffs() {}
+
+  /**
+   * @param tries how many weightings
+   * @param best any way: its figures are the units in which the quantities are weighed
+   * @param drive the way of least energy on a field
+   * @return quickest first
+   */
+  static List<TradeOff> of(
+      int tries,
+      Ground ground,
+      boolean hasEnergy,
+      Centreline best,
+      Function<MoveField, Centreline> drive) {
+    boolean[] counts = {true, hasEnergy, best.hazardM() > 0};
+    List<TradeOff> found = new ArrayList<>();
+    for (double[] w : weightings(counts, tries)) {
+      Centreline way = drive.apply(weighted(ground, hasEnergy, best, w));
+      found.add(
+          new TradeOff(
+              way.timeS(),
+              way.energyJ(),
+              way.hazardM(),
+              way.distanceM(),
+              List.of(w[0], w[1], w[2]),
+              way.points()));
+    }
+    return undominated(found);
+  }
+
+  /** Points of the triangle of weights, coarse ones first; no weight on what does not count. */
+  static List<double[]> weightings(boolean[] counts, int tries) {
+    List<double[]> all = new ArrayList<>();
+    for (int n : DENOMINATORS) {
+      for (int time = n; time >= 0; time--) {
+        for (int energy = n - time; energy >= 0; energy--) {
+          int[] share = {time, energy, n - time - energy};
+          double[] w = new double[3];
+          boolean fit = true;
+          int used = 0;
+          for (int i = 0; i < 3; i++) {
+            fit &= counts[i] || share[i] == 0;
+            used += counts[i] ? 1 : 0;
+          }
+          for (int i = 0; i < 3; i++) {
+            w[i] = counts[i] ? LEAST_WEIGHT + (1 - used * LEAST_WEIGHT) * share[i] / (double) n : 0;
+          }
+          if (fit && all.size() < tries && all.stream().noneMatch(o -> near(o, w))) {
+            all.add(w);
+          }
+        }
+      }
+    }
+    return all;
+  }
+
+  private static boolean near(double[] a, double[] b) {
+    return Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1]) + Math.abs(a[2] - b[2]) < 1e-9;
+  }
+
+  /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */
+  private static MoveField weighted(Ground ground, boolean hasEnergy, Centreline best, double[] w) {
+    MoveField field = ground.mobility().field();
+    double unitJ = hasEnergy ? Math.max(1, Math.abs(best.energyJ())) : 1e6;
+    double perS = w[0] * unitJ / Math.max(1e-9, best.timeS());
+    double perHazardM = w[2] > 0 ? w[2] * unitJ / best.hazardM() : 0;
+    int steps = w[2] > 0 ? Math.min(STEPS, MOST_TABLES / field.grounds() - 1) : 0;
+    GradeTable[] tables = new GradeTable[field.grounds() * (steps + 1)];
+    for (int g = 0; g < field.grounds(); g++) {
+      for (int s = 0; s <= steps; s++) {
+        double perM = steps == 0 ? 0 : perHazardM * s / steps;
+        tables[g * (steps + 1) + s] = field.table(g).weighted(w[1], perM, perS);
+      }
+    }
+    byte[] groundOf = new byte[field.spec().cells()];
+    for (int i = 0; i < groundOf.length; i++) {
+      int step = (int) Math.round(Math.min(1, ground.hazard01(i)) * steps);
+      groundOf[i] = (byte) (field.ground(i) * (steps + 1) + step);
+    }
+    return field.withTables(groundOf, tables);
+  }
+
+  /** Without those than which another is better, or as good in everything. */
+  static List<TradeOff> undominated(List<TradeOff> ways) {
+    List<TradeOff> kept = new ArrayList<>();
+    for (TradeOff a : ways) {
+      boolean beaten = kept.stream().anyMatch(b -> same(a, b));
+      for (TradeOff b : ways) {
+        beaten |= better(b, a);
+      }
+      if (!beaten) {
+        kept.add(a);
+      }
+    }
+    kept.sort(Comparator.comparingDouble(TradeOff::timeS));
+    return List.copyOf(kept);
+  }
+
+  private static double energyJ(TradeOff t) {
+    return Double.isNaN(t.energyJ()) ? 0 : t.energyJ();
+  }
+
+  /** Nowhere worse and somewhere better. */
+  static boolean better(TradeOff a, TradeOff b) {
+    return a.timeS() <= b.timeS()
+        && energyJ(a) <= energyJ(b)
+        && a.hazardM() <= b.hazardM()
+        && (a.timeS() < b.timeS() || energyJ(a) < energyJ(b) || a.hazardM() < b.hazardM());
+  }
+
+  private static boolean same(TradeOff a, TradeOff b) {
+    return close(a.timeS(), b.timeS())
+        && close(energyJ(a), energyJ(b))
+        && close(a.hazardM(), b.hazardM());
+  }
+
+  private static boolean close(double a, double b) {
+    return Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));
+  }
+}

@@ -1,0 +1,154 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.CsvTable;
+import org.scarpway.geodata.CsvTable.Column;
+import org.scarpway.reach.CorridorResult;
+
+/** The tables of corridor/NAME/. */
+final class CorridorTables {
+  private CorridorTables() {}
+
+  static void write(Path dir, CorridorResult c) {
+    writeProfile(dir.resolve("profile.csv"), c.centreline());
+    writeStops(dir.resolve("stops.csv"), c.visits());
+    writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints());
+    writeAlternatives(dir.resolve("alternatives.csv"), c);
+    if (!c.tradeOffs().isEmpty()) {
+      writeTradeOffs(dir.resolve("trade_offs.csv"), c.tradeOffs());
+    }
+  }
+
+  private static void writeStops(Path file, List<CorridorResult.Visit> visits) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (CorridorResult.Visit v : visits) {
+      rows.add(
+          List.of(
+              (long) rows.size() + 1,
+              v.name(),
+              v.xM(),
+              v.yM(),
+              v.timeS(),
+              v.energyJ() / 3.6e6,
+              v.distanceM()));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("position"),
+            Column.text("name"),
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("time_s", 1),
+            Column.number("energy_kwh", 4),
+            Column.number("distance_m", 1)),
+        rows);
+  }
+
+  private static void writeTradeOffs(Path file, List<CorridorResult.TradeOff> tradeOffs) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (CorridorResult.TradeOff t : tradeOffs) {
+      rows.add(
+          List.of(
+              (long) rows.size() + 1,
+              t.timeS(),
+              t.energyJ(),
+              t.hazardM(),
+              t.distanceM(),
+              t.weights().get(0),
+              t.weights().get(1),
+              t.weights().get(2)));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("way"),
+            Column.number("time_s", 1),
+            Column.number("energy_j", 0),
+            Column.number("hazard_m", 2),
+            Column.number("distance_m", 1),
+            Column.number("time_weight", 3),
+            Column.number("energy_weight", 3),
+            Column.number("hazard_weight", 3)),
+        rows);
+  }
+
+  private static void writeProfile(Path file, List<CorridorResult.ProfilePoint> points) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (CorridorResult.ProfilePoint p : points) {
+      rows.add(
+          List.of(
+              p.distanceM(),
+              p.xM(),
+              p.yM(),
+              p.heightM(),
+              p.pitchDeg(),
+              p.rollDeg(),
+              p.speedMs(),
+              p.timeS(),
+              p.energyJ() / 1000,
+              p.margin01()));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.number("distance_m", 2),
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("height_m", 3),
+            Column.number("pitch_deg", 2),
+            Column.number("roll_deg", 2),
+            Column.number("speed_ms", 3),
+            Column.number("time_s", 1),
+            Column.number("energy_kj", 2),
+            Column.number("margin", 3)),
+        rows);
+  }
+
+  private static void writePinchPoints(Path file, List<CorridorResult.PinchPoint> points) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (CorridorResult.PinchPoint p : points) {
+      rows.add(List.of(p.xM(), p.yM(), p.widthM(), p.distanceM(), p.behindM2() / 1e6));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("width_m", 2),
+            Column.number("distance_m", 1),
+            Column.number("area_behind_km2", 6)),
+        rows);
+  }
+
+  private static void writeAlternatives(Path file, CorridorResult c) {
+    List<List<Object>> rows = new ArrayList<>();
+    CorridorResult.ProfilePoint end = c.centreline().get(c.centreline().size() - 1);
+    rows.add(
+        List.of(0L, end.timeS(), end.energyJ() / 3.6e6, end.distanceM(), 0.0, 100.0, c.besideM()));
+    for (CorridorResult.Alternative a : c.alternatives()) {
+      rows.add(
+          List.of(
+              (long) a.rank(),
+              a.timeS(),
+              a.energyJ() / 3.6e6,
+              a.distanceM(),
+              a.excessPct(),
+              a.sharedPct(),
+              c.besideM()));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("rank"),
+            Column.number("time_s", 1),
+            Column.number("energy_kwh", 4),
+            Column.number("distance_m", 1),
+            Column.number("excess_pct", 2),
+            Column.number("shared_pct", 1),
+            Column.number("ground_within_m", 1)),
+        rows);
+  }
+}

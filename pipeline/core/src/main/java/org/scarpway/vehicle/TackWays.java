@@ -1,0 +1,77 @@
+package org.scarpway.vehicle;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+
+/**
+ * The few cells with headings made good by tacks: on which headings, and how many metres are driven
+ * for each made good ({@link Tacks}).
+ */
+final class TackWays {
+  private final BitSet tacked = new BitSet();
+  private final int[] cells;
+  private final int[] bits;
+  private final float[][] longer;
+
+  private TackWays(List<Found> found) {
+    found.sort((a, b) -> Integer.compare(a.cell, b.cell));
+    cells = found.stream().mapToInt(f -> f.cell).toArray();
+    bits = found.stream().mapToInt(f -> f.bits).toArray();
+    longer = found.stream().map(f -> f.longer).toArray(float[][]::new);
+    for (int cell : cells) {
+      tacked.set(cell);
+    }
+  }
+
+  /** Null where none was found. */
+  static TackWays of(Iterable<Finds> bands) {
+    List<Found> all = new ArrayList<>();
+    bands.forEach(f -> all.addAll(f.found));
+    return all.isEmpty() ? null : new TackWays(all);
+  }
+
+  int count() {
+    return cells.length;
+  }
+
+  /** Metres driven per metre made good; 1 where the heading itself is driven. */
+  double longer(int cell, int heading) {
+    if (!tacked.get(cell)) {
+      return 1;
+    }
+    int at = Arrays.binarySearch(cells, cell);
+    int bit = 1 << heading;
+    // One factor for each heading set, in the order of the headings.
+    return (bits[at] & bit) == 0 ? 1 : longer[at][Integer.bitCount(bits[at] & (bit - 1))];
+  }
+
+  /** What one band of rows comes across. */
+  static final class Finds {
+    private final List<Found> found = new ArrayList<>();
+
+    void add(int cell, int bits, double[] longerByHeading) {
+      float[] longer = new float[Integer.bitCount(bits)];
+      int n = 0;
+      for (int k = 0; k < longerByHeading.length; k++) {
+        if ((bits >>> k & 1) != 0) {
+          longer[n++] = (float) longerByHeading[k];
+        }
+      }
+      found.add(new Found(cell, bits, longer));
+    }
+  }
+
+  private static final class Found {
+    private final int cell;
+    private final int bits;
+    private final float[] longer;
+
+    Found(int cell, int bits, float[] longer) {
+      this.cell = cell;
+      this.bits = bits;
+      this.longer = longer;
+    }
+  }
+}

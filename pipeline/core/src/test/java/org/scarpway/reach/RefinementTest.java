@@ -1,0 +1,95 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/** Several limits at once on walled-off lanes, where every way is known. */
+class RefinementTest {
+  private static final GridSpec SPEC = Fields.grid(41, 61, 1, -0.5, -20.5);
+  private static final int FAR = SPEC.cellOf(55, 0);
+
+  /**
+   * Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre.
+   */
+  private static MoveField lanes(double[]... lanes) {
+    int n = SPEC.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    byte[] ground = new byte[n];
+    GradeTable[] tables = new GradeTable[lanes.length + 1];
+    for (int i = 0; i < n; i++) {
+      int col = i % SPEC.cols();
+      int row = i / SPEC.cols();
+      int lane = row / 10;
+      boolean open = col < 10 || col >= 50;
+      boolean inLane = !open && row % 10 >= 3 && row % 10 < 8 && lane < lanes.length;
+      allowed[i] = open || inLane ? -1 : 0;
+      cap[i] = inLane ? (float) lanes[lane][0] : 1e4f;
+      ground[i] = (byte) (inLane ? lane : lanes.length);
+    }
+    for (int t = 0; t < lanes.length; t++) {
+      double j = lanes[t][1];
+      tables[t] = new GradeTable(-1, 1, new double[] {1e5, 1e5}, new double[] {j, j}, 0, 0);
+    }
+    tables[lanes.length] =
+        new GradeTable(-1, 1, new double[] {1e5, 1e5}, new double[] {0.01, 0.01}, 0, 0);
+    return new MoveField(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
+  }
+
+  private static ReachResult solve(MoveField field, HomeRule home, double timeS, double energyJ) {
+    ReachRequest q =
+        new ReachRequest("r", "b", 3, 0, new Budget(timeS, energyJ, null), home, List.of(), 0);
+    try (Workers workers = new Workers(2)) {
+      return ReachSolver.solve(
+          q, Fields.ground(field, FloatGrid.empty(SPEC)), null, List.of(), workers, Progress.NONE);
+    }
+  }
+
+  private static double figure(ReachResult r, String name) {
+    return r.summary().stream().filter(f -> f.name().equals(name)).findFirst().get().value();
+  }
+
+  @Test
+  void theMiddlingWayIsFound() {
+    // Quick and dear, slow and cheap, and one between: 40 m take 10, 40 or 20 s and 40, 4, 12 kJ.
+    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
+    ReachResult r = solve(field, HomeRule.NONE, 25, 15e3);
+    assertEquals(ReachResult.SURELY, r.state().values()[FAR]);
+    assertTrue(figure(r, "undecided share before limits were weighed") > 10);
+    assertTrue(
+        figure(r, "undecided share of reachable area")
+            < figure(r, "undecided share before limits were weighed") / 2);
+    ReachResult both = solve(field, HomeRule.DRIVE_BACK, 50, 30e3);
+    assertEquals(ReachResult.SURELY, both.state().values()[FAR]);
+  }
+
+  @Test
+  void whatNoWeighingAllowsIsRuledOut() {
+    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    // Either lane breaks one limit by far: half of each is more than one in both.
+    ReachResult r = solve(field, HomeRule.NONE, 12, 5e3);
+    assertEquals(0, r.state().values()[FAR]);
+    assertTrue(r.binding().values()[FAR] != 0);
+    assertTrue(figure(r, "undecided share before limits were weighed") > 10);
+    assertEquals(0, figure(r, "undecided share of reachable area"), 3);
+  }
+
+  @Test
+  void whatIsNeitherFoundNorRuledOutStaysOpen() {
+    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    // Both lanes break one limit by a tenth, far inside the line between them.
+    ReachResult r = solve(field, HomeRule.NONE, 36, 36e3);
+    assertEquals(ReachResult.POSSIBLY, r.state().values()[FAR]);
+  }
+}
