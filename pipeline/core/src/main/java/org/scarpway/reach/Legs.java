@@ -117,7 +117,8 @@ final class Legs {
   private Pending begin(
       MoveField field, Quantity quantity, Direction direction, int stop, float[] factor) {
     if (factor == null) {
-      Fronts.Spread front = Fronts.begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, stop);
+      Fronts.Spread front =
+          Fronts.begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, stop);
       return new Pending(front::help, front::labels);
     }
     Front front =

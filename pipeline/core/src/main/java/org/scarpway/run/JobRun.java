@@ -50,7 +50,7 @@ final class JobRun {
       }
       if (!plan.runsNothing()) {
         // Products that are there came from places that passed this.
-        open.dem().get();
+        open.checkHeights();
         Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
       }
       try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {

@@ -1,5 +1,6 @@
 package org.scarpway.run;
 
+import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
@@ -55,5 +56,15 @@ record OpenJob(
                     : ground.get().spread(strips.shownSpec(), strips.shownStep(), progress));
     return new OpenJob(
         job, spec, strips, places, digests, ground, dem, stages, io, workers, progress);
+  }
+
+  /**
+   * Looks at every height.
+   *
+   * @return what a reviewer must know of them, one line each
+   * @throws org.scarpway.stage.UserError for heights that no map may be made of
+   */
+  List<String> checkHeights() {
+    return dem.get().warnings();
   }
 }

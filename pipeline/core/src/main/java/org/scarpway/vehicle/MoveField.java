@@ -186,7 +186,15 @@ public final class MoveField {
    */
   public MoveField withTables(byte[] groundOf, GradeTable... others) {
     return new MoveField(
-        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ByteBuffer.wrap(groundOf), others);
+        spec,
+        allowed,
+        gradEast,
+        gradNorth,
+        speedCapMs,
+        detour,
+        tacks,
+        ByteBuffer.wrap(groundOf),
+        others);
   }
 
   /** Rise over run along the heading. */
