@@ -49,12 +49,8 @@
  * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
  *
  * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
- * org.scarpway.reach.NeighbourSpread}): rows that are passed over 3.4 times took two thirds or less
- * of the time of a bucket order in the same tiles, since a step is so cheap there that keeping an
- * order costs more than repeating steps. What made no difference beyond the noise to the full
- * solve: sides of 32 rather than 64 cells, running ahead by 32 or 256 cells' cost rather than 64.
- * Of an edge whose two ends come near the best, the costs at both ends and in the middle are worked
- * out at once; bounding the edge twice before cost more steps than it saved.
+ * org.scarpway.reach.NeighbourSpread}), since a step is so cheap there that keeping an order costs
+ * more than repeating steps; a first version of either was timed on one thread before the choice.
  *
  * <h2>Budgets</h2>
  *

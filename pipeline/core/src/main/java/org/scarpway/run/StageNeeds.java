@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * What stages take per cell, as measured on the demo job (its 1.44 million cells, two cores; the
- * heap by the smallest -Xmx with which such jobs end). Time differs with machine and question; heap
- * and disk hardly do.
+ * What stages take per cell: time as it was on the demo job (1.44 million cells, two cores), heap
+ * reckoned from the sizes of the arrays that a stage holds, disk from its products. Estimates; the
+ * heap ones are not calibrated by the smallest -Xmx with which jobs end.
  *
  * @param heapBytes of the stage's work, its result and those it takes
  * @param resultBytes of its result alone

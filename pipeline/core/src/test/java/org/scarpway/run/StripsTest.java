@@ -83,7 +83,7 @@ class StripsTest {
   private static String ring(GridSpec s, int row, int col, int endRow, int endCol) {
     double n = s.yM(row);
     double e = s.xM(endCol);
-    return ("[[%f, %f], [%f, %f], [%f, %f], [%f, %f]]")
+    return "[[%f, %f], [%f, %f], [%f, %f], [%f, %f]]"
         .formatted(s.xM(col), n, e, s.yM(endRow), s.xM(col) - 30, s.yM(endRow - 5), s.xM(col), n);
   }
 
