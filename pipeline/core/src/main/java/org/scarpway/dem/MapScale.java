@@ -46,7 +46,7 @@ final class MapScale {
     double half = stepM / crs.metresPerUnit() / 2;
     double dx = alongX ? half : 0;
     double dy = alongX ? 0 : half;
-    return Math.abs(groundM(crs, x - dx, y - dy, x + dx, y + dy) / stepM - 1);
+    return Math.abs(stepM / groundM(crs, x - dx, y - dy, x + dx, y + dy) - 1);
   }
 
   /** Length on the ground of a short line of the map: the chord, which no pole disturbs. */

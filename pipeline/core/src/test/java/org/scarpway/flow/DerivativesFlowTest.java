@@ -150,10 +150,13 @@ class DerivativesFlowTest {
     int onlyOne = 0;
     // The reference takes the range of what is left of a window with voids; ours is void there.
     boolean leavesVoidsOut = tool.equals(TERRA) && what.equals("range");
+    // It asks for all eight neighbours, though the method takes four.
+    boolean wantsCorners = tool.equals(GDALDEM) && what.equals("slope-four");
     for (int i = 0; i < b.length; i++) {
       if (Float.isNaN(a[i]) || Float.isNaN(b[i])) {
         boolean differ = Float.isNaN(a[i]) != Float.isNaN(b[i]);
-        onlyOne += differ && !(leavesVoidsOut && Float.isNaN(a[i])) ? 1 : 0;
+        boolean known = Float.isNaN(a[i]) ? leavesVoidsOut : wantsCorners;
+        onlyOne += differ && !known ? 1 : 0;
       } else {
         worst = Math.max(worst, Math.abs(a[i] - b[i]));
         compared++;
