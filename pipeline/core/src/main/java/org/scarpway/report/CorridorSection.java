@@ -91,6 +91,9 @@ final class CorridorSection {
       PinchPoint p = corridor.pinchPoints().get(i);
       labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
     }
+    List<MapView> maps = new ArrayList<>();
+    maps.add(new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor)));
+    maps.addAll(TradeOffMap.of(ground, corridor, layer));
     List<TableView> tables = new ArrayList<>();
     if (corridor.visits().size() > 2) {
       tables.add(stopTable());
@@ -110,8 +113,7 @@ final class CorridorSection {
         answer(LayerFactory.count(grid)),
         "",
         "",
-        List.of(
-            new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor))),
+        maps,
         ProfileChart.svg(corridor) + TradeOffChart.svg(corridor.tradeOffs()),
         tables);
   }
