@@ -173,22 +173,15 @@ class TerramechanicsCheck {
         1e-6);
   }
 
+  private static DriveModel rolling(double regeneration) {
+    Vehicle.Drive drive = new Vehicle.Drive(10 / 3.6, null, null, 0.6, regeneration, 50.0, 0.1);
+    return new DriveModel(
+        new Vehicle("sanity", "", 700.0, null, null, null, null, drive, null, null, null), 1.62);
+  }
+
   @Test
   void energyOfRollingModel() {
-    Vehicle v =
-        new Vehicle(
-            "sanity",
-            "",
-            700.0,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(10 / 3.6, null, null, 0.6, 0.0, 50.0, 0.1),
-            null,
-            null,
-            null);
-    DriveModel model = new DriveModel(v, 1.62);
+    DriveModel model = rolling(0);
     double[][] rows = {
       {-10, 5.0}, {-5, 11.54346}, {0, 57.5}, {5, 103.05699}, {10, 147.86770}, {15, 191.59110}
     };
@@ -211,6 +204,21 @@ class TerramechanicsCheck {
         "energy balance",
         "C",
         up + down > 2 * model.energyJPerM(0));
+    double angle = Math.toRadians(10);
+    for (double share : new double[] {0.5, 0.9}) {
+      DriveModel back = rolling(share);
+      double both =
+          back.energyJPerM(Math.tan(angle)) + back.energyJPerM(Math.tan(-angle));
+      holds(
+          "5.2-energy-regeneration-" + share,
+          "with "
+              + share
+              + " of the braking returned, up and down 10 deg costs less than without, and no less"
+              + " than the work against the ground",
+          "energy balance",
+          "C",
+          both < up + down && both >= 2 * 0.1 * 700 * 1.62 * Math.cos(angle));
+    }
   }
 
   @Test
