@@ -2,6 +2,7 @@ package org.scarpway.config;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.vehicle.Soil;
@@ -68,8 +69,14 @@ public final class VehicleReader {
     }
     List<Double> axlesM = new ArrayList<>();
     e.get("axles_m").items().forEach(a -> axlesM.add(a.number()));
+    Entry track = e.get("track_m");
+    List<Double> tracksM = new ArrayList<>();
+    track.items().forEach(t -> tracksM.add(t.number()));
     return new Vehicle.Wheels(
-        axlesM, e.number("track_m"), e.number("radius_m"), e.number("width_m"));
+        axlesM,
+        tracksM.isEmpty() ? Collections.nCopies(axlesM.size(), track.number()) : tracksM,
+        e.number("radius_m"),
+        e.number("width_m"));
   }
 
   private static Vehicle.Limits limits(Entry e) {

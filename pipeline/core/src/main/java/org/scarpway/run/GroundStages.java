@@ -83,7 +83,7 @@ final class GroundStages {
     double spacingM = 0;
     for (Vehicle v : job.vehicles()) {
       double baseM = v.wheels() == null ? v.body().lengthM() : v.wheels().wheelbaseM();
-      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().trackM();
+      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().widestTrackM();
       wheelbaseM = Math.max(wheelbaseM, baseM);
       footprintM = Math.max(footprintM, Math.hypot(baseM, trackM));
       spacingM = Math.max(spacingM, Math.min(baseM, trackM));

@@ -208,12 +208,9 @@ public final class MobilityExplain {
       angle(checks, Limit.DESCEND, "descent", -grade, limits.descend);
     }
     angle(checks, Limit.SIDE, "side slope", Math.abs(cross), limits.side);
-    if (limits.tipSide < Double.POSITIVE_INFINITY) {
+    if (limits.tip.known()) {
       double slope = Math.sqrt(grade * grade + cross * cross);
-      double share =
-          Math.max(
-              grade >= 0 ? grade / limits.tipUp : -grade / limits.tipDown,
-              Math.abs(cross) / limits.tipSide);
+      double share = limits.tip.use(grade, cross);
       double tipDeg = share > 0 ? SlopeGeometry.deg(slope / share) : 90;
       checks.add(
           new Check(

@@ -21,11 +21,9 @@ final class MoveLimits {
   final double tractionDown;
   final double power;
 
-  /** Grades at which the vehicle tips backwards, forwards and sideways. */
-  final double tipUp;
+  /** Tip-over without a margin, and the tangent of the margin. */
+  final TipOver tip;
 
-  final double tipDown;
-  final double tipSide;
   final double tipMargin;
 
   final double stepM;
@@ -84,17 +82,7 @@ final class MoveLimits {
     Vehicle.Chassis chassis = vehicle.body();
     Vehicle.Wheels wheels = vehicle.wheels();
     boolean tips = wheels != null && chassis != null && chassis.cgHeightM() != null;
-    if (tips) {
-      double h = chassis.cgHeightM();
-      int last = wheels.axlesM().size() - 1;
-      tipUp = -wheels.axlesM().get(last) / h;
-      tipDown = wheels.axlesM().get(0) / h;
-      tipSide = wheels.trackM() / (2 * h);
-    } else {
-      tipUp = NONE;
-      tipDown = NONE;
-      tipSide = NONE;
-    }
+    tip = tips ? TipOver.of(wheels, chassis.cgHeightM()) : TipOver.NEVER;
     Double margin = limits == null ? null : limits.tipMarginDeg();
     tipMargin = margin == null ? 0 : SlopeGeometry.tan(margin);
 
@@ -131,9 +119,9 @@ final class MoveLimits {
     crawlRoughnessM = crawl == null ? NONE : slowRoughnessM * ratedMs / crawl;
     crawlSlopeDeg = steepestRatedDeg(limits);
 
-    double up = Math.min(Math.min(climb, tipUp), Math.min(tractionUp, power));
-    double down = Math.min(Math.min(descend, tipDown), tractionDown);
-    double across = Math.min(side, tipSide);
+    double up = Math.min(Math.min(climb, tip.up), Math.min(tractionUp, power));
+    double down = Math.min(Math.min(descend, tip.down), tractionDown);
+    double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));
   }
 

@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import java.util.Collections;
 import java.util.List;
 
 /**
@@ -34,10 +35,33 @@ public record Vehicle(
       Double rearOverhangM,
       Double cgHeightM) {}
 
-  /** Running gear (m). */
-  public record Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
+  /**
+   * Running gear (m).
+   *
+   * @param tracksM between the wheel centres of each axle, as many as there are axles
+   */
+  public record Wheels(
+      List<Double> axlesM, List<Double> tracksM, double radiusM, double widthM) {
     public Wheels {
       axlesM = List.copyOf(axlesM);
+      tracksM = List.copyOf(tracksM);
+      if (tracksM.size() != axlesM.size()) {
+        throw new IllegalArgumentException(
+            tracksM.size() + " tracks of " + axlesM.size() + " axles");
+      }
+    }
+
+    /** The same track on every axle. */
+    public Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
+      this(axlesM, Collections.nCopies(axlesM.size(), trackM), radiusM, widthM);
+    }
+
+    public double widestTrackM() {
+      return Collections.max(tracksM);
+    }
+
+    public double narrowestTrackM() {
+      return Collections.min(tracksM);
     }
 
     public double wheelbaseM() {

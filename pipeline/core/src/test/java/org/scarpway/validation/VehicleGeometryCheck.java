@@ -3,12 +3,14 @@ package org.scarpway.validation;
 import static org.scarpway.validation.Validation.near;
 import static org.scarpway.validation.Validation.nearRel;
 
+import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.scarpway.vehicle.ConeIndex;
 import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.SlopeGeometry;
 import org.scarpway.vehicle.TipOver;
+import org.scarpway.vehicle.Vehicle;
 
 /** Slopes, tip-over, ramps and cone index against closed forms and published tables. */
 class VehicleGeometryCheck {
@@ -20,14 +22,40 @@ class VehicleGeometryCheck {
 
   @Test
   void tipOver() {
-    tip("side-3-1.5", 45, TipOver.slopeDeg(2, 3, 1.5, 90));
-    tip("pitch-2-1.5", 53.13010, TipOver.slopeDeg(2, 3, 1.5, 0));
-    tip("side-1.83-0.75", 50.6595, TipOver.slopeDeg(2, 1.83, 0.75, 90));
-    tip("psi-00", 53.1301, TipOver.slopeDeg(2, 3, 1.5, 0));
-    tip("psi-30", 56.9955, TipOver.slopeDeg(2, 3, 1.5, 30));
-    tip("psi-45", 54.7356, TipOver.slopeDeg(2, 3, 1.5, 45));
-    tip("psi-60", 49.1066, TipOver.slopeDeg(2, 3, 1.5, 60));
-    tip("psi-90", 45.0, TipOver.slopeDeg(2, 3, 1.5, 90));
+    TipOver truck = TipOver.of(wheels(3, 3), 1.5);
+    tip("side-3-1.5", 45, truck.slopeDeg(90));
+    tip("pitch-2-1.5", 53.13010, truck.slopeDeg(0));
+    tip("side-1.83-0.75", 50.6595, TipOver.of(wheels(1.83, 1.83), 0.75).slopeDeg(90));
+    tip("psi-00", 53.1301, truck.slopeDeg(0));
+    tip("psi-30", 56.9955, truck.slopeDeg(30));
+    tip("psi-45", 54.7356, truck.slopeDeg(45));
+    tip("psi-60", 49.1066, truck.slopeDeg(60));
+    tip("psi-90", 45.0, truck.slopeDeg(90));
+  }
+
+  /** Axles 2 m ahead of the centre of gravity and behind it. */
+  private static Vehicle.Wheels wheels(double frontTrackM, double rearTrackM) {
+    return new Vehicle.Wheels(List.of(2.0, -2.0), List.of(frontTrackM, rearTrackM), 0.4, 0.3);
+  }
+
+  /**
+   * Support polygon with corners 2 m ahead and 1 m aside, 2 m behind and 2 m aside: its side runs
+   * from (2, 1) to (-2, 2), 6 / sqrt 17 from the centre of gravity, which stands over it where the
+   * fall line is square to it.
+   */
+  @Test
+  void tipOverOfATrapezoid() {
+    TipOver trapezoid = TipOver.of(wheels(2, 4), 1.5);
+    double overSide = Math.toDegrees(Math.atan(6 / Math.sqrt(17) / 1.5));
+    double square = 90 + Math.toDegrees(Math.atan(0.25));
+    tip("trapezoid-side", overSide, trapezoid.slopeDeg(square));
+    // Straight across the vertical leaves the side at y = 1.5 m, half way along it.
+    tip("trapezoid-psi-90", 45, trapezoid.slopeDeg(90));
+    tip("trapezoid-psi-00", 53.1301, trapezoid.slopeDeg(0));
+    // Towards the corner (2, 1), downhill: where front and side tip at once.
+    double corner = Math.toDegrees(Math.atan2(1, -2));
+    double overCorner = Math.toDegrees(Math.atan(Math.sqrt(5) / 1.5));
+    tip("trapezoid-corner", overCorner, trapezoid.slopeDeg(corner));
   }
 
   private static void tip(String id, double expected, double got) {
