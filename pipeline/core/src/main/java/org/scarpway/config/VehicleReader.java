@@ -104,7 +104,8 @@ public final class VehicleReader {
         e.get("regeneration").number(),
         e.get("hotel_w").number(),
         e.get("rolling").number(),
-        e.number("turn_radius_m"));
+        e.number("turn_radius_m"),
+        e.whole("passes"));
   }
 
   private static Vehicle.Crew crew(Entry e) {

@@ -110,23 +110,21 @@ public final class MobilityExplain {
         terrain.roughnessM(),
         cell,
         limits.crawlRoughnessM);
-    if (!Double.isNaN(limits.vci1)) {
-      checks.add(
-          new Check(
-              Limit.TRACTION,
-              "vehicle cone index, one pass",
-              limits.vci1,
-              limits.ratingConeIndex,
-              ""));
-      checks.add(
-          new Check(
-              Limit.TRACTION,
-              "the same, 50 passes: slow where exceeded",
-              limits.vci50,
-              limits.ratingConeIndex,
-              ""));
+    boolean once = limits.vehicle().drive().passes() == 1;
+    if (once) {
+      cone(checks, "vehicle cone index, one pass", limits.vci1);
     }
+    cone(
+        checks,
+        once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
+        limits.vci50);
     return checks;
+  }
+
+  private void cone(List<Check> checks, String what, double needed) {
+    if (!Double.isNaN(needed)) {
+      checks.add(new Check(Limit.TRACTION, what, needed, limits.ratingConeIndex, ""));
+    }
   }
 
   private static void add(

@@ -42,6 +42,9 @@ final class MoveLimits {
   final double vci1;
   final double vci50;
 
+  /** That of the two that the ground must bear. */
+  final double neededConeIndex;
+
   final double slowSlope;
   final double slowStepM;
   final double slowRoughnessM;
@@ -95,6 +98,7 @@ final class MoveLimits {
       ratingConeIndex = Double.NaN;
       vci1 = Double.NaN;
       vci50 = Double.NaN;
+      neededConeIndex = Double.NaN;
     } else {
       ratingConeIndex = rci;
       double mi =
@@ -106,6 +110,7 @@ final class MoveLimits {
               chassis.clearanceM());
       vci1 = ConeIndex.wheeled1(mi, 1);
       vci50 = ConeIndex.wheeled50(mi);
+      neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
     }
 
     Vehicle.SlowFrom slow = vehicle.slowFrom();

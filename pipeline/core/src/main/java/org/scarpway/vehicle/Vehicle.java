@@ -88,6 +88,7 @@ public record Vehicle(
    * @param hotelW load that runs whether or not the vehicle moves
    * @param rolling motion resistance over weight; replaced by soil where a soil is given
    * @param turnRadiusM least radius of the track of its middle, 0 where it turns on the spot
+   * @param passes how often the same ground must bear the vehicle by its cone index: 1, or 50
    */
   public record Drive(
       double speedMs,
@@ -97,9 +98,23 @@ public record Vehicle(
       Double regeneration,
       Double hotelW,
       Double rolling,
-      double turnRadiusM) {
+      double turnRadiusM,
+      int passes) {
 
-    /** Turns on the spot. */
+    /** Passes once. */
+    public Drive(
+        double speedMs,
+        Double crawlMs,
+        Double powerW,
+        Double efficiency,
+        Double regeneration,
+        Double hotelW,
+        Double rolling,
+        double turnRadiusM) {
+      this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, turnRadiusM, 1);
+    }
+
+    /** Turns on the spot and passes once. */
     public Drive(
         double speedMs,
         Double crawlMs,
