@@ -76,7 +76,9 @@ public final class VehicleReader {
         axlesM,
         tracksM.isEmpty() ? Collections.nCopies(axlesM.size(), track.number()) : tracksM,
         e.number("radius_m"),
-        e.number("width_m"));
+        e.number("width_m"),
+        e.get("contact_m").number(),
+        e.number("deflection"));
   }
 
   private static Vehicle.Limits limits(Entry e) {

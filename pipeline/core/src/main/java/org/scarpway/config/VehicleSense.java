@@ -74,6 +74,14 @@ final class VehicleSense {
         "the belly is below the centre of gravity");
     Entry radius = wheels.get("radius_m");
     Entry step = vehicle.get("limits").get("step_m");
+    Entry contact = wheels.get("contact_m");
+    if (radius.sound() && contact.sound() && contact.number() > 2 * radius.number()) {
+      fail(
+          contact,
+          "contact_m = " + contact.text(),
+          "at most the wheel diameter, " + metres(2 * radius.number()),
+          "check it and wheels.radius_m");
+    }
     if (radius.sound() && step.sound() && step.number() > 2 * radius.number()) {
       fail(
           step,

@@ -21,7 +21,9 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -123,6 +125,7 @@ public final class ExplainPlace {
     value("ruggedness", t.ruggednessM(), i, "m");
     value("convexity", t.convexityM(), i, "m");
     value("slope sigma", t.slopeSigmaDeg(), i, "deg");
+    value("aspect sigma", t.aspectSigmaDeg(), i, "deg");
   }
 
   private void value(String name, FloatGrid grid, int i, String unit) {
@@ -141,12 +144,28 @@ public final class ExplainPlace {
         m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
         m.margin01(),
         m.headingsPct());
+    if (v.wheels() != null) {
+      double clearanceM = v.body().clearanceM();
+      double gapM = v.wheels().widestGapM();
+      out.printf(
+          Locale.ROOT,
+          "  body: ramp breakover %.1f deg, belly grounds on round crests of less than %.2f m%n",
+          RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM()),
+          RampAngles.crestRadiusM(clearanceM, gapM));
+    }
     out.printf(
         Locale.ROOT,
-        "  soil: %s%s%n",
+        "  soil: %s%s%s%n",
         m.soil() == null ? "none, rolling coefficient" : m.soil(),
         m.sinkageM() > 0
             ? String.format(Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
+            : "",
+        Double.isFinite(m.pullN())
+            ? String.format(
+                Locale.ROOT,
+                ", drawbar pull %.0f N at %.0f %% slip",
+                m.pullN(),
+                100 * DriveModel.USABLE_SLIP)
             : "");
     for (CellMobility.Check c : m.checks()) {
       check(c, "");

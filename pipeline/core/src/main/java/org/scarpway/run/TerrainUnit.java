@@ -131,6 +131,12 @@ final class TerrainUnit implements Unit<Terrain> {
           "one-sigma error of the slope from the height error",
           "deg",
           Terrain::slopeSigmaDeg);
+      add(
+          all,
+          "aspect_sigma_deg",
+          "one-sigma error of the aspect from the height error, at most that of any angle",
+          "deg",
+          Terrain::aspectSigmaDeg);
       if (params().slopeLimitDeg() != null) {
         add(
             all,
@@ -170,6 +176,7 @@ final class TerrainUnit implements Unit<Terrain> {
           null,
           null,
           null,
+          null,
           rest.extrapolation(),
           rest.notes());
     }
@@ -184,6 +191,7 @@ final class TerrainUnit implements Unit<Terrain> {
         get(dir, "ruggedness_m"),
         get(dir, "convexity_m"),
         get(dir, "slope_sigma_deg"),
+        get(dir, "aspect_sigma_deg"),
         get(dir, "slope_over_limit"),
         rest.extrapolation(),
         rest.notes());

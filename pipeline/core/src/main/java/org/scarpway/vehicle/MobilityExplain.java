@@ -71,6 +71,7 @@ public final class MobilityExplain {
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
         limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
         limits.sinkageM,
+        limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
         cellChecks(cell),
         rose);
   }

@@ -108,7 +108,7 @@ final class MoveLimits {
               wheels.widthM(),
               wheels.radiusM(),
               chassis.clearanceM());
-      vci1 = ConeIndex.wheeled1(mi, 1);
+      vci1 = ConeIndex.wheeled1(mi, ConeIndex.deflectionFactor(wheels.deflectionShare()));
       vci50 = ConeIndex.wheeled50(mi);
       neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
     }

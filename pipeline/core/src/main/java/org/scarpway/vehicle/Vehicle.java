@@ -39,9 +39,17 @@ public record Vehicle(
    * Running gear (m).
    *
    * @param tracksM between the wheel centres of each axle, as many as there are axles
+   * @param contactM length of the contact patch of a flexible wheel; null for a rigid one, whose
+   *     patch follows from its sinkage
+   * @param deflectionShare deflection of the tyre over its section height
    */
   public record Wheels(
-      List<Double> axlesM, List<Double> tracksM, double radiusM, double widthM) {
+      List<Double> axlesM,
+      List<Double> tracksM,
+      double radiusM,
+      double widthM,
+      Double contactM,
+      double deflectionShare) {
     public Wheels {
       axlesM = List.copyOf(axlesM);
       tracksM = List.copyOf(tracksM);
@@ -51,9 +59,23 @@ public record Vehicle(
       }
     }
 
-    /** The same track on every axle. */
+    /** Rigid wheels. */
+    public Wheels(List<Double> axlesM, List<Double> tracksM, double radiusM, double widthM) {
+      this(axlesM, tracksM, radiusM, widthM, null, ConeIndex.USUAL_DEFLECTION);
+    }
+
+    /** Rigid wheels with the same track on every axle. */
     public Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
       this(axlesM, Collections.nCopies(axlesM.size(), trackM), radiusM, widthM);
+    }
+
+    /** Between axles next to each other, the largest. */
+    public double widestGapM() {
+      double gap = 0;
+      for (int i = 1; i < axlesM.size(); i++) {
+        gap = Math.max(gap, axlesM.get(i - 1) - axlesM.get(i));
+      }
+      return gap;
     }
 
     public double widestTrackM() {

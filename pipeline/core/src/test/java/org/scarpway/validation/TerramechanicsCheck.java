@@ -9,7 +9,6 @@ import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.scarpway.vehicle.BekkerSinkage;
 import org.scarpway.vehicle.CompactionResistance;
-import org.scarpway.vehicle.DrawbarPull;
 import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.JanosiShear;
 import org.scarpway.vehicle.Soil;
@@ -31,6 +30,25 @@ class TerramechanicsCheck {
   private static final double DIAMETER = 0.818;
   private static final double LENGTH = 0.30;
   private static final double LOAD = 283.5;
+
+  /** Drive of a vehicle on four flexible wheels of the example, each with the same load. */
+  private static DriveModel fourWheels(double loadN) {
+    return new DriveModel(
+        new Vehicle(
+            "example",
+            "",
+            4 * loadN / 1.62,
+            null,
+            new Vehicle.Wheels(
+                List.of(1.0, -1.0), List.of(1.8, 1.8), DIAMETER / 2, WIDTH, LENGTH, 0.15),
+            null,
+            null,
+            new Vehicle.Drive(1, null, null, null, null, null, null),
+            LUNAR,
+            null,
+            null),
+        1.62);
+  }
 
   @Test
   void plate() {
@@ -117,7 +135,7 @@ class TerramechanicsCheck {
           SHEAR,
           "Vs",
           row[2],
-          DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, row[0]),
+          fourWheels(LOAD).drawbarPullN(row[0]) / 4,
           1e-5);
     }
     nearRel(
@@ -134,8 +152,7 @@ class TerramechanicsCheck {
         SHEAR,
         "C",
         22.635,
-        Math.toDegrees(
-            Math.atan(DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, 0.2) / LOAD)),
+        Math.toDegrees(Math.atan(fourWheels(LOAD).drawbarPullN(0.2) / 4 / LOAD)),
         1e-3);
     near(
         "5.1-slope-equivalent-1.0-deg",
@@ -143,8 +160,7 @@ class TerramechanicsCheck {
         SHEAR,
         "C",
         30.346,
-        Math.toDegrees(
-            Math.atan(DrawbarPull.newtons(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, 1) / LOAD)),
+        Math.toDegrees(Math.atan(fourWheels(LOAD).drawbarPullN(1) / 4 / LOAD)),
         1e-3);
   }
 
@@ -160,7 +176,7 @@ class TerramechanicsCheck {
           SHEAR,
           "C",
           row[1],
-          DrawbarPull.slipOnSlope(LUNAR, WIDTH, DIAMETER, LENGTH, LOAD, row[0]),
+          fourWheels(LOAD).slip(Math.tan(Math.toRadians(row[0]))),
           1e-6);
     }
     near(
@@ -169,7 +185,7 @@ class TerramechanicsCheck {
         SHEAR,
         "C",
         0.145186,
-        DrawbarPull.slipOnSlope(LUNAR, WIDTH, DIAMETER, LENGTH, 253, 20),
+        fourWheels(253).slip(Math.tan(Math.toRadians(20))),
         1e-6);
   }
 
