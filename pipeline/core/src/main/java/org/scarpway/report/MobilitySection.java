@@ -9,6 +9,7 @@ import org.scarpway.report.Section.MapView;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.RampAngles;
+import org.scarpway.vehicle.TipOver;
 import org.scarpway.vehicle.Vehicle;
 
 /** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
@@ -230,6 +231,13 @@ final class MobilitySection {
       table.row(
           "round crest that grounds the belly",
           "radius below " + Figures.sig(RampAngles.crestRadiusM(clearanceM, gapM)) + " m");
+    }
+    if (v.body() != null && v.wheels() != null && v.body().cgHeightM() != null) {
+      TipOver tip = TipOver.of(v.wheels(), v.body().cgHeightM());
+      table.row("static tip-over sideways", Figures.sig(tip.slopeDeg(90)) + " deg");
+      table.row(
+          "static tip-over backwards, forwards",
+          Figures.sig(tip.slopeDeg(0)) + ", " + Figures.sig(tip.slopeDeg(180)) + " deg");
     }
     if (v.drive() != null) {
       allowed(table, "rated speed", v.drive().speedMs(), "m/s");

@@ -19,6 +19,7 @@ import org.scarpway.reach.ReachResult;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.RileyRuggedness;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.DriveModel;
@@ -122,7 +123,12 @@ public final class ExplainPlace {
     value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from north");
     value("roughness", t.roughnessM(), i, "m");
     value("step", t.stepM(), i, "m");
-    value("ruggedness", t.ruggednessM(), i, "m");
+    double cellM = t.slopeDeg().spec().cellM();
+    String riley =
+        cellM >= RileyRuggedness.CLASSES_FROM_M
+            ? ", " + RileyRuggedness.className(t.ruggednessM().values()[i])
+            : "";
+    value("ruggedness", t.ruggednessM(), i, "m" + riley);
     value("convexity", t.convexityM(), i, "m");
     value("slope sigma", t.slopeSigmaDeg(), i, "deg");
     value("aspect sigma", t.aspectSigmaDeg(), i, "deg");

@@ -235,7 +235,6 @@ final class GroundStages {
     HazardParams params =
         new HazardParams(
             h.rockCoverage(),
-            null,
             keepOutAreas(spec),
             marginM(demands),
             demands.clearanceM(),
