@@ -15,6 +15,7 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.RockModel;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -94,8 +95,9 @@ public final class ExplainPlace {
       int here = near.heightM().spec().cellOf(xy[0], xy[1]);
       place(near.datumM() + near.heightM().values()[here], spec, cell, crs);
       ground(terrain, here);
+      double rocks = stages.rockCoverage(near.heightM().spec(), here);
       for (Vehicle v : vehicles) {
-        vehicle(v, stages.explain(terrain, v, here));
+        vehicle(v, stages.explain(terrain, v, here), rocks);
       }
       reach(runs.resolve(job.name()), cell);
     }
@@ -141,7 +143,7 @@ public final class ExplainPlace {
     }
   }
 
-  private void vehicle(Vehicle v, CellMobility m) {
+  private void vehicle(Vehicle v, CellMobility m, double rockCoverage) {
     out.println();
     line(
         v.name(),
@@ -173,6 +175,9 @@ public final class ExplainPlace {
                 m.pullN(),
                 100 * DriveModel.USABLE_SLIP)
             : "");
+    if (rockCoverage > 0) {
+      rocks(v, RockModel.of(rockCoverage), rockCoverage);
+    }
     for (CellMobility.Check c : m.checks()) {
       check(c, "");
     }
@@ -219,6 +224,19 @@ public final class ExplainPlace {
           h.energyJm(),
           String.join("; ", over));
     }
+  }
+
+  private void rocks(Vehicle v, RockModel model, double coverage) {
+    Demands demands = Demands.of(List.of(v));
+    double diameterM = RockModel.blockingDiameterM(demands.clearanceM());
+    out.printf(
+        Locale.ROOT,
+        "  rocks: %.3g %% of the ground; those that block, %.2f m or more, one in %.3g m driven,"
+            + " at least one in 100 m2 with probability %.3g%n",
+        100 * coverage,
+        diameterM,
+        model.meanFreePathM(demands.swathM(), diameterM),
+        model.probabilityIn(100, diameterM));
   }
 
   private void check(CellMobility.Check c, String where) {

@@ -151,6 +151,16 @@ final class GroundStages {
         terrain, own, vehicle, null, job.dem().body(), workers, Progress.NONE);
   }
 
+  /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
+  double rockCoverage(GridSpec spec, int cell) {
+    Job.HazardSettings h = job.hazard();
+    if (h.rockCoverageRaster() != null) {
+      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io);
+      return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
+    }
+    return h.rockCoverage() == null ? 0 : h.rockCoverage();
+  }
+
   CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());

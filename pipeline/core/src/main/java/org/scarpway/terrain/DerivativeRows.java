@@ -36,11 +36,6 @@ final class DerivativeRows {
     this.cellYM = cellYM;
   }
 
-  /** Rows of heights and gradients that a computed row may depend on. */
-  static int haloRows(Footprint footprint) {
-    return Math.max(1, footprint.halfRows());
-  }
-
   /** Heights with the gradient and slope that the job's method gives, all of one shape. */
   static final class Strip {
     private final float[] heightM;
