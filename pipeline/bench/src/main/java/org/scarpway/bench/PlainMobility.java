@@ -14,9 +14,9 @@ import org.scarpway.vehicle.Vehicle;
 /**
  * Mobility as one would write it first: cell by cell, heading by heading, the vehicle is set on
  * bilinear ground and every limit is compared. The same points, limits, classes, margin, speed and
- * energy as the product, by code of its own; for vehicles with every block but a soil and one track, on ground
- * without hazards whose cells resolve the wheels. Points are turned to each heading once, not at
- * every cell. Windows between headings are left out.
+ * energy as the product, by code of its own; for vehicles with every block but a soil and one
+ * track, on ground without hazards whose cells resolve the wheels. Points are turned to each
+ * heading once, not at every cell. Windows between headings are left out.
  */
 final class PlainMobility {
   private static final double FULL = 1 + 1e-6;

@@ -96,7 +96,11 @@ final class VehicleSense {
     if (track.sound() && axlesM.sound() && !each.isEmpty()) {
       int axles = axlesM.items().size();
       if (each.size() != axles) {
-        fail(track, each.size() + " tracks", "one for each of the " + axles + " axles", "match them");
+        fail(
+            track,
+            each.size() + " tracks",
+            "one for each of the " + axles + " axles",
+            "match them");
       }
     }
     for (Entry t : each.isEmpty() ? List.of(track) : each) {

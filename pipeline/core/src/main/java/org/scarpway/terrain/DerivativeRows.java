@@ -6,8 +6,8 @@ import java.util.Set;
 
 /**
  * The further derivatives of a strip of ground, by the same rule as {@link TerrainRows}: every
- * array has the shape of the strip, rows within {@link #haloRows} of an edge of it are only right
- * where that is the edge of the ground.
+ * array has the shape of the strip, rows within half a footprint (one row at least) of an edge of
+ * it are only right where that is the edge of the ground.
  */
 final class DerivativeRows {
   private static final Set<Derivative> LEAST_SQUARES =

@@ -2,8 +2,8 @@ package org.scarpway.terrain;
 
 /**
  * Ground by the percentage of its slope: the slope classes of terrain analysis (FM 5-33, from
- * memory) with the three terrain classes that they fall into for vehicles uphill (FM 34-130 and
- * ATP 2-01.3: unrestricted below 30 %, restricted 30 to 45 %, severely restricted above; the
+ * memory) with the three terrain classes that they fall into for vehicles uphill (FM 34-130 and ATP
+ * 2-01.3: unrestricted below 30 %, restricted 30 to 45 %, severely restricted above; the
  * percentages from memory). A slope on a bound belongs to the steeper class, but 45 % is still
  * restricted.
  */

@@ -6,9 +6,9 @@ package org.scarpway.vehicle;
  * where RCI is at least VCI.
  *
  * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby, <i>Clarification of vehicle cone index with
- * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50 and the mobility
- * index: from memory of the same family of reports, not re-read; VCI50 is taken without the
- * correction for the tyre's deflection.
+ * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50 and the mobility index: from
+ * memory of the same family of reports, not re-read; VCI50 is taken without the correction for the
+ * tyre's deflection.
  */
 public final class ConeIndex {
   /** Tyre deflection over section height for which the formulas need no correction. */

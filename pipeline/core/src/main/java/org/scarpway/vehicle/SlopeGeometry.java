@@ -6,8 +6,8 @@ package org.scarpway.vehicle;
  * are limits on these grades (an inclinometer held along and across the heading on the ground), not
  * on the body angles asin(sin S cos psi): the grade is never the smaller of the two.
  *
- * <p>With slope S and angle psi between heading and fall line, grade = tan S cos psi and cross = tan
- * S sin psi, so grade2 + cross2 = tan2 S (plane geometry).
+ * <p>With slope S and angle psi between heading and fall line, grade = tan S cos psi and cross =
+ * tan S sin psi, so grade2 + cross2 = tan2 S (plane geometry).
  */
 public final class SlopeGeometry {
   private SlopeGeometry() {}

@@ -72,8 +72,7 @@ public final class TipOver {
       side[i] = (y[i] - skew[i] * x[i]) / cgHeightM;
     }
     double widest = Arrays.stream(y, 0, n).max().orElseThrow();
-    return new TipOver(
-        -x[n - 1] / cgHeightM, x[0] / cgHeightM, widest / cgHeightM, side, skew);
+    return new TipOver(-x[n - 1] / cgHeightM, x[0] / cgHeightM, widest / cgHeightM, side, skew);
   }
 
   boolean known() {

@@ -4,8 +4,9 @@ package org.scarpway.vehicle;
  * All wheels of a vehicle on one ground: motion resistance, thrust and slip (N, 1) against the
  * angle of the ground along the heading (rad, uphill positive). With a soil the resistance is
  * Bekker-Wong compaction per axle, the thrust Janosi-Hanamoto shear over the rigid wheel's contact
- * arc or the flexible wheel's contact patch, all wheels at one slip. Without one it is the rolling coefficient times the normal load and
- * thrust has no limit. Bulldozing, slip sinkage and the multi-pass effect are not modelled.
+ * arc or the flexible wheel's contact patch, all wheels at one slip. Without one it is the rolling
+ * coefficient times the normal load and thrust has no limit. Bulldozing, slip sinkage and the
+ * multi-pass effect are not modelled.
  */
 final class WheelsOnGround {
   private final Vehicle vehicle;

@@ -174,7 +174,6 @@ class SoilFlowTest {
     String there =
         Flow.scarpway("explain", many, 100, 100, "--out", field.resolve("out")).ok().out();
     assertTrue(there.contains("the same, 50 passes: slow where exceeded"), there);
-    assertTrue(
-        there.matches("(?s).*vehicle cone index, 50 passes[^\\n]*EXCEEDED.*"), there);
+    assertTrue(there.matches("(?s).*vehicle cone index, 50 passes[^\\n]*EXCEEDED.*"), there);
   }
 }

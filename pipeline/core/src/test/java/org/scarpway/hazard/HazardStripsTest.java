@@ -48,8 +48,7 @@ class HazardStripsTest {
 
   private static Hazard compute(HazardParams params, FloatGrid coverage, int threads) {
     try (Workers workers = new Workers(threads)) {
-      return new HazardStrips(SPEC, params)
-          .strip(terrain(), 0, coverage, workers, Progress.NONE);
+      return new HazardStrips(SPEC, params).strip(terrain(), 0, coverage, workers, Progress.NONE);
     }
   }
 

@@ -24,9 +24,7 @@ class PaletteCheck {
     // At 8 bits a few neighbours of the 256 round to equal or swapped luminance; the maps use 64.
     boolean rising = true;
     for (int i = 1; i < 64; i++) {
-      rising &=
-          luminance(Palette.ramp(i / 63.0))
-              > luminance(Palette.ramp((i - 1) / 63.0));
+      rising &= luminance(Palette.ramp(i / 63.0)) > luminance(Palette.ramp((i - 1) / 63.0));
     }
     Validation.holds(
         "9-viridis-luminance",

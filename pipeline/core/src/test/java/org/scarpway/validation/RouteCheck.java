@@ -128,8 +128,7 @@ class RouteCheck {
     };
     GridSpec g = Fields.grid(81, 121, 5, -2.5, -202.5);
     // A wall that ends in the open: the way comes back on its other side in one curve.
-    MoveField wall =
-        Fields.level(g, (x, y) -> x > 150 && Math.abs(y) < 3 && x < 450 ? 0 : 1);
+    MoveField wall = Fields.level(g, (x, y) -> x > 150 && Math.abs(y) < 3 && x < 450 ? 0 : 1);
     FloatGrid flat = Fields.heights(g, 0, 0);
     Stop below = new Stop("below", 350, -20);
     Stop above = new Stop("above", 350, 20);
@@ -138,8 +137,14 @@ class RouteCheck {
       RouteLeg leg = RouteSurvey.legs(solve(wall, flat, radius, below, above)).get(0);
       String id = String.format(Locale.ROOT, "5.5-curve-%.1f", radius);
       String curve = String.format(Locale.ROOT, "curve of %.1f m", radius);
-      nearRel(id + "-m", curve + ", radius off the line (m)", "turning circle that the line keeps",
-          "C", radius, leg.tightestM(), 1e-3);
+      nearRel(
+          id + "-m",
+          curve + ", radius off the line (m)",
+          "turning circle that the line keeps",
+          "C",
+          radius,
+          leg.tightestM(),
+          1e-3);
       holds(
           id + "-class",
           curve + ": " + ((RouteCurve) r[1]).label(),

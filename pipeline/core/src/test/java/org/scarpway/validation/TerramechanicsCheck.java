@@ -232,8 +232,7 @@ class TerramechanicsCheck {
     double angle = Math.toRadians(10);
     for (double share : new double[] {0.5, 0.9}) {
       DriveModel back = rolling(share);
-      double both =
-          back.energyJPerM(Math.tan(angle)) + back.energyJPerM(Math.tan(-angle));
+      double both = back.energyJPerM(Math.tan(angle)) + back.energyJPerM(Math.tan(-angle));
       holds(
           "5.2-energy-regeneration-" + share,
           "with "

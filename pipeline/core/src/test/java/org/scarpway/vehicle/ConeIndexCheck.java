@@ -15,8 +15,7 @@ class ConeIndexCheck {
   private static final GridSpec SPEC = Grounds.square(3, 5);
 
   private static Mobility onFlat(double ratingConeIndex, int passes) {
-    Vehicle v =
-        Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("fine", null, null, ratingConeIndex));
+    Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("fine", null, null, ratingConeIndex));
     Vehicle.Drive d = v.drive();
     Vehicle driven =
         new Vehicle(

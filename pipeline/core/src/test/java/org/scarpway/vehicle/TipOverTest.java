@@ -77,11 +77,13 @@ class TipOverTest {
     assertEquals(2.6 / (2 * 1.3), tip.widest);
     // An axle narrower than the line between its neighbours stands inside the hull.
     TipOver waist =
-        TipOver.of(new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 2.0, 2.6), 0.4, 0.3), 1.3);
+        TipOver.of(
+            new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 2.0, 2.6), 0.4, 0.3), 1.3);
     assertFalse(waist.skewed());
     assertEquals(tip.side(), waist.side());
     TipOver broad =
-        TipOver.of(new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 3.0, 2.6), 0.4, 0.3), 1.3);
+        TipOver.of(
+            new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 3.0, 2.6), 0.4, 0.3), 1.3);
     assertTrue(broad.skewed());
   }
 
