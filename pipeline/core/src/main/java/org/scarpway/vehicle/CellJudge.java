@@ -237,7 +237,7 @@ final class CellJudge {
     }
     bounds.at(t);
     int count = Integer.bitCount(ownBits);
-    boolean smooth = poses == null && count == bySlope && !bounds.skewed;
+    boolean smooth = poses == null && count == bySlope;
     openShare = smooth ? bounds.share(t) : count / (double) Headings.COUNT;
     if (bySlope < Headings.COUNT) {
       judgeBetween(row, col, ge, gn, t, bySlope);

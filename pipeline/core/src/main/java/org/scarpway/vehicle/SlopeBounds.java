@@ -36,10 +36,13 @@ final class SlopeBounds {
   /** Share of the tip-over limit that its margin leaves at the slope. */
   private double usable;
 
+  private final SkewedWindow window;
+
   SlopeBounds(MoveLimits limits) {
     this.limits = limits;
     tip = limits.tip;
     skewed = tip.skewed();
+    window = skewed ? new SkewedWindow(tip) : null;
     double steepest = limits.climb;
     Limit which = Limit.CLIMB;
     if (limits.tractionUp < steepest) {
@@ -79,7 +82,7 @@ final class SlopeBounds {
       down = tip.down * usable;
       downLimit = Limit.TIP;
     }
-    double tipSide = skewed ? tip.leastSide(t, usable) : tip.side() * usable;
+    double tipSide = skewed ? tip.leastSide(t, usable) : tip.side(0) * usable;
     if (tipSide < side) {
       side = tipSide;
       sideLimit = Limit.TIP;
@@ -100,7 +103,7 @@ final class SlopeBounds {
         && limits.side > 0
         && tip.up > 0
         && tip.down > 0
-        && tip.side() > 0
+        && tip.side(0) > 0
         && !skewed;
   }
 
@@ -127,7 +130,7 @@ final class SlopeBounds {
       double tipUp = 1 / (sign > 0 ? tip.up : tip.down);
       double tipDown = 1 / (sign > 0 ? tip.down : tip.up);
       RowLoops.raiseTip(
-          n, grade, cross, tipUp, tipDown, 1 / tip.side(), limits.tipMargin, most, use);
+          n, grade, cross, tipUp, tipDown, 1 / tip.side(0), limits.tipMargin, most, use);
     }
   }
 
@@ -165,6 +168,10 @@ final class SlopeBounds {
 
   /** Share of all headings that is open. */
   double share(double t) {
+    if (skewed && t > 0) {
+      double rated = limits.side * FULL;
+      return window.share(t, -down * FULL, up * FULL, rated, usable * FULL);
+    }
     return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
   }
 

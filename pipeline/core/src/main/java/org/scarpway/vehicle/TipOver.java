@@ -84,9 +84,20 @@ public final class TipOver {
     return side.length > 1 || skew[0] != 0;
   }
 
-  /** Cross grade that tips on every grade; that of the first edge for skewed polygons. */
-  double side() {
-    return side[0];
+  int edges() {
+    return side.length;
+  }
+
+  /**
+   * Cross grade that tips over an edge on grade 0; on every grade where the polygon is not skewed.
+   */
+  double side(int edge) {
+    return side[edge];
+  }
+
+  /** By how much that cross grade falls for every grade uphill. */
+  double skew(int edge) {
+    return skew[edge];
   }
 
   /** Share of the tipping slope on its heading that a slope of this grade and cross grade takes. */

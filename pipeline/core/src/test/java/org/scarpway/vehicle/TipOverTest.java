@@ -73,18 +73,50 @@ class TipOverTest {
     assertFalse(tip.skewed());
     assertEquals(1.5 / 1.3, tip.up);
     assertEquals(1.7 / 1.3, tip.down);
-    assertEquals(2.6 / (2 * 1.3), tip.side());
+    assertEquals(2.6 / (2 * 1.3), tip.side(0));
     assertEquals(2.6 / (2 * 1.3), tip.widest);
     // An axle narrower than the line between its neighbours stands inside the hull.
     TipOver waist =
         TipOver.of(
             new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 2.0, 2.6), 0.4, 0.3), 1.3);
     assertFalse(waist.skewed());
-    assertEquals(tip.side(), waist.side());
+    assertEquals(tip.side(0), waist.side(0));
     TipOver broad =
         TipOver.of(
             new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 3.0, 2.6), 0.4, 0.3), 1.3);
     assertTrue(broad.skewed());
+  }
+
+  /** Against 7200 headings, each judged for itself. */
+  @Test
+  void shareOfHeadingsIsThatOfManyHeadings() {
+    Random random = new Random(13);
+    for (int i = 0; i < 200; i++) {
+      TipOver tip = TipOver.of(wheels(random), 1 + 2 * random.nextDouble());
+      double t = 0.1 + random.nextDouble();
+      double up = random.nextDouble() - 0.1;
+      double down = -random.nextDouble();
+      double side = random.nextDouble();
+      double usable = 0.5 + 0.5 * random.nextDouble();
+      int open = 0;
+      for (int k = 0; k < 7200; k++) {
+        double psi = Math.PI * (k + 0.5) / 3600;
+        double grade = t * Math.cos(psi);
+        double cross = t * Math.sin(psi);
+        boolean rated = grade <= up && grade >= down && Math.abs(cross) <= side;
+        open += rated && tip.sideUse(grade, cross) <= usable ? 1 : 0;
+      }
+      double share = new SkewedWindow(tip).share(t, down, up, side, usable);
+      assertEquals(open / 7200.0, share, 16 / 7200.0, "plane " + i);
+    }
+    TipOver plain = TipOver.of(new Vehicle.Wheels(List.of(1.7, -1.5), 2.6, 0.4, 0.3), 1.3);
+    for (double t : new double[] {0.2, 0.6, 0.9, 1.4}) {
+      double side = Math.min(0.8, plain.side(0) * 0.7);
+      assertEquals(
+          HeadingWindow.share(t, -0.6, 0.5, side),
+          new SkewedWindow(plain).share(t, -0.6, 0.5, 0.8, 0.7),
+          1e-12);
+    }
   }
 
   /** Planes of any slope and aspect: the headings left open are those on which the hull stands. */
