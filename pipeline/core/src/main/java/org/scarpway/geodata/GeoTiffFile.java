@@ -212,16 +212,17 @@ final class GeoTiffFile implements OpenRaster {
   }
 
   private static UserError damaged(Path file, Exception e) {
-    // The reader wraps what it meets, each time under the name of a class.
+    // The reader wraps what it meets, each time under the name of a class. What is no trouble with the
+    // file as such is its own stumbling and tells a user nothing.
     Throwable cause = e;
     while (cause.getCause() != null) {
       cause = cause.getCause();
     }
-    String why =
-        String.valueOf(cause.getMessage()).lines().map(String::strip).collect(joining(" "));
+    boolean tells = cause instanceof IOException && cause.getMessage() != null;
+    String why = tells ? cause.getMessage().lines().map(String::strip).collect(joining(" ")) : "";
     return RasterFiles.refuse(
         file,
-        "cannot be read" + (cause.getMessage() == null ? "" : " (" + why + ")"),
+        "cannot be read" + (tells ? " (" + why + ")" : ""),
         "fetch the file again, it may be damaged");
   }
 }
