@@ -270,8 +270,7 @@ public final class ReachSolver {
       return;
     }
     boolean joined = !Float.isNaN(gapM.get(cell));
-    End why =
-        open.allowed(cell) == 0 ? End.NO_GO : joined && onFoot ? End.WALK_BACK : End.CUT_OFF;
+    End why = open.allowed(cell) == 0 ? End.NO_GO : joined && onFoot ? End.WALK_BACK : End.CUT_OFF;
     v.binding.set(cell, why.code());
   }
 

@@ -38,8 +38,7 @@ final class Ways {
     int n = labels.costs().field().spec().cells();
     int layers = (hasEnergy ? 3 : 2) + (walkS == null ? 0 : 1);
     ScratchFile file = labels.costs().field().scratch((long) Float.BYTES * layers * n);
-    this.sums =
-        new Floats[] {noData(n, file), noData(n, file), hasEnergy ? noData(n, file) : null};
+    this.sums = new Floats[] {noData(n, file), noData(n, file), hasEnergy ? noData(n, file) : null};
     this.latestS = walkS == null ? null : noData(n, file);
     this.line = new Line(labels.costs().field().spec());
   }

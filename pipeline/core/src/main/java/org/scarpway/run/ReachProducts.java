@@ -85,9 +85,7 @@ final class ReachProducts {
     }
     all.add(
         Product.codes(
-            "band",
-            BandInfo.codes("smallest band that holds the cell", bands),
-            ReachResult::band));
+            "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
     return all;
   }
 

@@ -91,7 +91,8 @@ final class ScratchGround {
                 Terrain t = files.rows(firstRow, rows);
                 ByteGrid here = ByteGrid.empty(t.gradEast().spec());
                 causes.read(firstRow, rows, here.values());
-                field.add(job.stages().walkerOnStrip(t, new Hazard(null, here, null, null)), 0, rows);
+                field.add(
+                    job.stages().walkerOnStrip(t, new Hazard(null, here, null, null)), 0, rows);
                 job.progress().advance((long) rows * spec.cols());
               });
     }

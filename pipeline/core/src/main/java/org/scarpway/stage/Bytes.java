@@ -90,21 +90,21 @@ public abstract class Bytes {
 
     @Override
     public byte get(int i) {
-      return parts[i >> SHIFT].get(i & PART - 1);
+      return parts[i >> SHIFT].get(i & (PART - 1));
     }
 
     @Override
     public void set(int i, byte value) {
-      parts[i >> SHIFT].put(i & PART - 1, value);
+      parts[i >> SHIFT].put(i & (PART - 1), value);
     }
 
     @Override
     public void read(int at, byte[] into, int to, int n) {
       int done = 0;
       while (done < n) {
-        int in = at + done & PART - 1;
+        int in = (at + done) & (PART - 1);
         int here = Math.min(n - done, PART - in);
-        parts[at + done >> SHIFT].get(in, into, to + done, here);
+        parts[(at + done) >> SHIFT].get(in, into, to + done, here);
         done += here;
       }
     }
@@ -113,9 +113,9 @@ public abstract class Bytes {
     public void write(int at, byte[] from, int first, int n) {
       int done = 0;
       while (done < n) {
-        int in = at + done & PART - 1;
+        int in = (at + done) & (PART - 1);
         int here = Math.min(n - done, PART - in);
-        parts[at + done >> SHIFT].put(in, from, first + done, here);
+        parts[(at + done) >> SHIFT].put(in, from, first + done, here);
         done += here;
       }
     }

@@ -4,8 +4,8 @@ import java.nio.FloatBuffer;
 import java.util.Arrays;
 
 /**
- * One {@code float} for each cell or point of a grid: on the heap, or in a {@link ScratchFile} where
- * the heap has no room for all. What is read does not depend on where it is kept.
+ * One {@code float} for each cell or point of a grid: on the heap, or in a {@link ScratchFile}
+ * where the heap has no room for all. What is read does not depend on where it is kept.
  */
 public abstract class Floats {
   private Floats() {}
@@ -129,21 +129,21 @@ public abstract class Floats {
 
     @Override
     public float get(int i) {
-      return parts[i >> SHIFT].get(i & PART - 1);
+      return parts[i >> SHIFT].get(i & (PART - 1));
     }
 
     @Override
     public void set(int i, float value) {
-      parts[i >> SHIFT].put(i & PART - 1, value);
+      parts[i >> SHIFT].put(i & (PART - 1), value);
     }
 
     @Override
     public void read(int at, float[] into, int to, int n) {
       int done = 0;
       while (done < n) {
-        int in = at + done & PART - 1;
+        int in = (at + done) & (PART - 1);
         int here = Math.min(n - done, PART - in);
-        parts[at + done >> SHIFT].get(in, into, to + done, here);
+        parts[(at + done) >> SHIFT].get(in, into, to + done, here);
         done += here;
       }
     }
@@ -152,9 +152,9 @@ public abstract class Floats {
     public void write(int at, float[] from, int first, int n) {
       int done = 0;
       while (done < n) {
-        int in = at + done & PART - 1;
+        int in = (at + done) & (PART - 1);
         int here = Math.min(n - done, PART - in);
-        parts[at + done >> SHIFT].put(in, from, first + done, here);
+        parts[(at + done) >> SHIFT].put(in, from, first + done, here);
         done += here;
       }
     }

@@ -113,12 +113,12 @@ public abstract class Ints {
 
     @Override
     public int get(int i) {
-      return parts[i >> SHIFT].get(i & PART - 1);
+      return parts[i >> SHIFT].get(i & (PART - 1));
     }
 
     @Override
     public void set(int i, int value) {
-      parts[i >> SHIFT].put(i & PART - 1, value);
+      parts[i >> SHIFT].put(i & (PART - 1), value);
     }
 
     @Override

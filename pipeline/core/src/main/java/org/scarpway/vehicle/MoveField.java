@@ -211,15 +211,7 @@ public final class MoveField {
    */
   public MoveField withTables(byte[] groundOf, GradeTable... others) {
     return new MoveField(
-        spec,
-        allowed,
-        gradEast,
-        gradNorth,
-        speedCapMs,
-        detour,
-        tacks,
-        Bytes.of(groundOf),
-        others);
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, Bytes.of(groundOf), others);
   }
 
   /** Null where there are none. */

@@ -31,11 +31,7 @@ class PassageTest {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
       WidestWays.spread(
-          Clearance.of(field, workers),
-          field,
-          base,
-          Floats.of(gapM),
-          Ints.of(spec.cells(), null));
+          Clearance.of(field, workers), field, base, Floats.of(gapM), Ints.of(spec.cells(), null));
     }
     return gapM;
   }
