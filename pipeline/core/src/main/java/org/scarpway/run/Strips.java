@@ -11,8 +11,9 @@ import org.scarpway.stage.UserError;
  * How ground larger than memory is cut: whole rows, a strip at a time.
  *
  * @param rows of every strip but the last
+ * @param shownStep every how-manieth cell in both directions is shown by a report
  */
-record Strips(GridSpec spec, int rows) {
+record Strips(GridSpec spec, int rows, int shownStep) {
   /** Bytes per cell with which terrain, hazard and mobility end in memory, as measured. */
   private static final double WHOLE_BYTES = 120;
 
@@ -36,6 +37,9 @@ record Strips(GridSpec spec, int rows) {
 
   /** Longest side of what a report is drawn from. */
   private static final int SHOWN = 2000;
+
+  /** Bytes per shown cell that a report is drawn with, in no more than half of the heap. */
+  private static final double REPORT_BYTES = 120;
 
   /** Share of the heap that is planned for; the rest is the program and what is being freed. */
   private static final double USED = 0.8;
@@ -73,7 +77,9 @@ record Strips(GridSpec spec, int rows) {
     if (rows < FEWEST_ROWS) {
       throw refusal(spec, heapBytes, (kept + 2 * tileRow + FEWEST_ROWS * perRow) / USED);
     }
-    return new Strips(spec, Math.min(rows, spec.rows()));
+    double shown = Math.min(SHOWN, Math.sqrt(heapBytes / (2 * REPORT_BYTES)));
+    int step = (int) Math.ceil(Math.max(spec.rows(), spec.cols()) / shown);
+    return new Strips(spec, Math.min(rows, spec.rows()), step);
   }
 
   /** What the job asks for that only works on all ground in memory, as the job file names it. */
@@ -143,13 +149,8 @@ record Strips(GridSpec spec, int rows) {
             1 / coarser));
   }
 
-  /** Every how-manieth cell in both directions is shown by a report. */
-  int shownStep() {
-    return (Math.max(spec.rows(), spec.cols()) + SHOWN - 1) / SHOWN;
-  }
-
   GridSpec shownSpec() {
-    return ShownCells.spec(spec, shownStep());
+    return ShownCells.spec(spec, shownStep);
   }
 
   /** Work on rows {@code firstRow} to {@code firstRow + rows}. */
@@ -170,6 +171,6 @@ record Strips(GridSpec spec, int rows) {
             + " every %d. cell in both directions; rasters and tables hold all. No-go ground and"
             + " bands of reach are not outlined as polygons.",
         rows,
-        shownStep());
+        shownStep);
   }
 }
