@@ -25,6 +25,9 @@ import org.scarpway.vehicle.MoveField;
 
 /** Answers how far from a base and still home. The home rules are in the package description. */
 public final class ReachSolver {
+  /** Undecided share of the reach (%) that is not worth the fronts of another weighting. */
+  private static final double SETTLED_PCT = 0.1;
+
   private final ReachRequest request;
   private final Ground ground;
   private final MoveField open;
@@ -126,7 +129,8 @@ public final class ReachSolver {
     Refinement more = new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
-      if (!ReachSummary.has(v.state, ReachResult.POSSIBLY)) {
+      if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
+          && !leavesOpen(targets, solved, new Judge(limits, solved, more), banded)) {
         break;
       }
       more.weigh(weights, workers, progress);
@@ -333,6 +337,21 @@ public final class ReachSolver {
         left(limits.timeS(), judge.totalTimeS),
         left(limits.energyJ(), judge.totalEnergyJ),
         "");
+  }
+
+  /** Whether a target is left undecided. */
+  private boolean leavesOpen(
+      List<Target> targets, Solved solved, Judge judge, Quantity banded) {
+    for (Target t : targets) {
+      int cell = spec.cellOf(t.xM(), t.yM());
+      if (cell >= 0 && solved.out(Quantity.TIME_S).reached(cell)) {
+        judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
+        if (judge.state == ReachResult.POSSIBLY) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   private static double left(double limit, double used) {

@@ -11,15 +11,6 @@ import org.scarpway.stage.Floats;
 final class ReachSummary {
   private ReachSummary() {}
 
-  static boolean has(Bytes state, byte wanted) {
-    for (int i = 0; i < state.size(); i++) {
-      if (state.get(i) == wanted) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   /** Share of what may be reached of which it is not known whether it is. */
   static double undecidedPct(Bytes state) {
     long surely = 0;

@@ -92,9 +92,11 @@ final class Refinement {
     MoveField weighted = field.withTables(tables);
     boolean oneWay = limits.home() == HomeRule.NONE;
     List<Front> fronts = new ArrayList<>();
-    fronts.add(front(weighted, Direction.OUT));
+    // Of a round trip neither way may cost more than both together; one way, height counts too.
+    double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
+    fronts.add(front(weighted, Direction.OUT, most));
     if (!oneWay) {
-      fronts.add(front(weighted, Direction.HOME));
+      fronts.add(front(weighted, Direction.HOME, most));
     }
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
@@ -113,9 +115,9 @@ final class Refinement {
     bounds.add(new Bound(there, back, perStayS, allowed));
   }
 
-  private Front front(MoveField weighted, Direction direction) {
+  private Front front(MoveField weighted, Direction direction, double most) {
     Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
-    return Front.from(costs, Double.POSITIVE_INFINITY, base);
+    return Front.from(costs, most, base);
   }
 
   /** Ways out that were found in addition. */
