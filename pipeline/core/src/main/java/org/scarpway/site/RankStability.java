@@ -22,6 +22,8 @@ public record RankStability(
     double meanRank,
     int bestRank,
     int worstRank) {
+  /** What is varied by {@link #overRealisations}. */
+  public static final String HEIGHT_ERROR = "height error";
 
   /**
    * Every weight times a factor drawn evenly from 1 - spread to 1 + spread.
@@ -79,7 +81,7 @@ public record RankStability(
     for (List<SiteFigures> candidates : realisations) {
       tally.add(SiteRanking.scores(SiteRanking.scaled(candidates), given));
     }
-    return tally.result("height error");
+    return tally.result(HEIGHT_ERROR);
   }
 
   /** Draws the weight of a figure. */
