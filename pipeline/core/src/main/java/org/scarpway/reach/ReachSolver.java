@@ -340,8 +340,7 @@ public final class ReachSolver {
   }
 
   /** Whether a target is left undecided. */
-  private boolean leavesOpen(
-      List<Target> targets, Solved solved, Judge judge, Quantity banded) {
+  private boolean leavesOpen(List<Target> targets, Solved solved, Judge judge, Quantity banded) {
     for (Target t : targets) {
       int cell = spec.cellOf(t.xM(), t.yM());
       if (cell >= 0 && solved.out(Quantity.TIME_S).reached(cell)) {
