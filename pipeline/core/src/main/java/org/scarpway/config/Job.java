@@ -71,7 +71,7 @@ public record Job(
     }
   }
 
-  /** Slope error by simulation: how many realisations of the height error, and their seed. */
+  /** How many realisations of the height error, and their seed. */
   public record MonteCarlo(int realisations, long seed) {}
 
   /**
@@ -174,12 +174,17 @@ public record Job(
     }
   }
 
-  /** Candidate sites to compare; null where the job has none. */
+  /**
+   * Candidate sites to compare; null where the job has none.
+   *
+   * @param monteCarlo null where the job asks for none
+   */
   public record SiteSettings(
       List<String> candidates,
       double ellipseLongM,
       double ellipseShortM,
       List<Weight> weights,
+      MonteCarlo monteCarlo,
       String where) {
     public SiteSettings {
       candidates = List.copyOf(candidates);

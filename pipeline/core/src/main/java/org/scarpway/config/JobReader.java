@@ -107,7 +107,7 @@ public final class JobReader {
     List<Job.ReachEntry> reach = new ReachSection(names, problems).read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
         new CorridorSection(names, problems).read(job.get("corridors"));
-    Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, problems);
+    Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);
     if (!problems.isEmpty()) {
       return null;
     }

@@ -4,13 +4,18 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.config.Job.SiteSettings;
 import org.scarpway.config.Job.Weight;
+import org.scarpway.dem.DemRequest;
 
 /** Reads the section sites of a job. */
 final class SiteSection {
   private SiteSection() {}
 
-  /** The settings, or null where the job has none. */
-  static SiteSettings read(Entry sites, JobNames names, Problems problems) {
+  /**
+   * The settings, or null where the job has none.
+   *
+   * @param dem null where its section has problems of its own
+   */
+  static SiteSettings read(Entry sites, JobNames names, DemRequest dem, Problems problems) {
     if (!sites.sound()) {
       return null;
     }
@@ -52,6 +57,7 @@ final class SiteSection {
         axesM.get(0).number(),
         axesM.get(1).number(),
         weights,
+        MonteCarloSection.read(sites.get("monte_carlo"), dem, problems),
         sites.keyAt().toString());
   }
 }

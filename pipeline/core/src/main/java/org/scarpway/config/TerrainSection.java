@@ -3,7 +3,6 @@ package org.scarpway.config;
 import java.util.EnumSet;
 import java.util.Locale;
 import java.util.Set;
-import org.scarpway.config.Job.MonteCarlo;
 import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.terrain.Derivative;
@@ -27,21 +26,11 @@ final class TerrainSection {
     for (Entry name : terrain.get("also").items()) {
       also.add(Derivative.ofKey(name.text()).orElseThrow());
     }
-    Entry monteCarlo = terrain.get("monte_carlo");
-    if (monteCarlo.present() && dem != null && dem.verticalSigmaM() == null) {
-      problems.add(
-          monteCarlo.keyAt(),
-          "monte_carlo without a height error",
-          "dem.vertical_sigma_m",
-          "add it, or leave out monte_carlo");
-    }
     return new TerrainSettings(
         SlopeMethod.valueOf(slope.toUpperCase(Locale.ROOT).replace('-', '_')),
         baseline.isText() ? null : baseline.number(),
         also,
         terrain.get("scaling").node().booleanValue(),
-        monteCarlo.present()
-            ? new MonteCarlo(monteCarlo.whole("realisations"), monteCarlo.whole("seed"))
-            : null);
+        MonteCarloSection.read(terrain.get("monte_carlo"), dem, problems));
   }
 }

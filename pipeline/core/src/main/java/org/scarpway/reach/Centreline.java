@@ -3,11 +3,11 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
 
 /** Drives a way leg by leg and writes down what the vehicle does on it, cell by cell. */
@@ -91,7 +91,7 @@ final class Centreline {
   static Centreline drive(Ground ground, boolean hasEnergy, List<Leg> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
     Leg first = legs.get(0);
-    c.startHeightM = ground.heightM().values()[c.cellAt(first.row(0), first.col(0))];
+    c.startHeightM = ground.heightM().get(c.cellAt(first.row(0), first.col(0)));
     for (Leg leg : legs) {
       for (int i = 1; i < leg.corners(); i++) {
         c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i));
@@ -234,17 +234,19 @@ final class Centreline {
 
   /** Between four cell centres; the cell's own height where one of them has none. */
   private double heightM(double row, double col, int cell) {
-    FloatGrid h = ground.heightM();
+    Floats h = ground.heightM();
     int r = Math.min((int) row, spec.rows() - 2);
     int c = Math.min((int) col, spec.cols() - 2);
     if (r < 0 || c < 0) {
-      return h.values()[cell];
+      return h.get(cell);
     }
     double fr = row - r;
     double fc = col - c;
+    int at = r * spec.cols() + c;
+    int under = at + spec.cols();
     double z =
-        (1 - fr) * ((1 - fc) * h.at(r, c) + fc * h.at(r, c + 1))
-            + fr * ((1 - fc) * h.at(r + 1, c) + fc * h.at(r + 1, c + 1));
-    return Double.isNaN(z) ? h.values()[cell] : z;
+        (1 - fr) * ((1 - fc) * h.get(at) + fc * h.get(at + 1))
+            + fr * ((1 - fc) * h.get(under) + fc * h.get(under + 1));
+    return Double.isNaN(z) ? h.get(cell) : z;
   }
 }

@@ -1,6 +1,8 @@
 package org.scarpway.reach;
 
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
@@ -19,9 +21,9 @@ final class Clearance {
   private final GridSpec spec;
   private final int rows;
   private final int cols;
-  private final float[] widthM;
+  private final Floats widthM;
 
-  private Clearance(GridSpec spec, float[] widthM) {
+  private Clearance(GridSpec spec, Floats widthM) {
     this.spec = spec;
     this.rows = 2 * spec.rows() + 1;
     this.cols = 2 * spec.cols() + 1;
@@ -32,32 +34,30 @@ final class Clearance {
     GridSpec spec = field.spec();
     int rows = 2 * spec.rows() + 1;
     int cols = 2 * spec.cols() + 1;
-    float[] squareM2 = new float[Math.multiplyExact(rows, cols)];
+    Floats widthM = lattice(spec, field.scratch((long) Float.BYTES * rows * cols));
     workers.overRows(
         rows,
         (from, to) -> {
+          float[] row = new float[cols];
           for (int r = from; r < to; r++) {
-            markBarriers(field, squareM2, r);
+            markBarriers(field, row, r);
+            widthM.write(r * cols, row, 0, cols);
           }
         });
-    toNearest(spec, squareM2, workers);
-    workers.overRows(
-        rows,
-        (from, to) -> {
-          for (int i = from * cols; i < to * cols; i++) {
-            squareM2[i] = (float) (2 * Math.sqrt(squareM2[i]));
-          }
-        });
-    return new Clearance(spec, squareM2);
+    toNearest(spec, widthM, 2, workers);
+    return new Clearance(spec, widthM);
+  }
+
+  private static Floats lattice(GridSpec spec, ScratchFile file) {
+    return Floats.of(Math.multiplyExact(2 * spec.rows() + 1, 2 * spec.cols() + 1), file);
   }
 
   /** 0 on the points of barrier cells, their edges included; infinite elsewhere. */
-  private static void markBarriers(MoveField field, float[] squareM2, int row) {
+  private static void markBarriers(MoveField field, float[] points, int row) {
     GridSpec spec = field.spec();
-    int cols = 2 * spec.cols() + 1;
     int above = Math.max(0, (row - 1) / 2);
     int below = Math.min(spec.rows() - 1, row / 2);
-    for (int c = 0; c < cols; c++) {
+    for (int c = 0; c < points.length; c++) {
       int left = Math.max(0, (c - 1) / 2);
       int right = Math.min(spec.cols() - 1, c / 2);
       boolean barrier =
@@ -65,45 +65,60 @@ final class Clearance {
               || field.allowed(above * spec.cols() + right) == 0
               || field.allowed(below * spec.cols() + left) == 0
               || field.allowed(below * spec.cols() + right) == 0;
-      squareM2[row * cols + c] = barrier ? 0 : Float.POSITIVE_INFINITY;
+      points[c] = barrier ? 0 : Float.POSITIVE_INFINITY;
     }
   }
 
-  /** Squared distance (m2) of every lattice point to the nearest one that holds 0. */
-  private static void toNearest(GridSpec spec, float[] squareM2, Workers workers) {
+  /**
+   * Turns a lattice of 0 and infinity into distances (m) to the nearest point that holds 0, times a
+   * factor.
+   */
+  private static void toNearest(GridSpec spec, Floats lattice, double factor, Workers workers) {
     int rows = 2 * spec.rows() + 1;
     int cols = 2 * spec.cols() + 1;
     workers.overRows(
         rows,
         (from, to) -> {
+          float[] row = new float[cols];
           for (int r = from; r < to; r++) {
-            alongRow(squareM2, r * cols, cols, spec.cellXM() / 2);
+            lattice.read(r * cols, row, 0, cols);
+            alongRow(row, spec.cellXM() / 2);
+            lattice.write(r * cols, row, 0, cols);
           }
         });
+    // Columns by the band, so that a row's neighbours are read while they are near.
     workers.overRows(
         cols,
         (from, to) -> {
+          int n = to - from;
+          float[] band = new float[rows * n];
+          for (int r = 0; r < rows; r++) {
+            lattice.read(r * cols + from, band, r * n, n);
+          }
           double[] f = new double[rows];
           int[] apex = new int[rows];
           double[] start = new double[rows + 1];
-          for (int c = from; c < to; c++) {
-            alongColumn(squareM2, c, cols, spec.cellYM() / 2, f, apex, start);
+          for (int c = 0; c < n; c++) {
+            alongColumn(band, c, n, spec.cellYM() / 2, f, apex, start);
+          }
+          for (int i = 0; i < band.length; i++) {
+            band[i] = (float) (factor * Math.sqrt(band[i]));
+          }
+          for (int r = 0; r < rows; r++) {
+            lattice.write(r * cols + from, band, r * n, n);
           }
         });
   }
 
   /** Distance (m) of every lattice point to the nearest of some cell centres. */
-  float[] toCentresM(Iterable<Integer> cells, Workers workers) {
-    float[] square = new float[widthM.length];
-    java.util.Arrays.fill(square, Float.POSITIVE_INFINITY);
+  Floats toCentresM(Iterable<Integer> cells, Workers workers) {
+    Floats distanceM = lattice(spec, null);
+    distanceM.fill(Float.POSITIVE_INFINITY);
     for (int cell : cells) {
-      square[centre(cell)] = 0;
+      distanceM.set(centre(cell), 0);
     }
-    toNearest(spec, square, workers);
-    for (int i = 0; i < square.length; i++) {
-      square[i] = (float) Math.sqrt(square[i]);
-    }
-    return square;
+    toNearest(spec, distanceM, 1, workers);
+    return distanceM;
   }
 
   /** Lattice rows. */
@@ -138,25 +153,30 @@ final class Clearance {
 
   /** Diameter of the largest disc about a lattice point that touches no barrier (m). */
   float widthAtM(int point) {
-    return widthM[point];
+    return widthM.get(point);
+  }
+
+  /** The same for {@code n} points from one on. */
+  void readWidthsM(int first, float[] into, int n) {
+    widthM.read(first, into, 0, n);
   }
 
   /** Diameter of the largest disc about the cell's centre that touches no barrier (m). */
   float widthM(int cell) {
-    return widthM[centre(cell)];
+    return widthM.get(centre(cell));
   }
 
-  private static void alongRow(float[] squareM2, int first, int cols, double stepM) {
+  private static void alongRow(float[] row, double stepM) {
     double d = Double.POSITIVE_INFINITY;
-    for (int i = first; i < first + cols; i++) {
-      d = squareM2[i] == 0 ? 0 : d + stepM;
-      squareM2[i] = (float) d;
+    for (int i = 0; i < row.length; i++) {
+      d = row[i] == 0 ? 0 : d + stepM;
+      row[i] = (float) d;
     }
     d = Double.POSITIVE_INFINITY;
-    for (int i = first + cols - 1; i >= first; i--) {
-      d = squareM2[i] == 0 ? 0 : d + stepM;
-      double near = Math.min(d, squareM2[i]);
-      squareM2[i] = (float) (near * near);
+    for (int i = row.length - 1; i >= 0; i--) {
+      d = row[i] == 0 ? 0 : d + stepM;
+      double near = Math.min(d, row[i]);
+      row[i] = (float) (near * near);
     }
   }
 

@@ -50,28 +50,49 @@ final class Closing {
     return lost;
   }
 
+  /** Run by run, so that what waits stays small however large the ground is. */
   private BitSet flood(BitSet closed) {
     BitSet seen = new BitSet(spec.cells());
     int[] stack = new int[1024];
     int depth = 0;
     stack[depth++] = base;
-    seen.set(base);
     int cols = spec.cols();
     while (depth > 0) {
       int cell = stack[--depth];
+      if (seen.get(cell)) {
+        continue;
+      }
+      int row = cell / cols;
+      int first = cell;
+      while (first > row * cols && open(first - 1, closed)) {
+        first--;
+      }
+      int end = cell + 1;
+      while (end < (row + 1) * cols && open(end, closed)) {
+        end++;
+      }
+      seen.set(first, end);
       // A way between cells that touch at a corner needs the cells beside it: four neighbours do.
-      for (int side = 0; side < 4; side++) {
-        int row = cell / cols + (side == 0 ? -1 : side == 1 ? 1 : 0);
-        int col = cell % cols + (side == 2 ? -1 : side == 3 ? 1 : 0);
-        int to = row * cols + col;
-        if (spec.holds(row, col) && field.allowed(to) != 0 && !seen.get(to) && !closed.get(to)) {
-          seen.set(to);
-          stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
-          stack[depth++] = to;
+      for (int side = -1; side <= 1; side += 2) {
+        if (row + side < 0 || row + side >= spec.rows()) {
+          continue;
+        }
+        boolean before = false;
+        for (int to = first + side * cols; to < end + side * cols; to++) {
+          boolean now = open(to, closed) && !seen.get(to);
+          if (now && !before) {
+            stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
+            stack[depth++] = to;
+          }
+          before = now;
         }
       }
     }
     return seen;
+  }
+
+  private boolean open(int cell, BitSet closed) {
+    return field.allowed(cell) != 0 && !closed.get(cell);
   }
 
   /**

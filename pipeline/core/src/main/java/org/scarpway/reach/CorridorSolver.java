@@ -17,6 +17,7 @@ import org.scarpway.reach.CorridorResult.Visit;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -179,8 +180,8 @@ public final class CorridorSolver {
     }
     double heightJ = 0;
     if (quantity == Quantity.ENERGY_J) {
-      float[] h = ground.heightM().values();
-      heightJ = field.potentialJPerM() * (h[cells[cells.length - 1]] - h[cells[0]]);
+      Floats h = ground.heightM();
+      heightJ = field.potentialJPerM() * (h.get(cells[cells.length - 1]) - h.get(cells[0]));
     }
     double cost = best.cost() + heightJ;
     double atLeast = best.atLeast() + heightJ;

@@ -21,7 +21,7 @@ final class Footing {
     MoveField field = mobility.field();
     int cell = inside(what, xM, yM, field.spec());
     if (field.allowed(cell) == 0) {
-      byte code = mobility.limit().values()[cell];
+      byte code = mobility.limit() == null ? 0 : mobility.limit().values()[cell];
       String why = code == 0 ? "no heading is allowed" : Limit.ofCode(code).label();
       throw barred(what, xM, yM, field, "no-go ground for " + mobility.vehicle().name(), why);
     }

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * Spreads least cost from sources over the ground. See the package description for the scheme.
@@ -81,7 +82,7 @@ final class Front {
   /** A front that waits to be helped. */
   static Front from(Costs costs, double budget, int... sources) {
     long bytes = LabelTiles.BYTES * (long) costs.field().spec().cells();
-    return new Front(costs, true, budget, SIDE, ScratchFile.beyondHeap(bytes), sources);
+    return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
   }
 
   /** What has been found; complete when all who help have returned. */

@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.DoubleBuffer;
 import java.util.Arrays;
 import java.util.concurrent.atomic.AtomicReferenceArray;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * Labels and the steps that lead to them, tile by tile; a tile that nothing has reached takes no

@@ -1,7 +1,7 @@
 package org.scarpway.reach;
 
 import java.lang.ref.SoftReference;
-import org.scarpway.grid.FloatGrid;
+import org.scarpway.stage.Floats;
 
 /**
  * What a front left behind: the least cost between each cell and the nearest source, and the step
@@ -59,9 +59,9 @@ final class Labels {
   }
 
   /** Sums along the ways, kept while memory allows. */
-  synchronized Ways ways(FloatGrid heightM, boolean hasEnergy) {
+  synchronized Ways ways(Floats heightM, boolean hasEnergy) {
     Ways before = ways == null ? null : ways.get();
-    if (before == null || before.heightM() != heightM || before.hasEnergy() != hasEnergy) {
+    if (before == null || !before.heightM().sameAs(heightM) || before.hasEnergy() != hasEnergy) {
       before = Ways.along(this, heightM, hasEnergy, null);
       ways = new SoftReference<>(before);
     }

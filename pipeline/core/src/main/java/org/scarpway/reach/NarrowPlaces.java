@@ -8,6 +8,7 @@ import java.util.List;
 import org.scarpway.reach.Closing.Across;
 import org.scarpway.reach.CorridorResult.PinchPoint;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 
 /**
@@ -98,15 +99,15 @@ final class NarrowPlaces {
             x, y, across == null ? widthM : across.widthM(), nearest.distanceM(), areaM2));
   }
 
-  private int[] widestWay(List<Integer> cells, float[] toLineM) {
+  private int[] widestWay(List<Integer> cells, Floats toLineM) {
     int rows = clearance.rows();
     int cols = clearance.cols();
     int start = clearance.centre(cells.get(0));
     int end = clearance.centre(cells.get(cells.size() - 1));
-    int[] before = new int[toLineM.length];
+    int[] before = new int[toLineM.size()];
     Arrays.fill(before, -1);
     before[start] = start;
-    WidestFirst queue = new WidestFirst();
+    WidestFirst queue = new WidestFirst(null);
     queue.add(start, clearance.widthAtM(start));
     while (before[end] < 0) {
       int p = queue.poll();
@@ -116,7 +117,7 @@ final class NarrowPlaces {
         for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
           int to = r * cols + c;
           float w = clearance.widthAtM(to);
-          if (before[to] < 0 && w > 0 && toLineM[to] <= w / 2 * (1 + 1e-6)) {
+          if (before[to] < 0 && w > 0 && toLineM.get(to) <= w / 2 * (1 + 1e-6)) {
             before[to] = p;
             queue.add(to, w);
           }

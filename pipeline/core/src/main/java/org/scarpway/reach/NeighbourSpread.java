@@ -3,6 +3,7 @@ package org.scarpway.reach;
 import java.util.concurrent.atomic.AtomicIntegerArray;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * Least cost over steps between the centres of neighbouring cells, on ground that costs the same on

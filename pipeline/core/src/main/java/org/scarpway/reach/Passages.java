@@ -9,6 +9,8 @@ import org.scarpway.reach.Closing.Across;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.reach.WidestWays.Necks;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Ints;
 
 /**
  * Passages that much of a reach hangs on. Necks are candidates where the widest ways to much of the
@@ -31,14 +33,15 @@ final class Passages {
       Closing closing,
       Clearance clearance,
       Necks necks,
-      int[] neckOf,
-      byte[] state,
+      Ints neckOf,
+      Bytes state,
       List<TargetReach> targets) {
     long[] behind = new long[necks.count()];
     long all = 0;
-    for (int cell = 0; cell < state.length; cell++) {
-      if (state[cell] == ReachResult.SURELY && neckOf[cell] >= 0) {
-        behind[neckOf[cell]]++;
+    for (int cell = 0; cell < state.size(); cell++) {
+      int neck = state.get(cell) == ReachResult.SURELY ? neckOf.get(cell) : -1;
+      if (neck >= 0) {
+        behind[neck]++;
         all++;
       }
     }
@@ -64,13 +67,21 @@ final class Passages {
     for (int i : tried.subList(0, Math.min(MOST_TRIED, tried.size()))) {
       Across across = closing.across(necks.point(i));
       BitSet lost = across == null ? null : closing.behind(across);
-      long n = lost == null ? 0 : lost.stream().filter(c -> state[c] == ReachResult.SURELY).count();
+      long n = lost == null ? 0 : surely(lost, state);
       if (n >= least) {
         found.add(passage(clearance, necks.point(i), across.widthM(), lost, n, all, targets));
       }
     }
     found.sort(Comparator.comparingDouble(p -> -p.behindM2()));
     return List.copyOf(found.subList(0, Math.min(MOST, found.size())));
+  }
+
+  private static long surely(BitSet cells, Bytes state) {
+    long n = 0;
+    for (int cell = cells.nextSetBit(0); cell >= 0; cell = cells.nextSetBit(cell + 1)) {
+      n += state.get(cell) == ReachResult.SURELY ? 1 : 0;
+    }
+    return n;
   }
 
   private static Passage passage(

@@ -1,14 +1,11 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.atomic.AtomicReference;
-import org.scarpway.grid.ByteGrid;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Band;
@@ -17,13 +14,20 @@ import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /** Answers how far from a base and still home. The home rules are in the package description. */
 public final class ReachSolver {
+  /** Undecided share of the reach (%) that is not worth the fronts of another weighting. */
+  private static final double SETTLED_PCT = 0.1;
+
   private final ReachRequest request;
   private final Ground ground;
   private final MoveField open;
@@ -50,10 +54,22 @@ public final class ReachSolver {
       List<Target> targets,
       Workers workers,
       Progress progress) {
+    ReachAnswer answer = answer(request, ground, walkHome, targets, workers, progress);
+    return answer.rows(0, ground.mobility().field().spec().rows());
+  }
+
+  /** The same for ground whose layers are too many for memory: they are had by rows. */
+  public static ReachAnswer answer(
+      ReachRequest request,
+      Ground ground,
+      WalkHome walkHome,
+      List<Target> targets,
+      Workers workers,
+      Progress progress) {
     return new ReachSolver(request, ground).run(walkHome, targets, workers, progress);
   }
 
-  private ReachResult run(
+  private ReachAnswer run(
       WalkHome walkHome, List<Target> targets, Workers workers, Progress progress) {
     Quantity banded = bandQuantity();
     int base =
@@ -72,7 +88,7 @@ public final class ReachSolver {
           "change the bands or complete the vehicle file");
     }
     ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
-    float[] walkS = null;
+    Floats walkS = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
       walkS = walkTimes(walkHome, base, workers, progress);
@@ -83,8 +99,9 @@ public final class ReachSolver {
       longestStayS = Math.max(longestStayS, t.stayS());
     }
     Clearance clearance = Clearance.of(open, workers);
-    float[] gapM = new float[cells];
-    int[] neckOf = new int[cells];
+    ScratchFile file = open.scratch(11L * cells);
+    Floats gapM = Floats.of(cells, file);
+    Ints neckOf = Ints.of(cells, file);
     AtomicReference<WidestWays.Necks> necks = new AtomicReference<>();
     Solved solved =
         new Solved(
@@ -99,20 +116,21 @@ public final class ReachSolver {
             () -> necks.set(WidestWays.spread(clearance, open, base, gapM, neckOf)),
             workers,
             progress);
-    Grids g = new Grids(cells);
-    float[] walk = walkS;
+    Verdicts v = new Verdicts(cells, file);
+    boolean onFoot = walkS != null;
     workers.overRows(
         spec.rows(),
         (from, to) -> {
           Judge judge = new Judge(limits, solved);
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-            fill(g, cell, solved, judge, walk, gapM, banded);
+            judge(v, cell, solved, judge, onFoot, gapM, banded);
           }
         });
     Refinement more = new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
-    double undecidedPct = ReachSummary.undecidedPct(g.state);
+    double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
-      if (!ReachSummary.has(g.state, ReachResult.POSSIBLY)) {
+      if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
+          && !leavesOpen(targets, solved, new Judge(limits, solved, more), banded)) {
         break;
       }
       more.weigh(weights, workers, progress);
@@ -121,60 +139,44 @@ public final class ReachSolver {
           (from, to) -> {
             Judge judge = new Judge(limits, solved, more);
             for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-              if (g.state[cell] == ReachResult.POSSIBLY) {
-                decide(g, cell, judge, banded);
+              if (v.state.get(cell) == ReachResult.POSSIBLY) {
+                decide(v, cell, judge, banded);
               }
             }
           });
     }
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
-      reached.add(target(t, solved, new Judge(limits, solved, more), limits, g, banded));
+      reached.add(target(t, solved, new Judge(limits, solved, more), limits, v, banded));
     }
-    warnAtEdge(g, warnings);
-    return new ReachResult(
+    warnAtEdge(v, warnings);
+    return new ReachAnswer(
         request,
         ground.mobility().vehicle().name(),
-        new FloatGrid(spec, g.timeS),
-        new FloatGrid(spec, g.energyJ),
-        new FloatGrid(spec, g.distanceM),
-        new FloatGrid(spec, g.homeTimeS),
-        new ByteGrid(spec, g.state),
-        new ByteGrid(spec, g.binding),
-        new FloatGrid(spec, gapM),
-        new ByteGrid(spec, g.band),
-        bandAreas(g.band),
+        spec,
+        solved,
+        walkS,
+        gapM,
+        v,
+        bandAreas(v.band),
         reached,
         Passages.of(
-            new Closing(open, clearance, base), clearance, necks.get(), neckOf, g.state, reached),
-        ReachSummary.of(spec, base, g.state, g.binding, gapM, undecidedPct),
-        warnings);
+            new Closing(open, clearance, base), clearance, necks.get(), neckOf, v.state, reached),
+        ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct),
+        warnings,
+        workers);
   }
 
-  /** Layers being filled, each cell by one thread. */
-  private static final class Grids {
-    final float[] timeS;
-    final float[] energyJ;
-    final float[] distanceM;
-    final float[] homeTimeS;
-    final byte[] state;
-    final byte[] binding;
-    final byte[] band;
+  /** What is said of each cell; written by one thread for each. */
+  static final class Verdicts {
+    final Bytes state;
+    final Bytes binding;
+    final Bytes band;
 
-    Grids(int cells) {
-      timeS = noData(cells);
-      energyJ = noData(cells);
-      distanceM = noData(cells);
-      homeTimeS = noData(cells);
-      state = new byte[cells];
-      binding = new byte[cells];
-      band = new byte[cells];
-    }
-
-    private static float[] noData(int n) {
-      float[] a = new float[n];
-      Arrays.fill(a, Float.NaN);
-      return a;
+    Verdicts(int cells, ScratchFile file) {
+      state = Bytes.of(cells, file);
+      binding = Bytes.of(cells, file);
+      band = Bytes.of(cells, file);
     }
   }
 
@@ -201,7 +203,7 @@ public final class ReachSolver {
    * Time to walk from each cell to the nearest refuge (s), NaN where there is no way within the
    * walker's endurance less the reserve.
    */
-  private float[] walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
+  private Floats walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
     String where = "reach '" + request.name() + "'";
     if (walkHome == null) {
       throw UserError.of(
@@ -242,55 +244,46 @@ public final class ReachSolver {
     workers.all(Collections.nCopies(workers.threads(), front::help));
     Labels walk = front.labels();
     progress.end();
-    float[] walkS = new float[cells];
+    Floats walkS = Floats.of(cells, open.scratch((long) Float.BYTES * cells));
     for (int i = 0; i < cells; i++) {
-      walkS[i] = walk.reached(i) ? (float) walk.value(i) : Float.NaN;
+      walkS.set(i, walk.reached(i) ? (float) walk.value(i) : Float.NaN);
     }
     return walkS;
   }
 
-  private static BitSet walkable(float[] walkS, double limitS) {
-    BitSet domain = new BitSet(walkS.length);
-    for (int i = 0; i < walkS.length; i++) {
-      if (walkS[i] <= limitS) {
+  private static BitSet walkable(Floats walkS, double limitS) {
+    BitSet domain = new BitSet(walkS.size());
+    for (int i = 0; i < walkS.size(); i++) {
+      if (walkS.get(i) <= limitS) {
         domain.set(i);
       }
     }
     return domain;
   }
 
-  private void fill(
-      Grids g, int cell, Solved solved, Judge judge, float[] walkS, float[] gapM, Quantity banded) {
-    Labels home = solved.home(Quantity.TIME_S);
-    if (walkS != null) {
-      g.homeTimeS[cell] = walkS[cell];
-    } else if (home.reached(cell)) {
-      g.homeTimeS[cell] = (float) home.value(cell);
-    }
-    Labels out = solved.out(Quantity.TIME_S);
-    if (!out.reached(cell)) {
-      boolean joined = !Float.isNaN(gapM[cell]);
-      End why =
-          open.allowed(cell) == 0
-              ? End.NO_GO
-              : joined && walkS != null ? End.WALK_BACK : End.CUT_OFF;
-      g.binding[cell] = why.code();
+  private void judge(
+      Verdicts v,
+      int cell,
+      Solved solved,
+      Judge judge,
+      boolean onFoot,
+      Floats gapM,
+      Quantity banded) {
+    if (solved.out(Quantity.TIME_S).reached(cell)) {
+      decide(v, cell, judge, banded);
       return;
     }
-    g.timeS[cell] = (float) out.value(cell);
-    g.distanceM[cell] = solved.outWays().get(0).distanceM(cell);
-    if (solved.out(Quantity.ENERGY_J) != null) {
-      g.energyJ[cell] = (float) solved.leastOutJ(cell);
-    }
-    decide(g, cell, judge, banded);
+    boolean joined = !Float.isNaN(gapM.get(cell));
+    End why = open.allowed(cell) == 0 ? End.NO_GO : joined && onFoot ? End.WALK_BACK : End.CUT_OFF;
+    v.binding.set(cell, why.code());
   }
 
-  private void decide(Grids g, int cell, Judge judge, Quantity banded) {
+  private void decide(Verdicts v, int cell, Judge judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
-    g.state[cell] = judge.state;
-    g.binding[cell] = judge.end == null ? 0 : judge.end.code();
+    v.state.set(cell, judge.state);
+    v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
     if (judge.state == ReachResult.SURELY && banded != null) {
-      g.band[cell] = bandOf(judge.bandAmount);
+      v.band.set(cell, bandOf(judge.bandAmount));
     }
   }
 
@@ -303,10 +296,10 @@ public final class ReachSolver {
     return 0;
   }
 
-  private List<Double> bandAreas(byte[] band) {
+  private List<Double> bandAreas(Bytes band) {
     long[] count = new long[request.bands().size() + 1];
-    for (byte b : band) {
-      count[b & 0xFF]++;
+    for (int i = 0; i < cells; i++) {
+      count[band.get(i) & 0xFF]++;
     }
     List<Double> areas = new ArrayList<>();
     long sum = 0;
@@ -318,13 +311,13 @@ public final class ReachSolver {
   }
 
   private TargetReach target(
-      Target t, Solved solved, Judge judge, ReachLimits limits, Grids g, Quantity banded) {
+      Target t, Solved solved, Judge judge, ReachLimits limits, Verdicts v, Quantity banded) {
     int cell = spec.cellOf(t.xM(), t.yM());
     if (cell < 0) {
       return notReached(t, "outside the elevation model");
     }
     if (!solved.out(Quantity.TIME_S).reached(cell)) {
-      return notReached(t, label(g.binding[cell]));
+      return notReached(t, label(v.binding.get(cell)));
     }
     judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
     if (judge.state != ReachResult.SURELY) {
@@ -346,6 +339,20 @@ public final class ReachSolver {
         "");
   }
 
+  /** Whether a target is left undecided. */
+  private boolean leavesOpen(List<Target> targets, Solved solved, Judge judge, Quantity banded) {
+    for (Target t : targets) {
+      int cell = spec.cellOf(t.xM(), t.yM());
+      if (cell >= 0 && solved.out(Quantity.TIME_S).reached(cell)) {
+        judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
+        if (judge.state == ReachResult.POSSIBLY) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
   private static double left(double limit, double used) {
     return limit == Double.POSITIVE_INFINITY ? Double.NaN : limit - used;
   }
@@ -364,18 +371,19 @@ public final class ReachSolver {
     return "";
   }
 
-  private void warnAtEdge(Grids g, List<String> warnings) {
+  private void warnAtEdge(Verdicts v, List<String> warnings) {
     int last = spec.rows() - 1;
-    for (int i = 0; i < cells; i++) {
-      int row = i / spec.cols();
-      int col = i % spec.cols();
-      boolean edge = row == 0 || row == last || col == 0 || col == spec.cols() - 1;
-      if (edge && g.state[i] != 0) {
-        warnings.add(
-            "reach '"
-                + request.name()
-                + "' runs into the edge of the elevation model: the true reach may be larger");
-        return;
+    for (int row = 0; row <= last; row++) {
+      boolean whole = row == 0 || row == last;
+      int step = whole ? 1 : Math.max(1, spec.cols() - 1);
+      for (int col = 0; col < spec.cols(); col += step) {
+        if (v.state.get(row * spec.cols() + col) != 0) {
+          warnings.add(
+              "reach '"
+                  + request.name()
+                  + "' runs into the edge of the elevation model: the true reach may be larger");
+          return;
+        }
       }
     }
   }

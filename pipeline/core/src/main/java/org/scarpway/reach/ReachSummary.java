@@ -4,27 +4,20 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.Figure;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
 
 /** The few numbers that a reach is quoted by. Areas are plan areas. */
 final class ReachSummary {
   private ReachSummary() {}
 
-  static boolean has(byte[] state, byte wanted) {
-    for (byte s : state) {
-      if (s == wanted) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   /** Share of what may be reached of which it is not known whether it is. */
-  static double undecidedPct(byte[] state) {
+  static double undecidedPct(Bytes state) {
     long surely = 0;
     long possibly = 0;
-    for (byte s : state) {
-      surely += s == ReachResult.SURELY ? 1 : 0;
-      possibly += s == ReachResult.POSSIBLY ? 1 : 0;
+    for (int i = 0; i < state.size(); i++) {
+      surely += state.get(i) == ReachResult.SURELY ? 1 : 0;
+      possibly += state.get(i) == ReachResult.POSSIBLY ? 1 : 0;
     }
     return percent(possibly, surely + possibly);
   }
@@ -33,7 +26,7 @@ final class ReachSummary {
    * @param undecidedPct before the limits were weighed against each other
    */
   static List<Figure> of(
-      GridSpec spec, int base, byte[] state, byte[] binding, float[] gapM, double undecidedPct) {
+      GridSpec spec, int base, Bytes state, Bytes binding, Floats gapM, double undecidedPct) {
     double baseX = spec.xM(base % spec.cols());
     double baseY = spec.yM(base / spec.cols());
     long surely = 0;
@@ -42,24 +35,24 @@ final class ReachSummary {
     long cutOff = 0;
     double furthestM = 0;
     double narrowestM = Double.NaN;
-    for (int i = 0; i < state.length; i++) {
-      driveable += binding[i] != End.NO_GO.code() ? 1 : 0;
-      cutOff += binding[i] == End.CUT_OFF.code() ? 1 : 0;
-      possibly += state[i] == ReachResult.POSSIBLY ? 1 : 0;
-      if (state[i] == ReachResult.SURELY) {
+    for (int i = 0; i < state.size(); i++) {
+      driveable += binding.get(i) != End.NO_GO.code() ? 1 : 0;
+      cutOff += binding.get(i) == End.CUT_OFF.code() ? 1 : 0;
+      possibly += state.get(i) == ReachResult.POSSIBLY ? 1 : 0;
+      if (state.get(i) == ReachResult.SURELY) {
         surely++;
         furthestM = Math.max(furthestM, distanceM(spec, i, baseX, baseY));
-        if (!(gapM[i] >= narrowestM)) {
-          narrowestM = gapM[i];
+        if (!(gapM.get(i) >= narrowestM)) {
+          narrowestM = gapM.get(i);
         }
       }
     }
     long within = 0;
     long cutOffWithin = 0;
-    for (int i = 0; i < state.length; i++) {
+    for (int i = 0; i < state.size(); i++) {
       if (distanceM(spec, i, baseX, baseY) <= furthestM) {
         within++;
-        cutOffWithin += binding[i] == End.CUT_OFF.code() ? 1 : 0;
+        cutOffWithin += binding.get(i) == End.CUT_OFF.code() ? 1 : 0;
       }
     }
     double km2 = spec.cellAreaM2() / 1e6;

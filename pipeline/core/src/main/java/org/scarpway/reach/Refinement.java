@@ -2,10 +2,10 @@ package org.scarpway.reach;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
@@ -28,9 +28,9 @@ final class Refinement {
   private final ReachLimits limits;
   private final MoveField field;
   private final boolean hasEnergy;
-  private final FloatGrid heightM;
+  private final Floats heightM;
   private final int base;
-  private final float[] walkS;
+  private final Floats walkS;
   private final double[] limitOf;
   private final List<Ways> out = new ArrayList<>();
   private final List<Ways> home = new ArrayList<>();
@@ -46,9 +46,9 @@ final class Refinement {
       ReachLimits limits,
       MoveField field,
       boolean hasEnergy,
-      FloatGrid heightM,
+      Floats heightM,
       int base,
-      float[] walkS) {
+      Floats walkS) {
     this.limits = limits;
     this.field = field;
     this.hasEnergy = hasEnergy;
@@ -89,22 +89,20 @@ final class Refinement {
     for (int g = 0; g < tables.length; g++) {
       tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
     }
-    byte[] groundOf = new byte[field.spec().cells()];
-    for (int i = 0; i < groundOf.length; i++) {
-      groundOf[i] = (byte) field.ground(i);
-    }
-    MoveField weighted = field.withTables(groundOf, tables);
+    MoveField weighted = field.withTables(tables);
     boolean oneWay = limits.home() == HomeRule.NONE;
     List<Front> fronts = new ArrayList<>();
-    fronts.add(front(weighted, Direction.OUT));
+    // Of a round trip neither way may cost more than both together; one way, height counts too.
+    double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
+    fronts.add(front(weighted, Direction.OUT, most));
     if (!oneWay) {
-      fronts.add(front(weighted, Direction.HOME));
+      fronts.add(front(weighted, Direction.HOME, most));
     }
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
       fronts.forEach(f -> work.add(() -> f.help(progress)));
     }
-    progress.begin("weighing limits", (long) fronts.size() * groundOf.length);
+    progress.begin("weighing limits", (long) fronts.size() * field.spec().cells());
     workers.all(work);
     progress.end();
     Labels there = fronts.get(0).labels();
@@ -117,9 +115,9 @@ final class Refinement {
     bounds.add(new Bound(there, back, perStayS, allowed));
   }
 
-  private Front front(MoveField weighted, Direction direction) {
+  private Front front(MoveField weighted, Direction direction, double most) {
     Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
-    return Front.from(costs, Double.POSITIVE_INFINITY, base);
+    return Front.from(costs, most, base);
   }
 
   /** Ways out that were found in addition. */
@@ -134,11 +132,12 @@ final class Refinement {
 
   /** Whether no trip to a cell can meet all limits together. */
   boolean ruledOut(int cell, double stayS) {
-    float[] h = heightM.values();
+    float baseM = heightM.get(base);
+    float cellM = heightM.get(cell);
     for (Bound b : bounds) {
-      double least = b.out.value(cell) + b.out.costs().heightTermJ(h[base], h[cell]);
+      double least = b.out.value(cell) + b.out.costs().heightTermJ(baseM, cellM);
       if (b.home != null) {
-        least += b.home.value(cell) + b.home.costs().heightTermJ(h[base], h[cell]);
+        least += b.home.value(cell) + b.home.costs().heightTermJ(baseM, cellM);
       }
       if (least + b.perStayS * stayS > b.allowed) {
         return true;

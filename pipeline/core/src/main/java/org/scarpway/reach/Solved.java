@@ -6,12 +6,12 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.Fronts.Spread;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -23,8 +23,8 @@ final class Solved {
       List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
 
   private final boolean hasEnergy;
-  private final FloatGrid heightM;
-  private final float[] walkS;
+  private final Floats heightM;
+  private final Floats walkS;
   private final Map<Quantity, Labels> out = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Labels> home = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
@@ -47,10 +47,10 @@ final class Solved {
       ReachLimits limits,
       MoveField field,
       boolean hasEnergy,
-      FloatGrid heightM,
+      Floats heightM,
       int base,
       double longestStayS,
-      float[] walkS,
+      Floats walkS,
       Runnable alongside,
       Workers workers,
       Progress progress) {
@@ -175,7 +175,7 @@ final class Solved {
   }
 
   double walkS(int cell) {
-    return walkS[cell];
+    return walkS.get(cell);
   }
 
   /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */
@@ -196,8 +196,8 @@ final class Solved {
   }
 
   private double withHeight(Labels labels, int cell) {
-    float[] h = heightM.values();
-    return labels.value(cell) + labels.costs().heightTermJ(h[labels.sources()[0]], h[cell]);
+    float baseM = heightM.get(labels.sources()[0]);
+    return labels.value(cell) + labels.costs().heightTermJ(baseM, heightM.get(cell));
   }
 
   /** Least surface length of a trip (m), each way by itself; NaN if no limit asks for it. */

@@ -9,7 +9,7 @@ import java.util.Map;
  * first. Whether one is kept or made anew changes no answer.
  */
 final class TileGrounds {
-  private static final int HEAP_SHARE = 8;
+  private static final int HEAP_SHARE = 16;
 
   private final Costs costs;
   private final Stencil stencil;

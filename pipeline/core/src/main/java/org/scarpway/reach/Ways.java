@@ -1,9 +1,10 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
 /**
@@ -19,31 +20,33 @@ final class Ways {
   private static final double PARTING = 6;
 
   private final Labels labels;
-  private final FloatGrid heightM;
+  private final Floats heightM;
   private final boolean hasEnergy;
-  private final float[] walkS;
+  private final Floats walkS;
   private final Costs[] costs;
-  private final float[][] sums;
-  private final float[] latestS;
+  private final Floats[] sums;
+  private final Floats latestS;
   private final Line line;
   private int[] stack = new int[1024];
 
-  private Ways(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS, Costs... costs) {
+  private Ways(Labels labels, Floats heightM, boolean hasEnergy, Floats walkS, Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
     this.walkS = walkS;
     this.costs = costs;
     int n = labels.costs().field().spec().cells();
-    this.sums = new float[][] {noData(n), noData(n), hasEnergy ? noData(n) : null};
-    this.latestS = walkS == null ? null : noData(n);
+    int layers = (hasEnergy ? 3 : 2) + (walkS == null ? 0 : 1);
+    ScratchFile file = labels.costs().field().scratch((long) Float.BYTES * layers * n);
+    this.sums = new Floats[] {noData(n, file), noData(n, file), hasEnergy ? noData(n, file) : null};
+    this.latestS = walkS == null ? null : noData(n, file);
     this.line = new Line(labels.costs().field().spec());
   }
 
   /**
    * @param walkS time to walk home from each cell, or null; asks {@link #latestS} to be kept
    */
-  static Ways along(Labels labels, FloatGrid heightM, boolean hasEnergy, float[] walkS) {
+  static Ways along(Labels labels, Floats heightM, boolean hasEnergy, Floats walkS) {
     Costs c = labels.costs();
     return new Ways(
             labels,
@@ -61,9 +64,9 @@ final class Ways {
       Labels labels,
       MoveField field,
       Direction direction,
-      FloatGrid heightM,
+      Floats heightM,
       boolean hasEnergy,
-      float[] walkS) {
+      Floats walkS) {
     return new Ways(
             labels,
             heightM,
@@ -76,22 +79,22 @@ final class Ways {
   }
 
   private Ways addUp() {
-    int n = sums[0].length;
+    int n = sums[0].size();
     for (int cell = 0; cell < n; cell++) {
-      if (labels.reached(cell) && Float.isNaN(sums[0][cell])) {
+      if (labels.reached(cell) && Float.isNaN(sums[0].get(cell))) {
         addUpTo(cell);
       }
     }
     return this;
   }
 
-  private static float[] noData(int n) {
-    float[] a = new float[n];
-    Arrays.fill(a, Float.NaN);
+  private static Floats noData(int n, ScratchFile file) {
+    Floats a = Floats.of(n, file);
+    a.fill(Float.NaN);
     return a;
   }
 
-  FloatGrid heightM() {
+  Floats heightM() {
     return heightM;
   }
 
@@ -100,28 +103,24 @@ final class Ways {
   }
 
   float timeS(int cell) {
-    return sums[0][cell];
+    return sums[0].get(cell);
   }
 
   float distanceM(int cell) {
-    return sums[1][cell];
-  }
-
-  float[] distanceM() {
-    return sums[1];
+    return sums[1].get(cell);
   }
 
   /** NaN without an energy model. */
   double energyJ(int cell) {
     return hasEnergy
-        ? sums[2][cell]
-            + costs[2].heightTermJ(heightM.values()[labels.sources()[0]], heightM.values()[cell])
+        ? sums[2].get(cell)
+            + costs[2].heightTermJ(heightM.get(labels.sources()[0]), heightM.get(cell))
         : Double.NaN;
   }
 
   /** Latest time at which somebody who leaves the way on foot, anywhere along it, is home. */
   float latestS(int cell) {
-    return latestS[cell];
+    return latestS.get(cell);
   }
 
   /** Adds up along the way from a cell, after the cells that its way depends on. */
@@ -132,7 +131,7 @@ final class Ways {
       int cell = stack[depth - 1];
       int code = labels.stepAt(cell);
       int before = depth;
-      if (Float.isNaN(sums[0][cell]) && code < Stencil.CODES) {
+      if (Float.isNaN(sums[0].get(cell)) && code < Stencil.CODES) {
         depth = need(labels.stencil().first(cell, code), depth);
         if (Stencil.share(code) > 0) {
           depth = need(labels.stencil().second(cell, code), depth);
@@ -146,7 +145,7 @@ final class Ways {
   }
 
   private int need(int cell, int depth) {
-    if (!Float.isNaN(sums[0][cell])) {
+    if (!Float.isNaN(sums[0].get(cell))) {
       return depth;
     }
     if (depth == stack.length) {
@@ -162,7 +161,7 @@ final class Ways {
       line.between(cell, source);
       for (int q = 0; q < sums.length; q++) {
         if (sums[q] != null) {
-          sums[q][cell] = source == cell ? 0 : (float) line.cost(costs[q]);
+          sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
         }
       }
       // Walking home from between here and a source so near is never later than from its far end.
@@ -192,19 +191,18 @@ final class Ways {
     }
     for (int q = 0; q < sums.length; q++) {
       if (sums[q] != null) {
-        double before =
-            worst
-                ? Math.max(sums[q][a], sums[q][b])
-                : (1 - share) * sums[q][a] + share * sums[q][b];
-        sums[q][cell] = (float) (before + stencil.cost(costs[q], cell, used));
+        float atA = sums[q].get(a);
+        float atB = sums[q].get(b);
+        double before = worst ? Math.max(atA, atB) : (1 - share) * atA + share * atB;
+        sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used)));
       }
     }
-    latest(cell, latestS == null ? 0 : Math.max(latestS[a], latestS[b]));
+    latest(cell, latestS == null ? 0 : Math.max(latestS.get(a), latestS.get(b)));
   }
 
   private void latest(int cell, float before) {
     if (latestS != null) {
-      latestS[cell] = Math.max(before, sums[0][cell] + walkS[cell]);
+      latestS.set(cell, Math.max(before, sums[0].get(cell) + walkS.get(cell)));
     }
   }
 

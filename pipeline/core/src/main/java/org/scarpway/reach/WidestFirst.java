@@ -1,58 +1,78 @@
 package org.scarpway.reach;
 
-import java.util.Arrays;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.ScratchFile;
 
 /** Lattice points in order of a width, the widest first; of equal ones the lowest index. */
 final class WidestFirst {
-  private int[] points = new int[1024];
-  private float[] widths = new float[1024];
+  private Ints points;
+  private Floats widths;
   private int size;
+
+  /**
+   * @param file where they wait, null for the heap
+   */
+  WidestFirst(ScratchFile file) {
+    points = Ints.few(file);
+    widths = Floats.few(file);
+  }
 
   boolean isEmpty() {
     return size == 0;
   }
 
   void add(int point, float width) {
-    if (size == points.length) {
-      points = Arrays.copyOf(points, 2 * size);
-      widths = Arrays.copyOf(widths, 2 * size);
+    if (size == points.size()) {
+      points = points.more();
+      widths = widths.more();
     }
     int i = size++;
     while (i > 0) {
       int up = (i - 1) / 2;
-      if (!before(point, width, points[up], widths[up])) {
+      int other = points.get(up);
+      float otherWidth = widths.get(up);
+      if (!before(point, width, other, otherWidth)) {
         break;
       }
-      points[i] = points[up];
-      widths[i] = widths[up];
+      put(i, other, otherWidth);
       i = up;
     }
-    points[i] = point;
-    widths[i] = width;
+    put(i, point, width);
   }
 
   /** Takes the first; there must be one. */
   int poll() {
-    int first = points[0];
-    int point = points[--size];
-    float width = widths[size];
+    int first = points.get(0);
+    int point = points.get(--size);
+    float width = widths.get(size);
     int i = 0;
     while (2 * i + 1 < size) {
       int down = 2 * i + 1;
-      if (down + 1 < size
-          && before(points[down + 1], widths[down + 1], points[down], widths[down])) {
-        down++;
+      int next = points.get(down);
+      float nextWidth = widths.get(down);
+      if (down + 1 < size) {
+        int other = points.get(down + 1);
+        float otherWidth = widths.get(down + 1);
+        if (before(other, otherWidth, next, nextWidth)) {
+          down++;
+          next = other;
+          nextWidth = otherWidth;
+        }
       }
-      if (!before(points[down], widths[down], point, width)) {
+      if (!before(next, nextWidth, point, width)) {
         break;
       }
-      points[i] = points[down];
-      widths[i] = widths[down];
+      put(i, next, nextWidth);
       i = down;
     }
-    points[i] = point;
-    widths[i] = width;
+    put(i, point, width);
     return first;
+  }
+
+  private void put(int i, int point, float width) {
+    points.set(i, point);
+    widths.set(i, width);
   }
 
   private static boolean before(int point, float width, int other, float otherWidth) {

@@ -2,36 +2,57 @@ package org.scarpway.reach;
 
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
 /**
  * The widest disc that can be moved from the base so that it covers each cell, whatever the
  * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The
  * maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory). And which
- * passage that is: a neck is the point that the disc had to shrink for, and behind it hang all
- * cells that carry its width, as well as further necks.
+ * passage that is: a neck is a point that the disc had to shrink for and behind which it may grow
+ * again, and behind it hang all cells that carry its width, as well as further necks. Where the
+ * disc shrinks and nothing wider lies behind, as towards a wall or in a dead end, there is no neck:
+ * such points carry their own width and belong to the neck before them.
  *
  * <p>A cell close to a wall has the width of the room that it lies in, not its own distance to the
  * wall; only where the room itself narrows (a dead end) does it carry less.
  */
 final class WidestWays {
+  private static final int NOT_REACHED = -1;
+
+  /** Neck of what lies about the base itself. */
+  private static final int BASE = 0;
+
   private final Clearance clearance;
   private final GridSpec spec;
   private final int rows;
   private final int cols;
-  private final float[] widthM;
-  private final int[] neck;
+  private final ScratchFile file;
+  private final float topM;
+  private final double diagonalM;
+
+  /**
+   * Per lattice point the neck whose width it carries; or, for a point of its own width, {@link
+   * #own} of the neck before it.
+   */
+  private final Ints neck;
+
   private int[] neckPoint = new int[1024];
   private int[] neckBefore = new int[1024];
+  private float[] neckWidthM = new float[1024];
   private int necks;
 
-  private WidestWays(Clearance clearance) {
+  private WidestWays(Clearance clearance, ScratchFile file) {
     this.clearance = clearance;
     this.spec = clearance.spec();
     this.rows = clearance.rows();
     this.cols = clearance.cols();
-    this.widthM = new float[rows * cols];
-    this.neck = new int[rows * cols];
+    this.file = file;
+    this.topM = (float) Math.hypot(spec.cols() * spec.cellXM(), spec.rows() * spec.cellYM());
+    this.diagonalM = Math.hypot(spec.cellXM() / 2, spec.cellYM() / 2);
+    this.neck = Ints.of(rows * cols, file);
   }
 
   /**
@@ -39,14 +60,15 @@ final class WidestWays {
    *     length of the grid's diagonal
    * @param neckOf filled with the index of the neck per cell, -1 where there is no way
    */
-  static Necks spread(Clearance clearance, MoveField field, int base, float[] gapM, int[] neckOf) {
-    WidestWays w = new WidestWays(clearance);
+  static Necks spread(Clearance clearance, MoveField field, int base, Floats gapM, Ints neckOf) {
+    long bytes = (long) Integer.BYTES * clearance.rows() * clearance.cols();
+    WidestWays w = new WidestWays(clearance, field.scratch(bytes));
     w.spread(base);
     w.collect(field, gapM, neckOf);
     return new Necks(Arrays.copyOf(w.neckPoint, w.necks), Arrays.copyOf(w.neckBefore, w.necks));
   }
 
-  /** Necks in the order found. */
+  /** Necks in the order found, those before others first. */
   static final class Necks {
     private final int[] point;
     private final int[] before;
@@ -71,77 +93,140 @@ final class WidestWays {
     }
   }
 
+  /** What is kept of a point of its own width; its own inverse. */
+  private static int own(int before) {
+    return -3 - before;
+  }
+
   private float ownM(int point) {
-    double topM = Math.hypot(spec.cols() * spec.cellXM(), spec.rows() * spec.cellYM());
-    return Math.min((float) topM, clearance.widthAtM(point));
+    return Math.min(topM, clearance.widthAtM(point));
+  }
+
+  /** Diameter of the widest disc that comes to a point, 0 where none does. */
+  private float widthM(int point) {
+    int at = neck.get(point);
+    return at == NOT_REACHED ? 0 : at >= 0 ? neckWidthM[at] : ownM(point);
+  }
+
+  /** The neck that is passed last on the way to a point that is reached. */
+  private int lastNeck(int point) {
+    int at = neck.get(point);
+    return at >= 0 ? at : Math.max(BASE, own(at));
   }
 
   private void spread(int base) {
-    WidestFirst queue = new WidestFirst();
-    Arrays.fill(neck, -1);
-    double x = clearance.xM(clearance.centre(base));
-    double y = clearance.yM(clearance.centre(base));
-    for (int p = 0; p < widthM.length; p++) {
-      float own = ownM(p);
-      if (own > 0 && Math.hypot(clearance.xM(p) - x, clearance.yM(p) - y) <= own / 2) {
-        reach(p, own, newNeck(p, -1));
-        queue.add(p, own);
-      }
-    }
-    int[] level = new int[1024];
+    WidestFirst queue = new WidestFirst(file);
+    neck.fill(NOT_REACHED);
+    newNeck(clearance.centre(base), -1);
+    aboutBase(base, queue);
+    Ints level = Ints.few(file);
     int depth = 0;
     while (depth > 0 || !queue.isEmpty()) {
-      int p = depth > 0 ? level[--depth] : queue.poll();
+      int p = depth > 0 ? level.get(--depth) : queue.poll();
+      if (neck.get(p) < 0 && widens(p)) {
+        neck.set(p, newNeck(p, own(neck.get(p))));
+      }
+      float width = widthM(p);
+      int last = lastNeck(p);
       int row = p / cols;
       int col = p % cols;
       for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
         for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
           int to = r * cols + c;
-          float own = neck[to] >= 0 ? 0 : ownM(to);
-          if (own >= widthM[p]) {
-            reach(to, widthM[p], neck[p]);
-            level = depth == level.length ? Arrays.copyOf(level, 2 * depth) : level;
-            level[depth++] = to;
-          } else if (own > 0) {
-            reach(to, own, newNeck(to, neck[p]));
-            queue.add(to, own);
+          float ownM = neck.get(to) == NOT_REACHED ? ownM(to) : 0;
+          if (ownM >= width) {
+            neck.set(to, last);
+            level = depth == level.size() ? level.more() : level;
+            level.set(depth++, to);
+          } else if (ownM > 0) {
+            neck.set(to, own(last));
+            queue.add(to, ownM);
           }
         }
       }
     }
   }
 
-  private void reach(int point, float width, int neckIndex) {
-    widthM[point] = width;
-    neck[point] = neckIndex;
+  /** Begins with all discs that cover the base. */
+  private void aboutBase(int base, WidestFirst queue) {
+    double x = clearance.xM(clearance.centre(base));
+    double y = clearance.yM(clearance.centre(base));
+    float[] widthsM = new float[cols];
+    for (int r = 0; r < rows; r++) {
+      clearance.readWidthsM(r * cols, widthsM, cols);
+      double dy = clearance.yM(r * cols) - y;
+      for (int c = 0; c < cols; c++) {
+        float ownM = Math.min(topM, widthsM[c]);
+        double dx = clearance.xM(c) - x;
+        boolean near = ownM > 0 && Math.abs(dx) <= ownM / 2 && Math.abs(dy) <= ownM / 2;
+        if (near && Math.hypot(dx, dy) <= ownM / 2) {
+          neck.set(r * cols + c, own(-1));
+          queue.add(r * cols + c, ownM);
+        }
+      }
+    }
+  }
+
+  /** Whether what lies beside a point and is not reached yet is as wide or wider. */
+  private boolean widens(int p) {
+    float width = ownM(p);
+    int row = p / cols;
+    int col = p % cols;
+    for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
+      for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
+        int to = r * cols + c;
+        if (neck.get(to) == NOT_REACHED && ownM(to) >= width) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   private int newNeck(int point, int before) {
     if (necks == neckPoint.length) {
       neckPoint = Arrays.copyOf(neckPoint, 2 * necks);
       neckBefore = Arrays.copyOf(neckBefore, 2 * necks);
+      neckWidthM = Arrays.copyOf(neckWidthM, 2 * necks);
     }
     neckPoint[necks] = point;
     neckBefore[necks] = before;
+    neckWidthM[necks] = ownM(point);
     return necks++;
   }
 
-  private void collect(MoveField field, float[] gapM, int[] neckOf) {
-    for (int cell = 0; cell < gapM.length; cell++) {
+  private void collect(MoveField field, Floats gapM, Ints neckOf) {
+    int cells = spec.cells();
+    for (int cell = 0; cell < cells; cell++) {
       int p = clearance.centre(cell);
-      boolean reached = neck[p] >= 0 && field.allowed(cell) != 0;
-      gapM[cell] = reached ? widthM[p] : Float.NaN;
-      neckOf[cell] = reached ? neck[p] : -1;
+      boolean reached = neck.get(p) != NOT_REACHED && field.allowed(cell) != 0;
+      gapM.set(cell, reached ? widthM(p) : Float.NaN);
+      neckOf.set(cell, reached ? lastNeck(p) : -1);
     }
     // Discs about points further from the wall, the widest first; every cell is covered once.
-    int[] next = new int[gapM.length + 1];
-    for (int i = 0; i < next.length; i++) {
-      next[i] = i;
+    Ints next = Ints.of(cells + 1, file);
+    for (int i = 0; i <= cells; i++) {
+      next.set(i, i);
     }
-    WidestFirst discs = new WidestFirst();
-    for (int p = 0; p < widthM.length; p++) {
-      if (neck[p] >= 0 && coversMore(p)) {
-        discs.add(p, widthM[p]);
+    WidestFirst discs = new WidestFirst(file);
+    float[] above = new float[cols];
+    float[] here = new float[cols];
+    float[] below = new float[cols];
+    fillRow(0, below);
+    for (int row = 0; row < rows; row++) {
+      float[] free = above;
+      above = here;
+      here = below;
+      below = free;
+      if (row + 1 < rows) {
+        fillRow(row + 1, below);
+      }
+      float[] top = row == 0 ? here : above;
+      float[] bottom = row + 1 == rows ? here : below;
+      for (int col = 0; col < cols; col++) {
+        if (here[col] > 0 && coversMore(top, here, bottom, col)) {
+          discs.add(row * cols + col, here[col]);
+        }
       }
     }
     while (!discs.isEmpty()) {
@@ -149,26 +234,41 @@ final class WidestWays {
     }
   }
 
-  /** Whether the disc about a point may cover what those about its neighbours do not. */
-  private boolean coversMore(int p) {
-    int row = p / cols;
-    int col = p % cols;
+  private void fillRow(int row, float[] widthsM) {
+    for (int col = 0; col < cols; col++) {
+      widthsM[col] = widthM(row * cols + col);
+    }
+  }
+
+  /**
+   * Whether the disc about a point may cover what those about its neighbours do not. Widths of
+   * three rows, the point in the middle one; beyond the edge of the grid its own row again.
+   */
+  private boolean coversMore(float[] above, float[] here, float[] below, int col) {
+    float width = here[col];
     boolean atSlope = false;
-    for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
-      for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
-        int to = r * cols + c;
-        double apartM = Math.hypot((r - row) * spec.cellYM() / 2, (c - col) * spec.cellXM() / 2);
-        if (to != p && widthM[to] / 2 >= widthM[p] / 2 + apartM * (1 - 1e-6)) {
-          return false;
-        }
-        atSlope |= widthM[to] < widthM[p];
+    for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
+      double besideM = c == col ? 0 : spec.cellXM() / 2;
+      double beyondM = c == col ? spec.cellYM() / 2 : diagonalM;
+      if (within(width, here[c], besideM)
+          || within(width, above[c], above == here ? besideM : beyondM)
+          || within(width, below[c], below == here ? besideM : beyondM)) {
+        return false;
       }
+      atSlope |= above[c] < width || here[c] < width || below[c] < width;
     }
     return atSlope;
   }
 
-  private void cover(int p, int[] next, float[] gapM, int[] neckOf) {
-    double radiusM = widthM[p] / 2.0 * (1 + 1e-6);
+  /** Whether a disc lies within that of another point. */
+  private static boolean within(float width, float other, double apartM) {
+    return apartM > 0 && other / 2 >= width / 2 + apartM * (1 - 1e-6);
+  }
+
+  private void cover(int p, Ints next, Floats gapM, Ints neckOf) {
+    float width = widthM(p);
+    int last = lastNeck(p);
+    double radiusM = width / 2.0 * (1 + 1e-6);
     // Row and column of the point counted in cell centres.
     int latticeRow = p / cols;
     double atRow = latticeRow / 2.0 - 0.5;
@@ -179,26 +279,26 @@ final class WidestWays {
       double dy = (r - atRow) * spec.cellYM();
       double half = Math.sqrt(Math.max(0, radiusM * radiusM - dy * dy)) / spec.cellXM();
       int first = r * spec.cols() + (int) Math.max(0, Math.ceil(atCol - half));
-      int last = r * spec.cols() + (int) Math.min(spec.cols() - 1.0, Math.floor(atCol + half));
-      for (int i = free(next, first); i <= last; i = free(next, i)) {
-        if (gapM[i] < widthM[p]) {
-          gapM[i] = widthM[p];
-          neckOf[i] = neck[p];
+      int end = r * spec.cols() + (int) Math.min(spec.cols() - 1.0, Math.floor(atCol + half));
+      for (int i = free(next, first); i <= end; i = free(next, i)) {
+        if (gapM.get(i) < width) {
+          gapM.set(i, width);
+          neckOf.set(i, last);
         }
-        next[i] = i + 1;
+        next.set(i, i + 1);
       }
     }
   }
 
-  private static int free(int[] next, int i) {
+  private static int free(Ints next, int i) {
     int root = i;
-    while (next[root] != root) {
-      root = next[root];
+    for (int up = next.get(root); up != root; up = next.get(root)) {
+      root = up;
     }
-    while (next[i] != root) {
-      int after = next[i];
-      next[i] = root;
-      i = after;
+    int at = i;
+    for (int after = next.get(at); after != root; after = next.get(at)) {
+      next.set(at, root);
+      at = after;
     }
     return root;
   }

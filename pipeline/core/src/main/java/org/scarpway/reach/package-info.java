@@ -42,11 +42,12 @@
  * each and tiles run 5 to 6 times. The cost of a cell on a heading is worked out when it is first
  * asked for and kept with the tile while the front passes. Labels of a tile take room when the
  * front first touches it, on the heap or, where they would take more than an eighth of it, in a
- * mapped temporary file; a {@link org.scarpway.vehicle.MoveField} may lie outside the heap too. A
- * front with a budget ends there: walks home end at the walker's endurance. (Chacon &amp;
- * Vladimirsky 2012, <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput.
- * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
- * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
+ * mapped temporary file. Where the {@link org.scarpway.vehicle.MoveField} itself lies in one,
+ * everything that is kept per cell does, and answers are the same to the last bit. A front with a
+ * budget ends there: walks home end at the walker's endurance. (Chacon &amp; Vladimirsky 2012,
+ * <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong
+ * &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>, SIAM J. Sci. Comput.
+ * 30(5):2512-2534; both from memory.)
  *
  * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
  * org.scarpway.reach.NeighbourSpread}), since a step is so cheap there that keeping an order costs

@@ -43,7 +43,7 @@ final class ReachSection {
                 bands.cells,
                 bands.inside,
                 "Surely: one path was found that meets every budget and the home rule. Possibly:"
-                    + " each can be met alone, and weighing them together does not rule it out."
+                    + " each can be met alone, but no path was found that meets them together."
                     + " Ground without colour is not reachable."));
     Layer ends =
         ground.keep(

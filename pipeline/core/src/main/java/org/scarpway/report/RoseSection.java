@@ -83,26 +83,26 @@ final class RoseSection {
    * tightest.
    */
   TableView limits() {
-    List<CellMobility.Check> columns = new ArrayList<>();
+    List<CellMobility.Check> limits = new ArrayList<>();
+    List<String> header = new ArrayList<>(List.of("limit"));
     for (AtPlace p : places) {
+      header.add(p.place());
       for (CellMobility.Check c : checks(p.cell())) {
-        if (find(columns, c.what()) == null) {
-          columns.add(c);
+        if (find(limits, c.what()) == null) {
+          limits.add(c);
         }
       }
     }
-    List<String> header = new ArrayList<>(List.of("place"));
-    columns.forEach(c -> header.add(c.what() + (c.unit().isEmpty() ? "" : " (" + c.unit() + ")")));
     TableView table =
         new TableView(
             "Limits at the places, "
                 + vehicle.name()
                 + ": got / allowed on the heading where it is tightest; ! beyond",
             header);
-    for (AtPlace p : places) {
-      List<CellMobility.Check> own = checks(p.cell());
-      List<String> row = new ArrayList<>(List.of(p.place()));
-      columns.forEach(c -> row.add(gotOfAllowed(find(own, c.what()))));
+    for (CellMobility.Check limit : limits) {
+      String unit = limit.unit().isEmpty() ? "" : " (" + limit.unit() + ")";
+      List<String> row = new ArrayList<>(List.of(limit.what() + unit));
+      places.forEach(p -> row.add(gotOfAllowed(find(checks(p.cell()), limit.what()))));
       table.row(null, row);
     }
     return table;

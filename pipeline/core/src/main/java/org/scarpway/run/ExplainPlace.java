@@ -10,9 +10,11 @@ import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.dem.Dem;
 import org.scarpway.dem.DemRows;
+import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.RasterRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.RockModel;
@@ -99,7 +101,7 @@ public final class ExplainPlace {
       for (Vehicle v : vehicles) {
         vehicle(v, stages.explain(terrain, v, here), rocks);
       }
-      reach(runs.resolve(job.name()), cell);
+      reach(runs.resolve(job.name()), spec, cell);
     }
   }
 
@@ -138,9 +140,12 @@ public final class ExplainPlace {
 
   private void value(String name, FloatGrid grid, int i, String unit) {
     if (grid != null) {
-      float v = grid.values()[i];
-      line(name, Float.isNaN(v) ? "none" : String.format(Locale.ROOT, "%.4g %s", v, unit));
+      value(name, grid.values()[i], unit);
     }
+  }
+
+  private void value(String name, float v, String unit) {
+    line(name, Float.isNaN(v) ? "none" : String.format(Locale.ROOT, "%.4g %s", v, unit));
   }
 
   private void vehicle(Vehicle v, CellMobility m, double rockCoverage) {
@@ -253,7 +258,9 @@ public final class ExplainPlace {
         where);
   }
 
-  private void reach(Path folder, int cell) {
+  private void reach(Path folder, GridSpec spec, int cell) {
+    int row = cell / spec.cols();
+    int col = cell % spec.cols();
     for (Job.ReachEntry r : job.reach()) {
       Path dir = folder.resolve("reach").resolve(r.name());
       out.println();
@@ -261,12 +268,11 @@ public final class ExplainPlace {
         line(r.name(), "not run yet; run the job to see how this place is reached");
         continue;
       }
-      byte[] states = io.readBytes(dir.resolve("state.tif")).values();
-      if (cell >= states.length) {
+      if (!isOf(spec, dir.resolve("state.tif"))) {
         line(r.name(), "products in %s are of another grid; run the job again", dir);
         continue;
       }
-      byte state = states[cell];
+      byte state = row(dir.resolve("state.tif"), CellKind.UINT8, row)[col];
       line(
           r.name(),
           "%s, from %s with %s",
@@ -275,21 +281,36 @@ public final class ExplainPlace {
               : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
           r.from(),
           r.vehicle());
-      byte end = io.readBytes(dir.resolve("binding.tif")).values()[cell];
+      byte end = row(dir.resolve("binding.tif"), CellKind.UINT8, row)[col];
       for (ReachResult.End e : ReachResult.End.values()) {
         if (e.code() == end) {
           line("", "ends by: %s", e.label());
         }
       }
-      product(dir, "time_s", cell, "s out");
-      product(dir, "home_time_s", cell, "s home");
-      product(dir, "energy_j", cell, "J out");
-      product(dir, "gap_width_m", cell, "m narrowest passage on the widest way home");
+      product(dir, "time_s", row, col, "s out");
+      product(dir, "home_time_s", row, col, "s home");
+      product(dir, "energy_j", row, col, "J out");
+      product(dir, "gap_width_m", row, col, "m narrowest passage on the widest way home");
     }
   }
 
-  private void product(Path dir, String name, int cell, String unit) {
-    value("  " + name, io.readFloats(dir.resolve(name + ".tif")), cell, unit);
+  private void product(Path dir, String name, int row, int col, String unit) {
+    value("  " + name, row(dir.resolve(name + ".tif"), CellKind.FLOAT32, row)[col], unit);
+  }
+
+  private static boolean isOf(GridSpec spec, Path file) {
+    try (RasterRows<byte[]> rows = RasterRows.open(file, CellKind.UINT8)) {
+      return rows.rows() == spec.rows() && rows.cols() == spec.cols();
+    }
+  }
+
+  /** One row of a product, which may be larger than memory. */
+  private static <A> A row(Path file, CellKind<A> kind, int row) {
+    try (RasterRows<A> rows = RasterRows.open(file, kind)) {
+      A cells = kind.array(rows.cols());
+      rows.read(row, 1, cells);
+      return cells;
+    }
   }
 
   private static String className(byte cls) {

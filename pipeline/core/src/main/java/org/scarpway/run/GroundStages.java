@@ -186,7 +186,16 @@ final class GroundStages {
   }
 
   MoveField walker(Terrain terrain, Hazard hazard) {
-    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, progress);
+    return walker(terrain, hazard, progress);
+  }
+
+  /** On a strip of terrain that has gradients, with hazard that has causes. */
+  MoveField walkerOnStrip(Terrain terrain, Hazard hazard) {
+    return walker(terrain, hazard, Progress.NONE);
+  }
+
+  private MoveField walker(Terrain terrain, Hazard hazard, Progress told) {
+    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, told);
   }
 
   /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */

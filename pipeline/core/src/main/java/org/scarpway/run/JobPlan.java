@@ -9,10 +9,17 @@ import java.util.Locale;
  * What a run of a job would do: every stage with where its products come from, why it has to be
  * computed if so, and what it would take. Nothing is run and nothing is written for it.
  *
+ * @param scratchMb of temporary files at most, while it runs
  * @param rateSource where the estimated times come from
  */
 record JobPlan(
-    String job, List<Row> rows, long heapMb, long heapLimitMb, long diskMb, String rateSource) {
+    String job,
+    List<Row> rows,
+    long heapMb,
+    long heapLimitMb,
+    long diskMb,
+    long scratchMb,
+    String rateSource) {
   /** What happens to a stage. */
   enum State {
     HERE("unchanged"),
@@ -76,9 +83,10 @@ record JobPlan(
         rows,
         open.strips() == null
             ? StageNeeds.heapMb(graph.nodes(), open.spec().cells())
-            : open.strips().heapMb(),
+            : open.strips().heapMb(open.job()),
         Runtime.getRuntime().maxMemory() >> 20,
         rows.stream().mapToLong(Row::diskMb).sum(),
+        open.strips() == null ? 0 : open.strips().scratchMb(open.job()),
         rates.source());
   }
 
@@ -111,7 +119,7 @@ record JobPlan(
     lines.add(
         String.format(
             Locale.ROOT,
-            "[%s] plan: %d of %d stages to run, about %s (%s), heap %,d of %,d MB, %,d MB on disk",
+            "[%s] plan: %d of %d stages to run, about %s (%s), heap %,d of %,d MB, %,d MB on disk%s",
             job,
             running,
             rows.size(),
@@ -119,7 +127,10 @@ record JobPlan(
             rateSource,
             heapMb,
             heapLimitMb,
-            diskMb));
+            diskMb,
+            scratchMb == 0
+                ? ""
+                : String.format(Locale.ROOT, ", up to %,d MB of scratch files", scratchMb)));
     int width = rows.stream().mapToInt(r -> r.id.length()).max().orElse(0);
     for (Row r : rows) {
       StringBuilder s = new StringBuilder();

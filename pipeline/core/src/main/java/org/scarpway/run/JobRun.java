@@ -46,7 +46,7 @@ final class JobRun {
         log.note("[" + job.name() + "] " + open.strips().note());
       }
       if (!options.tryAnyway()) {
-        Fit.require(plan, open.spec(), options.out());
+        Fit.require(plan, open.spec(), Strips.onlyInMemory(job), options.out());
       }
       if (!plan.runsNothing()) {
         // Products that are there came from places that passed this.

@@ -42,6 +42,7 @@ final class JsonLog implements RunLog {
     e.put("estimated_s", plan.seconds());
     e.put("heap_mb", plan.heapMb());
     e.put("disk_mb", plan.diskMb());
+    e.put("scratch_mb", plan.scratchMb());
     ArrayNode rows = e.putArray("stages");
     for (JobPlan.Row r : plan.rows()) {
       ObjectNode row = rows.addObject();

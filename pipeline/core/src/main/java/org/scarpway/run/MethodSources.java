@@ -58,7 +58,8 @@ final class MethodSources {
           "Slope and aspect error from height error, closed form",
           "Heuvelink 1998; Hunter and Goodchild 1997, Geogr. Analysis 29(1):35-49; Rice 1944");
     }
-    if (job.terrain().monteCarlo() != null) {
+    if (job.terrain().monteCarlo() != null
+        || (job.sites() != null && job.sites().monteCarlo() != null)) {
       add(
           s,
           "Correlated error fields by circulant embedding",

@@ -6,8 +6,11 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.run.TerrainFiles.Layer;
+import org.scarpway.stage.Floats;
 import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
 
 /** One vehicle on ground larger than memory: strips of finished terrain with rows around them. */
@@ -45,9 +48,13 @@ final class MobilityStrips {
     return 4 + (int) Math.ceil(reachM / spec.cellYM());
   }
 
-  void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
+  /** What is made of a strip, of which {@code skipRows} come first that are not of it. */
+  private interface OnStrip {
+    void take(Mobility strip, int skipRows, int rows);
+  }
+
+  private void each(OnStrip use) {
     GroundStages stages = job.stages();
-    List<String> notes = new ArrayList<>();
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
@@ -59,19 +66,39 @@ final class MobilityStrips {
                 int end = Math.min(spec.rows(), firstRow + rows + halo);
                 Terrain t = ground.rows(top, end - top);
                 Hazard own = hazards.strip(t, top);
-                Mobility m = stages.mobility(t, own, vehicle);
-                files.append(m, firstRow - top, rows);
-                areas.add(m, firstRow - top, rows);
-                if (firstRow == 0) {
-                  notes.addAll(m.notes());
-                }
-                // What holds on every strip holds on the whole; counts differ from strip to strip.
-                notes.retainAll(m.notes());
+                use.take(stages.mobility(t, own, vehicle), firstRow - top, rows);
               });
     }
     job.progress().end();
+  }
+
+  void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
+    List<String> notes = new ArrayList<>();
+    boolean[] first = {true};
+    each(
+        (m, skipRows, rows) -> {
+          files.append(m, skipRows, rows);
+          areas.add(m, skipRows, rows);
+          if (first[0]) {
+            notes.addAll(m.notes());
+            first[0] = false;
+          }
+          // What holds on every strip holds on the whole; counts differ from strip to strip.
+          notes.retainAll(m.notes());
+        });
     files.finish();
     StoredResult.write(dir, new HazardUnit.Notes(notes));
+  }
+
+  /**
+   * Which headings are open where and at what cost, again from the finished terrain.
+   *
+   * @param gradEast of the whole grid, as those of the terrain
+   */
+  MoveField field(Floats gradEast, Floats gradNorth) {
+    FieldRows field = new FieldRows(spec, gradEast, gradNorth);
+    each((m, skipRows, rows) -> field.add(m.field(), skipRows, rows));
+    return field.field();
   }
 
   /** What a report shows. */

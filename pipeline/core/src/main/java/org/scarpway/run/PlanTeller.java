@@ -26,7 +26,7 @@ public final class PlanTeller {
           JobPlan plan = JobPlan.of(open, new StageGraph(open), options, options.openStore());
           plan.lines().forEach(out::println);
           if (!options.tryAnyway()) {
-            Fit.require(plan, open.spec(), options.out());
+            Fit.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
           }
         }
       }

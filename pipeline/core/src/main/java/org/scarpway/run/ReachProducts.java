@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Function;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
@@ -41,40 +42,64 @@ final class ReachProducts {
     this.io = io;
   }
 
-  void write(Path dir, ReachResult r, FileBatch files) {
-    files.add(() -> writeBands(dir, r));
-    String from = " from " + r.request().baseName() + ", " + r.vehicle();
-    put(files, dir, "time_s", r.timeS(), "least driving time" + from, "s");
-    put(files, dir, "energy_j", r.energyJ(), "least energy" + from, "J");
-    put(files, dir, "distance_m", r.distanceM(), "surface length of the quickest way" + from, "m");
-    put(
-        files,
-        dir,
+  List<Product<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
+    String from = " from " + request.baseName() + ", " + vehicle;
+    List<Product<ReachResult, ?>> all = new ArrayList<>();
+    add(all, "time_s", "least driving time" + from, "s", ReachResult::timeS);
+    add(all, "energy_j", "least energy" + from, "J", ReachResult::energyJ);
+    add(
+        all,
+        "distance_m",
+        "surface length of the quickest way" + from,
+        "m",
+        ReachResult::distanceM);
+    add(
+        all,
         "home_time_s",
-        r.homeTimeS(),
-        "least time home, " + rule(r.request().home()),
-        "s");
-    put(files, dir, "gap_width_m", r.gapWidthM(), "narrowest passage on the widest way home", "m");
-    files.add(
-        dir.resolve("state.tif"),
-        r.state(),
-        BandInfo.codes(
-            "reachable within every budget and the home rule",
-            Map.of("CODE_1", "surely", "CODE_2", "possibly")));
+        "least time home, " + rule(request.home()),
+        "s",
+        ReachResult::homeTimeS);
+    add(
+        all,
+        "gap_width_m",
+        "narrowest passage on the widest way home",
+        "m",
+        ReachResult::gapWidthM);
+    all.add(
+        Product.codes(
+            "state",
+            BandInfo.codes(
+                "reachable within every budget and the home rule",
+                Map.of("CODE_1", "surely", "CODE_2", "possibly")),
+            ReachResult::state));
     Map<String, String> ends = new TreeMap<>();
     for (ReachResult.End e : ReachResult.End.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
     }
-    files.add(dir.resolve("binding.tif"), r.binding(), BandInfo.codes("what ends the reach", ends));
+    all.add(
+        Product.codes(
+            "binding", BandInfo.codes("what ends the reach", ends), ReachResult::binding));
     Map<String, String> bands = new TreeMap<>();
-    for (int i = 0; i < r.request().bands().size(); i++) {
-      bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), r.request().bands().get(i).label());
+    for (int i = 0; i < request.bands().size(); i++) {
+      bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), request.bands().get(i).label());
     }
-    files.add(
-        dir.resolve("band.tif"),
-        r.band(),
-        BandInfo.codes("smallest band that holds the cell", bands));
-    files.write();
+    all.add(
+        Product.codes(
+            "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
+    return all;
+  }
+
+  private static void add(
+      List<Product<ReachResult, ?>> all,
+      String name,
+      String description,
+      String unit,
+      Function<ReachResult, FloatGrid> grid) {
+    all.add(Product.floats(name, BandInfo.of(description, unit), grid));
+  }
+
+  /** Tables, and what of the result is in no raster. */
+  void writeRest(Path dir, ReachResult r) {
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
     writePassages(dir.resolve("pinch_points.csv"), r);
@@ -102,11 +127,40 @@ final class ReachProducts {
         rest.warnings());
   }
 
+  /** What a report shows of ground larger than memory. */
+  static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    return new ReachResult(
+        request,
+        vehicle,
+        null,
+        null,
+        null,
+        null,
+        shown.codes(dir.resolve("state.tif")),
+        shown.codes(dir.resolve("binding.tif")),
+        shown.floats(dir.resolve("gap_width_m.tif")),
+        shown.codes(dir.resolve("band.tif")),
+        rest.bandAreasM2(),
+        rest.targets(),
+        rest.passages(),
+        rest.summary(),
+        rest.warnings());
+  }
+
+  private FloatGrid floats(Path dir, String name) {
+    return new FloatGrid(spec, io.readFloats(dir.resolve(name + ".tif")).values());
+  }
+
+  private ByteGrid bytes(Path dir, String name) {
+    return new ByteGrid(spec, io.readBytes(dir.resolve(name + ".tif")).values());
+  }
+
   static String rule(ReachRequest.HomeRule home) {
     return home.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
-  private void writeBands(Path dir, ReachResult r) {
+  void writeBands(Path dir, ReachResult r) {
     List<Feature> features = new ArrayList<>();
     byte[] band = r.band().values();
     for (int i = 0; i < r.request().bands().size(); i++) {
@@ -202,18 +256,5 @@ final class ReachProducts {
     }
     CsvTable.write(
         file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
-  }
-
-  private static void put(
-      FileBatch files, Path dir, String name, FloatGrid grid, String description, String unit) {
-    files.add(dir.resolve(name + ".tif"), grid, BandInfo.of(description, unit));
-  }
-
-  private FloatGrid floats(Path dir, String name) {
-    return new FloatGrid(spec, io.readFloats(dir.resolve(name + ".tif")).values());
-  }
-
-  private ByteGrid bytes(Path dir, String name) {
-    return new ByteGrid(spec, io.readBytes(dir.resolve(name + ".tif")).values());
   }
 }

@@ -6,34 +6,36 @@ import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.reach.Ground;
+import org.scarpway.reach.ReachAnswer;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
 import org.scarpway.reach.WalkHome;
-import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private final ReachRequest request;
   private final String vehicle;
   private final List<ReachRequest.Target> targets;
   private final OpenJob job;
-  private final Supplier<Mobility> mobility;
+  private final Supplier<Ground> ground;
   private final Supplier<WalkHome> walkHome;
   private final ReachProducts products;
   private final StageKey key;
 
   /**
+   * @param mobility key of the vehicle's mobility
    * @param walker costs on foot; asked for by the rule walk-back only
    */
   ReachUnit(
       OpenJob job,
       Job.ReachEntry entry,
-      StageNode<Mobility> mobility,
+      StageKey mobility,
       StageKey hazard,
+      Supplier<Ground> ground,
       Supplier<MoveField> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
@@ -49,7 +51,7 @@ final class ReachUnit implements Unit<ReachResult> {
     this.vehicle = entry.vehicle();
     this.targets = job.places().targets();
     this.job = job;
-    this.mobility = mobility;
+    this.ground = ground;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
     List<WalkHome.Refuge> refuges = new ArrayList<>();
     for (String name : entry.refuges()) {
@@ -60,12 +62,13 @@ final class ReachUnit implements Unit<ReachResult> {
     this.products = new ReachProducts(job.spec(), job.job().dem().body(), job.io());
     this.key =
         StageKey.of("reach", VERSION)
-            .add(mobility.key())
+            .add(mobility)
             .add("request", request)
             .add("targets", targets)
             .add("walker", walks ? job.job().walker() : "none")
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
+            .add("polygons", job.strips() == null)
             .build();
   }
 
@@ -86,22 +89,36 @@ final class ReachUnit implements Unit<ReachResult> {
 
   @Override
   public ReachResult compute() {
-    return ReachSolver.solve(
-        request,
-        new Ground(mobility.get(), job.dem().get().heightM()),
-        walkHome.get(),
-        targets,
-        job.workers(),
-        job.progress());
+    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
+  }
+
+  private ReachAnswer answer() {
+    return ReachSolver.answer(
+        request, ground.get(), walkHome.get(), targets, job.workers(), job.progress());
   }
 
   @Override
-  public void write(Path dir, ReachResult result) {
-    products.write(dir, result, job.stages().files());
+  public void write(Path dir, ReachResult whole) {
+    ReachAnswer answer = whole == null ? answer() : null;
+    try (ProductFiles<ReachResult> files =
+        job.stages().files(dir, job.spec(), products.rasters(request, vehicle))) {
+      if (whole != null) {
+        files.with(() -> products.writeBands(dir, whole));
+        files.whole(whole);
+        products.writeRest(dir, whole);
+        return;
+      }
+      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+      files.finish();
+      products.writeRest(dir, answer.rows(0, 1));
+    }
   }
 
   @Override
   public ReachResult load(Path dir) {
-    return products.load(dir, request, vehicle);
+    return job.strips() == null
+        ? products.load(dir, request, vehicle)
+        : ReachProducts.shown(
+            dir, request, vehicle, new ShownCells(job.spec(), job.strips().shownStep()));
   }
 }

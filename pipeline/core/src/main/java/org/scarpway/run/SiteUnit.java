@@ -17,6 +17,7 @@ import org.scarpway.geodata.Feature;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.report.ReportData;
+import org.scarpway.site.FigureSpread;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteComparison;
 import org.scarpway.site.SiteFigure;
@@ -28,13 +29,18 @@ import org.scarpway.terrain.Terrain;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
   private static final double WEIGHT_SPREAD = 0.5;
 
-  /** Candidates, best first, and the ranking under other weights. */
-  record Ranking(List<SiteScore> scores, List<RankStability> stability) {}
+  /**
+   * Candidates, best first, and the ranking under other weights and on other ground.
+   *
+   * @param spread of the figures over realisations of the height error; empty where none are asked
+   */
+  record Ranking(
+      List<SiteScore> scores, List<RankStability> stability, List<FigureSpread> spread) {}
 
   /**
    * A score with its figures in the order of {@link SiteFigure}, so that it is stored in one order.
@@ -51,17 +57,20 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
       boolean onParetoFront) {}
 
   /** What is kept for the next run. */
-  record Stored(List<StoredScore> scores, List<RankStability> stability) {}
+  record Stored(
+      List<StoredScore> scores, List<RankStability> stability, List<FigureSpread> spread) {}
 
+  private final OpenJob job;
   private final GridSpec spec;
   private final SiteParams params;
+  private final StageKey hazardKey;
   private final Supplier<Terrain> terrain;
   private final Supplier<Hazard> hazard;
   private final Supplier<List<SiteInput>> candidates;
   private final StageKey key;
 
   /**
-   * @param upstream keys of everything the candidates' answers come from
+   * @param upstream keys of everything the candidates' answers come from, the hazard's first
    * @param candidates measured only if the ranking has to be made anew
    */
   SiteUnit(
@@ -73,8 +82,10 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     Job.SiteSettings settings = job.job().sites();
     List<Places.Spot> spots =
         settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
+    this.job = job;
     this.spec = job.spec();
     this.params = params(settings);
+    this.hazardKey = upstream.get(0);
     this.terrain = terrain;
     this.hazard = hazard;
     this.candidates = candidates;
@@ -82,6 +93,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
         StageKey.of("sites", VERSION)
             .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
             .add("weights", settings.weights())
+            .add("monte carlo", settings.monteCarlo() == null ? "none" : settings.monteCarlo())
             .add(
                 "places", spots.stream().map(s -> s.name() + " " + s.xM() + " " + s.yM()).toList());
     for (int i = 0; i < upstream.size(); i++) {
@@ -110,7 +122,8 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
 
   @Override
   public long cells() {
-    return spec.cells();
+    Job.MonteCarlo drawn = job.job().sites().monteCarlo();
+    return (long) spec.cells() * (drawn == null ? 1 : 1 + drawn.realisations());
   }
 
   @Override
@@ -122,13 +135,22 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     stability.addAll(
         RankStability.overWeights(figures, params.weights(), WEIGHT_SPREAD, DRAWS, SEED));
     stability.addAll(RankStability.overAnyWeights(figures, params.weights(), DRAWS, SEED));
-    return new Ranking(scores, stability);
+    if (job.job().sites().monteCarlo() == null) {
+      return new Ranking(scores, stability, List.of());
+    }
+    List<List<SiteFigures>> drawn =
+        new SiteRealisations(job, params, hazardKey).measure(job.progress());
+    stability.addAll(RankStability.overRealisations(drawn, params.weights()));
+    return new Ranking(scores, stability, FigureSpread.of(drawn));
   }
 
   @Override
   public void write(Path dir, Ranking r) {
     writeRanking(dir.resolve("ranking.csv"), r.scores());
     writeStability(dir.resolve("stability.csv"), r.stability());
+    if (!r.spread().isEmpty()) {
+      writeSpread(dir.resolve("height_error.csv"), r.spread());
+    }
     List<Feature> points = new ArrayList<>();
     for (SiteScore s : r.scores()) {
       Map<String, Object> about = new LinkedHashMap<>();
@@ -142,13 +164,17 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     }
     Layers.write(dir.resolve("sites.gpkg"), spec, Layers.points("sites", points));
     StoredResult.write(
-        dir, new Stored(r.scores().stream().map(SiteUnit::stored).toList(), r.stability()));
+        dir,
+        new Stored(r.scores().stream().map(SiteUnit::stored).toList(), r.stability(), r.spread()));
   }
 
   @Override
   public Ranking load(Path dir) {
     Stored stored = StoredResult.read(dir, Stored.class);
-    return new Ranking(stored.scores().stream().map(SiteUnit::score).toList(), stored.stability());
+    return new Ranking(
+        stored.scores().stream().map(SiteUnit::score).toList(),
+        stored.stability(),
+        stored.spread());
   }
 
   /** The ranking as tables of the report. */
@@ -182,13 +208,113 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
               text(s.meanRank()),
               s.bestRank() + " to " + s.worstRank()));
     }
-    return List.of(
-        new ReportData.Table("Ranking of the candidate sites", summary(r), header, rows),
+    List<ReportData.Table> tables = new ArrayList<>();
+    tables.add(new ReportData.Table("Ranking of the candidate sites", summary(r), header, rows));
+    tables.add(
         new ReportData.Table(
             "How steady the ranking is",
             "",
             List.of("site", "varied", "draws", "first in (%)", "mean rank", "ranks"),
             steady));
+    if (!r.spread().isEmpty()) {
+      tables.add(spreadTable(r));
+    }
+    return tables;
+  }
+
+  /** Figures as measured beside what they are on realisations of the ground. */
+  private static ReportData.Table spreadTable(Ranking r) {
+    List<List<String>> rows = new ArrayList<>();
+    for (FigureSpread s : r.spread()) {
+      SiteScore measured =
+          r.scores().stream()
+              .filter(c -> c.figures().name().equals(s.site()))
+              .findFirst()
+              .orElseThrow();
+      rows.add(
+          List.of(
+              s.site(),
+              s.figure().label() + " (" + s.figure().unit() + ")",
+              text(measured.figures().value(s.figure())),
+              text(s.mean()),
+              text(s.sigma()),
+              text(s.least()),
+              text(s.most()),
+              String.valueOf(s.known())));
+    }
+    return new ReportData.Table(
+        "What the height error does to the candidates",
+        spreadSummary(r),
+        List.of(
+            "site",
+            "figure",
+            "as measured",
+            "mean",
+            "standard deviation",
+            "least",
+            "most",
+            "realisations with it"),
+        rows);
+  }
+
+  private static String spreadSummary(Ranking r) {
+    SiteScore best = r.scores().get(0);
+    String site = best.figures().name();
+    RankStability steady =
+        r.stability().stream()
+            .filter(s -> s.site().equals(site) && s.what().equals(RankStability.HEIGHT_ERROR))
+            .findFirst()
+            .orElseThrow();
+    FigureSpread reach =
+        r.spread().stream()
+            .filter(s -> s.site().equals(site) && s.figure() == SiteFigure.REACH_AREA)
+            .findFirst()
+            .orElseThrow();
+    String first =
+        String.format(
+            Locale.ROOT,
+            "Measured anew on %d realisations of the stated height error, %s comes first in %.0f %%",
+            steady.draws(),
+            site,
+            steady.firstPct());
+    return reach.known() == 0
+        ? first + "."
+        : String.format(
+            Locale.ROOT,
+            "%s; the area reached from it is %.4g km2 on average (%.4g to %.4g), %.4g as measured.",
+            first,
+            reach.mean(),
+            reach.least(),
+            reach.most(),
+            best.figures().value(SiteFigure.REACH_AREA));
+  }
+
+  private static void writeSpread(Path file, List<FigureSpread> spread) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (FigureSpread s : spread) {
+      rows.add(
+          List.of(
+              s.site(),
+              s.figure().key(),
+              s.figure().unit(),
+              s.known(),
+              s.mean(),
+              s.sigma(),
+              s.least(),
+              s.most()));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("site"),
+            Column.text("figure"),
+            Column.text("unit"),
+            Column.text("realisations"),
+            Column.number("mean", 4),
+            Column.number("standard_deviation", 4),
+            Column.number("least", 4),
+            Column.number("most", 4)),
+        rows);
   }
 
   private static String summary(Ranking r) {

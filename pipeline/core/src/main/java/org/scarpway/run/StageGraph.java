@@ -9,6 +9,7 @@ import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.Ground;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.SlopeSpread;
@@ -30,6 +31,10 @@ final class StageGraph {
   private final StageNode<SlopeSpread> slopeError;
   private final StageNode<Hazard> hazard;
   private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
+
+  /** Null where all ground is in memory. */
+  private final ScratchGround scratch;
+
   private final Supplier<MoveField> walker;
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
@@ -52,7 +57,11 @@ final class StageGraph {
       mobility.put(
           v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain, hazard)));
     }
-    walker = new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()));
+    scratch = open.strips() == null ? null : new ScratchGround(open, terrain, hazard);
+    walker =
+        scratch == null
+            ? new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()))
+            : scratch::walker;
     for (Job.ReachEntry entry : job.reach()) {
       reaches.put(
           entry, add(new StageNode<>(question(entry), hazard, mobility.get(entry.vehicle()))));
@@ -70,7 +79,14 @@ final class StageGraph {
   }
 
   private ReachUnit question(Job.ReachEntry entry) {
-    return new ReachUnit(open, entry, mobility.get(entry.vehicle()), hazard.key(), walker);
+    StageNode<Mobility> m = mobility.get(entry.vehicle());
+    return new ReachUnit(open, entry, m.key(), hazard.key(), () -> ground(entry, m), walker);
+  }
+
+  private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
+    return scratch == null
+        ? new Ground(m.get(), open.dem().get().heightM())
+        : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()));
   }
 
   /**

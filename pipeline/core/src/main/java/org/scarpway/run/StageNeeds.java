@@ -20,7 +20,7 @@ record StageNeeds(double secondsPerCell, double heapBytes, double resultBytes, d
           "slope-error", new StageNeeds(20e-6, 80, 0, 8),
           "hazard", new StageNeeds(0.6e-6, 70, 10, 5),
           "mobility", new StageNeeds(2.1e-6, 120, 45, 16),
-          "reach", new StageNeeds(7e-6, 140, 25, 22),
+          "reach", new StageNeeds(7e-6, 190, 27, 22),
           "corridor", new StageNeeds(2.2e-6, 110, 8, 5),
           "sites", new StageNeeds(1e-6, 140, 0, 0.1));
 

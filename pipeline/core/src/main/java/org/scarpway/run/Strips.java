@@ -1,17 +1,30 @@
 package org.scarpway.run;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest;
 import org.scarpway.stage.UserError;
 
 /**
  * How ground larger than memory is cut: whole rows, a strip at a time.
  *
  * @param rows of every strip but the last
+ * @param shownStep every how-manieth cell in both directions is shown by a report
  */
-record Strips(GridSpec spec, int rows) {
+record Strips(GridSpec spec, int rows, int shownStep) {
   /** Bytes per cell with which terrain, hazard and mobility end in memory, as measured. */
   private static final double WHOLE_BYTES = 120;
+
+  /** The same with reach. */
+  private static final double WHOLE_REACH_BYTES = 190;
+
+  /**
+   * Bytes per cell that reach keeps on the heap while the rest is in scratch files: sets of cells,
+   * necks, and where the pieces of the files are.
+   */
+  private static final double REACH_BYTES = 4;
 
   /** Arrays of four bytes per cell that a strip of the hungriest stage holds. */
   private static final int STRIP_LAYERS = 24;
@@ -25,6 +38,9 @@ record Strips(GridSpec spec, int rows) {
   /** Longest side of what a report is drawn from. */
   private static final int SHOWN = 2000;
 
+  /** Bytes per shown cell that a report is drawn with, in no more than half of the heap. */
+  private static final double REPORT_BYTES = 120;
+
   /** Share of the heap that is planned for; the rest is the program and what is being freed. */
   private static final double USED = 0.8;
 
@@ -35,42 +51,82 @@ record Strips(GridSpec spec, int rows) {
    * @throws UserError where even strips do not fit
    */
   static Strips choose(Job job, GridSpec spec, long heapBytes) {
-    double whole = WHOLE_BYTES * spec.cells();
+    boolean reach = !job.reach().isEmpty();
+    double whole = (reach ? WHOLE_REACH_BYTES : WHOLE_BYTES) * spec.cells();
     double room = USED * heapBytes;
-    if (whole <= room || onlyInMemory(job)) {
+    if (whole <= room || !onlyInMemory(job).isEmpty()) {
       return null;
+    }
+    if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
+      throw UserError.of(
+          "reach",
+          spec.rows() + " x " + spec.cols() + " cells",
+          "at most 536 million cells",
+          "set a coarser dem.cell_size_m or a smaller dem.window");
     }
     // Tiles in the making hold two rows of tiles for each file at most, one where strips match.
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double perRow = 4.0 * spec.cols() * STRIP_LAYERS;
-    int rows = (int) ((room - tileRow) / perRow);
+    double kept = reach ? REACH_BYTES * spec.cells() : 0;
+    int rows = (int) ((room - kept - tileRow) / perRow);
     if (rows < TILE_ROWS) {
-      rows = (int) ((room - 2 * tileRow) / perRow);
+      rows = (int) ((room - kept - 2 * tileRow) / perRow);
     } else {
       rows -= rows % TILE_ROWS;
     }
     if (rows < FEWEST_ROWS) {
-      throw refusal(spec, heapBytes, (2 * tileRow + FEWEST_ROWS * perRow) / USED);
+      throw refusal(spec, heapBytes, (kept + 2 * tileRow + FEWEST_ROWS * perRow) / USED);
     }
-    return new Strips(spec, Math.min(rows, spec.rows()));
+    double shown = Math.min(SHOWN, Math.sqrt(heapBytes / (2 * REPORT_BYTES)));
+    int step = (int) Math.ceil(Math.max(spec.rows(), spec.cols()) / shown);
+    return new Strips(spec, Math.min(rows, spec.rows()), step);
   }
 
-  private static boolean onlyInMemory(Job job) {
-    return !job.reach().isEmpty()
-        || !job.corridors().isEmpty()
-        || job.sites() != null
-        || job.soils() != null
-        || !job.terrain().also().isEmpty()
-        || job.terrain().scaling()
-        || job.terrain().monteCarlo() != null;
+  /** What the job asks for that only works on all ground in memory, as the job file names it. */
+  static List<String> onlyInMemory(Job job) {
+    List<String> names = new ArrayList<>();
+    add(names, "corridors", !job.corridors().isEmpty());
+    add(names, "sites", job.sites() != null);
+    add(names, "soils", job.soils() != null);
+    add(names, "terrain.also", !job.terrain().also().isEmpty());
+    add(names, "terrain.scaling", job.terrain().scaling());
+    add(names, "terrain.monte_carlo", job.terrain().monteCarlo() != null);
+    return names;
+  }
+
+  private static void add(List<String> names, String name, boolean asked) {
+    if (asked) {
+      names.add(name);
+    }
   }
 
   /** What a run in these strips takes, as planned for. */
-  long heapMb() {
+  long heapMb(Job job) {
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double bytes =
         (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
-    return (long) Math.ceil(bytes / (1 << 20));
+    double kept = job.reach().isEmpty() ? 0 : REACH_BYTES * spec.cells();
+    return (long) Math.ceil((kept + bytes) / (1 << 20));
+  }
+
+  /**
+   * Room in scratch files at most: heights and gradients, a field for each vehicle and the walker,
+   * what all fronts and the ways along them take, and what one question works with besides.
+   */
+  long scratchMb(Job job) {
+    if (job.reach().isEmpty()) {
+      return 0;
+    }
+    double bytes = 12 + 12 * job.vehicles().size() + (job.walker() == null ? 0 : 4);
+    for (Job.ReachEntry r : job.reach()) {
+      boolean energy = r.budget().energyJ() != null;
+      boolean distance = r.budget().distanceM() != null;
+      int fronts = 2 * (2 + (distance ? 1 : 0));
+      // Limits are weighed against each other in up to four rounds where there are several.
+      fronts += (energy || distance) && r.budget().timeS() != null ? 8 : 0;
+      bytes += 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
+    }
+    return (long) Math.ceil((bytes + 75) * spec.cells() / (1 << 20));
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {
@@ -93,13 +149,8 @@ record Strips(GridSpec spec, int rows) {
             1 / coarser));
   }
 
-  /** Every how-manieth cell in both directions is shown by a report. */
-  int shownStep() {
-    return (Math.max(spec.rows(), spec.cols()) + SHOWN - 1) / SHOWN;
-  }
-
   GridSpec shownSpec() {
-    return ShownCells.spec(spec, shownStep());
+    return ShownCells.spec(spec, shownStep);
   }
 
   /** Work on rows {@code firstRow} to {@code firstRow + rows}. */
@@ -117,9 +168,9 @@ record Strips(GridSpec spec, int rows) {
     return String.format(
         java.util.Locale.ROOT,
         "Larger than memory: worked in strips of %d rows. Maps and areas of the report come from"
-            + " every %d. cell in both directions; rasters and tables hold all. No-go ground is not"
-            + " outlined as polygons.",
+            + " every %d. cell in both directions; rasters and tables hold all. No-go ground and"
+            + " bands of reach are not outlined as polygons.",
         rows,
-        shownStep());
+        shownStep);
   }
 }

@@ -3,6 +3,8 @@ package org.scarpway.run;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Supplier;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.StageFailure;
 
 /**
  * Finishes stages in order: products whose key still holds stay, products of the store are taken,
@@ -69,8 +71,19 @@ final class UnitRunner {
       return new Kept<>(again);
     }
     PeakMemory.startAnew();
-    T result = unit.compute();
-    folder.replace(unit.key(), dir -> unit.write(dir, result));
+    T result;
+    try {
+      result = unit.compute();
+      folder.replace(unit.key(), dir -> unit.write(dir, result));
+    } catch (InternalError e) {
+      // So the Java machine tells that a page of a mapped file could not be had.
+      throw new StageFailure(
+          unit.id()
+              + ": a scratch file in "
+              + ScratchFile.folder()
+              + " cannot be written; is its disk full?",
+          e);
+    }
     keep(unit, folder);
     done(unit, From.COMPUTED, startNs);
     return new Kept<>(result, again);

@@ -28,7 +28,7 @@ final class DemoPlaces {
           new Stop("stair-foot", 4450, 2800, 1, 20, 1, "layers at the foot of the scarp"),
           new Stop("addle-rim", 3420, 4980, 3, 60, 2, "highest rim of the upland"),
           new Stop("north-flat", 1250, 5200, 2, 45, 1, "old upland surface"),
-          new Stop("far-corner", 5650, 5650, 1, 30, 1, "seismic station site"));
+          new Stop("far-corner", 5650, 5700, 1, 30, 1, "seismic station site"));
 
   /** Where the boulders of the Crumbs lie thickest. */
   static final double CRUMBS_U_M = 2250;

@@ -22,6 +22,8 @@ public record RankStability(
     double meanRank,
     int bestRank,
     int worstRank) {
+  /** What is varied by {@link #overRealisations}. */
+  public static final String HEIGHT_ERROR = "height error";
 
   /**
    * Every weight times a factor drawn evenly from 1 - spread to 1 + spread.
@@ -62,6 +64,24 @@ public record RankStability(
         draws,
         seed,
         (random, f) -> given[f] > 0 ? -StrictMath.log(1 - random.nextDouble()) : 0);
+  }
+
+  /**
+   * The candidates measured anew on every realisation of the ground, by the job's weights.
+   *
+   * @param realisations figures of all candidates in one order, for each realisation
+   */
+  public static List<RankStability> overRealisations(
+      List<List<SiteFigures>> realisations, Map<SiteFigure, Double> weights) {
+    if (realisations.isEmpty()) {
+      throw new IllegalArgumentException("no realisations");
+    }
+    double[] given = SiteRanking.weightsOf(weights);
+    Tally tally = new Tally(realisations.get(0));
+    for (List<SiteFigures> candidates : realisations) {
+      tally.add(SiteRanking.scores(SiteRanking.scaled(candidates), given));
+    }
+    return tally.result(HEIGHT_ERROR);
   }
 
   /** Draws the weight of a figure. */

@@ -1,5 +1,5 @@
 /**
  * What every stage shares: how a user's mistake or a failed run is reported, progress, and work
- * spread over cores in a fixed order. No terrain, no files.
+ * spread over cores in a fixed order, values on the heap or beyond it. No terrain, no formats.
  */
 package org.scarpway.stage;

@@ -19,7 +19,7 @@ import org.scarpway.stage.Workers;
  * realisations. Every row of random numbers has a seed of its own, so a realisation does not depend
  * on threads or on the others.
  */
-final class ErrorField {
+public final class ErrorField {
   /** Lengths between the ground and its own image around the torus. */
   private static final double APART = 12;
 
@@ -40,10 +40,12 @@ final class ErrorField {
   private final double[] im;
 
   /**
+   * @param asked the setting of a job that asks for realisations
    * @param lengthM correlation length, null for independent errors
    * @throws UserError where the torus would be too large
    */
-  ErrorField(GridSpec spec, double sigmaM, Double lengthM, long seed, Workers workers) {
+  public ErrorField(
+      String asked, GridSpec spec, double sigmaM, Double lengthM, long seed, Workers workers) {
     this.rows = spec.rows();
     this.cols = spec.cols();
     this.sigmaM = sigmaM;
@@ -61,7 +63,7 @@ final class ErrorField {
     torusCols = side(cols + APART * lengthM / spec.cellXM());
     if ((long) torusRows * torusCols > MOST_CELLS) {
       throw UserError.of(
-          "terrain.monte_carlo",
+          asked,
           String.format(
               Locale.ROOT,
               "error fields for %d x %d cells and a correlation over %.4g m need %d x %d points",
@@ -71,8 +73,9 @@ final class ErrorField {
               torusRows,
               torusCols),
           "at most " + MOST_CELLS + " points",
-          "analyse a window, use coarser cells, or leave out terrain.monte_carlo: slope_sigma_deg"
-              + " holds the closed form");
+          "analyse a window, use coarser cells, or leave out "
+              + asked
+              + ": slope_sigma_deg holds the closed form of the slope's error");
     }
     int points = torusRows * torusCols;
     fourier = new Fourier(torusRows, torusCols);
@@ -119,7 +122,7 @@ final class ErrorField {
   }
 
   /** Adds realisations 2 k and 2 k + 1 to the heights, each into an array of its own. */
-  void addPair(int k, float[] heightM, float[] first, float[] second, Workers workers) {
+  public void addPair(int k, float[] heightM, float[] first, float[] second, Workers workers) {
     if (amplitude == null) {
       workers.overRows(
           rows,

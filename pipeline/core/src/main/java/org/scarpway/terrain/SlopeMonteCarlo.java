@@ -57,7 +57,12 @@ public final class SlopeMonteCarlo {
     SlopeMonteCarlo all = new SlopeMonteCarlo(terrain, params);
     ErrorField errors =
         new ErrorField(
-            all.spec, params.verticalSigmaM(), params.correlationLengthM(), seed, workers);
+            "terrain.monte_carlo",
+            all.spec,
+            params.verticalSigmaM(),
+            params.correlationLengthM(),
+            seed,
+            workers);
     float[] heightM = terrain.heightM().values();
     float[][] ground = new float[2][heightM.length];
     float[][] plane = new float[3][heightM.length];

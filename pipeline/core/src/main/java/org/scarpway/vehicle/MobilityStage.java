@@ -114,7 +114,7 @@ public final class MobilityStage {
             capMs,
             detours(detour) ? detour : null,
             tacks,
-            limits.ground(cells),
+            limits.ground(),
             limits.tables());
     FloatGrid speedMs = FloatGrid.empty(spec);
     FloatGrid energyJm = FloatGrid.empty(spec);

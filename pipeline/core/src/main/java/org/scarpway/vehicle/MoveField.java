@@ -1,11 +1,12 @@
 package org.scarpway.vehicle;
 
-import java.nio.ByteBuffer;
-import java.nio.FloatBuffer;
-import java.nio.IntBuffer;
 import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * What it costs a vehicle or walker to cross each cell on each of the 32 headings: the truth that
@@ -17,12 +18,19 @@ import org.scarpway.grid.Headings;
  */
 public final class MoveField {
   private final GridSpec spec;
-  private final IntBuffer allowed;
-  private final FloatBuffer gradEast;
-  private final FloatBuffer gradNorth;
-  private final FloatBuffer speedCapMs;
-  private final FloatBuffer detour;
-  private final ByteBuffer ground;
+  private final Ints allowed;
+  private final Floats gradEast;
+  private final Floats gradNorth;
+
+  /** Null where nothing caps the speed. */
+  private final Floats speedCapMs;
+
+  /** Null where there are none. */
+  private final Floats detour;
+
+  /** Null where one table holds everywhere. */
+  private final Bytes ground;
+
   private final TackWays tacks;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
@@ -31,8 +39,8 @@ public final class MoveField {
   /**
    * @param allowed bit k of a cell: heading k may be driven; 0 is a barrier
    * @param speedCapMs upper bound on the speed along the surface from ride, crawl rule or slow
-   *     zones
-   * @param ground index into {@code tables} per cell
+   *     zones; null for none
+   * @param ground index into {@code tables} per cell; null where there is one
    */
   public MoveField(
       GridSpec spec,
@@ -63,51 +71,49 @@ public final class MoveField {
       GradeTable... tables) {
     this(
         spec,
-        IntBuffer.wrap(allowed),
-        FloatBuffer.wrap(gradEast),
-        FloatBuffer.wrap(gradNorth),
-        FloatBuffer.wrap(speedCapMs),
-        detour == null ? null : FloatBuffer.wrap(detour),
+        Ints.of(allowed),
+        Floats.of(gradEast),
+        Floats.of(gradNorth),
+        Floats.of(speedCapMs),
+        Floats.of(detour),
         tacks,
-        ByteBuffer.wrap(ground),
+        Bytes.of(ground),
         tables);
   }
 
   /**
-   * A field whose values need not be on the heap, so that it may be larger than memory. The buffers
-   * hold one value per cell from their beginning and are not written any more.
+   * A field whose values need not be on the heap, so that it may be larger than memory. They hold
+   * one value per cell and are not written any more.
    *
-   * @param detour null where there are none
+   * @param speedCapMs null for none
    */
   public MoveField(
       GridSpec spec,
-      IntBuffer allowed,
-      FloatBuffer gradEast,
-      FloatBuffer gradNorth,
-      FloatBuffer speedCapMs,
-      FloatBuffer detour,
-      ByteBuffer ground,
+      Ints allowed,
+      Floats gradEast,
+      Floats gradNorth,
+      Floats speedCapMs,
       GradeTable... tables) {
-    this(spec, allowed, gradEast, gradNorth, speedCapMs, detour, null, ground, tables);
+    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, null, null, tables);
   }
 
-  private MoveField(
+  MoveField(
       GridSpec spec,
-      IntBuffer allowed,
-      FloatBuffer gradEast,
-      FloatBuffer gradNorth,
-      FloatBuffer speedCapMs,
-      FloatBuffer detour,
+      Ints allowed,
+      Floats gradEast,
+      Floats gradNorth,
+      Floats speedCapMs,
+      Floats detour,
       TackWays tacks,
-      ByteBuffer ground,
+      Bytes ground,
       GradeTable... tables) {
     int n = spec.cells();
-    if (allowed.capacity() != n
-        || gradEast.capacity() != n
-        || gradNorth.capacity() != n
-        || speedCapMs.capacity() != n
-        || (detour != null && detour.capacity() != n)
-        || ground.capacity() != n) {
+    if (allowed.size() != n
+        || gradEast.size() != n
+        || gradNorth.size() != n
+        || (speedCapMs != null && speedCapMs.size() != n)
+        || (detour != null && detour.size() != n)
+        || (ground != null && ground.size() != n)) {
       throw new IllegalArgumentException(
           "every layer must hold one value for each of the " + n + " cells");
     }
@@ -131,6 +137,19 @@ public final class MoveField {
     return spec;
   }
 
+  /** Whether it is kept outside the heap: then what is worked out on it should be as well. */
+  public boolean beyondHeap() {
+    return allowed.inFile();
+  }
+
+  /**
+   * A scratch file for so many bytes that are worked out on this field, null where they belong on
+   * the heap.
+   */
+  public ScratchFile scratch(long bytes) {
+    return beyondHeap() ? ScratchFile.create() : ScratchFile.beyondHeap(bytes);
+  }
+
   /** Bit k set: heading k is allowed. */
   public int allowed(int cell) {
     return allowed.get(cell);
@@ -152,12 +171,12 @@ public final class MoveField {
 
   /** Upper bound on the speed along the surface (m/s). */
   public float speedCapMs(int cell) {
-    return speedCapMs.get(cell);
+    return speedCapMs == null ? Float.POSITIVE_INFINITY : speedCapMs.get(cell);
   }
 
   /** Index of the cell's table. */
   public int ground(int cell) {
-    return ground.get(cell);
+    return ground == null ? 0 : ground.get(cell);
   }
 
   /** How many ground classes there are. */
@@ -171,12 +190,18 @@ public final class MoveField {
 
   /** The same field with cells outside the domain made barriers. */
   public MoveField within(BitSet domain) {
-    int[] kept = new int[spec.cells()];
+    Ints kept = Ints.of(spec.cells(), scratch((long) Integer.BYTES * spec.cells()));
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
-      kept[i] = allowed.get(i);
+      kept.set(i, allowed.get(i));
     }
     return new MoveField(
-        spec, IntBuffer.wrap(kept), gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
+        spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
+  }
+
+  /** The same field with other tables in the place of each. */
+  public MoveField withTables(GradeTable... others) {
+    return new MoveField(
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ground, others);
   }
 
   /**
@@ -186,15 +211,24 @@ public final class MoveField {
    */
   public MoveField withTables(byte[] groundOf, GradeTable... others) {
     return new MoveField(
-        spec,
-        allowed,
-        gradEast,
-        gradNorth,
-        speedCapMs,
-        detour,
-        tacks,
-        ByteBuffer.wrap(groundOf),
-        others);
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, Bytes.of(groundOf), others);
+  }
+
+  /** Null where there are none. */
+  TackWays tacks() {
+    return tacks;
+  }
+
+  boolean capped() {
+    return speedCapMs != null;
+  }
+
+  boolean detoured() {
+    return detour != null;
+  }
+
+  GradeTable[] tables() {
+    return tables.clone();
   }
 
   /** Rise over run along the heading. */
@@ -225,7 +259,7 @@ public final class MoveField {
       return Double.POSITIVE_INFINITY;
     }
     double g = grade(cell, heading);
-    double speed = Math.min(speedCapMs.get(cell), tables[ground.get(cell)].speedMs(g));
+    double speed = Math.min(speedCapMs(cell), tables[ground(cell)].speedMs(g));
     return speed > 0 ? Math.sqrt(1 + g * g) * way(cell, heading) / speed : Double.POSITIVE_INFINITY;
   }
 
@@ -239,7 +273,7 @@ public final class MoveField {
       return time;
     }
     double g = grade(cell, heading);
-    GradeTable t = tables[ground.get(cell)];
+    GradeTable t = tables[ground(cell)];
     double surplus = (way(cell, heading) - 1) * t.tractionJPerM(0);
     return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
@@ -255,8 +289,8 @@ public final class MoveField {
       meanEnergyJPerM[cell] = Float.NaN;
       return;
     }
-    GradeTable t = tables[ground.get(cell)];
-    double capMs = speedCapMs.get(cell);
+    GradeTable t = tables[ground(cell)];
+    double capMs = speedCapMs(cell);
     double ge = gradEast.get(cell);
     double gn = gradNorth.get(cell);
     double around = detour(cell);

@@ -34,9 +34,9 @@ final class SoilLimits {
     return limits[index];
   }
 
-  /** Per cell the index of its table. */
-  byte[] ground(int cells) {
-    return soilAt == null ? new byte[cells] : soilAt;
+  /** Per cell the index of its table; null where there is one. */
+  byte[] ground() {
+    return soilAt;
   }
 
   GradeTable[] tables() {

@@ -36,6 +36,15 @@ final class TackWays {
     return cells.length;
   }
 
+  /** Adds those of some cells, under an index that is greater by {@code shift}. */
+  void addTo(Finds finds, int firstCell, int endCell, int shift) {
+    for (int i = 0; i < cells.length; i++) {
+      if (cells[i] >= firstCell && cells[i] < endCell) {
+        finds.found.add(new Found(cells[i] + shift, bits[i], longer[i]));
+      }
+    }
+  }
+
   /** Metres driven per metre made good; 1 where the heading itself is driven. */
   double longer(int cell, int heading) {
     if (!tacked.get(cell)) {

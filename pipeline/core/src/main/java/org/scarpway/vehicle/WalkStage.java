@@ -29,7 +29,6 @@ public final class WalkStage {
     GridSpec spec = terrain.gradEast().spec();
     int cells = spec.cells();
     int[] allowed = new int[cells];
-    float[] capMs = new float[cells];
     float[] east = terrain.gradEast().values();
     float[] north = terrain.gradNorth().values();
     byte[] causes = hazard.causes().values();
@@ -46,12 +45,11 @@ public final class WalkStage {
                 Math.sqrt(ge * ge + gn * gn) <= steepest
                     && (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) == 0;
             allowed[cell] = open ? -1 : 0;
-            capMs[cell] = Float.POSITIVE_INFINITY;
           }
           progress.advance((long) (to - from) * spec.cols());
         });
     progress.end();
-    return new MoveField(spec, allowed, east, north, capMs, new byte[cells], table);
+    return new MoveField(spec, allowed, east, north, null, null, table);
   }
 
   /** What a reader of the products must know about the walker. */

@@ -3,8 +3,6 @@ package org.scarpway.reach;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.FloatBuffer;
-import java.nio.IntBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,7 +13,10 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
@@ -119,11 +120,10 @@ final class FrontSpeed {
     int side = spec.rows();
     int n = spec.cells();
     ScratchFile scratch = file ? ScratchFile.create() : null;
-    IntBuffer allowed = file ? scratch.take(4 * n).asIntBuffer() : IntBuffer.allocate(n);
-    FloatBuffer east = floats(scratch, n);
-    FloatBuffer north = floats(scratch, n);
-    FloatBuffer cap = floats(scratch, n);
-    ByteBuffer ground = file ? scratch.take(n) : ByteBuffer.allocate(n);
+    Ints allowed = Ints.of(n, scratch);
+    Floats east = Floats.of(n, scratch);
+    Floats north = Floats.of(n, scratch);
+    Floats cap = Floats.of(n, scratch);
     double[] sin = new double[1 << 12];
     for (int i = 0; i < sin.length; i++) {
       sin[i] = Math.sin(2 * Math.PI * i / sin.length);
@@ -131,17 +131,13 @@ final class FrontSpeed {
     for (int r = 0; r < side; r++) {
       for (int c = 0; c < side; c++) {
         int i = r * side + c;
-        allowed.put(i, -1);
-        east.put(i, (float) (0.15 * wave(sin, r * 0.05) * wave(sin, c * 0.03 + Math.PI / 2)));
-        north.put(i, (float) (0.15 * wave(sin, r * 0.02 + c * 0.04)));
-        cap.put(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
+        allowed.set(i, -1);
+        east.set(i, (float) (0.15 * wave(sin, r * 0.05) * wave(sin, c * 0.03 + Math.PI / 2)));
+        north.set(i, (float) (0.15 * wave(sin, r * 0.02 + c * 0.04)));
+        cap.set(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
       }
     }
-    return new MoveField(spec, allowed, east, north, cap, null, ground, FrontTest.regenerating());
-  }
-
-  private static FloatBuffer floats(ScratchFile scratch, int n) {
-    return scratch == null ? FloatBuffer.allocate(n) : scratch.take(4 * n).asFloatBuffer();
+    return new MoveField(spec, allowed, east, north, cap, FrontTest.regenerating());
   }
 
   private static double wave(double[] sin, double angle) {

@@ -11,6 +11,8 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult.Passage;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -28,7 +30,8 @@ class PassageTest {
   private static float[] gaps(GridSpec spec, MoveField field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(Clearance.of(field, workers), field, base, gapM, new int[spec.cells()]);
+      WidestWays.spread(
+          Clearance.of(field, workers), field, base, Floats.of(gapM), Ints.of(spec.cells(), null));
     }
     return gapM;
   }
@@ -224,7 +227,7 @@ class PassageTest {
 
   @Test
   void widestFirstComesInOrder() {
-    WidestFirst queue = new WidestFirst();
+    WidestFirst queue = new WidestFirst(null);
     Random random = new Random(1);
     float[] widths = new float[3000];
     for (int i = 0; i < widths.length; i++) {

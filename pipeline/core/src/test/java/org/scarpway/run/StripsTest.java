@@ -13,6 +13,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
@@ -28,6 +29,7 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachResult;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -38,6 +40,34 @@ class StripsTest {
   private static final Path ROOT = Path.of(System.getProperty("scarpway.root", "../.."));
 
   @TempDir Path dir;
+
+  /** Where the last run wrote. */
+  private Path last;
+
+  /**
+   * Bases and questions by every budget and by both ways of coming home that look at all ground.
+   */
+  private static String reach(double cellXM, double cellYM) {
+    double slow = cellXM;
+    return """
+        walker: %s/configs/walkers/suited-lunar.yaml
+        bases: {home: [%f, %f], far: [%f, %f]}
+        targets: targets.csv
+        reach:
+          - {name: tight, from: home, budget: {drive_h: %f, energy_kwh: %f, distance_km: %f}, home: drive-back, bands: [20s, 1min], stay: 5s}
+          - {name: on-foot, from: home, budget: {drive_h: %f}, home: walk-back, refuges: [far], bands: [1km]}
+        """
+        .formatted(
+            ROOT.toAbsolutePath().normalize(),
+            500 + 60.5 * cellXM,
+            90_000 - 232.5 * cellYM,
+            500 + 20.5 * cellXM,
+            90_000 - 310.5 * cellYM,
+            0.02 * slow,
+            0.004 * slow,
+            0.1 * slow,
+            0.04 * slow);
+  }
 
   /** Ground with voids, rocks by raster, and a keep-out area with a hole. */
   private Path job(double cellXM, double cellYM, String more) throws IOException {
@@ -57,6 +87,10 @@ class StripsTest {
     RasterIo io = RasterIos.pureJava();
     io.write(dir.resolve("z.tif"), new FloatGrid(spec, z), BandInfo.of("height", "m"));
     io.write(dir.resolve("rocks.tif"), new FloatGrid(spec, rocks), BandInfo.of("rocks", "1"));
+    Files.writeString(
+        dir.resolve("targets.csv"),
+        "name,x,y\nnear,%f,%f\nbeyond,%f,%f\n"
+            .formatted(spec.xM(70), spec.yM(245), spec.xM(100), spec.yM(20)));
     Files.writeString(
         dir.resolve("keep.geojson"),
         """
@@ -91,11 +125,22 @@ class StripsTest {
   @CsvSource({"1.0, 0.8, gdal", "1.0, 0.8, java", "6.0, 7.5, java"})
   void productsAreTheSameBytesForAnyStripsAndThreads(double cellXM, double cellYM, String path)
       throws Exception {
-    Path file = job(cellXM, cellYM, "");
-    RasterIo io = path.equals("gdal") ? RasterIos.gdal() : RasterIos.pureJava();
+    boolean asksReach = path.equals("java");
+    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) : "");
+    RasterIo io = asksReach ? RasterIos.pureJava() : RasterIos.gdal();
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
     whole.remove("mobility/open-buggy/no_go.gpkg");
+    for (String name : asksReach ? List.of("tight", "on-foot") : List.<String>of()) {
+      assertTrue(whole.containsKey("reach/" + name + "/targets.csv"), whole.keySet().toString());
+      whole.remove("reach/" + name + "/bands.gpkg");
+      byte[] state = io.readBytes(last.resolve("reach/" + name + "/state.tif")).values();
+      int reached = 0;
+      for (byte b : state) {
+        reached += b == ReachResult.SURELY ? 1 : 0;
+      }
+      assertTrue(reached > 500 && reached < state.length / 2, name + " reaches " + reached);
+    }
     int threads = 1;
     for (int rows : new int[] {7, 64, ROWS}) {
       Map<String, byte[]> cut = products(file, io, rows, threads);
@@ -112,12 +157,13 @@ class StripsTest {
       throws IOException {
     Job job = JobReader.read(file, Map.of());
     Path out = Files.createTempDirectory(dir, "out");
+    last = out;
     PrintStream silent =
         new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8);
     try (Workers workers = new Workers(threads);
         JobLock lock = JobLock.take(out)) {
       GridSpec spec = DemReader.spec(job.dem(), io);
-      Strips strips = stripRows == 0 ? null : new Strips(spec, stripRows);
+      Strips strips = stripRows == 0 ? null : new Strips(spec, stripRows, 2);
       OpenJob open = OpenJob.open(job, spec, strips, io, workers, Progress.NONE);
       StageGraph graph = new StageGraph(open);
       UnitRunner runner =
@@ -125,9 +171,7 @@ class StripsTest {
               lock, new StageStore(null, 0), RunLog.of(ProgressStyle.quiet, silent), false);
       graph.nodes().forEach(runner::finish);
       JobResults results = JobResults.of(open, graph);
-      assertEquals(
-          strips == null ? ROWS : 331 / strips.shownStep(),
-          results.terrain().slopeDeg().spec().rows());
+      assertEquals(strips == null ? ROWS : ROWS / 2, results.terrain().slopeDeg().spec().rows());
     }
     Map<String, byte[]> bytes = new TreeMap<>();
     try (var files = Files.walk(out)) {
@@ -151,17 +195,16 @@ class StripsTest {
     assertEquals(10, cut.shownStep());
     UserError tiny = assertThrows(UserError.class, () -> Strips.choose(plain, large, 100L << 20));
     assertTrue(tiny.getMessage().contains("-Xmx"), tiny.getMessage());
-    Job reach =
+    Job reach = JobReader.read(job(1, 1, reach(1, 1)), Map.of());
+    assertEquals(0, Strips.choose(reach, large, 3L << 30).rows() % 256);
+    assertTrue(Strips.choose(reach, large, 3L << 30).scratchMb(reach) > 40_000);
+    assertThrows(UserError.class, () -> Strips.choose(reach, large, 1L << 30));
+    Job corridor =
         JobReader.read(
-            job(
-                1,
-                1,
-                """
-                bases: {home: [600, 89900]}
-                reach: [{name: day, from: home, budget: {drive_h: 1}, home: none, bands: [1h]}]
-                """),
+            job(1, 1, reach(1, 1) + "corridors: [{name: way, via: [home, far], cost: time}]\n"),
             Map.of());
     // Left to the check of what fits the heap, which names what would.
-    assertNull(Strips.choose(reach, large, 1L << 30));
+    assertNull(Strips.choose(corridor, large, 3L << 30));
+    assertEquals(List.of("corridors"), Strips.onlyInMemory(corridor));
   }
 }

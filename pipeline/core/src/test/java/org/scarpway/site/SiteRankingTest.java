@@ -83,6 +83,26 @@ class SiteRankingTest {
     assertEquals(near, RankStability.overWeights(THREE, AREA_AND_SLOPE, 0.2, 500, 1), "same seed");
   }
 
+  /** Areas 10 and 4 in three realisations, 2 and 4 in one: ranks by hand, sigma sqrt(48 / 3). */
+  @Test
+  void stabilityAndSpreadOverRealisationsAreThoseOfTheDraws() {
+    List<SiteFigures> usual = List.of(site("wide", 10, 1), site("steady", 4, 1));
+    List<SiteFigures> bad = List.of(site("wide", 2, 1), site("steady", 4, 1));
+    List<List<SiteFigures>> drawn = List.of(usual, bad, usual, usual);
+    List<RankStability> ranks =
+        RankStability.overRealisations(drawn, Map.of(SiteFigure.REACH_AREA, 1.0));
+    assertEquals(new RankStability("wide", "height error", 4, 75, 1.25, 1, 2), ranks.get(0));
+    assertEquals(new RankStability("steady", "height error", 4, 25, 1.75, 1, 2), ranks.get(1));
+    List<FigureSpread> spread = FigureSpread.of(drawn);
+    assertEquals(
+        new FigureSpread("wide", SiteFigure.REACH_AREA, 4, 8, Math.sqrt(48 / 3.0), 2, 10),
+        spread.get(SiteFigure.REACH_AREA.ordinal()));
+    FigureSpread never = spread.get(SiteFigure.GAP_WIDTH.ordinal());
+    assertEquals(0, never.known());
+    assertTrue(Double.isNaN(never.mean()) && Double.isNaN(never.least()));
+    assertEquals(2 * SiteFigure.values().length, spread.size());
+  }
+
   @Test
   void paramsRefuseNonsense() {
     assertThrows(IllegalArgumentException.class, () -> new SiteParams(1, 2, 0, Map.of()));

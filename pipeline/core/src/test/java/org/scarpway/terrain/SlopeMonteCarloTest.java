@@ -54,7 +54,7 @@ class SlopeMonteCarloTest {
   void theCovarianceIsTheFormula() {
     try (Workers workers = new Workers(2)) {
       for (double lengthM : new double[] {3, 17, 60}) {
-        ErrorField field = new ErrorField(SPEC, 0.4, lengthM, 1, workers);
+        ErrorField field = new ErrorField("terrain.monte_carlo", SPEC, 0.4, lengthM, 1, workers);
         for (int[] lag : new int[][] {{0, 0}, {0, 1}, {1, 0}, {1, 1}, {3, 2}, {0, 43}, {29, 43}}) {
           double distanceM = Math.hypot(lag[0] * SPEC.cellYM(), lag[1] * SPEC.cellXM());
           assertEquals(
@@ -70,7 +70,10 @@ class SlopeMonteCarloTest {
   @Test
   void aCorrelationTooLongForMemoryIsRefused() {
     try (Workers workers = new Workers(1)) {
-      UserError e = assertThrows(UserError.class, () -> new ErrorField(SPEC, 1, 1e7, 1, workers));
+      UserError e =
+          assertThrows(
+              UserError.class,
+              () -> new ErrorField("terrain.monte_carlo", SPEC, 1, 1e7, 1, workers));
       assertTrue(e.getMessage().contains("terrain.monte_carlo"), e.getMessage());
     }
   }

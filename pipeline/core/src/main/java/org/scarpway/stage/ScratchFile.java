@@ -1,4 +1,4 @@
-package org.scarpway.reach;
+package org.scarpway.stage;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -8,14 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Set;
-import org.scarpway.stage.StageFailure;
 
 /**
  * Room outside the heap: pieces of a mapped temporary file, which the system writes to disk when
  * memory is short. The file has no name once it is open, so nothing is left behind however the
  * process ends; its room is given back when no piece is used any more.
  */
-final class ScratchFile {
+public final class ScratchFile {
   private static final int SEGMENT = 1 << 28;
 
   /** What takes more than one part in so many of the heap is kept outside it. */
@@ -30,14 +29,19 @@ final class ScratchFile {
   }
 
   /** A new file if the heap has no room for so many bytes, else null. */
-  static ScratchFile beyondHeap(long bytes) {
+  public static ScratchFile beyondHeap(long bytes) {
     return bytes > Runtime.getRuntime().maxMemory() / HEAP_SHARE ? create() : null;
   }
 
+  /** The folder for temporary files. */
+  public static Path folder() {
+    return Path.of(System.getProperty("java.io.tmpdir"));
+  }
+
   /** In the folder for temporary files. */
-  static ScratchFile create() {
+  public static ScratchFile create() {
     try {
-      Path path = Files.createTempFile("scarpway-", ".scratch");
+      Path path = Files.createTempFile(folder(), "scarpway-", ".scratch");
       FileChannel channel =
           FileChannel.open(
               path,
@@ -52,8 +56,8 @@ final class ScratchFile {
   }
 
   /** A piece of {@code bytes}, zero at first, in the order of the machine. */
-  synchronized ByteBuffer take(int bytes) {
-    int padded = (bytes + 7) & -8;
+  public synchronized ByteBuffer take(int bytes) {
+    int padded = Math.addExact(bytes, 7) & -8;
     if (current == null || current.remaining() < padded) {
       try {
         int size = Math.max(SEGMENT, padded);

@@ -1,0 +1,124 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+import java.util.List;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachResult.Figure;
+import org.scarpway.reach.ReachResult.Passage;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Workers;
+
+/** A question that is answered; layers are made when they are asked for, any rows at a time. */
+public final class ReachAnswer {
+  private final ReachRequest request;
+  private final String vehicle;
+  private final GridSpec spec;
+  private final Solved solved;
+  private final Floats walkS;
+  private final Floats gapM;
+  private final ReachSolver.Verdicts verdicts;
+  private final List<Double> bandAreasM2;
+  private final List<TargetReach> targets;
+  private final List<Passage> passages;
+  private final List<Figure> summary;
+  private final List<String> warnings;
+  private final Workers workers;
+
+  ReachAnswer(
+      ReachRequest request,
+      String vehicle,
+      GridSpec spec,
+      Solved solved,
+      Floats walkS,
+      Floats gapM,
+      ReachSolver.Verdicts verdicts,
+      List<Double> bandAreasM2,
+      List<TargetReach> targets,
+      List<Passage> passages,
+      List<Figure> summary,
+      List<String> warnings,
+      Workers workers) {
+    this.request = request;
+    this.vehicle = vehicle;
+    this.spec = spec;
+    this.solved = solved;
+    this.walkS = walkS;
+    this.gapM = gapM;
+    this.verdicts = verdicts;
+    this.bandAreasM2 = bandAreasM2;
+    this.targets = targets;
+    this.passages = passages;
+    this.summary = summary;
+    this.warnings = warnings;
+    this.workers = workers;
+  }
+
+  /** Layers of some rows, and everything else of the whole. */
+  public ReachResult rows(int firstRow, int rows) {
+    GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+    int first = firstRow * spec.cols();
+    int n = part.cells();
+    float[] timeS = noData(n);
+    float[] energyJ = noData(n);
+    float[] distanceM = noData(n);
+    float[] homeTimeS = noData(n);
+    workers.overRows(
+        rows,
+        (from, to) -> {
+          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
+            int cell = first + i;
+            homeTimeS[i] = homeTimeS(cell);
+            Labels out = solved.out(Quantity.TIME_S);
+            if (out.reached(cell)) {
+              timeS[i] = (float) out.value(cell);
+              distanceM[i] = solved.outWays().get(0).distanceM(cell);
+              if (solved.out(Quantity.ENERGY_J) != null) {
+                energyJ[i] = (float) solved.leastOutJ(cell);
+              }
+            }
+          }
+        });
+    float[] gap = new float[n];
+    gapM.read(first, gap, 0, n);
+    byte[] state = new byte[n];
+    verdicts.state.read(first, state, 0, n);
+    byte[] binding = new byte[n];
+    verdicts.binding.read(first, binding, 0, n);
+    byte[] band = new byte[n];
+    verdicts.band.read(first, band, 0, n);
+    return new ReachResult(
+        request,
+        vehicle,
+        new FloatGrid(part, timeS),
+        new FloatGrid(part, energyJ),
+        new FloatGrid(part, distanceM),
+        new FloatGrid(part, homeTimeS),
+        new ByteGrid(part, state),
+        new ByteGrid(part, binding),
+        new FloatGrid(part, gap),
+        new ByteGrid(part, band),
+        bandAreasM2,
+        targets,
+        passages,
+        summary,
+        warnings);
+  }
+
+  private float homeTimeS(int cell) {
+    if (walkS != null) {
+      return walkS.get(cell);
+    }
+    Labels home = solved.home(Quantity.TIME_S);
+    return home.reached(cell) ? (float) home.value(cell) : Float.NaN;
+  }
+
+  private static float[] noData(int n) {
+    float[] a = new float[n];
+    Arrays.fill(a, Float.NaN);
+    return a;
+  }
+}

@@ -1,0 +1,102 @@
+package org.scarpway.run;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.geodata.CellKind;
+import org.scarpway.geodata.RasterRows;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.Ground;
+import org.scarpway.run.TerrainFiles.Layer;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.FieldRows;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * Ground larger than memory as reach needs it: all of it at once, in scratch files, from the
+ * finished rasters. Made when it is first asked for and shared by the questions of a job.
+ */
+final class ScratchGround {
+  private static final List<Layer> LAYERS = List.of(Layer.ELEVATION, Layer.EAST, Layer.NORTH);
+
+  private final OpenJob job;
+  private final GridSpec spec;
+  private final StageNode<Terrain> terrain;
+  private final StageNode<Hazard> hazard;
+  private final Kept<Shape> shape = new Kept<>(this::shape);
+  private final Kept<MoveField> walker = new Kept<>(this::walk);
+  private final Map<Vehicle, Kept<MoveField>> fields = new HashMap<>();
+
+  private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
+
+  ScratchGround(OpenJob job, StageNode<Terrain> terrain, StageNode<Hazard> hazard) {
+    this.job = job;
+    this.spec = job.spec();
+    this.terrain = terrain;
+    this.hazard = hazard;
+  }
+
+  Ground of(Vehicle vehicle) {
+    MoveField field = fields.computeIfAbsent(vehicle, v -> new Kept<>(() -> drive(v))).get();
+    Mobility mobility = new Mobility(vehicle, null, null, null, null, null, null, field);
+    return new Ground(mobility, shape.get().heightM(), null);
+  }
+
+  MoveField walker() {
+    return walker.get();
+  }
+
+  private Shape shape() {
+    ScratchFile file = ScratchFile.create();
+    Floats heightM = Floats.of(spec.cells(), file);
+    Floats east = Floats.of(spec.cells(), file);
+    Floats north = Floats.of(spec.cells(), file);
+    try (TerrainFiles files = new TerrainFiles(terrain.folder(), spec, LAYERS)) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                Terrain t = files.rows(firstRow, rows);
+                int at = firstRow * spec.cols();
+                int n = rows * spec.cols();
+                heightM.write(at, t.heightM().values(), 0, n);
+                east.write(at, t.gradEast().values(), 0, n);
+                north.write(at, t.gradNorth().values(), 0, n);
+              });
+    }
+    return new Shape(heightM, east, north);
+  }
+
+  private MoveField drive(Vehicle vehicle) {
+    Shape s = shape.get();
+    return new MobilityStrips(job, vehicle, terrain.folder()).field(s.gradEast(), s.gradNorth());
+  }
+
+  private MoveField walk() {
+    Shape s = shape.get();
+    FieldRows field = new FieldRows(spec, s.gradEast(), s.gradNorth());
+    job.progress().begin("walking of " + job.job().walker().name(), spec.cells());
+    try (TerrainFiles files =
+            new TerrainFiles(terrain.folder(), spec, List.of(Layer.EAST, Layer.NORTH));
+        RasterRows<byte[]> causes =
+            RasterRows.open(hazard.folder().resolve("causes.tif"), CellKind.UINT8)) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                Terrain t = files.rows(firstRow, rows);
+                ByteGrid here = ByteGrid.empty(t.gradEast().spec());
+                causes.read(firstRow, rows, here.values());
+                field.add(
+                    job.stages().walkerOnStrip(t, new Hazard(null, here, null, null)), 0, rows);
+                job.progress().advance((long) rows * spec.cols());
+              });
+    }
+    job.progress().end();
+    return field.field();
+  }
+}

@@ -1,0 +1,62 @@
+package org.scarpway.site;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * How far a figure of a candidate spreads over realisations of the ground.
+ *
+ * @param known realisations in which the figure applies and is finite
+ * @param mean over these, NaN where there are none
+ * @param sigma sample standard deviation, NaN for fewer than two
+ * @param least NaN where there are none
+ * @param most NaN where there are none
+ */
+public record FigureSpread(
+    String site,
+    SiteFigure figure,
+    int known,
+    double mean,
+    double sigma,
+    double least,
+    double most) {
+
+  /**
+   * Every figure of every candidate.
+   *
+   * @param realisations figures of all candidates in one order, for each realisation
+   */
+  public static List<FigureSpread> of(List<List<SiteFigures>> realisations) {
+    List<FigureSpread> all = new ArrayList<>();
+    for (int site = 0; site < realisations.get(0).size(); site++) {
+      for (SiteFigure figure : SiteFigure.values()) {
+        int at = site;
+        double[] values =
+            realisations.stream()
+                .mapToDouble(r -> r.get(at).value(figure))
+                .filter(Double::isFinite)
+                .toArray();
+        all.add(of(realisations.get(0).get(site).name(), figure, values));
+      }
+    }
+    return all;
+  }
+
+  private static FigureSpread of(String site, SiteFigure figure, double[] values) {
+    double sum = 0;
+    double least = Double.NaN;
+    double most = Double.NaN;
+    for (double v : values) {
+      sum += v;
+      least = v >= least ? least : v;
+      most = v <= most ? most : v;
+    }
+    double mean = values.length == 0 ? Double.NaN : sum / values.length;
+    double squares = 0;
+    for (double v : values) {
+      squares += (v - mean) * (v - mean);
+    }
+    double sigma = values.length < 2 ? Double.NaN : Math.sqrt(squares / (values.length - 1));
+    return new FigureSpread(site, figure, values.length, mean, sigma, least, most);
+  }
+}

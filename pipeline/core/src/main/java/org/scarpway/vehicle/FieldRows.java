@@ -1,0 +1,90 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.ScratchFile;
+
+/**
+ * A field larger than memory, put together from those of strips of whole rows, the north first.
+ * Kept in a scratch file. The same field as that of all ground at once.
+ */
+public final class FieldRows {
+  private final GridSpec spec;
+  private final Floats gradEast;
+  private final Floats gradNorth;
+  private final ScratchFile file = ScratchFile.create();
+  private final Ints allowed;
+  private final TackWays.Finds tacked = new TackWays.Finds();
+  private Floats speedCapMs;
+  private Floats detour;
+  private GradeTable[] tables;
+  private int done;
+
+  /**
+   * @param gradEast of the whole grid, shared by the fields of several movers
+   */
+  public FieldRows(GridSpec spec, Floats gradEast, Floats gradNorth) {
+    this.spec = spec;
+    this.gradEast = gradEast;
+    this.gradNorth = gradNorth;
+    this.allowed = Ints.of(spec.cells(), file);
+  }
+
+  /**
+   * The next rows.
+   *
+   * @param skipRows rows of the strip before those that are meant
+   */
+  public void add(MoveField strip, int skipRows, int rows) {
+    if (strip.grounds() > 1) {
+      throw new IllegalArgumentException("a field of several grounds in strips");
+    }
+    int skip = skipRows * spec.cols();
+    int n = rows * spec.cols();
+    tables = strip.tables();
+    speedCapMs = strip.capped() && speedCapMs == null ? all(Float.POSITIVE_INFINITY) : speedCapMs;
+    detour = strip.detoured() && detour == null ? all(1) : detour;
+    for (int i = 0; i < n; i++) {
+      allowed.set(done + i, strip.allowed(skip + i));
+    }
+    if (strip.capped()) {
+      for (int i = 0; i < n; i++) {
+        speedCapMs.set(done + i, strip.speedCapMs(skip + i));
+      }
+    }
+    if (strip.detoured()) {
+      for (int i = 0; i < n; i++) {
+        detour.set(done + i, (float) strip.detour(skip + i));
+      }
+    }
+    if (strip.tacks() != null) {
+      strip.tacks().addTo(tacked, skip, skip + n, done - skip);
+    }
+    done += n;
+  }
+
+  private Floats all(float value) {
+    Floats layer = Floats.of(spec.cells(), file);
+    layer.fill(value);
+    return layer;
+  }
+
+  /** When all rows have come. */
+  public MoveField field() {
+    if (done != spec.cells()) {
+      throw new IllegalStateException(done + " of " + spec.cells() + " cells have come");
+    }
+    return new MoveField(
+        spec,
+        allowed,
+        gradEast,
+        gradNorth,
+        speedCapMs,
+        detour,
+        TackWays.of(List.of(tacked)),
+        null,
+        tables);
+  }
+}

@@ -1,0 +1,76 @@
+package org.scarpway.flow;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.geodata.CsvTable;
+
+/** Candidates measured anew on realisations of the height error. */
+class SiteErrorFlowTest {
+  @TempDir Path dir;
+
+  private Path run(String name, String... more) throws Exception {
+    Path job = DemoJob.write(dir);
+    List<Object> command = new java.util.ArrayList<>();
+    command.addAll(List.of("run", job, "--out", dir.resolve(name), "--quiet", "--no-store"));
+    command.addAll(List.of("--set", "sites.monte_carlo.realisations=3"));
+    command.addAll(List.of(more));
+    Flow.scarpway(command.toArray()).ok();
+    return dir.resolve(name).resolve(DemoJob.NAME);
+  }
+
+  /** With no error to speak of every realisation is the ground itself. */
+  @Test
+  void withoutErrorEveryRealisationIsAsMeasured() throws Exception {
+    Path run = run("still", "--set", "dem.vertical_sigma_m=1e-9");
+    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
+    CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
+    assertEquals(20, drawn.rows().size());
+    for (CsvTable.Row site : measured.rows()) {
+      for (CsvTable.Row r : drawn.rows()) {
+        if (r.text("site").equals(site.text("site")) && !r.text("mean").isEmpty()) {
+          double is = site.number(r.text("figure"));
+          assertEquals(is, r.number("mean"), 1e-4, r.where());
+          assertEquals(is, r.number("least"), 1e-4, r.where());
+          assertEquals(0, r.number("standard_deviation"), 1e-4, r.where());
+        }
+      }
+    }
+    for (CsvTable.Row r : CsvTable.read(run.resolve("sites/stability.csv"), 10, 100).rows()) {
+      if (r.text("varied").equals("height error")) {
+        assertEquals("3", r.text("draws"));
+        assertEquals(r.text("best_rank"), r.text("worst_rank"), r.where());
+      }
+    }
+  }
+
+  /** The slope is convex in the gradient, so errors without bias raise its mean. */
+  @Test
+  void errorsRaiseTheMeanSlopeAndThreadsChangeNothing() throws Exception {
+    Path run = run("one", "--threads", "1");
+    Path again = run("two", "--threads", "2");
+    for (String name : new String[] {"ranking.csv", "stability.csv", "height_error.csv"}) {
+      assertEquals(
+          Flow.sha256(run.resolve("sites").resolve(name)),
+          Flow.sha256(again.resolve("sites").resolve(name)),
+          name);
+    }
+    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
+    CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
+    for (CsvTable.Row site : measured.rows()) {
+      for (CsvTable.Row r : drawn.rows()) {
+        if (r.text("site").equals(site.text("site")) && r.text("figure").equals("mean_slope_deg")) {
+          assertTrue(r.number("mean") > site.number("mean_slope_deg"), r.where());
+          assertTrue(r.number("standard_deviation") > 0, r.where());
+        }
+      }
+    }
+    String report = Files.readString(run.resolve("index.html"));
+    assertTrue(report.contains("What the height error does to the candidates"));
+  }
+}
