@@ -212,7 +212,8 @@ final class GeoTiffFile implements OpenRaster {
   }
 
   private static UserError damaged(Path file, Exception e) {
-    // The reader wraps what it meets, each time under the name of a class. What is no trouble with the
+    // The reader wraps what it meets, each time under the name of a class. What is no trouble with
+    // the
     // file as such is its own stumbling and tells a user nothing.
     Throwable cause = e;
     while (cause.getCause() != null) {

@@ -314,7 +314,7 @@ final class CorridorSection {
         new TableView(
             "Trade-offs: none is better than another in time, energy and hazard at once",
             "way",
-            "time",
+            "time (min)",
             "energy (kWh)",
             "hazard (m)",
             "distance (km)",
@@ -322,7 +322,7 @@ final class CorridorSection {
     for (CorridorResult.TradeOff t : corridor.tradeOffs()) {
       table.row(
           "T" + (table.rows().size() + 1),
-          Figures.duration(t.timeS()),
+          Figures.fixed(t.timeS() / 60, 1),
           Figures.sig(t.energyJ() / 3.6e6),
           Figures.sig(t.hazardM()),
           Figures.fixed(t.distanceM() / 1000, 2),

@@ -32,7 +32,8 @@ final class TradeOffMap {
               SvgPath.line(ground.spec, way.line()),
               name
                   + ": "
-                  + Figures.duration(way.timeS())
+                  + Figures.fixed(way.timeS() / 60, 1)
+                  + " min"
                   + ", "
                   + Figures.energy(way.energyJ())
                   + ", hazard "
