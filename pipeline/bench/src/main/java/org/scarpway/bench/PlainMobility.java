@@ -14,9 +14,9 @@ import org.scarpway.vehicle.Vehicle;
 /**
  * Mobility as one would write it first: cell by cell, heading by heading, the vehicle is set on
  * bilinear ground and every limit is compared. The same points, limits, classes, margin, speed and
- * energy as the product, by code of its own; for vehicles with every block but a soil, on ground
- * without hazards whose cells resolve the wheels. Points are turned to each heading once, not at
- * every cell. Windows between headings are left out.
+ * energy as the product, by code of its own; for vehicles with every block but a soil and one
+ * track, on ground without hazards whose cells resolve the wheels. Points are turned to each
+ * heading once, not at every cell. Windows between headings are left out.
  */
 final class PlainMobility {
   private static final double FULL = 1 + 1e-6;
@@ -48,14 +48,15 @@ final class PlainMobility {
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
     Vehicle.Wheels w = v.wheels();
+    double trackM = w.tracksM().get(0);
     for (double axle : w.axlesM()) {
-      points.add(new double[] {axle, -w.trackM() / 2});
-      points.add(new double[] {axle, w.trackM() / 2});
+      points.add(new double[] {axle, -trackM / 2});
+      points.add(new double[] {axle, trackM / 2});
     }
     wheels = points.size();
     double cellM = Math.min(spec.cellXM(), spec.cellYM());
     int along = Math.min(7, Math.max(3, (int) Math.ceil(w.wheelbaseM() / cellM) + 1));
-    double half = (w.trackM() - w.widthM()) / 2 * 0.75;
+    double half = (trackM - w.widthM()) / 2 * 0.75;
     for (int i = 0; i < along; i++) {
       for (int s = -1; s <= 1; s++) {
         points.add(new double[] {w.axlesM().get(0) - w.wheelbaseM() * i / (along - 1), s * half});
@@ -142,7 +143,7 @@ final class PlainMobility {
       double tips =
           Math.max(
               grade >= 0 ? grade * h / -w.axlesM().get(last) : -grade * h / w.axlesM().get(0),
-              Math.abs(cross) * 2 * h / w.trackM());
+              Math.abs(cross) * 2 * h / w.tracksM().get(0));
       if (tips > 0) {
         // The slope must stay the margin below the slope that tips on this heading.
         double tipsAt = t / tips;

@@ -2,6 +2,7 @@ package org.scarpway.config;
 
 import java.nio.file.Path;
 import org.scarpway.config.InputFiles.Found;
+import org.scarpway.vehicle.ConeIndex;
 import org.scarpway.vehicle.Soil;
 
 /** Reads soil files. */
@@ -37,6 +38,17 @@ public final class SoilReader {
           "add bekker");
       return null;
     }
+    Entry cone = soil.get("cone");
+    boolean measured = cone.has("ci") && cone.has("ri");
+    boolean half = cone.has("ci") != cone.has("ri");
+    if (cone.present() && (half || measured == cone.has("rci"))) {
+      reading.problems.add(
+          cone.keyAt(),
+          half ? "one of ci and ri" : measured ? "rci beside ci and ri" : "a cone without numbers",
+          "rci, or ci and ri",
+          "give one or the other");
+      return null;
+    }
     if (!soil.sound()) {
       return null;
     }
@@ -52,6 +64,8 @@ public final class SoilReader {
             ? new Soil.Shear(
                 shear.number("cohesion_pa"), shear.number("friction_deg"), shear.number("k_m"))
             : null,
-        soil.get("cone").get("rci").number());
+        measured
+            ? Double.valueOf(ConeIndex.rating(cone.number("ci"), cone.number("ri")))
+            : cone.get("rci").number());
   }
 }

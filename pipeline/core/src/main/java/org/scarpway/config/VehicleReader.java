@@ -2,6 +2,7 @@ package org.scarpway.config;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.vehicle.Soil;
@@ -68,8 +69,16 @@ public final class VehicleReader {
     }
     List<Double> axlesM = new ArrayList<>();
     e.get("axles_m").items().forEach(a -> axlesM.add(a.number()));
+    Entry track = e.get("track_m");
+    List<Double> tracksM = new ArrayList<>();
+    track.items().forEach(t -> tracksM.add(t.number()));
     return new Vehicle.Wheels(
-        axlesM, e.number("track_m"), e.number("radius_m"), e.number("width_m"));
+        axlesM,
+        tracksM.isEmpty() ? Collections.nCopies(axlesM.size(), track.number()) : tracksM,
+        e.number("radius_m"),
+        e.number("width_m"),
+        e.get("contact_m").number(),
+        e.number("deflection"));
   }
 
   private static Vehicle.Limits limits(Entry e) {
@@ -97,7 +106,8 @@ public final class VehicleReader {
         e.get("regeneration").number(),
         e.get("hotel_w").number(),
         e.get("rolling").number(),
-        e.number("turn_radius_m"));
+        e.number("turn_radius_m"),
+        e.whole("passes"));
   }
 
   private static Vehicle.Crew crew(Entry e) {

@@ -67,19 +67,50 @@ final class VehicleSense {
         overhangs(body, wheelbaseM, length);
       }
     }
-    atMost(wheels.get("track_m"), body.get("width_m"), "wheels stand within the overall width");
+    tracks(wheels.get("track_m"), axlesM, body.get("width_m"));
     below(
         body.get("clearance_m"),
         body.get("cg_height_m"),
         "the belly is below the centre of gravity");
     Entry radius = wheels.get("radius_m");
     Entry step = vehicle.get("limits").get("step_m");
+    Entry contact = wheels.get("contact_m");
+    if (radius.sound() && contact.sound() && contact.number() > 2 * radius.number()) {
+      fail(
+          contact,
+          "contact_m = " + contact.text(),
+          "at most the wheel diameter, " + metres(2 * radius.number()),
+          "check it and wheels.radius_m");
+    }
     if (radius.sound() && step.sound() && step.number() > 2 * radius.number()) {
       fail(
           step,
           "step_m = " + step.text(),
           "at most the wheel diameter, " + metres(2 * radius.number()),
           "lower the step or check wheels.radius_m");
+    }
+  }
+
+  private void tracks(Entry track, Entry axlesM, Entry width) {
+    List<Entry> each = track.items();
+    if (track.sound() && axlesM.sound() && !each.isEmpty()) {
+      int axles = axlesM.items().size();
+      if (each.size() != axles) {
+        fail(
+            track,
+            each.size() + " tracks",
+            "one for each of the " + axles + " axles",
+            "match them");
+      }
+    }
+    for (Entry t : each.isEmpty() ? List.of(track) : each) {
+      if (t.sound() && width.sound() && t.number() > width.number()) {
+        fail(
+            t,
+            "track_m = " + t.text(),
+            "at most body.width_m = " + width.text() + " (wheels stand within the overall width)",
+            "check both");
+      }
     }
   }
 

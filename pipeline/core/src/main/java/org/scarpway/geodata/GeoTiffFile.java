@@ -1,5 +1,7 @@
 package org.scarpway.geodata;
 
+import static java.util.stream.Collectors.joining;
+
 import java.awt.Rectangle;
 import java.awt.image.Raster;
 import java.awt.image.RenderedImage;
@@ -210,11 +212,18 @@ final class GeoTiffFile implements OpenRaster {
   }
 
   private static UserError damaged(Path file, Exception e) {
-    String why = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
-    List<String> lines = why.lines().map(String::strip).toList();
+    // The reader wraps what it meets, each time under the name of a class. What is no trouble with
+    // the
+    // file as such is its own stumbling and tells a user nothing.
+    Throwable cause = e;
+    while (cause.getCause() != null) {
+      cause = cause.getCause();
+    }
+    boolean tells = cause instanceof IOException && cause.getMessage() != null;
+    String why = tells ? cause.getMessage().lines().map(String::strip).collect(joining(" ")) : "";
     return RasterFiles.refuse(
         file,
-        "cannot be read (" + String.join(" ", lines) + ")",
+        "cannot be read" + (tells ? " (" + why + ")" : ""),
         "fetch the file again, it may be damaged");
   }
 }

@@ -45,11 +45,6 @@ public final class Headings {
     return dCol(Math.floorMod(k - COUNT / 4, COUNT));
   }
 
-  /** The reverse heading. */
-  public static int reverse(int k) {
-    return (k + COUNT / 2) % COUNT;
-  }
-
   /** East component of the unit vector. */
   public double east(int k) {
     return east[k];

@@ -17,10 +17,6 @@ public final class IntGrid {
     this.values = values;
   }
 
-  public static IntGrid empty(GridSpec spec) {
-    return new IntGrid(spec, new int[spec.cells()]);
-  }
-
   public GridSpec spec() {
     return spec;
   }

@@ -2,13 +2,11 @@ package org.scarpway.hazard;
 
 import java.util.List;
 import org.locationtech.jts.geom.Geometry;
-import org.scarpway.grid.FloatGrid;
 
 /**
  * What counts as a hazard.
  *
  * @param rockCoverage fraction of the ground under rocks, [0, 1), or null
- * @param rockCoverageGrid the same per cell on the grid of the DEM, or null
  * @param keepOut polygons in the CRS of the grid
  * @param marginM kept from every keep-out edge: half width and position error included
  * @param clearanceM rocks taller than this stop the vehicle
@@ -21,7 +19,6 @@ import org.scarpway.grid.FloatGrid;
  */
 public record HazardParams(
     Double rockCoverage,
-    FloatGrid rockCoverageGrid,
     List<Geometry> keepOut,
     double marginM,
     double clearanceM,
@@ -40,30 +37,6 @@ public record HazardParams(
    * @param blockedDeg slope that is passable on no heading
    */
   public record Room(double gapM, double turnM, double blockedDeg) {}
-
-  /** Without a demand on room. */
-  public HazardParams(
-      Double rockCoverage,
-      FloatGrid rockCoverageGrid,
-      List<Geometry> keepOut,
-      double marginM,
-      double clearanceM,
-      double swathM,
-      double slopeDeg,
-      double stepM,
-      double roughnessM) {
-    this(
-        rockCoverage,
-        rockCoverageGrid,
-        keepOut,
-        marginM,
-        clearanceM,
-        swathM,
-        slopeDeg,
-        stepM,
-        roughnessM,
-        null);
-  }
 
   public HazardParams {
     keepOut = List.copyOf(keepOut);

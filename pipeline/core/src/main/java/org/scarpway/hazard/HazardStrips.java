@@ -13,9 +13,15 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Weighs hazard strip by strip, see {@link HazardStage}. Cells are weighed one by one, keep-out
- * ground is laid out on the whole grid, and gaps and pockets show within {@link #haloRows}, so
- * strips of any height give the same values.
+ * Weighs what the ground may do to a vehicle. Each cause has its own hazard from 0 to 1: slope,
+ * step and roughness as shares of the value at which they count as certain; rocks as the
+ * probability that a place picked at random is blocked, 1 where rocks leave no way; keep-out ground
+ * 1; ground whose slope, step, roughness or rock coverage is not known 1; gaps too narrow and
+ * pockets without room to turn 1. The hazard of a cell is the largest.
+ *
+ * <p>Works strip by strip. Cells are weighed one by one, keep-out ground is laid out on the whole
+ * grid, and gaps and pockets show within {@link #haloRows}, so strips of any height give the same
+ * values.
  */
 public final class HazardStrips {
   private final HazardParams params;

@@ -9,7 +9,7 @@ import java.util.Arrays;
  */
 final class Track {
   /** Chords turn by no more than this. */
-  private static final double MOST_TURN = Math.PI / 24;
+  static final double MOST_TURN = Math.PI / 24;
 
   private final double radiusM;
   private final double stepM;

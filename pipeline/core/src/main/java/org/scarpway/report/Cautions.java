@@ -42,7 +42,8 @@ final class Cautions {
       text.add(
           "'Surely' and 'possibly' describe the model, not the drive: surely means that one path"
               + " was found in it that meets every budget and the home rule; possibly means that"
-              + " each can be met alone.");
+              + " each can be met alone, that no such path was found, and that weighing the budgets"
+              + " against each other does not rule one out.");
     }
     text.add(
         "Mission flight rules, local codes and regulations, and the judgement of licensed or"

@@ -9,6 +9,8 @@ import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorResult.Alternative;
 import org.scarpway.reach.CorridorResult.PinchPoint;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.RouteLeg;
+import org.scarpway.reach.RouteSurvey;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.Line;
@@ -91,9 +93,15 @@ final class CorridorSection {
       PinchPoint p = corridor.pinchPoints().get(i);
       labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
     }
+    List<MapView> maps = new ArrayList<>();
+    maps.add(new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor)));
+    maps.addAll(TradeOffMap.of(ground, corridor, layer));
     List<TableView> tables = new ArrayList<>();
     if (corridor.visits().size() > 2) {
       tables.add(stopTable());
+    }
+    if (!corridor.centreline().isEmpty()) {
+      tables.add(routeTable());
     }
     if (!corridor.pinchPoints().isEmpty()) {
       tables.add(pinchTable());
@@ -110,8 +118,7 @@ final class CorridorSection {
         answer(LayerFactory.count(grid)),
         "",
         "",
-        List.of(
-            new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor))),
+        maps,
         ProfileChart.svg(corridor) + TradeOffChart.svg(corridor.tradeOffs()),
         tables);
   }
@@ -245,6 +252,34 @@ final class CorridorSection {
           Figures.duration(v.timeS()),
           Figures.fixed(v.distanceM() / 1000, 2),
           Figures.sig(v.energyJ() / 3.6e6));
+    }
+    return table;
+  }
+
+  /** Grades and curves leg by leg, by the rules of route reconnaissance. */
+  private TableView routeTable() {
+    TableView table =
+        new TableView(
+            "Grades and curves of the route: percent rounded up, from 5 % to be recorded, from 7 %"
+                + " an obstruction",
+            "leg",
+            "length (km)",
+            "climb up to (%)",
+            "descent up to (%)",
+            "from 5 % (km)",
+            "from 7 % (km)",
+            "tightest curve (m)",
+            "curve");
+    for (RouteLeg leg : RouteSurvey.legs(corridor)) {
+      table.row(
+          leg.from() + " → " + leg.to(),
+          Figures.fixed(leg.lengthM() / 1000, 2),
+          Integer.toString(leg.steepestUpPct()),
+          Integer.toString(leg.steepestDownPct()),
+          Figures.fixed(leg.recordedM() / 1000, 2),
+          Figures.fixed(leg.obstructedM() / 1000, 2),
+          Double.isInfinite(leg.tightestM()) ? Figures.NONE : Figures.sig(leg.tightestM()),
+          leg.tightestM() == 0 ? "on the spot" : leg.curve().label());
     }
     return table;
   }

@@ -5,6 +5,7 @@ import java.util.List;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.MapView;
+import org.scarpway.terrain.SlopeClass;
 
 /** The ground itself: slope, hazard and the causes behind it. */
 final class GroundSection {
@@ -33,6 +34,7 @@ final class GroundSection {
       maps.add(new MapView("map-hazard", hazard, "", ground.places().views(), List.of()));
       tables.add(causeTable(ground, data.hazard()));
     }
+    tables.add(slopeTable(ground, data.terrain().slopeDeg().values()));
     MoreGround.add(ground, maps, tables);
     return new Section(
         "ground",
@@ -44,6 +46,23 @@ final class GroundSection {
         "Roughness over scales",
         ScalingChart.svg(data.more().scaling()),
         tables);
+  }
+
+  private static TableView slopeTable(Ground ground, float[] slopeDeg) {
+    long[] cells = new long[SlopeClass.values().length];
+    SlopeClass.count(slopeDeg, 0, slopeDeg.length, cells);
+    TableView table =
+        new TableView(
+            "Ground by class of slope (FM 5-33; terrain classes of FM 34-130, from memory)",
+            "slope",
+            "area (km²)",
+            "share (%)",
+            "terrain for vehicles");
+    for (SlopeClass c : SlopeClass.values()) {
+      double m2 = cells[c.ordinal()] * ground.spec.cellAreaM2();
+      table.row(c.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2), c.terrain());
+    }
+    return table;
   }
 
   private static TableView causeTable(Ground ground, Hazard hazard) {

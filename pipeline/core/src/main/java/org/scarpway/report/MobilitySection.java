@@ -8,6 +8,8 @@ import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.RampAngles;
+import org.scarpway.vehicle.TipOver;
 import org.scarpway.vehicle.Vehicle;
 
 /** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
@@ -219,6 +221,23 @@ final class MobilitySection {
     if (v.body() != null) {
       allowed(table, "belly clearance", v.body().clearanceM(), "m");
       allowed(table, "width", v.body().widthM(), "m");
+    }
+    if (v.body() != null && v.wheels() != null) {
+      double clearanceM = v.body().clearanceM();
+      double gapM = v.wheels().widestGapM();
+      table.row(
+          "ramp breakover angle",
+          Figures.sig(RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM())) + " deg");
+      table.row(
+          "round crest that grounds the belly",
+          "radius below " + Figures.sig(RampAngles.crestRadiusM(clearanceM, gapM)) + " m");
+    }
+    if (v.body() != null && v.wheels() != null && v.body().cgHeightM() != null) {
+      TipOver tip = TipOver.of(v.wheels(), v.body().cgHeightM());
+      table.row("static tip-over sideways", Figures.sig(tip.slopeDeg(90)) + " deg");
+      table.row(
+          "static tip-over backwards, forwards",
+          Figures.sig(tip.slopeDeg(0)) + ", " + Figures.sig(tip.slopeDeg(180)) + " deg");
     }
     if (v.drive() != null) {
       allowed(table, "rated speed", v.drive().speedMs(), "m/s");

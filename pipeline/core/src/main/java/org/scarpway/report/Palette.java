@@ -52,25 +52,6 @@ final class Palette {
     return out;
   }
 
-  /** Relative luminance as WCAG 2.1 defines it, 0 to 1. */
-  static double luminance(int rgb) {
-    return 0.2126 * linear(rgb >> 16 & 0xFF)
-        + 0.7152 * linear(rgb >> 8 & 0xFF)
-        + 0.0722 * linear(rgb & 0xFF);
-  }
-
-  /** Contrast ratio as WCAG 2.1 defines it, 1 to 21. */
-  static double contrast(int a, int b) {
-    double la = luminance(a);
-    double lb = luminance(b);
-    return (Math.max(la, lb) + 0.05) / (Math.min(la, lb) + 0.05);
-  }
-
-  private static double linear(int channel) {
-    double c = channel / 255.0;
-    return c <= 0.03928 ? c / 12.92 : Math.pow((c + 0.055) / 1.055, 2.4);
-  }
-
   private static int[] load() {
     try (InputStream in = Palette.class.getResourceAsStream("/report/viridis.txt")) {
       String hex = new String(in.readAllBytes(), StandardCharsets.US_ASCII).replaceAll("\\s", "");

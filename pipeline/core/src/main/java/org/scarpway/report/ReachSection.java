@@ -43,7 +43,8 @@ final class ReachSection {
                 bands.cells,
                 bands.inside,
                 "Surely: one path was found that meets every budget and the home rule. Possibly:"
-                    + " each can be met alone. Ground without colour is not reachable."));
+                    + " each can be met alone, and weighing them together does not rule it out."
+                    + " Ground without colour is not reachable."));
     Layer ends =
         ground.keep(
             ground.layers.classes(

@@ -78,43 +78,52 @@ final class RoseSection {
     return table;
   }
 
-  /** Every limit at every place: what was got and what is allowed. */
+  /**
+   * Every limit at every place: what was got of what is allowed, on the heading where it is
+   * tightest.
+   */
   TableView limits() {
+    List<CellMobility.Check> columns = new ArrayList<>();
+    for (AtPlace p : places) {
+      for (CellMobility.Check c : checks(p.cell())) {
+        if (find(columns, c.what()) == null) {
+          columns.add(c);
+        }
+      }
+    }
+    List<String> header = new ArrayList<>(List.of("place"));
+    columns.forEach(c -> header.add(c.what() + (c.unit().isEmpty() ? "" : " (" + c.unit() + ")")));
     TableView table =
         new TableView(
-            "Limits at the places, " + vehicle.name(),
-            "place",
-            "limit",
-            "what",
-            "got",
-            "allowed",
-            "unit",
-            "tightest on heading (deg)",
-            "held");
+            "Limits at the places, "
+                + vehicle.name()
+                + ": got / allowed on the heading where it is tightest; ! beyond",
+            header);
     for (AtPlace p : places) {
-      for (CellMobility.Check c : p.cell().checks()) {
-        limit(table, p.place(), c, "all");
-      }
-      for (CellMobility.Tightest t : p.cell().tightest()) {
-        limit(table, p.place(), t.check(), Figures.sig(t.azimuthDeg()));
-      }
+      List<CellMobility.Check> own = checks(p.cell());
+      List<String> row = new ArrayList<>(List.of(p.place()));
+      columns.forEach(c -> row.add(gotOfAllowed(find(own, c.what()))));
+      table.row(null, row);
     }
     return table;
   }
 
-  private static void limit(TableView table, String place, CellMobility.Check c, String heading) {
-    boolean bounded = c.allowed() < Float.MAX_VALUE;
-    table.row(
-        null,
-        List.of(
-            place,
-            c.limit().label(),
-            c.what(),
-            Figures.sig(c.got()),
-            bounded ? Figures.sig(c.allowed()) : "any",
-            c.unit(),
-            heading,
-            c.held() ? "yes" : "no"));
+  private static List<CellMobility.Check> checks(CellMobility cell) {
+    List<CellMobility.Check> all = new ArrayList<>(cell.checks());
+    cell.tightest().forEach(t -> all.add(t.check()));
+    return all;
+  }
+
+  private static CellMobility.Check find(List<CellMobility.Check> checks, String what) {
+    return checks.stream().filter(c -> c.what().equals(what)).findFirst().orElse(null);
+  }
+
+  private static String gotOfAllowed(CellMobility.Check c) {
+    if (c == null) {
+      return Figures.NONE;
+    }
+    String allowed = c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
+    return Figures.sig(c.got()) + " / " + allowed + (c.held() ? "" : " !");
   }
 
   private static String words(CellMobility c) {

@@ -6,6 +6,8 @@ import java.util.List;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.RouteLeg;
+import org.scarpway.reach.RouteSurvey;
 
 /** The tables of corridor/NAME/. */
 final class CorridorTables {
@@ -13,6 +15,7 @@ final class CorridorTables {
 
   static void write(Path dir, CorridorResult c) {
     writeProfile(dir.resolve("profile.csv"), c.centreline());
+    writeRoute(dir.resolve("route.csv"), RouteSurvey.legs(c));
     writeStops(dir.resolve("stops.csv"), c.visits());
     writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints());
     writeAlternatives(dir.resolve("alternatives.csv"), c);
@@ -104,6 +107,48 @@ final class CorridorTables {
             Column.number("time_s", 1),
             Column.number("energy_kj", 2),
             Column.number("margin", 3)),
+        rows);
+  }
+
+  private static void writeRoute(Path file, List<RouteLeg> legs) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (RouteLeg leg : legs) {
+      rows.add(
+          List.of(
+              (long) rows.size() + 1,
+              leg.from(),
+              leg.to(),
+              leg.lengthM(),
+              leg.riseM(),
+              leg.fallM(),
+              leg.steepestUpPct(),
+              leg.steepestDownPct(),
+              leg.steepestAtM(),
+              leg.grade().label(),
+              leg.recordedM(),
+              leg.obstructedM(),
+              leg.tightestM(),
+              leg.tightestAtM(),
+              leg.curve().label()));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("leg"),
+            Column.text("from"),
+            Column.text("to"),
+            Column.number("length_m", 1),
+            Column.number("rise_m", 2),
+            Column.number("fall_m", 2),
+            Column.text("steepest_up_pct"),
+            Column.text("steepest_down_pct"),
+            Column.number("steepest_at_m", 1),
+            Column.text("grade_class"),
+            Column.number("from_5_pct_m", 1),
+            Column.number("from_7_pct_m", 1),
+            Column.number("tightest_radius_m", 2),
+            Column.number("tightest_at_m", 1),
+            Column.text("curve_class")),
         rows);
   }
 

@@ -17,13 +17,17 @@ import org.scarpway.geodata.RasterIos;
 import org.scarpway.geodata.RasterRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.RockModel;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.RileyRuggedness;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -93,8 +97,9 @@ public final class ExplainPlace {
       int here = near.heightM().spec().cellOf(xy[0], xy[1]);
       place(near.datumM() + near.heightM().values()[here], spec, cell, crs);
       ground(terrain, here);
+      double rocks = stages.rockCoverage(near.heightM().spec(), here);
       for (Vehicle v : vehicles) {
-        vehicle(v, stages.explain(terrain, v, here));
+        vehicle(v, stages.explain(terrain, v, here), rocks);
       }
       reach(runs.resolve(job.name()), spec, cell);
     }
@@ -122,9 +127,15 @@ public final class ExplainPlace {
     value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from north");
     value("roughness", t.roughnessM(), i, "m");
     value("step", t.stepM(), i, "m");
-    value("ruggedness", t.ruggednessM(), i, "m");
+    double cellM = t.slopeDeg().spec().cellM();
+    String riley =
+        cellM >= RileyRuggedness.CLASSES_FROM_M
+            ? ", " + RileyRuggedness.className(t.ruggednessM().values()[i])
+            : "";
+    value("ruggedness", t.ruggednessM(), i, "m" + riley);
     value("convexity", t.convexityM(), i, "m");
     value("slope sigma", t.slopeSigmaDeg(), i, "deg");
+    value("aspect sigma", t.aspectSigmaDeg(), i, "deg");
   }
 
   private void value(String name, FloatGrid grid, int i, String unit) {
@@ -137,7 +148,7 @@ public final class ExplainPlace {
     line(name, Float.isNaN(v) ? "none" : String.format(Locale.ROOT, "%.4g %s", v, unit));
   }
 
-  private void vehicle(Vehicle v, CellMobility m) {
+  private void vehicle(Vehicle v, CellMobility m, double rockCoverage) {
     out.println();
     line(
         v.name(),
@@ -146,13 +157,32 @@ public final class ExplainPlace {
         m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
         m.margin01(),
         m.headingsPct());
+    if (v.wheels() != null) {
+      double clearanceM = v.body().clearanceM();
+      double gapM = v.wheels().widestGapM();
+      out.printf(
+          Locale.ROOT,
+          "  body: ramp breakover %.1f deg, belly grounds on round crests of less than %.2f m%n",
+          RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM()),
+          RampAngles.crestRadiusM(clearanceM, gapM));
+    }
     out.printf(
         Locale.ROOT,
-        "  soil: %s%s%n",
+        "  soil: %s%s%s%n",
         m.soil() == null ? "none, rolling coefficient" : m.soil(),
         m.sinkageM() > 0
             ? String.format(Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
+            : "",
+        Double.isFinite(m.pullN())
+            ? String.format(
+                Locale.ROOT,
+                ", drawbar pull %.0f N at %.0f %% slip",
+                m.pullN(),
+                100 * DriveModel.USABLE_SLIP)
             : "");
+    if (rockCoverage > 0) {
+      rocks(v, RockModel.of(rockCoverage), rockCoverage);
+    }
     for (CellMobility.Check c : m.checks()) {
       check(c, "");
     }
@@ -199,6 +229,19 @@ public final class ExplainPlace {
           h.energyJm(),
           String.join("; ", over));
     }
+  }
+
+  private void rocks(Vehicle v, RockModel model, double coverage) {
+    Demands demands = Demands.of(List.of(v));
+    double diameterM = RockModel.blockingDiameterM(demands.clearanceM());
+    out.printf(
+        Locale.ROOT,
+        "  rocks: %.3g %% of the ground; those that block, %.2f m or more, one in %.3g m driven,"
+            + " at least one in 100 m2 with probability %.3g%n",
+        100 * coverage,
+        diameterM,
+        model.meanFreePathM(demands.swathM(), diameterM),
+        model.probabilityIn(100, diameterM));
   }
 
   private void check(CellMobility.Check c, String where) {

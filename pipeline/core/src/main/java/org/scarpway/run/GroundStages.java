@@ -83,7 +83,7 @@ final class GroundStages {
     double spacingM = 0;
     for (Vehicle v : job.vehicles()) {
       double baseM = v.wheels() == null ? v.body().lengthM() : v.wheels().wheelbaseM();
-      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().trackM();
+      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().widestTrackM();
       wheelbaseM = Math.max(wheelbaseM, baseM);
       footprintM = Math.max(footprintM, Math.hypot(baseM, trackM));
       spacingM = Math.max(spacingM, Math.min(baseM, trackM));
@@ -149,6 +149,16 @@ final class GroundStages {
   Mobility mobility(Terrain terrain, Hazard own, Vehicle vehicle) {
     return MobilityStage.compute(
         terrain, own, vehicle, null, job.dem().body(), workers, Progress.NONE);
+  }
+
+  /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
+  double rockCoverage(GridSpec spec, int cell) {
+    Job.HazardSettings h = job.hazard();
+    if (h.rockCoverageRaster() != null) {
+      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io);
+      return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
+    }
+    return h.rockCoverage() == null ? 0 : h.rockCoverage();
   }
 
   CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
@@ -244,7 +254,6 @@ final class GroundStages {
     HazardParams params =
         new HazardParams(
             h.rockCoverage(),
-            null,
             keepOutAreas(spec),
             marginM(demands),
             demands.clearanceM(),

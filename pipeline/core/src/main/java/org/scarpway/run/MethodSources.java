@@ -55,7 +55,7 @@ final class MethodSources {
     if (job.dem().verticalSigmaM() != null) {
       add(
           s,
-          "Slope error from height error, closed form",
+          "Slope and aspect error from height error, closed form",
           "Heuvelink 1998; Hunter and Goodchild 1997, Geogr. Analysis 29(1):35-49; Rice 1944");
     }
     if (job.terrain().monteCarlo() != null) {

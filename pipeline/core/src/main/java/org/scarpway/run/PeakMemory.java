@@ -23,7 +23,10 @@ final class PeakMemory {
     }
   }
 
-  /** Of the heap since the last start. */
+  /**
+   * Of the heap since the last start. The peaks of its pools need not coincide, so this is at most
+   * too large, never too small.
+   */
   static long heapMb() {
     long peak = 0;
     for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
@@ -31,7 +34,7 @@ final class PeakMemory {
         peak += pool.getPeakUsage().getUsed();
       }
     }
-    return peak >> 20;
+    return Math.min(peak, Runtime.getRuntime().maxMemory()) >> 20;
   }
 
   /** Of the heap since the program began. */

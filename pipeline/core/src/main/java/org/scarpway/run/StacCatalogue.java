@@ -28,6 +28,13 @@ import org.scarpway.stage.StageFailure;
  */
 final class StacCatalogue {
   private static final String STAC_VERSION = "1.1.0";
+
+  /** Where the fields with a prefix come from: proj and ssys. */
+  private static final List<String> EXTENSIONS =
+      List.of(
+          "https://stac-extensions.github.io/projection/v2.0.0/schema.json",
+          "https://stac-extensions.github.io/ssys/v1.1.0/schema.json");
+
   private static final ObjectMapper JSON =
       new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
   private static final Map<String, String> MEDIA =
@@ -50,6 +57,7 @@ final class StacCatalogue {
     ObjectNode catalogue = JSON.createObjectNode();
     catalogue.put("type", "Catalog");
     catalogue.put("stac_version", STAC_VERSION);
+    catalogue.putArray("stac_extensions");
     catalogue.put("id", job.name());
     catalogue.put("title", "Products of job " + job.name());
     catalogue.put(
@@ -76,7 +84,7 @@ final class StacCatalogue {
     ObjectNode item = JSON.createObjectNode();
     item.put("type", "Feature");
     item.put("stac_version", STAC_VERSION);
-    item.putArray("stac_extensions");
+    EXTENSIONS.forEach(item.putArray("stac_extensions")::add);
     item.put("id", job.name() + "-" + id);
     Body body = job.dem().body();
     MapCrs crs = MapCrs.of(spec.crsWkt());

@@ -68,6 +68,7 @@ final class TerrainFiles implements AutoCloseable {
         layer(Layer.CONVEXITY, part, firstRow),
         null,
         null,
+        null,
         extrapolation,
         List.of());
   }

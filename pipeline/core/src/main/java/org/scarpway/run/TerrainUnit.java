@@ -17,7 +17,7 @@ import org.scarpway.terrain.TerrainStrips;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, List<String> notes) {}
@@ -65,9 +65,12 @@ final class TerrainUnit implements Unit<Terrain> {
 
   @Override
   public void write(Path dir, Terrain whole) {
+    SlopeAreas areas = new SlopeAreas(spec);
     try (ProductFiles<Terrain> files = stages.files(dir, spec, products())) {
       if (whole != null) {
         files.whole(whole);
+        areas.add(whole.slopeDeg(), 0, spec.rows());
+        areas.write(dir.resolve("slope_classes.csv"));
         StoredResult.write(dir, new Rest(whole.extrapolation(), whole.notes()));
         return;
       }
@@ -78,9 +81,11 @@ final class TerrainUnit implements Unit<Terrain> {
               (firstRow, rows) -> {
                 TerrainStrips.Strip s = stages.terrain(strips, firstRow, rows);
                 files.append(s.terrain(), s.skipRows(), rows);
+                areas.add(s.terrain().slopeDeg(), s.skipRows(), rows);
               });
       job.progress().end();
       files.finish();
+      areas.write(dir.resolve("slope_classes.csv"));
       StoredResult.write(dir, new Rest(strips.extrapolation(), strips.notes()));
     }
   }
@@ -126,6 +131,12 @@ final class TerrainUnit implements Unit<Terrain> {
           "one-sigma error of the slope from the height error",
           "deg",
           Terrain::slopeSigmaDeg);
+      add(
+          all,
+          "aspect_sigma_deg",
+          "one-sigma error of the aspect from the height error, at most that of any angle",
+          "deg",
+          Terrain::aspectSigmaDeg);
       if (params().slopeLimitDeg() != null) {
         add(
             all,
@@ -165,6 +176,7 @@ final class TerrainUnit implements Unit<Terrain> {
           null,
           null,
           null,
+          null,
           rest.extrapolation(),
           rest.notes());
     }
@@ -179,6 +191,7 @@ final class TerrainUnit implements Unit<Terrain> {
         get(dir, "ruggedness_m"),
         get(dir, "convexity_m"),
         get(dir, "slope_sigma_deg"),
+        get(dir, "aspect_sigma_deg"),
         get(dir, "slope_over_limit"),
         rest.extrapolation(),
         rest.notes());

@@ -1,7 +1,6 @@
 package org.scarpway.site;
 
 import java.util.Arrays;
-import java.util.List;
 import java.util.Optional;
 
 /** What candidate sites are compared by. The key is the name in job files and table headers. */
@@ -47,9 +46,5 @@ public enum SiteFigure {
 
   public static Optional<SiteFigure> ofKey(String key) {
     return Arrays.stream(values()).filter(f -> f.key.equals(key)).findFirst();
-  }
-
-  public static List<String> keys() {
-    return Arrays.stream(values()).map(SiteFigure::key).toList();
   }
 }

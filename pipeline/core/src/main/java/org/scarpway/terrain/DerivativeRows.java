@@ -6,8 +6,8 @@ import java.util.Set;
 
 /**
  * The further derivatives of a strip of ground, by the same rule as {@link TerrainRows}: every
- * array has the shape of the strip, rows within {@link #haloRows} of an edge of it are only right
- * where that is the edge of the ground.
+ * array has the shape of the strip, rows within half a footprint (one row at least) of an edge of
+ * it are only right where that is the edge of the ground.
  */
 final class DerivativeRows {
   private static final Set<Derivative> LEAST_SQUARES =
@@ -34,11 +34,6 @@ final class DerivativeRows {
     this.scale = scale;
     this.cellXM = cellXM;
     this.cellYM = cellYM;
-  }
-
-  /** Rows of heights and gradients that a computed row may depend on. */
-  static int haloRows(Footprint footprint) {
-    return Math.max(1, footprint.halfRows());
   }
 
   /** Heights with the gradient and slope that the job's method gives, all of one shape. */

@@ -20,6 +20,9 @@ public final class RileyRuggedness {
     "extremely rugged"
   };
 
+  /** Cells from which on the classes are told (m): half of what the source had; own choice. */
+  public static final double CLASSES_FROM_M = 500;
+
   private static final int[] LAST_METRE = {80, 116, 161, 239, 497, 958};
 
   private RileyRuggedness() {}

@@ -16,6 +16,9 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * where the slope is of the size of its error: see {@link RiceGradient}.
  */
 public final class SlopeError {
+  /** Standard deviation of an angle that may be any: 180 / sqrt 3. */
+  static final double UNKNOWN_ASPECT_DEG = 103.92304845413264;
+
   private SlopeError() {}
 
   /** One-sigma errors of the gradient towards east and north (rise over run), independent. */
@@ -78,20 +81,30 @@ public final class SlopeError {
     return g2 > 0 ? Math.toDegrees(Math.sqrt(a * a + b * b) / g2) : Double.POSITIVE_INFINITY;
   }
 
-  /** {@link #slopeSigmaDeg} per cell, NaN where the gradient is. */
-  public static void fillSlopeSigma(
+  /**
+   * {@link #slopeSigmaDeg} and {@link #aspectSigmaDeg} per cell, NaN where the gradient is. No
+   * aspect is less certain than one of which nothing is known, {@value #UNKNOWN_ASPECT_DEG} deg;
+   * level ground has none.
+   */
+  public static void fill(
       float[] gradEast,
       float[] gradNorth,
       int cols,
       int fromRow,
       int toRow,
       GradientSigma sigma,
-      float[] slopeSigmaDeg) {
+      float[] slopeSigmaDeg,
+      float[] aspectSigmaDeg) {
     for (int i = fromRow * cols; i < toRow * cols; i++) {
       double east = gradEast[i];
       double north = gradNorth[i];
-      slopeSigmaDeg[i] =
-          Double.isNaN(east + north) ? Float.NaN : (float) slopeSigmaDeg(east, north, sigma);
+      boolean known = !Double.isNaN(east + north);
+      boolean level = east == 0 && north == 0;
+      slopeSigmaDeg[i] = known ? (float) slopeSigmaDeg(east, north, sigma) : Float.NaN;
+      aspectSigmaDeg[i] =
+          known && !level
+              ? (float) Math.min(UNKNOWN_ASPECT_DEG, aspectSigmaDeg(east, north, sigma))
+              : Float.NaN;
     }
   }
 

@@ -10,6 +10,7 @@ import org.scarpway.grid.FloatGrid;
  *
  * @param ruggednessM Riley et al. 1999, not detrended
  * @param slopeSigmaDeg one-sigma error of the slope, null where the height error is not known
+ * @param aspectSigmaDeg that of the aspect, null likewise
  * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null
  *     where the height error or the limit is not known
  * @param extrapolation how roughness or step were carried below the cell size, null where both were
@@ -27,6 +28,7 @@ public record Terrain(
     FloatGrid ruggednessM,
     FloatGrid convexityM,
     FloatGrid slopeSigmaDeg,
+    FloatGrid aspectSigmaDeg,
     FloatGrid slopeOverLimit01,
     Extrapolation extrapolation,
     List<String> notes) {
@@ -56,6 +58,7 @@ public record Terrain(
         stepM,
         ruggednessM,
         convexityM,
+        null,
         null,
         null,
         null,

@@ -15,6 +15,7 @@ final class TerrainArrays {
   final float[] ruggednessM;
   final float[] convexityM;
   final float[] slopeSigmaDeg;
+  final float[] aspectSigmaDeg;
   final float[] slopeOverLimit01;
 
   TerrainArrays(int cells, TerrainParams params) {
@@ -31,6 +32,7 @@ final class TerrainArrays {
     convexityM = new float[cells];
     boolean withSigma = params.verticalSigmaM() != null;
     slopeSigmaDeg = withSigma ? new float[cells] : null;
+    aspectSigmaDeg = withSigma ? new float[cells] : null;
     slopeOverLimit01 = withSigma && params.slopeLimitDeg() != null ? new float[cells] : null;
   }
 }

@@ -21,6 +21,25 @@ final class TerrainNotes {
         text(
             "Slope is measured over %.3g m; steeper ground shorter than that is smoothed out.",
             slopeM));
+    if (params.verticalSigmaM() != null) {
+      double sigma =
+          SlopeError.gradientSigma(
+                  params.slope(),
+                  footprint,
+                  spec.cellXM(),
+                  spec.cellYM(),
+                  params.verticalSigmaM(),
+                  params.correlationLengthM())
+              .mean();
+      notes.add(
+          text(
+              "With a height error of %.3g m level ground is measured as sloping: by %.2g deg"
+                  + " (%.2g %%) on average, 95 %% of it by less than %.2g deg.",
+              params.verticalSigmaM(),
+              RiceGradient.meanSlopeOfLevelDeg(sigma),
+              100 * RiceGradient.mean(0, sigma),
+              SlopeAspect.slopeDeg(RiceGradient.quantileOfLevel(sigma, 0.95))));
+    }
     if (extrapolation != null) {
       SelfAffine law = extrapolation.law();
       if (law == null) {

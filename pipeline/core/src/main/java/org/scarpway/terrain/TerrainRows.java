@@ -102,8 +102,15 @@ final class TerrainRows {
       multiply(out.stepM, cols, fromRow, toRow, extrapolation.step().factor());
     }
     if (out.slopeSigmaDeg != null) {
-      SlopeError.fillSlopeSigma(
-          out.gradEast, out.gradNorth, cols, fromRow, toRow, gradientSigma, out.slopeSigmaDeg);
+      SlopeError.fill(
+          out.gradEast,
+          out.gradNorth,
+          cols,
+          fromRow,
+          toRow,
+          gradientSigma,
+          out.slopeSigmaDeg,
+          out.aspectSigmaDeg);
     }
     if (out.slopeOverLimit01 != null) {
       slopeOverLimit.fill(out.gradEast, out.gradNorth, cols, fromRow, toRow, out.slopeOverLimit01);

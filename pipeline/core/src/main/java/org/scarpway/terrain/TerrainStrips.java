@@ -117,6 +117,7 @@ public final class TerrainStrips {
         new FloatGrid(part, out.ruggednessM),
         new FloatGrid(part, out.convexityM),
         out.slopeSigmaDeg == null ? null : new FloatGrid(part, out.slopeSigmaDeg),
+        out.aspectSigmaDeg == null ? null : new FloatGrid(part, out.aspectSigmaDeg),
         out.slopeOverLimit01 == null ? null : new FloatGrid(part, out.slopeOverLimit01),
         extrapolation,
         notes);

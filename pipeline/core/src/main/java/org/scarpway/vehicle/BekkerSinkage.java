@@ -1,23 +1,13 @@
 package org.scarpway.vehicle;
 
 /**
- * Pressure and sinkage of soil under a plate or a rigid wheel: p = (kc/b + kphi) z^n (Bekker 1969,
- * <i>Introduction to Terrain-Vehicle Systems</i>); rigid wheel z = [3W / ((3 - n)(kc + b kphi)
- * sqrt(D))]^(2/(2n+1)) (Wong 2008, <i>Theory of Ground Vehicles</i>, 4th ed., ch. 2; both from
- * memory). Meant for small sinkage, z below about D/6; n below 3.
+ * Sinkage of a rigid wheel in soil of pressure p = (kc/b + kphi) z^n (Bekker 1969, <i>Introduction
+ * to Terrain-Vehicle Systems</i>): z = [3W / ((3 - n)(kc + b kphi) sqrt(D))]^(2/(2n+1)) (Wong 2008,
+ * <i>Theory of Ground Vehicles</i>, 4th ed., ch. 2; both from memory). Meant for small sinkage, z
+ * below about D/6; n below 3.
  */
 public final class BekkerSinkage {
   private BekkerSinkage() {}
-
-  /** Pressure (Pa) under a plate of smaller side {@code widthM} at sinkage {@code sinkageM}. */
-  public static double pressurePa(Soil.Bekker soil, double widthM, double sinkageM) {
-    return (soil.kc() / widthM + soil.kphi()) * Math.pow(sinkageM, soil.n());
-  }
-
-  /** Sinkage (m) of a plate under a pressure (Pa). */
-  public static double plateM(Soil.Bekker soil, double widthM, double pressurePa) {
-    return Math.pow(pressurePa / (soil.kc() / widthM + soil.kphi()), 1 / soil.n());
-  }
 
   /** Sinkage (m) of a rigid wheel under a load (N). */
   public static double wheelM(Soil.Bekker soil, double widthM, double diameterM, double loadN) {

@@ -150,14 +150,14 @@ final class CellJudge {
     // The steepest grades of the plane, whether or not one of the headings meets them.
     worst(bounds.upLimit, ratio(t, bounds.up));
     worst(bounds.downLimit, ratio(t, bounds.down));
-    worst(bounds.sideLimit, ratio(t, bounds.side));
+    worst(bounds.sideLimit, bounds.worstAcross(t));
     boolean level = bounds.up > 0 && bounds.down > 0;
     if (level && worstUse <= FULL && trough.mostUse(row, col) <= Math.min(1, worstUse)) {
       ownBits = -1;
       openShare = 1;
       return true;
     }
-    return !bounds.open(t) && shutBySlope(t);
+    return !bounds.skewed && !bounds.open(t) && shutBySlope(t);
   }
 
   private boolean shutBySlope(double t) {

@@ -15,6 +15,7 @@ import java.util.Map;
  * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
  * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
  * @param sinkageM deepest wheel on the level, 0 without a soil's sinkage law
+ * @param pullN drawbar pull on the level at the largest usable slip; infinite without a shear law
  * @param checks limits that are the same on every heading
  * @param headings the 32 headings, clockwise from north; empty where the ground is not known
  */
@@ -26,6 +27,7 @@ public record CellMobility(
     double slopeDeg,
     String soil,
     double sinkageM,
+    double pullN,
     List<Check> checks,
     List<OnHeading> headings) {
 

@@ -6,10 +6,14 @@ package org.scarpway.vehicle;
  * where RCI is at least VCI.
  *
  * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby, <i>Clarification of vehicle cone index with
- * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50, tracked forms and the
- * mobility index: from memory of the same family of reports, not re-read.
+ * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50 and the mobility index: from
+ * memory of the same family of reports, not re-read; VCI50 is taken without the correction for the
+ * tyre's deflection.
  */
 public final class ConeIndex {
+  /** Tyre deflection over section height for which the formulas need no correction. */
+  static final double USUAL_DEFLECTION = 0.15;
+
   private static final double LB_PER_KG = 1 / 0.45359237;
   private static final double IN_PER_M = 1 / 0.0254;
 
@@ -20,9 +24,9 @@ public final class ConeIndex {
     return coneIndex * remouldingIndex;
   }
 
-  /** Tyre deflection correction; deflection over section height, 0.15 gives 1. */
+  /** Correction for the deflection of the tyre over its section height. */
   public static double deflectionFactor(double deflectionShare) {
-    return Math.pow(0.15 / deflectionShare, 0.25);
+    return Math.pow(USUAL_DEFLECTION / deflectionShare, 0.25);
   }
 
   /** VCI for one pass of a wheeled vehicle. The two branches differ by 0.12 at MI = 115. */
@@ -35,16 +39,6 @@ public final class ConeIndex {
   /** VCI for fifty passes of a wheeled vehicle. */
   public static double wheeled50(double mobilityIndex) {
     return 28 + 0.43 * mobilityIndex - 92.67 / (mobilityIndex + 3.67);
-  }
-
-  /** VCI for one pass of a tracked vehicle. */
-  public static double tracked1(double mobilityIndex) {
-    return 7 + 0.2 * mobilityIndex - 39.2 / (mobilityIndex + 5.6);
-  }
-
-  /** VCI for fifty passes of a tracked vehicle. */
-  public static double tracked50(double mobilityIndex) {
-    return 19.27 + 0.43 * mobilityIndex - 125.79 / (mobilityIndex + 7.08);
   }
 
   /**

@@ -75,6 +75,14 @@ public final class DriveModel {
     return tractionJPerM(grade) + hotelW / speedMs(grade);
   }
 
+  /**
+   * Pull (N) that is left on the level at a slip of the wheels, thrust less motion resistance (Wong
+   * 2008, ch. 2, from memory); infinite without a soil's shear law.
+   */
+  public double drawbarPullN(double slip) {
+    return wheels.thrustN(0, slip) - wheels.resistanceN(0);
+  }
+
   public double levelSinkageM() {
     return wheels.levelSinkageM();
   }

@@ -45,11 +45,6 @@ public final class GradeTable {
     this.potentialJPerM = potentialJPerM;
   }
 
-  /** The same speed at every grade and no energy model. */
-  public static GradeTable constant(double speedMs) {
-    return new GradeTable(-1, 1, new double[] {speedMs, speedMs}, new double[2], 0, 0);
-  }
-
   /**
    * The same speeds at a weighted sum of costs in place of the energy.
    *

@@ -71,6 +71,7 @@ public final class MobilityExplain {
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
         limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
         limits.sinkageM,
+        limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
         cellChecks(cell),
         rose);
   }
@@ -110,23 +111,21 @@ public final class MobilityExplain {
         terrain.roughnessM(),
         cell,
         limits.crawlRoughnessM);
-    if (!Double.isNaN(limits.vci1)) {
-      checks.add(
-          new Check(
-              Limit.TRACTION,
-              "vehicle cone index, one pass",
-              limits.vci1,
-              limits.ratingConeIndex,
-              ""));
-      checks.add(
-          new Check(
-              Limit.TRACTION,
-              "the same, 50 passes: slow where exceeded",
-              limits.vci50,
-              limits.ratingConeIndex,
-              ""));
+    boolean once = limits.vehicle().drive().passes() == 1;
+    if (once) {
+      cone(checks, "vehicle cone index, one pass", limits.vci1);
     }
+    cone(
+        checks,
+        once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
+        limits.vci50);
     return checks;
+  }
+
+  private void cone(List<Check> checks, String what, double needed) {
+    if (!Double.isNaN(needed)) {
+      checks.add(new Check(Limit.TRACTION, what, needed, limits.ratingConeIndex, ""));
+    }
   }
 
   private static void add(
@@ -208,12 +207,9 @@ public final class MobilityExplain {
       angle(checks, Limit.DESCEND, "descent", -grade, limits.descend);
     }
     angle(checks, Limit.SIDE, "side slope", Math.abs(cross), limits.side);
-    if (limits.tipSide < Double.POSITIVE_INFINITY) {
+    if (limits.tip.known()) {
       double slope = Math.sqrt(grade * grade + cross * cross);
-      double share =
-          Math.max(
-              grade >= 0 ? grade / limits.tipUp : -grade / limits.tipDown,
-              Math.abs(cross) / limits.tipSide);
+      double share = limits.tip.use(grade, cross);
       double tipDeg = share > 0 ? SlopeGeometry.deg(slope / share) : 90;
       checks.add(
           new Check(

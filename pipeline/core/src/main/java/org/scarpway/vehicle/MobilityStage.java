@@ -161,7 +161,7 @@ public final class MobilityStage {
               "Wheels set on the ground on 32 headings: cells of %.3g m resolve a track of %.3g m."
                   + " Obstacles smaller than about %.3g m are not in the elevation model.",
               cellM,
-              limits.vehicle().wheels().trackM(),
+              limits.vehicle().wheels().narrowestTrackM(),
               2 * cellM));
     } else {
       notes.add(

@@ -21,11 +21,9 @@ final class MoveLimits {
   final double tractionDown;
   final double power;
 
-  /** Grades at which the vehicle tips backwards, forwards and sideways. */
-  final double tipUp;
+  /** Tip-over without a margin, and the tangent of the margin. */
+  final TipOver tip;
 
-  final double tipDown;
-  final double tipSide;
   final double tipMargin;
 
   final double stepM;
@@ -43,6 +41,9 @@ final class MoveLimits {
 
   final double vci1;
   final double vci50;
+
+  /** That of the two that the ground must bear. */
+  final double neededConeIndex;
 
   final double slowSlope;
   final double slowStepM;
@@ -84,17 +85,7 @@ final class MoveLimits {
     Vehicle.Chassis chassis = vehicle.body();
     Vehicle.Wheels wheels = vehicle.wheels();
     boolean tips = wheels != null && chassis != null && chassis.cgHeightM() != null;
-    if (tips) {
-      double h = chassis.cgHeightM();
-      int last = wheels.axlesM().size() - 1;
-      tipUp = -wheels.axlesM().get(last) / h;
-      tipDown = wheels.axlesM().get(0) / h;
-      tipSide = wheels.trackM() / (2 * h);
-    } else {
-      tipUp = NONE;
-      tipDown = NONE;
-      tipSide = NONE;
-    }
+    tip = tips ? TipOver.of(wheels, chassis.cgHeightM()) : TipOver.NEVER;
     Double margin = limits == null ? null : limits.tipMarginDeg();
     tipMargin = margin == null ? 0 : SlopeGeometry.tan(margin);
 
@@ -107,6 +98,7 @@ final class MoveLimits {
       ratingConeIndex = Double.NaN;
       vci1 = Double.NaN;
       vci50 = Double.NaN;
+      neededConeIndex = Double.NaN;
     } else {
       ratingConeIndex = rci;
       double mi =
@@ -116,8 +108,9 @@ final class MoveLimits {
               wheels.widthM(),
               wheels.radiusM(),
               chassis.clearanceM());
-      vci1 = ConeIndex.wheeled1(mi, 1);
+      vci1 = ConeIndex.wheeled1(mi, ConeIndex.deflectionFactor(wheels.deflectionShare()));
       vci50 = ConeIndex.wheeled50(mi);
+      neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
     }
 
     Vehicle.SlowFrom slow = vehicle.slowFrom();
@@ -131,9 +124,9 @@ final class MoveLimits {
     crawlRoughnessM = crawl == null ? NONE : slowRoughnessM * ratedMs / crawl;
     crawlSlopeDeg = steepestRatedDeg(limits);
 
-    double up = Math.min(Math.min(climb, tipUp), Math.min(tractionUp, power));
-    double down = Math.min(Math.min(descend, tipDown), tractionDown);
-    double across = Math.min(side, tipSide);
+    double up = Math.min(Math.min(climb, tip.up), Math.min(tractionUp, power));
+    double down = Math.min(Math.min(descend, tip.down), tractionDown);
+    double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));
   }
 

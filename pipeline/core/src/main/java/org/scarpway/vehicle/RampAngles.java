@@ -1,26 +1,17 @@
 package org.scarpway.vehicle;
 
 /**
- * Angles (deg) of ramps that a vehicle body clears. The tangent forms take the wheel's arc into
- * account as in the definition of the approach angle in 49 CFR 523.2 (tangent to the static loaded
- * tyre arc); the simple forms take the wheel as a point and are never larger.
+ * Angles (deg) of ramps that a vehicle body clears, with the wheel's arc taken into account as in
+ * the definition of the approach angle in 49 CFR 523.2 (tangent to the static loaded tyre arc). A
+ * wheel of radius 0 gives the simple forms 2 atan(2c / wheelbase) and atan(c / overhang), which are
+ * never larger.
  */
 public final class RampAngles {
   private RampAngles() {}
 
-  /** Ramp breakover with point wheels: 2 atan(2c / wheelbase). */
-  public static double breakoverDeg(double clearanceM, double wheelbaseM) {
-    return 2 * Math.toDegrees(Math.atan(2 * clearanceM / wheelbaseM));
-  }
-
   /** Ramp breakover with wheels of a radius, belly lowest at mid wheelbase. */
   public static double breakoverDeg(double clearanceM, double wheelbaseM, double radiusM) {
     return 2 * approachDeg(clearanceM, wheelbaseM / 2, radiusM);
-  }
-
-  /** Approach or departure angle with point wheels: atan(c / overhang). */
-  public static double approachDeg(double clearanceM, double overhangM) {
-    return Math.toDegrees(Math.atan2(clearanceM, overhangM));
   }
 
   /**

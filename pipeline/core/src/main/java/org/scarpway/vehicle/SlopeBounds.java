@@ -14,10 +14,17 @@ final class SlopeBounds {
   static final double FULL = 1 + ROUNDING;
 
   private final MoveLimits limits;
+  private final TipOver tip;
   private final double freeUp;
   private final double freeDown;
   private final Limit freeUpLimit;
   private final Limit freeDownLimit;
+
+  /**
+   * Whether the cross grade that tips depends on the grade. The bounds then are a rectangle inside
+   * what is allowed, and {@link #use} is the truth.
+   */
+  final boolean skewed;
 
   double up;
   double down;
@@ -26,8 +33,16 @@ final class SlopeBounds {
   Limit downLimit;
   Limit sideLimit;
 
+  /** Share of the tip-over limit that its margin leaves at the slope. */
+  private double usable;
+
+  private final SkewedWindow window;
+
   SlopeBounds(MoveLimits limits) {
     this.limits = limits;
+    tip = limits.tip;
+    skewed = tip.skewed();
+    window = skewed ? new SkewedWindow(tip) : null;
     double steepest = limits.climb;
     Limit which = Limit.CLIMB;
     if (limits.tractionUp < steepest) {
@@ -54,22 +69,31 @@ final class SlopeBounds {
     downLimit = freeDownLimit;
     side = limits.side;
     sideLimit = Limit.SIDE;
-    if (limits.tipSide == Double.POSITIVE_INFINITY || t == 0) {
+    usable = 1;
+    if (!tip.known() || t == 0) {
       return;
     }
-    double usable = TipOver.usableShare(t, limits.tipMargin);
-    if (limits.tipUp * usable < up) {
-      up = limits.tipUp * usable;
+    usable = TipOver.usableShare(t, limits.tipMargin);
+    if (tip.up * usable < up) {
+      up = tip.up * usable;
       upLimit = Limit.TIP;
     }
-    if (limits.tipDown * usable < down) {
-      down = limits.tipDown * usable;
+    if (tip.down * usable < down) {
+      down = tip.down * usable;
       downLimit = Limit.TIP;
     }
-    if (limits.tipSide * usable < side) {
-      side = limits.tipSide * usable;
+    double tipSide = skewed ? tip.leastSide(t, usable) : tip.side(0) * usable;
+    if (tipSide < side) {
+      side = tipSide;
       sideLimit = Limit.TIP;
     }
+  }
+
+  /** Largest use of the bounds across at slope t, whether or not a heading meets it. */
+  double worstAcross(double t) {
+    return skewed
+        ? Math.max(ratio(t, limits.side), ratio(tip.mostSideUse(t), usable))
+        : ratio(t, side);
   }
 
   /** True where every bound is above zero, so that the use is the largest of plain shares. */
@@ -77,9 +101,10 @@ final class SlopeBounds {
     return freeUp > 0
         && freeDown > 0
         && limits.side > 0
-        && limits.tipUp > 0
-        && limits.tipDown > 0
-        && limits.tipSide > 0;
+        && tip.up > 0
+        && tip.down > 0
+        && tip.side(0) > 0
+        && !skewed;
   }
 
   /**
@@ -101,25 +126,35 @@ final class SlopeBounds {
     double perUp = 1 / (sign > 0 ? freeUp : freeDown);
     double perDown = 1 / (sign > 0 ? freeDown : freeUp);
     RowLoops.use(n, grade, cross, perUp, perDown, 1 / limits.side, use);
-    if (limits.tipSide < Double.POSITIVE_INFINITY) {
-      double tipUp = 1 / (sign > 0 ? limits.tipUp : limits.tipDown);
-      double tipDown = 1 / (sign > 0 ? limits.tipDown : limits.tipUp);
+    if (tip.known()) {
+      double tipUp = 1 / (sign > 0 ? tip.up : tip.down);
+      double tipDown = 1 / (sign > 0 ? tip.down : tip.up);
       RowLoops.raiseTip(
-          n, grade, cross, tipUp, tipDown, 1 / limits.tipSide, limits.tipMargin, most, use);
+          n, grade, cross, tipUp, tipDown, 1 / tip.side(0), limits.tipMargin, most, use);
     }
   }
 
   /** Largest use of the bounds on a heading. */
   double use(double grade, double cross) {
-    double use = Math.max(along(grade), ratio(Math.abs(cross), side));
+    double use = Math.max(along(grade), across(grade, cross));
     // A bound below zero leaves only steeper descents, whose grade the division cannot show.
     return grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
   }
 
   /** The limit with that use. */
   Limit limit(double grade, double cross) {
-    boolean across = ratio(Math.abs(cross), side) > along(grade);
-    return across ? sideLimit : grade >= 0 || grade > up ? upLimit : downLimit;
+    if (across(grade, cross) > along(grade)) {
+      boolean rated = ratio(Math.abs(cross), limits.side) >= across(grade, cross);
+      return !skewed ? sideLimit : rated ? Limit.SIDE : Limit.TIP;
+    }
+    return grade >= 0 || grade > up ? upLimit : downLimit;
+  }
+
+  private double across(double grade, double cross) {
+    double across = Math.abs(cross);
+    return skewed
+        ? Math.max(ratio(across, limits.side), ratio(tip.sideUse(grade, cross), usable))
+        : ratio(across, side);
   }
 
   private double along(double grade) {
@@ -133,6 +168,10 @@ final class SlopeBounds {
 
   /** Share of all headings that is open. */
   double share(double t) {
+    if (skewed && t > 0) {
+      double rated = limits.side * FULL;
+      return window.share(t, -down * FULL, up * FULL, rated, usable * FULL);
+    }
     return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
   }
 

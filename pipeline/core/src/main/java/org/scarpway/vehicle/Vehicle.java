@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import java.util.Collections;
 import java.util.List;
 
 /**
@@ -34,10 +35,55 @@ public record Vehicle(
       Double rearOverhangM,
       Double cgHeightM) {}
 
-  /** Running gear (m). */
-  public record Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
+  /**
+   * Running gear (m).
+   *
+   * @param tracksM between the wheel centres of each axle, as many as there are axles
+   * @param contactM length of the contact patch of a flexible wheel; null for a rigid one, whose
+   *     patch follows from its sinkage
+   * @param deflectionShare deflection of the tyre over its section height
+   */
+  public record Wheels(
+      List<Double> axlesM,
+      List<Double> tracksM,
+      double radiusM,
+      double widthM,
+      Double contactM,
+      double deflectionShare) {
     public Wheels {
       axlesM = List.copyOf(axlesM);
+      tracksM = List.copyOf(tracksM);
+      if (tracksM.size() != axlesM.size()) {
+        throw new IllegalArgumentException(
+            tracksM.size() + " tracks of " + axlesM.size() + " axles");
+      }
+    }
+
+    /** Rigid wheels. */
+    public Wheels(List<Double> axlesM, List<Double> tracksM, double radiusM, double widthM) {
+      this(axlesM, tracksM, radiusM, widthM, null, ConeIndex.USUAL_DEFLECTION);
+    }
+
+    /** Rigid wheels with the same track on every axle. */
+    public Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
+      this(axlesM, Collections.nCopies(axlesM.size(), trackM), radiusM, widthM);
+    }
+
+    /** Between axles next to each other, the largest. */
+    public double widestGapM() {
+      double gap = 0;
+      for (int i = 1; i < axlesM.size(); i++) {
+        gap = Math.max(gap, axlesM.get(i - 1) - axlesM.get(i));
+      }
+      return gap;
+    }
+
+    public double widestTrackM() {
+      return Collections.max(tracksM);
+    }
+
+    public double narrowestTrackM() {
+      return Collections.min(tracksM);
     }
 
     public double wheelbaseM() {
@@ -64,6 +110,7 @@ public record Vehicle(
    * @param hotelW load that runs whether or not the vehicle moves
    * @param rolling motion resistance over weight; replaced by soil where a soil is given
    * @param turnRadiusM least radius of the track of its middle, 0 where it turns on the spot
+   * @param passes how often the same ground must bear the vehicle by its cone index: 1, or 50
    */
   public record Drive(
       double speedMs,
@@ -73,9 +120,23 @@ public record Vehicle(
       Double regeneration,
       Double hotelW,
       Double rolling,
-      double turnRadiusM) {
+      double turnRadiusM,
+      int passes) {
 
-    /** Turns on the spot. */
+    /** Passes once. */
+    public Drive(
+        double speedMs,
+        Double crawlMs,
+        Double powerW,
+        Double efficiency,
+        Double regeneration,
+        Double hotelW,
+        Double rolling,
+        double turnRadiusM) {
+      this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, turnRadiusM, 1);
+    }
+
+    /** Turns on the spot and passes once. */
     public Drive(
         double speedMs,
         Double crawlMs,

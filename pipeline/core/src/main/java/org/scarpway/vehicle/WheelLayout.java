@@ -46,11 +46,11 @@ final class WheelLayout {
   private final int[] colOf;
   private final double[] weight;
 
-  /** Whether the cells are small enough to tell the wheels apart: at most half the track. */
+  /** Whether the cells are small enough to tell the wheels apart: at most half a track. */
   static boolean resolves(Vehicle v, GridSpec spec) {
     return v.wheels() != null
         && v.body() != null
-        && Math.max(spec.cellXM(), spec.cellYM()) <= v.wheels().trackM() / 2;
+        && Math.max(spec.cellXM(), spec.cellYM()) <= v.wheels().narrowestTrackM() / 2;
   }
 
   WheelLayout(Vehicle v, GridSpec spec) {
@@ -104,9 +104,10 @@ final class WheelLayout {
   }
 
   private static void addWheels(Vehicle.Wheels w, List<double[]> points) {
-    for (double axle : w.axlesM()) {
-      points.add(new double[] {axle, -w.trackM() / 2});
-      points.add(new double[] {axle, w.trackM() / 2});
+    for (int i = 0; i < w.axlesM().size(); i++) {
+      double half = w.tracksM().get(i) / 2;
+      points.add(new double[] {w.axlesM().get(i), -half});
+      points.add(new double[] {w.axlesM().get(i), half});
     }
   }
 
@@ -114,7 +115,7 @@ final class WheelLayout {
   private static void addBelly(Vehicle.Wheels w, double cellM, List<double[]> points) {
     double front = w.axlesM().get(0);
     int along = Math.min(MAX_ALONG, Math.max(3, (int) Math.ceil(w.wheelbaseM() / cellM) + 1));
-    double half = Math.max(0, (w.trackM() - w.widthM()) / 2) * 0.75;
+    double half = Math.max(0, (w.narrowestTrackM() - w.widthM()) / 2) * 0.75;
     for (int i = 0; i < along; i++) {
       double x = front - w.wheelbaseM() * i / (along - 1);
       for (int side = -1; side <= 1; side++) {

@@ -4,8 +4,9 @@ package org.scarpway.vehicle;
  * All wheels of a vehicle on one ground: motion resistance, thrust and slip (N, 1) against the
  * angle of the ground along the heading (rad, uphill positive). With a soil the resistance is
  * Bekker-Wong compaction per axle, the thrust Janosi-Hanamoto shear over the rigid wheel's contact
- * arc, all wheels at one slip. Without one it is the rolling coefficient times the normal load and
- * thrust has no limit. Bulldozing, slip sinkage and the multi-pass effect are not modelled.
+ * arc or the flexible wheel's contact patch, all wheels at one slip. Without one it is the rolling
+ * coefficient times the normal load and thrust has no limit. Bulldozing, slip sinkage and the
+ * multi-pass effect are not modelled.
  */
 final class WheelsOnGround {
   private final Vehicle vehicle;
@@ -104,7 +105,10 @@ final class WheelsOnGround {
     double sum = 0;
     for (double axleN : loadN) {
       double wheelN = axleN / 2;
-      double lengthM = BekkerSinkage.contactLengthM(w.radiusM(), sinkageM(wheelN));
+      double lengthM =
+          w.contactM() == null
+              ? BekkerSinkage.contactLengthM(w.radiusM(), sinkageM(wheelN))
+              : w.contactM();
       sum += 2 * JanosiShear.thrustN(shear, w.widthM() * lengthM, lengthM, wheelN, slip);
     }
     return sum;

@@ -104,8 +104,8 @@ final class WholeCell {
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
     note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
-    if (!Double.isNaN(limits.vci1)) {
-      note(Limit.TRACTION, limits.vci1 / limits.ratingConeIndex);
+    if (!Double.isNaN(limits.neededConeIndex)) {
+      note(Limit.TRACTION, limits.neededConeIndex / limits.ratingConeIndex);
     }
   }
 

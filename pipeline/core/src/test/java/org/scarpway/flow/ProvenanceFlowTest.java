@@ -9,7 +9,9 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -106,6 +108,37 @@ class ProvenanceFlowTest {
       assertEquals("computed", stage.get("from").asText());
     }
     assertFalse(said.get("inputs").isEmpty());
+  }
+
+  /**
+   * A library that brings documents of any STAC version up to 1.1.0 (npm @radiantearth/stac-migrate
+   * 2.1.0, by the maintainers of the specification) finds nothing to change: no version, no
+   * extension that is named wrongly or left out, no field of an older layout.
+   */
+  @Test
+  void anIndependentLibraryFindsStacUpToDate() throws Exception {
+    String script =
+        """
+        const assert = require('assert'), fs = require('fs');
+        const migrate = require(process.argv[1]);
+        for (const file of process.argv.slice(2)) {
+          const is = JSON.parse(fs.readFileSync(file));
+          const copy = JSON.parse(JSON.stringify(is));
+          assert.deepStrictEqual(migrate.stac(copy), is, file);
+          // It does change what is wrong: else this would say nothing.
+          const old = JSON.parse(JSON.stringify(is));
+          old.stac_version = '1.0.0';
+          assert.notDeepStrictEqual(migrate.stac(JSON.parse(JSON.stringify(old))), old, file);
+        }
+        console.log(process.argv.length - 2);
+        """;
+    List<Object> command = new ArrayList<>(List.of("node", "-e", script));
+    command.add(Flow.DATA.resolve("stac-migrate.js"));
+    List<String> files = Flow.files(run).stream().filter(f -> f.startsWith("stac/")).toList();
+    files.forEach(f -> command.add(run.resolve(f)));
+    Flow.Outcome o = Flow.tool(command.toArray()).ok();
+    assertEquals(files.size(), Integer.parseInt(o.out().strip()));
+    assertEquals(6, files.size());
   }
 
   /**

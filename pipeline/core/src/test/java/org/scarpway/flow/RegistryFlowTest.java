@@ -48,6 +48,7 @@ class RegistryFlowTest {
           "terrain/step_m.tif",
           "terrain/ruggedness_m.tif",
           "terrain/convexity_m.tif",
+          "terrain/slope_classes.csv",
           "hazard/hazard.tif",
           "hazard/causes.tif",
           "mobility/tester/class.tif",
@@ -70,6 +71,7 @@ class RegistryFlowTest {
           "corridor/across/corridor.gpkg",
           "corridor/across/centreline.gpkg",
           "corridor/across/profile.csv",
+          "corridor/across/route.csv",
           "corridor/across/pinch_points.csv",
           "corridor/across/alternatives.csv");
 

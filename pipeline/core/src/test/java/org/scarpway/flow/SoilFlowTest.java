@@ -131,4 +131,49 @@ class SoilFlowTest {
     assertEquals(3, soil.values()[cell(soil, 72_150, 93_950)], "yard of the base");
     assertEquals(1, soil.values()[cell(soil, 73_000, 94_400)], "plain");
   }
+
+  /** Wet clay bears the truck once, not fifty times: slow, or no-go for many passes. */
+  @Test
+  void passesDecideOnSoftGroundOfTheEarth() throws IOException {
+    Path field = Files.createDirectories(dir.resolve("field"));
+    StringBuilder flat = new StringBuilder("ncols 40\nnrows 40\nxllcorner 0\nyllcorner 0\n");
+    flat.append("cellsize 5\nNODATA_value -9999\n");
+    for (int row = 0; row < 40; row++) {
+      flat.append("100 ".repeat(40)).append('\n');
+    }
+    Files.writeString(field.resolve("flat.asc"), flat);
+    String truck =
+        Files.readString(Flow.ROOT.resolve("configs/vehicles/field-truck.yaml"))
+            + "soil: "
+            + Flow.ROOT.resolve("configs/soils/wet-clay.yaml")
+            + "\n";
+    Files.writeString(field.resolve("once.yaml"), truck);
+    Files.writeString(
+        field.resolve("often.yaml"),
+        truck
+            .replace("vehicle: field-truck", "vehicle: field-truck-often")
+            .replaceFirst("passes: 1 ", "passes: 50 "));
+    Path many =
+        Files.writeString(
+            field.resolve("job.yaml"),
+            """
+            scarpway: 1
+            job: clay
+            body: earth
+            dem: {source: flat.asc, units: metres}
+            vehicles: [once.yaml, often.yaml]
+            """);
+    Flow.scarpway("run", many, "--out", field.resolve("out"), "--quiet").ok();
+    Path mobility = field.resolve("out/clay/mobility");
+    ByteGrid once = IO.readBytes(mobility.resolve("field-truck/class.tif"));
+    ByteGrid often = IO.readBytes(mobility.resolve("field-truck-often/class.tif"));
+    assertEquals(2, once.values()[once.spec().cellOf(100, 100)]);
+    assertEquals(3, often.values()[often.spec().cellOf(100, 100)]);
+    ByteGrid limit = IO.readBytes(mobility.resolve("field-truck-often/limit.tif"));
+    assertEquals(11, limit.values()[limit.spec().cellOf(100, 100)], "soil traction");
+    String there =
+        Flow.scarpway("explain", many, 100, 100, "--out", field.resolve("out")).ok().out();
+    assertTrue(there.contains("the same, 50 passes: slow where exceeded"), there);
+    assertTrue(there.matches("(?s).*vehicle cone index, 50 passes[^\\n]*EXCEEDED.*"), there);
+  }
 }

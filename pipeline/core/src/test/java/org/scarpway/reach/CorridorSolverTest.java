@@ -190,5 +190,34 @@ class CorridorSolverTest {
     assertEquals(0, r.bestCost());
     assertFalse(r.centreline().isEmpty());
     assertEquals(0, r.excessPct().values()[SPEC.cellOf(10, 0)]);
+    List<RouteLeg> legs = RouteSurvey.legs(r);
+    assertEquals(1, legs.size());
+    assertEquals(0, legs.get(0).lengthM());
+    assertEquals(RouteCurve.OPEN, legs.get(0).curve());
+  }
+
+  @Test
+  void everyLegIsSurveyedForItself() {
+    MoveField f = Fields.slope(SPEC, 0.06, 0, v -> 1, k -> true);
+    Ground g = Fields.ground(f, Fields.heights(SPEC, 0.06, 0));
+    Stop middle = new Stop("middle", 60, 0);
+    List<RouteLeg> legs =
+        RouteSurvey.legs(solve(g, Cost.DISTANCE, 0, WEST, WEST, middle, EAST, middle));
+    assertEquals(4, legs.size());
+    assertEquals(0, legs.get(0).lengthM());
+    double[] up = {0, 6, 6, 0};
+    double[] down = {0, 0, 0, 6};
+    for (int i = 0; i < 4; i++) {
+      RouteLeg leg = legs.get(i);
+      double lengthM = i == 0 ? 0 : 50 * Math.hypot(1, 0.06);
+      assertEquals(lengthM, leg.lengthM(), 1e-4, "leg " + i);
+      assertEquals(up[i], leg.steepestUpPct(), "leg " + i);
+      assertEquals(down[i], leg.steepestDownPct(), "leg " + i);
+      assertEquals(lengthM, leg.recordedM(), 1e-4, "leg " + i);
+      assertEquals(0, leg.obstructedM());
+      assertEquals(up[i] > 0 ? 3 : 0, leg.riseM(), 1e-4, "leg " + i);
+    }
+    assertEquals("middle", legs.get(2).from());
+    assertEquals("east", legs.get(2).to());
   }
 }

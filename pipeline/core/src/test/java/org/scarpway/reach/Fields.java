@@ -27,6 +27,11 @@ public final class Fields {
     double ms(double xM, double yM);
   }
 
+  /** The same speed at every grade and no energy model. */
+  static GradeTable constant(double speedMs) {
+    return new GradeTable(-1, 1, new double[] {speedMs, speedMs}, new double[2], 0, 0);
+  }
+
   /** Square cells, the south-west corner of the grid at the given point. */
   public static GridSpec grid(int rows, int cols, double cellM, double westM, double southM) {
     return new GridSpec(rows, cols, cellM, cellM, westM, southM + rows * cellM, "");
@@ -43,7 +48,7 @@ public final class Fields {
       allowed[i] = ms > 0 ? -1 : 0;
     }
     return new MoveField(
-        spec, allowed, new float[n], new float[n], cap, new byte[n], GradeTable.constant(1e9));
+        spec, allowed, new float[n], new float[n], cap, new byte[n], constant(1e9));
   }
 
   /**

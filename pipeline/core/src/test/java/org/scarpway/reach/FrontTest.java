@@ -220,7 +220,7 @@ class FrontTest {
       cap[i] = small.speedCapMs(i);
       doubled[i] = 2 * cap[i];
     }
-    GradeTable fast = GradeTable.constant(1e9);
+    GradeTable fast = Fields.constant(1e9);
     MoveField one = new MoveField(small.spec(), allowed, zero, zero, cap, new byte[n], fast);
     MoveField two = new MoveField(big, allowed, zero, zero, doubled, new byte[n], fast);
     double[] a = Fields.values(spread(one, Quantity.TIME_S, Direction.OUT, 15 * 31 + 15));

@@ -24,9 +24,7 @@ class PaletteCheck {
     // At 8 bits a few neighbours of the 256 round to equal or swapped luminance; the maps use 64.
     boolean rising = true;
     for (int i = 1; i < 64; i++) {
-      rising &=
-          Palette.luminance(Palette.ramp(i / 63.0))
-              > Palette.luminance(Palette.ramp((i - 1) / 63.0));
+      rising &= luminance(Palette.ramp(i / 63.0)) > luminance(Palette.ramp((i - 1) / 63.0));
     }
     Validation.holds(
         "9-viridis-luminance",
@@ -67,10 +65,10 @@ class PaletteCheck {
   void textContrastMeetsTheGuideline() {
     int[] textOnWhite = {0x17202A, 0x4A5563, 0x0A5A8A, 0x8F3E00};
     for (int rgb : textOnWhite) {
-      assertTrue(Palette.contrast(rgb, 0xFFFFFF) >= 4.5, Integer.toHexString(rgb));
+      assertTrue(contrast(rgb, 0xFFFFFF) >= 4.5, Integer.toHexString(rgb));
     }
-    assertTrue(Palette.contrast(0x17202A, 0xEEF1F4) >= 4.5);
-    assertEquals(21, Palette.contrast(0, 0xFFFFFF), 1e-9);
+    assertTrue(contrast(0x17202A, 0xEEF1F4) >= 4.5);
+    assertEquals(21, contrast(0, 0xFFFFFF), 1e-9);
   }
 
   @Test
@@ -78,5 +76,24 @@ class PaletteCheck {
     assertEquals(Palette.viridis(0), Palette.ramp(-3));
     assertEquals(Palette.viridis(255), Palette.ramp(7));
     assertEquals(Palette.viridis(0), Palette.ramp(Double.NaN));
+  }
+
+  /** Relative luminance as WCAG 2.1 defines it, 0 to 1. */
+  private static double luminance(int rgb) {
+    return 0.2126 * linear(rgb >> 16 & 0xFF)
+        + 0.7152 * linear(rgb >> 8 & 0xFF)
+        + 0.0722 * linear(rgb & 0xFF);
+  }
+
+  /** Contrast ratio as WCAG 2.1 defines it, 1 to 21. */
+  private static double contrast(int a, int b) {
+    double la = luminance(a);
+    double lb = luminance(b);
+    return (Math.max(la, lb) + 0.05) / (Math.min(la, lb) + 0.05);
+  }
+
+  private static double linear(int channel) {
+    double c = channel / 255.0;
+    return c <= 0.03928 ? c / 12.92 : Math.pow((c + 0.055) / 1.055, 2.4);
   }
 }

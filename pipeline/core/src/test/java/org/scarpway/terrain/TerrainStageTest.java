@@ -40,6 +40,7 @@ class TerrainStageTest {
         t.ruggednessM(),
         t.convexityM(),
         t.slopeSigmaDeg(),
+        t.aspectSigmaDeg(),
         t.slopeOverLimit01());
   }
 
@@ -109,6 +110,7 @@ class TerrainStageTest {
           assertEquals(inSlope, Float.isNaN(t.gradEast().at(row, col)), at);
           assertEquals(inSlope, Float.isNaN(t.gradNorth().at(row, col)), at);
           assertEquals(inSlope, Float.isNaN(t.slopeSigmaDeg().at(row, col)), at);
+          assertEquals(inSlope, Float.isNaN(t.aspectSigmaDeg().at(row, col)), at);
           assertEquals(inSlope, Float.isNaN(t.slopeOverLimit01().at(row, col)), at);
           assertEquals(near, Float.isNaN(t.ruggednessM().at(row, col)), at);
           assertEquals(inPlane, Float.isNaN(t.roughnessM().at(row, col)), at);

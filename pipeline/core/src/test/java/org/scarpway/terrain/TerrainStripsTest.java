@@ -79,6 +79,7 @@ class TerrainStripsTest {
             assertRows(whole.ruggednessM(), s, s.terrain().ruggednessM(), where);
             assertRows(whole.convexityM(), s, s.terrain().convexityM(), where);
             assertRows(whole.slopeSigmaDeg(), s, s.terrain().slopeSigmaDeg(), where);
+            assertRows(whole.aspectSigmaDeg(), s, s.terrain().aspectSigmaDeg(), where);
             assertRows(whole.slopeOverLimit01(), s, s.terrain().slopeOverLimit01(), where);
             assertRows(whole.heightM(), s, s.terrain().heightM(), where);
           }

@@ -159,4 +159,46 @@ class MapCrsCheck {
     near("8-snyder-tm-x", "transverse Mercator example, x (m)", book, "M", 127106.5, out[0], 0.06);
     near("8-snyder-tm-y", "transverse Mercator example, y (m)", book, "M", 4484124.4, out[1], 0.06);
   }
+
+  /** Length and azimuth of geodesics as the azimuthal equidistant map draws them. */
+  @Test
+  void geodesics() {
+    Ellipsoid earth = Ellipsoid.ofInverseFlattening(6_378_137, 298.257223563);
+    Ellipsoid moon = Ellipsoid.of(1_737_400, 1_737_400);
+    Ellipsoid mars = Ellipsoid.ofInverseFlattening(3_396_190, 169.894447223612);
+    String find = "GeographicLib 2.1.2, example of its documentation";
+    String wgs = "GeographicLib 2.1.2; Karney 2013, J. Geod. 87:43-55";
+    double azimuth =
+        geodesic("P21-a", earth, find, "V", 40.6, -73.8, 51.6, -0.5, 5551759.400319, 5e-7);
+    near("7-P21-a-azimuth", "its azimuth (deg)", find, "V", 51.198882846, azimuth, 5e-10);
+    geodesic("P21-b", earth, wgs, "R", 0, 0, 0.5, 179.5, 19936288.578965, 5e-7);
+    geodesic("P21-c", earth, wgs, "R", 0, 0, 0.5, 179.7, 19944127.420750, 5e-7);
+    geodesic("P22-a", moon, wgs, "R", 0, 0, 0, 90, 2729101.538, 5e-4);
+    geodesic("P22-b", moon, wgs, "R", -89, 0, -89, 90, 42882.6048, 5e-5);
+    geodesic("P22-c", moon, wgs, "R", -85, 0, -85, 90, 214282.2115, 5e-5);
+    geodesic("P23", mars, wgs, "R", 20, 30, 25, 40, 621485.3940, 5e-5);
+  }
+
+  /** Checks the length and returns the azimuth (deg). */
+  private static double geodesic(
+      String id,
+      Ellipsoid body,
+      String source,
+      String flag,
+      double lat1,
+      double lon1,
+      double lat2,
+      double lon2,
+      double lengthM,
+      double toleranceM) {
+    ProjectionSpec map =
+        ProjectionSpec.about(
+            org.scarpway.geodata.projection.Method.AZIMUTHAL_EQUIDISTANT, lon1, lat1);
+    double[] out = new double[2];
+    map.on(body).toPlane(Math.toRadians(lon2 - lon1), Math.toRadians(lat2), out);
+    String what =
+        "geodesic of " + lat1 + " " + lon1 + " to " + lat2 + " " + lon2 + " (lat lon deg), m";
+    near("7-" + id + "-m", what, source, flag, lengthM, Math.hypot(out[0], out[1]), toleranceM);
+    return Math.toDegrees(Math.atan2(out[0], out[1]));
+  }
 }

@@ -91,6 +91,31 @@ class PropagationCheck {
   }
 
   @Test
+  void pointSourceAtOtherCellSizes() {
+    double[][] rows = {{2, 0.652}, {0.5, 0.163}};
+    for (double[] r : rows) {
+      int n = (int) (200 / r[0]) + 1;
+      GridSpec g = grid(n, n, r[0], -100 - r[0] / 2, -100 - r[0] / 2);
+      double[] t = timesOut(level(g, (x, y) -> 1), 0, 0);
+      double worstM = 0;
+      for (int i = 0; i < t.length; i++) {
+        worstM = Math.max(worstM, Math.abs(t[i] - Math.hypot(g.xM(i % n), g.yM(i / n))));
+      }
+      Validation.near(
+          "7-P20-point-source-error-" + r[0],
+          "largest error in +-100 about one source cell of "
+              + r[0]
+              + "; second order methods "
+              + r[1],
+          "scikit-fmm 2022.08.15, second order, single-cell source",
+          "R",
+          0,
+          worstM,
+          r[1]);
+    }
+  }
+
+  @Test
   void directWaveBeforeTheCrossover() {
     double cell = 20.0 / 41;
     GridSpec g = grid(90, 247, cell, -20.5 * cell, -40.5 * cell);

@@ -66,6 +66,23 @@ class TravelPlausibilityCheck {
         3.6 * new WalkSpeeds(w, Body.MOON).speedMs(0) * (w.enduranceH() - w.reserveH()));
   }
 
+  /** Not a rule of thumb but a measured range; the walker's own limits keep it below the top. */
+  @Test
+  void suitedWalkerWithinMeasuredRates() {
+    Walker w = WalkerReader.read(config("walkers/suited-lunar.yaml"));
+    WalkSpeeds speeds = new WalkSpeeds(w, Body.MOON);
+    double kjPerH = 3.6 * speeds.watts(0, speeds.speedMs(0));
+    holds(
+        "6.3-rate-range",
+        String.format(
+            Locale.ROOT,
+            "the suited walker's %.0f kJ/h on the level lie within 490 to 2607 kJ/h",
+            kjPerH),
+        "rates of walks on the Moon, as published",
+        "Vs",
+        kjPerH >= 490 && kjPerH <= 2607);
+  }
+
   @Test
   void withSecondVehicleTwoHundredAndFortyKilometres() {
     Vehicle v = rover();

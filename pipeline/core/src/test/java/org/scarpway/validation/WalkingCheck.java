@@ -94,6 +94,20 @@ class WalkingCheck {
   }
 
   @Test
+  void toblerOffThePath() {
+    Walker walker =
+        new Walker("off", "tobler", List.of(), 0.6, 30, 7, 1, null, null, null, null, null);
+    near(
+        "6.1-tobler-off-path-kmh",
+        "off the path, level, 0.6 of the speed (km/h)",
+        TOBLER,
+        "Vs",
+        0.6 * 5.036742,
+        3.6 * new WalkSpeeds(walker, Body.EARTH).speedMs(0),
+        1e-6);
+  }
+
+  @Test
   void toblerOutAndBack() {
     double[][] rows = {{0, .397082}, {.05, .403178}, {.1, .480284}, {.2, .681556}};
     for (double[] r : rows) {
@@ -121,6 +135,23 @@ class WalkingCheck {
         3.0,
         hours(WalkingFunction.NAISMITH, 10_000, 600),
         1e-9);
+    // The original rule is in miles and feet; the metric one is its rounding, 2 % coarse.
+    near(
+        "6.1-naismith-original-h",
+        "10 km and 600 m up by 3 mi/h and 2000 ft/h (h)",
+        NAISMITH + "; metric form is a rounding of it",
+        "C",
+        3.0555,
+        hours(WalkingFunction.NAISMITH, 10_000, 600),
+        0.02 * 3.0555);
+    near(
+        "6.1-naismith-eight-to-one-h",
+        "20 km and 1000 m up with climbs as eight times their height (h)",
+        NAISMITH + "; another rounding of it",
+        "V",
+        5.6,
+        hours(WalkingFunction.NAISMITH, 20_000, 1000),
+        0.02 * 5.6);
     near(
         "6.1-langmuir-10km-300m-h",
         "10 km and 300 m up (h)",
@@ -252,6 +283,28 @@ class WalkingCheck {
         0.935493,
         MetabolicEquation.minettiJPerKgM(-0.152526),
         1e-6);
+    double leastAt = 0;
+    double cheapestAt = 0;
+    double least = Double.POSITIVE_INFINITY;
+    double cheapest = Double.POSITIVE_INFINITY;
+    for (int i = -4500; i <= 4500; i++) {
+      double grade = i / 10_000.0;
+      double cost = MetabolicEquation.minettiJPerKgM(grade);
+      double perHeight = i > 0 ? cost / Math.sin(Math.atan(grade)) : Double.POSITIVE_INFINITY;
+      leastAt = cost < least ? grade : leastAt;
+      least = Math.min(least, cost);
+      cheapestAt = perHeight < cheapest ? grade : cheapestAt;
+      cheapest = Math.min(cheapest, perHeight);
+    }
+    near("6.2-minetti-least-grade", "grade of least cost", MINETTI, "C", -0.152526, leastAt, 1e-4);
+    near(
+        "6.2-minetti-ascent-grade",
+        "grade of least cost per height gained",
+        MINETTI,
+        "C",
+        0.289308,
+        cheapestAt,
+        1e-4);
     holds(
         "6.2-minetti-outside",
         "held at its end value beyond 0.45, not extrapolated",

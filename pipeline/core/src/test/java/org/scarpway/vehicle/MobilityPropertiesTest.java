@@ -52,8 +52,10 @@ class MobilityPropertiesTest {
   void explanationAgreesWithTheVerdict(
       @ForAll @DoubleRange(min = -0.6, max = 0.6) double ge,
       @ForAll @DoubleRange(min = -0.6, max = 0.6) double gn,
-      @ForAll @DoubleRange(min = 0, max = 0.5) double stepM) {
+      @ForAll @DoubleRange(min = 0, max = 0.5) double stepM,
+      @ForAll boolean skewed) {
     Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, Vehicles.LUNAR);
+    v = skewed ? Vehicles.onTracks(v, 1.1, 1.8, 2.6) : v;
     Terrain t = Grounds.of(SPEC, (x, y) -> ge * x + gn * y, stepM, 0.05, 0.1);
     CellMobility c = MobilityExplain.at(t, Grounds.noHazard(SPEC), v, Body.MOON, 0);
     Mobility m = run(ge, gn, stepM, 1, v);

@@ -90,7 +90,8 @@ class MobilityStageTest {
     assertEquals(100 * share, m.headingsPct().values()[MIDDLE], 1e-4);
     for (int k = 0; k < Headings.COUNT; k++) {
       double azimuth = Headings.of(SPEC).azimuthDeg(k);
-      boolean open = Math.abs(SlopeGeometry.crossDeg(18, azimuth)) <= 15;
+      double cross = SlopeGeometry.tan(18) * Math.abs(Math.sin(Math.toRadians(azimuth)));
+      boolean open = cross <= SlopeGeometry.tan(15);
       assertEquals(open, m.field().allows(MIDDLE, k), "heading " + azimuth);
     }
   }

@@ -47,6 +47,23 @@ final class Vehicles {
         new Vehicle.Crew(2, 4, 72.0));
   }
 
+  /** The same with a track for each axle. */
+  static Vehicle onTracks(Vehicle v, Double... tracksM) {
+    Vehicle.Wheels w = v.wheels();
+    return new Vehicle(
+        v.name(),
+        "",
+        v.massKg(),
+        v.body(),
+        new Vehicle.Wheels(w.axlesM(), List.of(tracksM), w.radiusM(), w.widthM()),
+        v.limits(),
+        v.slowFrom(),
+        v.drive(),
+        v.soil(),
+        v.batteryKwh(),
+        v.crew());
+  }
+
   static Vehicle full() {
     return full(4200, 20, 15, 0.3, 5, null);
   }

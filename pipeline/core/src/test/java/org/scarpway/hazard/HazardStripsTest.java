@@ -19,7 +19,7 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
-class HazardStageTest {
+class HazardStripsTest {
   private static final GridSpec SPEC = new GridSpec(2, 6, 10, 10, 0, 20, "");
 
   private static FloatGrid row(double... values) {
@@ -38,13 +38,17 @@ class HazardStageTest {
     return new Terrain(zero, slope, zero, zero, zero, roughness, step, zero, zero);
   }
 
-  private static HazardParams params(Double rocks, FloatGrid raster, List<Geometry> keepOut) {
-    return new HazardParams(rocks, raster, keepOut, 0, 0.35, 3, 20, 0.3, 0.2);
+  private static HazardParams params(Double rocks, List<Geometry> keepOut) {
+    return new HazardParams(rocks, keepOut, 0, 0.35, 3, 20, 0.3, 0.2, null);
   }
 
   private static Hazard compute(HazardParams params, int threads) {
+    return compute(params, null, threads);
+  }
+
+  private static Hazard compute(HazardParams params, FloatGrid coverage, int threads) {
     try (Workers workers = new Workers(threads)) {
-      return HazardStage.compute(terrain(), params, workers, Progress.NONE);
+      return new HazardStrips(SPEC, params).strip(terrain(), 0, coverage, workers, Progress.NONE);
     }
   }
 
@@ -58,7 +62,7 @@ class HazardStageTest {
 
   @Test
   void largestCauseWinsAndAllAreNamed() {
-    Hazard h = compute(params(null, null, List.of()), 1);
+    Hazard h = compute(params(null, List.of()), 1);
     assertArrayEquals(
         new float[] {0, 0.5f, 1, 0.29f / 0.3f, 1, 1},
         Arrays.copyOf(h.hazard01().values(), 6),
@@ -91,7 +95,7 @@ class HazardStageTest {
                   new Coordinate(0, 10),
                   new Coordinate(0, 0)
                 });
-    Hazard h = compute(params(null, null, List.of(box)), 1);
+    Hazard h = compute(params(null, List.of(box)), 1);
     assertEquals(0, h.hazard01().at(0, 0));
     assertEquals(1, h.hazard01().at(1, 0));
     assertEquals(bits(Cause.KEEP_OUT), h.causes().at(1, 0));
@@ -102,8 +106,8 @@ class HazardStageTest {
 
   @Test
   void rocksFromOneFractionAndFromARasterAgree() {
-    Hazard uniform = compute(params(0.1, null, List.of()), 1);
-    Hazard raster = compute(params(null, row(0.1, 0.1, 0.1, 0.1, 0.1, 0.1), List.of()), 2);
+    Hazard uniform = compute(params(0.1, List.of()), 1);
+    Hazard raster = compute(params(null, List.of()), row(0.1, 0.1, 0.1, 0.1, 0.1, 0.1), 2);
     assertEquals(uniform.hazard01().at(0, 0), raster.hazard01().at(0, 0), 1e-6);
     assertEquals(uniform.detourFactor().at(0, 0), raster.detourFactor().at(0, 0), 1e-6);
     assertTrue(uniform.hazard01().at(0, 0) > 0);
@@ -112,7 +116,7 @@ class HazardStageTest {
 
   @Test
   void unknownRocksAreVoid() {
-    Hazard h = compute(params(null, row(0, Double.NaN, 0, 0, 0, 0), List.of()), 1);
+    Hazard h = compute(params(null, List.of()), row(0, Double.NaN, 0, 0, 0, 0), 1);
     assertEquals(Cause.VOID.code(), h.dominant().at(0, 1));
     assertEquals(1, h.hazard01().at(0, 1));
   }
@@ -122,7 +126,7 @@ class HazardStageTest {
     double lastHazard = 0;
     double lastDetour = 1;
     for (double k = 0; k < 0.6; k += 0.01) {
-      Hazard h = compute(params(k, null, List.of()), 1);
+      Hazard h = compute(params(k, List.of()), 1);
       assertTrue(h.hazard01().at(0, 0) >= lastHazard, "k " + k);
       assertTrue(h.detourFactor().at(0, 0) >= lastDetour, "k " + k);
       lastHazard = h.hazard01().at(0, 0);
@@ -136,7 +140,7 @@ class HazardStageTest {
   void coverageInPercentIsRefused() {
     UserError e =
         assertThrows(
-            UserError.class, () -> compute(params(null, row(0, 0, 5, 0, 0, 0), List.of()), 1));
+            UserError.class, () -> compute(params(null, List.of()), row(0, 0, 5, 0, 0, 0), 1));
     assertTrue(e.getMessage().contains("row 0, column 2"), e.getMessage());
   }
 }

@@ -1,0 +1,54 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.report.Section.Line;
+import org.scarpway.report.Section.MapView;
+
+/**
+ * Where the ways run that trade time, energy and hazard: each named on its line as in the table.
+ */
+final class TradeOffMap {
+  private TradeOffMap() {}
+
+  /** The map, or none where there is nothing to choose. */
+  static List<MapView> of(Ground ground, CorridorResult corridor, Layer layer) {
+    List<TradeOff> ways = corridor.tradeOffs();
+    if (ways.size() < 2) {
+      return List.of();
+    }
+    Labels labels = new Labels(ground.spec);
+    corridor.request().via().forEach(s -> labels.add(s.xM(), s.yM(), "stop", s.name()));
+    List<Line> lines = new ArrayList<>();
+    for (int i = 0; i < ways.size(); i++) {
+      TradeOff way = ways.get(i);
+      String name = "T" + (i + 1);
+      lines.add(
+          new Line(
+              "alt trade trade" + (i % 4 + 1),
+              SvgPath.line(ground.spec, way.line()),
+              name
+                  + ": "
+                  + Figures.duration(way.timeS())
+                  + ", "
+                  + Figures.energy(way.energyJ())
+                  + ", hazard "
+                  + Figures.sig(way.hazardM())
+                  + " m"));
+      // One behind the other along the way, so that names of ways side by side do not meet.
+      ProfilePoint at = way.line().get((int) ((i + 1.0) / (ways.size() + 1) * way.line().size()));
+      labels.add(at.xM(), at.yM(), Labels.ON_LINE, name);
+    }
+    return List.of(
+        new MapView(
+            "trade-" + layer.id(),
+            layer,
+            "Trade-offs: none of these ways is better than another in time, energy and hazard at"
+                + " once.",
+            labels.views(),
+            lines));
+  }
+}

@@ -1,0 +1,51 @@
+package org.scarpway.config;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.vehicle.Vehicle;
+
+class VehicleReaderTest {
+  @TempDir Path dir;
+
+  @Test
+  void oneTrackForEveryAxleUnlessEachHasItsOwn() {
+    JobFolder folder = new JobFolder(dir);
+    Vehicle.Wheels one = VehicleReader.read(dir.resolve("rover.yaml")).wheels();
+    assertEquals(List.of(2.6, 2.6, 2.6), one.tracksM());
+    assertNull(one.contactM());
+    assertEquals(0.15, one.deflectionShare());
+    Path own =
+        folder.spoil(
+            "rover.yaml",
+            "track_m: 2.6",
+            "track_m: [2.4, 3, 2.6], contact_m: 0.4, deflection: 0.3");
+    Vehicle.Wheels each = VehicleReader.read(own).wheels();
+    assertEquals(List.of(2.4, 3.0, 2.6), each.tracksM());
+    assertEquals(2.4, each.narrowestTrackM());
+    assertEquals(3, each.widestTrackM());
+    assertEquals(0.4, each.contactM());
+    assertEquals(0.3, each.deflectionShare());
+  }
+
+  @Test
+  void passesOnceUnlessToldOtherwise() {
+    JobFolder folder = new JobFolder(dir);
+    assertEquals(1, VehicleReader.read(dir.resolve("rover.yaml")).drive().passes());
+    Path often = folder.spoil("rover.yaml", "rolling: 0.12", "rolling: 0.12, passes: 50");
+    assertEquals(50, VehicleReader.read(often).drive().passes());
+  }
+
+  @Test
+  void coneIndexRatedOrMeasured() {
+    JobFolder folder = new JobFolder(dir);
+    Path rated = folder.write("rated.yaml", "soil: rated\ncone: {rci: 47.6}\n");
+    Path measured = folder.write("measured.yaml", "soil: measured\ncone: {ci: 56, ri: 0.85}\n");
+    assertEquals(47.6, SoilReader.read(rated).ratingConeIndex());
+    assertEquals(47.6, SoilReader.read(measured).ratingConeIndex(), 1e-12);
+  }
+}
