@@ -99,19 +99,30 @@ final class ReachUnit implements Unit<ReachResult> {
 
   @Override
   public void write(Path dir, ReachResult whole) {
-    ReachAnswer answer = whole == null ? answer() : null;
-    try (ProductFiles<ReachResult> files =
-        job.stages().files(dir, job.spec(), products.rasters(request, vehicle))) {
-      if (whole != null) {
-        files.with(() -> products.writeBands(dir, whole));
-        files.whole(whole);
-        products.writeRest(dir, whole);
-        return;
-      }
+    if (whole == null) {
+      writeStrips(dir, answer());
+      // Scratch files give their room back when what used them is collected, and the heap alone,
+      // which is hardly used by then, would not ask for that before the next question.
+      System.gc();
+      return;
+    }
+    try (ProductFiles<ReachResult> files = files(dir)) {
+      files.with(() -> products.writeBands(dir, whole));
+      files.whole(whole);
+    }
+    products.writeRest(dir, whole);
+  }
+
+  private void writeStrips(Path dir, ReachAnswer answer) {
+    try (ProductFiles<ReachResult> files = files(dir)) {
       job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
       files.finish();
-      products.writeRest(dir, answer.rows(0, 1));
     }
+    products.writeRest(dir, answer.rows(0, 1));
+  }
+
+  private ProductFiles<ReachResult> files(Path dir) {
+    return job.stages().files(dir, job.spec(), products.rasters(request, vehicle));
   }
 
   @Override

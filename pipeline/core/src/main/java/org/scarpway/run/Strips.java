@@ -6,6 +6,7 @@ import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.Vehicle;
 
 /**
  * How ground larger than memory is cut: whole rows, a strip at a time.
@@ -119,11 +120,14 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     }
     double bytes = 12 + 12 * job.vehicles().size() + (job.walker() == null ? 0 : 4);
     for (Job.ReachEntry r : job.reach()) {
-      boolean energy = r.budget().energyJ() != null;
+      Vehicle vehicle = Preflight.vehicle(job, r.vehicle());
+      boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
       boolean distance = r.budget().distanceM() != null;
+      boolean time = r.budget().timeS() != null || vehicle.crew() != null;
+      int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
       int fronts = 2 * (2 + (distance ? 1 : 0));
       // Limits are weighed against each other in up to four rounds where there are several.
-      fronts += (energy || distance) && r.budget().timeS() != null ? 8 : 0;
+      fronts += limits > 1 ? 8 : 0;
       bytes += 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
     }
     return (long) Math.ceil((bytes + 75) * spec.cells() / (1 << 20));
