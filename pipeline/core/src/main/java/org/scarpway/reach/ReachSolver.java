@@ -5,7 +5,6 @@ import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.atomic.AtomicReference;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Band;
@@ -16,7 +15,6 @@ import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
-import org.scarpway.stage.Ints;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
@@ -98,11 +96,9 @@ public final class ReachSolver {
     for (Target t : targets) {
       longestStayS = Math.max(longestStayS, t.stayS());
     }
-    Clearance clearance = Clearance.of(open, workers);
+    Room room = Room.about(base, open, workers);
+    Floats gapM = room.gapM();
     ScratchFile file = open.scratch(11L * cells);
-    Floats gapM = Floats.of(cells, file);
-    Ints neckOf = Ints.of(cells, file);
-    AtomicReference<WidestWays.Necks> necks = new AtomicReference<>();
     Solved solved =
         new Solved(
             request,
@@ -113,7 +109,7 @@ public final class ReachSolver {
             base,
             longestStayS,
             walkS,
-            () -> necks.set(WidestWays.spread(clearance, open, base, gapM, neckOf)),
+            room::spread,
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
@@ -161,7 +157,12 @@ public final class ReachSolver {
         bandAreas(v.band),
         reached,
         Passages.of(
-            new Closing(open, clearance, base), clearance, necks.get(), neckOf, v.state, reached),
+            new Closing(open, room.clearance(), base),
+            room.clearance(),
+            room.necks(),
+            room.neckOf(),
+            v.state,
+            reached),
         ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct),
         warnings,
         workers);
