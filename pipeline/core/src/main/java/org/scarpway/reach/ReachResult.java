@@ -46,6 +46,24 @@ public record ReachResult(
     warnings = List.copyOf(warnings);
   }
 
+  /** Plan area that is surely reached (m2): of the whole, also where layers hold a part of it. */
+  public double surelyM2() {
+    return areaM2(ReachSummary.SURELY);
+  }
+
+  /** Plan area that is possibly reached in addition (m2). */
+  public double possiblyM2() {
+    return areaM2(ReachSummary.POSSIBLY);
+  }
+
+  private double areaM2(String name) {
+    return summary.stream()
+        .filter(f -> f.name().equals(name))
+        .mapToDouble(f -> f.value() * 1e6)
+        .findFirst()
+        .orElse(Double.NaN);
+  }
+
   /** What ends the reach at a cell. */
   public enum End {
     NO_GO(1, "no-go ground"),

@@ -9,6 +9,9 @@ import org.scarpway.stage.Floats;
 
 /** The few numbers that a reach is quoted by. Areas are plan areas. */
 final class ReachSummary {
+  static final String SURELY = "surely reachable area";
+  static final String POSSIBLY = "possibly reachable area, undecided";
+
   private ReachSummary() {}
 
   /** Share of what may be reached of which it is not known whether it is. */
@@ -57,8 +60,8 @@ final class ReachSummary {
     }
     double km2 = spec.cellAreaM2() / 1e6;
     return List.of(
-        new Figure("surely reachable area", surely * km2, "km2"),
-        new Figure("possibly reachable area, undecided", possibly * km2, "km2"),
+        new Figure(SURELY, surely * km2, "km2"),
+        new Figure(POSSIBLY, possibly * km2, "km2"),
         new Figure("undecided share of reachable area", percent(possibly, surely + possibly), "%"),
         new Figure("undecided share before limits were weighed", undecidedPct, "%"),
         new Figure("share of driveable ground surely reachable", percent(surely, driveable), "%"),

@@ -21,9 +21,8 @@ final class ReachSection {
     this.ground = ground;
     this.reach = reach;
     this.request = reach.request();
-    long[] cells = LayerFactory.count(reach.state());
-    this.surelyM2 = cells[ReachResult.SURELY] * ground.spec.cellAreaM2();
-    this.possiblyM2 = cells[ReachResult.POSSIBLY] * ground.spec.cellAreaM2();
+    this.surelyM2 = reach.surelyM2();
+    this.possiblyM2 = reach.possiblyM2();
   }
 
   static Section of(Ground ground, ReachResult reach, int number) {

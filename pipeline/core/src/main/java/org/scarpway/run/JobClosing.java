@@ -20,7 +20,7 @@ import org.scarpway.stage.StageFailure;
  * is written last and holds the digest of every file, so files of two runs never count as one.
  */
 final class JobClosing {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
   private static final String FILE = ".job.json";
   private static final ObjectMapper JSON =
       new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);

@@ -35,13 +35,6 @@ final class RunSummary {
               known * m.cls().spec().cellAreaM2() / 1e6));
     }
     for (ReachResult r : results.reaches()) {
-      long surely = 0;
-      long possibly = 0;
-      for (byte s : r.state().values()) {
-        surely += s == ReachResult.SURELY ? 1 : 0;
-        possibly += s == ReachResult.POSSIBLY ? 1 : 0;
-      }
-      double cellKm2 = r.state().spec().cellAreaM2() / 1e6;
       long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
       lines.add(
           String.format(
@@ -51,8 +44,8 @@ final class RunSummary {
               r.request().baseName(),
               r.vehicle(),
               ReachProducts.rule(r.request().home()),
-              surely * cellKm2,
-              possibly * cellKm2,
+              r.surelyM2() / 1e6,
+              r.possiblyM2() / 1e6,
               reached,
               r.targets().size()));
     }

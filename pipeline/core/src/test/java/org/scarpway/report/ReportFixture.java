@@ -233,6 +233,7 @@ final class ReportFixture {
     byte[] end = new byte[n];
     float[] gap = new float[n];
     double[] inside = new double[3];
+    double[] stateKm2 = new double[3];
     for (int r = 0; r < spec.rows(); r++) {
       for (int c = 0; c < spec.cols(); c++) {
         int i = r * spec.cols() + c;
@@ -246,6 +247,7 @@ final class ReportFixture {
           state[i] = d > 1500 ? ReachResult.POSSIBLY : ReachResult.SURELY;
           band[i] = (byte) (d < 600 ? 1 : d < 1100 ? 2 : 3);
           gap[i] = (float) (400 - d / 5);
+          stateKm2[state[i]] += spec.cellAreaM2() / 1e6;
           for (int k = band[i]; k <= 3; k++) {
             inside[k - 1] += spec.cellAreaM2();
           }
@@ -314,7 +316,9 @@ final class ReportFixture {
                 "no-go ground")),
         List.of(new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
-            new ReachResult.Figure("reachable area, surely", 3.214, "km2"),
+            new ReachResult.Figure("surely reachable area", stateKm2[ReachResult.SURELY], "km2"),
+            new ReachResult.Figure(
+                "possibly reachable area, undecided", stateKm2[ReachResult.POSSIBLY], "km2"),
             new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
         List.of());
   }
