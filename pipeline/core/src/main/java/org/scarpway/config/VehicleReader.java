@@ -107,7 +107,9 @@ public final class VehicleReader {
         e.get("hotel_w").number(),
         e.get("rolling").number(),
         e.number("turn_radius_m"),
-        e.whole("passes"));
+        e.whole("passes"),
+        e.get("mobility_index").number(),
+        e.get("running_gear").text().equals("tracks"));
   }
 
   private static Vehicle.Crew crew(Entry e) {

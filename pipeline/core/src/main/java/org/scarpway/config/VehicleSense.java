@@ -140,6 +140,14 @@ final class VehicleSense {
   private void drive() {
     Entry drive = vehicle.get("drive");
     atMost(drive.get("crawl_ms"), drive.get("speed_ms"), "crawling is no faster than driving");
+    Entry gear = drive.get("running_gear");
+    if (gear.sound() && gear.text().equals("tracks") && !drive.has("mobility_index")) {
+      fail(
+          gear,
+          "tracks without a mobility index",
+          "drive.mobility_index as published for the vehicle",
+          "add it or choose wheels");
+    }
     Entry power = drive.get("power_w");
     Entry regeneration = drive.get("regeneration");
     needs(power, vehicle.get("mass_kg"));

@@ -6,9 +6,9 @@ package org.scarpway.vehicle;
  * where RCI is at least VCI.
  *
  * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby, <i>Clarification of vehicle cone index with
- * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50 and the mobility index: from
- * memory of the same family of reports, not re-read; VCI50 is taken without the correction for the
- * tyre's deflection.
+ * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50, the forms for tracks and the
+ * mobility index: from memory of the same family of reports, not re-read; VCI50 is taken without
+ * the correction for the tyre's deflection.
  */
 public final class ConeIndex {
   /** Tyre deflection over section height for which the formulas need no correction. */
@@ -39,6 +39,16 @@ public final class ConeIndex {
   /** VCI for fifty passes of a wheeled vehicle. */
   public static double wheeled50(double mobilityIndex) {
     return 28 + 0.43 * mobilityIndex - 92.67 / (mobilityIndex + 3.67);
+  }
+
+  /** VCI for one pass of a tracked vehicle. */
+  public static double tracked1(double mobilityIndex) {
+    return 7 + 0.2 * mobilityIndex - 39.2 / (mobilityIndex + 5.6);
+  }
+
+  /** VCI for fifty passes of a tracked vehicle. */
+  public static double tracked50(double mobilityIndex) {
+    return 19.27 + 0.43 * mobilityIndex - 125.79 / (mobilityIndex + 7.08);
   }
 
   /**

@@ -101,15 +101,19 @@ final class MoveLimits {
       neededConeIndex = Double.NaN;
     } else {
       ratingConeIndex = rci;
+      Vehicle.Drive drive = vehicle.drive();
       double mi =
-          ConeIndex.mobilityIndex(
-              vehicle.massKg(),
-              wheels.axlesM().size(),
-              wheels.widthM(),
-              wheels.radiusM(),
-              chassis.clearanceM());
-      vci1 = ConeIndex.wheeled1(mi, ConeIndex.deflectionFactor(wheels.deflectionShare()));
-      vci50 = ConeIndex.wheeled50(mi);
+          drive.mobilityIndex() != null
+              ? drive.mobilityIndex()
+              : ConeIndex.mobilityIndex(
+                  vehicle.massKg(),
+                  wheels.axlesM().size(),
+                  wheels.widthM(),
+                  wheels.radiusM(),
+                  chassis.clearanceM());
+      double tyres = ConeIndex.deflectionFactor(wheels.deflectionShare());
+      vci1 = drive.tracked() ? ConeIndex.tracked1(mi) : ConeIndex.wheeled1(mi, tyres);
+      vci50 = drive.tracked() ? ConeIndex.tracked50(mi) : ConeIndex.wheeled50(mi);
       neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
     }
 

@@ -111,6 +111,8 @@ public record Vehicle(
    * @param rolling motion resistance over weight; replaced by soil where a soil is given
    * @param turnRadiusM least radius of the track of its middle, 0 where it turns on the spot
    * @param passes how often the same ground must bear the vehicle by its cone index: 1, or 50
+   * @param mobilityIndex of the cone index method, null where it is worked out from the wheels
+   * @param tracked runs on tracks by the cone index method; needs the mobility index
    */
   public record Drive(
       double speedMs,
@@ -121,7 +123,40 @@ public record Vehicle(
       Double hotelW,
       Double rolling,
       double turnRadiusM,
-      int passes) {
+      int passes,
+      Double mobilityIndex,
+      boolean tracked) {
+
+    public Drive {
+      if (tracked && mobilityIndex == null) {
+        throw new IllegalArgumentException("tracks need a mobility index");
+      }
+    }
+
+    /** On wheels whose mobility index is worked out. */
+    public Drive(
+        double speedMs,
+        Double crawlMs,
+        Double powerW,
+        Double efficiency,
+        Double regeneration,
+        Double hotelW,
+        Double rolling,
+        double turnRadiusM,
+        int passes) {
+      this(
+          speedMs,
+          crawlMs,
+          powerW,
+          efficiency,
+          regeneration,
+          hotelW,
+          rolling,
+          turnRadiusM,
+          passes,
+          null,
+          false);
+    }
 
     /** Passes once. */
     public Drive(

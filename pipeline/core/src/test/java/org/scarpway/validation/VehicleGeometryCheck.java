@@ -1,6 +1,7 @@
 package org.scarpway.validation;
 
 import static org.scarpway.validation.Validation.near;
+import static org.scarpway.validation.Validation.nearRel;
 
 import java.util.List;
 import java.util.Locale;
@@ -225,5 +226,21 @@ class VehicleGeometryCheck {
         70.1061,
         ConeIndex.wheeled50(100),
         5.1e-5);
+    near(
+        "5.5-vci1-tracked-mi-050",
+        "tracked, one pass",
+        memory,
+        "M",
+        16.2950,
+        ConeIndex.tracked1(50),
+        5.1e-5);
+    nearRel(
+        "5.5-vci50-tracked-mi-050",
+        "tracked, 50 passes",
+        memory,
+        "M",
+        38.5663,
+        ConeIndex.tracked50(50),
+        2e-6);
   }
 }

@@ -15,6 +15,11 @@ class ConeIndexCheck {
   private static final GridSpec SPEC = Grounds.square(3, 5);
 
   private static Mobility onFlat(double ratingConeIndex, int passes) {
+    return onFlat(ratingConeIndex, passes, null, false);
+  }
+
+  private static Mobility onFlat(
+      double ratingConeIndex, int passes, Double mobilityIndex, boolean tracked) {
     Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("fine", null, null, ratingConeIndex));
     Vehicle.Drive d = v.drive();
     Vehicle driven =
@@ -35,7 +40,9 @@ class ConeIndexCheck {
                 d.hotelW(),
                 d.rolling(),
                 0,
-                passes),
+                passes,
+                mobilityIndex,
+                tracked),
             v.soil(),
             null,
             null);
@@ -49,11 +56,39 @@ class ConeIndexCheck {
    * @param go whether the ground bears the vehicle that often
    */
   private static void holds(String id, String check, double rci, int passes, boolean go) {
-    Mobility m = onFlat(rci, passes);
+    holds(id, check, onFlat(rci, passes), go);
+  }
+
+  private static void holds(String id, String check, Mobility m, boolean go) {
     boolean stopped =
         m.cls().values()[4] == Mobility.NO_GO && m.limit().values()[4] == Limit.TRACTION.code();
     boolean open = m.cls().values()[4] != Mobility.NO_GO && m.field().allowed(4) == -1;
     Validation.holds("5.5-bears-" + id, check, RULE, "M", go ? open : stopped);
+  }
+
+  /** Tracked, mobility index 50: published VCI1 16.2950 and VCI50 38.5663, from memory. */
+  @Test
+  void groundBearsATrackedVehicleOrNot() {
+    holds(
+        "tracks-1-below",
+        "tracks of mobility index 50, one pass, RCI 16.29: no-go",
+        onFlat(16.29, 1, 50.0, true),
+        false);
+    holds(
+        "tracks-1-above",
+        "tracks of mobility index 50, one pass, RCI 16.30: driven",
+        onFlat(16.30, 1, 50.0, true),
+        true);
+    holds(
+        "tracks-50-below",
+        "tracks of mobility index 50, 50 passes, RCI 38.56: no-go",
+        onFlat(38.56, 50, 50.0, true),
+        false);
+    holds(
+        "tracks-50-above",
+        "tracks of mobility index 50, 50 passes, RCI 38.57: driven",
+        onFlat(38.57, 50, 50.0, true),
+        true);
   }
 
   @Test
