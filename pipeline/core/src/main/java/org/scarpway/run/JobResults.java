@@ -36,7 +36,7 @@ record JobResults(
         mobility,
         all(graph.reaches()),
         all(graph.corridors()),
-        graph.sites() == null ? List.of() : SiteUnit.tables(graph.sites().get()),
+        graph.sites() == null ? List.of() : SiteReport.tables(graph.sites().get()),
         warnings(open, graph.terrain().get(), graph.hazard().get(), mobility));
   }
 

@@ -5,18 +5,14 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.CsvTable;
-import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.geodata.Feature;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
-import org.scarpway.report.ReportData;
 import org.scarpway.site.FigureSpread;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteComparison;
@@ -32,7 +28,9 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   private static final int VERSION = 3;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
-  private static final double WEIGHT_SPREAD = 0.5;
+
+  /** How far the weights are varied, of themselves. */
+  static final double WEIGHT_SPREAD = 0.5;
 
   /**
    * Candidates, best first, and the ranking under other weights and on other ground.
@@ -146,10 +144,10 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
 
   @Override
   public void write(Path dir, Ranking r) {
-    writeRanking(dir.resolve("ranking.csv"), r.scores());
-    writeStability(dir.resolve("stability.csv"), r.stability());
+    SiteTables.writeRanking(dir.resolve("ranking.csv"), r.scores());
+    SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());
     if (!r.spread().isEmpty()) {
-      writeSpread(dir.resolve("height_error.csv"), r.spread());
+      SiteTables.writeSpread(dir.resolve("height_error.csv"), r.spread());
     }
     List<Feature> points = new ArrayList<>();
     for (SiteScore s : r.scores()) {
@@ -175,231 +173,6 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
         stored.scores().stream().map(SiteUnit::score).toList(),
         stored.stability(),
         stored.spread());
-  }
-
-  /** The ranking as tables of the report. */
-  static List<ReportData.Table> tables(Ranking r) {
-    List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
-    for (SiteFigure f : SiteFigure.values()) {
-      header.add(f.label() + " (" + f.unit() + ")");
-    }
-    List<List<String>> rows = new ArrayList<>();
-    for (SiteScore s : r.scores()) {
-      List<String> row =
-          new ArrayList<>(
-              List.of(
-                  s.figures().name(),
-                  String.valueOf(s.rank()),
-                  text(s.score01()),
-                  s.onParetoFront() ? "yes" : "no"));
-      for (SiteFigure f : SiteFigure.values()) {
-        row.add(text(s.figures().value(f)));
-      }
-      rows.add(row);
-    }
-    List<List<String>> steady = new ArrayList<>();
-    for (RankStability s : r.stability()) {
-      steady.add(
-          List.of(
-              s.site(),
-              s.what(),
-              String.valueOf(s.draws()),
-              text(s.firstPct()),
-              text(s.meanRank()),
-              s.bestRank() + " to " + s.worstRank()));
-    }
-    List<ReportData.Table> tables = new ArrayList<>();
-    tables.add(new ReportData.Table("Ranking of the candidate sites", summary(r), header, rows));
-    tables.add(
-        new ReportData.Table(
-            "How steady the ranking is",
-            "",
-            List.of("site", "varied", "draws", "first in (%)", "mean rank", "ranks"),
-            steady));
-    if (!r.spread().isEmpty()) {
-      tables.add(spreadTable(r));
-    }
-    return tables;
-  }
-
-  /** Figures as measured beside what they are on realisations of the ground. */
-  private static ReportData.Table spreadTable(Ranking r) {
-    List<List<String>> rows = new ArrayList<>();
-    for (FigureSpread s : r.spread()) {
-      SiteScore measured =
-          r.scores().stream()
-              .filter(c -> c.figures().name().equals(s.site()))
-              .findFirst()
-              .orElseThrow();
-      rows.add(
-          List.of(
-              s.site(),
-              s.figure().label() + " (" + s.figure().unit() + ")",
-              text(measured.figures().value(s.figure())),
-              text(s.mean()),
-              text(s.sigma()),
-              text(s.least()),
-              text(s.most()),
-              String.valueOf(s.known())));
-    }
-    return new ReportData.Table(
-        "What the height error does to the candidates",
-        spreadSummary(r),
-        List.of(
-            "site",
-            "figure",
-            "as measured",
-            "mean",
-            "standard deviation",
-            "least",
-            "most",
-            "realisations with it"),
-        rows);
-  }
-
-  private static String spreadSummary(Ranking r) {
-    SiteScore best = r.scores().get(0);
-    String site = best.figures().name();
-    RankStability steady =
-        r.stability().stream()
-            .filter(s -> s.site().equals(site) && s.what().equals(RankStability.HEIGHT_ERROR))
-            .findFirst()
-            .orElseThrow();
-    FigureSpread reach =
-        r.spread().stream()
-            .filter(s -> s.site().equals(site) && s.figure() == SiteFigure.REACH_AREA)
-            .findFirst()
-            .orElseThrow();
-    String first =
-        String.format(
-            Locale.ROOT,
-            "Measured anew on %d realisations of the stated height error, %s comes first in %.0f %%",
-            steady.draws(),
-            site,
-            steady.firstPct());
-    return reach.known() == 0
-        ? first + "."
-        : String.format(
-            Locale.ROOT,
-            "%s; the area reached from it is %.4g km2 on average (%.4g to %.4g), %.4g as measured.",
-            first,
-            reach.mean(),
-            reach.least(),
-            reach.most(),
-            best.figures().value(SiteFigure.REACH_AREA));
-  }
-
-  private static void writeSpread(Path file, List<FigureSpread> spread) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (FigureSpread s : spread) {
-      rows.add(
-          List.of(
-              s.site(),
-              s.figure().key(),
-              s.figure().unit(),
-              s.known(),
-              s.mean(),
-              s.sigma(),
-              s.least(),
-              s.most()));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.text("site"),
-            Column.text("figure"),
-            Column.text("unit"),
-            Column.text("realisations"),
-            Column.number("mean", 4),
-            Column.number("standard_deviation", 4),
-            Column.number("least", 4),
-            Column.number("most", 4)),
-        rows);
-  }
-
-  private static String summary(Ranking r) {
-    SiteScore best = r.scores().get(0);
-    RankStability steady =
-        r.stability().stream()
-            .filter(s -> s.site().equals(best.figures().name()))
-            .findFirst()
-            .orElseThrow();
-    return String.format(
-        Locale.ROOT,
-        "By the job's weights %s comes first of %d candidates (score %.2f); with the weights varied by up to %.0f %% it stays first in %.0f %% of %d draws.",
-        best.figures().name(),
-        r.scores().size(),
-        best.score01(),
-        100 * WEIGHT_SPREAD,
-        steady.firstPct(),
-        steady.draws());
-  }
-
-  private static String text(double v) {
-    if (Double.isNaN(v)) {
-      return "none";
-    }
-    return Double.isInfinite(v) ? "beyond the map" : String.format(Locale.ROOT, "%.4g", v);
-  }
-
-  private static void writeRanking(Path file, List<SiteScore> scores) {
-    List<Column> columns =
-        new ArrayList<>(
-            List.of(
-                Column.text("site"),
-                Column.text("rank"),
-                Column.number("score", 4),
-                Column.text("pareto_front"),
-                Column.number("x_m", 2),
-                Column.number("y_m", 2),
-                Column.number("void_pct", 2)));
-    for (SiteFigure f : SiteFigure.values()) {
-      columns.add(Column.number(f.key(), 4));
-    }
-    List<List<Object>> rows = new ArrayList<>();
-    for (SiteScore s : scores) {
-      List<Object> row =
-          new ArrayList<>(
-              List.of(
-                  s.figures().name(),
-                  s.rank(),
-                  s.score01(),
-                  s.onParetoFront() ? "yes" : "no",
-                  s.figures().xM(),
-                  s.figures().yM(),
-                  s.figures().voidPct()));
-      for (SiteFigure f : SiteFigure.values()) {
-        row.add(s.figures().value(f));
-      }
-      rows.add(row);
-    }
-    CsvTable.write(file, columns, rows);
-  }
-
-  private static void writeStability(Path file, List<RankStability> stability) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (RankStability s : stability) {
-      rows.add(
-          List.of(
-              s.site(),
-              s.what(),
-              s.draws(),
-              s.firstPct(),
-              s.meanRank(),
-              s.bestRank(),
-              s.worstRank()));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.text("site"),
-            Column.text("varied"),
-            Column.text("draws"),
-            Column.number("first_pct", 2),
-            Column.number("mean_rank", 3),
-            Column.text("best_rank"),
-            Column.text("worst_rank")),
-        rows);
   }
 
   private static StoredScore stored(SiteScore s) {
