@@ -1,13 +1,14 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import java.util.function.Function;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.Alternative;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 
 /** Ways that are found while the ground of earlier ones costs more; kept if they share little. */
 final class Alternatives {
@@ -28,14 +29,14 @@ final class Alternatives {
   private final Clearance clearance;
   private final double besideM;
   private final List<List<ProfilePoint>> kept = new ArrayList<>();
-  private final float[] factor;
+  private final Floats factor;
 
-  private Alternatives(GridSpec spec, Clearance clearance, double besideM) {
-    this.spec = spec;
+  private Alternatives(Clearance clearance, double besideM) {
+    this.spec = clearance.spec();
     this.clearance = clearance;
     this.besideM = besideM;
-    this.factor = new float[spec.cells()];
-    Arrays.fill(factor, 1);
+    this.factor = Floats.of(spec.cells(), clearance.scratch((long) Float.BYTES * spec.cells()));
+    factor.fill(1);
   }
 
   /** How far from a way its ground extends (m). */
@@ -53,8 +54,8 @@ final class Alternatives {
       double bestCost,
       Quantity quantity,
       Clearance clearance,
-      Function<float[], Centreline> drive) {
-    Alternatives a = new Alternatives(clearance.spec(), clearance, besideM(clearance.spec(), best));
+      Function<Floats, Centreline> drive) {
+    Alternatives a = new Alternatives(clearance, besideM(clearance.spec(), best));
     List<Alternative> found = new ArrayList<>();
     a.kept.add(best.points());
     a.avoid(best);
@@ -84,7 +85,7 @@ final class Alternatives {
   private void avoid(Centreline way) {
     int rows = (int) (besideM / spec.cellYM());
     int cols = (int) (besideM / spec.cellXM());
-    boolean[] now = new boolean[factor.length];
+    BitSet now = new BitSet(spec.cells());
     int stride = Math.max(1, Math.min(rows, cols) / 16);
     for (int i = 0; i < way.cells().size(); i += stride) {
       int row = way.cells().get(i) / spec.cols();
@@ -93,17 +94,15 @@ final class Alternatives {
         for (int dc = -cols; dc <= cols; dc++) {
           if (spec.holds(row + dr, col + dc)
               && Math.hypot(dr * spec.cellYM(), dc * spec.cellXM()) <= besideM) {
-            now[(row + dr) * spec.cols() + col + dc] = true;
+            now.set((row + dr) * spec.cols() + col + dc);
           }
         }
       }
     }
-    for (int i = 0; i < now.length; i++) {
-      if (now[i]) {
-        double narrow = Math.max(1, 2 * besideM / Math.max(clearance.widthM(i), spec.cellM()));
-        factor[i] *= (float) Math.min(MOST_AVOIDANCE, AVOIDANCE * narrow);
-        factor[i] = Math.min(DEAREST, factor[i]);
-      }
+    for (int i = now.nextSetBit(0); i >= 0; i = now.nextSetBit(i + 1)) {
+      double narrow = Math.max(1, 2 * besideM / Math.max(clearance.widthM(i), spec.cellM()));
+      float dearer = (float) Math.min(MOST_AVOIDANCE, AVOIDANCE * narrow);
+      factor.set(i, Math.min(DEAREST, factor.get(i) * dearer));
     }
   }
 

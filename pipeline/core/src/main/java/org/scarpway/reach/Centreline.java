@@ -228,7 +228,7 @@ final class Centreline {
             speedMs,
             timeS,
             energy == null ? Double.NaN : reducedJ - energy.heightTermJ(startHeightM, heightM),
-            ground.mobility().margin01().values()[cell]));
+            ground.margin01().get(cell)));
     cells.add(cell);
   }
 

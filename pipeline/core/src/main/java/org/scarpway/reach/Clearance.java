@@ -18,13 +18,15 @@ import org.scarpway.vehicle.MoveField;
  * slanting.
  */
 final class Clearance {
+  private final MoveField field;
   private final GridSpec spec;
   private final int rows;
   private final int cols;
   private final Floats widthM;
 
-  private Clearance(GridSpec spec, Floats widthM) {
-    this.spec = spec;
+  private Clearance(MoveField field, Floats widthM) {
+    this.field = field;
+    this.spec = field.spec();
     this.rows = 2 * spec.rows() + 1;
     this.cols = 2 * spec.cols() + 1;
     this.widthM = widthM;
@@ -45,7 +47,7 @@ final class Clearance {
           }
         });
     toNearest(spec, widthM, 2, workers);
-    return new Clearance(spec, widthM);
+    return new Clearance(field, widthM);
   }
 
   private static Floats lattice(GridSpec spec, ScratchFile file) {
@@ -112,13 +114,25 @@ final class Clearance {
 
   /** Distance (m) of every lattice point to the nearest of some cell centres. */
   Floats toCentresM(Iterable<Integer> cells, Workers workers) {
-    Floats distanceM = lattice(spec, null);
+    Floats distanceM = lattice(spec, scratch((long) Float.BYTES * rows * cols));
     distanceM.fill(Float.POSITIVE_INFINITY);
     for (int cell : cells) {
       distanceM.set(centre(cell), 0);
     }
     toNearest(spec, distanceM, 1, workers);
     return distanceM;
+  }
+
+  /** A scratch file where so many bytes that are worked out on it do not belong on the heap. */
+  ScratchFile scratch(long bytes) {
+    return field.scratch(bytes);
+  }
+
+  /** Gives back what was worked out and is not used any more, where that is not on the heap. */
+  void giveBack() {
+    if (field.beyondHeap()) {
+      ScratchFile.giveBack();
+    }
   }
 
   /** Lattice rows. */

@@ -43,6 +43,24 @@ public record CorridorResult(
     warnings = List.copyOf(warnings);
   }
 
+  /** With the layer of some rows or of the whole. */
+  CorridorResult with(FloatGrid layer) {
+    return new CorridorResult(
+        request,
+        vehicle,
+        layer,
+        bestCost,
+        visits,
+        order,
+        centreline,
+        turning,
+        pinchPoints,
+        besideM,
+        alternatives,
+        tradeOffs,
+        warnings);
+  }
+
   /** A stop and what has been used up on arrival, standing times not counted. */
   public record Visit(
       String name, double xM, double yM, double timeS, double energyJ, double distanceM) {}

@@ -1,10 +1,9 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import org.scarpway.grid.FloatGrid;
+import java.util.concurrent.atomic.DoubleAccumulator;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.CorridorResult.Alternative;
@@ -84,6 +83,13 @@ public final class CorridorSolver {
    */
   public static CorridorResult solve(
       CorridorRequest request, Ground ground, Workers workers, Progress progress) {
+    int rows = ground.mobility().field().spec().rows();
+    return answer(request, ground, workers, progress).rows(0, rows);
+  }
+
+  /** The same for ground whose layer is too large for memory: it is had by rows. */
+  public static CorridorAnswer answer(
+      CorridorRequest request, Ground ground, Workers workers, Progress progress) {
     return new CorridorSolver(request, ground, workers, progress).run();
   }
 
@@ -91,30 +97,33 @@ public final class CorridorSolver {
     return "corridor '" + request.name() + "'";
   }
 
-  private CorridorResult run() {
+  private CorridorAnswer run() {
     Order order = request.anyOrder() ? putInOrder() : null;
-    List<Leg> found = legs.between(stops, cells, field, quantity, null, true);
+    List<Leg> found = legs.between(stops, cells, field, quantity);
     Centreline best = drive(found);
     double bestCost = best.amount(quantity);
-    float[] excessPct = excess(found, bestCost, best);
+    Floats excessPct = excess(found, bestCost, best);
     double turnM = ground.mobility().vehicle().drive().turnRadiusM();
     List<Place> tooTight = new ArrayList<>();
     Centreline line = turnM > 0 ? bend(found, turnM, tooTight) : best;
     Clearance clearance = Clearance.of(field, workers);
-    return new CorridorResult(
-        request,
-        ground.mobility().vehicle().name(),
-        new FloatGrid(spec, excessPct),
-        bestCost,
-        visits(line),
-        order,
-        line.points(),
-        turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
-        NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
-        Alternatives.besideM(spec, best),
-        alternatives(best, bestCost, clearance),
-        tradeOffs(best),
-        warnings);
+    return new CorridorAnswer(
+        excessPct,
+        new CorridorResult(
+            request,
+            ground.mobility().vehicle().name(),
+            null,
+            bestCost,
+            visits(line),
+            order,
+            line.points(),
+            turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
+            NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
+            Alternatives.besideM(spec, best),
+            alternatives(best, bestCost, clearance),
+            tradeOffs(best),
+            warnings),
+        spec);
   }
 
   private Centreline drive(List<Leg> found) {
@@ -216,7 +225,7 @@ public final class CorridorSolver {
     return visits;
   }
 
-  private float[] excess(List<Leg> found, double bestCost, Centreline best) {
+  private Floats excess(List<Leg> found, double bestCost, Centreline best) {
     double reference = bestCost;
     if (!(reference > 0)) {
       // Downhill all the way: a percentage of nothing, so of what is lost on the way instead.
@@ -230,24 +239,40 @@ public final class CorridorSolver {
                 + " gains energy on the whole; excess is a percentage of the energy lost on the way");
       }
     }
-    float[] pct = new float[spec.cells()];
-    Arrays.fill(pct, Float.NaN);
+    Floats pct = Floats.of(spec.cells(), field.scratch((long) Float.BYTES * spec.cells()));
+    pct.fill(Float.NaN);
     for (Leg leg : found) {
-      double least = Double.POSITIVE_INFINITY;
-      for (int i = 0; i < pct.length; i++) {
-        least = Math.min(least, leg.from().value(i) + leg.to().value(i));
-      }
-      for (int i = 0; i < pct.length; i++) {
-        double sum = leg.from().value(i) + leg.to().value(i);
-        if (sum < Double.POSITIVE_INFINITY) {
-          float p = reference > 0 ? (float) (100 * (sum - least) / reference) : 0;
-          if (!(pct[i] <= p)) {
-            pct[i] = p;
-          }
-        }
-      }
+      lower(pct, leg, reference);
     }
     return pct;
+  }
+
+  /** To what a detour of that leg through each cell adds, where that is less. */
+  private void lower(Floats pct, Leg leg, double reference) {
+    DoubleAccumulator least = new DoubleAccumulator(Math::min, Double.POSITIVE_INFINITY);
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          double here = Double.POSITIVE_INFINITY;
+          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
+            here = Math.min(here, leg.from().value(i) + leg.to().value(i));
+          }
+          least.accumulate(here);
+        });
+    double leastOfAll = least.get();
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
+            double sum = leg.from().value(i) + leg.to().value(i);
+            if (sum < Double.POSITIVE_INFINITY) {
+              float p = reference > 0 ? (float) (100 * (sum - leastOfAll) / reference) : 0;
+              if (!(pct.get(i) <= p)) {
+                pct.set(i, p);
+              }
+            }
+          }
+        });
   }
 
   private List<Alternative> alternatives(Centreline best, double bestCost, Clearance clearance) {
@@ -258,7 +283,9 @@ public final class CorridorSolver {
             bestCost,
             quantity,
             clearance,
-            factor -> drive(legs.between(stops, cells, field, quantity, factor, false)));
+            factor ->
+                drive(
+                    legs.between(stops, cells, new Costs(field, quantity, Direction.OUT, factor))));
     if (found.size() < request.alternatives()) {
       warnings.add(
           String.format(
@@ -278,6 +305,8 @@ public final class CorridorSolver {
         ground,
         hasEnergy,
         best,
-        weighted -> drive(legs.between(stops, cells, weighted, Quantity.ENERGY_J, null, false)));
+        weighted ->
+            drive(
+                legs.between(stops, cells, new Costs(weighted, Quantity.ENERGY_J, Direction.OUT))));
   }
 }

@@ -2,6 +2,7 @@ package org.scarpway.reach;
 
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
@@ -43,7 +44,7 @@ final class Costs {
   private final Direction direction;
   private final int turn;
   private final double potentialJPerM;
-  private final float[] factor;
+  private final Floats factor;
   private final boolean countsTime;
   private final boolean countsEnergy;
   private final double[] east = new double[Headings.COUNT];
@@ -62,7 +63,7 @@ final class Costs {
   /**
    * @param factor multiplies the cost of each cell, at least 1; null for none
    */
-  Costs(MoveField field, Quantity quantity, Direction direction, float[] factor) {
+  Costs(MoveField field, Quantity quantity, Direction direction, Floats factor) {
     this.field = field;
     this.direction = direction;
     this.turn = direction == Direction.OUT ? Headings.COUNT / 2 : 0;
@@ -164,7 +165,7 @@ final class Costs {
         cost = lengthPerM * detour;
       }
     }
-    return (float) (factor == null ? cost : cost * factor[cell]);
+    return (float) (factor == null ? cost : cost * factor.get(cell));
   }
 
   private double exact(int cell, int travel, double grade) {
@@ -175,7 +176,7 @@ final class Costs {
               ? Math.max(LEAST_J_PER_M, field.energyJPerM(cell, travel) - potentialJPerM * grade)
               : field.lengthPerM(cell, travel);
     }
-    return factor == null ? cost : cost * factor[cell];
+    return factor == null ? cost : cost * factor.get(cell);
   }
 
   private double[] leastUpToGrade() {
@@ -212,7 +213,7 @@ final class Costs {
       low *= field.detour(cell);
     }
     if (factor != null) {
-      low *= factor[cell];
+      low *= factor.get(cell);
     }
     // A little less, so that rounding never lifts it above a true cost.
     return (float) Math.max(0, low * (1 - 1e-6));

@@ -6,31 +6,38 @@ import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * The ground as one vehicle finds it.
+ * The ground as one vehicle finds it, on one grid.
  *
  * @param mobility of which the field is needed, and {@code limit} where it is at hand
- * @param heightM elevation on the same grid (m)
- * @param hazard01 hazard on the same grid, 0 to 1; null where no question asks for it
+ * @param heightM elevation (m)
+ * @param margin01 what is left of the binding limit; null where no question asks for it
+ * @param hazard01 hazard, 0 to 1; null where no question asks for it
  */
-public record Ground(Mobility mobility, Floats heightM, FloatGrid hazard01) {
+public record Ground(Mobility mobility, Floats heightM, Floats margin01, Floats hazard01) {
   public Ground {
+    int cells = mobility.field().spec().cells();
+    if (heightM.size() != cells
+        || (margin01 != null && margin01.size() != cells)
+        || (hazard01 != null && hazard01.size() != cells)) {
+      throw new IllegalArgumentException("heights, margins, hazard and mobility must share cells");
+    }
+  }
+
+  /** In memory. */
+  public Ground(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
+    this(
+        mobility,
+        onGridOf(mobility, heightM),
+        onGridOf(mobility, mobility.margin01()),
+        onGridOf(mobility, hazard01));
+  }
+
+  private static Floats onGridOf(Mobility mobility, FloatGrid layer) {
     GridSpec spec = mobility.field().spec();
-    if (heightM.size() != spec.cells()
-        || (hazard01 != null && !spec.sameCellsAs(hazard01.spec()))) {
+    if (layer != null && !layer.spec().sameCellsAs(spec)) {
       throw new IllegalArgumentException("heights, hazard and mobility must share one grid");
     }
-  }
-
-  /** With heights in memory. */
-  public Ground(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
-    this(mobility, onGridOf(mobility, heightM), hazard01);
-  }
-
-  private static Floats onGridOf(Mobility mobility, FloatGrid heightM) {
-    if (!heightM.spec().sameCellsAs(mobility.field().spec())) {
-      throw new IllegalArgumentException("heights and mobility must share one grid");
-    }
-    return Floats.of(heightM.values());
+    return layer == null ? null : Floats.of(layer.values());
   }
 
   /** Without hazard. */
@@ -40,7 +47,7 @@ public record Ground(Mobility mobility, Floats heightM, FloatGrid hazard01) {
 
   /** Hazard of a cell, 0 where it is not known. */
   double hazard01(int cell) {
-    float h = hazard01 == null ? 0 : hazard01.values()[cell];
+    float h = hazard01 == null ? 0 : hazard01.get(cell);
     return h > 0 ? h : 0;
   }
 }

@@ -7,6 +7,7 @@ import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -47,37 +48,53 @@ final class Legs {
 
   /**
    * @param cells of the stops in the order of travel
-   * @param factor multiplies the cost of each cell, null for none
-   * @param both whether the fronts to the ends are wanted as well
+   * @param quantity of which the ways cost least
+   * @return with the fronts to the ends, which are kept for other questions
    */
-  List<Leg> between(
-      List<Stop> stops,
-      int[] cells,
-      MoveField field,
-      Quantity quantity,
-      float[] factor,
-      boolean both) {
-    int n = cells.length - 1;
+  List<Leg> between(List<Stop> stops, int[] cells, MoveField field, Quantity quantity) {
     List<Pending> fronts = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      fronts.add(begin(field, quantity, Direction.OUT, cells[i], factor));
-      if (both) {
-        fronts.add(begin(field, quantity, Direction.HOME, cells[i + 1], factor));
-      }
+    for (int i = 0; i + 1 < cells.length; i++) {
+      fronts.add(kept(field, quantity, Direction.OUT, cells[i]));
+      fronts.add(kept(field, quantity, Direction.HOME, cells[i + 1]));
     }
+    return legs(stops, cells, fronts, field);
+  }
+
+  /**
+   * @param costs that no other question asks for
+   * @return without the fronts to the ends
+   */
+  List<Leg> between(List<Stop> stops, int[] cells, Costs costs) {
+    if (costs.field().beyondHeap()) {
+      // Such questions come one after the other, each with fronts of its own.
+      ScratchFile.giveBack();
+    }
+    List<Pending> fronts = new ArrayList<>();
+    for (int i = 0; i + 1 < cells.length; i++) {
+      Front front = Front.from(costs, Double.POSITIVE_INFINITY, cells[i]);
+      fronts.add(new Pending(() -> front.help(progress), front::labels));
+    }
+    return legs(stops, cells, fronts, costs.field());
+  }
+
+  /**
+   * @param fronts from each stop, or by turns from it and to the next
+   */
+  private List<Leg> legs(List<Stop> stops, int[] cells, List<Pending> fronts, MoveField field) {
     List<Runnable> work = new ArrayList<>();
     fronts.forEach(f -> work.add(f.help()));
     // Threads that run out of work help with the fronts that are not finished.
     fronts.forEach(f -> work.add(f.help()));
     spread("ways of " + where, fronts.size(), work, field);
-    int each = both ? 2 : 1;
+    int n = cells.length - 1;
+    int each = fronts.size() / n;
     List<Leg> legs = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       Labels from = fronts.get(each * i).labels().get();
       if (!from.reached(cells[i + 1])) {
         throw noWay(stops.get(i).name(), stops.get(i + 1).name());
       }
-      Labels to = both ? fronts.get(each * i + 1).labels().get() : null;
+      Labels to = each == 2 ? fronts.get(each * i + 1).labels().get() : null;
       legs.add(new Leg(from, to, cells[i], cells[i + 1]));
     }
     return legs;
@@ -114,16 +131,10 @@ final class Legs {
   /** A front that any number of threads may help with, and its labels when all have returned. */
   private record Pending(Runnable help, Supplier<Labels> labels) {}
 
-  private Pending begin(
-      MoveField field, Quantity quantity, Direction direction, int stop, float[] factor) {
-    if (factor == null) {
-      Fronts.Spread front =
-          Fronts.begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, stop);
-      return new Pending(front::help, front::labels);
-    }
-    Front front =
-        Front.from(new Costs(field, quantity, direction, factor), Double.POSITIVE_INFINITY, stop);
-    return new Pending(() -> front.help(progress), front::labels);
+  private Pending kept(MoveField field, Quantity quantity, Direction direction, int stop) {
+    Fronts.Spread front =
+        Fronts.begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, stop);
+    return new Pending(front::help, front::labels);
   }
 
   UserError noWay(String from, String to) {

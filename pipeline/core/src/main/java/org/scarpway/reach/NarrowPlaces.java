@@ -1,13 +1,13 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import org.scarpway.reach.Closing.Across;
 import org.scarpway.reach.CorridorResult.PinchPoint;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 
@@ -50,6 +50,7 @@ final class NarrowPlaces {
   private void look(int from, int to, Closing closing, Workers workers) {
     List<Integer> cells = line.cells().subList(from, to + 1);
     int[] way = widestWay(cells, clearance.toCentresM(cells, workers));
+    clearance.giveBack();
     List<Integer> pinches = new ArrayList<>();
     int least = 0;
     double widestBefore = 0;
@@ -104,12 +105,11 @@ final class NarrowPlaces {
     int cols = clearance.cols();
     int start = clearance.centre(cells.get(0));
     int end = clearance.centre(cells.get(cells.size() - 1));
-    int[] before = new int[toLineM.size()];
-    Arrays.fill(before, -1);
-    before[start] = start;
-    WidestFirst queue = new WidestFirst(null);
+    Bytes before = Bytes.of(toLineM.size(), clearance.scratch(toLineM.size()));
+    before.set(start, step(0, 0));
+    WidestFirst queue = new WidestFirst(clearance.scratch(8L * toLineM.size()));
     queue.add(start, clearance.widthAtM(start));
-    while (before[end] < 0) {
+    while (before.get(end) == 0) {
       int p = queue.poll();
       int row = p / cols;
       int col = p % cols;
@@ -117,21 +117,31 @@ final class NarrowPlaces {
         for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
           int to = r * cols + c;
           float w = clearance.widthAtM(to);
-          if (before[to] < 0 && w > 0 && toLineM.get(to) <= w / 2 * (1 + 1e-6)) {
-            before[to] = p;
+          if (before.get(to) == 0 && w > 0 && toLineM.get(to) <= w / 2 * (1 + 1e-6)) {
+            before.set(to, step(r - row, c - col));
             queue.add(to, w);
           }
         }
       }
     }
     int n = 1;
-    for (int p = end; p != start; p = before[p]) {
+    for (int p = end; p != start; p -= stepped(before.get(p))) {
       n++;
     }
     int[] way = new int[n];
-    for (int p = end; n > 0; p = before[p]) {
+    for (int p = end; n > 0; p -= stepped(before.get(p))) {
       way[--n] = p;
     }
     return way;
+  }
+
+  /** Code of a step to a point or one of the eight beside it; never 0. */
+  private static byte step(int rows, int cols) {
+    return (byte) (5 + 3 * rows + cols);
+  }
+
+  /** By how much a step changes the index of the point. */
+  private int stepped(byte step) {
+    return ((step - 1) / 3 - 1) * clearance.cols() + (step - 1) % 3 - 1;
   }
 }

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.function.Function;
 import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.stage.Bytes;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
@@ -104,10 +105,11 @@ final class TradeOffs {
         tables[g * (steps + 1) + s] = field.table(g).weighted(w[1], perM, perS);
       }
     }
-    byte[] groundOf = new byte[field.spec().cells()];
-    for (int i = 0; i < groundOf.length; i++) {
+    int cells = field.spec().cells();
+    Bytes groundOf = Bytes.of(cells, field.scratch(cells));
+    for (int i = 0; i < cells; i++) {
       int step = (int) Math.round(Math.min(1, ground.hazard01(i)) * steps);
-      groundOf[i] = (byte) (field.ground(i) * (steps + 1) + step);
+      groundOf.set(i, (byte) (field.ground(i) * (steps + 1) + step));
     }
     return field.withTables(groundOf, tables);
   }

@@ -12,7 +12,6 @@ import org.locationtech.jts.geom.LineString;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.Feature;
-import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest;
@@ -35,36 +34,47 @@ final class CorridorProducts {
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
 
-  private final GridSpec spec;
-  private final RasterIo io;
+  static final String EXCESS = "excess_pct";
 
-  CorridorProducts(GridSpec spec, RasterIo io) {
+  private final GridSpec spec;
+
+  CorridorProducts(GridSpec spec) {
     this.spec = spec;
-    this.io = io;
   }
 
-  void write(Path dir, CorridorResult c) {
-    String cost = c.request().cost().name().toLowerCase(Locale.ROOT);
-    io.write(
-        dir.resolve("excess_pct.tif"),
-        c.excessPct(),
-        BandInfo.of(
-            "by how much the best way through a cell exceeds the best of all, "
-                + cost
-                + ", "
-                + c.vehicle(),
-            "%"));
+  static List<Product<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
+    return List.of(
+        Product.floats(
+            EXCESS,
+            BandInfo.of(
+                "by how much the best way through a cell exceeds the best of all, "
+                    + cost(request)
+                    + ", "
+                    + vehicle,
+                "%"),
+            CorridorResult::excessPct));
+  }
+
+  private static String cost(CorridorRequest request) {
+    return request.cost().name().toLowerCase(Locale.ROOT);
+  }
+
+  void writePolygons(Path dir, CorridorResult c) {
     List<Feature> areas = new ArrayList<>();
     float[] excess = c.excessPct().values();
     for (double pct : c.request().withinPct()) {
       var inside = CellPolygons.trace(spec, cell -> excess[cell] <= pct);
       Map<String, Object> about = new LinkedHashMap<>();
       about.put("within_pct", pct);
-      about.put("cost", cost);
+      about.put("cost", cost(c.request()));
       about.put("area_m2", inside.getArea());
       areas.add(new Feature(inside, about));
     }
     Layers.write(dir.resolve("corridor.gpkg"), spec, Layers.polygons("corridor", areas));
+  }
+
+  /** Lines, tables, and what of the result is in no raster. */
+  void writeRest(Path dir, CorridorResult c) {
     List<Feature> lines = new ArrayList<>();
     lines.add(line(0, c.centreline()));
     for (CorridorResult.Alternative a : c.alternatives()) {
@@ -96,12 +106,13 @@ final class CorridorProducts {
             c.warnings()));
   }
 
-  CorridorResult load(Path dir, CorridorRequest request, String vehicle) {
+  static CorridorResult load(
+      Path dir, CorridorRequest request, String vehicle, FloatGrid excessPct) {
     Rest rest = StoredResult.read(dir, Rest.class);
     return new CorridorResult(
         request,
         vehicle,
-        new FloatGrid(spec, io.readFloats(dir.resolve("excess_pct.tif")).values()),
+        excessPct,
         rest.bestCost(),
         rest.visits(),
         rest.order(),

@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.grid.FloatGrid;
-import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.CorridorAnswer;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorSolver;
 import org.scarpway.reach.Ground;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.stage.ScratchFile;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
@@ -20,19 +20,20 @@ final class CorridorUnit implements Unit<CorridorResult> {
   private final CorridorRequest request;
   private final String vehicle;
   private final OpenJob job;
-  private final Supplier<Mobility> mobility;
-  private final Supplier<FloatGrid> hazard01;
+  private final Supplier<Ground> ground;
   private final CorridorProducts products;
   private final StageKey key;
 
   /**
-   * @param hazard asked for by trade-offs only
+   * @param mobility key of the vehicle's mobility
+   * @param hazard key of the hazard, null where it is not asked for
    */
   CorridorUnit(
       OpenJob job,
       Job.CorridorEntry entry,
-      StageNode<Mobility> mobility,
-      StageNode<Hazard> hazard) {
+      StageKey mobility,
+      StageKey hazard,
+      Supplier<Ground> ground) {
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
       Places.Spot s = job.places().stop(name, entry.where());
@@ -50,15 +51,13 @@ final class CorridorUnit implements Unit<CorridorResult> {
             entry.tradeOffs());
     this.vehicle = entry.vehicle();
     this.job = job;
-    this.mobility = mobility;
-    this.products = new CorridorProducts(job.spec(), job.io());
-    boolean weighsHazard = entry.tradeOffs() > 0;
-    this.hazard01 = () -> weighsHazard ? hazard.get().hazard01() : null;
-    StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility.key());
-    if (weighsHazard) {
-      key.add(hazard.key());
+    this.ground = ground;
+    this.products = new CorridorProducts(job.spec());
+    StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility);
+    if (hazard != null) {
+      key.add(hazard);
     }
-    this.key = key.add("request", request).build();
+    this.key = key.add("request", request).add("polygons", job.strips() == null).build();
   }
 
   @Override
@@ -78,20 +77,46 @@ final class CorridorUnit implements Unit<CorridorResult> {
 
   @Override
   public CorridorResult compute() {
-    return CorridorSolver.solve(
-        request,
-        new Ground(mobility.get(), job.dem().get().heightM(), hazard01.get()),
-        job.workers(),
-        job.progress());
+    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
+  }
+
+  private CorridorAnswer answer() {
+    return CorridorSolver.answer(request, ground.get(), job.workers(), job.progress());
   }
 
   @Override
-  public void write(Path dir, CorridorResult result) {
-    products.write(dir, result);
+  public void write(Path dir, CorridorResult whole) {
+    if (whole == null) {
+      writeStrips(dir, answer());
+      ScratchFile.giveBack();
+      return;
+    }
+    try (ProductFiles<CorridorResult> files = files(dir)) {
+      files.with(() -> products.writePolygons(dir, whole));
+      files.whole(whole);
+    }
+    products.writeRest(dir, whole);
+  }
+
+  private void writeStrips(Path dir, CorridorAnswer answer) {
+    try (ProductFiles<CorridorResult> files = files(dir)) {
+      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+      files.finish();
+    }
+    products.writeRest(dir, answer.rows(0, 1));
+  }
+
+  private ProductFiles<CorridorResult> files(Path dir) {
+    return job.stages().files(dir, job.spec(), CorridorProducts.rasters(request, vehicle));
   }
 
   @Override
   public CorridorResult load(Path dir) {
-    return products.load(dir, request, vehicle);
+    Path excess = dir.resolve(CorridorProducts.EXCESS + ".tif");
+    FloatGrid layer =
+        job.strips() == null
+            ? new FloatGrid(job.spec(), job.io().readFloats(excess).values())
+            : new ShownCells(job.spec(), job.strips().shownStep()).floats(excess);
+    return CorridorProducts.load(dir, request, vehicle, layer);
   }
 }

@@ -11,6 +11,7 @@ import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
 import org.scarpway.reach.WalkHome;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
 /** reach/NAME/: one question of how far and still home. */
@@ -101,9 +102,7 @@ final class ReachUnit implements Unit<ReachResult> {
   public void write(Path dir, ReachResult whole) {
     if (whole == null) {
       writeStrips(dir, answer());
-      // Scratch files give their room back when what used them is collected, and the heap alone,
-      // which is hardly used by then, would not ask for that before the next question.
-      System.gc();
+      ScratchFile.giveBack();
       return;
     }
     try (ProductFiles<ReachResult> files = files(dir)) {

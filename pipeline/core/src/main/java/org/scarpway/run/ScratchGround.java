@@ -31,7 +31,9 @@ final class ScratchGround {
   private final StageNode<Hazard> hazard;
   private final Kept<Shape> shape = new Kept<>(this::shape);
   private final Kept<MoveField> walker = new Kept<>(this::walk);
+  private final Kept<Floats> hazard01 = new Kept<>(this::hazard01);
   private final Map<Vehicle, Kept<MoveField>> fields = new HashMap<>();
+  private final Map<Vehicle, Kept<Floats>> margins = new HashMap<>();
 
   private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
 
@@ -45,7 +47,38 @@ final class ScratchGround {
   Ground of(Vehicle vehicle) {
     MoveField field = fields.computeIfAbsent(vehicle, v -> new Kept<>(() -> drive(v))).get();
     Mobility mobility = new Mobility(vehicle, null, null, null, null, null, null, field);
-    return new Ground(mobility, shape.get().heightM(), null);
+    return new Ground(mobility, shape.get().heightM(), null, null);
+  }
+
+  /**
+   * The same with the vehicle's margins.
+   *
+   * @param mobility the finished stage of the vehicle
+   * @param withHazard whether the hazard is asked for
+   */
+  Ground of(Vehicle vehicle, StageNode<Mobility> mobility, boolean withHazard) {
+    Ground plain = of(vehicle);
+    Floats margin01 =
+        margins
+            .computeIfAbsent(vehicle, v -> new Kept<>(() -> layer(mobility, "margin.tif")))
+            .get();
+    return new Ground(
+        plain.mobility(), plain.heightM(), margin01, withHazard ? hazard01.get() : null);
+  }
+
+  private Floats layer(StageNode<?> stage, String name) {
+    Floats all = Floats.of(spec.cells(), ScratchFile.create());
+    float[] part = new float[job.strips().rows() * spec.cols()];
+    try (RasterRows<float[]> file =
+        RasterRows.open(stage.folder().resolve(name), CellKind.FLOAT32)) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                file.read(firstRow, rows, part);
+                all.write(firstRow * spec.cols(), part, 0, rows * spec.cols());
+              });
+    }
+    return all;
   }
 
   MoveField walker() {
@@ -70,6 +103,10 @@ final class ScratchGround {
               });
     }
     return new Shape(heightM, east, north);
+  }
+
+  private Floats hazard01() {
+    return layer(hazard, "hazard.tif");
   }
 
   private MoveField drive(Vehicle vehicle) {

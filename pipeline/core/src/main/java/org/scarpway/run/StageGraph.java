@@ -68,7 +68,9 @@ final class StageGraph {
     }
     for (Job.CorridorEntry entry : job.corridors()) {
       StageNode<Mobility> m = mobility.get(entry.vehicle());
-      corridors.add(add(new StageNode<>(new CorridorUnit(open, entry, m, hazard), hazard, m)));
+      StageKey weighed = entry.tradeOffs() > 0 ? hazard.key() : null;
+      CorridorUnit unit = new CorridorUnit(open, entry, m.key(), weighed, () -> ground(entry, m));
+      corridors.add(add(new StageNode<>(unit, hazard, m)));
     }
     sites = job.sites() == null ? null : add(siteNode());
   }
@@ -87,6 +89,13 @@ final class StageGraph {
     return scratch == null
         ? new Ground(m.get(), open.dem().get().heightM())
         : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()));
+  }
+
+  private Ground ground(Job.CorridorEntry entry, StageNode<Mobility> m) {
+    boolean weighed = entry.tradeOffs() > 0;
+    return scratch == null
+        ? new Ground(m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
+        : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()), m, weighed);
   }
 
   /**

@@ -18,14 +18,23 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   /** Bytes per cell with which terrain, hazard and mobility end in memory, as measured. */
   private static final double WHOLE_BYTES = 120;
 
-  /** The same with reach. */
+  /** The same with reach or corridors. */
   private static final double WHOLE_REACH_BYTES = 190;
 
   /**
-   * Bytes per cell that reach keeps on the heap while the rest is in scratch files: sets of cells,
-   * necks, and where the pieces of the files are.
+   * Bytes per cell that reach and corridors keep on the heap while the rest is in scratch files:
+   * sets of cells, necks, and where the pieces of the files are.
    */
   private static final double REACH_BYTES = 4;
+
+  /** Bytes per cell in scratch files of a front. */
+  private static final double FRONT_BYTES = 9;
+
+  /** The same of what one question of reach works with besides its fronts. */
+  private static final double REACH_WORKS_BYTES = 75;
+
+  /** The same of one corridor: its excess, three lattices and a queue on one of them, factors. */
+  private static final double CORRIDOR_WORKS_BYTES = 76;
 
   /** Arrays of four bytes per cell that a strip of the hungriest stage holds. */
   private static final int STRIP_LAYERS = 24;
@@ -52,7 +61,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
    * @throws UserError where even strips do not fit
    */
   static Strips choose(Job job, GridSpec spec, long heapBytes) {
-    boolean reach = !job.reach().isEmpty();
+    boolean reach = looksAtAll(job);
     double whole = (reach ? WHOLE_REACH_BYTES : WHOLE_BYTES) * spec.cells();
     double room = USED * heapBytes;
     if (whole <= room || !onlyInMemory(job).isEmpty()) {
@@ -60,7 +69,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     }
     if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
       throw UserError.of(
-          "reach",
+          "reach and corridors",
           spec.rows() + " x " + spec.cols() + " cells",
           "at most 536 million cells",
           "set a coarser dem.cell_size_m or a smaller dem.window");
@@ -83,10 +92,14 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     return new Strips(spec, Math.min(rows, spec.rows()), step);
   }
 
+  /** Whether all ground is looked at in no foreseeable order. */
+  private static boolean looksAtAll(Job job) {
+    return !job.reach().isEmpty() || !job.corridors().isEmpty();
+  }
+
   /** What the job asks for that only works on all ground in memory, as the job file names it. */
   static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
-    add(names, "corridors", !job.corridors().isEmpty());
     add(names, "sites", job.sites() != null);
     add(names, "soils", job.soils() != null);
     add(names, "terrain.also", !job.terrain().also().isEmpty());
@@ -106,7 +119,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double bytes =
         (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
-    double kept = job.reach().isEmpty() ? 0 : REACH_BYTES * spec.cells();
+    double kept = looksAtAll(job) ? REACH_BYTES * spec.cells() : 0;
     return (long) Math.ceil((kept + bytes) / (1 << 20));
   }
 
@@ -115,7 +128,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
    * what all fronts and the ways along them take, and what one question works with besides.
    */
   long scratchMb(Job job) {
-    if (job.reach().isEmpty()) {
+    if (!looksAtAll(job)) {
       return 0;
     }
     double bytes = 12 + 12 * job.vehicles().size() + (job.walker() == null ? 0 : 4);
@@ -130,7 +143,16 @@ record Strips(GridSpec spec, int rows, int shownStep) {
       fronts += limits > 1 ? 8 : 0;
       bytes += 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
     }
-    return (long) Math.ceil((bytes + 75) * spec.cells() / (1 << 20));
+    double works = job.reach().isEmpty() ? 0 : REACH_WORKS_BYTES;
+    for (Job.CorridorEntry c : job.corridors()) {
+      int stops = c.via().size();
+      bytes += FRONT_BYTES * (2 * stops + (c.anyOrder() ? stops : 0));
+      works = Math.max(works, CORRIDOR_WORKS_BYTES + FRONT_BYTES * stops);
+    }
+    if (!job.corridors().isEmpty()) {
+      bytes += Float.BYTES * (job.vehicles().size() + 1);
+    }
+    return (long) Math.ceil((bytes + works) * spec.cells() / (1 << 20));
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {
@@ -172,8 +194,8 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     return String.format(
         java.util.Locale.ROOT,
         "Larger than memory: worked in strips of %d rows. Maps and areas of the report come from"
-            + " every %d. cell in both directions; rasters and tables hold all. No-go ground and"
-            + " bands of reach are not outlined as polygons.",
+            + " every %d. cell in both directions; rasters and tables hold all. No-go ground, bands of"
+            + " reach and corridors are not outlined as polygons.",
         rows,
         shownStep);
   }

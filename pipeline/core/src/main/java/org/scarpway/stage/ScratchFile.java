@@ -55,6 +55,14 @@ public final class ScratchFile {
     }
   }
 
+  /**
+   * Gives back the room of files that nothing uses any more. That happens when what used them is
+   * collected, and the heap, which may hardly be used, would not ask for that by itself.
+   */
+  public static void giveBack() {
+    System.gc();
+  }
+
   /** A piece of {@code bytes}, zero at first, in the order of the machine. */
   public synchronized ByteBuffer take(int bytes) {
     int padded = Math.addExact(bytes, 7) & -8;

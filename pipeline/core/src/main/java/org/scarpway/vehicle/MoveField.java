@@ -209,9 +209,9 @@ public final class MoveField {
    *
    * @param groundOf index into the tables per cell
    */
-  public MoveField withTables(byte[] groundOf, GradeTable... others) {
+  public MoveField withTables(Bytes groundOf, GradeTable... others) {
     return new MoveField(
-        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, Bytes.of(groundOf), others);
+        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, groundOf, others);
   }
 
   /** Null where there are none. */

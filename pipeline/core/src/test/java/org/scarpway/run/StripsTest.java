@@ -51,7 +51,7 @@ class StripsTest {
     double slow = cellXM;
     return """
         walker: %s/configs/walkers/suited-lunar.yaml
-        bases: {home: [%f, %f], far: [%f, %f]}
+        bases: {home: [%f, %f], far: [%f, %f], aside: [%f, %f]}
         targets: targets.csv
         reach:
           - {name: tight, from: home, budget: {drive_h: %f, energy_kwh: %f, distance_km: %f}, home: drive-back, bands: [20s, 1min], stay: 5s}
@@ -63,11 +63,20 @@ class StripsTest {
             90_000 - 232.5 * cellYM,
             500 + 20.5 * cellXM,
             90_000 - 310.5 * cellYM,
+            500 + 30.5 * cellXM,
+            90_000 - 250.5 * cellYM,
             0.02 * slow,
             0.004 * slow,
             0.1 * slow,
             0.04 * slow);
   }
+
+  private static final String CORRIDORS =
+      """
+      corridors:
+        - {name: quick, via: [home, far, home], cost: time, within_pct: [5], alternatives: 2, shared_pct: 80}
+        - {name: round, start: home, stops: [far, near, aside], cost: energy, alternatives: 0, trade_offs: 4}
+      """;
 
   /** Ground with voids, rocks by raster, and a keep-out area with a hole. */
   private Path job(double cellXM, double cellYM, String more) throws IOException {
@@ -126,7 +135,7 @@ class StripsTest {
   void productsAreTheSameBytesForAnyStripsAndThreads(double cellXM, double cellYM, String path)
       throws Exception {
     boolean asksReach = path.equals("java");
-    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) : "");
+    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) + CORRIDORS : "");
     RasterIo io = asksReach ? RasterIos.pureJava() : RasterIos.gdal();
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
@@ -140,6 +149,15 @@ class StripsTest {
         reached += b == ReachResult.SURELY ? 1 : 0;
       }
       assertTrue(reached > 500 && reached < state.length / 2, name + " reaches " + reached);
+    }
+    for (String name : asksReach ? List.of("quick", "round") : List.<String>of()) {
+      whole.remove("corridor/" + name + "/corridor.gpkg");
+    }
+    if (asksReach) {
+      String others = Files.readString(last.resolve("corridor/quick/alternatives.csv"));
+      assertTrue(others.lines().count() > 2, others);
+      String tradeOffs = Files.readString(last.resolve("corridor/round/trade_offs.csv"));
+      assertTrue(tradeOffs.lines().count() > 2, tradeOffs);
     }
     int threads = 1;
     for (int rows : new int[] {7, 64, ROWS}) {
@@ -203,8 +221,13 @@ class StripsTest {
         JobReader.read(
             job(1, 1, reach(1, 1) + "corridors: [{name: way, via: [home, far], cost: time}]\n"),
             Map.of());
+    assertEquals(0, Strips.choose(corridor, large, 3L << 30).rows() % 256);
+    assertTrue(
+        Strips.choose(corridor, large, 3L << 30).scratchMb(corridor)
+            > Strips.choose(reach, large, 3L << 30).scratchMb(reach));
+    Job scaling = JobReader.read(job(1, 1, "terrain: {scaling: true}\n"), Map.of());
     // Left to the check of what fits the heap, which names what would.
-    assertNull(Strips.choose(corridor, large, 3L << 30));
-    assertEquals(List.of("corridors"), Strips.onlyInMemory(corridor));
+    assertNull(Strips.choose(scaling, large, 3L << 30));
+    assertEquals(List.of("terrain.scaling"), Strips.onlyInMemory(scaling));
   }
 }
