@@ -10,17 +10,21 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.geodata.BandInfo;
+import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.geodata.Feature;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterRows;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
 
 /** The files of reach/NAME/, both ways. */
 final class ReachProducts {
@@ -129,7 +133,44 @@ final class ReachProducts {
 
   /** What a report shows of ground larger than memory. */
   static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
+    return partOf(
+        StoredResult.read(dir, Rest.class),
+        request,
+        vehicle,
+        shown.codes(dir.resolve("state.tif")),
+        shown.codes(dir.resolve("binding.tif")),
+        shown.floats(dir.resolve("gap_width_m.tif")),
+        shown.codes(dir.resolve("band.tif")));
+  }
+
+  /** What finished products say of the site that the question starts from. */
+  SiteReach siteReach(Path dir, ReachRequest request, String vehicle, Strips strips) {
     Rest rest = StoredResult.read(dir, Rest.class);
+    SiteReachRows all = new SiteReachRows(spec);
+    try (RasterRows<byte[]> states = RasterRows.open(dir.resolve("state.tif"), CellKind.UINT8);
+        RasterRows<float[]> gaps =
+            RasterRows.open(dir.resolve("gap_width_m.tif"), CellKind.FLOAT32)) {
+      strips.each(
+          (firstRow, rows) -> {
+            GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+            ByteGrid state = ByteGrid.empty(part);
+            FloatGrid gapM = FloatGrid.empty(part);
+            states.read(firstRow, rows, state.values());
+            gaps.read(firstRow, rows, gapM.values());
+            all.add(partOf(rest, request, vehicle, state, null, gapM, null), firstRow);
+          });
+    }
+    return all.site();
+  }
+
+  private static ReachResult partOf(
+      Rest rest,
+      ReachRequest request,
+      String vehicle,
+      ByteGrid state,
+      ByteGrid binding,
+      FloatGrid gapM,
+      ByteGrid band) {
     return new ReachResult(
         request,
         vehicle,
@@ -137,10 +178,10 @@ final class ReachProducts {
         null,
         null,
         null,
-        shown.codes(dir.resolve("state.tif")),
-        shown.codes(dir.resolve("binding.tif")),
-        shown.floats(dir.resolve("gap_width_m.tif")),
-        shown.codes(dir.resolve("band.tif")),
+        state,
+        binding,
+        gapM,
+        band,
         rest.bandAreasM2(),
         rest.targets(),
         rest.passages(),

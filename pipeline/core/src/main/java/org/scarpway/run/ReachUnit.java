@@ -11,6 +11,8 @@ import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
 import org.scarpway.reach.WalkHome;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
@@ -118,6 +120,27 @@ final class ReachUnit implements Unit<ReachResult> {
       files.finish();
     }
     products.writeRest(dir, answer.rows(0, 1));
+  }
+
+  /**
+   * What the answer says of its site, strip by strip.
+   *
+   * @param finished folder of the finished products, null where there are none: then it is answered
+   *     here
+   */
+  SiteReach siteReach(Path finished) {
+    if (finished != null) {
+      return products.siteReach(finished, request, vehicle, job.strips());
+    }
+    SiteReach site = siteReach(answer());
+    ScratchFile.giveBack();
+    return site;
+  }
+
+  private SiteReach siteReach(ReachAnswer answer) {
+    SiteReachRows all = new SiteReachRows(job.spec());
+    job.strips().each((firstRow, rows) -> all.add(answer.rows(firstRow, rows), firstRow));
+    return all.site();
   }
 
   private ProductFiles<ReachResult> files(Path dir) {

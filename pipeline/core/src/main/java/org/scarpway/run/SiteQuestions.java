@@ -6,9 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import org.scarpway.config.Job;
-import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteInput;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.site.SiteReach;
 
 /**
  * Asks every candidate the same reach questions, so that candidates are compared alike: the job's
@@ -37,23 +36,16 @@ final class SiteQuestions {
 
   /**
    * @param answer answers a question, from finished work where there is some
-   * @param mobility of a vehicle by name
    */
-  static List<SiteInput> ask(
-      Job job,
-      Places places,
-      Function<Job.ReachEntry, ReachResult> answer,
-      Function<String, Mobility> mobility) {
+  static List<SiteInput> ask(Job job, Places places, Function<Job.ReachEntry, SiteReach> answer) {
     List<SiteInput> inputs = new ArrayList<>();
     for (String name : job.sites().candidates()) {
       Places.Spot spot = places.stop(name, job.sites().where());
-      List<ReachResult> answers = new ArrayList<>();
+      List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : of(job, name)) {
         answers.add(answer.apply(question));
       }
-      inputs.add(
-          new SiteInput(
-              name, spot.xM(), spot.yM(), mobility.apply(job.vehicles().get(0).name()), answers));
+      inputs.add(new SiteInput(name, spot.xM(), spot.yM(), answers));
     }
     return inputs;
   }

@@ -11,11 +11,12 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.Ground;
-import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteComparison;
 import org.scarpway.site.SiteFigures;
+import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteParams;
+import org.scarpway.site.SiteReach;
 import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
@@ -92,22 +93,22 @@ final class SiteRealisations {
     List<SiteInput> candidates = new ArrayList<>();
     for (String name : job.job().sites().candidates()) {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());
-      List<ReachResult> answers = new ArrayList<>();
+      List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
         Mobility m = mobility(question.vehicle(), terrain, known);
         // A base that is no-go in a realisation has no reach there.
         if (m.field().allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0) {
           Ground ground = new Ground(m, drawn.heightM());
-          answers.add(new ReachUnit(job, question, key, key, () -> ground, walker).compute());
+          answers.add(
+              SiteReach.of(new ReachUnit(job, question, key, key, () -> ground, walker).compute()));
         }
       }
-      String first = job.job().vehicles().get(0).name();
-      candidates.add(
-          new SiteInput(name, spot.xM(), spot.yM(), mobility(first, terrain, known), answers));
+      candidates.add(new SiteInput(name, spot.xM(), spot.yM(), answers));
     }
-    return candidates.stream()
-        .map(c -> SiteComparison.measure(params, terrain, hazard, c))
-        .toList();
+    String first = job.job().vehicles().get(0).name();
+    SiteGround ground =
+        SiteGround.of(terrain.slopeDeg(), hazard.hazard01(), mobility(first, terrain, known).cls());
+    return candidates.stream().map(c -> SiteComparison.measure(params, ground, c)).toList();
   }
 
   private Mobility mobility(String name, Terrain terrain, Map<String, Mobility> known) {

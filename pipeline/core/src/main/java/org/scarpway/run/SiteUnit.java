@@ -12,16 +12,15 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.Feature;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.hazard.Hazard;
 import org.scarpway.site.FigureSpread;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteComparison;
 import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteFigures;
+import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteScore;
-import org.scarpway.terrain.Terrain;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
@@ -62,8 +61,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   private final GridSpec spec;
   private final SiteParams params;
   private final StageKey hazardKey;
-  private final Supplier<Terrain> terrain;
-  private final Supplier<Hazard> hazard;
+  private final Supplier<SiteGround> ground;
   private final Supplier<List<SiteInput>> candidates;
   private final StageKey key;
 
@@ -74,8 +72,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   SiteUnit(
       OpenJob job,
       List<StageKey> upstream,
-      Supplier<Terrain> terrain,
-      Supplier<Hazard> hazard,
+      Supplier<SiteGround> ground,
       Supplier<List<SiteInput>> candidates) {
     Job.SiteSettings settings = job.job().sites();
     List<Places.Spot> spots =
@@ -84,8 +81,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     this.spec = job.spec();
     this.params = params(settings);
     this.hazardKey = upstream.get(0);
-    this.terrain = terrain;
-    this.hazard = hazard;
+    this.ground = ground;
     this.candidates = candidates;
     StageKey.Builder key =
         StageKey.of("sites", VERSION)
@@ -126,8 +122,11 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
 
   @Override
   public Ranking compute() {
-    List<SiteScore> scores =
-        SiteComparison.compare(params, terrain.get(), hazard.get(), candidates.get());
+    List<SiteInput> inputs = candidates.get();
+    List<SiteScore> scores;
+    try (SiteGround open = ground.get()) {
+      scores = SiteComparison.compare(params, open, inputs);
+    }
     List<SiteFigures> figures = scores.stream().map(SiteScore::figures).toList();
     List<RankStability> stability = new ArrayList<>();
     stability.addAll(

@@ -11,6 +11,8 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.Ground;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.site.SiteGround;
+import org.scarpway.site.SiteReach;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
@@ -119,15 +121,23 @@ final class StageGraph {
         new SiteUnit(
             open,
             upstream,
-            terrain,
-            hazard,
-            () -> SiteQuestions.ask(job, open.places(), this::answer, v -> mobility.get(v).get()));
+            () -> siteGround(first),
+            () -> SiteQuestions.ask(job, open.places(), this::answer));
     return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
   }
 
-  private ReachResult answer(Job.ReachEntry entry) {
+  private SiteGround siteGround(StageNode<Mobility> first) {
+    return scratch == null
+        ? SiteGround.of(terrain.get().slopeDeg(), hazard.get().hazard01(), first.get().cls())
+        : new SiteFiles(open.spec(), terrain.folder(), hazard.folder(), first.folder());
+  }
+
+  private SiteReach answer(Job.ReachEntry entry) {
     StageNode<ReachResult> known = reaches.get(entry);
-    return known == null ? question(entry).compute() : known.get();
+    if (scratch == null) {
+      return SiteReach.of(known == null ? question(entry).compute() : known.get());
+    }
+    return question(entry).siteReach(known == null ? null : known.folder());
   }
 
   /** Every stage, each after those it needs. */

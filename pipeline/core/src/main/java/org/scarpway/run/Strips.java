@@ -1,7 +1,9 @@
 package org.scarpway.run;
 
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest;
@@ -100,7 +102,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   /** What the job asks for that only works on all ground in memory, as the job file names it. */
   static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
-    add(names, "sites", job.sites() != null);
+    add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
     add(names, "soils", job.soils() != null);
     add(names, "terrain.also", !job.terrain().also().isEmpty());
     add(names, "terrain.scaling", job.terrain().scaling());
@@ -132,16 +134,8 @@ record Strips(GridSpec spec, int rows, int shownStep) {
       return 0;
     }
     double bytes = 12 + 12 * job.vehicles().size() + (job.walker() == null ? 0 : 4);
-    for (Job.ReachEntry r : job.reach()) {
-      Vehicle vehicle = Preflight.vehicle(job, r.vehicle());
-      boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
-      boolean distance = r.budget().distanceM() != null;
-      boolean time = r.budget().timeS() != null || vehicle.crew() != null;
-      int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
-      int fronts = 2 * (2 + (distance ? 1 : 0));
-      // Limits are weighed against each other in up to four rounds where there are several.
-      fronts += limits > 1 ? 8 : 0;
-      bytes += 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
+    for (Job.ReachEntry r : questions(job)) {
+      bytes += frontBytes(job, r);
     }
     double works = job.reach().isEmpty() ? 0 : REACH_WORKS_BYTES;
     for (Job.CorridorEntry c : job.corridors()) {
@@ -153,6 +147,28 @@ record Strips(GridSpec spec, int rows, int shownStep) {
       bytes += Float.BYTES * (job.vehicles().size() + 1);
     }
     return (long) Math.ceil((bytes + works) * spec.cells() / (1 << 20));
+  }
+
+  /** The job's own, and those that candidate sites are asked besides. */
+  private static Set<Job.ReachEntry> questions(Job job) {
+    Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
+    if (job.sites() != null) {
+      job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
+    }
+    return all;
+  }
+
+  /** What the fronts of a question, the ways along them and those on foot take per cell. */
+  private static double frontBytes(Job job, Job.ReachEntry r) {
+    Vehicle vehicle = Preflight.vehicle(job, r.vehicle());
+    boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
+    boolean distance = r.budget().distanceM() != null;
+    boolean time = r.budget().timeS() != null || vehicle.crew() != null;
+    int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
+    int fronts = 2 * (2 + (distance ? 1 : 0));
+    // Limits are weighed against each other in up to four rounds where there are several.
+    fronts += limits > 1 ? 8 : 0;
+    return 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {

@@ -1,7 +1,6 @@
 package org.scarpway.site;
 
 import java.util.Arrays;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -27,8 +26,8 @@ final class EllipseGround {
   private long cells;
   private long voids;
 
-  EllipseGround(SiteParams params, double xM, double yM, FloatGrid slopeDeg, FloatGrid hazard01) {
-    GridSpec g = slopeDeg.spec();
+  EllipseGround(SiteParams params, double xM, double yM, SiteGround ground) {
+    GridSpec g = ground.spec();
     a = params.longM() / 2;
     b = params.shortM() / 2;
     sin = StrictMath.sin(StrictMath.toRadians(params.azimuthDeg()));
@@ -39,16 +38,22 @@ final class EllipseGround {
     int bottom = Math.min(g.rows() - 1, g.rowOf(yM - halfY));
     int left = Math.max(0, g.colOf(xM - halfX));
     int right = Math.min(g.cols() - 1, g.colOf(xM + halfX));
+    float[] slopeDeg = new float[g.cols()];
+    float[] hazard01 = new float[g.cols()];
     for (int row = top; row <= bottom; row++) {
+      ground.readSlopeDeg(row, slopeDeg);
+      ground.readHazard01(row, hazard01);
       for (int col = left; col <= right; col++) {
         double r2 = radius2(g.xM(col) - xM, g.yM(row) - yM);
         if (r2 <= 1) {
-          add(slopeDeg.at(row, col), hazard01.at(row, col), StrictMath.exp(-EDGE * r2));
+          add(slopeDeg[col], hazard01[col], StrictMath.exp(-EDGE * r2));
         }
       }
     }
     if (cells == 0 && g.cellOf(xM, yM) >= 0) {
-      add(slopeDeg.values()[g.cellOf(xM, yM)], hazard01.values()[g.cellOf(xM, yM)], 1);
+      ground.readSlopeDeg(g.rowOf(yM), slopeDeg);
+      ground.readHazard01(g.rowOf(yM), hazard01);
+      add(slopeDeg[g.colOf(xM)], hazard01[g.colOf(xM)], 1);
     }
     boolean whole =
         xM - halfX >= g.westM()

@@ -78,6 +78,12 @@ class StripsTest {
         - {name: round, start: home, stops: [far, near, aside], cost: energy, alternatives: 0, trade_offs: 4}
       """;
 
+  /** The one has the questions of the job, the other is asked them besides. */
+  private static final String SITES =
+      """
+      sites: {candidates: [home, aside], ellipse_m: [20, 10], weights: {p_no_hazard: 3, reach_km2: 2, single_gap_pct: 1}}
+      """;
+
   /** Ground with voids, rocks by raster, and a keep-out area with a hole. */
   private Path job(double cellXM, double cellYM, String more) throws IOException {
     GridSpec spec = new GridSpec(ROWS, COLS, cellXM, cellYM, 500, 90_000, "");
@@ -135,7 +141,7 @@ class StripsTest {
   void productsAreTheSameBytesForAnyStripsAndThreads(double cellXM, double cellYM, String path)
       throws Exception {
     boolean asksReach = path.equals("java");
-    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) + CORRIDORS : "");
+    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) + CORRIDORS + SITES : "");
     RasterIo io = asksReach ? RasterIos.pureJava() : RasterIos.gdal();
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
@@ -154,6 +160,8 @@ class StripsTest {
       whole.remove("corridor/" + name + "/corridor.gpkg");
     }
     if (asksReach) {
+      String ranking = Files.readString(last.resolve("sites/ranking.csv"));
+      assertEquals(3, ranking.lines().count(), ranking);
       String others = Files.readString(last.resolve("corridor/quick/alternatives.csv"));
       assertTrue(others.lines().count() > 2, others);
       String tradeOffs = Files.readString(last.resolve("corridor/round/trade_offs.csv"));

@@ -10,13 +10,11 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.TargetReach;
-import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 
 class SiteComparisonTest {
@@ -31,26 +29,14 @@ class SiteComparisonTest {
     return g;
   }
 
-  private static Terrain slopes(FloatGrid slopeDeg) {
-    return new Terrain(null, slopeDeg, null, null, null, null, null, null, null);
-  }
-
-  private static Hazard hazard(FloatGrid hazard01) {
-    return new Hazard(hazard01, null, null, null);
-  }
-
-  private static Mobility classes(ByteGrid cls) {
-    return new Mobility(null, cls, null, null, null, null, null, null);
-  }
-
   private static ByteGrid go() {
     ByteGrid g = ByteGrid.empty(SPEC);
     Arrays.fill(g.values(), Mobility.GO);
     return g;
   }
 
-  private static SiteInput site(double x, double y, ByteGrid cls, ReachResult... reach) {
-    return new SiteInput("s", x, y, classes(cls), List.of(reach));
+  private static SiteInput site(double x, double y, ReachResult... reach) {
+    return new SiteInput("s", x, y, Arrays.stream(reach).map(SiteReach::of).toList());
   }
 
   private static ReachResult reach(ByteGrid state, FloatGrid gapM, TargetReach... targets) {
@@ -82,7 +68,7 @@ class SiteComparisonTest {
   void evenGroundGivesItsOwnFigures() {
     SiteFigures f =
         SiteComparison.measure(
-            CIRCLE, slopes(filled(3)), hazard(filled(0.25)), site(500, 500, go()));
+            CIRCLE, SiteGround.of(filled(3), filled(0.25), go()), site(500, 500));
     assertEquals(3, f.value(SiteFigure.MEAN_SLOPE), 1e-9);
     assertEquals(3, f.value(SiteFigure.STEEP_SLOPE), 1e-9);
     assertEquals(0.25, f.value(SiteFigure.MEAN_HAZARD), 1e-9);
@@ -105,8 +91,7 @@ class SiteComparisonTest {
       inside += r <= 400 ? 1 : 0;
     }
     SiteParams wide = new SiteParams(800, 800, 0, Map.of());
-    SiteFigures f =
-        SiteComparison.measure(wide, slopes(filled(1)), hazard(h), site(500, 500, go()));
+    SiteFigures f = SiteComparison.measure(wide, SiteGround.of(filled(1), h, go()), site(500, 500));
     assertEquals((1 - Math.pow(100, -0.25)) / 0.99, f.value(SiteFigure.NO_HAZARD), 0.005);
     assertEquals(0.75, f.value(SiteFigure.MEAN_HAZARD), 0.005);
     assertEquals(Math.PI * 1600, inside, 10);
@@ -120,21 +105,16 @@ class SiteComparisonTest {
     }
     SiteParams east = new SiteParams(600, 20, 90, Map.of());
     SiteParams north = new SiteParams(600, 20, 0, Map.of());
-    SiteInput s = site(505, 495, go());
-    assertTrue(
-        SiteComparison.measure(east, slopes(slope), hazard(filled(0)), s)
-                .value(SiteFigure.STEEP_SLOPE)
-            == 10);
-    assertEquals(
-        0,
-        SiteComparison.measure(north, slopes(slope), hazard(filled(0)), s)
-            .value(SiteFigure.STEEP_SLOPE));
+    SiteInput s = site(505, 495);
+    SiteGround ground = SiteGround.of(slope, filled(0), go());
+    assertTrue(SiteComparison.measure(east, ground, s).value(SiteFigure.STEEP_SLOPE) == 10);
+    assertEquals(0, SiteComparison.measure(north, ground, s).value(SiteFigure.STEEP_SLOPE));
   }
 
   @Test
   void groundOutsideTheGridCountsAsHazard() {
     SiteFigures f =
-        SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(0, 500, go()));
+        SiteComparison.measure(CIRCLE, SiteGround.of(filled(3), filled(0), go()), site(0, 500));
     assertEquals(50, f.voidPct(), 1);
     assertEquals(0.5, f.value(SiteFigure.MEAN_HAZARD), 0.01);
     assertEquals(0.5, f.value(SiteFigure.NO_HAZARD), 0.01);
@@ -148,9 +128,8 @@ class SiteComparisonTest {
     SiteFigures f =
         SiteComparison.measure(
             new SiteParams(2, 1, 0, Map.of()),
-            slopes(slope),
-            hazard(filled(0)),
-            site(501, 491, go()));
+            SiteGround.of(slope, filled(0), go()),
+            site(501, 491));
     assertEquals(7, f.value(SiteFigure.MEAN_SLOPE));
   }
 
@@ -158,12 +137,15 @@ class SiteComparisonTest {
   void distanceGoesToTheEdgeOfTheNearestNoGoCell() {
     ByteGrid cls = go();
     cls.values()[50 * 100 + 80] = Mobility.NO_GO;
-    SiteFigures f =
-        SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(505, 495, cls));
+    SiteGround ground = SiteGround.of(filled(3), filled(0), cls);
+    SiteFigures f = SiteComparison.measure(CIRCLE, ground, site(505, 495));
     assertEquals(800 - 505, f.value(SiteFigure.NO_GO_DISTANCE), 1e-9);
     cls.values()[46 * 100 + 53] = 0;
-    f = SiteComparison.measure(CIRCLE, slopes(filled(3)), hazard(filled(0)), site(505, 495, cls));
+    f = SiteComparison.measure(CIRCLE, ground, site(505, 495));
     assertEquals(Math.hypot(25, 35), f.value(SiteFigure.NO_GO_DISTANCE), 1e-9);
+    cls.values()[52 * 100 + 50] = Mobility.NO_GO;
+    f = SiteComparison.measure(CIRCLE, ground, site(505, 495));
+    assertEquals(15, f.value(SiteFigure.NO_GO_DISTANCE), 1e-9);
   }
 
   @Test
@@ -177,12 +159,10 @@ class SiteComparisonTest {
     SiteFigures f =
         SiteComparison.measure(
             CIRCLE,
-            slopes(filled(3)),
-            hazard(filled(0)),
+            SiteGround.of(filled(3), filled(0), go()),
             site(
                 500,
                 500,
-                go(),
                 reach(
                     state,
                     gap,
@@ -197,6 +177,36 @@ class SiteComparisonTest {
     assertEquals(5, f.value(SiteFigure.TARGET_WEIGHT));
     assertEquals(35, f.value(SiteFigure.GAP_WIDTH));
     assertEquals(75, f.value(SiteFigure.SINGLE_GAP_SHARE), 1e-9);
-    assertEquals(35, GapDependence.of(reach(state, gap)).widthM());
+    assertEquals(35, SiteReach.of(reach(state, gap)).gap().widthM());
+  }
+
+  /** Rows in any order and number; widths with equal shares: the narrower is told. */
+  @Test
+  void anAnswerByRowsSaysWhatItSaysAsAWhole() {
+    ByteGrid state = ByteGrid.empty(SPEC);
+    FloatGrid gap = filled(Double.NaN);
+    for (int cell = 0; cell < SPEC.cells(); cell++) {
+      state.values()[cell] = (byte) (cell % 3);
+      gap.values()[cell] = 4 + cell % 7;
+    }
+    gap.values()[20 * 100 + 30] = 1;
+    gap.values()[1] = Float.NaN;
+    TargetReach here = target("here", SPEC.xM(30), SPEC.yM(20), 1, true);
+    SiteReachRows rows = new SiteReachRows(SPEC);
+    for (int end = 100; end > 0; end -= 10) {
+      GridSpec part = SPEC.part(end - 10, 0, 10, 100);
+      ByteGrid s = ByteGrid.empty(part);
+      FloatGrid g = FloatGrid.empty(part);
+      System.arraycopy(state.values(), (end - 10) * 100, s.values(), 0, 1000);
+      System.arraycopy(gap.values(), (end - 10) * 100, g.values(), 0, 1000);
+      rows.add(reach(s, g, here), end - 10);
+    }
+    SiteReach site = rows.site();
+    assertEquals(SiteReach.of(reach(state, gap, here)), site);
+    assertEquals(1, site.narrowestM());
+    assertEquals(333_300, site.area().surelyM2());
+    // Of 3333 cells, all but one with a width, as many hang on each of seven widths.
+    assertEquals(100.0 * 476 / 3333, site.gap().sharePct(), 1e-9);
+    assertEquals(4, site.gap().widthM());
   }
 }

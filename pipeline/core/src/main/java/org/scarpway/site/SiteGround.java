@@ -1,0 +1,52 @@
+package org.scarpway.site;
+
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * The ground that sites are compared on, row by row: from memory, or from finished rasters where it
+ * is larger than memory. Classes are those of the vehicle whose no-go ground counts.
+ */
+public interface SiteGround extends AutoCloseable {
+  GridSpec spec();
+
+  /** Slope (deg) of the cells of a row. */
+  void readSlopeDeg(int row, float[] into);
+
+  /** Hazard, 0 to 1, of the cells of a row. */
+  void readHazard01(int row, float[] into);
+
+  /** Class of the cells of a row, as in {@link org.scarpway.vehicle.Mobility}. */
+  void readClass(int row, byte[] into);
+
+  @Override
+  default void close() {}
+
+  /** In memory. */
+  static SiteGround of(FloatGrid slopeDeg, FloatGrid hazard01, ByteGrid cls) {
+    GridSpec spec = slopeDeg.spec();
+    int cols = spec.cols();
+    return new SiteGround() {
+      @Override
+      public GridSpec spec() {
+        return spec;
+      }
+
+      @Override
+      public void readSlopeDeg(int row, float[] into) {
+        System.arraycopy(slopeDeg.values(), row * cols, into, 0, cols);
+      }
+
+      @Override
+      public void readHazard01(int row, float[] into) {
+        System.arraycopy(hazard01.values(), row * cols, into, 0, cols);
+      }
+
+      @Override
+      public void readClass(int row, byte[] into) {
+        System.arraycopy(cls.values(), row * cols, into, 0, cols);
+      }
+    };
+  }
+}

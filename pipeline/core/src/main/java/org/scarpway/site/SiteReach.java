@@ -1,0 +1,27 @@
+package org.scarpway.site;
+
+import java.util.List;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.site.SiteFigures.ReachedArea;
+
+/**
+ * What one answered question says of the site that it starts from.
+ *
+ * @param reached targets that are reached
+ * @param narrowestM narrowest gap on the way home from one of them (m), NaN where none is known
+ * @param gap the gap that most of the reach hangs on
+ */
+public record SiteReach(
+    ReachedArea area, List<Target> reached, double narrowestM, GapDependence gap) {
+  public SiteReach {
+    reached = List.copyOf(reached);
+  }
+
+  /** Of an answer in memory. */
+  public static SiteReach of(ReachResult answer) {
+    SiteReachRows rows = new SiteReachRows(answer.state().spec());
+    rows.add(answer, 0);
+    return rows.site();
+  }
+}

@@ -1,0 +1,66 @@
+package org.scarpway.site;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.site.SiteFigures.ReachedArea;
+
+/** Takes in an answer by rows, in any order, and tells what it says of its site. */
+public final class SiteReachRows {
+  private final GridSpec spec;
+  private final GapWidths widths = new GapWidths();
+  private final List<Target> reached = new ArrayList<>();
+  private String question;
+  private long surely;
+  private long possibly;
+  private double narrowestM = Double.NaN;
+
+  /**
+   * @param spec of all rows
+   */
+  public SiteReachRows(GridSpec spec) {
+    this.spec = spec;
+  }
+
+  /**
+   * @param rows state, gap width and targets are needed
+   * @param firstRow of the whole grid that these begin with
+   */
+  public void add(ReachResult rows, int firstRow) {
+    byte[] state = rows.state().values();
+    float[] gapM = rows.gapWidthM().values();
+    for (byte s : state) {
+      surely += s == ReachResult.SURELY ? 1 : 0;
+      possibly += s == ReachResult.POSSIBLY ? 1 : 0;
+    }
+    widths.add(state, gapM);
+    boolean first = question == null;
+    question = rows.request().name();
+    for (TargetReach t : rows.targets()) {
+      if (!t.reached()) {
+        continue;
+      }
+      if (first) {
+        reached.add(t.target());
+      }
+      int cell = spec.cellOf(t.target().xM(), t.target().yM()) - firstRow * spec.cols();
+      float here = cell >= 0 && cell < gapM.length ? gapM[cell] : Float.NaN;
+      if (!Float.isNaN(here) && !(here >= narrowestM)) {
+        narrowestM = here;
+      }
+    }
+  }
+
+  /** When all rows have come. */
+  public SiteReach site() {
+    double cellM2 = spec.cellAreaM2();
+    return new SiteReach(
+        new ReachedArea(question, surely * cellM2, possibly * cellM2),
+        reached,
+        narrowestM,
+        widths.most());
+  }
+}
