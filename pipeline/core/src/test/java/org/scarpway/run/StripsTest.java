@@ -45,7 +45,7 @@ class StripsTest {
   private Path last;
 
   /**
-   * Bases and questions by every budget and by both ways of coming home that look at all ground.
+   * Bases and questions by every budget and by four ways of coming home.
    */
   private static String reach(double cellXM, double cellYM) {
     double slow = cellXM;
@@ -56,6 +56,8 @@ class StripsTest {
         reach:
           - {name: tight, from: home, budget: {drive_h: %f, energy_kwh: %f, distance_km: %f}, home: drive-back, bands: [20s, 1min], stay: 5s}
           - {name: on-foot, from: home, budget: {drive_h: %f}, home: walk-back, refuges: [far], bands: [1km]}
+          - {name: one-way, from: far, budget: {drive_h: %f}, home: none, bands: [10s]}
+          - {name: fetched, from: home, budget: {distance_km: %f}, home: base-rescue, stay: %fs}
         """
         .formatted(
             ROOT.toAbsolutePath().normalize(),
@@ -68,8 +70,15 @@ class StripsTest {
             0.02 * slow,
             0.004 * slow,
             0.1 * slow,
-            0.04 * slow);
+            0.04 * slow,
+            0.01 * slow,
+            0.5 * slow,
+            // Leaves as much of the 8 h of life support, less half an hour to load.
+            7.5 * 3600 - 108 * slow);
   }
+
+  private static final List<String> QUESTIONS =
+      List.of("tight", "on-foot", "one-way", "fetched");
 
   private static final String CORRIDORS =
       """
@@ -146,7 +155,7 @@ class StripsTest {
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
     whole.remove("mobility/open-buggy/no_go.gpkg");
-    for (String name : asksReach ? List.of("tight", "on-foot") : List.<String>of()) {
+    for (String name : asksReach ? QUESTIONS : List.<String>of()) {
       assertTrue(whole.containsKey("reach/" + name + "/targets.csv"), whole.keySet().toString());
       whole.remove("reach/" + name + "/bands.gpkg");
       byte[] state = io.readBytes(last.resolve("reach/" + name + "/state.tif")).values();
@@ -155,6 +164,14 @@ class StripsTest {
         reached += b == ReachResult.SURELY ? 1 : 0;
       }
       assertTrue(reached > 500 && reached < state.length / 2, name + " reaches " + reached);
+    }
+    if (asksReach) {
+      byte[] ends = io.readBytes(last.resolve("reach/fetched/binding.tif")).values();
+      int beyondRescue = 0;
+      for (byte b : ends) {
+        beyondRescue += b == ReachResult.End.RESCUE.code() ? 1 : 0;
+      }
+      assertTrue(beyondRescue > 500, "beyond rescue " + beyondRescue);
     }
     for (String name : asksReach ? List.of("quick", "round") : List.<String>of()) {
       whole.remove("corridor/" + name + "/corridor.gpkg");
