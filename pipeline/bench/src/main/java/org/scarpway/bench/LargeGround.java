@@ -12,8 +12,9 @@ import org.scarpway.grid.GridSpec;
 
 /**
  * Writes an elevation model of any size and a job on it, without holding it: {@code LargeGround DIR
- * SIDE VEHICLE}. The ground is a sum of smooth noise over lattices of 4 to 4096 cells, from a hash
- * of the lattice points: the same cells on every machine.
+ * SIDE VEHICLE HOURS}; with hours the job asks for the reach from the middle too. The ground is a
+ * sum of smooth noise over lattices of 4 to 4096 cells, from a hash of the lattice points: the same
+ * cells on every machine.
  */
 public final class LargeGround {
   private static final double CELL_M = 5;
@@ -53,7 +54,7 @@ public final class LargeGround {
       }
       sink.finish();
     }
-    Files.writeString(dir.resolve("job.yaml"), job(side, args[2]));
+    Files.writeString(dir.resolve("job.yaml"), job(side, args[2], Double.parseDouble(args[3])));
   }
 
   static void fill(int row, float[] out) {
@@ -99,17 +100,30 @@ public final class LargeGround {
     return ((h ^ (h >>> 31)) >> 11) * 0x1p-52;
   }
 
-  private static String job(int side, String vehicle) {
-    return String.format(
-        Locale.ROOT,
-        """
+  private static String job(int side, String vehicle, double hours) {
+    String job =
+        String.format(
+            Locale.ROOT,
+            """
         scarpway: 1
         job: large-ground
         body: moon
         dem: {source: ground.tif, max_cells: %d}
         vehicles: [%s]
         """,
-        (long) side * side,
-        vehicle);
+            (long) side * side,
+            vehicle);
+    return hours > 0 ? job + reach(hours) : job;
+  }
+
+  private static String reach(double hours) {
+    return String.format(
+        Locale.ROOT,
+        """
+        bases: {middle: [0, 0]}
+        reach:
+          - {name: sortie, from: middle, budget: {drive_h: %s, energy_kwh: 60}, home: drive-back, bands: [30min, 1h]}
+        """,
+        hours);
   }
 }

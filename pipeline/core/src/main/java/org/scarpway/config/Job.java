@@ -142,6 +142,7 @@ public record Job(
       ReachRequest.HomeRule home,
       List<ReachRequest.Band> bands,
       double stayS,
+      boolean beyondBudget,
       List<String> refuges,
       String vehicle,
       String where) {

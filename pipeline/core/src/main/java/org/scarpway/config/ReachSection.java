@@ -54,6 +54,7 @@ final class ReachSection {
         home,
         bands(entry.get("bands"), budget, vehicle),
         staySeconds(entry.get("stay"), budget),
+        entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());

@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Progress;
@@ -33,7 +34,8 @@ final class Front {
   private final Costs costs;
   private final Stencil stencil;
   private final boolean wide;
-  private final double budget;
+  private double budget;
+  private Allowance allowance;
   private final int[] sources;
   private final Tiling tiling;
   private final LabelTiles labels;
@@ -88,10 +90,10 @@ final class Front {
   /** What has been found; complete when all who help have returned. */
   Labels labels() {
     grounds.clear();
-    if (budget < Double.POSITIVE_INFINITY) {
-      labels.cut(budget);
+    if (budget < Double.POSITIVE_INFINITY || allowance != null) {
+      labels.cut(budget, allowance);
     }
-    return new Labels(costs, stencil, sources, labels);
+    return new Labels(costs, stencil, sources, labels, cellCost);
   }
 
   /** Straight ways from a source to the cells around it, which leave no interpolation error. */
@@ -132,6 +134,37 @@ final class Front {
     queue.wake(tile, cost);
   }
 
+  /**
+   * Changes how far the front goes; before it is helped, or to go further when nothing is left to
+   * do.
+   *
+   * @param from where it goes on from, null for everywhere
+   */
+  void allow(double more, Allowance from) {
+    budget = more;
+    allowance = from;
+    queue.allow(more);
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      if (waiting[tile] != null) {
+        queue.wake(tile, labels.least(tile, waiting[tile]));
+      }
+    }
+  }
+
+  /** Lets the front go on from the cells of a set only. */
+  void keepTo(BitSet within) {
+    allow(budget, new InsideOnly(tiling, within));
+  }
+
+  LabelTiles tiles() {
+    return labels;
+  }
+
+  /** Cost of crossing a typical cell. */
+  double cellCost() {
+    return cellCost;
+  }
+
   /** Works on tiles until there is nothing left to do; any number of threads may. */
   void help(Progress progress) {
     spread.help(() -> runner(), progress);
@@ -139,7 +172,15 @@ final class Front {
 
   private TileFront runner() {
     return new TileFront(
-        stencil, wide, labels, grounds, waiting, 0.25 * cellCost, AHEAD_CELLS * cellCost, budget);
+        stencil,
+        wide,
+        labels,
+        grounds,
+        waiting,
+        0.25 * cellCost,
+        AHEAD_CELLS * cellCost,
+        budget,
+        allowance);
   }
 
   /** What the front has cost so far: tiles run, cells taken, grounds made. */

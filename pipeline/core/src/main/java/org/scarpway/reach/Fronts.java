@@ -2,6 +2,7 @@ package org.scarpway.reach;
 
 import java.lang.ref.SoftReference;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
@@ -22,7 +23,12 @@ final class Fronts {
 
   private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
 
-  record Key(Quantity quantity, Direction direction, double budget, List<Integer> sources) {}
+  /**
+   * @param tripS time within which the front keeps to ground that can be reached out and home,
+   *     infinite where it does not
+   */
+  private record Key(
+      Quantity quantity, Direction direction, double budget, double tripS, List<Integer> sources) {}
 
   private Fronts() {}
 
@@ -44,13 +50,64 @@ final class Fronts {
       double budget,
       Progress progress,
       int... sources) {
-    Map<Key, SoftReference<Labels>> kept = KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
-    Key key = new Key(quantity, direction, budget, Arrays.stream(sources).boxed().toList());
-    SoftReference<Labels> before = kept.get(key);
-    Labels found = before == null ? null : before.get();
+    Map<Key, SoftReference<Labels>> kept = kept(field);
+    List<Integer> from = Arrays.stream(sources).boxed().toList();
+    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, from);
+    Labels found = found(kept, key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
+  }
+
+  /**
+   * A front that keeps to ground that can be reached out and home within a time.
+   *
+   * @param within that ground
+   * @param tripS that time
+   */
+  static Spread begin(
+      MoveField field,
+      Quantity quantity,
+      Direction direction,
+      double budget,
+      BitSet within,
+      double tripS,
+      Progress progress,
+      int source) {
+    Map<Key, SoftReference<Labels>> kept = kept(field);
+    Key key = new Key(quantity, direction, budget, tripS, List.of(source));
+    Labels found = found(kept, key);
+    Front front = null;
+    if (found == null) {
+      front = Front.from(new Costs(field, quantity, direction), budget, source);
+      front.keepTo(within);
+    }
+    return new Spread(kept, key, found, front, progress);
+  }
+
+  /** Labels of a front over all ground if they were kept, else null. */
+  static Labels kept(MoveField field, Quantity quantity, Direction direction, int source) {
+    return found(kept(field), whole(quantity, direction, source));
+  }
+
+  /** Keeps labels of a front over all ground. */
+  static void keep(Quantity quantity, Direction direction, int source, Labels labels) {
+    kept(labels.costs().field())
+        .put(whole(quantity, direction, source), new SoftReference<>(labels));
+  }
+
+  private static Key whole(Quantity quantity, Direction direction, int source) {
+    double all = Double.POSITIVE_INFINITY;
+    return new Key(quantity, direction, all, all, List.of(source));
+  }
+
+  private static Map<Key, SoftReference<Labels>> kept(MoveField field) {
+    return KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
+  }
+
+  private static Labels found(Map<Key, SoftReference<Labels>> kept, Key key) {
+    SoftReference<Labels> before = kept.get(key);
+    return before == null ? null : before.get();
   }
 
   /** A front under way, or what was kept of one. */

@@ -96,6 +96,10 @@ final class Judge {
       end = null;
       return;
     }
+    if (quickestS(cell, stayS, oneWay) > limits.tripS()) {
+      end = limits.tripEnd();
+      return;
+    }
     if (more != null && more.ruledOut(cell, stayS)) {
       return;
     }
@@ -155,6 +159,11 @@ final class Judge {
     double rescueOutS = solved.outWays().get(0).timeS(cell);
     fill(outS, stayS, driveS, energyJ, distanceM, rescueOutS, latestS, cell);
     return worstUse();
+  }
+
+  private double quickestS(int cell, double stayS, boolean oneWay) {
+    double outS = solved.out(Quantity.TIME_S).value(cell);
+    return outS + stayS + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
   }
 
   private void leastAlone(int cell, double stayS, boolean oneWay) {

@@ -138,14 +138,43 @@ final class LabelTiles {
     }
   }
 
-  /** Forgets what lies beyond a budget. */
-  void cut(double budget) {
+  /** Least label of some cells of a tile, a bit each. */
+  double least(int tile, long[] cells) {
+    double least = Double.POSITIVE_INFINITY;
+    for (int w = 0; w < cells.length; w++) {
+      for (long b = cells[w]; b != 0; b &= b - 1) {
+        least = Math.min(least, value.get(tile).get((w << 6) + Long.numberOfTrailingZeros(b)));
+      }
+    }
+    return least;
+  }
+
+  /**
+   * Forgets labels that the front has not gone on from.
+   *
+   * @param allowance null for none
+   */
+  void cut(double budget, Allowance allowance) {
+    int margin = TileGround.SEEN;
+    int stride = tiling.side() + 2 * margin;
+    int first = margin * (stride + 1);
+    double[] most = new double[stride * stride];
+    Arrays.fill(most, Double.POSITIVE_INFINITY);
     for (int tile = 0; tile < tiling.tiles(); tile++) {
       DoubleBuffer v = value.get(tile);
-      for (int i = 0; v != null && i < v.capacity(); i++) {
-        if (v.get(i) > budget) {
-          v.put(i, Double.POSITIVE_INFINITY);
-          step.get(tile).put(i, (byte) Labels.NONE);
+      if (v == null) {
+        continue;
+      }
+      if (allowance != null) {
+        allowance.read(tile, most, first, stride);
+      }
+      for (int r = 0; r < tiling.high(tile); r++) {
+        for (int c = 0; c < tiling.broad(tile); c++) {
+          int i = r * tiling.side() + c;
+          if (v.get(i) > Math.min(budget, most[first + r * stride + c])) {
+            v.put(i, Double.POSITIVE_INFINITY);
+            step.get(tile).put(i, (byte) Labels.NONE);
+          }
         }
       }
     }

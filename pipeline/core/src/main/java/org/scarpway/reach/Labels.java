@@ -18,6 +18,7 @@ final class Labels {
   private final Stencil stencil;
   private final int[] sources;
   private final LabelTiles tiles;
+  private final double cellCost;
   private SoftReference<Ways> ways;
 
   /**
@@ -25,12 +26,14 @@ final class Labels {
    * @param sources cell indices where the cost is 0
    * @param tiles cost per cell, infinite where there is no way; code of {@link Stencil} per cell,
    *     or {@link #STRAIGHT} or {@link #NONE}
+   * @param cellCost of crossing a typical cell
    */
-  Labels(Costs costs, Stencil stencil, int[] sources, LabelTiles tiles) {
+  Labels(Costs costs, Stencil stencil, int[] sources, LabelTiles tiles, double cellCost) {
     this.costs = costs;
     this.stencil = stencil;
     this.sources = sources;
     this.tiles = tiles;
+    this.cellCost = cellCost;
   }
 
   Costs costs() {
@@ -44,6 +47,15 @@ final class Labels {
   /** Cells where the cost is 0. */
   int[] sources() {
     return sources;
+  }
+
+  LabelTiles tiles() {
+    return tiles;
+  }
+
+  /** Cost of crossing a typical cell. */
+  double cellCost() {
+    return cellCost;
   }
 
   double value(int cell) {

@@ -72,11 +72,11 @@ public final class ReachAnswer {
           for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
             int cell = first + i;
             homeTimeS[i] = homeTimeS(cell);
-            Labels out = solved.out(Quantity.TIME_S);
-            if (out.reached(cell)) {
-              timeS[i] = (float) out.value(cell);
+            if (solved.answers(cell)) {
+              timeS[i] = (float) solved.out(Quantity.TIME_S).value(cell);
               distanceM[i] = solved.outWays().get(0).distanceM(cell);
-              if (solved.out(Quantity.ENERGY_J) != null) {
+              Labels energy = solved.out(Quantity.ENERGY_J);
+              if (energy != null && energy.reached(cell)) {
                 energyJ[i] = (float) solved.leastOutJ(cell);
               }
             }
@@ -113,7 +113,9 @@ public final class ReachAnswer {
       return walkS.get(cell);
     }
     Labels home = solved.home(Quantity.TIME_S);
-    return home.reached(cell) ? (float) home.value(cell) : Float.NaN;
+    return home.reached(cell) && (!solved.ended() || solved.answers(cell))
+        ? (float) home.value(cell)
+        : Float.NaN;
   }
 
   private static float[] noData(int n) {

@@ -3,6 +3,7 @@ package org.scarpway.reach;
 import java.util.List;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -103,6 +104,20 @@ record ReachLimits(
     if (home == HomeRule.BASE_RESCUE) {
       notes.add("base-rescue counts " + (int) (Judge.LOAD_S / 60) + " min to load (assumed)");
     }
+  }
+
+  /** Time within which out, stay and home must be done, whatever the home rule adds to it. */
+  double tripS() {
+    return Math.min(timeS, lifeSupportS);
+  }
+
+  /** What ends the reach where that time does not suffice. */
+  End tripEnd() {
+    if (timeS <= lifeSupportS) {
+      return End.TIME;
+    }
+    boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
+    return rescue ? End.RESCUE : End.LIFE_SUPPORT;
   }
 
   private static double orInfinite(Double amount) {

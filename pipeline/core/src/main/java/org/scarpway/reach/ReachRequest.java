@@ -7,6 +7,8 @@ import java.util.List;
  *
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
  * @param stayS time spent at the far end, at the hotel load (s)
+ * @param beyondBudget whether times and energies are wanted of ground that the time does not
+ *     suffice for as well
  */
 public record ReachRequest(
     String name,
@@ -16,7 +18,8 @@ public record ReachRequest(
     Budget budget,
     HomeRule home,
     List<Band> bands,
-    double stayS) {
+    double stayS,
+    boolean beyondBudget) {
 
   public ReachRequest {
     bands = List.copyOf(bands);

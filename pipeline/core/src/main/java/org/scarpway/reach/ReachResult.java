@@ -7,7 +7,8 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link ReachRequest}, on the grid of the DEM.
  *
- * @param timeS least driving time from the base (s), NaN where there is no way
+ * @param timeS least driving time from the base (s), NaN where there is no way or, unless the
+ *     request asks for more, the time does not suffice for a trip
  * @param energyJ least energy from the base (J), may be negative downhill; NaN where there is no
  *     way
  * @param distanceM surface length of the quickest way (m)

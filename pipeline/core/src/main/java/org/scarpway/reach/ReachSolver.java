@@ -92,9 +92,10 @@ public final class ReachSolver {
       walkS = walkTimes(walkHome, base, workers, progress);
       field = open.within(walkable(walkS, walkHome.limitS()));
     }
-    double longestStayS = request.stayS();
+    double[] stays = {request.stayS(), request.stayS()};
     for (Target t : targets) {
-      longestStayS = Math.max(longestStayS, t.stayS());
+      stays[0] = Math.min(stays[0], stayS(t));
+      stays[1] = Math.max(stays[1], stayS(t));
     }
     Room room = Room.about(base, open, workers);
     Floats gapM = room.gapM();
@@ -107,22 +108,27 @@ public final class ReachSolver {
             hasEnergy,
             ground.heightM(),
             base,
-            longestStayS,
+            stays,
             walkS,
             room::spread,
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
-    boolean onFoot = walkS != null;
+    BeyondReach beyond = BeyondReach.of(open, limits, solved, gapM, walkS != null, workers);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
           Judge judge = new Judge(limits, solved);
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-            judge(v, cell, solved, judge, onFoot, gapM, banded);
+            if (solved.answers(cell)) {
+              decide(v, cell, judge, banded);
+            } else {
+              v.binding.set(cell, beyond.end(cell).code());
+            }
           }
         });
-    Refinement more = new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS);
+    Refinement more =
+        new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS, solved.within());
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
       if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
@@ -262,23 +268,6 @@ public final class ReachSolver {
     return domain;
   }
 
-  private void judge(
-      Verdicts v,
-      int cell,
-      Solved solved,
-      Judge judge,
-      boolean onFoot,
-      Floats gapM,
-      Quantity banded) {
-    if (solved.out(Quantity.TIME_S).reached(cell)) {
-      decide(v, cell, judge, banded);
-      return;
-    }
-    boolean joined = !Float.isNaN(gapM.get(cell));
-    End why = open.allowed(cell) == 0 ? End.NO_GO : joined && onFoot ? End.WALK_BACK : End.CUT_OFF;
-    v.binding.set(cell, why.code());
-  }
-
   private void decide(Verdicts v, int cell, Judge judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
@@ -317,10 +306,10 @@ public final class ReachSolver {
     if (cell < 0) {
       return notReached(t, "outside the elevation model");
     }
-    if (!solved.out(Quantity.TIME_S).reached(cell)) {
+    if (!solved.answers(cell)) {
       return notReached(t, label(v.binding.get(cell)));
     }
-    judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
+    judge.ask(cell, stayS(t), banded);
     if (judge.state != ReachResult.SURELY) {
       return notReached(
           t,
@@ -344,14 +333,18 @@ public final class ReachSolver {
   private boolean leavesOpen(List<Target> targets, Solved solved, Judge judge, Quantity banded) {
     for (Target t : targets) {
       int cell = spec.cellOf(t.xM(), t.yM());
-      if (cell >= 0 && solved.out(Quantity.TIME_S).reached(cell)) {
-        judge.ask(cell, t.stayS() > 0 ? t.stayS() : request.stayS(), banded);
+      if (cell >= 0 && solved.answers(cell)) {
+        judge.ask(cell, stayS(t), banded);
         if (judge.state == ReachResult.POSSIBLY) {
           return true;
         }
       }
     }
     return false;
+  }
+
+  private double stayS(Target t) {
+    return t.stayS() > 0 ? t.stayS() : request.stayS();
   }
 
   private static double left(double limit, double used) {

@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.HomeRule;
@@ -31,6 +32,7 @@ final class Refinement {
   private final Floats heightM;
   private final int base;
   private final Floats walkS;
+  private final BitSet within;
   private final double[] limitOf;
   private final List<Ways> out = new ArrayList<>();
   private final List<Ways> home = new ArrayList<>();
@@ -41,6 +43,7 @@ final class Refinement {
 
   /**
    * @param walkS as in {@link Solved}
+   * @param within ground that time suffices for, null for all
    */
   Refinement(
       ReachLimits limits,
@@ -48,13 +51,15 @@ final class Refinement {
       boolean hasEnergy,
       Floats heightM,
       int base,
-      Floats walkS) {
+      Floats walkS,
+      BitSet within) {
     this.limits = limits;
     this.field = field;
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
     this.base = base;
     this.walkS = walkS;
+    this.within = within;
     this.limitOf =
         new double[] {
           Math.min(limits.timeS(), limits.lifeSupportS()),
@@ -117,7 +122,11 @@ final class Refinement {
 
   private Front front(MoveField weighted, Direction direction, double most) {
     Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
-    return Front.from(costs, most, base);
+    Front front = Front.from(costs, most, base);
+    if (within != null) {
+      front.keepTo(within);
+    }
+    return front;
   }
 
   /** Ways out that were found in addition. */

@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
@@ -22,6 +23,9 @@ final class Solved {
   private static final List<Quantity> LONGEST_FIRST =
       List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
 
+  /** Budgets of single ways are not cut to the last digit. */
+  private static final double MARGIN = 1.05;
+
   private final boolean hasEnergy;
   private final Floats heightM;
   private final Floats walkS;
@@ -30,6 +34,11 @@ final class Solved {
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> homeWays = new EnumMap<>(Quantity.class);
   private final boolean oneWay;
+  private final double tripS;
+
+  /** Null where more is asked for than the ground that the time suffices for. */
+  private TimedGround timed;
+
   private List<Ways> outList = List.of();
   private List<Ways> homeList = List.of();
 
@@ -38,7 +47,7 @@ final class Solved {
    * already: their fronts take the longest.
    *
    * @param base cell of the base
-   * @param longestStayS longest time that will be asked for at a far end
+   * @param stays shortest and longest time that will be asked for at a far end (s)
    * @param alongside other work to be done at the same time
    * @param walkS time to walk home from each cell, NaN where there is no way; null by other rules
    */
@@ -49,7 +58,7 @@ final class Solved {
       boolean hasEnergy,
       Floats heightM,
       int base,
-      double longestStayS,
+      double[] stays,
       Floats walkS,
       Runnable alongside,
       Workers workers,
@@ -58,19 +67,33 @@ final class Solved {
     this.heightM = heightM;
     this.walkS = walkS;
     this.oneWay = request.home() == HomeRule.NONE;
+    this.tripS =
+        request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stays[0]);
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
+    if (tripS < Double.POSITIVE_INFINITY) {
+      timed = TimedGround.of(field, base, oneWay, tripS, workers, progress);
+      out.put(Quantity.TIME_S, timed.out());
+      if (!oneWay) {
+        home.put(Quantity.TIME_S, timed.home());
+      }
+    }
     List<Runnable> work = new ArrayList<>();
     List<Runnable> help = new ArrayList<>();
     for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
-      if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
-        Spread front = begin(field, q, Direction.OUT, base, progress);
+      double budget = mostOneWay(q, limits, stays[0]);
+      if (out.containsKey(q)) {
+        work.add(() -> keepWays(out.get(q), q, Direction.OUT));
+      } else if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
+        Spread front = begin(field, q, Direction.OUT, budget, base, progress);
         work.add(() -> solve(front, q, Direction.OUT, !oneWay && !wanted));
         help.add(front::help);
       }
-      if (wanted) {
-        Spread front = begin(field, q, Direction.HOME, base, progress);
+      if (home.containsKey(q)) {
+        work.add(() -> keepWays(home.get(q), q, Direction.HOME));
+      } else if (wanted) {
+        Spread front = begin(field, q, Direction.HOME, budget, base, progress);
         work.add(() -> solve(front, q, Direction.HOME, oneWay));
         help.add(front::help);
       }
@@ -84,10 +107,11 @@ final class Solved {
     listWays();
     if (energyLater
         && wanted(Quantity.ENERGY_J, request, limits)
-        && !quickestSettle(limits, longestStayS, field.spec(), workers)) {
+        && !quickestSettle(limits, stays[1], field.spec(), workers)) {
       progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
       Labels outJ = out.get(Quantity.ENERGY_J);
-      Spread front = begin(field, Quantity.ENERGY_J, Direction.HOME, base, progress);
+      double budget = mostOneWay(Quantity.ENERGY_J, limits, stays[0]);
+      Spread front = begin(field, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
       workers.all(
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
@@ -98,9 +122,21 @@ final class Solved {
     progress.end();
   }
 
-  private static Spread begin(
-      MoveField field, Quantity q, Direction d, int base, Progress progress) {
-    return Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base);
+  private Spread begin(
+      MoveField field, Quantity q, Direction d, double budget, int base, Progress progress) {
+    return timed == null || timed.whole()
+        ? Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base)
+        : Fronts.begin(field, q, d, budget, timed.within(), tripS, progress, base);
+  }
+
+  /** What the way out or home may cost by itself; one way, height counts as well. */
+  private double mostOneWay(Quantity q, ReachLimits limits, double stayS) {
+    if (oneWay || q == Quantity.TIME_S) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double most =
+        q == Quantity.ENERGY_J ? limits.energyJ() - limits.hotelW() * stayS : limits.distanceM();
+    return MARGIN * Math.max(0, most);
   }
 
   private void listWays() {
@@ -117,8 +153,7 @@ final class Solved {
         (from, to) -> {
           Judge judge = new Judge(limits, this);
           for (int cell = from * spec.cols(); all.get() && cell < to * spec.cols(); cell++) {
-            if (out.get(Quantity.TIME_S).reached(cell)
-                && !judge.settledByQuickest(cell, longestStayS)) {
+            if (answers(cell) && !judge.settledByQuickest(cell, longestStayS)) {
               all.set(false);
             }
           }
@@ -154,6 +189,21 @@ final class Solved {
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
     }
+  }
+
+  /** Whether answers end where time no longer suffices for out and home. */
+  boolean ended() {
+    return timed != null;
+  }
+
+  /** Ground that time suffices for, and a little more; null for all. */
+  BitSet within() {
+    return timed == null ? null : timed.within();
+  }
+
+  /** Whether there is something to be said of trips to a cell. */
+  boolean answers(int cell) {
+    return timed == null ? out.get(Quantity.TIME_S).reached(cell) : timed.within().get(cell);
   }
 
   Labels out(Quantity q) {

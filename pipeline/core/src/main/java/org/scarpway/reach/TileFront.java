@@ -8,13 +8,17 @@ import java.util.Arrays;
  */
 final class TileFront implements TileRunner {
   private static final byte IDLE = 0;
-  private static final byte WAITING = 1;
+
+  /** It waits until its label is allowed. */
+  private static final byte HELD = 1;
+
+  private static final byte WAITING = 2;
 
   /** Its label was offered before. */
-  private static final byte DONE = 2;
+  private static final byte DONE = 3;
 
   /** Its label was offered by the last run. */
-  private static final byte JUST_DONE = 3;
+  private static final byte JUST_DONE = 4;
 
   private static final double LEAST_ADVANCE = 1.0 / 64;
   private static final double UNKNOWN = -1;
@@ -29,6 +33,8 @@ final class TileFront implements TileRunner {
   private final long[][] waiting;
   private final double ahead;
   private final double budget;
+  private final Allowance allowance;
+  private final double[] most;
   private final Tiling tiling;
   private final int stride;
   private final int first;
@@ -40,6 +46,7 @@ final class TileFront implements TileRunner {
   private int tile;
   private double limit;
   private double left;
+  private boolean held;
   private double bestValue;
   private int bestStep;
 
@@ -49,6 +56,7 @@ final class TileFront implements TileRunner {
    * @param bucketWidth labels closer than this are taken in any order
    * @param ahead how far a tile may run ahead of the least label that waits anywhere
    * @param budget larger labels are left alone
+   * @param allowance larger labels of a cell are left alone as well; null for none
    */
   TileFront(
       Stencil stencil,
@@ -58,7 +66,8 @@ final class TileFront implements TileRunner {
       long[][] waiting,
       double bucketWidth,
       double ahead,
-      double budget) {
+      double budget,
+      Allowance allowance) {
     this.stencil = stencil;
     this.wide = wide;
     this.labels = labels;
@@ -66,10 +75,13 @@ final class TileFront implements TileRunner {
     this.waiting = waiting;
     this.ahead = ahead;
     this.budget = budget;
+    this.allowance = allowance;
     this.tiling = labels.tiling();
     this.stride = tiling.side() + 2 * TileGround.PAD;
     this.first = TileGround.PAD * (stride + 1);
     this.value = new double[stride * stride];
+    this.most = new double[value.length];
+    Arrays.fill(most, Double.POSITIVE_INFINITY);
     this.step = new byte[value.length];
     this.state = new byte[value.length];
     this.queue = new BucketQueue(value, bucketWidth);
@@ -81,11 +93,16 @@ final class TileFront implements TileRunner {
     ground = grounds.take(tile);
     limit = Math.min(from + ahead, budget);
     left = Double.POSITIVE_INFINITY;
+    held = false;
     Arrays.fill(value, Double.POSITIVE_INFINITY);
     labels.read(tile, TileGround.SEEN, value, first, stride);
     labels.readSteps(tile, step, first, stride);
+    if (allowance != null) {
+      allowance.read(tile, most, first, stride);
+    }
     for (int at = 0; at < state.length; at++) {
-      state[at] = value[at] < Double.POSITIVE_INFINITY ? DONE : IDLE;
+      boolean labelled = value[at] < Double.POSITIVE_INFINITY && value[at] <= most[at];
+      state[at] = labelled ? DONE : IDLE;
     }
     queue.restart(from);
     waitInMargin(from);
@@ -131,6 +148,11 @@ final class TileFront implements TileRunner {
   }
 
   private void await(int at) {
+    if (value[at] > most[at]) {
+      state[at] = HELD;
+      held = true;
+      return;
+    }
     state[at] = WAITING;
     if (value[at] <= limit) {
       queue.add(at);
@@ -146,13 +168,14 @@ final class TileFront implements TileRunner {
 
   /** Cells of the tile that the last run has left waiting, a bit each; null for none. */
   private long[] stillWaiting() {
-    if (left == Double.POSITIVE_INFINITY) {
+    if (left == Double.POSITIVE_INFINITY && !held) {
       return null;
     }
     long[] bits = new long[(tiling.side() * tiling.side() + 63) / 64];
     for (int r = 0; r < tiling.high(tile); r++) {
       for (int c = 0; c < tiling.broad(tile); c++) {
-        if (state[first + r * stride + c] == WAITING) {
+        byte s = state[first + r * stride + c];
+        if (s == WAITING || s == HELD) {
           int i = r * tiling.side() + c;
           bits[i >> 6] |= 1L << i;
         }

@@ -2,28 +2,38 @@ package org.scarpway.reach;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicLong;
 
 /**
  * Grounds of tiles that the front is passing, shared by its threads. So many are kept that a front
- * around the whole grid finds its own again if the heap allows; the one longest out of use goes
- * first. Whether one is kept or made anew changes no answer.
+ * around the whole grid finds its own again, if the heap allows for this and all other fronts
+ * together; the one longest out of use goes first. Whether one is kept or made anew changes no
+ * answer.
  */
 final class TileGrounds {
-  private static final int HEAP_SHARE = 16;
+  /** All fronts together keep one part in so many of the heap. */
+  private static final int HEAP_SHARE = 4;
+
+  /** Each front may keep so many whatever the others keep. */
+  private static final int FEW = 8;
+
+  private static final AtomicLong KEPT_BYTES = new AtomicLong();
 
   private final Costs costs;
   private final Stencil stencil;
   private final Tiling tiling;
+  private final long bytes;
   private final long most;
   private final Map<Integer, TileGround> kept = new LinkedHashMap<>(64, 0.75f, true);
+  private long made;
   private long loads;
 
   TileGrounds(Costs costs, Stencil stencil, Tiling tiling) {
     this.costs = costs;
     this.stencil = stencil;
     this.tiling = tiling;
-    long fits = Runtime.getRuntime().maxMemory() / HEAP_SHARE / TileGround.bytes(tiling.side());
-    this.most = Math.min(fits, 4L * (tiling.tileRows() + tiling.tileCols()));
+    this.bytes = TileGround.bytes(tiling.side());
+    this.most = 4L * (tiling.tileRows() + tiling.tileCols());
   }
 
   /** The ground of a tile, for one thread alone until it is given back. */
@@ -35,8 +45,11 @@ final class TileGrounds {
         return ground;
       }
       loads++;
-      if (kept.size() >= most && !kept.isEmpty()) {
+      if (full() && !kept.isEmpty()) {
         ground = kept.remove(kept.keySet().iterator().next());
+      } else {
+        KEPT_BYTES.addAndGet(bytes);
+        made++;
       }
     }
     if (ground == null) {
@@ -53,6 +66,13 @@ final class TileGrounds {
   /** Keeps none any more. */
   synchronized void clear() {
     kept.clear();
+    KEPT_BYTES.addAndGet(-bytes * made);
+    made = 0;
+  }
+
+  private boolean full() {
+    return made >= most
+        || (made >= FEW && KEPT_BYTES.get() > Runtime.getRuntime().maxMemory() / HEAP_SHARE);
   }
 
   /** How often a ground was made. */

@@ -11,7 +11,7 @@ final class TileQueue {
   private final double[] from;
   private final boolean[] running;
   private final BucketQueue waiting;
-  private final double budget;
+  private double budget;
   private int runningTiles;
   private boolean failed;
 
@@ -25,9 +25,9 @@ final class TileQueue {
 
   /** The tile has a cell, or in its margin a change, of this label to attend to. */
   synchronized void wake(int tile, double label) {
-    if (label < from[tile] && label <= budget) {
+    if (label < from[tile]) {
       from[tile] = label;
-      if (!running[tile]) {
+      if (!running[tile] && label <= budget) {
         waiting.add(tile);
         notifyAll();
       }
@@ -55,10 +55,24 @@ final class TileQueue {
 
   private int poll() {
     int tile = failed ? -1 : waiting.poll();
-    while (tile >= 0 && (running[tile] || from[tile] == Double.POSITIVE_INFINITY)) {
+    while (tile >= 0 && (running[tile] || !due(tile))) {
       tile = waiting.poll();
     }
     return tile;
+  }
+
+  private boolean due(int tile) {
+    return from[tile] <= budget && from[tile] < Double.POSITIVE_INFINITY;
+  }
+
+  /** Changes the budget; nobody is at work. */
+  synchronized void allow(double more) {
+    budget = more;
+    for (int tile = 0; tile < from.length; tile++) {
+      if (due(tile)) {
+        waiting.add(tile);
+      }
+    }
   }
 
   /** Least label to attend to in a tile just taken; attended to from now on. */
@@ -72,7 +86,7 @@ final class TileQueue {
   synchronized void release(int tile) {
     running[tile] = false;
     runningTiles--;
-    if (from[tile] < Double.POSITIVE_INFINITY) {
+    if (due(tile)) {
       waiting.add(tile);
     }
     notifyAll();

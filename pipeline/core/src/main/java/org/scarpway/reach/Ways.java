@@ -38,8 +38,11 @@ final class Ways {
     int n = labels.costs().field().spec().cells();
     int layers = (hasEnergy ? 3 : 2) + (walkS == null ? 0 : 1);
     ScratchFile file = labels.costs().field().scratch((long) Float.BYTES * layers * n);
-    this.sums = new Floats[] {noData(n, file), noData(n, file), hasEnergy ? noData(n, file) : null};
-    this.latestS = walkS == null ? null : noData(n, file);
+    this.sums = new Floats[hasEnergy ? 3 : 2];
+    for (int q = 0; q < sums.length; q++) {
+      sums[q] = Floats.of(n, Float.NaN, file);
+    }
+    this.latestS = walkS == null ? null : Floats.of(n, Float.NaN, file);
     this.line = new Line(labels.costs().field().spec());
   }
 
@@ -86,12 +89,6 @@ final class Ways {
       }
     }
     return this;
-  }
-
-  private static Floats noData(int n, ScratchFile file) {
-    Floats a = Floats.of(n, file);
-    a.fill(Float.NaN);
-    return a;
   }
 
   Floats heightM() {
@@ -160,9 +157,7 @@ final class Ways {
       int source = labels.straightSource(cell, line);
       line.between(cell, source);
       for (int q = 0; q < sums.length; q++) {
-        if (sums[q] != null) {
-          sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
-        }
+        sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
       }
       // Walking home from between here and a source so near is never later than from its far end.
       latest(cell, 0);
@@ -190,12 +185,10 @@ final class Ways {
       }
     }
     for (int q = 0; q < sums.length; q++) {
-      if (sums[q] != null) {
-        float atA = sums[q].get(a);
-        float atB = sums[q].get(b);
-        double before = worst ? Math.max(atA, atB) : (1 - share) * atA + share * atB;
-        sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used)));
-      }
+      float atA = sums[q].get(a);
+      float atB = sums[q].get(b);
+      double before = worst ? Math.max(atA, atB) : (1 - share) * atA + share * atB;
+      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used)));
     }
     latest(cell, latestS == null ? 0 : Math.max(latestS.get(a), latestS.get(b)));
   }

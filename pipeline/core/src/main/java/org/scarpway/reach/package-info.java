@@ -43,15 +43,28 @@
  * asked for and kept with the tile while the front passes. Labels of a tile take room when the
  * front first touches it, on the heap or, where they would take more than an eighth of it, in a
  * mapped temporary file. Where the {@link org.scarpway.vehicle.MoveField} itself lies in one,
- * everything that is kept per cell does, and answers are the same to the last bit. A front with a
- * budget ends there: walks home end at the walker's endurance. (Chacon &amp; Vladimirsky 2012,
- * <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong
- * &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>, SIAM J. Sci. Comput.
- * 30(5):2512-2534; both from memory.)
+ * everything that is kept per cell does, and answers are the same to the last bit. (Chacon &amp;
+ * Vladimirsky 2012, <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput.
+ * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
+ * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
  *
  * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
  * org.scarpway.reach.NeighbourSpread}), since a step is so cheap there that keeping an order costs
  * more than repeating steps; a first version of either was timed on one thread before the choice.
+ *
+ * <h2>Where fronts end</h2>
+ *
+ * <p>Walks home end at the walker's endurance. The quickest ways out and home go half of the time
+ * that a trip may take first; then each goes on where the other has come, as long as both labels
+ * together stay within the time and 2 % and 16 cells more ({@code MeetHalfway}). No trip is lost:
+ * from any cell on a trip within the time, the quickest way there and the quickest home take no
+ * longer than the trip; what is given in addition covers that labels are not exact. Energy,
+ * distance and weighted sums are then only asked of the ground so found, since all of a trip lies
+ * on it, which also settles cells that ways outside it would leave undecided. Meeting halfway is
+ * the bidirectional search of Pohl (1971, <i>Bi-directional search</i>, Machine Intelligence
+ * 6:127-140; from memory), for all ends at once.
+ *
+ * <p>What lies beyond is only told apart by whether it has a way at all ({@code Joined}).
  *
  * <h2>Budgets</h2>
  *

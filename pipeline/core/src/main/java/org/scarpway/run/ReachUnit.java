@@ -18,7 +18,7 @@ import org.scarpway.vehicle.MoveField;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -50,7 +50,8 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.budget(),
             entry.home(),
             entry.bands(),
-            entry.stayS());
+            entry.stayS(),
+            entry.beyondBudget());
     this.vehicle = entry.vehicle();
     this.targets = job.places().targets();
     this.job = job;

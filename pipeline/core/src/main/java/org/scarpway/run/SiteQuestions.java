@@ -64,12 +64,14 @@ final class SiteQuestions {
         question.home(),
         question.bands(),
         question.stayS(),
+        question.beyondBudget(),
         question.refuges(),
         question.vehicle(),
         question.where());
   }
 
   private static Object content(Job.ReachEntry r) {
-    return List.of(r.budget(), r.home(), r.bands(), r.stayS(), r.refuges(), r.vehicle());
+    return List.of(
+        r.budget(), r.home(), r.bands(), r.stayS(), r.beyondBudget(), r.refuges(), r.vehicle());
   }
 }

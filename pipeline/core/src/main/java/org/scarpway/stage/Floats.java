@@ -25,6 +25,20 @@ public abstract class Floats {
   }
 
   /**
+   * So many of one value; in a file they take room only where another one is set.
+   *
+   * @param file null for the heap
+   */
+  public static Floats of(int size, float value, ScratchFile file) {
+    if (file != null) {
+      return new MostlyOne(size, value, file);
+    }
+    Floats all = new OnHeap(new float[size]);
+    all.fill(value);
+    return all;
+  }
+
+  /**
    * A few zeros, to which {@link #more} adds.
    *
    * @param file null for the heap
@@ -173,6 +187,79 @@ public abstract class Floats {
     @Override
     public Floats more() {
       return new InFile(Math.addExact(size, PART), file, parts);
+    }
+
+    @Override
+    public boolean sameAs(Floats other) {
+      return other == this;
+    }
+  }
+
+  /** Pieces of a file that are taken when something is first set in them; by one thread only. */
+  private static final class MostlyOne extends Floats {
+    private static final int SHIFT = 14;
+    private static final int PART = 1 << SHIFT;
+
+    private final ScratchFile file;
+    private final FloatBuffer[] parts;
+    private final float[] before = new float[PART];
+    private final int size;
+
+    private MostlyOne(int size, float value, ScratchFile file) {
+      this.size = size;
+      this.file = file;
+      this.parts = new FloatBuffer[(int) ((size + PART - 1L) >> SHIFT)];
+      Arrays.fill(before, value);
+    }
+
+    @Override
+    public int size() {
+      return size;
+    }
+
+    @Override
+    public float get(int i) {
+      FloatBuffer part = parts[i >> SHIFT];
+      return part == null ? before[0] : part.get(i & (PART - 1));
+    }
+
+    @Override
+    public void set(int i, float value) {
+      part(i >> SHIFT).put(i & (PART - 1), value);
+    }
+
+    private FloatBuffer part(int k) {
+      if (parts[k] == null) {
+        FloatBuffer part = file.take(Float.BYTES * PART).asFloatBuffer();
+        part.put(0, before);
+        parts[k] = part;
+      }
+      return parts[k];
+    }
+
+    @Override
+    public void read(int at, float[] into, int to, int n) {
+      for (int i = 0; i < n; i++) {
+        into[to + i] = get(at + i);
+      }
+    }
+
+    @Override
+    public void write(int at, float[] from, int first, int n) {
+      for (int i = 0; i < n; i++) {
+        set(at + i, from[first + i]);
+      }
+    }
+
+    @Override
+    public void fill(float value) {
+      Arrays.fill(before, value);
+      Arrays.fill(parts, null);
+    }
+
+    @Override
+    public Floats more() {
+      throw new UnsupportedOperationException("as many as were asked for");
     }
 
     @Override

@@ -78,6 +78,50 @@ class FrontTilesTest {
   }
 
   @Test
+  void frontsThatMeetHalfwayFindEveryRoundTripAndGoOnToTheSameEnd() {
+    MoveField field = rough();
+    for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
+      Labels wholeOut = labels(new Costs(field, q, Direction.OUT), EVERYTHING, COLS, false, 1);
+      Labels wholeHome = labels(new Costs(field, q, Direction.HOME), EVERYTHING, COLS, false, 1);
+      double trip = wholeOut.value(SOURCE + 30) + wholeHome.value(SOURCE + 30);
+      for (int side : new int[] {16, 64}) {
+        Front out = new Front(new Costs(field, q, Direction.OUT), true, 0, side, null, SOURCE);
+        Front home = new Front(new Costs(field, q, Direction.HOME), true, 0, side, null, SOURCE);
+        // As much more as makes up for labels that are not exact.
+        double most = 1.05 * trip + 16 * out.cellCost();
+        help(out, home, 0.5 * most, null, null);
+        Allowance outMeets = new MeetHalfway(home.tiles(), most);
+        Allowance homeMeets = new MeetHalfway(out.tiles(), most);
+        help(out, home, most, outMeets, homeMeets);
+        int inside = 0;
+        for (int i = 0; i < ROWS * COLS; i++) {
+          double least = wholeOut.value(i) + wholeHome.value(i);
+          double got = out.tiles().value(i) + home.tiles().value(i);
+          assertEquals(least <= trip, got <= trip, q + " cell " + i);
+          if (least <= trip) {
+            assertEquals(wholeOut.value(i), out.tiles().value(i), q + " cell " + i);
+            assertEquals(wholeHome.value(i), home.tiles().value(i), q + " cell " + i);
+            inside++;
+          }
+        }
+        assertTrue(inside > 1000 && inside < ROWS * COLS / 2, inside + " cells");
+        help(out, home, EVERYTHING, null, null);
+        assertSame(wholeOut, out.labels(), EVERYTHING, q + " out");
+        assertSame(wholeHome, home.labels(), EVERYTHING, q + " home");
+      }
+    }
+  }
+
+  private static void help(
+      Front out, Front home, double budget, Allowance outFrom, Allowance homeFrom) {
+    out.allow(budget, outFrom);
+    home.allow(budget, homeFrom);
+    try (Workers workers = new Workers(2)) {
+      workers.all(List.of(() -> out.help(Progress.NONE), () -> home.help(Progress.NONE)));
+    }
+  }
+
+  @Test
   void aFailureOfOneThreadEndsAll() {
     Costs costs = new Costs(rough(), Quantity.TIME_S, Direction.OUT);
     Front front = new Front(costs, true, EVERYTHING, 16, null, SOURCE);

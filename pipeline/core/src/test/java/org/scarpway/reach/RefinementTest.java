@@ -48,8 +48,8 @@ class RefinementTest {
   }
 
   private static ReachResult solve(MoveField field, HomeRule home, double timeS, double energyJ) {
-    ReachRequest q =
-        new ReachRequest("r", "b", 3, 0, new Budget(timeS, energyJ, null), home, List.of(), 0);
+    Budget budget = new Budget(timeS, energyJ, null);
+    ReachRequest q = new ReachRequest("r", "b", 3, 0, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           q, Fields.ground(field, FloatGrid.empty(SPEC)), null, List.of(), workers, Progress.NONE);

@@ -266,7 +266,8 @@ final class ReportFixture {
                 new ReachRequest.Band("1h", ReachRequest.Quantity.TIME_S, 3600),
                 new ReachRequest.Band("2h", ReachRequest.Quantity.TIME_S, 7200),
                 new ReachRequest.Band("4h", ReachRequest.Quantity.TIME_S, 14400)),
-            1800);
+            1800,
+            false);
     double nan = Double.NaN;
     return new ReachResult(
         request,

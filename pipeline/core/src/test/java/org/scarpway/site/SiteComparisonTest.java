@@ -40,7 +40,8 @@ class SiteComparisonTest {
   }
 
   private static ReachResult reach(ByteGrid state, FloatGrid gapM, TargetReach... targets) {
-    ReachRequest q = new ReachRequest("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0);
+    ReachRequest q =
+        new ReachRequest("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0, false);
     return new ReachResult(
         q,
         "v",

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -42,6 +43,28 @@ class ScratchValuesTest {
     float[] array = {1, 2};
     assertTrue(Floats.of(array).sameAs(Floats.of(array)));
     assertFalse(Floats.of(array).sameAs(Floats.of(array.clone())));
+  }
+
+  @Test
+  void floatsThatAreMostlyOneValueTakeTheOthers() {
+    int size = 100_000;
+    Floats file = Floats.of(size, Float.NaN, ScratchFile.create());
+    float[] wanted = new float[size];
+    Arrays.fill(wanted, Float.NaN);
+    Random random = new Random(8);
+    for (int i = 0; i < 500; i++) {
+      int at = 40_000 + random.nextInt(30_000);
+      wanted[at] = random.nextFloat();
+      file.set(at, wanted[at]);
+    }
+    file.write(99_000, new float[] {4, 5, 6}, 1, 2);
+    wanted[99_000] = 5;
+    wanted[99_001] = 6;
+    float[] got = new float[size];
+    file.read(0, got, 0, size);
+    assertArrayEquals(wanted, got);
+    Floats heap = Floats.of(size, 3, null);
+    assertEquals(3, heap.get(size - 1));
   }
 
   @Test

@@ -1,0 +1,64 @@
+package org.scarpway.reach;
+
+import java.util.BitSet;
+import java.util.List;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Why there is nothing to be said of trips to a cell. */
+final class BeyondReach {
+  private final MoveField open;
+  private final Floats gapM;
+  private final boolean onFoot;
+  private final boolean oneWay;
+  private final End tripEnd;
+
+  /** Cells with a way out and with a way home, whatever it costs; null where fronts say it all. */
+  private BitSet out;
+
+  private BitSet home;
+
+  private BeyondReach(MoveField open, ReachLimits limits, Floats gapM, boolean onFoot) {
+    this.open = open;
+    this.gapM = gapM;
+    this.onFoot = onFoot;
+    this.oneWay = limits.home() == HomeRule.NONE;
+    this.tripEnd = limits.tripEnd();
+  }
+
+  /**
+   * @param open the vehicle's field, whatever the home rule
+   * @param onFoot whether the trip keeps to ground that the crew can walk home from
+   */
+  static BeyondReach of(
+      MoveField open,
+      ReachLimits limits,
+      Solved solved,
+      Floats gapM,
+      boolean onFoot,
+      Workers workers) {
+    BeyondReach beyond = new BeyondReach(open, limits, gapM, onFoot);
+    if (solved.ended()) {
+      workers.all(
+          List.of(
+              () -> beyond.out = Joined.of(solved.out(Quantity.TIME_S)),
+              () -> beyond.home = beyond.oneWay ? null : Joined.of(solved.home(Quantity.TIME_S))));
+    }
+    return beyond;
+  }
+
+  End end(int cell) {
+    if (open.allowed(cell) == 0) {
+      return End.NO_GO;
+    }
+    if (out != null && out.get(cell)) {
+      return oneWay || home.get(cell) ? tripEnd : End.NO_WAY_HOME;
+    }
+    boolean widthKnown = !Float.isNaN(gapM.get(cell));
+    return widthKnown && onFoot ? End.WALK_BACK : End.CUT_OFF;
+  }
+}

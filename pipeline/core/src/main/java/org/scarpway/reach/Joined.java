@@ -1,0 +1,129 @@
+package org.scarpway.reach;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * Which cells have a way at all, by the same steps as the front whose labels are given, where that
+ * front has stopped before it found all of them.
+ */
+final class Joined {
+  private final Costs costs;
+  private final Stencil stencil;
+  private final int rows;
+  private final int cols;
+  private final BitSet joined;
+  private int[] next = new int[1024];
+  private int found;
+
+  private Joined(Labels labels) {
+    GridSpec spec = labels.costs().field().spec();
+    this.costs = labels.costs();
+    this.stencil = labels.stencil();
+    this.rows = spec.rows();
+    this.cols = spec.cols();
+    this.joined = new BitSet(spec.cells());
+  }
+
+  static BitSet of(Labels labels) {
+    Joined j = new Joined(labels);
+    int cells = j.rows * j.cols;
+    for (int cell = 0; cell < cells; cell++) {
+      if (labels.reached(cell)) {
+        j.joined.set(cell);
+      }
+    }
+    for (int cell = j.joined.nextSetBit(0); cell >= 0; cell = j.joined.nextSetBit(cell + 1)) {
+      if (labels.reached(cell)) {
+        j.offer(cell);
+      }
+    }
+    while (j.found > 0) {
+      int[] now = j.next;
+      int n = j.found;
+      j.next = new int[now.length];
+      j.found = 0;
+      for (int i = 0; i < n; i++) {
+        j.offer(now[i]);
+      }
+    }
+    return j.joined;
+  }
+
+  /** Joins the cells that have this one on a ring around them. */
+  private void offer(int done) {
+    int row = done / cols;
+    int col = done % cols;
+    for (int j = 0; j < Stencil.NEAR; j++) {
+      int r = row - stencil.nearRow(j);
+      int c = col - stencil.nearCol(j);
+      if (open(r, c)) {
+        int before = (j - 1) & (Stencil.NEAR - 1);
+        int after = (j + 1) & (Stencil.NEAR - 1);
+        if (allowed(r, c, Stencil.NEAR_CODES + j * Stencil.QUARTERS)
+            || nearEdge(r, c, j, after)
+            || nearEdge(r, c, before, before)) {
+          join(r * cols + c);
+        }
+      }
+    }
+    for (int j = 0; j < Stencil.FAR; j++) {
+      int r = row - stencil.farRow(j);
+      int c = col - stencil.farCol(j);
+      if (open(r, c)) {
+        int before = (j - 1) & (Stencil.FAR - 1);
+        int after = (j + 1) & (Stencil.FAR - 1);
+        if (allowed(r, c, j * Stencil.EIGHTHS)
+            || farEdge(r, c, j, after)
+            || farEdge(r, c, before, before)) {
+          join(r * cols + c);
+        }
+      }
+    }
+  }
+
+  private boolean open(int row, int col) {
+    return row >= 0
+        && row < rows
+        && col >= 0
+        && col < cols
+        && !joined.get(row * cols + col)
+        && !costs.barrier(row * cols + col);
+  }
+
+  private boolean allowed(int row, int col, int code) {
+    return stencil.cost(costs, row * cols + col, code) < Double.POSITIVE_INFINITY;
+  }
+
+  /** Between the cells of an edge, if the other of them is joined too. */
+  private boolean nearEdge(int row, int col, int edge, int other) {
+    if (!there(row + stencil.nearRow(other), col + stencil.nearCol(other))) {
+      return false;
+    }
+    for (int quarter = 1; quarter < Stencil.QUARTERS; quarter++) {
+      if (allowed(row, col, Stencil.NEAR_CODES + edge * Stencil.QUARTERS + quarter)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Where any step between the cells is allowed without one to a cell, the middle one is. */
+  private boolean farEdge(int row, int col, int edge, int other) {
+    return there(row + stencil.farRow(other), col + stencil.farCol(other))
+        && allowed(row, col, edge * Stencil.EIGHTHS + Stencil.EIGHTHS / 2);
+  }
+
+  private boolean there(int row, int col) {
+    return row >= 0 && row < rows && col >= 0 && col < cols && joined.get(row * cols + col);
+  }
+
+  private void join(int cell) {
+    joined.set(cell);
+    if (found == next.length) {
+      next = Arrays.copyOf(next, 2 * found);
+    }
+    next[found++] = cell;
+  }
+}

@@ -1,0 +1,156 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Ground that a time suffices for, out and home, and the quickest ways on it. Fronts out and home
+ * go half of the time each, then on where the other has come. Where that is most of the ground they
+ * run on over all of it: it costs little more, and other questions find them.
+ */
+final class TimedGround {
+  /** Sums along ways, and labels at both ends of a step, differ a little: cells' cost and share. */
+  private static final double MARGIN_CELLS = 16;
+
+  private static final double MARGIN_SHARE = 0.02;
+
+  /** Share of the ground that can be driven on from which the fronts run over all of it. */
+  private static final double MOST = 0.5;
+
+  private final MoveField field;
+  private final int base;
+  private final boolean oneWay;
+  private final double tripS;
+  private final Workers workers;
+  private final Progress progress;
+  private final BitSet within = new BitSet();
+  private Labels out;
+  private Labels home;
+  private boolean whole;
+
+  private TimedGround(
+      MoveField field, int base, boolean oneWay, double tripS, Workers workers, Progress progress) {
+    this.field = field;
+    this.base = base;
+    this.oneWay = oneWay;
+    this.tripS = tripS;
+    this.workers = workers;
+    this.progress = progress;
+  }
+
+  /**
+   * @param oneWay whether nobody has to come home
+   * @param tripS for out and home together, or for out alone
+   */
+  static TimedGround of(
+      MoveField field, int base, boolean oneWay, double tripS, Workers workers, Progress progress) {
+    TimedGround ground = new TimedGround(field, base, oneWay, tripS, workers, progress);
+    progress.begin("ground within the time", 2L * field.spec().cells());
+    ground.find();
+    progress.end();
+    return ground;
+  }
+
+  /** Cells that the time suffices for, and a little more. */
+  BitSet within() {
+    return within;
+  }
+
+  /** Whether that is so much that fronts run over all ground. */
+  boolean whole() {
+    return whole;
+  }
+
+  /** Quickest ways out, complete on that ground at least. */
+  Labels out() {
+    return out;
+  }
+
+  /** Quickest ways home, complete on that ground at least; null where nobody has to come home. */
+  Labels home() {
+    return home;
+  }
+
+  private void find() {
+    Labels keptOut = Fronts.kept(field, Quantity.TIME_S, Direction.OUT, base);
+    Labels keptHome = oneWay ? null : Fronts.kept(field, Quantity.TIME_S, Direction.HOME, base);
+    if (keptOut != null && (oneWay || keptHome != null)) {
+      out = keptOut;
+      home = keptHome;
+      choose(keptOut.tiles(), oneWay ? null : keptHome.tiles(), keptOut.cellCost());
+      return;
+    }
+    Front there = front(Direction.OUT);
+    if (oneWay) {
+      spread(there, null, more(more(tripS, there.cellCost()), there.cellCost()), null, null);
+      choose(there.tiles(), null, there.cellCost());
+      if (whole) {
+        spread(there, null, Double.POSITIVE_INFINITY, null, null);
+      }
+    } else {
+      Front back = front(Direction.HOME);
+      // Twice the margin, so that all labels within one margin are those of fronts over all ground.
+      double most = more(more(tripS, there.cellCost()), there.cellCost());
+      spread(there, back, 0.5 * most, null, null);
+      MeetHalfway outMeets = new MeetHalfway(back.tiles(), most);
+      MeetHalfway homeMeets = new MeetHalfway(there.tiles(), most);
+      spread(there, back, most, outMeets, homeMeets);
+      choose(there.tiles(), back.tiles(), there.cellCost());
+      if (whole) {
+        spread(there, back, Double.POSITIVE_INFINITY, null, null);
+      }
+      home = back.labels();
+    }
+    out = there.labels();
+    if (whole) {
+      Fronts.keep(Quantity.TIME_S, Direction.OUT, base, out);
+      if (!oneWay) {
+        Fronts.keep(Quantity.TIME_S, Direction.HOME, base, home);
+      }
+    }
+  }
+
+  private Front front(Direction direction) {
+    Costs costs = new Costs(field, Quantity.TIME_S, direction);
+    return Front.from(costs, Double.POSITIVE_INFINITY, base);
+  }
+
+  private static double more(double amount, double cellCost) {
+    return (1 + MARGIN_SHARE) * amount + MARGIN_CELLS * cellCost;
+  }
+
+  private void spread(
+      Front there, Front back, double budget, Allowance outFrom, Allowance homeFrom) {
+    there.allow(budget, outFrom);
+    if (back != null) {
+      back.allow(budget, homeFrom);
+    }
+    List<Runnable> help = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      help.add(() -> there.help(progress));
+      if (back != null) {
+        help.add(() -> back.help(progress));
+      }
+    }
+    workers.all(help);
+  }
+
+  /** Marks the ground that the time suffices for. */
+  private void choose(LabelTiles there, LabelTiles back, double cellCost) {
+    double most = more(tripS, cellCost);
+    int driveable = 0;
+    for (int cell = 0; cell < field.spec().cells(); cell++) {
+      driveable += field.allowed(cell) == 0 ? 0 : 1;
+      if (there.value(cell) + (back == null ? 0 : back.value(cell)) <= most) {
+        within.set(cell);
+      }
+    }
+    whole = within.cardinality() > MOST * driveable;
+  }
+}
