@@ -6,8 +6,8 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link CorridorRequest}.
  *
- * @param excessPct by how much the best way through a cell costs more than the best of all
- *     (percent)
+ * @param excessPct by how much the best way through a cell costs more than the best of all; NaN
+ *     beyond the widest corridor (percent)
  * @param bestCost in s, J or m by the request's cost, of the best way as it was found, before it is
  *     bent to the turning circle
  * @param visits stops in the order of travel with what is used up on arrival

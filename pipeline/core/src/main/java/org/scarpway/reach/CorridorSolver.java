@@ -14,6 +14,7 @@ import org.scarpway.reach.CorridorResult.TradeOff;
 import org.scarpway.reach.CorridorResult.Turning;
 import org.scarpway.reach.CorridorResult.Visit;
 import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.Legs.Detours;
 import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
@@ -29,6 +30,9 @@ import org.scarpway.vehicle.MoveField;
  * of the legs the least. Stops that may be visited in any order are first put in the best one.
  */
 public final class CorridorSolver {
+  /** How much more than the best way one that turns in wide circles may cost, as a share. */
+  private static final double ROOM_TO_TURN = 0.5;
+
   private final CorridorRequest request;
   private final Ground ground;
   private final MoveField field;
@@ -56,7 +60,7 @@ public final class CorridorSolver {
         };
     this.hasEnergy = Costs.hasEnergy(field);
     String vehicle = ground.mobility().vehicle().name();
-    this.legs = new Legs(where(), vehicle, workers, progress);
+    this.legs = new Legs(where(), vehicle, spec, workers, progress);
     if (quantity == Quantity.ENERGY_J && !hasEnergy) {
       throw UserError.of(
           where(),
@@ -102,10 +106,18 @@ public final class CorridorSolver {
     List<Leg> found = legs.between(stops, cells, field, quantity);
     Centreline best = drive(found);
     double bestCost = best.amount(quantity);
-    Floats excessPct = excess(found, bestCost, best);
+    double reference = reference(found, bestCost, best);
     double turnM = ground.mobility().vehicle().drive().turnRadiusM();
+    double mostPct = request.withinPct().get(request.withinPct().size() - 1);
+    double[] extra = new double[found.size()];
+    for (int i = 0; i < extra.length; i++) {
+      double roomToTurn = turnM > 0 ? ROOM_TO_TURN * found.get(i).cost() : 0;
+      extra[i] = Math.max(mostPct / 100 * reference, roomToTurn);
+    }
+    List<Detours> detours = legs.detours(found, extra, field, quantity);
+    Floats excessPct = excess(detours, reference, mostPct);
     List<Place> tooTight = new ArrayList<>();
-    Centreline line = turnM > 0 ? bend(found, turnM, tooTight) : best;
+    Centreline line = turnM > 0 ? bend(found, detours, turnM, tooTight) : best;
     Clearance clearance = Clearance.of(field, workers);
     return new CorridorAnswer(
         excessPct,
@@ -134,13 +146,14 @@ public final class CorridorSolver {
   /**
    * The same legs bent to the turning circle; those where no such way was found stay as they are.
    */
-  private Centreline bend(List<Leg> found, double turnM, List<Place> tooTight) {
+  private Centreline bend(
+      List<Leg> found, List<Detours> detours, double turnM, List<Place> tooTight) {
     Costs costs = new Costs(field, quantity, Direction.HOME);
     TurnSearch.Found[] bent = new TurnSearch.Found[found.size()];
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < bent.length; i++) {
       int leg = i;
-      work.add(() -> bent[leg] = TurnSearch.along(found.get(leg), costs, turnM));
+      work.add(() -> bent[leg] = TurnSearch.along(detours.get(leg), costs, turnM));
     }
     workers.all(work);
     List<Centreline.Leg> ways = new ArrayList<>();
@@ -225,30 +238,32 @@ public final class CorridorSolver {
     return visits;
   }
 
-  private Floats excess(List<Leg> found, double bestCost, Centreline best) {
+  /** What excess is a percentage of. */
+  private double reference(List<Leg> found, double bestCost, Centreline best) {
     double reference = bestCost;
     if (!(reference > 0)) {
       // Downhill all the way: a percentage of nothing, so of what is lost on the way instead.
-      reference = 0;
-      for (Leg leg : found) {
-        reference += leg.from().value(leg.end());
-      }
+      reference = found.stream().mapToDouble(Leg::cost).sum();
       if (best.distanceM() > 0) {
         warnings.add(
             where()
                 + " gains energy on the whole; excess is a percentage of the energy lost on the way");
       }
     }
+    return reference;
+  }
+
+  private Floats excess(List<Detours> detours, double reference, double mostPct) {
     Floats pct = Floats.of(spec.cells(), field.scratch((long) Float.BYTES * spec.cells()));
     pct.fill(Float.NaN);
-    for (Leg leg : found) {
-      lower(pct, leg, reference);
+    for (Detours leg : detours) {
+      lower(pct, leg, reference, mostPct);
     }
     return pct;
   }
 
   /** To what a detour of that leg through each cell adds, where that is less. */
-  private void lower(Floats pct, Leg leg, double reference) {
+  private void lower(Floats pct, Detours leg, double reference, double mostPct) {
     DoubleAccumulator least = new DoubleAccumulator(Math::min, Double.POSITIVE_INFINITY);
     workers.overRows(
         spec.rows(),
@@ -267,7 +282,7 @@ public final class CorridorSolver {
             double sum = leg.from().value(i) + leg.to().value(i);
             if (sum < Double.POSITIVE_INFINITY) {
               float p = reference > 0 ? (float) (100 * (sum - leastOfAll) / reference) : 0;
-              if (!(pct.get(i) <= p)) {
+              if (p <= mostPct && !(pct.get(i) <= p)) {
                 pct.set(i, p);
               }
             }

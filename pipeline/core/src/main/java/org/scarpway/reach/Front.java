@@ -29,6 +29,9 @@ final class Front {
   /** How far a tile may run ahead of the least waiting label, in costs of a typical cell. */
   private static final double AHEAD_CELLS = 64;
 
+  /** How much further a front goes that has not reached what it is asked for. */
+  private static final double FURTHER = 1.25;
+
   private static final int SAMPLES = 4096;
 
   private final Costs costs;
@@ -87,13 +90,35 @@ final class Front {
     return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
   }
 
-  /** What has been found; complete when all who help have returned. */
+  /** What has been found; complete when all who help have returned. The front ends with it. */
   Labels labels() {
     grounds.clear();
     if (budget < Double.POSITIVE_INFINITY || allowance != null) {
       labels.cut(budget, allowance);
     }
+    return soFar();
+  }
+
+  /** What has been found so far; labels beyond the budget are not final. */
+  Labels soFar() {
     return new Labels(costs, stencil, sources, labels, cellCost);
+  }
+
+  /** Whether a cell has its final label. */
+  boolean knows(int cell) {
+    return labels.value(cell) <= budget || queue.least() == Double.POSITIVE_INFINITY;
+  }
+
+  /** About what a straight way from a source costs. */
+  double straight(int cell) {
+    int row = cell / tiling.cols() - sources[0] / tiling.cols();
+    int col = cell % tiling.cols() - sources[0] % tiling.cols();
+    return cellCost * Math.hypot(row, col);
+  }
+
+  /** Lets a front without allowance go on, at least to a cost and past what waits there. */
+  void further(double least) {
+    allow(Math.max(least, FURTHER * queue.least()), null);
   }
 
   /** Straight ways from a source to the cells around it, which leave no interpolation error. */
@@ -163,6 +188,11 @@ final class Front {
   /** Cost of crossing a typical cell. */
   double cellCost() {
     return cellCost;
+  }
+
+  /** As {@link Labels#withMargin}. */
+  double withMargin(double amount) {
+    return soFar().withMargin(amount);
   }
 
   /** Works on tiles until there is nothing left to do; any number of threads may. */

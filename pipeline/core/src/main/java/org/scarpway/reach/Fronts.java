@@ -32,12 +32,6 @@ final class Fronts {
 
   private Fronts() {}
 
-  /** Least cost between every cell and the nearest source. */
-  static Labels spread(
-      MoveField field, Quantity quantity, Direction direction, Progress progress, int... sources) {
-    return begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, sources).labels();
-  }
-
   /**
    * A front that one thread asks for its labels and others may help.
    *

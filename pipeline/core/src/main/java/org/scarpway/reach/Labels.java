@@ -14,6 +14,9 @@ final class Labels {
   /** No way. */
   static final int NONE = 255;
 
+  private static final double MARGIN_SHARE = 0.02;
+  private static final double MARGIN_CELLS = 16;
+
   private final Costs costs;
   private final Stencil stencil;
   private final int[] sources;
@@ -53,9 +56,9 @@ final class Labels {
     return tiles;
   }
 
-  /** Cost of crossing a typical cell. */
-  double cellCost() {
-    return cellCost;
+  /** An amount and so much more that labels which are not exact lose nothing of it. */
+  double withMargin(double amount) {
+    return (1 + MARGIN_SHARE) * amount + MARGIN_CELLS * cellCost;
   }
 
   double value(int cell) {

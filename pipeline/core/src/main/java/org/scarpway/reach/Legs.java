@@ -1,8 +1,10 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.function.Supplier;
+import java.util.function.IntFunction;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
@@ -16,25 +18,28 @@ import org.scarpway.vehicle.MoveField;
 final class Legs {
   private final String where;
   private final String vehicle;
+  private final GridSpec spec;
   private final Workers workers;
   private final Progress progress;
 
   /**
    * @param where the corridor, for messages
    */
-  Legs(String where, String vehicle, Workers workers, Progress progress) {
+  Legs(String where, String vehicle, GridSpec spec, Workers workers, Progress progress) {
     this.where = where;
+    this.spec = spec;
     this.vehicle = vehicle;
     this.workers = workers;
     this.progress = progress;
   }
 
   /**
-   * Fronts of one leg.
+   * The best way of one leg.
    *
-   * @param to null where it was not asked for
+   * @param from from the start, as far as the end at least
+   * @param front that is under way still; null where the labels are those of all ground
    */
-  record Leg(Labels from, Labels to, int start, int end) {
+  record Leg(Labels from, Front front, int start, int end) {
     /** Cells of the corners in the order of travel. */
     int[] corners() {
       int[] back = Trace.toSource(from, end).cells();
@@ -44,60 +49,150 @@ final class Legs {
       }
       return there;
     }
+
+    double cost() {
+      return from.value(end);
+    }
   }
+
+  /** Costs from the start and to the end of a leg, where both together are not too much. */
+  record Detours(Labels from, Labels to, int start, int end) {}
 
   /**
    * @param cells of the stops in the order of travel
    * @param quantity of which the ways cost least
-   * @return with the fronts to the ends, which are kept for other questions
    */
   List<Leg> between(List<Stop> stops, int[] cells, MoveField field, Quantity quantity) {
-    List<Pending> fronts = new ArrayList<>();
-    for (int i = 0; i + 1 < cells.length; i++) {
-      fronts.add(kept(field, quantity, Direction.OUT, cells[i]));
-      fronts.add(kept(field, quantity, Direction.HOME, cells[i + 1]));
+    Begun[] begun = new Begun[cells.length - 1];
+    for (int i = 0; i < begun.length; i++) {
+      begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
     }
-    return legs(stops, cells, fronts, field);
+    return legs(stops, cells, begun);
   }
 
   /**
    * @param costs that no other question asks for
-   * @return without the fronts to the ends
    */
   List<Leg> between(List<Stop> stops, int[] cells, Costs costs) {
     if (costs.field().beyondHeap()) {
       // Such questions come one after the other, each with fronts of its own.
       ScratchFile.giveBack();
     }
-    List<Pending> fronts = new ArrayList<>();
-    for (int i = 0; i + 1 < cells.length; i++) {
-      Front front = Front.from(costs, Double.POSITIVE_INFINITY, cells[i]);
-      fronts.add(new Pending(() -> front.help(progress), front::labels));
+    Begun[] begun = new Begun[cells.length - 1];
+    for (int i = 0; i < begun.length; i++) {
+      begun[i] = new Begun(Front.from(costs, Double.POSITIVE_INFINITY, cells[i]), null);
     }
-    return legs(stops, cells, fronts, costs.field());
+    return legs(stops, cells, begun);
+  }
+
+  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun) {
+    reach("ways of " + where, begun, leg -> new int[] {cells[leg + 1]});
+    List<Leg> legs = new ArrayList<>();
+    for (int i = 0; i < begun.length; i++) {
+      Leg leg = new Leg(begun[i].labels(), begun[i].front(), cells[i], cells[i + 1]);
+      if (!leg.from().reached(leg.end())) {
+        throw noWay(stops.get(i).name(), stops.get(i + 1).name());
+      }
+      legs.add(leg);
+    }
+    return legs;
+  }
+
+  /** A front under way, or the labels of one over all ground that were kept. */
+  private record Begun(Front front, Labels kept) {
+    Labels labels() {
+      return front == null ? kept : front.soFar();
+    }
+  }
+
+  private static Begun begin(MoveField field, Quantity quantity, Direction direction, int source) {
+    Labels kept = Fronts.kept(field, quantity, direction, source);
+    if (kept != null) {
+      return new Begun(null, kept);
+    }
+    Costs costs = new Costs(field, quantity, direction);
+    return new Begun(Front.from(costs, Double.POSITIVE_INFINITY, source), null);
   }
 
   /**
-   * @param fronts from each stop, or by turns from it and to the next
+   * Lets fronts go on until each knows what its ends cost.
+   *
+   * @param ends cells, for each front by its number
    */
-  private List<Leg> legs(List<Stop> stops, int[] cells, List<Pending> fronts, MoveField field) {
-    List<Runnable> work = new ArrayList<>();
-    fronts.forEach(f -> work.add(f.help()));
-    // Threads that run out of work help with the fronts that are not finished.
-    fronts.forEach(f -> work.add(f.help()));
-    spread("ways of " + where, fronts.size(), work, field);
-    int n = cells.length - 1;
-    int each = fronts.size() / n;
-    List<Leg> legs = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      Labels from = fronts.get(each * i).labels().get();
-      if (!from.reached(cells[i + 1])) {
-        throw noWay(stops.get(i).name(), stops.get(i + 1).name());
+  private void reach(String what, Begun[] begun, IntFunction<int[]> ends) {
+    progress.begin(what, cells(begun.length));
+    List<Front> unfinished = new ArrayList<>();
+    for (int i = 0; i < begun.length; i++) {
+      Front front = begun[i].front();
+      if (front != null) {
+        front.further(Arrays.stream(ends.apply(i)).mapToDouble(front::straight).max().orElse(0));
+        unfinished.add(front);
       }
-      Labels to = each == 2 ? fronts.get(each * i + 1).labels().get() : null;
-      legs.add(new Leg(from, to, cells[i], cells[i + 1]));
     }
-    return legs;
+    while (!unfinished.isEmpty()) {
+      help(unfinished);
+      unfinished.clear();
+      for (int i = 0; i < begun.length; i++) {
+        Front front = begun[i].front();
+        if (front != null && !Arrays.stream(ends.apply(i)).allMatch(front::knows)) {
+          front.further(0);
+          unfinished.add(front);
+        }
+      }
+    }
+    progress.end();
+  }
+
+  private void help(List<Front> fronts) {
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      fronts.forEach(f -> work.add(() -> f.help(progress)));
+    }
+    workers.all(work);
+  }
+
+  /**
+   * The ground that ways of legs may lead through.
+   *
+   * @param extra what a way may cost more than the best one, for each leg
+   */
+  List<Detours> detours(List<Leg> legs, double[] extra, MoveField field, Quantity quantity) {
+    progress.begin("detours of " + where, cells(legs.size()));
+    Begun[] to = new Begun[legs.size()];
+    double[] most = new double[to.length];
+    List<Front> fronts = new ArrayList<>();
+    for (int i = 0; i < to.length; i++) {
+      Leg leg = legs.get(i);
+      to[i] = begin(field, quantity, Direction.HOME, leg.end());
+      most[i] = leg.from().withMargin(leg.cost() + extra[i]);
+      if (leg.front() != null) {
+        leg.front().allow(most[i], null);
+        fronts.add(leg.front());
+      }
+    }
+    help(fronts);
+    fronts.clear();
+    for (int i = 0; i < to.length; i++) {
+      if (to[i].front() != null) {
+        Allowance meets = new MeetHalfway(legs.get(i).from().tiles(), most[i], most[i]);
+        to[i].front().allow(most[i], meets);
+        fronts.add(to[i].front());
+      }
+    }
+    help(fronts);
+    progress.end();
+    List<Detours> found = new ArrayList<>();
+    for (int i = 0; i < to.length; i++) {
+      Leg leg = legs.get(i);
+      Labels home = to[i].front() == null ? to[i].kept() : to[i].front().labels();
+      found.add(new Detours(leg.from(), home, leg.start(), leg.end()));
+    }
+    for (Leg leg : legs) {
+      if (leg.front() != null) {
+        leg.front().labels();
+      }
+    }
+    return found;
   }
 
   /**
@@ -106,35 +201,22 @@ final class Legs {
    * every order.
    */
   double[][] costs(int[] cells, MoveField field, Quantity quantity) {
-    double[][] costs = new double[cells.length][cells.length];
-    List<Runnable> work = new ArrayList<>();
+    Begun[] begun = new Begun[cells.length];
     for (int i = 0; i < cells.length; i++) {
-      int row = i;
-      work.add(
-          () -> {
-            Labels from = Fronts.spread(field, quantity, Direction.OUT, progress, cells[row]);
-            for (int k = 0; k < cells.length; k++) {
-              costs[row][k] = from.value(cells[k]);
-            }
-          });
+      begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
     }
-    spread("ways between all stops of " + where, work.size(), work, field);
+    reach("ways between all stops of " + where, begun, i -> cells);
+    double[][] costs = new double[cells.length][cells.length];
+    for (int i = 0; i < cells.length; i++) {
+      for (int k = 0; k < cells.length; k++) {
+        costs[i][k] = begun[i].labels().value(cells[k]);
+      }
+    }
     return costs;
   }
 
-  private void spread(String what, int fronts, List<Runnable> work, MoveField field) {
-    progress.begin(what, (long) fronts * field.spec().cells());
-    workers.all(work);
-    progress.end();
-  }
-
-  /** A front that any number of threads may help with, and its labels when all have returned. */
-  private record Pending(Runnable help, Supplier<Labels> labels) {}
-
-  private Pending kept(MoveField field, Quantity quantity, Direction direction, int stop) {
-    Fronts.Spread front =
-        Fronts.begin(field, quantity, direction, Double.POSITIVE_INFINITY, progress, stop);
-    return new Pending(front::help, front::labels);
+  private long cells(int fronts) {
+    return (long) fronts * spec.cells();
   }
 
   UserError noWay(String from, String to) {

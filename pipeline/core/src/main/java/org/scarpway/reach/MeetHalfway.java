@@ -1,30 +1,31 @@
 package org.scarpway.reach;
 
 /**
- * A front beyond half of what out and home may cost together goes on only where the front the other
- * way has come with its half, and no further than both together may cost. Nothing is lost by that:
- * from a cell on a trip that is allowed, the way so far and the way home from there cost no more
- * than the trip.
+ * A front goes on only where it and the front the other way together cost no more than a trip may.
+ * Nothing is lost by that: from a cell on such a trip, the way so far and the way on from there
+ * cost no more than the trip. Both may go half of it each first, then on where the other has come.
  */
 final class MeetHalfway implements Allowance {
   private final LabelTiles other;
+  private final double known;
   private final double most;
 
   /**
-   * @param other the front the other way; its labels up to half of {@code most} are final
+   * @param other the front the other way
+   * @param known its labels up to this are final
    * @param most out and home together
    */
-  MeetHalfway(LabelTiles other, double most) {
+  MeetHalfway(LabelTiles other, double known, double most) {
     this.other = other;
+    this.known = known;
     this.most = most;
   }
 
   @Override
   public void read(int tile, double[] into, int at, int stride) {
-    double half = 0.5 * most;
     other.read(tile, TileGround.SEEN, into, at, stride);
     for (int i = 0; i < into.length; i++) {
-      into[i] = into[i] <= half ? most - into[i] : half;
+      into[i] = most - Math.min(into[i], known);
     }
   }
 }

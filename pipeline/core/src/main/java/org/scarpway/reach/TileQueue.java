@@ -92,6 +92,15 @@ final class TileQueue {
     notifyAll();
   }
 
+  /** Least label that anything waits with, within the budget or beyond. */
+  synchronized double least() {
+    double least = Double.POSITIVE_INFINITY;
+    for (double label : from) {
+      least = Math.min(least, label);
+    }
+    return least;
+  }
+
   /** Lets everybody go, since one thread has failed. */
   synchronized void fail() {
     failed = true;

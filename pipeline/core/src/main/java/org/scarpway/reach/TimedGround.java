@@ -15,11 +15,6 @@ import org.scarpway.vehicle.MoveField;
  * run on over all of it: it costs little more, and other questions find them.
  */
 final class TimedGround {
-  /** Sums along ways, and labels at both ends of a step, differ a little: cells' cost and share. */
-  private static final double MARGIN_CELLS = 16;
-
-  private static final double MARGIN_SHARE = 0.02;
-
   /** Share of the ground that can be driven on from which the fronts run over all of it. */
   private static final double MOST = 0.5;
 
@@ -83,25 +78,25 @@ final class TimedGround {
     if (keptOut != null && (oneWay || keptHome != null)) {
       out = keptOut;
       home = keptHome;
-      choose(keptOut.tiles(), oneWay ? null : keptHome.tiles(), keptOut.cellCost());
+      choose(keptOut.tiles(), oneWay ? null : keptHome.tiles(), keptOut.withMargin(tripS));
       return;
     }
     Front there = front(Direction.OUT);
     if (oneWay) {
-      spread(there, null, more(more(tripS, there.cellCost()), there.cellCost()), null, null);
-      choose(there.tiles(), null, there.cellCost());
+      spread(there, null, there.withMargin(there.withMargin(tripS)), null, null);
+      choose(there.tiles(), null, there.withMargin(tripS));
       if (whole) {
         spread(there, null, Double.POSITIVE_INFINITY, null, null);
       }
     } else {
       Front back = front(Direction.HOME);
       // Twice the margin, so that all labels within one margin are those of fronts over all ground.
-      double most = more(more(tripS, there.cellCost()), there.cellCost());
+      double most = there.withMargin(there.withMargin(tripS));
       spread(there, back, 0.5 * most, null, null);
-      MeetHalfway outMeets = new MeetHalfway(back.tiles(), most);
-      MeetHalfway homeMeets = new MeetHalfway(there.tiles(), most);
+      MeetHalfway outMeets = new MeetHalfway(back.tiles(), 0.5 * most, most);
+      MeetHalfway homeMeets = new MeetHalfway(there.tiles(), 0.5 * most, most);
       spread(there, back, most, outMeets, homeMeets);
-      choose(there.tiles(), back.tiles(), there.cellCost());
+      choose(there.tiles(), back.tiles(), there.withMargin(tripS));
       if (whole) {
         spread(there, back, Double.POSITIVE_INFINITY, null, null);
       }
@@ -121,10 +116,6 @@ final class TimedGround {
     return Front.from(costs, Double.POSITIVE_INFINITY, base);
   }
 
-  private static double more(double amount, double cellCost) {
-    return (1 + MARGIN_SHARE) * amount + MARGIN_CELLS * cellCost;
-  }
-
   private void spread(
       Front there, Front back, double budget, Allowance outFrom, Allowance homeFrom) {
     there.allow(budget, outFrom);
@@ -142,8 +133,7 @@ final class TimedGround {
   }
 
   /** Marks the ground that the time suffices for. */
-  private void choose(LabelTiles there, LabelTiles back, double cellCost) {
-    double most = more(tripS, cellCost);
+  private void choose(LabelTiles there, LabelTiles back, double most) {
     int driveable = 0;
     for (int cell = 0; cell < field.spec().cells(); cell++) {
       driveable += field.allowed(cell) == 0 ? 0 : 1;

@@ -27,7 +27,7 @@ final class TurnSearch {
   /** The front knows nothing of turning; trusting it a little more finds a way much sooner. */
   private static final double TRUST = 1.03;
 
-  private final Legs.Leg leg;
+  private final Legs.Detours leg;
   private final Costs costs;
   private final GridSpec spec;
   private final Line line;
@@ -35,7 +35,7 @@ final class TurnSearch {
   private final double stepM;
   private final double strideM;
 
-  private TurnSearch(Legs.Leg leg, Costs costs, double radiusM) {
+  private TurnSearch(Legs.Detours leg, Costs costs, double radiusM) {
     this.leg = leg;
     this.costs = costs;
     this.spec = costs.field().spec();
@@ -62,7 +62,7 @@ final class TurnSearch {
    * @param leg with fronts to its end
    * @param costs of the same quantity, headings along the travel
    */
-  static Found along(Legs.Leg leg, Costs costs, double radiusM) {
+  static Found along(Legs.Detours leg, Costs costs, double radiusM) {
     if (leg.start() == leg.end()) {
       return new Found(Centreline.Leg.of(costs.field().spec(), new int[] {leg.start()}), -1);
     }

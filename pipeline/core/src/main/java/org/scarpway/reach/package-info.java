@@ -64,6 +64,9 @@
  * the bidirectional search of Pohl (1971, <i>Bi-directional search</i>, Machine Intelligence
  * 6:127-140; from memory), for all ends at once.
  *
+ * <p>Corridors go on until the ends of their legs are reached, then through what costs no more than
+ * the widest corridor allows (half as much again where a vehicle needs room to turn).
+ *
  * <p>What lies beyond is only told apart by whether it has a way at all ({@code Joined}).
  *
  * <h2>Budgets</h2>

@@ -13,6 +13,8 @@ import org.scarpway.reach.CorridorRequest.Cost;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.CorridorResult.Alternative;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -54,9 +56,10 @@ class CorridorSolverTest {
     assertEquals(0, last.yM(), 1e-9);
     assertEquals(2, r.centreline().get(5).speedMs(), 1e-6);
     assertTrue(r.centreline().size() <= 102, "one point per cell, got " + r.centreline().size());
-    // Through (60, 30) the way is 2 hypot(50, 30).
+    // Through (60, y) the way is 2 hypot(50, y).
     assertEquals(
-        100 * (2 * Math.hypot(50, 30) / 100 - 1), r.excessPct().values()[SPEC.cellOf(60, 30)], 0.3);
+        100 * (2 * Math.hypot(50, 14) / 100 - 1), r.excessPct().values()[SPEC.cellOf(60, 14)], 0.3);
+    assertTrue(Float.isNaN(r.excessPct().values()[SPEC.cellOf(60, 30)]), "beyond the corridor");
     assertEquals(0, r.excessPct().values()[SPEC.cellOf(60, 0)], 0.05);
     assertTrue(r.pinchPoints().isEmpty());
   }
@@ -90,6 +93,41 @@ class CorridorSolverTest {
     assertEquals(expected, a.timeS(), 0.05 * expected);
     CorridorResult many = solve(Fields.level(wall()), Cost.TIME, 9, WEST, EAST);
     assertTrue(many.warnings().stream().anyMatch(w -> w.contains("alternatives differ enough")));
+  }
+
+  @Test
+  void excessIsThatOfFrontsOverAllGroundAsFarAsTheCorridorGoes() {
+    for (int seed = 0; seed < 6; seed++) {
+      MoveField field = FrontTest.rough(SPEC, 300 + seed);
+      int from = SPEC.cellOf(20, -10);
+      int to = SPEC.cellOf(80, 15);
+      if (field.allowed(from) == 0 || field.allowed(to) == 0) {
+        continue;
+      }
+      Stop start = new Stop("start", 20, -10);
+      Stop end = new Stop("end", 80, 15);
+      for (Cost cost : new Cost[] {Cost.TIME, Cost.ENERGY}) {
+        Quantity q = cost == Cost.TIME ? Quantity.TIME_S : Quantity.ENERGY_J;
+        CorridorResult r = solve(Fields.ground(field, FloatGrid.empty(SPEC)), cost, 0, start, end);
+        double[] out = whole(field, q, Direction.OUT, from);
+        double[] home = whole(field, q, Direction.HOME, to);
+        double least = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < SPEC.cells(); i++) {
+          least = Math.min(least, out[i] + home[i]);
+        }
+        int inside = 0;
+        for (int i = 0; i < SPEC.cells(); i++) {
+          float pct = (float) (100 * (out[i] + home[i] - least) / r.bestCost());
+          assertEquals(pct <= 5 ? pct : Float.NaN, r.excessPct().values()[i], "cell " + i);
+          inside += pct <= 5 ? 1 : 0;
+        }
+        assertTrue(inside > 100 && inside < 0.7 * SPEC.cells(), inside + " cells");
+      }
+    }
+  }
+
+  private static double[] whole(MoveField field, Quantity q, Direction direction, int source) {
+    return Fields.values(Front.spread(new Costs(field, q, direction), Progress.NONE, source));
   }
 
   @Test

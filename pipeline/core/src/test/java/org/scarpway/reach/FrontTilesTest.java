@@ -90,8 +90,8 @@ class FrontTilesTest {
         // As much more as makes up for labels that are not exact.
         double most = 1.05 * trip + 16 * out.cellCost();
         help(out, home, 0.5 * most, null, null);
-        Allowance outMeets = new MeetHalfway(home.tiles(), most);
-        Allowance homeMeets = new MeetHalfway(out.tiles(), most);
+        Allowance outMeets = new MeetHalfway(home.tiles(), 0.5 * most, most);
+        Allowance homeMeets = new MeetHalfway(out.tiles(), 0.5 * most, most);
         help(out, home, most, outMeets, homeMeets);
         int inside = 0;
         for (int i = 0; i < ROWS * COLS; i++) {

@@ -44,9 +44,7 @@ class StripsTest {
   /** Where the last run wrote. */
   private Path last;
 
-  /**
-   * Bases and questions by every budget and by four ways of coming home.
-   */
+  /** Bases and questions by every budget and by four ways of coming home. */
   private static String reach(double cellXM, double cellYM) {
     double slow = cellXM;
     return """
@@ -77,8 +75,7 @@ class StripsTest {
             7.5 * 3600 - 108 * slow);
   }
 
-  private static final List<String> QUESTIONS =
-      List.of("tight", "on-foot", "one-way", "fetched");
+  private static final List<String> QUESTIONS = List.of("tight", "on-foot", "one-way", "fetched");
 
   private static final String CORRIDORS =
       """
