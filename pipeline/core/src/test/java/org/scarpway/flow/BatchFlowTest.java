@@ -178,7 +178,7 @@ class BatchFlowTest {
   @Test
   void whatWillNotFitIsRefusedBeforeAnythingIsWritten() throws Exception {
     Path out = dir.resolve("out");
-    Path job = job("small", 10, "");
+    Path job = job("small", 10, "terrain: {scaling: true}\n");
     Files.writeString(job, Files.readString(job).replaceFirst("window: .*}}", "cell_size_m: 0.5}"));
     for (String command : List.of("plan", "run")) {
       Flow.Outcome o =
