@@ -172,6 +172,12 @@ public final class Fields {
     return times(field, Direction.HOME, xM, yM);
   }
 
+  /** Least driving time from the nearest of several cells to the centre of each cell (s). */
+  public static double[] timesOutOfAny(MoveField field, int... sources) {
+    return values(
+        Front.spread(new Costs(field, Quantity.TIME_S, Direction.OUT), Progress.NONE, sources));
+  }
+
   private static double[] times(MoveField field, Direction direction, double xM, double yM) {
     return values(
         Front.spread(

@@ -71,7 +71,7 @@ class ReachCheck {
         "Gauss circle count, OEIS A000328",
         "M",
         onlyTies && in20 + on20 == 1257);
-    double[][] discs = {{10, 317}, {50, 7845}};
+    double[][] discs = {{5, 81}, {10, 317}, {50, 7845}};
     for (double[] disc : discs) {
       int inside = 0;
       for (double v : t) {
@@ -95,6 +95,28 @@ class ReachCheck {
         0,
         worst,
         0.01);
+  }
+
+  /** A quarter of the disc and its two axes. */
+  @Test
+  void wideFlatGroundIsADisc() {
+    int n = 1001;
+    GridSpec g = grid(n, n, 1, -0.5, -0.5);
+    double[] t = timesOut(level(g, (x, y) -> 1), 0, 0);
+    long inside = 0;
+    long onAxis = 0;
+    for (int i = 0; i < t.length; i++) {
+      inside += t[i] <= 1000 ? 1 : 0;
+      onAxis += i % n == 0 && t[i] <= 1000 ? 1 : 0;
+    }
+    Validation.nearRel(
+        "7-P4-disc-cells-1000",
+        "cells within 1000 cells of a point of flat ground, from one quarter of them",
+        "Gauss circle count, OEIS A000328",
+        "M",
+        3141549,
+        4.0 * (inside - onAxis) + 1,
+        0.001);
   }
 
   @Test
@@ -154,19 +176,43 @@ class ReachCheck {
     }
   }
 
+  /** No lattice of 16 neighbours does better than 20.306044, one of 32 than 20.194218. */
   @Test
   void refractionAtAStraightEdge() {
-    double cell = 20.0 / 81;
-    GridSpec g = grid(123, 121, cell, -20.5 * cell, -10 - 20.5 * cell);
-    double[] t = timesOut(level(g, (x, y) -> y > 0 ? 2 : 1), 0, 10);
+    double exact = 20.188216381;
+    double[] times = new double[3];
+    for (int i = 0; i < times.length; i++) {
+      int along = 20 * (1 << (2 * i)) + 1;
+      double cell = 20.0 / along;
+      GridSpec g = grid(along + 42, along + 40, cell, -20.5 * cell, -10 - 20.5 * cell);
+      double[] t = timesOut(level(g, (x, y) -> y > 0 ? 2 : 1), 0, 10);
+      times[i] = t[g.cellOf(20, -10)];
+    }
+    String source = "Snell's law, minimised in closed form";
     Validation.nearRel(
         "7-P7-snell",
-        "time from (0, 10) in speed 2 to (20, -10) in speed 1",
-        "Snell's law, minimised in closed form",
+        "time from (0, 10) in speed 2 to (20, -10) in speed 1, cells of 20/81",
+        source,
         "C",
-        20.188216381,
-        t[g.cellOf(20, -10)],
+        exact,
+        times[1],
         0.005);
+    Validation.near(
+        "7-P7-snell-coarse",
+        "the same, cells of 20/21; tolerance is the excess of the best way over 16 neighbours",
+        source,
+        "C",
+        exact,
+        times[0],
+        20.306044 - exact);
+    Validation.near(
+        "7-P7-snell-fine",
+        "the same, cells of 20/321; tolerance is half the excess at 20/81",
+        source,
+        "C",
+        exact,
+        times[2],
+        (times[1] - exact) / 2);
   }
 
   @Test
