@@ -6,6 +6,7 @@ import java.util.Set;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
+import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.Soil;
@@ -20,6 +21,7 @@ import org.scarpway.vehicle.Walker;
  * @param walker null if the job names none
  * @param targets null if the job names none
  * @param sites null if the job compares none
+ * @param search null if the job looks for none
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
  */
@@ -37,6 +39,7 @@ public record Job(
     List<ReachEntry> reach,
     List<CorridorEntry> corridors,
     SiteSettings sites,
+    SearchSettings search,
     List<Path> inputs,
     List<Setting> effective) {
 
@@ -192,6 +195,13 @@ public record Job(
       weights = List.copyOf(weights);
     }
   }
+
+  /**
+   * How places for sites are looked for.
+   *
+   * @param vehicle name of a vehicle of the job
+   */
+  public record SearchSettings(SearchParams params, String vehicle, String where) {}
 
   /** How much one figure of the site comparison counts. */
   public record Weight(String figure, double weight) {}

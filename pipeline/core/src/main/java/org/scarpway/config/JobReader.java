@@ -108,6 +108,7 @@ public final class JobReader {
     List<Job.CorridorEntry> corridors =
         new CorridorSection(names, problems).read(job.get("corridors"));
     Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);
+    Job.SearchSettings search = SearchSection.read(job.get("sites"), names, problems);
     if (!problems.isEmpty()) {
       return null;
     }
@@ -126,6 +127,7 @@ public final class JobReader {
         reach,
         corridors,
         sites,
+        search,
         reading.files.all(),
         reading.settings.sorted());
   }

@@ -11,12 +11,24 @@ final class SiteSection {
   private SiteSection() {}
 
   /**
-   * The settings, or null where the job has none.
+   * The settings, or null where the job compares no sites.
    *
    * @param dem null where its section has problems of its own
    */
   static SiteSettings read(Entry sites, JobNames names, DemRequest dem, Problems problems) {
     if (!sites.sound()) {
+      return null;
+    }
+    if (!sites.has("candidates")) {
+      refuseWithoutCandidates(sites, problems);
+      return null;
+    }
+    if (!sites.has("ellipse_m")) {
+      problems.add(
+          sites.keyAt(),
+          "key ellipse_m is missing in sites",
+          "a list of 2 entries (full axes of the landing ellipse, long then short, metres)",
+          "add ellipse_m");
       return null;
     }
     List<String> candidates = new ArrayList<>();
@@ -59,5 +71,30 @@ final class SiteSection {
         weights,
         MonteCarloSection.read(sites.get("monte_carlo"), dem, problems),
         sites.keyAt().toString());
+  }
+
+  private static void refuseWithoutCandidates(Entry sites, Problems problems) {
+    if (!sites.has("search")) {
+      problems.add(
+          sites.keyAt(),
+          "sites without candidates or search",
+          "candidates to compare, a search for places, or both",
+          "add one of them");
+    }
+    Entry weights = sites.get("weights");
+    if (!weights.members().isEmpty()) {
+      refuse(weights, problems);
+    }
+    if (sites.has("monte_carlo")) {
+      refuse(sites.get("monte_carlo"), problems);
+    }
+  }
+
+  private static void refuse(Entry entry, Problems problems) {
+    problems.add(
+        entry.keyAt(),
+        entry.name() + " without candidates",
+        "candidates to compare",
+        "add candidates or remove it");
   }
 }

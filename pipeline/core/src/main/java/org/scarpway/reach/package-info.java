@@ -48,9 +48,10 @@
  * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
  * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
  *
- * <p>The problem on the graph of 8 neighbours is answered by sweeps over rows inside tiles ({@link
- * org.scarpway.reach.NeighbourSpread}), since a step is so cheap there that keeping an order costs
- * more than repeating steps; a first version of either was timed on one thread before the choice.
+ * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.AreaScreen}). That
+ * problem is answered by sweeps over rows inside tiles ({@code NeighbourSpread}), since a step is
+ * so cheap there that keeping an order costs more than repeating steps; a first version of either
+ * was timed on one thread before the choice.
  *
  * <h2>Where fronts end</h2>
  *

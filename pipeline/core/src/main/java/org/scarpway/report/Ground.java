@@ -37,7 +37,13 @@ final class Ground {
 
   /** Labels of all places of the job. */
   Labels places() {
+    return places(List.of());
+  }
+
+  /** The same with further places, which come first. */
+  Labels places(List<ReportData.Place> first) {
     Labels labels = new Labels(spec);
+    first.forEach(p -> labels.add(p.xM(), p.yM(), symbol(p.kind()), p.name()));
     // Bases come first so that a crowd of targets cannot hide their names.
     for (ReportData.Kind kind : ReportData.Kind.values()) {
       for (ReportData.Place p : data.places()) {
@@ -54,6 +60,7 @@ final class Ground {
       case BASE -> "base";
       case TARGET -> "target";
       case CANDIDATE -> "candidate";
+      case FOUND -> "found";
     };
   }
 

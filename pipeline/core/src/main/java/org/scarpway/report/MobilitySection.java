@@ -32,6 +32,11 @@ final class MobilitySection {
     }
   }
 
+  /** Id of the layer of a vehicle's classes. */
+  static String classLayer(int number) {
+    return "class-" + number;
+  }
+
   static Section of(Ground ground, Mobility mobility, int number) {
     return new MobilitySection(ground, mobility).section(number);
   }
@@ -41,7 +46,7 @@ final class MobilitySection {
     Layer classes =
         ground.keep(
             ground.layers.classes(
-                "class-" + number,
+                classLayer(number),
                 "Go, slow and no-go: " + name,
                 mobility.cls(),
                 styles,

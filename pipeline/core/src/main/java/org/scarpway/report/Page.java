@@ -105,11 +105,27 @@ final class Page {
               new Answer(List.of(), sentences),
               "",
               "",
-              List.of(),
+              t.marks() == null ? List.of() : List.of(marked(t.marks(), sections.size() + 1)),
               "",
               List.of(table)));
     }
     return sections;
+  }
+
+  /** Places on the classes of their vehicle. */
+  private MapView marked(ReportData.Marks marks, int number) {
+    int vehicle = 0;
+    while (!data.mobility().get(vehicle).vehicle().name().equals(marks.vehicle())) {
+      vehicle++;
+    }
+    String id = MobilitySection.classLayer(vehicle + 1);
+    Layer classes = ground.all.stream().filter(l -> l.id().equals(id)).findFirst().orElseThrow();
+    return new MapView(
+        "map-site-" + number,
+        classes,
+        "Cross in a circle: place found by the search.",
+        ground.places(marks.places()).views(),
+        List.of());
   }
 
   /** The map that leads the page shows the first vehicle's classes until a reader chooses. */

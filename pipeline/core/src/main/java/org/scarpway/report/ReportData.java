@@ -117,7 +117,8 @@ public record ReportData(
   public enum Kind {
     BASE("base"),
     TARGET("target"),
-    CANDIDATE("candidate site");
+    CANDIDATE("candidate site"),
+    FOUND("place found by the search");
 
     private final String label;
 
@@ -135,11 +136,26 @@ public record ReportData(
    *
    * @param summary the answer in a sentence, repeated at the head of the report; may be empty
    * @param header one entry per column, with the unit
+   * @param marks what a map beside the table shows; null where there is none
    */
-  public record Table(String title, String summary, List<String> header, List<List<String>> rows) {
+  public record Table(
+      String title, String summary, List<String> header, List<List<String>> rows, Marks marks) {
+
+    /** Without a map. */
+    public Table(String title, String summary, List<String> header, List<List<String>> rows) {
+      this(title, summary, header, rows, null);
+    }
+
     public Table {
       header = List.copyOf(header);
       rows = rows.stream().map(List::copyOf).toList();
+    }
+  }
+
+  /** Places on the map of a vehicle's classes. */
+  public record Marks(String vehicle, List<Place> places) {
+    public Marks {
+      places = List.copyOf(places);
     }
   }
 

@@ -36,8 +36,19 @@ record JobResults(
         mobility,
         all(graph.reaches()),
         all(graph.corridors()),
-        graph.sites() == null ? List.of() : SiteReport.tables(graph.sites().get()),
+        siteTables(open.job(), graph),
         warnings(open, graph.terrain().get(), graph.hazard().get(), mobility));
+  }
+
+  private static List<ReportData.Table> siteTables(Job job, StageGraph graph) {
+    List<ReportData.Table> tables = new ArrayList<>();
+    if (graph.sites() != null) {
+      tables.addAll(SiteReport.tables(graph.sites().get()));
+    }
+    if (graph.search() != null) {
+      tables.add(SearchReport.table(job.search(), graph.search().get()));
+    }
+    return tables;
   }
 
   private static List<String> warnings(

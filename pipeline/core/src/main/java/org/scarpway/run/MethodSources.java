@@ -95,6 +95,12 @@ final class MethodSources {
         s,
         "Accumulated cost on a heading-resolved front",
         "Tsitsiklis 1995, IEEE Trans. Autom. Control 40(9):1528-1538; Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348 (from memory)");
+    if (job.search() != null) {
+      add(
+          s,
+          "Screening of places: least cost over 8 neighbours by sweeps",
+          "Zhao 2005, Math. Comp. 74:603-627 (from memory)");
+    }
     add(
         s,
         "Energy with regeneration by a height potential",

@@ -6,6 +6,8 @@ import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.dem.DemRows;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.site.SiteSearch;
 import org.scarpway.stage.UserError;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.vehicle.Limit;
@@ -14,12 +16,15 @@ import org.scarpway.vehicle.Vehicle;
 
 /**
  * What can only be known with the ground at hand and must be known before anything is written: that
- * bases and stops stand on ground their vehicle can leave.
+ * bases and stops stand on ground their vehicle can leave, and how much a search has to look at.
  */
 final class Preflight {
   private Preflight() {}
 
   static void requireDrivablePlaces(Job job, Places places, DemRows ground, GroundStages stages) {
+    if (job.search() != null) {
+      requireFewPlaces(job.search(), ground.spec());
+    }
     Set<String> seen = new HashSet<>();
     for (Job.ReachEntry r : job.reach()) {
       if (seen.add(r.vehicle() + "\n" + r.from())) {
@@ -43,6 +48,29 @@ final class Preflight {
           require(spot, vehicle(job, question.vehicle()), ground, stages);
         }
       }
+    }
+  }
+
+  private static void requireFewPlaces(Job.SearchSettings search, GridSpec spec) {
+    double spacingM = search.params().spacingM();
+    if (spacingM < spec.cellXM() || spacingM < spec.cellYM()) {
+      throw UserError.of(
+          search.where(),
+          String.format(Locale.ROOT, "spacing_m = %.1f", spacingM),
+          String.format(
+              Locale.ROOT, "at least a cell of %.1f x %.1f m", spec.cellXM(), spec.cellYM()),
+          "raise sites.search.spacing_m");
+    }
+    long places = SiteSearch.places(spec, spacingM);
+    if (places > SiteSearch.MOST_PLACES) {
+      throw UserError.of(
+          search.where(),
+          String.format(Locale.ROOT, "%d places %.1f m apart", places, spacingM),
+          "at most " + SiteSearch.MOST_PLACES,
+          String.format(
+              Locale.ROOT,
+              "set sites.search.spacing_m to %.0f or more, or a smaller dem.window",
+              Math.ceil(spacingM * Math.sqrt((double) places / SiteSearch.MOST_PLACES))));
     }
   }
 

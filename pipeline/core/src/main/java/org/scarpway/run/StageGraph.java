@@ -13,6 +13,7 @@ import org.scarpway.reach.Ground;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteSearch;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
@@ -41,6 +42,7 @@ final class StageGraph {
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
   private final StageNode<SiteUnit.Ranking> sites;
+  private final StageNode<SiteSearch.Result> search;
 
   StageGraph(OpenJob open) {
     this.open = open;
@@ -75,6 +77,7 @@ final class StageGraph {
       corridors.add(add(new StageNode<>(unit, hazard, m)));
     }
     sites = job.sites() == null ? null : add(siteNode());
+    search = job.search() == null ? null : add(searchNode(job.search()));
   }
 
   private <T> StageNode<T> add(StageNode<T> node) {
@@ -124,6 +127,11 @@ final class StageGraph {
             () -> siteGround(first),
             () -> SiteQuestions.ask(job, open.places(), this::answer));
     return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
+  }
+
+  private StageNode<SiteSearch.Result> searchNode(Job.SearchSettings settings) {
+    StageNode<Mobility> m = mobility.get(settings.vehicle());
+    return new StageNode<>(new SiteSearchUnit(open, settings, m), m);
   }
 
   private SiteGround siteGround(StageNode<Mobility> first) {
@@ -176,5 +184,10 @@ final class StageGraph {
   /** Null where the job compares no sites. */
   StageNode<SiteUnit.Ranking> sites() {
     return sites;
+  }
+
+  /** Null where the job looks for no places. */
+  StageNode<SiteSearch.Result> search() {
+    return search;
   }
 }

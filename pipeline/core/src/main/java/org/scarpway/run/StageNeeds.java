@@ -22,7 +22,8 @@ record StageNeeds(double secondsPerCell, double heapBytes, double resultBytes, d
           "mobility", new StageNeeds(2.1e-6, 120, 45, 16),
           "reach", new StageNeeds(7e-6, 190, 27, 22),
           "corridor", new StageNeeds(2.2e-6, 110, 8, 5),
-          "sites", new StageNeeds(1e-6, 140, 0, 0.1));
+          "sites", new StageNeeds(1e-6, 140, 0, 0.1),
+          "site-search", new StageNeeds(2e-8, 140, 0, 0));
 
   /** Of a stage that was not measured. */
   private static final StageNeeds OTHER = new StageNeeds(5e-6, 100, 20, 20);

@@ -103,6 +103,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
     add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
+    add(names, "sites.search", job.search() != null);
     add(names, "soils", job.soils() != null);
     add(names, "terrain.also", !job.terrain().also().isEmpty());
     add(names, "terrain.scaling", job.terrain().scaling());

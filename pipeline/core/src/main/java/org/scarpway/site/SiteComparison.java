@@ -6,10 +6,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.site.SiteFigures.ReachedArea;
-import org.scarpway.vehicle.Mobility;
 
 /** Measures candidate sites and ranks them. Linear in cells for each candidate, by rows. */
 public final class SiteComparison {
@@ -33,7 +31,8 @@ public final class SiteComparison {
     v.put(SiteFigure.STEEP_SLOPE, ellipse.slopeDegOf(0.95));
     v.put(SiteFigure.MEAN_HAZARD, ellipse.meanHazard01());
     v.put(SiteFigure.NO_HAZARD, ellipse.noHazard01());
-    v.put(SiteFigure.NO_GO_DISTANCE, noGoDistanceM(ground, site));
+    v.put(SiteFigure.NO_GO_DISTANCE, NoGoDistance.ofM(
+            ground.spec(), ground::readClass, site.xM(), site.yM(), Double.POSITIVE_INFINITY));
     List<ReachedArea> areas = site.reach().stream().map(SiteReach::area).toList();
     v.put(
         SiteFigure.REACH_AREA,
@@ -66,36 +65,5 @@ public final class SiteComparison {
     v.put(SiteFigure.GAP_WIDTH, narrowestM);
   }
 
-  /**
-   * From the site to the nearest point of a cell that is neither go nor slow (m); 0 on such a cell,
-   * infinite if there is none. What lies outside the grid is not known and not counted. Rows are
-   * looked at from the site's own on, first to the south and then to the north.
-   */
-  private static double noGoDistanceM(SiteGround ground, SiteInput site) {
-    GridSpec g = ground.spec();
-    byte[] cls = new byte[g.cols()];
-    int own = Math.max(0, Math.min(g.rows() - 1, g.rowOf(site.yM())));
-    double best2 = Double.POSITIVE_INFINITY;
-    for (int side = 1; side >= -1; side -= 2) {
-      for (int row = side > 0 ? own : own - 1; row >= 0 && row < g.rows(); row += side) {
-        double north = gap(site.yM() - g.yM(row), g.cellYM());
-        if (north * north >= best2) {
-          break;
-        }
-        ground.readClass(row, cls);
-        for (int col = 0; col < cls.length; col++) {
-          if (cls[col] != Mobility.GO && cls[col] != Mobility.SLOW) {
-            double east = gap(site.xM() - g.xM(col), g.cellXM());
-            best2 = Math.min(best2, east * east + north * north);
-          }
-        }
-      }
-    }
-    return Math.sqrt(best2);
-  }
-
-  /** From a point to an interval of a cell's width, both along one axis. */
-  private static double gap(double toCentreM, double cellM) {
-    return Math.max(0, Math.abs(toCentreM) - cellM / 2);
   }
 }

@@ -17,6 +17,7 @@ import org.scarpway.grid.Body;
 import org.scarpway.reach.CorridorRequest.Cost;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.site.SearchParams;
 import org.scarpway.stage.UserError;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
@@ -113,6 +114,26 @@ class JobReaderTest {
     assertEquals(7, tour.tradeOffs());
     folder.spoil("job.yaml", "stops: [rim, beta]", "stops: [rim], end: beta");
     assertEquals(List.of("alpha", "rim", "beta"), read().corridors().get(0).via());
+  }
+
+  @Test
+  void placesMayBeLookedForWithCandidatesOrWithout() {
+    assertNull(read().search());
+    folder.spoil(
+        "job.yaml",
+        "ellipse_m: [400, 200],",
+        "ellipse_m: [400, 200], search: {spacing_m: 300, time_h: 1.5},");
+    assertEquals(new SearchParams(300, 5400, 200, 5, 300), read().search().params());
+    assertEquals("rover", read().search().vehicle());
+    assertEquals(2, read().sites().candidates().size());
+    folder.spoil(
+        "job.yaml",
+        "candidates: [alpha, beta], ellipse_m: [400, 200], search: {spacing_m: 300, time_h: 1.5},"
+            + " weights: {targets: 2, reach_km2: 1}",
+        "search: {spacing_m: 300, time_h: 1.5, vehicle: buggy, keep: 2, apart_m: 900}");
+    assertEquals(new SearchParams(300, 5400, 0, 2, 900), read().search().params());
+    assertEquals("buggy", read().search().vehicle());
+    assertNull(read().sites());
   }
 
   @Test

@@ -94,7 +94,8 @@ final class FrontSpeed {
           side,
           threads,
           () -> {
-            spread[0] = new NeighbourSpread(grid, side / 2 * side + side / 2);
+            spread[0] =
+                new NeighbourSpread(grid, Double.POSITIVE_INFINITY, side / 2 * side + side / 2);
             help(threads, () -> spread[0].help(Progress.NONE));
           });
     }

@@ -34,7 +34,7 @@ class NeighbourSpreadTest {
   }
 
   private static double[] costs(FloatGrid grid, int side, int threads, int... sources) {
-    NeighbourSpread spread = new NeighbourSpread(grid, side, sources);
+    NeighbourSpread spread = new NeighbourSpread(grid, Double.POSITIVE_INFINITY, side, sources);
     try (Workers workers = new Workers(threads)) {
       workers.all(Collections.nCopies(threads, () -> spread.help(Progress.NONE)));
     }
