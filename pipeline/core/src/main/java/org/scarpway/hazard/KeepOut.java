@@ -5,7 +5,6 @@ import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.util.GeometryFixer;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
-import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /** Keep-out ground: polygons with a margin around them. */
@@ -28,10 +27,5 @@ public final class KeepOut {
         UnaryUnionOp.union(areas.stream().map(GeometryFixer::fix).toList(), new GeometryFactory());
     Geometry grown = marginM > 0 ? union.buffer(marginM) : union;
     return grown.isEmpty() ? new GeometryFactory().createPolygon() : grown;
-  }
-
-  /** Marks the cells of a whole grid, see {@link KeepOutCells#mark}. */
-  public static void mark(Geometry area, GridSpec spec, byte[] mask, int mark) {
-    new KeepOutCells(area, spec).mark(0, spec.rows(), mask, mark);
   }
 }

@@ -145,10 +145,10 @@ final class GroundStages {
     return MobilityStage.compute(terrain, own, vehicle, soils, job.dem().body(), workers, progress);
   }
 
-  /** Mobility on a strip of terrain with the hazard to that vehicle. */
-  Mobility mobility(Terrain terrain, Hazard own, Vehicle vehicle) {
+  /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
+  Mobility mobility(Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle) {
     return MobilityStage.compute(
-        terrain, own, vehicle, null, job.dem().body(), workers, Progress.NONE);
+        terrain, own, vehicle, soils, job.dem().body(), workers, Progress.NONE);
   }
 
   /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
@@ -180,9 +180,20 @@ final class GroundStages {
     return ground.around(xM, yM, radiusM);
   }
 
-  /** Soils by place, null where the job gives none. */
-  SoilMap soils(GridSpec spec) {
-    return job.soils() == null ? null : SoilLayer.onto(spec, job.soils(), io, warnings);
+  /** Soils by place on all of that ground, null where the job gives none. */
+  private SoilMap soils(GridSpec spec) {
+    SoilLayer layer = soilLayer(spec);
+    if (layer == null) {
+      return null;
+    }
+    SoilMap soils = layer.rows(0, spec.rows());
+    warnings.addAll(layer.notes());
+    return soils;
+  }
+
+  /** Soils by place by rows, null where the job gives none. */
+  SoilLayer soilLayer(GridSpec spec) {
+    return job.soils() == null ? null : SoilLayer.open(spec, job.soils(), io, warnings);
   }
 
   MoveField walker(Terrain terrain, Hazard hazard) {

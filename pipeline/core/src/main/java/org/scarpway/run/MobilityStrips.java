@@ -11,6 +11,7 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
 /** One vehicle on ground larger than memory: strips of finished terrain with rows around them. */
@@ -53,8 +54,12 @@ final class MobilityStrips {
     void take(Mobility strip, int skipRows, int rows);
   }
 
-  private void each(OnStrip use) {
+  /**
+   * @return what must be said of all strips together
+   */
+  private List<String> each(OnStrip use) {
     GroundStages stages = job.stages();
+    SoilLayer soils = stages.soilLayer(spec);
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
@@ -66,26 +71,30 @@ final class MobilityStrips {
                 int end = Math.min(spec.rows(), firstRow + rows + halo);
                 Terrain t = ground.rows(top, end - top);
                 Hazard own = hazards.strip(t, top);
-                use.take(stages.mobility(t, own, vehicle), firstRow - top, rows);
+                SoilMap here = soils == null ? null : soils.rows(top, end - top);
+                use.take(stages.mobility(t, own, here, vehicle), firstRow - top, rows);
               });
     }
     job.progress().end();
+    return soils == null ? List.of() : soils.notes();
   }
 
   void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
     List<String> notes = new ArrayList<>();
     boolean[] first = {true};
-    each(
-        (m, skipRows, rows) -> {
-          files.append(m, skipRows, rows);
-          areas.add(m, skipRows, rows);
-          if (first[0]) {
-            notes.addAll(m.notes());
-            first[0] = false;
-          }
-          // What holds on every strip holds on the whole; counts differ from strip to strip.
-          notes.retainAll(m.notes());
-        });
+    List<String> ofAll =
+        each(
+            (m, skipRows, rows) -> {
+              files.append(m, skipRows, rows);
+              areas.add(m, skipRows, rows);
+              if (first[0]) {
+                notes.addAll(m.notes());
+                first[0] = false;
+              }
+              // What holds on every strip holds on the whole; counts differ from strip to strip.
+              notes.retainAll(m.notes());
+            });
+    notes.addAll(ofAll);
     files.finish();
     StoredResult.write(dir, new HazardUnit.Notes(notes));
   }

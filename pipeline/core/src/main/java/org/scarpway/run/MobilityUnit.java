@@ -18,6 +18,8 @@ import org.scarpway.grid.Headings;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
@@ -117,9 +119,8 @@ final class MobilityUnit implements Unit<Mobility> {
             "margin",
             BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"),
             Mobility::margin01));
-    SoilMap soils = job.strips() == null ? stages.soils(spec) : null;
-    if (soils != null && SoilMap.bearsOn(vehicle)) {
-      all.add(soilProduct(soils));
+    if (job.job().soils() != null && SoilMap.bearsOn(vehicle)) {
+      all.add(soilProduct(SoilLayer.soils(job.job().soils())));
     }
     return all;
   }
@@ -135,17 +136,22 @@ final class MobilityUnit implements Unit<Mobility> {
   }
 
   /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
-  private Product<Mobility, byte[]> soilProduct(SoilMap soils) {
-    ByteGrid codes = ByteGrid.empty(spec);
-    for (int cell = 0; cell < codes.values().length; cell++) {
-      codes.values()[cell] = (byte) (soils.soilAt().values()[cell] + 1);
-    }
+  private Product<Mobility, byte[]> soilProduct(List<Soil> soils) {
     Map<String, String> names = new TreeMap<>();
     names.put("CODE_001", vehicle.soil() == null ? "rolling coefficient" : vehicle.soil().name());
-    for (int i = 0; i < soils.soils().size(); i++) {
-      names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.soils().get(i).name());
+    for (int i = 0; i < soils.size(); i++) {
+      names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.get(i).name());
     }
-    return Product.codes("soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> codes);
+    return Product.codes(
+        "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
+  }
+
+  private static ByteGrid soilCodes(MoveField field) {
+    ByteGrid codes = ByteGrid.empty(field.spec());
+    for (int cell = 0; cell < codes.values().length; cell++) {
+      codes.values()[cell] = (byte) (field.ground(cell) + 1);
+    }
+    return codes;
   }
 
   private static Map<String, Object> attributes(double areaM2) {

@@ -2,9 +2,11 @@ package org.scarpway.run;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import org.scarpway.config.Job.SoilSettings;
 import org.scarpway.geodata.RasterIo;
@@ -12,64 +14,88 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.KeepOut;
+import org.scarpway.hazard.KeepOutCells;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 
 /**
- * The job's soils on the cells of the elevation model: classes of a raster, then polygons over
- * them, later ones over earlier ones. Ground that neither covers keeps the soil of the vehicle's
- * own file.
+ * The job's soils on the cells of the elevation model, any rows of it: classes of a raster, then
+ * polygons over them, later ones over earlier ones. Ground that neither covers keeps the soil of
+ * the vehicle's own file.
  */
 final class SoilLayer {
-  private SoilLayer() {}
+  private static final int MOST_TOLD = 10;
 
-  static SoilMap onto(GridSpec spec, SoilSettings settings, RasterIo io, List<String> warnings) {
-    Map<Soil, Byte> index = new LinkedHashMap<>();
-    settings.classes().forEach(c -> number(index, c.soil()));
-    settings.areas().forEach(a -> number(index, a.soil()));
-    ByteGrid soilAt = ByteGrid.empty(spec);
-    if (settings.raster() != null) {
-      classes(spec, settings, io, index, soilAt.values(), warnings);
-    }
+  private final GridSpec spec;
+  private final SoilSettings settings;
+  private final List<Soil> soils;
+  private final OverlayRaster classes;
+  private final Map<Integer, Byte> soilOf = new LinkedHashMap<>();
+  private final List<KeepOutCells> areas = new ArrayList<>();
+  private final Set<Float> unnamed = new TreeSet<>();
+
+  private SoilLayer(GridSpec spec, SoilSettings settings, RasterIo io, List<String> warnings) {
+    this.spec = spec;
+    this.settings = settings;
+    this.soils = soils(settings);
+    this.classes =
+        settings.raster() == null ? null : OverlayRaster.open(spec, settings.raster(), io);
+    settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
-      byte[] inside = new byte[spec.cells()];
       var ground = KeepOut.area(KeepOutFile.read(area.polygons(), spec, warnings), 0);
-      KeepOut.mark(ground, spec, inside, 1);
-      byte soil = index.get(area.soil());
+      areas.add(new KeepOutCells(ground, spec));
+    }
+  }
+
+  /**
+   * @param spec of all ground
+   */
+  static SoilLayer open(GridSpec spec, SoilSettings settings, RasterIo io, List<String> warnings) {
+    return new SoilLayer(spec, settings, io, warnings);
+  }
+
+  /** Each soil once, in the order of {@link SoilMap#soils}. */
+  static List<Soil> soils(SoilSettings settings) {
+    Set<Soil> all = new LinkedHashSet<>();
+    settings.classes().forEach(c -> all.add(c.soil()));
+    settings.areas().forEach(a -> all.add(a.soil()));
+    return List.copyOf(all);
+  }
+
+  private byte index(Soil soil) {
+    return (byte) (soils.indexOf(soil) + 1);
+  }
+
+  /** Soils on some rows. */
+  SoilMap rows(int firstRow, int rows) {
+    ByteGrid soilAt = ByteGrid.empty(spec.part(firstRow, 0, rows, spec.cols()));
+    if (classes != null) {
+      byClass(classes.rows(firstRow, rows), soilAt.values());
+    }
+    for (int i = 0; i < areas.size(); i++) {
+      byte[] inside = new byte[soilAt.values().length];
+      areas.get(i).mark(firstRow, rows, inside, 1);
+      byte soil = index(settings.areas().get(i).soil());
       for (int cell = 0; cell < inside.length; cell++) {
         if (inside[cell] != 0) {
           soilAt.values()[cell] = soil;
         }
       }
     }
-    return new SoilMap(new ArrayList<>(index.keySet()), soilAt);
+    return new SoilMap(soils, soilAt);
   }
 
-  private static void number(Map<Soil, Byte> index, Soil soil) {
-    index.putIfAbsent(soil, (byte) (index.size() + 1));
-  }
-
-  private static void classes(
-      GridSpec spec,
-      SoilSettings settings,
-      RasterIo io,
-      Map<Soil, Byte> index,
-      byte[] soilAt,
-      List<String> warnings) {
-    Map<Integer, Byte> soilOf = new LinkedHashMap<>();
-    settings.classes().forEach(c -> soilOf.put(c.value(), index.get(c.soil())));
-    FloatGrid classes = OverlayRaster.onto(spec, settings.raster(), io);
-    TreeSet<Float> unnamed = new TreeSet<>();
+  private void byClass(FloatGrid values, byte[] soilAt) {
     int lastClass = Integer.MIN_VALUE;
     byte lastSoil = 0;
     for (int cell = 0; cell < soilAt.length; cell++) {
-      float value = classes.values()[cell];
+      float value = values.values()[cell];
       int whole = (int) value;
       if (Float.isNaN(value)) {
         continue;
       }
       if (whole != value || (whole != lastClass && !soilOf.containsKey(whole))) {
-        if (unnamed.size() < 10) {
+        if (unnamed.size() < MOST_TOLD) {
           unnamed.add(value);
         }
         continue;
@@ -80,15 +106,19 @@ final class SoilLayer {
       }
       soilAt[cell] = lastSoil;
     }
-    if (!unnamed.isEmpty()) {
-      warnings.add(
-          String.format(
-              Locale.ROOT,
-              "%s has values without a class under soils.classes (%s): there the vehicle's own"
-                  + " soil is taken.",
-              settings.raster().getFileName(),
-              String.join(", ", unnamed.stream().map(SoilLayer::text).toList())));
-    }
+  }
+
+  /** What must be said of the rows that were asked for, at most one line. */
+  List<String> notes() {
+    return unnamed.isEmpty()
+        ? List.of()
+        : List.of(
+            String.format(
+                Locale.ROOT,
+                "%s has values without a class under soils.classes (%s): there the vehicle's own"
+                    + " soil is taken.",
+                settings.raster().getFileName(),
+                String.join(", ", unnamed.stream().map(SoilLayer::text).toList())));
   }
 
   private static String text(float value) {

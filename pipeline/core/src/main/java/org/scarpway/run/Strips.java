@@ -104,7 +104,6 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     List<String> names = new ArrayList<>();
     add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
     add(names, "sites.search", job.search() != null);
-    add(names, "soils", job.soils() != null);
     add(names, "terrain.also", !job.terrain().also().isEmpty());
     add(names, "terrain.scaling", job.terrain().scaling());
     add(names, "terrain.monte_carlo", job.terrain().monteCarlo() != null);
@@ -134,7 +133,8 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     if (!looksAtAll(job)) {
       return 0;
     }
-    double bytes = 12 + 12 * job.vehicles().size() + (job.walker() == null ? 0 : 4);
+    int field = job.soils() == null ? 12 : 13;
+    double bytes = 12 + field * job.vehicles().size() + (job.walker() == null ? 0 : 4);
     for (Job.ReachEntry r : questions(job)) {
       bytes += frontBytes(job, r);
     }

@@ -2,6 +2,7 @@ package org.scarpway.vehicle;
 
 import java.util.List;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
 import org.scarpway.stage.ScratchFile;
@@ -19,6 +20,7 @@ public final class FieldRows {
   private final TackWays.Finds tacked = new TackWays.Finds();
   private Floats speedCapMs;
   private Floats detour;
+  private Bytes ground;
   private GradeTable[] tables;
   private int done;
 
@@ -38,9 +40,6 @@ public final class FieldRows {
    * @param skipRows rows of the strip before those that are meant
    */
   public void add(MoveField strip, int skipRows, int rows) {
-    if (strip.grounds() > 1) {
-      throw new IllegalArgumentException("a field of several grounds in strips");
-    }
     int skip = skipRows * spec.cols();
     int n = rows * spec.cols();
     tables = strip.tables();
@@ -57,6 +56,13 @@ public final class FieldRows {
     if (strip.detoured()) {
       for (int i = 0; i < n; i++) {
         detour.set(done + i, (float) strip.detour(skip + i));
+      }
+    }
+    if (strip.grounds() > 1) {
+      // Every strip has the tables of all soils, in one order.
+      ground = ground == null ? Bytes.of(spec.cells(), file) : ground;
+      for (int i = 0; i < n; i++) {
+        ground.set(done + i, (byte) strip.ground(skip + i));
       }
     }
     if (strip.tacks() != null) {
@@ -84,7 +90,7 @@ public final class FieldRows {
         speedCapMs,
         detour,
         TackWays.of(List.of(tacked)),
-        null,
+        ground,
         tables);
   }
 }

@@ -39,9 +39,13 @@ class KeepOutTest {
     return new GeometryFactory().createPolygon(ring);
   }
 
+  private static void mark(Geometry area, GridSpec spec, byte[] mask, int mark) {
+    new KeepOutCells(area, spec).mark(0, spec.rows(), mask, mark);
+  }
+
   private static void sameAsPointByPoint(Geometry area) {
     byte[] mask = new byte[SPEC.cells()];
-    KeepOut.mark(area, SPEC, mask, 4);
+    mark(area, SPEC, mask, 4);
     var locator = new IndexedPointInAreaLocator(area);
     int marked = 0;
     for (int row = 0; row < SPEC.rows(); row++) {
@@ -78,7 +82,7 @@ class KeepOutTest {
     byte[] mask = new byte[SPEC.cells()];
     Geometry left = wkt("POLYGON ((-10 100, 30.5 100, 30.5 -35, -10 -35, -10 100))");
     Geometry right = wkt("POLYGON ((30.5 100, 110 100, 110 -35, 30.5 -35, 30.5 100))");
-    KeepOut.mark(KeepOut.area(List.of(left, right), 0), SPEC, mask, 1);
+    mark(KeepOut.area(List.of(left, right), 0), SPEC, mask, 1);
     for (byte b : mask) {
       assertEquals(1, b);
     }
@@ -106,7 +110,7 @@ class KeepOutTest {
     Geometry none = KeepOut.area(List.of(), 5);
     assertTrue(none.isEmpty());
     byte[] mask = new byte[SPEC.cells()];
-    KeepOut.mark(none, SPEC, mask, 1);
+    mark(none, SPEC, mask, 1);
     for (byte b : mask) {
       assertEquals(0, b);
     }
@@ -123,7 +127,7 @@ class KeepOutTest {
     GridSpec large = new GridSpec(1000, 1000, 1, 1, 0, 1000, "");
     Geometry coast = star(500, 500, 480, 1_000_000, 1);
     byte[] mask = new byte[large.cells()];
-    assertTimeout(Duration.ofSeconds(20), () -> KeepOut.mark(coast, large, mask, 1));
+    assertTimeout(Duration.ofSeconds(20), () -> mark(coast, large, mask, 1));
     int marked = 0;
     for (byte b : mask) {
       marked += b;

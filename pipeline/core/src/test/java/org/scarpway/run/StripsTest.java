@@ -84,6 +84,16 @@ class StripsTest {
         - {name: round, start: home, stops: [far, near, aside], cost: energy, alternatives: 0, trade_offs: 4}
       """;
 
+  private static String soils() {
+    return """
+        soils:
+          raster: classes.tif
+          classes: {1: %1$s/lunar-compact.yaml, 2: %1$s/lunar-slope.yaml}
+          areas: [{polygons: yard.geojson, soil: %1$s/lunar-loose.yaml}]
+        """
+        .formatted(ROOT.toAbsolutePath().normalize().resolve("configs/soils"));
+  }
+
   /** The one has the questions of the job, the other is asked them besides. */
   private static final String SITES =
       """
@@ -95,6 +105,7 @@ class StripsTest {
     GridSpec spec = new GridSpec(ROWS, COLS, cellXM, cellYM, 500, 90_000, "");
     float[] z = new float[spec.cells()];
     float[] rocks = new float[spec.cells()];
+    float[] classes = new float[spec.cells()];
     Random random = new Random(4);
     for (int i = 0; i < z.length; i++) {
       int row = i / COLS;
@@ -103,6 +114,8 @@ class StripsTest {
       z[i] = (float) (4 * wave + cellXM * 0.02 * random.nextGaussian());
       boolean hole = Math.hypot(row - 200, col - 90) < 9 || random.nextInt(3000) == 0;
       z[i] = hole ? Float.NaN : z[i];
+      // Two soils, a class without one, and none.
+      classes[i] = col / 7 % 9 == 0 ? 9 : row / 11 % 8 == 0 ? Float.NaN : 1 + (row + col) / 25 % 2;
       rocks[i] = (float) (0.15 * (1 + Math.sin(row / 20.0)) / 2);
     }
     RasterIo io = RasterIos.pureJava();
@@ -112,15 +125,9 @@ class StripsTest {
         dir.resolve("targets.csv"),
         "name,x,y\nnear,%f,%f\nbeyond,%f,%f\n"
             .formatted(spec.xM(70), spec.yM(245), spec.xM(100), spec.yM(20)));
-    Files.writeString(
-        dir.resolve("keep.geojson"),
-        """
-        {"type": "Feature", "scarpway:coordinates": "projected", "properties": {}, "geometry": {"type": "Polygon", "coordinates": [
-        """
-            + ring(spec, 60, 30, 220, 100)
-            + ", "
-            + ring(spec, 90, 60, 170, 80)
-            + "]}}");
+    io.write(dir.resolve("classes.tif"), new FloatGrid(spec, classes), BandInfo.of("classes", "1"));
+    writeArea("keep.geojson", ring(spec, 60, 30, 220, 100) + ", " + ring(spec, 90, 60, 170, 80));
+    writeArea("yard.geojson", ring(spec, 215, 35, 260, 75));
     return Files.writeString(
         dir.resolve("job.yaml"),
         """
@@ -135,6 +142,16 @@ class StripsTest {
             .formatted(ROOT.toAbsolutePath().normalize(), more));
   }
 
+  private void writeArea(String name, String rings) throws IOException {
+    Files.writeString(
+        dir.resolve(name),
+        """
+        {"type": "Feature", "scarpway:coordinates": "projected", "properties": {}, "geometry": {"type": "Polygon", "coordinates": [
+        """
+            + rings
+            + "]}}");
+  }
+
   private static String ring(GridSpec s, int row, int col, int endRow, int endCol) {
     double n = s.yM(row);
     double e = s.xM(endCol);
@@ -147,10 +164,12 @@ class StripsTest {
   void productsAreTheSameBytesForAnyStripsAndThreads(double cellXM, double cellYM, String path)
       throws Exception {
     boolean asksReach = path.equals("java");
-    Path file = job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) + CORRIDORS + SITES : "");
+    Path file =
+        job(cellXM, cellYM, asksReach ? reach(cellXM, cellYM) + CORRIDORS + SITES + soils() : "");
     RasterIo io = asksReach ? RasterIos.pureJava() : RasterIos.gdal();
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
+    assertEquals(asksReach, whole.containsKey("mobility/open-buggy/soil.tif"));
     whole.remove("mobility/open-buggy/no_go.gpkg");
     for (String name : asksReach ? QUESTIONS : List.<String>of()) {
       assertTrue(whole.containsKey("reach/" + name + "/targets.csv"), whole.keySet().toString());
