@@ -31,7 +31,9 @@ public final class SiteComparison {
     v.put(SiteFigure.STEEP_SLOPE, ellipse.slopeDegOf(0.95));
     v.put(SiteFigure.MEAN_HAZARD, ellipse.meanHazard01());
     v.put(SiteFigure.NO_HAZARD, ellipse.noHazard01());
-    v.put(SiteFigure.NO_GO_DISTANCE, NoGoDistance.ofM(
+    v.put(
+        SiteFigure.NO_GO_DISTANCE,
+        NoGoDistance.ofM(
             ground.spec(), ground::readClass, site.xM(), site.yM(), Double.POSITIVE_INFINITY));
     List<ReachedArea> areas = site.reach().stream().map(SiteReach::area).toList();
     v.put(
@@ -63,7 +65,5 @@ public final class SiteComparison {
     v.put(SiteFigure.TARGETS, asked ? reached.size() : Double.NaN);
     v.put(SiteFigure.TARGET_WEIGHT, asked ? weight : Double.NaN);
     v.put(SiteFigure.GAP_WIDTH, narrowestM);
-  }
-
   }
 }

@@ -33,7 +33,8 @@ class AreaScreenTest {
             new Budget(timeS, null, null),
             HomeRule.DRIVE_BACK,
             List.of(),
-            0);
+            0,
+            false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           q, Fields.ground(field, FloatGrid.empty(g)), null, List.of(), workers, Progress.NONE);
