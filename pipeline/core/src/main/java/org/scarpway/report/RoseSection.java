@@ -79,12 +79,12 @@ final class RoseSection {
   }
 
   /**
-   * Every limit at every place: what was got of what is allowed, on the heading where it is
-   * tightest.
+   * Every limit at every place: what was got, on the heading where it is tightest, beside what is
+   * allowed where that is the same everywhere, else over it.
    */
   TableView limits() {
     List<CellMobility.Check> limits = new ArrayList<>();
-    List<String> header = new ArrayList<>(List.of("limit"));
+    List<String> header = new ArrayList<>(List.of("limit", "allowed"));
     for (AtPlace p : places) {
       header.add(p.place());
       for (CellMobility.Check c : checks(p.cell())) {
@@ -97,12 +97,17 @@ final class RoseSection {
         new TableView(
             "Limits at the places, "
                 + vehicle.name()
-                + ": got / allowed on the heading where it is tightest; ! beyond",
+                + ": got on the heading where it is tightest; ! beyond what is allowed",
             header);
     for (CellMobility.Check limit : limits) {
       String unit = limit.unit().isEmpty() ? "" : " (" + limit.unit() + ")";
-      List<String> row = new ArrayList<>(List.of(limit.what() + unit));
-      places.forEach(p -> row.add(gotOfAllowed(find(checks(p.cell()), limit.what()))));
+      List<CellMobility.Check> got =
+          places.stream().map(p -> find(checks(p.cell()), limit.what())).toList();
+      boolean same = got.stream().allMatch(c -> c == null || allowed(c).equals(allowed(limit)));
+      List<String> row = new ArrayList<>();
+      row.add(limit.what() + unit);
+      row.add(same ? allowed(limit) : "varies");
+      got.forEach(c -> row.add(c == null ? Figures.NONE : got(c, !same)));
       table.row(null, row);
     }
     return table;
@@ -118,12 +123,17 @@ final class RoseSection {
     return checks.stream().filter(c -> c.what().equals(what)).findFirst().orElse(null);
   }
 
-  private static String gotOfAllowed(CellMobility.Check c) {
-    if (c == null) {
-      return Figures.NONE;
-    }
-    String allowed = c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
-    return Figures.sig(c.got()) + " / " + allowed + (c.held() ? "" : " !");
+  private static String allowed(CellMobility.Check c) {
+    return c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
+  }
+
+  /** With as many decimals as three digits of what is allowed have. */
+  private static String got(CellMobility.Check c, boolean withAllowed) {
+    boolean bounded = c.allowed() > 0 && c.allowed() < Float.MAX_VALUE;
+    int decimals = bounded ? 2 - (int) Math.floor(Math.log10(c.allowed())) : 0;
+    String got =
+        bounded ? Figures.fixed(c.got(), Math.max(0, Math.min(6, decimals))) : Figures.sig(c.got());
+    return got + (withAllowed ? " / " + allowed(c) : "") + (c.held() ? "" : " !");
   }
 
   private static String words(CellMobility c) {
