@@ -15,16 +15,13 @@ final class ConsoleLog implements RunLog {
   private final PrintStream err;
   private final ProgressStyle mode;
   private String stage = "";
-  private String what = "";
-  private long total;
-  private long done;
-  private long startNs;
-  private long shownNs;
+  private final Pace pace;
   private boolean lineOpen;
 
   ConsoleLog(PrintStream err, ProgressStyle mode) {
     this.err = err;
     this.mode = mode;
+    this.pace = new Pace(mode == ProgressStyle.bar ? BAR_INTERVAL_NS : PLAIN_INTERVAL_NS);
   }
 
   @Override
@@ -80,23 +77,15 @@ final class ConsoleLog implements RunLog {
 
   @Override
   public synchronized void begin(String newWhat, long newTotal) {
-    what = newWhat;
-    total = newTotal;
-    done = 0;
-    startNs = System.nanoTime();
-    shownNs = startNs;
+    pace.begin(newWhat, newTotal);
   }
 
   @Override
   public synchronized void advance(long more) {
-    done += more;
-    long now = System.nanoTime();
-    if (mode == ProgressStyle.quiet
-        || now - shownNs < (mode == ProgressStyle.bar ? BAR_INTERVAL_NS : PLAIN_INTERVAL_NS)) {
+    if (!pace.advance(more) || mode == ProgressStyle.quiet) {
       return;
     }
-    shownNs = now;
-    String line = line((now - startNs) * 1e-9);
+    String line = line();
     if (mode == ProgressStyle.bar) {
       err.print("\r\033[K" + line);
       err.flush();
@@ -119,9 +108,11 @@ final class ConsoleLog implements RunLog {
     }
   }
 
-  private String line(double seconds) {
-    StringBuilder s = new StringBuilder("[").append(stage).append("] ").append(what).append(' ');
-    double rate = seconds > 0 ? done / seconds : 0;
+  private String line() {
+    StringBuilder s = new StringBuilder("[").append(stage).append("] ");
+    s.append(pace.what()).append(' ');
+    long total = pace.total();
+    long done = pace.done();
     if (total > 0) {
       double share = Math.min(1, (double) done / total);
       if (mode == ProgressStyle.bar) {
@@ -132,9 +123,9 @@ final class ConsoleLog implements RunLog {
     } else {
       s.append(String.format(Locale.ROOT, "%,d", done));
     }
-    s.append(String.format(Locale.ROOT, ", %s/s", count(rate)));
-    if (total > done && rate > 0) {
-      s.append(", ").append(duration((total - done) / rate)).append(" left");
+    s.append(String.format(Locale.ROOT, ", %s/s", count(pace.perS())));
+    if (!Double.isNaN(pace.leftS())) {
+      s.append(", ").append(duration(pace.leftS())).append(" left");
     }
     Runtime r = Runtime.getRuntime();
     long usedMb = (r.totalMemory() - r.freeMemory()) >> 20;

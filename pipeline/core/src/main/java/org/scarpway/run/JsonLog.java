@@ -19,11 +19,7 @@ final class JsonLog implements RunLog {
   private final PrintStream err;
   private String job = "";
   private String stage = "";
-  private String what = "";
-  private long total;
-  private long done;
-  private long startNs;
-  private long shownNs;
+  private final Pace pace = new Pace(INTERVAL_NS);
 
   JsonLog(PrintStream err) {
     this.err = err;
@@ -84,26 +80,18 @@ final class JsonLog implements RunLog {
 
   @Override
   public synchronized void begin(String newWhat, long newTotal) {
-    what = newWhat;
-    total = newTotal;
-    done = 0;
-    startNs = System.nanoTime();
-    shownNs = startNs;
+    pace.begin(newWhat, newTotal);
   }
 
   @Override
   public synchronized void advance(long more) {
-    done += more;
-    long now = System.nanoTime();
-    if (now - shownNs < INTERVAL_NS) {
+    if (!pace.advance(more)) {
       return;
     }
-    shownNs = now;
-    double perS = done / ((now - startNs) * 1e-9);
-    ObjectNode e = event("progress").put("stage", stage).put("what", what);
-    e.put("done", done).put("total", total).put("per_s", perS);
-    if (total > done && perS > 0) {
-      e.put("left_s", (total - done) / perS);
+    ObjectNode e = event("progress").put("stage", stage).put("what", pace.what());
+    e.put("done", pace.done()).put("total", pace.total()).put("per_s", pace.perS());
+    if (!Double.isNaN(pace.leftS())) {
+      e.put("left_s", pace.leftS());
     }
     Runtime r = Runtime.getRuntime();
     tell(e.put("heap_mb", (r.totalMemory() - r.freeMemory()) >> 20));
