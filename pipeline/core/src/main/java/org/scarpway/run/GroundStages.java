@@ -28,6 +28,7 @@ import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityExplain;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.MoveField;
@@ -146,9 +147,10 @@ final class GroundStages {
   }
 
   /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
-  Mobility mobility(Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle) {
+  Mobility mobility(
+      Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
     return MobilityStage.compute(
-        terrain, own, vehicle, soils, job.dem().body(), workers, Progress.NONE);
+        terrain, own, vehicle, soils, job.dem().body(), counts, workers, Progress.NONE);
   }
 
   /** Fraction of the ground under rocks at a cell, NaN where it is not known. */

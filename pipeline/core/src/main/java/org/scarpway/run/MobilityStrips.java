@@ -10,6 +10,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
@@ -55,11 +56,13 @@ final class MobilityStrips {
   }
 
   /**
-   * @return what must be said of all strips together
+   * @return notes on all strips together
    */
   private List<String> each(OnStrip use) {
     GroundStages stages = job.stages();
     SoilLayer soils = stages.soilLayer(spec);
+    MobilityCounts counts = new MobilityCounts();
+    List<String> notes = new ArrayList<>();
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
@@ -72,29 +75,26 @@ final class MobilityStrips {
                 Terrain t = ground.rows(top, end - top);
                 Hazard own = hazards.strip(t, top);
                 SoilMap here = soils == null ? null : soils.rows(top, end - top);
-                use.take(stages.mobility(t, own, here, vehicle), firstRow - top, rows);
+                counts.next(firstRow - top, rows);
+                Mobility strip = stages.mobility(t, own, here, vehicle, counts);
+                // Those of the last strip tell of all.
+                notes.clear();
+                notes.addAll(strip.notes());
+                use.take(strip, firstRow - top, rows);
               });
     }
     job.progress().end();
-    return soils == null ? List.of() : soils.notes();
+    notes.addAll(soils == null ? List.of() : soils.notes());
+    return notes;
   }
 
   void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
-    List<String> notes = new ArrayList<>();
-    boolean[] first = {true};
-    List<String> ofAll =
+    List<String> notes =
         each(
             (m, skipRows, rows) -> {
               files.append(m, skipRows, rows);
               areas.add(m, skipRows, rows);
-              if (first[0]) {
-                notes.addAll(m.notes());
-                first[0] = false;
-              }
-              // What holds on every strip holds on the whole; counts differ from strip to strip.
-              notes.retainAll(m.notes());
             });
-    notes.addAll(ofAll);
     files.finish();
     StoredResult.write(dir, new HazardUnit.Notes(notes));
   }

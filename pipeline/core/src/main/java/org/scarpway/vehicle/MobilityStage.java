@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
-import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -49,6 +48,25 @@ public final class MobilityStage {
       Body body,
       Workers workers,
       Progress progress) {
+    MobilityCounts all = new MobilityCounts().next(0, terrain.gradEast().spec().rows());
+    return compute(terrain, hazard, vehicle, soils, body, all, workers, progress);
+  }
+
+  /**
+   * On a strip of the ground: cells near its first and last row may be wrong, and do not count.
+   *
+   * @param counts of the strips before, to which those of this one's own rows are added; notes tell
+   *     of them all
+   */
+  public static Mobility compute(
+      Terrain terrain,
+      Hazard hazard,
+      Vehicle vehicle,
+      SoilMap soils,
+      Body body,
+      MobilityCounts counts,
+      Workers workers,
+      Progress progress) {
     SoilLimits limits = new SoilLimits(vehicle, soils, body);
     GridSpec spec = terrain.gradEast().spec();
     int cells = spec.cells();
@@ -59,7 +77,6 @@ public final class MobilityStage {
     FloatGrid headingsPct = FloatGrid.empty(spec);
     FloatGrid margin01 = FloatGrid.empty(spec);
     Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
-    LongAdder narrow = new LongAdder();
     float[] detour = hazard.detourFactor().values();
     WheelLayout layout = CellJudge.layout(vehicle, spec);
     Queue<CellJudge[]> idle = new ConcurrentLinkedQueue<>();
@@ -76,11 +93,13 @@ public final class MobilityStage {
             }
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
-          long narrowHere = 0;
+          long tackedCells = 0;
+          long narrowCells = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
           for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
             int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
             for (int row = from; row < to; row++) {
+              int counted = counts.isOwn(row) ? 1 : 0;
               for (int col = first, cell = row * spec.cols() + first; col < end; col++, cell++) {
                 CellJudge judge = judges[limits.at(cell)];
                 judge.judge(row, col);
@@ -93,13 +112,14 @@ public final class MobilityStage {
                 margin01.values()[cell] = (float) judge.margin01;
                 if (judge.tackBits != 0) {
                   tackedHere.add(cell, judge.tackBits, judge.tacks.longer);
+                  tackedCells += counted;
                 }
-                narrowHere += judge.narrow ? 1 : 0;
+                narrowCells += judge.narrow ? counted : 0;
               }
             }
           }
           tacked.add(tackedHere);
-          narrow.add(narrowHere);
+          counts.add(tackedCells, narrowCells);
           idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
         });
@@ -127,6 +147,7 @@ public final class MobilityStage {
           progress.advance((long) (to - from) * spec.cols());
         });
     progress.end();
+    counts.add(terrain, limits);
     return new Mobility(
         vehicle,
         cls,
@@ -136,7 +157,7 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, soils != null, terrain, tacks == null ? 0 : tacks.count(), narrow.sum()));
+        notes(limits, soils != null, terrain, counts));
   }
 
   private static boolean detours(float[] detour) {
@@ -149,7 +170,7 @@ public final class MobilityStage {
   }
 
   private static List<String> notes(
-      SoilLimits soils, boolean soilsGiven, Terrain terrain, long tacked, long narrow) {
+      SoilLimits soils, boolean soilsGiven, Terrain terrain, MobilityCounts counts) {
     MoveLimits limits = soils.of(0);
     List<String> notes = new ArrayList<>();
     GridSpec spec = terrain.gradEast().spec();
@@ -174,41 +195,39 @@ public final class MobilityStage {
               2 * cellM));
     }
     if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
-      long over = 0;
-      for (float step : terrain.stepM().values()) {
-        over += step > limits.stepM ? 1 : 0;
-      }
       notes.add(
           String.format(
               Locale.ROOT,
               "Step height is an estimate from coarser scales and only slows: no ground is no-go"
                   + " for it. On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
-              over,
+              counts.stepOver(),
               limits.stepM));
     }
-    if (tacked > 0) {
+    if (counts.tacked() > 0) {
       notes.add(
-          tacked
+          counts.tacked()
               + " cells have a window of headings between two of the 32: reach and corridors make"
               + " way there in tacks from one window to that on the other side of the fall line.");
     }
-    if (narrow > 0) {
+    if (counts.narrow() > 0) {
       notes.add(
-          narrow
+          counts.narrow()
               + " cells are open only on a window that no heading makes good, mostly one along the"
               + " fall line: shown as slow, not used by reach and corridors.");
     }
     if (soilsGiven && !SoilMap.bearsOn(limits.vehicle())) {
       notes.add("Soils by place are not applied: the vehicle gives no mass or no wheels.");
     }
-    for (SoilLimits.Present soil : soils.present(spec.cells())) {
-      soilNotes(soil, soils.count() > 1, notes);
+    for (int i = 0; i < soils.count(); i++) {
+      if (counts.onSoil(i) > 0) {
+        soilNotes(soils.of(i), soils.count() > 1, counts.shareOfSoil(i), notes);
+      }
     }
     return notes;
   }
 
-  private static void soilNotes(SoilLimits.Present present, boolean several, List<String> notes) {
-    MoveLimits limits = present.limits();
+  private static void soilNotes(
+      MoveLimits limits, boolean several, double share, List<String> notes) {
     Soil soil = limits.vehicle().soil();
     String where =
         several
@@ -216,7 +235,7 @@ public final class MobilityStage {
                 Locale.ROOT,
                 "On %s (%.3g %% of the cells): ",
                 soil == null ? "ground without a soil" : soil.name(),
-                100 * present.share())
+                100 * share)
             : "";
     if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
       notes.add(

@@ -1,7 +1,5 @@
 package org.scarpway.vehicle;
 
-import java.util.ArrayList;
-import java.util.List;
 import org.scarpway.grid.Body;
 
 /** The limits of one vehicle on every soil of the ground: index 0 is the soil of its own file. */
@@ -46,21 +44,4 @@ final class SoilLimits {
     }
     return tables;
   }
-
-  /** Those limits whose soil occurs on the ground, with the share of the cells. */
-  List<Present> present(int cells) {
-    long[] count = new long[limits.length];
-    for (int cell = 0; cell < cells; cell++) {
-      count[at(cell)]++;
-    }
-    List<Present> present = new ArrayList<>();
-    for (int i = 0; i < limits.length; i++) {
-      if (count[i] > 0) {
-        present.add(new Present(limits[i], (double) count[i] / cells));
-      }
-    }
-    return present;
-  }
-
-  record Present(MoveLimits limits, double share) {}
 }

@@ -32,10 +32,6 @@ final class TackWays {
     return all.isEmpty() ? null : new TackWays(all);
   }
 
-  int count() {
-    return cells.length;
-  }
-
   /** Adds those of some cells, under an index that is greater by {@code shift}. */
   void addTo(Finds finds, int firstCell, int endCell, int shift) {
     for (int i = 0; i < cells.length; i++) {

@@ -44,6 +44,9 @@ class StripsTest {
   /** Where the last run wrote. */
   private Path last;
 
+  /** What the last run said of its vehicle. */
+  private List<String> notes;
+
   /** Bases and questions by every budget and by four ways of coming home. */
   private static String reach(double cellXM, double cellYM) {
     double slow = cellXM;
@@ -200,10 +203,13 @@ class StripsTest {
       String tradeOffs = Files.readString(last.resolve("corridor/round/trade_offs.csv"));
       assertTrue(tradeOffs.lines().count() > 2, tradeOffs);
     }
+    List<String> wholeNotes = notes;
     int threads = 1;
     for (int rows : new int[] {7, 64, ROWS}) {
       Map<String, byte[]> cut = products(file, io, rows, threads);
       assertEquals(whole.keySet(), cut.keySet());
+      // In memory the run says itself what the raster of soils lacks.
+      assertEquals(wholeNotes, notes.stream().filter(n -> !n.contains("without a class")).toList());
       for (String name : whole.keySet()) {
         assertArrayEquals(whole.get(name), cut.get(name), name + " in strips of " + rows);
       }
@@ -230,6 +236,7 @@ class StripsTest {
               lock, new StageStore(null, 0), RunLog.of(ProgressStyle.quiet, silent), false);
       graph.nodes().forEach(runner::finish);
       JobResults results = JobResults.of(open, graph);
+      notes = results.mobility().get(0).notes();
       assertEquals(strips == null ? ROWS : ROWS / 2, results.terrain().slopeDeg().spec().rows());
     }
     Map<String, byte[]> bytes = new TreeMap<>();

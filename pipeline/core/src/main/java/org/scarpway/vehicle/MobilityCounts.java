@@ -1,0 +1,77 @@
+package org.scarpway.vehicle;
+
+import java.util.concurrent.atomic.LongAdder;
+import org.scarpway.terrain.Terrain;
+
+/**
+ * How many cells are what a reader of the products must know of, over all ground: counted strip by
+ * strip, each row once.
+ */
+public final class MobilityCounts {
+  private final LongAdder tacked = new LongAdder();
+  private final LongAdder narrow = new LongAdder();
+  private long stepOver;
+  private long[] onSoil = {};
+  private int firstRow;
+  private int endRow;
+
+  /** Goes on with another strip, of which these rows were not counted before. */
+  public MobilityCounts next(int first, int rows) {
+    firstRow = first;
+    endRow = first + rows;
+    return this;
+  }
+
+  boolean isOwn(int row) {
+    return row >= firstRow && row < endRow;
+  }
+
+  /** Cells of own rows; any thread may. */
+  void add(long tackedCells, long narrowCells) {
+    tacked.add(tackedCells);
+    narrow.add(narrowCells);
+  }
+
+  /** What terrain and soils say of the own rows. */
+  void add(Terrain terrain, SoilLimits limits) {
+    int cols = terrain.gradEast().spec().cols();
+    onSoil = onSoil.length == 0 ? new long[limits.count()] : onSoil;
+    for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
+      onSoil[limits.at(cell)]++;
+    }
+    if (limits.of(0).needsStep()) {
+      float[] stepM = terrain.stepM().values();
+      for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
+        stepOver += stepM[cell] > limits.of(0).stepM ? 1 : 0;
+      }
+    }
+  }
+
+  /** Cells on which way is made in tacks on some heading. */
+  long tacked() {
+    return tacked.sum();
+  }
+
+  /** Cells that are open only on a window that no heading makes good. */
+  long narrow() {
+    return narrow.sum();
+  }
+
+  /** Cells on which the step exceeds the vehicle's limit. */
+  long stepOver() {
+    return stepOver;
+  }
+
+  long onSoil(int index) {
+    return onSoil[index];
+  }
+
+  /** Share of the cells with that soil, 0 to 1. */
+  double shareOfSoil(int index) {
+    long all = 0;
+    for (long n : onSoil) {
+      all += n;
+    }
+    return (double) onSoil[index] / all;
+  }
+}
