@@ -64,7 +64,7 @@ public class SlopeBench {
   public float[] hornSlope() {
     for (int row = 0; row < ROWS; row++) {
       HornGradient.fill(heightM, ROWS, COLS, row, row + 1, 5, 5, gradEast, gradNorth);
-      SlopeAspect.fillSlope(gradEast, gradNorth, COLS, row, row + 1, one);
+      SlopeAlone.fill(gradEast, gradNorth, COLS, row, row + 1, one);
     }
     return one;
   }

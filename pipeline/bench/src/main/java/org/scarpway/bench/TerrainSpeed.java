@@ -24,7 +24,6 @@ import org.scarpway.terrain.Footprint;
 import org.scarpway.terrain.FootprintPlane;
 import org.scarpway.terrain.HeightScale;
 import org.scarpway.terrain.HornGradient;
-import org.scarpway.terrain.SlopeAspect;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -109,7 +108,7 @@ public final class TerrainSpeed {
               rows,
               (from, to) -> {
                 HornGradient.fill(z, rows, spec.cols(), from, to, 5, 5, east, north);
-                SlopeAspect.fillSlope(east, north, spec.cols(), from, to, slope);
+                SlopeAlone.fill(east, north, spec.cols(), from, to, slope);
               });
           s[0] += (System.nanoTime() - t) * 1e-9;
         });

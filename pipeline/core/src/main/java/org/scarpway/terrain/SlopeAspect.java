@@ -29,16 +29,6 @@ public final class SlopeAspect {
     }
   }
 
-  /** Slope alone. */
-  public static void fillSlope(
-      float[] gradEast, float[] gradNorth, int cols, int fromRow, int toRow, float[] slopeDeg) {
-    for (int i = fromRow * cols; i < toRow * cols; i++) {
-      double east = gradEast[i];
-      double north = gradNorth[i];
-      slopeDeg[i] = (float) slopeDeg(Math.sqrt(east * east + north * north));
-    }
-  }
-
   /** Angle (deg) of a rise over run of at least 0. */
   public static double slopeDeg(double gradient) {
     return DEG * (gradient <= 1 ? atanTo1(gradient) : Math.PI / 2 - atanTo1(1 / gradient));
