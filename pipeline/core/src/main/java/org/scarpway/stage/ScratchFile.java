@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicLong;
 
 /**
  * Room outside the heap: pieces of a mapped temporary file, which the system writes to disk when
@@ -19,6 +20,11 @@ public final class ScratchFile {
 
   /** What takes more than one part in so many of the heap is kept outside it. */
   private static final int HEAP_SHARE = 8;
+
+  /** Bytes taken for which room is looked for again. */
+  private static final long WORTH_WHILE = 1L << 28;
+
+  private static final AtomicLong TAKEN = new AtomicLong();
 
   private final FileChannel channel;
   private ByteBuffer current;
@@ -57,15 +63,20 @@ public final class ScratchFile {
 
   /**
    * Gives back the room of files that nothing uses any more. That happens when what used them is
-   * collected, and the heap, which may hardly be used, would not ask for that by itself.
+   * collected, and the heap, which may hardly be used, would not ask for that by itself. Where
+   * little was taken since the last time nothing is done.
    */
   public static void giveBack() {
-    System.gc();
+    if (TAKEN.get() >= WORTH_WHILE) {
+      TAKEN.set(0);
+      System.gc();
+    }
   }
 
   /** A piece of {@code bytes}, zero at first, in the order of the machine. */
   public synchronized ByteBuffer take(int bytes) {
     int padded = Math.addExact(bytes, 7) & -8;
+    TAKEN.addAndGet(padded);
     if (current == null || current.remaining() < padded) {
       try {
         int size = Math.max(SEGMENT, padded);

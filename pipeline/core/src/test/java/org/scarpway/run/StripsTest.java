@@ -205,7 +205,8 @@ class StripsTest {
     }
     List<String> wholeNotes = notes;
     int threads = 1;
-    for (int rows : new int[] {7, 64, ROWS}) {
+    // One height of strips where cells are large, since every run answers all questions.
+    for (int rows : cellXM > 1 ? new int[] {64} : new int[] {7, 64, ROWS}) {
       Map<String, byte[]> cut = products(file, io, rows, threads);
       assertEquals(whole.keySet(), cut.keySet());
       // In memory the run says itself what the raster of soils lacks.
