@@ -37,7 +37,7 @@ final class Legs {
    * The best way of one leg.
    *
    * @param from from the start, as far as the end at least
-   * @param front that is under way still; null where the labels are those of all ground
+   * @param front that is under way still, null for none
    */
   record Leg(Labels from, Front front, int start, int end) {
     /** Cells of the corners in the order of travel. */
@@ -67,7 +67,7 @@ final class Legs {
     for (int i = 0; i < begun.length; i++) {
       begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
     }
-    return legs(stops, cells, begun);
+    return legs(stops, cells, begun, true);
   }
 
   /**
@@ -82,14 +82,18 @@ final class Legs {
     for (int i = 0; i < begun.length; i++) {
       begun[i] = new Begun(Front.from(costs, Double.POSITIVE_INFINITY, cells[i]), null);
     }
-    return legs(stops, cells, begun);
+    return legs(stops, cells, begun, false);
   }
 
-  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun) {
+  /**
+   * @param goOn whether more will be asked of the fronts
+   */
+  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun, boolean goOn) {
     reach("ways of " + where, begun, leg -> new int[] {cells[leg + 1]});
     List<Leg> legs = new ArrayList<>();
     for (int i = 0; i < begun.length; i++) {
-      Leg leg = new Leg(begun[i].labels(), begun[i].front(), cells[i], cells[i + 1]);
+      Labels from = goOn ? begun[i].labels() : begun[i].end();
+      Leg leg = new Leg(from, goOn ? begun[i].front() : null, cells[i], cells[i + 1]);
       if (!leg.from().reached(leg.end())) {
         throw noWay(stops.get(i).name(), stops.get(i + 1).name());
       }
@@ -102,6 +106,11 @@ final class Legs {
   private record Begun(Front front, Labels kept) {
     Labels labels() {
       return front == null ? kept : front.soFar();
+    }
+
+    /** The same, and lets go of what the front works with. */
+    Labels end() {
+      return front == null ? kept : front.labels();
     }
   }
 
@@ -184,8 +193,7 @@ final class Legs {
     List<Detours> found = new ArrayList<>();
     for (int i = 0; i < to.length; i++) {
       Leg leg = legs.get(i);
-      Labels home = to[i].front() == null ? to[i].kept() : to[i].front().labels();
-      found.add(new Detours(leg.from(), home, leg.start(), leg.end()));
+      found.add(new Detours(leg.from(), to[i].end(), leg.start(), leg.end()));
     }
     for (Leg leg : legs) {
       if (leg.front() != null) {
@@ -208,8 +216,9 @@ final class Legs {
     reach("ways between all stops of " + where, begun, i -> cells);
     double[][] costs = new double[cells.length][cells.length];
     for (int i = 0; i < cells.length; i++) {
+      Labels from = begun[i].end();
       for (int k = 0; k < cells.length; k++) {
-        costs[i][k] = begun[i].labels().value(cells[k]);
+        costs[i][k] = from.value(cells[k]);
       }
     }
     return costs;
