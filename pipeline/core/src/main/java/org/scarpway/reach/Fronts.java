@@ -2,7 +2,6 @@ package org.scarpway.reach;
 
 import java.lang.ref.SoftReference;
 import java.util.Arrays;
-import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
@@ -24,11 +23,17 @@ final class Fronts {
   private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
 
   /**
-   * @param tripS time within which the front keeps to ground that can be reached out and home,
-   *     infinite where it does not
+   * @param tripS time within which ground can be reached that the front keeps to, infinite where it
+   *     does not
+   * @param oneWay whether that is the time out alone
    */
   private record Key(
-      Quantity quantity, Direction direction, double budget, double tripS, List<Integer> sources) {}
+      Quantity quantity,
+      Direction direction,
+      double budget,
+      double tripS,
+      boolean oneWay,
+      List<Integer> sources) {}
 
   private Fronts() {}
 
@@ -46,35 +51,29 @@ final class Fronts {
       int... sources) {
     Map<Key, SoftReference<Labels>> kept = kept(field);
     List<Integer> from = Arrays.stream(sources).boxed().toList();
-    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, from);
+    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, false, from);
     Labels found = found(kept, key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
   }
 
-  /**
-   * A front that keeps to ground that can be reached out and home within a time.
-   *
-   * @param within that ground
-   * @param tripS that time
-   */
+  /** A front from the same base that keeps to ground that a time suffices for. */
   static Spread begin(
-      MoveField field,
       Quantity quantity,
       Direction direction,
       double budget,
-      BitSet within,
-      double tripS,
-      Progress progress,
-      int source) {
+      TimedGround ground,
+      Progress progress) {
+    MoveField field = ground.field();
     Map<Key, SoftReference<Labels>> kept = kept(field);
-    Key key = new Key(quantity, direction, budget, tripS, List.of(source));
+    List<Integer> source = List.of(ground.base());
+    Key key = new Key(quantity, direction, budget, ground.tripS(), ground.oneWay(), source);
     Labels found = found(kept, key);
     Front front = null;
     if (found == null) {
-      front = Front.from(new Costs(field, quantity, direction), budget, source);
-      front.keepTo(within);
+      front = Front.from(new Costs(field, quantity, direction), budget, ground.base());
+      front.keepTo(ground.within());
     }
     return new Spread(kept, key, found, front, progress);
   }
@@ -92,7 +91,7 @@ final class Fronts {
 
   private static Key whole(Quantity quantity, Direction direction, int source) {
     double all = Double.POSITIVE_INFINITY;
-    return new Key(quantity, direction, all, all, List.of(source));
+    return new Key(quantity, direction, all, all, false, List.of(source));
   }
 
   private static Map<Key, SoftReference<Labels>> kept(MoveField field) {

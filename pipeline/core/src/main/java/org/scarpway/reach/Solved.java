@@ -34,7 +34,6 @@ final class Solved {
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> homeWays = new EnumMap<>(Quantity.class);
   private final boolean oneWay;
-  private final double tripS;
 
   /** Null where more is asked for than the ground that the time suffices for. */
   private TimedGround timed;
@@ -67,7 +66,7 @@ final class Solved {
     this.heightM = heightM;
     this.walkS = walkS;
     this.oneWay = request.home() == HomeRule.NONE;
-    this.tripS =
+    double tripS =
         request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stays[0]);
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
@@ -126,7 +125,7 @@ final class Solved {
       MoveField field, Quantity q, Direction d, double budget, int base, Progress progress) {
     return timed == null || timed.whole()
         ? Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base)
-        : Fronts.begin(field, q, d, budget, timed.within(), tripS, progress, base);
+        : Fronts.begin(q, d, budget, timed, progress);
   }
 
   /** What the way out or home may cost by itself; one way, height counts as well. */

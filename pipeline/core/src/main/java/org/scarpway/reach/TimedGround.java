@@ -52,6 +52,22 @@ final class TimedGround {
     return ground;
   }
 
+  MoveField field() {
+    return field;
+  }
+
+  int base() {
+    return base;
+  }
+
+  boolean oneWay() {
+    return oneWay;
+  }
+
+  double tripS() {
+    return tripS;
+  }
+
   /** Cells that the time suffices for, and a little more. */
   BitSet within() {
     return within;

@@ -1,5 +1,6 @@
 package org.scarpway.reach;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -95,6 +96,17 @@ class BudgetEndTest {
     assertTrue(counts[1][1] > 1000, counts[1][1] + " cells");
     assertEquals(0, counts[1][0] + counts[1][2] + counts[0][2]);
     assertTrue(counts[2][2] + counts[1][1] > 0);
+  }
+
+  @Test
+  void whatWasKeptOfATripHomeIsNotTakenForOneThatNobodyComesHomeFrom() {
+    MoveField shared = FrontTest.rough(SPEC, 731);
+    Budget budget = new Budget(45.0, null, null);
+    solve(shared, HomeRule.DRIVE_BACK, budget, null, false, 2);
+    ReachResult after = solve(shared, HomeRule.NONE, budget, null, false, 2);
+    ReachResult alone = solve(FrontTest.rough(SPEC, 731), HomeRule.NONE, budget, null, false, 2);
+    assertArrayEquals(alone.energyJ().values(), after.energyJ().values());
+    assertArrayEquals(alone.homeTimeS().values(), after.homeTimeS().values());
   }
 
   @Test
