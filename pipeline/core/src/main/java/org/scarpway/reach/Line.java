@@ -12,6 +12,9 @@ import org.scarpway.grid.Headings;
 final class Line {
   private static final double CORNER = 1e-9;
 
+  /** A direction this near to one of the 32 headings, in their units, differs by rounding only. */
+  private static final double SAME_HEADING = 1e-9;
+
   private final GridSpec spec;
   private final int cols;
   private int[] cells = new int[64];
@@ -109,7 +112,10 @@ final class Line {
     }
   }
 
-  /** Position of a direction among the 32 headings, [0, 32). */
+  /**
+   * Position of a direction among the 32 headings, [0, 32). What lies within rounding of a heading
+   * is that heading: else the one beside it, which may be barred, would count as well.
+   */
   static double headingOf(double r, double c) {
     if (r == 0 && c == 0) {
       return 0;
@@ -120,7 +126,10 @@ final class Line {
     } else {
       k = c > 0 ? 8 + 4 * r / c : 24 + 4 * r / c;
     }
-    return k < 0 ? k + Headings.COUNT : k;
+    double nearest = Math.rint(k);
+    k = Math.abs(k - nearest) < SAME_HEADING ? nearest : k;
+    // Adding 0 makes a negative zero positive.
+    return (k < 0 ? k + Headings.COUNT : k) + 0.0;
   }
 
   private void push(int cell, double end) {

@@ -122,4 +122,46 @@ class TacksTest {
     assertTrue(tacked > 800, "way made good on " + tacked);
     assertTrue(lost < 5, "lost " + lost);
   }
+
+  /** Fall lines on the 32 headings and a hair to either side: one answer, whatever is rounded. */
+  @Test
+  void aHairOffAHeadingChangesNothing() {
+    Random random = new Random(9);
+    Headings headings = Headings.of(SPEC);
+    Tacks tacks = new Tacks(SPEC);
+    int tacked = 0;
+    for (int i = 0; i < 300; i++) {
+      double climbDeg = 8 + 14 * random.nextDouble();
+      double sideDeg = 4 + 14 * random.nextDouble();
+      SlopeBounds bounds =
+          new SlopeBounds(new MoveLimits(Vehicles.plain(climbDeg, climbDeg, sideDeg), Body.MOON));
+      double t =
+          Math.hypot(SlopeGeometry.tan(climbDeg), SlopeGeometry.tan(sideDeg))
+              * (1 - 0.002 - 0.04 * random.nextDouble());
+      bounds.at(t);
+      for (int k = 0; k < Headings.COUNT; k++) {
+        double east = t * headings.east(k);
+        double north = t * headings.north(k);
+        tacks.find(east, north, t, bounds);
+        int bits = tacks.bits;
+        double[] longer = tacks.longer.clone();
+        tacked += Integer.bitCount(bits);
+        for (double hair : new double[] {1e-300, 1e-18, 1e-16, 1e-14, 1e-12}) {
+          for (int side = -1; side <= 1; side += 2) {
+            tacks.find(east + side * hair * north, north - side * hair * east, t, bounds);
+            assertEquals(bits, tacks.bits, "fall line " + k + ", " + side * hair);
+            for (int h = 0; h < Headings.COUNT; h++) {
+              if ((bits >>> h & 1) != 0) {
+                assertEquals(longer[h], tacks.longer[h], 1e-9);
+              }
+            }
+          }
+        }
+        // The other side of the hill: the same windows, turned by half a turn.
+        tacks.find(-east, -north, t, bounds);
+        assertEquals(Integer.rotateLeft(bits, 16), tacks.bits, "fall line " + k);
+      }
+    }
+    assertTrue(tacked > 1000, "headings " + tacked);
+  }
 }
