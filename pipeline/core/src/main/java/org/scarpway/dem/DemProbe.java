@@ -73,14 +73,15 @@ public record DemProbe(
     double[] lonLat = crs.isLocal() ? new double[] {Double.NaN, Double.NaN} : crs.toLonLat(x, y);
     double[] cell = cellM(crs, g, lonLat[1]);
     boolean unnamed = h.crsWkt().isBlank();
+    boolean plane = crs.isLocal();
     List<String> warnings = new ArrayList<>();
-    if (unnamed) {
+    if (plane) {
       warnings.add(
-          "no coordinate reference system: run refuses the file unless dem.units: metres takes it"
-              + " as a local plane");
+          (unnamed ? "no coordinate reference system" : "a system that is tied to no body")
+              + ": run refuses the file unless dem.units: metres takes it as a local plane");
     }
     for (String note : source.notes()) {
-      if (!unnamed || !note.contains("coordinate reference system")) {
+      if (!plane || !note.contains("coordinate reference system")) {
         warnings.add(note);
       }
     }

@@ -92,24 +92,39 @@ final class HeightSource {
   }
 
   private static MapCrs crsOf(RasterHeader h, boolean assumeLocalMetres, List<String> notes) {
+    MapCrs named = MapCrs.of("");
     if (!h.crsWkt().isBlank()) {
       try {
-        return MapCrs.of(h.crsWkt());
+        named = MapCrs.of(h.crsWkt());
       } catch (UserError e) {
         throw new UserError(h.file() + ": " + e.getMessage());
       }
     }
+    if (!named.isLocal()) {
+      return named;
+    }
+    boolean nameless = h.crsWkt().isBlank();
     if (!assumeLocalMetres) {
       throw UserError.of(
           h.file().toString(),
-          "no coordinate reference system (no GeoTIFF keys, no .prj)",
+          nameless
+              ? "no coordinate reference system (no GeoTIFF keys, no .prj)"
+              : "its coordinate reference system '" + named.name() + "' is tied to no body",
           "a projected or a longitude-latitude system",
-          "assign one to the file, or set dem.units: metres to take it as a local plane in metres");
+          "assign one to the file, or set dem.units: metres to take it as a local plane"
+              + (nameless ? " in metres" : ""));
     }
     notes.add(
         h.file().getFileName()
-            + ": no coordinate reference system; taken as a local plane in metres as dem.units says");
-    return MapCrs.of("");
+            + (nameless
+                ? ": no coordinate reference system; taken as a local plane in metres as dem.units"
+                    + " says"
+                : ": coordinate reference system '"
+                    + named.name()
+                    + "' is tied to no body; taken as a local plane in units of "
+                    + named.metresPerUnit()
+                    + " m as dem.units allows"));
+    return named;
   }
 
   private static Part part(RasterHeader h, MapCrs crs, List<String> notes) {
@@ -119,6 +134,9 @@ final class HeightSource {
     }
     if (h.dataType().startsWith("C")) {
       throw UserError.of(file, "complex numbers (" + h.dataType() + ")", "heights", "convert it");
+    }
+    if (!h.placeNote().isEmpty()) {
+      notes.add(h.file().getFileName() + ": " + h.placeNote());
     }
     if (h.bands() > 1) {
       notes.add(h.file().getFileName() + ": " + h.bands() + " bands; band 1 is taken as height");
@@ -140,6 +158,7 @@ final class HeightSource {
     if (t.xCol() * t.yRow() - t.xRow() * t.yCol() == 0 || !isFinite(t)) {
       throw UserError.of(file, "cells without size", "a georeferenced grid", "georeference it");
     }
+    requireOnBody(h, crs);
     if (t.rotated()) {
       return new Part(h, unit, t, false, false, 0, 0);
     }
@@ -154,6 +173,34 @@ final class HeightSource {
             0,
             -Math.abs(t.yRow()));
     return new Part(h, unit, northUp, southUp, eastFirst, 0, 0);
+  }
+
+  /**
+   * Refuses a raster with cells beyond a pole: it lies elsewhere than it says. Such cells may hang
+   * over by half their size, as where the first row stands for the pole itself.
+   */
+  private static void requireOnBody(RasterHeader h, MapCrs crs) {
+    Affine t = h.transform();
+    if (!(crs.turnX() > 0) || t.rotated()) {
+      return;
+    }
+    double x = t.x0() + t.xCol() / 2;
+    double most = 0;
+    for (int row : new int[] {0, h.rows() - 1}) {
+      double latDeg = crs.toLonLat(x, t.y0() + t.yRow() * (row + 0.5))[1];
+      // A map about the equator has no ground there at all.
+      most = Math.max(most, Double.isNaN(latDeg) ? Double.POSITIVE_INFINITY : Math.abs(latDeg));
+    }
+    double cellDeg = Math.abs(t.yRow()) * 360 / crs.turnX();
+    if (most > 90 + 1e-3 * cellDeg) {
+      throw UserError.of(
+          h.file().toString(),
+          Double.isInfinite(most)
+              ? "its first or last row of cells lies beyond a pole"
+              : "its first or last row of cells lies at latitude " + GridPlan.shortly(most),
+          "latitudes up to 90",
+          "correct the position of the file (gdal_translate -a_ullr)");
+    }
   }
 
   private static boolean isFinite(Affine t) {

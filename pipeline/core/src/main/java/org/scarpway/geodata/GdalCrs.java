@@ -60,7 +60,12 @@ record GdalCrs(String wkt, String verticalUnit) {
 
   private static String text(SpatialReference crs) {
     String[] out = new String[1];
-    int rc = crs.ExportToWkt(out, GdalRuntime.words(List.of("FORMAT=WKT1_GDAL")));
+    int rc;
+    try {
+      rc = crs.ExportToWkt(out, GdalRuntime.words(List.of("FORMAT=WKT1_GDAL")));
+    } catch (RuntimeException e) {
+      throw new IllegalArgumentException(GdalRuntime.message(), e);
+    }
     if (rc != 0 || out[0] == null || out[0].isBlank()) {
       throw new IllegalArgumentException(GdalRuntime.message());
     }

@@ -162,23 +162,51 @@ final class GdalFile implements OpenRaster {
     double[] t = dataset.GetGeoTransform();
     requirePosition(t);
     GdalCrs crs = GdalCrs.of(file, dataset.GetSpatialRef());
+    requireKnown(crs);
     double scale = valueOr(1, band::GetScale);
     double offset = valueOr(0, band::GetOffset);
     RasterPlace.requireScale(file, scale, offset);
     String unit = band.GetUnitType();
+    String format = dataset.GetDriver().getShortName();
+    PdsLabel.Placed placed = new PdsLabel.Placed(affine(t), "");
+    if (format.equals("PDS")) {
+      placed =
+          PdsLabel.read(file)
+              .place(
+                  placed.transform(),
+                  dataset.getRasterYSize(),
+                  dataset.getRasterXSize(),
+                  crs.wkt());
+    }
     return new RasterHeader(
         file,
-        dataset.GetDriver().getShortName(),
+        format,
         dataset.getRasterYSize(),
         dataset.getRasterXSize(),
         dataset.GetRasterCount(),
-        affine(t),
+        placed.transform(),
         crs.wkt(),
         dataType,
         value(band::GetNoDataValue),
         scale,
         offset,
-        unit == null || unit.isBlank() ? crs.verticalUnit() : unit.strip());
+        unit == null || unit.isBlank() ? crs.verticalUnit() : unit.strip(),
+        placed.note());
+  }
+
+  /** GDAL makes a nameless plane in metres of a system that it does not know. */
+  private void requireKnown(GdalCrs crs) {
+    if (!TiffDirectory.isTiff(file) || !(crs.wkt().isEmpty() || crs.wkt().startsWith("LOCAL_CS"))) {
+      return;
+    }
+    String claim = GeoKeyCrs.claim(GeoKeys.of(TiffDirectory.read(file)));
+    if (!claim.isEmpty()) {
+      throw UserError.of(
+          file.toString(),
+          "its coordinate reference system is not known (" + claim + ")",
+          "a system of the EPSG register, or one spelled out",
+          "assign the right one to the file, for example with gdal_edit -a_srs");
+    }
   }
 
   private void requirePosition(double[] t) {

@@ -36,7 +36,11 @@ final class GeoKeyCrs {
    */
   static String wkt(GeoKeys k) {
     int model = k.code(GeoKeys.MODEL, 0);
-    if (k.isEmpty() || model == 0 || model == GeoKeys.USER) {
+    if (model == 0 || model == GeoKeys.USER) {
+      String claim = claim(k);
+      if (!claim.isEmpty()) {
+        throw new IllegalArgumentException(claim + " without a kind of model");
+      }
       return "";
     }
     if (model == 2) {
@@ -47,6 +51,25 @@ final class GeoKeyCrs {
     }
     int code = k.code(PROJECTED, GeoKeys.USER);
     return (code != GeoKeys.USER && code != 0 ? registered(k, code) : projected(k)).toString();
+  }
+
+  /**
+   * The system that the keys say they mean, for people; empty if they mean none. Keys that mean one
+   * which no register knows must not pass for keys without one.
+   */
+  static String claim(GeoKeys k) {
+    for (int key : new int[] {PROJECTED, GEOGRAPHIC}) {
+      int code = k.code(key, 0);
+      if (code != 0 && code != GeoKeys.USER) {
+        return "EPSG:" + code;
+      }
+    }
+    return switch (k.code(GeoKeys.MODEL, 0)) {
+      case 0, GeoKeys.USER -> "";
+      case 1 -> "a projected system that is not spelled out";
+      case 2 -> "a longitude-latitude system that is not spelled out";
+      default -> "model type " + k.code(GeoKeys.MODEL, 0);
+    };
   }
 
   private static WktTree registered(GeoKeys k, int code) {

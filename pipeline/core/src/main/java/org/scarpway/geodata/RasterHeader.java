@@ -14,6 +14,7 @@ import java.nio.file.Path;
  * @param scale factor from stored value to {@code verticalUnit}
  * @param offset added after scaling
  * @param verticalUnit unit of the values as the file names it, empty if it names none
+ * @param placeNote what was mended of the place that the file gives, empty if nothing
  */
 public record RasterHeader(
     Path file,
@@ -27,7 +28,38 @@ public record RasterHeader(
     Double nodata,
     double scale,
     double offset,
-    String verticalUnit) {
+    String verticalUnit,
+    String placeNote) {
+
+  /** Of a file whose place is taken as it is. */
+  public RasterHeader(
+      Path file,
+      String format,
+      int rows,
+      int cols,
+      int bands,
+      Affine transform,
+      String crsWkt,
+      String dataType,
+      Double nodata,
+      double scale,
+      double offset,
+      String verticalUnit) {
+    this(
+        file,
+        format,
+        rows,
+        cols,
+        bands,
+        transform,
+        crsWkt,
+        dataType,
+        nodata,
+        scale,
+        offset,
+        verticalUnit,
+        "");
+  }
 
   /**
    * x = x0 + xCol*col + xRow*row, y = y0 + yCol*col + yRow*row; (0, 0) is the corner of the first

@@ -330,6 +330,23 @@ class DemReaderTest {
   }
 
   @Test
+  void cellsBeyondAPoleAreRefusedAndThoseThatStandForItAreNot() {
+    // By hand: the middle of an outer row lies half a cell inside the outer edge.
+    for (double edge : new double[] {90, 90.5, 90.5001, 90.75, 91, 120}) {
+      for (boolean south : new boolean[] {false, true}) {
+        Affine t = new Affine(-180, 1, 0, south ? 180 - edge : edge, 0, -1);
+        Path file = io.add("globe " + edge + south, 180, 360, t, MOON_DEGREES, (r, c) -> r);
+        DemRequest request = window(file, new Window(10, 10, true, 2e5, 2e5), 10_000.0);
+        if (edge > 90.5005) {
+          assertTrue(refusal(request).contains("latitude"), () -> refusal(request));
+        } else {
+          assertEquals(20, read(request).heightM().spec().rows());
+        }
+      }
+    }
+  }
+
+  @Test
   void aGlobeOnOneMapIsRefusedButAWindowOfItIsRead() {
     String wkt =
         "PROJCS[\"eqc\","
