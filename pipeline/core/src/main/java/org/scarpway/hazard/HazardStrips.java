@@ -53,11 +53,28 @@ public final class HazardStrips {
    */
   public Hazard strip(
       Terrain terrain, int firstRow, FloatGrid coverage, Workers workers, Progress progress) {
+    return window(terrain, firstRow, 0, coverage, workers, progress);
+  }
+
+  /**
+   * The same for a window of the grid, whose outermost {@link #haloRows} rows and as much ground
+   * east and west may come out wrong.
+   *
+   * @param firstCol column of the whole grid under the first one of the terrain
+   */
+  public Hazard window(
+      Terrain terrain,
+      int firstRow,
+      int firstCol,
+      FloatGrid coverage,
+      Workers workers,
+      Progress progress) {
     GridSpec spec = terrain.slopeDeg().spec();
     byte[] causes = new byte[spec.cells()];
-    keepOutCells.mark(firstRow, spec.rows(), causes, Cause.KEEP_OUT.bit());
+    int keptOut = Cause.KEEP_OUT.bit();
+    keepOutCells.mark(firstRow, firstCol, spec.rows(), spec.cols(), causes, keptOut);
     Rocks rocks = new Rocks(params, coverage, spec, firstRow);
-    byte[] tight = narrow == null ? null : narrow.find(terrain, firstRow, rocks, workers);
+    byte[] tight = narrow == null ? null : narrow.find(terrain, firstRow, firstCol, rocks, workers);
     float[] hits = rocks.present() ? new float[spec.cells()] : null;
     float[] hazard01 = new float[spec.cells()];
     float[] detour = new float[spec.cells()];

@@ -58,8 +58,13 @@ public final class KeepOutCells {
    * @param mask one byte per cell of these rows; {@code mark} is or-ed in
    */
   public void mark(int firstRow, int rows, byte[] mask, int mark) {
+    mark(firstRow, 0, rows, spec.cols(), mask, mark);
+  }
+
+  /** Marks cells of a window; the same ones as of whole rows, to the last bit. */
+  public void mark(int firstRow, int firstCol, int rows, int cols, byte[] mask, int mark) {
     for (int row = firstRow; row < firstRow + rows; row++) {
-      markRow(row, (row - firstRow) * spec.cols(), mask, mark);
+      markRow(row, firstCol, cols, (row - firstRow) * cols, mask, mark);
     }
   }
 
@@ -103,11 +108,11 @@ public final class KeepOutCells {
     return row;
   }
 
-  private void markRow(int row, int at, byte[] mask, int mark) {
+  private void markRow(int row, int firstCol, int cols, int at, byte[] mask, int mark) {
     for (int k = firstOfRow[row]; k + 1 < firstOfRow[row + 1]; k += 2) {
-      int col = firstColAtOrEastOf(spec, crossings[k]);
-      int endCol = firstColAtOrEastOf(spec, crossings[k + 1]);
-      for (int i = at + col; i < at + endCol; i++) {
+      int col = Math.max(firstCol, firstColAtOrEastOf(spec, crossings[k]));
+      int endCol = Math.min(firstCol + cols, firstColAtOrEastOf(spec, crossings[k + 1]));
+      for (int i = at + col - firstCol; i < at + endCol - firstCol; i++) {
         mask[i] |= (byte) mark;
       }
     }

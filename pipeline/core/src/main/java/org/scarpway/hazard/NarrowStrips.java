@@ -31,11 +31,11 @@ final class NarrowStrips {
   }
 
   /** One code of {@link NarrowGround} for each cell. */
-  byte[] find(Terrain terrain, int firstRow, Rocks rocks, Workers workers) {
+  byte[] find(Terrain terrain, int firstRow, int firstCol, Rocks rocks, Workers workers) {
     GridSpec spec = terrain.slopeDeg().spec();
     HazardParams.Room room = params.room();
     byte[] keptOut = new byte[spec.cells()];
-    keepOut.mark(firstRow, spec.rows(), keptOut, 1);
+    keepOut.mark(firstRow, firstCol, spec.rows(), spec.cols(), keptOut, 1);
     float[] slopeDeg = terrain.slopeDeg().values();
     float[] stepM = terrain.stepM().values();
     // A step that was only estimated slows a vehicle, but does not wall it in.

@@ -8,8 +8,6 @@ import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
-import org.scarpway.dem.Dem;
-import org.scarpway.dem.DemRows;
 import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
@@ -72,9 +70,8 @@ public final class ExplainPlace {
 
   private void at(double x, double y, boolean lonLat, List<Vehicle> vehicles, Path runs) {
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
-      GroundStages stages = new GroundStages(job, io, workers, Progress.NONE);
-      DemRows ground = stages.demRows();
-      GridSpec spec = ground.spec();
+      OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
+      GridSpec spec = open.spec();
       MapCrs crs = MapCrs.of(spec.crsWkt());
       double[] xy = lonLat ? crs.fromLonLat(x, y) : new double[] {x, y};
       int cell = spec.cellOf(xy[0], xy[1]);
@@ -92,14 +89,13 @@ public final class ExplainPlace {
                 spec.northM()),
             "give a place inside");
       }
-      Dem near = stages.around(ground, xy[0], xy[1]);
-      Terrain terrain = stages.terrain(near);
-      int here = near.heightM().spec().cellOf(xy[0], xy[1]);
-      place(near.datumM() + near.heightM().values()[here], spec, cell, crs);
-      ground(terrain, here);
-      double rocks = stages.rockCoverage(near.heightM().spec(), here);
+      PlaceGround ground = new PlaceGround(open);
+      PlaceGround.Here here = ground.at(xy[0], xy[1]);
+      place(here.heightM(), spec, cell, crs);
+      ground(here.terrain(), here.cell());
+      double rocks = ground.rockCoverage(here);
       for (Vehicle v : vehicles) {
-        vehicle(v, stages.explain(terrain, v, here), rocks);
+        vehicle(v, ground.explain(here, v), rocks);
       }
       reach(runs.resolve(job.name()), spec, cell);
     }
@@ -152,11 +148,16 @@ public final class ExplainPlace {
     out.println();
     line(
         v.name(),
-        "%s, %s, margin %.2f, %.0f %% of headings allowed",
+        "%s, %s, %s",
         className(m.cls()),
         m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
-        m.margin01(),
-        m.headingsPct());
+        m.headings().isEmpty()
+            ? "no verdict"
+            : String.format(
+                Locale.ROOT,
+                "margin %.2f, %.0f %% of headings allowed",
+                m.margin01(),
+                m.headingsPct()));
     if (v.wheels() != null) {
       double clearanceM = v.body().clearanceM();
       double gapM = v.wheels().widestGapM();

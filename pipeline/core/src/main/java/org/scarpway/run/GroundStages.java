@@ -26,10 +26,8 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
-import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
-import org.scarpway.vehicle.MobilityExplain;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SoilMap;
@@ -37,8 +35,8 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
 
 /**
- * The stages from elevation to mobility with a job's settings, on any part of its ground: a run
- * uses them on all of it, a check or an explanation on the surroundings of a place.
+ * The stages from elevation to mobility with a job's settings, on all of its ground or on strips of
+ * it; {@link PlaceGround} has single places.
  */
 final class GroundStages {
   private final Job job;
@@ -163,25 +161,6 @@ final class GroundStages {
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
   }
 
-  CellMobility explain(Terrain terrain, Vehicle vehicle, int cell) {
-    Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
-    SoilMap soils = soils(terrain.heightM().spec());
-    return MobilityExplain.at(terrain, own, vehicle, soils, job.dem().body(), cell);
-  }
-
-  /** A vehicle at a point, from the ground around it. */
-  CellMobility explainAt(DemRows ground, double xM, double yM, Vehicle vehicle) {
-    Dem near = around(ground, xM, yM);
-    return explain(terrain(near), vehicle, near.heightM().spec().cellOf(xM, yM));
-  }
-
-  /** The ground around a place, as far as the stages look from there. */
-  Dem around(DemRows ground, double xM, double yM) {
-    GridSpec spec = ground.spec();
-    double radiusM = Preflight.surroundingsM(terrainParams(spec), spec.cellM());
-    return ground.around(xM, yM, radiusM);
-  }
-
   /** Soils by place on all of that ground, null where the job gives none. */
   private SoilMap soils(GridSpec spec) {
     SoilLayer layer = soilLayer(spec);
@@ -242,6 +221,14 @@ final class GroundStages {
      */
     Hazard strip(Terrain terrain, int firstRow) {
       return strips.strip(terrain, firstRow, rocks(terrain, firstRow), workers, progress);
+    }
+
+    /** On a window of the grid, from this row and column of it on. */
+    Hazard window(Terrain terrain, int firstRow, int firstCol) {
+      GridSpec part = terrain.slopeDeg().spec();
+      FloatGrid rocks =
+          coverage == null ? null : coverage.window(firstRow, firstCol, part.rows(), part.cols());
+      return strips.window(terrain, firstRow, firstCol, rocks, workers, Progress.NONE);
     }
   }
 

@@ -11,7 +11,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.geodata.WriteAside;
-import org.scarpway.stage.Progress;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -91,12 +90,7 @@ final class JobClosing {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
     Told told = new Told(RunSummary.answers(results), results.warnings());
-    GroundStages silent = new GroundStages(open.job(), open.io(), open.workers(), Progress.NONE);
-    new ReportUnit(open)
-        .write(
-            folder.resolve("index.html"),
-            results,
-            PlacesOnGround.of(open.job(), open.places(), open.ground().get(), silent));
+    new ReportUnit(open).write(folder.resolve("index.html"), results, PlacesOnGround.of(open));
     List<String> names = new ArrayList<>(List.of("index.html"));
     names.addAll(
         StacCatalogue.write(

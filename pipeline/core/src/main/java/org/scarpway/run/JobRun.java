@@ -51,7 +51,7 @@ final class JobRun {
       if (!plan.runsNothing()) {
         // Products that are there came from places that passed this.
         open.checkHeights();
-        Preflight.requireDrivablePlaces(job, open.places(), open.ground().get(), open.stages());
+        Preflight.require(open, new PlaceGround(open));
       }
       try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {
         return finish(lock, open, graph, store, startNs);

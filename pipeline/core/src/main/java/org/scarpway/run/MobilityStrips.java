@@ -43,7 +43,7 @@ final class MobilityStrips {
   }
 
   /** Rows beyond a strip that a cell of it may look at: all ground under the vehicle, and more. */
-  private int haloRows() {
+  static int haloRows(Vehicle vehicle, GridSpec spec) {
     double lengthM = vehicle.body().lengthM();
     double axlesM = vehicle.wheels() == null ? 0 : vehicle.wheels().wheelbaseM();
     double reachM = Math.hypot(Math.max(lengthM, axlesM), vehicle.body().widthM());
@@ -66,7 +66,7 @@ final class MobilityStrips {
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
-      int halo = Math.max(haloRows(), hazards.haloRows());
+      int halo = Math.max(haloRows(vehicle, spec), hazards.haloRows());
       job.strips()
           .each(
               (firstRow, rows) -> {

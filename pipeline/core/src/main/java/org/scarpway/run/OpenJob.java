@@ -36,6 +36,13 @@ record OpenJob(
    * @throws org.scarpway.stage.UserError for a grid or places that cannot be worked on
    */
   static OpenJob open(Job job, RasterIo io, Workers workers, Progress progress) {
+    OpenJob open = openToCheck(job, io, workers, progress);
+    open.places.requireInside();
+    return open;
+  }
+
+  /** The same where places may lie outside the grid. */
+  static OpenJob openToCheck(Job job, RasterIo io, Workers workers, Progress progress) {
     GridSpec spec = DemReader.spec(job.dem(), io);
     Strips strips = Strips.choose(job, spec, Runtime.getRuntime().maxMemory());
     return open(job, spec, strips, io, workers, progress);

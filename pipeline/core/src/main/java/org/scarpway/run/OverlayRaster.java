@@ -43,8 +43,13 @@ final class OverlayRaster {
 
   /** Values on some rows of the grid. */
   FloatGrid rows(int firstRow, int rows) {
+    return window(firstRow, 0, rows, spec.cols());
+  }
+
+  /** Values on a window of the grid. */
+  FloatGrid window(int firstRow, int firstCol, int rows, int cols) {
     RasterHeader.Affine t = header.transform();
-    GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+    GridSpec part = spec.part(firstRow, firstCol, rows, cols);
     float[] out = new float[part.cells()];
     Arrays.fill(out, Float.NaN);
     float[] line = new float[header.cols()];
@@ -58,10 +63,10 @@ final class OverlayRaster {
         io.read(header, r, 0, 1, header.cols(), 0, line);
         loaded = r;
       }
-      for (int col = 0; col < spec.cols(); col++) {
-        int c = (int) Math.floor((spec.xM(col) - t.x0()) / t.xCol());
+      for (int col = 0; col < cols; col++) {
+        int c = (int) Math.floor((spec.xM(firstCol + col) - t.x0()) / t.xCol());
         if (c >= 0 && c < header.cols()) {
-          out[(row - firstRow) * spec.cols() + col] = line[c];
+          out[(row - firstRow) * cols + col] = line[c];
         }
       }
     }

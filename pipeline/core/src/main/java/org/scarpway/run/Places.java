@@ -19,21 +19,39 @@ final class Places {
   private final Map<String, Spot> bases = new LinkedHashMap<>();
   private final Map<String, Spot> stops = new LinkedHashMap<>();
   private final List<Target> targets = new ArrayList<>();
+  private final List<String> outside = new ArrayList<>();
 
+  /** Places outside the grid are left out; {@link #requireInside} tells them. */
   Places(Job job, GridSpec spec) {
     MapCrs crs = MapCrs.of(spec.crsWkt());
     for (Job.Place p : job.bases()) {
       Spot s = spot(p, crs, spec);
-      bases.put(p.name(), s);
-      stops.put(p.name(), s);
+      if (s != null) {
+        bases.put(p.name(), s);
+        stops.put(p.name(), s);
+      }
     }
     if (job.targets() != null) {
       for (Job.TargetRow t : job.targets().rows()) {
         Spot s = spot(t.place(), crs, spec);
-        stops.putIfAbsent(s.name, s);
-        targets.add(new Target(s.name, s.xM, s.yM, t.weight(), t.stayS(), t.walkCount()));
+        if (s != null) {
+          stops.putIfAbsent(s.name, s);
+          targets.add(new Target(s.name, s.xM, s.yM, t.weight(), t.stayS(), t.walkCount()));
+        }
       }
     }
+  }
+
+  /** What is wrong with places outside the grid, a line each. */
+  List<String> outside() {
+    return outside;
+  }
+
+  /**
+   * @throws UserError with a line for every place outside the grid
+   */
+  void requireInside() {
+    UserError.throwAll(outside);
   }
 
   Map<String, Spot> bases() {
@@ -57,27 +75,40 @@ final class Places {
     return s;
   }
 
-  private static Spot spot(Job.Place p, MapCrs crs, GridSpec spec) {
+  /** A base or target that lies on the grid, by name; null where it lies outside. */
+  Spot known(String name, String where) {
+    return outside.isEmpty() ? stop(name, where) : find(name);
+  }
+
+  /** Null where no base or target on the grid has the name. */
+  Spot find(String name) {
+    return stops.get(name);
+  }
+
+  private Spot spot(Job.Place p, MapCrs crs, GridSpec spec) {
     double[] xy = p.lonLat() ? crs.fromLonLat(p.x(), p.y()) : new double[] {p.x(), p.y()};
     double xM = xy[0];
     double yM = xy[1];
     if (spec.cellOf(xM, yM) < 0) {
-      throw UserError.of(
-          p.where(),
-          String.format(
-              Locale.ROOT,
-              "'%s' at (%.1f, %.1f) lies outside the elevation model",
-              p.name(),
-              xM,
-              yM),
-          String.format(
-              Locale.ROOT,
-              "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
-              spec.westM(),
-              spec.eastM(),
-              spec.southM(),
-              spec.northM()),
-          "move it, or widen dem.window");
+      UserError e =
+          UserError.of(
+              p.where(),
+              String.format(
+                  Locale.ROOT,
+                  "'%s' at (%.1f, %.1f) lies outside the elevation model",
+                  p.name(),
+                  xM,
+                  yM),
+              String.format(
+                  Locale.ROOT,
+                  "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
+                  spec.westM(),
+                  spec.eastM(),
+                  spec.southM(),
+                  spec.northM()),
+              "move it, or widen dem.window");
+      outside.add(e.getMessage());
+      return null;
     }
     return new Spot(p.name(), xM, yM, p.where());
   }

@@ -2,8 +2,6 @@ package org.scarpway.run;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.config.Job;
-import org.scarpway.dem.DemRows;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.report.ReportData.AtPlace;
 import org.scarpway.vehicle.Vehicle;
@@ -15,14 +13,17 @@ final class PlacesOnGround {
 
   private PlacesOnGround() {}
 
-  static List<AtPlace> of(Job job, Places places, DemRows ground, GroundStages stages) {
+  static List<AtPlace> of(OpenJob open) {
+    Places places = open.places();
+    PlaceGround ground = new PlaceGround(open);
     List<Target> spots = new ArrayList<>();
     places.bases().values().forEach(s -> spots.add(new Target(s.name(), s.xM(), s.yM(), 1, 0, 0)));
     spots.addAll(places.targets());
     List<AtPlace> all = new ArrayList<>();
     for (Target t : spots.subList(0, Math.min(MOST_PLACES, spots.size()))) {
-      for (Vehicle v : job.vehicles()) {
-        all.add(new AtPlace(t.name(), v.name(), stages.explainAt(ground, t.xM(), t.yM(), v)));
+      PlaceGround.Here here = ground.at(t.xM(), t.yM());
+      for (Vehicle v : open.job().vehicles()) {
+        all.add(new AtPlace(t.name(), v.name(), ground.explain(here, v)));
       }
     }
     return all;

@@ -1,54 +1,163 @@
 package org.scarpway.run;
 
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import org.scarpway.config.Job;
-import org.scarpway.dem.Dem;
-import org.scarpway.dem.DemRows;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.stage.UserError;
-import org.scarpway.terrain.TerrainParams;
+import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
 
 /**
  * What can only be known with the ground at hand and must be known before anything is written: that
- * bases and stops stand on ground their vehicle can leave, and how much a search has to look at.
+ * bases and stops stand on ground their vehicle can leave and refuges on ground that can be walked,
+ * and how much a search has to look at.
  */
 final class Preflight {
-  private Preflight() {}
+  private final Job job;
+  private final Places places;
+  private final PlaceGround ground;
+  private final Set<String> seen = new HashSet<>();
+  private final Set<String> mistakes = new LinkedHashSet<>();
+  private final Map<Places.Spot, List<String>> shut = new LinkedHashMap<>();
 
-  static void requireDrivablePlaces(Job job, Places places, DemRows ground, GroundStages stages) {
-    if (job.search() != null) {
-      requireFewPlaces(job.search(), ground.spec());
+  private Preflight(OpenJob open, PlaceGround ground) {
+    this.job = open.job();
+    this.places = open.places();
+    this.ground = ground;
+  }
+
+  /**
+   * @throws UserError with every mistake, a line each
+   */
+  static void require(OpenJob open, PlaceGround ground) {
+    UserError.throwAll(mistakes(open, ground));
+  }
+
+  /** Every mistake, a line each. Places outside the ground are none of its business. */
+  static List<String> mistakes(OpenJob open, PlaceGround ground) {
+    Preflight all = new Preflight(open, ground);
+    if (open.job().search() != null) {
+      all.gather(() -> requireFewPlaces(open.job().search(), open.spec()));
     }
-    Set<String> seen = new HashSet<>();
+    all.questions();
+    all.shut.forEach((spot, why) -> all.mistakes.add(barred(spot, String.join(", and ", why))));
+    return List.copyOf(all.mistakes);
+  }
+
+  /** Targets that no vehicle asked about can stand on, a line each: their answer is known. */
+  static List<String> deadTargets(OpenJob open, PlaceGround ground) {
+    Preflight all = new Preflight(open, ground);
+    all.questions();
+    List<String> lines = new ArrayList<>();
+    for (var target : open.places().targets()) {
+      for (Vehicle v : open.job().vehicles()) {
+        boolean asked = open.job().reach().stream().anyMatch(r -> r.vehicle().equals(v.name()));
+        Places.Spot spot = open.places().find(target.name());
+        String why = asked && all.seen.add(v.name() + "\n" + spot.name()) ? all.why(spot, v) : null;
+        if (why != null) {
+          lines.add(
+              String.format(
+                  Locale.ROOT,
+                  "target '%s' is on no-go ground for %s: %s",
+                  spot.name(),
+                  v.name(),
+                  why));
+        }
+      }
+    }
+    return lines;
+  }
+
+  private void questions() {
     for (Job.ReachEntry r : job.reach()) {
-      if (seen.add(r.vehicle() + "\n" + r.from())) {
-        require(places.stop(r.from(), r.where()), vehicle(job, r.vehicle()), ground, stages);
+      stand(r.from(), r.where(), r.vehicle());
+      if (r.home() == HomeRule.WALK_BACK) {
+        walk(r.from(), r.where());
+        r.refuges().forEach(name -> walk(name, r.where()));
       }
     }
     for (Job.CorridorEntry c : job.corridors()) {
-      for (String name : c.via()) {
-        if (seen.add(c.vehicle() + "\n" + name)) {
-          require(places.stop(name, c.where()), vehicle(job, c.vehicle()), ground, stages);
-        }
-      }
+      c.via().forEach(name -> stand(name, c.where(), c.vehicle()));
     }
     if (job.sites() == null) {
       return;
     }
     for (String name : job.sites().candidates()) {
       for (Job.ReachEntry question : SiteQuestions.of(job, name)) {
-        if (seen.add(question.vehicle() + "\n" + name)) {
-          Places.Spot spot = places.stop(name, job.sites().where());
-          require(spot, vehicle(job, question.vehicle()), ground, stages);
+        stand(name, job.sites().where(), question.vehicle());
+        if (question.home() == HomeRule.WALK_BACK) {
+          walk(name, job.sites().where());
         }
       }
     }
+  }
+
+  private void gather(Runnable check) {
+    try {
+      check.run();
+    } catch (UserError e) {
+      mistakes.add(e.getMessage());
+    }
+  }
+
+  private void stand(String name, String where, String vehicle) {
+    gather(
+        () -> {
+          Places.Spot spot = places.known(name, where);
+          Vehicle v = vehicle(job, vehicle);
+          String why = spot != null && seen.add(vehicle + "\n" + name) ? why(spot, v) : null;
+          if (why != null) {
+            shut(spot, "no-go ground for " + vehicle + ": " + why);
+          }
+        });
+  }
+
+  private void walk(String name, String where) {
+    gather(
+        () -> {
+          Places.Spot spot = places.known(name, where);
+          if (spot != null
+              && seen.add("\n" + name)
+              && !ground.walkable(ground.at(spot.xM(), spot.yM()))) {
+            shut(spot, "ground that cannot be walked");
+          }
+        });
+  }
+
+  private void shut(Places.Spot spot, String why) {
+    shut.computeIfAbsent(spot, s -> new ArrayList<>()).add(why);
+  }
+
+  private static String barred(Places.Spot spot, String why) {
+    return UserError.of(
+            spot.where(),
+            String.format(
+                Locale.ROOT, "'%s' at (%.1f, %.1f) is %s", spot.name(), spot.xM(), spot.yM(), why),
+            "ground that can be left",
+            "move it, or run 'scarpway explain' at this place to see every limit")
+        .getMessage();
+  }
+
+  /** The limit that shuts the place to the vehicle, null where it can stand there. */
+  private String why(Places.Spot spot, Vehicle vehicle) {
+    CellMobility m = ground.explain(ground.at(spot.xM(), spot.yM()), vehicle);
+    if (m.cls() == Mobility.GO || m.cls() == Mobility.SLOW) {
+      return null;
+    }
+    return m.binding() == null || m.binding() == Limit.VOID
+        ? "no elevation around it"
+        : m.binding().label();
   }
 
   private static void requireFewPlaces(Job.SearchSettings search, GridSpec spec) {
@@ -76,34 +185,5 @@ final class Preflight {
 
   static Vehicle vehicle(Job job, String name) {
     return job.vehicles().stream().filter(v -> v.name().equals(name)).findFirst().orElseThrow();
-  }
-
-  /** How far around a place the stages look, with room to spare. */
-  static double surroundingsM(TerrainParams p, double cellM) {
-    return 2 * (p.baselineM() + p.wheelSpacingM() + p.wheelbaseM()) + 64 * cellM;
-  }
-
-  private static void require(
-      Places.Spot spot, Vehicle vehicle, DemRows ground, GroundStages stages) {
-    Dem near = stages.around(ground, spot.xM(), spot.yM());
-    Mobility mobility = stages.mobility(stages.terrain(near), vehicle);
-    int cell = near.heightM().spec().cellOf(spot.xM(), spot.yM());
-    byte cls = mobility.cls().values()[cell];
-    if (cls == Mobility.GO || cls == Mobility.SLOW) {
-      return;
-    }
-    byte limit = mobility.limit().values()[cell];
-    throw UserError.of(
-        spot.where(),
-        String.format(
-            Locale.ROOT,
-            "'%s' at (%.1f, %.1f) is no-go ground for %s: %s",
-            spot.name(),
-            spot.xM(),
-            spot.yM(),
-            vehicle.name(),
-            limit == 0 ? "no elevation around it" : Limit.ofCode(limit).label()),
-        "ground that the vehicle can leave",
-        "move it, or run 'scarpway explain' at this place to see every limit");
   }
 }

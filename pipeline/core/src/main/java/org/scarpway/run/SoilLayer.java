@@ -68,13 +68,18 @@ final class SoilLayer {
 
   /** Soils on some rows. */
   SoilMap rows(int firstRow, int rows) {
-    ByteGrid soilAt = ByteGrid.empty(spec.part(firstRow, 0, rows, spec.cols()));
+    return window(firstRow, 0, rows, spec.cols());
+  }
+
+  /** Soils on a window of the grid. */
+  SoilMap window(int firstRow, int firstCol, int rows, int cols) {
+    ByteGrid soilAt = ByteGrid.empty(spec.part(firstRow, firstCol, rows, cols));
     if (classes != null) {
-      byClass(classes.rows(firstRow, rows), soilAt.values());
+      byClass(classes.window(firstRow, firstCol, rows, cols), soilAt.values());
     }
     for (int i = 0; i < areas.size(); i++) {
       byte[] inside = new byte[soilAt.values().length];
-      areas.get(i).mark(firstRow, rows, inside, 1);
+      areas.get(i).mark(firstRow, firstCol, rows, cols, inside, 1);
       byte soil = index(settings.areas().get(i).soil());
       for (int cell = 0; cell < inside.length; cell++) {
         if (inside[cell] != 0) {

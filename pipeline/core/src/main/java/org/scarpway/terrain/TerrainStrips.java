@@ -81,6 +81,20 @@ public final class TerrainStrips {
     return new Strip(fill(heights, skip, skip + rows, workers, progress), firstRow, rows, skip);
   }
 
+  /**
+   * Derives a window of the ground.
+   *
+   * @param heightM of the window with at least the halo on every side of what is asked, or as far
+   *     as there is ground; values nearer to its sides mean nothing
+   */
+  public Terrain window(FloatGrid heightM, Workers workers) {
+    TerrainArrays forStrips = arrays;
+    arrays = null;
+    Terrain terrain = fill(heightM, 0, heightM.spec().rows(), workers, Progress.NONE);
+    arrays = forStrips;
+    return terrain;
+  }
+
   /** Derives rows of ground whose halo is there or lies beyond its edge. */
   Terrain fill(FloatGrid heightM, int fromRow, int toRow, Workers workers, Progress progress) {
     GridSpec part = heightM.spec();
