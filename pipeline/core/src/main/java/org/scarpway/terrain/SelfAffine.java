@@ -31,7 +31,8 @@ public record SelfAffine(
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
   };
 
-  private static final double T975_MANY = 1.96;
+  /** The same of the normal distribution. */
+  private static final double Z975 = 1.959963984540054;
 
   /**
    * @return the fit, or null where fewer than three lags have a positive finite deviation
@@ -65,8 +66,7 @@ public record SelfAffine(
     }
     double slope = xy / xx;
     double residual = Math.max(0, yy - slope * xy);
-    double t = n - 2 <= T975.length ? T975[n - 3] : T975_MANY;
-    double half = t * Math.sqrt(residual / (n - 2) / xx);
+    double half = t975(n - 2) * Math.sqrt(residual / (n - 2) / xx);
     return new SelfAffine(
         clamp(slope),
         clamp(slope - half),
@@ -125,6 +125,20 @@ public record SelfAffine(
   /** RMS deviation (m) at a lag, by the law. */
   public double deviationM(double lagM) {
     return deviationAt1M * Math.pow(lagM, hurst);
+  }
+
+  /** Beyond the table by the expansion of Abramowitz and Stegun 26.7.5 (from memory). */
+  private static double t975(int freedom) {
+    if (freedom <= T975.length) {
+      return T975[freedom - 1];
+    }
+    double z = Z975;
+    double z2 = z * z;
+    double first = (z2 + 1) / 4;
+    double second = ((5 * z2 + 16) * z2 + 3) / 96;
+    double third = (((3 * z2 + 19) * z2 + 17) * z2 - 15) / 384;
+    double per = 1.0 / freedom;
+    return z * (1 + per * (first + per * (second + per * third)));
   }
 
   private static double clamp(double exponent) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.scarpway.dem.Dem;
@@ -83,6 +84,26 @@ class TerrainStripsTest {
             assertRows(whole.slopeOverLimit01(), s, s.terrain().slopeOverLimit01(), where);
             assertRows(whole.heightM(), s, s.terrain().heightM(), where);
           }
+        }
+      }
+    }
+  }
+
+  /** A step shows where both sides of a cell tell the wheels apart: the longer one decides. */
+  @Test
+  void aStepIsEstimatedWhereTheLongerSideOfACellExceedsTheWheelSpacing() {
+    for (double[] cell : new double[][] {{4, 6}, {6, 4}}) {
+      FloatGrid heightM = ground(cell[0], cell[1]);
+      for (double spacingM : new double[] {3, 4, 5, 5.999, 6, 7}) {
+        TerrainParams params = new TerrainParams(SlopeMethod.HORN, 40, spacingM, 30);
+        Extrapolation e = new TerrainStrips(HeightRows.of(heightM), params).extrapolation();
+        if (spacingM >= 6) {
+          assertNull(e);
+        } else {
+          assertNull(e.roughness());
+          assertEquals(6, e.step().fromM());
+          assertEquals(spacingM, e.step().toM());
+          assertEquals(Math.pow(spacingM / 6, e.law().hurst()), e.step().factor(), 1e-12);
         }
       }
     }

@@ -1,0 +1,60 @@
+package org.scarpway.hazard;
+
+import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+
+class HazardParamsTest {
+  private static final String[] LENGTHS = {
+    "clearanceM", "swathM", "slopeDeg", "stepM", "roughnessM"
+  };
+
+  private static HazardParams with(Double rocks, double... v) {
+    return new HazardParams(rocks, List.of(), 0, v[0], v[1], v[2], v[3], v[4], null);
+  }
+
+  @Test
+  void eachValueMustBeAboveZero() {
+    for (int i = 0; i < LENGTHS.length; i++) {
+      for (double wrong : new double[] {0, -1, Double.NaN}) {
+        double[] v = {1, 1, 1, 1, 1};
+        v[i] = wrong;
+        String name = LENGTHS[i];
+        String message =
+            assertThrows(IllegalArgumentException.class, () -> with(null, v)).getMessage();
+        assertTrue(message.startsWith(name + " must be positive"), message);
+      }
+      double[] none = {1, 1, 1, 1, 1};
+      none[i] = Double.POSITIVE_INFINITY;
+      assertDoesNotThrow(() -> with(null, none));
+    }
+  }
+
+  @Test
+  void rocksCoverAFraction() {
+    double[] v = {1, 1, 1, 1, 1};
+    for (double wrong : new double[] {-1e-9, 1, 5, Double.NaN}) {
+      String message =
+          assertThrows(IllegalArgumentException.class, () -> with(wrong, v)).getMessage();
+      assertTrue(message.startsWith("rockCoverage must be in [0, 1)"), message);
+    }
+    assertEquals(0, with(0.0, v).rockCoverage());
+    assertEquals(0.999, with(0.999, v).rockCoverage());
+  }
+
+  @Test
+  void keptOutGroundIsThatOfTheTimeOfAsking() {
+    List<Geometry> areas = new ArrayList<>();
+    areas.add(new GeometryFactory().createPolygon());
+    HazardParams params = new HazardParams(null, areas, 0, 1, 1, 1, 1, 1, null);
+    areas.clear();
+    assertEquals(1, params.keepOut().size());
+  }
+}
