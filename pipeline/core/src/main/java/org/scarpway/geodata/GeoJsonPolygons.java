@@ -29,6 +29,8 @@ final class GeoJsonPolygons {
   private static final String KIND = "a GeoJSON text of polygons";
   private static final long MAX_BYTES = 256L << 20;
   private static final int MAX_DEPTH = 64;
+  private static final int MAX_CRS_TEXT = 1 << 12;
+  private static final int MAX_QUOTE = 60;
 
   private static final JsonFactory JSON =
       JsonFactory.builder()
@@ -100,6 +102,7 @@ final class GeoJsonPolygons {
     if (json.currentToken() != JsonToken.START_OBJECT) {
       throw bad("got " + json.currentToken(), "an object");
     }
+    check.countVertices(1);
     Node node = new Node();
     while (json.nextToken() == JsonToken.FIELD_NAME) {
       String name = json.currentName();
@@ -141,7 +144,9 @@ final class GeoJsonPolygons {
       case "projected" -> Placement.DEM_CRS;
       case "lon-lat" -> Placement.LON_LAT;
       default ->
-          throw bad(GeoJson.COORDINATES + " is " + json.getText(), "\"projected\" or \"lon-lat\"");
+          throw bad(
+              GeoJson.COORDINATES + " is " + shortened(json.getText()),
+              "\"projected\" or \"lon-lat\"");
     };
   }
 
@@ -152,16 +157,22 @@ final class GeoJsonPolygons {
     do {
       JsonToken t = json.currentToken();
       depth += t.isStructStart() ? 1 : t.isStructEnd() ? -1 : 0;
-      if (t == JsonToken.VALUE_STRING) {
+      if (t == JsonToken.VALUE_STRING && text.length() < MAX_CRS_TEXT) {
         text.append(json.getText()).append(' ');
       }
     } while (depth > 0 && json.nextToken() != null);
     if (!text.toString().matches("(?s).*(CRS84|EPSG:{1,2}4326).*")) {
       throw bad(
-          "its crs member names " + text.toString().strip(),
+          "its crs member names " + shortened(text.toString().strip()),
           "longitude and latitude, or \"" + GeoJson.COORDINATES + "\": \"projected\" instead");
     }
     check.warn("its crs member is ignored; coordinates are taken as longitude, latitude");
+  }
+
+  /** The file's own words in a message. */
+  private static String shortened(String text) {
+    String plain = text.length() > MAX_QUOTE ? text.substring(0, MAX_QUOTE) + "..." : text;
+    return plain.replaceAll("\\p{C}", "?");
   }
 
   /** A Coordinate for a position, a List of such or of Lists for more. */
@@ -173,6 +184,7 @@ final class GeoJsonPolygons {
       check.countVertices(1);
       return position();
     }
+    check.countVertices(1);
     List<Object> parts = new ArrayList<>();
     for (; json.currentToken() != JsonToken.END_ARRAY; json.nextToken()) {
       parts.add(coordinates());
@@ -185,7 +197,7 @@ final class GeoJsonPolygons {
     int n = 0;
     for (; json.currentToken() != JsonToken.END_ARRAY; json.nextToken()) {
       if (!json.currentToken().isNumeric() || n == v.length) {
-        throw bad("a position holds " + json.getText(), "two or three numbers");
+        throw bad("a position holds " + shortened(json.getText()), "two or three numbers");
       }
       v[n++] = json.getDoubleValue();
     }
@@ -222,7 +234,7 @@ final class GeoJsonPolygons {
       default ->
           throw UserError.of(
               file + ": " + here,
-              node.type.isEmpty() ? "has no type" : "is a " + node.type,
+              node.type.isEmpty() ? "has no type" : "is a " + shortened(node.type),
               "Polygon or MultiPolygon",
               "remove it or draw it as an area");
     }

@@ -2,12 +2,10 @@ package org.scarpway.geodata;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.util.Arrays;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.io.ByteOrderValues;
 import org.locationtech.jts.io.ParseException;
-import org.locationtech.jts.io.WKBReader;
 import org.locationtech.jts.io.WKBWriter;
 
 /**
@@ -40,6 +38,8 @@ final class GeoPackageBlob {
   }
 
   /**
+   * Polygons only.
+   *
    * @throws ParseException if the bytes are not such a geometry
    */
   static Geometry decode(byte[] blob) throws ParseException {
@@ -55,12 +55,6 @@ final class GeoPackageBlob {
     if (start > blob.length) {
       throw new ParseException("GeoPackage geometry cut short");
     }
-    byte[] wkb = Arrays.copyOfRange(blob, start, blob.length);
-    try {
-      return new WKBReader().read(wkb);
-    } catch (IllegalArgumentException e) {
-      // What JTS throws for rings that are open or too short.
-      throw new ParseException(e);
-    }
+    return WkbPolygons.read(blob, start);
   }
 }

@@ -24,6 +24,7 @@ import org.sqlite.SQLiteLimits;
 final class GeoPackagePolygons {
   private static final String KIND = "a GeoPackage";
   private static final int MAX_BLOB_BYTES = 64 << 20;
+  private static final int MAX_TABLES = 1000;
 
   private final Path file;
   private final PolygonCheck check;
@@ -94,6 +95,10 @@ final class GeoPackagePolygons {
                 "SELECT table_name, column_name, srs_id FROM gpkg_geometry_columns ORDER BY"
                     + " table_name")) {
       while (r.next()) {
+        if (tables.size() == MAX_TABLES) {
+          throw UserError.of(
+              file.toString(), "too many tables", "at most " + MAX_TABLES, "split the file");
+        }
         tables.add(new Table(r.getString(1), r.getString(2), r.getInt(3)));
       }
     }
@@ -106,6 +111,7 @@ final class GeoPackagePolygons {
 
   private void readTable(Table t) throws SQLException {
     requirePlainTable(t.name);
+    requirePlainColumn(t);
     String sql = "SELECT " + GeoPackage.quoted(t.column) + " FROM " + GeoPackage.quoted(t.name);
     try (Statement s = db.createStatement();
         ResultSet r = s.executeQuery(sql)) {
@@ -113,6 +119,7 @@ final class GeoPackagePolygons {
         String feature = "table " + t.name + ", feature " + n;
         byte[] blob = r.getBytes(1);
         if (blob == null) {
+          check.countVertices(1);
           check.warn(feature + ": has no geometry and is left out");
           continue;
         }
@@ -121,9 +128,9 @@ final class GeoPackagePolygons {
         } catch (ParseException e) {
           throw UserError.of(
               file + ": " + feature,
-              "broken geometry (" + e.getMessage() + ")",
-              "a polygon",
-              "write the file again");
+              "no sound polygon (" + e.getMessage() + ")",
+              "Polygon or MultiPolygon",
+              "remove it, or write the file again");
         }
       }
     }
@@ -132,12 +139,32 @@ final class GeoPackagePolygons {
   private void requirePlainTable(String name) throws SQLException {
     try (PreparedStatement s =
         db.prepareStatement(
-            "SELECT 1 FROM sqlite_master WHERE lower(name)=lower(?) AND type='table' AND upper(sql)"
-                + " NOT LIKE 'CREATE VIRTUAL%'")) {
+            // SQLite writes these words so, whatever a user typed; a file that was altered by other
+            // means may spell a virtual table in many ways, but not so.
+            "SELECT 1 FROM sqlite_master WHERE lower(name)=lower(?) AND type='table' AND rootpage>0"
+                + " AND sql LIKE 'CREATE TABLE %'")) {
       s.setString(1, name);
       try (ResultSet r = s.executeQuery()) {
         if (!r.next()) {
           throw UserError.of(file.toString(), "has no table " + name, KIND, "write the file again");
+        }
+      }
+    }
+  }
+
+  /** Not one that is worked out from others, which may cost anything. */
+  private void requirePlainColumn(Table t) throws SQLException {
+    String sql = "SELECT 1 FROM pragma_table_xinfo(?) WHERE lower(name)=lower(?) AND hidden=0";
+    try (PreparedStatement s = db.prepareStatement(sql)) {
+      s.setString(1, t.name);
+      s.setString(2, t.column);
+      try (ResultSet r = s.executeQuery()) {
+        if (!r.next()) {
+          throw UserError.of(
+              file.toString(),
+              "table " + t.name + " has no column " + t.column,
+              KIND,
+              "write the file again");
         }
       }
     }

@@ -18,13 +18,18 @@ import org.scarpway.stage.UserError;
  * mended, or is too large to try, is refused.
  */
 final class PolygonCheck {
-  /** Mending crossing rings costs up to the square of the vertices; larger ones are refused. */
+  /** Larger polygons with crossing rings are refused; so are those that cross too often. */
   private static final int MAX_MENDED_VERTICES = 20_000;
+
+  /** Further ones are counted only. */
+  private static final int MAX_WARNINGS = 20;
 
   private final Path file;
   private final List<Geometry> polygons = new ArrayList<>();
   private final List<String> warnings = new ArrayList<>();
+  private final Entanglement cost = new Entanglement();
   private long vertices;
+  private long untold;
 
   PolygonCheck(Path file) {
     this.file = file;
@@ -55,7 +60,10 @@ final class PolygonCheck {
     polygons.add(mended(geometry, feature));
   }
 
-  /** Refuses the file once it holds too many vertices; call before memory is spent on them. */
+  /**
+   * Refuses the file once it holds too many vertices; call before memory is spent on them. A
+   * feature or a list without any counts as one.
+   */
   void countVertices(long more) {
     vertices += more;
     if (vertices > PolygonFile.MAX_VERTICES) {
@@ -68,17 +76,33 @@ final class PolygonCheck {
   }
 
   void warn(String line) {
-    warnings.add(file.getFileName() + ": " + line);
+    if (warnings.size() < MAX_WARNINGS) {
+      warnings.add(file.getFileName() + ": " + line);
+    } else {
+      untold++;
+    }
   }
 
   PolygonFile result(PolygonFile.Placement placement, String crsWkt) {
     if (polygons.isEmpty()) {
       warn("holds no polygon");
     }
+    if (untold > 0) {
+      warnings.add(file.getFileName() + ": " + untold + " more such remarks");
+    }
     return new PolygonFile(file, polygons, placement, crsWkt, warnings);
   }
 
   private Geometry mended(Geometry geometry, String feature) {
+    if (!cost.allowsChecking(geometry)) {
+      throw UserError.of(
+          file + ": " + feature,
+          "its "
+              + geometry.getNumPoints()
+              + " vertices lie too much across each other to be checked",
+          "rings that do not cross",
+          "simplify the polygon, or split it into several features");
+    }
     TopologyValidationError flaw = new IsValidOp(geometry).getValidationError();
     if (flaw == null) {
       return geometry;
@@ -89,8 +113,8 @@ final class PolygonCheck {
             + flaw.getCoordinate().x
             + ", "
             + flaw.getCoordinate().y;
-    Geometry fixed =
-        geometry.getNumPoints() > MAX_MENDED_VERTICES ? null : GeometryFixer.fix(geometry);
+    boolean small = geometry.getNumPoints() <= MAX_MENDED_VERTICES;
+    Geometry fixed = small && cost.allowsMending(geometry) ? GeometryFixer.fix(geometry) : null;
     if (fixed == null || fixed.isEmpty() || !(fixed instanceof Polygonal) || !fixed.isValid()) {
       throw UserError.of(
           file + ": " + feature, what, "rings that do not cross", "correct the polygon");

@@ -10,7 +10,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Map;
+import java.util.Set;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
@@ -50,6 +52,9 @@ final class TiffDirectory {
   private static final int MAX_IMAGES = 64;
   private static final int MASK_IMAGE = 4;
 
+  /** Values of a tag that describes the image; lists of blocks are as long as there are blocks. */
+  private static final long MAX_VALUES = 1 << 20;
+
   private record Entry(int type, long count, ByteBuffer inline, long offset) {}
 
   private final Path file;
@@ -84,8 +89,17 @@ final class TiffDirectory {
       boolean big = head.getShort(2) == 43;
       long at = big ? bytes(c, 8, 8, order).getLong(0) : Integer.toUnsignedLong(head.getInt(4));
       TiffDirectory first = new TiffDirectory(file, c.size(), order);
+      // Readers follow the chain of images to its end, so it must have one.
+      Set<Long> seen = new HashSet<>();
+      seen.add(at);
       at = first.readEntries(c, at, big);
-      for (int i = 0; i < MAX_IMAGES && at != 0; i++) {
+      while (at != 0) {
+        if (!seen.add(at)) {
+          throw damaged(file, "its images follow one another in a circle");
+        }
+        if (seen.size() > MAX_IMAGES) {
+          throw damaged(file, "more than " + MAX_IMAGES + " images");
+        }
         TiffDirectory next = new TiffDirectory(file, c.size(), order);
         at = next.readEntries(c, at, big);
         first.masked |= (next.number(SUBFILE, 0) & MASK_IMAGE) != 0;
@@ -227,6 +241,13 @@ final class TiffDirectory {
   }
 
   private ByteBuffer values(int tag, Entry e, long count) {
+    if (count > MAX_VALUES) {
+      throw damaged(file, "tag " + tag + " claims " + count + " values");
+    }
+    return block(tag, e, count);
+  }
+
+  private ByteBuffer block(int tag, Entry e, long count) {
     if (e.inline != null) {
       byte[] copy = new byte[e.inline.capacity()];
       e.inline.get(0, copy);
@@ -306,8 +327,8 @@ final class TiffDirectory {
     if (offsets.count < across * down) {
       throw damaged(file, offsets.count + " blocks where " + across * down + " are needed");
     }
-    ByteBuffer at = values(STRIP_OFFSETS, offsets, offsets.count);
-    ByteBuffer bytes = values(STRIP_BYTES, sizes, sizes.count);
+    ByteBuffer at = block(STRIP_OFFSETS, offsets, across * down);
+    ByteBuffer bytes = block(STRIP_BYTES, sizes, across * down);
     for (int i = 0; i < across * down; i++) {
       long from = whole(at, offsets.type, i);
       long n = whole(bytes, sizes.type, i);
