@@ -1,8 +1,11 @@
 package org.scarpway.config;
 
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.List;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
@@ -24,6 +27,7 @@ import org.scarpway.vehicle.Walker;
  * @param search null if the job looks for none
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
+ * @param overrides what the command line set over the file, as it was given
  */
 public record Job(
     Path file,
@@ -41,7 +45,8 @@ public record Job(
     SiteSettings sites,
     SearchSettings search,
     List<Path> inputs,
-    List<Setting> effective) {
+    List<Setting> effective,
+    SortedMap<String, String> overrides) {
 
   public Job {
     vehicles = List.copyOf(vehicles);
@@ -50,6 +55,7 @@ public record Job(
     corridors = List.copyOf(corridors);
     inputs = List.copyOf(inputs);
     effective = List.copyOf(effective);
+    overrides = Collections.unmodifiableSortedMap(new TreeMap<>(overrides));
   }
 
   /** One setting in effect. Origin: "default", "job.yaml:12:5" or "--set". */

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.HazardSettings;
 import org.scarpway.config.Job.Place;
@@ -30,8 +31,11 @@ public final class JobReader {
   private final Reading reading;
   private final Problems problems;
 
-  private JobReader(YamlDoc doc, Path jobFile, Problems problems) {
+  private final Map<String, String> overrides;
+
+  private JobReader(YamlDoc doc, Path jobFile, Map<String, String> overrides, Problems problems) {
     this.doc = doc;
+    this.overrides = overrides;
     this.jobFile = jobFile;
     this.reading = new Reading(problems);
     this.problems = problems;
@@ -70,7 +74,7 @@ public final class JobReader {
       spellOutFill(doc);
       ConfigSchema.JOB.check(doc, problems);
       for (YamlDoc run : MatrixRuns.expand(doc)) {
-        jobs.add(new JobReader(run, jobFile, problems).job());
+        jobs.add(new JobReader(run, jobFile, overrides, problems).job());
       }
     }
     problems.throwIfAny();
@@ -129,7 +133,8 @@ public final class JobReader {
         sites,
         search,
         reading.files.all(),
-        reading.settings.sorted());
+        reading.settings.sorted(),
+        new TreeMap<>(overrides));
   }
 
   private HazardSettings hazard(Entry hazard) {

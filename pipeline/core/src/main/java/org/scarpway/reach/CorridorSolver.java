@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.atomic.DoubleAccumulator;
+import java.util.function.Supplier;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.CorridorResult.Alternative;
@@ -19,6 +20,7 @@ import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -139,8 +141,24 @@ public final class CorridorSolver {
   }
 
   private Centreline drive(List<Leg> found) {
-    return Centreline.drive(
-        ground, hasEnergy, found.stream().map(l -> Centreline.Leg.of(spec, l.corners())).toList());
+    List<Centreline.Leg> ways = new ArrayList<>();
+    for (int i = 0; i < found.size(); i++) {
+      Leg leg = found.get(i);
+      ways.add(onLeg(i, () -> Centreline.Leg.of(spec, leg.corners())));
+    }
+    return Centreline.drive(ground, hasEnergy, ways);
+  }
+
+  /** What went wrong on a leg says so. */
+  private <T> T onLeg(int leg, Supplier<T> work) {
+    try {
+      return work.get();
+    } catch (UserError | StageFailure e) {
+      throw e;
+    } catch (RuntimeException e) {
+      String names = "'" + stops.get(leg).name() + "' to '" + stops.get(leg + 1).name() + "'";
+      throw StageFailure.bug("leg from " + names, e);
+    }
   }
 
   /**
@@ -153,7 +171,8 @@ public final class CorridorSolver {
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < bent.length; i++) {
       int leg = i;
-      work.add(() -> bent[leg] = TurnSearch.along(detours.get(leg), costs, turnM));
+      work.add(
+          () -> bent[leg] = onLeg(leg, () -> TurnSearch.along(detours.get(leg), costs, turnM)));
     }
     workers.all(work);
     List<Centreline.Leg> ways = new ArrayList<>();

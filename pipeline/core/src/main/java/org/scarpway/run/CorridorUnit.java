@@ -66,6 +66,11 @@ final class CorridorUnit implements Unit<CorridorResult> {
   }
 
   @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
   public StageKey key() {
     return key;
   }

@@ -39,18 +39,34 @@ final class InputDigests {
   }
 
   /** Tells a content from the one that was there before it was written anew. */
-  private record Identity(Path file, long bytes, FileTime changed, Object fileKey) {}
+  private record Identity(
+      Path file, long bytes, FileTime changed, Object stateChanged, Object fileKey) {}
+
+  /** The digest of a file, worked out anew only where the file was touched since it last was. */
+  static String known(Path file) throws IOException {
+    BasicFileAttributes a = Files.readAttributes(file, BasicFileAttributes.class);
+    Identity id =
+        new Identity(file, a.size(), a.lastModifiedTime(), stateChanged(file), a.fileKey());
+    String known = KNOWN.get(id);
+    if (known == null) {
+      known = sha256(file);
+      KNOWN.put(id, known);
+    }
+    return known;
+  }
+
+  /** A time that nobody can set back, where the file system keeps one. */
+  private static Object stateChanged(Path file) throws IOException {
+    try {
+      return Files.getAttribute(file, "unix:ctime");
+    } catch (UnsupportedOperationException | IllegalArgumentException e) {
+      return "";
+    }
+  }
 
   private static String digest(Path file) {
     try {
-      BasicFileAttributes a = Files.readAttributes(file, BasicFileAttributes.class);
-      Identity id = new Identity(file, a.size(), a.lastModifiedTime(), a.fileKey());
-      String known = KNOWN.get(id);
-      if (known == null) {
-        known = sha256(file);
-        KNOWN.put(id, known);
-      }
-      return known;
+      return known(file);
     } catch (IOException e) {
       throw UserError.of(
           file.toString(),

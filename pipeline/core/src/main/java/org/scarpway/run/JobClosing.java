@@ -44,6 +44,9 @@ final class JobClosing {
     StageKey.Builder k = StageKey.of("report", VERSION);
     for (StageNode<?> node : graph.nodes()) {
       k.add("stage " + node.id(), node.key().hex());
+      if (node.failure() != null) {
+        k.add("failure of " + node.id(), node.failure());
+      }
     }
     k.add("settings", open.job().effective());
     k.add("inputs", RunRecord.inputs(open));
@@ -94,8 +97,16 @@ final class JobClosing {
     List<String> names = new ArrayList<>(List.of("index.html"));
     names.addAll(
         StacCatalogue.write(
-            folder, open.job(), open.spec(), graph.nodes().stream().map(StageNode::id).toList()));
+            folder,
+            open.job(),
+            open.spec(),
+            graph.finished().stream().map(StageNode::id).toList()));
     names.add(ProvDocument.write(folder, open, graph));
+    JsonNode before = said();
+    if (before != null) {
+      StageRecord old = StageRecord.of(key, before);
+      old.removeFrom(folder, p -> !names.contains(p.name()));
+    }
     write(names, told);
     return told;
   }

@@ -65,7 +65,7 @@ record JobPlan(
       State state = State.RUN;
       if (!options.fresh() && at.holds(node.key())) {
         state = State.HERE;
-      } else if (!options.fresh() && store.has(node.key())) {
+      } else if (!options.fresh() && store.holds(node.key())) {
         state = State.STORE;
       }
       boolean runs = state == State.RUN;
@@ -99,7 +99,7 @@ record JobPlan(
       return List.of("no products yet");
     }
     if (there.key().equals(key.hex())) {
-      return List.of("products are missing or cut short");
+      return List.of("products are missing or damaged");
     }
     return KeyChange.between(there.madeFrom(), key.ingredients());
   }

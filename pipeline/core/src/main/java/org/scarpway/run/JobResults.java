@@ -37,31 +37,36 @@ record JobResults(
         all(graph.reaches()),
         all(graph.corridors()),
         siteTables(open.job(), graph),
-        warnings(open, graph.terrain().get(), graph.hazard().get(), mobility));
+        warnings(open, graph, mobility));
   }
 
   private static List<ReportData.Table> siteTables(Job job, StageGraph graph) {
     List<ReportData.Table> tables = new ArrayList<>();
-    if (graph.sites() != null) {
+    if (graph.sites() != null && graph.sites().isFinished()) {
       tables.addAll(SiteReport.tables(graph.sites().get()));
     }
-    if (graph.search() != null) {
+    if (graph.search() != null && graph.search().isFinished()) {
       tables.add(SearchReport.table(job.search(), graph.search().get()));
     }
     return tables;
   }
 
-  private static List<String> warnings(
-      OpenJob open, Terrain terrain, Hazard hazard, List<Mobility> mobility) {
+  private static List<String> warnings(OpenJob open, StageGraph graph, List<Mobility> mobility) {
     Job job = open.job();
-    LinkedHashSet<String> warnings = new LinkedHashSet<>(open.io().reduced());
+    LinkedHashSet<String> warnings = new LinkedHashSet<>();
+    for (StageNode<?> node : graph.nodes()) {
+      if (node.failure() != null) {
+        warnings.add("not answered: " + node.failure());
+      }
+    }
+    warnings.addAll(open.io().reduced());
     if (open.strips() != null) {
       warnings.add(open.strips().note());
     }
     warnings.addAll(open.dem().get().warnings());
     warnings.addAll(open.stages().warnings());
-    warnings.addAll(terrain.notes());
-    warnings.addAll(hazard.notes());
+    warnings.addAll(graph.terrain().get().notes());
+    warnings.addAll(graph.hazard().get().notes());
     for (Mobility m : mobility) {
       m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
     }
@@ -74,7 +79,11 @@ record JobResults(
 
   private static <T> List<T> all(Iterable<StageNode<T>> nodes) {
     List<T> list = new ArrayList<>();
-    nodes.forEach(n -> list.add(n.get()));
+    for (StageNode<T> n : nodes) {
+      if (n.isFinished()) {
+        list.add(n.get());
+      }
+    }
     return list;
   }
 }

@@ -1,16 +1,23 @@
 package org.scarpway.run;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.Workers;
 
 /** One job from its settings to its report: everything is checked first, then stage by stage. */
 final class JobRun {
-  /** What a finished run has to tell. */
+  /**
+   * What a run has to tell that got as far as its report.
+   *
+   * @param failures faults that ended single questions
+   */
   record Outcome(
       Path folder,
+      List<StageFailure> failures,
       JobClosing.Told told,
       Map<String, UnitRunner.Done> stages,
       boolean reportReused,
@@ -64,14 +71,17 @@ final class JobRun {
     LeftOvers.clear(lock);
     UnitRunner runner = new UnitRunner(lock, store, log, options.fresh());
     graph.nodes().forEach(runner::finish);
+    Dropped.remove(lock, graph);
     log.stage("report");
     JobClosing closing = new JobClosing(lock, open, graph);
     boolean reuse = !options.fresh() && closing.holds();
     JobClosing.Told told = reuse ? closing.told() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    RunRecord.write(lock.folder(), open, options.threads(), runner.done(), told.warnings(), wallS);
+    RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), told, wallS);
     store.trim();
-    log.finished(job.name(), wallS);
-    return new Outcome(lock.folder(), told, runner.done(), reuse, wallS);
+    if (runner.failures().isEmpty()) {
+      log.finished(job.name(), wallS);
+    }
+    return new Outcome(lock.folder(), runner.failures(), told, runner.done(), reuse, wallS);
   }
 }

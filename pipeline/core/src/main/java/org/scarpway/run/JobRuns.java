@@ -19,7 +19,7 @@ import org.scarpway.stage.UserError;
  */
 public final class JobRuns {
   /** Exit codes, the worse the later. */
-  private static final List<Integer> BY_WEIGHT = List.of(0, 2, 3, 1);
+  private static final List<Integer> BY_WEIGHT = List.of(0, 2, 3);
 
   private final RunOptions options;
   private final RunLog log;
@@ -60,7 +60,7 @@ public final class JobRuns {
     if (asked > 1) {
       RunTable.print(out, rows);
     }
-    if (rows.stream().anyMatch(r -> r.code() == 0)) {
+    if (rows.stream().anyMatch(RunTable.Row::reported)) {
       RunSummary.caution(out);
     }
     return worst();
@@ -88,6 +88,14 @@ public final class JobRuns {
     }
     RunSummary.print(out, run);
     rows.add(RunTable.Row.of(job, run));
+    if (!run.failures().isEmpty()) {
+      run.failures().forEach(this::trace);
+      log.failed(
+          job.name(),
+          3,
+          String.join(
+              "\n", run.failures().stream().map(f -> job.name() + ": " + f.getMessage()).toList()));
+    }
   }
 
   /** Does it, or tells in one line why not and remembers how it ended. */
@@ -97,7 +105,8 @@ public final class JobRuns {
     } catch (UserError e) {
       failed(name, 2, e.getMessage());
     } catch (StageFailure e) {
-      failed(name, 3, e.getMessage());
+      trace(e);
+      failed(name, 3, name + ": " + e.getMessage());
     } catch (OutOfMemoryError e) {
       failed(
           name,
@@ -105,11 +114,15 @@ public final class JobRuns {
           name
               + ": not enough memory for this grid; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a"
               + " smaller dem.window or a coarser dem.cell_size_m");
-    } catch (RuntimeException e) {
-      if (options.debug()) {
-        e.printStackTrace();
-      }
-      failed(name, 1, "scarpway: internal error: " + e + "; run again with --debug and report it");
+    } catch (RuntimeException | StackOverflowError e) {
+      trace(e);
+      failed(name, 3, StageFailure.bug(name, e).getMessage());
+    }
+  }
+
+  private void trace(Throwable e) {
+    if (options.debug()) {
+      e.printStackTrace();
     }
   }
 

@@ -49,7 +49,7 @@ final class ProvDocument {
 
   private ObjectNode document(StageGraph graph) {
     RunRecord.inputs(open).forEach(this::input);
-    for (StageNode<?> node : graph.nodes()) {
+    for (StageNode<?> node : graph.finished()) {
       stage(node);
     }
     ObjectNode root = JSON.createObjectNode();

@@ -82,6 +82,11 @@ final class ReachUnit implements Unit<ReachResult> {
   }
 
   @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
   public StageKey key() {
     return key;
   }

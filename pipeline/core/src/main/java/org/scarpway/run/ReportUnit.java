@@ -65,12 +65,24 @@ final class ReportUnit {
         crs.name(),
         Version.text(),
         digests.of(job.file()),
-        "pipeline/bin/scarpway run " + job.file().getFileName(),
+        command(),
         inputs,
         job.dem().verticalSigmaM(),
         mobility.isEmpty() || mobility.get(0).notes().isEmpty()
             ? ""
             : mobility.get(0).notes().get(0));
+  }
+
+  /** What repeats the run, as a shell takes it. */
+  private String command() {
+    StringBuilder s = new StringBuilder("pipeline/bin/scarpway run ");
+    s.append(word(job.file().getFileName().toString()));
+    job.overrides().forEach((key, value) -> s.append(" --set ").append(word(key + "=" + value)));
+    return s.toString();
+  }
+
+  private static String word(String text) {
+    return text.matches("[A-Za-z0-9_./=,:+@%-]+") ? text : "'" + text.replace("'", "'\\''") + "'";
   }
 
   private List<ReportData.Place> spots() {

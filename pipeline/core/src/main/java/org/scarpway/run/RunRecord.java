@@ -6,7 +6,6 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -24,8 +23,9 @@ final class RunRecord {
       Path jobFolder,
       OpenJob open,
       int threads,
+      StageGraph graph,
       Map<String, UnitRunner.Done> stages,
-      List<String> warnings,
+      JobClosing.Told told,
       double wallS) {
     Job job = open.job();
     ObjectNode root = JSON.createObjectNode();
@@ -49,7 +49,7 @@ final class RunRecord {
       settings.addObject().put("key", s.key()).put("value", s.value()).put("origin", s.origin());
     }
     ArrayNode said = root.putArray("warnings");
-    warnings.forEach(said::add);
+    told.warnings().forEach(said::add);
     ObjectNode done = root.putObject("stages");
     stages.forEach(
         (id, d) ->
@@ -61,6 +61,11 @@ final class RunRecord {
                 .put("from", d.from().word())
                 .put("peak_heap_mb", d.peakHeapMb())
                 .put("key", d.key()));
+    for (StageNode<?> node : graph.nodes()) {
+      if (node.failure() != null) {
+        root.withObject("/failed").put(node.id(), node.failure());
+      }
+    }
     WriteAside.write(
         jobFolder.resolve("run.json"),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));

@@ -50,8 +50,13 @@ final class RunTable {
           run.wallS(),
           cached + "/" + run.stages().size(),
           run.told().warnings().size(),
-          0,
-          "done");
+          run.failures().isEmpty() ? 0 : 3,
+          run.failures().isEmpty() ? "done" : "failed: " + run.failures().get(0).getMessage());
+    }
+
+    /** Whether it got as far as its report. */
+    boolean reported() {
+      return !Double.isNaN(wallS);
     }
 
     static Row failed(String name, int code, String line) {

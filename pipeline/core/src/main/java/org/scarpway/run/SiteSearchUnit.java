@@ -46,6 +46,11 @@ final class SiteSearchUnit implements Unit<SiteSearch.Result> {
   }
 
   @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
   public StageKey key() {
     return key;
   }

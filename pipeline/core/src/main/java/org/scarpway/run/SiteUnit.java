@@ -110,6 +110,11 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   }
 
   @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
   public StageKey key() {
     return key;
   }

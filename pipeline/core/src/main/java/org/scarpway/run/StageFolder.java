@@ -37,10 +37,10 @@ final class StageFolder {
     return StageRecord.read(folder);
   }
 
-  /** Whether finished products of exactly this key are here. */
+  /** Whether finished products of exactly this key are here, every byte as it was written. */
   boolean holds(StageKey key) {
     StageRecord found = record();
-    return found != null && found.key().equals(key.hex()) && found.isWholeIn(folder);
+    return found != null && found.key().equals(key.hex()) && found.isIntactIn(folder);
   }
 
   /** Puts back what a killed run had moved away, and removes what it left half-written. */

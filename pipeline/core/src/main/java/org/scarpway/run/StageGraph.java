@@ -153,6 +153,11 @@ final class StageGraph {
     return nodes;
   }
 
+  /** Those of them that have products. */
+  List<StageNode<?>> finished() {
+    return nodes.stream().filter(StageNode::isFinished).toList();
+  }
+
   StageNode<Terrain> terrain() {
     return terrain;
   }

@@ -13,6 +13,7 @@ final class StageNode<T> implements Supplier<T> {
   private final List<StageNode<?>> needs;
   private Path folder;
   private Supplier<T> result;
+  private String failure;
 
   StageNode(Unit<T> unit, StageNode<?>... needs) {
     this.unit = unit;
@@ -39,6 +40,19 @@ final class StageNode<T> implements Supplier<T> {
   void finished(Path itsFolder, Supplier<T> itsResult) {
     folder = itsFolder;
     result = itsResult;
+  }
+
+  void failed(String line) {
+    failure = line;
+  }
+
+  /** Why there are no products, null where nothing went wrong. */
+  String failure() {
+    return failure;
+  }
+
+  boolean isFinished() {
+    return result != null;
   }
 
   /** Where the finished products are. */

@@ -7,11 +7,13 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.scarpway.geodata.WriteAside;
 
@@ -113,8 +115,27 @@ record StageRecord(
         part -> Files.writeString(part, JSON.writeValueAsString(said) + "\n"));
   }
 
+  /**
+   * Removes those files that are still as they were written; what somebody changed or added stays.
+   */
+  void removeFrom(Path folder, Predicate<Product> unwanted) {
+    for (Product p : files) {
+      Path file = folder.resolve(p.name);
+      try {
+        if (unwanted.test(p)
+            && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+            && Files.size(file) == p.bytes
+            && InputDigests.known(file).equals(p.sha256)) {
+          Files.delete(file);
+        }
+      } catch (IOException e) {
+        // It stays; nothing rests on it.
+      }
+    }
+  }
+
   /** Whether every file is there with its length. */
-  boolean isWholeIn(Path folder) {
+  private boolean isWholeIn(Path folder) {
     for (Product p : files) {
       Path file = folder.resolve(p.name);
       try {
@@ -135,7 +156,7 @@ record StageRecord(
     }
     for (Product p : files) {
       try {
-        if (!InputDigests.sha256(folder.resolve(p.name)).equals(p.sha256)) {
+        if (!InputDigests.known(folder.resolve(p.name)).equals(p.sha256)) {
           return false;
         }
       } catch (IOException e) {

@@ -46,8 +46,17 @@ final class StageStore {
   }
 
   /** Whether there is an entry; its content is looked at when it is taken. */
-  boolean has(StageKey key) {
+  private boolean has(StageKey key) {
     return root != null && Files.isRegularFile(entry(key).resolve(StageRecord.FILE));
+  }
+
+  /** Whether there is an entry with every byte as it was written. */
+  boolean holds(StageKey key) {
+    if (!has(key)) {
+      return false;
+    }
+    StageRecord record = StageRecord.read(entry(key));
+    return record != null && record.key().equals(key.hex()) && record.isIntactIn(entry(key));
   }
 
   /** Puts the stage's products into the folder's place if intact ones are here. */

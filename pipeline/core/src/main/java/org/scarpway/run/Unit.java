@@ -13,6 +13,14 @@ interface Unit<T> {
 
   StageKey key();
 
+  /**
+   * Whether it answers a question of the job. A fault in it then ends it alone, with the questions
+   * that rest on it; the others, the report and the summary go on.
+   */
+  default boolean isQuestion() {
+    return false;
+  }
+
   /** How many cells it works on, for rates. */
   long cells();
 

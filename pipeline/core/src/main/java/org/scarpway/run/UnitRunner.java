@@ -1,10 +1,13 @@
 package org.scarpway.run;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
 
 /**
  * Finishes stages in order: products whose key still holds stay, products of the store are taken,
@@ -40,6 +43,7 @@ final class UnitRunner {
   private final RunLog log;
   private final boolean fresh;
   private final Map<String, Done> done = new LinkedHashMap<>();
+  private final List<StageFailure> failures = new ArrayList<>();
 
   /**
    * @param fresh compute everything, even where finished products are there
@@ -51,10 +55,53 @@ final class UnitRunner {
     this.fresh = fresh;
   }
 
-  /** Finishes the stage. The result is loaded only if somebody asks for it. */
+  /**
+   * Finishes the stage. The result is loaded only if somebody asks for it. A fault in a question is
+   * noted at its node and ends no other.
+   *
+   * @throws StageFailure for a fault in a stage that others rest on
+   */
   <T> void finish(StageNode<T> node) {
+    for (StageNode<?> before : node.needs()) {
+      if (!before.isFinished()) {
+        fail(node, new StageFailure(node.id() + ": rests on " + before.id() + ", which failed"));
+        return;
+      }
+    }
     StageFolder folder = new StageFolder(held.folder(), node.id());
-    node.finished(folder.path(), finish(node.unit(), folder));
+    try {
+      node.finished(folder.path(), finish(node.unit(), folder));
+    } catch (RuntimeException | OutOfMemoryError | StackOverflowError e) {
+      fail(node, fault(node.id(), e));
+    }
+  }
+
+  private static StageFailure fault(String id, Throwable e) {
+    if (e instanceof UserError || e instanceof StageFailure) {
+      return new StageFailure(id + ": " + e.getMessage(), e);
+    }
+    if (e instanceof OutOfMemoryError) {
+      return new StageFailure(
+          id
+              + ": not enough memory; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a smaller dem.window"
+              + " or a coarser dem.cell_size_m",
+          e);
+    }
+    return StageFailure.bug(id, e);
+  }
+
+  private void fail(StageNode<?> node, StageFailure why) {
+    if (!node.unit().isQuestion()) {
+      throw why;
+    }
+    ScratchFile.giveBack();
+    StageRecord there = new StageFolder(held.folder(), node.id()).record();
+    boolean stale = there != null && !there.key().equals(node.key().hex());
+    node.failed(
+        why.getMessage()
+            + (stale ? " (what stands in " + node.id() + " answers an earlier question)" : ""));
+    failures.add(why);
+    log.note("[" + node.id() + "] failed; the other questions go on");
   }
 
   private <T> Supplier<T> finish(Unit<T> unit, StageFolder folder) {
@@ -102,6 +149,11 @@ final class UnitRunner {
     Done d = new Done(wallS, unit.cells(), from, unit.key().hex(), peakMb);
     done.put(unit.id(), d);
     log.done(unit.id(), d);
+  }
+
+  /** Faults that ended questions, in the order of the stages. */
+  List<StageFailure> failures() {
+    return failures;
   }
 
   Map<String, Done> done() {
