@@ -166,17 +166,20 @@ public final class HazardStrips {
     if (params.rockCoverage() != null && params.rockCoverage() > 0) {
       RockModel model = RockModel.of(params.rockCoverage());
       double diameterM = RockModel.blockingDiameterM(params.clearanceM());
+      double detour = model.detourFactor(params.swathM(), diameterM);
       notes.add(
           String.format(
               Locale.ROOT,
               "Rocks cover %.3g of the ground: a swath of %.3g m meets %.3g rocks per km wider than"
-                  + " %.3g m (mean free path %.3g m), detour factor %.3g.",
+                  + " %.3g m (mean free path %.3g m), %s.",
               params.rockCoverage(),
               params.swathM(),
               1000 * model.hitsPerM(params.swathM(), diameterM),
               diameterM,
               model.meanFreePathM(params.swathM(), diameterM),
-              model.detourFactor(params.swathM(), diameterM)));
+              Double.isInfinite(detour)
+                  ? "too many to find a way through"
+                  : String.format(Locale.ROOT, "detour factor %.3g", detour)));
       if (!model.withinFit()) {
         notes.add("The rock model was fitted for coverages of 0.05 to 0.40; this one is outside.");
       }

@@ -16,7 +16,7 @@ import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
 
@@ -109,7 +109,9 @@ final class HazardUnit implements Unit<Hazard> {
       products.add(
           Product.floats(
               "mean_free_path_m",
-              BandInfo.of("mean distance to the next rock too large to straddle", "m"),
+              BandInfo.of(
+                  "mean distance to the next rock too large to straddle, infinite where there is none",
+                  "m"),
               h -> freePathM(h.hitsPerKm())));
     }
     products.add(
@@ -125,7 +127,9 @@ final class HazardUnit implements Unit<Hazard> {
     products.add(
         Product.floats(
             "detour_factor",
-            BandInfo.of("length of the way around rocks over the straight way", "1"),
+            BandInfo.of(
+                "length of the way around rocks over the straight way, infinite where rocks bar it",
+                "1"),
             Hazard::detourFactor));
     products.add(
         Product.codes(

@@ -54,15 +54,20 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (%s): %.2f km, %s, %.2f kWh, %d alternatives",
+              "%s (%s): %.2f km, %s%s, %d alternatives",
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
               ConsoleLog.duration(end.timeS()),
-              end.energyJ() / 3.6e6,
+              energy(end.energyJ()),
               c.alternatives().size()));
     }
     return lines;
+  }
+
+  /** Nothing of a vehicle without energy model. */
+  private static String energy(double energyJ) {
+    return Double.isNaN(energyJ) ? "" : String.format(Locale.ROOT, ", %.2f kWh", energyJ / 3.6e6);
   }
 
   static void print(PrintStream out, JobRun.Outcome run) {

@@ -195,13 +195,15 @@ public final class MobilityStage {
               2 * cellM));
     }
     if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
-      notes.add(
+      String over =
           String.format(
               Locale.ROOT,
-              "Step height is an estimate from coarser scales and only slows: no ground is no-go"
-                  + " for it. On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
+              " On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
               counts.stepOver(),
-              limits.stepM));
+              limits.stepM);
+      notes.add(
+          "Step height is an estimate from coarser scales and only slows: no ground is no-go for it."
+              + (Double.isInfinite(limits.stepM) ? "" : over));
     }
     if (counts.tacked() > 0) {
       notes.add(

@@ -63,6 +63,16 @@ public final class WalkSpeeds {
     return walker.peakW() == null ? wanted : slowedTo(walker.peakW(), grade, wanted);
   }
 
+  /** Metabolic rate (W) of standing; 0 without an equation. */
+  public static double standingW(Walker walker, Body body) {
+    if (walker.metabolic() == null || walker.bodyKg() == null) {
+      return 0;
+    }
+    double load = walker.loadKg() == null ? 0 : walker.loadKg();
+    return MetabolicEquation.ofKey(walker.name(), walker.metabolic())
+        .watts(walker.bodyKg(), load, 0, 0, body.gravityMs2() / STANDARD_GRAVITY);
+  }
+
   /** Metabolic rate (W) at a speed; 0 without an equation. */
   public double watts(double grade, double speedMs) {
     double load = walker.loadKg() == null ? 0 : walker.loadKg();
@@ -76,6 +86,9 @@ public final class WalkSpeeds {
       return 1;
     }
     double wanted = wantedMs(0);
+    if (wanted == 0) {
+      return 1; // a table may be of steep ground only: no level walking, no rate to hold
+    }
     double kept = slowedTo(walker.meanW(), 0, wanted);
     if (!(kept > 0)) {
       throw UserError.of(
