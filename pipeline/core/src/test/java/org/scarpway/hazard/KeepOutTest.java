@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.time.Duration;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
@@ -123,6 +124,7 @@ class KeepOutTest {
   }
 
   @Test
+  @Tag("long")
   void aMillionVerticesTakeLinearTime() {
     GridSpec large = new GridSpec(1000, 1000, 1, 1, 0, 1000, "");
     Geometry coast = star(500, 500, 480, 1_000_000, 1);

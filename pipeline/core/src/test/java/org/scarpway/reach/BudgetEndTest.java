@@ -84,9 +84,9 @@ class BudgetEndTest {
   }
 
   @Test
-  void moreIsSettledWhereOtherBudgetsAreHeldAgainstGroundThatTimeSufficesFor() {
+  void noLessIsSettledWhereOtherBudgetsAreHeldAgainstGroundThatTimeSufficesFor() {
     MoveField field = FrontTest.rough(SPEC, 711);
-    Budget budget = new Budget(140.0, 300_000.0, 130.0);
+    Budget budget = new Budget(140.0, 150_000.0, 130.0);
     int[][] counts =
         compare(
             solve(field, HomeRule.DRIVE_BACK, budget, null, true, 2),
@@ -94,8 +94,9 @@ class BudgetEndTest {
             135,
             true);
     assertTrue(counts[1][1] > 1000, counts[1][1] + " cells");
-    assertEquals(0, counts[1][0] + counts[1][2] + counts[0][2]);
-    assertTrue(counts[2][2] + counts[1][1] > 0);
+    // What one answer settles the other does not contradict, and nothing settled comes open again.
+    assertEquals(0, counts[1][0] + counts[0][1] + counts[1][2] + counts[0][2]);
+    assertTrue(counts[2][0] + counts[2][1] + counts[2][2] > 500, "too little was open");
   }
 
   @Test

@@ -77,15 +77,24 @@ class ReachRelationsTest {
     MoveField drive = FrontTest.rough(SPEC, 61);
     MoveField walker = Fields.level(SPEC, (x, y) -> x > 25 ? 0 : 0.8);
     ReachResult walkBack =
-        solve(drive, HomeRule.WALK_BACK, FREE, new WalkHome(walker, 36, 6, List.of()));
+        solve(drive, HomeRule.WALK_BACK, FREE, new WalkHome(walker, 36.37, 6, List.of()));
     ReachResult driveBack = solve(drive, HomeRule.DRIVE_BACK, FREE, null);
     double[] walkS = Fields.timesHome(walker, 0, 0);
+    // The drive keeps to ground that can be walked home within 30.37 s, out and back.
+    java.util.BitSet walkable = new java.util.BitSet();
+    for (int i = 0; i < SPEC.cells(); i++) {
+      walkable.set(i, walkS[i] <= 30.37);
+      assertTrue(Math.abs(walkS[i] - 30.37) > 1e-4, "too close to tell");
+    }
+    double[] outS = Fields.timesOut(drive.within(walkable), 0, 0);
+    double[] homeS = Fields.timesHome(drive.within(walkable), 0, 0);
     int inside = 0;
     int lost = 0;
     for (int i = 0; i < SPEC.cells(); i++) {
       boolean surely = walkBack.state().values()[i] == ReachResult.SURELY;
       boolean driven = driveBack.state().values()[i] == ReachResult.SURELY;
-      assertTrue(!surely || (driven && walkS[i] <= 30 + 1e-4), "cell " + i);
+      assertEquals(outS[i] + homeS[i] < Double.POSITIVE_INFINITY, surely, "cell " + i);
+      assertTrue(!surely || driven, "cell " + i);
       inside += surely ? 1 : 0;
       lost += driven && !surely ? 1 : 0;
     }

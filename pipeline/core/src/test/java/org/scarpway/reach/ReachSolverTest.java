@@ -292,8 +292,9 @@ class ReachSolverTest {
 
   @Test
   void baseRescueComesOutLoadsAndReturnsInTime() {
+    // 1 m/s: out, the rescuer out, half an hour to load and home again, 3 x + 1800 s.
     ReachRequest q = request(FREE, HomeRule.BASE_RESCUE, 0);
-    Vehicle.Crew crew = new Vehicle.Crew(2, 3, (60 + Judge.LOAD_S) / 3600.0);
+    Vehicle.Crew crew = new Vehicle.Crew(2, 3, 1860 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachResult.SURELY, state(r, 20, 0));
     assertEquals(End.RESCUE, end(r, 21, 0));

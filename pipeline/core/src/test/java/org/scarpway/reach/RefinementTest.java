@@ -74,6 +74,36 @@ class RefinementTest {
     assertEquals(ReachResult.SURELY, both.state().values()[FAR]);
   }
 
+  /** Of the lanes that meet every limit the quickest is told, and of none the nearest. */
+  @Test
+  void theTripThatIsToldIsTheQuickestOfThoseThatMeetAll() {
+    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    // 40 m at 4 m/s and 1000 J/m or at 1 m/s and 100 J/m; next to nothing beside them.
+    assertTold(field, 60, 50e3, 10, 40e3);
+    assertTold(field, 12, 50e3, 10, 40e3);
+    assertTold(field, 60, 30e3, 40, 4e3);
+  }
+
+  private static void assertTold(
+      MoveField field, double timeS, double energyJ, double wantS, double wantJ) {
+    Budget budget = new Budget(timeS, energyJ, null);
+    ReachRequest q = new ReachRequest("r", "b", 3, 0, budget, HomeRule.NONE, List.of(), 0, false);
+    ReachRequest.Target far = new ReachRequest.Target("far", 55, 0, 1, 0, 0);
+    try (Workers workers = new Workers(2)) {
+      FloatGrid level = new FloatGrid(SPEC, new float[SPEC.cells()]);
+      ReachResult.TargetReach told =
+          ReachSolver.solve(
+                  q, Fields.ground(field, level), null, List.of(far), workers, Progress.NONE)
+              .targets()
+              .get(0);
+      assertTrue(told.reached());
+      assertEquals(wantS, told.totalTimeS(), 0.03 * wantS);
+      assertEquals(wantJ, told.totalEnergyJ(), 0.03 * wantJ);
+      assertEquals(timeS - told.totalTimeS(), told.timeLeftS(), 1e-4);
+      assertEquals(energyJ - told.totalEnergyJ(), told.energyLeftJ(), 0.1);
+    }
+  }
+
   @Test
   void whatNoWeighingAllowsIsRuledOut() {
     MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});

@@ -1,0 +1,256 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * Every home rule along one lane of a single row, base at its western end, where all times are
+ * quotients. Expected values are worked out in the comments.
+ */
+class HomeRulesTest {
+  /** One row of 81 cells of 1 m; the base in the first, at 0 m. */
+  private static final GridSpec LANE = Fields.grid(1, 81, 1, -0.5, -0.5);
+
+  /** 1000 J/m and 50 W while moving or waiting. */
+  private static MoveField lane(double speedMs) {
+    int n = LANE.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    java.util.Arrays.fill(allowed, -1);
+    java.util.Arrays.fill(cap, (float) speedMs);
+    GradeTable table =
+        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {1000, 1000}, 50, 0);
+    return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+  }
+
+  private static ReachResult solve(
+      HomeRule home,
+      double speedMs,
+      Budget budget,
+      double stayS,
+      Vehicle.Crew crew,
+      WalkHome walk) {
+    List<Target> targets = new ArrayList<>();
+    for (int x = 0; x <= 80; x++) {
+      targets.add(new Target("t" + x, x, 0, 1, stayS, 0));
+    }
+    ReachRequest q = new ReachRequest("r", "b", 0, 0, budget, home, List.of(), stayS, true);
+    Vehicle vehicle =
+        new Vehicle(
+            "cart",
+            "",
+            null,
+            null,
+            null,
+            null,
+            null,
+            new Vehicle.Drive(speedMs, null, 1e6, null, null, 50.0, 0.1),
+            null,
+            null,
+            crew);
+    try (Workers workers = new Workers(1)) {
+      FloatGrid level = new FloatGrid(LANE, new float[LANE.cells()]);
+      Ground ground = Fields.ground(lane(speedMs), level, vehicle);
+      return ReachSolver.solve(q, ground, walk, targets, workers, Progress.NONE);
+    }
+  }
+
+  private static TargetReach at(ReachResult r, int x) {
+    return r.targets().get(x);
+  }
+
+  /** The last cell that is reached, which all before it are too; what ends the next. */
+  private static void reaches(ReachResult r, int x, End end) {
+    for (int i = 0; i < LANE.cells(); i++) {
+      assertEquals(i <= x ? ReachResult.SURELY : 0, r.state().values()[i], "cell " + i);
+      assertEquals(i <= x, at(r, i).reached(), "target " + i);
+      assertEquals(i <= x ? 0 : end.code(), r.binding().values()[i], "cell " + i);
+    }
+  }
+
+  private static Vehicle.Crew crew(int seats, int rescueSeats, double lifeS) {
+    return new Vehicle.Crew(seats, rescueSeats, lifeS / 3600);
+  }
+
+  @Test
+  void driveBack() {
+    // 2 m/s there and back and 7 s: x + 7 within 50 s is 43 m.
+    ReachResult r = solve(HomeRule.DRIVE_BACK, 2, new Budget(50.5, null, null), 7, null, null);
+    reaches(r, 43, End.TIME);
+    TargetReach far = at(r, 30);
+    assertEquals(15, far.outTimeS(), 1e-4);
+    assertEquals(37, far.totalTimeS(), 1e-4);
+    assertEquals(13.5, far.timeLeftS(), 1e-4);
+    assertEquals(60, far.distanceM(), 1e-4);
+    // 60 m at 1000 J, 37 s at 50 W.
+    assertEquals(61_850, far.totalEnergyJ(), 0.1);
+  }
+
+  @Test
+  void oneWay() {
+    // x / 2 + 7 within 37.2 s is 60 m.
+    reaches(solve(HomeRule.NONE, 2, new Budget(37.2, null, null), 7, null, null), 60, End.TIME);
+    // x m out within 33.5 m; x 1025 J + 350 J within 41.5 kJ is 40.1 m.
+    reaches(solve(HomeRule.NONE, 2, new Budget(null, null, 33.5), 7, null, null), 33, End.DISTANCE);
+    reaches(
+        solve(HomeRule.NONE, 2, new Budget(null, 41_500.0, null), 7, null, null), 40, End.ENERGY);
+  }
+
+  @Test
+  void energyOfOutStayAndHome() {
+    // 2 x 1025 J + 7 s at 50 W within 60 kJ: (60000 - 350) / 2050 = 29.1 m.
+    reaches(
+        solve(HomeRule.DRIVE_BACK, 2, new Budget(null, 60e3, null), 7, null, null), 29, End.ENERGY);
+    // The same distance there and back within 57 m.
+    reaches(
+        solve(HomeRule.DRIVE_BACK, 2, new Budget(null, null, 57.0), 7, null, null),
+        28,
+        End.DISTANCE);
+  }
+
+  @Test
+  void lifeSupportOfTheWholeTrip() {
+    // x + 7 within 40.5 s is 33 m.
+    reaches(
+        solve(HomeRule.DRIVE_BACK, 2, new Budget(null, null, null), 7, crew(2, 2, 40.5), null),
+        33,
+        End.LIFE_SUPPORT);
+    // The shorter of the two ends it.
+    reaches(
+        solve(HomeRule.DRIVE_BACK, 2, new Budget(30.5, null, null), 7, crew(2, 2, 40.5), null),
+        23,
+        End.TIME);
+  }
+
+  @Test
+  void pairBreathesTwiceAsFastOnTheWayHome() {
+    // Out x/2, stay 7, home x/2 on one vehicle's supply for both crews: 1.5 x + 7 within 50.5 s.
+    reaches(
+        solve(HomeRule.PAIR, 2, new Budget(null, null, null), 7, crew(3, 6, 50.5), null),
+        29,
+        End.RESCUE);
+    // Time itself is counted once: x + 7 within 30.5 s.
+    reaches(
+        solve(HomeRule.PAIR, 2, new Budget(30.5, null, null), 7, crew(3, 6, 50.5), null),
+        23,
+        End.TIME);
+  }
+
+  @Test
+  void baseRescueComesOutLoadsAndReturns() {
+    // Out x/2, stay 7, the rescuer out x/2, half an hour to load, home x/2: 1.5 x + 1807 s.
+    ReachResult r =
+        solve(HomeRule.BASE_RESCUE, 2, new Budget(null, null, null), 7, crew(3, 4, 1850.5), null);
+    reaches(r, 29, End.RESCUE);
+    assertTrue(
+        r.warnings().stream().anyMatch(w -> w.contains("30 min to load")), r.warnings().toString());
+  }
+
+  @Test
+  void everybodyNeedsASeat() {
+    Budget free = new Budget(null, null, null);
+    for (int seats = 1; seats <= 4; seats++) {
+      // Both crews in one vehicle; the crew and the rescuer's driver.
+      int[] aboard = {2 * seats, seats + 1};
+      HomeRule[] rules = {HomeRule.PAIR, HomeRule.BASE_RESCUE};
+      for (int i = 0; i < 2; i++) {
+        HomeRule rule = rules[i];
+        Vehicle.Crew fits = crew(seats, aboard[i], 4000);
+        assertEquals(ReachResult.SURELY, solve(rule, 2, free, 0, fits, null).state().values()[5]);
+        Vehicle.Crew tight = crew(seats, aboard[i] - 1, 4000);
+        String refused =
+            assertThrows(UserError.class, () -> solve(rule, 2, free, 0, tight, null)).getMessage();
+        String least = "rescue_seats of at least " + aboard[i];
+        assertTrue(refused.contains(least), refused);
+      }
+    }
+    for (HomeRule rule : new HomeRule[] {HomeRule.PAIR, HomeRule.BASE_RESCUE}) {
+      String none =
+          assertThrows(UserError.class, () -> solve(rule, 2, free, 0, null, null)).getMessage();
+      assertTrue(none.contains("crew block"), none);
+      ReachResult unchecked = solve(rule, 2, free, 0, new Vehicle.Crew(1, 2, null), null);
+      reaches(unchecked, 80, End.RESCUE);
+      assertTrue(
+          unchecked.warnings().stream().anyMatch(w -> w.contains("rescue in time is not checked")));
+    }
+  }
+
+  private static WalkHome walk(double speedMs, double limitS, WalkHome.Refuge... refuges) {
+    MoveField walker = Fields.level(LANE, (x, y) -> speedMs);
+    return new WalkHome(walker, limitS + 5, 5, List.of(refuges));
+  }
+
+  @Test
+  void walkBackCountsTheWalkInTheTotal() {
+    // 4 m/s out, 10 s stay, 1 m/s on foot: x/4 + 10 + x within 60.5 s is 40.4 m.
+    ReachResult r =
+        solve(HomeRule.WALK_BACK, 4, new Budget(60.5, null, null), 10, null, walk(1, 100));
+    reaches(r, 40, End.WALK_BACK);
+    TargetReach far = at(r, 20);
+    assertEquals(5, far.outTimeS(), 1e-4);
+    assertEquals(35, far.totalTimeS(), 1e-4);
+    assertEquals(25.5, far.timeLeftS(), 1e-4);
+    assertEquals(20, r.homeTimeS().values()[20], 1e-4);
+    // Walking faster than driving, the trip still has to be driven home: 10 + 2 x / 4.
+    ReachResult brisk =
+        solve(HomeRule.WALK_BACK, 4, new Budget(40.5, null, null), 10, null, walk(8, 100));
+    reaches(brisk, 61, End.TIME);
+    assertEquals(20, at(brisk, 20).totalTimeS(), 1e-4);
+    // Supplies of the walker: 33.5 s at 1 m/s.
+    reaches(
+        solve(HomeRule.WALK_BACK, 4, new Budget(null, null, null), 10, null, walk(1, 33.5)),
+        33,
+        End.WALK_BACK);
+  }
+
+  @Test
+  void theLatestMomentToLeaveOnFootMayLieOnTheWay() {
+    // A refuge at the far end, 80 m: on foot min(x, 80 - x) at 1 m/s, driven at 10 m/s. At x the
+    // crew is home on foot at x/10 + min(x, 80 - x), at most 44 s at 40 m; the trip as a whole
+    // takes max(2 x / 10, x/10 + min(x, 80 - x)) s, 16 s at 80 m.
+    WalkHome.Refuge hut = new WalkHome.Refuge("hut", 80, 0);
+    ReachResult enough =
+        solve(HomeRule.WALK_BACK, 10, new Budget(44.5, null, null), 0, null, walk(1, 100, hut));
+    reaches(enough, 80, End.WALK_BACK);
+    assertEquals(16, at(enough, 80).totalTimeS(), 1e-4);
+    // Home from 70 m is soon walked, but nobody gets past 27.7 m in 30.5 s.
+    ReachResult late =
+        solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 0, null, walk(1, 100, hut));
+    for (int x = 0; x <= 80; x++) {
+      assertEquals(x <= 27, late.state().values()[x] == ReachResult.SURELY, "cell " + x);
+      assertEquals(x <= 27, at(late, x).reached(), "target " + x);
+    }
+    assertEquals(End.WALK_BACK.code(), late.binding().values()[28]);
+    assertEquals(End.WALK_BACK.code(), late.binding().values()[50]);
+  }
+
+  @Test
+  void waitingAtTheFarEndIsTimeInWhichTheVehicleMayFail() {
+    // x/10 + 20 + x within 30.5 s is 9.5 m; driving, x/10 + 20 + x/10 is 52.5 m.
+    ReachResult r =
+        solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 20, null, walk(1, 100));
+    for (int x = 0; x <= 80; x++) {
+      End end = x <= 9 ? null : x <= 52 ? End.WALK_BACK : End.TIME;
+      assertEquals(x <= 9 ? ReachResult.SURELY : 0, r.state().values()[x], "cell " + x);
+      assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
+    }
+  }
+}
