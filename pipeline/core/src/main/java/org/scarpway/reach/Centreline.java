@@ -17,13 +17,29 @@ final class Centreline {
    * first cell.
    */
   static final class Leg {
+    /** Of a stretch: it lies in the cells that its ends say. */
+    static final int ANY = -1;
+
     private final double[] row;
     private final double[] col;
+    private final int[] within;
 
     /** One value of each for every corner. */
     Leg(double[] row, double[] col) {
+      this(row, col, null);
+    }
+
+    /**
+     * @param within the cell that the stretch to a corner lies in, or {@link #ANY}; null for that
+     */
+    Leg(double[] row, double[] col, int[] within) {
       this.row = row;
       this.col = col;
+      this.within = within;
+    }
+
+    int within(int corner) {
+      return within == null ? ANY : within[corner];
     }
 
     int corners() {
@@ -81,9 +97,10 @@ final class Centreline {
     this.ground = ground;
     this.field = ground.mobility().field();
     this.spec = field.spec();
-    this.time = new Costs(field, Quantity.TIME_S, Direction.HOME);
-    this.energy = hasEnergy ? new Costs(field, Quantity.ENERGY_J, Direction.HOME) : null;
-    this.distance = new Costs(field, Quantity.DISTANCE_M, Direction.HOME);
+    this.time = new Costs(field, Quantity.TIME_S, Direction.HOME).withoutTacks();
+    this.energy =
+        hasEnergy ? new Costs(field, Quantity.ENERGY_J, Direction.HOME).withoutTacks() : null;
+    this.distance = new Costs(field, Quantity.DISTANCE_M, Direction.HOME).withoutTacks();
     this.line = new Line(spec);
   }
 
@@ -94,7 +111,7 @@ final class Centreline {
     c.startHeightM = ground.heightM().get(c.cellAt(first.row(0), first.col(0)));
     for (Leg leg : legs) {
       for (int i = 1; i < leg.corners(); i++) {
-        c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i));
+        c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i), leg.within(i));
       }
       int n = leg.corners() - 1;
       c.stop(leg, n);
@@ -155,19 +172,14 @@ final class Centreline {
     return (int) Math.floor(row + 0.5) * spec.cols() + (int) Math.floor(col + 0.5);
   }
 
-  private void driveLine(double row0, double col0, double row1, double col1) {
+  private void driveLine(double row0, double col0, double row1, double col1, int within) {
     if (row0 == row1 && col0 == col1) {
       return;
     }
-    boolean betweenCentres =
-        row0 == Math.rint(row0)
-            && col0 == Math.rint(col0)
-            && row1 == Math.rint(row1)
-            && col1 == Math.rint(col1);
-    if (betweenCentres) {
-      line.between(cellAt(row0, col0), cellAt(row1, col1));
+    if (within != Leg.ANY) {
+      line.inside(within, row1 - row0, col1 - col0);
     } else {
-      line.through(row0, col0, row1, col1);
+      line.lay(row0, col0, row1, col1);
     }
     double share = 0;
     for (int i = 0; i < line.count(); i++) {
@@ -175,16 +187,20 @@ final class Centreline {
       if (until > share) {
         int cell = line.cell(i);
         double planM = (until - share) * line.lengthM();
-        double t = Line.perM(time, cell, line.heading()) * planM;
-        double d = Line.perM(distance, cell, line.heading()) * planM;
+        double t = time.perM(cell, line.heading()) * planM;
+        double d = distance.perM(cell, line.heading()) * planM;
         double row = row0 + share * (row1 - row0);
         double col = col0 + share * (col1 - col0);
+        if (!(t < Double.POSITIVE_INFINITY)) {
+          throw new IllegalStateException(
+              "the way found cannot be driven in cell " + cell + " on heading " + line.heading());
+        }
         point(row, col, row1 - row0, col1 - col0, cell, d / t);
         timeS += t;
         distanceM += d;
         hazardM += ground.hazard01(cell) * d;
         if (energy != null) {
-          reducedJ += Line.perM(energy, cell, line.heading()) * planM;
+          reducedJ += energy.perM(cell, line.heading()) * planM;
         }
       }
       share = until;

@@ -144,7 +144,7 @@ public final class CorridorSolver {
     List<Centreline.Leg> ways = new ArrayList<>();
     for (int i = 0; i < found.size(); i++) {
       Leg leg = found.get(i);
-      ways.add(onLeg(i, () -> Centreline.Leg.of(spec, leg.corners())));
+      ways.add(onLeg(i, leg::way));
     }
     return Centreline.drive(ground, hasEnergy, ways);
   }
@@ -166,7 +166,7 @@ public final class CorridorSolver {
    */
   private Centreline bend(
       List<Leg> found, List<Detours> detours, double turnM, List<Place> tooTight) {
-    Costs costs = new Costs(field, quantity, Direction.HOME);
+    Costs costs = new Costs(field, quantity, Direction.HOME).withoutTacks();
     TurnSearch.Found[] bent = new TurnSearch.Found[found.size()];
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < bent.length; i++) {
@@ -182,7 +182,7 @@ public final class CorridorSolver {
         ways.add(bent[i].way());
         continue;
       }
-      ways.add(Centreline.Leg.of(spec, found.get(i).corners()));
+      ways.add(found.get(i).way());
       double x = spec.xM(stuck % spec.cols());
       double y = spec.yM(stuck / spec.cols());
       tooTight.add(new Place(x, y));

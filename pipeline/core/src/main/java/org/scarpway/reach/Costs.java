@@ -17,6 +17,9 @@ import org.scarpway.vehicle.MoveField;
  * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13; from
  * memory). {@link #heightTermJ} gives back the rest from the true heights of both ends.
  *
+ * <p>A heading that is not allowed, with allowed ones to either side of it less than half a turn
+ * apart, is made good in tacks on these two, at the cost of the hull of the polar cost curve.
+ *
  * <p>Costs come from tables over the grade in steps of 1/256, linear between (next to a grade that
  * has no speed: infinite); steeper than a grade of 2 the field itself is asked.
  */
@@ -45,10 +48,15 @@ final class Costs {
   private final int turn;
   private final double potentialJPerM;
   private final Floats factor;
+  private final boolean tacking;
   private final boolean countsTime;
   private final boolean countsEnergy;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
+
+  /** Plan length of the vectors between which headings are in proportion (cells of the ring). */
+  private final double[] ringM = new double[Headings.COUNT];
+
   private final double[] table;
   private final double[] hotelW;
   private final double[] leastUpToGrade;
@@ -64,7 +72,13 @@ final class Costs {
    * @param factor multiplies the cost of each cell, at least 1; null for none
    */
   Costs(MoveField field, Quantity quantity, Direction direction, Floats factor) {
+    this(field, quantity, direction, factor, true);
+  }
+
+  private Costs(
+      MoveField field, Quantity quantity, Direction direction, Floats factor, boolean tacking) {
     this.field = field;
+    this.tacking = tacking;
     this.direction = direction;
     this.turn = direction == Direction.OUT ? Headings.COUNT / 2 : 0;
     this.factor = factor;
@@ -75,6 +89,9 @@ final class Costs {
     for (int k = 0; k < Headings.COUNT; k++) {
       east[k] = headings.east((k + turn) % Headings.COUNT);
       north[k] = headings.north((k + turn) % Headings.COUNT);
+      ringM[k] =
+          Math.hypot(
+              Headings.dCol(k) * field.spec().cellXM(), Headings.dRow(k) * field.spec().cellYM());
     }
     this.table = new double[field.grounds() * ENTRIES * ROW];
     this.hotelW = new double[field.grounds()];
@@ -123,6 +140,20 @@ final class Costs {
     return new Costs(field, other, direction, null);
   }
 
+  /** Of the same travel, with headings along it, for ways that are driven from their start. */
+  Costs alongTravel() {
+    return new Costs(field, quantity(), Direction.HOME, factor);
+  }
+
+  /** Costs of what is driven straight on: headings made good in tacks are not allowed. */
+  Costs withoutTacks() {
+    return new Costs(field, quantity(), direction, factor, false);
+  }
+
+  private Quantity quantity() {
+    return countsTime ? Quantity.TIME_S : countsEnergy ? Quantity.ENERGY_J : Quantity.DISTANCE_M;
+  }
+
   /** No heading at all is allowed. */
   boolean barrier(int cell) {
     return field.allowed(cell) == 0;
@@ -131,8 +162,11 @@ final class Costs {
   /** Cost per metre on a heading, infinite where it is not allowed; rounded as it is stored. */
   double perM(int cell, int heading) {
     int travel = (heading + turn) & (Headings.COUNT - 1);
-    if ((field.allowed(cell) >>> travel & 1) == 0) {
-      return Float.POSITIVE_INFINITY;
+    int allowed = field.allowed(cell);
+    if ((allowed >>> travel & 1) == 0) {
+      return tacking && allowed != 0
+          ? inTacks(cell, heading, allowed, east[heading], north[heading])
+          : Float.POSITIVE_INFINITY;
     }
     double g = field.gradEast(cell) * east[heading] + field.gradNorth(cell) * north[heading];
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
@@ -166,6 +200,49 @@ final class Costs {
       }
     }
     return (float) (factor == null ? cost : cost * factor.get(cell));
+  }
+
+  private double inTacks(int cell, double heading, int allowed, double toEast, double toNorth) {
+    int left = Tack.left(allowed, heading + turn);
+    int right = Tack.right(allowed, heading + turn);
+    if (!Tack.makesGood(left, right)) {
+      return Float.POSITIVE_INFINITY;
+    }
+    int k1 = (left - turn) & (Headings.COUNT - 1);
+    int k2 = (right - turn) & (Headings.COUNT - 1);
+    double across = east[k2] * north[k1] - north[k2] * east[k1];
+    double on1 = (east[k2] * toNorth - north[k2] * toEast) / across;
+    double on2 = (toEast * north[k1] - toNorth * east[k1]) / across;
+    return (float) (on1 * perM(cell, k1) + on2 * perM(cell, k2));
+  }
+
+  /**
+   * Cost per metre on a heading between two of the 32: in proportion of both where both are
+   * allowed, in tacks where they are not.
+   *
+   * @param heading in [0, 32)
+   */
+  double perM(int cell, double heading) {
+    int low = (int) heading;
+    double share = heading - low;
+    if (share == 0) {
+      return perM(cell, low);
+    }
+    int high = (low + 1) & (Headings.COUNT - 1);
+    int allowed = field.allowed(cell);
+    int both = Integer.rotateRight(allowed, low + turn) & 3;
+    if (both == 3) {
+      return (1 - share) * perM(cell, low) + share * perM(cell, high);
+    }
+    if (!tacking || allowed == 0) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double lowM = ringM[low];
+    double highM = ringM[high];
+    double e = (1 - share) * lowM * east[low] + share * highM * east[high];
+    double n = (1 - share) * lowM * north[low] + share * highM * north[high];
+    double length = Math.sqrt(e * e + n * n);
+    return inTacks(cell, heading, allowed, e / length, n / length);
   }
 
   private double exact(int cell, int travel, double grade) {

@@ -6,7 +6,8 @@ import org.scarpway.grid.GridSpec;
 
 /**
  * Which cells have a way at all, by the same steps as the front whose labels are given, where that
- * front has stopped before it found all of them.
+ * front has stopped before it found all of them. Steps that end between two cells join nothing that
+ * the steps to one of them do not.
  */
 final class Joined {
   private final Costs costs;
@@ -58,27 +59,15 @@ final class Joined {
     for (int j = 0; j < Stencil.NEAR; j++) {
       int r = row - stencil.nearRow(j);
       int c = col - stencil.nearCol(j);
-      if (open(r, c)) {
-        int before = (j - 1) & (Stencil.NEAR - 1);
-        int after = (j + 1) & (Stencil.NEAR - 1);
-        if (allowed(r, c, Stencil.NEAR_CODES + j * Stencil.QUARTERS)
-            || nearEdge(r, c, j, after)
-            || nearEdge(r, c, before, before)) {
-          join(r * cols + c);
-        }
+      if (open(r, c) && allowed(r, c, Stencil.NEAR_CODES + j * Stencil.QUARTERS)) {
+        join(r * cols + c);
       }
     }
     for (int j = 0; j < Stencil.FAR; j++) {
       int r = row - stencil.farRow(j);
       int c = col - stencil.farCol(j);
-      if (open(r, c)) {
-        int before = (j - 1) & (Stencil.FAR - 1);
-        int after = (j + 1) & (Stencil.FAR - 1);
-        if (allowed(r, c, j * Stencil.EIGHTHS)
-            || farEdge(r, c, j, after)
-            || farEdge(r, c, before, before)) {
-          join(r * cols + c);
-        }
+      if (open(r, c) && allowed(r, c, j * Stencil.EIGHTHS)) {
+        join(r * cols + c);
       }
     }
   }
@@ -94,29 +83,6 @@ final class Joined {
 
   private boolean allowed(int row, int col, int code) {
     return stencil.cost(costs, row * cols + col, code) < Double.POSITIVE_INFINITY;
-  }
-
-  /** Between the cells of an edge, if the other of them is joined too. */
-  private boolean nearEdge(int row, int col, int edge, int other) {
-    if (!there(row + stencil.nearRow(other), col + stencil.nearCol(other))) {
-      return false;
-    }
-    for (int quarter = 1; quarter < Stencil.QUARTERS; quarter++) {
-      if (allowed(row, col, Stencil.NEAR_CODES + edge * Stencil.QUARTERS + quarter)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  /** Where any step between the cells is allowed without one to a cell, the middle one is. */
-  private boolean farEdge(int row, int col, int edge, int other) {
-    return there(row + stencil.farRow(other), col + stencil.farCol(other))
-        && allowed(row, col, edge * Stencil.EIGHTHS + Stencil.EIGHTHS / 2);
-  }
-
-  private boolean there(int row, int col) {
-    return row >= 0 && row < rows && col >= 0 && col < cols && joined.get(row * cols + col);
   }
 
   private void join(int cell) {

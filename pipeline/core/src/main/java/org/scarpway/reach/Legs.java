@@ -40,14 +40,15 @@ final class Legs {
    * @param front that is under way still, null for none
    */
   record Leg(Labels from, Front front, int start, int end) {
-    /** Cells of the corners in the order of travel. */
-    int[] corners() {
+    /** The best way in the order of travel, its tacks set out. */
+    Centreline.Leg way() {
       int[] back = Trace.toSource(from, end).cells();
       int[] there = new int[back.length];
       for (int k = 0; k < back.length; k++) {
         there[k] = back[back.length - 1 - k];
       }
-      return there;
+      Costs costs = from.costs().alongTravel();
+      return Tacking.along(Centreline.Leg.of(costs.field().spec(), there), costs);
     }
 
     double cost() {

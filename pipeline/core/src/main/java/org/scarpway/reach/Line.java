@@ -12,6 +12,8 @@ import org.scarpway.grid.Headings;
 final class Line {
   private static final double CORNER = 1e-9;
 
+  private static final double TOUCHED = 1e-9;
+
   /** A direction this near to one of the 32 headings, in their units, differs by rounding only. */
   private static final double SAME_HEADING = 1e-9;
 
@@ -75,6 +77,18 @@ final class Line {
     return this;
   }
 
+  /** Lays the line between two points, through cells as exactly as their places allow. */
+  Line lay(double row0, double col0, double row1, double col1) {
+    boolean centres =
+        row0 == Math.rint(row0)
+            && col0 == Math.rint(col0)
+            && row1 == Math.rint(row1)
+            && col1 == Math.rint(col1);
+    return centres
+        ? between(((int) row0) * cols + (int) col0, ((int) row1) * cols + (int) col1)
+        : through(row0, col0, row1, col1);
+  }
+
   /**
    * Lays the line between two points that need not be cell centres, in rows and columns counted
    * from the centre of the first cell. Within rounding of a corner it counts as going through it.
@@ -94,11 +108,14 @@ final class Line {
       double rowEdge = dr == 0 ? 2 : (row + 0.5 * stepR - row0) / dr;
       double colEdge = dc == 0 ? 2 : (col + 0.5 * stepC - col0) / dc;
       double t = Math.min(rowEdge, colEdge);
-      if (!(t < 1)) {
+      if (!(t < 1 - TOUCHED)) {
         push(row * cols + col, 1);
         return this;
       }
-      push(row * cols + col, t);
+      // A cell that is left as soon as it is entered is only touched.
+      if (t > (count == 0 ? 0 : until[count - 1]) + TOUCHED) {
+        push(row * cols + col, t);
+      }
       if (Math.abs(rowEdge - colEdge) < CORNER) {
         beside((row + stepR) * cols + col);
         beside(row * cols + col + stepC);
@@ -110,6 +127,16 @@ final class Line {
         col += stepC;
       }
     }
+  }
+
+  /** Lays a line that lies in one cell, as known to whoever drew it. */
+  Line inside(int cell, double dRow, double dCol) {
+    lengthM = Math.hypot(dRow * spec.cellYM(), dCol * spec.cellXM());
+    heading = headingOf(dRow, dCol);
+    count = 0;
+    besideCount = 0;
+    push(cell, 1);
+    return this;
   }
 
   /**
@@ -184,7 +211,7 @@ final class Line {
     double sum = 0;
     double from = 0;
     for (int i = 0; i < count; i++) {
-      double perM = perM(c, cells[i], heading);
+      double perM = c.perM(cells[i], heading);
       if (perM == Double.POSITIVE_INFINITY) {
         return perM;
       }
@@ -192,16 +219,5 @@ final class Line {
       from = until[i];
     }
     return sum * lengthM;
-  }
-
-  /** Cost per metre on a heading between two of the 32; both must be allowed. */
-  static double perM(Costs c, int cell, double heading) {
-    int k = (int) heading;
-    double share = heading - k;
-    double low = c.perM(cell, k);
-    if (share == 0) {
-      return low;
-    }
-    return (1 - share) * low + share * c.perM(cell, (k + 1) & (Headings.COUNT - 1));
   }
 }

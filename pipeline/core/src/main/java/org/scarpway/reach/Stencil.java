@@ -26,6 +26,8 @@ final class Stencil {
   static final int NEAR_CODES = FAR * EIGHTHS;
   static final int CODES = NEAR_CODES + NEAR * QUARTERS;
 
+  private static final double GAIN_ROUNDING = 1e-3;
+
   private final GridSpec spec;
   private final int cols;
   private final int[] farRow = new int[FAR];
@@ -39,6 +41,8 @@ final class Stencil {
   private final int[] near = new int[NEAR];
   private final double[] lengthM = new double[CODES];
   private final double[] edgeLengthM = new double[FAR];
+  private final double[] farGain = new double[FAR];
+  private final double[] nearGain = new double[NEAR];
   private final double nearestM;
 
   Stencil(GridSpec spec) {
@@ -76,7 +80,36 @@ final class Stencil {
             lengthM(nearRow, nearCol, s, i / (double) QUARTERS);
       }
     }
+    for (int s = 0; s < FAR; s++) {
+      farGain[s] = gain(farRow, farCol, s, EIGHTHS);
+    }
+    for (int s = 0; s < NEAR; s++) {
+      nearGain[s] = gain(nearRow, nearCol, s, QUARTERS);
+    }
     this.nearestM = Math.min(spec.cellXM(), spec.cellYM());
+  }
+
+  private double gain(int[] dRow, int[] dCol, int edge, int points) {
+    double least = 1;
+    for (int i = 1; i < points; i++) {
+      double share = i / (double) points;
+      least =
+          Math.min(
+              least,
+              Math.max(cosine(dRow, dCol, edge, share, 0), cosine(dRow, dCol, edge, share, 1)));
+    }
+    return least - GAIN_ROUNDING;
+  }
+
+  /** Of the angle between the steps to a point of an edge and to one of its ends. */
+  private double cosine(int[] dRow, int[] dCol, int edge, double share, int end) {
+    int next = (edge + 1) % dRow.length;
+    int to = end == 0 ? edge : next;
+    double dx = (dCol[edge] + share * (dCol[next] - dCol[edge])) * spec.cellXM();
+    double dy = (dRow[edge] + share * (dRow[next] - dRow[edge])) * spec.cellYM();
+    double ex = dCol[to] * spec.cellXM();
+    double ey = dRow[to] * spec.cellYM();
+    return (dx * ex + dy * ey) / Math.sqrt((dx * dx + dy * dy) * (ex * ex + ey * ey));
   }
 
   private int offset(int dRow, int dCol) {
@@ -122,6 +155,36 @@ final class Stencil {
   /** Plan length of the shortest step that ends between the cells of a far edge (m). */
   double edgeLengthM(int edge) {
     return edgeLengthM[edge];
+  }
+
+  /**
+   * Share of what the step to an end of the edge costs that a step between its ends costs at least,
+   * beyond the label of that end: as much as the straight way gains on ground where every heading
+   * costs the same. So what ends between cells never rests on more than ways between cells give.
+   */
+  double gain(int code) {
+    return code < NEAR_CODES ? farGain[code / EIGHTHS] : nearGain[(code - NEAR_CODES) / QUARTERS];
+  }
+
+  /** Least of all: what ways from cell to cell cost more than labels near barred headings. */
+  double leastGain() {
+    double least = 1;
+    for (int code = 0; code < CODES; code++) {
+      least = Math.min(least, gain(code));
+    }
+    return least;
+  }
+
+  /**
+   * The end of the edge through which a step between its ends leads for less: 0 or 1.
+   *
+   * @param first label of the first end
+   * @param second label of the second end
+   */
+  int throughEnd(Costs c, int cell, int code, double first, double second) {
+    double via0 = first + gain(code) * cost(c, cell, toCell(code, 0));
+    double via1 = second + gain(code) * cost(c, cell, toCell(code, 1));
+    return via0 <= via1 ? 0 : 1;
   }
 
   /** Plan length of the shortest step of all (m). */

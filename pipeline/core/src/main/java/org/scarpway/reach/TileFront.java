@@ -245,7 +245,11 @@ final class TileFront implements TileRunner {
     return high < bestValue && low + least * stencil.edgeLengthM(edge) <= bestValue;
   }
 
-  /** Steps that end between the two cells of a far edge. */
+  /**
+   * Steps that end between the two cells of a far edge. Near barred headings none costs less than
+   * {@link Stencil#gain} leaves of the way through one of the two, so that every label rests on a
+   * way from cell to cell.
+   */
   private void farEdge(
       int cell, int edge, double first, double second, double firstPerM, double secondPerM) {
     double middle = ground.farMiddlePerM(cell, edge);
@@ -259,6 +263,18 @@ final class TileFront implements TileRunner {
     double lowEnd = (end < middle ? end : middle) * ALMOST;
     double floor = first > second ? first : second;
     int code = edge * Stencil.EIGHTHS;
+    double via = 0;
+    int viaCode = code;
+    if (ground.kind[cell] == TileGround.TIGHT) {
+      int endCode = Stencil.toCell(code, 1);
+      double via0 = first + stencil.gain(code) * (start * stencil.lengthM(code));
+      double via1 = second + stencil.gain(code) * (end * stencil.lengthM(endCode));
+      via = via0 <= via1 ? via0 : via1;
+      viaCode = via0 <= via1 ? code : endCode;
+      if (via > bestValue) {
+        return;
+      }
+    }
     double best = bestValue;
     int step = bestStep;
     for (int i = 1; i < Stencil.EIGHTHS; i++) {
@@ -274,9 +290,11 @@ final class TileFront implements TileRunner {
       double v = before + cost;
       double lowest = floor + cost * LEAST_ADVANCE;
       v = v > lowest ? v : lowest;
-      if (v < best || (v == best && code + i < step && v < Double.POSITIVE_INFINITY)) {
+      int how = v >= via ? code + i : viaCode;
+      v = v >= via ? v : via;
+      if (v < best || (v == best && how < step && v < Double.POSITIVE_INFINITY)) {
         best = v;
-        step = code + i;
+        step = how;
       }
     }
     bestValue = best;
@@ -332,12 +350,23 @@ final class TileFront implements TileRunner {
     if (bestValue <= floor || low + least * stencil.nearestM() > bestValue) {
       return;
     }
+    int next = (edge + 1) & (Stencil.NEAR - 1);
+    int endCode = Stencil.toCell(code, 1);
+    double gain = stencil.gain(code);
+    double via0 = first + gain * (ground.nearPerM(cell, edge) * stencil.lengthM(code));
+    double via1 = second + gain * (ground.nearPerM(cell, next) * stencil.lengthM(endCode));
+    double via = via0 <= via1 ? via0 : via1;
+    int viaCode = via0 <= via1 ? code : endCode;
+    if (via > bestValue) {
+      return;
+    }
     for (int i = 1; i < Stencil.QUARTERS; i++) {
       double share = i * (1.0 / Stencil.QUARTERS);
       double cost = ground.nearBetweenPerM(cell, edge, i) * stencil.lengthM(code + i);
       double v = (1 - share) * first + share * second + cost;
       double lowest = floor + cost * LEAST_ADVANCE;
-      take(v > lowest ? v : lowest, code + i);
+      v = v > lowest ? v : lowest;
+      take(v >= via ? v : via, v >= via ? code + i : viaCode);
     }
   }
 

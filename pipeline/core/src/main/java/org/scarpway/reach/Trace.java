@@ -4,25 +4,39 @@ import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 
 /**
- * A real way from a cell to its source as straight lines between cell centres, every line through
- * allowed cells only. The steps that the front left behind are followed to the nearer cell each;
- * then every stretch of them that a straight line beats is replaced by it, by dynamic programming
- * over windows.
+ * A real way from a cell to its source as straight lines between cell centres, every line over
+ * allowed cells and headings only, or headings made good in tacks. The steps that the front left
+ * behind are followed, each to the end of its edge through which it leads for less, which labels
+ * rest on ({@link Stencil#gain}): so there is a way wherever there is a label. Then every stretch
+ * that a straight line beats is replaced by it, by dynamic programming over windows, and corners
+ * are moved while that makes the way cheaper.
  */
 final class Trace {
   private static final int WINDOW = 48;
+  private static final int MOST_ROUNDS = 24;
+  private static final double LEAST_GAIN = 1e-5;
 
-  private final int[] cells;
-  private final double cost;
+  /** Lines of fewer cells are not divided. */
+  private static final int SHORTEST = 8;
 
-  private Trace(int[] cells, double cost) {
-    this.cells = cells;
-    this.cost = cost;
+  private final GridSpec spec;
+  private final Labels labels;
+  private final Costs costs;
+  private final Line line;
+  private int[] way = new int[256];
+  private int n;
+  private double cost;
+
+  private Trace(Labels labels) {
+    this.labels = labels;
+    this.costs = labels.costs();
+    this.spec = costs.field().spec();
+    this.line = new Line(spec);
   }
 
   /** Corners of the way, the asked cell first, the source last. */
   int[] cells() {
-    return cells;
+    return Arrays.copyOf(way, n);
   }
 
   /** What the way costs, line by line, in the quantity of the front (energy: reduced). */
@@ -34,108 +48,123 @@ final class Trace {
    * @param cell must be reached
    */
   static Trace toSource(Labels labels, int cell) {
-    Line line = new Line(labels.costs().field().spec());
-    return straighten(follow(labels, cell, line), labels.costs(), line);
+    Trace trace = new Trace(labels);
+    trace.follow(cell);
+    trace.straighten();
+    double before = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < MOST_ROUNDS && trace.cost < before * (1 - LEAST_GAIN); i++) {
+      before = trace.cost;
+      trace.addCorners();
+      trace.moveCorners();
+      trace.straighten();
+    }
+    return trace;
   }
 
-  private static int[] follow(Labels labels, int start, Line line) {
-    int[] way = new int[256];
-    int n = 0;
+  private void follow(int start) {
     int cell = start;
     while (true) {
-      if (n + 2 > way.length) {
-        way = Arrays.copyOf(way, 2 * n);
-      }
-      way[n++] = cell;
+      add(cell);
       int code = labels.stepAt(cell);
       if (code == Labels.STRAIGHT) {
         int source = labels.straightSource(cell, line);
         if (source != cell) {
-          way[n++] = source;
+          add(source);
         }
-        return Arrays.copyOf(way, n);
+        return;
       }
-      int next = next(labels, cell, code);
-      cell = next >= 0 ? next : onward(labels, cell, line);
+      Stencil stencil = labels.stencil();
+      int first = stencil.first(cell, code);
+      if (Stencil.share(code) == 0) {
+        cell = first;
+        continue;
+      }
+      int second = stencil.second(cell, code);
+      int end = stencil.throughEnd(costs, cell, code, labels.value(first), labels.value(second));
+      cell = end == 0 ? first : second;
     }
   }
 
-  /** Cell that the step leads to, or to the side of which; -1 where neither side can be reached. */
-  private static int next(Labels labels, int cell, int code) {
-    Stencil stencil = labels.stencil();
-    double share = Stencil.share(code);
-    int a = stencil.first(cell, code);
-    if (share == 0) {
-      return a;
+  private void add(int cell) {
+    if (n == way.length) {
+      way = Arrays.copyOf(way, 2 * n);
     }
-    int b = stencil.second(cell, code);
-    double viaA = labels.value(a) + stencil.cost(labels.costs(), cell, Stencil.toCell(code, 0));
-    double viaB = labels.value(b) + stencil.cost(labels.costs(), cell, Stencil.toCell(code, 1));
-    if (viaA == Double.POSITIVE_INFINITY && viaB == Double.POSITIVE_INFINITY) {
-      return -1;
-    }
-    boolean nearerA = share < 0.5;
-    if (viaA == Double.POSITIVE_INFINITY || viaB == Double.POSITIVE_INFINITY) {
-      return viaA < viaB ? a : b;
-    }
-    return nearerA ? a : b;
+    way[n++] = cell;
   }
 
-  /**
-   * Cell nearer to the source by the best straight line, for a step that ends between two cells of
-   * which neither can be reached: where allowed headings change from cell to cell. The nearest ring
-   * that has one is taken.
-   */
-  private static int onward(Labels labels, int cell, Line line) {
-    GridSpec spec = labels.costs().field().spec();
-    int row = cell / spec.cols();
-    int col = cell % spec.cols();
-    for (int ring = 1; ring <= WINDOW; ring++) {
-      int best = -1;
-      double least = Double.POSITIVE_INFINITY;
-      for (int r = row - ring; r <= row + ring; r++) {
-        boolean whole = Math.abs(r - row) == ring;
-        for (int c = col - ring; c <= col + ring; c += whole ? 1 : 2 * ring) {
-          int to = r * spec.cols() + c;
-          if (spec.holds(r, c) && labels.value(to) < labels.value(cell)) {
-            double cost = labels.value(to) + line.between(cell, to).cost(labels.costs());
-            if (cost < least) {
-              least = cost;
-              best = to;
-            }
-          }
-        }
-      }
-      if (best >= 0) {
-        return best;
-      }
-    }
-    throw new IllegalStateException("no straight way leads on from cell " + cell);
+  private double cost(int from, int to) {
+    return from == to ? 0 : line.between(from, to).cost(costs);
   }
 
-  private static Trace straighten(int[] way, Costs costs, Line line) {
-    double[] best = new double[way.length];
-    int[] from = new int[way.length];
-    for (int j = 1; j < way.length; j++) {
-      best[j] = Double.POSITIVE_INFINITY;
-      for (int i = j - 1; i >= Math.max(0, j - WINDOW); i--) {
+  private void straighten() {
+    double[] best = new double[n];
+    int[] from = new int[n];
+    for (int j = 1; j < n; j++) {
+      best[j] = best[j - 1] + cost(way[j - 1], way[j]);
+      from[j] = j - 1;
+      for (int i = j - 2; i >= Math.max(0, j - WINDOW); i--) {
         if (best[i] < best[j]) {
-          double v = best[i] + line.between(way[i], way[j]).cost(costs);
-          if (v < best[j]) {
+          double v = best[i] + cost(way[i], way[j]);
+          if (v <= best[j]) {
             best[j] = v;
             from[j] = i;
           }
         }
       }
     }
-    int n = 1;
-    for (int j = way.length - 1; j > 0; j = from[j]) {
-      n++;
+    cost = best[n - 1];
+    int corners = 1;
+    for (int j = n - 1; j > 0; j = from[j]) {
+      corners++;
     }
-    int[] corners = new int[n];
-    for (int j = way.length - 1; n > 0; j = from[j]) {
-      corners[--n] = way[j];
+    int last = n - 1;
+    n = corners;
+    int[] kept = new int[corners];
+    for (int j = last; corners > 1; j = from[j]) {
+      kept[--corners] = way[j];
     }
-    return new Trace(corners, best[way.length - 1]);
+    kept[0] = way[0];
+    way = kept;
+  }
+
+  /** Adds one in the middle of each long line. */
+  private void addCorners() {
+    int[] corners = cells();
+    n = 0;
+    for (int i = 0; i < corners.length; i++) {
+      if (i > 0) {
+        int row = corners[i - 1] / spec.cols() + corners[i] / spec.cols();
+        int col = corners[i - 1] % spec.cols() + corners[i] % spec.cols();
+        int dr = corners[i] / spec.cols() - corners[i - 1] / spec.cols();
+        int dc = corners[i] % spec.cols() - corners[i - 1] % spec.cols();
+        int middle = row / 2 * spec.cols() + col / 2;
+        if (Math.max(Math.abs(dr), Math.abs(dc)) >= SHORTEST
+            && cost(corners[i - 1], middle) + cost(middle, corners[i]) < Double.POSITIVE_INFINITY) {
+          add(middle);
+        }
+      }
+      add(corners[i]);
+    }
+  }
+
+  /** Moves each corner to the best of the cells around it. */
+  private void moveCorners() {
+    for (int i = 1; i + 1 < n; i++) {
+      double least = cost(way[i - 1], way[i]) + cost(way[i], way[i + 1]);
+      int row = way[i] / spec.cols();
+      int col = way[i] % spec.cols();
+      for (int r = row - 1; r <= row + 1; r++) {
+        for (int c = col - 1; c <= col + 1; c++) {
+          int to = r * spec.cols() + c;
+          if (spec.holds(r, c) && labels.reached(to)) {
+            double v = cost(way[i - 1], to) + cost(to, way[i + 1]);
+            if (v < least) {
+              least = v;
+              way[i] = to;
+            }
+          }
+        }
+      }
+    }
   }
 }

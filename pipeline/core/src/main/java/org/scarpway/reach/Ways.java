@@ -13,7 +13,7 @@ import org.scarpway.vehicle.MoveField;
  *
  * <p>A step that ends between two cells takes the interpolated sums of both, which holds where
  * their ways run alongside. Where they part (around an obstacle, or where two fronts meet) there is
- * no way between, so the step is replaced by the one to the nearer cell.
+ * no way between, so the step is replaced by the one to the cell through which it costs less.
  */
 final class Ways {
   /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
@@ -168,26 +168,17 @@ final class Ways {
     double share = Stencil.share(code);
     int b = share > 0 ? stencil.second(cell, code) : a;
     int used = code;
-    boolean worst = false;
     if (share > 0 && parts(a, b)) {
-      int nearer = share < 0.5 ? 0 : 1;
-      used = Stencil.toCell(code, nearer);
-      if (stencil.cost(costs[0], cell, used) == Double.POSITIVE_INFINITY) {
-        used = Stencil.toCell(code, 1 - nearer);
-      }
-      if (stencil.cost(costs[0], cell, used) == Double.POSITIVE_INFINITY) {
-        used = code;
-        worst = true;
-      } else {
-        a = stencil.first(cell, used);
-        b = a;
-        share = 0;
-      }
+      int end = stencil.throughEnd(labels.costs(), cell, code, labels.value(a), labels.value(b));
+      used = Stencil.toCell(code, end);
+      a = end == 0 ? a : b;
+      b = a;
+      share = 0;
     }
     for (int q = 0; q < sums.length; q++) {
       float atA = sums[q].get(a);
       float atB = sums[q].get(b);
-      double before = worst ? Math.max(atA, atB) : (1 - share) * atA + share * atB;
+      double before = (1 - share) * atA + share * atB;
       sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used)));
     }
     latest(cell, latestS == null ? 0 : Math.max(latestS.get(a), latestS.get(b)));

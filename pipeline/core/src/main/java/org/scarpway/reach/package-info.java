@@ -25,8 +25,13 @@
  * are finer. Two cells keep the detail of the ground. Around a source straight ways are costed
  * exactly, since a single-cell source alone costs an error of first order. A heading limit takes
  * effect at the next of the 32 headings on the safe side: between an allowed and a barred heading
- * nothing is allowed. Barriers are never cut: a step needs every cell it crosses, and through a
- * corner point of cells only if neither cell beside it is a barrier.
+ * nothing is allowed, unless both lie between two allowed ones less than half a turn apart: then
+ * the two are driven in turn, at their cost ({@code Tack}). Near barred headings a step that ends
+ * between cells takes off no more than 5.2 % (square cells) of the way through one of them ({@code
+ * Stencil.gain}): so every label there rests on a way from cell to cell that costs no more than its
+ * label and that share, and {@code Trace} finds it ({@code TraceTest} holds both). Barriers are
+ * never cut: a step needs every cell it crosses, and through a corner point of cells only if
+ * neither cell beside it is a barrier.
  *
  * <p>Errors against exact answers are in the validation report: below 0.5 % for discs, refraction,
  * head waves, speed gradients, drift and walls, below 1 % of the area for hulls of polar curves.

@@ -24,7 +24,7 @@ import org.scarpway.site.SiteScore;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 4;
+  private static final int VERSION = 5;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 

@@ -112,10 +112,23 @@ class FrontTest {
       double cost = labels.stencil().cost(labels.costs(), cell, code);
       if (a < Double.POSITIVE_INFINITY && b < Double.POSITIVE_INFINITY) {
         double v = share == 0 ? a + cost : (1 - share) * a + share * b + cost;
-        best = Math.min(best, Math.max(v, Math.max(a, b) + cost / 64));
+        double lowest = Math.max(a, b) + cost / 64;
+        if (share > 0 && !open) {
+          lowest =
+              Math.max(lowest, Math.min(via(labels, cell, code, 0), via(labels, cell, code, 1)));
+        }
+        best = Math.min(best, Math.max(v, lowest));
       }
     }
     return best;
+  }
+
+  /** The way through an end of the edge, less what a straight way gains at most. */
+  private static double via(Labels labels, int cell, int code, int end) {
+    Stencil s = labels.stencil();
+    int to = end == 0 ? s.first(cell, code) : s.second(cell, code);
+    double cost = s.cost(labels.costs(), cell, Stencil.toCell(code, end));
+    return labels.value(to) + s.gain(code) * cost;
   }
 
   private static boolean ends(int cell, int code, boolean between, GridSpec spec) {
@@ -310,7 +323,7 @@ class FrontTest {
                 && (f.allowed(row * 27 + from % 27) == 0 || f.allowed(from / 27 * 27 + col) == 0);
         double cost =
             0.5
-                * (f.timeSPerM(from, k) + f.timeSPerM(to, k))
+                * (timeSPerM(f, from, k) + timeSPerM(f, to, k))
                 * Math.hypot(
                     Headings.dCol(k) / 4.0 * spec.cellXM(), Headings.dRow(k) / 4.0 * spec.cellYM());
         if (!barred && cost < Double.POSITIVE_INFINITY) {
@@ -324,6 +337,32 @@ class FrontTest {
       double e = expected.getWeight(i);
       assertEquals(e, got.value(i), e < Double.POSITIVE_INFINITY ? 1e-3 * e : 0, "cell " + i);
     }
+  }
+
+  /** Of a heading that is not allowed: on the nearest ones to either side, in turn. */
+  private static double timeSPerM(MoveField f, int cell, int k) {
+    int left = k;
+    int right = k;
+    while (!f.allows(cell, left & 31) && k - left < 32) {
+      left--;
+    }
+    while (!f.allows(cell, right & 31) && right - k < 32) {
+      right++;
+    }
+    if (left == right || right - left >= 16) {
+      return f.timeSPerM(cell, k);
+    }
+    double[][] way = new double[3][];
+    int[] heading = {k, left & 31, right & 31};
+    for (int i = 0; i < 3; i++) {
+      double x = Headings.dCol(heading[i]) * f.spec().cellXM();
+      double y = Headings.dRow(heading[i]) * f.spec().cellYM();
+      way[i] = new double[] {x / Math.hypot(x, y), y / Math.hypot(x, y)};
+    }
+    double all = way[1][0] * way[2][1] - way[1][1] * way[2][0];
+    double onLeft = (way[0][0] * way[2][1] - way[0][1] * way[2][0]) / all;
+    double onRight = (way[1][0] * way[0][1] - way[1][1] * way[0][0]) / all;
+    return onLeft * f.timeSPerM(cell, left & 31) + onRight * f.timeSPerM(cell, right & 31);
   }
 
   @Test
