@@ -180,6 +180,16 @@ final class Clearance {
     return widthM.get(centre(cell));
   }
 
+  /**
+   * Diameter of the largest disc about the cell's centre or a point to the south-east of it (m).
+   */
+  float widestM(int cell) {
+    int centre = centre(cell);
+    float inRow = Math.max(widthM.get(centre), widthM.get(centre + 1));
+    float below = Math.max(widthM.get(centre + cols), widthM.get(centre + cols + 1));
+    return Math.max(inRow, below);
+  }
+
   private static void alongRow(float[] row, double stepM) {
     double d = Double.POSITIVE_INFINITY;
     for (int i = 0; i < row.length; i++) {

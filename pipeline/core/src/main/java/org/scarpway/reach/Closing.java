@@ -28,19 +28,16 @@ final class Closing {
   }
 
   /**
-   * A narrowest place.
-   *
-   * @param widthM between the two barriers
-   * @param cells that the straight line between the barriers touches
-   */
-  record Across(double widthM, BitSet cells) {}
-
-  /**
    * Cells that hang on a passage, those across it not counted; none where there is another way;
    * null where the base itself stands in it.
+   *
+   * @param across cells that are closed
    */
-  BitSet behind(Across across) {
-    BitSet closed = across.cells();
+  BitSet behind(int[] across) {
+    BitSet closed = new BitSet();
+    for (int cell : across) {
+      closed.set(cell);
+    }
     if (closed.get(base)) {
       return null;
     }
@@ -96,10 +93,16 @@ final class Closing {
   }
 
   /**
-   * The narrowest place about a lattice point: the two points of barriers that face each other
-   * there and are nearest to each other. Null if there are none.
+   * Cells across the narrowest place about a lattice point, from barrier to barrier: between those
+   * that face each other there, else between the two points of barriers about it that come nearest
+   * to it. Null if there are none.
    */
-  Across across(int point) {
+  int[] across(int point) {
+    Facing facing = new Facing(clearance);
+    if (facing.at(point)) {
+      int step = facing.dRow * clearance.cols() + facing.dCol;
+      return between(point - step, point + step);
+    }
     double halfX = spec.cellXM() / 2;
     double halfY = spec.cellYM() / 2;
     double radiusM = clearance.widthAtM(point) / 2 + Math.hypot(halfX, halfY);
@@ -133,38 +136,41 @@ final class Closing {
     for (int i = 0; i < n; i++) {
       for (int k = i + 1; k < n; k++) {
         double apartM = Math.hypot(east[i] - east[k], south[i] - south[k]);
-        double facing = east[i] * east[k] + south[i] * south[k];
+        double facingM2 = east[i] * east[k] + south[i] * south[k];
         double lengths = Math.hypot(east[i], south[i]) * Math.hypot(east[k], south[k]);
-        if (apartM < leastM && facing <= FACING * lengths) {
+        if (apartM < leastM && facingM2 <= FACING * lengths) {
           leastM = apartM;
           a = edge[i];
           b = edge[k];
         }
       }
     }
-    return a < 0 ? null : new Across(leastM, between(a, b));
+    return a < 0 ? null : between(a, b);
   }
 
-  /** Every cell that the line between two lattice points touches. */
-  private BitSet between(int a, int b) {
-    BitSet cells = new BitSet();
+  /** Every cell that the line between two lattice points touches, some of them named twice. */
+  int[] between(int a, int b) {
     int rowA = a / clearance.cols();
     int colA = a % clearance.cols();
     int dRow = b / clearance.cols() - rowA;
     int dCol = b % clearance.cols() - colA;
     int steps = 4 * Math.max(Math.abs(dRow), Math.abs(dCol));
+    int[] cells = new int[4 * steps + 4];
+    int n = 0;
+    int last = -1;
     for (int k = 0; k <= steps; k++) {
       double row = (rowA + (double) dRow * k / steps) / 2;
       double col = (colA + (double) dCol * k / steps) / 2;
       for (int side = 0; side < 4; side++) {
         int r = (int) Math.floor(row + ((side & 1) == 0 ? -1e-9 : 1e-9));
         int c = (int) Math.floor(col + ((side & 2) == 0 ? -1e-9 : 1e-9));
-        if (spec.holds(r, c)) {
-          cells.set(r * spec.cols() + c);
+        if (spec.holds(r, c) && r * spec.cols() + c != last) {
+          last = r * spec.cols() + c;
+          cells[n++] = last;
         }
       }
     }
-    return cells;
+    return Arrays.copyOf(cells, n);
   }
 
   /** Cells that are joined to the base while every passage is open. */

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
-import org.scarpway.reach.Closing.Across;
 import org.scarpway.reach.CorridorResult.PinchPoint;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.stage.Bytes;
@@ -91,13 +90,11 @@ final class NarrowPlaces {
         nearest = p;
       }
     }
-    Across across = closing.across(point);
+    int[] across = closing.across(point);
     BitSet behind = across == null ? null : closing.behind(across);
     double areaM2 =
         behind == null ? Double.NaN : behind.cardinality() * clearance.spec().cellAreaM2();
-    found.add(
-        new PinchPoint(
-            x, y, across == null ? widthM : across.widthM(), nearest.distanceM(), areaM2));
+    found.add(new PinchPoint(x, y, widthM, nearest.distanceM(), areaM2));
   }
 
   private int[] widestWay(List<Integer> cells, Floats toLineM) {

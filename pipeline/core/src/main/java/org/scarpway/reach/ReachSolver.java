@@ -162,13 +162,7 @@ public final class ReachSolver {
         v,
         bandAreas(v.band),
         reached,
-        Passages.of(
-            new Closing(open, room.clearance(), base),
-            room.clearance(),
-            room.necks(),
-            room.neckOf(),
-            v.state,
-            reached),
+        Passages.of(open, room.clearance(), base, v.state, reached),
         ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct),
         warnings,
         workers);

@@ -6,7 +6,6 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.WeakHashMap;
 import org.scarpway.stage.Floats;
-import org.scarpway.stage.Ints;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -23,20 +22,18 @@ final class Room {
   private final MoveField field;
   private final Clearance clearance;
   private final Floats gapM;
-  private final Ints neckOf;
-  private WidestWays.Necks necks;
+  private boolean spread;
 
   private Room(int base, MoveField field, ScratchFile file, Workers workers) {
     this.base = base;
     this.field = field;
     this.clearance = Clearance.of(field, workers);
     this.gapM = Floats.of(field.spec().cells(), file);
-    this.neckOf = Ints.of(field.spec().cells(), file);
   }
 
   /** The ways are there after {@link #spread}. */
   static Room about(int base, MoveField field, Workers workers) {
-    ScratchFile file = field.scratch(8L * field.spec().cells());
+    ScratchFile file = field.scratch((long) Float.BYTES * field.spec().cells());
     if (file != null) {
       return new Room(base, field, file, workers);
     }
@@ -54,8 +51,9 @@ final class Room {
 
   /** Finds the widest ways, unless they are known. */
   synchronized void spread() {
-    if (necks == null) {
-      necks = WidestWays.spread(clearance, field, base, gapM, neckOf);
+    if (!spread) {
+      WidestWays.spread(clearance, field, base, gapM);
+      spread = true;
     }
   }
 
@@ -66,14 +64,5 @@ final class Room {
   /** Width of the narrowest passage on the widest way (m), NaN where there is none. */
   Floats gapM() {
     return gapM;
-  }
-
-  /** Index of the neck that a cell hangs on, -1 where there is no way. */
-  Ints neckOf() {
-    return neckOf;
-  }
-
-  synchronized WidestWays.Necks necks() {
-    return necks;
   }
 }

@@ -1,6 +1,5 @@
 package org.scarpway.reach;
 
-import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
@@ -10,21 +9,12 @@ import org.scarpway.vehicle.MoveField;
 /**
  * The widest disc that can be moved from the base so that it covers each cell, whatever the
  * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The
- * maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory). And which
- * passage that is: a neck is a point that the disc had to shrink for and behind which it may grow
- * again, and behind it hang all cells that carry its width, as well as further necks. Where the
- * disc shrinks and nothing wider lies behind, as towards a wall or in a dead end, there is no neck:
- * such points carry their own width and belong to the neck before them.
+ * maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory).
  *
  * <p>A cell close to a wall has the width of the room that it lies in, not its own distance to the
  * wall; only where the room itself narrows (a dead end) does it carry less.
  */
 final class WidestWays {
-  private static final int NOT_REACHED = -1;
-
-  /** Neck of what lies about the base itself. */
-  private static final int BASE = 0;
-
   private final Clearance clearance;
   private final GridSpec spec;
   private final int rows;
@@ -33,16 +23,8 @@ final class WidestWays {
   private final float topM;
   private final double diagonalM;
 
-  /**
-   * Per lattice point the neck whose width it carries; or, for a point of its own width, {@link
-   * #own} of the neck before it.
-   */
-  private final Ints neck;
-
-  private int[] neckPoint = new int[1024];
-  private int[] neckBefore = new int[1024];
-  private float[] neckWidthM = new float[1024];
-  private int necks;
+  /** Diameter of the widest disc that comes to a lattice point, 0 where none does. */
+  private final Floats carriedM;
 
   private WidestWays(Clearance clearance, ScratchFile file) {
     this.clearance = clearance;
@@ -52,94 +34,44 @@ final class WidestWays {
     this.file = file;
     this.topM = (float) Math.hypot(spec.cols() * spec.cellXM(), spec.rows() * spec.cellYM());
     this.diagonalM = Math.hypot(spec.cellXM() / 2, spec.cellYM() / 2);
-    this.neck = Ints.of(rows * cols, file);
+    this.carriedM = Floats.of(rows * cols, file);
   }
 
   /**
    * @param gapM filled with the width per cell, NaN where there is no way; without barriers the
    *     length of the grid's diagonal
-   * @param neckOf filled with the index of the neck per cell, -1 where there is no way
    */
-  static Necks spread(Clearance clearance, MoveField field, int base, Floats gapM, Ints neckOf) {
-    long bytes = (long) Integer.BYTES * clearance.rows() * clearance.cols();
+  static void spread(Clearance clearance, MoveField field, int base, Floats gapM) {
+    long bytes = (long) Float.BYTES * clearance.rows() * clearance.cols();
     WidestWays w = new WidestWays(clearance, field.scratch(bytes));
     w.spread(base);
-    w.collect(field, gapM, neckOf);
-    return new Necks(Arrays.copyOf(w.neckPoint, w.necks), Arrays.copyOf(w.neckBefore, w.necks));
-  }
-
-  /** Necks in the order found, those before others first. */
-  static final class Necks {
-    private final int[] point;
-    private final int[] before;
-
-    private Necks(int[] point, int[] before) {
-      this.point = point;
-      this.before = before;
-    }
-
-    int count() {
-      return point.length;
-    }
-
-    /** Lattice point. */
-    int point(int neck) {
-      return point[neck];
-    }
-
-    /** Index of the neck that is passed before it, -1 for those about the base itself. */
-    int before(int neck) {
-      return before[neck];
-    }
-  }
-
-  /** What is kept of a point of its own width; its own inverse. */
-  private static int own(int before) {
-    return -3 - before;
+    w.collect(field, gapM);
   }
 
   private float ownM(int point) {
     return Math.min(topM, clearance.widthAtM(point));
   }
 
-  /** Diameter of the widest disc that comes to a point, 0 where none does. */
-  private float widthM(int point) {
-    int at = neck.get(point);
-    return at == NOT_REACHED ? 0 : at >= 0 ? neckWidthM[at] : ownM(point);
-  }
-
-  /** The neck that is passed last on the way to a point that is reached. */
-  private int lastNeck(int point) {
-    int at = neck.get(point);
-    return at >= 0 ? at : Math.max(BASE, own(at));
-  }
-
   private void spread(int base) {
     WidestFirst queue = new WidestFirst(file);
-    neck.fill(NOT_REACHED);
-    newNeck(clearance.centre(base), -1);
     aboutBase(base, queue);
     Ints level = Ints.few(file);
     int depth = 0;
     while (depth > 0 || !queue.isEmpty()) {
       int p = depth > 0 ? level.get(--depth) : queue.poll();
-      if (neck.get(p) < 0 && widens(p)) {
-        neck.set(p, newNeck(p, own(neck.get(p))));
-      }
-      float width = widthM(p);
-      int last = lastNeck(p);
+      float width = carriedM.get(p);
       int row = p / cols;
       int col = p % cols;
       for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
         for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
           int to = r * cols + c;
-          float ownM = neck.get(to) == NOT_REACHED ? ownM(to) : 0;
+          float ownM = carriedM.get(to) == 0 ? ownM(to) : 0;
           if (ownM >= width) {
-            neck.set(to, last);
+            carriedM.set(to, width);
             level = depth == level.size() ? level.more() : level;
             level.set(depth++, to);
           } else if (ownM > 0) {
-            neck.set(to, own(last));
+            carriedM.set(to, ownM);
             queue.add(to, ownM);
           }
         }
@@ -160,48 +92,18 @@ final class WidestWays {
         double dx = clearance.xM(c) - x;
         boolean near = ownM > 0 && Math.abs(dx) <= ownM / 2 && Math.abs(dy) <= ownM / 2;
         if (near && Math.hypot(dx, dy) <= ownM / 2) {
-          neck.set(r * cols + c, own(-1));
+          carriedM.set(r * cols + c, ownM);
           queue.add(r * cols + c, ownM);
         }
       }
     }
   }
 
-  /** Whether what lies beside a point and is not reached yet is as wide or wider. */
-  private boolean widens(int p) {
-    float width = ownM(p);
-    int row = p / cols;
-    int col = p % cols;
-    for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
-      for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
-        int to = r * cols + c;
-        if (neck.get(to) == NOT_REACHED && ownM(to) >= width) {
-          return true;
-        }
-      }
-    }
-    return false;
-  }
-
-  private int newNeck(int point, int before) {
-    if (necks == neckPoint.length) {
-      neckPoint = Arrays.copyOf(neckPoint, 2 * necks);
-      neckBefore = Arrays.copyOf(neckBefore, 2 * necks);
-      neckWidthM = Arrays.copyOf(neckWidthM, 2 * necks);
-    }
-    neckPoint[necks] = point;
-    neckBefore[necks] = before;
-    neckWidthM[necks] = ownM(point);
-    return necks++;
-  }
-
-  private void collect(MoveField field, Floats gapM, Ints neckOf) {
+  private void collect(MoveField field, Floats gapM) {
     int cells = spec.cells();
     for (int cell = 0; cell < cells; cell++) {
-      int p = clearance.centre(cell);
-      boolean reached = neck.get(p) != NOT_REACHED && field.allowed(cell) != 0;
-      gapM.set(cell, reached ? widthM(p) : Float.NaN);
-      neckOf.set(cell, reached ? lastNeck(p) : -1);
+      float width = carriedM.get(clearance.centre(cell));
+      gapM.set(cell, width > 0 && field.allowed(cell) != 0 ? width : Float.NaN);
     }
     // Discs about points further from the wall, the widest first; every cell is covered once.
     Ints next = Ints.of(cells + 1, file);
@@ -230,14 +132,12 @@ final class WidestWays {
       }
     }
     while (!discs.isEmpty()) {
-      cover(discs.poll(), next, gapM, neckOf);
+      cover(discs.poll(), next, gapM);
     }
   }
 
   private void fillRow(int row, float[] widthsM) {
-    for (int col = 0; col < cols; col++) {
-      widthsM[col] = widthM(row * cols + col);
-    }
+    carriedM.read(row * cols, widthsM, 0, cols);
   }
 
   /**
@@ -265,9 +165,8 @@ final class WidestWays {
     return apartM > 0 && other / 2 >= width / 2 + apartM * (1 - 1e-6);
   }
 
-  private void cover(int p, Ints next, Floats gapM, Ints neckOf) {
-    float width = widthM(p);
-    int last = lastNeck(p);
+  private void cover(int p, Ints next, Floats gapM) {
+    float width = carriedM.get(p);
     double radiusM = width / 2.0 * (1 + 1e-6);
     // Row and column of the point counted in cell centres.
     int latticeRow = p / cols;
@@ -283,7 +182,6 @@ final class WidestWays {
       for (int i = free(next, first); i <= end; i = free(next, i)) {
         if (gapM.get(i) < width) {
           gapM.set(i, width);
-          neckOf.set(i, last);
         }
         next.set(i, i + 1);
       }

@@ -42,7 +42,7 @@ public final class SiteComparison {
     putTargets(v, site);
     double share = Double.NaN;
     for (SiteReach r : site.reach()) {
-      double s = r.gap().sharePct();
+      double s = r.lostPct();
       share = Double.isNaN(share) || s > share ? s : share;
     }
     v.put(SiteFigure.SINGLE_GAP_SHARE, share);

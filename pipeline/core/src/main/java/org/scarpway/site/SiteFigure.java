@@ -14,7 +14,8 @@ public enum SiteFigure {
   TARGET_WEIGHT("target_weight", "summed weight of these targets", "1", true),
   NO_GO_DISTANCE("no_go_distance_m", "distance to the nearest no-go ground", "m", true),
   GAP_WIDTH("gap_width_m", "narrowest gap on the way home from a reached target", "m", true),
-  SINGLE_GAP_SHARE("single_gap_pct", "largest share of the reach behind one gap", "%", false);
+  SINGLE_GAP_SHARE(
+      "single_gap_pct", "largest share of the reach lost by closing one passage", "%", false);
 
   private final String key;
   private final String label;

@@ -10,10 +10,10 @@ import org.scarpway.site.SiteFigures.ReachedArea;
  *
  * @param reached targets that are reached
  * @param narrowestM narrowest gap on the way home from one of them (m), NaN where none is known
- * @param gap the gap that most of the reach hangs on
+ * @param lostPct largest share of the reach that is lost by closing one passage (%): 0 where there
+ *     is another way past each, NaN where nothing is reached
  */
-public record SiteReach(
-    ReachedArea area, List<Target> reached, double narrowestM, GapDependence gap) {
+public record SiteReach(ReachedArea area, List<Target> reached, double narrowestM, double lostPct) {
   public SiteReach {
     reached = List.copyOf(reached);
   }

@@ -5,18 +5,19 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /** Takes in an answer by rows, in any order, and tells what it says of its site. */
 public final class SiteReachRows {
   private final GridSpec spec;
-  private final GapWidths widths = new GapWidths();
   private final List<Target> reached = new ArrayList<>();
   private String question;
   private long surely;
   private long possibly;
   private double narrowestM = Double.NaN;
+  private double lostPct;
 
   /**
    * @param spec of all rows
@@ -26,7 +27,7 @@ public final class SiteReachRows {
   }
 
   /**
-   * @param rows state, gap width and targets are needed
+   * @param rows state, gap width, targets and passages are needed
    * @param firstRow of the whole grid that these begin with
    */
   public void add(ReachResult rows, int firstRow) {
@@ -36,9 +37,11 @@ public final class SiteReachRows {
       surely += s == ReachResult.SURELY ? 1 : 0;
       possibly += s == ReachResult.POSSIBLY ? 1 : 0;
     }
-    widths.add(state, gapM);
     boolean first = question == null;
     question = rows.request().name();
+    for (Passage p : rows.passages()) {
+      lostPct = Math.max(lostPct, p.behindPct());
+    }
     for (TargetReach t : rows.targets()) {
       if (!t.reached()) {
         continue;
@@ -61,6 +64,6 @@ public final class SiteReachRows {
         new ReachedArea(question, surely * cellM2, possibly * cellM2),
         reached,
         narrowestM,
-        widths.most());
+        surely == 0 ? Double.NaN : lostPct);
   }
 }

@@ -10,7 +10,6 @@ import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
-import org.scarpway.stage.Ints;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
@@ -100,11 +99,7 @@ class GeometryTest {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
       WidestWays.spread(
-          Clearance.of(field, workers),
-          field,
-          spec.cellOf(10.5, 43.5),
-          Floats.of(gapM),
-          Ints.of(spec.cells(), null));
+          Clearance.of(field, workers), field, spec.cellOf(10.5, 43.5), Floats.of(gapM));
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
     assertTrue(gapM[spec.cellOf(12.5, 43.5)] > 20);
@@ -117,8 +112,7 @@ class GeometryTest {
     MoveField field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
       float[] gapM = new float[spec.cells()];
-      WidestWays.spread(
-          Clearance.of(field, workers), field, 5, Floats.of(gapM), Ints.of(spec.cells(), null));
+      WidestWays.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM));
       assertEquals(50, gapM[777]);
     }
   }

@@ -12,7 +12,6 @@ import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.stage.Floats;
-import org.scarpway.stage.Ints;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -30,8 +29,7 @@ class PassageTest {
   private static float[] gaps(GridSpec spec, MoveField field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(
-          Clearance.of(field, workers), field, base, Floats.of(gapM), Ints.of(spec.cells(), null));
+      WidestWays.spread(Clearance.of(field, workers), field, base, Floats.of(gapM));
     }
     return gapM;
   }

@@ -14,6 +14,7 @@ import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.vehicle.Mobility;
 
@@ -40,6 +41,11 @@ class SiteComparisonTest {
   }
 
   private static ReachResult reach(ByteGrid state, FloatGrid gapM, TargetReach... targets) {
+    return reach(state, gapM, List.of(), targets);
+  }
+
+  private static ReachResult reach(
+      ByteGrid state, FloatGrid gapM, List<Passage> passages, TargetReach... targets) {
     ReachRequest q =
         new ReachRequest("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0, false);
     return new ReachResult(
@@ -55,9 +61,13 @@ class SiteComparisonTest {
         null,
         List.of(),
         List.of(targets),
-        List.of(),
+        passages,
         List.of(),
         List.of());
+  }
+
+  private static Passage passage(double widthM, double behindPct) {
+    return new Passage(0, 0, widthM, 0, behindPct, List.of());
   }
 
   private static TargetReach target(String name, double x, double y, double weight, boolean got) {
@@ -177,11 +187,30 @@ class SiteComparisonTest {
     assertEquals(2, f.value(SiteFigure.TARGETS));
     assertEquals(5, f.value(SiteFigure.TARGET_WEIGHT));
     assertEquals(35, f.value(SiteFigure.GAP_WIDTH));
-    assertEquals(75, f.value(SiteFigure.SINGLE_GAP_SHARE), 1e-9);
-    assertEquals(35, SiteReach.of(reach(state, gap)).gap().widthM());
   }
 
-  /** Rows in any order and number; widths with equal shares: the narrower is told. */
+  /** Widths say nothing of it: different gaps may be as wide, and there may be other ways. */
+  @Test
+  void whatOnePassageLosesIsTheGravestOfAllQuestions() {
+    ByteGrid state = ByteGrid.empty(SPEC);
+    Arrays.fill(state.values(), ReachResult.SURELY);
+    FloatGrid gap = filled(35);
+    SiteGround ground = SiteGround.of(filled(3), filled(0), go());
+    ReachResult none = reach(state, gap);
+    ReachResult two = reach(state, gap, List.of(passage(4, 12), passage(9, 62.5)));
+    ReachResult nowhere = reach(ByteGrid.empty(SPEC), gap);
+    assertEquals(0, lostPct(ground, none));
+    assertEquals(62.5, lostPct(ground, none, two));
+    assertEquals(62.5, lostPct(ground, two, none, nowhere));
+    assertTrue(Double.isNaN(lostPct(ground, nowhere)));
+  }
+
+  private static double lostPct(SiteGround ground, ReachResult... reach) {
+    return SiteComparison.measure(CIRCLE, ground, site(500, 500, reach))
+        .value(SiteFigure.SINGLE_GAP_SHARE);
+  }
+
+  /** Rows in any order and number. */
   @Test
   void anAnswerByRowsSaysWhatItSaysAsAWhole() {
     ByteGrid state = ByteGrid.empty(SPEC);
@@ -200,14 +229,12 @@ class SiteComparisonTest {
       FloatGrid g = FloatGrid.empty(part);
       System.arraycopy(state.values(), (end - 10) * 100, s.values(), 0, 1000);
       System.arraycopy(gap.values(), (end - 10) * 100, g.values(), 0, 1000);
-      rows.add(reach(s, g, here), end - 10);
+      rows.add(reach(s, g, List.of(passage(4, 31)), here), end - 10);
     }
     SiteReach site = rows.site();
-    assertEquals(SiteReach.of(reach(state, gap, here)), site);
+    assertEquals(SiteReach.of(reach(state, gap, List.of(passage(4, 31)), here)), site);
     assertEquals(1, site.narrowestM());
     assertEquals(333_300, site.area().surelyM2());
-    // Of 3333 cells, all but one with a width, as many hang on each of seven widths.
-    assertEquals(100.0 * 476 / 3333, site.gap().sharePct(), 1e-9);
-    assertEquals(4, site.gap().widthM());
+    assertEquals(31, site.lostPct());
   }
 }
