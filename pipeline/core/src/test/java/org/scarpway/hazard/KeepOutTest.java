@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Location;
@@ -76,6 +77,47 @@ class KeepOutTest {
     sameAsPointByPoint(
         wkt(
             "POLYGON ((-500 -500, 500 -500, 500 500, -500 500, -500 -500), (0 0, 50 0, 25 50, 0 0))"));
+  }
+
+  /**
+   * Rectangles with edges on cell centres, on grids whose coordinates are not whole: a centre on
+   * the northern or western edge is inside, one on the others outside, to the last bit.
+   */
+  @Test
+  void edgesOnCellCentresAreDecidedByTheCentresThemselves() {
+    Random random = new Random(17);
+    for (int n = 0; n < 3000; n++) {
+      GridSpec spec =
+          new GridSpec(
+              5 + random.nextInt(9),
+              6 + random.nextInt(9),
+              0.1 + random.nextDouble(),
+              0.1 + random.nextDouble(),
+              1e5 * random.nextGaussian(),
+              1e5 * random.nextGaussian(),
+              "");
+      double[] xs = {spec.xM(random.nextInt(spec.cols())), spec.xM(random.nextInt(spec.cols()))};
+      double[] ys = {spec.yM(random.nextInt(spec.rows())), spec.yM(random.nextInt(spec.rows()))};
+      // Now and then beyond the grid, or a hair off the centre.
+      xs[0] = n % 5 == 0 ? spec.westM() - 50 : n % 5 == 1 ? Math.nextUp(xs[0]) : xs[0];
+      ys[0] = n % 7 == 0 ? spec.northM() + 50 : n % 7 == 1 ? Math.nextDown(ys[0]) : ys[0];
+      double west = Math.min(xs[0], xs[1]);
+      double east = Math.max(xs[0], xs[1]);
+      double south = Math.min(ys[0], ys[1]);
+      double north = Math.max(ys[0], ys[1]);
+      if (west == east || south == north) {
+        continue;
+      }
+      Geometry box = new GeometryFactory().toGeometry(new Envelope(west, east, south, north));
+      byte[] mask = new byte[spec.cells()];
+      mark(box, spec, mask, 1);
+      for (int i = 0; i < mask.length; i++) {
+        double x = spec.xM(i % spec.cols());
+        double y = spec.yM(Math.floorDiv(i, spec.cols()));
+        boolean inside = x >= west && x < east && y > south && y <= north;
+        assertEquals(inside ? 1 : 0, mask[i], "cell " + i + " of grid " + n);
+      }
+    }
   }
 
   @Test

@@ -166,6 +166,45 @@ class NarrowGroundTest {
     assertEquals(0, wider[0]);
   }
 
+  /** Rooms anywhere on cells that are not square, against their own length and breadth. */
+  @Test
+  void aPocketIsAsLongAsItsCellsEitherWay() {
+    Random random = new Random(12);
+    for (int n = 0; n < 400; n++) {
+      GridSpec s = spec(40, 40, 0.5 + random.nextDouble(), 0.5 + random.nextDouble());
+      boolean[] blocked = all(s);
+      int high = 1 + random.nextInt(8);
+      int wide = 1 + random.nextInt(8);
+      int row = random.nextInt(40 - high);
+      int col = random.nextInt(40 - wide);
+      room(blocked, row, col, high, wide);
+      boolean atEdge = row == 0 || col == 0 || row + high == 40 || col + wide == 40;
+      double longestM = Math.max(wide * s.cellXM(), high * s.cellYM());
+      double leastM = Math.min(s.cellXM(), s.cellYM());
+      for (double share : new double[] {0.99, 1, 1.01}) {
+        double turnM = share * longestM;
+        boolean pocket = !atEdge && share > 1 && turnM > leastM;
+        byte want = pocket ? NarrowGround.POCKET : 0;
+        String where = high + " x " + wide + " cells at " + row + ", " + col + ", " + share;
+        byte[] code = find(blocked, s, 0, turnM);
+        assertEquals(want, code[row * 40 + col], where);
+        assertEquals(want, code[(row + high - 1) * 40 + col + wide - 1], where);
+      }
+    }
+  }
+
+  @Test
+  void rowsThatDecideAboutOthers() {
+    // Pockets: the turning length and two rows; discs: two radii of at least 12 cells and two rows.
+    GridSpec s = spec(10, 10, 2, 3);
+    assertEquals(0, NarrowGround.haloRows(2, 2, s));
+    assertEquals(4 + 2, NarrowGround.haloRows(0, 11, s));
+    assertEquals(24 + 2, NarrowGround.haloRows(2.1, 0, s));
+    // Half a gap of 90 m is more than 12 cells of 3 m.
+    assertEquals(30 + 2, NarrowGround.haloRows(90, 0, s));
+    assertEquals(30 + 2 + 1 + 2, NarrowGround.haloRows(90, 2.5, s));
+  }
+
   @Test
   void aStripWithItsHaloIsEnough() {
     GridSpec s = spec(260, 50, 1, 1.2);

@@ -19,7 +19,7 @@ class RockModelTest {
   }
 
   /** Sum over all rocks of at least a diameter, per m2, by Simpson's rule in log D. */
-  private static double sum(double coverage, double fromM, DoubleUnaryOperator ofDiameter) {
+  static double sum(double coverage, double fromM, DoubleUnaryOperator ofDiameter) {
     double q = q(coverage);
     int n = 20_000;
     double a = Math.log(fromM);
@@ -33,7 +33,7 @@ class RockModelTest {
     return sum * h / 3;
   }
 
-  private static double discs(double coverage, double swathM, double diameterM) {
+  static double discs(double coverage, double swathM, double diameterM) {
     return sum(coverage, diameterM, d -> Math.PI * (swathM + d) * (swathM + d) / 4);
   }
 
