@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.scarpway.run.ExplainPlace;
+import org.scarpway.stage.UserError;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -54,6 +55,9 @@ final class ExplainCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (!Double.isFinite(x) || !Double.isFinite(y)) {
+      throw UserError.of("X Y", "got " + x + " " + y, "finite numbers", "correct them");
+    }
     ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
     return Main.OK;
   }

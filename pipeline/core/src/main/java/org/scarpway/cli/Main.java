@@ -1,7 +1,11 @@
 package org.scarpway.cli;
 
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 import picocli.CommandLine;
@@ -32,7 +36,6 @@ import picocli.CommandLine.ScopeType;
     })
 public final class Main implements Runnable {
   static final int OK = 0;
-  static final int BUG = 1;
   static final int INPUT_WRONG = 2;
   static final int STAGE_FAILED = 3;
 
@@ -60,19 +63,27 @@ public final class Main implements Runnable {
     CommandLine line = new CommandLine(main);
     line.setOut(new PrintWriter(System.out, true, StandardCharsets.UTF_8));
     line.setErr(new PrintWriter(System.err, true, StandardCharsets.UTF_8));
+    line.registerConverter(Path.class, Main::path);
     line.setParameterExceptionHandler(
         (e, a) -> {
-          System.err.println("scarpway: " + e.getMessage());
+          System.err.println("scarpway: " + Reason.plain(e.getMessage()));
           System.err.println("try: scarpway " + helpFor(e.getCommandLine()) + "--help");
           return INPUT_WRONG;
         });
     line.setExecutionExceptionHandler((e, c, r) -> report(e, main.debug));
     try {
       return line.execute(args);
-    } catch (OutOfMemoryError e) {
-      System.err.println(
-          "scarpway: not enough memory for this grid; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a smaller dem.window or a coarser dem.cell_size_m");
-      return STAGE_FAILED;
+    } catch (Throwable e) {
+      // Whatever it is, the user gets one line and a code that is documented.
+      return report(e, main.debug);
+    }
+  }
+
+  private static Path path(String text) {
+    try {
+      return Path.of(text);
+    } catch (InvalidPathException e) {
+      throw new CommandLine.TypeConversionException(Reason.of(e));
     }
   }
 
@@ -80,7 +91,8 @@ public final class Main implements Runnable {
     return command.getParent() == null ? "" : command.getCommandName() + " ";
   }
 
-  private static int report(Exception e, boolean debug) {
+  /** Tells in one line what ended the program. */
+  static int report(Throwable e, boolean debug) {
     if (debug) {
       e.printStackTrace();
     }
@@ -88,12 +100,18 @@ public final class Main implements Runnable {
       System.err.println(e.getMessage());
       return INPUT_WRONG;
     }
-    if (e instanceof StageFailure) {
-      System.err.println(e.getMessage());
-      return STAGE_FAILED;
+    System.err.println(e instanceof StageFailure ? e.getMessage() : unforeseen(e));
+    return STAGE_FAILED;
+  }
+
+  private static String unforeseen(Throwable e) {
+    if (e instanceof OutOfMemoryError) {
+      return "scarpway: not enough memory; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a smaller"
+          + " dem.window or a coarser dem.cell_size_m";
     }
-    System.err.println(
-        "scarpway: internal error: " + e + (debug ? "" : "; run again with --debug and report it"));
-    return BUG;
+    if (e instanceof UncheckedIOException || e instanceof InvalidPathException) {
+      return "scarpway: " + Reason.of(e);
+    }
+    return StageFailure.bug("scarpway", e).getMessage();
   }
 }

@@ -12,6 +12,9 @@ import picocli.CommandLine.Parameters;
 
 /** What run and plan are told alike. */
 final class RunSettings {
+  /** More than this run on machines with as many cores only. */
+  private static final int LEAST_MOST_THREADS = 256;
+
   @Parameters(paramLabel = "JOB.yaml", arity = "1..*", description = "one or more job files")
   List<Path> jobs;
 
@@ -57,8 +60,10 @@ final class RunSettings {
   private Map<String, String> set = new LinkedHashMap<>();
 
   RunOptions options(int threads, ProgressStyle style, boolean debug) {
-    if (threads < 1) {
-      throw UserError.of("--threads", "got " + threads, "1 or more", "leave it out for all cores");
+    int most = Math.max(LEAST_MOST_THREADS, Runtime.getRuntime().availableProcessors());
+    if (threads < 1 || threads > most) {
+      throw UserError.of(
+          "--threads", "got " + threads, "1 to " + most, "leave it out for all cores");
     }
     if (!(storeGb >= 0 && storeGb < 1e9)) {
       throw UserError.of("--store-gb", "got " + storeGb, "0 or more", "leave it out for 20");

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.regex.PatternSyntaxException;
+import org.scarpway.stage.Reason;
 
 /**
  * Finds the files that a job names, relative to the file that names them, and keeps the list of
@@ -101,7 +102,12 @@ final class InputFiles {
       Path path = folder == null ? Path.of(text) : folder.resolve(text);
       return path.normalize();
     } catch (InvalidPathException e) {
-      refuse(entry, "is no file name", "the name of a file", "rewrite it", problems);
+      refuse(
+          entry,
+          "is no file name (" + Reason.of(e) + ")",
+          "the name of a file",
+          "rewrite it",
+          problems);
       return null;
     }
   }

@@ -15,6 +15,7 @@ import org.apache.commons.csv.CSVRecord;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.Place;
 import org.scarpway.config.Job.TargetRow;
+import org.scarpway.stage.Reason;
 
 /**
  * Reads the table of targets: RFC 4180 CSV in UTF-8 with a header. Columns: {@code name}; {@code x}
@@ -80,7 +81,7 @@ public final class TargetsReader {
         }
       }
     } catch (IOException | UncheckedIOException e) {
-      String detail = String.valueOf(e.getMessage()).replaceAll(".*(?=\\(line)|.*Exception: ", "");
+      String detail = Reason.of(e).replaceAll(".*(?=\\(line)", "");
       fail(line, 0, "not valid CSV: " + detail, "RFC 4180", "check the quotes there");
       return rows;
     }
@@ -201,7 +202,8 @@ public final class TargetsReader {
           "correct the cell");
       return null;
     }
-    return value;
+    // a zero has no sign
+    return value + 0.0;
   }
 
   private static String plain(double value) {

@@ -10,6 +10,7 @@ import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.scarpway.stage.Reason;
 
 /** Reads a small text file: regular, bounded, strictly UTF-8, without control characters. */
 final class TextFile {
@@ -39,7 +40,7 @@ final class TextFile {
     } catch (IOException e) {
       problems.add(
           whole,
-          "it cannot be read (" + e.getClass().getSimpleName() + ")",
+          "it cannot be read (" + Reason.of(e) + ")",
           "a readable file",
           "check its permissions and the disk");
       return null;

@@ -126,6 +126,7 @@ final class YamlTree {
     }
     double value = FINITE.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
     // .nan, .inf and 1e999 are numbers to YAML, not to us
-    return Double.isFinite(value) ? JSON.numberNode(value) : JSON.textNode(text);
+    // and a zero has no sign to us
+    return Double.isFinite(value) ? JSON.numberNode(value + 0.0) : JSON.textNode(text);
   }
 }

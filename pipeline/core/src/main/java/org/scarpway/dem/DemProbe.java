@@ -14,8 +14,8 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.Body;
 
 /**
- * What the program sees in one elevation file, with bounded work: at most about a million cells are
- * read, in rows spread evenly over the file.
+ * What the program sees in one elevation file, with bounded work: of more than 16 million cells a
+ * sample is read, in rows spread evenly over the file, unless it holds no height.
  *
  * @param readBy which library read it
  * @param crsName empty if the file names none
@@ -52,7 +52,7 @@ public record DemProbe(
     double leastM,
     double mostM,
     List<String> warnings) {
-  private static final int PROBE_CELLS = 1_000_000;
+  private static final int PROBE_CELLS = 16_000_000;
 
   public DemProbe {
     warnings = List.copyOf(warnings);
@@ -95,8 +95,11 @@ public record DemProbe(
     if (source.rows() < 3 || source.cols() < 3) {
       warnings.add("fewer than 3 x 3 cells: run refuses the file");
     }
+    boolean empty = s.isEmpty();
+    if (empty) {
+      warnings.add("no height in any cell: run refuses the file");
+    }
     warnings.addAll(DemReader.heightWarnings(source, s, Math.sqrt(cell[0] * cell[1])));
-    boolean empty = s.voids() == s.cells();
     return new DemProbe(
         file,
         h.format(),
@@ -186,10 +189,7 @@ public record DemProbe(
             + ")");
     l.add(
         "voids       "
-            + DemReader.percent(voidCells, seenCells)
-            + " of "
-            + seenCells
-            + (seenCells < (long) rows * cols ? " cells sampled" : " cells")
+            + voids()
             + " (no-data value "
             + (nodata == null ? "not named" : nodata.toString())
             + ")");
@@ -197,6 +197,15 @@ public record DemProbe(
       l.add("warning     " + w);
     }
     return l;
+  }
+
+  /** A sample can miss what the whole holds. */
+  private String voids() {
+    if (seenCells == (long) rows * cols) {
+      return DemReader.percent(voidCells, seenCells) + " of " + seenCells + " cells";
+    }
+    String share = voidCells == 0 ? "none" : DemReader.percent(voidCells, seenCells);
+    return share + " in a sample of " + seenCells + " cells; run looks at all";
   }
 
   private static String text(double v) {

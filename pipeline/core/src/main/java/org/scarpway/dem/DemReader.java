@@ -144,8 +144,11 @@ public final class DemReader {
 
   static String percent(long part, long whole) {
     double share = 100.0 * part / whole;
-    return share > 0 && share < 0.01
-        ? "below 0.01 %"
+    if (part > 0 && share < 0.01) {
+      return "below 0.01 %";
+    }
+    return part < whole && share > 99.99
+        ? "above 99.99 %"
         : String.format(Locale.ROOT, "%.2f %%", share);
   }
 

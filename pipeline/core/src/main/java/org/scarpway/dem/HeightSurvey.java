@@ -26,11 +26,17 @@ record HeightSurvey(
   private static final int STRIP_ROWS = 64;
 
   /**
-   * @param budgetCells a raster of up to so many cells is seen whole, of a larger one a few rows
+   * @param budgetCells a raster of up to so many cells is seen whole, of a larger one a few rows;
+   *     where these hold no height the whole is seen after all
    */
   static HeightSurvey of(HeightSource source, int budgetCells) {
+    boolean all = (long) source.rows() * source.cols() <= budgetCells;
+    HeightSurvey seen = look(source, budgetCells, all);
+    return seen.isEmpty() && !all ? look(source, budgetCells, true) : seen;
+  }
+
+  private static HeightSurvey look(HeightSource source, int budgetCells, boolean all) {
     int cols = source.cols();
-    boolean all = (long) source.rows() * cols <= budgetCells;
     // Of a very wide raster the middle stretch of a row stands for the row.
     int width = Math.min(cols, Math.max(1, budgetCells / MOST_LINES));
     int firstCol = all ? 0 : (cols - width) / 2;
@@ -64,6 +70,11 @@ record HeightSurvey(
     double largest = empty ? 0 : Math.max(Math.abs(t.leastM), Math.abs(t.mostM));
     double datum = datum(source, largest, (t.leastM + t.mostM) / 2);
     return new HeightSurvey(t.cells, t.voids, t.leastM, t.mostM, datum, t.wholeNumbers && !empty);
+  }
+
+  /** No height was seen. */
+  boolean isEmpty() {
+    return voids == cells;
   }
 
   /** What has been seen so far. */
@@ -129,6 +140,9 @@ record HeightSurvey(
 
   /** Step of float32 at the heights as stored, where the file itself lost the millimetres; or 0. */
   double lostStepM(RasterHeader header) {
+    if (isEmpty()) {
+      return 0;
+    }
     double largest = Math.max(Math.abs(leastM), Math.abs(mostM));
     boolean plain = header.scale() == 1 && header.offset() == 0;
     return "Float32".equals(header.dataType()) && plain && largest >= 2 * FINE_BELOW_M

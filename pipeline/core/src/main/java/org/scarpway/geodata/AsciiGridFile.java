@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -53,7 +54,7 @@ final class AsciiGridFile implements OpenRaster {
       String first = head.strip().split("\\s+", 2)[0].toLowerCase(Locale.ROOT);
       return KEYWORDS.contains(first);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -88,7 +89,7 @@ final class AsciiGridFile implements OpenRaster {
       }
       return new AsciiGridFile(file, headerOf(file, keys, rows, cols), rowAt);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -158,7 +159,7 @@ final class AsciiGridFile implements OpenRaster {
         in.skip(after);
       }
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 

@@ -10,6 +10,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -306,7 +307,7 @@ final class CogSink<A> implements RasterSink<A> {
     try {
       waiting.close();
     } catch (IOException e) {
-      throw new StageFailure("cannot close the tiles of " + file + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot close the tiles of " + file + ": " + Reason.of(e), e);
     }
   }
 }

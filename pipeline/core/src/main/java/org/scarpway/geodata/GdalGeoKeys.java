@@ -8,6 +8,7 @@ import org.gdal.gdal.Dataset;
 import org.gdal.gdal.gdal;
 import org.gdal.gdalconst.gdalconstConstants;
 import org.gdal.osr.SpatialReference;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
@@ -36,7 +37,7 @@ final class GdalGeoKeys {
       }
       return GeoKeys.Tags.of(TiffDirectory.read(trial));
     } catch (IOException e) {
-      throw new StageFailure("no temporary file can be written: " + e.getMessage(), e);
+      throw new StageFailure("no temporary file can be written: " + Reason.of(e), e);
     } finally {
       remove(trial);
     }

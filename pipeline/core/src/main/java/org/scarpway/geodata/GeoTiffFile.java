@@ -1,7 +1,5 @@
 package org.scarpway.geodata;
 
-import static java.util.stream.Collectors.joining;
-
 import java.awt.Rectangle;
 import java.awt.image.Raster;
 import java.awt.image.RenderedImage;
@@ -21,6 +19,7 @@ import org.geotools.coverage.grid.io.AbstractGridFormat;
 import org.geotools.gce.geotiff.GeoTiffReader;
 import org.geotools.referencing.crs.DefaultEngineeringCRS;
 import org.geotools.util.factory.Hints;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -220,10 +219,9 @@ final class GeoTiffFile implements OpenRaster {
       cause = cause.getCause();
     }
     boolean tells = cause instanceof IOException && cause.getMessage() != null;
-    String why = tells ? cause.getMessage().lines().map(String::strip).collect(joining(" ")) : "";
     return RasterFiles.refuse(
         file,
-        "cannot be read" + (tells ? " (" + why + ")" : ""),
+        "cannot be read" + (tells ? " (" + Reason.of(cause) + ")" : ""),
         "fetch the file again, it may be damaged");
   }
 }

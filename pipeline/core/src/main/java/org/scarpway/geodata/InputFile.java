@@ -3,15 +3,11 @@ package org.scarpway.geodata;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.regex.Pattern;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /** What every file from outside must be before a byte of it is parsed. */
 final class InputFile {
-  /** Libraries put the name of a class before what they have to say. */
-  private static final Pattern CLASS_NAME =
-      Pattern.compile("\\b([a-z]+\\.)+[A-Z]\\w*(Exception|Error): ");
-
   private InputFile() {}
 
   /** A readable regular file of at most {@code maxBytes}. */
@@ -44,11 +40,7 @@ final class InputFile {
   }
 
   static UserError unreadable(Path file, String kind, Exception e) {
-    String why =
-        CLASS_NAME
-            .matcher(String.valueOf(e.getMessage()).lines().findFirst().orElse(""))
-            .replaceAll("");
     return UserError.of(
-        file.toString(), "cannot be read (" + why + ")", kind, "check or write it again");
+        file.toString(), "cannot be read (" + Reason.of(e) + ")", kind, "check or write it again");
   }
 }

@@ -7,6 +7,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayDeque;
 import java.util.Iterator;
 import java.util.function.Function;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -25,7 +26,7 @@ final class OpenFiles {
       } catch (IOException e) {
         throw UserError.of(
             file.toString(),
-            "cannot be read (" + e.getMessage() + ")",
+            "cannot be read (" + Reason.of(e) + ")",
             "a raster file",
             "check the path");
       }

@@ -12,6 +12,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.geodata.projection.Method;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -48,7 +49,7 @@ final class PdsLabel {
     try (InputStream in = Files.newInputStream(file)) {
       return new PdsLabel(file, new String(in.readNBytes(LABEL_BYTES), StandardCharsets.US_ASCII));
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.scarpway.stage.Reason;
 
 /**
  * Formats that keep their cells uncompressed behind or beside a label. GDAL reads zeros beyond the
@@ -108,7 +109,7 @@ final class PlainCells {
     try (InputStream in = Files.newInputStream(file)) {
       return new String(in.readNBytes(LABEL_BYTES), StandardCharsets.ISO_8859_1);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 }

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.regex.Pattern;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
@@ -57,7 +58,7 @@ final class RasterFiles {
         throw refuse(file, "is empty", "fetch it again");
       }
     } catch (IOException e) {
-      throw refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
     return plain;
   }
@@ -68,7 +69,7 @@ final class RasterFiles {
     try (InputStream in = Files.newInputStream(file)) {
       head = in.readNBytes(LABEL_BYTES);
     } catch (IOException e) {
-      throw refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
     if (REDIRECT.matcher(new String(head, StandardCharsets.ISO_8859_1)).find()) {
       throw refuse(
@@ -94,7 +95,7 @@ final class RasterFiles {
             "write them into the raster itself (gdal_translate OLD NEW.tif)");
       }
     } catch (IOException e) {
-      throw refuse(file, "its sidecar cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw refuse(file, "its sidecar cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -150,7 +151,7 @@ final class RasterFiles {
   }
 
   static StageFailure cannotWrite(Path file, IOException e) {
-    return new StageFailure("cannot write " + file + ": " + reason(e), e);
+    return new StageFailure("cannot write " + file + ": " + Reason.of(e), e);
   }
 
   /**
@@ -173,17 +174,11 @@ final class RasterFiles {
     }
   }
 
-  private static String reason(IOException e) {
-    // Many file system exceptions carry only the path; their name is the reason.
-    boolean plain = e.getClass() == IOException.class && e.getMessage() != null;
-    return plain ? e.getMessage() : e.getClass().getSimpleName() + " " + e.getMessage();
-  }
-
   private static void remove(Path file) {
     try {
       Files.deleteIfExists(file);
     } catch (IOException e) {
-      throw new StageFailure("cannot remove " + file + ": " + reason(e), e);
+      throw new StageFailure("cannot remove " + file + ": " + Reason.of(e), e);
     }
   }
 }

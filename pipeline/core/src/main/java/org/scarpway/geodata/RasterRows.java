@@ -6,6 +6,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.zip.DataFormatException;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -136,7 +137,7 @@ public final class RasterRows<A> implements AutoCloseable {
 
   private UserError damaged(Exception e) {
     return RasterFiles.refuse(
-        file, "is damaged (" + e.getMessage() + ")", "run the job again with --fresh");
+        file, "is damaged (" + Reason.of(e) + ")", "run the job again with --fresh");
   }
 
   @Override

@@ -14,6 +14,7 @@ import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
@@ -77,7 +78,7 @@ final class TiffDirectory {
           && ((h[0] == 'I' && h[1] == 'I' && (h[2] == 42 || h[2] == 43) && h[3] == 0)
               || (h[0] == 'M' && h[1] == 'M' && h[2] == 0 && (h[3] == 42 || h[3] == 43)));
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + e.getMessage() + ")", "check the disk");
+      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -106,7 +107,7 @@ final class TiffDirectory {
       }
       return first;
     } catch (IOException e) {
-      throw damaged(file, e.getMessage());
+      throw damaged(file, Reason.of(e));
     }
   }
 
@@ -259,7 +260,7 @@ final class TiffDirectory {
     try (FileChannel c = FileChannel.open(file, StandardOpenOption.READ)) {
       return bytes(c, e.offset, (int) (count * width(e.type)), order);
     } catch (IOException x) {
-      throw damaged(file, x.getMessage());
+      throw damaged(file, Reason.of(x));
     }
   }
 

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -44,7 +45,7 @@ public final class WriteAside {
       throw new StageFailure(
           file
               + ": cannot be written ("
-              + reason(e)
+              + Reason.of(e)
               + "); free space on that disk or choose another output folder",
           e);
     } finally {
@@ -68,11 +69,6 @@ public final class WriteAside {
     try (FileChannel channel = FileChannel.open(path, how)) {
       channel.force(true);
     }
-  }
-
-  private static String reason(IOException e) {
-    String name = e.getClass().getSimpleName();
-    return e.getMessage() == null ? name : name + ": " + e.getMessage();
   }
 
   /** The failure that led here is the one to report, not that its remains stay. */

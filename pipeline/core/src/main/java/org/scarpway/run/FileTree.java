@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.scarpway.geodata.WriteAside;
+import org.scarpway.stage.Reason;
 
 /** Folders of products as a whole. */
 final class FileTree {
@@ -19,7 +20,7 @@ final class FileTree {
     private static final long serialVersionUID = 1L;
 
     Gone(NoSuchFileException e) {
-      super(e.getMessage(), e);
+      super(Reason.of(e), e);
     }
   }
 

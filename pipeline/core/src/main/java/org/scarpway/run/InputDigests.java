@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /** SHA-256 of every input file. A call with many jobs reads a file that they share once. */
@@ -70,7 +71,7 @@ final class InputDigests {
     } catch (IOException e) {
       throw UserError.of(
           file.toString(),
-          "cannot be read (" + e.getMessage() + ")",
+          "cannot be read (" + Reason.of(e) + ")",
           "a readable file",
           "check the path and its permissions");
     }

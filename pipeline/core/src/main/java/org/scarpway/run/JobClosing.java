@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.geodata.WriteAside;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -117,7 +118,7 @@ final class JobClosing {
     try {
       StageRecord.list(said, StageRecord.products(folder, names));
     } catch (IOException e) {
-      throw new StageFailure("cannot read back " + folder + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot read back " + folder + ": " + Reason.of(e), e);
     }
     ArrayNode answers = said.putArray("answers");
     told.answers.forEach(answers::add);

@@ -7,6 +7,7 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
@@ -46,7 +47,7 @@ final class JobLock implements AutoCloseable {
     } catch (IOException e) {
       throw UserError.of(
           jobFolder.toString(),
-          "the output folder cannot be written (" + e.getMessage() + ")",
+          "the output folder cannot be written (" + Reason.of(e) + ")",
           "a folder that can be created and written",
           "give another --out");
     }
@@ -63,7 +64,7 @@ final class JobLock implements AutoCloseable {
       lock.release();
       channel.close();
     } catch (IOException e) {
-      throw new StageFailure("cannot release the lock: " + e.getMessage(), e);
+      throw new StageFailure("cannot release the lock: " + Reason.of(e), e);
     }
   }
 }

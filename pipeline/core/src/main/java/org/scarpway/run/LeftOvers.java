@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -27,7 +28,7 @@ final class LeftOvers {
         try {
           Files.deleteIfExists(p);
         } catch (IOException e) {
-          throw new StageFailure("cannot remove " + p + ": " + e.getMessage(), e);
+          throw new StageFailure("cannot remove " + p + ": " + Reason.of(e), e);
         }
       }
     }
@@ -39,7 +40,7 @@ final class LeftOvers {
           .sorted()
           .toList();
     } catch (IOException | UncheckedIOException e) {
-      throw new StageFailure("cannot list " + folder + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot list " + folder + ": " + Reason.of(e), e);
     }
   }
 }

@@ -7,6 +7,7 @@ import java.lang.management.MemoryType;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /** The most memory that was in use (MB), garbage not yet collected included. */
@@ -56,7 +57,7 @@ final class PeakMemory {
       }
       return 0;
     } catch (IOException e) {
-      throw new StageFailure("cannot read " + status + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot read " + status + ": " + Reason.of(e), e);
     }
   }
 }

@@ -18,6 +18,7 @@ import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.WriteAside;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -145,7 +146,7 @@ final class StacCatalogue {
           .sorted()
           .toList();
     } catch (IOException e) {
-      throw new StageFailure("cannot list " + folder + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot list " + folder + ": " + Reason.of(e), e);
     }
   }
 

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.function.Consumer;
 import org.scarpway.geodata.WriteAside;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -55,7 +56,7 @@ final class StageFolder {
       }
       FileTree.remove(aside);
     } catch (IOException e) {
-      throw new StageFailure("cannot clean up " + folder + ": " + e.getMessage(), e);
+      throw new StageFailure("cannot clean up " + folder + ": " + Reason.of(e), e);
     }
   }
 
@@ -103,7 +104,7 @@ final class StageFolder {
       FileTree.remove(old);
     } catch (IOException e) {
       throw new StageFailure(
-          "cannot write " + folder + ": " + e.getMessage() + "; free space on that disk", e);
+          "cannot write " + folder + ": " + Reason.of(e) + "; free space on that disk", e);
     } finally {
       removeAside();
     }

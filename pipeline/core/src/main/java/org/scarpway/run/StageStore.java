@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -98,7 +99,7 @@ final class StageStore {
       }
       return null;
     } catch (IOException | StageFailure | FileTree.Gone e) {
-      return has(key) ? null : e.getMessage();
+      return has(key) ? null : Reason.of(e);
     } finally {
       discard(part);
     }

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.scarpway.geodata.WriteAside;
+import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -33,8 +34,7 @@ final class StoredResult {
     try (var in = Files.newInputStream(file)) {
       return JSON.readValue(in, type);
     } catch (IOException e) {
-      throw new StageFailure(
-          file + " cannot be read (" + e.getMessage() + "); run with --fresh", e);
+      throw new StageFailure(file + " cannot be read (" + Reason.of(e) + "); run with --fresh", e);
     }
   }
 }

@@ -57,7 +57,7 @@ public final class ScratchFile {
                   StandardOpenOption.DELETE_ON_CLOSE));
       return new ScratchFile(channel);
     } catch (IOException e) {
-      throw new StageFailure("cannot make a scratch file: " + e.getMessage(), e);
+      throw new StageFailure("cannot make a scratch file: " + Reason.of(e), e);
     }
   }
 
@@ -83,7 +83,7 @@ public final class ScratchFile {
         current = channel.map(FileChannel.MapMode.READ_WRITE, end, size);
         end += size;
       } catch (IOException e) {
-        throw new StageFailure("no room for a scratch file: " + e.getMessage(), e);
+        throw new StageFailure("no room for a scratch file: " + Reason.of(e), e);
       }
     }
     ByteBuffer b = current;

@@ -17,9 +17,8 @@ public final class StageFailure extends RuntimeException {
 
   /** Something went wrong that no input should bring about: our bug, where the user meets it. */
   public static StageFailure bug(String where, Throwable cause) {
-    String what =
-        cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
     return new StageFailure(
-        where + ": internal error (" + what + "); run again with --debug and report it", cause);
+        where + ": internal error (" + Reason.of(cause) + "); run again with --debug and report it",
+        cause);
   }
 }

@@ -105,7 +105,7 @@ public final class Workers implements AutoCloseable {
     if (cause instanceof Error e) {
       throw e;
     }
-    return new StageFailure(String.valueOf(cause.getMessage()), cause);
+    return new StageFailure(Reason.of(cause), cause);
   }
 
   @Override

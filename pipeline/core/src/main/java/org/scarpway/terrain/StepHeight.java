@@ -13,6 +13,9 @@ import java.util.Arrays;
  * result belongs to one cell, not to the wheel spacing.
  */
 public final class StepHeight {
+  /** Longest wheel spacing in cells: the work for a cell grows with its square. */
+  static final int MOST_CELLS = 64;
+
   private StepHeight() {}
 
   /** Cells whose centres are compared, half width in columns and rows. */

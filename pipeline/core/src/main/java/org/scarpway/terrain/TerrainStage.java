@@ -1,9 +1,11 @@
 package org.scarpway.terrain;
 
+import java.util.Locale;
 import org.scarpway.dem.Dem;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
 /** From heights to everything that is derived from them. The same bytes for any thread count. */
@@ -24,8 +26,54 @@ public final class TerrainStage {
     return terrain;
   }
 
+  private static void requireCoarseEnough(TerrainParams params, GridSpec spec) {
+    double finestM = Math.min(spec.cellXM(), spec.cellYM());
+    double leastM = params.wheelSpacingM() / StepHeight.MOST_CELLS;
+    if (finestM < leastM * (1 - 1e-9)) {
+      throw UserError.of(
+          "dem",
+          String.format(
+              Locale.ROOT,
+              "cells of %.4g x %.4g m are too fine for steps within %.4g m, the largest wheel spacing",
+              spec.cellXM(),
+              spec.cellYM(),
+              params.wheelSpacingM()),
+          String.format(Locale.ROOT, "cells of %.4g m or more", leastM),
+          "set dem.cell_size_m to "
+              + Math.ceil(leastM * 1000) / 1000
+              + " or more, or correct the cell size of the file");
+    }
+  }
+
+  static void requireRoom(TerrainParams params, GridSpec spec, double needRows, double needCols) {
+    if (!(spec.rows() >= needRows && spec.cols() >= needCols)) {
+      throw UserError.of(
+          "dem",
+          String.format(
+              Locale.ROOT,
+              "%d x %d cells of %.4g x %.4g m are too few to measure over %.4g m",
+              spec.rows(),
+              spec.cols(),
+              spec.cellYM(),
+              spec.cellXM(),
+              longestM(params)),
+          String.format(
+              Locale.ROOT, "at least %.0f x %.0f cells", Math.ceil(needRows), Math.ceil(needCols)),
+          "use a larger window, finer cells or a shorter terrain.baseline_m");
+    }
+  }
+
+  /** The longest length that is measured over. */
+  private static double longestM(TerrainParams params) {
+    return Math.max(params.baselineM(), Math.max(2 * params.wheelSpacingM(), params.wheelbaseM()));
+  }
+
   /** The footprint that is measured: the vehicle's disc, or 3 x 3 cells where that is larger. */
   public static Footprint footprint(TerrainParams params, GridSpec spec) {
+    // Before the cells of a footprint are looked for, of which there may be any number.
+    double longestM = longestM(params);
+    requireCoarseEnough(params, spec);
+    requireRoom(params, spec, longestM / spec.cellYM(), longestM / spec.cellXM());
     double radiusM = params.baselineM() / 2;
     double coarsest = Math.max(spec.cellXM(), spec.cellYM());
     return radiusM < Math.sqrt(2) * coarsest

@@ -2,7 +2,6 @@ package org.scarpway.terrain;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -146,21 +145,7 @@ public final class TerrainStrips {
   private static void requireRoom(TerrainParams params, Footprint footprint, GridSpec spec) {
     int needRows = 1 + 2 * TerrainRows.haloRows(params, footprint, spec.cellYM());
     int needCols = 1 + 2 * TerrainRows.haloRows(params, turned(footprint), spec.cellXM());
-    if (spec.rows() < needRows || spec.cols() < needCols) {
-      throw UserError.of(
-          "dem",
-          String.format(
-              Locale.ROOT,
-              "%d x %d cells of %.4g x %.4g m are too few to measure over %.4g m",
-              spec.rows(),
-              spec.cols(),
-              spec.cellYM(),
-              spec.cellXM(),
-              Math.max(
-                  params.baselineM(), Math.max(2 * params.wheelSpacingM(), params.wheelbaseM()))),
-          "at least " + needRows + " x " + needCols + " cells",
-          "use a larger window, finer cells or a shorter terrain.baseline_m");
-    }
+    TerrainStage.requireRoom(params, spec, needRows, needCols);
   }
 
   private static Footprint turned(Footprint f) {

@@ -285,7 +285,7 @@ class JobReaderTest {
     assertTrue(refusal(Map.of("dem.cell_size_m", "")).contains("cell_size_m is nothing"));
     assertTrue(
         refusal(Map.of("dem.cell_size_m", "-1"))
-            .contains("cell_size_m = -1; expected a number in (0, 100000]"));
+            .contains("cell_size_m = -1; expected a number in [0.001, 100000]"));
   }
 
   @Test

@@ -56,6 +56,33 @@ class SchemaTest {
     }
   }
 
+  /** Nothing may be as large, or as close to zero, as a computer can write it. */
+  @ParameterizedTest
+  @ValueSource(strings = {"job", "vehicle", "soil", "walker", "body"})
+  void everyNumberHasBoundsThatMeanSomething(String kind) throws Exception {
+    List<String> open = new ArrayList<>();
+    findOpen(load(kind), kind, open);
+    assertEquals(List.of(), open);
+  }
+
+  private static void findOpen(JsonNode node, String path, List<String> open) {
+    String type = node.path("type").asText();
+    boolean low = node.has("minimum") || node.has("exclusiveMinimum");
+    boolean high = node.has("maximum") || node.has("exclusiveMaximum");
+    boolean number = type.equals("number") || type.equals("integer");
+    // "if": {"type": "number"} only asks.
+    if ((number && !path.endsWith("/if") && !(low && high)) || low != high) {
+      open.add(path + " has no bound on one side");
+    }
+    if (node.has("exclusiveMinimum") && node.get("exclusiveMinimum").asDouble() == 0) {
+      open.add(path + " may come as close to zero as it likes");
+    }
+    node.properties().forEach(e -> findOpen(e.getValue(), path + "/" + e.getKey(), open));
+    for (int i = 0; node.isArray() && i < node.size(); i++) {
+      findOpen(node.get(i), path + "/" + i, open);
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"job", "vehicle", "soil", "walker", "body"})
   void obeysTheMetaSchema(String kind) throws Exception {

@@ -53,10 +53,44 @@ class DemProbeTest {
   @Test
   void aLargeRasterIsOnlySampled() {
     String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
-    Path f = io.add("big.tif", 1500, 1000, new Affine(0, 5, 0, 0, 0, -5), wkt, (r, c) -> r * 0.1);
+    Path f = io.add("big.tif", 5000, 4000, new Affine(0, 5, 0, 0, 0, -5), wkt, (r, c) -> r * 0.1);
     DemProbe p = DemProbe.probe(f, io);
-    assertTrue(p.seenCells() <= 64_000, p.seenCells() + " cells");
-    assertTrue(String.join("\n", p.lines()).contains("cells sampled"));
+    assertTrue(p.seenCells() <= 320_000, p.seenCells() + " cells");
+    assertTrue(String.join("\n", p.lines()).contains("in a sample of"));
+  }
+
+  /** Shares that are not of everything never read as none or all, and no number is made up. */
+  @Test
+  void voidsAreToldAsTheRunTellsThem() {
+    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    Affine t = new Affine(0, 5, 0, 0, 0, -5);
+    int[][] sizes = {{3, 3}, {60, 60}, {3000, 3000}, {5000, 4000}};
+    for (int[] size : sizes) {
+      int rows = size[0];
+      int cols = size[1];
+      // one height only, where a sample of rows does not look; one void only; none; all
+      DemProbe one = probe(rows, cols, t, wkt, (r, c) -> r == 2 && c == 1 ? 7.5 : Double.NaN);
+      assertEquals(7.5, one.leastM(), "the one height is found");
+      DemProbe hole = probe(rows, cols, t, wkt, (r, c) -> r == 2 && c == 1 ? Double.NaN : 7.5);
+      DemProbe none = probe(rows, cols, t, wkt, (r, c) -> Double.NaN);
+      DemProbe full = probe(rows, cols, t, wkt, (r, c) -> 7.5);
+      assertTrue(text(none).contains("run refuses the file"));
+      assertTrue(text(none).contains("100.00 % of"));
+      for (DemProbe p : List.of(one, hole)) {
+        assertTrue(!text(p).matches("(?s).*voids +(100|0)\\.00 %.*"), text(p));
+      }
+      for (DemProbe p : List.of(one, hole, none, full)) {
+        assertTrue(!text(p).matches("(?s).*(Infinity|NaN).*"), text(p));
+      }
+    }
+  }
+
+  private DemProbe probe(int rows, int cols, Affine t, String wkt, FakeRasters.Height z) {
+    return DemProbe.probe(io.add("v.tif", rows, cols, t, wkt, z), io);
+  }
+
+  private static String text(DemProbe p) {
+    return String.join("\n", p.lines());
   }
 
   @Test
