@@ -24,8 +24,17 @@ public record CorridorRequest(
     int tradeOffs) {
   public static final double USUAL_SHARED_PCT = 50;
 
-  /** A stop. */
-  public record Stop(String name, double xM, double yM) {}
+  /**
+   * A stop.
+   *
+   * @param stayS time spent there, at the hotel load (s)
+   */
+  public record Stop(String name, double xM, double yM, double stayS) {
+    /** A stop that is only passed. */
+    public Stop(String name, double xM, double yM) {
+      this(name, xM, yM, 0);
+    }
+  }
 
   /** What the best route has least of. */
   public enum Cost {

@@ -61,9 +61,45 @@ public record CorridorResult(
         warnings);
   }
 
-  /** A stop and what has been used up on arrival, standing times not counted. */
+  /**
+   * A stop and what has been used up on arrival, with the stays at the stops between it and the
+   * start.
+   *
+   * @param stayS that follows; 0 at the start, where a trip begins with leaving
+   * @param stayJ that is used up by it
+   */
   public record Visit(
-      String name, double xM, double yM, double timeS, double energyJ, double distanceM) {}
+      String name,
+      double xM,
+      double yM,
+      double timeS,
+      double energyJ,
+      double distanceM,
+      double stayS,
+      double stayJ) {
+    /** A stop that is only passed. */
+    public Visit(
+        String name, double xM, double yM, double timeS, double energyJ, double distanceM) {
+      this(name, xM, yM, timeS, energyJ, distanceM, 0, 0);
+    }
+  }
+
+  /** Time from the start to the end of the last stay (s). */
+  public double wholeTimeS() {
+    Visit last = visits.get(visits.size() - 1);
+    return last.timeS + last.stayS;
+  }
+
+  /** Energy from the start to the end of the last stay (J), NaN without an energy model. */
+  public double wholeEnergyJ() {
+    Visit last = visits.get(visits.size() - 1);
+    return last.energyJ + last.stayJ;
+  }
+
+  /** All stays together (s). */
+  public double stayS() {
+    return visits.stream().mapToDouble(Visit::stayS).sum();
+  }
 
   /**
    * How good an order is.

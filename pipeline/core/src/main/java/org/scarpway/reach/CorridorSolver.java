@@ -249,10 +249,24 @@ public final class CorridorSolver {
 
   private List<Visit> visits(Centreline way) {
     List<Visit> visits = new ArrayList<>();
+    Double load = ground.mobility().vehicle().drive().hotelW();
+    double hotelW = load == null ? 0 : load;
+    double stoodS = 0;
     for (int i = 0; i < cells.length; i++) {
       ProfilePoint p = way.points().get(i == 0 ? 0 : way.legTo(i - 1));
       Stop s = stops.get(i);
-      visits.add(new Visit(s.name(), s.xM(), s.yM(), p.timeS(), p.energyJ(), p.distanceM()));
+      double stayS = i == 0 ? 0 : s.stayS();
+      visits.add(
+          new Visit(
+              s.name(),
+              s.xM(),
+              s.yM(),
+              p.timeS() + stoodS,
+              p.energyJ() + hotelW * stoodS,
+              p.distanceM(),
+              stayS,
+              hotelW * stayS));
+      stoodS += stayS;
     }
     return visits;
   }

@@ -49,7 +49,15 @@ public record ReachRequest(
    */
   public record Band(String label, Quantity quantity, double amount) {}
 
-  /** A place of interest. */
+  /**
+   * A place of interest.
+   *
+   * @param stayS time spent there, 0 for what the question says (s)
+   */
   public record Target(
-      String name, double xM, double yM, double weight, double stayS, int walkCount) {}
+      String name, double xM, double yM, double weight, double stayS, int walkCount) {
+    public Target withStay(double otherS) {
+      return new Target(name, xM, yM, weight, otherS, walkCount);
+    }
+  }
 }

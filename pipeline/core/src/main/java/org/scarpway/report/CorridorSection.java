@@ -154,6 +154,14 @@ final class CorridorSection {
               + Figures.distance(end.distanceM())
               + " along the ground and "
               + Figures.energy(end.energyJ())
+              + (corridor.stayS() > 0
+                  ? "; with stays of "
+                      + Figures.duration(corridor.stayS())
+                      + " at the stops "
+                      + Figures.duration(corridor.wholeTimeS())
+                      + " and "
+                      + Figures.energy(corridor.wholeEnergyJ())
+                  : "")
               + ".");
       keys.add(new KeyNumber(Figures.duration(end.timeS()), "", "driving, " + request.name()));
       keys.add(
@@ -241,17 +249,19 @@ final class CorridorSection {
   private TableView stopTable() {
     TableView table =
         new TableView(
-            "Stops in the order of travel, standing times not counted",
+            "Stops in the order of travel, on arrival",
             "stop",
             "time",
             "distance (km)",
-            "energy (kWh)");
+            "energy (kWh)",
+            "stay");
     for (CorridorResult.Visit v : corridor.visits()) {
       table.row(
           v.name(),
           Figures.duration(v.timeS()),
           Figures.fixed(v.distanceM() / 1000, 2),
-          Figures.sig(v.energyJ() / 3.6e6));
+          Figures.sig(v.energyJ() / 3.6e6),
+          v.stayS() > 0 ? Figures.duration(v.stayS()) : Figures.NONE);
     }
     return table;
   }

@@ -102,6 +102,11 @@ final class ReachSection {
       s.append(" A further ").append(Figures.area(possiblyM2));
       s.append(" is possible, but no single path that meets everything was found.");
     }
+    boolean own = reach.targets().stream().anyMatch(t -> t.target().stayS() != request.stayS());
+    if (own) {
+      s.append(" The map counts a stay of ").append(Figures.duration(request.stayS()));
+      s.append(" wherever the trip turns round; each target is judged by its own.");
+    }
     text.add(s.toString());
     List<KeyNumber> keys = new ArrayList<>();
     keys.add(KeyNumber.ofArea(surelyM2, "surely reached, " + request.name()));
@@ -185,6 +190,7 @@ final class ReachSection {
             "target",
             "E (m)",
             "N (m)",
+            "stay",
             "reached",
             "out",
             "home",
@@ -201,6 +207,7 @@ final class ReachSection {
           t.target().name(),
           Figures.fixed(x, 0),
           Figures.fixed(y, 0),
+          t.target().stayS() > 0 ? Figures.duration(t.target().stayS()) : Figures.NONE,
           t.reached() ? "yes" : "no",
           Figures.duration(t.outTimeS()),
           Figures.duration(t.homeTimeS()),

@@ -12,6 +12,7 @@ import org.locationtech.jts.geom.LineString;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.Feature;
+import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest;
@@ -37,9 +38,11 @@ final class CorridorProducts {
   static final String EXCESS = "excess_pct";
 
   private final GridSpec spec;
+  private final Body body;
 
-  CorridorProducts(GridSpec spec) {
+  CorridorProducts(GridSpec spec, Body body) {
     this.spec = spec;
+    this.body = body;
   }
 
   static List<Product<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
@@ -71,6 +74,7 @@ final class CorridorProducts {
       areas.add(new Feature(inside, about));
     }
     Layers.write(dir.resolve("corridor.gpkg"), spec, Layers.polygons("corridor", areas));
+    Layers.writeGeoJson(dir.resolve("corridor.geojson"), spec, body, areas);
   }
 
   /** Lines, tables, and what of the result is in no raster. */
@@ -81,6 +85,7 @@ final class CorridorProducts {
       lines.add(line(a.rank(), a.line()));
     }
     Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
+    Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
     CorridorTables.write(dir, c);
     if (!c.tradeOffs().isEmpty()) {
       List<Feature> ways = new ArrayList<>();
@@ -90,6 +95,7 @@ final class CorridorProducts {
         ways.add(way);
       }
       Layers.write(dir.resolve("trade_offs.gpkg"), spec, Layers.lines("trade_offs", ways));
+      Layers.writeGeoJson(dir.resolve("trade_offs.geojson"), spec, body, ways);
     }
     StoredResult.write(
         dir,

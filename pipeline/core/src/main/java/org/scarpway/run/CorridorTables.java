@@ -35,7 +35,8 @@ final class CorridorTables {
               v.yM(),
               v.timeS(),
               v.energyJ() / 3.6e6,
-              v.distanceM()));
+              v.distanceM(),
+              v.stayS() / 60));
     }
     CsvTable.write(
         file,
@@ -46,7 +47,8 @@ final class CorridorTables {
             Column.number("y_m", 2),
             Column.number("time_s", 1),
             Column.number("energy_kwh", 4),
-            Column.number("distance_m", 1)),
+            Column.number("distance_m", 1),
+            Column.number("stay_min", 1)),
         rows);
   }
 

@@ -15,7 +15,7 @@ import org.scarpway.stage.ScratchFile;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
 
   private final CorridorRequest request;
   private final String vehicle;
@@ -37,7 +37,7 @@ final class CorridorUnit implements Unit<CorridorResult> {
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
       Places.Spot s = job.places().stop(name, entry.where());
-      stops.add(new CorridorRequest.Stop(name, s.xM(), s.yM()));
+      stops.add(new CorridorRequest.Stop(name, s.xM(), s.yM(), s.stayS()));
     }
     this.request =
         new CorridorRequest(
@@ -52,7 +52,7 @@ final class CorridorUnit implements Unit<CorridorResult> {
     this.vehicle = entry.vehicle();
     this.job = job;
     this.ground = ground;
-    this.products = new CorridorProducts(job.spec());
+    this.products = new CorridorProducts(job.spec(), job.job().dem().body());
     StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility);
     if (hazard != null) {
       key.add(hazard);

@@ -1,7 +1,6 @@
 package org.scarpway.run;
 
 import java.io.PrintStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -97,7 +96,7 @@ public final class ExplainPlace {
       for (Vehicle v : vehicles) {
         vehicle(v, ground.explain(here, v), rocks);
       }
-      reach(runs.resolve(job.name()), spec, cell);
+      reach(open, vehicles, runs.resolve(job.name()), cell);
     }
   }
 
@@ -259,50 +258,61 @@ public final class ExplainPlace {
         where);
   }
 
-  private void reach(Path folder, GridSpec spec, int cell) {
-    int row = cell / spec.cols();
-    int col = cell % spec.cols();
-    for (Job.ReachEntry r : job.reach()) {
-      Path dir = folder.resolve("reach").resolve(r.name());
-      out.println();
-      if (!Files.isRegularFile(dir.resolve("state.tif"))) {
-        line(r.name(), "not run yet; run the job to see how this place is reached");
-        continue;
-      }
-      if (!isOf(spec, dir.resolve("state.tif"))) {
-        line(r.name(), "products in %s are of another grid; run the job again", dir);
-        continue;
-      }
-      byte state = row(dir.resolve("state.tif"), CellKind.UINT8, row)[col];
-      line(
-          r.name(),
-          "%s, from %s with %s",
-          state == ReachResult.SURELY
-              ? "surely"
-              : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
-          r.from(),
-          r.vehicle());
-      byte end = row(dir.resolve("binding.tif"), CellKind.UINT8, row)[col];
-      for (ReachResult.End e : ReachResult.End.values()) {
-        if (e.code() == end) {
-          line("", "ends by: %s", e.label());
+  private void reach(OpenJob open, List<Vehicle> vehicles, Path jobFolder, int cell) {
+    try (ReachAnswers answers = new ReachAnswers(jobFolder)) {
+      var questions = new StageGraph(open).reaches().iterator();
+      for (Job.ReachEntry r : job.reach()) {
+        StageNode<ReachResult> question = questions.next();
+        if (vehicles.stream().noneMatch(v -> v.name().equals(r.vehicle()))) {
+          continue;
+        }
+        out.println();
+        ReachAnswers.Answer answer = answers.of(question);
+        if (answer == null) {
+          line(r.name(), "not run yet; run the job to see how this place is reached");
+        } else {
+          answer(r, answer, open.spec(), cell);
         }
       }
-      product(dir, "time_s", row, col, "s out");
-      product(dir, "home_time_s", row, col, "s home");
-      product(dir, "energy_j", row, col, "J out");
-      product(dir, "gap_width_m", row, col, "m narrowest passage on the widest way home");
+    }
+  }
+
+  private void answer(Job.ReachEntry r, ReachAnswers.Answer answer, GridSpec spec, int cell) {
+    Path dir = answer.folder();
+    int row = cell / spec.cols();
+    int col = cell % spec.cols();
+    byte state = row(dir.resolve("state.tif"), CellKind.UINT8, row)[col];
+    line(
+        r.name(),
+        "%s, from %s with %s%s",
+        state == ReachResult.SURELY
+            ? "surely"
+            : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
+        r.from(),
+        r.vehicle(),
+        r.stayS() > 0 ? String.format(Locale.ROOT, ", stay %.1f min", r.stayS() / 60) : "");
+    if (answer.whyAnew() != null) {
+      line("", "solved anew, since the products of the last run are %s", answer.whyAnew());
+    }
+    byte end = row(dir.resolve("binding.tif"), CellKind.UINT8, row)[col];
+    for (ReachResult.End e : ReachResult.End.values()) {
+      if (e.code() == end) {
+        line("", "ends by: %s", e.label());
+      }
+    }
+    product(dir, "time_s", row, col, "s out");
+    product(dir, "home_time_s", row, col, "s home");
+    product(dir, "energy_j", row, col, "J out");
+    product(dir, "gap_width_m", row, col, "m narrowest passage on the widest way home");
+    for (ReachResult.TargetReach t : ReachProducts.targets(dir)) {
+      if (spec.cellOf(t.target().xM(), t.target().yM()) == cell) {
+        line("", "%s", ReachProducts.verdict(t));
+      }
     }
   }
 
   private void product(Path dir, String name, int row, int col, String unit) {
     value("  " + name, row(dir.resolve(name + ".tif"), CellKind.FLOAT32, row)[col], unit);
-  }
-
-  private static boolean isOf(GridSpec spec, Path file) {
-    try (RasterRows<byte[]> rows = RasterRows.open(file, CellKind.UINT8)) {
-      return rows.rows() == spec.rows() && rows.cols() == spec.cols();
-    }
   }
 
   /** One row of a product, which may be larger than memory. */

@@ -153,6 +153,7 @@ final class HazardUnit implements Unit<Hazard> {
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
     Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
+    Layers.writeGeoJson(dir.resolve("keep_out.geojson"), spec, job.job().dem().body(), areas);
   }
 
   private static Map<String, String> codes() {

@@ -13,8 +13,12 @@ import org.scarpway.stage.UserError;
 
 /** Bases and targets of a job in the coordinates of the analysed grid. */
 final class Places {
-  /** A named point of the job. */
-  record Spot(String name, double xM, double yM, String where) {}
+  /**
+   * A named point of the job.
+   *
+   * @param stayS time that the job wants there, 0 where it says none
+   */
+  record Spot(String name, double xM, double yM, double stayS, String where) {}
 
   private final Map<String, Spot> bases = new LinkedHashMap<>();
   private final Map<String, Spot> stops = new LinkedHashMap<>();
@@ -25,7 +29,7 @@ final class Places {
   Places(Job job, GridSpec spec) {
     MapCrs crs = MapCrs.of(spec.crsWkt());
     for (Job.Place p : job.bases()) {
-      Spot s = spot(p, crs, spec);
+      Spot s = spot(p, 0, crs, spec);
       if (s != null) {
         bases.put(p.name(), s);
         stops.put(p.name(), s);
@@ -33,7 +37,7 @@ final class Places {
     }
     if (job.targets() != null) {
       for (Job.TargetRow t : job.targets().rows()) {
-        Spot s = spot(t.place(), crs, spec);
+        Spot s = spot(t.place(), t.stayS(), crs, spec);
         if (s != null) {
           stops.putIfAbsent(s.name, s);
           targets.add(new Target(s.name, s.xM, s.yM, t.weight(), t.stayS(), t.walkCount()));
@@ -85,7 +89,7 @@ final class Places {
     return stops.get(name);
   }
 
-  private Spot spot(Job.Place p, MapCrs crs, GridSpec spec) {
+  private Spot spot(Job.Place p, double stayS, MapCrs crs, GridSpec spec) {
     double[] xy = p.lonLat() ? crs.fromLonLat(p.x(), p.y()) : new double[] {p.x(), p.y()};
     double xM = xy[0];
     double yM = xy[1];
@@ -110,6 +114,6 @@ final class Places {
       outside.add(e.getMessage());
       return null;
     }
-    return new Spot(p.name(), xM, yM, p.where());
+    return new Spot(p.name(), xM, yM, stayS, p.where());
   }
 }

@@ -73,7 +73,10 @@ final class ReachProducts {
         Product.codes(
             "state",
             BandInfo.codes(
-                "reachable within every budget and the home rule",
+                "reachable within every budget and the home rule"
+                    + (request.stayS() > 0
+                        ? String.format(Locale.ROOT, ", stay %.1f min", request.stayS() / 60)
+                        : ""),
                 Map.of("CODE_1", "surely", "CODE_2", "possibly")),
             ReachResult::state));
     Map<String, String> ends = new TreeMap<>();
@@ -100,6 +103,30 @@ final class ReachProducts {
       String unit,
       Function<ReachResult, FloatGrid> grid) {
     all.add(Product.floats(name, BandInfo.of(description, unit), grid));
+  }
+
+  /** Every target with its answer, from finished products. */
+  static List<ReachResult.TargetReach> targets(Path dir) {
+    return StoredResult.read(dir, Rest.class).targets();
+  }
+
+  /** The answer for a target in a line, as its row of the table has it. */
+  static String verdict(ReachResult.TargetReach t) {
+    String of =
+        String.format(
+            Locale.ROOT,
+            "target '%s', stay %.1f min: ",
+            t.target().name(),
+            t.target().stayS() / 60);
+    return t.reached()
+        ? of
+            + String.format(
+                Locale.ROOT,
+                "reached, %.1f s out, %.1f s home, %.1f s in all",
+                t.outTimeS(),
+                t.homeTimeS(),
+                t.totalTimeS())
+        : of + "not reached, " + t.end();
   }
 
   /** Tables, and what of the result is in no raster. */

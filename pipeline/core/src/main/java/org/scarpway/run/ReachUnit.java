@@ -18,7 +18,7 @@ import org.scarpway.vehicle.MoveField;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -53,7 +53,10 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.stayS(),
             entry.beyondBudget());
     this.vehicle = entry.vehicle();
-    this.targets = job.places().targets();
+    this.targets =
+        job.places().targets().stream()
+            .map(t -> t.stayS() > 0 ? t : t.withStay(entry.stayS()))
+            .toList();
     this.job = job;
     this.ground = ground;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;

@@ -54,19 +54,22 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (%s): %.2f km, %s%s, %d alternatives",
+              "%s (%s): %.2f km, %s%s%s, %d alternatives",
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
               ConsoleLog.duration(end.timeS()),
-              energy(end.energyJ()),
+              kWh(end.energyJ()),
+              c.stayS() > 0
+                  ? ", with stays " + ConsoleLog.duration(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
+                  : "",
               c.alternatives().size()));
     }
     return lines;
   }
 
-  /** Nothing of a vehicle without energy model. */
-  private static String energy(double energyJ) {
+  /** Nothing without an energy model. */
+  private static String kWh(double energyJ) {
     return Double.isNaN(energyJ) ? "" : String.format(Locale.ROOT, ", %.2f kWh", energyJ / 3.6e6);
   }
 

@@ -24,7 +24,7 @@ import org.scarpway.site.SiteScore;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
@@ -165,6 +165,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
               about));
     }
     Layers.write(dir.resolve("sites.gpkg"), spec, Layers.points("sites", points));
+    Layers.writeGeoJson(dir.resolve("sites.geojson"), spec, job.job().dem().body(), points);
     StoredResult.write(
         dir,
         new Stored(r.scores().stream().map(SiteUnit::stored).toList(), r.stability(), r.spread()));
