@@ -42,6 +42,18 @@ class SiteSearchTest {
     assertEquals(426, Math.abs(last.yM() - 500), 5);
   }
 
+  /** A lattice of floor(side / spacing) each way, at least one place. */
+  @Test
+  void placesAndSharesAreCounted() {
+    GridSpec spec = new GridSpec(30, 50, 4, 10, 0, 300, "");
+    // 200 m across and 300 m down.
+    assertEquals(4 * 6, SiteSearch.places(spec, 50));
+    assertEquals(3 * 5, SiteSearch.places(spec, 60));
+    assertEquals(1, SiteSearch.places(spec, 1000));
+    SiteSearch.Result r = new SiteSearch.Result(9, 4, 2000, List.of());
+    assertEquals(12.5, r.groundPct(new FoundSite(1, 0, 0, 250, 3)));
+  }
+
   @Test
   void placesKeepApartAndHaveRoom() {
     // No-go ground east of 800 m.
