@@ -26,9 +26,33 @@ final class CorridorSection {
       JobNames.requireNew(entry.get("name"), seen, problems);
       if (entry.sound()) {
         all.add(question(entry));
+      } else if (entry.isMapping()) {
+        soundParts(entry);
       }
     }
     return all;
+  }
+
+  /** What can be told of a question of which a part is not as the schema has it. */
+  private void soundParts(Entry entry) {
+    if (!entry.has("vehicle") || entry.get("vehicle").sound()) {
+      names.vehicle(entry.get("vehicle"), problems);
+    }
+    for (String key : List.of("start", "end")) {
+      if (entry.get(key).sound()) {
+        names.requireStop(entry.get(key), problems);
+      }
+    }
+    for (String key : List.of("via", "stops")) {
+      for (Entry stop : entry.get(key).items()) {
+        if (stop.sound()) {
+          names.requireStop(stop, problems);
+        }
+      }
+    }
+    if (entry.get("within_pct").sound()) {
+      percentages(entry.get("within_pct"));
+    }
   }
 
   private CorridorEntry question(Entry entry) {

@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.HazardSettings;
 import org.scarpway.config.Job.Place;
@@ -68,6 +69,23 @@ public final class JobReader {
    * @throws UserError with one line per problem
    */
   public static List<Job> readAll(Path jobFile, Map<String, String> overrides) {
+    return readAll(jobFile, overrides, ground -> {});
+  }
+
+  /**
+   * What is sound of a job's ground and places, whatever else is wrong with the job.
+   *
+   * @param targets null if the job names none or they cannot be read
+   */
+  public record Sited(DemRequest dem, List<Place> bases, TargetsFile targets) {}
+
+  /**
+   * The same.
+   *
+   * @param seen gets ground and places of every run whose ground can be looked at
+   */
+  public static List<Job> readAll(
+      Path jobFile, Map<String, String> overrides, Consumer<Sited> seen) {
     Problems problems = new Problems();
     YamlDoc doc = YamlReader.read(jobFile, jobFile.toString(), problems);
     List<Job> jobs = new ArrayList<>();
@@ -76,7 +94,7 @@ public final class JobReader {
       spellOutFill(doc);
       ConfigSchema.JOB.check(doc, problems);
       for (YamlDoc run : MatrixRuns.expand(doc)) {
-        jobs.add(new JobReader(run, jobFile, overrides, problems).job());
+        jobs.add(new JobReader(run, jobFile, overrides, problems).job(seen));
       }
     }
     problems.throwIfAny();
@@ -95,7 +113,7 @@ public final class JobReader {
   }
 
   /** The job, or null where the problems say why not. */
-  private Job job() {
+  private Job job(Consumer<Sited> seen) {
     Entry job = doc.entry();
     reading.given(jobFile);
     Body body = BodyReader.read(job.get("body"), jobFile, reading);
@@ -109,6 +127,9 @@ public final class JobReader {
     Walker walker = walker(job.get("walker"), body);
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
+    if (dem != null) {
+      seen.accept(new Sited(dem, bases, targets));
+    }
     JobNames names = names(job, vehicles, bases, targets);
     List<Job.ReachEntry> reach = new ReachSection(names, problems).read(job.get("reach"));
     List<Job.CorridorEntry> corridors =

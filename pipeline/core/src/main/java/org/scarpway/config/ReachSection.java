@@ -29,22 +29,57 @@ final class ReachSection {
       JobNames.requireNew(entry.get("name"), seen, problems);
       if (entry.sound()) {
         all.add(question(entry));
+      } else if (entry.isMapping()) {
+        soundParts(entry);
       }
     }
     return all;
+  }
+
+  /** What can be told of a question of which a part is not as the schema has it. */
+  private void soundParts(Entry entry) {
+    if (entry.get("from").sound()) {
+      names.requireBase(entry.get("from"), problems);
+    }
+    boolean named = !entry.has("vehicle") || entry.get("vehicle").sound();
+    Vehicle vehicle = named ? names.vehicle(entry.get("vehicle"), problems) : null;
+    Entry home = entry.get("home");
+    if (home.sound()) {
+      checkHome(home, rule(home), vehicle);
+      if (entry.get("refuges").sound()) {
+        refuges(entry.get("refuges"), rule(home));
+      }
+    }
+    Entry given = entry.get("budget");
+    if (given.sound() || !given.present()) {
+      Budget budget = budget(given);
+      checkBudget(given, vehicle);
+      if (entry.get("bands").sound()) {
+        bands(entry.get("bands"), budget, vehicle);
+      }
+      if (entry.get("stay").sound()) {
+        staySeconds(entry.get("stay"), budget);
+      }
+    }
+  }
+
+  private static HomeRule rule(Entry home) {
+    return HomeRule.valueOf(home.text().toUpperCase(Locale.ROOT).replace('-', '_'));
+  }
+
+  private static Budget budget(Entry given) {
+    return new Budget(
+        times(given.get("drive_h").number(), 3600),
+        times(given.get("energy_kwh").number(), 3.6e6),
+        times(given.get("distance_km").number(), 1000));
   }
 
   private ReachEntry question(Entry entry) {
     names.requireBase(entry.get("from"), problems);
     Vehicle vehicle = names.vehicle(entry.get("vehicle"), problems);
     Entry given = entry.get("budget");
-    Budget budget =
-        new Budget(
-            times(given.get("drive_h").number(), 3600),
-            times(given.get("energy_kwh").number(), 3.6e6),
-            times(given.get("distance_km").number(), 1000));
-    HomeRule home =
-        HomeRule.valueOf(entry.get("home").text().toUpperCase(Locale.ROOT).replace('-', '_'));
+    Budget budget = budget(given);
+    HomeRule home = rule(entry.get("home"));
     checkBudget(given, vehicle);
     checkHome(entry.get("home"), home, vehicle);
     return new ReachEntry(

@@ -3,11 +3,14 @@ package org.scarpway.run;
 import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
+import org.scarpway.dem.DemReader;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
@@ -21,12 +24,12 @@ public final class JobCheck {
   private JobCheck() {}
 
   /**
-   * @throws org.scarpway.stage.UserError with every problem of the files at once, or the first one
-   *     of the ground
+   * @throws org.scarpway.stage.UserError with every problem of the files and of the places on the
+   *     ground at once
    */
   public static void check(Path jobFile, Map<String, String> overrides, PrintStream out) {
     RasterIo io = RasterIos.best();
-    for (Job job : JobReader.readAll(jobFile, overrides)) {
+    for (Job job : read(jobFile, overrides, io)) {
       try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
         OpenJob open = OpenJob.openToCheck(job, io, workers, Progress.NONE);
         GridSpec spec = open.spec();
@@ -49,6 +52,25 @@ public final class JobCheck {
             MapCrs.of(spec.crsWkt()).name());
         warnings.stream().distinct().forEach(w -> out.println("warning: " + w));
       }
+    }
+  }
+
+  /** Where something is wrong with the files, places outside the ground are told with it. */
+  private static List<Job> read(Path jobFile, Map<String, String> overrides, RasterIo io) {
+    List<JobReader.Sited> sited = new ArrayList<>();
+    try {
+      return JobReader.readAll(jobFile, overrides, sited::add);
+    } catch (UserError e) {
+      Set<String> lines = new LinkedHashSet<>(List.of(e.getMessage()));
+      for (JobReader.Sited s : sited) {
+        try {
+          GridSpec spec = DemReader.spec(s.dem(), io);
+          lines.addAll(new Places(s.bases(), s.targets(), spec).outside());
+        } catch (UserError ofGround) {
+          lines.add(ofGround.getMessage());
+        }
+      }
+      throw new UserError(String.join("\n", lines));
     }
   }
 }

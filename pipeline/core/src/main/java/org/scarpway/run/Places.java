@@ -27,16 +27,20 @@ final class Places {
 
   /** Places outside the grid are left out; {@link #requireInside} tells them. */
   Places(Job job, GridSpec spec) {
+    this(job.bases(), job.targets(), spec);
+  }
+
+  Places(List<Job.Place> given, Job.TargetsFile wanted, GridSpec spec) {
     MapCrs crs = MapCrs.of(spec.crsWkt());
-    for (Job.Place p : job.bases()) {
+    for (Job.Place p : given) {
       Spot s = spot(p, 0, crs, spec);
       if (s != null) {
         bases.put(p.name(), s);
         stops.put(p.name(), s);
       }
     }
-    if (job.targets() != null) {
-      for (Job.TargetRow t : job.targets().rows()) {
+    if (wanted != null) {
+      for (Job.TargetRow t : wanted.rows()) {
         Spot s = spot(t.place(), t.stayS(), crs, spec);
         if (s != null) {
           stops.putIfAbsent(s.name, s);

@@ -77,6 +77,55 @@ class BadInputFlowTest {
         Arguments.of("home: walk-back", "home: walkback", List.of("walkback", "walk-back")));
   }
 
+  /** Mistakes of every kind together, and places outside the ground: each is told, at once. */
+  @Test
+  void checkTellsEveryMistakeAtOnce() throws IOException {
+    StringBuilder outside = new StringBuilder();
+    for (int k = 1; k <= 7; k++) {
+      outside.append("\n  far").append(k).append(": [").append(90000 + k).append(", 93950]");
+    }
+    Files.writeString(
+        job,
+        """
+        scarpway: 1
+        job: wrong
+        body: moon
+        dem: {source: %s, window: {centre: [72300, 94050], size_m: [700, 700]}}
+        hazard: {margin_m: wide}
+        vehicles: [pressurised-rover.yaml]
+        bases:
+          hearth: [72150, 93950]%s
+        reach:
+          - {name: a, from: harth, vehicle: rovr, budget: {drive_h: many}, home: walk-back}
+          - {name: b, from: hearth, budget: {drive_h: 1}, home: drive-back, stay: 2h, bands: 7}
+        corridors:
+          - {name: c, via: [hearth, nowhere], cost: speed, within_pct: [5, 2]}
+        """
+            .formatted(Flow.ROOT.resolve("sample-dem/orrel-bench.tif"), outside));
+    Flow.Outcome told = Flow.scarpway("check", job);
+    assertEquals(2, told.code(), told.err());
+    for (String word :
+        List.of(
+            "wide",
+            "harth",
+            "rovr",
+            "many",
+            "without a walker",
+            "stay is 2h",
+            "nowhere",
+            "speed",
+            "within_pct 2",
+            "far1",
+            "far2",
+            "far3",
+            "far4",
+            "far5",
+            "far6",
+            "far7")) {
+      assertTrue(told.err().contains(word), word + " in " + told.err());
+    }
+  }
+
   @ParameterizedTest
   @MethodSource("spoiltJobs")
   void spoiltJob(String good, String bad, List<String> words) throws IOException {
