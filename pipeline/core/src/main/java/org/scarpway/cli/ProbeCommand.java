@@ -1,5 +1,7 @@
 package org.scarpway.cli;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.scarpway.dem.DemProbe;
@@ -18,7 +20,16 @@ final class ProbeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    DemProbe.probe(raster, RasterIos.best()).lines().forEach(System.out::println);
+    DemProbe.probe(real(), RasterIos.best()).lines().forEach(System.out::println);
     return Main.OK;
+  }
+
+  /** Partners of a raster lie beside the file itself, not beside a link to it; runs see it so. */
+  private Path real() {
+    try {
+      return Files.isSymbolicLink(raster) ? raster.toRealPath() : raster;
+    } catch (IOException e) {
+      return raster;
+    }
   }
 }

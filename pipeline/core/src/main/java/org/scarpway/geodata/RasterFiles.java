@@ -79,6 +79,7 @@ final class RasterFiles {
 
   /** Refuses a sidecar that would change the meaning of the cells: only the raster is read. */
   static void requireSelfContained(Path file) {
+    Partners.requireBeside(file);
     Path sidecar = file.resolveSibling(file.getFileName() + ".aux.xml");
     if (!Files.isRegularFile(sidecar)) {
       return;

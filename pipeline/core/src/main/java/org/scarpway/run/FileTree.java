@@ -2,6 +2,7 @@ package org.scarpway.run;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Comparator;
@@ -24,9 +25,9 @@ final class FileTree {
     }
   }
 
-  /** Removes the folder and all below it; nothing where there is none. */
+  /** Removes the folder and all below it, of a link the link; nothing where there is none. */
   static void remove(Path tree) throws IOException {
-    if (!Files.exists(tree)) {
+    if (!Files.exists(tree, LinkOption.NOFOLLOW_LINKS)) {
       return;
     }
     List<Path> all;

@@ -68,6 +68,7 @@ final class JobRun {
 
   private Outcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
+    lock.requireOwnFolders(graph.nodes().stream().map(StageNode::id).toList());
     LeftOvers.clear(lock);
     UnitRunner runner = new UnitRunner(lock, store, log, options.fresh());
     graph.nodes().forEach(runner::finish);

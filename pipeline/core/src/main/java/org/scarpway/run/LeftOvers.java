@@ -21,10 +21,11 @@ final class LeftOvers {
     Path folder = held.folder();
     for (Path p : hidden(folder)) {
       String name = p.getFileName().toString();
-      if (Files.isDirectory(p) && name.startsWith(".")) {
+      boolean link = Files.isSymbolicLink(p);
+      if ((link || Files.isDirectory(p)) && name.startsWith(".")) {
         String stage = name.substring(1, name.lastIndexOf('.'));
         new StageFolder(p.getParent(), stage).recover();
-      } else if (Files.isRegularFile(p) && name.endsWith(".part")) {
+      } else if ((link || Files.isRegularFile(p)) && name.endsWith(".part")) {
         try {
           Files.deleteIfExists(p);
         } catch (IOException e) {

@@ -2,6 +2,7 @@ package org.scarpway.run;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.function.Consumer;
@@ -47,13 +48,14 @@ final class StageFolder {
   /** Puts back what a killed run had moved away, and removes what it left half-written. */
   void recover() {
     try {
-      if (Files.isDirectory(old)) {
+      if (Files.isDirectory(old, LinkOption.NOFOLLOW_LINKS)) {
         if (Files.exists(folder)) {
           FileTree.remove(old);
         } else {
           Files.move(old, folder, StandardCopyOption.ATOMIC_MOVE);
         }
       }
+      FileTree.remove(old);
       FileTree.remove(aside);
     } catch (IOException e) {
       throw new StageFailure("cannot clean up " + folder + ": " + Reason.of(e), e);
@@ -96,7 +98,7 @@ final class StageFolder {
       Files.createDirectories(aside);
       filling.fillAside();
       FileTree.remove(old);
-      if (Files.exists(folder)) {
+      if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)) {
         Files.move(folder, old, StandardCopyOption.ATOMIC_MOVE);
       }
       Files.move(aside, folder, StandardCopyOption.ATOMIC_MOVE);

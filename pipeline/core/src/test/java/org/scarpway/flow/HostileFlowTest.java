@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
@@ -46,6 +47,27 @@ class HostileFlowTest {
     assertEquals("", o.out());
     assertFalse(Files.exists(out));
     return o;
+  }
+
+  /** Links at every name that a run writes to: nothing is written where they lead. */
+  @ParameterizedTest
+  @ValueSource(strings = {"mobility", "reach", "corridor", ".lock"})
+  void linksInTheOutputFolderAreNamed(String name) throws IOException {
+    Path run = Files.createDirectories(out.resolve("small"));
+    Path elsewhere = Files.createDirectories(dir.resolve("elsewhere"));
+    for (Path target : List.of(elsewhere, dir.resolve("nowhere"), run.resolve(name))) {
+      Path link = Files.createSymbolicLink(run.resolve(name), target);
+      Flow.Outcome o = Flow.scarpway("run", job, "--out", out, "--quiet");
+      assertEquals(2, o.code(), o.err());
+      assertEquals(1, o.errLines().size(), o.err());
+      assertTrue(o.err().contains(link + ": is a link"), o.err());
+      assertTrue(o.err().contains("remove the link"), o.err());
+      assertFalse(Files.exists(dir.resolve("nowhere")));
+      try (var files = Files.list(elsewhere)) {
+        assertEquals(0, files.count());
+      }
+      Files.delete(link);
+    }
   }
 
   /** Names of raster drivers, their file systems and their sub-datasets in place of a file. */
@@ -144,12 +166,25 @@ class HostileFlowTest {
     Path treasure = Files.createDirectories(dir.resolve("treasure"));
     Files.writeString(treasure.resolve("kept.txt"), "kept");
     Path run = out.resolve("small");
-    for (String name : List.of(".hazard.part", ".terrain.old")) {
-      Files.createSymbolicLink(run.resolve(name), treasure);
+    List<String> names =
+        List.of(".hazard.part", ".terrain.old", "mobility/.open-buggy.part", "index.html.part");
+    for (Path target : List.of(treasure, dir.resolve("nowhere"), run.resolve("hazard"))) {
+      for (String name : names) {
+        Files.createSymbolicLink(run.resolve(name), target);
+      }
+      // A stage whose folder itself is a link, or is gone while a link stands for the old one.
+      Files.move(run.resolve("terrain"), dir.resolve("terrain-" + target.getFileName()));
+      Files.move(run.resolve("reach/day"), dir.resolve("day-" + target.getFileName()));
+      Files.createSymbolicLink(run.resolve("reach/day"), target);
+      Flow.scarpway("run", job, "--out", out, "--quiet", "--no-store", "--fresh").ok();
+      assertEquals(List.of("kept.txt"), Flow.files(treasure));
+      assertFalse(Files.exists(dir.resolve("nowhere")));
+      for (String name : names) {
+        assertFalse(Files.exists(run.resolve(name), LinkOption.NOFOLLOW_LINKS), name);
+      }
+      assertFalse(Files.isSymbolicLink(run.resolve("terrain")));
+      assertFalse(Files.isSymbolicLink(run.resolve("reach/day")));
     }
-    Flow.scarpway("run", job, "--out", out, "--quiet", "--no-store", "--fresh").ok();
-    assertEquals("kept", Files.readString(treasure.resolve("kept.txt")));
-    assertFalse(Files.isSymbolicLink(run.resolve("terrain")));
   }
 
   @Test
