@@ -22,7 +22,7 @@ final class ExplainCommand implements Callable<Integer> {
   @Parameters(
       index = "1",
       paramLabel = "X",
-      description = "east coordinate in the DEM's CRS, or longitude with --lonlat")
+      description = "east coordinate in the raster's own CRS and unit, or longitude with --lonlat")
   private double x;
 
   @Parameters(
@@ -31,7 +31,9 @@ final class ExplainCommand implements Callable<Integer> {
       description = "north coordinate, or latitude with --lonlat")
   private double y;
 
-  @Option(names = "--lonlat", description = "X and Y are degrees")
+  @Option(
+      names = "--lonlat",
+      description = "X and Y are degrees of longitude and latitude, WGS 84 on Earth")
   private boolean lonLat;
 
   @Option(

@@ -125,7 +125,7 @@ public record Job(
     public record Area(Path polygons, Soil soil) {}
   }
 
-  /** A named point in the DEM's CRS (m), or in lon/lat degrees. */
+  /** A named point in the raster's own CRS and unit, or in lon/lat degrees. */
   public record Place(String name, double x, double y, boolean lonLat, String where) {}
 
   /** The table of targets, null if the job has none. */

@@ -1,6 +1,8 @@
 package org.scarpway.config;
 
-/** A place as a file writes it: metres of the DEM's reference system, or lon/lat degrees. */
+/**
+ * A place as a file writes it: in the raster's own reference system and unit, or lon/lat degrees.
+ */
 record Point(double x, double y, boolean lonLat) {
 
   /**

@@ -11,6 +11,7 @@ import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 
 /**
@@ -20,7 +21,8 @@ import org.scarpway.grid.Body;
  * @param readBy which library read it
  * @param crsName empty if the file names none
  * @param cellXM east size (m) of a cell at the centre of the file, NaN without a known unit
- * @param centreLonDeg NaN where the file is tied to no body
+ * @param centreLonDeg WGS 84 on Earth; NaN where the file is tied to no body, or its datum to
+ *     nothing
  * @param seenCells cells that the void share and the range were taken from
  * @param leastM lowest height seen (m), NaN if every cell seen is void
  */
@@ -70,8 +72,9 @@ public record DemProbe(
     Affine g = source.grid();
     double x = GridPlan.x(g, source.cols() / 2.0, source.rows() / 2.0);
     double y = GridPlan.y(g, source.cols() / 2.0, source.rows() / 2.0);
-    double[] lonLat = crs.isLocal() ? new double[] {Double.NaN, Double.NaN} : crs.toLonLat(x, y);
-    double[] cell = cellM(crs, g, lonLat[1]);
+    WorldMap world = WorldMap.of(crs, x, y);
+    double[] lonLat = world.known() ? world.toLonLat(x, y) : new double[] {Double.NaN, Double.NaN};
+    double[] cell = cellM(crs, g, crs.isLocal() ? Double.NaN : crs.toLonLat(x, y)[1]);
     boolean unnamed = h.crsWkt().isBlank();
     boolean plane = crs.isLocal();
     List<String> warnings = new ArrayList<>();
@@ -84,6 +87,9 @@ public record DemProbe(
       if (!plane || !note.contains("coordinate reference system")) {
         warnings.add(note);
       }
+    }
+    if (!plane && !world.shift().told().isEmpty()) {
+      warnings.add(world.shift().told());
     }
     if (crs.isGeographic()) {
       warnings.add(

@@ -9,6 +9,7 @@ import org.scarpway.dem.DemRequest.VoidRule;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -21,7 +22,8 @@ import org.scarpway.stage.Workers;
  * <p>Cells are copied unchanged where the source's map serves as it is; otherwise see {@link
  * Resampler}. Heights of {@code 16 384 m} and more are counted from a datum (the body's radius or a
  * whole kilometre), subtracted in double precision, so that float32 keeps the millimetre: height =
- * value + {@link Dem#datumM()}, to half a millimetre. No datum shift and no geoid is applied.
+ * value + {@link Dem#datumM()}, to half a millimetre. The map stays on the file's own datum, and no
+ * geoid is applied.
  */
 public final class DemReader {
   private DemReader() {}
@@ -29,6 +31,17 @@ public final class DemReader {
   /** The grid that {@link #read} gives, from the headers of the files alone. */
   public static GridSpec spec(DemRequest request, RasterIo io) {
     return plan(open(request, io), request).target();
+  }
+
+  /** How places of people and of the grid that {@link #read} gives belong together. */
+  public static PlaceFrame frame(DemRequest request, RasterIo io) {
+    HeightSource source = open(request, io);
+    return frame(source, plan(source, request).target());
+  }
+
+  static PlaceFrame frame(HeightSource source, GridSpec target) {
+    double midX = GridPlan.x(source.grid(), source.cols() / 2.0, source.rows() / 2.0);
+    return new PlaceFrame(source.crs(), midX, target);
   }
 
   static HeightSource open(DemRequest request, RasterIo io) {
@@ -98,6 +111,10 @@ public final class DemReader {
     }
     List<String> warnings = new ArrayList<>(source.notes());
     warnings.addAll(plan.notes());
+    String datum = plan.crs().isLocal() ? "" : WorldMap.of(plan.target()).shift().told();
+    if (!datum.isEmpty()) {
+      warnings.add(datum);
+    }
     if (tally.voids() > 0) {
       settleVoids(source, request, tally, warnings);
     }

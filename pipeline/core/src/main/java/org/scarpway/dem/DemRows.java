@@ -56,6 +56,11 @@ public final class DemRows implements HeightRows {
     return plan.target();
   }
 
+  /** Places of people on the grid, and back. */
+  public PlaceFrame frame() {
+    return DemReader.frame(source, spec());
+  }
+
   /** What heights are counted from, see {@link DemReader}. */
   public double datumM() {
     return survey.datumM();

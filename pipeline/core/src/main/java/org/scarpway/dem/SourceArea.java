@@ -3,6 +3,7 @@ package org.scarpway.dem;
 import static org.scarpway.dem.GridPlan.shortly;
 
 import org.scarpway.dem.DemRequest.Window;
+import org.scarpway.geodata.DatumShift;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.stage.UserError;
@@ -37,7 +38,21 @@ final class SourceArea {
     }
     double[] c = {window.x(), window.y()};
     if (window.lonLat()) {
-      c = crs.fromLonLatNear(window.x(), window.y(), midX);
+      DatumShift shift = DatumShift.of(crs, window.x(), window.y());
+      if (!shift.known()) {
+        throw UserError.of(
+            "dem.window",
+            "centre as lon, lat, which cannot be found on "
+                + source.name()
+                + " ("
+                + shift.told()
+                + ")",
+            "x, y of the raster's own system",
+            "give the centre as [x, y]");
+      }
+      double[] own = {window.x(), window.y()};
+      shift.fromWorld(own);
+      c = crs.fromLonLatNear(own[0], own[1], midX);
     } else if (crs.isGeographic()) {
       double turn = crs.turnX();
       c[0] += turn * Math.rint((midX - c[0]) / turn);

@@ -28,6 +28,7 @@ import org.locationtech.jts.geom.Polygon;
  * scarpway:body}, and a reader that ignores it places the features on Earth.
  */
 public final class GeoJson {
+  static final String ACCURACY = "scarpway:position_accuracy_m";
   static final String BODY = "scarpway:body";
   static final String COORDINATES = "scarpway:coordinates";
 
@@ -46,9 +47,11 @@ public final class GeoJson {
    * @param features geometries in longitude and latitude (degrees), each Point, LineString, Polygon
    *     or a Multi- of these; empty ones get a null geometry
    * @param body name of the body, such as moon; left out of the file for earth
+   * @param accuracyM of longitudes and latitudes that were carried over from another datum; left
+   *     out of the file where it is 0
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
-  public static void write(Path file, List<Feature> features, String body) {
+  public static void write(Path file, List<Feature> features, String body, double accuracyM) {
     WriteAside.write(
         file,
         part -> {
@@ -58,6 +61,9 @@ public final class GeoJson {
             json.writeStringField("type", "FeatureCollection");
             if (!body.equals("earth")) {
               json.writeStringField(BODY, body);
+            }
+            if (accuracyM > 0) {
+              json.writeNumberField(ACCURACY, accuracyM);
             }
             json.writeArrayFieldStart("features");
             for (Feature f : features) {

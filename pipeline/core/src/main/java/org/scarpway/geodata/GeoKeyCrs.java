@@ -181,7 +181,7 @@ final class GeoKeyCrs {
     return what.equals("GCS Name") && !all.isEmpty() && !all.contains(" = ") ? all : "unknown";
   }
 
-  private static WktTree epsg(int code) {
+  static WktTree epsg(int code) {
     try {
       WktTree tree = WktTree.parse(CRS.decode("EPSG:" + code, true).toWKT()).without("AXIS");
       return tree.keyword().equals("COMPD_CS") ? tree.children().get(0) : tree;

@@ -16,7 +16,7 @@ import org.scarpway.grid.Body;
  *
  * <p>Longitudes count to the east. Latitudes are geodetic (planetographic), except in a geographic
  * system whose axes are named planetocentric; {@link #toLonLat} always gives geodetic latitudes.
- * Coordinates stay on the file's own figure: no shift between datums is ever applied.
+ * Coordinates stay on the file's own datum; {@link WorldMap} carries them over to others.
  */
 public final class MapCrs {
   private final String name;
@@ -191,14 +191,30 @@ public final class MapCrs {
         && (geo == null || !geo.planetocentric());
   }
 
-  /** Same meaning of coordinates to within rounding; names and datums are not compared. */
+  /**
+   * Whether longitude and latitude of both mean the same ground to a few metres: the same datum, or
+   * two that a published transformation takes to WGS 84 as they are. Datums that are not known are
+   * told apart by their figures alone.
+   */
+  public boolean sameDatumAs(MapCrs other) {
+    if (!near(semiMajorM(), other.semiMajorM()) || !near(semiMinorM(), other.semiMinorM())) {
+      return false;
+    }
+    Datums.Datum a = fits(Body.EARTH) ? Datums.of(geo) : null;
+    Datums.Datum b = a == null ? null : Datums.of(other.geo);
+    return a == null
+        || b == null
+        || a.key().equals(b.key())
+        || (a.isGeocentric() && b.isGeocentric());
+  }
+
+  /** Same meaning of coordinates, to within rounding and {@link #sameDatumAs}. */
   public boolean sameAs(MapCrs other) {
     if (isLocal() || other.isLocal()) {
       return isLocal() && other.isLocal() && near(metresPerUnit, other.metresPerUnit);
     }
     boolean sameGround =
-        near(semiMajorM(), other.semiMajorM())
-            && near(semiMinorM(), other.semiMinorM())
+        sameDatumAs(other)
             && near(geo.meridianDeg(), other.geo.meridianDeg())
             && geo.planetocentric() == other.geo.planetocentric();
     if (!sameGround || (spec == null) != (other.spec == null)) {

@@ -7,8 +7,8 @@ import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.CellKind;
-import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.geodata.RasterRows;
@@ -71,26 +71,19 @@ public final class ExplainPlace {
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
       OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
       GridSpec spec = open.spec();
-      MapCrs crs = MapCrs.of(spec.crsWkt());
-      double[] xy = lonLat ? crs.fromLonLat(x, y) : new double[] {x, y};
-      int cell = spec.cellOf(xy[0], xy[1]);
-      if (cell < 0) {
+      PlaceFrame frame = open.stages().frame();
+      double[] xy = frame.toGrid(x, y, lonLat, "place");
+      if (!frame.holds(xy)) {
         throw UserError.of(
             "place",
-            String.format(
-                Locale.ROOT, "(%.1f, %.1f) lies outside the elevation model", xy[0], xy[1]),
-            String.format(
-                Locale.ROOT,
-                "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
-                spec.westM(),
-                spec.eastM(),
-                spec.southM(),
-                spec.northM()),
+            PlaceFrame.text(x, y, lonLat) + " lies outside the elevation model",
+            frame.range(lonLat),
             "give a place inside");
       }
+      int cell = spec.cellOf(xy[0], xy[1]);
       PlaceGround ground = new PlaceGround(open);
       PlaceGround.Here here = ground.at(xy[0], xy[1]);
-      place(here.heightM(), spec, cell, crs);
+      place(here.heightM(), spec, cell, frame);
       ground(here.terrain(), here.cell());
       double rocks = ground.rockCoverage(here);
       for (Vehicle v : vehicles) {
@@ -100,7 +93,7 @@ public final class ExplainPlace {
     }
   }
 
-  private void place(double heightM, GridSpec spec, int cell, MapCrs crs) {
+  private void place(double heightM, GridSpec spec, int cell, PlaceFrame frame) {
     int row = cell / spec.cols();
     int col = cell % spec.cols();
     line(
@@ -110,8 +103,12 @@ public final class ExplainPlace {
         col,
         spec.xM(col),
         spec.yM(row));
-    if (!crs.isLocal()) {
-      double[] lonLat = crs.toLonLat(spec.xM(col), spec.yM(row));
+    double[] own = frame.toRaster(spec.xM(col), spec.yM(row));
+    if (own[0] != spec.xM(col) || own[1] != spec.yM(row)) {
+      line("", "%s in the raster's own system", PlaceFrame.text(own[0], own[1], false));
+    }
+    if (frame.world().known()) {
+      double[] lonLat = frame.world().toLonLat(spec.xM(col), spec.yM(row));
       line("", "longitude %.6f deg, latitude %.6f deg", lonLat[0], lonLat[1]);
     }
     line("height", "%.3f m", heightM);

@@ -6,8 +6,10 @@ import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemReader;
 import org.scarpway.dem.DemRows;
 import org.scarpway.dem.HeightRows;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -45,6 +47,7 @@ final class GroundStages {
   private final Progress progress;
   private final List<String> warnings = new ArrayList<>();
   private DemRows ground;
+  private PlaceFrame frame;
 
   GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
     this.job = job;
@@ -73,6 +76,14 @@ final class GroundStages {
       ground = DemRows.open(job.dem(), io, workers);
     }
     return ground;
+  }
+
+  /** Places of people on the grid. */
+  PlaceFrame frame() {
+    if (frame == null) {
+      frame = DemReader.frame(job.dem(), io);
+    }
+    return frame;
   }
 
   /** Lengths come from the largest vehicle where the job leaves them to the program. */
@@ -174,7 +185,7 @@ final class GroundStages {
 
   /** Soils by place by rows, null where the job gives none. */
   SoilLayer soilLayer(GridSpec spec) {
-    return job.soils() == null ? null : SoilLayer.open(spec, job.soils(), io, warnings);
+    return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
   }
 
   MoveField walker(Terrain terrain, Hazard hazard) {
@@ -234,13 +245,13 @@ final class GroundStages {
 
   /** Keep-out ground with its margin. */
   Geometry keepOut(GridSpec spec, Demands demands) {
-    return KeepOut.area(keepOutAreas(spec), marginM(demands));
+    return KeepOut.area(keepOutAreas(), marginM(demands));
   }
 
-  private List<Geometry> keepOutAreas(GridSpec spec) {
+  private List<Geometry> keepOutAreas() {
     List<Geometry> areas = new ArrayList<>();
     for (Path file : job.hazard().keepOut()) {
-      areas.addAll(KeepOutFile.read(file, spec, warnings));
+      areas.addAll(KeepOutFile.read(file, frame(), warnings));
     }
     return areas;
   }
@@ -254,7 +265,7 @@ final class GroundStages {
     HazardParams params =
         new HazardParams(
             h.rockCoverage(),
-            keepOutAreas(spec),
+            keepOutAreas(),
             marginM(demands),
             demands.clearanceM(),
             demands.swathM(),

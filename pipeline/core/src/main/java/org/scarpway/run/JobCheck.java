@@ -11,6 +11,7 @@ import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.dem.DemReader;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
@@ -64,8 +65,8 @@ public final class JobCheck {
       Set<String> lines = new LinkedHashSet<>(List.of(e.getMessage()));
       for (JobReader.Sited s : sited) {
         try {
-          GridSpec spec = DemReader.spec(s.dem(), io);
-          lines.addAll(new Places(s.bases(), s.targets(), spec).outside());
+          PlaceFrame frame = DemReader.frame(s.dem(), io);
+          lines.addAll(new Places(s.bases(), s.targets(), frame).outside());
         } catch (UserError ofGround) {
           lines.add(ofGround.getMessage());
         }

@@ -10,6 +10,7 @@ import org.scarpway.geodata.GeoJson;
 import org.scarpway.geodata.GeoPackage;
 import org.scarpway.geodata.LayerData;
 import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 
@@ -44,16 +45,17 @@ final class Layers {
     GeoPackage.write(file, spec.crsWkt(), MapCrs.of(spec.crsWkt()).name(), List.of(layers));
   }
 
-  /** Writes nothing on other bodies and where the CRS has no way to longitude and latitude. */
+  /** Writes nothing on other bodies and where there is no way to WGS 84. */
   static void writeGeoJson(Path file, GridSpec spec, Body body, List<Feature> features) {
-    MapCrs crs = MapCrs.of(spec.crsWkt());
-    if (crs.isLocal() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
+    WorldMap world = WorldMap.of(spec);
+    if (!world.known() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
       return;
     }
     List<Feature> lonLat = new ArrayList<>();
     for (Feature f : features) {
-      lonLat.add(new Feature(Moved.to(f.geometry(), c -> crs.toLonLat(c.x, c.y)), f.attributes()));
+      lonLat.add(
+          new Feature(Moved.to(f.geometry(), c -> world.toLonLat(c.x, c.y)), f.attributes()));
     }
-    GeoJson.write(file, lonLat, body.name());
+    GeoJson.write(file, lonLat, body.name(), world.shift().accuracyM());
   }
 }

@@ -52,7 +52,7 @@ record OpenJob(
       Job job, GridSpec spec, Strips strips, RasterIo io, Workers workers, Progress progress) {
     GroundStages stages = new GroundStages(job, io, workers, progress);
     io.requireWritable(spec);
-    Places places = new Places(job, spec);
+    Places places = new Places(job, stages.frame());
     InputDigests digests = new InputDigests(job.inputs());
     Supplier<DemRows> ground = stages::demRows;
     Supplier<Dem> dem =

@@ -34,8 +34,8 @@ final class OverlayRaster {
     if (!own.sameAs(MapCrs.of(spec.crsWkt())) || h.transform().rotated()) {
       throw UserError.of(
           file.toString(),
-          "its CRS '" + own.name() + "' or rotation differs from the elevation model's",
-          "a north-up raster in the elevation model's CRS",
+          "its CRS '" + own.name() + "' or rotation differs from that of the ground analysed",
+          "a north-up raster on '" + MapCrs.of(spec.crsWkt()).name() + "'",
           "reproject it");
     }
     return new OverlayRaster(spec, io, h);

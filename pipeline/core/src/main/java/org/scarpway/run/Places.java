@@ -3,11 +3,9 @@ package org.scarpway.run;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.grid.GridSpec;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.stage.UserError;
 
@@ -17,8 +15,9 @@ final class Places {
    * A named point of the job.
    *
    * @param stayS time that the job wants there, 0 where it says none
+   * @param written its coordinates as the job gives them, for messages
    */
-  record Spot(String name, double xM, double yM, double stayS, String where) {}
+  record Spot(String name, double xM, double yM, double stayS, String written, String where) {}
 
   private final Map<String, Spot> bases = new LinkedHashMap<>();
   private final Map<String, Spot> stops = new LinkedHashMap<>();
@@ -26,14 +25,13 @@ final class Places {
   private final List<String> outside = new ArrayList<>();
 
   /** Places outside the grid are left out; {@link #requireInside} tells them. */
-  Places(Job job, GridSpec spec) {
-    this(job.bases(), job.targets(), spec);
+  Places(Job job, PlaceFrame frame) {
+    this(job.bases(), job.targets(), frame);
   }
 
-  Places(List<Job.Place> given, Job.TargetsFile wanted, GridSpec spec) {
-    MapCrs crs = MapCrs.of(spec.crsWkt());
+  Places(List<Job.Place> given, Job.TargetsFile wanted, PlaceFrame frame) {
     for (Job.Place p : given) {
-      Spot s = spot(p, 0, crs, spec);
+      Spot s = spot(p, 0, frame);
       if (s != null) {
         bases.put(p.name(), s);
         stops.put(p.name(), s);
@@ -41,7 +39,7 @@ final class Places {
     }
     if (wanted != null) {
       for (Job.TargetRow t : wanted.rows()) {
-        Spot s = spot(t.place(), t.stayS(), crs, spec);
+        Spot s = spot(t.place(), t.stayS(), frame);
         if (s != null) {
           stops.putIfAbsent(s.name, s);
           targets.add(new Target(s.name, s.xM, s.yM, t.weight(), t.stayS(), t.walkCount()));
@@ -93,31 +91,24 @@ final class Places {
     return stops.get(name);
   }
 
-  private Spot spot(Job.Place p, double stayS, MapCrs crs, GridSpec spec) {
-    double[] xy = p.lonLat() ? crs.fromLonLat(p.x(), p.y()) : new double[] {p.x(), p.y()};
-    double xM = xy[0];
-    double yM = xy[1];
-    if (spec.cellOf(xM, yM) < 0) {
-      UserError e =
-          UserError.of(
-              p.where(),
-              String.format(
-                  Locale.ROOT,
-                  "'%s' at (%.1f, %.1f) lies outside the elevation model",
-                  p.name(),
-                  xM,
-                  yM),
-              String.format(
-                  Locale.ROOT,
-                  "x in [%.1f, %.1f] and y in [%.1f, %.1f] m",
-                  spec.westM(),
-                  spec.eastM(),
-                  spec.southM(),
-                  spec.northM()),
-              "move it, or widen dem.window");
+  private Spot spot(Job.Place p, double stayS, PlaceFrame frame) {
+    String written = PlaceFrame.text(p.x(), p.y(), p.lonLat());
+    try {
+      double[] xy = frame.toGrid(p.x(), p.y(), p.lonLat(), p.where());
+      if (frame.holds(xy)) {
+        return new Spot(p.name(), xy[0], xy[1], stayS, written, p.where());
+      }
+    } catch (UserError e) {
       outside.add(e.getMessage());
       return null;
     }
-    return new Spot(p.name(), xM, yM, stayS, p.where());
+    UserError e =
+        UserError.of(
+            p.where(),
+            "'" + p.name() + "' at " + written + " lies outside the elevation model",
+            frame.range(p.lonLat()),
+            "move it, or widen dem.window");
+    outside.add(e.getMessage());
+    return null;
   }
 }

@@ -142,8 +142,7 @@ final class Preflight {
   private static String barred(Places.Spot spot, String why) {
     return UserError.of(
             spot.where(),
-            String.format(
-                Locale.ROOT, "'%s' at (%.1f, %.1f) is %s", spot.name(), spot.xM(), spot.yM(), why),
+            "'" + spot.name() + "' at " + spot.written() + " is " + why,
             "ground that can be left",
             "move it, or run 'scarpway explain' at this place to see every limit")
         .getMessage();

@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.report.Report;
@@ -33,6 +34,7 @@ final class ReportUnit {
 
   void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
     MapCrs crs = MapCrs.of(spec.crsWkt());
+    WorldMap world = WorldMap.of(spec);
     Report.write(
         file,
         new ReportData(
@@ -50,7 +52,7 @@ final class ReportUnit {
             job.effective().stream()
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
-            crs.isLocal() ? ReportData.LonLat.NONE : crs::toLonLat,
+            world.known() ? world::toLonLat : ReportData.LonLat.NONE,
             atPlaces,
             results.more()));
   }

@@ -18,7 +18,7 @@ import org.scarpway.vehicle.Mobility;
 
 /** site-search/: places that may be good sites. */
 final class SiteSearchUnit implements Unit<SiteSearch.Result> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private final OpenJob job;
   private final SearchParams params;

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.scarpway.config.Job.SoilSettings;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -34,7 +35,8 @@ final class SoilLayer {
   private final List<KeepOutCells> areas = new ArrayList<>();
   private final Set<Float> unnamed = new TreeSet<>();
 
-  private SoilLayer(GridSpec spec, SoilSettings settings, RasterIo io, List<String> warnings) {
+  private SoilLayer(
+      GridSpec spec, PlaceFrame frame, SoilSettings settings, RasterIo io, List<String> warnings) {
     this.spec = spec;
     this.settings = settings;
     this.soils = soils(settings);
@@ -42,7 +44,7 @@ final class SoilLayer {
         settings.raster() == null ? null : OverlayRaster.open(spec, settings.raster(), io);
     settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
-      var ground = KeepOut.area(KeepOutFile.read(area.polygons(), spec, warnings), 0);
+      var ground = KeepOut.area(KeepOutFile.read(area.polygons(), frame, warnings), 0);
       areas.add(new KeepOutCells(ground, spec));
     }
   }
@@ -50,8 +52,9 @@ final class SoilLayer {
   /**
    * @param spec of all ground
    */
-  static SoilLayer open(GridSpec spec, SoilSettings settings, RasterIo io, List<String> warnings) {
-    return new SoilLayer(spec, settings, io, warnings);
+  static SoilLayer open(
+      GridSpec spec, PlaceFrame frame, SoilSettings settings, RasterIo io, List<String> warnings) {
+    return new SoilLayer(spec, frame, settings, io, warnings);
   }
 
   /** Each soil once, in the order of {@link SoilMap#soils}. */

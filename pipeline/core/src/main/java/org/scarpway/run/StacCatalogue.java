@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.WorldMap;
 import org.scarpway.geodata.WriteAside;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
@@ -88,9 +88,9 @@ final class StacCatalogue {
     EXTENSIONS.forEach(item.putArray("stac_extensions")::add);
     item.put("id", job.name() + "-" + id);
     Body body = job.dem().body();
-    MapCrs crs = MapCrs.of(spec.crsWkt());
-    if (body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM()) && !crs.isLocal()) {
-      footprint(item, crs, spec);
+    WorldMap world = WorldMap.of(spec);
+    if (body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM()) && world.known()) {
+      footprint(item, world, spec);
     } else {
       item.putNull("geometry");
     }
@@ -115,7 +115,7 @@ final class StacCatalogue {
     return item;
   }
 
-  private static void footprint(ObjectNode item, MapCrs crs, GridSpec spec) {
+  private static void footprint(ObjectNode item, WorldMap world, GridSpec spec) {
     double[][] corners = {
       {spec.westM(), spec.southM()},
       {spec.eastM(), spec.southM()},
@@ -128,7 +128,7 @@ final class StacCatalogue {
     ArrayNode ring = geometry.putArray("coordinates").addArray();
     double[] box = {180, 90, -180, -90};
     for (double[] c : corners) {
-      double[] lonLat = crs.toLonLat(c[0], c[1]);
+      double[] lonLat = world.toLonLat(c[0], c[1]);
       ring.addArray().add(lonLat[0]).add(lonLat[1]);
       box[0] = Math.min(box[0], lonLat[0]);
       box[1] = Math.min(box[1], lonLat[1]);

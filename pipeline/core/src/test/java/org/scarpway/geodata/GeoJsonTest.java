@@ -35,7 +35,7 @@ class GeoJsonTest {
 
   private Path write(String body, Geometry g) {
     Path file = dir.resolve("w.geojson");
-    GeoJson.write(file, List.of(new Feature(g, Map.of("name", "a"))), body);
+    GeoJson.write(file, List.of(new Feature(g, Map.of("name", "a"))), body, 0);
     return file;
   }
 
@@ -78,12 +78,12 @@ class GeoJsonTest {
     a.put("alpha", 3);
     a.put("gap", Double.NaN);
     Path file = dir.resolve("w.geojson");
-    GeoJson.write(file, List.of(new Feature(wkt("POINT (10 -86.5)"), a)), "moon");
+    GeoJson.write(file, List.of(new Feature(wkt("POINT (10 -86.5)"), a)), "moon", 0);
     String json = Files.readString(file);
     assertTrue(json.contains("\"scarpway:body\":\"moon\""), json);
     assertTrue(json.contains("{\"zeta\":0.100000001,\"alpha\":3,\"gap\":null}"), json);
     byte[] first = Files.readAllBytes(file);
-    GeoJson.write(file, List.of(new Feature(wkt("POINT (10 -86.5)"), a)), "moon");
+    GeoJson.write(file, List.of(new Feature(wkt("POINT (10 -86.5)"), a)), "moon", 0);
     assertArrayEquals(first, Files.readAllBytes(file));
   }
 

@@ -37,7 +37,7 @@ class VectorFormatCheck {
   @Test
   void geoJson() throws Exception {
     Path file = dir.resolve("a.geojson");
-    GeoJson.write(file, List.of(new Feature(area(), Map.of("name", "a"))), "earth");
+    GeoJson.write(file, List.of(new Feature(area(), Map.of("name", "a"))), "earth", 0);
     JsonNode top = new ObjectMapper().readTree(Files.readString(file));
     JsonNode rings = top.at("/features/0/geometry/coordinates");
     Coordinate[] shell = ring(rings.get(0));
@@ -68,7 +68,8 @@ class VectorFormatCheck {
             new Feature(
                 new WKTReader().read("POLYGON ((177 -20, -178 -20, -178 -16, 177 -16, 177 -20))"),
                 Map.of())),
-        "earth");
+        "earth",
+        0);
     JsonNode cut = new ObjectMapper().readTree(Files.readString(file)).at("/features/0/geometry");
     Validation.holds(
         "9-G5-geojson-antimeridian",
