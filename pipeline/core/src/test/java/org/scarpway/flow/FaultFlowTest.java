@@ -98,6 +98,30 @@ class FaultFlowTest {
     assertEquals("here", from("corridor/along"));
   }
 
+  /** A stop that no vehicle can leave is told before anything is written, a target as a warning. */
+  @Test
+  void placesInVoidsAreTold() throws Exception {
+    island();
+    String text = Files.readString(job);
+    Files.writeString(dir.resolve("targets.csv"), "name,x,y\nhole,227,72\n");
+    Files.writeString(
+        job, text.replace("reach:", "targets: targets.csv\nreach:").replace("isle, ", "hole, "));
+    for (String command : List.of("check", "run")) {
+      Flow.Outcome told =
+          command.equals("run")
+              ? Flow.scarpway("run", job, "--out", out, "--quiet")
+              : Flow.scarpway("check", job);
+      assertEquals(2, told.code(), told.err());
+      assertTrue(told.err().contains("'hole' at (227.0, 72.0) is no-go ground"), told.err());
+      assertTrue(told.err().contains("no elevation around it"), told.err());
+      assertFalse(Files.exists(out));
+    }
+    Files.writeString(
+        job, text.replace("reach:", "targets: targets.csv\nreach:").replace("isle, ", ""));
+    Flow.Outcome told = Flow.scarpway("check", job).ok();
+    assertTrue(told.out().contains("warning: target 'hole' is on no-go ground"), told.out());
+  }
+
   @Test
   void anyFlippedByteIsFoundAndComputedAnew() throws Exception {
     Flow.scarpway("run", job, "--out", out, "--quiet").ok();
