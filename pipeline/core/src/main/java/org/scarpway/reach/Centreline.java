@@ -87,6 +87,7 @@ final class Centreline {
   private final List<ProfilePoint> points = new ArrayList<>();
   private final List<Integer> cells = new ArrayList<>();
   private final List<Integer> ends = new ArrayList<>();
+  private final List<double[]> used = new ArrayList<>();
   private double timeS;
   private double reducedJ;
   private double distanceM;
@@ -168,6 +169,12 @@ final class Centreline {
     };
   }
 
+  /** What a leg costs as fronts count it (energy: reduced). */
+  double legCost(int leg, Quantity quantity) {
+    int q = quantity == Quantity.TIME_S ? 0 : quantity == Quantity.ENERGY_J ? 1 : 2;
+    return used.get(leg)[q] - (leg == 0 ? 0 : used.get(leg - 1)[q]);
+  }
+
   private int cellAt(double row, double col) {
     return (int) Math.floor(row + 0.5) * spec.cols() + (int) Math.floor(col + 0.5);
   }
@@ -216,6 +223,7 @@ final class Centreline {
     double dCol = last == 0 ? 0 : col - leg.col(last - 1);
     double speedMs = before < 0 ? 0 : points.get(before).speedMs();
     ends.add(points.size());
+    used.add(new double[] {timeS, reducedJ, distanceM});
     point(row, col, dRow, dCol, cellAt(row, col), speedMs);
   }
 

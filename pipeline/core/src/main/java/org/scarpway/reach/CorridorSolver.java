@@ -3,7 +3,6 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.atomic.DoubleAccumulator;
 import java.util.function.Supplier;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest.Stop;
@@ -117,12 +116,17 @@ public final class CorridorSolver {
       extra[i] = Math.max(mostPct / 100 * reference, roomToTurn);
     }
     List<Detours> detours = legs.detours(found, extra, field, quantity);
-    Floats excessPct = excess(detours, reference, mostPct);
     List<Place> tooTight = new ArrayList<>();
     Centreline line = turnM > 0 ? bend(found, detours, turnM, tooTight) : best;
+    Excess excess = Excess.of(detours, best, quantity, reference, mostPct, field, workers);
+    excess.lowerAlong(best);
+    excess.lowerAlong(line);
+    if (!(line.distanceM() > 0)) {
+      warnings.add(where() + ": all stops lie in one cell, so there is no line to draw");
+    }
     Clearance clearance = Clearance.of(field, workers);
     return new CorridorAnswer(
-        excessPct,
+        excess.pct(),
         new CorridorResult(
             request,
             ground.mobility().vehicle().name(),
@@ -162,7 +166,8 @@ public final class CorridorSolver {
   }
 
   /**
-   * The same legs bent to the turning circle; those where no such way was found stay as they are.
+   * The same legs bent to the turning circle, in wider curves where these cost hardly more; those
+   * where no such way was found stay as they are.
    */
   private Centreline bend(
       List<Leg> found, List<Detours> detours, double turnM, List<Place> tooTight) {
@@ -172,7 +177,7 @@ public final class CorridorSolver {
     for (int i = 0; i < bent.length; i++) {
       int leg = i;
       work.add(
-          () -> bent[leg] = onLeg(leg, () -> TurnSearch.along(detours.get(leg), costs, turnM)));
+          () -> bent[leg] = onLeg(leg, () -> WideCurves.along(detours.get(leg), costs, turnM)));
     }
     workers.all(work);
     List<Centreline.Leg> ways = new ArrayList<>();
@@ -284,43 +289,6 @@ public final class CorridorSolver {
       }
     }
     return reference;
-  }
-
-  private Floats excess(List<Detours> detours, double reference, double mostPct) {
-    Floats pct = Floats.of(spec.cells(), field.scratch((long) Float.BYTES * spec.cells()));
-    pct.fill(Float.NaN);
-    for (Detours leg : detours) {
-      lower(pct, leg, reference, mostPct);
-    }
-    return pct;
-  }
-
-  /** To what a detour of that leg through each cell adds, where that is less. */
-  private void lower(Floats pct, Detours leg, double reference, double mostPct) {
-    DoubleAccumulator least = new DoubleAccumulator(Math::min, Double.POSITIVE_INFINITY);
-    workers.overRows(
-        spec.rows(),
-        (from, to) -> {
-          double here = Double.POSITIVE_INFINITY;
-          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
-            here = Math.min(here, leg.from().value(i) + leg.to().value(i));
-          }
-          least.accumulate(here);
-        });
-    double leastOfAll = least.get();
-    workers.overRows(
-        spec.rows(),
-        (from, to) -> {
-          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
-            double sum = leg.from().value(i) + leg.to().value(i);
-            if (sum < Double.POSITIVE_INFINITY) {
-              float p = reference > 0 ? (float) (100 * (sum - leastOfAll) / reference) : 0;
-              if (p <= mostPct && !(pct.get(i) <= p)) {
-                pct.set(i, p);
-              }
-            }
-          }
-        });
   }
 
   private List<Alternative> alternatives(Centreline best, double bestCost, Clearance clearance) {

@@ -22,6 +22,11 @@ public enum RouteCurve {
     return label;
   }
 
+  /** Least radius that is of a wider class (m). */
+  double beyondM() {
+    return mostM + 0.1;
+  }
+
   /**
    * @param radiusM 0 where the vehicle turns on the spot, infinite where it does not turn
    */

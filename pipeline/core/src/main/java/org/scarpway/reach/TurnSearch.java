@@ -22,7 +22,9 @@ final class TurnSearch {
   private static final double PER_HEADING = 2 * Math.PI / HEADINGS;
   private static final int[] TURNS = {0, 1, 2, 4, 8, 16};
   private static final int[] SPANS = {2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128};
-  private static final int MOST_PLACES = 400_000;
+
+  /** As many as are ever looked at. */
+  static final int MOST_PLACES = 400_000;
 
   /** The front knows nothing of turning; trusting it a little more finds a way much sooner. */
   private static final double TRUST = 1.03;
@@ -54,19 +56,21 @@ final class TurnSearch {
    * What was found.
    *
    * @param way null if there is none
+   * @param cost of the way
    * @param stuck cell from which the search came no nearer to the end; -1 with a way
    */
-  record Found(Centreline.Leg way, int stuck) {}
+  record Found(Centreline.Leg way, double cost, int stuck) {}
 
   /**
    * @param leg with fronts to its end
    * @param costs of the same quantity, headings along the travel
+   * @param mostPlaces after which it gives up
    */
-  static Found along(Legs.Detours leg, Costs costs, double radiusM) {
+  static Found along(Legs.Detours leg, Costs costs, double radiusM, int mostPlaces) {
     if (leg.start() == leg.end()) {
-      return new Found(Centreline.Leg.of(costs.field().spec(), new int[] {leg.start()}), -1);
+      return new Found(Centreline.Leg.of(costs.field().spec(), new int[] {leg.start()}), 0, -1);
     }
-    return new TurnSearch(leg, costs, radiusM).search();
+    return new TurnSearch(leg, costs, radiusM).search(mostPlaces);
   }
 
   /** A place on the way and the track that leads to it from the place before. */
@@ -105,7 +109,7 @@ final class TurnSearch {
     }
   }
 
-  private Found search() {
+  private Found search(int mostPlaces) {
     double endX = col(leg.end()) * spec.cellXM();
     double endY = row(leg.end()) * spec.cellYM();
     double startX = col(leg.start()) * spec.cellXM();
@@ -118,10 +122,10 @@ final class TurnSearch {
       open.add(new Place(null, null, startX, startY, k * PER_HEADING, 0, rank, number++));
     }
     Place nearest = open.peek();
-    while (!open.isEmpty() && number < MOST_PLACES) {
+    while (!open.isEmpty() && number < mostPlaces) {
       Place here = open.poll();
       if (here.x == endX && here.y == endY) {
-        return new Found(asLeg(shortened(here)), -1);
+        return shortened(here);
       }
       if (here.before != null && !done.add(key(here))) {
         continue;
@@ -170,7 +174,7 @@ final class TurnSearch {
         }
       }
     }
-    return new Found(null, cellAt(nearest.x, nearest.y));
+    return new Found(null, Double.POSITIVE_INFINITY, cellAt(nearest.x, nearest.y));
   }
 
   private int row(int cell) {
@@ -217,8 +221,8 @@ final class TurnSearch {
     return sum;
   }
 
-  /** Tracks from start to end, long ones taken where they cost less than those they replace. */
-  private List<Track> shortened(Place end) {
+  /** The way from start to end, long tracks taken where they cost less than those they replace. */
+  private Found shortened(Place end) {
     List<Place> way = new ArrayList<>();
     for (Place p = end; p != null; p = p.before) {
       way.add(p);
@@ -251,7 +255,7 @@ final class TurnSearch {
       tracks.add(last[j]);
     }
     Collections.reverse(tracks);
-    return tracks;
+    return new Found(asLeg(tracks), best[way.size() - 1], -1);
   }
 
   private Centreline.Leg asLeg(List<Track> tracks) {

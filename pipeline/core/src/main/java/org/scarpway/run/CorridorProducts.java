@@ -8,7 +8,6 @@ import java.util.Locale;
 import java.util.Map;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
-import org.locationtech.jts.geom.LineString;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.Feature;
@@ -80,9 +79,9 @@ final class CorridorProducts {
   /** Lines, tables, and what of the result is in no raster. */
   void writeRest(Path dir, CorridorResult c) {
     List<Feature> lines = new ArrayList<>();
-    lines.add(line(0, c.centreline()));
+    addLine(lines, 0, c.centreline());
     for (CorridorResult.Alternative a : c.alternatives()) {
-      lines.add(line(a.rank(), a.line()));
+      addLine(lines, a.rank(), a.line());
     }
     Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
     Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
@@ -90,9 +89,10 @@ final class CorridorProducts {
     if (!c.tradeOffs().isEmpty()) {
       List<Feature> ways = new ArrayList<>();
       for (CorridorResult.TradeOff t : c.tradeOffs()) {
-        Feature way = line(ways.size() + 1, t.line());
-        way.attributes().put("hazard_m", t.hazardM());
-        ways.add(way);
+        addLine(ways, ways.size() + 1, t.line());
+        if (!ways.isEmpty()) {
+          ways.get(ways.size() - 1).attributes().put("hazard_m", t.hazardM());
+        }
       }
       Layers.write(dir.resolve("trade_offs.gpkg"), spec, Layers.lines("trade_offs", ways));
       Layers.writeGeoJson(dir.resolve("trade_offs.geojson"), spec, body, ways);
@@ -131,20 +131,22 @@ final class CorridorProducts {
         rest.warnings());
   }
 
-  private static Feature line(int rank, List<CorridorResult.ProfilePoint> points) {
-    Coordinate[] at = new Coordinate[Math.max(2, points.size())];
-    for (int i = 0; i < at.length; i++) {
-      // A way between stops in one cell is a point; a line needs two.
-      CorridorResult.ProfilePoint p = points.get(Math.min(i, points.size() - 1));
-      at[i] = new Coordinate(p.xM(), p.yM());
-    }
-    LineString line = GEOMETRY.createLineString(at);
+  /** A way between stops in one cell has no length and makes no line. */
+  private static void addLine(
+      List<Feature> lines, int rank, List<CorridorResult.ProfilePoint> points) {
     CorridorResult.ProfilePoint end = points.get(points.size() - 1);
+    if (!(end.distanceM() > 0)) {
+      return;
+    }
+    Coordinate[] at = new Coordinate[points.size()];
+    for (int i = 0; i < at.length; i++) {
+      at[i] = new Coordinate(points.get(i).xM(), points.get(i).yM());
+    }
     Map<String, Object> about = new LinkedHashMap<>();
     about.put("rank", rank);
     about.put("length_m", end.distanceM());
     about.put("time_s", end.timeS());
     about.put("energy_j", end.energyJ());
-    return new Feature(line, about);
+    lines.add(new Feature(GEOMETRY.createLineString(at), about));
   }
 }

@@ -180,4 +180,45 @@ class TurningTest {
       }
     }
   }
+
+  /** Classes of curves by STANAG 2253: tight ones are told where the ground asks for them. */
+  @Test
+  void curvesAreTightOnlyWhereTheGroundIs() {
+    GridSpec wide = Fields.grid(81, 121, 5, -2.5, -202.5);
+    Stop west = new Stop("west", 50, 0);
+    Stop east = new Stop("east", 550, 0);
+    MoveField open = Fields.level(wide, (x, y) -> 1);
+    MoveField block = Fields.level(wide, (x, y) -> Math.hypot(x - 300, y) < 40 ? 0 : 1);
+    MoveField hairpin = Fields.level(wide, (x, y) -> Math.abs(y) < 3 && x < 500 ? 0 : 1);
+    assertEquals(RouteCurve.OPEN, tightest(wide, open, west, new Stop("slant", 520, 117)).curve());
+    for (double turnM : new double[] {4, 6.5, 20}) {
+      RouteLeg leg = tightest(wide, block, turnM, west, east);
+      assertEquals(RouteCurve.OPEN, leg.curve(), "radius " + leg.tightestM());
+      // Tangents to a circle of 40 m and the arc between, and a cell to pass it by.
+      double exact = 2 * Math.sqrt(250 * 250 - 1600) + 40 * (Math.PI - 2 * Math.acos(40 / 250.0));
+      assertEquals(exact, leg.lengthM(), 0.03 * exact);
+    }
+    RouteLeg round =
+        tightest(wide, hairpin, new Stop("below", 450, -15), new Stop("above", 450, 15));
+    assertEquals(RouteCurve.OBSTRUCTION, round.curve(), "radius " + round.tightestM());
+    assertTrue(round.tightestM() >= 6.5 * (1 - 1e-6), "radius " + round.tightestM());
+  }
+
+  private static RouteLeg tightest(GridSpec spec, MoveField field, Stop... stops) {
+    return tightest(spec, field, 6.5, stops);
+  }
+
+  private static RouteLeg tightest(GridSpec spec, MoveField field, double turnM, Stop... stops) {
+    Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
+    Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
+    try (Workers workers = new Workers(2)) {
+      return RouteSurvey.legs(
+              CorridorSolver.solve(
+                  new CorridorRequest("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
+                  Fields.ground(field, new FloatGrid(spec, new float[spec.cells()]), cart),
+                  workers,
+                  Progress.NONE))
+          .get(0);
+    }
+  }
 }
