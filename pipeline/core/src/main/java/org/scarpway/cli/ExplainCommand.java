@@ -16,6 +16,9 @@ import picocli.CommandLine.Parameters;
         "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
     mixinStandardHelpOptions = true)
 final class ExplainCommand implements Callable<Integer> {
+  /** As for places in a job. */
+  private static final double FARTHEST = 1e9;
+
   @Parameters(index = "0", paramLabel = "JOB.yaml", description = "the job file")
   private Path job;
 
@@ -57,8 +60,9 @@ final class ExplainCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (!Double.isFinite(x) || !Double.isFinite(y)) {
-      throw UserError.of("X Y", "got " + x + " " + y, "finite numbers", "correct them");
+    if (!(Math.abs(x) <= FARTHEST) || !(Math.abs(y) <= FARTHEST)) {
+      throw UserError.of(
+          "X Y", "got " + x + " " + y, "numbers in [-1000000000, 1000000000]", "correct them");
     }
     ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
     return Main.OK;

@@ -57,4 +57,37 @@ class MainTest {
     assertEquals("no such thing\n", told(Main.INPUT_WRONG, new UserError("no such thing")));
     assertEquals("disk full\n", told(Main.STAGE_FAILED, new StageFailure("disk full")));
   }
+
+  /** Numbers on the command line at and beyond what can be meant, before any file is opened. */
+  @Test
+  void optionsAreBoundedToo() {
+    String[][] all = {
+      {"run", "none.yaml", "--threads", "0"},
+      {"run", "none.yaml", "--threads", "-1"},
+      {"run", "none.yaml", "--threads", "1000000000"},
+      {"run", "none.yaml", "--threads", "99999999999999"},
+      {"run", "none.yaml", "--threads", "1e3"},
+      {"run", "none.yaml", "--store-gb", "NaN"},
+      {"run", "none.yaml", "--store-gb", "Infinity"},
+      {"run", "none.yaml", "--store-gb", "-1"},
+      {"plan", "none.yaml", "--store-gb", "1e300"},
+      {"explain", "none.yaml", "NaN", "0"},
+      {"explain", "none.yaml", "0", "Infinity"},
+      {"explain", "none.yaml", "1e300", "0"},
+      {"explain", "none.yaml", "0", "x"},
+    };
+    for (String[] args : all) {
+      PrintStream err = System.err;
+      ByteArrayOutputStream said = new ByteArrayOutputStream();
+      try {
+        System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
+        assertEquals(Main.INPUT_WRONG, Main.execute(args), String.join(" ", args));
+      } finally {
+        System.setErr(err);
+      }
+      String line = said.toString(StandardCharsets.UTF_8);
+      assertFalse(line.contains("no such file"), line);
+      assertFalse(line.matches("(?s).*(Exception|java\\.).*"), line);
+    }
+  }
 }
