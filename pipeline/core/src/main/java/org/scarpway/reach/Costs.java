@@ -20,14 +20,15 @@ import org.scarpway.vehicle.MoveField;
  * <p>A heading that is not allowed, with allowed ones to either side of it less than half a turn
  * apart, is made good in tacks on these two, at the cost of the hull of the polar cost curve.
  *
- * <p>Costs come from tables over the grade in steps of 1/256, linear between (next to a grade that
+ * <p>Costs come from tables over the grade in steps of 1/800, linear between (next to a grade that
  * has no speed: infinite); steeper than a grade of 2 the field itself is asked.
  */
 final class Costs {
   /** Keeps ways from going round in circles for nothing; a joule per kilometre. */
   private static final double LEAST_J_PER_M = 1e-3;
 
-  private static final int STEPS_PER_GRADE = 256;
+  // Entries of the fields' own tables are entries here too, so that their corners stay sharp.
+  private static final int STEPS_PER_GRADE = 800;
   private static final int TOP_GRADE = 2;
   private static final int ZERO = TOP_GRADE * STEPS_PER_GRADE;
   private static final int ENTRIES = 2 * ZERO + 1;
@@ -54,10 +55,16 @@ final class Costs {
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
 
-  /** Plan length of the vectors between which headings are in proportion (cells of the ring). */
-  private final double[] ringM = new double[Headings.COUNT];
+  /** Points that the headings lead to, on a ring around the cell, in the direction of travel. */
+  private final double[] ringEastM = new double[Headings.COUNT];
 
+  private final double[] ringNorthM = new double[Headings.COUNT];
   private final double[] table;
+  private final PolarCorner[] timeCorners;
+
+  /** Null where no energy is counted. */
+  private final PolarCorner[] tractionCorners;
+
   private final double[] hotelW;
   private final double[] leastUpToGrade;
 
@@ -89,13 +96,14 @@ final class Costs {
     for (int k = 0; k < Headings.COUNT; k++) {
       east[k] = headings.east((k + turn) % Headings.COUNT);
       north[k] = headings.north((k + turn) % Headings.COUNT);
-      ringM[k] =
-          Math.hypot(
-              Headings.dCol(k) * field.spec().cellXM(), Headings.dRow(k) * field.spec().cellYM());
+      ringEastM[k] = Headings.dCol((k + turn) % Headings.COUNT) * field.spec().cellXM();
+      ringNorthM[k] = -Headings.dRow((k + turn) % Headings.COUNT) * field.spec().cellYM();
     }
     this.table = new double[field.grounds() * ENTRIES * ROW];
     this.hotelW = new double[field.grounds()];
     this.levelJ = new double[field.grounds()];
+    this.timeCorners = new PolarCorner[field.grounds()];
+    this.tractionCorners = countsEnergy ? new PolarCorner[field.grounds()] : null;
     for (int t = 0; t < field.grounds(); t++) {
       hotelW[t] = field.table(t).hotelW();
       levelJ[t] = field.table(t).tractionJPerM(0);
@@ -115,6 +123,10 @@ final class Costs {
       table[row + LENGTH] = lengthPerM;
       table[row + REDUCED_J] = source.tractionJPerM(g) * lengthPerM - potentialJPerM * g;
     }
+    timeCorners[ground] = corners(ground, TIME);
+    if (countsEnergy) {
+      tractionCorners[ground] = corners(ground, REDUCED_J);
+    }
     for (int i = 0; i < ENTRIES - 1; i++) {
       int row = row(ground, i);
       for (int column = 0; column <= REDUCED_J; column += 2) {
@@ -125,6 +137,14 @@ final class Costs {
         table[row + TIME + 1] = 0;
       }
     }
+  }
+
+  private PolarCorner corners(int ground, int column) {
+    double[] cost = new double[ENTRIES];
+    for (int i = 0; i < ENTRIES; i++) {
+      cost[i] = table[row(ground, i) + column];
+    }
+    return new PolarCorner(cost, -TOP_GRADE, 1.0 / STEPS_PER_GRADE);
   }
 
   private static int row(int ground, int entry) {
@@ -217,8 +237,8 @@ final class Costs {
   }
 
   /**
-   * Cost per metre on a heading between two of the 32: in proportion of both where both are
-   * allowed, in tacks where they are not.
+   * Cost per metre on a heading between two of the 32: at its own grade where both are allowed, in
+   * tacks where they are not.
    *
    * @param heading in [0, 32)
    */
@@ -228,21 +248,151 @@ final class Costs {
     if (share == 0) {
       return perM(cell, low);
     }
-    int high = (low + 1) & (Headings.COUNT - 1);
     int allowed = field.allowed(cell);
     int both = Integer.rotateRight(allowed, low + turn) & 3;
     if (both == 3) {
-      return (1 - share) * perM(cell, low) + share * perM(cell, high);
+      return between(cell, low, share);
     }
     if (!tacking || allowed == 0) {
       return Double.POSITIVE_INFINITY;
     }
-    double lowM = ringM[low];
-    double highM = ringM[high];
-    double e = (1 - share) * lowM * east[low] + share * highM * east[high];
-    double n = (1 - share) * lowM * north[low] + share * highM * north[high];
+    double e = eastAt(low, share);
+    double n = northAt(low, share);
     double length = Math.sqrt(e * e + n * n);
     return inTacks(cell, heading, allowed, e / length, n / length);
+  }
+
+  /**
+   * Cost per metre in a direction between two headings that are both allowed, at the grade of that
+   * direction.
+   *
+   * @param share how far from heading {@code k} towards the next, 0 to 1
+   */
+  private double between(int cell, int k, double share) {
+    double e = eastAt(k, share);
+    double n = northAt(k, share);
+    double length = Math.sqrt(e * e + n * n);
+    return along(cell, k, share, e / length, n / length);
+  }
+
+  /** Where the travel between two headings leads to on the ring around the cell (m). */
+  double eastAt(int k, double share) {
+    return (1 - share) * ringEastM[k] + share * ringEastM[(k + 1) & (Headings.COUNT - 1)];
+  }
+
+  double northAt(int k, double share) {
+    return (1 - share) * ringNorthM[k] + share * ringNorthM[(k + 1) & (Headings.COUNT - 1)];
+  }
+
+  /**
+   * The same, with the unit vector of the travel; where not both headings are driven as they are,
+   * in proportion of both, and where only one of them has a cost, that.
+   */
+  double along(int cell, int k, double share, double e, double n) {
+    int travel = (k + turn) & (Headings.COUNT - 1);
+    int next = (travel + 1) & (Headings.COUNT - 1);
+    int bits = field.allowed(cell);
+    if (bits == -1 || ((bits >>> travel) & (bits >>> next) & 1) != 0) {
+      double way = field.way(cell, travel);
+      if (way == field.way(cell, next)) {
+        return atGrade(cell, travel, field.gradEast(cell) * e + field.gradNorth(cell) * n, way);
+      }
+    }
+    double low = perM(cell, k);
+    double high = perM(cell, (k + 1) & (Headings.COUNT - 1));
+    return low + high < Double.POSITIVE_INFINITY
+        ? (1 - share) * low + share * high
+        : low < high ? low : high;
+  }
+
+  /**
+   * Where between heading {@code k} and the next but one the cost of a cell has a corner: 0 to 1
+   * along the line between the points of the ring that they lead to; NaN where it has none.
+   */
+  double corner(int cell, int k) {
+    int to = (k + 2) & (Headings.COUNT - 1);
+    double ge = field.gradEast(cell);
+    double gn = field.gradNorth(cell);
+    double rise = ge * ringEastM[k] + gn * ringNorthM[k];
+    double riseTo = ge * ringEastM[to] + gn * ringNorthM[to];
+    double a = ge * east[k] + gn * north[k];
+    double b = ge * east[to] + gn * north[to];
+    double g = cornerGrade(cell, a < b ? a : b, a < b ? b : a);
+    return Double.isNaN(g)
+        ? g
+        : PolarCorner.share(
+            g, ringEastM[k], ringNorthM[k], rise, ringEastM[to], ringNorthM[to], riseTo);
+  }
+
+  private double cornerGrade(int cell, double low, double high) {
+    int ground = field.ground(cell);
+    double g = countsEnergy ? tractionCorners[ground].between(low, high) : Double.NaN;
+    if (!Double.isNaN(g)) {
+      return g;
+    }
+    double capMs = field.speedCapMs(cell);
+    double below = overCap(ground, low, capMs);
+    double above = overCap(ground, high, capMs);
+    if (below > 0 == above > 0) {
+      return below > 0 ? timeCorners[ground].between(low, high) : Double.NaN;
+    }
+    if (!(Math.abs(below) + Math.abs(above) < Double.POSITIVE_INFINITY)) {
+      return Double.NaN;
+    }
+    // Where the drive becomes slower than the cap: the grade in between, twice by straight lines.
+    double middle = low - below * (high - low) / (above - below);
+    double at = overCap(ground, middle, capMs);
+    return at > 0 == below > 0
+        ? middle - at * (high - middle) / (above - at)
+        : low - below * (middle - low) / (at - below);
+  }
+
+  /** Time per metre of the drive less that of the speed cap; infinite where it is not told. */
+  private double overCap(int ground, double g, double capMs) {
+    double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
+    int i = (int) at;
+    if (!(at >= 0) || i >= ENTRIES - 1) {
+      return Double.POSITIVE_INFINITY;
+    }
+    int row = (ground * ENTRIES + i) * ROW;
+    double share = at - i;
+    return table[row + TIME]
+        + share * table[row + TIME + 1]
+        - (table[row + LENGTH] + share * table[row + LENGTH + 1]) / capMs;
+  }
+
+  /** As {@link #perM} on one heading, which keeps it to itself: fronts are a sixth slower else. */
+  private double atGrade(int cell, int travel, double g, double detour) {
+    double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
+    int i = (int) at;
+    if (!(at >= 0) || i >= ENTRIES - 1) {
+      return exact(cell, travel, g);
+    }
+    double share = at - i;
+    int ground = field.ground(cell);
+    int row = (ground * ENTRIES + i) * ROW;
+    double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
+    // Comparisons rather than Math.max, which takes as long as all the rest.
+    double atGrade = table[row + TIME] + share * table[row + TIME + 1];
+    double atCap = lengthPerM / field.speedCapMs(cell);
+    double time = (atGrade > atCap ? atGrade : atCap) * detour;
+    double cost = time;
+    if (!countsTime) {
+      if (time == Double.POSITIVE_INFINITY) {
+        return Float.POSITIVE_INFINITY;
+      }
+      if (countsEnergy) {
+        cost =
+            table[row + REDUCED_J]
+                + share * table[row + REDUCED_J + 1]
+                + (detour - 1) * levelJ[ground] * lengthPerM
+                + hotelW[ground] * time;
+        cost = cost > LEAST_J_PER_M ? cost : LEAST_J_PER_M;
+      } else {
+        cost = lengthPerM * detour;
+      }
+    }
+    return factor == null ? cost : cost * factor.get(cell);
   }
 
   private double exact(int cell, int travel, double grade) {

@@ -10,13 +10,15 @@ import org.scarpway.grid.Headings;
  * points between neighbours; a near step ends on the ring of the 8 neighbours, at a cell or at one
  * of three points between. Every step has a code: {@code 8 * edge + eighths} for far steps, {@code
  * 128 + 4 * edge + quarters} for near ones, where the edge runs clockwise from its first ring cell.
+ * Where the cost of the cell has a corner between the two ends of a far edge ({@link PolarCorner}),
+ * one more step, {@code 160 + edge}, leads exactly there.
  *
  * <p>A step costs its plan length times the mean of the costs of the cells it crosses, each by its
  * share of the length and on the heading of the step. The 32 headings of {@link Headings} are
  * exactly the ring cells and the middles of the far edges; the eighths between them are
- * interpolated and need the headings on both sides. A step is allowed only if every cell it crosses
- * allows it, and where it passes through a corner of cells neither cell beside the corner may be a
- * barrier.
+ * interpolated where the cost runs smoothly, else asked for at their own grades, and need the
+ * headings on both sides. A step is allowed only if every cell it crosses allows it, and where it
+ * passes through a corner of cells neither cell beside the corner may be a barrier.
  */
 final class Stencil {
   static final int FAR = 16;
@@ -24,7 +26,11 @@ final class Stencil {
   static final int EIGHTHS = 8;
   static final int QUARTERS = 4;
   static final int NEAR_CODES = FAR * EIGHTHS;
-  static final int CODES = NEAR_CODES + NEAR * QUARTERS;
+  static final int CORNER_CODES = NEAR_CODES + NEAR * QUARTERS;
+  static final int CODES = CORNER_CODES + FAR;
+
+  /** Bend of the cost over a far edge, as a share of it, that a parabola is left to follow. */
+  private static final double SMOOTH = 1.0 / 128;
 
   private static final double GAIN_ROUNDING = 1e-3;
 
@@ -163,6 +169,9 @@ final class Stencil {
    * costs the same. So what ends between cells never rests on more than ways between cells give.
    */
   double gain(int code) {
+    if (code >= CORNER_CODES) {
+      return farGain[code - CORNER_CODES];
+    }
     return code < NEAR_CODES ? farGain[code / EIGHTHS] : nearGain[(code - NEAR_CODES) / QUARTERS];
   }
 
@@ -197,21 +206,57 @@ final class Stencil {
     return lengthM[code];
   }
 
+  /** Plan length of the step to so many quarters of a far edge (m). */
+  double edgeLengthM(int edge, int quarter) {
+    return lengthM[((edge * 4 + quarter) * 2) & (NEAR_CODES - 1)];
+  }
+
+  /** Plan length of the step to a share of a far edge (m). */
+  double farLengthM(int edge, double share) {
+    return lengthM(farRow, farCol, edge, share);
+  }
+
   /** Cell at the start of the edge that the step ends on. */
   int first(int cell, int code) {
+    if (code >= CORNER_CODES) {
+      return cell + far[code - CORNER_CODES];
+    }
     return cell + (code < NEAR_CODES ? far[code / EIGHTHS] : near[(code - NEAR_CODES) / QUARTERS]);
   }
 
   /** Cell at the end of the edge that the step ends on; meaningless where the share is 0. */
   int second(int cell, int code) {
+    if (code >= CORNER_CODES) {
+      return cell + far[(code - CORNER_CODES + 1) & (FAR - 1)];
+    }
     return cell
         + (code < NEAR_CODES
             ? far[(code / EIGHTHS + 1) & (FAR - 1)]
             : near[((code - NEAR_CODES) / QUARTERS + 1) & (NEAR - 1)]);
   }
 
-  /** Where on the edge the step ends: 0 at the first cell, towards 1 at the second. */
-  static double share(int code) {
+  /**
+   * Where on the edge the step ends: 0 at the first cell, towards 1 at the second; NaN for a step
+   * towards a corner that there is not.
+   */
+  double share(Costs c, int cell, int code) {
+    return code >= CORNER_CODES ? corner(c, cell, code - CORNER_CODES) : share(code);
+  }
+
+  private double corner(Costs c, int cell, int s) {
+    boolean bends =
+        bends(far(c, cell, s), farMiddle(c, cell, s), far(c, cell, (s + 1) & (FAR - 1)));
+    double share = bends ? c.corner(cell, 2 * s) : Double.NaN;
+    return isStep(share) ? share : Double.NaN;
+  }
+
+  /** Whether a step leads to a corner there: nearer to an end of the edge the eighths suffice. */
+  static boolean isStep(double share) {
+    return share >= 1.0 / EIGHTHS && share <= 1 - 1.0 / EIGHTHS;
+  }
+
+  /** The same for a step that is no step towards a corner. */
+  private static double share(int code) {
     return code < NEAR_CODES
         ? code % EIGHTHS / (double) EIGHTHS
         : (code - NEAR_CODES) % QUARTERS / (double) QUARTERS;
@@ -219,13 +264,19 @@ final class Stencil {
 
   /** The step to the first (0) or second (1) cell of the edge that a step ends on. */
   static int toCell(int code, int end) {
+    if (code >= CORNER_CODES) {
+      return ((code - CORNER_CODES + end) & (FAR - 1)) * EIGHTHS;
+    }
     return code < NEAR_CODES
         ? ((code / EIGHTHS + end) & (FAR - 1)) * EIGHTHS
         : NEAR_CODES + (((code - NEAR_CODES) / QUARTERS + end) & (NEAR - 1)) * QUARTERS;
   }
 
-  /** Heading of the step in units of the 32 headings. */
+  /** Heading of the step in units of the 32 headings, to within one for corners. */
   static double heading(int code) {
+    if (code >= CORNER_CODES) {
+      return 2 * (code - CORNER_CODES) + 1;
+    }
     return code < NEAR_CODES ? code / 4.0 : code - NEAR_CODES;
   }
 
@@ -266,6 +317,24 @@ final class Stencil {
         + 0.125 * (c.perM(cell + far[even], k) + c.perM(cell + far[odd(s)], k));
   }
 
+  /** Whether the cost bends so much over a far edge that it may have a corner there. */
+  static boolean bends(double start, double middle, double end) {
+    return !(Math.abs(start + end - 2 * middle) <= SMOOTH * middle);
+  }
+
+  /**
+   * The least that a corner may cost per metre: one corner alone makes no deeper dent.
+   *
+   * @param share where on the edge the corner lies
+   */
+  static double leastAtCorner(double start, double middle, double end, double share) {
+    double near = share < 0.5 ? start : end;
+    double off = share < 0.5 ? 2 * share : 2 - 2 * share;
+    double bend = Math.abs(start + end - 2 * middle);
+    double most = 0.5 * middle;
+    return near + off * (middle - near) - (1 - off) * (bend < most ? bend : most);
+  }
+
   /**
    * Mean cost per metre between two headings, from the costs at the start, middle and end of a far
    * edge: the parabola through the three, kept between the two nearest; the straight line where the
@@ -286,6 +355,50 @@ final class Stencil {
     double low = near < middle ? near : middle;
     double high = near < middle ? middle : near;
     return parabola < low ? low : parabola > high ? high : parabola;
+  }
+
+  /**
+   * The same where the cost has a corner: straight between the points that are known.
+   *
+   * @param at where on the edge the corner lies
+   * @param corner cost there
+   */
+  static double farBetween(
+      int eighth, double start, double middle, double end, double at, double corner) {
+    double t = eighth * (1.0 / EIGHTHS);
+    double from = eighth < 4 ? 0 : 0.5;
+    double to = from + 0.5;
+    double first = eighth < 4 ? start : middle;
+    double last = eighth < 4 ? middle : end;
+    if (at > from && at <= t) {
+      from = at;
+      first = corner;
+    } else if (at > t && at < to) {
+      to = at;
+      last = corner;
+    }
+    return first + (t - from) / (to - from) * (last - first);
+  }
+
+  /**
+   * Mean cost per metre of the step to a share of far edge {@code s}, at the grades of the step's
+   * own direction.
+   */
+  double chord(Costs c, int cell, int s, double share) {
+    int k = share < 0.5 ? 2 * s : 2 * s + 1;
+    double between = 2 * (s + share) - k;
+    double e = c.eastAt(k, between);
+    double n = c.northAt(k, between);
+    double length = Math.sqrt(e * e + n * n);
+    e /= length;
+    n /= length;
+    int even = even(s);
+    double toOdd = 0.25 * (even == s ? share : 1 - share);
+    return 0.25 * c.along(cell, k, between, e, n)
+        + (0.5 - toOdd) * c.along(cell + middle[even], k, between, e, n)
+        + toOdd * c.along(cell + beyond[s], k, between, e, n)
+        + (0.25 - toOdd) * c.along(cell + far[even], k, between, e, n)
+        + toOdd * c.along(cell + far[odd(s)], k, between, e, n);
   }
 
   /** Mean cost per metre of the step to neighbour {@code j}. */
@@ -309,22 +422,54 @@ final class Stencil {
 
   /** Cost of a whole step. */
   double cost(Costs c, int cell, int code) {
+    return cost(c, cell, code, share(c, cell, code));
+  }
+
+  /**
+   * The same where a step towards a corner ends at a share of its edge that another quantity
+   * settles.
+   */
+  double cost(Costs c, int cell, int code, double share) {
+    if (code >= CORNER_CODES) {
+      return cornerPerM(c, cell, code - CORNER_CODES, share)
+          * farLengthM(code - CORNER_CODES, share);
+    }
     double perM;
     if (code < NEAR_CODES) {
       int s = code / EIGHTHS;
       int i = code % EIGHTHS;
-      int next = (s + 1) & (FAR - 1);
-      perM =
-          i == 0
-              ? far(c, cell, s)
-              : i == 4
-                  ? farMiddle(c, cell, s)
-                  : farBetween(i, far(c, cell, s), farMiddle(c, cell, s), far(c, cell, next));
+      perM = i == 0 ? far(c, cell, s) : i == 4 ? farMiddle(c, cell, s) : farBetween(c, cell, s, i);
     } else {
       int s = (code - NEAR_CODES) / QUARTERS;
       int i = (code - NEAR_CODES) % QUARTERS;
       perM = i == 0 ? near(c, cell, s) : nearBetween(c, cell, s, i);
     }
     return perM * lengthM[code];
+  }
+
+  private double farBetween(Costs c, int cell, int s, int eighth) {
+    double start = far(c, cell, s);
+    double middle = farMiddle(c, cell, s);
+    double end = far(c, cell, (s + 1) & (FAR - 1));
+    double near = eighth < 4 ? start : end;
+    if (!(near + middle < Double.POSITIVE_INFINITY)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double at = bends(start, middle, end) ? c.corner(cell, 2 * s) : Double.NaN;
+    return Double.isNaN(at)
+        ? farBetween(eighth, start, middle, end)
+        : farBetween(eighth, start, middle, end, at, cornerPerM(c, cell, s, at));
+  }
+
+  private double cornerPerM(Costs c, int cell, int s, double share) {
+    if (Double.isNaN(share)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double start = far(c, cell, s);
+    double middle = farMiddle(c, cell, s);
+    double end = far(c, cell, (s + 1) & (FAR - 1));
+    return (share < 0.5 ? start : end) + middle < Double.POSITIVE_INFINITY
+        ? Math.max(chord(c, cell, s, share), leastAtCorner(start, middle, end, share))
+        : Double.POSITIVE_INFINITY;
   }
 }

@@ -259,6 +259,10 @@ final class TileFront implements TileRunner {
     double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
     double end =
         secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
+    if (Stencil.bends(start, middle, end)
+        && bentEdge(cell, edge, first, second, start, middle, end)) {
+      return;
+    }
     double lowStart = (start < middle ? start : middle) * ALMOST;
     double lowEnd = (end < middle ? end : middle) * ALMOST;
     double floor = first > second ? first : second;
@@ -299,6 +303,85 @@ final class TileFront implements TileRunner {
     }
     bestValue = best;
     bestStep = step;
+  }
+
+  /**
+   * The same where the cost bends.
+   *
+   * @return false where it has no corner after all, and nothing was done
+   */
+  private boolean bentEdge(
+      int cell, int edge, double first, double second, double start, double middle, double end) {
+    if (!anyMatters(edge, first, second, start, middle, end)) {
+      return true;
+    }
+    double at = ground.corner(cell, edge);
+    if (Double.isNaN(at)) {
+      return false;
+    }
+    double via = 0;
+    int viaCode = 0;
+    if (ground.kind[cell] == TileGround.TIGHT) {
+      int code = edge * Stencil.EIGHTHS;
+      int endCode = Stencil.toCell(code, 1);
+      double via0 = first + stencil.gain(code) * (start * stencil.lengthM(code));
+      double via1 = second + stencil.gain(code) * (end * stencil.lengthM(endCode));
+      via = via0 <= via1 ? via0 : via1;
+      viaCode = via0 <= via1 ? code : endCode;
+    }
+    double corner = Double.POSITIVE_INFINITY;
+    if ((at < 0.5 ? start : end) < Double.POSITIVE_INFINITY) {
+      double least = Stencil.leastAtCorner(start, middle, end, at);
+      corner = Math.max(least, ground.chordPerM(cell, edge, at));
+      if (Stencil.isStep(at)) {
+        double before = (1 - at) * first + at * second;
+        double cost = corner * stencil.farLengthM(edge, at);
+        consider(before, first, second, cost, Stencil.CORNER_CODES + edge, via, viaCode);
+      }
+    }
+    for (int i = 1; i < Stencil.EIGHTHS; i++) {
+      if ((i < 4 ? start : end) < Double.POSITIVE_INFINITY || i == 4) {
+        int code = edge * Stencil.EIGHTHS + i;
+        double share = i * (1.0 / Stencil.EIGHTHS);
+        double perM = i == 4 ? middle : Stencil.farBetween(i, start, middle, end, at, corner);
+        double before = (1 - share) * first + share * second;
+        consider(before, first, second, perM * stencil.lengthM(code), code, via, viaCode);
+      }
+    }
+    return true;
+  }
+
+  private void consider(
+      double before, double first, double second, double cost, int code, double via, int viaCode) {
+    double v = before + cost;
+    double lowest = (first > second ? first : second) + cost * LEAST_ADVANCE;
+    v = v > lowest ? v : lowest;
+    take(v >= via ? v : via, v >= via ? code : viaCode);
+  }
+
+  /** Whether some step to a bent edge may be as good as the best. */
+  private boolean anyMatters(
+      int edge, double first, double second, double start, double middle, double end) {
+    if (start + end == Double.POSITIVE_INFINITY) {
+      return true;
+    }
+    double at = first;
+    double perM = Stencil.leastAtCorner(start, middle, end, 0);
+    double lengthM = stencil.edgeLengthM(edge, 0);
+    for (int i = 1; i <= 4; i++) {
+      double nextAt = first + i * 0.25 * (second - first);
+      double nextPerM = Stencil.leastAtCorner(start, middle, end, i * 0.25);
+      double nextM = stencil.edgeLengthM(edge, i);
+      // In between none of the three is less than at both ends.
+      double least = (perM < nextPerM ? perM : nextPerM) * (lengthM < nextM ? lengthM : nextM);
+      if ((at < nextAt ? at : nextAt) + least * ALMOST <= bestValue) {
+        return true;
+      }
+      at = nextAt;
+      perM = nextPerM;
+      lengthM = nextM;
+    }
+    return false;
   }
 
   /**

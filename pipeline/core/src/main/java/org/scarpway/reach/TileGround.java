@@ -39,6 +39,7 @@ final class TileGround {
 
   final boolean[] barrier;
   private final Costs costs;
+  private final Stencil stencil;
   private final GridSpec spec;
   private final int side;
   private final float[] perM;
@@ -53,6 +54,7 @@ final class TileGround {
 
   TileGround(Costs costs, Stencil stencil, int side) {
     this.costs = costs;
+    this.stencil = stencil;
     this.spec = costs.field().spec();
     this.side = side;
     this.stride = side + 2 * PAD;
@@ -165,9 +167,12 @@ final class TileGround {
     return known >= 0 ? known : workOut(at, heading);
   }
 
+  private int cellAt(int at) {
+    return firstCell + (at / stride - PAD) * spec.cols() + at % stride - PAD;
+  }
+
   private double workOut(int at, int heading) {
-    int cell = firstCell + (at / stride - PAD) * spec.cols() + at % stride - PAD;
-    float cost = (float) costs.perM(cell, heading);
+    float cost = (float) costs.perM(cellAt(at), heading);
     perM[at * Headings.COUNT + heading] = cost;
     return cost;
   }
@@ -215,6 +220,16 @@ final class TileGround {
         + 0.375 * perM(cell + middle[even], k)
         + 0.125 * perM(cell + beyond[s], k)
         + 0.125 * (perM(cell + far[even], k) + perM(cell + far[Stencil.odd(s)], k));
+  }
+
+  /** Share of far edge {@code s} at which the cost has a corner, NaN for none. */
+  double corner(int cell, int s) {
+    return costs.corner(cellAt(cell), 2 * s);
+  }
+
+  /** See {@link Stencil#chord}. */
+  double chordPerM(int cell, int s, double share) {
+    return stencil.chord(costs, cellAt(cell), s, share);
   }
 
   /** See {@link Stencil#near(Costs, int, int)}. */

@@ -75,7 +75,7 @@ final class Trace {
       }
       Stencil stencil = labels.stencil();
       int first = stencil.first(cell, code);
-      if (Stencil.share(code) == 0) {
+      if (Stencil.toCell(code, 0) == code) {
         cell = first;
         continue;
       }

@@ -130,7 +130,7 @@ final class Ways {
       int before = depth;
       if (Float.isNaN(sums[0].get(cell)) && code < Stencil.CODES) {
         depth = need(labels.stencil().first(cell, code), depth);
-        if (Stencil.share(code) > 0) {
+        if (labels.stencil().share(labels.costs(), cell, code) > 0) {
           depth = need(labels.stencil().second(cell, code), depth);
         }
       }
@@ -165,7 +165,8 @@ final class Ways {
     }
     Stencil stencil = labels.stencil();
     int a = stencil.first(cell, code);
-    double share = Stencil.share(code);
+    double share = stencil.share(labels.costs(), cell, code);
+    double shareOfStep = share;
     int b = share > 0 ? stencil.second(cell, code) : a;
     int used = code;
     if (share > 0 && parts(a, b)) {
@@ -179,7 +180,7 @@ final class Ways {
       float atA = sums[q].get(a);
       float atB = sums[q].get(b);
       double before = (1 - share) * atA + share * atB;
-      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used)));
+      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used, shareOfStep)));
     }
     latest(cell, latestS == null ? 0 : Math.max(latestS.get(a), latestS.get(b)));
   }

@@ -17,7 +17,7 @@ public final class DriveModel {
   public static final double USABLE_SLIP = 0.6;
 
   /** Grade step of the tables; even grades such as -0.05 are entries. */
-  static final double GRADE_STEP = 0.0025;
+  static final double GRADE_STEP = 0.00125;
 
   /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
   static final double MAX_GRADE = 3.75;

@@ -100,11 +100,13 @@ class FrontTest {
     }
     double best = Double.POSITIVE_INFINITY;
     for (int code = 0; code < Stencil.CODES; code++) {
-      double share = Stencil.share(code);
-      if (open && code >= Stencil.NEAR_CODES && share > 0) {
+      boolean toCell = Stencil.toCell(code, 0) == code;
+      boolean near = code >= Stencil.NEAR_CODES && code < Stencil.CORNER_CODES;
+      if ((open && near && !toCell) || !ends(cell, code, !toCell, spec)) {
         continue;
       }
-      if (!ends(cell, code, share > 0, spec)) {
+      double share = labels.stencil().share(labels.costs(), cell, code);
+      if (Double.isNaN(share)) {
         continue;
       }
       double a = labels.value(labels.stencil().first(cell, code));
@@ -135,7 +137,7 @@ class FrontTest {
     int row = cell / spec.cols();
     int col = cell % spec.cols();
     double heading = Stencil.heading(Stencil.toCell(code, 0));
-    int size = code < Stencil.NEAR_CODES ? 2 : 4;
+    int size = code < Stencil.NEAR_CODES || code >= Stencil.CORNER_CODES ? 2 : 4;
     int k = (int) heading;
     int next = (k + (size == 2 ? 2 : 4)) % Headings.COUNT;
     int scale = size == 2 ? 2 : 4;

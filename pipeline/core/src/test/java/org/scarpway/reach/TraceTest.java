@@ -14,6 +14,7 @@ import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
+import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
 /**
@@ -87,7 +88,7 @@ class TraceTest {
           assertTrue(trace.cost() <= label / gain * (1 + 1e-6), what + ": " + trace.cost());
           assertEquals(cell, trace.cells()[0], what);
           assertEquals(source, trace.cells()[trace.cells().length - 1], what);
-          assertDriven(trace, labels, direction == Direction.OUT, what);
+          assertDriven(trace, labels, quantity, direction == Direction.OUT, what);
           traced++;
         }
       }
@@ -137,7 +138,8 @@ class TraceTest {
    * Drives the way again with its tacks, by plain code: on no heading that is not allowed, at the
    * cost of the trace at most (long tacks may cost a thousandth more).
    */
-  private static void assertDriven(Trace trace, Labels labels, boolean out, String what) {
+  private static void assertDriven(
+      Trace trace, Labels labels, Quantity quantity, boolean out, String what) {
     Costs costs = labels.costs().alongTravel().withoutTacks();
     MoveField field = costs.field();
     int cols = field.spec().cols();
@@ -172,17 +174,29 @@ class TraceTest {
         if (until - t > 1e-9) {
           double planM =
               (until - t) * Math.hypot(dr * field.spec().cellYM(), dc * field.spec().cellXM());
-          double low = costs.perM(at, k);
-          sum +=
-              planM
-                  * (heading == k
-                      ? low
-                      : low + (heading - k) * (costs.perM(at, (k + 1) & 31) - low));
+          double e = dc * field.spec().cellXM();
+          double n = -dr * field.spec().cellYM();
+          double length = Math.hypot(e, n);
+          double g = (field.gradEast(at) * e + field.gradNorth(at) * n) / length;
+          sum += planM * perM(field, quantity, at, g);
         }
         t = until;
       }
     }
     assertTrue(sum <= 1.0011 * trace.cost(), what + ": " + sum + " for " + trace.cost());
+  }
+
+  /** Cost per metre of the plan at a grade, energy reduced by its height potential. */
+  private static double perM(MoveField field, Quantity quantity, int cell, double g) {
+    GradeTable table = field.table(field.ground(cell));
+    double length = Math.sqrt(1 + g * g);
+    double timeS = length / Math.min(field.speedCapMs(cell), table.speedMs(g));
+    return switch (quantity) {
+      case TIME_S -> timeS;
+      case DISTANCE_M -> length;
+      default ->
+          table.tractionJPerM(g) * length + table.hotelW() * timeS - field.potentialJPerM() * g;
+    };
   }
 
   /** Where a line leaves the row or column that it is in after {@code t}. */
@@ -216,7 +230,7 @@ class TraceTest {
           assertEquals(exact, labels.value(cell), 0.02 * exact, "cell " + cell);
           Trace trace = Trace.toSource(labels, cell);
           assertEquals(exact, trace.cost(), 0.01 * exact);
-          assertDriven(trace, labels, true, k + " cell " + cell);
+          assertDriven(trace, labels, Quantity.DISTANCE_M, true, k + " cell " + cell);
           between++;
         }
       }
