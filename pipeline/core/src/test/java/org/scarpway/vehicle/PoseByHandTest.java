@@ -41,8 +41,9 @@ class PoseByHandTest {
   }
 
   private static double heightM(Terrain t, double xM, double yM) {
-    double c = (xM - SPEC.westM()) / SPEC.cellXM() - 0.5;
-    double r = (SPEC.yM(0) - yM) / SPEC.cellYM();
+    GridSpec spec = t.heightM().spec();
+    double c = (xM - spec.westM()) / spec.cellXM() - 0.5;
+    double r = (spec.yM(0) - yM) / spec.cellYM();
     int c0 = (int) Math.floor(c);
     int r0 = (int) Math.floor(r);
     double upper = t.heightM().at(r0, c0) * (c0 + 1 - c) + t.heightM().at(r0, c0 + 1) * (c - c0);
@@ -53,10 +54,11 @@ class PoseByHandTest {
 
   /** Height ahead and to the right of a place on a heading. */
   private static double heightM(Terrain t, int row, int col, int k, double ahead, double right) {
-    Headings h = Headings.of(SPEC);
+    GridSpec spec = t.heightM().spec();
+    Headings h = Headings.of(spec);
     double azimuth = Math.toRadians(h.azimuthDeg(k));
-    double x = SPEC.xM(col) + ahead * Math.sin(azimuth) + right * Math.cos(azimuth);
-    double y = SPEC.yM(row) + ahead * Math.cos(azimuth) - right * Math.sin(azimuth);
+    double x = spec.xM(col) + ahead * Math.sin(azimuth) + right * Math.cos(azimuth);
+    double y = spec.yM(row) + ahead * Math.cos(azimuth) - right * Math.sin(azimuth);
     return heightM(t, x, y);
   }
 
@@ -93,13 +95,17 @@ class PoseByHandTest {
   }
 
   private static Terrain rough(Random random) {
-    Terrain t = Grounds.of(SPEC, (x, y) -> 0, 0, 0, 0);
-    double ge = 0.3 * random.nextGaussian();
-    double gn = 0.3 * random.nextGaussian();
-    for (int i = 0; i < SPEC.cells(); i++) {
-      double x = SPEC.xM(i % SPEC.cols()) - 100;
-      double y = SPEC.yM(i / SPEC.cols()) - 200;
-      t.heightM().values()[i] = (float) (ge * x + gn * y + 0.15 * random.nextGaussian());
+    return rough(random, SPEC, 0.3, 0.15);
+  }
+
+  private static Terrain rough(Random random, GridSpec spec, double slope, double roughM) {
+    Terrain t = Grounds.of(spec, (x, y) -> 0, 0, 0, 0);
+    double ge = slope * random.nextGaussian();
+    double gn = slope * random.nextGaussian();
+    for (int i = 0; i < spec.cells(); i++) {
+      double x = spec.xM(i % spec.cols()) - 100;
+      double y = spec.yM(i / spec.cols()) - 200;
+      t.heightM().values()[i] = (float) (ge * x + gn * y + roughM * random.nextGaussian());
       t.gradEast().values()[i] = (float) ge;
       t.gradNorth().values()[i] = (float) gn;
     }
@@ -142,6 +148,45 @@ class PoseByHandTest {
         }
       }
     }
+  }
+
+  /**
+   * What belly, ends and wheels meet may be left out where it can neither shut a heading nor bind:
+   * the largest use of all is the same as if it never were.
+   */
+  @Test
+  void whatIsLeftOutNeverMatters() {
+    Random random = new Random(7);
+    GridSpec small = new GridSpec(21, 17, 0.5, 0.4, 100, 200, "");
+    int met = 0;
+    int sloped = 0;
+    for (int n = 0; n < 400; n++) {
+      Vehicle v = vehicle(List.of(1.4, n % 2 == 0 ? -1.4 : -1.2), List.of(2.2, 2.2), 0.7);
+      double roughM = 0.1 * Math.pow(10, -2 * random.nextDouble());
+      Terrain t = rough(random, small, 0.1 * random.nextDouble(), roughM);
+      WheelLayout layout = new WheelLayout(v, small);
+      MoveLimits limits = new MoveLimits(v, Body.MOON);
+      float[] heightM = t.heightM().values();
+      float[] east = t.gradEast().values();
+      float[] north = t.gradNorth().values();
+      PoseRow pose = new PoseRow(layout, limits, small, heightM, east, north);
+      pose.at(10, 8);
+      assertTrue(pose.known());
+      double told = pose.worstUse();
+      pose.requireBody();
+      double slope = 0;
+      double contact = 0;
+      for (int k = 0; k < Headings.COUNT; k++) {
+        slope = Math.max(slope, pose.slopeUse(k));
+        double aboveM = Math.max(pose.bellyGroundM(k), pose.endsGroundM(k));
+        double use = Math.max(aboveM / CLEARANCE_M, pose.offPlaneM(k) / STEP_M);
+        contact = Math.max(contact, use);
+      }
+      assertEquals(Math.max(slope, contact), told, 1e-9, "ground " + n);
+      met += contact > slope ? 1 : 0;
+      sloped += slope > contact ? 1 : 0;
+    }
+    assertTrue(met > 50 && sloped > 50, met + " by what is met, " + sloped + " by the slope");
   }
 
   private static void agrees(
