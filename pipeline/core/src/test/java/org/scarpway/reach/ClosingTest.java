@@ -97,6 +97,37 @@ class ClosingTest {
     }
   }
 
+  /** Where no two barriers are equally near, the nearest ones that face each other are joined. */
+  @Test
+  void aPointBesideTheMiddleOfAGapStillClosesIt() {
+    int closed = 0;
+    for (int n = 1; n <= 6; n++) {
+      int wide = n;
+      Gap south = drawn(BASE, (r, c) -> r == 15 && !(c >= 20 && c < 20 + wide) ? 0 : 1);
+      Gap east = drawn(BASE, (r, c) -> c == 18 && !(r >= 12 && r < 12 + wide) ? 0 : 1);
+      for (int d = -1; d <= 1; d++) {
+        closed += cuts(south, 31 + d, 40 + n, cells(17, ROWS, 0, COLS), cells(0, 14, 0, COLS));
+        closed += cuts(south, 31, 40 + n + d, cells(17, ROWS, 0, COLS), cells(0, 14, 0, COLS));
+        closed += cuts(east, 24 + n, 37 + d, cells(0, ROWS, 20, COLS), cells(0, ROWS, 0, 17));
+        closed += cuts(east, 24 + n + d, 37, cells(0, ROWS, 20, COLS), cells(0, ROWS, 0, 17));
+      }
+    }
+    assertTrue(closed >= 48, closed + " closed");
+  }
+
+  /** 1 where the gap is closed, 0 where nothing faces anything about the point. */
+  private static int cuts(Gap gap, int row2, int col2, BitSet far, BitSet near) {
+    BitSet across = gap.across(row2, col2);
+    if (across == null) {
+      return 0;
+    }
+    BitSet behind = gap.behind(across);
+    String where = row2 + ", " + col2;
+    assertEquals(behind, with(behind, far), where);
+    assertTrue(!behind.intersects(near), where);
+    return 1;
+  }
+
   /** Jambs that stand askew: the shortest line between them, a hypotenuse. */
   @Test
   void jambsThatStandAskew() {

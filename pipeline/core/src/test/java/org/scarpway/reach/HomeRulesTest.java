@@ -193,6 +193,39 @@ class HomeRulesTest {
     }
   }
 
+  /** All amounts here are halves and quarters, so that equal is equal. */
+  @Test
+  void aLimitThatIsMetExactlyIsMet() {
+    Budget free = new Budget(null, null, null);
+    Budget time = new Budget(50.0, null, null);
+    // x + 8 = 50, x / 2 + 8 = 37, 2 x = 56, 2050 x + 400 = 57800.
+    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, null, null), 42, End.TIME);
+    reaches(solve(HomeRule.NONE, 2, new Budget(37.0, null, null), 8, null, null), 58, End.TIME);
+    Budget distance = new Budget(null, null, 56.0);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, distance, 8, null, null), 28, End.DISTANCE);
+    Budget energy = new Budget(null, 57_800.0, null);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, energy, 8, null, null), 28, End.ENERGY);
+    // 1.5 x + 8 = 50.
+    reaches(solve(HomeRule.PAIR, 2, free, 8, crew(2, 4, 50), null), 28, End.RESCUE);
+    // x / 4 + 8 + x = 58.
+    Budget walked = new Budget(58.0, null, null);
+    reaches(solve(HomeRule.WALK_BACK, 4, walked, 8, null, walk(1, 100)), 40, End.WALK_BACK);
+    // As much time as air: the budget is named.
+    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, crew(2, 2, 50), null), 42, End.TIME);
+  }
+
+  /** Of several limits that of the time is named only where not even the quickest trip is in it. */
+  @Test
+  void whatEndsTheReachIsTheLimitThatIsBroken() {
+    // 2050 x + 400 within 57800 J ends at 28 m, x + 8 within 50 s at 42 m.
+    ReachResult r = solve(HomeRule.DRIVE_BACK, 2, new Budget(50.0, 57_800.0, null), 8, null, null);
+    for (int x = 0; x <= 80; x++) {
+      End end = x <= 28 ? null : x <= 42 ? End.ENERGY : End.TIME;
+      assertEquals(x <= 28 ? ReachResult.SURELY : 0, r.state().values()[x], "cell " + x);
+      assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
+    }
+  }
+
   private static WalkHome walk(double speedMs, double limitS, WalkHome.Refuge... refuges) {
     MoveField walker = Fields.level(LANE, (x, y) -> speedMs);
     return new WalkHome(walker, limitS + 5, 5, List.of(refuges));
