@@ -28,6 +28,15 @@ final class TradeOffs {
   /** Ways that differ by less in everything are one. */
   private static final double SAME = 1e-3;
 
+  /**
+   * What is told of time (0.01 min), energy (0.0001 kWh) and hazard: ways are compared by what is
+   * told of them, so that none looks worse than another in the tables.
+   */
+  private static final double TIME_S = 0.6;
+
+  private static final double ENERGY_J = 360;
+  private static final double HAZARD_M = 0.01;
+
   /** Weights are tried in this order: corners, middles of edges, centre, then between them. */
   private static final int[] DENOMINATORS = {1, 2, 3, 4, 6};
 
@@ -51,9 +60,9 @@ final class TradeOffs {
       Centreline way = drive.apply(weighted(ground, hasEnergy, best, w));
       found.add(
           new TradeOff(
-              way.timeS(),
-              way.energyJ(),
-              way.hazardM(),
+              rounded(way.timeS(), 0.1),
+              rounded(way.energyJ(), 1),
+              rounded(way.hazardM(), HAZARD_M),
               way.distanceM(),
               List.of(w[0], w[1], w[2]),
               way.points()));
@@ -130,25 +139,30 @@ final class TradeOffs {
     return List.copyOf(kept);
   }
 
-  private static double energyJ(TradeOff t) {
-    return Double.isNaN(t.energyJ()) ? 0 : t.energyJ();
+  private static double rounded(double value, double unit) {
+    return Double.isNaN(value) ? value : unit * Math.rint(value / unit);
   }
 
-  /** Nowhere worse and somewhere better. */
+  private static long times(double value, double unit) {
+    return Double.isNaN(value) ? 0 : Math.round(value / unit);
+  }
+
+  /** Nowhere worse and somewhere better, in what is told of them. */
   static boolean better(TradeOff a, TradeOff b) {
-    return a.timeS() <= b.timeS()
-        && energyJ(a) <= energyJ(b)
-        && a.hazardM() <= b.hazardM()
-        && (a.timeS() < b.timeS() || energyJ(a) < energyJ(b) || a.hazardM() < b.hazardM());
+    long timeS = times(a.timeS(), TIME_S) - times(b.timeS(), TIME_S);
+    long energyJ = times(a.energyJ(), ENERGY_J) - times(b.energyJ(), ENERGY_J);
+    long hazardM = times(a.hazardM(), HAZARD_M) - times(b.hazardM(), HAZARD_M);
+    return timeS <= 0 && energyJ <= 0 && hazardM <= 0 && (timeS < 0 || energyJ < 0 || hazardM < 0);
   }
 
   private static boolean same(TradeOff a, TradeOff b) {
-    return close(a.timeS(), b.timeS())
-        && close(energyJ(a), energyJ(b))
-        && close(a.hazardM(), b.hazardM());
+    return close(a.timeS(), b.timeS(), TIME_S)
+        && close(a.energyJ(), b.energyJ(), ENERGY_J)
+        && close(a.hazardM(), b.hazardM(), HAZARD_M);
   }
 
-  private static boolean close(double a, double b) {
-    return Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));
+  private static boolean close(double a, double b, double unit) {
+    return times(a, unit) == times(b, unit)
+        || Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));
   }
 }

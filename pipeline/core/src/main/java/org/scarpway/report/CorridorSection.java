@@ -332,9 +332,9 @@ final class CorridorSection {
     for (CorridorResult.TradeOff t : corridor.tradeOffs()) {
       table.row(
           "T" + (table.rows().size() + 1),
-          Figures.fixed(t.timeS() / 60, 1),
-          Figures.sig(t.energyJ() / 3.6e6),
-          Figures.sig(t.hazardM()),
+          Figures.fixed(t.timeS() / 60, 2),
+          Figures.fixed(t.energyJ() / 3.6e6, 4),
+          Figures.fixed(t.hazardM(), 2),
           Figures.fixed(t.distanceM() / 1000, 2),
           String.join(" / ", t.weights().stream().map(w -> Figures.fixed(100 * w, 0)).toList()));
     }
