@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 
@@ -179,6 +180,11 @@ final class Front {
   /** Lets the front go on from the cells of a set only. */
   void keepTo(BitSet within) {
     allow(budget, new InsideOnly(tiling, within));
+  }
+
+  /** Lets the front go on only where and while there is time to walk home. */
+  void keepTo(Floats walkS, double timeS) {
+    allow(budget, new OnFootInTime(tiling, walkS, timeS));
   }
 
   LabelTiles tiles() {

@@ -100,6 +100,10 @@ final class Judge {
       end = limits.tripEnd();
       return;
     }
+    if (solved.neverInTime(cell, stayS, limits.timeS())) {
+      end = End.WALK_BACK;
+      return;
+    }
     if (more != null && more.ruledOut(cell, stayS)) {
       return;
     }

@@ -38,6 +38,11 @@ final class Solved {
   /** Null where more is asked for than the ground that the time suffices for. */
   private TimedGround timed;
 
+  /** Quickest ways out on which there is always time to walk home; null where not needed. */
+  private Labels inTime;
+
+  private Ways inTimeWays;
+
   private List<Ways> outList = List.of();
   private List<Ways> homeList = List.of();
 
@@ -104,6 +109,9 @@ final class Solved {
     work.addAll(help);
     workers.all(work);
     listWays();
+    if (walkS != null && tooLateOnFoot(limits.timeS())) {
+      findInTime(limits.timeS(), field, base, request, workers, progress);
+    }
     if (energyLater
         && wanted(Quantity.ENERGY_J, request, limits)
         && !quickestSettle(limits, stays[1], field.spec(), workers)) {
@@ -138,8 +146,56 @@ final class Solved {
     return MARGIN * Math.max(0, most);
   }
 
+  /** Whether the quickest way breaks the rule anywhere that another might not. */
+  private boolean tooLateOnFoot(double timeS) {
+    Ways quickest = outWays.get(Quantity.TIME_S);
+    for (int cell = 0; cell < walkS.size(); cell++) {
+      if (answers(cell)
+          && quickest.latestS(cell) > timeS
+          && quickest.timeS(cell) + walkS.get(cell) <= timeS) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void findInTime(
+      double timeS,
+      MoveField field,
+      int base,
+      ReachRequest request,
+      Workers workers,
+      Progress progress) {
+    progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
+    // Where even the quickest way comes too late to walk home no way in time leads.
+    BitSet early = new BitSet(walkS.size());
+    for (int cell = 0; cell < walkS.size(); cell++) {
+      if (answers(cell) && out.get(Quantity.TIME_S).value(cell) + walkS.get(cell) <= timeS) {
+        early.set(cell);
+      }
+    }
+    Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
+    Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
+    front.keepTo(walkS, timeS);
+    workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
+    inTime = front.labels();
+    inTimeWays = Ways.along(inTime, heightM, hasEnergy, walkS);
+    listWays();
+    progress.end();
+  }
+
+  /** Whether no way out leaves time to walk home from every place on it and after the stay. */
+  boolean neverInTime(int cell, double stayS, double timeS) {
+    return inTime != null
+        && !(inTime.reached(cell) && inTime.value(cell) + stayS + walkS.get(cell) <= timeS);
+  }
+
   private void listWays() {
-    outList = List.copyOf(outWays.values());
+    List<Ways> all = new ArrayList<>(outWays.values());
+    if (inTimeWays != null) {
+      all.add(inTimeWays);
+    }
+    outList = List.copyOf(all);
     homeList = oneWay ? Collections.singletonList(null) : List.copyOf(homeWays.values());
   }
 

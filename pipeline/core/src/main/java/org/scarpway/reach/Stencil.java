@@ -2,6 +2,7 @@ package org.scarpway.reach;
 
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
+import org.scarpway.stage.Floats;
 
 /**
  * The straight steps by which a cell is tied to the ground around it, and what a step costs.
@@ -270,6 +271,27 @@ final class Stencil {
     return code < NEAR_CODES
         ? ((code / EIGHTHS + end) & (FAR - 1)) * EIGHTHS
         : NEAR_CODES + (((code - NEAR_CODES) / QUARTERS + end) & (NEAR - 1)) * QUARTERS;
+  }
+
+  /**
+   * Largest value of the cells that a step may cross between its ends, negative infinity where it
+   * crosses none or no value is known.
+   */
+  double largestBetween(Floats values, int cell, int code) {
+    if (code >= NEAR_CODES && code < CORNER_CODES) {
+      return Double.NEGATIVE_INFINITY;
+    }
+    boolean toCorner = code >= CORNER_CODES;
+    int s = toCorner ? code - CORNER_CODES : code / EIGHTHS;
+    boolean toCell = !toCorner && code % EIGHTHS == 0;
+    int one = toCell ? middle[s] : middle[even(s)];
+    int other = toCell ? middle2[s] : beyond[s];
+    return Math.max(at(values, cell + one), at(values, cell + other));
+  }
+
+  private static double at(Floats values, int cell) {
+    float v = values.get(cell);
+    return Float.isNaN(v) ? Double.NEGATIVE_INFINITY : v;
   }
 
   /** Heading of the step in units of the 32 headings, to within one for corners. */

@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
@@ -159,8 +160,7 @@ final class Ways {
       for (int q = 0; q < sums.length; q++) {
         sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
       }
-      // Walking home from between here and a source so near is never later than from its far end.
-      latest(cell, 0);
+      latest(cell, 0, crossed());
       return;
     }
     Stencil stencil = labels.stencil();
@@ -182,12 +182,37 @@ final class Ways {
       double before = (1 - share) * atA + share * atB;
       sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used, shareOfStep)));
     }
-    latest(cell, latestS == null ? 0 : Math.max(latestS.get(a), latestS.get(b)));
+    if (latestS != null) {
+      // The last quarter of a step to the far ring lies in the cell itself.
+      int heading = (int) Stencil.heading(used);
+      double here =
+          Math.min(
+              costs[0].perM(cell, heading),
+              costs[0].perM(cell, (heading + 1) & (Headings.COUNT - 1)));
+      double hereS = 0.25 * stencil.lengthM(used) * (here < Double.POSITIVE_INFINITY ? here : 0);
+      double between = stencil.largestBetween(walkS, cell, used) - hereS;
+      latest(cell, Math.max(latestS.get(a), latestS.get(b)), between);
+    }
   }
 
-  private void latest(int cell, float before) {
+  /** Longest walk home from the cells of the line (s). */
+  private double crossed() {
+    double most = 0;
+    for (int i = 0; latestS != null && i < line.count(); i++) {
+      most = Math.max(most, walkS.get(line.cell(i)));
+    }
+    return most;
+  }
+
+  /**
+   * Walkers may have to go a long way round from a cell between, so these count too.
+   *
+   * @param betweenS longest walk home from those, less what is left to drive there
+   */
+  private void latest(int cell, float before, double betweenS) {
     if (latestS != null) {
-      latestS.set(cell, Math.max(before, sums[0].get(cell) + walkS.get(cell)));
+      double walk = Math.max(betweenS, walkS.get(cell));
+      latestS.set(cell, Math.max(before, (float) (sums[0].get(cell) + walk)));
     }
   }
 

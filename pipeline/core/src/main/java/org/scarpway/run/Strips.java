@@ -169,7 +169,8 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     int fronts = 2 * (2 + (distance ? 1 : 0));
     // Limits are weighed against each other in up to four rounds where there are several.
     fronts += limits > 1 ? 8 : 0;
-    return 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 : 0);
+    // On foot: the walks, and the ways out that leave time for them on ground of their own.
+    return 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 + 26 : 0);
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {
