@@ -82,7 +82,8 @@ record JobPlan(
         open.job().name(),
         rows,
         open.strips() == null
-            ? StageNeeds.heapMb(graph.nodes(), open.spec().cells())
+            ? StageNeeds.heapMb(
+                graph.nodes().stream().map(StageNode::id).toList(), open.spec().cells())
             : open.strips().heapMb(open.job()),
         Runtime.getRuntime().maxMemory() >> 20,
         rows.stream().mapToLong(Row::diskMb).sum(),

@@ -6,7 +6,7 @@ import java.util.Map;
 /**
  * What stages take per cell: time as it was on the demo job (1.44 million cells, two cores), heap
  * reckoned from the sizes of the arrays that a stage holds, disk from its products. Estimates; the
- * heap ones are not calibrated by the smallest -Xmx with which jobs end.
+ * heap ones are not calibrated beyond the program itself.
  *
  * @param heapBytes of the stage's work, its result and those it takes
  * @param resultBytes of its result alone
@@ -29,7 +29,7 @@ record StageNeeds(double secondsPerCell, double heapBytes, double resultBytes, d
   private static final StageNeeds OTHER = new StageNeeds(5e-6, 100, 20, 20);
 
   /** Program, libraries and what does not grow with the grid. */
-  private static final long BASE_MB = 60;
+  static final long BASE_MB = 60;
 
   /** The kind of a stage: mobility of mobility/buggy. */
   static String kind(String id) {
@@ -48,10 +48,12 @@ record StageNeeds(double secondsPerCell, double heapBytes, double resultBytes, d
   /**
    * The least heap with which the job ends: what its hungriest stage works with, or all results at
    * once, which the report draws from.
+   *
+   * @param ids of all stages
    */
-  static long heapMb(List<StageNode<?>> nodes, long cells) {
-    double most = nodes.stream().mapToDouble(n -> of(n.id()).heapBytes).max().orElse(0);
-    double all = nodes.stream().mapToDouble(n -> of(n.id()).resultBytes).sum();
+  static long heapMb(List<String> ids, long cells) {
+    double most = ids.stream().mapToDouble(id -> of(id).heapBytes).max().orElse(0);
+    double all = ids.stream().mapToDouble(id -> of(id).resultBytes).sum();
     double bytes = Math.max(most, all);
     return BASE_MB + Math.round(cells * bytes / (1 << 20));
   }

@@ -56,6 +56,9 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   /** Share of the heap that is planned for; the rest is the program and what is being freed. */
   private static final double USED = 0.8;
 
+  /** What the program takes of a small heap. */
+  private static final double BASE_BYTES = StageNeeds.BASE_MB * 1048576.0;
+
   /**
    * Null where all ground fits the heap at once, and where the job asks for what only works on all
    * of it: {@link Fit} then says whether it may run.
@@ -65,8 +68,10 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   static Strips choose(Job job, GridSpec spec, long heapBytes) {
     boolean reach = looksAtAll(job);
     double whole = (reach ? WHOLE_REACH_BYTES : WHOLE_BYTES) * spec.cells();
-    double room = USED * heapBytes;
-    if (whole <= room || !onlyInMemory(job).isEmpty()) {
+    double room = roomBytes((double) heapBytes);
+    // As the check of what fits reckons: what is not cut is not refused then.
+    boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
+    if ((whole <= USED * heapBytes && held) || !onlyInMemory(job).isEmpty()) {
       return null;
     }
     if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
@@ -87,11 +92,32 @@ record Strips(GridSpec spec, int rows, int shownStep) {
       rows -= rows % TILE_ROWS;
     }
     if (rows < FEWEST_ROWS) {
-      throw refusal(spec, heapBytes, (kept + 2 * tileRow + FEWEST_ROWS * perRow) / USED);
+      throw refusal(spec, heapBytes, heapFor(kept + 2 * tileRow + FEWEST_ROWS * perRow));
     }
     double shown = Math.min(SHOWN, Math.sqrt(heapBytes / (2 * REPORT_BYTES)));
     int step = (int) Math.ceil(Math.max(spec.rows(), spec.cols()) / shown);
     return new Strips(spec, Math.min(rows, spec.rows()), step);
+  }
+
+  /** Of a heap, besides the program and what is being freed. */
+  private static double roomBytes(double heapBytes) {
+    return Math.min(USED * heapBytes, heapBytes - BASE_BYTES);
+  }
+
+  private static double heapFor(double bytes) {
+    return Math.max(bytes / USED, bytes + BASE_BYTES);
+  }
+
+  /** Those that hold something of all ground. */
+  private static List<String> stages(Job job) {
+    List<String> ids = new ArrayList<>(List.of("terrain", "hazard"));
+    job.vehicles().forEach(v -> ids.add("mobility/" + v.name()));
+    job.reach().forEach(r -> ids.add("reach/" + r.name()));
+    job.corridors().forEach(c -> ids.add("corridor/" + c.name()));
+    if (job.sites() != null) {
+      ids.add("sites");
+    }
+    return ids;
   }
 
   /** Whether all ground is looked at in no foreseeable order. */
@@ -120,9 +146,10 @@ record Strips(GridSpec spec, int rows, int shownStep) {
   long heapMb(Job job) {
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double bytes =
-        (rows % TILE_ROWS == 0 ? 1 : 2) * tileRow + 4.0 * spec.cols() * STRIP_LAYERS * rows;
+        (rows % TILE_ROWS == 0 || rows == spec.rows() ? 1 : 2) * tileRow
+            + 4.0 * spec.cols() * STRIP_LAYERS * rows;
     double kept = looksAtAll(job) ? REACH_BYTES * spec.cells() : 0;
-    return (long) Math.ceil((kept + bytes) / (1 << 20));
+    return StageNeeds.BASE_MB + (long) Math.ceil((kept + bytes) / (1 << 20));
   }
 
   /**

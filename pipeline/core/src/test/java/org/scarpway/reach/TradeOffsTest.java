@@ -40,12 +40,12 @@ class TradeOffsTest {
       List<TradeOff> left = TradeOffs.undominated(ways);
       assertFalse(left.isEmpty());
       kept += left.size();
-      for (TradeOff a : left) {
-        for (TradeOff b : left) {
-          double[] x = told(a);
-          double[] y = told(b);
+      for (int i = 0; i < left.size(); i++) {
+        for (int j = 0; j < left.size(); j++) {
+          double[] x = told(left.get(i));
+          double[] y = told(left.get(j));
           boolean noBetter = x[0] <= y[0] && x[1] <= y[1] && x[2] <= y[2];
-          assertTrue(a == b || !noBetter, a + " beside " + b);
+          assertTrue(i == j || !noBetter, left.get(i) + " beside " + left.get(j));
         }
       }
     }

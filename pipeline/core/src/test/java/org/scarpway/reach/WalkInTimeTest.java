@@ -107,9 +107,11 @@ class WalkInTimeTest {
     int pieces = 24 * Math.max(Math.abs(dr), Math.abs(dc));
     double lengthM = 10 * Math.hypot(dr, dc) / pieces;
     double at = start;
+    int fromRow = cell / N;
+    int fromCol = cell % N;
     for (int k = 0; k < pieces; k++) {
-      double row = cell / N + dr * (k + 0.5) / pieces;
-      double col = cell % N + dc * (k + 0.5) / pieces;
+      double row = fromRow + dr * (k + 0.5) / pieces;
+      double col = fromCol + dc * (k + 0.5) / pieces;
       int here = (int) Math.rint(row) * N + (int) Math.rint(col);
       at += perM[here] * lengthM;
       for (int side = 0; side < 4 && besideCells > 0; side++) {

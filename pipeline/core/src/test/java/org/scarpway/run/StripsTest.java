@@ -13,6 +13,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -278,5 +279,38 @@ class StripsTest {
     // Left to the check of what fits the heap, which names what would.
     assertNull(Strips.choose(scaling, large, 3L << 30));
     assertEquals(List.of("terrain.scaling"), Strips.onlyInMemory(scaling));
+  }
+
+  /** Whether a run of the job is begun with so much heap. */
+  private static boolean admitted(Job job, List<String> stages, GridSpec spec, long heapMb) {
+    try {
+      Strips strips = Strips.choose(job, spec, heapMb << 20);
+      long needMb = strips == null ? StageNeeds.heapMb(stages, spec.cells()) : strips.heapMb(job);
+      return needMb <= heapMb;
+    } catch (UserError e) {
+      return false;
+    }
+  }
+
+  @Test
+  void moreHeapNeverGetsAJobRefused() throws Exception {
+    for (String more : List.of("", reach(1, 1), reach(1, 1) + CORRIDORS)) {
+      Job job = JobReader.read(job(1, 1, more), Map.of());
+      List<String> stages = new ArrayList<>(List.of("terrain", "hazard", "mobility/v"));
+      job.reach().forEach(r -> stages.add("reach/" + r.name()));
+      job.corridors().forEach(c -> stages.add("corridor/" + c.name()));
+      for (int side : new int[] {100, 400, 700, 1000, 2000, 3500, 6000}) {
+        GridSpec spec = new GridSpec(side, side + 37, 5, 5, 0, 0, "");
+        boolean before = false;
+        for (long heapMb = 8; heapMb < 12_000; heapMb += 1 + heapMb / 40) {
+          boolean now = admitted(job, stages, spec, heapMb);
+          assertTrue(now || !before, side + " cells, " + heapMb + " MB");
+          // The program alone takes more.
+          assertTrue(!now || heapMb > 56, side + " cells, " + heapMb + " MB");
+          before = now;
+        }
+        assertTrue(before, side + " cells");
+      }
+    }
   }
 }
