@@ -13,7 +13,8 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * aspect estimates derived from spatial databases</i>, Geogr. Analysis 29(1):35-49; Oksanen J. and
  * Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027. A correlation of about one cell
  * makes the error larger than independent errors do, a long one makes it smaller. First order fails
- * where the slope is of the size of its error: see {@link RiceGradient}.
+ * where the slope is of the size of its error: 3 % too high where it is three times as steep, 29 %
+ * where both are equal, 53 % on level ground; see {@link RiceGradient}.
  */
 public final class SlopeError {
   /** Standard deviation of an angle that may be any: 180 / sqrt 3. */
