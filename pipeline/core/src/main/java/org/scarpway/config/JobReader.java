@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -21,7 +20,6 @@ import org.scarpway.dem.DemRequest;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
-import org.scarpway.vehicle.WalkSpeeds;
 import org.scarpway.vehicle.Walker;
 
 /**
@@ -124,7 +122,7 @@ public final class JobReader {
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
     Job.SoilSettings soils =
         new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
-    Walker walker = walker(job.get("walker"), body);
+    Walker walker = walker(job.get("walker"));
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
     if (dem != null) {
@@ -256,25 +254,9 @@ public final class JobReader {
     }
   }
 
-  private Walker walker(Entry entry, Body body) {
+  private Walker walker(Entry entry) {
     Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
-    Walker walker = file == null ? null : WalkerReader.read(file, reading);
-    if (walker != null && walker.meanW() != null && body != null) {
-      double standingW = WalkSpeeds.standingW(walker, body);
-      if (standingW > walker.meanW()) {
-        problems.add(
-            entry.at(),
-            String.format(
-                Locale.ROOT,
-                "standing on this body takes walker %s %.0f W, more than the mean of %.0f W",
-                walker.name(),
-                standingW,
-                walker.meanW()),
-            "a mean above that",
-            "raise metabolic.mean_w in its file or name another walker");
-      }
-    }
-    return walker;
+    return file == null ? null : WalkerReader.read(file, reading);
   }
 
   private List<Place> bases(Entry bases) {

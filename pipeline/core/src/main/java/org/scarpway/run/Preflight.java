@@ -17,6 +17,8 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkSpeeds;
+import org.scarpway.vehicle.Walker;
 
 /**
  * What can only be known with the ground at hand and must be known before anything is written: that
@@ -30,6 +32,10 @@ final class Preflight {
   private final Set<String> seen = new HashSet<>();
   private final Set<String> mistakes = new LinkedHashSet<>();
   private final Map<Places.Spot, List<String>> shut = new LinkedHashMap<>();
+
+  /** Whether there is a walk to be asked about. */
+  private boolean walks = true;
+
 
   private Preflight(OpenJob open, PlaceGround ground) {
     this.job = open.job();
@@ -50,6 +56,7 @@ final class Preflight {
     if (open.job().search() != null) {
       all.gather(() -> requireFewPlaces(open.job().search(), open.spec()));
     }
+    all.walks = all.walkerStands();
     all.questions();
     all.shut.forEach((spot, why) -> all.mistakes.add(barred(spot, String.join(", and ", why))));
     return List.copyOf(all.mistakes);
@@ -77,6 +84,29 @@ final class Preflight {
       }
     }
     return lines;
+  }
+
+  /** Only told once the ground is known to be of the job's body: another body asks other things. */
+  private boolean walkerStands() {
+    Walker walker = job.walker();
+    if (walker == null || walker.meanW() == null) {
+      return true;
+    }
+    double standingW = WalkSpeeds.standingW(walker, job.dem().body());
+    if (standingW > walker.meanW()) {
+      mistakes.add(
+          UserError.of(
+                  "walker " + walker.name(),
+                  String.format(
+                      Locale.ROOT,
+                      "standing on this body takes %.0f W, more than the mean of %.0f W",
+                      standingW,
+                      walker.meanW()),
+                  "a mean above that",
+                  "raise metabolic.mean_w in its file or name another walker")
+              .getMessage());
+    }
+    return standingW <= walker.meanW();
   }
 
   private void questions() {
@@ -128,6 +158,7 @@ final class Preflight {
         () -> {
           Places.Spot spot = places.known(name, where);
           if (spot != null
+              && walks
               && seen.add("\n" + name)
               && !ground.walkable(ground.at(spot.xM(), spot.yM()))) {
             shut(spot, "ground that cannot be walked");

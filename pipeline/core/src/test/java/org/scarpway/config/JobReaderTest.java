@@ -328,17 +328,6 @@ class JobReaderTest {
     }
   }
 
-  @Test
-  void aWalkerWhoCannotStandIsRefused() {
-    // Pandolf et al. 1977 standing, 1.5 W + 2 (W + L)(L / W)2 with the load's part at lunar gravity
-    // (0.1654): 1.5 * 80 + 2 * 170 * (90 / 80)2 * 0.1654 = 191.2 W.
-    folder.spoil("walker.yaml", "mean_w: 350", "mean_w: 191");
-    String said = refusal(Map.of());
-    assertTrue(said.contains("job.yaml:") && said.contains("standing on this body takes"), said);
-    folder.spoil("walker.yaml", "mean_w: 191", "mean_w: 192");
-    JobReader.read(folder.job(), Map.of());
-  }
-
   private Path real(String name) {
     try {
       return dir.resolve(name).toRealPath();

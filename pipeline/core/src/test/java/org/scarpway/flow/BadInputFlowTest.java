@@ -77,6 +77,25 @@ class BadInputFlowTest {
         Arguments.of("home: walk-back", "home: walkback", List.of("walkback", "walk-back")));
   }
 
+  /**
+   * Pandolf et al. 1977 standing, 1.5 W + 2 (W + L)(L / W)2, the load's part at lunar gravity
+   * (0.1654): 1.5 * 80 + 2 * 180 * (100 / 80)2 * 0.1654 = 213.0 W.
+   */
+  @Test
+  void aWalkerWhoCannotStandIsRefused() throws IOException {
+    String file = Files.readString(Flow.ROOT.resolve("configs/walkers/suited-lunar.yaml"));
+    Path weak = dir.resolve("weak.yaml");
+    Files.writeString(
+        job,
+        Files.readString(job)
+            .replace(
+                Flow.ROOT.resolve("configs/walkers/suited-lunar.yaml").toString(), "weak.yaml"));
+    Files.writeString(weak, file.replace("mean_w: 293", "mean_w: 212"));
+    refused(List.of("walker suited-lunar", "standing on this body takes 213 W"), run());
+    Files.writeString(weak, file.replace("mean_w: 293", "mean_w: 214"));
+    assertEquals(0, Flow.scarpway("check", job).code());
+  }
+
   /** Mistakes of every kind together, and places outside the ground: each is told, at once. */
   @Test
   void checkTellsEveryMistakeAtOnce() throws IOException {
