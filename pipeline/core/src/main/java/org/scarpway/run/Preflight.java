@@ -36,7 +36,6 @@ final class Preflight {
   /** Whether there is a walk to be asked about. */
   private boolean walks = true;
 
-
   private Preflight(OpenJob open, PlaceGround ground) {
     this.job = open.job();
     this.places = open.places();

@@ -112,7 +112,7 @@ class FaultFlowTest {
               ? Flow.scarpway("run", job, "--out", out, "--quiet")
               : Flow.scarpway("check", job);
       assertEquals(2, told.code(), told.err());
-      assertTrue(told.err().contains("'hole' at (227.0, 72.0) is no-go ground"), told.err());
+      assertTrue(told.err().contains("'hole' at x 227, y 72 is no-go ground"), told.err());
       assertTrue(told.err().contains("no elevation around it"), told.err());
       assertFalse(Files.exists(out));
     }

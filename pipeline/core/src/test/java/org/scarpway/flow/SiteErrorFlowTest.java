@@ -27,7 +27,7 @@ class SiteErrorFlowTest {
   /** With no error to speak of every realisation is the ground itself. */
   @Test
   void withoutErrorEveryRealisationIsAsMeasured() throws Exception {
-    Path run = run("still", "--set", "dem.vertical_sigma_m=1e-9");
+    Path run = run("still", "--set", "dem.vertical_sigma_m=1e-6");
     CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
     CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
     assertEquals(20, drawn.rows().size());
