@@ -25,6 +25,12 @@ final class Cautions {
             + (data.facts().smallestObstacle().isEmpty()
                 ? ""
                 : " " + data.facts().smallestObstacle()));
+    if (!data.unanswered().isEmpty()) {
+      text.add(
+          "Not every question of the job was answered: "
+              + String.join(", ", data.unanswered().keySet())
+              + ". What is missing here was not found to be safe or out of reach.");
+    }
     Double sigma = data.facts().verticalSigmaM();
     text.add(
         sigma == null

@@ -26,9 +26,17 @@ final class Page {
     this.ground = new Ground(data, maxPixels);
   }
 
-  record Question(String id, String title, List<Answer> answers, List<Section> sections) {
+  /**
+   * @param unanswered why parts of it have no answer
+   */
+  record Question(
+      String id,
+      String title,
+      List<Answer> answers,
+      List<Section> sections,
+      List<String> unanswered) {
     boolean asked() {
-      return !sections.isEmpty();
+      return !sections.isEmpty() || !unanswered.isEmpty();
     }
   }
 
@@ -59,10 +67,11 @@ final class Page {
 
     List<Question> questions =
         List.of(
-            question("where-not", "Where not?", whereNot, withGround),
-            question("how-far", "How far and still home?", howFar, howFar),
-            question("which-corridor", "Which corridor?", whichWay, whichWay),
-            question("which-site", "Which site?", whichSite, whichSite));
+            question("where-not", "Where not?", whereNot, withGround, List.of()),
+            question("how-far", "How far and still home?", howFar, howFar, unanswered("reach/")),
+            question(
+                "which-corridor", "Which corridor?", whichWay, whichWay, unanswered("corridor/")),
+            question("which-site", "Which site?", whichSite, whichSite, unanswered("site")));
 
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.facts().job());
@@ -88,8 +97,20 @@ final class Page {
   }
 
   private static Question question(
-      String id, String title, List<Section> answering, List<Section> shown) {
-    return new Question(id, title, answering.stream().map(Section::answer).toList(), shown);
+      String id,
+      String title,
+      List<Section> answering,
+      List<Section> shown,
+      List<String> unanswered) {
+    List<Answer> answers = answering.stream().map(Section::answer).toList();
+    return new Question(id, title, answers, shown, unanswered);
+  }
+
+  private List<String> unanswered(String stages) {
+    return data.unanswered().entrySet().stream()
+        .filter(e -> e.getKey().startsWith(stages))
+        .map(Map.Entry::getValue)
+        .toList();
   }
 
   private List<Section> sites() {

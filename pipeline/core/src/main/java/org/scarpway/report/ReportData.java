@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
 import java.util.List;
+import java.util.Map;
 import org.scarpway.dem.Dem;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
@@ -22,6 +23,7 @@ import org.scarpway.vehicle.Mobility;
  * @param atPlaces what vehicles meet at places of the job
  * @param lonLat from the coordinates of the grid; may answer null
  * @param more what the job asks of the ground on top of terrain
+ * @param unanswered why a question has no answer, by the name of its stage, such as reach/far
  */
 public record ReportData(
     Facts facts,
@@ -38,7 +40,8 @@ public record ReportData(
     List<Setting> settings,
     LonLat lonLat,
     List<AtPlace> atPlaces,
-    MoreTerrain more) {
+    MoreTerrain more,
+    Map<String, String> unanswered) {
 
   /** Without a look at the places one by one. */
   public ReportData(
@@ -70,7 +73,8 @@ public record ReportData(
         settings,
         lonLat,
         List.of(),
-        MoreTerrain.NONE);
+        MoreTerrain.NONE,
+        Map.of());
   }
 
   public ReportData {

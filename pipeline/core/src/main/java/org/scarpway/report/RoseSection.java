@@ -38,7 +38,7 @@ final class RoseSection {
     }
     html.append("</div><p class=\"note\">Petal: heading allowed, as long as its speed; the outer");
     html.append(" ring is the rated ").append(Figures.brief(ratedMs)).append(" m/s, the inner one");
-    html.append(" half of it. Bar on the rim: heading shut. North is up.</p>");
+    html.append(" half of it. Bar on the rim: heading shut. Grid north is up.</p>");
     return html.toString();
   }
 

@@ -111,12 +111,14 @@ public final class ExplainPlace {
       double[] lonLat = frame.world().toLonLat(spec.xM(col), spec.yM(row));
       line("", "longitude %.6f deg, latitude %.6f deg", lonLat[0], lonLat[1]);
     }
-    line("height", "%.3f m", heightM);
+    line(
+        "height",
+        Double.isNaN(heightM) ? "no elevation" : String.format(Locale.ROOT, "%.3f m", heightM));
   }
 
   private void ground(Terrain t, int i) {
     value("slope", t.slopeDeg(), i, "deg");
-    value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from north");
+    value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from grid north");
     value("roughness", t.roughnessM(), i, "m");
     value("step", t.stepM(), i, "m");
     double cellM = t.slopeDeg().spec().cellM();
@@ -242,16 +244,17 @@ public final class ExplainPlace {
   }
 
   private void check(CellMobility.Check c, String where) {
+    boolean known = !Double.isNaN(c.got());
     boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
     out.printf(
         Locale.ROOT,
-        "  %-27s %-46s got %-10.4g allowed %-10s %s %s%s%n",
+        "  %-27s %-46s got %-10s allowed %-10s %s %s%s%n",
         c.limit().label(),
         c.what(),
-        c.got(),
+        known ? String.format(Locale.ROOT, "%.4g", c.got()) : "not known",
         bounded ? String.format(Locale.ROOT, "%.4g", c.allowed()) : "any",
         c.unit(),
-        c.held() ? "ok" : "EXCEEDED",
+        known ? c.held() ? "ok" : "EXCEEDED" : "no verdict",
         where);
   }
 

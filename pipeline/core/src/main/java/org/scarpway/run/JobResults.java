@@ -3,6 +3,8 @@ package org.scarpway.run;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.scarpway.config.Job;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
@@ -25,6 +27,7 @@ record JobResults(
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
     List<ReportData.Table> siteTables,
+    SortedMap<String, String> unanswered,
     List<String> warnings) {
 
   static JobResults of(OpenJob open, StageGraph graph) {
@@ -37,6 +40,7 @@ record JobResults(
         all(graph.reaches()),
         all(graph.corridors()),
         siteTables(open.job(), graph),
+        unanswered(graph),
         warnings(open, graph, mobility));
   }
 
@@ -51,14 +55,21 @@ record JobResults(
     return tables;
   }
 
+  /** Why questions have no answer, by the name of their stage. */
+  private static SortedMap<String, String> unanswered(StageGraph graph) {
+    SortedMap<String, String> why = new TreeMap<>();
+    for (StageNode<?> node : graph.nodes()) {
+      if (node.failure() != null) {
+        why.put(node.id(), node.failure());
+      }
+    }
+    return why;
+  }
+
   private static List<String> warnings(OpenJob open, StageGraph graph, List<Mobility> mobility) {
     Job job = open.job();
     LinkedHashSet<String> warnings = new LinkedHashSet<>();
-    for (StageNode<?> node : graph.nodes()) {
-      if (node.failure() != null) {
-        warnings.add("not answered: " + node.failure());
-      }
-    }
+    unanswered(graph).values().forEach(why -> warnings.add("not answered: " + why));
     warnings.addAll(open.io().reduced());
     if (open.strips() != null) {
       warnings.add(open.strips().note());

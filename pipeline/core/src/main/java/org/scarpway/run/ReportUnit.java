@@ -54,7 +54,8 @@ final class ReportUnit {
                 .toList(),
             world.known() ? world::toLonLat : ReportData.LonLat.NONE,
             atPlaces,
-            results.more()));
+            results.more(),
+            results.unanswered()));
   }
 
   private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {

@@ -17,7 +17,7 @@ import org.scarpway.terrain.TerrainStrips;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
 
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, List<String> notes) {}
@@ -107,7 +107,12 @@ final class TerrainUnit implements Unit<Terrain> {
     List<Product<Terrain, ?>> all = new ArrayList<>();
     all.add(Product.floats("elevation", height, Terrain::heightM));
     add(all, "slope_deg", "slope (" + baseline + ")", "deg", Terrain::slopeDeg);
-    add(all, "aspect_deg", "downslope azimuth clockwise from north", "deg", Terrain::aspectDeg);
+    add(
+        all,
+        "aspect_deg",
+        "downslope azimuth clockwise from grid north",
+        "deg",
+        Terrain::aspectDeg);
     add(all, "gradient_east", "rise over run towards east", "1", Terrain::gradEast);
     add(all, "gradient_north", "rise over run towards north", "1", Terrain::gradNorth);
     add(all, "roughness_m", "RMS residual from the footprint plane", "m", Terrain::roughnessM);

@@ -87,6 +87,9 @@ class FaultFlowTest {
     assertTrue(run.out().contains("day (from camp"), run.out());
     assertTrue(run.out().contains("warning: not answered: corridor/cut-off"), run.out());
     String report = Files.readString(folder.resolve("index.html"));
+    String answers =
+        report.substring(report.indexOf("id=\"answers\""), report.indexOf("id=\"cautions\""));
+    assertTrue(answers.contains("<strong>Not answered.</strong> corridor/cut-off"), answers);
     assertTrue(report.contains("not answered: corridor/cut-off"));
     assertTrue(record().path("failed").has("corridor/cut-off"));
     assertFalse(Files.exists(folder.resolve("stac/corridor-cut-off.json")));
