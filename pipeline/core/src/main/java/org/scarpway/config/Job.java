@@ -187,12 +187,14 @@ public record Job(
   /**
    * Candidate sites to compare; null where the job has none.
    *
+   * @param ellipseAzimuthDeg of the long axis, clockwise from true north
    * @param monteCarlo null where the job asks for none
    */
   public record SiteSettings(
       List<String> candidates,
       double ellipseLongM,
       double ellipseShortM,
+      double ellipseAzimuthDeg,
       List<Weight> weights,
       MonteCarlo monteCarlo,
       String where) {

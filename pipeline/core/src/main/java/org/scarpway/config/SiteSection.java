@@ -51,6 +51,7 @@ final class SiteSection {
           "the long axis, then the short one",
           "swap them");
     }
+    Double azimuthDeg = sites.get("ellipse_azimuth_deg").number();
     List<Weight> weights = new ArrayList<>();
     double sum = 0;
     for (Entry weight : sites.get("weights").members()) {
@@ -68,6 +69,7 @@ final class SiteSection {
         candidates,
         axesM.get(0).number(),
         axesM.get(1).number(),
+        azimuthDeg == null ? 0 : azimuthDeg,
         weights,
         MonteCarloSection.read(sites.get("monte_carlo"), dem, problems),
         sites.keyAt().toString());
@@ -85,8 +87,10 @@ final class SiteSection {
     if (!weights.members().isEmpty()) {
       refuse(weights, problems);
     }
-    if (sites.has("monte_carlo")) {
-      refuse(sites.get("monte_carlo"), problems);
+    for (String key : List.of("ellipse_azimuth_deg", "monte_carlo")) {
+      if (sites.has(key)) {
+        refuse(sites.get(key), problems);
+      }
     }
   }
 

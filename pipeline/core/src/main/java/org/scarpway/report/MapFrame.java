@@ -2,6 +2,8 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.geodata.LonLat;
+import org.scarpway.geodata.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -20,7 +22,7 @@ final class MapFrame {
   final String northBack;
   final String corners;
 
-  MapFrame(GridSpec spec, ReportData.LonLat lonLat) {
+  MapFrame(GridSpec spec, LonLat lonLat) {
     double widthM = spec.cols() * spec.cellXM();
     double heightM = spec.rows() * spec.cellYM();
     double h = SvgPath.height(spec);
@@ -44,7 +46,9 @@ final class MapFrame {
     }
     graticule = lines.toString();
     scale = ScaleBar.of(widthM);
-    double turnDeg = trueNorthDeg(spec, lonLat);
+    double turnDeg =
+        TrueNorth.azimuthDeg(
+            lonLat, (spec.westM() + spec.eastM()) / 2, (spec.southM() + spec.northM()) / 2);
     northTurn = Figures.fixed(Double.isNaN(turnDeg) ? 0 : turnDeg, 1);
     northBack = Figures.fixed(Double.isNaN(turnDeg) ? 0 : -turnDeg, 1);
     northNote = northNote(turnDeg);
@@ -65,26 +69,7 @@ final class MapFrame {
         + " of it.";
   }
 
-  /** Azimuth of true north from grid north at the centre, or NaN where it has none. */
-  static double trueNorthDeg(GridSpec spec, ReportData.LonLat lonLat) {
-    double x = (spec.westM() + spec.eastM()) / 2;
-    double y = (spec.southM() + spec.northM()) / 2;
-    double d = Math.min(spec.eastM() - spec.westM(), spec.northM() - spec.southM()) / 20;
-    double[] e = lonLat.at(x + d, y);
-    double[] w = lonLat.at(x - d, y);
-    double[] n = lonLat.at(x, y + d);
-    double[] s = lonLat.at(x, y - d);
-    if (e == null || w == null || n == null || s == null) {
-      return Double.NaN;
-    }
-    double perEast = e[1] - w[1];
-    double perNorth = n[1] - s[1];
-    return perEast == 0 && perNorth == 0
-        ? Double.NaN
-        : Math.toDegrees(Math.atan2(perEast, perNorth));
-  }
-
-  private static String corners(GridSpec spec, ReportData.LonLat lonLat) {
+  private static String corners(GridSpec spec, LonLat lonLat) {
     String northWest = Figures.lonLat(lonLat.at(spec.westM(), spec.northM()));
     String southEast = Figures.lonLat(lonLat.at(spec.eastM(), spec.southM()));
     return northWest.isEmpty() || southEast.isEmpty()

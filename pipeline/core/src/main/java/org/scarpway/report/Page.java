@@ -87,6 +87,7 @@ final class Page {
     m.put("layers", ground.all);
     m.put("mainMap", mainMap());
     m.put("keepOut", keepOut());
+    m.put("ellipses", ellipses());
     m.put("cells", cellData());
     m.put("places", placeTable());
     m.put("sources", sourceTable());
@@ -218,6 +219,17 @@ final class Page {
 
   private String keepOut() {
     return data.hazard() == null ? "" : SvgPath.outline(ground.spec, data.hazard().keepOut());
+  }
+
+  /** Outlines of the landing ellipses of all candidates. */
+  private String ellipses() {
+    StringBuilder all = new StringBuilder();
+    for (Place p : data.places()) {
+      if (p.ellipse() != null) {
+        all.append(SvgPath.outline(ground.spec, p.ellipse().outline()));
+      }
+    }
+    return all.toString();
   }
 
   /** What the cursor read-out needs: the grid, and longitude and latitude on a coarse lattice. */

@@ -3,9 +3,11 @@ package org.scarpway.report;
 import java.util.List;
 import java.util.Map;
 import org.scarpway.dem.Dem;
+import org.scarpway.geodata.LonLat;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
@@ -111,8 +113,16 @@ public record ReportData(
     }
   }
 
-  /** A named point in the coordinates of the grid. */
-  public record Place(String name, double xM, double yM, Kind kind) {}
+  /**
+   * A named point in the coordinates of the grid.
+   *
+   * @param ellipse where touchdowns fall; null for a place that is not compared as a landing site
+   */
+  public record Place(String name, double xM, double yM, Kind kind, LandingEllipse ellipse) {
+    public Place(String name, double xM, double yM, Kind kind) {
+      this(name, xM, yM, kind, null);
+    }
+  }
 
   /** One vehicle at one place. */
   public record AtPlace(String place, String vehicle, CellMobility cell) {}
@@ -168,13 +178,4 @@ public record ReportData(
 
   /** One setting in effect and where its value comes from. */
   public record Setting(String key, String value, String origin) {}
-
-  /** From grid coordinates (m) to longitude and latitude (degrees), east and north positive. */
-  @FunctionalInterface
-  public interface LonLat {
-    LonLat NONE = (xM, yM) -> null;
-
-    /** {longitude, latitude}, or null where there is none. */
-    double[] at(double xM, double yM);
-  }
 }

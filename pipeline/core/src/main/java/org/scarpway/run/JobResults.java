@@ -3,6 +3,7 @@ package org.scarpway.run;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.scarpway.config.Job;
@@ -10,6 +11,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData;
+import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
@@ -39,15 +41,17 @@ record JobResults(
         mobility,
         all(graph.reaches()),
         all(graph.corridors()),
-        siteTables(open.job(), graph),
+        siteTables(open, graph),
         unanswered(graph),
         warnings(open, graph, mobility));
   }
 
-  private static List<ReportData.Table> siteTables(Job job, StageGraph graph) {
+  private static List<ReportData.Table> siteTables(OpenJob open, StageGraph graph) {
+    Job job = open.job();
+    Map<String, LandingEllipse> ellipses = SiteEllipses.of(job, open.places(), open.spec());
     List<ReportData.Table> tables = new ArrayList<>();
     if (graph.sites() != null && graph.sites().isFinished()) {
-      tables.addAll(SiteReport.tables(graph.sites().get()));
+      tables.addAll(SiteReport.tables(graph.sites().get(), ellipses));
     }
     if (graph.search() != null && graph.search().isFinished()) {
       tables.add(SearchReport.table(job.search(), graph.search().get()));
@@ -85,6 +89,7 @@ record JobResults(
       WalkStage.notes(job.walker(), job.dem().body())
           .forEach(note -> warnings.add(job.walker().name() + ": " + note));
     }
+    warnings.addAll(SiteEllipses.notes(SiteEllipses.of(job, open.places(), open.spec())));
     return List.copyOf(warnings);
   }
 

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
+import org.scarpway.geodata.LonLat;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.GridSpec;
@@ -14,6 +15,7 @@ import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
+import org.scarpway.site.LandingEllipse;
 import org.scarpway.vehicle.Mobility;
 
 /** index.html: everything that the run found, for people. */
@@ -52,7 +54,7 @@ final class ReportUnit {
             job.effective().stream()
                 .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
                 .toList(),
-            world.known() ? world::toLonLat : ReportData.LonLat.NONE,
+            world.known() ? world::toLonLat : LonLat.NONE,
             atPlaces,
             results.more(),
             results.unanswered()));
@@ -89,11 +91,12 @@ final class ReportUnit {
   }
 
   private List<ReportData.Place> spots() {
+    Map<String, LandingEllipse> ellipses = SiteEllipses.of(job, places, spec);
     List<ReportData.Place> all = new ArrayList<>();
     for (Places.Spot s : places.bases().values()) {
-      boolean candidate = job.sites() != null && job.sites().candidates().contains(s.name());
-      all.add(
-          new ReportData.Place(s.name(), s.xM(), s.yM(), candidate ? Kind.CANDIDATE : Kind.BASE));
+      LandingEllipse ellipse = ellipses.get(s.name());
+      Kind kind = ellipse == null ? Kind.BASE : Kind.CANDIDATE;
+      all.add(new ReportData.Place(s.name(), s.xM(), s.yM(), kind, ellipse));
     }
     for (Target t : places.targets()) {
       all.add(new ReportData.Place(t.name(), t.xM(), t.yM(), Kind.TARGET));

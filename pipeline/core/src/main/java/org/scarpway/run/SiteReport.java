@@ -3,8 +3,10 @@ package org.scarpway.run;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.scarpway.report.ReportData;
 import org.scarpway.site.FigureSpread;
+import org.scarpway.site.LandingEllipse;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteScore;
@@ -14,7 +16,7 @@ final class SiteReport {
   private SiteReport() {}
 
   /** The ranking as tables of the report. */
-  static List<ReportData.Table> tables(SiteUnit.Ranking r) {
+  static List<ReportData.Table> tables(SiteUnit.Ranking r, Map<String, LandingEllipse> ellipses) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
     for (SiteFigure f : SiteFigure.values()) {
       header.add(f.label() + " (" + f.unit() + ")");
@@ -45,7 +47,13 @@ final class SiteReport {
               s.bestRank() + " to " + s.worstRank()));
     }
     List<ReportData.Table> tables = new ArrayList<>();
-    tables.add(new ReportData.Table("Ranking of the candidate sites", summary(r), header, rows));
+    tables.add(
+        new ReportData.Table(
+            "Ranking of the candidate sites",
+            summary(r) + " " + SiteEllipses.told(ellipses.values()),
+            header,
+            rows));
+    tables.add(SiteEllipses.table(ellipses));
     tables.add(
         new ReportData.Table(
             "How steady the ranking is",

@@ -24,7 +24,7 @@ import org.scarpway.site.SiteScore;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 6;
+  private static final int VERSION = 7;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
@@ -86,6 +86,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     StageKey.Builder key =
         StageKey.of("sites", VERSION)
             .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
+            .add("ellipse azimuth", settings.ellipseAzimuthDeg())
             .add("weights", settings.weights())
             .add("monte carlo", settings.monteCarlo() == null ? "none" : settings.monteCarlo())
             .add(
@@ -96,12 +97,14 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     this.key = key.build();
   }
 
-  private static SiteParams params(Job.SiteSettings settings) {
+  /** How the job compares its candidates. */
+  static SiteParams params(Job.SiteSettings settings) {
     Map<SiteFigure, Double> weights = new EnumMap<>(SiteFigure.class);
     for (Job.Weight w : settings.weights()) {
       weights.put(SiteFigure.ofKey(w.figure()).orElseThrow(), w.weight());
     }
-    return new SiteParams(settings.ellipseLongM(), settings.ellipseShortM(), 0, weights);
+    return new SiteParams(
+        settings.ellipseLongM(), settings.ellipseShortM(), settings.ellipseAzimuthDeg(), weights);
   }
 
   @Override
@@ -166,6 +169,9 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     }
     Layers.write(dir.resolve("sites.gpkg"), spec, Layers.points("sites", points));
     Layers.writeGeoJson(dir.resolve("sites.geojson"), spec, job.job().dem().body(), points);
+    List<Feature> ellipses = SiteEllipses.features(params, spec, r.scores());
+    Layers.write(dir.resolve("ellipses.gpkg"), spec, Layers.polygons("ellipses", ellipses));
+    Layers.writeGeoJson(dir.resolve("ellipses.geojson"), spec, job.job().dem().body(), ellipses);
     StoredResult.write(
         dir,
         new Stored(r.scores().stream().map(SiteUnit::stored).toList(), r.stability(), r.spread()));

@@ -26,12 +26,14 @@ final class EllipseGround {
   private long cells;
   private long voids;
 
-  EllipseGround(SiteParams params, double xM, double yM, SiteGround ground) {
+  EllipseGround(LandingEllipse ellipse, SiteGround ground) {
     GridSpec g = ground.spec();
-    a = params.longM() / 2;
-    b = params.shortM() / 2;
-    sin = StrictMath.sin(StrictMath.toRadians(params.azimuthDeg()));
-    cos = StrictMath.cos(StrictMath.toRadians(params.azimuthDeg()));
+    double xM = ellipse.xM();
+    double yM = ellipse.yM();
+    a = ellipse.longM() / 2;
+    b = ellipse.shortM() / 2;
+    sin = StrictMath.sin(StrictMath.toRadians(ellipse.gridAzimuthDeg()));
+    cos = StrictMath.cos(StrictMath.toRadians(ellipse.gridAzimuthDeg()));
     double halfX = Math.sqrt(a * a * sin * sin + b * b * cos * cos);
     double halfY = Math.sqrt(a * a * cos * cos + b * b * sin * sin);
     int top = Math.max(0, g.rowOf(yM + halfY));

@@ -25,7 +25,8 @@ public final class SiteComparison {
 
   /** The figures of one candidate. */
   public static SiteFigures measure(SiteParams params, SiteGround ground, SiteInput site) {
-    EllipseGround ellipse = new EllipseGround(params, site.xM(), site.yM(), ground);
+    EllipseGround ellipse =
+        new EllipseGround(LandingEllipse.at(params, ground.spec(), site.xM(), site.yM()), ground);
     Map<SiteFigure, Double> v = new EnumMap<>(SiteFigure.class);
     v.put(SiteFigure.MEAN_SLOPE, ellipse.meanSlopeDeg());
     v.put(SiteFigure.STEEP_SLOPE, ellipse.slopeDegOf(0.95));

@@ -8,7 +8,8 @@ import java.util.Map;
  *
  * @param longM full long axis of the landing ellipse, which holds 99 % of touchdowns
  * @param shortM full short axis
- * @param azimuthDeg of the long axis, clockwise from north
+ * @param azimuthDeg of the long axis, clockwise from true north, 0 to 180: an axis has no sense of
+ *     direction
  * @param weights 0 or more; a figure that is absent does not count; empty lets all count alike
  */
 public record SiteParams(
@@ -17,6 +18,9 @@ public record SiteParams(
     if (!(shortM > 0) || !(longM >= shortM) || !Double.isFinite(longM)) {
       throw new IllegalArgumentException(
           "ellipse axes must be positive, long before short, got " + longM + " and " + shortM);
+    }
+    if (!(azimuthDeg >= 0 && azimuthDeg <= 180)) {
+      throw new IllegalArgumentException("azimuth must be 0 to 180 degrees, got " + azimuthDeg);
     }
     EnumMap<SiteFigure, Double> all = new EnumMap<>(SiteFigure.class);
     double sum = 0;

@@ -97,6 +97,7 @@ class JobReaderTest {
     assertEquals(Cost.TIME, job.corridors().get(0).cost());
     assertEquals(List.of(2.0, 5.0, 10.0), job.corridors().get(0).withinPct());
     assertEquals(400, job.sites().ellipseLongM());
+    assertEquals(0, job.sites().ellipseAzimuthDeg());
     assertEquals(new Job.Weight("targets", 2), job.sites().weights().get(0));
     assertTrue(trip.where().endsWith("job.yaml:20:5"), trip.where());
   }
@@ -114,6 +115,13 @@ class JobReaderTest {
     assertEquals(7, tour.tradeOffs());
     folder.spoil("job.yaml", "stops: [rim, beta]", "stops: [rim], end: beta");
     assertEquals(List.of("alpha", "rim", "beta"), read().corridors().get(0).via());
+  }
+
+  @Test
+  void theLongAxisOfTheEllipseHasAnAzimuth() {
+    folder.spoil(
+        "job.yaml", "ellipse_m: [400, 200]", "ellipse_m: [400, 200], ellipse_azimuth_deg: 180");
+    assertEquals(180, read().sites().ellipseAzimuthDeg());
   }
 
   @Test

@@ -27,7 +27,8 @@ class SiteErrorFlowTest {
   /** With no error to speak of every realisation is the ground itself. */
   @Test
   void withoutErrorEveryRealisationIsAsMeasured() throws Exception {
-    Path run = run("still", "--set", "dem.vertical_sigma_m=1e-6");
+    Path run =
+        run("still", "--set", "dem.vertical_sigma_m=1e-6", "--set", "sites.ellipse_azimuth_deg=70");
     CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
     CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
     assertEquals(20, drawn.rows().size());

@@ -257,7 +257,7 @@ class MapCrsAgainstOthersTest {
         true);
   }
 
-  private static SpatialReference fromProj(String proj) {
+  static SpatialReference fromProj(String proj) {
     SpatialReference s = new SpatialReference();
     assertEquals(0, s.ImportFromProj4(proj + " +no_defs"), proj);
     s.SetAxisMappingStrategy(osrConstants.OAMS_TRADITIONAL_GIS_ORDER);
@@ -265,7 +265,7 @@ class MapCrsAgainstOthersTest {
   }
 
   @SuppressWarnings("JdkObsolete") // the binding asks for a Vector
-  private static String wkt(SpatialReference s, String form) {
+  static String wkt(SpatialReference s, String form) {
     String[] out = new String[1];
     assertEquals(0, s.ExportToWkt(out, new Vector<String>(List.of("FORMAT=" + form))), form);
     return out[0];

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Set;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
+import org.scarpway.geodata.LonLat;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -147,8 +148,12 @@ class MapPartsTest {
   void northOfAPolarGridTurnsWithTheMeridian() {
     GridSpec spec = new GridSpec(10, 10, 10, 10, 9_950, 50, "");
     // South polar: latitude grows away from the pole, which lies to the west of this window.
-    ReportData.LonLat south = (x, y) -> new double[] {0, -90 + Math.hypot(x, y) / 30_323.0};
-    assertEquals(90, MapFrame.trueNorthDeg(spec, south), 0.1);
-    assertTrue(Double.isNaN(MapFrame.trueNorthDeg(spec, ReportData.LonLat.NONE)));
+    LonLat south =
+        (x, y) ->
+            new double[] {Math.toDegrees(Math.atan2(x, y)), -90 + Math.hypot(x, y) / 30_323.0};
+    MapFrame frame = new MapFrame(spec, south);
+    assertEquals("90.0", frame.northTurn);
+    assertTrue(frame.northNote.contains("90.0 deg clockwise"), frame.northNote);
+    assertEquals("Up is grid north.", new MapFrame(spec, LonLat.NONE).northNote);
   }
 }

@@ -6,6 +6,7 @@ import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.dem.Dem;
+import org.scarpway.geodata.LonLat;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -17,6 +18,7 @@ import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.End;
+import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
@@ -68,7 +70,7 @@ final class ReportFixture {
         List.of(),
         List.of(),
         List.of(),
-        ReportData.LonLat.NONE);
+        LonLat.NONE);
   }
 
   private ReportData data(
@@ -93,7 +95,12 @@ final class ReportFixture {
         corridors,
         List.of(
             new ReportData.Place(baseName, baseX, baseY, ReportData.Kind.BASE),
-            new ReportData.Place("bravo", 16_700, -4_300, ReportData.Kind.CANDIDATE),
+            new ReportData.Place(
+                "bravo",
+                16_700,
+                -4_300,
+                ReportData.Kind.CANDIDATE,
+                new LandingEllipse(16_700, -4_300, 1200, 500, 20, 104.4)),
             new ReportData.Place("Rim overlook", 16_450, -5_050, ReportData.Kind.TARGET),
             new ReportData.Place("Dark patch", 15_500, -4_500, ReportData.Kind.TARGET),
             new ReportData.Place("Boulder field", 14_450, -6_200, ReportData.Kind.TARGET)),

@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.StageFailure;
 
 class ReportTest {
@@ -80,6 +81,40 @@ class ReportTest {
       }
     }
     assertTrue(BARE.contains("The job does not ask this."));
+  }
+
+  /** Corner by corner: the ellipse of the candidate at its place, in its scale and direction. */
+  @Test
+  void everyMapDrawsTheLandingEllipse() {
+    GridSpec spec = ReportFixture.full().dem().heightM().spec();
+    List<String> drawn =
+        Pattern.compile("<path class=\"ellipse\" d=\"([^\"]+)\"")
+            .matcher(FULL)
+            .results()
+            .map(r -> r.group(1))
+            .toList();
+    assertEquals(count(FULL, "<use class=\"thematic\""), drawn.size());
+    assertTrue(FULL.contains("<span>landing ellipse, 99 %</span>"));
+    assertFalse(BARE.contains("landing ellipse"));
+    double perM = 1000 / (spec.eastM() - spec.westM());
+    double turn = Math.toRadians(124.4);
+    int corners = 0;
+    double longest = 0;
+    for (String pair : drawn.get(0).replaceAll("[MLZ]+", ",").split(",")) {
+      if (!pair.isBlank()) {
+        String[] xy = pair.trim().split(" ");
+        double east = Double.parseDouble(xy[0]) / perM + spec.westM() - 16_700;
+        double north = spec.northM() - Double.parseDouble(xy[1]) / perM + 4_300;
+        double along = (east * Math.sin(turn) + north * Math.cos(turn)) / 600;
+        double across = (east * Math.cos(turn) - north * Math.sin(turn)) / 250;
+        // A tenth of a drawing unit is the finest that the page states.
+        assertEquals(1, Math.hypot(along, across), 0.11 / perM / 250);
+        longest = Math.max(longest, Math.hypot(east, north));
+        corners++;
+      }
+    }
+    assertEquals(600, longest, 0.11 / perM);
+    assertTrue(corners > 30, corners + " corners");
   }
 
   @Test

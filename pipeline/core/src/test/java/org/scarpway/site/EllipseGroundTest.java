@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
-import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.ByteGrid;
@@ -96,7 +95,7 @@ class EllipseGroundTest {
     }
     assertTrue(!close, "too close to tell");
     EllipseGround got =
-        new EllipseGround(new SiteParams(2 * a, 2 * b, azimuth, Map.of()), x, y, ground);
+        new EllipseGround(new LandingEllipse(x, y, 2 * a, 2 * b, azimuth, Double.NaN), ground);
     String where = a + " x " + b + " m towards " + azimuth + " at " + x + ", " + y;
     // The farthest points of an ellipse towards the four sides.
     double halfX = Math.hypot(a * east, b * north);
@@ -133,9 +132,7 @@ class EllipseGroundTest {
     Arrays.fill(none.values(), Float.NaN);
     EllipseGround e =
         new EllipseGround(
-            new SiteParams(30, 20, 0, Map.of()),
-            1140,
-            1910,
+            new LandingEllipse(1140, 1910, 30, 20, 0, Double.NaN),
             SiteGround.of(none, none, ByteGrid.empty(SPEC)));
     assertTrue(Double.isNaN(e.meanSlopeDeg()) && Double.isNaN(e.slopeDegOf(0.5)));
     assertEquals(1, e.meanHazard01());
