@@ -203,31 +203,36 @@ public final class ExplainPlace {
     out.printf(
         Locale.ROOT, "  %8s %8s %8s %8s %8s %8s %8s%n", "deg", "", "deg", "deg", "%", "m/s", "J/m");
     for (CellMobility.OnHeading h : m.headings()) {
-      List<String> over =
-          h.checks().stream()
-              .filter(c -> !c.held())
-              .map(
-                  c ->
-                      String.format(
-                          Locale.ROOT,
-                          "%s %.4g > %.4g %s",
-                          c.limit().label(),
-                          c.got(),
-                          c.allowed(),
-                          c.unit()))
-              .toList();
       out.printf(
           Locale.ROOT,
-          "  %8.1f %8s %8.2f %8.2f %8.1f %8.2f %8.0f  %s%n",
+          "  %8.1f %8s %8s %8s %8s %8s %8s  %s%n",
           h.azimuthDeg(),
           h.byTacks() ? "tacks" : h.allowed() ? "yes" : "no",
-          h.gradeDeg(),
-          h.crossDeg(),
-          100 * h.slip(),
-          h.speedMs(),
-          h.energyJm(),
-          String.join("; ", over));
+          orDash("%.2f", h.gradeDeg()),
+          orDash("%.2f", h.crossDeg()),
+          orDash("%.1f", 100 * h.slip()),
+          orDash("%.2f", h.speedMs()),
+          orDash("%.0f", h.energyJm()),
+          exceeded(m, h));
     }
+  }
+
+  /** Headings that are closed have no slip, speed or energy. */
+  private static String orDash(String format, double value) {
+    return Double.isFinite(value) ? String.format(Locale.ROOT, format, value) : "-";
+  }
+
+  private static String exceeded(CellMobility m, CellMobility.OnHeading h) {
+    String over =
+        String.join("; ", m.exceeded(h).stream().map(ExplainPlace::exceeded).distinct().toList());
+    return over.isEmpty() && !h.allowed() && m.binding() != null ? m.binding().label() : over;
+  }
+
+  private static String exceeded(CellMobility.Check c) {
+    return Double.isNaN(c.got())
+        ? c.limit().label() + " not known"
+        : String.format(
+            Locale.ROOT, "%s %.4g > %.4g %s", c.limit().label(), c.got(), c.allowed(), c.unit());
   }
 
   private void rocks(Vehicle v, RockModel model, double coverage) {

@@ -53,6 +53,18 @@ public record CellMobility(
     return new ArrayList<>(worst.values());
   }
 
+  /**
+   * What the heading fails: its own limits; where those let it pass and it is closed all the same,
+   * the limit of the whole cell that binds. Empty only where the heading is allowed, or where what
+   * closes it can be told by the name of {@link #binding} alone.
+   */
+  public List<Check> exceeded(OnHeading heading) {
+    List<Check> own = heading.checks().stream().filter(c -> !c.held()).toList();
+    return own.isEmpty() && !heading.allowed()
+        ? checks.stream().filter(c -> c.limit() == binding && !c.held()).toList()
+        : own;
+  }
+
   /** A limit on the heading where it is tightest. */
   public record Tightest(Check check, double azimuthDeg) {}
 

@@ -1,6 +1,7 @@
 package org.scarpway.flow;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
@@ -61,9 +62,18 @@ class ContradictionFlowTest {
         String place = String.format(Locale.ROOT, "%s(%.2f, %.2f) ", what, x, y);
         Flow.Outcome told = Flow.scarpway("explain", job.file, x, y, "--out", out).ok();
         assertPlace(place, told.out(), folder, job.cellOf(x, y));
+        assertHeadings(place, told.out());
       }
     }
     assertTrue(ran >= JOBS / 4, ran + " of " + JOBS + " jobs ran" + refused);
+  }
+
+  /** A closed heading has no speed and names what closes it; nothing is told as not a number. */
+  private static void assertHeadings(String place, String told) {
+    assertFalse(told.contains("NaN"), place + told);
+    told.lines()
+        .filter(l -> l.matches(" +[0-9.]+ +no .*"))
+        .forEach(l -> assertTrue(l.matches(".* - +- +-  \\S.*"), place + l));
   }
 
   private static void assertPlace(String place, String told, Path folder, int cell)

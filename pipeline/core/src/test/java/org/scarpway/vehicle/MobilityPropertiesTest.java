@@ -68,6 +68,7 @@ class MobilityPropertiesTest {
           h.checks().stream().anyMatch(x -> Math.abs(x.got() - x.allowed()) < 1e-4);
       assertTrue(borderline || held == (h.allowed() && !h.byTacks()), h.toString());
       assertEquals(m.field().allows(0, k), h.allowed());
+      assertEquals(!held, !c.exceeded(h).isEmpty(), "what closes heading " + h);
     }
   }
 }
