@@ -20,7 +20,10 @@ final class PlanCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PlanTeller.tell(
-        settings.jobs, settings.options(1, ProgressStyle.quiet, main.debug), System.out);
+        settings.jobs,
+        settings.options(
+            Runtime.getRuntime().availableProcessors(), ProgressStyle.quiet, main.debug),
+        System.out);
     return Main.OK;
   }
 }

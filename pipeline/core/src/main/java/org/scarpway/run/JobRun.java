@@ -52,14 +52,7 @@ final class JobRun {
       if (open.strips() != null) {
         log.note("[" + job.name() + "] " + open.strips().note());
       }
-      if (!options.tryAnyway()) {
-        Fit.require(plan, open.spec(), Strips.onlyInMemory(job), options.out());
-      }
-      if (!plan.runsNothing()) {
-        // Products that are there came from places that passed this.
-        open.checkHeights();
-        Preflight.require(open, new PlaceGround(open));
-      }
+      Preflight.require(open, plan, options);
       try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {
         return finish(lock, open, graph, store, startNs);
       }

@@ -10,7 +10,10 @@ import org.scarpway.geodata.RasterIos;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
-/** Tells what a run would do. Reads headers and digests of the inputs; writes nothing. */
+/**
+ * Tells what a run would do. Where stages would run it looks at the ground as a run does before its
+ * first stage. Writes nothing.
+ */
 public final class PlanTeller {
   private PlanTeller() {}
 
@@ -21,13 +24,11 @@ public final class PlanTeller {
     RasterIo io = RasterIos.best();
     for (Path file : jobFiles) {
       for (Job job : JobReader.readAll(file, options.set())) {
-        try (Workers workers = new Workers(1)) {
+        try (Workers workers = new Workers(options.threads())) {
           OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
           JobPlan plan = JobPlan.of(open, new StageGraph(open), options, options.openStore());
           plan.lines().forEach(out::println);
-          if (!options.tryAnyway()) {
-            Fit.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
-          }
+          Preflight.require(open, plan, options);
         }
       }
     }

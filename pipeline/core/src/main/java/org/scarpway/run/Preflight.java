@@ -43,10 +43,20 @@ final class Preflight {
   }
 
   /**
-   * @throws UserError with every mistake, a line each
+   * What stands between a plan and its run. Where no stage has to run, products that are there came
+   * from places that passed this.
+   *
+   * @throws UserError where it will not fit, for heights that no map may be made of, or with every
+   *     mistake, a line each
    */
-  static void require(OpenJob open, PlaceGround ground) {
-    UserError.throwAll(mistakes(open, ground));
+  static void require(OpenJob open, JobPlan plan, RunOptions options) {
+    if (!options.tryAnyway()) {
+      Fit.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
+    }
+    if (!plan.runsNothing()) {
+      open.checkHeights();
+      UserError.throwAll(mistakes(open, new PlaceGround(open)));
+    }
   }
 
   /** Every mistake, a line each. Places outside the ground are none of its business. */

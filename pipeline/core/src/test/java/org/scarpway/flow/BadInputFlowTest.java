@@ -152,6 +152,10 @@ class BadInputFlowTest {
     assertTrue(text.contains(good), good);
     Files.writeString(job, text.replaceFirst(Pattern.quote(good), bad));
     refused(words, run());
+    // What a run refuses is promised by neither check nor plan.
+    refused(words, Flow.scarpway("check", job));
+    Flow.Outcome plan = Flow.scarpway("plan", job, "--out", out);
+    refused(words, new Flow.Outcome(plan.code(), "", plan.err()));
   }
 
   /** What stands in place of the elevation model. */
