@@ -132,8 +132,12 @@ class HazardSumsTest {
     assertTrue(
         note.startsWith(
             "Rocks cover 0.0700 of the ground: a swath of 3.00 m meets 27.5 rocks per km wider than"
-                + " 0.700 m (mean free path 36.4 m)"),
+                + " 0.700 m (mean free path 36.4 m), detour factor "),
         note);
+    // Overlapping discs join at a filled density of 1.128 (percolation): no way leads through.
+    assertTrue(blocked(0.9) == 1);
+    String closed = compute(0.9, null, t, Progress.NONE).notes().get(0);
+    assertTrue(closed.endsWith(" m), too many to find a way through."), closed);
     assertEquals(1, h.notes().size(), h.notes().toString());
     List<String> outside = compute(0.02, null, t, Progress.NONE).notes();
     assertEquals(2, outside.size());

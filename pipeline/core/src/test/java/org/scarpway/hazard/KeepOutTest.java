@@ -79,6 +79,30 @@ class KeepOutTest {
             "POLYGON ((-500 -500, 500 -500, 500 500, -500 500, -500 -500), (0 0, 50 0, 25 50, 0 0))"));
   }
 
+  @Test
+  void cellsOfAWindowOfTheGrid() {
+    Random random = new Random(18);
+    int marked = 0;
+    for (int n = 0; n < 40; n++) {
+      Geometry area = star(40 + n, 30, 45, 60, n);
+      var locator = new IndexedPointInAreaLocator(area);
+      int firstRow = 1 + random.nextInt(60);
+      int firstCol = 1 + random.nextInt(80);
+      int rows = 1 + random.nextInt(SPEC.rows() - firstRow);
+      int cols = 1 + random.nextInt(SPEC.cols() - firstCol);
+      byte[] mask = new byte[rows * cols];
+      new KeepOutCells(area, SPEC).mark(firstRow, firstCol, rows, cols, mask, 4);
+      for (int i = 0; i < mask.length; i++) {
+        double x = SPEC.xM(firstCol + i % cols);
+        double y = SPEC.yM(firstRow + i / cols);
+        boolean inside = locator.locate(new Coordinate(x, y)) == Location.INTERIOR;
+        assertEquals(inside ? 4 : 0, mask[i], "cell " + i + " of window " + n);
+        marked += inside ? 1 : 0;
+      }
+    }
+    assertTrue(marked > 10_000, marked + " cells");
+  }
+
   /**
    * Rectangles with edges on cell centres, on grids whose coordinates are not whole: a centre on
    * the northern or western edge is inside, one on the others outside, to the last bit.

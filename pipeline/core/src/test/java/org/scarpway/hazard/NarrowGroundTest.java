@@ -175,8 +175,8 @@ class NarrowGroundTest {
       boolean[] blocked = all(s);
       int high = 1 + random.nextInt(8);
       int wide = 1 + random.nextInt(8);
-      int row = random.nextInt(40 - high);
-      int col = random.nextInt(40 - wide);
+      int row = random.nextInt(41 - high);
+      int col = random.nextInt(41 - wide);
       room(blocked, row, col, high, wide);
       boolean atEdge = row == 0 || col == 0 || row + high == 40 || col + wide == 40;
       double longestM = Math.max(wide * s.cellXM(), high * s.cellYM());

@@ -1,0 +1,265 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.IntToDoubleFunction;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Band;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachResult.End;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * One cell against one set of limits at a time, each limit met exactly and missed by a hair. On one
+ * lane all amounts are sums of halves and quarters; on ground with a quick dear lane and a slow
+ * cheap one they are known to 3 %. Expected values are worked out in the comments.
+ */
+class JudgeTest {
+  private static final double NONE = Double.POSITIVE_INFINITY;
+
+  /** Less than equal is. */
+  private static final double HAIR = 1 - 1e-9;
+
+  /** One row of 81 cells of 1 m, base in the first; 2 m/s, 1000 J/m and 50 W. */
+  private static final GridSpec LANE = Fields.grid(1, 81, 1, -0.5, -0.5);
+
+  private static final int AT = 40;
+  private static final double STAY_S = 8;
+
+  // 40 m at 2 m/s; 80 m there and back at 1000 J/m + 25 J/m, and 8 s at 50 W.
+  private static final double TRIP_S = 48;
+  private static final double TRIP_J = 82_400;
+  private static final double TRIP_M = 80;
+
+  private static final ReachLimits FREE =
+      new ReachLimits(HomeRule.DRIVE_BACK, NONE, NONE, NONE, NONE, 50);
+
+  private static ReachLimits limits(
+      HomeRule home, double timeS, double energyJ, double distanceM, double lifeS) {
+    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, 50);
+  }
+
+  private static ReachLimits limits(double timeS, double energyJ, double distanceM, double lifeS) {
+    return limits(HomeRule.DRIVE_BACK, timeS, energyJ, distanceM, lifeS);
+  }
+
+  /**
+   * @param lastBack last cell with a way home
+   */
+  private static MoveField lane(double speedMs, int lastBack) {
+    int n = LANE.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    Arrays.fill(allowed, -1);
+    // East and a little to either side.
+    Arrays.fill(allowed, lastBack + 1, n, 0x1FF << 4);
+    Arrays.fill(cap, (float) speedMs);
+    GradeTable table =
+        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {1000, 1000}, 50, 0);
+    return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+  }
+
+  private static Solved solved(
+      MoveField field, HomeRule home, ReachLimits within, int base, Floats walkS, Band... bands) {
+    ReachRequest q =
+        new ReachRequest(
+            "r", "b", 0, 0, new Budget(null, null, null), home, List.of(bands), 0, true);
+    Floats level = Floats.of(new float[field.spec().cells()]);
+    try (Workers workers = new Workers(1)) {
+      return new Solved(
+          q,
+          within,
+          field,
+          true,
+          level,
+          base,
+          new double[] {0, STAY_S},
+          walkS,
+          () -> {},
+          workers,
+          Progress.NONE);
+    }
+  }
+
+  /** With ways of least energy and least distance. */
+  private static Solved lane(HomeRule home) {
+    return solved(lane(2, 80), home, limits(home, NONE, 1, 1e9, NONE), 0, null);
+  }
+
+  private static Solved onFoot(double speedMs, IntToDoubleFunction walkS) {
+    float[] s = new float[LANE.cells()];
+    for (int x = 0; x < s.length; x++) {
+      s[x] = (float) walkS.applyAsDouble(x);
+    }
+    return solved(lane(speedMs, 80), HomeRule.WALK_BACK, FREE, 0, Floats.of(s));
+  }
+
+  private static Judge asked(ReachLimits limits, Solved solved, int cell, double stayS) {
+    Judge judge = new Judge(limits, solved);
+    judge.ask(cell, stayS, null);
+    return judge;
+  }
+
+  private static void inside(ReachLimits limits, Solved solved) {
+    Judge judge = asked(limits, solved, AT, STAY_S);
+    assertEquals(ReachResult.SURELY, judge.state, limits.toString());
+    assertNull(judge.end);
+    assertTrue(judge.settledByQuickest(AT, STAY_S));
+  }
+
+  private static void outside(ReachLimits limits, Solved solved, End end) {
+    Judge judge = asked(limits, solved, AT, STAY_S);
+    assertEquals(0, judge.state, limits.toString());
+    assertEquals(end, judge.end, limits.toString());
+  }
+
+  /** Met exactly and missed by a hair, all others met exactly or none at all. */
+  @Test
+  void eachLimitInTurn() {
+    Solved back = lane(HomeRule.DRIVE_BACK);
+    inside(FREE, back);
+    inside(limits(TRIP_S, TRIP_J, TRIP_M, TRIP_S), back);
+    for (double other : new double[] {1, NONE}) {
+      double s = other * TRIP_S;
+      double j = other * TRIP_J;
+      double m = other * TRIP_M;
+      outside(limits(HAIR * TRIP_S, j, m, s), back, End.TIME);
+      outside(limits(s, HAIR * TRIP_J, m, s), back, End.ENERGY);
+      outside(limits(s, j, HAIR * TRIP_M, s), back, End.DISTANCE);
+      outside(limits(s, j, m, HAIR * TRIP_S), back, End.LIFE_SUPPORT);
+    }
+    // Of two that are broken that of the time, else the one that is broken by more.
+    outside(limits(40, TRIP_J / 3, NONE, NONE), back, End.TIME);
+    outside(limits(NONE, NONE, TRIP_M / 2, 40), back, End.LIFE_SUPPORT);
+    outside(limits(NONE, TRIP_J / 3, TRIP_M / 2, NONE), back, End.ENERGY);
+    outside(limits(NONE, TRIP_J / 2, TRIP_M / 3, NONE), back, End.DISTANCE);
+  }
+
+  @Test
+  void eachHomeRule() {
+    HomeRule one = HomeRule.NONE;
+    Solved out = lane(one);
+    // 20 s and 8 s; 40 m at 1025 J/m and 400 J.
+    inside(limits(one, 28, 41_400, 40, 28), out);
+    outside(limits(one, HAIR * 28, 41_400, 40, 28), out, End.TIME);
+    outside(limits(one, 28, HAIR * 41_400, 40, 28), out, End.ENERGY);
+    outside(limits(one, 28, 41_400, HAIR * 40, 28), out, End.DISTANCE);
+    outside(limits(one, 28, 41_400, 40, HAIR * 28), out, End.LIFE_SUPPORT);
+    // Two crews on the way home: 20 + 8 + 2 x 20 s.
+    HomeRule pair = HomeRule.PAIR;
+    inside(limits(pair, TRIP_S, TRIP_J, TRIP_M, 68), lane(pair));
+    outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), lane(pair), End.RESCUE);
+    outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), lane(pair), End.RESCUE);
+    outside(limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), lane(pair), End.TIME);
+    // 20 + 8 + 20 + 1800 + 20 s.
+    HomeRule rescue = HomeRule.BASE_RESCUE;
+    inside(limits(rescue, TRIP_S, TRIP_J, TRIP_M, 1868), lane(rescue));
+    outside(limits(rescue, TRIP_S, TRIP_J, TRIP_M, HAIR * 1868), lane(rescue), End.RESCUE);
+    outside(limits(rescue, TRIP_S, HAIR * TRIP_J, TRIP_M, 1868), lane(rescue), End.ENERGY);
+  }
+
+  @Test
+  void onFoot() {
+    HomeRule walk = HomeRule.WALK_BACK;
+    // 1 m/s on foot: 20 + 8 + 40 s, which is less than 20 + 8 + 20 s driven.
+    inside(limits(walk, 68, NONE, NONE, NONE), onFoot(2, x -> x));
+    outside(limits(walk, HAIR * 68, NONE, NONE, NONE), onFoot(2, x -> x), End.WALK_BACK);
+    // A hut at 80 m, 8 m/s driven: at 40 m on foot home at 5 + 40 s, at 80 m at 10 + 8 s.
+    Solved hut = onFoot(8, x -> Math.min(x, 80 - x));
+    Judge enough = asked(limits(walk, 45, NONE, NONE, NONE), hut, 80, STAY_S);
+    assertEquals(ReachResult.SURELY, enough.state);
+    assertEquals(10, enough.homeTimeS);
+    assertEquals(28, enough.totalTimeS);
+    Judge late = asked(limits(walk, HAIR * 45, NONE, NONE, NONE), hut, 80, STAY_S);
+    assertEquals(End.WALK_BACK, late.end);
+    assertTrue(late.state != ReachResult.SURELY);
+  }
+
+  @Test
+  void amountsOfTheTrip() {
+    for (Quantity band : Quantity.values()) {
+      Judge judge = new Judge(FREE, lane(HomeRule.DRIVE_BACK));
+      judge.ask(AT, STAY_S, band);
+      assertEquals(20, judge.outTimeS);
+      assertEquals(20, judge.homeTimeS);
+      assertEquals(TRIP_S, judge.totalTimeS);
+      assertEquals(TRIP_J, judge.totalEnergyJ);
+      assertEquals(TRIP_M, judge.totalDistanceM);
+      double[] want = {TRIP_S, TRIP_J, TRIP_M};
+      assertEquals(want[band.ordinal()], judge.bandAmount);
+      judge = new Judge(limits(TRIP_S, TRIP_J, TRIP_M, TRIP_S), lane(HomeRule.DRIVE_BACK));
+      judge.ask(AT, STAY_S, band);
+      assertEquals(want[band.ordinal()], judge.bandAmount);
+      judge.ask(AT + 1, STAY_S, band);
+      assertEquals(Double.NaN, judge.bandAmount);
+    }
+  }
+
+  @Test
+  void groundThatNobodyComesHomeFrom() {
+    // Beyond 30 m eastwards only.
+    MoveField trap = lane(2, 30);
+    Solved back = solved(trap, HomeRule.DRIVE_BACK, FREE, 0, null);
+    outside(FREE, back, End.NO_WAY_HOME);
+    assertTrue(new Judge(FREE, back).settledByQuickest(AT, STAY_S));
+    assertEquals(ReachResult.SURELY, asked(FREE, back, 25, STAY_S).state);
+    Solved out = solved(trap, HomeRule.NONE, FREE, 0, null);
+    inside(limits(HomeRule.NONE, 28, NONE, NONE, NONE), out);
+  }
+
+  private static boolean settled(ReachLimits limits, Solved solved) {
+    return new Judge(limits, solved).settledByQuickest(AT, STAY_S);
+  }
+
+  /** No other way is quicker, so a trip that breaks a limit of time and no other is out. */
+  @Test
+  void theQuickestSettlesWhatOtherWaysCannotChange() {
+    Solved back = lane(HomeRule.DRIVE_BACK);
+    double s = HAIR * TRIP_S;
+    double j = HAIR * TRIP_J;
+    double m = HAIR * TRIP_M;
+    assertTrue(settled(limits(s, NONE, NONE, NONE), back));
+    assertTrue(settled(limits(s, TRIP_J, TRIP_M, TRIP_S), back));
+    assertTrue(settled(limits(NONE, NONE, NONE, s), back));
+    assertTrue(settled(limits(TRIP_S, TRIP_J, TRIP_M, s), back));
+    // Another way may take less of these.
+    assertFalse(settled(limits(NONE, j, NONE, NONE), back));
+    assertFalse(settled(limits(NONE, NONE, m, NONE), back));
+    assertFalse(settled(limits(TRIP_S, j, TRIP_M, TRIP_S), back));
+    assertFalse(settled(limits(TRIP_S, TRIP_J, m, TRIP_S), back));
+    assertFalse(settled(limits(s, j, TRIP_M, NONE), back));
+    assertFalse(settled(limits(s, TRIP_J, m, NONE), back));
+    assertFalse(settled(limits(NONE, j, NONE, s), back));
+    assertFalse(settled(limits(NONE, NONE, m, s), back));
+  }
+
+  @Test
+  void theQuickestOnFoot() {
+    HomeRule walk = HomeRule.WALK_BACK;
+    // 4 m/s on foot: nowhere later home on foot than 20 + 10 s without the stay; 48 s as a whole.
+    Solved brisk = onFoot(2, x -> 0.25 * x);
+    assertTrue(settled(limits(walk, TRIP_S, NONE, NONE, NONE), brisk));
+    assertTrue(settled(limits(walk, HAIR * TRIP_S, NONE, NONE, NONE), brisk));
+    assertTrue(settled(limits(walk, 30, NONE, NONE, NONE), brisk));
+    // From 30 m it takes 65 s to walk: home on foot at 80 s. A way that avoids the place might be
+    // in time for walkers, unless even the far end, 20 + 10 s, is too late.
+    Solved gully = onFoot(2, x -> x == 30 ? 65 : 0.25 * x);
+    assertFalse(settled(limits(walk, 47, NONE, NONE, NONE), gully));
+    assertFalse(settled(limits(walk, HAIR * 80, NONE, NONE, 47), gully));
+    assertTrue(settled(limits(walk, 80, NONE, NONE, 47), gully));
+    assertFalse(settled(limits(walk, 30, NONE, NONE, NONE), gully));
+    assertTrue(settled(limits(walk, HAIR * 30, NONE, NONE, NONE), gully));
+  }
+}
