@@ -63,7 +63,7 @@ class PoseByHandTest {
   }
 
   /** Least squares z = p0 + p1 x + p2 y by Cramer's rule on the normal equations. */
-  private static double[] plane(double[] x, double[] y, double[] z) {
+  static double[] plane(double[] x, double[] y, double[] z) {
     double[][] m = new double[3][4];
     for (int i = 0; i < x.length; i++) {
       double[] row = {1, x[i], y[i], z[i]};

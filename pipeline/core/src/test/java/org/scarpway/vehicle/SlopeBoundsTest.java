@@ -21,13 +21,23 @@ class SlopeBoundsTest {
 
   private static Vehicle vehicle(
       Double climb, Double descend, Double side, Vehicle.Wheels wheels, Double cgM) {
+    return vehicle(climb, descend, side, wheels, cgM, null);
+  }
+
+  private static Vehicle vehicle(
+      Double climb,
+      Double descend,
+      Double side,
+      Vehicle.Wheels wheels,
+      Double cgM,
+      Double marginDeg) {
     return new Vehicle(
         "bounds",
         "",
         null,
         new Vehicle.Chassis(5, 3, 0.4, null, null, cgM),
         wheels,
-        new Vehicle.Limits(climb, descend, side, null, null),
+        new Vehicle.Limits(climb, descend, side, null, marginDeg),
         null,
         new Vehicle.Drive(3, null, null, null, null, null, null),
         null,
@@ -98,6 +108,71 @@ class SlopeBoundsTest {
       }
     }
     assertTrue(tips > 100 && tips < 500, tips + " tip");
+  }
+
+  /**
+   * Whole rows of grades, forwards and in reverse, with a margin to tipping: the slope may be
+   * steeper by it before the vertical leaves the hull.
+   */
+  @Test
+  void rowsOfGradesTakeTheSameShares() {
+    Random random = new Random(23);
+    int n = 200;
+    int[] largest = new int[3];
+    for (int round = 0; round < 12; round++) {
+      boolean skewed = round % 3 == 2;
+      Vehicle.Wheels w =
+          new Vehicle.Wheels(List.of(1.6, -1.2), List.of(2.0, skewed ? 2.6 : 2.0), 0.4, 0.3);
+      double cgM = 1.2 + 0.8 * random.nextDouble();
+      double climb = 15 + 15 * random.nextDouble();
+      double descend = 15 + 15 * random.nextDouble();
+      double side = 20 + 15 * random.nextDouble();
+      double margin = 8 * random.nextDouble();
+      SlopeBounds b = bounds(vehicle(climb, descend, side, w, cgM, margin));
+      double[] grade = new double[n];
+      double[] cross = new double[n];
+      for (int i = 0; i < n; i++) {
+        grade[i] = 1.2 * random.nextDouble() - 0.6;
+        cross[i] = 1.2 * random.nextDouble() - 0.6;
+      }
+      for (int sign = -1; sign <= 1; sign += 2) {
+        for (double most : new double[] {1.3, 1e9}) {
+          double[] use = new double[n];
+          b.fillUse(b.plain(), sign, n, grade, cross, most, use);
+          for (int i = 0; i < n; i++) {
+            double g = sign * grade[i];
+            double c = sign * cross[i];
+            double slope = Math.hypot(g, c);
+            double tip =
+                tipShare(w, cgM, g, c) * tan(Math.toDegrees(Math.atan(slope)) + margin) / slope;
+            double along = Math.max(g / tan(climb), -g / tan(descend));
+            double across = Math.abs(c) / tan(side);
+            double want = Math.max(tip, Math.max(along, across));
+            assertEquals(Math.min(most, want), Math.min(most, use[i]), 1e-9 * want, "row " + round);
+            largest[want == tip ? 0 : want == along ? 1 : 2]++;
+          }
+        }
+      }
+    }
+    for (int count : largest) {
+      assertTrue(count > 100, count + " of one kind");
+    }
+  }
+
+  /** Steeper than the margin leaves: as much as there is to say, not a use below it. */
+  @Test
+  void aSlopeThatMarginAndSlopeTogetherStandOnEndIsShut() {
+    Vehicle.Wheels w = new Vehicle.Wheels(List.of(1.6, -1.2), List.of(2.0, 2.0), 0.4, 0.3);
+    SlopeBounds b = bounds(vehicle(null, null, null, w, 1.0, 10.0));
+    double[] use = new double[3];
+    double t = tan(81);
+    b.fillUse(true, 1, 3, new double[] {t, 0, -t}, new double[] {0, t, 0}, 7, use);
+    for (double u : use) {
+      assertEquals(7, u);
+    }
+    b.at(t);
+    assertTrue(b.use(t, 0) > 1 && b.use(0, t) > 1);
+    assertFalse(b.open(t));
   }
 
   /** Too steep on every heading: the best of many directions is the corner of climb and side. */
