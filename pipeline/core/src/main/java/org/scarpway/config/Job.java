@@ -13,6 +13,7 @@ import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -68,13 +69,15 @@ public record Job(
    * @param also derivatives beyond those of every run
    * @param scaling whether roughness over scales is asked for
    * @param monteCarlo null where the job asks for none
+   * @param unresolved what becomes of ground on which the cells do not show a limit
    */
   public record TerrainSettings(
       SlopeMethod slope,
       Double baselineM,
       Set<Derivative> also,
       boolean scaling,
-      MonteCarlo monteCarlo) {
+      MonteCarlo monteCarlo,
+      UnresolvedRule unresolved) {
     public TerrainSettings {
       also = Set.copyOf(also);
     }

@@ -19,6 +19,7 @@ import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -120,6 +121,7 @@ public final class JobReader {
     HazardSettings hazard = hazard(job.get("hazard"));
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
+    requireCrawl(job.get("terrain"), terrain, vehicles);
     Job.SoilSettings soils =
         new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
     Walker walker = walker(job.get("walker"));
@@ -250,6 +252,22 @@ public final class JobReader {
             "soil " + vehicle.soil().name() + " of vehicle " + vehicle.name() + " has a cone index",
             "bekker and shear on a body other than Earth",
             "name another soil in the vehicle's file");
+      }
+    }
+  }
+
+  /** Ground that is slow because the cells do not show enough is slow at crawl speed. */
+  private void requireCrawl(Entry entry, TerrainSettings terrain, List<Vehicle> vehicles) {
+    if (terrain == null || terrain.unresolved() != UnresolvedRule.SLOW) {
+      return;
+    }
+    for (Vehicle vehicle : vehicles) {
+      if (vehicle.drive() != null && vehicle.drive().crawlMs() == null) {
+        problems.add(
+            entry.get("unresolved").at(),
+            "unresolved: slow, and vehicle " + vehicle.name() + " has no crawl speed",
+            "drive.crawl_ms in every vehicle",
+            "add it to the vehicle's file, or set say or no-go");
       }
     }
   }

@@ -7,6 +7,7 @@ import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.vehicle.UnresolvedRule;
 
 /** Reads the section terrain of a job. */
 final class TerrainSection {
@@ -31,6 +32,8 @@ final class TerrainSection {
         baseline.isText() ? null : baseline.number(),
         also,
         terrain.get("scaling").node().booleanValue(),
-        MonteCarloSection.read(terrain.get("monte_carlo"), dem, problems));
+        MonteCarloSection.read(terrain.get("monte_carlo"), dem, problems),
+        UnresolvedRule.valueOf(
+            terrain.get("unresolved").text().toUpperCase(Locale.ROOT).replace('-', '_')));
   }
 }

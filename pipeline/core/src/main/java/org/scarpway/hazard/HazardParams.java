@@ -15,6 +15,7 @@ import org.locationtech.jts.geom.Geometry;
  *     next two
  * @param stepM step at which step hazard is 1
  * @param roughnessM roughness at which roughness hazard is 1
+ * @param footprintM length that this roughness is meant for; over much longer ones it is no hazard
  * @param room what room the vehicle needs between blocked ground, null for no such hazard
  */
 public record HazardParams(
@@ -26,6 +27,7 @@ public record HazardParams(
     double slopeDeg,
     double stepM,
     double roughnessM,
+    double footprintM,
     Room room) {
 
   /**
@@ -48,6 +50,7 @@ public record HazardParams(
     requirePositive("slopeDeg", slopeDeg);
     requirePositive("stepM", stepM);
     requirePositive("roughnessM", roughnessM);
+    requirePositive("footprintM", footprintM);
   }
 
   private static void requirePositive(String name, double value) {

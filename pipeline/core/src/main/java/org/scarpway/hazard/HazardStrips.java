@@ -126,7 +126,10 @@ public final class HazardStrips {
     float[] roughnessM = terrain.roughnessM().values();
     double slopeShare = 1 / params.slopeDeg();
     double stepShare = 1 / params.stepM();
-    double roughnessShare = 1 / params.roughnessM();
+    // Roughness over much longer ground says nothing about what a vehicle stands on.
+    boolean meant =
+        terrain.lengths() == null || terrain.lengths().roughness().decides(params.footprintM());
+    double roughnessShare = meant ? 1 / params.roughnessM() : 0;
     double[] share = new double[Cause.values().length];
     for (int i = fromRow * cols; i < toRow * cols; i++) {
       double coverage = rocks.coverageAt(i);

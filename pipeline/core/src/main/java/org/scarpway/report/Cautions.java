@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.Mobility;
 
 /** What a reader must know before using a number of the report. */
 final class Cautions {
@@ -30,6 +31,11 @@ final class Cautions {
           "Not every question of the job was answered: "
               + String.join(", ", data.unanswered().keySet())
               + ". What is missing here was not found to be safe or out of reach.");
+    }
+    for (Mobility m : data.mobility()) {
+      if (m.unresolved() != null) {
+        text.add(m.vehicle().name() + ": " + m.unresolved().text());
+      }
     }
     Double sigma = data.facts().verticalSigmaM();
     text.add(

@@ -6,6 +6,7 @@ import java.util.List;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
+import org.scarpway.terrain.Lengths;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.RampAngles;
@@ -150,6 +151,9 @@ final class MobilitySection {
             + " ("
             + Figures.percent(slow, whole)
             + " %) is slow.");
+    if (mobility.unresolved() != null) {
+      text.add(mobility.unresolved().text());
+    }
     List<Limit> worst = byArea(Mobility.NO_GO);
     if (!worst.isEmpty()) {
       StringBuilder s = new StringBuilder("What forbids it most often: ");
@@ -214,45 +218,77 @@ final class MobilitySection {
   }
 
   private TableView allowedTable() {
-    TableView table = new TableView("Limits in effect, " + name, "limit", "allowed");
+    TableView table =
+        new TableView("Limits in effect, " + name, "limit", "allowed", "measured over");
+    Lengths over = ground.data.terrain().lengths();
     Vehicle v = mobility.vehicle();
     if (v.limits() != null) {
-      allowed(table, "climb slope", v.limits().climbDeg(), "deg");
-      allowed(table, "descent slope", v.limits().descendDeg(), "deg");
-      allowed(table, "side slope", v.limits().sideDeg(), "deg");
-      allowed(table, "step height", v.limits().stepM(), "m");
-      allowed(table, "tip-over margin", v.limits().tipMarginDeg(), "deg");
+      allowed(
+          table, "climb slope", v.limits().climbDeg(), "deg", over == null ? null : over.slopeM());
+      allowed(
+          table,
+          "descent slope",
+          v.limits().descendDeg(),
+          "deg",
+          over == null ? null : over.slopeM());
+      allowed(
+          table, "side slope", v.limits().sideDeg(), "deg", over == null ? null : over.slopeM());
+      allowed(
+          table,
+          "step height",
+          v.limits().stepM(),
+          "m",
+          over == null ? null : over.step().shortestM());
+      allowed(table, "tip-over margin", v.limits().tipMarginDeg(), "deg", null);
+    }
+    if (v.slowFrom() != null) {
+      allowed(
+          table,
+          "roughness, slow from",
+          v.slowFrom().roughnessM(),
+          "m",
+          over == null ? null : over.roughness().givenM());
     }
     if (v.body() != null) {
-      allowed(table, "belly clearance", v.body().clearanceM(), "m");
-      allowed(table, "width", v.body().widthM(), "m");
+      allowed(
+          table,
+          "belly clearance",
+          v.body().clearanceM(),
+          "m",
+          over == null ? null : over.convexityM());
+      allowed(table, "width", v.body().widthM(), "m", null);
     }
     if (v.body() != null && v.wheels() != null) {
       double clearanceM = v.body().clearanceM();
       double gapM = v.wheels().widestGapM();
       table.row(
           "ramp breakover angle",
-          Figures.sig(RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM())) + " deg");
+          Figures.sig(RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM())) + " deg",
+          "");
       table.row(
           "round crest that grounds the belly",
-          "radius below " + Figures.sig(RampAngles.crestRadiusM(clearanceM, gapM)) + " m");
+          "radius below " + Figures.sig(RampAngles.crestRadiusM(clearanceM, gapM)) + " m",
+          "");
     }
     if (v.body() != null && v.wheels() != null && v.body().cgHeightM() != null) {
       TipOver tip = TipOver.of(v.wheels(), v.body().cgHeightM());
-      table.row("static tip-over sideways", Figures.sig(tip.slopeDeg(90)) + " deg");
+      table.row("static tip-over sideways", Figures.sig(tip.slopeDeg(90)) + " deg", "");
       table.row(
           "static tip-over backwards, forwards",
-          Figures.sig(tip.slopeDeg(0)) + ", " + Figures.sig(tip.slopeDeg(180)) + " deg");
+          Figures.sig(tip.slopeDeg(0)) + ", " + Figures.sig(tip.slopeDeg(180)) + " deg",
+          "");
     }
     if (v.drive() != null) {
-      allowed(table, "rated speed", v.drive().speedMs(), "m/s");
+      allowed(table, "rated speed", v.drive().speedMs(), "m/s", null);
     }
     return table;
   }
 
-  private static void allowed(TableView table, String what, Double value, String unit) {
+  private static void allowed(
+      TableView table, String what, Double value, String unit, Double overM) {
     if (value != null) {
-      table.row(what, Figures.plain(value) + " " + unit);
+      table.row(
+          what, Figures.plain(value) + " " + unit, overM == null ? "" : Figures.sig(overM) + " m");
     }
   }
 }

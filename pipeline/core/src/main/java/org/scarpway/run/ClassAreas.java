@@ -7,12 +7,15 @@ import org.scarpway.geodata.CsvTable;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Unresolved;
 
 /** How much ground is of each class, and what stops the vehicle on how much of it. */
 final class ClassAreas {
   private final GridSpec spec;
   private final long[] byClass = new long[4];
   private final long[] byLimit = new long[32];
+
+  private Unresolved unresolved;
 
   ClassAreas(GridSpec spec) {
     this.spec = spec;
@@ -30,6 +33,16 @@ final class ClassAreas {
     }
   }
 
+  /** Of all rows; null where the cells show every limit. */
+  void unresolved(Unresolved unresolved) {
+    this.unresolved = unresolved;
+  }
+
+  /** No limit closes it; where the rule does, that has a code of its own. */
+  private long open() {
+    return byClass[Mobility.GO] + byClass[Mobility.SLOW] + byLimit[Limit.UNRESOLVED.code()];
+  }
+
   void write(Path file) {
     long known = byClass[1] + byClass[2] + byClass[3];
     List<List<Object>> rows = new ArrayList<>();
@@ -39,6 +52,11 @@ final class ClassAreas {
     for (Limit l : Limit.values()) {
       if (byLimit[l.code()] > 0) {
         rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+      }
+    }
+    if (unresolved != null) {
+      for (Limit l : unresolved.limits()) {
+        rows.add(row("not resolved", l.label(), open(), known));
       }
     }
     CsvTable.write(

@@ -248,18 +248,28 @@ public final class ExplainPlace {
         model.probabilityIn(100, diameterM));
   }
 
+  private static String status(CellMobility.Check c) {
+    if (!c.decides()) {
+      return "NOT RESOLVED";
+    }
+    return (c.held() ? "ok" : "EXCEEDED") + (c.shown() ? "" : " by estimate, NOT RESOLVED");
+  }
+
   private void check(CellMobility.Check c, String where) {
     boolean known = !Double.isNaN(c.got());
     boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
     out.printf(
         Locale.ROOT,
-        "  %-27s %-46s got %-10s allowed %-10s %s %s%s%n",
+        "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s%n",
         c.limit().label(),
         c.what(),
         known ? String.format(Locale.ROOT, "%.4g", c.got()) : "not known",
         bounded ? String.format(Locale.ROOT, "%.4g", c.allowed()) : "any",
         c.unit(),
-        known ? c.held() ? "ok" : "EXCEEDED" : "no verdict",
+        known ? status(c) : "no verdict",
+        Double.isNaN(c.lengthM())
+            ? ""
+            : String.format(Locale.ROOT, ", measured over %.3g m", c.lengthM()),
         where);
   }
 

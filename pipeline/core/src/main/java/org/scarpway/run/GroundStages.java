@@ -152,14 +152,32 @@ final class GroundStages {
   Mobility mobility(Terrain terrain, Vehicle vehicle) {
     Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
-    return MobilityStage.compute(terrain, own, vehicle, soils, job.dem().body(), workers, progress);
+    MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
+    return MobilityStage.compute(
+        terrain,
+        own,
+        vehicle,
+        soils,
+        job.dem().body(),
+        job.terrain().unresolved(),
+        all,
+        workers,
+        progress);
   }
 
   /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
   Mobility mobility(
       Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
     return MobilityStage.compute(
-        terrain, own, vehicle, soils, job.dem().body(), counts, workers, Progress.NONE);
+        terrain,
+        own,
+        vehicle,
+        soils,
+        job.dem().body(),
+        job.terrain().unresolved(),
+        counts,
+        workers,
+        Progress.NONE);
   }
 
   /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
@@ -272,6 +290,7 @@ final class GroundStages {
             demands.slopeDeg(),
             demands.stepM(),
             demands.clearanceM(),
+            demands.turnM(),
             new HazardParams.Room(
                 h.minGapM() == null ? demands.swathM() : h.minGapM(),
                 h.turningM() == null ? demands.turnM() : h.turningM(),

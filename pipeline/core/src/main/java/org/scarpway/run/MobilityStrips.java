@@ -13,6 +13,7 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
 /** One vehicle on ground larger than memory: strips of finished terrain with rows around them. */
@@ -50,19 +51,23 @@ final class MobilityStrips {
     return 4 + (int) Math.ceil(reachM / spec.cellYM());
   }
 
+  /** What of the result is in no raster. */
+  record Rest(Unresolved unresolved, List<String> notes) {}
+
   /** What is made of a strip, of which {@code skipRows} come first that are not of it. */
   private interface OnStrip {
     void take(Mobility strip, int skipRows, int rows);
   }
 
   /**
-   * @return notes on all strips together
+   * @return what tells of all strips together
    */
-  private List<String> each(OnStrip use) {
+  private Rest each(OnStrip use) {
     GroundStages stages = job.stages();
     SoilLayer soils = stages.soilLayer(spec);
     MobilityCounts counts = new MobilityCounts();
     List<String> notes = new ArrayList<>();
+    Unresolved[] unresolved = {null};
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
@@ -80,23 +85,25 @@ final class MobilityStrips {
                 // Those of the last strip tell of all.
                 notes.clear();
                 notes.addAll(strip.notes());
+                unresolved[0] = strip.unresolved();
                 use.take(strip, firstRow - top, rows);
               });
     }
     job.progress().end();
     notes.addAll(soils == null ? List.of() : soils.notes());
-    return notes;
+    return new Rest(unresolved[0], notes);
   }
 
   void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
-    List<String> notes =
+    Rest rest =
         each(
             (m, skipRows, rows) -> {
               files.append(m, skipRows, rows);
               areas.add(m, skipRows, rows);
             });
     files.finish();
-    StoredResult.write(dir, new HazardUnit.Notes(notes));
+    areas.unresolved(rest.unresolved());
+    StoredResult.write(dir, rest);
   }
 
   /**
@@ -112,6 +119,7 @@ final class MobilityStrips {
 
   /** What a report shows. */
   Mobility shown(Path dir) {
+    Rest rest = StoredResult.read(dir, Rest.class);
     ShownCells shown = new ShownCells(spec, job.strips().shownStep());
     return new Mobility(
         vehicle,
@@ -122,6 +130,7 @@ final class MobilityStrips {
         null,
         null,
         null,
-        StoredResult.read(dir, HazardUnit.Notes.class).notes());
+        rest.unresolved(),
+        rest.notes());
   }
 }

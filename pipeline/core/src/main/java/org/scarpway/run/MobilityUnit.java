@@ -49,6 +49,7 @@ final class MobilityUnit implements Unit<Mobility> {
             .add("soils", JobKeys.soils(job.job(), job.digests()))
             .add("vehicle", vehicle)
             .add("body", body)
+            .add("unresolved", job.job().terrain().unresolved().name())
             .add("polygons", job.strips() == null)
             .build();
   }
@@ -83,6 +84,7 @@ final class MobilityUnit implements Unit<Mobility> {
         files.with(() -> writeNoGo(dir, whole));
         files.whole(whole);
         areas.add(whole, 0, spec.rows());
+        areas.unresolved(whole.unresolved());
       }
     }
     areas.write(dir.resolve("areas.csv"));

@@ -91,7 +91,14 @@ final class PlaceGround {
     GridSpec window = here.window();
     SoilMap soil =
         soils == null ? null : soils.window(here.top, here.left, window.rows(), window.cols());
-    return MobilityExplain.at(here.terrain, own, vehicle, soil, open.job().dem().body(), here.cell);
+    return MobilityExplain.at(
+        here.terrain,
+        own,
+        vehicle,
+        soil,
+        open.job().dem().body(),
+        open.job().terrain().unresolved(),
+        here.cell);
   }
 
   /** Whether the job's walker can stand there. */

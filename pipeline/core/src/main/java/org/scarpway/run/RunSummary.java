@@ -4,8 +4,10 @@ import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
 /**
@@ -27,12 +29,13 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2",
+              "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2%s",
               m.vehicle().name(),
               100 * n[1] / known,
               100 * n[2] / known,
               100 * n[3] / known,
-              known * m.cls().spec().cellAreaM2() / 1e6));
+              known * m.cls().spec().cellAreaM2() / 1e6,
+              unresolved(m)));
     }
     for (ReachResult r : results.reaches()) {
       long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
@@ -66,6 +69,17 @@ final class RunSummary {
               c.alternatives().size()));
     }
     return lines;
+  }
+
+  private static String unresolved(Mobility m) {
+    if (m.unresolved() == null) {
+      return "";
+    }
+    return String.format(
+        Locale.ROOT,
+        "; NOT RESOLVED on %.1f %%: %s",
+        m.unresolved().sharePct(),
+        m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
   }
 
   /** Nothing without an energy model. */

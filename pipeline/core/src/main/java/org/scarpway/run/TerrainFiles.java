@@ -8,7 +8,6 @@ import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.RasterRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Terrain;
 
 /** Finished terrain, taken from its rasters by rows. */
@@ -31,7 +30,7 @@ final class TerrainFiles implements AutoCloseable {
   }
 
   private final GridSpec spec;
-  private final Extrapolation extrapolation;
+  private final TerrainUnit.Rest rest;
   private final Map<Layer, RasterRows<float[]>> open = new EnumMap<>(Layer.class);
 
   /**
@@ -39,7 +38,7 @@ final class TerrainFiles implements AutoCloseable {
    */
   TerrainFiles(Path dir, GridSpec spec, List<Layer> layers) {
     this.spec = spec;
-    this.extrapolation = StoredResult.read(dir, TerrainUnit.Rest.class).extrapolation();
+    this.rest = StoredResult.read(dir, TerrainUnit.Rest.class);
     boolean all = false;
     try {
       for (Layer layer : layers) {
@@ -69,7 +68,8 @@ final class TerrainFiles implements AutoCloseable {
         null,
         null,
         null,
-        extrapolation,
+        rest.extrapolation(),
+        rest.lengths(),
         List.of());
   }
 

@@ -11,6 +11,7 @@ import org.scarpway.geodata.BandInfo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.Extrapolation;
+import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
@@ -20,7 +21,7 @@ final class TerrainUnit implements Unit<Terrain> {
   private static final int VERSION = 4;
 
   /** What of the result is in no raster. */
-  record Rest(Extrapolation extrapolation, List<String> notes) {}
+  record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -71,7 +72,7 @@ final class TerrainUnit implements Unit<Terrain> {
         files.whole(whole);
         areas.add(whole.slopeDeg(), 0, spec.rows());
         areas.write(dir.resolve("slope_classes.csv"));
-        StoredResult.write(dir, new Rest(whole.extrapolation(), whole.notes()));
+        StoredResult.write(dir, new Rest(whole.extrapolation(), whole.lengths(), whole.notes()));
         return;
       }
       TerrainStrips strips = stages.terrain(job.ground().get());
@@ -86,7 +87,7 @@ final class TerrainUnit implements Unit<Terrain> {
       job.progress().end();
       files.finish();
       areas.write(dir.resolve("slope_classes.csv"));
-      StoredResult.write(dir, new Rest(strips.extrapolation(), strips.notes()));
+      StoredResult.write(dir, new Rest(strips.extrapolation(), strips.lengths(), strips.notes()));
     }
   }
 
@@ -183,6 +184,7 @@ final class TerrainUnit implements Unit<Terrain> {
           null,
           null,
           rest.extrapolation(),
+          rest.lengths(),
           rest.notes());
     }
     return new Terrain(
@@ -199,6 +201,7 @@ final class TerrainUnit implements Unit<Terrain> {
         get(dir, "aspect_sigma_deg"),
         get(dir, "slope_over_limit"),
         rest.extrapolation(),
+        rest.lengths(),
         rest.notes());
   }
 

@@ -15,6 +15,7 @@ import org.scarpway.grid.FloatGrid;
  *     where the height error or the limit is not known
  * @param extrapolation how roughness or step were carried below the cell size, null where both were
  *     measured at the vehicle's own scale
+ * @param lengths over which lengths the layers are measured, null where that is not known
  * @param notes what a reviewer must know about the scales of measurement, one line each
  */
 public record Terrain(
@@ -31,6 +32,7 @@ public record Terrain(
     FloatGrid aspectSigmaDeg,
     FloatGrid slopeOverLimit01,
     Extrapolation extrapolation,
+    Lengths lengths,
     List<String> notes) {
 
   public Terrain {
@@ -58,6 +60,7 @@ public record Terrain(
         stepM,
         ruggednessM,
         convexityM,
+        null,
         null,
         null,
         null,

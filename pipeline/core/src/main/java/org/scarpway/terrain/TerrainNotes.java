@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /** What a reviewer must know about the scales of measurement. */
 final class TerrainNotes {
@@ -13,14 +12,10 @@ final class TerrainNotes {
   static List<String> of(
       TerrainParams params, Footprint footprint, Extrapolation extrapolation, GridSpec spec) {
     List<String> notes = new ArrayList<>();
-    double slopeM =
-        params.slope() == SlopeMethod.FOOTPRINT_PLANE
-            ? footprint.baselineM(spec.cellXM(), spec.cellYM())
-            : 2 * spec.cellM();
     notes.add(
         text(
             "Slope is measured over %.3g m; steeper ground shorter than that is smoothed out.",
-            slopeM));
+            Lengths.slopeM(params, footprint, spec)));
     if (params.verticalSigmaM() != null) {
       double sigma =
           SlopeError.gradientSigma(

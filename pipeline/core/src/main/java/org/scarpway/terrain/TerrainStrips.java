@@ -21,6 +21,7 @@ public final class TerrainStrips {
   private final Footprint footprint;
   private final int haloRows;
   private final Extrapolation extrapolation;
+  private final Lengths lengths;
   private final TerrainRows kernel;
   private final List<String> notes;
   private FloatGrid heights;
@@ -48,12 +49,17 @@ public final class TerrainStrips {
     HeightScale scale = HeightScale.of(ground.lowestM(), ground.highestM(), footprint);
     this.kernel =
         new TerrainRows(params, footprint, scale, extrapolation, spec.cellXM(), spec.cellYM());
+    this.lengths = Lengths.of(params, footprint, extrapolation, spec);
     this.notes = TerrainNotes.of(params, footprint, extrapolation, spec);
   }
 
   /** Null where everything is measured at the vehicle's own scale. */
   public Extrapolation extrapolation() {
     return extrapolation;
+  }
+
+  public Lengths lengths() {
+    return lengths;
   }
 
   public List<String> notes() {
@@ -133,6 +139,7 @@ public final class TerrainStrips {
         out.aspectSigmaDeg == null ? null : new FloatGrid(part, out.aspectSigmaDeg),
         out.slopeOverLimit01 == null ? null : new FloatGrid(part, out.slopeOverLimit01),
         extrapolation,
+        lengths,
         notes);
   }
 

@@ -29,6 +29,9 @@ final class CellJudge {
   private final WholeCell whole;
   private final TroughAhead trough;
 
+  /** What the cells show of the limits. */
+  final Resolution resolution;
+
   /** Of the headings in {@link #tackBits}: how far each is driven. */
   final Tacks tacks;
 
@@ -68,12 +71,17 @@ final class CellJudge {
   /** Whether the only open windows lie where no heading makes them good. */
   boolean narrow;
 
+  /** Whether no limit closes the ground, while the cells do not show all of them. */
+  boolean unresolved;
+
   double capMs;
 
   /**
    * @param layout where the points of the vehicle lie; null where the cells do not resolve it
+   * @param rule what becomes of ground on which the cells do not show a limit
    */
-  CellJudge(MoveLimits limits, Terrain terrain, Hazard hazard, WheelLayout layout) {
+  CellJudge(
+      MoveLimits limits, Terrain terrain, Hazard hazard, WheelLayout layout, UnresolvedRule rule) {
     this.limits = limits;
     bounds = new SlopeBounds(limits);
     GridSpec spec = terrain.gradEast().spec();
@@ -84,7 +92,8 @@ final class CellJudge {
         layout == null
             ? null
             : new PoseRow(layout, limits, spec, terrain.heightM().values(), gradEast, gradNorth);
-    whole = new WholeCell(limits, terrain, hazard, poses == null);
+    resolution = new Resolution(limits, terrain, poses != null, rule);
+    whole = new WholeCell(limits, terrain, hazard, poses == null, resolution.roughnessDecides);
     trough = new TroughAhead(limits.trough, spec, gradEast, gradNorth);
     tacks = new Tacks(spec);
     Headings headings = Headings.of(spec);
@@ -102,6 +111,7 @@ final class CellJudge {
   void judge(int row, int col) {
     int cell = row * cols + col;
     narrow = false;
+    unresolved = false;
     tackBits = 0;
     capMs = Double.POSITIVE_INFINITY;
     if (poses != null) {
@@ -312,11 +322,20 @@ final class CellJudge {
           1 - (byHeading ? leastUse : whole.use));
       return;
     }
+    unresolved = !resolution.complete();
+    if (resolution.shuts()) {
+      shut(Limit.UNRESOLVED, Mobility.NO_GO, -1);
+      return;
+    }
     double step = whole.stepM(cell);
     double roughness = whole.roughnessM(cell);
     capMs = limits.speedCapMs(t, step, roughness);
+    if (resolution.slows()) {
+      capMs = Math.min(capMs, limits.crawlMs);
+    }
     boolean eased =
-        t > limits.slowSlope * FULL
+        resolution.slows()
+            || t > limits.slowSlope * FULL
             || step > Math.min(limits.slowStepM, limits.stepM) * FULL
             || roughness > limits.slowRoughnessM * FULL
             || limits.ratingConeIndex < limits.vci50;
@@ -329,6 +348,11 @@ final class CellJudge {
       } else {
         code = between ? leastLimit.code() : mostLost();
       }
+      return;
+    }
+    if (resolution.slows()) {
+      margin01 = 0;
+      code = Limit.UNRESOLVED.code();
       return;
     }
     double use = Math.max(worstUse, whole.use);

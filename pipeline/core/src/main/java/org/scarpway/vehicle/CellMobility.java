@@ -68,11 +68,30 @@ public record CellMobility(
   /** A limit on the heading where it is tightest. */
   public record Tightest(Check check, double azimuthDeg) {}
 
-  /** One limit. {@code allowed} is the largest value that still passes. */
-  public record Check(Limit limit, String what, double got, double allowed, String unit) {
-    /** Within rounding of the stored ground. */
+  /**
+   * One limit. {@code allowed} is the largest value that still passes.
+   *
+   * @param lengthM over which it was measured, NaN where that is of no account
+   * @param shown whether the cells show what the limit says
+   * @param decides whether what is got counts all the same, as an estimate
+   */
+  public record Check(
+      Limit limit,
+      String what,
+      double got,
+      double allowed,
+      String unit,
+      double lengthM,
+      boolean shown,
+      boolean decides) {
+    /** Of a limit that the cells show. */
+    Check(Limit limit, String what, double got, double allowed, String unit) {
+      this(limit, what, got, allowed, unit, Double.NaN, true, true);
+    }
+
+    /** Within rounding of the stored ground, or not to be told. */
     public boolean held() {
-      return got <= allowed + MoveLimits.ROUNDING * Math.abs(allowed);
+      return !decides || got <= allowed + MoveLimits.ROUNDING * Math.abs(allowed);
     }
 
     /** Share of the allowed value that is taken; infinite where nothing is allowed. */

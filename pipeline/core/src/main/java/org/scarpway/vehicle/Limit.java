@@ -18,7 +18,8 @@ public enum Limit {
   TRACTION(11, "soil traction"),
   POWER(12, "drive power"),
   ROUGHNESS(13, "roughness"),
-  ROOM(14, "gap too narrow or no room to turn");
+  ROOM(14, "gap too narrow or no room to turn"),
+  UNRESOLVED(15, "not resolved by the cells");
 
   private final int code;
   private final String label;

@@ -23,6 +23,7 @@ import org.scarpway.grid.FloatGrid;
  * @param margin01 how much of the binding limit is left: 1 when unused, 0 from where it begins to
  *     take headings away, negative on no-go ground (-1 in keep-out areas and impassable rocks)
  * @param field the heading-resolved truth
+ * @param unresolved what the cells do not show, null where they show every limit
  * @param notes what a reader of the products must know: method used, what it cannot see
  */
 public record Mobility(
@@ -34,6 +35,7 @@ public record Mobility(
     FloatGrid energyJm,
     FloatGrid margin01,
     MoveField field,
+    Unresolved unresolved,
     List<String> notes) {
   public static final byte GO = 1;
   public static final byte SLOW = 2;
@@ -53,6 +55,6 @@ public record Mobility(
       FloatGrid energyJm,
       FloatGrid margin01,
       MoveField field) {
-    this(vehicle, cls, limit, headingsPct, speedMs, energyJm, margin01, field, List.of());
+    this(vehicle, cls, limit, headingsPct, speedMs, energyJm, margin01, field, null, List.of());
   }
 }

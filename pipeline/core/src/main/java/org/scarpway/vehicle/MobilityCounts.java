@@ -10,6 +10,8 @@ import org.scarpway.terrain.Terrain;
 public final class MobilityCounts {
   private final LongAdder tacked = new LongAdder();
   private final LongAdder narrow = new LongAdder();
+  private final LongAdder unresolved = new LongAdder();
+  private final LongAdder judged = new LongAdder();
   private long stepOver;
   private long[] onSoil = {};
   private int firstRow;
@@ -27,9 +29,11 @@ public final class MobilityCounts {
   }
 
   /** Cells of own rows; any thread may. */
-  void add(long tackedCells, long narrowCells) {
+  void add(long tackedCells, long narrowCells, long unresolvedCells, long judgedCells) {
     tacked.add(tackedCells);
     narrow.add(narrowCells);
+    unresolved.add(unresolvedCells);
+    judged.add(judgedCells);
   }
 
   /** What terrain and soils say of the own rows. */
@@ -55,6 +59,16 @@ public final class MobilityCounts {
   /** Cells that are open only on a window that no heading makes good. */
   long narrow() {
     return narrow.sum();
+  }
+
+  /** Cells that no limit closes, while the ground does not show all of them. */
+  long unresolved() {
+    return unresolved.sum();
+  }
+
+  /** Cells with a verdict. */
+  long judged() {
+    return judged.sum();
   }
 
   /** Cells on which the step exceeds the vehicle's limit. */

@@ -23,31 +23,38 @@ public final class MobilityExplain {
   private final CellJudge judge;
   private final PoseRow poses;
 
-  private MobilityExplain(Terrain terrain, Hazard hazard, MoveLimits limits) {
+  private MobilityExplain(Terrain terrain, Hazard hazard, MoveLimits limits, UnresolvedRule rule) {
     this.limits = limits;
     Vehicle vehicle = limits.vehicle();
     this.terrain = terrain;
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
-    judge = new CellJudge(limits, terrain, hazard, CellJudge.layout(vehicle, spec));
+    judge = new CellJudge(limits, terrain, hazard, CellJudge.layout(vehicle, spec), rule);
     poses = judge.poses;
   }
 
   /** On ground without soils of its own. */
   public static CellMobility at(
       Terrain terrain, Hazard hazard, Vehicle vehicle, Body body, int cell) {
-    return at(terrain, hazard, vehicle, null, body, cell);
+    return at(terrain, hazard, vehicle, null, body, UnresolvedRule.SAY, cell);
   }
 
   /**
    * @param soils which soil lies where; null where the vehicle's own soil lies everywhere
+   * @param rule what becomes of ground on which the cells do not show a limit
    * @param cell index of the cell, row x columns + column
    */
   public static CellMobility at(
-      Terrain terrain, Hazard hazard, Vehicle vehicle, SoilMap soils, Body body, int cell) {
+      Terrain terrain,
+      Hazard hazard,
+      Vehicle vehicle,
+      SoilMap soils,
+      Body body,
+      UnresolvedRule rule,
+      int cell) {
     SoilLimits limits = new SoilLimits(vehicle, soils, body);
-    return new MobilityExplain(terrain, hazard, limits.of(limits.at(cell))).explain(cell);
+    return new MobilityExplain(terrain, hazard, limits.of(limits.at(cell)), rule).explain(cell);
   }
 
   private CellMobility explain(int cell) {
@@ -82,6 +89,9 @@ public final class MobilityExplain {
     checks.add(new Check(Limit.KEEP_OUT, "inside a keep-out area", keptOut ? 1 : 0, 0, ""));
     int room = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
     boolean tight = (hazard.causes().values()[cell] & room) != 0;
+    if (judge.resolution.shuts()) {
+      checks.add(new Check(Limit.UNRESOLVED, "no-go where a limit is not shown", 1, 0, ""));
+    }
     checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
     double detour = hazard.detourFactor().values()[cell];
     checks.add(
@@ -128,11 +138,19 @@ public final class MobilityExplain {
     }
   }
 
-  private static void add(
+  private void add(
       List<Check> checks, Limit limit, String what, FloatGrid grid, int cell, double allowed) {
     if (allowed < Double.POSITIVE_INFINITY) {
-      checks.add(new Check(limit, what, grid.values()[cell], allowed, "m"));
+      checks.add(check(limit, what, grid.values()[cell], allowed, "m"));
     }
+  }
+
+  /** Over the length that the layer is measured over. */
+  private Check check(Limit limit, String what, double got, double allowed, String unit) {
+    boolean shown = judge.resolution.shows(limit);
+    boolean decides = limit != Limit.ROUGHNESS || judge.resolution.roughnessDecides;
+    return new Check(
+        limit, what, got, allowed, unit, judge.resolution.lengthM(limit), shown, decides);
   }
 
   private OnHeading onHeading(int cell, int k, double ge, double gn) {
@@ -158,7 +176,7 @@ public final class MobilityExplain {
       contact(checks, k);
     } else if (limits.trough < Double.POSITIVE_INFINITY) {
       checks.add(
-          new Check(
+          check(
               Limit.APPROACH,
               "break in slope ahead",
               breakAheadDeg(cell, k, grade),
@@ -226,10 +244,9 @@ public final class MobilityExplain {
     angle(checks, Limit.POWER, "grade at crawl speed by power", grade, limits.power);
   }
 
-  private static void angle(
-      List<Check> checks, Limit limit, String what, double got, double allowed) {
+  private void angle(List<Check> checks, Limit limit, String what, double got, double allowed) {
     if (allowed < Double.POSITIVE_INFINITY) {
-      checks.add(new Check(limit, what, SlopeGeometry.deg(got), SlopeGeometry.deg(allowed), "deg"));
+      checks.add(check(limit, what, SlopeGeometry.deg(got), SlopeGeometry.deg(allowed), "deg"));
     }
   }
 

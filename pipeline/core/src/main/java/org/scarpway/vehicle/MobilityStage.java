@@ -49,12 +49,14 @@ public final class MobilityStage {
       Workers workers,
       Progress progress) {
     MobilityCounts all = new MobilityCounts().next(0, terrain.gradEast().spec().rows());
-    return compute(terrain, hazard, vehicle, soils, body, all, workers, progress);
+    return compute(
+        terrain, hazard, vehicle, soils, body, UnresolvedRule.SAY, all, workers, progress);
   }
 
   /**
    * On a strip of the ground: cells near its first and last row may be wrong, and do not count.
    *
+   * @param rule what becomes of ground on which the cells do not show a limit
    * @param counts of the strips before, to which those of this one's own rows are added; notes tell
    *     of them all
    */
@@ -64,6 +66,7 @@ public final class MobilityStage {
       Vehicle vehicle,
       SoilMap soils,
       Body body,
+      UnresolvedRule rule,
       MobilityCounts counts,
       Workers workers,
       Progress progress) {
@@ -89,12 +92,14 @@ public final class MobilityStage {
           if (judges == null) {
             judges = new CellJudge[limits.count()];
             for (int i = 0; i < judges.length; i++) {
-              judges[i] = new CellJudge(limits.of(i), terrain, hazard, layout);
+              judges[i] = new CellJudge(limits.of(i), terrain, hazard, layout, rule);
             }
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
           long tackedCells = 0;
           long narrowCells = 0;
+          long unresolvedCells = 0;
+          long judgedCells = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
           for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
             int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
@@ -115,11 +120,13 @@ public final class MobilityStage {
                   tackedCells += counted;
                 }
                 narrowCells += judge.narrow ? counted : 0;
+                unresolvedCells += judge.unresolved ? counted : 0;
+                judgedCells += judge.cls == 0 ? 0 : counted;
               }
             }
           }
           tacked.add(tackedHere);
-          counts.add(tackedCells, narrowCells);
+          counts.add(tackedCells, narrowCells, unresolvedCells, judgedCells);
           idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
         });
@@ -148,6 +155,8 @@ public final class MobilityStage {
         });
     progress.end();
     counts.add(terrain, limits);
+    Resolution resolution = new Resolution(limits.of(0), terrain, layout != null, rule);
+    Unresolved unresolved = resolution.tell(counts.unresolved(), counts.judged());
     return new Mobility(
         vehicle,
         cls,
@@ -157,7 +166,8 @@ public final class MobilityStage {
         energyJm,
         margin01,
         field,
-        notes(limits, soils != null, terrain, counts));
+        unresolved,
+        notes(limits, soils != null, terrain, unresolved, counts));
   }
 
   private static boolean detours(float[] detour) {
@@ -170,7 +180,11 @@ public final class MobilityStage {
   }
 
   private static List<String> notes(
-      SoilLimits soils, boolean soilsGiven, Terrain terrain, MobilityCounts counts) {
+      SoilLimits soils,
+      boolean soilsGiven,
+      Terrain terrain,
+      Unresolved unresolved,
+      MobilityCounts counts) {
     MoveLimits limits = soils.of(0);
     List<String> notes = new ArrayList<>();
     GridSpec spec = terrain.gradEast().spec();
@@ -204,6 +218,9 @@ public final class MobilityStage {
       notes.add(
           "Step height is an estimate from coarser scales and only slows: no ground is no-go for it."
               + (Double.isInfinite(limits.stepM) ? "" : over));
+    }
+    if (unresolved != null) {
+      notes.add(unresolved.text());
     }
     if (counts.tacked() > 0) {
       notes.add(

@@ -33,6 +33,7 @@ final class WholeCell {
   private final float[] stepM;
   private final boolean stepEstimated;
   private final float[] roughnessM;
+  private final boolean byRoughness;
   private final float[] convexityM;
   private final byte[] causes;
   private final float[] detour;
@@ -44,9 +45,12 @@ final class WholeCell {
 
   /**
    * @param byConvexity whether the belly is judged by the rise of the ground between the axles
+   * @param byRoughness whether roughness is given over a length that the limit is meant for
    */
-  WholeCell(MoveLimits limits, Terrain terrain, Hazard hazard, boolean byConvexity) {
+  WholeCell(
+      MoveLimits limits, Terrain terrain, Hazard hazard, boolean byConvexity, boolean byRoughness) {
     this.limits = limits;
+    this.byRoughness = byRoughness;
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
@@ -84,8 +88,9 @@ final class WholeCell {
     return stepM == null ? 0 : stepM[cell];
   }
 
+  /** The same, and where roughness is not given at the vehicle's scale. */
   double roughnessM(int cell) {
-    return roughnessM == null ? 0 : roughnessM[cell];
+    return roughnessM == null || !byRoughness ? 0 : roughnessM[cell];
   }
 
   void judge(int cell) {
@@ -99,7 +104,7 @@ final class WholeCell {
     if (convexityM != null) {
       note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
     }
-    if (roughnessM != null) {
+    if (roughnessM != null && byRoughness) {
       // Rough ground slows to the crawl speed but does not stop.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }

@@ -13,25 +13,25 @@ import org.locationtech.jts.geom.GeometryFactory;
 
 class HazardParamsTest {
   private static final String[] LENGTHS = {
-    "clearanceM", "swathM", "slopeDeg", "stepM", "roughnessM"
+    "clearanceM", "swathM", "slopeDeg", "stepM", "roughnessM", "footprintM"
   };
 
   private static HazardParams with(Double rocks, double... v) {
-    return new HazardParams(rocks, List.of(), 0, v[0], v[1], v[2], v[3], v[4], null);
+    return new HazardParams(rocks, List.of(), 0, v[0], v[1], v[2], v[3], v[4], v[5], null);
   }
 
   @Test
   void eachValueMustBeAboveZero() {
     for (int i = 0; i < LENGTHS.length; i++) {
       for (double wrong : new double[] {0, -1, Double.NaN}) {
-        double[] v = {1, 1, 1, 1, 1};
+        double[] v = {1, 1, 1, 1, 1, 1};
         v[i] = wrong;
         String name = LENGTHS[i];
         String message =
             assertThrows(IllegalArgumentException.class, () -> with(null, v)).getMessage();
         assertTrue(message.startsWith(name + " must be positive"), message);
       }
-      double[] none = {1, 1, 1, 1, 1};
+      double[] none = {1, 1, 1, 1, 1, 1};
       none[i] = Double.POSITIVE_INFINITY;
       assertDoesNotThrow(() -> with(null, none));
     }
@@ -39,7 +39,7 @@ class HazardParamsTest {
 
   @Test
   void rocksCoverAFraction() {
-    double[] v = {1, 1, 1, 1, 1};
+    double[] v = {1, 1, 1, 1, 1, 1};
     for (double wrong : new double[] {-1e-9, 1, 5, Double.NaN}) {
       String message =
           assertThrows(IllegalArgumentException.class, () -> with(wrong, v)).getMessage();
@@ -53,7 +53,7 @@ class HazardParamsTest {
   void keptOutGroundIsThatOfTheTimeOfAsking() {
     List<Geometry> areas = new ArrayList<>();
     areas.add(new GeometryFactory().createPolygon());
-    HazardParams params = new HazardParams(null, areas, 0, 1, 1, 1, 1, 1, null);
+    HazardParams params = new HazardParams(null, areas, 0, 1, 1, 1, 1, 1, 5, null);
     areas.clear();
     assertEquals(1, params.keepOut().size());
   }

@@ -39,7 +39,7 @@ class HazardStripsTest {
   }
 
   private static HazardParams params(Double rocks, List<Geometry> keepOut) {
-    return new HazardParams(rocks, keepOut, 0, 0.35, 3, 20, 0.3, 0.2, null);
+    return new HazardParams(rocks, keepOut, 0, 0.35, 3, 20, 0.3, 0.2, 5, null);
   }
 
   private static Hazard compute(HazardParams params, int threads) {

@@ -47,7 +47,7 @@ class NarrowStripsTest {
   }
 
   private static HazardParams params(List<Geometry> keepOut, HazardParams.Room room) {
-    return new HazardParams(null, keepOut, 0, 0.35, 3, 90, 0.25, 1, room);
+    return new HazardParams(null, keepOut, 0, 0.35, 3, 90, 0.25, 1, 5, room);
   }
 
   private static boolean narrow(Consumer<Walls> with) {
@@ -70,6 +70,7 @@ class NarrowStripsTest {
             null,
             null,
             walls.extrapolation,
+            null,
             List.of());
     try (Workers workers = new Workers(1)) {
       Hazard h =

@@ -22,10 +22,13 @@ import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
 /** Made-up results on made-up ground: plausible to the eye, right in no other sense. */
 final class ReportFixture {
+  static final String UNRESOLVED = "Roughness not resolved by the cells on 61.5 % of the ground";
+
   private static final int SIDE = 256;
   private static final double CELL_M = 12;
 
@@ -231,7 +234,9 @@ final class ReportFixture {
         grid(speed),
         null,
         null,
-        null);
+        null,
+        new Unresolved(List.of(Limit.ROUGHNESS), 61.5, UNRESOLVED),
+        List.of());
   }
 
   private ReachResult reach() {

@@ -61,6 +61,16 @@ class ReportTest {
   }
 
   @Test
+  void cautionsAndVehicleTellWhatTheCellsDoNotShow() {
+    String cautions = FULL.substring(FULL.indexOf("<section id=\"cautions\">"));
+    assertTrue(
+        cautions.substring(0, cautions.indexOf("</section>")).contains(ReportFixture.UNRESOLVED));
+    String vehicle = FULL.substring(FULL.indexOf("<section id=\"where-not\">"));
+    assertTrue(vehicle.contains(ReportFixture.UNRESOLVED));
+    assertTrue(vehicle.contains("measured over"));
+  }
+
+  @Test
   void everySectionIsThereEvenWhereNothingWasAsked() {
     for (String html : List.of(FULL, BARE)) {
       for (String id :

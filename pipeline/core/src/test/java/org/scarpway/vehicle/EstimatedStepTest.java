@@ -20,7 +20,7 @@ import org.scarpway.terrain.TerrainStage;
 /** A step carried down to the wheels from cells of 90 m slows and never stops. */
 class EstimatedStepTest {
   /** The numbers of a field-test truck. */
-  private static final Vehicle TRUCK =
+  static final Vehicle TRUCK =
       new Vehicle(
           "truck",
           "",

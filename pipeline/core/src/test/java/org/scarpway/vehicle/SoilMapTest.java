@@ -44,7 +44,9 @@ class SoilMapTest {
       }
     }
     assertTrue(weak.field().allowed(5) != own.field().allowed(5), "weak soil must matter here");
-    CellMobility why = MobilityExplain.at(slope, Grounds.noHazard(SPEC), v, soils, Body.MOON, 5);
+    CellMobility why =
+        MobilityExplain.at(
+            slope, Grounds.noHazard(SPEC), v, soils, Body.MOON, UnresolvedRule.SAY, 5);
     assertEquals("weak", why.soil());
     assertEquals(mixed.cls().values()[5], why.cls());
   }

@@ -1,0 +1,134 @@
+package org.scarpway.vehicle;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.terrain.Lengths;
+import org.scarpway.terrain.Terrain;
+
+/**
+ * Which limits of a vehicle the cells of a terrain show. A limit is meant for a length of the
+ * vehicle; what cells show over a much longer one neither passes nor fails it. What is measured as
+ * too steep stays so, and estimates of step and belly contact still tell against the ground.
+ */
+final class Resolution {
+  private final Lengths lengths;
+  private final UnresolvedRule rule;
+  private final double footprintM;
+  private final double spacingM;
+  private final double wheelbaseM;
+  private final List<Limit> unresolved = new ArrayList<>();
+
+  /** Whether roughness slows. */
+  final boolean roughnessDecides;
+
+  /**
+   * @param posed whether the wheels are set on the ground itself
+   */
+  Resolution(MoveLimits limits, Terrain terrain, boolean posed, UnresolvedRule rule) {
+    this.rule = rule;
+    lengths = terrain.lengths();
+    Vehicle.Chassis body = limits.vehicle().body();
+    Vehicle.Wheels wheels = limits.vehicle().wheels();
+    wheelbaseM = wheels != null ? wheels.wheelbaseM() : body != null ? body.lengthM() : 0;
+    double trackM = wheels != null ? wheels.widestTrackM() : body != null ? body.widthM() : 0;
+    spacingM = Math.min(wheelbaseM, trackM);
+    footprintM =
+        body != null ? Math.hypot(body.lengthM(), body.widthM()) : Math.hypot(wheelbaseM, trackM);
+    // Ground that was put together by hand is taken to be given at the vehicle's own scale.
+    boolean known = lengths != null;
+    roughnessDecides = !known || lengths.roughness().decides(footprintM);
+    if (!known) {
+      return;
+    }
+    if (limits.needsStep()
+        && (WholeCell.stepFarFetched(terrain) || !lengths.step().shows(spacingM))) {
+      unresolved.add(Limit.STEP);
+    }
+    if (limits.needsConvexity() && !posed && !Lengths.within(lengths.convexityM(), wheelbaseM)) {
+      unresolved.add(Limit.CLEARANCE);
+    }
+    if (limits.trough < Double.POSITIVE_INFINITY
+        && !posed
+        && !Lengths.within(lengths.breakM(), wheelbaseM)) {
+      unresolved.add(Limit.APPROACH);
+    }
+    if (limits.needsRoughness() && !lengths.roughness().shows(footprintM)) {
+      unresolved.add(Limit.ROUGHNESS);
+    }
+  }
+
+  boolean complete() {
+    return unresolved.isEmpty();
+  }
+
+  boolean shows(Limit limit) {
+    return !unresolved.contains(limit);
+  }
+
+  boolean shuts() {
+    return rule == UnresolvedRule.NO_GO && !complete();
+  }
+
+  boolean slows() {
+    return rule == UnresolvedRule.SLOW && !complete();
+  }
+
+  /** Length that the cells show a limit over; NaN where that is not known or of no account. */
+  double lengthM(Limit limit) {
+    if (lengths == null) {
+      return Double.NaN;
+    }
+    return switch (limit) {
+      case CLIMB, DESCEND, SIDE, TIP -> lengths.slopeM();
+      case STEP -> lengths.step().shortestM();
+      case CLEARANCE -> lengths.convexityM();
+      case APPROACH -> lengths.breakM();
+      case ROUGHNESS -> lengths.roughness().givenM();
+      default -> Double.NaN;
+    };
+  }
+
+  private double meantM(Limit limit) {
+    return switch (limit) {
+      case STEP -> spacingM;
+      case ROUGHNESS -> footprintM;
+      default -> wheelbaseM;
+    };
+  }
+
+  /**
+   * Null where the cells show every limit.
+   *
+   * @param open cells with a verdict that no limit closes
+   * @param judged cells with a verdict
+   */
+  Unresolved tell(long open, long judged) {
+    if (complete() || judged == 0) {
+      return null;
+    }
+    double pct = 100.0 * open / judged;
+    StringBuilder text = new StringBuilder();
+    for (Limit limit : unresolved) {
+      text.append(text.isEmpty() ? "" : ", ").append(limit.label());
+      text.append(
+          String.format(
+              Locale.ROOT, " (shown over %.3g m, meant for %.3g m", lengthM(limit), meantM(limit)));
+      text.append(
+          limit == Limit.ROUGHNESS && !roughnessDecides
+              ? "; neither slows nor counts as fine)"
+              : ")");
+    }
+    text.append(
+        String.format(Locale.ROOT, " not resolved by the cells on %.1f %% of the ground: ", pct));
+    text.append(
+        switch (rule) {
+          case SAY ->
+              "class and speed there are what the other limits leave, and the ground may be worse.";
+          case SLOW -> "slow there at best, at crawl speed (terrain.unresolved).";
+          case NO_GO -> "no-go there (terrain.unresolved).";
+        });
+    text.setCharAt(0, Character.toUpperCase(text.charAt(0)));
+    return new Unresolved(unresolved, pct, text.toString());
+  }
+}

@@ -1,0 +1,16 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+
+/**
+ * What the cells do not show of a vehicle's limits.
+ *
+ * @param limits not shown
+ * @param sharePct of the ground with a verdict that no other limit closes
+ * @param text the same for a reader, with lengths
+ */
+public record Unresolved(List<Limit> limits, double sharePct, String text) {
+  public Unresolved {
+    limits = List.copyOf(limits);
+  }
+}
