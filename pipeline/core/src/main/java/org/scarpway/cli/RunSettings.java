@@ -1,5 +1,6 @@
 package org.scarpway.cli;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -69,6 +70,13 @@ final class RunSettings {
       throw UserError.of("--store-gb", "got " + storeGb, "0 or more", "leave it out for 20");
     }
     Path shared = store == null ? out.resolve(".store") : store;
+    if (store == null && !noStore && Files.isSymbolicLink(shared)) {
+      throw UserError.of(
+          shared.toString(),
+          "is a link",
+          "a folder of its own for finished stages",
+          "remove the link, or name where it leads with --store");
+    }
     return new RunOptions(
         out,
         threads,

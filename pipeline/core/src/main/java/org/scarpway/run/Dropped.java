@@ -53,7 +53,7 @@ final class Dropped {
     if (record == null || !record.key().equals(key)) {
       return;
     }
-    record.removeFrom(folder, p -> true);
+    StageRecord.removeFrom(folder, record.files(), p -> true);
     try {
       Files.deleteIfExists(folder.resolve(StageRecord.FILE));
       for (Path p = folder; !p.equals(jobFolder); p = p.getParent()) {

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.Comparator;
 import java.util.List;
 import java.util.TreeSet;
@@ -47,17 +48,23 @@ final class FileTree {
   static void link(Path from, StageRecord record, Path to) throws IOException {
     TreeSet<Path> folders = new TreeSet<>();
     for (StageRecord.Product p : record.files()) {
-      folders.add(link(from, p.name(), to));
+      folders.add(link(from, p.name(), to, p.name()));
     }
-    folders.add(link(from, StageRecord.FILE, to));
+    // The folder has a mark of that name until its record is there.
+    folders.add(link(from, StageRecord.FILE, to, StageRecord.FILE + ".part"));
+    Files.move(
+        to.resolve(StageRecord.FILE + ".part"),
+        to.resolve(StageRecord.FILE),
+        StandardCopyOption.ATOMIC_MOVE,
+        StandardCopyOption.REPLACE_EXISTING);
     for (Path folder : folders) {
       WriteAside.forceFolder(folder);
     }
   }
 
-  private static Path link(Path from, String name, Path to) throws IOException {
+  private static Path link(Path from, String name, Path to, String newName) throws IOException {
     Path source = from.resolve(name);
-    Path target = to.resolve(name);
+    Path target = to.resolve(newName);
     Files.createDirectories(target.getParent());
     try {
       Files.createLink(target, source);

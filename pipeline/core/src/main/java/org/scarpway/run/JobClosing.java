@@ -1,16 +1,19 @@
 package org.scarpway.run;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
-import org.scarpway.geodata.WriteAside;
+import java.util.Map;
+import java.util.Set;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
@@ -21,9 +24,9 @@ import org.scarpway.stage.StageFailure;
  */
 final class JobClosing {
   private static final int VERSION = 2;
-  private static final String FILE = ".job.json";
-  private static final ObjectMapper JSON =
-      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+  static final String FILE = ".job.json";
+  private static final String REPORT = "index.html";
+  private static final String UNFINISHED = "unfinished";
 
   /** What is told at the end of a run. */
   record Told(List<String> answers, List<String> warnings) {
@@ -55,6 +58,25 @@ final class JobClosing {
     this.key = k.build();
   }
 
+  /**
+   * All files that a run writes outside the folders of its stages, below its own.
+   *
+   * @param ids of the stages
+   */
+  static List<String> names(List<String> ids) {
+    List<String> names = new ArrayList<>(files(ids));
+    names.add(FILE);
+    names.add(RunRecord.FILE);
+    return names;
+  }
+
+  private static List<String> files(List<String> ids) {
+    List<String> names = new ArrayList<>(List.of(REPORT));
+    names.addAll(StacCatalogue.names(ids));
+    names.add(ProvDocument.FILE);
+    return names;
+  }
+
   /** Whether the files are there and are those of exactly these stages and settings. */
   boolean holds() {
     JsonNode said = said();
@@ -66,16 +88,7 @@ final class JobClosing {
   }
 
   private JsonNode said() {
-    Path file = folder.resolve(FILE);
-    if (!Files.isRegularFile(file)) {
-      return null;
-    }
-    try {
-      return JSON.readTree(file.toFile());
-    } catch (IOException e) {
-      // Not a record of ours: the files are made again.
-      return null;
-    }
+    return SealedJson.read(folder.resolve(FILE));
   }
 
   /** What was told when the files were made. */
@@ -94,26 +107,80 @@ final class JobClosing {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
     Told told = new Told(RunSummary.answers(results), results.warnings());
-    new ReportUnit(open).write(folder.resolve("index.html"), results, PlacesOnGround.of(open));
-    List<String> names = new ArrayList<>(List.of("index.html"));
-    names.addAll(
-        StacCatalogue.write(
-            folder,
-            open.job(),
-            open.spec(),
-            graph.finished().stream().map(StageNode::id).toList()));
-    names.add(ProvDocument.write(folder, open, graph));
-    JsonNode before = said();
-    if (before != null) {
-      StageRecord old = StageRecord.of(key, before);
-      old.removeFrom(folder, p -> !names.contains(p.name()));
-    }
+    List<String> ids = graph.finished().stream().map(StageNode::id).toList();
+    List<String> names = files(ids);
+    JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
+    List<StageRecord.Product> old =
+        before == null ? List.of() : StageRecord.of(key, before).files();
+    Map<Path, Path> aside = setAside(names, old, before);
+    writeUnfinished(names, old);
+    new ReportUnit(open).write(folder.resolve(REPORT), results, PlacesOnGround.of(open));
+    StacCatalogue.write(folder, open.job(), open.spec(), ids);
+    ProvDocument.write(folder, open, graph);
+    StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
     write(names, told);
+    aside.forEach((file, kept) -> settle(file, kept, log));
     return told;
   }
 
+  /**
+   * What stands at the names of the files and was not written by a run is moved aside.
+   *
+   * @return where to, by name
+   */
+  private Map<Path, Path> setAside(
+      List<String> names, List<StageRecord.Product> old, JsonNode before) {
+    Set<String> begun = new HashSet<>(before == null ? List.of() : texts(before.path(UNFINISHED)));
+    Map<Path, Path> aside = new LinkedHashMap<>();
+    for (String name : names) {
+      Path file = folder.resolve(name);
+      try {
+        if (Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+            && !begun.contains(name)
+            && !isListed(name, file, old)) {
+          aside.put(file, CarriedOver.setAside(file));
+        }
+      } catch (IOException e) {
+        throw new StageFailure("cannot move " + file + ": " + Reason.of(e), e);
+      }
+    }
+    return aside;
+  }
+
+  private static boolean isListed(String name, Path file, List<StageRecord.Product> old)
+      throws IOException {
+    for (StageRecord.Product p : old) {
+      if (p.name().equals(name)) {
+        return p.isThere(file);
+      }
+    }
+    return false;
+  }
+
+  /** What is the same as what was written is not kept twice. */
+  private static void settle(Path file, Path kept, RunLog log) {
+    try {
+      if (CarriedOver.sameContent(file, kept)) {
+        Files.delete(kept);
+        return;
+      }
+    } catch (IOException e) {
+      // Then it stays.
+    }
+    log.note("[report] " + file.getFileName() + " was no run's: kept as " + kept.getFileName());
+  }
+
+  /** From here to the end, what stands at these names is a run's, whole or not. */
+  private void writeUnfinished(List<String> names, List<StageRecord.Product> old) {
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
+    said.put("key", "");
+    StageRecord.list(said, old);
+    names.forEach(said.putArray(UNFINISHED)::add);
+    SealedJson.write(folder.resolve(FILE), said);
+  }
+
   private void write(List<String> names, Told told) {
-    ObjectNode said = JSON.createObjectNode();
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("key", key.hex());
     try {
       StageRecord.list(said, StageRecord.products(folder, names));
@@ -124,8 +191,6 @@ final class JobClosing {
     told.answers.forEach(answers::add);
     ArrayNode warnings = said.putArray("warnings");
     told.warnings.forEach(warnings::add);
-    WriteAside.write(
-        folder.resolve(FILE),
-        part -> Files.writeString(part, JSON.writeValueAsString(said) + "\n"));
+    SealedJson.write(folder.resolve(FILE), said);
   }
 }

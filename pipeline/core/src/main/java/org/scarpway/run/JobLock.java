@@ -8,13 +8,14 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.List;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
 /** Keeps two runs out of one output folder. The lock goes with the process, however it ends. */
 final class JobLock implements AutoCloseable {
+  static final String FILE = ".lock";
+
   private final Path folder;
   private final FileChannel channel;
   private final FileLock lock;
@@ -30,7 +31,7 @@ final class JobLock implements AutoCloseable {
       Files.createDirectories(jobFolder);
       FileChannel channel =
           FileChannel.open(
-              requireNoLink(jobFolder.resolve(".lock")),
+              jobFolder.resolve(FILE),
               StandardOpenOption.CREATE,
               StandardOpenOption.WRITE,
               LinkOption.NOFOLLOW_LINKS);
@@ -56,28 +57,6 @@ final class JobLock implements AutoCloseable {
           "a folder that can be created and written",
           "give another --out");
     }
-  }
-
-  /**
-   * Refuses links where folders that hold those of the stages will stand: what is written must stay
-   * in the folder that the user named. Links in place of a stage's own folder are replaced.
-   *
-   * @param ids of the stages, slash-separated
-   */
-  void requireOwnFolders(List<String> ids) {
-    for (String id : ids) {
-      for (Path p = folder.resolve(id).getParent(); !p.equals(folder); p = p.getParent()) {
-        requireNoLink(p);
-      }
-    }
-  }
-
-  private static Path requireNoLink(Path path) {
-    if (Files.isSymbolicLink(path)) {
-      throw UserError.of(
-          path.toString(), "is a link", "a name that runs may use", "remove the link");
-    }
-    return path;
   }
 
   /** The folder that is held. */

@@ -53,16 +53,19 @@ final class JobRun {
         log.note("[" + job.name() + "] " + open.strips().note());
       }
       Preflight.require(open, plan, options);
-      try (JobLock lock = JobLock.take(options.out().resolve(job.name()))) {
+      try (JobLock lock = JobLock.take(folder())) {
         return finish(lock, open, graph, store, startNs);
       }
     }
   }
 
+  private Path folder() {
+    return options.out().resolve(job.name());
+  }
+
   private Outcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
-    lock.requireOwnFolders(graph.nodes().stream().map(StageNode::id).toList());
-    LeftOvers.clear(lock);
+    LeftOvers.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
     UnitRunner runner = new UnitRunner(lock, store, log, options.fresh());
     graph.nodes().forEach(runner::finish);
     Dropped.remove(lock, graph);

@@ -3,6 +3,7 @@ package org.scarpway.run;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
@@ -16,28 +17,34 @@ import org.scarpway.stage.StageFailure;
 final class LeftOvers {
   private LeftOvers() {}
 
-  /** Only the run that holds the folder may do this. */
-  static void clear(JobLock held) {
+  /**
+   * Only the run that holds the folder may do this.
+   *
+   * @param ids of the stages that the job has
+   */
+  static void clear(JobLock held, List<String> ids) {
     Path folder = held.folder();
-    for (Path p : hidden(folder)) {
+    ids.forEach(id -> new StageFolder(folder, id).recover());
+    for (Path p : ofDroppedStages(folder)) {
       String name = p.getFileName().toString();
-      boolean link = Files.isSymbolicLink(p);
-      if ((link || Files.isDirectory(p)) && name.startsWith(".")) {
-        String stage = name.substring(1, name.lastIndexOf('.'));
-        new StageFolder(p.getParent(), stage).recover();
-      } else if ((link || Files.isRegularFile(p)) && name.endsWith(".part")) {
-        try {
-          Files.deleteIfExists(p);
-        } catch (IOException e) {
-          throw new StageFailure("cannot remove " + p + ": " + Reason.of(e), e);
-        }
+      new StageFolder(p.getParent(), name.substring(1, name.lastIndexOf('.'))).recover();
+    }
+    for (String name : JobClosing.names(ids)) {
+      Path part = OwnNames.part(folder.resolve(name));
+      try {
+        Files.deleteIfExists(part);
+      } catch (IOException e) {
+        throw new StageFailure("cannot remove " + part + ": " + Reason.of(e), e);
       }
     }
   }
 
-  private static List<Path> hidden(Path folder) {
+  /** Of stages that the job has no more; the record in them tells them from the user's folders. */
+  private static List<Path> ofDroppedStages(Path folder) {
     try (Stream<Path> walk = Files.walk(folder, 2)) {
-      return walk.filter(p -> p.getFileName().toString().matches("(\\..+\\.(part|old))|.+\\.part"))
+      return walk.filter(p -> p.getFileName().toString().matches("\\..+\\.(part|old)"))
+          .filter(p -> Files.isDirectory(p, LinkOption.NOFOLLOW_LINKS))
+          .filter(p -> Files.isRegularFile(p.resolve(StageRecord.FILE)))
           .sorted()
           .toList();
     } catch (IOException | UncheckedIOException e) {

@@ -46,10 +46,13 @@ final class Preflight {
    * What stands between a plan and its run. Where no stage has to run, products that are there came
    * from places that passed this.
    *
-   * @throws UserError where it will not fit, for heights that no map may be made of, or with every
-   *     mistake, a line each
+   * @throws UserError where something stands in the way or it will not fit, for heights that no map
+   *     may be made of, or with every mistake, a line each
    */
   static void require(OpenJob open, JobPlan plan, RunOptions options) {
+    OwnNames.require(
+        options.out().resolve(open.job().name()),
+        plan.rows().stream().map(JobPlan.Row::id).toList());
     if (!options.tryAnyway()) {
       Fit.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
     }

@@ -38,13 +38,12 @@ final class ProvDocument {
     this.open = open;
   }
 
-  /** Writes it for finished stages and gives its name. */
-  static String write(Path folder, OpenJob open, StageGraph graph) {
+  /** Writes it for finished stages. */
+  static void write(Path folder, OpenJob open, StageGraph graph) {
     ObjectNode root = new ProvDocument(folder, open).document(graph);
     WriteAside.write(
         folder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
-    return FILE;
   }
 
   private ObjectNode document(StageGraph graph) {

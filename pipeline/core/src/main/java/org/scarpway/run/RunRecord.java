@@ -14,6 +14,7 @@ import org.scarpway.geodata.WriteAside;
 
 /** The provenance of a run, in run.json: the only product that holds times. */
 final class RunRecord {
+  static final String FILE = "run.json";
   private static final ObjectMapper JSON =
       new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
 
@@ -67,7 +68,7 @@ final class RunRecord {
       }
     }
     WriteAside.write(
-        jobFolder.resolve("run.json"),
+        jobFolder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
   }
 

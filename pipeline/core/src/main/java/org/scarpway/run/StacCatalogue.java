@@ -12,13 +12,11 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Stream;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.geodata.WriteAside;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -28,6 +26,7 @@ import org.scarpway.stage.StageFailure;
  * GeoJSON is defined on WGS 84 only, and the body and the extent in metres stand in the properties.
  */
 final class StacCatalogue {
+  static final String FOLDER = "stac";
   private static final String STAC_VERSION = "1.1.0";
 
   /** Where the fields with a prefix come from: proj and ssys. */
@@ -48,12 +47,26 @@ final class StacCatalogue {
   private StacCatalogue() {}
 
   /**
+   * Names of the files, below the job folder.
+   *
    * @param folders stage folders below the job folder
-   * @return names of the files, below the job folder
    */
-  static List<String> write(Path jobFolder, Job job, GridSpec spec, List<String> folders) {
-    List<String> written = new ArrayList<>();
-    Path stac = jobFolder.resolve("stac");
+  static List<String> names(List<String> folders) {
+    List<String> names = new ArrayList<>();
+    folders.forEach(f -> names.add(FOLDER + "/" + item(f) + ".json"));
+    names.add(FOLDER + "/catalog.json");
+    return names;
+  }
+
+  private static String item(String folder) {
+    return folder.replace('/', '-');
+  }
+
+  /**
+   * @param folders stage folders below the job folder
+   */
+  static void write(Path jobFolder, Job job, GridSpec spec, List<String> folders) {
+    Path stac = jobFolder.resolve(FOLDER);
     String time = newest(job.dem().sources());
     ObjectNode catalogue = JSON.createObjectNode();
     catalogue.put("type", "Catalog");
@@ -70,14 +83,11 @@ final class StacCatalogue {
     link(links, "root", "./catalog.json", "application/json");
     link(links, "self", "./catalog.json", "application/json");
     for (String folder : folders) {
-      String id = folder.replace('/', '-');
+      String id = item(folder);
       link(links, "item", "./" + id + ".json", "application/geo+json");
-      written.add("stac/" + id + ".json");
       put(stac.resolve(id + ".json"), item(jobFolder, job, spec, folder, id, time));
     }
     put(stac.resolve("catalog.json"), catalogue);
-    written.add("stac/catalog.json");
-    return written;
   }
 
   private static ObjectNode item(
@@ -138,16 +148,13 @@ final class StacCatalogue {
     item.putArray("bbox").add(box[0]).add(box[1]).add(box[2]).add(box[3]);
   }
 
+  /** Only what the stage wrote: what somebody put beside it is no product. */
   private static List<String> products(Path folder) {
-    try (Stream<Path> files = Files.list(folder)) {
-      return files
-          .map(p -> p.getFileName().toString())
-          .filter(n -> !n.startsWith(".") && MEDIA.containsKey(n.substring(n.lastIndexOf('.') + 1)))
-          .sorted()
-          .toList();
-    } catch (IOException e) {
-      throw new StageFailure("cannot list " + folder + ": " + Reason.of(e), e);
-    }
+    return StageRecord.read(folder).files().stream()
+        .map(StageRecord.Product::name)
+        .filter(n -> !n.startsWith(".") && MEDIA.containsKey(n.substring(n.lastIndexOf('.') + 1)))
+        .sorted()
+        .toList();
   }
 
   /** The newest modification time of the files. */

@@ -5,20 +5,25 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import org.scarpway.geodata.WriteAside;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
  * The folder that holds one stage's products, whole or not at all: products are written into a
- * hidden neighbour first, which then takes the folder's place. Every step is forced to disk before
- * the next one relies on it, so that a loss of power leaves the old products or the new ones.
+ * hidden neighbour first, which then takes the folder's place. What was in it and was not of a run
+ * is carried over. Every step is forced to disk before the next one relies on it, so that a loss of
+ * power leaves the old products or the new ones.
  */
 final class StageFolder {
   private final Path folder;
   private final Path aside;
   private final Path old;
+  private final List<String> kept = new ArrayList<>();
 
   /**
    * @param id slash-separated, such as mobility/buggy
@@ -45,21 +50,54 @@ final class StageFolder {
     return found != null && found.key().equals(key.hex()) && found.isIntactIn(folder);
   }
 
-  /** Puts back what a killed run had moved away, and removes what it left half-written. */
+  /**
+   * Finishes what a killed run had begun: puts back what it had moved away, or carries over what
+   * was not of a run, and removes what it left half-written.
+   */
   void recover() {
     try {
-      if (Files.isDirectory(old, LinkOption.NOFOLLOW_LINKS)) {
-        if (Files.exists(folder)) {
-          FileTree.remove(old);
+      if (Files.exists(old, LinkOption.NOFOLLOW_LINKS)) {
+        if (Files.isSymbolicLink(folder) && !Files.isSymbolicLink(old)) {
+          Files.delete(folder);
+        }
+        if (Files.exists(folder) || Files.isSymbolicLink(old)) {
+          kept.addAll(CarriedOver.carry(old, folder));
         } else {
           Files.move(old, folder, StandardCopyOption.ATOMIC_MOVE);
         }
       }
-      FileTree.remove(old);
-      FileTree.remove(aside);
+      removeAside();
     } catch (IOException e) {
       throw new StageFailure("cannot clean up " + folder + ": " + Reason.of(e), e);
     }
+  }
+
+  /**
+   * Whether something stands at the names that this folder is replaced by way of and no run put it
+   * there.
+   */
+  List<Path> foreign() {
+    return Stream.of(aside, old)
+        .filter(p -> Files.exists(p, LinkOption.NOFOLLOW_LINKS) && !Files.isSymbolicLink(p))
+        .filter(p -> !Files.isDirectory(p) || (p.equals(aside) && !isOurs(p)))
+        .toList();
+  }
+
+  /** A folder for half-written products holds their mark from the first moment to the last. */
+  private static boolean isOurs(Path aside) {
+    try (Stream<Path> entries = Files.list(aside)) {
+      List<String> names = entries.map(p -> p.getFileName().toString()).toList();
+      return names.isEmpty()
+          || names.contains(StageRecord.FILE)
+          || names.contains(StageRecord.FILE + ".part");
+    } catch (IOException e) {
+      return false;
+    }
+  }
+
+  /** What was no run's and could not keep its name, a line each. */
+  List<String> kept() {
+    return kept;
   }
 
   /** Writes new products aside and puts them in the folder's place. */
@@ -94,27 +132,43 @@ final class StageFolder {
 
   private void fill(Filling filling) {
     try {
-      FileTree.remove(aside);
+      removeAside();
       Files.createDirectories(aside);
+      StageRecord.writeUnfinished(aside);
       filling.fillAside();
-      FileTree.remove(old);
       if (Files.exists(folder, LinkOption.NOFOLLOW_LINKS)) {
         Files.move(folder, old, StandardCopyOption.ATOMIC_MOVE);
       }
       Files.move(aside, folder, StandardCopyOption.ATOMIC_MOVE);
       WriteAside.forceFolder(folder.getParent());
-      FileTree.remove(old);
+      if (Files.exists(old, LinkOption.NOFOLLOW_LINKS)) {
+        kept.addAll(CarriedOver.carry(old, folder));
+      }
     } catch (IOException e) {
       throw new StageFailure(
           "cannot write " + folder + ": " + Reason.of(e) + "; free space on that disk", e);
     } finally {
-      removeAside();
+      clearAside();
     }
   }
 
-  private void removeAside() {
+  /** The mark goes last, so that what is left of it after a kill is known as the run's. */
+  private void removeAside() throws IOException {
+    if (Files.isDirectory(aside, LinkOption.NOFOLLOW_LINKS)) {
+      List<Path> entries;
+      try (Stream<Path> list = Files.list(aside)) {
+        entries = list.filter(p -> !p.endsWith(StageRecord.FILE)).toList();
+      }
+      for (Path p : entries) {
+        FileTree.remove(p);
+      }
+    }
+    FileTree.remove(aside);
+  }
+
+  private void clearAside() {
     try {
-      FileTree.remove(aside);
+      removeAside();
     } catch (IOException e) {
       // The failure that led here is the one to report; the next run cleans up.
     }

@@ -1,9 +1,8 @@
 package org.scarpway.run;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -15,7 +14,6 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
-import org.scarpway.geodata.WriteAside;
 
 /**
  * What a folder of finished products says about itself: the key and the ingredients that made them,
@@ -25,11 +23,17 @@ import org.scarpway.geodata.WriteAside;
 record StageRecord(
     String stage, String key, SortedMap<String, String> madeFrom, List<Product> files) {
   static final String FILE = ".stage.json";
-  private static final ObjectMapper JSON =
-      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+  private static final String UNFINISHED = "unfinished";
 
   /** A file below the folder. */
-  record Product(String name, long bytes, String sha256) {}
+  record Product(String name, long bytes, String sha256) {
+    /** Whether the file is there with its content. */
+    boolean isThere(Path file) throws IOException {
+      return Files.isRegularFile(file)
+          && Files.size(file) == bytes
+          && InputDigests.known(file).equals(sha256);
+    }
+  }
 
   StageRecord {
     files = List.copyOf(files);
@@ -42,7 +46,7 @@ record StageRecord(
       names =
           all.filter(Files::isRegularFile)
               .map(p -> folder.relativize(p).toString())
-              .filter(n -> !n.equals(FILE))
+              .filter(n -> !n.equals(FILE) && !n.equals(FILE + ".part"))
               .sorted()
               .toList();
     }
@@ -83,49 +87,54 @@ record StageRecord(
     return files;
   }
 
-  /** What stands in the folder, or null where nothing readable does. */
+  /** What stands in the folder, or null where nothing does that is as it was written. */
   static StageRecord read(Path folder) {
-    Path file = folder.resolve(FILE);
-    if (!Files.isRegularFile(file)) {
+    JsonNode said = SealedJson.read(folder.resolve(FILE));
+    if (said == null || said.has(UNFINISHED)) {
       return null;
     }
-    try {
-      JsonNode said = JSON.readTree(file.toFile());
-      SortedMap<String, String> madeFrom = new TreeMap<>();
-      said.path("made_from")
-          .properties()
-          .forEach(e -> madeFrom.put(e.getKey(), e.getValue().asText()));
-      return new StageRecord(
-          said.path("stage").asText(), said.path("key").asText(), madeFrom, files(said));
-    } catch (IOException e) {
-      // Not a record of ours: the products are made again.
-      return null;
-    }
+    SortedMap<String, String> madeFrom = new TreeMap<>();
+    said.path("made_from")
+        .properties()
+        .forEach(e -> madeFrom.put(e.getKey(), e.getValue().asText()));
+    return new StageRecord(
+        said.path("stage").asText(), said.path("key").asText(), madeFrom, files(said));
+  }
+
+  /**
+   * Files that a record names, damaged or not: whether one is the run's is told by its own digest.
+   */
+  static List<Product> listed(Path folder) {
+    JsonNode said = SealedJson.readUnproven(folder.resolve(FILE));
+    return said == null ? List.of() : files(said).stream().filter(p -> p.bytes >= 0).toList();
+  }
+
+  /** Marks a folder that products are being written to as the run's own. */
+  static void writeUnfinished(Path folder) {
+    SealedJson.write(
+        folder.resolve(FILE), JsonNodeFactory.instance.objectNode().put(UNFINISHED, true));
   }
 
   void write(Path folder) {
-    ObjectNode said = JSON.createObjectNode();
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("stage", stage);
     said.put("key", key);
     ObjectNode made = said.putObject("made_from");
     madeFrom.forEach(made::put);
     list(said, files);
-    WriteAside.write(
-        folder.resolve(FILE),
-        part -> Files.writeString(part, JSON.writeValueAsString(said) + "\n"));
+    SealedJson.write(folder.resolve(FILE), said);
   }
 
   /**
    * Removes those files that are still as they were written; what somebody changed or added stays.
    */
-  void removeFrom(Path folder, Predicate<Product> unwanted) {
+  static void removeFrom(Path folder, List<Product> files, Predicate<Product> unwanted) {
     for (Product p : files) {
       Path file = folder.resolve(p.name);
       try {
         if (unwanted.test(p)
             && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-            && Files.size(file) == p.bytes
-            && InputDigests.known(file).equals(p.sha256)) {
+            && p.isThere(file)) {
           Files.delete(file);
         }
       } catch (IOException e) {
@@ -156,7 +165,7 @@ record StageRecord(
     }
     for (Product p : files) {
       try {
-        if (!InputDigests.known(folder.resolve(p.name)).equals(p.sha256)) {
+        if (!p.isThere(folder.resolve(p.name))) {
           return false;
         }
       } catch (IOException e) {

@@ -17,7 +17,7 @@ import org.scarpway.stage.StageFailure;
 
 /**
  * Finished stages by their key, for all jobs that share an output folder: {@code
- * OUT/.cache/STAGE/KEY/}. Entries are further names of the products' own files where the file
+ * OUT/.store/STAGE/KEY/}. Entries are further names of the products' own files where the file
  * system can, so they take no room of their own until the products are replaced. They are taken
  * only if every digest still holds. Runs add and remove entries while others read: an entry appears
  * whole by one rename, and one that vanishes is a stage to compute.
@@ -88,6 +88,9 @@ final class StageStore {
     if (has(key)) {
       touch(entry);
       return null;
+    }
+    if (Files.isSymbolicLink(entry.getParent())) {
+      return entry.getParent() + " is a link";
     }
     Path part = entry.resolveSibling("." + key.hex() + "." + ProcessHandle.current().pid() + PART);
     try {

@@ -71,6 +71,7 @@ final class UnitRunner {
     StageFolder folder = new StageFolder(held.folder(), node.id());
     try {
       node.finished(folder.path(), finish(node.unit(), folder));
+      folder.kept().forEach(line -> log.note("[" + node.id() + "] " + line));
     } catch (RuntimeException | OutOfMemoryError | StackOverflowError e) {
       fail(node, fault(node.id(), e));
     }

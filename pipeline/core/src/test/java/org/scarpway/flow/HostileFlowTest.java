@@ -51,7 +51,18 @@ class HostileFlowTest {
 
   /** Links at every name that a run writes to: nothing is written where they lead. */
   @ParameterizedTest
-  @ValueSource(strings = {"mobility", "reach", "corridor", ".lock"})
+  @ValueSource(
+      strings = {
+        "mobility",
+        "reach",
+        "corridor",
+        ".lock",
+        "stac",
+        "index.html",
+        "run.json",
+        "prov.json",
+        ".job.json"
+      })
   void linksInTheOutputFolderAreNamed(String name) throws IOException {
     Path run = Files.createDirectories(out.resolve("small"));
     Path elsewhere = Files.createDirectories(dir.resolve("elsewhere"));
@@ -67,7 +78,23 @@ class HostileFlowTest {
         assertEquals(0, files.count());
       }
       Files.delete(link);
+      assertEquals(List.of(), Flow.files(out), "nothing was written, not even a lock");
     }
+  }
+
+  /** The store that nobody named stays in the output folder; one that is named may lie anywhere. */
+  @Test
+  void aLinkInPlaceOfTheStore() throws IOException {
+    Path elsewhere = Files.createDirectories(dir.resolve("elsewhere"));
+    Path link = Files.createSymbolicLink(Files.createDirectories(out).resolve(".store"), elsewhere);
+    Flow.Outcome o = Flow.scarpway("run", job, "--out", out, "--quiet");
+    assertEquals(2, o.code(), o.err());
+    assertTrue(o.err().contains(link + ": is a link"), o.err());
+    assertTrue(o.err().contains("--store"), o.err());
+    assertEquals(List.of(), Flow.files(out));
+    assertEquals(List.of(), Flow.files(elsewhere));
+    Flow.scarpway("run", job, "--out", out, "--quiet", "--store", link).ok();
+    assertFalse(Flow.files(elsewhere).isEmpty());
   }
 
   /** Names of raster drivers, their file systems and their sub-datasets in place of a file. */

@@ -44,7 +44,8 @@ class KillFlowTest {
   }
 
   private static SortedMap<String, String> products(Path out) throws IOException {
-    return Flow.digests(out.resolve("small"), n -> !n.equals("run.json") && !n.equals(".lock"));
+    return Flow.digests(
+        out.resolve("small"), n -> !n.matches("run.json|[.]lock") && !n.contains("mine"));
   }
 
   private Process start(Path err, List<Object> args) throws IOException {
@@ -76,6 +77,13 @@ class KillFlowTest {
     Process whole = start(err, args(0, out, List.of("--fresh")));
     assertEquals(0, whole.waitFor(), () -> read(err));
     double wholeMs = (System.nanoTime() - startNs) * 1e-6;
+    List<String> mine =
+        List.of("terrain/mine.txt", "reach/day/mine.txt", "corridor/across/mine/x.txt", "mine.txt");
+    for (String name : mine) {
+      Path file = out.resolve("small").resolve(name);
+      Files.createDirectories(file.getParent());
+      Files.writeString(file, name);
+    }
     SortedMap<String, Integer> struck = new TreeMap<>();
     int kills = 0;
     int ended = 0;
@@ -101,7 +109,11 @@ class KillFlowTest {
       struck.merge(lastStage(read(err)), 1, Integer::sum);
       Flow.scarpway(args(variant, out, how).toArray()).ok();
       assertEquals(undisturbed.get(variant), products(out), "after " + afterMs + " ms " + how);
-      assertTrue(Flow.files(out.resolve("small")).stream().noneMatch(n -> n.contains(".part")));
+      List<String> names = Flow.files(out.resolve("small"));
+      assertTrue(names.stream().noneMatch(n -> n.matches(".*[.](part|old|kept).*")), "" + names);
+      for (String name : mine) {
+        assertEquals(name, Files.readString(out.resolve("small").resolve(name)));
+      }
     }
     System.out.printf(
         Locale.ROOT,

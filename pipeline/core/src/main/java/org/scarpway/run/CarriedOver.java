@@ -1,0 +1,175 @@
+package org.scarpway.run;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.scarpway.geodata.WriteAside;
+
+/**
+ * What stands in a replaced folder and was not written by a run, on its way to the folder that took
+ * its place. Only a file whose content is still the one that the folder's record names is the
+ * run's; all else is moved over under its own name, or as {@code NAME.kept} where a new product of
+ * other content has that name. Every step is one rename or one removal, so that an end at any
+ * moment loses nothing, and the same again does the rest.
+ */
+final class CarriedOver {
+  private static final String KEPT = ".kept";
+
+  /** One change on disk; removal where there is no place to go to. */
+  record Step(Path from, Path to) {
+    void take() throws IOException {
+      if (to == null) {
+        Files.deleteIfExists(from);
+      } else {
+        Files.createDirectories(to.getParent());
+        Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
+      }
+    }
+  }
+
+  private final Path old;
+  private final Path folder;
+  private final Map<Path, StageRecord.Product> listed;
+  private final List<Step> moves = new ArrayList<>();
+  private final List<Step> removals = new ArrayList<>();
+  private final List<String> kept = new ArrayList<>();
+
+  private CarriedOver(Path old, Path folder) {
+    this.old = old;
+    this.folder = folder;
+    this.listed =
+        StageRecord.listed(old).stream()
+            .collect(
+                Collectors.toMap(
+                    p -> old.resolve(p.name()),
+                    Function.identity(),
+                    (a, b) -> a,
+                    LinkedHashMap::new));
+  }
+
+  /** What is to be done until nothing is left of the old folder. */
+  static List<Step> steps(Path old, Path folder) throws IOException {
+    return plan(old, folder).steps();
+  }
+
+  /**
+   * Does it.
+   *
+   * @return what could not keep its name, a line each
+   */
+  static List<String> carry(Path old, Path folder) throws IOException {
+    CarriedOver all = plan(old, folder);
+    for (Step s : all.steps()) {
+      s.take();
+    }
+    if (!all.moves.isEmpty()) {
+      WriteAside.forceFolder(folder);
+    }
+    return all.kept;
+  }
+
+  /**
+   * A file at the name of a product goes to a name of its own.
+   *
+   * @return where it is now
+   */
+  static Path setAside(Path file) throws IOException {
+    Path to = free(file, file);
+    Files.move(file, to, StandardCopyOption.ATOMIC_MOVE);
+    return to;
+  }
+
+  private static CarriedOver plan(Path old, Path folder) throws IOException {
+    CarriedOver all = new CarriedOver(old, folder);
+    if (Files.isSymbolicLink(old)) {
+      all.removals.add(new Step(old, null));
+    } else if (!Files.isDirectory(old)) {
+      all.moves.add(new Step(old, free(folder, folder)));
+    } else {
+      all.folder(old, folder);
+      // The record goes last: as long as anything is left, it tells whose it is.
+      all.removals.add(new Step(old.resolve(StageRecord.FILE), null));
+      all.removals.add(new Step(old, null));
+    }
+    return all;
+  }
+
+  private List<Step> steps() {
+    List<Step> all = new ArrayList<>(moves);
+    all.addAll(removals);
+    return all;
+  }
+
+  private void folder(Path from, Path to) throws IOException {
+    List<Path> entries;
+    try (Stream<Path> list = Files.list(from)) {
+      entries = list.sorted().toList();
+    }
+    for (Path entry : entries) {
+      Path target = to.resolve(entry.getFileName().toString());
+      boolean there = Files.exists(target, LinkOption.NOFOLLOW_LINKS);
+      if (isOfTheRun(entry)) {
+        if (!entry.equals(old.resolve(StageRecord.FILE))) {
+          removals.add(new Step(entry, null));
+        }
+      } else if (isFolder(entry) && (there ? isFolder(target) : holdsProducts(entry))) {
+        folder(entry, target);
+        removals.add(new Step(entry, null));
+      } else if (!there) {
+        moves.add(new Step(entry, target));
+      } else if (sameContent(entry, target)) {
+        removals.add(new Step(entry, null));
+      } else {
+        Path free = free(target, entry);
+        moves.add(new Step(entry, free));
+        kept.add(folder.relativize(target) + " was no run's: kept as " + free.getFileName());
+      }
+    }
+  }
+
+  /** Hidden files beside the products are nobody's but the run's. */
+  private boolean isOfTheRun(Path entry) throws IOException {
+    if (entry.equals(old.resolve(StageRecord.FILE))
+        || entry.equals(old.resolve(StageRecord.FILE + ".part"))) {
+      return !isFolder(entry);
+    }
+    StageRecord.Product p = listed.get(entry);
+    return p != null
+        && Files.isRegularFile(entry, LinkOption.NOFOLLOW_LINKS)
+        && (p.name().startsWith(".") || p.isThere(entry));
+  }
+
+  private boolean holdsProducts(Path entry) {
+    return listed.keySet().stream().anyMatch(p -> p.startsWith(entry));
+  }
+
+  private static boolean isFolder(Path entry) {
+    return Files.isDirectory(entry, LinkOption.NOFOLLOW_LINKS);
+  }
+
+  static boolean sameContent(Path one, Path other) throws IOException {
+    return Files.isRegularFile(one, LinkOption.NOFOLLOW_LINKS)
+        && Files.isRegularFile(other, LinkOption.NOFOLLOW_LINKS)
+        && Files.mismatch(one, other) < 0;
+  }
+
+  /** A name that is free where the entry goes to and where it comes from. */
+  private static Path free(Path target, Path entry) {
+    for (int i = 1; ; i++) {
+      String name = target.getFileName() + KEPT + (i == 1 ? "" : "-" + i);
+      if (!Files.exists(target.resolveSibling(name), LinkOption.NOFOLLOW_LINKS)
+          && !Files.exists(entry.resolveSibling(name), LinkOption.NOFOLLOW_LINKS)) {
+        return target.resolveSibling(name);
+      }
+    }
+  }
+}
