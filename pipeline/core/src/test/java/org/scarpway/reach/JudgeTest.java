@@ -213,7 +213,8 @@ class JudgeTest {
     MoveField trap = lane(2, 30);
     Solved back = solved(trap, HomeRule.DRIVE_BACK, FREE, 0, null);
     outside(FREE, back, End.NO_WAY_HOME);
-    assertTrue(new Judge(FREE, back).settledByQuickest(AT, STAY_S));
+    assertTrue(settled(FREE, back));
+    assertTrue(settled(limits(1e6, 1e9, 1e6, 1e6), back));
     assertEquals(ReachResult.SURELY, asked(FREE, back, 25, STAY_S).state);
     Solved out = solved(trap, HomeRule.NONE, FREE, 0, null);
     inside(limits(HomeRule.NONE, 28, NONE, NONE, NONE), out);
@@ -261,5 +262,42 @@ class JudgeTest {
     assertTrue(settled(limits(walk, 80, NONE, NONE, 47), gully));
     assertFalse(settled(limits(walk, 30, NONE, NONE, NONE), gully));
     assertTrue(settled(limits(walk, HAIR * 30, NONE, NONE, NONE), gully));
+  }
+
+  private static void least(Solved solved, ReachLimits limits, double stayS, End end) {
+    Judge judge = asked(limits, solved, RefinementTest.FAR, stayS);
+    assertEquals(end == null ? ReachResult.POSSIBLY : 0, judge.state, limits.toString());
+    if (end != null) {
+      assertEquals(end, judge.end, limits.toString());
+    }
+  }
+
+  /**
+   * 40 m at 4 m/s and 1000 J/m or at 1 m/s and 100 J/m: no trip of 20 s takes less than 80 kJ, none
+   * of 8 kJ less than 80 s. Each limit by itself can be met or cannot, the stay at 50 W counted.
+   */
+  @Test
+  void groundOfWhichEachLimitAloneCanBeMet() {
+    MoveField field = RefinementTest.lanes(new double[] {4, 1000}, new double[] {1, 100});
+    int base = RefinementTest.SPEC.cellOf(3, 0);
+    Solved solved =
+        solved(field, HomeRule.DRIVE_BACK, limits(NONE, 1, 1e9, NONE), base, null);
+    for (double stayS : new double[] {0, 100}) {
+      double quickS = 20 + stayS;
+      double cheapJ = 8000 + 50 * stayS;
+      least(solved, limits(1.05 * quickS, 1.05 * cheapJ, NONE, NONE), stayS, null);
+      least(solved, limits(0.95 * quickS, 1.05 * cheapJ, NONE, NONE), stayS, End.TIME);
+      least(solved, limits(1.05 * quickS, 0.95 * cheapJ, NONE, NONE), stayS, End.ENERGY);
+      least(solved, limits(NONE, 0.95 * cheapJ, NONE, 1.05 * quickS), stayS, End.ENERGY);
+      least(solved, limits(NONE, 1.05 * cheapJ, NONE, 0.95 * quickS), stayS, End.LIFE_SUPPORT);
+      // There and back is 104 m and a little more from lane to lane.
+      least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 100, NONE), stayS, End.DISTANCE);
+      least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 160, NONE), stayS, null);
+    }
+    // Out 10 s, home 10 s for two crews.
+    Solved pair =
+        solved(field, HomeRule.PAIR, limits(HomeRule.PAIR, NONE, 1, 1e9, NONE), base, null);
+    least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30), 0, null);
+    least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30), 0, End.RESCUE);
   }
 }

@@ -16,13 +16,13 @@ import org.scarpway.vehicle.MoveField;
 
 /** Several limits at once on walled-off lanes, where every way is known. */
 class RefinementTest {
-  private static final GridSpec SPEC = Fields.grid(41, 61, 1, -0.5, -20.5);
-  private static final int FAR = SPEC.cellOf(55, 0);
+  static final GridSpec SPEC = Fields.grid(41, 61, 1, -0.5, -20.5);
+  static final int FAR = SPEC.cellOf(55, 0);
 
   /**
    * Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre.
    */
-  private static MoveField lanes(double[]... lanes) {
+  static MoveField lanes(double[]... lanes) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
