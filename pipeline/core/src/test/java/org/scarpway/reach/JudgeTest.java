@@ -280,8 +280,7 @@ class JudgeTest {
   void groundOfWhichEachLimitAloneCanBeMet() {
     MoveField field = RefinementTest.lanes(new double[] {4, 1000}, new double[] {1, 100});
     int base = RefinementTest.SPEC.cellOf(3, 0);
-    Solved solved =
-        solved(field, HomeRule.DRIVE_BACK, limits(NONE, 1, 1e9, NONE), base, null);
+    Solved solved = solved(field, HomeRule.DRIVE_BACK, limits(NONE, 1, 1e9, NONE), base, null);
     for (double stayS : new double[] {0, 100}) {
       double quickS = 20 + stayS;
       double cheapJ = 8000 + 50 * stayS;
