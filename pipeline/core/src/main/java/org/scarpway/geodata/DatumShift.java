@@ -8,7 +8,8 @@ import org.scarpway.grid.Body;
 /**
  * From longitude and latitude on a map's own datum to those that the world means, and back: WGS 84
  * on Earth, the body's own elsewhere. One transformation serves all ground of a job, the best that
- * is published for its middle.
+ * is published for its middle ({@link ShiftChoice}). Where another one contradicts it, the accuracy
+ * is no better than the distance between the two.
  *
  * <p>Geocentric translations, position vector transformation and Molodensky-Badekas on the surface
  * of the ellipsoid: IOGP Publication 373-7-2, Geomatics Guidance Note 7 part 2, methods 9603, 9606
@@ -21,6 +22,9 @@ public final class DatumShift {
    * Datums of another name on the figure of the geocentric ones agree with WGS 84 to about this.
    */
   private static final double MODERN_M = 2;
+
+  /** Disagreement that could send people to the wrong ground; common practice, no source. */
+  private static final double CHECK_BEYOND_M = 100;
 
   private static final Ellipsoid WGS84 = Ellipsoid.ofInverseFlattening(6_378_137, 298.257223563);
 
@@ -66,8 +70,8 @@ public final class DatumShift {
     if (datum.isWgs84()) {
       return new DatumShift(geo.body(), null, 0, "");
     }
-    Datums.Shift s = datum.at(lonDeg, latDeg);
-    return s == null
+    ShiftChoice choice = ShiftChoice.at(crs, datum, lonDeg, latDeg);
+    return choice == null
         ? unknown(
             String.format(
                 Locale.ROOT,
@@ -75,10 +79,17 @@ public final class DatumShift {
                 geo.datum(),
                 lonDeg,
                 latDeg))
-        : by(crs, s);
+        : by(crs, choice);
   }
 
+  /** By a transformation taken at its word. */
   static DatumShift by(MapCrs crs, Datums.Shift s) {
+    return by(crs, new ShiftChoice(s, null, 0));
+  }
+
+  private static DatumShift by(MapCrs crs, ShiftChoice choice) {
+    Datums.Shift s = choice.chosen();
+    double accuracyM = Math.max(s.accuracyM(), Math.ceil(choice.offM()));
     GeographicPart geo = crs.geographicPart();
     boolean moves =
         s.moves()
@@ -91,13 +102,33 @@ public final class DatumShift {
                 + " %d, accuracy %s",
             geo.datum(),
             s.operation(),
-            s.accuracyM() == 999 ? "not stated" : text(s.accuracyM()) + " m");
-    boolean silent = !moves && s.accuracyM() <= 1;
+            s.statesAccuracy() ? text(accuracyM) + " m" : "not stated");
+    boolean silent = !moves && accuracyM <= 1;
     return new DatumShift(
         geo.body(),
         moves ? s.parameters().stream().mapToDouble(v -> v).toArray() : null,
-        s.accuracyM(),
-        silent ? "" : told);
+        accuracyM,
+        silent ? "" : told + contradiction(choice));
+  }
+
+  private static String contradiction(ShiftChoice choice) {
+    if (choice.worst() == null) {
+      return "";
+    }
+    String other =
+        String.format(
+            Locale.ROOT,
+            " (it states %s m, but transformation %d, which states %s m, puts this ground %.0f m"
+                + " away)",
+            text(choice.chosen().accuracyM()),
+            choice.worst().operation(),
+            text(choice.worst().accuracyM()),
+            Math.ceil(choice.offM()));
+    return choice.offM() <= CHECK_BEYOND_M
+        ? other
+        : other
+            + "; check longitudes, latitudes and GeoJSON of this job against survey marks of the"
+            + " map's publisher before use";
   }
 
   private static DatumShift unknown(String why) {

@@ -6,6 +6,7 @@ import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -24,6 +25,13 @@ import org.scarpway.geodata.CrsText.GeographicPart;
  */
 final class Datums {
   private static final String WGS84 = "wgs1984";
+  private static final double UNSTATED_M = 999;
+
+  /** The more accurate one, then the one for less ground, then the newer one. */
+  private static final Comparator<Shift> BEST_FIRST =
+      Comparator.comparingDouble(Shift::accuracyM)
+          .thenComparingDouble(Shift::sizeDeg2)
+          .thenComparing(Comparator.comparingInt(Shift::operation).reversed());
 
   /** One published transformation and the ground that it is for. */
   record Shift(
@@ -52,28 +60,16 @@ final class Datums {
       return (width < 0 ? width + 360 : width) * (northDeg - southDeg);
     }
 
-    /** The more accurate one, then the one for less ground, then the newer one. */
-    boolean betterThan(Shift other) {
-      if (accuracyM != other.accuracyM) {
-        return accuracyM < other.accuracyM;
-      }
-      return sizeDeg2() == other.sizeDeg2()
-          ? operation > other.operation
-          : sizeDeg2() < other.sizeDeg2();
+    boolean statesAccuracy() {
+      return accuracyM != UNSTATED_M;
     }
   }
 
   /** A datum with its transformations. */
   record Datum(String key, List<Shift> shifts) {
-    /** The best transformation for a place, or null. */
-    Shift at(double lonDeg, double latDeg) {
-      Shift best = null;
-      for (Shift s : shifts) {
-        if (s.holds(lonDeg, latDeg) && (best == null || s.betterThan(best))) {
-          best = s;
-        }
-      }
-      return best;
+    /** The transformations for a place, the best by what they state first. */
+    List<Shift> at(double lonDeg, double latDeg) {
+      return shifts.stream().filter(s -> s.holds(lonDeg, latDeg)).sorted(BEST_FIRST).toList();
     }
 
     /** Whether a published transformation leaves every longitude and latitude as it is. */
@@ -160,7 +156,7 @@ final class Datums {
     List<Double> parameters = r.stream().skip(7).map(Double::valueOf).toList();
     return new Shift(
         Integer.parseInt(r.get("operation")),
-        r.get("accuracy_m").isEmpty() ? 999 : Double.parseDouble(r.get("accuracy_m")),
+        r.get("accuracy_m").isEmpty() ? UNSTATED_M : Double.parseDouble(r.get("accuracy_m")),
         Double.parseDouble(r.get("west_deg")),
         Double.parseDouble(r.get("south_deg")),
         Double.parseDouble(r.get("east_deg")),

@@ -7,7 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.TreeMap;
+import net.sf.geographiclib.Geodesic;
 import org.apache.commons.csv.CSVRecord;
 import org.gdal.osr.CoordinateTransformation;
 import org.gdal.osr.CoordinateTransformationOptions;
@@ -44,9 +47,7 @@ class DatumShiftTest {
       Datums.Shift s =
           datum.shifts().stream().filter(x -> x.operation() == operation).findFirst().orElse(null);
       assertNotNull(s, "operation " + operation + " of " + wkt(from) + " is not found by its name");
-      CoordinateTransformationOptions o = new CoordinateTransformationOptions();
-      o.SetOperation("urn:ogc:def:coordinateOperation:EPSG::" + operation);
-      CoordinateTransformation proj = new CoordinateTransformation(from, epsg(4326), o);
+      CoordinateTransformation proj = proj(from, operation);
       double[] at = inside(s, random);
       double[] want = proj.TransformPoint(at[0], at[1], 0);
       double[] got = at.clone();
@@ -130,6 +131,123 @@ class DatumShiftTest {
     }
   }
 
+  /**
+   * Over all datums and a grid of places in each area, with every transformation worked out by
+   * PROJ: the accuracy stated is no better than that of the chosen one and covers every other one
+   * that contradicts it by more than both accuracies; the warning names the farthest. More than
+   * half of the others contradict the chosen one only where that is so for all of them.
+   */
+  @Test
+  void theAccuracyCoversEveryTransformationThatContradicts() {
+    Map<Integer, List<Published>> byCrs = new TreeMap<>();
+    for (CSVRecord r : Datums.rows("shifts.csv")) {
+      int code = Integer.parseInt(r.get("crs"));
+      int operation = Integer.parseInt(r.get("operation"));
+      Datums.Datum datum = Datums.of(MapCrs.of(wkt(epsg(code))).geographicPart());
+      Datums.Shift s =
+          datum.shifts().stream().filter(x -> x.operation() == operation).findFirst().orElseThrow();
+      byCrs
+          .computeIfAbsent(code, k -> new ArrayList<>())
+          .add(new Published(s, proj(epsg(code), operation)));
+    }
+    int contradicted = 0;
+    int places = 0;
+    for (Map.Entry<Integer, List<Published>> e : byCrs.entrySet()) {
+      MapCrs crs = MapCrs.of(wkt(epsg(e.getKey())));
+      for (Published area : e.getValue()) {
+        for (int k = 0; k < 9; k++) {
+          double[] at = inside(area.shift(), 0.1 + 0.4 * (k % 3), 0.1 + 0.4 * Math.floorDiv(k, 3));
+          contradicted += isContradicted(crs, e.getValue(), at) ? 1 : 0;
+          places++;
+        }
+      }
+    }
+    assertTrue(places > 6000 && contradicted > 300, places + " places, " + contradicted);
+  }
+
+  private record Published(Datums.Shift shift, CoordinateTransformation proj) {}
+
+  private static boolean isContradicted(MapCrs crs, List<Published> published, double[] at) {
+    DatumShift shift = DatumShift.of(crs, at[0], at[1]);
+    double[] got = at.clone();
+    shift.toWorld(got);
+    List<Published> here =
+        published.stream()
+            .filter(p -> p.shift().statesAccuracy() && p.shift().holds(at[0], at[1]))
+            .toList();
+    double[][] there = new double[here.size()][];
+    int chosen = -1;
+    for (int i = 0; i < there.length; i++) {
+      there[i] = here.get(i).proj().TransformPoint(at[0], at[1], 0);
+      if (geodesicM(there[i], got) < 1e-3
+          && (chosen < 0
+              || here.get(i).shift().accuracyM() < here.get(chosen).shift().accuracyM())) {
+        chosen = i;
+      }
+    }
+    if (there.length == 0) {
+      return false;
+    }
+    String what = shift.told() + " at " + at[0] + ", " + at[1];
+    assertTrue(chosen >= 0, what);
+    int fewest = there.length;
+    int against = 0;
+    int worst = -1;
+    double farM = 0;
+    for (int i = 0; i < there.length; i++) {
+      int n = 0;
+      for (int j = 0; j < there.length; j++) {
+        double offM = geodesicM(there[i], there[j]);
+        double bothM = here.get(i).shift().accuracyM() + here.get(j).shift().accuracyM();
+        if (i != j && offM > bothM) {
+          n++;
+          worst = i == chosen && offM > farM ? j : worst;
+          farM = i == chosen ? Math.max(farM, offM) : farM;
+        }
+      }
+      fewest = Math.min(fewest, n);
+      against = i == chosen ? n : against;
+    }
+    assertTrue(shift.accuracyM() >= here.get(chosen).shift().accuracyM(), what);
+    assertTrue(shift.accuracyM() >= farM - 0.01, what + ", but one lies off by " + farM);
+    assertEquals(farM > 100, shift.told().contains("survey marks"), what);
+    assertEquals(worst >= 0, shift.told().contains("but transformation"), what);
+    if (worst >= 0) {
+      assertTrue(
+          shift.told().contains("but transformation " + here.get(worst).shift().operation() + ","),
+          what);
+    }
+    int half = (there.length - 1) / 2;
+    assertTrue(against <= half || fewest > half, what);
+    return worst >= 0;
+  }
+
+  /**
+   * Places by PROJ 9.1.1 and its EPSG transformations, on the ellipsoid: in Kosovo 9143 lies 1616.8
+   * m from 9486 and 1612.5 m from 3962, which lie 9.1 m from each other; of Indian 1975 1304 and
+   * 1812 lie 187.5 m from each other in Thailand, and off its coast 1304 and 1537 lie 2.1 m from
+   * each other and 1812 185.7 m from 1537.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "3906, 21, 42.5, 20.9946582, 42.5002847, 9486, 9143, 1617",
+    "4240, 100, 14, 99.9951052, 14.0020923, 1812, 1304, 188",
+    "4240, 102.6, 7.5, 102.5965407, 7.5021537, 1537, 1812, 186"
+  })
+  void aRecordThatTheOthersContradictIsNotTakenAtItsWord(
+      int code, double lon, double lat, double toLon, double toLat, int by, int not, double offM) {
+    DatumShift s = DatumShift.of(MapCrs.of(wkt(epsg(code))), lon, lat);
+    double[] at = {lon, lat};
+    s.toWorld(at);
+    assertEquals(toLon, at[0], 1e-7);
+    assertEquals(toLat, at[1], 1e-7);
+    assertEquals(offM, s.accuracyM());
+    assertTrue(s.told().contains("by EPSG transformation " + by + ","), s.told());
+    assertTrue(s.told().contains("but transformation " + not + ","), s.told());
+    assertTrue(s.told().contains("survey marks"), s.told());
+    assertFalse(s.told().contains("\n"), s.told());
+  }
+
   @Test
   void bodiesAreLeftAloneAndWhatIsUnknownIsSaid() {
     for (Body b : new Body[] {Body.MOON, Body.MARS, Body.EARTH}) {
@@ -172,13 +290,23 @@ class DatumShiftTest {
   }
 
   private static double[] inside(Datums.Shift s, SplittableRandom random) {
+    return inside(s, 0.1 + 0.8 * random.nextDouble(), 0.1 + 0.8 * random.nextDouble());
+  }
+
+  private static double[] inside(Datums.Shift s, double ofWidth, double ofHeight) {
     double width = s.eastDeg() - s.westDeg();
     width = width < 0 ? width + 360 : width;
-    double lon = s.westDeg() + width * (0.1 + 0.8 * random.nextDouble());
+    double lon = s.westDeg() + width * ofWidth;
     double south = Math.max(-89, s.southDeg());
     double north = Math.min(89, s.northDeg());
-    double lat = south + (north - south) * (0.1 + 0.8 * random.nextDouble());
+    double lat = south + (north - south) * ofHeight;
     return new double[] {lon > 180 ? lon - 360 : lon, lat};
+  }
+
+  private static CoordinateTransformation proj(SpatialReference from, int operation) {
+    CoordinateTransformationOptions o = new CoordinateTransformationOptions();
+    o.SetOperation("urn:ogc:def:coordinateOperation:EPSG::" + operation);
+    return new CoordinateTransformation(from, epsg(4326), o);
   }
 
   private static SpatialReference epsg(int code) {
@@ -190,6 +318,10 @@ class DatumShiftTest {
   /** The way GDAL tells the system of a file. */
   private static String wkt(SpatialReference s) {
     return GdalCrs.of(java.nio.file.Path.of("given"), s).wkt();
+  }
+
+  private static double geodesicM(double[] a, double[] b) {
+    return Geodesic.WGS84.Inverse(a[1], a[0], b[1], b[0]).s12;
   }
 
   private static double metres(double[] a, double[] b) {
