@@ -14,7 +14,9 @@ import org.scarpway.vehicle.MoveField;
  *
  * <p>A step that ends between two cells takes the interpolated sums of both, which holds where
  * their ways run alongside. Where they part (around an obstacle, or where two fronts meet) there is
- * no way between, so the step is replaced by the one to the cell through which it costs less.
+ * no way between, so the step is replaced by the one to the cell through which it costs less. So
+ * it is where headings are barred, since labels there may promise what {@link Stencil#gain} leaves
+ * of a way: sums are of ways that can be driven, never less.
  */
 final class Ways {
   /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
@@ -169,7 +171,7 @@ final class Ways {
     double shareOfStep = share;
     int b = share > 0 ? stencil.second(cell, code) : a;
     int used = code;
-    if (share > 0 && parts(a, b)) {
+    if (share > 0 && (parts(a, b) || windowed(cell) || windowed(a) || windowed(b))) {
       int end = stencil.throughEnd(labels.costs(), cell, code, labels.value(a), labels.value(b));
       used = Stencil.toCell(code, end);
       a = end == 0 ? a : b;
@@ -214,6 +216,12 @@ final class Ways {
       double walk = Math.max(betweenS, walkS.get(cell));
       latestS.set(cell, Math.max(before, (float) (sums[0].get(cell) + walk)));
     }
+  }
+
+  /** Whether some headings are barred: a way between two others may then not be driven. */
+  private boolean windowed(int cell) {
+    int allowed = labels.costs().field().allowed(cell);
+    return allowed != 0 && allowed != -1;
   }
 
   private boolean parts(int a, int b) {
