@@ -23,7 +23,7 @@ final class Passages {
   /** Less of the reach than this is no news. */
   private static final double LEAST_SHARE = 0.01;
 
-  /** A place with nearly everything behind another one before it is the same passage. */
+  /** A place with nearly everything behind another one close before it is the same passage. */
   private static final double SAME_SHARE = 0.9;
 
   /** A passage lies between two rooms at least so much wider ... */
@@ -172,21 +172,42 @@ final class Passages {
       double least = SAME_SHARE * found.get(i).surely;
       Cut narrowest = null;
       double widthM = Double.POSITIVE_INFINITY;
-      for (int k = i; k < told.length && found.get(k).surely >= least; k++) {
-        Cut c = found.get(k);
-        if (!told[k] && meets(c.cells, behind)) {
-          told[k] = true;
-          double passableM = narrows.passableM(c.narrow);
-          if (passableM < widthM) {
-            widthM = passableM;
-            narrowest = c;
-          }
+      for (Cut c : together(i, least, behind, told)) {
+        double passableM = narrows.passableM(c.narrow);
+        if (passableM < widthM) {
+          widthM = passableM;
+          narrowest = c;
         }
       }
       passages.add(passage(narrowest, widthM, all, targets));
     }
     passages.sort(Comparator.comparingDouble(p -> -p.behindM2()));
     return List.copyOf(passages);
+  }
+
+  /** The places of one passage: one close to another, with nearly everything behind them. */
+  private List<Cut> together(int first, double least, BitSet behind, boolean[] told) {
+    List<Cut> group = new ArrayList<>(List.of(found.get(first)));
+    told[first] = true;
+    for (int n = 0; n < group.size(); n++) {
+      for (int k = first; k < told.length && found.get(k).surely >= least; k++) {
+        Cut c = found.get(k);
+        if (!told[k] && close(c, group.get(n)) && meets(c.cells, behind)) {
+          told[k] = true;
+          group.add(c);
+        }
+      }
+    }
+    return group;
+  }
+
+  /** No further apart than both are wide together. */
+  private boolean close(Cut a, Cut b) {
+    int p = narrows.point(a.narrow);
+    int q = narrows.point(b.narrow);
+    double apartM =
+        Math.hypot(clearance.xM(p) - clearance.xM(q), clearance.yM(p) - clearance.yM(q));
+    return apartM <= a.widthM + b.widthM;
   }
 
   private static void mark(int[] cells, BitSet set) {
