@@ -14,9 +14,9 @@ import org.scarpway.vehicle.MoveField;
  *
  * <p>A step that ends between two cells takes the interpolated sums of both, which holds where
  * their ways run alongside. Where they part (around an obstacle, or where two fronts meet) there is
- * no way between, so the step is replaced by the one to the cell through which it costs less. So
- * it is where headings are barred, since labels there may promise what {@link Stencil#gain} leaves
- * of a way: sums are of ways that can be driven, never less.
+ * no way between, so the step is replaced by the one to the cell through which it costs less. So it
+ * is where headings are barred, since labels there may promise what {@link Stencil#gain} leaves of
+ * a way: sums are of ways that can be driven, never less.
  */
 final class Ways {
   /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
