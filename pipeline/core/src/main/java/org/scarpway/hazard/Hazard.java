@@ -1,6 +1,7 @@
 package org.scarpway.hazard;
 
 import java.util.List;
+import java.util.function.Supplier;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -10,7 +11,7 @@ import org.scarpway.grid.FloatGrid;
  *
  * @param hazard01 0 none to 1 certain, the largest of its causes; 1 where the ground is not known
  * @param causes one bit per {@link Cause} whose own hazard is at least {@link #CONTRIBUTES}
- * @param keepOut the buffered keep-out ground in the CRS of the grid, may be empty
+ * @param outline gives {@link #keepOut}, made when it is asked for; null where nobody asks
  * @param detourFactor path length over straight length that rocks force, at least 1; infinite where
  *     no way is left
  * @param dominant the cause with the largest hazard, as {@link Cause#code}, 0 where there is no
@@ -22,7 +23,7 @@ import org.scarpway.grid.FloatGrid;
 public record Hazard(
     FloatGrid hazard01,
     ByteGrid causes,
-    Geometry keepOut,
+    Supplier<Geometry> outline,
     FloatGrid detourFactor,
     ByteGrid dominant,
     FloatGrid hitsPerKm,
@@ -37,7 +38,12 @@ public record Hazard(
 
   /** Without what only people look at. */
   public Hazard(FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
-    this(hazard01, causes, keepOut, detourFactor, null, null, List.of());
+    this(hazard01, causes, () -> keepOut, detourFactor, null, null, List.of());
+  }
+
+  /** The keep-out ground with its margin in the CRS of the grid, may be empty. */
+  public Geometry keepOut() {
+    return outline.get();
   }
 
   /** Causes in the order of their bits. */

@@ -3,7 +3,6 @@ package org.scarpway.hazard;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.locationtech.jts.geom.Geometry;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -25,7 +24,7 @@ import org.scarpway.terrain.Terrain;
  */
 public final class HazardStrips {
   private final HazardParams params;
-  private final Geometry keepOut;
+  private final KeepOut keepOut;
   private final KeepOutCells keepOutCells;
   private final NarrowStrips narrow;
 
@@ -35,9 +34,14 @@ public final class HazardStrips {
    */
   public HazardStrips(GridSpec whole, HazardParams params) {
     this.params = params;
-    this.keepOut = KeepOut.area(params.keepOut(), params.marginM());
-    this.keepOutCells = new KeepOutCells(keepOut, whole);
+    this.keepOutCells = new KeepOutCells(params.keepOut(), params.marginM(), whole);
+    this.keepOut = new KeepOut(params.keepOut(), params.marginM(), keepOutCells, whole);
     this.narrow = NarrowStrips.of(params, whole);
+  }
+
+  /** Keep-out ground with its margin. */
+  public KeepOut keepOut() {
+    return keepOut;
   }
 
   /** Rows north and south of a strip without which its outermost rows may come out wrong. */
@@ -102,7 +106,7 @@ public final class HazardStrips {
     return new Hazard(
         new FloatGrid(spec, hazard01),
         new ByteGrid(spec, causes),
-        keepOut,
+        keepOut::outline,
         new FloatGrid(spec, detour),
         new ByteGrid(spec, dominant),
         hits == null ? null : new FloatGrid(spec, hits),

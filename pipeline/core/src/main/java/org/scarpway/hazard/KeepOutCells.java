@@ -3,53 +3,62 @@ package org.scarpway.hazard;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryComponentFilter;
+import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.geom.util.PolygonExtracter;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * The cells of a grid whose centres lie in an area. Work and memory grow with vertices plus rows
- * that outlines cross, and work with cells, never with their product.
+ * The cells of a grid whose centres lie in one of several areas or no further from one than a
+ * margin. Polygons are neither joined nor grown for it, which may take the square of their
+ * vertices: every edge is laid over the rows that it and its margin reach. Work grows with edges
+ * times such rows and is bounded, memory with cells.
  */
 public final class KeepOutCells {
+  /** Rows reached by edges, and rows crossed by outlines: some seconds. */
+  private static final long MOST_REACHED = 200_000_000;
+
+  /** Crossings that are sorted at a time. */
+  private static final int MOST_AT_ONCE = 2_000_000;
+
   private final GridSpec spec;
-  private final int[] firstOfRow;
-  private final double[] crossings;
+  private final double marginM;
+  private final RowRanges ranges;
 
   /**
-   * @param area valid polygons in the CRS of the grid
+   * @param areas in the CRS of the grid; points and lines count where there is a margin
+   * @throws UserError for a margin that is none, or more than can be laid out in good time
    */
-  public KeepOutCells(Geometry area, GridSpec spec) {
+  public KeepOutCells(List<Geometry> areas, double marginM, GridSpec spec) {
+    KeepOut.requireMargin(marginM);
     this.spec = spec;
-    double[][] rings = rings(area);
-    firstOfRow = new int[spec.rows() + 1];
-    for (double[] ring : rings) {
-      walk(ring, spec, firstOfRow, null, null);
+    this.marginM = marginM;
+    this.ranges = new RowRanges(spec.rows());
+    List<double[]> lines = new ArrayList<>();
+    areas.forEach(a -> a.apply((GeometryComponentFilter) g -> addLine(g, lines)));
+    requireFew(lines);
+    for (Geometry area : areas) {
+      for (Object polygon : PolygonExtracter.getPolygons(area)) {
+        fill(rings((Polygon) polygon));
+      }
     }
-    // Counts become starts.
-    long total = 0;
-    for (int row = 0; row <= spec.rows(); row++) {
-      int count = firstOfRow[row];
-      firstOfRow[row] = (int) Math.min(total, Integer.MAX_VALUE);
-      total += count;
+    if (marginM > 0) {
+      for (double[] line : lines) {
+        for (int k = line.length == 2 ? 0 : 2; k < line.length; k += 2) {
+          // A point is an edge to itself.
+          int from = Math.max(0, k - 2);
+          around(line[from], line[from + 1], line[k], line[k + 1]);
+        }
+      }
     }
-    if (total > Integer.MAX_VALUE - 8) {
-      throw UserError.of(
-          "hazard.keep_out",
-          "outlines cross the rows of the grid " + total + " times",
-          "fewer than 2^31",
-          "simplify the outlines");
-    }
-    crossings = new double[(int) total];
-    int[] next = Arrays.copyOf(firstOfRow, spec.rows());
-    for (double[] ring : rings) {
-      walk(ring, spec, null, next, crossings);
-    }
-    for (int row = 0; row < spec.rows(); row++) {
-      Arrays.sort(crossings, firstOfRow[row], firstOfRow[row + 1]);
-    }
+    ranges.join();
   }
 
   /**
@@ -64,7 +73,79 @@ public final class KeepOutCells {
   /** Marks cells of a window; the same ones as of whole rows, to the last bit. */
   public void mark(int firstRow, int firstCol, int rows, int cols, byte[] mask, int mark) {
     for (int row = firstRow; row < firstRow + rows; row++) {
-      markRow(row, firstCol, cols, (row - firstRow) * cols, mask, mark);
+      ranges.mark(row, firstCol, cols, (row - firstRow) * cols, mask, mark);
+    }
+  }
+
+  private void requireFew(List<double[]> lines) {
+    long reached = 0;
+    long edges = 0;
+    for (double[] line : lines) {
+      for (int k = 2; k < line.length; k += 2) {
+        double north = Math.max(line[k - 1], line[k + 1]) + marginM;
+        double south = Math.min(line[k - 1], line[k + 1]) - marginM;
+        reached += 1 + firstRowAtOrBelow(south) - firstRowAtOrBelow(north);
+        edges++;
+      }
+    }
+    if (reached > MOST_REACHED) {
+      double share = MOST_REACHED / (double) reached;
+      throw UserError.of(
+          "hazard.keep_out",
+          String.format(
+              Locale.ROOT,
+              "%d edges of polygons with a margin of %.4g m lie over %d rows of cells",
+              edges,
+              marginM,
+              reached),
+          "at most " + MOST_REACHED,
+          String.format(
+              Locale.ROOT,
+              "simplify the polygons to %d vertices, or set dem.cell_size_m to %.3g or more",
+              (long) (edges * share),
+              spec.cellYM() / share));
+    }
+  }
+
+  /** Cells inside by the even-odd rule, band of rows by band. */
+  private void fill(double[][] rings) {
+    int[] counts = new int[spec.rows() + 1];
+    int top = spec.rows();
+    int end = 0;
+    for (double[] ring : rings) {
+      for (int k = 1; k < ring.length; k += 2) {
+        int row = firstRowAtOrBelow(ring[k]);
+        top = Math.min(top, row);
+        end = Math.max(end, row);
+      }
+      walk(ring, 0, spec.rows(), counts, null);
+    }
+    for (int from = top; from < end; ) {
+      long room = 0;
+      int to = from;
+      while (to < end && (to == from || room + counts[to] <= MOST_AT_ONCE)) {
+        room += counts[to++];
+      }
+      fillRows(rings, from, to, counts, new double[(int) room]);
+      from = to;
+    }
+  }
+
+  private void fillRows(double[][] rings, int from, int to, int[] counts, double[] crossings) {
+    int[] next = new int[to];
+    for (int row = from, at = 0; row < to; row++) {
+      next[row] = at;
+      at += counts[row];
+    }
+    for (double[] ring : rings) {
+      walk(ring, from, to, next, crossings);
+    }
+    for (int row = from; row < to; row++) {
+      int first = next[row] - counts[row];
+      Arrays.sort(crossings, first, next[row]);
+      for (int k = first; k + 1 < next[row]; k += 2) {
+        ranges.add(row, firstColAtOrEastOf(crossings[k]), firstColAtOrEastOf(crossings[k + 1]));
+      }
     }
   }
 
@@ -73,29 +154,78 @@ public final class KeepOutCells {
    * coordinate. An edge covers the rows with north end >= centre > south end, so that a vertex on a
    * centre line counts once.
    */
-  private static void walk(
-      double[] ring, GridSpec spec, int[] counts, int[] next, double[] crossings) {
+  private void walk(double[] ring, int fromRow, int toRow, int[] at, double[] crossings) {
     for (int k = 2; k < ring.length; k += 2) {
-      double xA = ring[k - 2];
-      double yA = ring[k - 1];
-      double xB = ring[k];
-      double yB = ring[k + 1];
-      double north = Math.max(yA, yB);
-      double south = Math.min(yA, yB);
-      int from = firstRowAtOrBelow(spec, north);
-      int end = firstRowAtOrBelow(spec, south);
-      for (int row = from; row < end; row++) {
-        if (counts != null) {
-          counts[row]++;
+      // Always from north to south: an edge of two polygons is crossed at one place.
+      int a = ring[k - 1] >= ring[k + 1] ? k - 2 : k;
+      int b = 2 * k - 2 - a;
+      int end = Math.min(toRow, firstRowAtOrBelow(ring[b + 1]));
+      for (int row = Math.max(fromRow, firstRowAtOrBelow(ring[a + 1])); row < end; row++) {
+        if (crossings == null) {
+          at[row]++;
         } else {
-          crossings[next[row]++] = xA + (spec.yM(row) - yA) / (yB - yA) * (xB - xA);
+          double share = (spec.yM(row) - ring[a + 1]) / (ring[b + 1] - ring[a + 1]);
+          crossings[at[row]++] = ring[a] + share * (ring[b] - ring[a]);
         }
       }
     }
   }
 
+  /**
+   * Cells no further than the margin from an edge: on each row one range, as what lies about an
+   * edge is convex. A centre just on the margin counts in the north and west, as for polygons.
+   */
+  private void around(double xA, double yA, double xB, double yB) {
+    double dx = xB - xA;
+    double dy = yB - yA;
+    double length = Math.sqrt(dx * dx + dy * dy);
+    int end = firstRowAtOrBelow(Math.min(yA, yB) - marginM);
+    for (int row = firstRowAtOrBelow(Math.max(yA, yB) + marginM); row < end; row++) {
+      double up = spec.yM(row) - yA;
+      double halfA = halfChord(up);
+      double halfB = halfChord(up - dy);
+      double west = Math.min(xA - halfA, xB - halfB);
+      double east = Math.max(xA + halfA, xB + halfB);
+      if (Double.isNaN(halfA)) {
+        west = xB - halfB;
+        east = xB + halfB;
+      } else if (Double.isNaN(halfB)) {
+        west = xA - halfA;
+        east = xA + halfA;
+      }
+      // Beside the edge: where the feet of perpendiculars lie on it.
+      double tilted = marginM * length / Math.abs(dy);
+      double onLine = xA + up * dx / dy;
+      double toFoot = length * length / Math.abs(dx);
+      double footA = xA - up * dy / dx;
+      double besideWest = dy == 0 ? Double.NEGATIVE_INFINITY : onLine - tilted;
+      double besideEast = dy == 0 ? Double.POSITIVE_INFINITY : onLine + tilted;
+      if (dx != 0) {
+        besideWest = Math.max(besideWest, dx > 0 ? footA : footA - toFoot);
+        besideEast = Math.min(besideEast, dx > 0 ? footA + toFoot : footA);
+      }
+      boolean beside =
+          length > 0
+              && besideWest <= besideEast
+              && (dy != 0 || Math.abs(up) <= marginM)
+              && (dx != 0 || (up * dy >= 0 && Math.abs(up) <= Math.abs(dy)));
+      if (beside) {
+        west = west <= besideWest ? west : besideWest;
+        east = east >= besideEast ? east : besideEast;
+      }
+      if (west <= east) {
+        ranges.add(row, firstColAtOrEastOf(west), firstColAtOrEastOf(east));
+      }
+    }
+  }
+
+  /** NaN beyond the margin. */
+  private double halfChord(double upM) {
+    return Math.sqrt(marginM * marginM - upM * upM);
+  }
+
   /** First row whose centre is not north of y, within [0, rows]. */
-  private static int firstRowAtOrBelow(GridSpec spec, double yM) {
+  private int firstRowAtOrBelow(double yM) {
     double guess = Math.ceil((spec.northM() - yM) / spec.cellYM() - 0.5);
     int row = (int) Math.max(0, Math.min(spec.rows(), guess));
     // The guess is rounded; the centres themselves decide.
@@ -108,18 +238,8 @@ public final class KeepOutCells {
     return row;
   }
 
-  private void markRow(int row, int firstCol, int cols, int at, byte[] mask, int mark) {
-    for (int k = firstOfRow[row]; k + 1 < firstOfRow[row + 1]; k += 2) {
-      int col = Math.max(firstCol, firstColAtOrEastOf(spec, crossings[k]));
-      int endCol = Math.min(firstCol + cols, firstColAtOrEastOf(spec, crossings[k + 1]));
-      for (int i = at + col - firstCol; i < at + endCol - firstCol; i++) {
-        mask[i] |= (byte) mark;
-      }
-    }
-  }
-
   /** First column whose centre is not west of x, within [0, cols]. */
-  private static int firstColAtOrEastOf(GridSpec spec, double xM) {
+  private int firstColAtOrEastOf(double xM) {
     double guess = Math.ceil((xM - spec.westM()) / spec.cellXM() - 0.5);
     int col = (int) Math.max(0, Math.min(spec.cols(), guess));
     while (col > 0 && spec.xM(col - 1) >= xM) {
@@ -131,32 +251,32 @@ public final class KeepOutCells {
     return col;
   }
 
-  /** Coordinates x, y, x, y ... of every ring of every polygon. */
-  private static double[][] rings(Geometry area) {
-    return collectRings(area).stream()
-        .map(
-            ring -> {
-              var sequence = ring.getCoordinateSequence();
-              double[] xy = new double[2 * sequence.size()];
-              for (int k = 0; k < sequence.size(); k++) {
-                xy[2 * k] = sequence.getX(k);
-                xy[2 * k + 1] = sequence.getY(k);
-              }
-              return xy;
-            })
-        .toArray(double[][]::new);
-  }
-
-  private static List<LinearRing> collectRings(Geometry area) {
-    List<LinearRing> rings = new ArrayList<>();
-    for (int g = 0; g < area.getNumGeometries(); g++) {
-      if (area.getGeometryN(g) instanceof Polygon polygon && !polygon.isEmpty()) {
-        rings.add(polygon.getExteriorRing());
-        for (int h = 0; h < polygon.getNumInteriorRing(); h++) {
-          rings.add(polygon.getInteriorRingN(h));
-        }
-      }
+  private static double[][] rings(Polygon polygon) {
+    if (polygon.isEmpty()) {
+      return new double[0][];
+    }
+    double[][] rings = new double[1 + polygon.getNumInteriorRing()][];
+    for (int k = 0; k < rings.length; k++) {
+      LinearRing ring = k == 0 ? polygon.getExteriorRing() : polygon.getInteriorRingN(k - 1);
+      rings[k] = coordinates(ring);
     }
     return rings;
+  }
+
+  private static void addLine(Geometry part, List<double[]> lines) {
+    if (!part.isEmpty() && (part instanceof LineString || part instanceof Point)) {
+      lines.add(coordinates(part));
+    }
+  }
+
+  /** Coordinates x, y, x, y ... */
+  private static double[] coordinates(Geometry line) {
+    Coordinate[] c = line.getCoordinates();
+    double[] xy = new double[2 * c.length];
+    for (int k = 0; k < c.length; k++) {
+      xy[2 * k] = c[k].x;
+      xy[2 * k + 1] = c[k].y;
+    }
+    return xy;
   }
 }

@@ -16,7 +16,6 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
-import org.scarpway.hazard.KeepOut;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
@@ -259,11 +258,6 @@ final class GroundStages {
           coverage == null ? null : coverage.window(firstRow, firstCol, part.rows(), part.cols());
       return strips.window(terrain, firstRow, firstCol, rocks, workers, Progress.NONE);
     }
-  }
-
-  /** Keep-out ground with its margin. */
-  Geometry keepOut(GridSpec spec, Demands demands) {
-    return KeepOut.area(keepOutAreas(), marginM(demands));
   }
 
   private List<Geometry> keepOutAreas() {

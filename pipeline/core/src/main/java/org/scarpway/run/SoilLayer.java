@@ -14,7 +14,6 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.hazard.KeepOut;
 import org.scarpway.hazard.KeepOutCells;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
@@ -44,8 +43,7 @@ final class SoilLayer {
         settings.raster() == null ? null : OverlayRaster.open(spec, settings.raster(), io);
     settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
-      var ground = KeepOut.area(KeepOutFile.read(area.polygons(), frame, warnings), 0);
-      areas.add(new KeepOutCells(ground, spec));
+      areas.add(new KeepOutCells(KeepOutFile.read(area.polygons(), frame, warnings), 0, spec));
     }
   }
 

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTimeout;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
@@ -42,7 +43,7 @@ class KeepOutTest {
   }
 
   private static void mark(Geometry area, GridSpec spec, byte[] mask, int mark) {
-    new KeepOutCells(area, spec).mark(0, spec.rows(), mask, mark);
+    new KeepOutCells(List.of(area), 0, spec).mark(0, spec.rows(), mask, mark);
   }
 
   private static void sameAsPointByPoint(Geometry area) {
@@ -91,7 +92,7 @@ class KeepOutTest {
       int rows = 1 + random.nextInt(SPEC.rows() - firstRow);
       int cols = 1 + random.nextInt(SPEC.cols() - firstCol);
       byte[] mask = new byte[rows * cols];
-      new KeepOutCells(area, SPEC).mark(firstRow, firstCol, rows, cols, mask, 4);
+      new KeepOutCells(List.of(area), 0, SPEC).mark(firstRow, firstCol, rows, cols, mask, 4);
       for (int i = 0; i < mask.length; i++) {
         double x = SPEC.xM(firstCol + i % cols);
         double y = SPEC.yM(firstRow + i / cols);
@@ -149,7 +150,7 @@ class KeepOutTest {
     byte[] mask = new byte[SPEC.cells()];
     Geometry left = wkt("POLYGON ((-10 100, 30.5 100, 30.5 -35, -10 -35, -10 100))");
     Geometry right = wkt("POLYGON ((30.5 100, 110 100, 110 -35, 30.5 -35, 30.5 100))");
-    mark(KeepOut.area(List.of(left, right), 0), SPEC, mask, 1);
+    new KeepOutCells(List.of(left, right), 0, SPEC).mark(0, SPEC.rows(), mask, 1);
     for (byte b : mask) {
       assertEquals(1, b);
     }
@@ -164,6 +165,84 @@ class KeepOutTest {
     assertEquals(1600 + 4 * 40 * 3 + Math.PI * 9, grown.getArea(), 0.5);
     Geometry line = wkt("LINESTRING (0 0, 50 0)");
     assertEquals(50 * 4 + Math.PI * 4, KeepOut.area(List.of(line), 2).getArea(), 0.2);
+  }
+
+  /**
+   * Random polygons, lines and points, overlapping: a cell is kept out exactly where its centre
+   * lies in one of them or no further away than the margin, by the distances of JTS.
+   */
+  @Test
+  void cellsWithinTheMarginByDistance() throws ParseException {
+    Random random = new Random(5);
+    for (int n = 0; n < 40; n++) {
+      List<Geometry> areas = new ArrayList<>();
+      for (int k = 0; k < 4; k++) {
+        double x = 110 * random.nextDouble();
+        double y = 110 * random.nextDouble() - 30;
+        areas.add(star(x, y, 1 + 25 * random.nextDouble(), 3 + random.nextInt(20), 10 * n + k));
+      }
+      areas.add(wkt("LINESTRING (10 80, 30 80, 30 40, " + random.nextInt(50) + " 7)"));
+      areas.add(wkt("POINT (" + 90 * random.nextDouble() + " 33.25)"));
+      double marginM = n % 4 == 0 ? 0 : 9 * random.nextDouble();
+      byte[] mask = new byte[SPEC.cells()];
+      new KeepOutCells(areas, marginM, SPEC).mark(0, SPEC.rows(), mask, 1);
+      for (int i = 0; i < mask.length; i++) {
+        var centre =
+            new GeometryFactory()
+                .createPoint(
+                    new Coordinate(
+                        SPEC.xM(i % SPEC.cols()), SPEC.yM(Math.floorDiv(i, SPEC.cols()))));
+        double distanceM = areas.stream().mapToDouble(centre::distance).min().orElseThrow();
+        boolean border =
+            marginM == 0
+                ? areas.stream().anyMatch(a -> a.getBoundary().distance(centre) < 1e-9)
+                : Math.abs(distanceM - marginM) < 1e-9;
+        boolean counts =
+            marginM > 0
+                ? distanceM <= marginM
+                : areas.stream().anyMatch(a -> a.getDimension() == 2 && a.contains(centre));
+        assertTrue(border || counts == (mask[i] == 1), "cell " + i + " of draw " + n);
+      }
+    }
+  }
+
+  /** Teeth much thinner than the margin: both cells and outline are there in seconds. */
+  @Test
+  void aCombOfThinTeeth() {
+    int teeth = 5000;
+    double wide = 80.0 / teeth;
+    List<Coordinate> c = new ArrayList<>();
+    for (int k = 0; k < teeth; k++) {
+      c.add(new Coordinate(k * wide, 10));
+      c.add(new Coordinate(k * wide, 90));
+      c.add(new Coordinate((k + 0.5) * wide, 90));
+      c.add(new Coordinate((k + 0.5) * wide, 10));
+    }
+    c.add(new Coordinate(80, 5));
+    c.add(new Coordinate(0, 5));
+    c.add(c.get(0));
+    List<Geometry> comb =
+        List.of(new GeometryFactory().createPolygon(c.toArray(Coordinate[]::new)));
+    assertTimeout(
+        Duration.ofSeconds(5),
+        () -> {
+          KeepOutCells cells = new KeepOutCells(comb, 1.5, SPEC);
+          Geometry outline = new KeepOut(comb, 1.5, cells, SPEC).outline();
+          // Between the teeth there is no room: a block with round corners, to a cell.
+          assertEquals(80 * 85 + 2 * 1.5 * 165 + Math.PI * 2.25, outline.getArea(), 2 * 165);
+          assertEquals(1, outline.getNumGeometries());
+        });
+  }
+
+  @Test
+  void moreRowsThanCanBeLaidOutAreRefusedWithASizeThatWorks() {
+    GridSpec fine = new GridSpec(200_000, 2, 0.01, 0.01, 0, 2000, "");
+    UserError e =
+        assertThrows(
+            UserError.class,
+            () -> new KeepOutCells(List.of(star(0, 1000, 900, 5000, 3)), 400, fine));
+    assertTrue(e.getMessage().contains("simplify the polygons to "), e.getMessage());
+    assertTrue(e.getMessage().contains("dem.cell_size_m"), e.getMessage());
   }
 
   @Test
