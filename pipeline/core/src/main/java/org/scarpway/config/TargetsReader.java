@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -27,7 +28,8 @@ public final class TargetsReader {
   static final int MAX_ROWS = 100_000;
   private static final List<String> COLUMNS =
       List.of("name", "x", "y", "lon", "lat", "weight", "stay_min", "walk_count");
-  private static final String NUMBER = "[-+]?[0-9]{1,15}(\\.[0-9]{1,18})?([eE][-+]?[0-9]{1,2})?";
+  private static final Pattern NUMBER =
+      Pattern.compile("[-+]?[0-9]{1,15}(\\.[0-9]{1,18})?([eE][-+]?[0-9]{1,2})?");
 
   private final String shownName;
   private final Problems problems;
@@ -192,7 +194,7 @@ public final class TargetsReader {
 
   private Double number(CSVRecord record, int line, String column, double min, double max) {
     String text = cell(record, column);
-    double value = text.matches(NUMBER) ? Double.parseDouble(text) : Double.NaN;
+    double value = NUMBER.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
     if (!(value >= min && value <= max)) {
       fail(
           line,

@@ -23,6 +23,9 @@ import org.scarpway.vehicle.Vehicle;
  * that its values look at.
  */
 final class PlaceGround {
+  /** Side of the blocks that places are looked at by. */
+  private static final int BLOCK_CELLS = 32;
+
   private final OpenJob open;
   private final GroundStages stages;
   private final GridSpec spec;
@@ -30,7 +33,18 @@ final class PlaceGround {
   private final Map<Demands, GroundStages.HazardRows> hazards = new HashMap<>();
   private final SoilLayer soils;
   private final double radiusM;
-  private Here last;
+  private final Map<Vehicle, MobilityExplain.Limits> limits = new HashMap<>();
+  private Block last;
+
+  /** Places of one block share its terrain and hazards. */
+  private record Block(
+      int index,
+      Terrain terrain,
+      double datumM,
+      int top,
+      int left,
+      Map<Demands, Hazard> hazards,
+      SoilMap soils) {}
 
   /**
    * A place with the ground about it.
@@ -39,11 +53,7 @@ final class PlaceGround {
    * @param left column likewise
    * @param cell of the place in the terrain
    */
-  record Here(Terrain terrain, int top, int left, int cell, int wholeCell, double heightM) {
-    private GridSpec window() {
-      return terrain.slopeDeg().spec();
-    }
-  }
+  record Here(Terrain terrain, int top, int left, int cell, int wholeCell, double heightM) {}
 
   /**
    * Looks at every height once.
@@ -65,48 +75,75 @@ final class PlaceGround {
       halo = Math.max(halo, MobilityStrips.haloRows(v, spec));
     }
     int cells = TerrainStage.haloRows(params, spec) + halo + 4;
-    this.radiusM = cells * Math.max(spec.cellXM(), spec.cellYM());
+    this.radiusM = (BLOCK_CELLS / 2 + 1 + cells) * Math.max(spec.cellXM(), spec.cellYM());
   }
 
-  /** The place must lie on the grid. */
+  /** The place must lie on the grid. Cheap where the last one was in the same block. */
   Here at(double xM, double yM) {
     int whole = spec.cellOf(xM, yM);
-    if (last != null && last.wholeCell == whole) {
-      return last;
+    int row = Math.floorDiv(whole, spec.cols());
+    int col = whole % spec.cols();
+    if (last == null || last.index != block(xM, yM)) {
+      last = blockOf(row, col, block(xM, yM));
     }
-    Dem near = open.ground().get().around(xM, yM, radiusM);
-    GridSpec window = near.heightM().spec();
-    int top = (int) Math.round((spec.northM() - window.northM()) / spec.cellYM());
-    int left = (int) Math.round((window.westM() - spec.westM()) / spec.cellXM());
-    int cell = (whole / spec.cols() - top) * window.cols() + whole % spec.cols() - left;
+    GridSpec part = last.terrain.slopeDeg().spec();
+    int cell = (row - last.top) * part.cols() + col - last.left;
+    double heightM = last.datumM + last.terrain.heightM().values()[cell];
+    return new Here(last.terrain, last.top, last.left, cell, whole, heightM);
+  }
+
+  /** Number of the block that a place lies in; whoever asks of many goes block by block. */
+  int block(double xM, double yM) {
+    int across = (spec.cols() + BLOCK_CELLS - 1) / BLOCK_CELLS;
+    return spec.rowOf(yM) / BLOCK_CELLS * across + spec.colOf(xM) / BLOCK_CELLS;
+  }
+
+  private Block blockOf(int row, int col, int index) {
+    int midRow = Math.min(spec.rows() - 1, row / BLOCK_CELLS * BLOCK_CELLS + BLOCK_CELLS / 2);
+    int midCol = Math.min(spec.cols() - 1, col / BLOCK_CELLS * BLOCK_CELLS + BLOCK_CELLS / 2);
+    Dem near = open.ground().get().around(spec.xM(midCol), spec.yM(midRow), radiusM);
+    GridSpec part = near.heightM().spec();
+    int top = (int) Math.round((spec.northM() - part.northM()) / spec.cellYM());
+    int left = (int) Math.round((part.westM() - spec.westM()) / spec.cellXM());
     Terrain terrain = strips.window(near.heightM(), open.workers());
-    double heightM = near.datumM() + near.heightM().values()[cell];
-    last = new Here(terrain, top, left, cell, whole, heightM);
-    return last;
+    SoilMap soil = soils == null ? null : soils.window(top, left, part.rows(), part.cols());
+    return new Block(index, terrain, near.datumM(), top, left, new HashMap<>(), soil);
   }
 
   /** Every limit of the vehicle there. */
   CellMobility explain(Here here, Vehicle vehicle) {
-    Hazard own = hazards(vehicle).window(here.terrain, here.top, here.left);
-    GridSpec window = here.window();
-    SoilMap soil =
-        soils == null ? null : soils.window(here.top, here.left, window.rows(), window.cols());
+    Block b = block(here);
     return MobilityExplain.at(
-        here.terrain,
-        own,
-        vehicle,
-        soil,
-        open.job().dem().body(),
-        open.job().terrain().unresolved(),
+        b.terrain,
+        hazard(b, Demands.of(List.of(vehicle))),
+        limits.computeIfAbsent(
+            vehicle,
+            v ->
+                new MobilityExplain.Limits(
+                    v, open.job().dem().body(), open.job().terrain().unresolved())),
+        b.soils,
         here.cell);
   }
 
   /** Whether the job's walker can stand there. */
   boolean walkable(Here here) {
-    Hazard hazard =
-        hazards(Demands.of(open.job().vehicles())).window(here.terrain, here.top, here.left);
+    Hazard hazard = hazard(block(here), Demands.of(open.job().vehicles()));
     MoveField field = stages.walkerOnStrip(here.terrain, hazard);
     return field.allowed(here.cell) != 0;
+  }
+
+  private Block block(Here here) {
+    int row = here.wholeCell / spec.cols();
+    int col = here.wholeCell % spec.cols();
+    int index = block(spec.xM(col), spec.yM(row));
+    if (last == null || last.index != index) {
+      last = blockOf(row, col, index);
+    }
+    return last;
+  }
+
+  private Hazard hazard(Block b, Demands demands) {
+    return b.hazards.computeIfAbsent(demands, d -> hazards(d).window(b.terrain, b.top, b.left));
   }
 
   /** Fraction of the ground under rocks there, NaN where it is not known. */

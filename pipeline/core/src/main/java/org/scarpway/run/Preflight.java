@@ -1,6 +1,8 @@
 package org.scarpway.run;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -10,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.stage.UserError;
@@ -32,6 +35,7 @@ final class Preflight {
   private final Set<String> seen = new HashSet<>();
   private final Set<String> mistakes = new LinkedHashSet<>();
   private final Map<Places.Spot, List<String>> shut = new LinkedHashMap<>();
+  private final Map<String, Map<Integer, String>> whyOfCell = new HashMap<>();
 
   /** Whether there is a walk to be asked about. */
   private boolean walks = true;
@@ -78,24 +82,28 @@ final class Preflight {
   static List<String> deadTargets(OpenJob open, PlaceGround ground) {
     Preflight all = new Preflight(open, ground);
     all.questions();
-    List<String> lines = new ArrayList<>();
-    for (var target : open.places().targets()) {
+    Map<String, List<String>> told = new LinkedHashMap<>();
+    open.places().targets().forEach(t -> told.put(t.name(), new ArrayList<>()));
+    List<ReachRequest.Target> byBlock = new ArrayList<>(open.places().targets());
+    byBlock.sort(Comparator.comparingInt(t -> ground.block(t.xM(), t.yM())));
+    for (var target : byBlock) {
       for (Vehicle v : open.job().vehicles()) {
         boolean asked = open.job().reach().stream().anyMatch(r -> r.vehicle().equals(v.name()));
         Places.Spot spot = open.places().find(target.name());
         String why = asked && all.seen.add(v.name() + "\n" + spot.name()) ? all.why(spot, v) : null;
         if (why != null) {
-          lines.add(
-              String.format(
-                  Locale.ROOT,
-                  "target '%s' is on no-go ground for %s: %s",
-                  spot.name(),
-                  v.name(),
-                  why));
+          told.get(spot.name())
+              .add(
+                  String.format(
+                      Locale.ROOT,
+                      "target '%s' is on no-go ground for %s: %s",
+                      spot.name(),
+                      v.name(),
+                      why));
         }
       }
     }
-    return lines;
+    return told.values().stream().flatMap(List::stream).toList();
   }
 
   /** Only told once the ground is known to be of the job's body: another body asks other things. */
@@ -193,9 +201,18 @@ final class Preflight {
 
   /** The limit that shuts the place to the vehicle, null where it can stand there. */
   private String why(Places.Spot spot, Vehicle vehicle) {
-    CellMobility m = ground.explain(ground.at(spot.xM(), spot.yM()), vehicle);
+    PlaceGround.Here here = ground.at(spot.xM(), spot.yM());
+    String why =
+        whyOfCell
+            .computeIfAbsent(vehicle.name(), v -> new HashMap<>())
+            .computeIfAbsent(here.wholeCell(), cell -> why(here, vehicle));
+    return why.isEmpty() ? null : why;
+  }
+
+  private String why(PlaceGround.Here here, Vehicle vehicle) {
+    CellMobility m = ground.explain(here, vehicle);
     if (m.cls() == Mobility.GO || m.cls() == Mobility.SLOW) {
-      return null;
+      return "";
     }
     return m.binding() == null || m.binding() == Limit.VOID
         ? "no elevation around it"

@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
@@ -15,6 +16,29 @@ import org.scarpway.vehicle.CellMobility.OnHeading;
  * Every limit of a vehicle at one cell with got and allowed, as {@link MobilityStage} judges it.
  */
 public final class MobilityExplain {
+  /** The limits of a vehicle on each soil, built once for all places that are asked about. */
+  public static final class Limits {
+    private final Vehicle vehicle;
+    private final Body body;
+    private final UnresolvedRule rule;
+    private MoveLimits[] limits;
+
+    public Limits(Vehicle vehicle, Body body, UnresolvedRule rule) {
+      this.rule = rule;
+      this.vehicle = vehicle;
+      this.body = body;
+    }
+
+    private MoveLimits at(SoilMap soils, int cell) {
+      if (limits == null) {
+        SoilLimits all = new SoilLimits(vehicle, soils, body);
+        limits = new MoveLimits[all.count()];
+        Arrays.setAll(limits, all::of);
+      }
+      return limits[limits.length == 1 ? 0 : soils.soilAt().values()[cell]];
+    }
+  }
+
   private final MoveLimits limits;
   private final Terrain terrain;
   private final Hazard hazard;
@@ -53,8 +77,15 @@ public final class MobilityExplain {
       Body body,
       UnresolvedRule rule,
       int cell) {
-    SoilLimits limits = new SoilLimits(vehicle, soils, body);
-    return new MobilityExplain(terrain, hazard, limits.of(limits.at(cell)), rule).explain(cell);
+    return at(terrain, hazard, new Limits(vehicle, body, rule), soils, cell);
+  }
+
+  /**
+   * @param soils as ever before for these limits
+   */
+  public static CellMobility at(
+      Terrain terrain, Hazard hazard, Limits limits, SoilMap soils, int cell) {
+    return new MobilityExplain(terrain, hazard, limits.at(soils, cell), limits.rule).explain(cell);
   }
 
   private CellMobility explain(int cell) {

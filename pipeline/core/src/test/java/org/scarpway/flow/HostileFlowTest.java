@@ -246,6 +246,20 @@ class HostileFlowTest {
     assertTrue(mended.code() == 0 || mended.errLines().size() == 1, mended.err());
   }
 
+  /** Limits are built once for a vehicle and ground once for a block, not for every target. */
+  @Test
+  void manyTargetsAreChecked() throws IOException {
+    StringBuilder table = new StringBuilder("name,x,y\n");
+    for (int i = 0; i < 20_000; i++) {
+      table.append("t").append(i).append(',').append(72_010 + i % 280).append(',');
+      table.append(93_810 + Math.floorDiv(i, 280) * 3.9).append('\n');
+    }
+    Path targets = Files.writeString(dir.resolve("targets.csv"), table);
+    Files.writeString(job, Files.readString(job) + "targets: " + targets + "\n");
+    Flow.Outcome o = Flow.scarpway("check", job).ok();
+    assertTrue(o.out().contains("small: ok"), o.out());
+  }
+
   @Test
   void aTableWithAHugeField() throws IOException {
     Path targets = dir.resolve("targets.csv");
