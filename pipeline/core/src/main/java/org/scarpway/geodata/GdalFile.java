@@ -45,6 +45,7 @@ final class GdalFile implements OpenRaster {
 
   static GdalFile open(Path file) {
     GdalRuntime.quiet();
+    requireNativeName(file);
     RasterFiles.requireSelfContained(file);
     if (TiffDirectory.isTiff(file)) {
       TiffDirectory.read(file).requireWhole();
@@ -76,6 +77,19 @@ final class GdalFile implements OpenRaster {
       if (!sound) {
         dataset.delete();
       }
+    }
+  }
+
+  /**
+   * Java hands characters beyond the first 65536 to native code in a form that files do not have.
+   */
+  private static void requireNativeName(Path file) {
+    if (file.toString().chars().anyMatch(c -> Character.isSurrogate((char) c))) {
+      throw UserError.of(
+          file.toString(),
+          "a name with a character that the raster library cannot be handed",
+          "letters, digits and other characters up to U+FFFF in names of files and folders",
+          "rename it, or read GeoTIFF and ASCII grids with SCARPWAY_RASTER=java");
     }
   }
 

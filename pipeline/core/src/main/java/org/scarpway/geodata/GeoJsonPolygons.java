@@ -82,10 +82,36 @@ final class GeoJsonPolygons {
       JsonLocation at = json.currentLocation();
       throw UserError.of(
           file + ":" + at.getLineNr() + ":" + at.getColumnNr(),
-          "not JSON (" + e.getOriginalMessage().lines().findFirst().orElse("") + ")",
+          "not JSON (" + plain(e.getOriginalMessage()) + ")",
           KIND,
           "check or write it again");
     }
+  }
+
+  /** What the parser says, without its own names for settings that no user has. */
+  private static String plain(String message) {
+    return message
+        .lines()
+        .findFirst()
+        .orElse("")
+        .replaceAll(", from `[^`]*`", "")
+        .replaceAll(":? ?enable `[^`]*`.*", "")
+        .replaceAll(" \\(start marker at .*", "");
+  }
+
+  private static String word(JsonToken token) {
+    if (token == null) {
+      return "nothing";
+    }
+    return switch (token) {
+      case START_OBJECT, END_OBJECT -> "an object";
+      case START_ARRAY, END_ARRAY -> "an array";
+      case FIELD_NAME -> "a name";
+      case VALUE_STRING -> "a text";
+      case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> "a number";
+      case VALUE_TRUE, VALUE_FALSE -> "true or false";
+      case VALUE_NULL, NOT_AVAILABLE, VALUE_EMBEDDED_OBJECT -> "null";
+    };
   }
 
   private PolygonFile polygons() throws IOException {
@@ -100,7 +126,7 @@ final class GeoJsonPolygons {
 
   private Node object(boolean top) throws IOException {
     if (json.currentToken() != JsonToken.START_OBJECT) {
-      throw bad("got " + json.currentToken(), "an object");
+      throw bad("got " + word(json.currentToken()), "an object");
     }
     check.countVertices(1);
     Node node = new Node();
@@ -130,7 +156,7 @@ final class GeoJsonPolygons {
 
   private List<Node> list() throws IOException {
     if (json.currentToken() != JsonToken.START_ARRAY) {
-      throw bad("got " + json.currentToken(), "an array");
+      throw bad("got " + word(json.currentToken()), "an array");
     }
     List<Node> nodes = new ArrayList<>();
     while (json.nextToken() != JsonToken.END_ARRAY) {
@@ -178,7 +204,7 @@ final class GeoJsonPolygons {
   /** A Coordinate for a position, a List of such or of Lists for more. */
   private Object coordinates() throws IOException {
     if (json.currentToken() != JsonToken.START_ARRAY) {
-      throw bad("coordinates are " + json.currentToken(), "an array");
+      throw bad("coordinates are " + word(json.currentToken()), "an array");
     }
     if (json.nextToken().isNumeric()) {
       check.countVertices(1);

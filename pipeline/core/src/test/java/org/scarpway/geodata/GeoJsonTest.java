@@ -181,15 +181,22 @@ class GeoJsonTest {
     assertTrue(e.getMessage().contains(expected), e.getMessage());
     assertTrue(e.getMessage().startsWith(file.toString()), e.getMessage());
     assertEquals(1, e.getMessage().lines().count(), e.getMessage());
+    assertWords(e);
+  }
+
+  /** No names of classes, methods, settings or tokens of the parser. */
+  private static void assertWords(UserError e) {
+    String m = e.getMessage().substring(e.getMessage().indexOf(".geojson"));
+    assertFalse(m.matches("(?s).*(`|[A-Z]+_[A-Z]|\\w\\.\\w+\\(|[a-z][A-Z]\\w+\\.).*"), m);
   }
 
   @Test
   void boundsDepthAndVertices() throws Exception {
     Path deep = text("{\"type\":\"Polygon\",\"coordinates\":" + "[".repeat(100_000));
-    assertThrows(UserError.class, () -> PolygonFile.read(deep));
+    assertWords(assertThrows(UserError.class, () -> PolygonFile.read(deep)));
     Path deepProperty =
         text("{\"type\":\"Feature\",\"properties\":" + "{\"a\":".repeat(100_000) + "1");
-    assertThrows(UserError.class, () -> PolygonFile.read(deepProperty));
+    assertWords(assertThrows(UserError.class, () -> PolygonFile.read(deepProperty)));
     Path many =
         text(
             "{\"type\":\"Polygon\",\"coordinates\":[["
