@@ -299,4 +299,35 @@ class JudgeTest {
     least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30), 0, null);
     least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30), 0, End.RESCUE);
   }
+
+  /** Quickest told of all trips that meet a limit, whether exactly or by far. */
+  @Test
+  void aTripThatMeetsALimitExactlyMeetsIt() {
+    // 40 m out at 4 m/s and 1000 J/m or at 2 m/s and 200 J/m; home the same or at 1 m/s, 100 J/m.
+    // Second lane westwards, third eastwards, a little to either side.
+    int[] headings = {-1, 0x1FF << 20, 0x1FF << 4};
+    MoveField field =
+        RefinementTest.lanes(
+            headings, new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 200});
+    int base = RefinementTest.SPEC.cellOf(3, 0);
+    Solved solved = solved(field, HomeRule.DRIVE_BACK, limits(NONE, 1, 1e9, NONE), base, null);
+    // Out and home: 10 + 40 s for 44 kJ, 20 + 10 s for 48 kJ, 20 + 40 s for 12 kJ.
+    for (double[] row : new double[][] {{46e3, 50, 44e3}, {60e3, 30, 48e3}, {30e3, 60, 12e3}}) {
+      Judge wide = asked(limits(NONE, row[0], NONE, NONE), solved, RefinementTest.FAR, 0);
+      assertEquals(row[1], wide.totalTimeS, 0.03 * row[1]);
+      assertEquals(row[2], wide.totalEnergyJ, 0.03 * row[2]);
+      Judge exact =
+          asked(limits(NONE, wide.totalEnergyJ, NONE, NONE), solved, RefinementTest.FAR, 0);
+      assertEquals(ReachResult.SURELY, exact.state);
+      assertEquals(wide.totalTimeS, exact.totalTimeS);
+    }
+    // The least of each by itself, exactly.
+    double quickS =
+        solved.out(Quantity.TIME_S).value(RefinementTest.FAR)
+            + solved.home(Quantity.TIME_S).value(RefinementTest.FAR);
+    double cheapJ = solved.leastEnergyJ(RefinementTest.FAR, false);
+    least(solved, limits(quickS, cheapJ, NONE, NONE), 0, null);
+    least(solved, limits(HAIR * quickS, cheapJ, NONE, NONE), 0, End.TIME);
+    least(solved, limits(quickS, HAIR * cheapJ, NONE, NONE), 0, End.ENERGY);
+  }
 }

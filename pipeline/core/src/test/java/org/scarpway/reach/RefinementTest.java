@@ -3,6 +3,7 @@ package org.scarpway.reach;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
@@ -23,6 +24,15 @@ class RefinementTest {
    * Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre.
    */
   static MoveField lanes(double[]... lanes) {
+    int[] headings = new int[lanes.length];
+    Arrays.fill(headings, -1);
+    return lanes(headings, lanes);
+  }
+
+  /**
+   * @param headings in which each lane is open
+   */
+  static MoveField lanes(int[] headings, double[]... lanes) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -34,7 +44,7 @@ class RefinementTest {
       int lane = row / 10;
       boolean open = col < 10 || col >= 50;
       boolean inLane = !open && row % 10 >= 3 && row % 10 < 8 && lane < lanes.length;
-      allowed[i] = open || inLane ? -1 : 0;
+      allowed[i] = open ? -1 : inLane ? headings[lane] : 0;
       cap[i] = inLane ? (float) lanes[lane][0] : 1e4f;
       ground[i] = (byte) (inLane ? lane : lanes.length);
     }

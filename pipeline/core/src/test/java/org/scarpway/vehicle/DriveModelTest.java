@@ -129,4 +129,148 @@ class DriveModelTest {
           t.tractionJPerM(g) * Math.sqrt(1 + g * g) - t.potentialJPerM() * g >= 0, "at " + g);
     }
   }
+
+  /**
+   * P e / (W (sin + r cos)) is the crawl speed where sin(a + atan r) = P e / (v W sqrt(1 + r2)).
+   */
+  @Test
+  void steepestGradeThatPowerClimbsAtACrawl() {
+    for (double rolling : new double[] {0.05, 0.2}) {
+      for (double efficiency : new double[] {0.2, 0.3, 0.5}) {
+        double share = 9000 * efficiency / 0.8 / (4200 * G);
+        double angle = Math.asin(share / Math.hypot(1, rolling)) - Math.atan(rolling);
+        double grade =
+            new DriveModel(driving(rolling, efficiency, 0, null), G).steepestPoweredGrade();
+        assertEquals(Math.tan(angle), grade, 1e-9);
+      }
+    }
+    Vehicle v = driving(0.1, 0.5, 0, null);
+    for (int missing = 0; missing < 2; missing++) {
+      Vehicle.Drive d =
+          new Vehicle.Drive(
+              4.2, missing == 0 ? null : 0.8, missing == 1 ? null : 9000.0, 0.5, 0.0, 0.0, 0.1);
+      assertEquals(
+          Double.POSITIVE_INFINITY, new DriveModel(with(v, d, null), G).steepestPoweredGrade());
+    }
+    // With power to spare for a cliff nothing ends it.
+    assertEquals(
+        Double.POSITIVE_INFINITY,
+        new DriveModel(driving(0.1, 1, 0, null), G).steepestPoweredGrade());
+    // Power goes into slip as well.
+    DriveModel soft = new DriveModel(driving(0, 0.3, 0, Vehicles.LUNAR), G);
+    double grade = soft.steepestPoweredGrade();
+    double slip = soft.slip(grade);
+    assertTrue(slip > 0.01 && slip < DriveModel.USABLE_SLIP, "slip " + slip);
+    assertEquals(0.8 * soft.forceN(grade), 9000 * 0.3 * (1 - slip), 1e-6 * 2700);
+  }
+
+  private static Vehicle with(Vehicle v, Vehicle.Drive drive, Soil soil) {
+    // Centre of gravity on the ground: every wheel bears the same.
+    return new Vehicle(
+        "even",
+        "",
+        v.massKg(),
+        null,
+        new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), List.of(2.6, 2.6, 2.6), 0.45, 0.35, 0.3, 0.15),
+        v.limits(),
+        null,
+        drive,
+        soil,
+        null,
+        null);
+  }
+
+  /**
+   * Six wheels alike, by the published laws written out for n = 1: sinkage, rut and shear. Driving
+   * up ends where thrust is rut and slope, holding down where it is slope less rut.
+   */
+  @Test
+  void steepestGradesThatSoilDrivesAndHolds() {
+    Vehicle.Drive d = new Vehicle.Drive(4.2, 0.8, null, null, null, null, null);
+    Vehicle v = with(driving(0, 1, 0, null), d, Vehicles.LUNAR);
+    DriveModel m = new DriveModel(v, G);
+    double weightN = 4200 * G;
+    double driven = Math.atan(m.steepestDrivenGrade());
+    double held = Math.atan(m.steepestHeldGrade());
+    assertEquals(
+        thrustN(weightN, driven, 0.6) - rutN(weightN, driven), weightN * Math.sin(driven), 1e-4);
+    assertEquals(thrustN(weightN, held, 0.6) + rutN(weightN, held), weightN * Math.sin(held), 1e-4);
+    assertTrue(held > driven && driven > 0.3);
+    assertEquals(thrustN(weightN, 0, 0.3) - rutN(weightN, 0), m.drawbarPullN(0.3), 1e-6);
+    assertEquals(sinkageM(weightN / 6), m.levelSinkageM(), 1e-12);
+    // Beyond what the soil drives speed and energy stay those of the largest usable slip.
+    double steep = Math.tan(driven) + 0.02;
+    assertTrue(m.slip(steep) > 0.6);
+    assertEquals(4.2 * 0.4, m.speedMs(steep), 1e-9);
+    assertEquals(m.forceN(steep) / 0.4, m.tractionJPerM(steep), 1e-9);
+    DriveModel firm = new DriveModel(with(v, d, null), G);
+    assertEquals(Double.POSITIVE_INFINITY, firm.steepestDrivenGrade());
+    assertEquals(Double.POSITIVE_INFINITY, firm.steepestHeldGrade());
+    assertEquals(Double.POSITIVE_INFINITY, firm.drawbarPullN(0.3));
+    assertEquals(0, firm.levelSinkageM());
+    assertEquals(0, firm.tractionJPerM(0));
+  }
+
+  private static double sinkageM(double loadN) {
+    return Math.cbrt(Math.pow(3 * loadN / (2 * (1400 + 0.35 * 820_000) * Math.sqrt(0.9)), 2));
+  }
+
+  private static double rutN(double weightN, double angle) {
+    double z = sinkageM(weightN * Math.cos(angle) / 6);
+    return 6 * (1400 + 0.35 * 820_000) * z * z / 2;
+  }
+
+  private static double thrustN(double weightN, double angle, double slip) {
+    double x = slip * 0.3 / 0.0178;
+    double full = 6 * 0.35 * 0.3 * 170 + weightN * Math.cos(angle) * Math.tan(Math.toRadians(35));
+    return full * (1 - (1 - Math.exp(-x)) / x);
+  }
+
+  /** Entries are the model's own values, from the steepest grade down to the steepest up. */
+  @Test
+  void theTableHoldsTheCurveAndEndsWhereItIsAsked() {
+    DriveModel m = new DriveModel(driving(0.05, 0.65, 0.2, null), G);
+    GradeTable t = m.table(0.1, 0.3);
+    for (int i = -80; i <= 240; i++) {
+      double grade = i * 0.00125;
+      double angle = Math.atan(grade);
+      double force = 4200 * G * (0.05 * Math.cos(angle) + Math.sin(angle));
+      double speed = force > 0 ? Math.min(4.2, 9000 * 0.65 / force) : 4.2;
+      double joules = force > 0 ? force / 0.65 : 0.2 * force;
+      assertEquals(speed, t.speedMs(grade), 1e-9);
+      assertEquals(joules, t.tractionJPerM(grade), 1e-6);
+      assertEquals(joules + 1800 / speed, m.energyJPerM(grade), 1e-6);
+    }
+    assertEquals(t.tractionJPerM(-0.1), t.tractionJPerM(-0.2));
+    assertEquals(t.tractionJPerM(0.3), t.tractionJPerM(0.4));
+    assertEquals(1800, t.hotelW());
+    assertEquals(0.2 * 4200 * G, t.potentialJPerM(), 1e-9);
+    // At least ten steps either way, and no more than 3.75.
+    GradeTable least = m.table(0, 0.00001);
+    assertEquals(m.speedMs(0.0125), least.speedMs(0.5), 1e-12);
+    assertEquals(m.tractionJPerM(-0.0125), least.tractionJPerM(-0.5), 1e-9);
+    GradeTable most = m.table(9, 9);
+    assertEquals(m.tractionJPerM(3.75), most.tractionJPerM(5), 1e-9);
+    assertEquals(m.tractionJPerM(-3.75), most.tractionJPerM(-5), 1e-9);
+  }
+
+  /** An axle that lifts carries nothing; two axles by moments about the rear one. */
+  @Test
+  void loadsOfAxlesThatShiftAndLift() {
+    double[] load = new double[2];
+    for (double deg = -30; deg <= 30; deg += 10) {
+      double a = Math.toRadians(deg);
+      AxleLoads.fill(List.of(1.2, -1.5), 0.9, 1000, a, load);
+      double front = 1000 * (1.5 * Math.cos(a) - 0.9 * Math.sin(a)) / 2.7;
+      assertEquals(front, load[0], 1e-9);
+      assertEquals(1000 * Math.cos(a) - front, load[1], 1e-9);
+    }
+    double steep = Math.toRadians(70);
+    AxleLoads.fill(List.of(1.2, -1.5), 0.9, 1000, steep, load);
+    assertEquals(0, load[0]);
+    assertEquals(1000 * Math.cos(steep), load[1], 1e-9);
+    double[] one = new double[1];
+    AxleLoads.fill(List.of(0.3), 0.9, 1000, 0.2, one);
+    assertEquals(1000 * Math.cos(0.2), one[0], 1e-9);
+  }
 }

@@ -43,6 +43,7 @@ class WheelLayoutTest {
     assertEquals(16, poses(even, wide, null, null));
     // An end behind the circle of its wheel is no point of its own.
     assertEquals(16, poses(even, wide, 0.3, 0.2));
+    assertEquals(16, poses(even, wide, 0.2, 0.3));
     assertEquals(16, poses(List.of(1.6, 0.0, -1.6), List.of(2.4, 2.0, 2.4), 0.9, 0.9));
     assertEquals(32, poses(List.of(1.6, -1.5), wide, 0.9, 0.9));
     assertEquals(32, poses(List.of(1.6, 0.1, -1.6), List.of(2.4, 2.4, 2.4), 0.9, 0.9));
