@@ -105,6 +105,7 @@ class DemoFlowTest {
     }
     // A killed run leaves parts behind; the next one clears them and no product is lost.
     Files.createDirectories(run.resolve(".hazard.part"));
+    Files.writeString(run.resolve(".hazard.part/.stage.json"), "half");
     Files.writeString(run.resolve(".hazard.part/hazard.tif"), "half");
     Files.move(run.resolve("mobility/open-buggy"), run.resolve("mobility/.open-buggy.old"));
     Flow.Outcome again = run(out, "--progress", "plain");
