@@ -96,6 +96,8 @@ class GradientsTest {
     float[] three = new float[9];
     assertTrue(Edges.leaveInterior(three, 3, 3, 1, 1, 1));
     assertTrue(Float.isNaN(three[3]) && Float.isNaN(three[5]) && three[4] == 0);
+    assertFalse(Edges.leaveInterior(new float[20], 5, 4, 2, 2, 2));
+    assertTrue(Edges.leaveInterior(new float[25], 5, 5, 2, 2, 2));
     assertFalse(Edges.leaveInterior(three, 3, 3, 0, 1, 1));
     assertFalse(Edges.leaveInterior(three, 3, 3, 2, 1, 1));
     assertTrue(Edges.leaveInteriorOfAll(new float[][] {null, new float[9]}, 3, 3, 1, 1, 1));

@@ -43,6 +43,31 @@ class RiceGradientTest {
     assertEquals(want, RiceGradient.exceedance(gradient, limit, sigma), 1e-9);
   }
 
+  /** The arc tangent averaged over the distribution of Rayleigh, by scipy's integrate.quad. */
+  @ParameterizedTest
+  @CsvSource({
+    "0.01, 0.7180243166442258",
+    "0.05, 3.581570816698866",
+    "0.3, 19.97735524509895",
+    "1, 47.08409253572221",
+    "4, 74.52577853059236"
+  })
+  void meanSlopeOfLevelGround(double sigma, double want) {
+    assertEquals(want, RiceGradient.meanSlopeOfLevelDeg(sigma), 1e-9);
+  }
+
+  /** By scipy's stats.rayleigh.ppf. */
+  @ParameterizedTest
+  @CsvSource({
+    "0.05, 0.5, 0.05887050112577374",
+    "0.05, 0.95, 0.12238734153404081",
+    "0.3, 0.99, 0.9104562776310877",
+    "2, 0.01, 0.2835536753914707"
+  })
+  void quantilesOfLevelGround(double sigma, double p, double want) {
+    assertEquals(want, RiceGradient.quantileOfLevel(sigma, p), 1e-14);
+  }
+
   @Test
   void withoutAnErrorTheGradientIsWhatItIs() {
     assertEquals(0.3, RiceGradient.mean(0.3, 0));
