@@ -136,7 +136,7 @@ class DriveModelTest {
   @Test
   void steepestGradeThatPowerClimbsAtACrawl() {
     for (double rolling : new double[] {0.05, 0.2}) {
-      for (double efficiency : new double[] {0.2, 0.3, 0.5}) {
+      for (double efficiency : new double[] {0.01, 0.2, 0.3, 0.5}) {
         double share = 9000 * efficiency / 0.8 / (4200 * G);
         double angle = Math.asin(share / Math.hypot(1, rolling)) - Math.atan(rolling);
         double grade =
@@ -272,5 +272,73 @@ class DriveModelTest {
     double[] one = new double[1];
     AxleLoads.fill(List.of(0.3), 0.9, 1000, 0.2, one);
     assertEquals(1000 * Math.cos(0.2), one[0], 1e-9);
+  }
+
+  /** Axles that bear unlike loads on rigid wheels, by moments and the published laws for n = 1. */
+  @Test
+  void steepestGradesOfWheelsThatBearUnlikeLoads() {
+    Vehicle v = driving(0, 1, 0, null);
+    Vehicle uneven =
+        new Vehicle(
+            "uneven",
+            "",
+            v.massKg(),
+            new Vehicle.Chassis(4.6, 3.2, 0.42, null, null, 0.9),
+            new Vehicle.Wheels(List.of(1.2, -1.5), List.of(2.6, 2.6), 0.45, 0.35),
+            v.limits(),
+            null,
+            new Vehicle.Drive(4.2, null, null, null, null, null, null),
+            Vehicles.LUNAR,
+            null,
+            null);
+    double weightN = 4200 * G;
+    DriveModel m = new DriveModel(uneven, G);
+    // By moments about the rear axle the front one bears 1.5 / 2.7, which is more.
+    assertEquals(sinkageM(weightN * 1.5 / 2.7 / 2), m.levelSinkageM(), 1e-9);
+    double up = Math.atan(m.steepestDrivenGrade());
+    double down = Math.atan(m.steepestHeldGrade());
+    assertEquals(weightN * Math.sin(up), unlikeN(weightN, up, -1), 1e-4);
+    assertEquals(weightN * Math.sin(down), unlikeN(weightN, -down, 1), 1e-4);
+    assertTrue(up > 0.2 && down > up);
+  }
+
+  /** Thrust at the largest usable slip, and the rut added or taken off. */
+  private static double unlikeN(double weightN, double angle, int rut) {
+    double front = weightN * (1.5 * Math.cos(angle) - 0.9 * Math.sin(angle)) / 2.7;
+    double sum = 0;
+    for (double axleN : new double[] {front, weightN * Math.cos(angle) - front}) {
+      double z = sinkageM(axleN / 2);
+      double length = 0.45 * Math.acos(1 - z / 0.45);
+      double x = 0.6 * length / 0.0178;
+      double full = 0.35 * length * 170 + axleN / 2 * Math.tan(Math.toRadians(35));
+      double rutN = (1400 + 0.35 * 820_000) * z * z / 2;
+      sum += 2 * (full * (1 - (1 - Math.exp(-x)) / x) + rut * rutN);
+    }
+    return sum;
+  }
+
+  /** On soil that shears but does not sink the thrust is the slope's pull; power goes into slip. */
+  @Test
+  void slipOnSoilThatDoesNotSink() {
+    Soil sheared = new Soil("sheared", null, new Soil.Shear(170, 35, 0.0178), null);
+    Vehicle.Drive d = new Vehicle.Drive(4.2, 0.8, 3000.0, 0.5, null, null, null);
+    Vehicle v = with(driving(0, 1, 0, null), d, sheared);
+    double weightN = 4200 * G;
+    for (double deg : new double[] {5, 15, 20}) {
+      double a = Math.toRadians(deg);
+      DriveModel m = new DriveModel(v, G);
+      double slip = m.slip(Math.tan(a));
+      assertEquals(weightN * Math.sin(a), thrustN(weightN, a, slip), 1e-6);
+      double byPower = 3000 * 0.5 * (1 - slip) / (weightN * Math.sin(a));
+      assertEquals(Math.min(4.2 * (1 - slip), byPower), m.speedMs(Math.tan(a)), 1e-9);
+      assertTrue(byPower < 4.2 * (1 - slip));
+    }
+    // Hardly any slip: half of the shear's first order.
+    assertEquals(5e-7, JanosiShear.share(1e-6, 0.3, 0.3), 1e-12);
+    // A vehicle of no weight stands on no axle.
+    double[] load = new double[2];
+    AxleLoads.fill(List.of(1.2, -1.5), 0.9, 0, 0.1, load);
+    assertEquals(0, load[0]);
+    assertEquals(0, load[1]);
   }
 }

@@ -133,4 +133,14 @@ class WalkSpeedsTest {
       assertEquals(steepest > 24.2 ? 1 : 0, new WalkSpeeds(w, Body.EARTH).notes().size());
     }
   }
+
+  /** Descents of 5 degrees are moderate, of 12 degrees steep: 10 min for 300 m are 2 s/m. */
+  @Test
+  void descentsAtTheEndsOfTheirRange() {
+    WalkingFunction f = WalkingFunction.NAISMITH_LANGMUIR;
+    double five = Math.tan(Math.toRadians(5));
+    double twelve = Math.tan(Math.toRadians(12));
+    assertEquals(Math.hypot(1, five) / (0.72 - 2 * five), f.speedMs(-five), 1e-12);
+    assertEquals(Math.hypot(1, twelve) / (0.72 + 2 * twelve), f.speedMs(-twelve), 1e-12);
+  }
 }
