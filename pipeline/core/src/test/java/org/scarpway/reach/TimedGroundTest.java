@@ -3,7 +3,9 @@ package org.scarpway.reach;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertNotSame;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
@@ -54,6 +56,7 @@ class TimedGroundTest {
       holds(ground, far, 200);
       assertFalse(ground.whole());
       assertNotNull(ground.home());
+      assertFalse(ground.oneWay());
       assertFalse(ground.out().reached(BASE + far + 80), "goes on for nothing");
       assertFalse(ground.home().reached(BASE - far - 80), "goes on for nothing");
       assertEquals(2.0 * far, ground.tripS());
@@ -91,6 +94,24 @@ class TimedGroundTest {
       holds(walled, 45, 70);
       assertEquals(70, walled.out().value(BASE + 70), 1e-6);
       assertFalse(within(lane(70), oneWay, ways * 12).whole());
+    }
+  }
+
+  /** Fronts over all ground are found again on the same ground, those of less are not. */
+  @Test
+  void whatRanOverAllGroundIsKept() {
+    for (boolean oneWay : new boolean[] {false, true}) {
+      MoveField field = lane(200);
+      int ways = oneWay ? 1 : 2;
+      TimedGround before = within(field, oneWay, ways * 50);
+      assertSame(field, before.field());
+      TimedGround wide = within(field, oneWay, ways * 110);
+      assertNotSame(before.out(), wide.out());
+      TimedGround after = within(field, oneWay, ways * 50);
+      assertSame(wide.out(), after.out());
+      assertSame(wide.home(), after.home());
+      assertFalse(after.whole());
+      holds(after, 50, 200);
     }
   }
 }
