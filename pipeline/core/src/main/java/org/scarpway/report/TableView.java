@@ -2,12 +2,15 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /**
  * A table as the template shows it: the first column heads its row, columns of numbers line up to
  * the right.
  */
 final class TableView {
+  private static final Pattern NUMBER = Pattern.compile("[-<>]*[0-9].*|" + Figures.NONE);
+
   final String caption;
   final boolean wide;
   private final List<String> titles;
@@ -50,12 +53,18 @@ final class TableView {
   }
 
   List<Row> rows() {
+    int columns = texts.stream().mapToInt(List::size).max().orElse(0);
+    // Every row decides this, so it is asked once for a column and not for each of its cells.
+    boolean[] numbers = new boolean[columns];
+    for (int c = 0; c < columns; c++) {
+      numbers[c] = number(c);
+    }
     List<Row> rows = new ArrayList<>();
     for (int r = 0; r < texts.size(); r++) {
       List<String> row = texts.get(r);
       List<Cell> cells = new ArrayList<>();
       for (int c = 1; c < row.size(); c++) {
-        cells.add(new Cell(row.get(c), number(c)));
+        cells.add(new Cell(row.get(c), numbers[c]));
       }
       rows.add(new Row(swatches.get(r), row.isEmpty() ? "" : row.get(0), cells));
     }
@@ -66,9 +75,6 @@ final class TableView {
     return column > 0
         && !texts.isEmpty()
         && texts.stream()
-            .allMatch(
-                row ->
-                    column < row.size()
-                        && row.get(column).matches("[-<>]*[0-9].*|" + Figures.NONE));
+            .allMatch(row -> column < row.size() && NUMBER.matcher(row.get(column)).matches());
   }
 }
