@@ -2,13 +2,16 @@ package org.scarpway.run;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -41,6 +44,7 @@ final class CarriedOver {
   private final Map<Path, StageRecord.Product> listed;
   private final List<Step> moves = new ArrayList<>();
   private final List<Step> removals = new ArrayList<>();
+  private final Set<Path> claimed = new HashSet<>();
   private final List<String> kept = new ArrayList<>();
 
   private CarriedOver(Path old, Path folder) {
@@ -83,7 +87,7 @@ final class CarriedOver {
    * @return where it is now
    */
   static Path setAside(Path file) throws IOException {
-    Path to = free(file, file);
+    Path to = free(file, file, Set.of());
     Files.move(file, to, StandardCopyOption.ATOMIC_MOVE);
     return to;
   }
@@ -93,7 +97,7 @@ final class CarriedOver {
     if (Files.isSymbolicLink(old)) {
       all.removals.add(new Step(old, null));
     } else if (!Files.isDirectory(old)) {
-      all.moves.add(new Step(old, free(folder, folder)));
+      all.move(old, free(folder, folder, all.claimed));
     } else {
       all.folder(old, folder);
       // The record goes last: as long as anything is left, it tells whose it is.
@@ -115,8 +119,8 @@ final class CarriedOver {
       entries = list.sorted().toList();
     }
     for (Path entry : entries) {
-      Path target = to.resolve(entry.getFileName().toString());
-      boolean there = Files.exists(target, LinkOption.NOFOLLOW_LINKS);
+      Path target = to.resolve(entry.getFileName());
+      boolean there = Files.exists(target, LinkOption.NOFOLLOW_LINKS) || claimed.contains(target);
       if (isOfTheRun(entry)) {
         if (!entry.equals(old.resolve(StageRecord.FILE))) {
           removals.add(new Step(entry, null));
@@ -125,15 +129,20 @@ final class CarriedOver {
         folder(entry, target);
         removals.add(new Step(entry, null));
       } else if (!there) {
-        moves.add(new Step(entry, target));
+        move(entry, target);
       } else if (sameContent(entry, target)) {
         removals.add(new Step(entry, null));
       } else {
-        Path free = free(target, entry);
-        moves.add(new Step(entry, free));
+        Path free = free(target, entry, claimed);
+        move(entry, free);
         kept.add(folder.relativize(target) + " was no run's: kept as " + free.getFileName());
       }
     }
+  }
+
+  private void move(Path from, Path to) {
+    moves.add(new Step(from, to));
+    claimed.add(to);
   }
 
   /** Hidden files beside the products are nobody's but the run's. */
@@ -163,13 +172,23 @@ final class CarriedOver {
   }
 
   /** A name that is free where the entry goes to and where it comes from. */
-  private static Path free(Path target, Path entry) {
+  private static Path free(Path target, Path entry, Set<Path> claimed) {
     for (int i = 1; ; i++) {
-      String name = target.getFileName() + KEPT + (i == 1 ? "" : "-" + i);
-      if (!Files.exists(target.resolveSibling(name), LinkOption.NOFOLLOW_LINKS)
-          && !Files.exists(entry.resolveSibling(name), LinkOption.NOFOLLOW_LINKS)) {
-        return target.resolveSibling(name);
+      Path free = sibling(target, target.getFileName() + KEPT + (i == 1 ? "" : "-" + i));
+      if (!claimed.contains(free)
+          && !Files.exists(free, LinkOption.NOFOLLOW_LINKS)
+          && !Files.exists(entry.resolveSibling(free.getFileName()), LinkOption.NOFOLLOW_LINKS)) {
+        return free;
       }
+    }
+  }
+
+  /** Names are bytes to the file system; those that this locale has no letters for lose them. */
+  private static Path sibling(Path target, String name) {
+    try {
+      return target.resolveSibling(name);
+    } catch (InvalidPathException e) {
+      return target.resolveSibling(name.replaceAll("[^ -~]", "_"));
     }
   }
 }

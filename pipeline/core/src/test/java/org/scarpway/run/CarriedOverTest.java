@@ -20,6 +20,8 @@ import java.util.SplittableRandom;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * What no run wrote outlives every replacement of its folder, wherever a run is ended. Random
@@ -189,5 +191,46 @@ class CarriedOverTest {
     assertEquals(List.of(), new StageFolder(dir, "reach/r1").foreign());
     new StageFolder(dir, "reach/r1").recover();
     assertFalse(Files.exists(part));
+  }
+
+  /** Replaces the products of the job folder named first, in a program of its own. */
+  public static void main(String[] args) {
+    products(Path.of(args[0]), 2);
+  }
+
+  private static void bash(String script, Path folder) throws IOException, InterruptedException {
+    Process shell =
+        new ProcessBuilder("bash", "-c", script).directory(folder.toFile()).inheritIO().start();
+    assertEquals(0, shell.waitFor(), script);
+  }
+
+  /**
+   * Names are bytes: those that are no UTF-8, that fall together as text or that a locale has no
+   * letters for stay as they are. Files at names of a product among them get different names.
+   */
+  @ParameterizedTest
+  @ValueSource(strings = {"C", "C.UTF-8"})
+  void namesThatAreNoText(String locale) throws IOException, InterruptedException {
+    products(dir, 1);
+    Path folder = dir.resolve("reach/r1");
+    bash(
+        "printf one > $'m\\xff'; printf two > $'m\\xfe'; printf three > $'caf\\xc3\\xa9';"
+            + "mkdir -p $'d\\xff'; printf four > $'d\\xff/e\\xfe'; printf five > a.tif",
+        folder);
+    ProcessBuilder run =
+        new ProcessBuilder(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-cp",
+            System.getProperty("java.class.path"),
+            CarriedOverTest.class.getName(),
+            dir.toString());
+    run.environment().put("LC_ALL", locale);
+    assertEquals(0, run.inheritIO().start().waitFor());
+    bash(
+        "[ \"$(cat $'m\\xff' $'m\\xfe' $'caf\\xc3\\xa9' $'d\\xff/e\\xfe' a.tif.kept)\" ="
+            + " onetwothreefourfive ]",
+        folder);
+    assertTrue(new StageFolder(dir, "reach/r1").holds(key(2)));
+    assertFalse(Files.exists(dir.resolve("reach/.r1.old"), LinkOption.NOFOLLOW_LINKS));
   }
 }
