@@ -24,7 +24,7 @@ import org.junit.jupiter.api.Test;
 class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
-          "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "reach", "site",
+          "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "audit", "reach", "site",
           "report", "config", "run", "sample", "cli");
 
   private static final JavaClasses CLASSES =
