@@ -24,8 +24,8 @@ import org.junit.jupiter.api.Test;
 class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
-          "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "audit", "reach", "site",
-          "report", "config", "run", "sample", "cli");
+          "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "audit", "reach",
+          "site", "report", "config", "run", "sample", "cli");
 
   private static final JavaClasses CLASSES =
       new ClassFileImporter()

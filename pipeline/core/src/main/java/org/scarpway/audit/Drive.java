@@ -11,8 +11,8 @@ import org.scarpway.vehicle.MoveField;
  * One way, driven piece by piece: a piece is what lies in one cell. Sums are those at the end of
  * each piece. A piece that the cell does not allow ends the drive ({@link #barred}).
  *
- * <p>Where a direction lies between two of the 32 headings both must be allowed. Energy that braking
- * returns rests on the true heights of both ends, not on the sum of the gradients between.
+ * <p>Where a direction lies between two of the 32 headings both must be allowed. Energy that
+ * braking returns rests on the true heights of both ends, not on the sum of the gradients between.
  */
 final class Drive {
   /** Shares of a line that differ by less are rounding. */
@@ -48,10 +48,10 @@ final class Drive {
   /** Drives a way; heights in metres, one for each cell. */
   static Drive along(Way way, MoveField field, Floats heightM) {
     Drive d = new Drive(field, heightM);
-    d.startHeightM = d.heightAt(way.row()[0], way.col()[0]);
-    d.note(d.cellAt(way.row()[0], way.col()[0]), way.row()[0], way.col()[0]);
+    d.startHeightM = d.heightAt(way.row(0), way.col(0));
+    d.note(d.cellAt(way.row(0), way.col(0)), way.row(0), way.col(0));
     for (int i = 1; i < way.corners() && d.barred == null; i++) {
-      d.line(way.row()[i - 1], way.col()[i - 1], way.row()[i], way.col()[i], way.within(i));
+      d.line(way.row(i - 1), way.col(i - 1), way.row(i), way.col(i), way.within(i));
     }
     return d;
   }
@@ -106,7 +106,8 @@ final class Drive {
       double to = cuts[i];
       if (to - from > ROUNDING) {
         double middle = 0.5 * (from + to);
-        int in = within == Way.ANY ? allowing(r0 + middle * dr, c0 + middle * dc, east, north) : within;
+        int in =
+            within == Way.ANY ? allowing(r0 + middle * dr, c0 + middle * dc, east, north) : within;
         piece(in, east, north, (to - from) * planM, r0 + to * dr, c0 + to * dc);
       }
     }
@@ -164,8 +165,7 @@ final class Drive {
     double traction = table.tractionJPerM(g) + (way - 1) * table.tractionJPerM(0);
     nowS += sPerM * planM;
     nowM += surface * way * planM;
-    reducedJ +=
-        (traction * surface + table.hotelW() * sPerM - field.potentialJPerM() * g) * planM;
+    reducedJ += (traction * surface + table.hotelW() * sPerM - field.potentialJPerM() * g) * planM;
     note(in, r, c);
   }
 
@@ -205,8 +205,7 @@ final class Drive {
       return Double.POSITIVE_INFINITY;
     }
     double g = grade(in, east, north);
-    double speedMs =
-        Math.min(field.speedCapMs(in), field.table(field.ground(in)).speedMs(g));
+    double speedMs = Math.min(field.speedCapMs(in), field.table(field.ground(in)).speedMs(g));
     return speedMs > 0
         ? Math.sqrt(1 + g * g) * way(in, east, north) / speedMs
         : Double.POSITIVE_INFINITY;

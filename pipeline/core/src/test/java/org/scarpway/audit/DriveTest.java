@@ -52,9 +52,7 @@ class DriveTest {
   private static Floats plane() {
     float[] z = new float[SPEC.cells()];
     for (int i = 0; i < z.length; i++) {
-      z[i] =
-          (float)
-              (RISE_EAST * SPEC.xM(i % SPEC.cols()) + RISE_NORTH * SPEC.yM(i / SPEC.cols()));
+      z[i] = (float) (RISE_EAST * SPEC.xM(i % SPEC.cols()) + RISE_NORTH * SPEC.yM(i / SPEC.cols()));
     }
     return Floats.of(z);
   }
