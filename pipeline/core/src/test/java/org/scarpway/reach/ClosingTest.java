@@ -194,4 +194,16 @@ class ClosingTest {
       assertEquals(reached, gap.closing().joined(), "ground " + n);
     }
   }
+
+  /** More ways that branch off than are looked after at first. */
+  @Test
+  void aCombOfManyTeethIsJoined() {
+    GridSpec wide = Fields.grid(4, 5001, 1, 0, 0);
+    MoveField field =
+        Fields.level(wide, (x, y) -> wide.rowOf(y) == 0 || wide.colOf(x) % 2 == 0 ? 1 : 0);
+    try (Workers workers = new Workers(1)) {
+      Closing closing = new Closing(field, Clearance.of(field, workers), 0);
+      assertEquals(5001 + 3 * 2501, closing.joined().cardinality());
+    }
+  }
 }
