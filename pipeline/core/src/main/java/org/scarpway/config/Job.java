@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
+import org.scarpway.reach.Rescue;
 import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -154,6 +155,7 @@ public record Job(
       ReachRequest.HomeRule home,
       List<ReachRequest.Band> bands,
       double stayS,
+      Rescue rescue,
       boolean beyondBudget,
       List<String> refuges,
       String vehicle,

@@ -131,7 +131,8 @@ public final class JobReader {
       seen.accept(new Sited(dem, bases, targets));
     }
     JobNames names = names(job, vehicles, bases, targets);
-    List<Job.ReachEntry> reach = new ReachSection(names, problems).read(job.get("reach"));
+    List<Job.ReachEntry> reach =
+        new ReachSection(names, job.get("rescue"), problems).read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
         new CorridorSection(names, problems).read(job.get("corridors"));
     Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);

@@ -10,15 +10,23 @@ import org.scarpway.reach.ReachRequest.Band;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.Rescue;
 import org.scarpway.vehicle.Vehicle;
 
 /** Reads the reach questions of a job. */
 final class ReachSection {
   private final JobNames names;
+  private final Rescue rescue;
   private final Problems problems;
 
-  ReachSection(JobNames names, Problems problems) {
+  ReachSection(JobNames names, Entry rescue, Problems problems) {
     this.names = names;
+    this.rescue =
+        new Rescue(
+            60 * rescue.number("alarm_min"),
+            60 * rescue.number("transfer_min"),
+            60 * rescue.number("load_min"),
+            rescue.number("person_kg"));
     this.problems = problems;
   }
 
@@ -89,6 +97,7 @@ final class ReachSection {
         home,
         bands(entry.get("bands"), budget, vehicle),
         staySeconds(entry.get("stay"), budget),
+        rescue,
         entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
         vehicle == null ? "" : vehicle.name(),

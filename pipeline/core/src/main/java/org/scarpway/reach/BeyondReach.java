@@ -13,7 +13,7 @@ import org.scarpway.vehicle.MoveField;
 final class BeyondReach {
   private final MoveField open;
   private final Floats gapM;
-  private final boolean onFoot;
+  private final End stopEnd;
   private final boolean oneWay;
   private final End tripEnd;
 
@@ -22,26 +22,20 @@ final class BeyondReach {
 
   private BitSet home;
 
-  private BeyondReach(MoveField open, ReachLimits limits, Floats gapM, boolean onFoot) {
+  private BeyondReach(MoveField open, ReachLimits limits, Floats gapM) {
     this.open = open;
     this.gapM = gapM;
-    this.onFoot = onFoot;
+    this.stopEnd = limits.askedOfStops() ? limits.stopEnd() : null;
     this.oneWay = limits.home() == HomeRule.NONE;
     this.tripEnd = limits.tripEnd();
   }
 
   /**
    * @param open the vehicle's field, whatever the home rule
-   * @param onFoot whether the trip keeps to ground that the crew can walk home from
    */
   static BeyondReach of(
-      MoveField open,
-      ReachLimits limits,
-      Solved solved,
-      Floats gapM,
-      boolean onFoot,
-      Workers workers) {
-    BeyondReach beyond = new BeyondReach(open, limits, gapM, onFoot);
+      MoveField open, ReachLimits limits, Solved solved, Floats gapM, Workers workers) {
+    BeyondReach beyond = new BeyondReach(open, limits, gapM);
     if (solved.ended()) {
       workers.all(
           List.of(
@@ -59,6 +53,6 @@ final class BeyondReach {
       return oneWay || home.get(cell) ? tripEnd : End.NO_WAY_HOME;
     }
     boolean widthKnown = !Float.isNaN(gapM.get(cell));
-    return widthKnown && onFoot ? End.WALK_BACK : End.CUT_OFF;
+    return widthKnown && stopEnd != null ? stopEnd : End.CUT_OFF;
   }
 }

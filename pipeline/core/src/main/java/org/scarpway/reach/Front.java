@@ -182,9 +182,9 @@ final class Front {
     allow(budget, new InsideOnly(tiling, within));
   }
 
-  /** Lets the front go on only where and while there is time to walk home. */
-  void keepTo(Floats walkS, double timeS) {
-    allow(budget, new OnFootInTime(tiling, walkS, timeS));
+  /** Lets the front go on only where and while a stop leaves time to get home. */
+  void keepTo(Floats stopS, double timeS) {
+    allow(budget, new StopInTime(tiling, stopS, timeS));
   }
 
   LabelTiles tiles() {

@@ -26,6 +26,7 @@ final class Fronts {
    * @param tripS time within which ground can be reached that the front keeps to, infinite where it
    *     does not
    * @param oneWay whether that is the time out alone
+   * @param mixed whether ways out and home were of fields of their own
    */
   private record Key(
       Quantity quantity,
@@ -33,6 +34,7 @@ final class Fronts {
       double budget,
       double tripS,
       boolean oneWay,
+      boolean mixed,
       List<Integer> sources) {}
 
   private Fronts() {}
@@ -51,7 +53,7 @@ final class Fronts {
       int... sources) {
     Map<Key, SoftReference<Labels>> kept = kept(field);
     List<Integer> from = Arrays.stream(sources).boxed().toList();
-    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, false, from);
+    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
     Labels found = found(kept, key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
@@ -65,10 +67,11 @@ final class Fronts {
       double budget,
       TimedGround ground,
       Progress progress) {
-    MoveField field = ground.field();
+    MoveField field = ground.field(direction);
     Map<Key, SoftReference<Labels>> kept = kept(field);
     List<Integer> source = List.of(ground.base());
-    Key key = new Key(quantity, direction, budget, ground.tripS(), ground.oneWay(), source);
+    boolean mixed = ground.field(Direction.OUT) != ground.field(Direction.HOME);
+    Key key = new Key(quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
     Labels found = found(kept, key);
     Front front = null;
     if (found == null) {
@@ -91,7 +94,7 @@ final class Fronts {
 
   private static Key whole(Quantity quantity, Direction direction, int source) {
     double all = Double.POSITIVE_INFINITY;
-    return new Key(quantity, direction, all, all, false, List.of(source));
+    return new Key(quantity, direction, all, all, false, false, List.of(source));
   }
 
   private static Map<Key, SoftReference<Labels>> kept(MoveField field) {

@@ -4,6 +4,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
 
 /**
  * The ground as one vehicle finds it, on one grid.
@@ -12,8 +13,10 @@ import org.scarpway.vehicle.Mobility;
  * @param heightM elevation (m)
  * @param margin01 what is left of the binding limit; null where no question asks for it
  * @param hazard01 hazard, 0 to 1; null where no question asks for it
+ * @param loaded what the vehicle can do with another crew aboard; null where no question asks
  */
-public record Ground(Mobility mobility, Floats heightM, Floats margin01, Floats hazard01) {
+public record Ground(
+    Mobility mobility, Floats heightM, Floats margin01, Floats hazard01, MoveField loaded) {
   public Ground {
     int cells = mobility.field().spec().cells();
     if (heightM.size() != cells
@@ -21,6 +24,20 @@ public record Ground(Mobility mobility, Floats heightM, Floats margin01, Floats 
         || (hazard01 != null && hazard01.size() != cells)) {
       throw new IllegalArgumentException("heights, margins, hazard and mobility must share cells");
     }
+  }
+
+  /** Without a load. */
+  public Ground(Mobility mobility, Floats heightM, Floats margin01, Floats hazard01) {
+    this(mobility, heightM, margin01, hazard01, null);
+  }
+
+  /**
+   * The same where a vehicle may come home with another crew aboard.
+   *
+   * @param field as of {@link MoveField#withLoad}
+   */
+  public Ground withLoaded(MoveField field) {
+    return new Ground(mobility, heightM, margin01, hazard01, field);
   }
 
   /** In memory. */

@@ -13,9 +13,6 @@ import org.scarpway.reach.ReachResult.End;
  * shared between threads.
  */
 final class Judge {
-  /** Getting a second crew aboard: our assumption, no source. */
-  static final double LOAD_S = 1800;
-
   private static final End[] CHECKED = {
     End.WALK_BACK, End.TIME, End.ENERGY, End.DISTANCE, End.LIFE_SUPPORT
   };
@@ -100,8 +97,8 @@ final class Judge {
       end = limits.tripEnd();
       return;
     }
-    if (solved.neverInTime(cell, stayS, limits.timeS())) {
-      end = End.WALK_BACK;
+    if (solved.neverInTime(cell, stayS, limits.tripS())) {
+      end = limits.stopEnd();
       return;
     }
     if (more != null && more.ruledOut(cell, stayS)) {
@@ -130,14 +127,14 @@ final class Judge {
       return true;
     }
     boolean tooLate = use[1] > 1 || use[4] > 1;
-    return tooLate && use[2] <= 1 && use[3] <= 1 && walkSettled(out, cell);
+    return tooLate && use[2] <= 1 && use[3] <= 1 && stopsSettled(out, cell);
   }
 
-  /** Whether no other way out changes what the walk-back rule says of the cell. */
-  private boolean walkSettled(Ways out, int cell) {
-    return limits.home() != HomeRule.WALK_BACK
-        || share(out.latestS(cell), limits.timeS()) <= 1
-        || share(out.timeS(cell) + solved.walkS(cell), limits.timeS()) > 1;
+  /** Whether no other way out changes what is said of stops on the way to the cell. */
+  private boolean stopsSettled(Ways out, int cell) {
+    return !limits.askedOfStops()
+        || share(out.latestS(cell), limits.tripS()) <= 1
+        || share(out.timeS(cell) + solved.stopS(cell), limits.tripS()) > 1;
   }
 
   private void noteBand(double worst, Quantity band) {
@@ -154,28 +151,27 @@ final class Judge {
     double outS = out.timeS(cell);
     double driveS = home == null ? 0 : home.timeS(cell);
     double energyJ =
-        out.energyJ(cell) + limits.hotelW() * stayS + (home == null ? 0 : home.energyJ(cell));
+        out.energyJ(cell)
+            + limits.hotelW() * stillS(stayS)
+            + (home == null ? 0 : home.energyJ(cell));
     double distanceM = out.distanceM(cell) + (home == null ? 0 : home.distanceM(cell));
     double latestS =
-        limits.home() == HomeRule.WALK_BACK
-            ? Math.max(out.latestS(cell), outS + stayS + solved.walkS(cell))
-            : 0;
-    double rescueOutS = solved.outWays().get(0).timeS(cell);
-    fill(outS, stayS, driveS, energyJ, distanceM, rescueOutS, latestS, cell);
+        limits.askedOfStops() ? Math.max(out.latestS(cell), outS + stayS + solved.stopS(cell)) : 0;
+    fill(outS, stayS, driveS, energyJ, distanceM, latestS, cell);
     return worstUse();
   }
 
   private double quickestS(int cell, double stayS, boolean oneWay) {
     double outS = solved.out(Quantity.TIME_S).value(cell);
-    return outS + stayS + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
+    return outS + stillS(stayS) + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
   }
 
   private void leastAlone(int cell, double stayS, boolean oneWay) {
     double outS = solved.out(Quantity.TIME_S).value(cell);
     double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
-    double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stayS;
-    double latestS = limits.home() == HomeRule.WALK_BACK ? outS + stayS + solved.walkS(cell) : 0;
-    fill(outS, stayS, driveS, energyJ, solved.leastDistanceM(cell, oneWay), outS, latestS, cell);
+    double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stillS(stayS);
+    double latestS = limits.askedOfStops() ? outS + stayS + solved.stopS(cell) : 0;
+    fill(outS, stayS, driveS, energyJ, solved.leastDistanceM(cell, oneWay), latestS, cell);
   }
 
   private void fill(
@@ -184,30 +180,30 @@ final class Judge {
       double driveS,
       double energyJ,
       double distanceM,
-      double rescueOutS,
       double latestS,
       int cell) {
-    double timeS = outS + stayS + homeS(driveS, cell);
+    double timeS = outS + stillS(stayS) + homeS(driveS, cell);
+    // Both crews of a pair breathe from one vehicle from the stop of the other.
     double aliveS =
-        switch (limits.home()) {
-          // Both crews breathe from one vehicle on the ride home.
-          case PAIR -> outS + stayS + 2 * driveS;
-          case BASE_RESCUE -> outS + stayS + rescueOutS + LOAD_S + driveS;
-          default -> timeS;
-        };
+        limits.home() == HomeRule.PAIR ? outS + stayS + 2 * (limits.changeS() + driveS) : timeS;
     total[Quantity.TIME_S.ordinal()] = timeS;
     total[Quantity.ENERGY_J.ordinal()] = energyJ;
     total[Quantity.DISTANCE_M.ordinal()] = distanceM;
-    use[0] = share(latestS, limits.timeS());
+    use[0] = share(latestS, limits.tripS());
     use[1] = share(timeS, limits.timeS());
     use[2] = share(energyJ, limits.energyJ());
     use[3] = share(distanceM, limits.distanceM());
     use[4] = share(aliveS, limits.lifeSupportS());
   }
 
+  /** At the far end, with the change of vehicles that may follow the stay (s). */
+  private double stillS(double stayS) {
+    return stayS + limits.changeS();
+  }
+
   /** By the walk-back rule the trip must leave time to walk as well as to drive. */
   private double homeS(double driveS, int cell) {
-    return limits.home() == HomeRule.WALK_BACK ? Math.max(driveS, solved.walkS(cell)) : driveS;
+    return limits.home() == HomeRule.WALK_BACK ? Math.max(driveS, solved.stopS(cell)) : driveS;
   }
 
   private static double share(double amount, double limit) {
@@ -226,7 +222,8 @@ final class Judge {
     for (int i = 0; i < use.length; i++) {
       if (use[i] == worst) {
         boolean rescue = limits.home() == HomeRule.PAIR || limits.home() == HomeRule.BASE_RESCUE;
-        return CHECKED[i] == End.LIFE_SUPPORT && rescue ? End.RESCUE : CHECKED[i];
+        boolean ofHome = CHECKED[i] == End.LIFE_SUPPORT || CHECKED[i] == End.WALK_BACK;
+        return rescue && ofHome ? End.RESCUE : CHECKED[i];
       }
     }
     return null;

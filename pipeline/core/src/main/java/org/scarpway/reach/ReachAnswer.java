@@ -5,6 +5,7 @@ import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.reach.ReachResult.Passage;
@@ -18,7 +19,7 @@ public final class ReachAnswer {
   private final String vehicle;
   private final GridSpec spec;
   private final Solved solved;
-  private final Floats walkS;
+  private final Floats stopS;
   private final Floats gapM;
   private final ReachSolver.Verdicts verdicts;
   private final List<Double> bandAreasM2;
@@ -33,7 +34,7 @@ public final class ReachAnswer {
       String vehicle,
       GridSpec spec,
       Solved solved,
-      Floats walkS,
+      Floats stopS,
       Floats gapM,
       ReachSolver.Verdicts verdicts,
       List<Double> bandAreasM2,
@@ -46,7 +47,7 @@ public final class ReachAnswer {
     this.vehicle = vehicle;
     this.spec = spec;
     this.solved = solved;
-    this.walkS = walkS;
+    this.stopS = stopS;
     this.gapM = gapM;
     this.verdicts = verdicts;
     this.bandAreasM2 = bandAreasM2;
@@ -109,8 +110,8 @@ public final class ReachAnswer {
   }
 
   private float homeTimeS(int cell) {
-    if (walkS != null) {
-      return walkS.get(cell);
+    if (request.home() == HomeRule.WALK_BACK) {
+      return stopS.get(cell);
     }
     Labels home = solved.home(Quantity.TIME_S);
     return home.reached(cell) && (!solved.ended() || solved.answers(cell))

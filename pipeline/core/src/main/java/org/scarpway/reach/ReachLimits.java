@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.List;
+import java.util.Locale;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult.End;
@@ -19,7 +20,8 @@ record ReachLimits(
     double energyJ,
     double distanceM,
     double lifeSupportS,
-    double hotelW) {
+    double hotelW,
+    Rescue rescue) {
 
   private static final double J_PER_KWH = 3.6e6;
 
@@ -56,7 +58,7 @@ record ReachLimits(
     if (crew != null && crew.lifeSupportH() != null) {
       lifeS = crew.lifeSupportH() * 3600;
     }
-    checkRescue(where, request.home(), vehicle, lifeS, notes);
+    checkRescue(where, request, vehicle, lifeS, notes);
     Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
     return new ReachLimits(
         request.home(),
@@ -64,11 +66,13 @@ record ReachLimits(
         energyJ,
         orInfinite(budget.distanceM()),
         lifeS,
-        hotelW == null ? 0 : hotelW);
+        hotelW == null ? 0 : hotelW,
+        request.rescue());
   }
 
   private static void checkRescue(
-      String where, HomeRule home, Vehicle vehicle, double lifeS, List<String> notes) {
+      String where, ReachRequest request, Vehicle vehicle, double lifeS, List<String> notes) {
+    HomeRule home = request.home();
     if (home != HomeRule.PAIR && home != HomeRule.BASE_RESCUE) {
       return;
     }
@@ -101,9 +105,43 @@ record ReachLimits(
               + vehicle.name()
               + "' states no life_support_h: rescue in time is not checked");
     }
-    if (home == HomeRule.BASE_RESCUE) {
-      notes.add("base-rescue counts " + (int) (Judge.LOAD_S / 60) + " min to load (assumed)");
-    }
+    notes.add(counted(home, request.rescue(), vehicle));
+  }
+
+  /** What is counted for taking a crew aboard another vehicle. */
+  private static String counted(HomeRule home, Rescue rescue, Vehicle vehicle) {
+    double kg = vehicle.crew().seats() * rescue.personKg();
+    String load =
+        vehicle.massKg() == null
+            ? "; its load is not counted, since vehicle '" + vehicle.name() + "' gives no mass"
+            : String.format(Locale.ROOT, ", driven with %.0f kg more (slopes, speed, energy)", kg);
+    return home == HomeRule.PAIR
+        ? String.format(
+            Locale.ROOT,
+            "pair counts %.0f min to change vehicles and the way home in the other%s",
+            rescue.transferS() / 60,
+            load)
+        : String.format(
+            Locale.ROOT,
+            "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s",
+            rescue.alarmS() / 60,
+            rescue.loadS() / 60,
+            load);
+  }
+
+  /** Time that is added to the stay where the crew changes vehicles at its end (s). */
+  double changeS() {
+    return home == HomeRule.PAIR ? rescue.transferS() : 0;
+  }
+
+  /** Whether everybody must be home in time from a stop anywhere, other than by the trip itself. */
+  boolean askedOfStops() {
+    return home == HomeRule.WALK_BACK || home == HomeRule.BASE_RESCUE;
+  }
+
+  /** What ends the reach where a stop leaves too little time. */
+  End stopEnd() {
+    return home == HomeRule.WALK_BACK ? End.WALK_BACK : End.RESCUE;
   }
 
   /** Time within which out, stay and home must be done, whatever the home rule adds to it. */

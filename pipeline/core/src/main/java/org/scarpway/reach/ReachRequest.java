@@ -7,6 +7,7 @@ import java.util.List;
  *
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
  * @param stayS time spent at the far end, at the hotel load (s)
+ * @param rescue how the crew of a stopped vehicle is taken aboard another
  * @param beyondBudget whether times and energies are wanted of ground that the time does not
  *     suffice for as well
  */
@@ -19,6 +20,7 @@ public record ReachRequest(
     HomeRule home,
     List<Band> bands,
     double stayS,
+    Rescue rescue,
     boolean beyondBudget) {
 
   public ReachRequest {

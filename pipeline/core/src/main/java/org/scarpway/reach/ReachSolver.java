@@ -86,12 +86,20 @@ public final class ReachSolver {
           "change the bands or complete the vehicle file");
     }
     ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
-    Floats walkS = null;
+    if (ground.loaded() == null
+        && (request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE)) {
+      throw new IllegalArgumentException("the rule asks for a loaded vehicle");
+    }
+    Floats stopS = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
-      walkS = walkTimes(walkHome, base, workers, progress);
-      field = open.within(walkable(walkS, walkHome.limitS()));
+      stopS = walkTimes(walkHome, base, workers, progress);
+      field = open.within(atMost(stopS, walkHome.limitS()));
+    } else if (request.home() == HomeRule.BASE_RESCUE) {
+      stopS = Fetching.homeS(limits, ground, hasEnergy, base, workers, progress);
+      field = open.within(atMost(stopS, limits.tripS()));
     }
+    MoveField homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
     double[] stays = {request.stayS(), request.stayS()};
     for (Target t : targets) {
       stays[0] = Math.min(stays[0], stayS(t));
@@ -105,16 +113,17 @@ public final class ReachSolver {
             request,
             limits,
             field,
+            homeField,
             hasEnergy,
             ground.heightM(),
             base,
             stays,
-            walkS,
+            stopS,
             room::spread,
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
-    BeyondReach beyond = BeyondReach.of(open, limits, solved, gapM, walkS != null, workers);
+    BeyondReach beyond = BeyondReach.of(open, limits, solved, gapM, workers);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
@@ -128,7 +137,8 @@ public final class ReachSolver {
           }
         });
     Refinement more =
-        new Refinement(limits, field, hasEnergy, ground.heightM(), base, walkS, solved.within());
+        new Refinement(
+            limits, field, homeField, hasEnergy, ground.heightM(), base, stopS, solved.within());
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
       if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
@@ -157,7 +167,7 @@ public final class ReachSolver {
         ground.mobility().vehicle().name(),
         spec,
         solved,
-        walkS,
+        stopS,
         gapM,
         v,
         bandAreas(v.band),
@@ -252,10 +262,10 @@ public final class ReachSolver {
     return walkS;
   }
 
-  private static BitSet walkable(Floats walkS, double limitS) {
-    BitSet domain = new BitSet(walkS.size());
-    for (int i = 0; i < walkS.size(); i++) {
-      if (walkS.get(i) <= limitS) {
+  private static BitSet atMost(Floats values, double limit) {
+    BitSet domain = new BitSet(values.size());
+    for (int i = 0; i < values.size(); i++) {
+      if (values.get(i) <= limit) {
         domain.set(i);
       }
     }

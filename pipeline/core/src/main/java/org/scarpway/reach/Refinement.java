@@ -28,10 +28,11 @@ final class Refinement {
 
   private final ReachLimits limits;
   private final MoveField field;
+  private final MoveField homeField;
   private final boolean hasEnergy;
   private final Floats heightM;
   private final int base;
-  private final Floats walkS;
+  private final Floats stopS;
   private final BitSet within;
   private final double[] limitOf;
   private final List<Ways> out = new ArrayList<>();
@@ -42,23 +43,25 @@ final class Refinement {
   private record Bound(Labels out, Labels home, double perStayS, double allowed) {}
 
   /**
-   * @param walkS as in {@link Solved}
+   * @param stopS as in {@link Solved}
    * @param within ground that time suffices for, null for all
    */
   Refinement(
       ReachLimits limits,
       MoveField field,
+      MoveField homeField,
       boolean hasEnergy,
       Floats heightM,
       int base,
-      Floats walkS,
+      Floats stopS,
       BitSet within) {
     this.limits = limits;
     this.field = field;
+    this.homeField = homeField;
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
     this.base = base;
-    this.walkS = walkS;
+    this.stopS = stopS;
     this.within = within;
     this.limitOf =
         new double[] {
@@ -90,18 +93,13 @@ final class Refinement {
       per[i] = weights[i] > 0 ? SCALE * weights[i] / limitOf[i] : 0;
       allowed += SCALE * weights[i];
     }
-    GradeTable[] tables = new GradeTable[field.grounds()];
-    for (int g = 0; g < tables.length; g++) {
-      tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
-    }
-    MoveField weighted = field.withTables(tables);
     boolean oneWay = limits.home() == HomeRule.NONE;
     List<Front> fronts = new ArrayList<>();
     // Of a round trip neither way may cost more than both together; one way, height counts too.
     double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
-    fronts.add(front(weighted, Direction.OUT, most));
+    fronts.add(front(weighted(field, per), Direction.OUT, most));
     if (!oneWay) {
-      fronts.add(front(weighted, Direction.HOME, most));
+      fronts.add(front(weighted(homeField, per), Direction.HOME, most));
     }
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
@@ -112,12 +110,20 @@ final class Refinement {
     progress.end();
     Labels there = fronts.get(0).labels();
     Labels back = oneWay ? null : fronts.get(1).labels();
-    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, walkS));
+    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, stopS));
     if (!oneWay) {
-      home.add(Ways.along(back, field, Direction.HOME, heightM, hasEnergy, null));
+      home.add(Ways.along(back, homeField, Direction.HOME, heightM, hasEnergy, null));
     }
     double perStayS = per[0] + per[1] * limits.hotelW();
     bounds.add(new Bound(there, back, perStayS, allowed));
+  }
+
+  private static MoveField weighted(MoveField field, double[] per) {
+    GradeTable[] tables = new GradeTable[field.grounds()];
+    for (int g = 0; g < tables.length; g++) {
+      tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
+    }
+    return field.withTables(tables);
   }
 
   private Front front(MoveField weighted, Direction direction, double most) {
@@ -148,7 +154,7 @@ final class Refinement {
       if (b.home != null) {
         least += b.home.value(cell) + b.home.costs().heightTermJ(baseM, cellM);
       }
-      if (least + b.perStayS * stayS > b.allowed) {
+      if (least + b.perStayS * (stayS + limits.changeS()) > b.allowed) {
         return true;
       }
     }

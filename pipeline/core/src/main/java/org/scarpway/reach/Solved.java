@@ -28,7 +28,7 @@ final class Solved {
 
   private final boolean hasEnergy;
   private final Floats heightM;
-  private final Floats walkS;
+  private final Floats stopS;
   private final Map<Quantity, Labels> out = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Labels> home = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
@@ -38,7 +38,7 @@ final class Solved {
   /** Null where more is asked for than the ground that the time suffices for. */
   private TimedGround timed;
 
-  /** Quickest ways out on which there is always time to walk home; null where not needed. */
+  /** Quickest ways out on which a stop always leaves time to get home; null where not needed. */
   private Labels inTime;
 
   private Ways inTimeWays;
@@ -50,33 +50,37 @@ final class Solved {
    * The ways of least energy are only looked for where the quickest ones do not answer everything
    * already: their fronts take the longest.
    *
+   * @param field what the way out is driven on
+   * @param homeField what the way home is driven on
    * @param base cell of the base
    * @param stays shortest and longest time that will be asked for at a far end (s)
    * @param alongside other work to be done at the same time
-   * @param walkS time to walk home from each cell, NaN where there is no way; null by other rules
+   * @param stopS from a stop in each cell until everybody is home on foot or fetched, NaN where
+   *     nobody gets there; null by other rules
    */
   Solved(
       ReachRequest request,
       ReachLimits limits,
       MoveField field,
+      MoveField homeField,
       boolean hasEnergy,
       Floats heightM,
       int base,
       double[] stays,
-      Floats walkS,
+      Floats stopS,
       Runnable alongside,
       Workers workers,
       Progress progress) {
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
-    this.walkS = walkS;
+    this.stopS = stopS;
     this.oneWay = request.home() == HomeRule.NONE;
     double tripS =
         request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stays[0]);
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
     if (tripS < Double.POSITIVE_INFINITY) {
-      timed = TimedGround.of(field, base, oneWay, tripS, workers, progress);
+      timed = TimedGround.of(field, homeField, base, oneWay, tripS, workers, progress);
       out.put(Quantity.TIME_S, timed.out());
       if (!oneWay) {
         home.put(Quantity.TIME_S, timed.home());
@@ -97,7 +101,7 @@ final class Solved {
       if (home.containsKey(q)) {
         work.add(() -> keepWays(home.get(q), q, Direction.HOME));
       } else if (wanted) {
-        Spread front = begin(field, q, Direction.HOME, budget, base, progress);
+        Spread front = begin(homeField, q, Direction.HOME, budget, base, progress);
         work.add(() -> solve(front, q, Direction.HOME, oneWay));
         help.add(front::help);
       }
@@ -109,8 +113,8 @@ final class Solved {
     work.addAll(help);
     workers.all(work);
     listWays();
-    if (walkS != null && tooLateOnFoot(limits.timeS())) {
-      findInTime(limits.timeS(), field, base, request, workers, progress);
+    if (stopS != null && tooLateToStop(limits.tripS())) {
+      findInTime(limits.tripS(), field, base, request, workers, progress);
     }
     if (energyLater
         && wanted(Quantity.ENERGY_J, request, limits)
@@ -118,7 +122,7 @@ final class Solved {
       progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
       Labels outJ = out.get(Quantity.ENERGY_J);
       double budget = mostOneWay(Quantity.ENERGY_J, limits, stays[0]);
-      Spread front = begin(field, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
+      Spread front = begin(homeField, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
       workers.all(
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
@@ -147,12 +151,12 @@ final class Solved {
   }
 
   /** Whether the quickest way breaks the rule anywhere that another might not. */
-  private boolean tooLateOnFoot(double timeS) {
+  private boolean tooLateToStop(double timeS) {
     Ways quickest = outWays.get(Quantity.TIME_S);
-    for (int cell = 0; cell < walkS.size(); cell++) {
+    for (int cell = 0; cell < stopS.size(); cell++) {
       if (answers(cell)
           && quickest.latestS(cell) > timeS
-          && quickest.timeS(cell) + walkS.get(cell) <= timeS) {
+          && quickest.timeS(cell) + stopS.get(cell) <= timeS) {
         return true;
       }
     }
@@ -167,27 +171,27 @@ final class Solved {
       Workers workers,
       Progress progress) {
     progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
-    // Where even the quickest way comes too late to walk home no way in time leads.
-    BitSet early = new BitSet(walkS.size());
-    for (int cell = 0; cell < walkS.size(); cell++) {
-      if (answers(cell) && out.get(Quantity.TIME_S).value(cell) + walkS.get(cell) <= timeS) {
+    // Where even the quickest way comes too late to stop no way in time leads.
+    BitSet early = new BitSet(stopS.size());
+    for (int cell = 0; cell < stopS.size(); cell++) {
+      if (answers(cell) && out.get(Quantity.TIME_S).value(cell) + stopS.get(cell) <= timeS) {
         early.set(cell);
       }
     }
     Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
     Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
-    front.keepTo(walkS, timeS);
+    front.keepTo(stopS, timeS);
     workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
     inTime = front.labels();
-    inTimeWays = Ways.along(inTime, heightM, hasEnergy, walkS);
+    inTimeWays = Ways.along(inTime, heightM, hasEnergy, stopS);
     listWays();
     progress.end();
   }
 
-  /** Whether no way out leaves time to walk home from every place on it and after the stay. */
+  /** Whether no way out leaves time to get home from every place on it and after the stay. */
   boolean neverInTime(int cell, double stayS, double timeS) {
     return inTime != null
-        && !(inTime.reached(cell) && inTime.value(cell) + stayS + walkS.get(cell) <= timeS);
+        && !(inTime.reached(cell) && inTime.value(cell) + stayS + stopS.get(cell) <= timeS);
   }
 
   private void listWays() {
@@ -238,8 +242,8 @@ final class Solved {
   private void keepWays(Labels labels, Quantity q, Direction d) {
     boolean isOut = d == Direction.OUT;
     Ways ways =
-        isOut && walkS != null
-            ? Ways.along(labels, heightM, hasEnergy, walkS)
+        isOut && stopS != null
+            ? Ways.along(labels, heightM, hasEnergy, stopS)
             : labels.ways(heightM, hasEnergy);
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
@@ -279,8 +283,8 @@ final class Solved {
     return homeList;
   }
 
-  double walkS(int cell) {
-    return walkS.get(cell);
+  double stopS(int cell) {
+    return stopS.get(cell);
   }
 
   /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */

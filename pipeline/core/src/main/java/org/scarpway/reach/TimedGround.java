@@ -19,6 +19,7 @@ final class TimedGround {
   private static final double MOST = 0.5;
 
   private final MoveField field;
+  private final MoveField homeField;
   private final int base;
   private final boolean oneWay;
   private final double tripS;
@@ -30,8 +31,15 @@ final class TimedGround {
   private boolean whole;
 
   private TimedGround(
-      MoveField field, int base, boolean oneWay, double tripS, Workers workers, Progress progress) {
+      MoveField field,
+      MoveField homeField,
+      int base,
+      boolean oneWay,
+      double tripS,
+      Workers workers,
+      Progress progress) {
     this.field = field;
+    this.homeField = homeField;
     this.base = base;
     this.oneWay = oneWay;
     this.tripS = tripS;
@@ -40,20 +48,27 @@ final class TimedGround {
   }
 
   /**
+   * @param homeField what home is driven on, mostly the same
    * @param oneWay whether nobody has to come home
    * @param tripS for out and home together, or for out alone
    */
   static TimedGround of(
-      MoveField field, int base, boolean oneWay, double tripS, Workers workers, Progress progress) {
-    TimedGround ground = new TimedGround(field, base, oneWay, tripS, workers, progress);
+      MoveField field,
+      MoveField homeField,
+      int base,
+      boolean oneWay,
+      double tripS,
+      Workers workers,
+      Progress progress) {
+    TimedGround ground = new TimedGround(field, homeField, base, oneWay, tripS, workers, progress);
     progress.begin("ground within the time", 2L * field.spec().cells());
     ground.find();
     progress.end();
     return ground;
   }
 
-  MoveField field() {
-    return field;
+  MoveField field(Direction direction) {
+    return direction == Direction.OUT ? field : homeField;
   }
 
   int base() {
@@ -90,7 +105,7 @@ final class TimedGround {
 
   private void find() {
     Labels keptOut = Fronts.kept(field, Quantity.TIME_S, Direction.OUT, base);
-    Labels keptHome = oneWay ? null : Fronts.kept(field, Quantity.TIME_S, Direction.HOME, base);
+    Labels keptHome = oneWay ? null : Fronts.kept(homeField, Quantity.TIME_S, Direction.HOME, base);
     if (keptOut != null && (oneWay || keptHome != null)) {
       out = keptOut;
       home = keptHome;
@@ -128,7 +143,7 @@ final class TimedGround {
   }
 
   private Front front(Direction direction) {
-    Costs costs = new Costs(field, Quantity.TIME_S, direction);
+    Costs costs = new Costs(field(direction), Quantity.TIME_S, direction);
     return Front.from(costs, Double.POSITIVE_INFINITY, base);
   }
 

@@ -25,40 +25,41 @@ final class Ways {
   private final Labels labels;
   private final Floats heightM;
   private final boolean hasEnergy;
-  private final Floats walkS;
+  private final Floats stopS;
   private final Costs[] costs;
   private final Floats[] sums;
   private final Floats latestS;
   private final Line line;
   private int[] stack = new int[1024];
 
-  private Ways(Labels labels, Floats heightM, boolean hasEnergy, Floats walkS, Costs... costs) {
+  private Ways(Labels labels, Floats heightM, boolean hasEnergy, Floats stopS, Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
-    this.walkS = walkS;
+    this.stopS = stopS;
     this.costs = costs;
     int n = labels.costs().field().spec().cells();
-    int layers = (hasEnergy ? 3 : 2) + (walkS == null ? 0 : 1);
+    int layers = (hasEnergy ? 3 : 2) + (stopS == null ? 0 : 1);
     ScratchFile file = labels.costs().field().scratch((long) Float.BYTES * layers * n);
     this.sums = new Floats[hasEnergy ? 3 : 2];
     for (int q = 0; q < sums.length; q++) {
       sums[q] = Floats.of(n, Float.NaN, file);
     }
-    this.latestS = walkS == null ? null : Floats.of(n, Float.NaN, file);
+    this.latestS = stopS == null ? null : Floats.of(n, Float.NaN, file);
     this.line = new Line(labels.costs().field().spec());
   }
 
   /**
-   * @param walkS time to walk home from each cell, or null; asks {@link #latestS} to be kept
+   * @param stopS from a stop in each cell until everybody is home, or null; asks {@link #latestS}
+   *     to be kept
    */
-  static Ways along(Labels labels, Floats heightM, boolean hasEnergy, Floats walkS) {
+  static Ways along(Labels labels, Floats heightM, boolean hasEnergy, Floats stopS) {
     Costs c = labels.costs();
     return new Ways(
             labels,
             heightM,
             hasEnergy,
-            walkS,
+            stopS,
             c.counting(Quantity.TIME_S),
             c.counting(Quantity.DISTANCE_M),
             hasEnergy ? c.counting(Quantity.ENERGY_J) : null)
@@ -72,12 +73,12 @@ final class Ways {
       Direction direction,
       Floats heightM,
       boolean hasEnergy,
-      Floats walkS) {
+      Floats stopS) {
     return new Ways(
             labels,
             heightM,
             hasEnergy,
-            walkS,
+            stopS,
             new Costs(field, Quantity.TIME_S, direction),
             new Costs(field, Quantity.DISTANCE_M, direction),
             hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
@@ -118,7 +119,7 @@ final class Ways {
         : Double.NaN;
   }
 
-  /** Latest time at which somebody who leaves the way on foot, anywhere along it, is home. */
+  /** Latest time at which everybody is home if the vehicle stops, anywhere along the way. */
   float latestS(int cell) {
     return latestS.get(cell);
   }
@@ -192,29 +193,29 @@ final class Ways {
               costs[0].perM(cell, heading),
               costs[0].perM(cell, (heading + 1) & (Headings.COUNT - 1)));
       double hereS = 0.25 * stencil.lengthM(used) * (here < Double.POSITIVE_INFINITY ? here : 0);
-      double between = stencil.largestBetween(walkS, cell, used) - hereS;
+      double between = stencil.largestBetween(stopS, cell, used) - hereS;
       latest(cell, Math.max(latestS.get(a), latestS.get(b)), between);
     }
   }
 
-  /** Longest walk home from the cells of the line (s). */
+  /** Longest from a stop in a cell of the line until everybody is home (s). */
   private double crossed() {
     double most = 0;
     for (int i = 0; latestS != null && i < line.count(); i++) {
-      most = Math.max(most, walkS.get(line.cell(i)));
+      most = Math.max(most, stopS.get(line.cell(i)));
     }
     return most;
   }
 
   /**
-   * Walkers may have to go a long way round from a cell between, so these count too.
+   * Getting home may take long from a cell between, so these count too.
    *
-   * @param betweenS longest walk home from those, less what is left to drive there
+   * @param betweenS the longest from a stop in those, less what is left to drive there
    */
   private void latest(int cell, float before, double betweenS) {
     if (latestS != null) {
-      double walk = Math.max(betweenS, walkS.get(cell));
-      latestS.set(cell, Math.max(before, (float) (sums[0].get(cell) + walk)));
+      double home = Math.max(betweenS, stopS.get(cell));
+      latestS.set(cell, Math.max(before, (float) (sums[0].get(cell) + home)));
     }
   }
 

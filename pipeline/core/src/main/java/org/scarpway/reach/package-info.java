@@ -106,11 +106,15 @@
  *       its endurance less the reserve (counted from the moment it leaves the vehicle); and if the
  *       vehicle stops anywhere on the way out or at the end of the stay, the crew is home on foot
  *       within the time budget (counted from the start). Energy and distance as drive-back.
- *   <li>pair: two like vehicles drive together, budgets as drive-back for the one that is left; it
- *       must seat both crews, and out + stay + twice the way home must stay within the life
- *       support, since both crews live on one vehicle then.
- *   <li>base-rescue: budgets as drive-back; out + stay, then a like vehicle from the base out, half
- *       an hour to load (assumed) and home must stay within the life support.
+ *   <li>pair: two like vehicles drive together; it must seat both crews. The way home is that of
+ *       the loaded vehicle ({@link org.scarpway.vehicle.MoveField#withLoad}), begun after the stay
+ *       and the change of vehicles; budgets as drive-back for the one that is left. From the stop
+ *       on both crews live on one vehicle: out + stay + twice change and way home must stay within
+ *       the life support. A loaded vehicle is nowhere quicker or cheaper, so no later stop asks for
+ *       more.
+ *   <li>base-rescue: budgets as drive-back; and from a stop anywhere on the way out or at the end
+ *       of the stay, alarm, a like vehicle's way out from the base, loading and its way home loaded
+ *       must stay within time and life support, and within what that vehicle's battery holds.
  * </ul>
  */
 package org.scarpway.reach;

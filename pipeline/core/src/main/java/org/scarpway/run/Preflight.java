@@ -242,6 +242,13 @@ final class Preflight {
     }
   }
 
+  /** A vehicle with another crew aboard, null where the question's home rule asks for none. */
+  static Vehicle loaded(Job job, Job.ReachEntry r) {
+    boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
+    Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;
+    return fetches ? vehicle.withLoad(vehicle.crew().seats() * r.rescue().personKg()) : null;
+  }
+
   static Vehicle vehicle(Job job, String name) {
     return job.vehicles().stream().filter(v -> v.name().equals(name)).findFirst().orElseThrow();
   }

@@ -18,7 +18,7 @@ import org.scarpway.vehicle.MoveField;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 7;
+  private static final int VERSION = 8;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -51,6 +51,7 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.home(),
             entry.bands(),
             entry.stayS(),
+            entry.rescue(),
             entry.beyondBudget());
     this.vehicle = entry.vehicle();
     this.targets =

@@ -64,6 +64,7 @@ final class SiteQuestions {
         question.home(),
         question.bands(),
         question.stayS(),
+        question.rescue(),
         question.beyondBudget(),
         question.refuges(),
         question.vehicle(),
@@ -72,6 +73,13 @@ final class SiteQuestions {
 
   private static Object content(Job.ReachEntry r) {
     return List.of(
-        r.budget(), r.home(), r.bands(), r.stayS(), r.beyondBudget(), r.refuges(), r.vehicle());
+        r.budget(),
+        r.home(),
+        r.bands(),
+        r.stayS(),
+        r.rescue(),
+        r.beyondBudget(),
+        r.refuges(),
+        r.vehicle());
   }
 }

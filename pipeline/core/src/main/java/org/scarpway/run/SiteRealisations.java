@@ -88,17 +88,22 @@ final class SiteRealisations {
   private List<SiteFigures> figures(Dem drawn) {
     Terrain terrain = job.stages().terrain(drawn);
     Hazard hazard = job.stages().hazard(terrain);
-    Map<String, Mobility> known = new HashMap<>();
+    Map<Vehicle, Mobility> known = new HashMap<>();
     Supplier<MoveField> walker = new Kept<>(() -> job.stages().walker(terrain, hazard));
     List<SiteInput> candidates = new ArrayList<>();
     for (String name : job.job().sites().candidates()) {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());
       List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
-        Mobility m = mobility(question.vehicle(), terrain, known);
+        Mobility m = mobility(vehicle(question.vehicle()), terrain, known);
         // A base that is no-go in a realisation has no reach there.
         if (m.field().allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0) {
-          Ground ground = new Ground(m, drawn.heightM());
+          Ground plain = new Ground(m, drawn.heightM());
+          Vehicle loaded = Preflight.loaded(job.job(), question);
+          Ground ground =
+              loaded == null
+                  ? plain
+                  : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
               SiteReach.of(new ReachUnit(job, question, key, key, () -> ground, walker).compute()));
         }
@@ -107,12 +112,16 @@ final class SiteRealisations {
     }
     String first = job.job().vehicles().get(0).name();
     SiteGround ground =
-        SiteGround.of(terrain.slopeDeg(), hazard.hazard01(), mobility(first, terrain, known).cls());
+        SiteGround.of(
+            terrain.slopeDeg(), hazard.hazard01(), mobility(vehicle(first), terrain, known).cls());
     return candidates.stream().map(c -> SiteComparison.measure(params, ground, c)).toList();
   }
 
-  private Mobility mobility(String name, Terrain terrain, Map<String, Mobility> known) {
-    Vehicle vehicle = Preflight.vehicle(job.job(), name);
-    return known.computeIfAbsent(name, n -> job.stages().mobility(terrain, vehicle));
+  private Vehicle vehicle(String name) {
+    return Preflight.vehicle(job.job(), name);
+  }
+
+  private Mobility mobility(Vehicle vehicle, Terrain terrain, Map<Vehicle, Mobility> known) {
+    return known.computeIfAbsent(vehicle, v -> job.stages().mobility(terrain, v));
   }
 }

@@ -39,6 +39,7 @@ final class StageGraph {
   private final ScratchGround scratch;
 
   private final Supplier<MoveField> walker;
+  private final Map<Vehicle, Kept<MoveField>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
   private final StageNode<SiteUnit.Ranking> sites;
@@ -91,9 +92,28 @@ final class StageGraph {
   }
 
   private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
+    Vehicle loaded = Preflight.loaded(open.job(), entry);
+    return loaded == null
+        ? plainGround(entry, m)
+        : plainGround(entry, m)
+            .withLoaded(
+                loadedFields
+                    .computeIfAbsent(loaded, v -> new Kept<>(() -> loadedField(entry, m, v)))
+                    .get());
+  }
+
+  private Ground plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
     return scratch == null
         ? new Ground(m.get(), open.dem().get().heightM())
         : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()));
+  }
+
+  private MoveField loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
+    MoveField field =
+        scratch == null
+            ? open.stages().mobility(terrain.get(), loaded).field()
+            : scratch.of(loaded).mobility().field();
+    return plainGround(entry, m).mobility().field().withLoad(field);
   }
 
   private Ground ground(Job.CorridorEntry entry, StageNode<Mobility> m) {

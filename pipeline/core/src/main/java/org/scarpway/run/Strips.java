@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachRequest;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -197,7 +196,16 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     // Limits are weighed against each other in up to four rounds where there are several.
     fronts += limits > 1 ? 8 : 0;
     // On foot: the walks, and the ways out that leave time for them on ground of their own.
-    return 22 * fronts + (r.home() == ReachRequest.HomeRule.WALK_BACK ? 21 + 26 : 0);
+    int more =
+        switch (r.home()) {
+          case NONE, DRIVE_BACK -> 0;
+          case WALK_BACK -> 21 + 26;
+          // What a loaded vehicle can do.
+          case PAIR -> 30;
+          // The same, the ways of the fetching vehicle, and what they leave time for.
+          case BASE_RESCUE -> 30 + 2 * 22 + 26;
+        };
+    return 22 * fronts + more;
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {

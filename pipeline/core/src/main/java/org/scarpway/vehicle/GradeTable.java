@@ -67,6 +67,30 @@ public final class GradeTable {
         energyShare * potentialJPerM);
   }
 
+  /**
+   * At every grade the lower speed and the higher energy of the two. The potential stays this
+   * table's: what costs no less than this is not negative by it either, and heights cancel out over
+   * a way out by the one and home by the other.
+   */
+  GradeTable worse(GradeTable other) {
+    double low = Math.min(minGrade, other.minGrade);
+    double finer = Math.max(perGrade, other.perGrade);
+    int last = (int) Math.ceil((Math.max(maxGrade(), other.maxGrade()) - low) * finer - 1e-9);
+    double[] speed = new double[last + 1];
+    double[] traction = new double[last + 1];
+    for (int i = 0; i <= last; i++) {
+      double grade = low + i / finer;
+      speed[i] = Math.min(speedMs(grade), other.speedMs(grade));
+      traction[i] = Math.max(tractionJPerM(grade), other.tractionJPerM(grade));
+    }
+    return new GradeTable(
+        low, low + last / finer, speed, traction, Math.max(hotelW, other.hotelW), potentialJPerM);
+  }
+
+  private double maxGrade() {
+    return minGrade + lastEntry / perGrade;
+  }
+
   public double speedMs(double grade) {
     return speedMsAt(entry(grade));
   }

@@ -198,6 +198,33 @@ public final class MoveField {
         spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
   }
 
+  /**
+   * The same ground with more mass aboard: open on the headings on which it is both ways, and
+   * nowhere quicker or cheaper than without. So whoever plans with the load is never worse off
+   * without it.
+   *
+   * @param loaded what the heavier vehicle makes of the same ground
+   */
+  public MoveField withLoad(MoveField loaded) {
+    int n = spec.cells();
+    if (loaded.tables.length != tables.length || !loaded.spec.sameCellsAs(spec)) {
+      throw new IllegalArgumentException("a load changes neither the grid nor the soils");
+    }
+    ScratchFile file = scratch(2L * Integer.BYTES * n);
+    Ints both = Ints.of(n, file);
+    Floats cap = Floats.of(n, Float.NaN, file);
+    for (int i = 0; i < n; i++) {
+      both.set(i, allowed.get(i) & loaded.allowed.get(i));
+      cap.set(i, Math.min(speedCapMs(i), loaded.speedCapMs(i)));
+    }
+    GradeTable[] worse = new GradeTable[tables.length];
+    for (int t = 0; t < worse.length; t++) {
+      worse[t] = tables[t].worse(loaded.tables[t]);
+    }
+    return new MoveField(
+        spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.ground, worse);
+  }
+
   /** The same field with other tables in the place of each. */
   public MoveField withTables(GradeTable... others) {
     return new MoveField(

@@ -26,6 +26,22 @@ public record Vehicle(
         name, summary, massKg, body, wheels, limits, slowFrom, drive, other, batteryKwh, crew);
   }
 
+  /** The same vehicle with more mass aboard; itself where it gives no mass. */
+  public Vehicle withLoad(double kg) {
+    return new Vehicle(
+        name,
+        summary,
+        massKg == null ? null : Double.valueOf(massKg + kg),
+        body,
+        wheels,
+        limits,
+        slowFrom,
+        drive,
+        soil,
+        batteryKwh,
+        crew);
+  }
+
   /** Outer shape (m). Overhangs and height of the centre of gravity may be null. */
   public record Chassis(
       double lengthM,

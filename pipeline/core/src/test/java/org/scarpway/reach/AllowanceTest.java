@@ -37,7 +37,7 @@ class AllowanceTest {
     for (int i = 0; i < walkS.length; i++) {
       walkS[i] = i % 7 == 3 ? Float.NaN : 3 * i;
     }
-    OnFootInTime allowance = new OnFootInTime(TILING, Floats.of(walkS), 2000);
+    StopInTime allowance = new StopInTime(TILING, Floats.of(walkS), 2000);
     for (int tile = 0; tile < TILING.tiles(); tile++) {
       double[] into = read(allowance, tile);
       for (int r = -2; r < 10; r++) {

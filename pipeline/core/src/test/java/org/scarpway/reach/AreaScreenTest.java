@@ -25,7 +25,7 @@ class AreaScreenTest {
   private static ReachResult reach(MoveField field, int cell, double timeS) {
     GridSpec g = field.spec();
     ReachRequest q =
-        new ReachRequest(
+        Fields.request(
             "all",
             "base",
             g.xM(cell % g.cols()),

@@ -28,7 +28,7 @@ class BudgetEndTest {
 
   private static ReachResult solve(
       MoveField field, HomeRule home, Budget budget, WalkHome walk, boolean beyond, int threads) {
-    ReachRequest q = new ReachRequest("r", "b", 0, 0, budget, home, List.of(), 5, beyond);
+    ReachRequest q = Fields.request("r", "b", 0, 0, budget, home, List.of(), 5, beyond);
     try (Workers workers = new Workers(threads)) {
       Ground ground = Fields.ground(field, FloatGrid.empty(SPEC), TWO_SEATS);
       return ReachSolver.solve(q, ground, walk, List.of(), workers, Progress.NONE);

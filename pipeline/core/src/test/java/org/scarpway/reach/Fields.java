@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.IntPredicate;
 import org.scarpway.grid.ByteGrid;
@@ -20,6 +21,22 @@ public final class Fields {
   private static final int ENTRIES = 4001;
 
   private Fields() {}
+
+  /** A question by which a crew is aboard another vehicle at once, or after half an hour's load. */
+  public static ReachRequest request(
+      String name,
+      String baseName,
+      double baseXM,
+      double baseYM,
+      ReachRequest.Budget budget,
+      ReachRequest.HomeRule home,
+      List<ReachRequest.Band> bands,
+      double stayS,
+      boolean beyondBudget) {
+    Rescue rescue = new Rescue(0, 0, 1800, 0);
+    return new ReachRequest(
+        name, baseName, baseXM, baseYM, budget, home, bands, stayS, rescue, beyondBudget);
+  }
 
   /** Speed in m/s at the point in metres. */
   @FunctionalInterface
@@ -131,16 +148,17 @@ public final class Fields {
       cls[i] = field.allowed(i) == 0 ? Mobility.NO_GO : Mobility.GO;
     }
     return new Ground(
-        new Mobility(
-            vehicle,
-            new ByteGrid(spec, cls),
-            ByteGrid.empty(spec),
-            FloatGrid.empty(spec),
-            FloatGrid.empty(spec),
-            FloatGrid.empty(spec),
-            FloatGrid.empty(spec),
-            field),
-        heightM);
+            new Mobility(
+                vehicle,
+                new ByteGrid(spec, cls),
+                ByteGrid.empty(spec),
+                FloatGrid.empty(spec),
+                FloatGrid.empty(spec),
+                FloatGrid.empty(spec),
+                FloatGrid.empty(spec),
+                field),
+            heightM)
+        .withLoaded(field);
   }
 
   public static Ground level(MoveField field) {

@@ -31,13 +31,17 @@ class HomeRulesTest {
 
   /** 1000 J/m and 50 W while moving or waiting. */
   private static MoveField lane(double speedMs) {
+    return lane(speedMs, 1000);
+  }
+
+  private static MoveField lane(double speedMs, double jPerM) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
     java.util.Arrays.fill(allowed, -1);
     java.util.Arrays.fill(cap, (float) speedMs);
     GradeTable table =
-        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {1000, 1000}, 50, 0);
+        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 50, 0);
     return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
@@ -48,11 +52,24 @@ class HomeRulesTest {
       double stayS,
       Vehicle.Crew crew,
       WalkHome walk) {
+    Rescue atOnce = new Rescue(0, 0, 1800, 0);
+    return solve(home, speedMs, lane(speedMs), atOnce, budget, stayS, crew, walk);
+  }
+
+  private static ReachResult solve(
+      HomeRule home,
+      double speedMs,
+      MoveField loaded,
+      Rescue rescue,
+      Budget budget,
+      double stayS,
+      Vehicle.Crew crew,
+      WalkHome walk) {
     List<Target> targets = new ArrayList<>();
     for (int x = 0; x <= 80; x++) {
       targets.add(new Target("t" + x, x, 0, 1, stayS, 0));
     }
-    ReachRequest q = new ReachRequest("r", "b", 0, 0, budget, home, List.of(), stayS, true);
+    ReachRequest q = new ReachRequest("r", "b", 0, 0, budget, home, List.of(), stayS, rescue, true);
     Vehicle vehicle =
         new Vehicle(
             "cart",
@@ -68,7 +85,8 @@ class HomeRulesTest {
             crew);
     try (Workers workers = new Workers(1)) {
       FloatGrid level = new FloatGrid(LANE, new float[LANE.cells()]);
-      Ground ground = Fields.ground(lane(speedMs), level, vehicle);
+      MoveField field = lane(speedMs);
+      Ground ground = Fields.ground(field, level, vehicle).withLoaded(field.withLoad(loaded));
       return ReachSolver.solve(q, ground, walk, targets, workers, Progress.NONE);
     }
   }
@@ -162,6 +180,51 @@ class HomeRulesTest {
     reaches(r, 29, End.RESCUE);
     assertTrue(
         r.warnings().stream().anyMatch(w -> w.contains("30 min to load")), r.warnings().toString());
+    assertTrue(r.warnings().stream().anyMatch(w -> w.contains("gives no mass")));
+  }
+
+  @Test
+  void aLoadedVehicleComesHomeSlowerAndAtMoreEnergy() {
+    // Home at 1 m/s and 2000 J/m after 10 s of change: x/2 + 7 + 10 + x within 60.5 s is 29 m.
+    MoveField loaded = lane(1, 2000);
+    Rescue change = new Rescue(0, 10, 0, 0);
+    Vehicle.Crew two = crew(2, 4, 1e6);
+    ReachResult timed =
+        solve(HomeRule.PAIR, 2, loaded, change, new Budget(60.8, null, null), 7, two, null);
+    reaches(timed, 29, End.TIME);
+    assertEquals(29, timed.targets().get(29).homeTimeS(), 1e-4);
+    // (1025 + 2050) x + 17 s at 50 W within 62.6 kJ is 20.08 m.
+    Budget energy = new Budget(null, 62_600.0, null);
+    reaches(solve(HomeRule.PAIR, 2, loaded, change, energy, 7, two, null), 20, End.ENERGY);
+    // Both crews breathe from the stop: x/2 + 7 + 2 (10 + x) within 90.5 s is 25.4 m.
+    Budget free = new Budget(null, null, null);
+    reaches(
+        solve(HomeRule.PAIR, 2, loaded, change, free, 7, crew(2, 4, 90.5), null), 25, End.RESCUE);
+    // Fetched after 20 s of alarm: x/2 + 7 + 20 + x/2 + 5 + x within 90.5 s is 29.2 m.
+    Rescue fetch = new Rescue(20, 0, 5, 0);
+    reaches(
+        solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, free, 7, crew(2, 3, 90.5), null),
+        29,
+        End.RESCUE);
+    // The time of the question counts for that as well.
+    Budget time = new Budget(90.5, null, null);
+    reaches(
+        solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, time, 7, crew(2, 3, 1e6), null),
+        29,
+        End.RESCUE);
+    // The fetching vehicle's battery: 1025 x + 5 s at 50 W + 2050 x within 41.9 kJ is 13.5 m.
+    reaches(
+        solve(
+            HomeRule.BASE_RESCUE,
+            2,
+            loaded,
+            fetch,
+            new Budget(null, 41_900.0, null),
+            0,
+            crew(2, 3, 1e6),
+            null),
+        13,
+        End.RESCUE);
   }
 
   @Test

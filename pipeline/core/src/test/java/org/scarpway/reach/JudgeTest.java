@@ -43,12 +43,14 @@ class JudgeTest {
   private static final double TRIP_J = 82_400;
   private static final double TRIP_M = 80;
 
+  private static final Rescue AT_ONCE = new Rescue(0, 0, 1800, 0);
+
   private static final ReachLimits FREE =
-      new ReachLimits(HomeRule.DRIVE_BACK, NONE, NONE, NONE, NONE, 50);
+      new ReachLimits(HomeRule.DRIVE_BACK, NONE, NONE, NONE, NONE, 50, AT_ONCE);
 
   private static ReachLimits limits(
       HomeRule home, double timeS, double energyJ, double distanceM, double lifeS) {
-    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, 50);
+    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, 50, AT_ONCE);
   }
 
   private static ReachLimits limits(double timeS, double energyJ, double distanceM, double lifeS) {
@@ -74,13 +76,13 @@ class JudgeTest {
   private static Solved solved(
       MoveField field, HomeRule home, ReachLimits within, int base, Floats walkS, Band... bands) {
     ReachRequest q =
-        new ReachRequest(
-            "r", "b", 0, 0, new Budget(null, null, null), home, List.of(bands), 0, true);
+        Fields.request("r", "b", 0, 0, new Budget(null, null, null), home, List.of(bands), 0, true);
     Floats level = Floats.of(new float[field.spec().cells()]);
     try (Workers workers = new Workers(1)) {
       return new Solved(
           q,
           within,
+          field,
           field,
           true,
           level,
@@ -99,11 +101,15 @@ class JudgeTest {
   }
 
   private static Solved onFoot(double speedMs, IntToDoubleFunction walkS) {
+    return solved(lane(speedMs, 80), HomeRule.WALK_BACK, FREE, 0, floats(walkS));
+  }
+
+  private static Floats floats(IntToDoubleFunction stopS) {
     float[] s = new float[LANE.cells()];
     for (int x = 0; x < s.length; x++) {
-      s[x] = (float) walkS.applyAsDouble(x);
+      s[x] = (float) stopS.applyAsDouble(x);
     }
-    return solved(lane(speedMs, 80), HomeRule.WALK_BACK, FREE, 0, Floats.of(s));
+    return Floats.of(s);
   }
 
   private static Judge asked(ReachLimits limits, Solved solved, int cell, double stayS) {
@@ -163,11 +169,31 @@ class JudgeTest {
     outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), lane(pair), End.RESCUE);
     outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), lane(pair), End.RESCUE);
     outside(limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), lane(pair), End.TIME);
-    // 20 + 8 + 20 + 1800 + 20 s.
+    // Ten seconds to change vehicles: 20 + 8 + 10 + 20 s at 50 W, for two crews 20 + 8 + 2 x 30 s.
+    Rescue change = new Rescue(0, 10, 0, 0);
+    for (double hair : new double[] {1, HAIR}) {
+      double[][] broken = {{hair, 1, 1}, {1, hair, 1}, {1, 1, hair}};
+      End[] ends = {End.TIME, End.ENERGY, End.RESCUE};
+      for (int i = 0; i < 3; i++) {
+        double[] b = broken[i];
+        ReachLimits changing =
+            new ReachLimits(pair, b[0] * 58, b[1] * (TRIP_J + 500), TRIP_M, b[2] * 88, 50, change);
+        if (hair == 1) {
+          inside(changing, lane(pair));
+        } else {
+          outside(changing, lane(pair), ends[i]);
+        }
+      }
+    }
+    // Fetched: 20 + 8 s, then 1800 s and 20 s out and 20 s home.
     HomeRule rescue = HomeRule.BASE_RESCUE;
-    inside(limits(rescue, TRIP_S, TRIP_J, TRIP_M, 1868), lane(rescue));
-    outside(limits(rescue, TRIP_S, TRIP_J, TRIP_M, HAIR * 1868), lane(rescue), End.RESCUE);
-    outside(limits(rescue, TRIP_S, HAIR * TRIP_J, TRIP_M, 1868), lane(rescue), End.ENERGY);
+    Solved fetched =
+        solved(lane(2, 80), rescue, limits(rescue, NONE, 1, 1e9, NONE), 0, floats(x -> 1800 + x));
+    inside(limits(rescue, 1868, TRIP_J, TRIP_M, 1868), fetched);
+    outside(limits(rescue, 1868, TRIP_J, TRIP_M, HAIR * 1868), fetched, End.RESCUE);
+    outside(limits(rescue, HAIR * 1868, TRIP_J, TRIP_M, NONE), fetched, End.RESCUE);
+    outside(limits(rescue, TRIP_S - 1, TRIP_J, TRIP_M, 1868), fetched, End.TIME);
+    outside(limits(rescue, 1868, HAIR * TRIP_J, TRIP_M, 1868), fetched, End.ENERGY);
   }
 
   @Test
@@ -259,7 +285,7 @@ class JudgeTest {
     Solved gully = onFoot(2, x -> x == 30 ? 65 : 0.25 * x);
     assertFalse(settled(limits(walk, 47, NONE, NONE, NONE), gully));
     assertFalse(settled(limits(walk, HAIR * 80, NONE, NONE, 47), gully));
-    assertTrue(settled(limits(walk, 80, NONE, NONE, 47), gully));
+    assertTrue(settled(limits(walk, 80, NONE, NONE, 80), gully));
     assertFalse(settled(limits(walk, 30, NONE, NONE, NONE), gully));
     assertTrue(settled(limits(walk, HAIR * 30, NONE, NONE, NONE), gully));
   }

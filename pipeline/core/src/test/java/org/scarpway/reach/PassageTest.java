@@ -174,7 +174,7 @@ class PassageTest {
 
   private static List<Passage> passages(MoveField field, double x, double y) {
     ReachRequest q =
-        new ReachRequest(
+        Fields.request(
             "r", "b", x, y, new Budget(null, null, null), HomeRule.DRIVE_BACK, List.of(), 0, false);
     ReachRequest.Target east = new ReachRequest.Target("east", 38.5, 20.5, 1, 0, 0);
     try (Workers workers = new Workers(2)) {

@@ -225,7 +225,7 @@ class PinchPointTest {
   private static ReachResult solve(PassagePlan p) {
     GridSpec spec = Fields.grid(p.rows(), p.cols(), 1, 0, 0);
     ReachRequest q =
-        new ReachRequest(
+        Fields.request(
             "r",
             "b",
             spec.xM(p.baseCol()),

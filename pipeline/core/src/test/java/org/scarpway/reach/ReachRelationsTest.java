@@ -26,7 +26,7 @@ class ReachRelationsTest {
 
   private static ReachResult solve(
       MoveField field, HomeRule home, Budget budget, WalkHome walk, double x, double y) {
-    ReachRequest q = new ReachRequest("r", "b", x, y, budget, home, List.of(), 0, false);
+    ReachRequest q = Fields.request("r", "b", x, y, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           q, Fields.ground(field, FloatGrid.empty(SPEC)), walk, List.of(), workers, Progress.NONE);

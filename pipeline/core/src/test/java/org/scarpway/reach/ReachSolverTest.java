@@ -32,7 +32,7 @@ class ReachSolverTest {
   private static final MoveField FLAT = Fields.level(SPEC, (x, y) -> 1);
 
   private static ReachRequest request(Budget budget, HomeRule home, double stayS, Band... bands) {
-    return new ReachRequest("r", "alpha", 0, 0, budget, home, List.of(bands), stayS, false);
+    return Fields.request("r", "alpha", 0, 0, budget, home, List.of(bands), stayS, false);
   }
 
   private static ReachResult solve(
@@ -384,7 +384,7 @@ class ReachSolverTest {
   @Test
   void basesOffTheGridOrOnBadGroundAreRefusedWithTheNearestPlace() {
     ReachRequest off =
-        new ReachRequest("r", "alpha", 900, 0, FREE, HomeRule.NONE, List.of(), 0, false);
+        Fields.request("r", "alpha", 900, 0, FREE, HomeRule.NONE, List.of(), 0, false);
     String outside =
         assertThrows(UserError.class, () -> solve(off, Fields.level(FLAT), null)).getMessage();
     assertTrue(outside.contains("base 'alpha'") && outside.contains("outside"), outside);

@@ -59,7 +59,7 @@ class RefinementTest {
 
   private static ReachResult solve(MoveField field, HomeRule home, double timeS, double energyJ) {
     Budget budget = new Budget(timeS, energyJ, null);
-    ReachRequest q = new ReachRequest("r", "b", 3, 0, budget, home, List.of(), 0, false);
+    ReachRequest q = Fields.request("r", "b", 3, 0, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           q, Fields.ground(field, FloatGrid.empty(SPEC)), null, List.of(), workers, Progress.NONE);
@@ -97,7 +97,7 @@ class RefinementTest {
   private static void assertTold(
       MoveField field, double timeS, double energyJ, double wantS, double wantJ) {
     Budget budget = new Budget(timeS, energyJ, null);
-    ReachRequest q = new ReachRequest("r", "b", 3, 0, budget, HomeRule.NONE, List.of(), 0, false);
+    ReachRequest q = Fields.request("r", "b", 3, 0, budget, HomeRule.NONE, List.of(), 0, false);
     ReachRequest.Target far = new ReachRequest.Target("far", 55, 0, 1, 0, 0);
     try (Workers workers = new Workers(2)) {
       FloatGrid level = new FloatGrid(SPEC, new float[SPEC.cells()]);

@@ -29,7 +29,7 @@ class TimedGroundTest {
 
   private static TimedGround within(MoveField field, boolean oneWay, double tripS) {
     try (Workers workers = new Workers(2)) {
-      return TimedGround.of(field, BASE, oneWay, tripS, workers, Progress.NONE);
+      return TimedGround.of(field, field, BASE, oneWay, tripS, workers, Progress.NONE);
     }
   }
 
@@ -104,7 +104,8 @@ class TimedGroundTest {
       MoveField field = lane(200);
       int ways = oneWay ? 1 : 2;
       TimedGround before = within(field, oneWay, ways * 50);
-      assertSame(field, before.field());
+      assertSame(field, before.field(Costs.Direction.OUT));
+      assertSame(field, before.field(Costs.Direction.HOME));
       TimedGround wide = within(field, oneWay, ways * 110);
       assertNotSame(before.out(), wide.out());
       TimedGround after = within(field, oneWay, ways * 50);

@@ -135,7 +135,7 @@ class WalkInTimeTest {
 
   private byte[] states(int base, int refuge, double timeS) {
     ReachRequest q =
-        new ReachRequest(
+        Fields.request(
             "r",
             "b",
             SPEC.xM(base % N),

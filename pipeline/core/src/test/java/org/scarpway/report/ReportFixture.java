@@ -15,6 +15,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.Fields;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.End;
@@ -267,7 +268,7 @@ final class ReportFixture {
       }
     }
     ReachRequest request =
-        new ReachRequest(
+        Fields.request(
             "day-trip",
             baseName,
             baseX,

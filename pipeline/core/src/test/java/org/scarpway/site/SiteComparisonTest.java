@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.Fields;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Target;
@@ -47,7 +48,7 @@ class SiteComparisonTest {
   private static ReachResult reach(
       ByteGrid state, FloatGrid gapM, List<Passage> passages, TargetReach... targets) {
     ReachRequest q =
-        new ReachRequest("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0, false);
+        Fields.request("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0, false);
     return new ReachResult(
         q,
         "v",

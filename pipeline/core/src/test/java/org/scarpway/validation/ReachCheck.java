@@ -543,8 +543,7 @@ class ReachCheck {
 
   private static ReachResult reach(
       MoveField field, HomeRule home, Budget budget, WalkHome walkHome) {
-    ReachRequest request =
-        new ReachRequest("check", "base", 0, 0, budget, home, List.of(), 0, false);
+    ReachRequest request = Fields.request("check", "base", 0, 0, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
           request, Fields.level(field), walkHome, List.of(), workers, Progress.NONE);

@@ -3,22 +3,23 @@ package org.scarpway.reach;
 import org.scarpway.stage.Floats;
 
 /**
- * A front of the quickest ways out goes on only from cells that are come to early enough to be home
- * on foot in time. To be somewhere earlier is never worse there or later, so what it finds is the
- * earliest that a way which keeps to the rule can be there, and where it finds nothing no way does.
+ * A front of the quickest ways out goes on only from cells that are come to early enough for
+ * everybody to be home in time if the vehicle stops there. To be somewhere earlier is never worse
+ * there or later, so what it finds is the earliest that a way which keeps to the rule can be there,
+ * and where it finds nothing no way does.
  */
-final class OnFootInTime implements Allowance {
+final class StopInTime implements Allowance {
   private final Tiling tiling;
-  private final Floats walkS;
+  private final Floats stopS;
   private final double timeS;
 
   /**
-   * @param walkS time to walk home from each cell, NaN where there is no way
+   * @param stopS from a stop in each cell until everybody is home, NaN where nobody gets there
    * @param timeS when everybody must be home
    */
-  OnFootInTime(Tiling tiling, Floats walkS, double timeS) {
+  StopInTime(Tiling tiling, Floats stopS, double timeS) {
     this.tiling = tiling;
-    this.walkS = walkS;
+    this.stopS = stopS;
     this.timeS = timeS;
   }
 
@@ -40,7 +41,7 @@ final class OnFootInTime implements Allowance {
   }
 
   private double latestS(int cell) {
-    float walk = walkS.get(cell);
-    return !Float.isNaN(walk) ? timeS - walk : Double.NEGATIVE_INFINITY;
+    float needed = stopS.get(cell);
+    return !Float.isNaN(needed) ? timeS - needed : Double.NEGATIVE_INFINITY;
   }
 }
