@@ -3,6 +3,8 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.scarpway.audit.RouteAudit;
+import org.scarpway.audit.Way;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Costs.Direction;
@@ -44,6 +46,11 @@ final class Centreline {
 
     int corners() {
       return row.length;
+    }
+
+    /** For who drives it again. */
+    Way way() {
+      return new Way(row, col, within);
     }
 
     double row(int corner) {
@@ -116,8 +123,25 @@ final class Centreline {
       }
       int n = leg.corners() - 1;
       c.stop(leg, n);
+      c.audit(leg);
     }
     return c;
+  }
+
+  /** The last leg once more, by who knows nothing of how it was found. */
+  private void audit(Leg leg) {
+    int last = leg.corners() - 1;
+    int number = used.size() - 1;
+    double reduced = legCost(number, Quantity.ENERGY_J);
+    double fromM = heightM(leg.row(0), leg.col(0), cellAt(leg.row(0), leg.col(0)));
+    double toM = heightM(leg.row(last), leg.col(last), cellAt(leg.row(last), leg.col(last)));
+    double saidJ = energy == null ? Double.NaN : reduced + energy.heightTermJ(toM, fromM);
+    String wrong =
+        RouteAudit.of(
+            leg.way(), field, ground.heightM(), legCost(number, Quantity.TIME_S), saidJ, reduced);
+    if (!wrong.isEmpty()) {
+      throw new IllegalStateException("driven again, leg " + (number + 1) + " " + wrong);
+    }
   }
 
   List<ProfilePoint> points() {
