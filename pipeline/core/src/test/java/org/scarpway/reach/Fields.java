@@ -38,6 +38,17 @@ public final class Fields {
         name, baseName, baseXM, baseYM, budget, home, bands, stayS, rescue, beyondBudget);
   }
 
+  /** Limits, whoever is fetched being aboard at once. */
+  static ReachLimits limits(
+      ReachRequest.HomeRule home,
+      double timeS,
+      double energyJ,
+      double distanceM,
+      double lifeS,
+      double hotelW) {
+    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, hotelW, new Rescue(0, 0, 0, 0));
+  }
+
   /** Speed in m/s at the point in metres. */
   @FunctionalInterface
   public interface SpeedAt {
