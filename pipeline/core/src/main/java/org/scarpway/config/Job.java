@@ -14,6 +14,7 @@ import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
@@ -90,6 +91,7 @@ public record Job(
   /**
    * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.
    *
+   * @param rockNoData coverage that counts where the raster has none, null for no verdict there
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
    * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
@@ -97,6 +99,7 @@ public record Job(
   public record HazardSettings(
       Double rockCoverage,
       Path rockCoverageRaster,
+      Double rockNoData,
       List<Path> keepOut,
       double marginM,
       Double minGapM,
@@ -115,14 +118,16 @@ public record Job(
    * Soils by place: classes of a raster, and polygons that go over it, later ones over earlier.
    *
    * @param raster null where there are only polygons
+   * @param noData what becomes of ground on which the raster has no data or a value without a class
    */
-  public record SoilSettings(Path raster, List<SoilClass> classes, List<Area> areas) {
+  public record SoilSettings(
+      Path raster, List<SoilClass> classes, List<Area> areas, SoilMap.Unknown noData) {
     public SoilSettings {
       classes = List.copyOf(classes);
       areas = List.copyOf(areas);
     }
 
-    /** A value of the raster. */
+    /** A value of the raster; without a soil it stands for that of each vehicle's own file. */
     public record SoilClass(int value, Soil soil) {}
 
     /** The polygons of a file. */

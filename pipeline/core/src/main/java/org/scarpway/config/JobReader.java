@@ -181,13 +181,14 @@ public final class JobReader {
     return new HazardSettings(
         coverage,
         raster,
+        numberOrWord(hazard.get("rock_no_data")),
         keepOut,
         hazard.get("margin_m").node().doubleValue(),
-        numberOrAuto(hazard.get("min_gap_m")),
-        numberOrAuto(hazard.get("turning_m")));
+        numberOrWord(hazard.get("min_gap_m")),
+        numberOrWord(hazard.get("turning_m")));
   }
 
-  private static Double numberOrAuto(Entry entry) {
+  private static Double numberOrWord(Entry entry) {
     return entry.isText() ? null : entry.number();
   }
 

@@ -14,6 +14,9 @@ import org.scarpway.vehicle.Vehicle;
 
 /** Reads the section soils of a job: soils by place, and whether its vehicles can drive on them. */
 final class SoilSection {
+  /** Stands for the soil of each vehicle's own file. */
+  private static final String OWN = "vehicle";
+
   private final Path jobFile;
   private final Reading reading;
   private final Problems problems;
@@ -46,9 +49,10 @@ final class SoilSection {
       Found file = reading.files.one(jobFile, soils.get("raster"), problems);
       raster = file == null ? null : file.real();
       for (Entry entry : soils.get("classes").members()) {
-        Soil soil = soil(entry, vehicles, body);
+        boolean own = entry.isText() && entry.text().equals(OWN);
+        Soil soil = own ? null : soil(entry, vehicles, body);
         Integer value = value(entry);
-        if (soil != null && value != null) {
+        if ((own || soil != null) && value != null) {
           classes.add(new SoilSettings.SoilClass(value, soil));
         }
       }
@@ -64,7 +68,13 @@ final class SoilSection {
     if (!soils.has("raster") && !soils.has("classes") && areas.isEmpty()) {
       problems.add(soils.keyAt(), "soils is empty", "raster and classes, or areas", "add them");
     }
-    return new SoilSettings(raster, classes, areas);
+    return new SoilSettings(
+        raster,
+        classes,
+        areas,
+        soils.get("no_data").text().equals("worst")
+            ? SoilMap.Unknown.WORST
+            : SoilMap.Unknown.NO_VERDICT);
   }
 
   private Integer value(Entry entry) {

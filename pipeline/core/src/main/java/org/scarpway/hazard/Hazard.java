@@ -1,5 +1,6 @@
 package org.scarpway.hazard;
 
+import java.util.BitSet;
 import java.util.List;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Geometry;
@@ -13,11 +14,13 @@ import org.scarpway.grid.FloatGrid;
  * @param causes one bit per {@link Cause} whose own hazard is at least {@link #CONTRIBUTES}
  * @param outline gives {@link #keepOut}, made when it is asked for; null where nobody asks
  * @param detourFactor path length over straight length that rocks force, at least 1; infinite where
- *     no way is left
+ *     no way is left, NaN where rocks are not known
  * @param dominant the cause with the largest hazard, as {@link Cause#code}, 0 where there is no
  *     hazard at all; null where not asked for
  * @param hitsPerKm rocks in the way of the swath per km driven straight on; null where the job
  *     knows of no rocks
+ * @param rocksAssumed cells on which a stated coverage stands in for rocks that are not known; null
+ *     for none
  * @param notes what a reviewer must know, one line each
  */
 public record Hazard(
@@ -27,6 +30,7 @@ public record Hazard(
     FloatGrid detourFactor,
     ByteGrid dominant,
     FloatGrid hitsPerKm,
+    BitSet rocksAssumed,
     List<String> notes) {
 
   /** Half of the value that counts as certain: below it a cause is background. Own choice. */
@@ -38,7 +42,7 @@ public record Hazard(
 
   /** Without what only people look at. */
   public Hazard(FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
-    this(hazard01, causes, () -> keepOut, detourFactor, null, null, List.of());
+    this(hazard01, causes, () -> keepOut, detourFactor, null, null, null, List.of());
   }
 
   /** The keep-out ground with its margin in the CRS of the grid, may be empty. */

@@ -6,11 +6,9 @@ import org.locationtech.jts.geom.Geometry;
 /**
  * What counts as a hazard.
  *
- * @param rockCoverage fraction of the ground under rocks, [0, 1), or null
+ * @param rocks on all ground or by a raster
  * @param keepOut polygons in the CRS of the grid
  * @param marginM kept from every keep-out edge: half width and position error included
- * @param clearanceM rocks taller than this stop the vehicle
- * @param swathM width of ground that the vehicle sweeps
  * @param slopeDeg slope at which slope hazard is 1; infinite where slope is no hazard, as for the
  *     next two
  * @param stepM step at which step hazard is 1
@@ -19,11 +17,9 @@ import org.locationtech.jts.geom.Geometry;
  * @param room what room the vehicle needs between blocked ground, null for no such hazard
  */
 public record HazardParams(
-    Double rockCoverage,
+    RockParams rocks,
     List<Geometry> keepOut,
     double marginM,
-    double clearanceM,
-    double swathM,
     double slopeDeg,
     double stepM,
     double roughnessM,
@@ -42,18 +38,13 @@ public record HazardParams(
 
   public HazardParams {
     keepOut = List.copyOf(keepOut);
-    if (rockCoverage != null && !(rockCoverage >= 0 && rockCoverage < 1)) {
-      throw new IllegalArgumentException("rockCoverage must be in [0, 1), got " + rockCoverage);
-    }
-    requirePositive("clearanceM", clearanceM);
-    requirePositive("swathM", swathM);
     requirePositive("slopeDeg", slopeDeg);
     requirePositive("stepM", stepM);
     requirePositive("roughnessM", roughnessM);
     requirePositive("footprintM", footprintM);
   }
 
-  private static void requirePositive(String name, double value) {
+  static void requirePositive(String name, double value) {
     if (!(value > 0)) {
       throw new IllegalArgumentException(name + " must be positive, got " + value);
     }

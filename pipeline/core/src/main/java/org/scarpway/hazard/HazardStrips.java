@@ -110,6 +110,7 @@ public final class HazardStrips {
         new FloatGrid(spec, detour),
         new ByteGrid(spec, dominant),
         hits == null ? null : new FloatGrid(spec, hits),
+        rocks.assumed(),
         notes(params, coverage != null));
   }
 
@@ -170,20 +171,21 @@ public final class HazardStrips {
 
   private static List<String> notes(HazardParams params, boolean fromRaster) {
     List<String> notes = new ArrayList<>();
-    if (params.rockCoverage() != null && params.rockCoverage() > 0) {
-      RockModel model = RockModel.of(params.rockCoverage());
-      double diameterM = RockModel.blockingDiameterM(params.clearanceM());
-      double detour = model.detourFactor(params.swathM(), diameterM);
+    RockParams rocks = params.rocks();
+    if (rocks.coverage() != null && rocks.coverage() > 0) {
+      RockModel model = RockModel.of(rocks.coverage());
+      double diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
+      double detour = model.detourFactor(rocks.swathM(), diameterM);
       notes.add(
           String.format(
               Locale.ROOT,
               "Rocks cover %.3g of the ground: a swath of %.3g m meets %.3g rocks per km wider than"
                   + " %.3g m (mean free path %.3g m), %s.",
-              params.rockCoverage(),
-              params.swathM(),
-              1000 * model.hitsPerM(params.swathM(), diameterM),
+              rocks.coverage(),
+              rocks.swathM(),
+              1000 * model.hitsPerM(rocks.swathM(), diameterM),
               diameterM,
-              model.meanFreePathM(params.swathM(), diameterM),
+              model.meanFreePathM(rocks.swathM(), diameterM),
               Double.isInfinite(detour)
                   ? "too many to find a way through"
                   : String.format(Locale.ROOT, "detour factor %.3g", detour)));

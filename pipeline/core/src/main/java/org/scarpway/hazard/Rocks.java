@@ -1,5 +1,6 @@
 package org.scarpway.hazard;
 
+import java.util.BitSet;
 import java.util.Locale;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -10,15 +11,19 @@ final class Rocks {
   private final double swathM;
   private final double diameterM;
   private final float[] coverage;
+  private final Double noData;
+  private final BitSet assumed = new BitSet();
   private final double uniform;
   private final double uniformHazard;
   private final double uniformDetour;
 
   Rocks(HazardParams params, FloatGrid coverageGrid, GridSpec spec, int firstRow) {
-    swathM = params.swathM();
-    diameterM = RockModel.blockingDiameterM(params.clearanceM());
+    RockParams rocks = params.rocks();
+    swathM = rocks.swathM();
+    diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
+    noData = rocks.noData();
     coverage = coverage(coverageGrid, spec, firstRow);
-    uniform = params.rockCoverage() == null ? 0 : params.rockCoverage();
+    uniform = rocks.coverage() == null ? 0 : rocks.coverage();
     RockModel model = RockModel.of(uniform);
     uniformHazard = uniform > 0 ? hazard(model) : 0;
     uniformDetour = uniform > 0 ? model.detourFactor(swathM, diameterM) : 1;
@@ -50,11 +55,11 @@ final class Rocks {
     return coverage == null ? uniformHazard : k > 0 ? hazard(RockModel.of(k)) : 0;
   }
 
-  /** 1 where the coverage is not known: the void shows in the hazard instead. */
+  /** NaN where the coverage is not known. */
   double detourAt(double k) {
     return coverage == null
         ? uniformDetour
-        : k > 0 ? RockModel.of(k).detourFactor(swathM, diameterM) : 1;
+        : k > 0 ? RockModel.of(k).detourFactor(swathM, diameterM) : k == 0 ? 1 : Double.NaN;
   }
 
   private double hazard(RockModel model) {
@@ -63,29 +68,58 @@ final class Rocks {
         : model.blockedProbability(swathM, diameterM);
   }
 
-  private static float[] coverage(FloatGrid grid, GridSpec spec, int firstRow) {
+  /** Cells on which a stated coverage stands in for one that is not known; null for none. */
+  BitSet assumed() {
+    return assumed.isEmpty() ? null : assumed;
+  }
+
+  /** A copy, so that what is stated can stand where nothing is known. */
+  private float[] coverage(FloatGrid grid, GridSpec spec, int firstRow) {
     if (grid == null) {
       return null;
     }
-    float[] values = grid.values();
-    if (values.length != spec.cells()) {
+    if (grid.values().length != spec.cells()) {
       throw new IllegalArgumentException(
-          "rock coverage has " + values.length + " cells, the ground " + spec.cells());
+          "rock coverage has " + grid.values().length + " cells, the ground " + spec.cells());
     }
+    float[] values = noData == null ? grid.values() : grid.values().clone();
     for (int i = 0; i < values.length; i++) {
       if (values[i] < 0 || values[i] >= 1) {
-        throw UserError.of(
+        throw refused(
             "hazard.rock_coverage",
-            String.format(
-                Locale.ROOT,
-                "coverage is %.4g at row %d, column %d",
-                values[i],
-                firstRow + i / spec.cols(),
-                i % spec.cols()),
+            values[i],
+            firstRow + i / spec.cols(),
+            i % spec.cols(),
             "a fraction in [0, 1)",
             "divide percentages by 100");
       }
+      if (noData == null) {
+        continue;
+      }
+      if (Float.isNaN(values[i])) {
+        assumed.set(i);
+        values[i] = noData.floatValue();
+      } else if (values[i] > noData.floatValue()) {
+        throw refused(
+            "hazard.rock_no_data",
+            values[i],
+            firstRow + i / spec.cols(),
+            i % spec.cols(),
+            "no more anywhere than the "
+                + noData
+                + " that is to count where the raster has no data",
+            "state the most that the ground may have, or no-verdict");
+      }
     }
     return values;
+  }
+
+  private static UserError refused(
+      String where, float coverage, int row, int col, String expected, String remedy) {
+    return UserError.of(
+        where,
+        String.format(Locale.ROOT, "coverage is %.4g at row %d, column %d", coverage, row, col),
+        expected,
+        remedy);
   }
 }

@@ -36,6 +36,10 @@ final class Cautions {
       if (m.unresolved() != null) {
         text.add(m.vehicle().name() + ": " + m.unresolved().text());
       }
+      String missing = MobilitySection.missing(m);
+      if (missing != null) {
+        text.add(missing);
+      }
     }
     Double sigma = data.facts().verticalSigmaM();
     text.add(

@@ -94,7 +94,7 @@ final class GroundSection {
       case KEEP_OUT -> "keep-out area";
       case NARROW -> "gap too narrow";
       case POCKET -> "pocket without room to turn";
-      case VOID -> "no elevation (share of the window)";
+      case VOID -> "no elevation or no rock data (share of the window)";
     };
   }
 }

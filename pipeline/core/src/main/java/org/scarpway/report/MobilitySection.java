@@ -15,7 +15,8 @@ import org.scarpway.vehicle.Vehicle;
 
 /** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
 final class MobilitySection {
-  private static final String UNJUDGED = "too near an edge or a void";
+  /** Layers of the job that may have no data where there is elevation. */
+  private static final List<Limit> MISSING = List.of(Limit.ROCK_DATA, Limit.SOIL_DATA);
 
   private final Ground ground;
   private final Mobility mobility;
@@ -74,7 +75,7 @@ final class MobilitySection {
       words.append(Figures.percent(m2, ground.groundM2)).append(" %, ");
     }
     words.append("not judged ").append(Figures.percent(unjudgedM2(), ground.groundM2));
-    words.append(" % (").append(UNJUDGED).append(").");
+    words.append(" % (").append(unjudgedWhy()).append(").");
     RoseSection roses = new RoseSection(ground.data, mobility.vehicle());
     List<TableView> tables = new ArrayList<>();
     tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
@@ -133,6 +134,36 @@ final class MobilitySection {
     return Math.max(0, ground.groundM2 - judged);
   }
 
+  private String unjudgedWhy() {
+    StringBuilder why = new StringBuilder("too near an edge or a void");
+    for (Limit limit : MISSING) {
+      if (cells[0][limit.code()] > 0) {
+        double m2 = cells[0][limit.code()] * ground.spec.cellAreaM2();
+        why.append("; ").append(limit.label()).append(' ').append(Figures.area(m2));
+      }
+    }
+    return why.toString();
+  }
+
+  /** What layers of the job without data leave without a verdict; null where nothing. */
+  static String missing(Mobility mobility) {
+    StringBuilder text = new StringBuilder();
+    byte[] cls = mobility.cls().values();
+    for (Limit limit : MISSING) {
+      long n = 0;
+      for (int i = 0; i < cls.length; i++) {
+        n += cls[i] == 0 && mobility.limit().values()[i] == limit.code() ? 1 : 0;
+      }
+      if (n > 0) {
+        text.append(text.isEmpty() ? "" : ", ").append(limit.label()).append(" on ");
+        text.append(Figures.percent((double) n, cls.length)).append(" % of the window");
+      }
+    }
+    return text.isEmpty()
+        ? null
+        : mobility.vehicle().name() + ": " + text + ". There is no verdict there, good or bad.";
+  }
+
   private Answer answer() {
     double noGo = areaM2(Mobility.NO_GO);
     double slow = areaM2(Mobility.SLOW);
@@ -153,6 +184,10 @@ final class MobilitySection {
             + " %) is slow.");
     if (mobility.unresolved() != null) {
       text.add(mobility.unresolved().text());
+    }
+    String missing = missing(mobility);
+    if (missing != null) {
+      text.add(missing);
     }
     List<Limit> worst = byArea(Mobility.NO_GO);
     if (!worst.isEmpty()) {
@@ -193,7 +228,7 @@ final class MobilitySection {
           List.of(style.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2)));
     }
     table.row(
-        "not judged (" + UNJUDGED + ")",
+        "not judged (" + unjudgedWhy() + ")",
         Figures.km2(unjudgedM2()),
         Figures.percent(unjudgedM2(), ground.groundM2));
     return table;

@@ -9,12 +9,16 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Unresolved;
 
-/** How much ground is of each class, and what stops the vehicle on how much of it. */
+/**
+ * How much ground is of each class, what stops the vehicle on how much of it, and where there is no
+ * verdict for want of what. Shares are of the ground with a verdict, those without one of all
+ * cells.
+ */
 final class ClassAreas {
   private final GridSpec spec;
   private final long[] byClass = new long[4];
   private final long[] byLimit = new long[32];
-
+  private final long[] unknown = new long[32];
   private Unresolved unresolved;
 
   ClassAreas(GridSpec spec) {
@@ -29,6 +33,8 @@ final class ClassAreas {
       byClass[cls[i]]++;
       if (cls[i] == Mobility.NO_GO) {
         byLimit[limit[i]]++;
+      } else if (cls[i] == 0) {
+        unknown[limit[i]]++;
       }
     }
   }
@@ -57,6 +63,11 @@ final class ClassAreas {
     if (unresolved != null) {
       for (Limit l : unresolved.limits()) {
         rows.add(row("not resolved", l.label(), open(), known));
+      }
+    }
+    for (Limit l : Limit.values()) {
+      if (unknown[l.code()] > 0) {
+        rows.add(row("no verdict", l.label(), unknown[l.code()], known + byClass[0]));
       }
     }
     CsvTable.write(

@@ -16,6 +16,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
+import org.scarpway.hazard.RockParams;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
@@ -184,7 +185,8 @@ final class GroundStages {
     Job.HazardSettings h = job.hazard();
     if (h.rockCoverageRaster() != null) {
       OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io);
-      return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
+      float k = raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
+      return Float.isNaN(k) && h.rockNoData() != null ? h.rockNoData() : k;
     }
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
   }
@@ -276,11 +278,10 @@ final class GroundStages {
             : OverlayRaster.open(spec, h.rockCoverageRaster(), io);
     HazardParams params =
         new HazardParams(
-            h.rockCoverage(),
+            new RockParams(
+                h.rockCoverage(), h.rockNoData(), demands.clearanceM(), demands.swathM()),
             keepOutAreas(),
             marginM(demands),
-            demands.clearanceM(),
-            demands.swathM(),
             demands.slopeDeg(),
             demands.stepM(),
             demands.clearanceM(),

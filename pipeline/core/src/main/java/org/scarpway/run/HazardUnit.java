@@ -16,7 +16,7 @@ import org.scarpway.terrain.Terrain;
 
 /** hazard/: rocks, keep-out ground and margins. */
 final class HazardUnit implements Unit<Hazard> {
-  private static final int VERSION = 4;
+  private static final int VERSION = 5;
 
   private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
 
@@ -178,6 +178,7 @@ final class HazardUnit implements Unit<Hazard> {
         shown.floats(dir.resolve("hazard.tif")),
         shown.codes(dir.resolve("causes.tif")),
         stages.hazardStrips(spec, demands).strips().keepOut()::outline,
+        null,
         null,
         null,
         null,

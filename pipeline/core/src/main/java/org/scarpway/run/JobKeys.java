@@ -30,6 +30,7 @@ final class JobKeys {
     if (s.raster() != null) {
       text.append("raster ").append(digests.of(s.raster()));
     }
+    text.append("; no data ").append(s.noData());
     s.classes().forEach(c -> text.append("; ").append(c.value()).append(' ').append(c.soil()));
     s.areas()
         .forEach(
@@ -44,6 +45,7 @@ final class JobKeys {
         "rocks " + h.rockCoverage(),
         "rock raster "
             + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
+        "rock no data " + h.rockNoData(),
         "keep-out " + digests.of(h.keepOut()),
         "margin " + h.marginM(),
         "room " + h.minGapM() + " " + h.turningM());

@@ -25,7 +25,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -144,6 +144,7 @@ final class MobilityUnit implements Unit<Mobility> {
     for (int i = 0; i < soils.size(); i++) {
       names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.get(i).name());
     }
+    names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 2), "not known");
     return Product.codes(
         "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
   }

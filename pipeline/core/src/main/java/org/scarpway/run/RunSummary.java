@@ -35,7 +35,7 @@ final class RunSummary {
               100 * n[2] / known,
               100 * n[3] / known,
               known * m.cls().spec().cellAreaM2() / 1e6,
-              unresolved(m)));
+              unresolved(m) + unknown(m)));
     }
     for (ReachResult r : results.reaches()) {
       long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
@@ -80,6 +80,23 @@ final class RunSummary {
         "; NOT RESOLVED on %.1f %%: %s",
         m.unresolved().sharePct(),
         m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
+  }
+
+  /** Layers of the job without data, where they leave ground without a verdict. */
+  private static String unknown(Mobility m) {
+    StringBuilder text = new StringBuilder();
+    for (Limit l : List.of(Limit.ROCK_DATA, Limit.SOIL_DATA)) {
+      long cells = 0;
+      for (int i = 0; i < m.cls().values().length; i++) {
+        cells += m.cls().values()[i] == 0 && m.limit().values()[i] == l.code() ? 1 : 0;
+      }
+      if (cells > 0) {
+        text.append(text.isEmpty() ? "; NO VERDICT on " : ", ");
+        double pct = 100.0 * cells / m.cls().values().length;
+        text.append(String.format(Locale.ROOT, "%.1f %% of all cells: %s", pct, l.label()));
+      }
+    }
+    return text.toString();
   }
 
   /** Nothing without an energy model. */

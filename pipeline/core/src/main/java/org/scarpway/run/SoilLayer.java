@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.scarpway.config.Job.SoilSettings;
@@ -20,8 +21,9 @@ import org.scarpway.vehicle.SoilMap;
 
 /**
  * The job's soils on the cells of the elevation model, any rows of it: classes of a raster, then
- * polygons over them, later ones over earlier ones. Ground that neither covers keeps the soil of
- * the vehicle's own file.
+ * polygons over them, later ones over earlier ones. Without a raster, ground that no polygon covers
+ * keeps the soil of the vehicle's own file; where a raster has no data, or a value without a class,
+ * nobody knows the soil.
  */
 final class SoilLayer {
   private static final int MOST_TOLD = 10;
@@ -58,13 +60,16 @@ final class SoilLayer {
   /** Each soil once, in the order of {@link SoilMap#soils}. */
   static List<Soil> soils(SoilSettings settings) {
     Set<Soil> all = new LinkedHashSet<>();
-    settings.classes().forEach(c -> all.add(c.soil()));
+    settings.classes().stream()
+        .map(SoilSettings.SoilClass::soil)
+        .filter(Objects::nonNull)
+        .forEach(all::add);
     settings.areas().forEach(a -> all.add(a.soil()));
     return List.copyOf(all);
   }
 
   private byte index(Soil soil) {
-    return (byte) (soils.indexOf(soil) + 1);
+    return soil == null ? 0 : (byte) (soils.indexOf(soil) + 1);
   }
 
   /** Soils on some rows. */
@@ -88,15 +93,17 @@ final class SoilLayer {
         }
       }
     }
-    return new SoilMap(soils, soilAt);
+    return new SoilMap(soils, soilAt, settings.noData());
   }
 
   private void byClass(FloatGrid values, byte[] soilAt) {
+    byte unknown = SoilMap.unknownIndex(soils.size());
     int lastClass = Integer.MIN_VALUE;
     byte lastSoil = 0;
     for (int cell = 0; cell < soilAt.length; cell++) {
       float value = values.values()[cell];
       int whole = (int) value;
+      soilAt[cell] = unknown;
       if (Float.isNaN(value)) {
         continue;
       }
@@ -121,8 +128,8 @@ final class SoilLayer {
         : List.of(
             String.format(
                 Locale.ROOT,
-                "%s has values without a class under soils.classes (%s): there the vehicle's own"
-                    + " soil is taken.",
+                "%s has values without a class under soils.classes (%s): nobody knows the soil"
+                    + " there.",
                 settings.raster().getFileName(),
                 String.join(", ", unnamed.stream().map(SoilLayer::text).toList())));
   }

@@ -123,6 +123,8 @@ final class CellJudge {
       shut(Limit.KEEP_OUT, Mobility.NO_GO, -1);
     } else if (whole.withoutRoom(cell)) {
       shut(Limit.ROOM, Mobility.NO_GO, -1);
+    } else if (whole.rocksUnknown(cell)) {
+      shut(Limit.ROCK_DATA, (byte) 0, Double.NaN);
     } else if (whole.fullOfRocks(cell)) {
       shut(Limit.ROCKS, Mobility.NO_GO, -1);
     } else {
@@ -142,6 +144,49 @@ final class CellJudge {
       }
       conclude(cell, t);
     }
+  }
+
+  /** No verdict, unless what has nothing to do with the soil has settled it. */
+  void withoutSoil() {
+    boolean settled = cls == 0 || code == Limit.KEEP_OUT.code() || code == Limit.ROOM.code();
+    if (!settled) {
+      unresolved = false;
+      shut(Limit.SOIL_DATA, (byte) 0, Double.NaN);
+    }
+  }
+
+  /**
+   * What is left where the verdict of another judge on the same cell may hold as well. Tacks are
+   * not: windows of one soil need not be open on another.
+   *
+   * @return whether that verdict is the worse one
+   */
+  boolean alsoAs(CellJudge other) {
+    boolean worse = other.cls != cls ? cls != 0 && other.cls > cls : other.margin01 < margin01;
+    if (worse) {
+      cls = other.cls;
+      code = other.code;
+      margin01 = other.margin01;
+    }
+    ownBits &= other.ownBits;
+    bits = ownBits;
+    tackBits = 0;
+    narrow = false;
+    unresolved |= other.unresolved;
+    capMs = Math.min(capMs, other.capMs);
+    openShare = Math.min(openShare, other.openShare);
+    if (bits != -1) {
+      openShare = Math.min(openShare, Integer.bitCount(bits) / (double) Headings.COUNT);
+    }
+    if (bits == 0 && (cls == Mobility.GO || cls == Mobility.SLOW)) {
+      cls = Mobility.NO_GO;
+      margin01 = -1;
+    }
+    return worse;
+  }
+
+  MoveLimits limits() {
+    return limits;
   }
 
   private void shut(Limit limit, byte asClass, double margin) {

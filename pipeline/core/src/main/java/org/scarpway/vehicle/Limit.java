@@ -2,7 +2,7 @@ package org.scarpway.vehicle;
 
 /**
  * What can stop a vehicle or walker; the code is the value in {@code limit.tif}, 0 means none
- * binds.
+ * binds. Where there is no verdict it is what was not known.
  */
 public enum Limit {
   VOID(1, "no elevation"),
@@ -19,7 +19,9 @@ public enum Limit {
   POWER(12, "drive power"),
   ROUGHNESS(13, "roughness"),
   ROOM(14, "gap too narrow or no room to turn"),
-  UNRESOLVED(15, "not resolved by the cells");
+  UNRESOLVED(15, "not resolved by the cells"),
+  ROCK_DATA(16, "no rock data"),
+  SOIL_DATA(17, "no soil data");
 
   private final int code;
   private final String label;

@@ -1,6 +1,9 @@
 package org.scarpway.vehicle;
 
+import java.util.Arrays;
+import java.util.BitSet;
 import java.util.concurrent.atomic.LongAdder;
+import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
 
 /**
@@ -8,14 +11,23 @@ import org.scarpway.terrain.Terrain;
  * strip, each row once.
  */
 public final class MobilityCounts {
+  /** More than the largest code of a {@link Limit}. */
+  static final int CODES = 32;
+
   private final LongAdder tacked = new LongAdder();
   private final LongAdder narrow = new LongAdder();
   private final LongAdder unresolved = new LongAdder();
   private final LongAdder judged = new LongAdder();
+  private final LongAdder[] missing = new LongAdder[CODES];
+  private long rocksAssumed;
   private long stepOver;
   private long[] onSoil = {};
   private int firstRow;
   private int endRow;
+
+  public MobilityCounts() {
+    Arrays.setAll(missing, code -> new LongAdder());
+  }
 
   /** Goes on with another strip, of which these rows were not counted before. */
   public MobilityCounts next(int first, int rows) {
@@ -36,9 +48,20 @@ public final class MobilityCounts {
     judged.add(judgedCells);
   }
 
-  /** What terrain and soils say of the own rows. */
-  void add(Terrain terrain, SoilLimits limits) {
+  /** Cells of own rows without a verdict, by the code of what is not known; any thread may. */
+  void addMissing(long[] byCode) {
+    for (int code = 0; code < CODES; code++) {
+      missing[code].add(byCode[code]);
+    }
+  }
+
+  /** What terrain, rocks and soils say of the own rows. */
+  void add(Terrain terrain, Hazard hazard, SoilLimits limits) {
     int cols = terrain.gradEast().spec().cols();
+    BitSet assumed = hazard.rocksAssumed();
+    if (assumed != null) {
+      rocksAssumed += assumed.get(firstRow * cols, endRow * cols).cardinality();
+    }
     onSoil = onSoil.length == 0 ? new long[limits.count()] : onSoil;
     for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
       onSoil[limits.at(cell)]++;
@@ -69,6 +92,25 @@ public final class MobilityCounts {
   /** Cells with a verdict. */
   long judged() {
     return judged.sum();
+  }
+
+  /** Cells without a verdict for want of that. */
+  long missing(Limit what) {
+    return missing[what.code()].sum();
+  }
+
+  /** Cells without a verdict. */
+  long missing() {
+    long all = 0;
+    for (LongAdder n : missing) {
+      all += n.sum();
+    }
+    return all;
+  }
+
+  /** Cells on which a stated coverage stands in for rocks that are not known. */
+  long rocksAssumed() {
+    return rocksAssumed;
   }
 
   /** Cells on which the step exceeds the vehicle's limit. */

@@ -1,7 +1,6 @@
 package org.scarpway.vehicle;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
@@ -21,7 +20,7 @@ public final class MobilityExplain {
     private final Vehicle vehicle;
     private final Body body;
     private final UnresolvedRule rule;
-    private MoveLimits[] limits;
+    private SoilLimits limits;
 
     public Limits(Vehicle vehicle, Body body, UnresolvedRule rule) {
       this.rule = rule;
@@ -29,13 +28,12 @@ public final class MobilityExplain {
       this.body = body;
     }
 
-    private MoveLimits at(SoilMap soils, int cell) {
+    /** They are the same on whatever window of the ground. */
+    private SoilLimits on(SoilMap soils) {
       if (limits == null) {
-        SoilLimits all = new SoilLimits(vehicle, soils, body);
-        limits = new MoveLimits[all.count()];
-        Arrays.setAll(limits, all::of);
+        limits = new SoilLimits(vehicle, soils, body);
       }
-      return limits[limits.length == 1 ? 0 : soils.soilAt().values()[cell]];
+      return limits;
     }
   }
 
@@ -46,16 +44,30 @@ public final class MobilityExplain {
   private final Headings headings;
   private final CellJudge judge;
   private final PoseRow poses;
+  private final GradeTable table;
+  private final String soil;
 
-  private MobilityExplain(Terrain terrain, Hazard hazard, MoveLimits limits, UnresolvedRule rule) {
-    this.limits = limits;
-    Vehicle vehicle = limits.vehicle();
+  /**
+   * @param soil index of the soil there
+   */
+  private MobilityExplain(
+      Terrain terrain, Hazard hazard, SoilLimits all, UnresolvedRule rule, int soil, int cell) {
     this.terrain = terrain;
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
-    judge = new CellJudge(limits, terrain, hazard, CellJudge.layout(vehicle, spec), rule);
-    poses = judge.poses;
+    WheelLayout layout = CellJudge.layout(all.of(0).vehicle(), spec);
+    SoilJudges judges = new SoilJudges(all, on -> new CellJudge(on, terrain, hazard, layout, rule));
+    judge = judges.judge(cell / spec.cols(), cell % spec.cols(), soil);
+    limits = judges.governing().limits();
+    poses = judges.governing().poses;
+    table = all.tables()[soil];
+    String name = limits.vehicle().soil() == null ? null : limits.vehicle().soil().name();
+    this.soil = soil != all.unknown() ? name : all.worstOfAll ? worstOf(name) : "not known";
+  }
+
+  private static String worstOf(String name) {
+    return "not known, worst of the job's soils: " + (name == null ? "rolling coefficient" : name);
   }
 
   /** On ground without soils of its own. */
@@ -85,11 +97,12 @@ public final class MobilityExplain {
    */
   public static CellMobility at(
       Terrain terrain, Hazard hazard, Limits limits, SoilMap soils, int cell) {
-    return new MobilityExplain(terrain, hazard, limits.at(soils, cell), limits.rule).explain(cell);
+    SoilLimits all = limits.on(soils);
+    int soil = all.count() == 1 ? 0 : soils.soilAt().values()[cell];
+    return new MobilityExplain(terrain, hazard, all, limits.rule, soil, cell).explain(cell);
   }
 
   private CellMobility explain(int cell) {
-    judge.judge(cell / spec.cols(), cell % spec.cols());
     double ge = terrain.gradEast().values()[cell];
     double gn = terrain.gradNorth().values()[cell];
     List<OnHeading> rose = new ArrayList<>();
@@ -107,7 +120,7 @@ public final class MobilityExplain {
         judge.margin01,
         100 * judge.openShare,
         SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
-        limits.vehicle().soil() == null ? null : limits.vehicle().soil().name(),
+        soil,
         limits.sinkageM,
         limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
         cellChecks(cell),
@@ -194,11 +207,9 @@ public final class MobilityExplain {
     if (allowed) {
       slip = limits.model.slip(grade);
       double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.longer[k] : 1;
-      speed = Math.min(judge.capMs, limits.table.speedMs(grade)) / way;
+      speed = Math.min(judge.capMs, table.speedMs(grade)) / way;
       energy =
-          limits.table.tractionJPerM(grade)
-              + (way - 1) * limits.table.tractionJPerM(0)
-              + limits.table.hotelW() / speed;
+          table.tractionJPerM(grade) + (way - 1) * table.tractionJPerM(0) + table.hotelW() / speed;
     }
     List<Check> checks = new ArrayList<>();
     if (poses != null) {

@@ -82,32 +82,29 @@ public final class MobilityStage {
     Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
     float[] detour = hazard.detourFactor().values();
     WheelLayout layout = CellJudge.layout(vehicle, spec);
-    Queue<CellJudge[]> idle = new ConcurrentLinkedQueue<>();
+    Queue<SoilJudges> idle = new ConcurrentLinkedQueue<>();
 
     progress.begin("mobility of " + vehicle.name(), 2L * cells);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          CellJudge[] judges = idle.poll();
+          SoilJudges judges = idle.poll();
           if (judges == null) {
-            judges = new CellJudge[limits.count()];
-            for (int i = 0; i < judges.length; i++) {
-              judges[i] = new CellJudge(limits.of(i), terrain, hazard, layout, rule);
-            }
+            judges = new SoilJudges(limits, on -> new CellJudge(on, terrain, hazard, layout, rule));
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
           long tackedCells = 0;
           long narrowCells = 0;
           long unresolvedCells = 0;
           long judgedCells = 0;
+          long[] missing = new long[MobilityCounts.CODES];
           // Down each stretch before the next: a row's ground is mostly that of the row above.
           for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
             int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
             for (int row = from; row < to; row++) {
               int counted = counts.isOwn(row) ? 1 : 0;
               for (int col = first, cell = row * spec.cols() + first; col < end; col++, cell++) {
-                CellJudge judge = judges[limits.at(cell)];
-                judge.judge(row, col);
+                CellJudge judge = judges.judge(row, col, limits.at(cell));
                 allowed[cell] = judge.bits;
                 capMs[cell] = (float) judge.capMs;
                 cls.values()[cell] = judge.cls;
@@ -122,11 +119,15 @@ public final class MobilityStage {
                 narrowCells += judge.narrow ? counted : 0;
                 unresolvedCells += judge.unresolved ? counted : 0;
                 judgedCells += judge.cls == 0 ? 0 : counted;
+                if (judge.cls == 0) {
+                  missing[judge.code] += counted;
+                }
               }
             }
           }
           tacked.add(tackedHere);
           counts.add(tackedCells, narrowCells, unresolvedCells, judgedCells);
+          counts.addMissing(missing);
           idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
         });
@@ -154,7 +155,7 @@ public final class MobilityStage {
           progress.advance((long) (to - from) * spec.cols());
         });
     progress.end();
-    counts.add(terrain, limits);
+    counts.add(terrain, hazard, limits);
     Resolution resolution = new Resolution(limits.of(0), terrain, layout != null, rule);
     Unresolved unresolved = resolution.tell(counts.unresolved(), counts.judged());
     return new Mobility(
@@ -237,8 +238,9 @@ public final class MobilityStage {
     if (soilsGiven && !SoilMap.bearsOn(limits.vehicle())) {
       notes.add("Soils by place are not applied: the vehicle gives no mass or no wheels.");
     }
+    MissingData.tell(soils, counts, notes);
     for (int i = 0; i < soils.count(); i++) {
-      if (counts.onSoil(i) > 0) {
+      if (counts.onSoil(i) > 0 && i != soils.unknown()) {
         soilNotes(soils.of(i), soils.count() > 1, counts.shareOfSoil(i), notes);
       }
     }

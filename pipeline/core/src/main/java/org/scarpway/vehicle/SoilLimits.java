@@ -2,10 +2,18 @@ package org.scarpway.vehicle;
 
 import org.scarpway.grid.Body;
 
-/** The limits of one vehicle on every soil of the ground: index 0 is the soil of its own file. */
+/**
+ * The limits of one vehicle on every soil of the ground: index 0 is the soil of its own file, the
+ * last index, where soils lie by place, ground whose soil is not known.
+ */
 final class SoilLimits {
   private final MoveLimits[] limits;
+  private final GradeTable[] tables;
   private final byte[] soilAt;
+  private final int unknown;
+
+  /** Whether all soils count at once where the soil is not known; otherwise there is no verdict. */
+  final boolean worstOfAll;
 
   /**
    * @param soils null where the ground has no soils of its own
@@ -13,9 +21,19 @@ final class SoilLimits {
   SoilLimits(Vehicle vehicle, SoilMap soils, Body body) {
     boolean apply = soils != null && SoilMap.bearsOn(vehicle);
     soilAt = apply ? soils.soilAt().values() : null;
-    limits = new MoveLimits[apply ? 1 + soils.soils().size() : 1];
+    unknown = apply ? SoilMap.unknownIndex(soils.soils().size()) : -1;
+    worstOfAll = apply && soils.unknown() == SoilMap.Unknown.WORST;
+    limits = new MoveLimits[apply ? unknown + 1 : 1];
+    tables = new GradeTable[limits.length];
     for (int i = 0; i < limits.length; i++) {
-      limits[i] = new MoveLimits(apply ? soils.on(i, vehicle) : vehicle, body);
+      limits[i] =
+          i == unknown ? limits[0] : new MoveLimits(apply ? soils.on(i, vehicle) : vehicle, body);
+      tables[i] = limits[i].table;
+    }
+    if (apply) {
+      for (int i = 1; i < unknown; i++) {
+        tables[unknown] = tables[unknown].worse(tables[i]);
+      }
     }
   }
 
@@ -24,10 +42,16 @@ final class SoilLimits {
     return soilAt == null ? 0 : soilAt[cell];
   }
 
+  /** Index of ground whose soil is not known, -1 where there is none such. */
+  int unknown() {
+    return unknown;
+  }
+
   int count() {
     return limits.length;
   }
 
+  /** Where the soil is not known, those on the vehicle's own. */
   MoveLimits of(int index) {
     return limits[index];
   }
@@ -37,11 +61,8 @@ final class SoilLimits {
     return soilAt;
   }
 
+  /** Where the soil is not known, the slowest and dearest of all. */
   GradeTable[] tables() {
-    GradeTable[] tables = new GradeTable[limits.length];
-    for (int i = 0; i < tables.length; i++) {
-      tables[i] = limits[i].table;
-    }
-    return tables;
+    return tables.clone();
   }
 }

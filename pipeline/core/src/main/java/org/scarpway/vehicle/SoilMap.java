@@ -8,18 +8,37 @@ import org.scarpway.grid.ByteGrid;
  * file says.
  *
  * @param soils the soils on the ground, each under a name of its own, at most {@value #MOST}
- * @param soilAt per cell 0 for the soil of the vehicle's own file, or i for {@code soils.get(i -
- *     1)}
+ * @param soilAt per cell 0 for the soil of the vehicle's own file, i for {@code soils.get(i - 1)},
+ *     or {@link #unknownIndex} where nobody knows
+ * @param unknown what becomes of ground whose soil is not known
  */
-public record SoilMap(List<Soil> soils, ByteGrid soilAt) {
+public record SoilMap(List<Soil> soils, ByteGrid soilAt, Unknown unknown) {
   /** What a cell's byte can tell apart. */
   public static final int MOST = 100;
+
+  /** What becomes of ground whose soil is not known. */
+  public enum Unknown {
+    /** There is no verdict. */
+    NO_VERDICT,
+    /** All soils of the job count at once, the vehicle's own too: the worst of each figure. */
+    WORST
+  }
 
   public SoilMap {
     soils = List.copyOf(soils);
     if (soils.size() > MOST) {
       throw new IllegalArgumentException("a soil map holds at most " + MOST + " soils");
     }
+  }
+
+  /** No verdict where the soil is not known. */
+  public SoilMap(List<Soil> soils, ByteGrid soilAt) {
+    this(soils, soilAt, Unknown.NO_VERDICT);
+  }
+
+  /** What stands in a cell whose soil is not known, with so many soils. */
+  public static byte unknownIndex(int soils) {
+    return (byte) (soils + 1);
   }
 
   /** Whether soils by place change how the vehicle drives. */

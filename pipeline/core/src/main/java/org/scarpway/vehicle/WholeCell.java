@@ -64,7 +64,6 @@ final class WholeCell {
   boolean unknown(int cell) {
     return Float.isNaN(gradEast[cell])
         || Float.isNaN(gradNorth[cell])
-        || Float.isNaN(detour[cell])
         || (stepM != null && Float.isNaN(stepM[cell]))
         || (roughnessM != null && Float.isNaN(roughnessM[cell]))
         || (convexityM != null && Float.isNaN(convexityM[cell]));
@@ -77,6 +76,11 @@ final class WholeCell {
   /** In a gap too narrow, or where the vehicle cannot turn. */
   boolean withoutRoom(int cell) {
     return (causes[cell] & NO_ROOM) != 0;
+  }
+
+  /** Where the job names rocks and does not know of them here. */
+  boolean rocksUnknown(int cell) {
+    return Float.isNaN(detour[cell]);
   }
 
   boolean fullOfRocks(int cell) {

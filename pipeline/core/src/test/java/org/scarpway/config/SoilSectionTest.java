@@ -1,6 +1,7 @@
 package org.scarpway.config;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -11,6 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.config.Job.SoilSettings;
 import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.SoilMap;
 
 /** Soils by place in a job file: what is read, and what is refused with its place. */
 class SoilSectionTest {
@@ -48,6 +50,19 @@ class SoilSectionTest {
     assertEquals(-1, s.classes().get(1).value());
     assertEquals("loose", s.classes().get(1).soil().name());
     assertEquals("walls.geojson", s.areas().get(0).polygons().getFileName().toString());
+  }
+
+  @Test
+  void whatIsNotKnownHasNoVerdictUnlessTheJobSaysSo() {
+    SoilSettings s = read("soils: {raster: classes.tif, classes: {3: weak.yaml, 0: vehicle}}");
+    assertEquals(SoilMap.Unknown.NO_VERDICT, s.noData());
+    assertNull(s.classes().get(1).soil(), "the vehicle's own soil, because the job names it");
+    assertEquals(
+        SoilMap.Unknown.WORST,
+        read("soils: {raster: classes.tif, classes: {3: weak.yaml}, no_data: worst}").noData());
+    assertTrue(
+        refusal("soils: {raster: classes.tif, classes: {3: weak.yaml}, no_data: vehicle}")
+            .contains("no_data"));
   }
 
   @Test

@@ -17,7 +17,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Whole jobs on soils by place: classes of a raster, areas over them, the vehicle's own between.
+ * Whole jobs on soils by place: classes of a raster, areas over them, a class that nobody named.
  */
 class SoilFlowTest {
   private static final RasterIo IO = RasterIos.best();
@@ -88,8 +88,11 @@ class SoilFlowTest {
     assertEquals(2, soil.values()[cell(soil, 72_100, 94_000)]);
     assertEquals(3, soil.values()[cell(soil, 72_500, 94_000)]);
     assertEquals(4, soil.values()[cell(soil, 72_300, 94_050)]);
-    assertEquals(1, soil.values()[cell(soil, 72_100, 94_380)]);
+    assertEquals(5, soil.values()[cell(soil, 72_100, 94_380)], "not known");
     assertTrue(run.out().contains("values without a class under soils.classes (9)"), run.out());
+    assertTrue(run.out().contains("no soil data"), run.out());
+    ByteGrid cls = IO.readBytes(rover.resolve("class.tif"));
+    assertEquals(0, cls.values()[cell(cls, 72_100, 94_380)], "no verdict on a soil nobody knows");
   }
 
   @Test

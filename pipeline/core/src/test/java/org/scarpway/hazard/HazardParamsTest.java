@@ -17,7 +17,8 @@ class HazardParamsTest {
   };
 
   private static HazardParams with(Double rocks, double... v) {
-    return new HazardParams(rocks, List.of(), 0, v[0], v[1], v[2], v[3], v[4], v[5], null);
+    return new HazardParams(
+        new RockParams(rocks, null, v[0], v[1]), List.of(), 0, v[2], v[3], v[4], v[5], null);
   }
 
   @Test
@@ -43,17 +44,18 @@ class HazardParamsTest {
     for (double wrong : new double[] {-1e-9, 1, 5, Double.NaN}) {
       String message =
           assertThrows(IllegalArgumentException.class, () -> with(wrong, v)).getMessage();
-      assertTrue(message.startsWith("rockCoverage must be in [0, 1)"), message);
+      assertTrue(message.startsWith("coverage must be in [0, 1)"), message);
     }
-    assertEquals(0, with(0.0, v).rockCoverage());
-    assertEquals(0.999, with(0.999, v).rockCoverage());
+    assertEquals(0, with(0.0, v).rocks().coverage());
+    assertEquals(0.999, with(0.999, v).rocks().coverage());
   }
 
   @Test
   void keptOutGroundIsThatOfTheTimeOfAsking() {
     List<Geometry> areas = new ArrayList<>();
     areas.add(new GeometryFactory().createPolygon());
-    HazardParams params = new HazardParams(null, areas, 0, 1, 1, 1, 1, 1, 5, null);
+    HazardParams params =
+        new HazardParams(new RockParams(null, null, 1, 1), areas, 0, 1, 1, 1, 5, null);
     areas.clear();
     assertEquals(1, params.keepOut().size());
   }

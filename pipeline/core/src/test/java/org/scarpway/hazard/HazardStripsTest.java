@@ -2,6 +2,7 @@ package org.scarpway.hazard;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -39,7 +40,8 @@ class HazardStripsTest {
   }
 
   private static HazardParams params(Double rocks, List<Geometry> keepOut) {
-    return new HazardParams(rocks, keepOut, 0, 0.35, 3, 20, 0.3, 0.2, 5, null);
+    return new HazardParams(
+        new RockParams(rocks, null, 0.35, 3), keepOut, 0, 20, 0.3, 0.2, 5, null);
   }
 
   private static Hazard compute(HazardParams params, int threads) {
@@ -119,6 +121,23 @@ class HazardStripsTest {
     Hazard h = compute(params(null, List.of()), row(0, Double.NaN, 0, 0, 0, 0), 1);
     assertEquals(Cause.VOID.code(), h.dominant().at(0, 1));
     assertEquals(1, h.hazard01().at(0, 1));
+    assertTrue(Float.isNaN(h.detourFactor().at(0, 1)));
+    assertNull(h.rocksAssumed());
+  }
+
+  @Test
+  void statedRocksCountWhereNoneAreKnown() {
+    HazardParams stated =
+        new HazardParams(new RockParams(null, 0.1, 0.35, 3), List.of(), 0, 20, 0.3, 0.2, 5, null);
+    FloatGrid coverage = row(0, Double.NaN, 0, 0.1, 0, 0);
+    Hazard h = compute(stated, coverage, 1);
+    assertEquals(h.detourFactor().at(0, 3), h.detourFactor().at(0, 1));
+    assertEquals(2, h.rocksAssumed().cardinality());
+    assertTrue(h.rocksAssumed().get(1) && h.rocksAssumed().get(7));
+    assertTrue(Float.isNaN(coverage.values()[1]), "what came in is left alone");
+    UserError e =
+        assertThrows(UserError.class, () -> compute(stated, row(0, Double.NaN, 0, 0.11, 0, 0), 1));
+    assertTrue(e.getMessage().contains("hazard.rock_no_data"), e.getMessage());
   }
 
   @Test

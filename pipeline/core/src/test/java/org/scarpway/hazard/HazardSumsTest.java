@@ -45,7 +45,8 @@ class HazardSumsTest {
   }
 
   private static HazardParams params(Double rocks) {
-    return new HazardParams(rocks, List.of(), 0, CLEARANCE_M, SWATH_M, 20, 0.3, 0.2, 5, null);
+    return new HazardParams(
+        new RockParams(rocks, null, CLEARANCE_M, SWATH_M), List.of(), 0, 20, 0.3, 0.2, 5, null);
   }
 
   private static Hazard compute(Double rocks, FloatGrid coverage, Terrain t, Progress progress) {

@@ -47,7 +47,7 @@ class NarrowStripsTest {
   }
 
   private static HazardParams params(List<Geometry> keepOut, HazardParams.Room room) {
-    return new HazardParams(null, keepOut, 0, 0.35, 3, 90, 0.25, 1, 5, room);
+    return new HazardParams(new RockParams(null, null, 0.35, 3), keepOut, 0, 90, 0.25, 1, 5, room);
   }
 
   private static boolean narrow(Consumer<Walls> with) {

@@ -93,6 +93,7 @@ class StripsTest {
         soils:
           raster: classes.tif
           classes: {1: %1$s/lunar-compact.yaml, 2: %1$s/lunar-slope.yaml}
+          no_data: worst
           areas: [{polygons: yard.geojson, soil: %1$s/lunar-loose.yaml}]
         """
         .formatted(ROOT.toAbsolutePath().normalize().resolve("configs/soils"));
@@ -121,6 +122,7 @@ class StripsTest {
       // Two soils, a class without one, and none.
       classes[i] = col / 7 % 9 == 0 ? 9 : row / 11 % 8 == 0 ? Float.NaN : 1 + (row + col) / 25 % 2;
       rocks[i] = (float) (0.15 * (1 + Math.sin(row / 20.0)) / 2);
+      rocks[i] = row % 60 == 7 && col % 40 == 3 ? Float.NaN : rocks[i];
     }
     RasterIo io = RasterIos.pureJava();
     io.write(dir.resolve("z.tif"), new FloatGrid(spec, z), BandInfo.of("height", "m"));

@@ -16,6 +16,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
+import org.scarpway.hazard.RockParams;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
@@ -228,7 +229,9 @@ class CoarseCellsTest {
         c.checks().stream()
             .filter(k -> k.limit() == Limit.ROUGHNESS)
             .forEach(k -> assertEquals(decides, k.decides(), cellM + " m"));
-        HazardParams params = new HazardParams(null, List.of(), 0, 1, 2, 90, 1e9, 1e-6, 5.07, null);
+        HazardParams params =
+            new HazardParams(
+                new RockParams(null, null, 1, 2), List.of(), 0, 90, 1e9, 1e-6, 5.07, null);
         Hazard h = new HazardStrips(spec, params).strip(t, 0, null, workers, Progress.NONE);
         int bit = Hazard.Cause.ROUGHNESS.bit();
         assertEquals(decides, (h.causes().values()[middle] & bit) != 0, cellM + " m");

@@ -51,6 +51,46 @@ class SoilMapTest {
     assertEquals(mixed.cls().values()[5], why.cls());
   }
 
+  /** Any of the soils may lie where nobody knows: no figure is better than on any of them. */
+  @Test
+  void unknownSoilHasNoVerdictOrTheWorstOfAll() {
+    Soil soft =
+        new Soil("soft", new Soil.Bekker(1, 100, 90_000), new Soil.Shear(900, 40, 0.01), null);
+    ByteGrid unknown = ByteGrid.empty(SPEC);
+    java.util.Arrays.fill(unknown.values(), SoilMap.unknownIndex(2));
+    Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, Vehicles.LUNAR);
+    for (double deg = 0; deg < 16; deg += 1.5) {
+      Terrain slope = Grounds.plane(SPEC, 0.05, SlopeGeometry.tan(deg));
+      Mobility none = run(slope, v, new SoilMap(List.of(WEAK, soft), unknown));
+      assertEquals(0, none.cls().values()[5]);
+      assertEquals(Limit.SOIL_DATA.code(), none.limit().values()[5]);
+      assertEquals(0, none.field().allowed(5));
+      SoilMap any = new SoilMap(List.of(WEAK, soft), unknown, SoilMap.Unknown.WORST);
+      Mobility worst = run(slope, v, any);
+      int open = -1;
+      for (Soil soil : new Soil[] {null, WEAK, soft}) {
+        Mobility one = run(slope, soil == null ? v : v.withSoil(soil), null);
+        open &= one.field().allowed(5);
+        assertTrue(worst.cls().values()[5] >= one.cls().values()[5], deg + " class");
+        assertTrue(worst.margin01().values()[5] <= one.margin01().values()[5], deg + " margin");
+        for (int k = 0; k < 32; k++) {
+          double slack = 1 - 1e-6;
+          assertTrue(
+              worst.field().timeSPerM(5, k) >= slack * one.field().timeSPerM(5, k), deg + " time");
+          assertTrue(
+              worst.field().energyJPerM(5, k) >= slack * one.field().energyJPerM(5, k),
+              deg + " energy");
+        }
+      }
+      assertEquals(0, worst.field().allowed(5) & ~open, "no heading that a soil closes");
+      CellMobility why =
+          MobilityExplain.at(
+              slope, Grounds.noHazard(SPEC), v, any, Body.MOON, UnresolvedRule.SAY, 5);
+      assertEquals(worst.cls().values()[5], why.cls());
+      assertTrue(why.soil().startsWith("not known, worst of the job's soils"), why.soil());
+    }
+  }
+
   @Test
   void vehicleWithoutMassKeepsItsOwnAndSaysSo() {
     ByteGrid soilAt = ByteGrid.empty(SPEC);

@@ -1,0 +1,44 @@
+package org.scarpway.vehicle;
+
+import java.util.List;
+import java.util.Locale;
+
+/** What is said of ground on which a layer that the job names has no data. */
+final class MissingData {
+  private MissingData() {}
+
+  static void tell(SoilLimits soils, MobilityCounts counts, List<String> notes) {
+    long all = counts.judged() + counts.missing();
+    long rocks = counts.missing(Limit.ROCK_DATA);
+    if (rocks > 0) {
+      notes.add(
+          "Rocks are not known on "
+              + share(rocks, all)
+              + ": no verdict there. hazard.rock_no_data can state the most that the ground may"
+              + " have.");
+    }
+    if (counts.rocksAssumed() > 0) {
+      notes.add(
+          "Rocks are not known on "
+              + share(counts.rocksAssumed(), all)
+              + ": the coverage that hazard.rock_no_data states counts there.");
+    }
+    long soil = counts.missing(Limit.SOIL_DATA);
+    if (soil > 0) {
+      notes.add(
+          "The soil is not known on "
+              + share(soil, all)
+              + ": no verdict there. soils.no_data: worst counts the worst of the job's soils.");
+    }
+    if (soils.worstOfAll && counts.onSoil(soils.unknown()) > 0) {
+      notes.add(
+          "The soil is not known on "
+              + share(counts.onSoil(soils.unknown()), all)
+              + ": the worst of the job's soils counts there (soils.no_data).");
+    }
+  }
+
+  private static String share(long cells, long all) {
+    return String.format(Locale.ROOT, "%d cells (%.1f %%)", cells, 100.0 * cells / all);
+  }
+}

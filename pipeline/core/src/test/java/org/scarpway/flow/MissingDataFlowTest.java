@@ -1,0 +1,212 @@
+package org.scarpway.flow;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.validation.Validation;
+
+/**
+ * Taking data away from any raster that a job names never improves a class, a speed or a reach:
+ * whole jobs on random ground, layer by layer, under each rule for what is missing.
+ */
+class MissingDataFlowTest {
+  private static final RasterIo IO = RasterIos.best();
+  private static final int N = 40;
+  private static final double VOID = -9999;
+  private static final String[] LAYERS = {"ground.asc", "rocks.asc", "soil.asc"};
+
+  @TempDir Path dir;
+
+  private void grid(String name, double[] values) throws IOException {
+    StringBuilder text = new StringBuilder("ncols " + N + "\nnrows " + N);
+    text.append("\nxllcorner 0\nyllcorner 0\ncellsize 1\nNODATA_value -9999\n");
+    for (int i = 0; i < N * N; i++) {
+      text.append(String.format(Locale.ROOT, "%.4f", values[i])).append(i % N < N - 1 ? ' ' : '\n');
+    }
+    Files.writeString(dir.resolve(name), text);
+  }
+
+  /** Rough ground, rocks of all shares up to 0.3, two soils in patches. */
+  private static double[][] layers(Random random) {
+    double[] height = new double[N * N];
+    double[] rocks = new double[N * N];
+    double[] soil = new double[N * N];
+    double east = 0.15 * random.nextDouble();
+    for (int i = 0; i < N * N; i++) {
+      height[i] = east * (i % N) + 0.05 * random.nextDouble();
+      rocks[i] = random.nextInt(3) > 0 ? 0 : 0.3 * random.nextDouble();
+      soil[i] = (i / N / 5 + i % N / 5) % 2 + 1;
+    }
+    return new double[][] {height, rocks, soil};
+  }
+
+  private static double[] without(double[] values, Random random) {
+    double[] less = values.clone();
+    for (int n = 0; n < 6; n++) {
+      int row = random.nextInt(N);
+      int col = random.nextInt(N);
+      int size = 1 + random.nextInt(5);
+      for (int r = row; r < Math.min(N, row + size); r++) {
+        for (int c = col; c < Math.min(N, col + size); c++) {
+          // About the base there is data, or the job is refused.
+          if (Math.hypot(r - N / 2.0, c - N / 2.0) > 7) {
+            less[r * N + c] = VOID;
+          }
+        }
+      }
+    }
+    return less;
+  }
+
+  private record Products(
+      ByteGrid cls, FloatGrid speed, ByteGrid state, FloatGrid time, String said) {}
+
+  private Products run(String rocksNoData, String soilNoData) throws IOException {
+    String buggy = Files.readString(Flow.ROOT.resolve("configs/vehicles/open-buggy.yaml"));
+    Path soils = Flow.ROOT.resolve("configs/soils");
+    Files.writeString(dir.resolve("buggy.yaml"), buggy.replace("../soils/", soils + "/"));
+    Path job = dir.resolve("job.yaml");
+    Files.writeString(
+        job,
+        """
+        scarpway: 1
+        job: gaps
+        body: moon
+        dem: {source: ground.asc, units: metres}
+        hazard: {rock_coverage: rocks.asc, rock_no_data: %s, min_gap_m: 0, turning_m: 0}
+        soils:
+          raster: soil.asc
+          classes: {1: vehicle, 2: %s}
+          no_data: %s
+        vehicles: [buggy.yaml]
+        bases: {camp: [20, 20]}
+        reach:
+          - {name: day, from: camp, budget: {drive_h: 0.02}, home: drive-back, bands: [1min]}
+        """
+            .formatted(rocksNoData, soils.resolve("lunar-slope.yaml"), soilNoData));
+    Path out = dir.resolve("out");
+    Flow.Outcome told = Flow.scarpway("run", job, "--out", out, "--quiet", "--fresh").ok();
+    Path of = out.resolve("gaps");
+    return new Products(
+        IO.readBytes(of.resolve("mobility/open-buggy/class.tif")),
+        IO.readFloats(of.resolve("mobility/open-buggy/speed_ms.tif")),
+        IO.readBytes(of.resolve("reach/day/state.tif")),
+        IO.readFloats(of.resolve("reach/day/time_s.tif")),
+        told.out() + Files.readString(of.resolve("mobility/open-buggy/areas.csv")));
+  }
+
+  /** Cells with a verdict that were compared. */
+  private static int neverBetter(Products all, Products less, String what) {
+    int lost = 0;
+    for (int i = 0; i < N * N; i++) {
+      String where = what + " cell " + i;
+      boolean judged = less.cls.values()[i] > 0;
+      lost += judged ? 0 : 1;
+      assertTrue(
+          !judged || (all.cls.values()[i] > 0 && less.cls.values()[i] >= all.cls.values()[i]),
+          where);
+      assertTrue(!(less.speed.values()[i] > all.speed.values()[i] * (1 + 1e-6)), where + " speed");
+      boolean moving = !Float.isNaN(less.speed.values()[i]);
+      assertTrue(!moving || !Float.isNaN(all.speed.values()[i]), where + " moves");
+      // 1 surely, 2 possibly, else not: surely may become possibly or nothing, never the reverse.
+      assertTrue(less.state.values()[i] != 1 || all.state.values()[i] == 1, where + " surely");
+      assertTrue(less.state.values()[i] != 2 || all.state.values()[i] > 0, where + " possibly");
+      // Fronts that come another way differ by no more than they are good to (0.5 %).
+      assertTrue(
+          !(less.time.values()[i] < all.time.values()[i] * (1 - 5e-3)),
+          where + " time " + all.time.values()[i] + " " + less.time.values()[i]);
+    }
+    assertTrue(lost > 0, what);
+    return N * N - lost;
+  }
+
+  @Test
+  void missingDataNeverImprovesAnything() throws IOException {
+    Random random = new Random(13);
+    int compared = 0;
+    for (int trial = 0; trial < 2; trial++) {
+      double[][] layers = layers(random);
+      for (int k = 0; k < 3; k++) {
+        grid(LAYERS[k], layers[k]);
+      }
+      Products strict = run("no-verdict", "no-verdict");
+      Products stated = run("0.3", "worst");
+      for (int k = 0; k < 3; k++) {
+        grid(LAYERS[k], without(layers[k], random));
+        compared += neverBetter(strict, run("no-verdict", "no-verdict"), LAYERS[k] + " no-verdict");
+        compared += neverBetter(stated, run("0.3", "worst"), LAYERS[k] + " worst");
+        grid(LAYERS[k], layers[k]);
+      }
+    }
+    Validation.holds(
+        "3-missing-data",
+        "taking data away from heights, rocks or soils improves no class, speed or reach; random"
+            + " ground, each rule for what is missing",
+        "own derivation",
+        "C",
+        compared > 10_000);
+  }
+
+  /** What is missing has no verdict, with a count; what the job states instead has the worst. */
+  @Test
+  void missingGroundIsCountedAndNamed() throws IOException {
+    double[] flat = new double[N * N];
+    double[] rocks = new double[N * N];
+    double[] soil = new double[N * N];
+    Arrays.fill(soil, 1);
+    // The west tenth has no rock data; of the east tenth one half has a class that nobody named.
+    for (int i = 0; i < N * N; i++) {
+      rocks[i] = i % N < 4 ? VOID : 0;
+      soil[i] = i % N < 36 ? 1 : i / N < N / 2 ? 7 : VOID;
+    }
+    grid("ground.asc", flat);
+    grid("rocks.asc", rocks);
+    grid("soil.asc", soil);
+    Products strict = run("no-verdict", "no-verdict");
+    int row = N / 2;
+    assertEquals(0, strict.cls.values()[row * N + 3], "no rock data");
+    assertEquals(1, strict.cls.values()[row * N + 4]);
+    assertEquals(0, strict.cls.values()[(row - 1) * N + 37], "a class that nobody named");
+    assertEquals(0, strict.cls.values()[(row + 1) * N + 37], "no soil data");
+    assertTrue(strict.said.contains("no rock data"), strict.said);
+    assertTrue(strict.said.contains("no soil data"), strict.said);
+    assertTrue(strict.said.contains("no verdict,no rock data,"), strict.said);
+    assertTrue(strict.said.contains("no verdict,no soil data,"), strict.said);
+    Products stated = run("0.3", "worst");
+    assertTrue(
+        stated.speed.values()[row * N + 3] < stated.speed.values()[row * N + 20],
+        "the stated rocks");
+    assertTrue(stated.cls.values()[row * N + 37] > 0, "some soil of the job's");
+    assertTrue(
+        stated.speed.values()[row * N + 37] <= stated.speed.values()[row * N + 20],
+        "the worst of both soils");
+    assertTrue(stated.said.contains("hazard.rock_no_data"), stated.said);
+    assertTrue(stated.said.contains("soils.no_data"), stated.said);
+    // Less than what the raster holds elsewhere is no worst case.
+    rocks[row * N + 20] = 0.2;
+    grid("rocks.asc", rocks);
+    assertEquals(
+        2,
+        Flow.scarpway("run", job("0.1"), "--out", dir.resolve("out"), "--quiet").code(),
+        "a stated most that the raster exceeds");
+  }
+
+  private Path job(String rockNoData) throws IOException {
+    Path job = dir.resolve("job.yaml");
+    return Files.writeString(
+        job,
+        Files.readString(job).replaceFirst("rock_no_data: [^,]*", "rock_no_data: " + rockNoData));
+  }
+}
