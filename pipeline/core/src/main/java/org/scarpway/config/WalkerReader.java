@@ -42,6 +42,7 @@ public final class WalkerReader {
         table,
         walker.number("scale"),
         walker.number("max_slope_deg"),
+        walker.number("max_step_m"),
         walker.number("endurance_h"),
         walker.number("reserve_h"),
         walker.get("load_kg").number(),

@@ -32,7 +32,13 @@ final class Footing {
   static int requireOnFoot(String what, double xM, double yM, MoveField walker) {
     int cell = inside(what, xM, yM, walker.spec());
     if (walker.allowed(cell) == 0) {
-      throw barred(what, xM, yM, walker, "ground that cannot be walked", "slope or no elevation");
+      throw barred(
+          what,
+          xM,
+          yM,
+          walker,
+          "ground that cannot be walked",
+          "slope, a step, keep-out ground or no elevation");
     }
     return cell;
   }

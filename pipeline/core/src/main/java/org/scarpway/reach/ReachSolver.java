@@ -94,6 +94,7 @@ public final class ReachSolver {
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
       stopS = walkTimes(walkHome, base, workers, progress);
+      walkHome.notes().forEach(n -> warnings.add("reach '" + request.name() + "': " + n));
       field = open.within(atMost(stopS, walkHome.limitS()));
     } else if (request.home() == HomeRule.BASE_RESCUE) {
       stopS = Fetching.homeS(limits, ground, hasEnergy, base, workers, progress);

@@ -31,10 +31,10 @@ import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityStage;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
+import org.scarpway.vehicle.Walking;
 
 /**
  * The stages from elevation to mobility with a job's settings, on all of its ground or on strips of
@@ -207,17 +207,16 @@ final class GroundStages {
     return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
   }
 
-  MoveField walker(Terrain terrain, Hazard hazard) {
-    return walker(terrain, hazard, progress);
+  Walking walker(Terrain terrain, Hazard hazard) {
+    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, progress);
   }
 
-  /** On a strip of terrain that has gradients, with hazard that has causes. */
-  MoveField walkerOnStrip(Terrain terrain, Hazard hazard) {
-    return walker(terrain, hazard, Progress.NONE);
-  }
-
-  private MoveField walker(Terrain terrain, Hazard hazard, Progress told) {
-    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, told);
+  /**
+   * Some rows of a strip of terrain that has heights and gradients, with hazard that has causes.
+   */
+  Walking walkerOnStrip(Terrain terrain, Hazard hazard, int firstRow, int rows) {
+    return WalkStage.compute(
+        terrain, hazard, job.walker(), job.dem().body(), firstRow, rows, workers, Progress.NONE);
   }
 
   /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */

@@ -13,7 +13,6 @@ import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.MobilityExplain;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
@@ -128,8 +127,8 @@ final class PlaceGround {
   /** Whether the job's walker can stand there. */
   boolean walkable(Here here) {
     Hazard hazard = hazard(block(here), Demands.of(open.job().vehicles()));
-    MoveField field = stages.walkerOnStrip(here.terrain, hazard);
-    return field.allowed(here.cell) != 0;
+    int row = here.cell / here.terrain.heightM().spec().cols();
+    return stages.walkerOnStrip(here.terrain, hazard, row, 1).field().allowed(here.cell) != 0;
   }
 
   private Block block(Here here) {

@@ -14,11 +14,11 @@ import org.scarpway.reach.WalkHome;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
 import org.scarpway.stage.ScratchFile;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -39,7 +39,7 @@ final class ReachUnit implements Unit<ReachResult> {
       StageKey mobility,
       StageKey hazard,
       Supplier<Ground> ground,
-      Supplier<MoveField> walker) {
+      Supplier<Walking> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(

@@ -17,6 +17,8 @@ import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
+import org.scarpway.vehicle.Walking;
 
 /**
  * Ground larger than memory as reach needs it: all of it at once, in scratch files, from the
@@ -30,7 +32,7 @@ final class ScratchGround {
   private final StageNode<Terrain> terrain;
   private final StageNode<Hazard> hazard;
   private final Kept<Shape> shape = new Kept<>(this::shape);
-  private final Kept<MoveField> walker = new Kept<>(this::walk);
+  private final Kept<Walking> walker = new Kept<>(this::walk);
   private final Kept<Floats> hazard01 = new Kept<>(this::hazard01);
   private final Map<Vehicle, Kept<MoveField>> fields = new HashMap<>();
   private final Map<Vehicle, Kept<Floats>> margins = new HashMap<>();
@@ -81,7 +83,7 @@ final class ScratchGround {
     return all;
   }
 
-  MoveField walker() {
+  Walking walker() {
     return walker.get();
   }
 
@@ -114,26 +116,36 @@ final class ScratchGround {
     return new MobilityStrips(job, vehicle, terrain.folder()).field(s.gradEast(), s.gradNorth());
   }
 
-  private MoveField walk() {
+  private Walking walk() {
     Shape s = shape.get();
     FieldRows field = new FieldRows(spec, s.gradEast(), s.gradNorth());
+    long[] cells = new long[2];
+    Walking[] last = new Walking[1];
     job.progress().begin("walking of " + job.job().walker().name(), spec.cells());
-    try (TerrainFiles files =
-            new TerrainFiles(terrain.folder(), spec, List.of(Layer.EAST, Layer.NORTH));
+    try (TerrainFiles files = new TerrainFiles(terrain.folder(), spec, LAYERS);
         RasterRows<byte[]> causes =
             RasterRows.open(hazard.folder().resolve("causes.tif"), CellKind.UINT8)) {
       job.strips()
           .each(
               (firstRow, rows) -> {
-                Terrain t = files.rows(firstRow, rows);
+                int from = Math.max(0, firstRow - WalkStage.HALO_ROWS);
+                int to = Math.min(spec.rows(), firstRow + rows + WalkStage.HALO_ROWS);
+                Terrain t = files.rows(from, to - from);
                 ByteGrid here = ByteGrid.empty(t.gradEast().spec());
-                causes.read(firstRow, rows, here.values());
-                field.add(
-                    job.stages().walkerOnStrip(t, new Hazard(null, here, null, null)), 0, rows);
+                causes.read(from, to - from, here.values());
+                Walking strip =
+                    job.stages()
+                        .walkerOnStrip(
+                            t, new Hazard(null, here, null, null), firstRow - from, rows);
+                field.add(strip.field(), firstRow - from, rows);
+                cells[0] += strip.gentleCells();
+                cells[1] += strip.steppedCells();
+                last[0] = strip;
                 job.progress().advance((long) rows * spec.cols());
               });
     }
     job.progress().end();
-    return field.field();
+    return new Walking(
+        field.field(), cells[0], cells[1], last[0].maxStepM(), last[0].hiddenStepM());
   }
 }

@@ -21,8 +21,8 @@ import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walking;
 
 /**
  * The candidates measured anew on realisations of the height error: terrain, hazard, mobility and
@@ -89,7 +89,7 @@ final class SiteRealisations {
     Terrain terrain = job.stages().terrain(drawn);
     Hazard hazard = job.stages().hazard(terrain);
     Map<Vehicle, Mobility> known = new HashMap<>();
-    Supplier<MoveField> walker = new Kept<>(() -> job.stages().walker(terrain, hazard));
+    Supplier<Walking> walker = new Kept<>(() -> job.stages().walker(terrain, hazard));
     List<SiteInput> candidates = new ArrayList<>();
     for (String name : job.job().sites().candidates()) {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());

@@ -20,6 +20,7 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walking;
 
 /**
  * The stages of a job and what each takes from which others, in an order in which every stage comes
@@ -38,7 +39,7 @@ final class StageGraph {
   /** Null where all ground is in memory. */
   private final ScratchGround scratch;
 
-  private final Supplier<MoveField> walker;
+  private final Supplier<Walking> walker;
   private final Map<Vehicle, Kept<MoveField>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();

@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import java.util.List;
+import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
@@ -10,46 +11,88 @@ import org.scarpway.terrain.Terrain;
 
 /**
  * Where a walker can go and how fast. A cell is open on every heading where its steepest slope is
- * within the walker's limit, so the slope along any heading is too; keep-out areas and unknown
- * ground are shut to walkers as to vehicles. Rocks and steps are walked around at no cost: the
- * walking functions are means over such ground.
+ * within the walker's limit, so the slope along any heading is too, and no step to a neighbour as
+ * measured is above the walker's ({@link StepsOnFoot}): the cells on both sides of a step are shut,
+ * so that no way leads over it in any direction. Keep-out areas and unknown ground, with the cells
+ * around it, are shut to walkers as to vehicles. Rocks are walked around at no cost: the walking
+ * functions are means over such ground.
  */
 public final class WalkStage {
+  /** Rows beyond a cell that decide about it. */
+  public static final int HALO_ROWS = 2;
+
   private WalkStage() {}
 
-  /** Energies of the field are metabolic. */
-  public static MoveField compute(
+  public static Walking compute(
       Terrain terrain,
       Hazard hazard,
       Walker walker,
       Body body,
       Workers workers,
       Progress progress) {
+    int rows = terrain.gradEast().spec().rows();
+    return compute(terrain, hazard, walker, body, 0, rows, workers, progress);
+  }
+
+  /**
+   * The same for some rows of the ground; {@link #HALO_ROWS} more on either side, where there are
+   * any, belong to it. Other rows stay shut and are not counted.
+   */
+  public static Walking compute(
+      Terrain terrain,
+      Hazard hazard,
+      Walker walker,
+      Body body,
+      int firstRow,
+      int rows,
+      Workers workers,
+      Progress progress) {
     GradeTable table = new WalkSpeeds(walker, body).table();
     GridSpec spec = terrain.gradEast().spec();
-    int cells = spec.cells();
-    int[] allowed = new int[cells];
+    int cols = spec.cols();
+    int[] allowed = new int[spec.cells()];
     float[] east = terrain.gradEast().values();
     float[] north = terrain.gradNorth().values();
     byte[] causes = hazard.causes().values();
-    double steepest = SlopeGeometry.tan(walker.maxSlopeDeg()) * (1 + MoveLimits.ROUNDING);
-    progress.begin("walking of " + walker.name(), cells);
+    double tan = SlopeGeometry.tan(walker.maxSlopeDeg());
+    double steepest = tan * (1 + MoveLimits.ROUNDING);
+    double highestM = walker.maxStepM() * (1 + MoveLimits.ROUNDING);
+    StepsOnFoot steps =
+        new StepsOnFoot(
+            terrain.heightM().values(), spec.rows(), cols, spec.cellXM(), spec.cellYM(), tan);
+    LongAdder gentle = new LongAdder();
+    LongAdder stepped = new LongAdder();
+    progress.begin("walking of " + walker.name(), (long) rows * cols);
     workers.overRows(
-        spec.rows(),
+        rows,
         (from, to) -> {
-          for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-            double ge = east[cell];
-            double gn = north[cell];
-            // NaN fails the comparison: unknown ground stays shut.
-            boolean open =
-                Math.sqrt(ge * ge + gn * gn) <= steepest
-                    && (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) == 0;
-            allowed[cell] = open ? -1 : 0;
+          for (int row = firstRow + from; row < firstRow + to; row++) {
+            int gentleHere = 0;
+            int openHere = 0;
+            for (int col = 0; col < cols; col++) {
+              int cell = row * cols + col;
+              double ge = east[cell];
+              double gn = north[cell];
+              // NaN fails the comparison: unknown ground stays shut.
+              if (Math.sqrt(ge * ge + gn * gn) <= steepest
+                  && (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) == 0) {
+                gentleHere++;
+                if (steps.largestM(row, col) <= highestM) {
+                  allowed[cell] = -1;
+                  openHere++;
+                }
+              }
+            }
+            gentle.add(gentleHere);
+            stepped.add(gentleHere - openHere);
           }
-          progress.advance((long) (to - from) * spec.cols());
+          progress.advance((long) (to - from) * cols);
         });
     progress.end();
-    return new MoveField(spec, allowed, east, north, null, null, table);
+    MoveField field = new MoveField(spec, allowed, east, north, null, null, table);
+    double cellM = Math.max(spec.cellXM(), spec.cellYM());
+    return new Walking(
+        field, gentle.sum(), stepped.sum(), walker.maxStepM(), StepsOnFoot.hiddenM(cellM, tan));
   }
 
   /** What a reader of the products must know about the walker. */

@@ -9,6 +9,7 @@ import java.util.List;
  * @param table speed (m/s) against slope (degrees, uphill positive), ascending; empty otherwise
  * @param scale factor on the speed, such as off-path or suit
  * @param maxSlopeDeg steepest ground that is walked
+ * @param maxStepM highest step between neighbouring cells that is walked over
  * @param enduranceH hours of supplies
  * @param reserveH hours that must be left on arrival
  * @param loadKg carried; null if not given
@@ -23,6 +24,7 @@ public record Walker(
     List<SpeedAt> table,
     double scale,
     double maxSlopeDeg,
+    double maxStepM,
     double enduranceH,
     double reserveH,
     Double loadKg,

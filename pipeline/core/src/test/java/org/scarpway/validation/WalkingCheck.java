@@ -96,7 +96,7 @@ class WalkingCheck {
   @Test
   void toblerOffThePath() {
     Walker walker =
-        new Walker("off", "tobler", List.of(), 0.6, 30, 7, 1, null, null, null, null, null);
+        new Walker("off", "tobler", List.of(), 0.6, 30, 0.5, 7, 1, null, null, null, null, null);
     near(
         "6.1-tobler-off-path-kmh",
         "off the path, level, 0.6 of the speed (km/h)",
@@ -368,6 +368,7 @@ class WalkingCheck {
         List.of(new Walker.SpeedAt(-20, 6.263 / 3.6), new Walker.SpeedAt(20, 6.263 / 3.6)),
         1,
         20,
+        0.5,
         7,
         1,
         0.0,
@@ -386,6 +387,7 @@ class WalkingCheck {
             List.of(new Walker.SpeedAt(0, 1.7 * 0.44704)),
             1,
             20,
+            0.5,
             7,
             1,
             null,

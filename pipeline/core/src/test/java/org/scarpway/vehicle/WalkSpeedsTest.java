@@ -20,7 +20,7 @@ class WalkSpeedsTest {
 
   private static Walker steady(String equation, Double loadKg, Double peakW, Double meanW) {
     List<Walker.SpeedAt> table = List.of(new Walker.SpeedAt(-30, 2), new Walker.SpeedAt(30, 2));
-    return new Walker("w", null, table, 0.5, 20, 7, 1, loadKg, 80.0, equation, peakW, meanW);
+    return new Walker("w", null, table, 0.5, 20, 0.5, 7, 1, loadKg, 80.0, equation, peakW, meanW);
   }
 
   /** Pandolf by hand: 1.5 W, 2 (W + L)(L / W)2 and (W + L)(1.5 v2 + 35 v grade). */
@@ -70,7 +70,8 @@ class WalkSpeedsTest {
     assertTrue(e.getMessage().contains("170 W"), e.getMessage());
     // No speed on the level: nothing to hold.
     List<Walker.SpeedAt> climbs = List.of(new Walker.SpeedAt(0, 0), new Walker.SpeedAt(45, 1));
-    Walker climber = new Walker("c", null, climbs, 1, 20, 7, 1, 40.0, 80.0, "pandolf", null, 170.0);
+    Walker climber =
+        new Walker("c", null, climbs, 1, 20, 0.5, 7, 1, 40.0, 80.0, "pandolf", null, 170.0);
     assertEquals(1, new WalkSpeeds(climber, Body.EARTH).speedMs(1), 1e-12);
   }
 
@@ -85,11 +86,12 @@ class WalkSpeedsTest {
     assertEquals(0, WalkSpeeds.standingW(steady("minetti", null, null), Body.EARTH));
     assertEquals(0, WalkSpeeds.standingW(steady(null, null, null), Body.EARTH));
     Walker noMass =
-        new Walker("n", "tobler", List.of(), 1, 20, 7, 1, 40.0, null, "pandolf", null, null);
+        new Walker("n", "tobler", List.of(), 1, 20, 0.5, 7, 1, 40.0, null, "pandolf", null, null);
     assertEquals(0, WalkSpeeds.standingW(noMass, Body.EARTH));
     UserError e = assertThrows(UserError.class, () -> new WalkSpeeds(noMass, Body.EARTH));
     assertTrue(e.getMessage().contains("body_kg"), e.getMessage());
-    Walker noSpeed = new Walker("n", null, List.of(), 1, 20, 7, 1, null, null, null, null, null);
+    Walker noSpeed =
+        new Walker("n", null, List.of(), 1, 20, 0.5, 7, 1, null, null, null, null, null);
     UserError s = assertThrows(UserError.class, () -> new WalkSpeeds(noSpeed, Body.EARTH));
     assertTrue(s.getMessage().contains("speed_function"), s.getMessage());
   }
@@ -129,7 +131,7 @@ class WalkSpeedsTest {
     for (double steepest : new double[] {24, 25}) {
       Walker w =
           new Walker(
-              "m", "tobler", List.of(), 1, steepest, 7, 1, 40.0, 80.0, "minetti", null, null);
+              "m", "tobler", List.of(), 1, steepest, 0.5, 7, 1, 40.0, 80.0, "minetti", null, null);
       assertEquals(steepest > 24.2 ? 1 : 0, new WalkSpeeds(w, Body.EARTH).notes().size());
     }
   }

@@ -18,12 +18,13 @@ class WalkStageTest {
   private static final GridSpec SPEC = Grounds.square(3, 5);
 
   private static Walker walker(String function, String equation, Double peakW, Double meanW) {
-    return new Walker("w", function, List.of(), 0.8, 25, 7, 1, 30.0, 80.0, equation, peakW, meanW);
+    return new Walker(
+        "w", function, List.of(), 0.8, 25, 0.5, 7, 1, 30.0, 80.0, equation, peakW, meanW);
   }
 
   private static MoveField run(Terrain t, Hazard h, Walker w) {
     try (Workers workers = new Workers(1)) {
-      return WalkStage.compute(t, h, w, Body.MOON, workers, Progress.NONE);
+      return WalkStage.compute(t, h, w, Body.MOON, workers, Progress.NONE).field();
     }
   }
 
@@ -91,6 +92,7 @@ class WalkStageTest {
                 new Walker.SpeedAt(20, 0.4)),
             1,
             30,
+            0.5,
             7,
             1,
             null,

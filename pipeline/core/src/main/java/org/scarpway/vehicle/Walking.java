@@ -1,0 +1,28 @@
+package org.scarpway.vehicle;
+
+import java.util.Locale;
+
+/**
+ * Ground on foot.
+ *
+ * @param field what walking costs; energies are metabolic
+ * @param gentleCells cells that the slope limit leaves open and no keep-out area covers
+ * @param steppedCells those of them that a step between cells shuts
+ * @param maxStepM the step that is still walked over
+ * @param hiddenStepM height up to which a wall can look like a slope within the limit
+ */
+public record Walking(
+    MoveField field, long gentleCells, long steppedCells, double maxStepM, double hiddenStepM) {
+
+  /** What a reader of the products must know about steps. */
+  public String note() {
+    return String.format(
+        Locale.ROOT,
+        "On foot, steps of more than %.2f m between cells as measured shut %.2f %% of the ground"
+            + " that the slope limit leaves open. A wall of up to %.1f m whose face spreads over two"
+            + " edges between cells looks like a slope within the limit and is not seen.",
+        maxStepM,
+        gentleCells == 0 ? 0 : 100.0 * steppedCells / gentleCells,
+        hiddenStepM);
+  }
+}
