@@ -109,7 +109,15 @@ public final class VehicleReader {
         e.number("turn_radius_m"),
         e.whole("passes"),
         e.get("mobility_index").number(),
-        e.get("running_gear").text().equals("tracks"));
+        e.get("running_gear").text().equals("tracks"),
+        sight(e));
+  }
+
+  private static Vehicle.Sight sight(Entry e) {
+    return e.has("sight_m")
+        ? new Vehicle.Sight(
+            e.number("sight_m"), e.get("brake_ms2").number(), e.number("reaction_s"))
+        : null;
   }
 
   private static Vehicle.Crew crew(Entry e) {

@@ -162,6 +162,10 @@ final class VehicleSense {
     if (regeneration.sound() && regeneration.number() > 0) {
       needs(regeneration, power);
     }
+    needs(drive.get("brake_ms2"), drive.get("sight_m"));
+    if (soil == null || soil.shear() == null) {
+      needs(drive.get("sight_m"), drive.get("brake_ms2"));
+    }
     if (soil != null) {
       needs(vehicle.get("soil"), vehicle.get("mass_kg"));
       needs(vehicle.get("soil"), vehicle.get("wheels"));

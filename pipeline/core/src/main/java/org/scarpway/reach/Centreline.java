@@ -10,9 +10,17 @@ import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
+import org.scarpway.vehicle.CurveLimit;
+import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.SlopeGeometry;
 
-/** Drives a way leg by leg and writes down what the vehicle does on it, cell by cell. */
+/**
+ * Drives a way leg by leg and writes down what the vehicle does on it, cell by cell. Curves are
+ * taken no faster than {@link CurveLimit} allows, and no slower than the vehicle's least useful
+ * speed: at a corner that is tighter still it turns on the spot, in about the time that it would
+ * crawl through. What a leg costs as fronts count it, without curves, is kept beside.
+ */
 final class Centreline {
   /**
    * One leg as corners in the order of travel, in rows and columns counted from the centre of the
@@ -84,6 +92,9 @@ final class Centreline {
     }
   }
 
+  /** Shares of a stretch that are nothing but rounding. */
+  private static final double PIECE = 1e-9;
+
   private final Ground ground;
   private final GridSpec spec;
   private final MoveField field;
@@ -91,12 +102,18 @@ final class Centreline {
   private final Costs energy;
   private final Costs distance;
   private final Line line;
+  private final double leastMs;
   private final List<ProfilePoint> points = new ArrayList<>();
   private final List<Integer> cells = new ArrayList<>();
   private final List<Integer> ends = new ArrayList<>();
   private final List<double[]> used = new ArrayList<>();
   private double timeS;
   private double reducedJ;
+
+  /** Of the time and energy what curves cost. */
+  private double curvesS;
+
+  private double curvesJ;
   private double distanceM;
   private double hazardM;
   private double startHeightM;
@@ -110,6 +127,7 @@ final class Centreline {
         hasEnergy ? new Costs(field, Quantity.ENERGY_J, Direction.HOME).withoutTacks() : null;
     this.distance = new Costs(field, Quantity.DISTANCE_M, Direction.HOME).withoutTacks();
     this.line = new Line(spec);
+    this.leastMs = DriveModel.leastUsefulMs(ground.mobility().vehicle().drive());
   }
 
   /** Every leg begins where the one before it ends. */
@@ -118,8 +136,9 @@ final class Centreline {
     Leg first = legs.get(0);
     c.startHeightM = ground.heightM().get(c.cellAt(first.row(0), first.col(0)));
     for (Leg leg : legs) {
+      Bends bends = new Bends(leg, c.spec);
       for (int i = 1; i < leg.corners(); i++) {
-        c.driveLine(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i), leg.within(i));
+        c.driveLine(leg, i, bends);
       }
       int n = leg.corners() - 1;
       c.stop(leg, n);
@@ -185,10 +204,11 @@ final class Centreline {
     return points.get(points.size() - 1).energyJ();
   }
 
+  /** As fronts count it, who know no curves. */
   double amount(Quantity quantity) {
     return switch (quantity) {
-      case TIME_S -> timeS;
-      case ENERGY_J -> energyJ();
+      case TIME_S -> timeS - curvesS;
+      case ENERGY_J -> energyJ() - curvesJ;
       case DISTANCE_M -> distanceM;
     };
   }
@@ -203,38 +223,86 @@ final class Centreline {
     return (int) Math.floor(row + 0.5) * spec.cols() + (int) Math.floor(col + 0.5);
   }
 
-  private void driveLine(double row0, double col0, double row1, double col1, int within) {
-    if (row0 == row1 && col0 == col1) {
+  /** Drives from the corner before to a corner. */
+  private void driveLine(Leg leg, int corner, Bends bends) {
+    double row0 = leg.row(corner - 1);
+    double col0 = leg.col(corner - 1);
+    double dRow = leg.row(corner) - row0;
+    double dCol = leg.col(corner) - col0;
+    if (dRow == 0 && dCol == 0) {
       return;
     }
-    if (within != Leg.ANY) {
-      line.inside(within, row1 - row0, col1 - col0);
+    if (leg.within(corner) != Leg.ANY) {
+      line.inside(leg.within(corner), dRow, dCol);
     } else {
-      line.lay(row0, col0, row1, col1);
+      line.lay(row0, col0, row0 + dRow, col0 + dCol);
     }
+    double east = dCol * spec.cellXM() / line.lengthM();
+    double north = -dRow * spec.cellYM() / line.lengthM();
+    double bentUntil = bends.bentUntilM(corner) / line.lengthM();
+    double bentFrom = 1 - bends.bentFromEndM(corner) / line.lengthM();
     double share = 0;
     for (int i = 0; i < line.count(); i++) {
       double until = line.until(i);
       if (until > share) {
         int cell = line.cell(i);
-        double planM = (until - share) * line.lengthM();
-        double t = time.perM(cell, line.heading()) * planM;
-        double d = distance.perM(cell, line.heading()) * planM;
-        double row = row0 + share * (row1 - row0);
-        double col = col0 + share * (col1 - col0);
-        if (!(t < Double.POSITIVE_INFINITY)) {
-          throw new IllegalStateException(
-              "the way found cannot be driven in cell " + cell + " on heading " + line.heading());
-        }
-        point(row, col, row1 - row0, col1 - col0, cell, d / t);
-        timeS += t;
-        distanceM += d;
-        hazardM += ground.hazard01(cell) * d;
-        if (energy != null) {
-          reducedJ += energy.perM(cell, line.heading()) * planM;
+        double straightMs = straightMs(cell);
+        CurveLimit curves = field.table(field.ground(cell)).curves();
+        double grade =
+            SlopeGeometry.grade(field.gradEast(cell), field.gradNorth(cell), east, north);
+        double cross =
+            SlopeGeometry.cross(field.gradEast(cell), field.gradNorth(cell), east, north);
+        double firstMs = bends.firstMs(corner, curves, grade, cross);
+        double lastMs = bends.lastMs(corner, curves, grade, cross);
+        double first = firstMs < straightMs ? within(bentUntil, share, until) : share;
+        double last = lastMs < straightMs ? within(bentFrom, first, until) : until;
+        double[] ends = {share, first, last, until};
+        double[] speedMs = {firstMs, straightMs, lastMs};
+        for (int part = 0; part < speedMs.length; part++) {
+          if (ends[part + 1] > ends[part]) {
+            double v = Math.min(straightMs, Math.max(leastMs, speedMs[part]));
+            point(
+                row0 + ends[part] * dRow,
+                col0 + ends[part] * dCol,
+                dRow,
+                dCol,
+                cell,
+                v,
+                straightMs);
+            drive(cell, (ends[part + 1] - ends[part]) * line.lengthM(), v, straightMs);
+          }
         }
       }
       share = until;
+    }
+  }
+
+  /** Where a bend begins or ends in a part of a stretch; pieces of rounding are no pieces. */
+  private static double within(double at, double from, double to) {
+    return at > from + PIECE ? at < to - PIECE ? at : to : from;
+  }
+
+  private double straightMs(int cell) {
+    double sPerM = time.perM(cell, line.heading());
+    if (!(sPerM < Double.POSITIVE_INFINITY)) {
+      throw new IllegalStateException(
+          "the way found cannot be driven in cell " + cell + " on heading " + line.heading());
+    }
+    return distance.perM(cell, line.heading()) / sPerM;
+  }
+
+  private void drive(int cell, double planM, double speedMs, double straightMs) {
+    double d = distance.perM(cell, line.heading()) * planM;
+    double straightS = time.perM(cell, line.heading()) * planM;
+    double lostS = speedMs < straightMs ? d / speedMs - straightS : 0;
+    timeS += straightS + lostS;
+    curvesS += lostS;
+    distanceM += d;
+    hazardM += ground.hazard01(cell) * d;
+    if (energy != null) {
+      double lostJ = field.table(field.ground(cell)).hotelW() * lostS;
+      reducedJ += energy.perM(cell, line.heading()) * planM + lostJ;
+      curvesJ += lostJ;
     }
   }
 
@@ -247,11 +315,19 @@ final class Centreline {
     double dCol = last == 0 ? 0 : col - leg.col(last - 1);
     double speedMs = before < 0 ? 0 : points.get(before).speedMs();
     ends.add(points.size());
-    used.add(new double[] {timeS, reducedJ, distanceM});
-    point(row, col, dRow, dCol, cellAt(row, col), speedMs);
+    double straightMs = before < 0 ? 0 : points.get(before).straightMs();
+    used.add(new double[] {timeS - curvesS, reducedJ - curvesJ, distanceM});
+    point(row, col, dRow, dCol, cellAt(row, col), speedMs, straightMs);
   }
 
-  private void point(double row, double col, double dRow, double dCol, int cell, double speedMs) {
+  private void point(
+      double row,
+      double col,
+      double dRow,
+      double dCol,
+      int cell,
+      double speedMs,
+      double straightMs) {
     double heightM = heightM(row, col, cell);
     double north = -dRow * spec.cellYM();
     double east = dCol * spec.cellXM();
@@ -276,7 +352,8 @@ final class Centreline {
             speedMs,
             timeS,
             energy == null ? Double.NaN : reducedJ - energy.heightTermJ(startHeightM, heightM),
-            ground.margin01().get(cell)));
+            ground.margin01().get(cell),
+            straightMs));
     cells.add(cell);
   }
 

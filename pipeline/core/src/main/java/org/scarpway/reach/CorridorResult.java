@@ -9,7 +9,7 @@ import org.scarpway.grid.FloatGrid;
  * @param excessPct by how much the best way through a cell costs more than the best of all; NaN
  *     beyond the widest corridor (percent)
  * @param bestCost in s, J or m by the request's cost, of the best way as it was found, before it is
- *     bent to the turning circle
+ *     bent to the turning circle and slowed by curves
  * @param visits stops in the order of travel with what is used up on arrival
  * @param order how good the order of the stops is; null where the request gives it
  * @param centreline the best way, stop to stop
@@ -96,6 +96,15 @@ public record CorridorResult(
     return last.energyJ + last.stayJ;
   }
 
+  /** Of the driving time of the centreline what curves cost (s). */
+  public double curvesS() {
+    double sum = 0;
+    for (int i = 0; i + 1 < centreline.size(); i++) {
+      sum += centreline.get(i).curvesS(centreline.get(i + 1));
+    }
+    return sum;
+  }
+
   /** All stays together (s). */
   public double stayS() {
     return visits.stream().mapToDouble(Visit::stayS).sum();
@@ -119,7 +128,10 @@ public record CorridorResult(
    * @param rollDeg right side down positive
    * @param timeS since the first stop
    * @param energyJ since the first stop
+   * @param speedMs as driven, in curves too
    * @param margin01 of the binding limit
+   * @param straightMs speed that the ground alone allows, more than {@code speedMs} where a curve
+   *     slows the vehicle
    */
   public record ProfilePoint(
       double distanceM,
@@ -131,13 +143,21 @@ public record CorridorResult(
       double speedMs,
       double timeS,
       double energyJ,
-      double margin01) {}
+      double margin01,
+      double straightMs) {
+
+    /** Time that curves cost up to the next vertex (s). */
+    double curvesS(ProfilePoint next) {
+      double lengthM = next.distanceM - distanceM;
+      return speedMs < straightMs && lengthM > 0 ? lengthM / speedMs - lengthM / straightMs : 0;
+    }
+  }
 
   /**
    * How the centreline keeps to the vehicle's turning circle.
    *
    * @param radiusM least radius of the line
-   * @param extraPct by how much it costs more than the best way
+   * @param extraPct by how much it costs more than the best way, curves not counted in either
    * @param tooTight places where no way with that radius was found and the line turns more tightly
    */
   public record Turning(double radiusM, double extraPct, List<Place> tooTight) {
@@ -162,6 +182,7 @@ public record CorridorResult(
   /**
    * Another way that shares little ground with the best and with each other.
    *
+   * @param excessPct by how much it costs more than the best way, curves not counted in either
    * @param sharedPct share of its length that runs over the ground of the ways before it
    */
   public record Alternative(

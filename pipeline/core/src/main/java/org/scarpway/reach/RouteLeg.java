@@ -8,6 +8,9 @@ package org.scarpway.reach;
  * @param steepestAtM where the steepest grade of the leg begins, from the first stop
  * @param recordedM length of the leg whose grade must be recorded, 5 % or more, up or down
  * @param obstructedM length of the leg whose grade obstructs, 7 % or more
+ * @param timeS driving time, curves included
+ * @param curvesS of it what curves cost
+ * @param slowestCurveMs least speed in a curve that slows the vehicle; NaN where none does
  * @param tightestM least radius of the line; 0 where it turns on the spot, infinite where it does
  *     not turn
  * @param tightestAtM where that is, from the first stop; NaN where the line does not turn
@@ -23,6 +26,9 @@ public record RouteLeg(
     double steepestAtM,
     double recordedM,
     double obstructedM,
+    double timeS,
+    double curvesS,
+    double slowestCurveMs,
     double tightestM,
     double tightestAtM) {
 

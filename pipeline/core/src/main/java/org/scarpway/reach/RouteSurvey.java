@@ -26,6 +26,8 @@ public final class RouteSurvey {
   private double steepestAtM;
   private double recordedM;
   private double obstructedM;
+  private double curvesS;
+  private double slowestCurveMs = Double.NaN;
   private double tightestM = Double.POSITIVE_INFINITY;
   private double tightestAtM = Double.NaN;
 
@@ -68,6 +70,9 @@ public final class RouteSurvey {
         steepestAtM,
         recordedM,
         obstructedM,
+        points.get(points.size() - 1).timeS() - points.get(0).timeS(),
+        curvesS,
+        slowestCurveMs,
         tightestM,
         tightestAtM);
   }
@@ -86,6 +91,10 @@ public final class RouteSurvey {
     double lengthM = next.distanceM() - p.distanceM();
     recordedM += g == RouteGrade.BELOW_5 ? 0 : lengthM;
     obstructedM += g.obstructs() ? lengthM : 0;
+    if (p.speedMs() < p.straightMs()) {
+      curvesS += p.curvesS(next);
+      slowestCurveMs = slowestCurveMs <= p.speedMs() ? slowestCurveMs : p.speedMs();
+    }
   }
 
   private void curves() {

@@ -154,6 +154,9 @@ final class CorridorSection {
               + Figures.distance(end.distanceM())
               + " along the ground and "
               + Figures.energy(end.energyJ())
+              + (corridor.curvesS() > 0
+                  ? ", of it " + Figures.duration(corridor.curvesS()) + " lost in curves"
+                  : "")
               + (corridor.stayS() > 0
                   ? "; with stays of "
                       + Figures.duration(corridor.stayS())
@@ -279,7 +282,9 @@ final class CorridorSection {
             "from 5 % (km)",
             "from 7 % (km)",
             "tightest curve (m)",
-            "curve");
+            "curve",
+            "slowest curve (m/s)",
+            "time lost in curves");
     for (RouteLeg leg : RouteSurvey.legs(corridor)) {
       table.row(
           leg.from() + " → " + leg.to(),
@@ -289,7 +294,9 @@ final class CorridorSection {
           Figures.fixed(leg.recordedM() / 1000, 2),
           Figures.fixed(leg.obstructedM() / 1000, 2),
           Double.isInfinite(leg.tightestM()) ? Figures.NONE : Figures.sig(leg.tightestM()),
-          leg.tightestM() == 0 ? "on the spot" : leg.curve().label());
+          leg.tightestM() == 0 ? "on the spot" : leg.curve().label(),
+          Double.isNaN(leg.slowestCurveMs()) ? Figures.NONE : Figures.sig(leg.slowestCurveMs()),
+          leg.curvesS() > 0 ? Figures.duration(leg.curvesS()) : Figures.NONE);
     }
     return table;
   }

@@ -94,7 +94,8 @@ final class CorridorTables {
               p.speedMs(),
               p.timeS(),
               p.energyJ() / 1000,
-              p.margin01()));
+              p.margin01(),
+              p.straightMs()));
     }
     CsvTable.write(
         file,
@@ -108,7 +109,8 @@ final class CorridorTables {
             Column.number("speed_ms", 3),
             Column.number("time_s", 1),
             Column.number("energy_kj", 2),
-            Column.number("margin", 3)),
+            Column.number("margin", 3),
+            Column.number("straight_ms", 3)),
         rows);
   }
 
@@ -129,6 +131,9 @@ final class CorridorTables {
               leg.grade().label(),
               leg.recordedM(),
               leg.obstructedM(),
+              leg.timeS(),
+              leg.curvesS(),
+              leg.slowestCurveMs(),
               leg.tightestM(),
               leg.tightestAtM(),
               leg.curve().label()));
@@ -148,6 +153,9 @@ final class CorridorTables {
             Column.text("grade_class"),
             Column.number("from_5_pct_m", 1),
             Column.number("from_7_pct_m", 1),
+            Column.number("time_s", 1),
+            Column.number("lost_in_curves_s", 1),
+            Column.number("slowest_curve_ms", 3),
             Column.number("tightest_radius_m", 2),
             Column.number("tightest_at_m", 1),
             Column.text("curve_class")),

@@ -57,12 +57,13 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (%s): %.2f km, %s%s%s, %d alternatives",
+              "%s (%s): %.2f km, %s%s%s%s, %d alternatives",
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
               ConsoleLog.duration(end.timeS()),
               kWh(end.energyJ()),
+              c.curvesS() > 0 ? ", " + ConsoleLog.duration(c.curvesS()) + " of it in curves" : "",
               c.stayS() > 0
                   ? ", with stays " + ConsoleLog.duration(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
                   : "",

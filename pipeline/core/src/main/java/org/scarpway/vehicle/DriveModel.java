@@ -29,6 +29,8 @@ public final class DriveModel {
   private final double efficiency;
   private final double regeneration;
   private final double hotelW;
+  private final StoppingSight sight;
+  private final CurveLimit curves;
 
   /**
    * @param vehicle with a drive; one with a soil also needs mass and wheels
@@ -39,6 +41,8 @@ public final class DriveModel {
     efficiency = drive.efficiency() == null ? 1 : drive.efficiency();
     regeneration = drive.regeneration() == null ? 0 : drive.regeneration();
     hotelW = drive.hotelW() == null ? 0 : drive.hotelW();
+    sight = StoppingSight.of(vehicle, gravityMs2);
+    curves = CurveLimit.of(vehicle, gravityMs2);
   }
 
   /** Force along the ground (N), negative where the vehicle must brake. */
@@ -52,8 +56,20 @@ public final class DriveModel {
     return wheels.slipFor(Math.atan(grade), Math.abs(forceN(grade)));
   }
 
-  /** Speed along the surface (m/s); that at {@link #USABLE_SLIP} where more is needed. */
+  /**
+   * Speed along the surface (m/s); that at {@link #USABLE_SLIP} where more is needed, and no more
+   * than that from which the vehicle stops within the crew's sight.
+   */
   public double speedMs(double grade) {
+    double driven = drivenMs(grade);
+    if (sight == null) {
+      return driven;
+    }
+    // Descents on which less is left are shut.
+    return Math.min(driven, Math.max(leastUsefulMs(drive), sight.speedMs(grade)));
+  }
+
+  private double drivenMs(double grade) {
     double force = forceN(grade);
     if (force <= 0) {
       return drive.speedMs();
@@ -107,6 +123,23 @@ public final class DriveModel {
         },
         0,
         STEEPEST_RAD);
+  }
+
+  /**
+   * Steepest descent on which the vehicle still stops within the crew's sight at its crawl speed,
+   * or from a tenth of its rated speed where it states none; infinite where sight bounds nothing.
+   */
+  double steepestStoppedGrade() {
+    if (sight == null) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double least = leastUsefulMs(drive);
+    return steepest(angle -> sight.speedMs(-Math.tan(angle)) >= least, 0, STEEPEST_RAD);
+  }
+
+  /** The crawl speed, or a tenth of the rated speed where a vehicle states none (own choice). */
+  public static double leastUsefulMs(Vehicle.Drive drive) {
+    return drive.crawlMs() == null ? 0.1 * drive.speedMs() : drive.crawlMs();
   }
 
   /** Steepest grade on which the power still gives the crawl speed. */
@@ -164,7 +197,8 @@ public final class DriveModel {
         speed,
         traction,
         hotelW,
-        regeneration * wheels.weightN());
+        regeneration * wheels.weightN(),
+        curves);
   }
 
   private static int steps(double grade) {

@@ -15,6 +15,7 @@ public final class GradeTable {
   private final double[] tractionJPerM;
   private final double hotelW;
   private final double potentialJPerM;
+  private final CurveLimit curves;
 
   /**
    * @param minGrade grade of the first entry; the last entry is at {@code maxGrade}
@@ -29,6 +30,20 @@ public final class GradeTable {
       double[] tractionJPerM,
       double hotelW,
       double potentialJPerM) {
+    this(minGrade, maxGrade, speedMs, tractionJPerM, hotelW, potentialJPerM, CurveLimit.NONE);
+  }
+
+  /**
+   * @param curves what curves of a drawn line allow
+   */
+  GradeTable(
+      double minGrade,
+      double maxGrade,
+      double[] speedMs,
+      double[] tractionJPerM,
+      double hotelW,
+      double potentialJPerM,
+      CurveLimit curves) {
     if (!(maxGrade > minGrade) || speedMs.length < 2 || speedMs.length != tractionJPerM.length) {
       throw new IllegalArgumentException(
           "a grade table needs two or more equally spaced entries of both columns");
@@ -43,6 +58,7 @@ public final class GradeTable {
     this.tractionJPerM[speedMs.length] = tractionJPerM[lastEntry];
     this.hotelW = hotelW;
     this.potentialJPerM = potentialJPerM;
+    this.curves = curves;
   }
 
   /**
@@ -117,6 +133,11 @@ public final class GradeTable {
 
   public double hotelW() {
     return hotelW;
+  }
+
+  /** What curves of a drawn line allow. */
+  public CurveLimit curves() {
+    return curves;
   }
 
   public double potentialJPerM() {

@@ -72,7 +72,8 @@ final class MoveLimits {
 
     Vehicle.Limits limits = vehicle.limits();
     climb = limits == null ? NONE : tanOr(limits.climbDeg());
-    descend = limits == null ? NONE : tanOr(limits.descendDeg());
+    double rated = limits == null ? NONE : tanOr(limits.descendDeg());
+    descend = Math.min(rated, model.steepestStoppedGrade());
     side = limits == null ? NONE : tanOr(limits.sideDeg());
     stepM = limits == null ? NONE : or(limits.stepM());
 
@@ -222,6 +223,14 @@ final class MoveLimits {
           "give every axle in wheels.axles_m");
     }
     Soil soil = v.soil();
+    Vehicle.Sight sight = v.drive().sight();
+    if (sight != null && sight.brakeMs2() == null && (soil == null || soil.shear() == null)) {
+      throw UserError.of(
+          where,
+          "drive.sight_m on " + (soil == null ? "no soil" : "soil " + soil.name()),
+          "drive.brake_ms2, or a soil with shear, which say how fast it stops",
+          "add drive.brake_ms2 to the vehicle file");
+    }
     if (soil == null) {
       return;
     }

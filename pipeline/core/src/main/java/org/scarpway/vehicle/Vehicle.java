@@ -129,6 +129,7 @@ public record Vehicle(
    * @param passes how often the same ground must bear the vehicle by its cone index: 1, or 50
    * @param mobilityIndex of the cone index method, null where it is worked out from the wheels
    * @param tracked runs on tracks by the cone index method; needs the mobility index
+   * @param sight within which it must be able to stop; null where that bounds no speed
    */
   public record Drive(
       double speedMs,
@@ -141,12 +142,41 @@ public record Vehicle(
       double turnRadiusM,
       int passes,
       Double mobilityIndex,
-      boolean tracked) {
+      boolean tracked,
+      Sight sight) {
 
     public Drive {
       if (tracked && mobilityIndex == null) {
         throw new IllegalArgumentException("tracks need a mobility index");
       }
+    }
+
+    /** No matter how far its crew sees. */
+    public Drive(
+        double speedMs,
+        Double crawlMs,
+        Double powerW,
+        Double efficiency,
+        Double regeneration,
+        Double hotelW,
+        Double rolling,
+        double turnRadiusM,
+        int passes,
+        Double mobilityIndex,
+        boolean tracked) {
+      this(
+          speedMs,
+          crawlMs,
+          powerW,
+          efficiency,
+          regeneration,
+          hotelW,
+          rolling,
+          turnRadiusM,
+          passes,
+          mobilityIndex,
+          tracked,
+          null);
     }
 
     /** On wheels whose mobility index is worked out. */
@@ -199,6 +229,15 @@ public record Vehicle(
       this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, 0);
     }
   }
+
+  /**
+   * What the crew sees and how the vehicle stops.
+   *
+   * @param sightM way ahead on which whoever drives sees what would stop the vehicle
+   * @param brakeMs2 deceleration by the brakes on the level; null where only the soil bounds it
+   * @param reactionS from seeing to braking
+   */
+  public record Sight(double sightM, Double brakeMs2, double reactionS) {}
 
   /** Seats and supplies. */
   public record Crew(int seats, int rescueSeats, Double lifeSupportH) {}

@@ -359,7 +359,8 @@ final class ReportFixture {
               Math.max(0.8, 4.2 - 0.22 * slope[i]),
               s / 3,
               s * 9000,
-              Math.max(0.02, 1 - slope[i] / 15)));
+              Math.max(0.02, 1 - slope[i] / 15),
+              Math.max(0.8, 4.2 - 0.2 * slope[i])));
       px = x;
       py = y;
     }

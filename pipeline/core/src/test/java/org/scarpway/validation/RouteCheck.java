@@ -7,6 +7,7 @@ import static org.scarpway.validation.Validation.nearRel;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorRequest;
@@ -24,7 +25,9 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.SlopeClass;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
+import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -222,5 +225,72 @@ class RouteCheck {
         40.990195,
         apexM,
         0.02);
+  }
+
+  /** T 1.83 m, h 0.75 m, friction 0.6: slides before it tips. */
+  private static double throughTenMetres(Body body) {
+    Soil soil =
+        new Soil(
+            "firm",
+            new Soil.Bekker(1, 1400, 820_000),
+            new Soil.Shear(0, Math.toDegrees(Math.atan(0.6)), 0.0178),
+            null);
+    Vehicle v =
+        new Vehicle(
+            "buggy",
+            "",
+            700.0,
+            new Vehicle.Chassis(3, 2, 0.36, null, null, 0.75),
+            new Vehicle.Wheels(List.of(1.15, -1.15), 1.83, 0.41, 0.24),
+            null,
+            null,
+            new Vehicle.Drive(20, null, null, null, null, null, null, 10),
+            soil,
+            null,
+            null);
+    GridSpec spec = Fields.grid(81, 121, 1, -0.5, -40.5);
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    for (int i = 0; i < n; i++) {
+      double x = spec.xM(i % spec.cols());
+      allowed[i] = x > 30 && x < 90 && Math.abs(spec.yM(i / spec.cols())) < 0.6 ? 0 : -1;
+    }
+    MoveField field =
+        new MoveField(
+            spec,
+            allowed,
+            new float[n],
+            new float[n],
+            null,
+            null,
+            new DriveModel(v, body.gravityMs2()).table(1, 1));
+    CorridorRequest round =
+        new CorridorRequest(
+            "c",
+            List.of(new Stop("below", 70, -4), new Stop("above", 70, 4)),
+            Cost.TIME,
+            List.of(5.0),
+            0);
+    try (Workers workers = new Workers(2)) {
+      var ground = Fields.ground(field, new FloatGrid(spec, new float[n]), v);
+      CorridorResult r = CorridorSolver.solve(round, ground, workers, Progress.NONE);
+      return RouteSurvey.legs(r).get(0).slowestCurveMs();
+    }
+  }
+
+  @Test
+  void speedInCurves() {
+    String source = "v2 = g R min(T / 2h, tan phi); sliding and rollover as in texts on vehicles";
+    String what = "speed of a drawn line through a curve of 10 m, T 1.83, h 0.75, mu 0.6 (m/s), ";
+    nearRel(
+        "5.5-curve-moon-ms", what + "Moon", source, "V", 3.118, throughTenMetres(Body.MOON), 2e-3);
+    nearRel(
+        "5.5-curve-earth-ms",
+        what + "Earth",
+        source,
+        "V",
+        7.672,
+        throughTenMetres(Body.EARTH),
+        2e-3);
   }
 }

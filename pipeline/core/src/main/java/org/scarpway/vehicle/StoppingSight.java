@@ -1,0 +1,69 @@
+package org.scarpway.vehicle;
+
+import org.scarpway.vehicle.Vehicle.Sight;
+
+/**
+ * How fast a vehicle may go so that it stops within what its crew can see: v t + v2 / 2a = s, with
+ * the time t until the brakes bite (stopping sight distance of road design; common practice).
+ *
+ * <p>The deceleration a is what the brakes give on the level, or less where the soil gives less
+ * grip, less what the weight takes on a descent. Grip is what is left of the friction beside
+ * holding the vehicle on the steepest side slope that its limits allow; a climb is not counted as a
+ * help, since the ground ahead may fall (own choices, on the safe side).
+ */
+final class StoppingSight {
+  private final double sightM;
+  private final double reactionS;
+  private final double brakeMs2;
+  private final double gravityMs2;
+  private final double friction;
+  private final double side;
+
+  private StoppingSight(
+      Sight sight, double brakeMs2, double gravityMs2, double friction, double side) {
+    this.sightM = sight.sightM();
+    this.reactionS = sight.reactionS();
+    this.brakeMs2 = brakeMs2;
+    this.gravityMs2 = gravityMs2;
+    this.friction = friction;
+    this.side = side;
+  }
+
+  /** Null where the vehicle states no sight. */
+  static StoppingSight of(Vehicle vehicle, double gravityMs2) {
+    Sight sight = vehicle.drive().sight();
+    if (sight == null) {
+      return null;
+    }
+    Double sideDeg = vehicle.limits() == null ? null : vehicle.limits().sideDeg();
+    return new StoppingSight(
+        sight,
+        sight.brakeMs2() == null ? Double.POSITIVE_INFINITY : sight.brakeMs2(),
+        gravityMs2,
+        CurveLimit.friction(vehicle.soil()),
+        sideDeg == null ? 0 : Math.sin(Math.toRadians(sideDeg)));
+  }
+
+  /** Deceleration (m/s2) along a grade, 0 or less where brakes do not stop the vehicle. */
+  double decelerationMs2(double grade) {
+    double secant = Math.sqrt(1 + grade * grade);
+    double grip = friction / secant;
+    double left = grip == Double.POSITIVE_INFINITY ? grip : Math.sqrt(over(grip, side));
+    return Math.min(brakeMs2, gravityMs2 * left) - gravityMs2 * Math.max(0, -grade) / secant;
+  }
+
+  private static double over(double a, double b) {
+    return Math.max(0, a * a - b * b);
+  }
+
+  /** Most speed (m/s) on a grade; 0 where the brakes do not stop the vehicle. */
+  double speedMs(double grade) {
+    double a = decelerationMs2(grade);
+    if (!(a > 0)) {
+      return 0;
+    }
+    double late = a * reactionS;
+    // The root of v t + v2 / 2a = s without the loss of digits of a difference.
+    return 2 * a * sightM / (late + Math.sqrt(late * late + 2 * a * sightM));
+  }
+}

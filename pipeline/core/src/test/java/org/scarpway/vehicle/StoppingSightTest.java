@@ -1,0 +1,137 @@
+package org.scarpway.vehicle;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+
+/** Speeds from which the vehicle stops within sight, against braking in small steps. */
+class StoppingSightTest {
+  private static Vehicle seeing(double sightM, Double brakeMs2, double reactionS, Soil soil) {
+    Vehicle v = Vehicles.full(4200, 40, 15, 0.3, 5, soil);
+    return new Vehicle(
+        "seeing",
+        "",
+        v.massKg(),
+        v.body(),
+        v.wheels(),
+        v.limits(),
+        v.slowFrom(),
+        new Vehicle.Drive(
+            20,
+            0.8,
+            null,
+            null,
+            null,
+            null,
+            0.1,
+            0,
+            1,
+            null,
+            false,
+            new Vehicle.Sight(sightM, brakeMs2, reactionS)),
+        soil,
+        null,
+        null);
+  }
+
+  /** Way (m) from seeing to standing, by small steps of time. */
+  private static double stoppedAfterM(double v, double reactionS, double decelerationMs2) {
+    double dt = 1e-4;
+    double way = v * reactionS;
+    for (double u = v; u > 0; u -= decelerationMs2 * dt) {
+      way += (u - 0.5 * decelerationMs2 * dt) * dt;
+    }
+    return way;
+  }
+
+  @Test
+  void stopsWithinSightAndNoShorter() {
+    Random random = new Random(73);
+    int driven = 0;
+    for (int i = 0; i < 60; i++) {
+      double sightM = 5 + 40 * random.nextDouble();
+      double reactionS = 3 * random.nextDouble();
+      double grade = 0.4 * (random.nextDouble() - 0.7);
+      double brake = 0.5 + random.nextDouble();
+      double g = 1.62;
+      Vehicle v = seeing(sightM, brake, reactionS, null);
+      double speed = new DriveModel(v, g).speedMs(grade);
+      double down = Math.max(0, -Math.sin(Math.atan(grade)));
+      if (speed > 0.8 && speed < 20) {
+        driven++;
+        assertEquals(sightM, stoppedAfterM(speed, reactionS, brake - g * down), 0.01 * sightM);
+      }
+    }
+    assertTrue(driven > 40, driven + " drawn");
+  }
+
+  @Test
+  void theSoilBoundsTheBrakes() {
+    double tan = Math.tan(Math.toRadians(35));
+    double side = Math.sin(Math.toRadians(15));
+    double grip = Body.MOON.gravityMs2() * Math.sqrt(tan * tan - side * side);
+    for (Double brake : new Double[] {null, 100.0}) {
+      Vehicle v = seeing(8, brake, 0, Vehicles.LUNAR);
+      double level = new DriveModel(v, Body.MOON.gravityMs2()).speedMs(0);
+      assertEquals(Math.sqrt(2 * grip * 8), level, 1e-6);
+    }
+  }
+
+  /** Where the brakes lose to the weight no heading down the slope is left open. */
+  @Test
+  void descentsThatBrakesDoNotHoldAreShut() {
+    double brake = 0.4;
+    double lost = Math.tan(Math.asin(brake / Body.MOON.gravityMs2()));
+    for (double t : new double[] {0.5 * lost, 1.05 * lost}) {
+      GridSpec spec = Grounds.square(2, 5);
+      Mobility m;
+      try (Workers w = new Workers(1)) {
+        m =
+            MobilityStage.compute(
+                Grounds.plane(spec, 0, t),
+                Grounds.hazard(spec, 1),
+                seeing(50, brake, 0, null),
+                Body.MOON,
+                w,
+                Progress.NONE);
+      }
+      boolean open = m.field().allows(0, Headings.COUNT / 2);
+      assertEquals(t < lost, open, "down " + t);
+      if (open) {
+        double a = brake - Body.MOON.gravityMs2() * Math.sin(Math.atan(t));
+        double v = Math.sqrt(2 * a * 50);
+        assertEquals(
+            Math.sqrt(1 + t * t) / v, m.field().timeSPerM(0, Headings.COUNT / 2), 1e-4 / v);
+      }
+    }
+  }
+
+  @Test
+  void lessSightNeverQuicker() {
+    Random random = new Random(74);
+    for (int i = 0; i < 500; i++) {
+      double sightM = 1 + 40 * random.nextDouble();
+      double grade = 0.6 * (random.nextDouble() - 0.5);
+      DriveModel far = new DriveModel(seeing(sightM, 0.6, 1, null), 1.62);
+      DriveModel near = new DriveModel(seeing(sightM * random.nextDouble(), 0.6, 1, null), 1.62);
+      DriveModel late = new DriveModel(seeing(sightM, 0.6, 1 + random.nextDouble(), null), 1.62);
+      assertTrue(near.speedMs(grade) <= far.speedMs(grade));
+      assertTrue(late.speedMs(grade) <= far.speedMs(grade));
+      assertTrue(near.steepestStoppedGrade() <= far.steepestStoppedGrade());
+    }
+  }
+
+  @Test
+  void sightWithoutBrakesIsRefused() {
+    assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, null), Body.MOON));
+  }
+}
