@@ -7,6 +7,7 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.scarpway.dem.DemRequest;
+import org.scarpway.hazard.RockCount;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.Rescue;
@@ -91,6 +92,7 @@ public record Job(
   /**
    * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.
    *
+   * @param rockCounts what coverages count
    * @param rockNoData coverage that counts where the raster has none, null for no verdict there
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
@@ -99,6 +101,7 @@ public record Job(
   public record HazardSettings(
       Double rockCoverage,
       Path rockCoverageRaster,
+      RockCount rockCounts,
       Double rockNoData,
       List<Path> keepOut,
       double marginM,

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -18,6 +19,7 @@ import org.scarpway.config.Job.TargetsFile;
 import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.grid.Body;
+import org.scarpway.hazard.RockCount;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
@@ -171,6 +173,10 @@ public final class JobReader {
     } else if (rocks.sound()) {
       coverage = rocks.number();
     }
+    RockCount counts = rockCounts(hazard.get("rock_counts"));
+    Double noData = numberOrWord(hazard.get("rock_no_data"));
+    requireFitted(rocks, coverage, counts);
+    requireFitted(hazard.get("rock_no_data"), noData, counts);
     List<Path> keepOut = new ArrayList<>();
     for (Entry entry : hazard.get("keep_out").items()) {
       Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
@@ -181,11 +187,29 @@ public final class JobReader {
     return new HazardSettings(
         coverage,
         raster,
-        numberOrWord(hazard.get("rock_no_data")),
+        counts,
+        noData,
         keepOut,
         hazard.get("margin_m").node().doubleValue(),
         numberOrWord(hazard.get("min_gap_m")),
         numberOrWord(hazard.get("turning_m")));
+  }
+
+  private static RockCount rockCounts(Entry counts) {
+    return counts.isMapping() && counts.sound() && counts.get("above_m").sound()
+        ? new RockCount(counts.number("above_m"), counts.get("exponent").number())
+        : RockCount.ALL;
+  }
+
+  private void requireFitted(Entry entry, Double coverage, RockCount counts) {
+    if (coverage != null && coverage > counts.most()) {
+      problems.add(
+          entry.at(),
+          entry.name() + " = " + entry.text(),
+          String.format(
+              Locale.ROOT, "at most %.3g, for which the law of rocks was fitted", counts.most()),
+          "lower it, or state by rock_counts what it counts");
+    }
   }
 
   private static Double numberOrWord(Entry entry) {

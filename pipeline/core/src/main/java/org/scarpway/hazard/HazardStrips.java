@@ -173,7 +173,7 @@ public final class HazardStrips {
     List<String> notes = new ArrayList<>();
     RockParams rocks = params.rocks();
     if (rocks.coverage() != null && rocks.coverage() > 0) {
-      RockModel model = RockModel.of(rocks.coverage());
+      RockModel model = RockModel.of(rocks.count(), rocks.coverage());
       double diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
       double detour = model.detourFactor(rocks.swathM(), diameterM);
       notes.add(
@@ -189,13 +189,24 @@ public final class HazardStrips {
               Double.isInfinite(detour)
                   ? "too many to find a way through"
                   : String.format(Locale.ROOT, "detour factor %.3g", detour)));
-      if (!model.withinFit()) {
-        notes.add("The rock model was fitted for coverages of 0.05 to 0.40; this one is outside.");
-      }
     }
-    if (fromRaster) {
-      notes.add("Rocks come from a coverage raster; the model was fitted for 0.05 to 0.40.");
+    if (fromRaster || (rocks.coverage() != null && rocks.coverage() > 0)) {
+      notes.add(law(rocks.count()));
     }
     return notes;
+  }
+
+  private static String law(RockCount count) {
+    String counts =
+        count.aboveM() == 0
+            ? "Coverage counts all rocks"
+            : String.format(Locale.ROOT, "Coverage counts rocks of %.3g m or more", count.aboveM());
+    if (count.exponent() != null) {
+      return String.format(
+          Locale.ROOT, "%s; their number goes with diameter to -%.3g.", counts, count.exponent());
+    }
+    return counts
+        + "; the law of sizes was fitted for 0.05 to 0.40 by all rocks. Below, its shape at 0.05 is"
+        + " kept, which has more large rocks.";
   }
 }

@@ -1,16 +1,32 @@
 package org.scarpway.hazard;
 
 /**
- * Rocks on a surface of which a fraction k is covered by rocks, by diameter D (m).
+ * Rocks on a surface, by diameter D (m), from the fraction of the ground that they cover.
  *
  * <p>Source: Golombek M. and Rapp D. 1997, <i>Size-frequency distributions of rocks on Mars and
  * Earth analog sites: implications for future landed missions</i>, JGR 102(E2):4117-4129: the
  * fraction covered by rocks of at least D is F(D) = k exp(-q D), q = 1.79 + 0.152 / k, fitted for k
- * of 0.05 to 0.40. The numbers follow from it for rocks of circular plan (area pi D2 / 4) and are
- * not those of the separate number law in the same paper. Rocks stand in the ground to half their
- * diameter: height = D / 2. They lie independently of each other (Poisson).
+ * of 0.05 to 0.40. The curves of two k do not cross, so a coverage by rocks of at least some
+ * diameter belongs to one curve. Below 0.05 the law as printed leaves no large rocks (of a metre:
+ * 5e-10 per m2 at 0.01, where the trend of counts on the Moon has 1e-4 and more); there the shape
+ * at 0.05, the one with the fewest large rocks that was fitted, is kept (own choice, on the safe
+ * side of the law). The numbers follow for rocks of circular plan (area pi D2 / 4) and are not
+ * those of the separate number law in the same paper.
+ *
+ * <p>The other law is a power of the diameter, as counts at landing sites on the Moon were fitted:
+ * Shoemaker E.M. and Morris E.C. 1970, <i>Surveyor: physics of fragmental debris</i>, Icarus
+ * 12:188-212 (from memory), exponent 2.56 at Surveyor III. The trends of the other sites
+ * overestimate large blocks (Cintala M.J. and McBride K.M. 1995, NASA TM 104804).
+ *
+ * <p>Rocks stand in the ground to half their diameter: height = D / 2. They lie independently of
+ * each other (Poisson).
  */
 public final class RockModel {
+  /** Coverages by all rocks that the exponential law was fitted for. */
+  static final double LEAST_FITTED = 0.05;
+
+  static final double MOST_FITTED = 0.40;
+
   /**
    * Density of fully overlapping discs, number times area, above which they join to an endless
    * barrier. Source: Quintanilla J.A. and Ziff R.M. 2007, <i>Asymmetry of percolation thresholds of
@@ -18,36 +34,93 @@ public final class RockModel {
    */
   public static final double BARRIER_DENSITY = 1.128;
 
+  private static final RockModel NONE = new RockModel(0, 1, Double.NaN);
+
+  /** By all rocks; of the power law the number of rocks of 1 m or more per m2. */
   private final double coverage;
+
   private final double q;
 
-  private RockModel(double coverage) {
+  /** NaN for the exponential law. */
+  private final double exponent;
+
+  private RockModel(double coverage, double q, double exponent) {
     this.coverage = coverage;
-    this.q = 1.79 + 0.152 / coverage;
+    this.q = q;
+    this.exponent = exponent;
   }
 
   /**
-   * @param coverage fraction of the ground under rocks, [0, 1)
+   * @param coverage fraction of the ground under all rocks, at most {@link RockCount#most}
    */
   public static RockModel of(double coverage) {
-    if (!(coverage >= 0 && coverage < 1)) {
-      throw new IllegalArgumentException("rock coverage must be in [0, 1), got " + coverage);
-    }
-    return new RockModel(coverage);
+    return of(RockCount.ALL, coverage);
   }
 
-  /** Whether the coverage lies in the range that the source fitted. */
-  public boolean withinFit() {
-    return coverage >= 0.05 && coverage <= 0.40;
+  /**
+   * @param coverage fraction of the ground under rocks that count, at most {@link RockCount#most}
+   */
+  public static RockModel of(RockCount count, double coverage) {
+    if (!(coverage >= 0 && coverage <= count.most() * (1 + 1e-6))) {
+      throw new IllegalArgumentException(
+          "rock coverage must be in [0, " + count.most() + "], got " + coverage);
+    }
+    if (coverage == 0) {
+      return NONE;
+    }
+    if (count.exponent() != null) {
+      double e = count.exponent();
+      double perM2 = coverage * 4 / Math.PI * (e - 2) / e * Math.pow(count.aboveM(), e - 2);
+      return new RockModel(perM2, 0, e);
+    }
+    double q = q(Math.max(LEAST_FITTED, curveThrough(count.aboveM(), coverage)));
+    return new RockModel(coverage * Math.exp(q * count.aboveM()), q, Double.NaN);
+  }
+
+  /** Coverage by rocks of at least a diameter where all rocks cover k, in the fitted range. */
+  static double fitted(double k, double diameterM) {
+    return k * Math.exp(-q(k) * diameterM);
+  }
+
+  private static double q(double k) {
+    return 1.79 + 0.152 / k;
+  }
+
+  /** Coverage by all rocks of the curve through a coverage by rocks of at least a diameter. */
+  private static double curveThrough(double aboveM, double coverage) {
+    if (aboveM == 0 || coverage <= fitted(LEAST_FITTED, aboveM)) {
+      return coverage;
+    }
+    double low = LEAST_FITTED;
+    double high = MOST_FITTED;
+    for (int i = 0; i < 45; i++) {
+      double mid = 0.5 * (low + high);
+      if (fitted(mid, aboveM) < coverage) {
+        low = mid;
+      } else {
+        high = mid;
+      }
+    }
+    return high;
   }
 
   /** Fraction of the ground covered by rocks of at least this diameter (m). */
   public double coveredBy(double diameterM) {
+    if (byPower()) {
+      return Math.PI / 4 * exponent / (exponent - 2) * coverage * Math.pow(diameterM, 2 - exponent);
+    }
     return coverage == 0 ? 0 : coverage * Math.exp(-q * diameterM);
+  }
+
+  private boolean byPower() {
+    return !Double.isNaN(exponent);
   }
 
   /** Rocks per m2 of at least this diameter (m), which must be above 0. */
   public double perM2(double diameterM) {
+    if (byPower()) {
+      return coverage * Math.pow(diameterM, -exponent);
+    }
     if (coverage == 0) {
       return 0;
     }
@@ -56,7 +129,10 @@ public final class RockModel {
   }
 
   /** Sum of the diameters of rocks of at least this diameter, m per m2. */
-  private double diametersPerM(double diameterM) {
+  public double diametersPerM(double diameterM) {
+    if (byPower()) {
+      return exponent / (exponent - 1) * coverage * Math.pow(diameterM, 1 - exponent);
+    }
     return coverage == 0 ? 0 : 4 * q / Math.PI * coverageE1(q * diameterM);
   }
 

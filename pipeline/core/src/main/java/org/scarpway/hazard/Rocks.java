@@ -12,6 +12,7 @@ final class Rocks {
   private final double diameterM;
   private final float[] coverage;
   private final Double noData;
+  private final RockCount count;
   private final BitSet assumed = new BitSet();
   private final double uniform;
   private final double uniformHazard;
@@ -22,9 +23,10 @@ final class Rocks {
     swathM = rocks.swathM();
     diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
     noData = rocks.noData();
+    count = rocks.count();
     coverage = coverage(coverageGrid, spec, firstRow);
     uniform = rocks.coverage() == null ? 0 : rocks.coverage();
-    RockModel model = RockModel.of(uniform);
+    RockModel model = RockModel.of(count, uniform);
     uniformHazard = uniform > 0 ? hazard(model) : 0;
     uniformDetour = uniform > 0 ? model.detourFactor(swathM, diameterM) : 1;
   }
@@ -36,14 +38,14 @@ final class Rocks {
   /** Rocks in the way per km driven straight on; NaN where the coverage is not known. */
   void fillHitsPerKm(float[] hits, int from, int to) {
     double uniformHits =
-        coverage == null ? 1000 * RockModel.of(uniform).hitsPerM(swathM, diameterM) : 0;
+        coverage == null ? 1000 * RockModel.of(count, uniform).hitsPerM(swathM, diameterM) : 0;
     for (int i = from; i < to; i++) {
       double k = coverageAt(i);
       hits[i] =
           (float)
               (coverage == null
                   ? uniformHits
-                  : k > 0 ? 1000 * RockModel.of(k).hitsPerM(swathM, diameterM) : k);
+                  : k > 0 ? 1000 * RockModel.of(count, k).hitsPerM(swathM, diameterM) : k);
     }
   }
 
@@ -52,14 +54,14 @@ final class Rocks {
   }
 
   double hazardAt(double k) {
-    return coverage == null ? uniformHazard : k > 0 ? hazard(RockModel.of(k)) : 0;
+    return coverage == null ? uniformHazard : k > 0 ? hazard(RockModel.of(count, k)) : 0;
   }
 
   /** NaN where the coverage is not known. */
   double detourAt(double k) {
     return coverage == null
         ? uniformDetour
-        : k > 0 ? RockModel.of(k).detourFactor(swathM, diameterM) : k == 0 ? 1 : Double.NaN;
+        : k > 0 ? RockModel.of(count, k).detourFactor(swathM, diameterM) : k == 0 ? 1 : Double.NaN;
   }
 
   private double hazard(RockModel model) {
@@ -82,16 +84,20 @@ final class Rocks {
       throw new IllegalArgumentException(
           "rock coverage has " + grid.values().length + " cells, the ground " + spec.cells());
     }
+    double most = count.most() * (1 + 1e-6);
     float[] values = noData == null ? grid.values() : grid.values().clone();
     for (int i = 0; i < values.length; i++) {
-      if (values[i] < 0 || values[i] >= 1) {
+      if (values[i] < 0 || values[i] > most) {
         throw refused(
             "hazard.rock_coverage",
             values[i],
             firstRow + i / spec.cols(),
             i % spec.cols(),
-            "a fraction in [0, 1)",
-            "divide percentages by 100");
+            String.format(
+                Locale.ROOT, "0 to %.3g, for which the law of rocks was fitted", count.most()),
+            values[i] >= 1
+                ? "divide percentages by 100"
+                : "state by hazard.rock_counts what it counts, or keep out of such ground");
       }
       if (noData == null) {
         continue;

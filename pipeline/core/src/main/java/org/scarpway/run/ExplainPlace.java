@@ -180,7 +180,7 @@ public final class ExplainPlace {
                 100 * DriveModel.USABLE_SLIP)
             : "");
     if (rockCoverage > 0) {
-      rocks(v, RockModel.of(rockCoverage), rockCoverage);
+      rocks(v, RockModel.of(job.hazard().rockCounts(), rockCoverage), rockCoverage);
     }
     for (CellMobility.Check c : m.checks()) {
       check(c, "");

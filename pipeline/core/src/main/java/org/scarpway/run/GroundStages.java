@@ -278,7 +278,11 @@ final class GroundStages {
     HazardParams params =
         new HazardParams(
             new RockParams(
-                h.rockCoverage(), h.rockNoData(), demands.clearanceM(), demands.swathM()),
+                h.rockCounts(),
+                h.rockCoverage(),
+                h.rockNoData(),
+                demands.clearanceM(),
+                demands.swathM()),
             keepOutAreas(),
             marginM(demands),
             demands.slopeDeg(),

@@ -45,6 +45,7 @@ final class JobKeys {
         "rocks " + h.rockCoverage(),
         "rock raster "
             + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
+        "rock counts " + h.rockCounts(),
         "rock no data " + h.rockNoData(),
         "keep-out " + digests.of(h.keepOut()),
         "margin " + h.marginM(),

@@ -66,7 +66,12 @@ final class MethodSources {
           "Dietrich and Newsam 1997, SIAM J. Sci. Comput. 18(4):1088-1107 (from memory)");
     }
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
-      add(s, "Rock size-frequency", "Golombek and Rapp 1997, JGR 102(E2):4117-4129");
+      add(
+          s,
+          "Rock size-frequency",
+          job.hazard().rockCounts().exponent() == null
+              ? "Golombek and Rapp 1997, JGR 102(E2):4117-4129"
+              : "Shoemaker and Morris 1970, Icarus 12:188-212 (from memory)");
     }
     boolean soil = job.soils() != null;
     boolean tip = false;

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.config.Job.Setting;
 import org.scarpway.dem.DemRequest.VoidRule;
 import org.scarpway.grid.Body;
+import org.scarpway.hazard.RockCount;
 import org.scarpway.reach.CorridorRequest.Cost;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
@@ -265,6 +266,29 @@ class JobReaderTest {
     assertEquals(HomeRule.NONE, job.reach().get(1).home());
     assertEquals("gamma", job.bases().get(2).name());
     assertEquals(0.1, job.hazard().rockCoverage());
+  }
+
+  @Test
+  void whatRocksCountAndWhatIsOutsideTheirLaw() {
+    assertEquals(RockCount.ALL, read().hazard().rockCounts());
+    assertNull(read().hazard().rockNoData());
+    Map<String, String> metre =
+        Map.of(
+            "hazard.rock_coverage", "0.004",
+            "hazard.rock_counts.above_m", "1",
+            "hazard.rock_no_data", "0.01");
+    Job job = JobReader.read(folder.job(), metre);
+    assertEquals(new RockCount(1, null), job.hazard().rockCounts());
+    assertEquals(0.01, job.hazard().rockNoData());
+    for (Map<String, String> beyond :
+        List.of(
+            Map.of("hazard.rock_coverage", "0.41"),
+            Map.of("hazard.rock_coverage", "0.05", "hazard.rock_counts.above_m", "1"),
+            Map.of("hazard.rock_no_data", "0.9"))) {
+      String message =
+          assertThrows(UserError.class, () -> JobReader.read(folder.job(), beyond)).getMessage();
+      assertTrue(message.contains("for which the law of rocks was fitted"), message);
+    }
   }
 
   @Test

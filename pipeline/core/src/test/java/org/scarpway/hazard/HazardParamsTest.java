@@ -41,13 +41,13 @@ class HazardParamsTest {
   @Test
   void rocksCoverAFraction() {
     double[] v = {1, 1, 1, 1, 1, 1};
-    for (double wrong : new double[] {-1e-9, 1, 5, Double.NaN}) {
+    for (double wrong : new double[] {-1e-9, 0.41, 1, 5, Double.NaN}) {
       String message =
           assertThrows(IllegalArgumentException.class, () -> with(wrong, v)).getMessage();
-      assertTrue(message.startsWith("coverage must be in [0, 1)"), message);
+      assertTrue(message.startsWith("coverage must be in [0, 0.4"), message);
     }
     assertEquals(0, with(0.0, v).rocks().coverage());
-    assertEquals(0.999, with(0.999, v).rocks().coverage());
+    assertEquals(0.4, with(0.4, v).rocks().coverage());
   }
 
   @Test

@@ -144,7 +144,7 @@ class HazardStripsTest {
   void moreRocksAreNeverEasier() {
     double lastHazard = 0;
     double lastDetour = 1;
-    for (double k = 0; k < 0.6; k += 0.01) {
+    for (double k = 0; k < 0.4; k += 0.01) {
       Hazard h = compute(params(k, List.of()), 1);
       assertTrue(h.hazard01().at(0, 0) >= lastHazard, "k " + k);
       assertTrue(h.detourFactor().at(0, 0) >= lastDetour, "k " + k);

@@ -1,7 +1,6 @@
 package org.scarpway.hazard;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -39,7 +38,7 @@ class RockModelTest {
 
   @Test
   void aPlaceIsFreeWhereNoRockOfAllThatCouldTouchItIsThere() {
-    for (double k : new double[] {0.02, 0.07, 0.2}) {
+    for (double k : new double[] {0.05, 0.07, 0.2}) {
       for (double swathM : new double[] {0.5, 3, 4.2}) {
         double touching = discs(k, swathM, 0.7);
         RockModel rocks = RockModel.of(k);
@@ -52,7 +51,7 @@ class RockModelTest {
 
   @Test
   void theWayRoundIsTheHypotenuseOfFreePathAndSidestep() {
-    for (double k : new double[] {0.02, 0.05, 0.07, 0.1}) {
+    for (double k : new double[] {0.05, 0.06, 0.07, 0.1}) {
       double swathM = 3;
       double perM2 = sum(k, 0.7, d -> 1);
       double freePathM = 1 / sum(k, 0.7, d -> swathM + d);
@@ -67,8 +66,8 @@ class RockModelTest {
   @Test
   void noWayIsLeftFromTheBarrierOn() {
     // Coverage at which rocks of 0.7 m or more, grown by half a swath of 3 m, join: 1.128.
-    double low = 0.01;
-    double high = 0.9;
+    double low = 0.05;
+    double high = 0.4;
     for (int i = 0; i < 50; i++) {
       double mid = (low + high) / 2;
       if (discs(mid, 3, 0.7) < 1.128) {
@@ -93,13 +92,79 @@ class RockModelTest {
   }
 
   @Test
-  void rangeOfTheFitAndOfFractions() {
-    assertTrue(RockModel.of(0.05).withinFit());
-    assertTrue(RockModel.of(0.40).withinFit());
-    assertFalse(RockModel.of(0.0499).withinFit());
-    assertFalse(RockModel.of(0.4001).withinFit());
-    for (double wrong : new double[] {-1e-9, 1, 7, Double.NaN}) {
+  void onlyFittedCoveragesAreTaken() {
+    for (double wrong : new double[] {-1e-9, 0.4001, 1, 7, Double.NaN}) {
       assertThrows(IllegalArgumentException.class, () -> RockModel.of(wrong));
     }
+    // Of rocks of a metre or more, 0.40 of all rocks leave 0.0457: more is outside the fit.
+    RockCount metre = new RockCount(1, null);
+    double most = 0.4 * Math.exp(-(1.79 + 0.152 / 0.4));
+    assertEquals(most, metre.most(), 1e-12);
+    assertEquals(most, RockModel.of(metre, most).coveredBy(1), 1e-9);
+    assertThrows(IllegalArgumentException.class, () -> RockModel.of(metre, 1.001 * most));
+  }
+
+  /** Whatever is counted, that much is covered, by the one curve of the family that does so. */
+  @Test
+  void aCountAboveADiameterBelongsToOneCurve() {
+    for (double aboveM : new double[] {0.05, 0.1, 0.5, 1, 1.5}) {
+      RockCount count = new RockCount(aboveM, null);
+      for (double k : new double[] {0.05, 0.07, 0.1, 0.19, 0.3, 0.39}) {
+        double counted = k * Math.exp(-q(k) * aboveM);
+        RockModel rocks = RockModel.of(count, counted);
+        assertEquals(counted, rocks.coveredBy(aboveM), 1e-9 * counted);
+        for (double d : new double[] {0.3, 0.84, 2}) {
+          double want = sum(k, d, x -> 1);
+          assertEquals(want, rocks.perM2(d), 1e-6 * want, "k " + k + " above " + aboveM);
+        }
+      }
+      double last = 0;
+      for (double c = 0; c < count.most(); c += count.most() / 200) {
+        double perM2 = RockModel.of(count, c).perM2(0.84);
+        assertTrue(perM2 >= last, "more cover, more rocks");
+        last = perM2;
+      }
+    }
+  }
+
+  /** Below the fitted range no rock that matters vanishes: the shape at its edge is kept. */
+  @Test
+  void fewRocksKeepTheShapeAtTheEdgeOfTheFit() {
+    for (double k : new double[] {1e-6, 0.001, 0.01, 0.0499}) {
+      for (double d : new double[] {0.3, 0.84, 2}) {
+        double edge = k / 0.05 * sum(0.05, d, x -> 1);
+        assertEquals(edge, RockModel.of(k).perM2(d), 1e-7 * edge);
+        assertTrue(RockModel.of(k).perM2(d) >= sum(k, d, x -> 1), "never fewer than the law");
+      }
+    }
+  }
+
+  /** N(>D) = K D^-e: sums over -dN, by Simpson's rule in log D. */
+  @Test
+  void aPowerOfTheDiameter() {
+    for (double e : new double[] {2.1, 2.56, 3, 4.5}) {
+      RockModel rocks = RockModel.of(new RockCount(0.05, e), 0.02);
+      assertEquals(0.02, rocks.coveredBy(0.05), 1e-12);
+      double perM2 = rocks.perM2(0.6);
+      double covered = power(e, perM2, 0.6, d -> Math.PI / 4 * d * d);
+      double widths = power(e, perM2, 0.6, d -> d);
+      assertEquals(covered, rocks.coveredBy(0.6), 1e-3 * covered);
+      assertEquals(widths, rocks.diametersPerM(0.6), 1e-4 * widths);
+      assertEquals(Math.pow(2, -e), rocks.perM2(1.2) / perM2, 1e-12);
+    }
+    assertThrows(IllegalArgumentException.class, () -> new RockCount(0.05, 2.0));
+    assertThrows(IllegalArgumentException.class, () -> new RockCount(0, 2.5));
+  }
+
+  private static double power(double e, double perM2, double fromM, DoubleUnaryOperator of) {
+    int n = 200_000;
+    double h = 200.0 / n;
+    double sum = 0;
+    for (int i = 0; i <= n; i++) {
+      double d = fromM * Math.exp(i * h);
+      double density = perM2 * e * Math.pow(fromM / d, e);
+      sum += density * of.applyAsDouble(d) * (i == 0 || i == n ? 1 : i % 2 == 1 ? 4 : 2);
+    }
+    return sum * h / 3;
   }
 }
