@@ -183,7 +183,29 @@ class NarrowsTest {
       return clearance.widthAtM(point);
     }
 
+    /**
+     * Places and discs of the lattice itself; a cell's are its centre and three to the south-east.
+     */
+    private void lattice() {
+      for (int p = 0; p < roomM.length; p++) {
+        assertEquals(2 * roomM[p], clearance.widthAtM(p), 1e-5);
+        assertEquals(spec.westM() + p % cols2 * spec.cellXM() / 2, clearance.xM(p), 1e-9);
+        assertEquals(spec.northM() - row(p) * spec.cellYM() / 2, clearance.yM(p), 1e-9);
+      }
+      for (int cell = 0; cell < barred.length; cell++) {
+        double widest = 0;
+        int r = 2 * (cell / spec.cols()) + 1;
+        int c = 2 * (cell % spec.cols()) + 1;
+        for (int k = 0; k < 4; k++) {
+          widest = Math.max(widest, 2 * roomM[(r + k / 2) * cols2 + c + k % 2]);
+        }
+        assertEquals(widest, clearance.widestM(cell), 1e-5);
+        assertEquals(2 * roomM[r * cols2 + c], clearance.widthM(cell), 1e-5);
+      }
+    }
+
     private int compare(String what) {
+      lattice();
       TreeSet<String> got = new TreeSet<>();
       for (int i = 0; i < narrows.count(); i++) {
         int point = narrows.point(i);
@@ -208,7 +230,7 @@ class NarrowsTest {
       GridSpec spec =
           switch (k % 4) {
             case 0 -> Fields.grid(9, 12, 1, 0, 0);
-            case 1 -> new GridSpec(11, 8, 0.5, 0.75, 0, 8.25, "");
+            case 1 -> new GridSpec(11, 8, 0.5, 0.75, 7, 30.25, "");
             case 2 -> new GridSpec(10, 9, 4, 3, 0, 30, "");
             default -> Fields.grid(14, 7, 2, 0, 0);
           };

@@ -147,7 +147,8 @@ class MoveFieldTest {
 
   @Test
   void theWorseOfTwoTables() {
-    GradeTable flat = new GradeTable(-0.5, 0.5, new double[] {2, 2}, new double[] {150, 150}, 20, 9);
+    GradeTable flat =
+        new GradeTable(-0.5, 0.5, new double[] {2, 2}, new double[] {150, 150}, 20, 9);
     for (GradeTable w : new GradeTable[] {DRIVE.worse(flat), flat.worse(DRIVE)}) {
       for (double g = -1; g <= 1; g += 0.125) {
         // Lines that cross between two entries are cut short, never passed over.
