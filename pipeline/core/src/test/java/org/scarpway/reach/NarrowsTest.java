@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.BitSet;
 import java.util.Random;
+import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
@@ -106,7 +107,7 @@ class NarrowsTest {
     }
 
     /** Point, rows and columns of the step of all places, steps of either sign made one. */
-    private TreeSet<String> wanted() {
+    private Set<String> wanted() {
       TreeSet<String> places = new TreeSet<>();
       for (int row = 1; row < rows2 - 1; row++) {
         for (int col = 1; col < cols2 - 1; col++) {
