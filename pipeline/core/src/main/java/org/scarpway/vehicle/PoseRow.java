@@ -34,7 +34,8 @@ final class PoseRow {
   private final float[] gradEast;
   private final float[] gradNorth;
   private final boolean[][] needed;
-  private final double contactPerReliefM;
+  private final double underPerReliefM;
+  private final double wheelsPerReliefM;
 
   /** Ground by row (a ring of rows), shift of columns, and cell of the stretch. */
   private final double[][][] ground;
@@ -45,6 +46,7 @@ final class PoseRow {
   private final double[] line;
   private final double[] east = new double[LENGTH];
   private final double[] north = new double[LENGTH];
+  private final double[] bellyM = new double[LENGTH];
   private final double[] low = new double[LENGTH];
   private final double[] high = new double[LENGTH];
   private final double[] worstSlope = new double[LENGTH];
@@ -91,12 +93,8 @@ final class PoseRow {
     belly = new double[layout.poses][LENGTH];
     ends = new double[layout.poses][LENGTH];
     offPlane = new double[layout.poses][LENGTH];
-    double under = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
-    double wheels = layout.mostOffPlane(0, layout.wheelCount);
-    contactPerReliefM =
-        limits.bellyM > 0
-            ? Math.max(under / limits.bellyM, wheels / limits.stepM)
-            : Double.POSITIVE_INFINITY;
+    underPerReliefM = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
+    wheelsPerReliefM = layout.mostOffPlane(0, layout.wheelCount) / limits.stepM;
   }
 
   /** Moves to a cell; works out the stretch that holds it unless that is the last one. */
@@ -133,21 +131,22 @@ final class PoseRow {
       return 0;
     }
     int k = heading % layout.poses;
-    return contactUse(belly[k][here], ends[k][here], offPlane[k][here]);
+    return contactUse(here, belly[k][here], ends[k][here], offPlane[k][here]);
   }
 
   /** The limit with that use. */
   Limit contactLimit(int heading) {
     double use = contactUse(heading);
     int k = heading % layout.poses;
-    if (use <= ratio(belly[k][here], limits.bellyM)) {
+    if (use <= ratio(belly[k][here], bellyM[here])) {
       return Limit.CLEARANCE;
     }
-    return use <= ratio(ends[k][here], limits.bellyM) ? Limit.APPROACH : Limit.STEP;
+    return use <= ratio(ends[k][here], bellyM[here]) ? Limit.APPROACH : Limit.STEP;
   }
 
-  private double contactUse(double bellyM, double endsM, double offPlaneM) {
-    return Math.max(ratio(Math.max(bellyM, endsM), limits.bellyM), ratio(offPlaneM, limits.stepM));
+  private double contactUse(int i, double bellyGroundM, double endsGroundM, double offPlaneM) {
+    return Math.max(
+        ratio(Math.max(bellyGroundM, endsGroundM), bellyM[i]), ratio(offPlaneM, limits.stepM));
   }
 
   /** Grade of the wheels' plane along a heading. */
@@ -161,11 +160,16 @@ final class PoseRow {
     return heading < layout.poses ? c : -c;
   }
 
-  /** Makes sure that the three values below are there. */
+  /** Makes sure that what follows is there. */
   void requireBody() {
     if (!contacts) {
       setBody();
     }
+  }
+
+  /** Belly clearance above the ruts (m). */
+  double bellyM() {
+    return bellyM[here];
   }
 
   /** How far the ground comes above the wheels' plane under the belly (m), negative below it. */
@@ -200,6 +204,7 @@ final class PoseRow {
     for (int i = 0; i < n; i++) {
       east[i] = gradEast[cell + i];
       north[i] = gradNorth[cell + i];
+      bellyM[i] = limits.bellyM(Math.sqrt(east[i] * east[i] + north[i] * north[i]));
     }
   }
 
@@ -276,7 +281,8 @@ final class PoseRow {
       }
     }
     for (int i = 0; i < n; i++) {
-      double most = (0.5 * (high[i] - low[i]) * contactPerReliefM) * FULL;
+      double perReliefM = Math.max(underPerReliefM / bellyM[i], wheelsPerReliefM);
+      double most = (0.5 * (high[i] - low[i]) * perReliefM) * FULL;
       boolean idle = most <= worstSlope[i] && most <= 1;
       if (!idle && !Double.isNaN(high[i])) {
         return true;
@@ -306,7 +312,7 @@ final class PoseRow {
       }
       for (int i = 0; i < n; i++) {
         worstContact[i] =
-            Math.max(worstContact[i], contactUse(belly[k][i], ends[k][i], offPlane[k][i]));
+            Math.max(worstContact[i], contactUse(i, belly[k][i], ends[k][i], offPlane[k][i]));
       }
     }
   }

@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import static org.scarpway.vehicle.SlopeBounds.FULL;
 import static org.scarpway.vehicle.SlopeBounds.ratio;
 
 import org.scarpway.hazard.Hazard;
@@ -97,24 +98,32 @@ final class WholeCell {
     return roughnessM == null || !byRoughness ? 0 : roughnessM[cell];
   }
 
-  void judge(int cell) {
+  /**
+   * @param t slope of the cell, rise over run
+   */
+  void judge(int cell, double t) {
     use = 0;
     limit = null;
+    SoftGround soft = limits.soft;
+    note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
+    note(Limit.TRACTION, soft.slipUse(t));
+    boolean bySlip = soft.lossShare(t) <= soft.slip(t) * FULL;
+    note(bySlip ? Limit.TRACTION : Limit.POWER, soft.lossUse(t));
     if (stepM != null) {
       // An estimated step slows to the crawl speed like roughness; only a measured one stops.
-      double step = stepM[cell] / limits.stepM;
+      double step = ratio(stepM[cell], limits.stepM(t));
       note(Limit.STEP, stepEstimated ? Math.min(1, step) : step);
     }
     if (convexityM != null) {
-      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM));
+      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM(t)));
     }
     if (roughnessM != null && byRoughness) {
       // Rough ground slows to the crawl speed but does not stop.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
     note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
-    if (!Double.isNaN(limits.neededConeIndex)) {
-      note(Limit.TRACTION, limits.neededConeIndex / limits.ratingConeIndex);
+    if (limits.bearing != null) {
+      note(Limit.TRACTION, limits.bearing.needed() / limits.bearing.rating());
     }
   }
 
