@@ -31,9 +31,11 @@ final class DemSection {
       return null;
     }
     Entry voids = dem.get("voids");
+    boolean fills = voids.isMapping();
+    // A height that nobody measured carries no verdict unless the job takes the blame.
     VoidRule rule =
-        voids.isMapping()
-            ? VoidRule.FILL
+        fills
+            ? voids.get("fill").get("sure").node().booleanValue() ? VoidRule.FILL : VoidRule.NO_GO
             : voids.text().equals("fail") ? VoidRule.FAIL : VoidRule.NO_GO;
     return new DemRequest(
         sources,
@@ -41,7 +43,7 @@ final class DemSection {
         window(dem.get("window")),
         dem.get("cell_size_m").number(),
         rule,
-        voids.isMapping() ? voids.get("fill").whole("max_gap_cells") : 0,
+        fills ? voids.get("fill").whole("max_gap_cells") : 0,
         dem.get("vertical_sigma_m").number(),
         correlation.number(),
         dem.get("max_cells").node().longValue(),

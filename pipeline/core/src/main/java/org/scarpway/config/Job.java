@@ -24,6 +24,7 @@ import org.scarpway.vehicle.Walker;
  * A job file after every check that needs no raster: units are SI, names are resolved, paths are
  * absolute. {@code where} fields hold file:line:column for messages.
  *
+ * @param confidence with which limits hold where the error of the heights is known, 0.5 to 0.99
  * @param soils null where the vehicles' own soils lie everywhere
  * @param walker null if the job names none
  * @param targets null if the job names none
@@ -39,6 +40,7 @@ public record Job(
     DemRequest dem,
     TerrainSettings terrain,
     HazardSettings hazard,
+    double confidence,
     SoilSettings soils,
     List<Vehicle> vehicles,
     Walker walker,

@@ -124,6 +124,7 @@ public final class JobReader {
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
     requireCrawl(job.get("terrain"), terrain, vehicles);
+    requireError(job.get("confidence"), dem);
     Job.SoilSettings soils =
         new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
     Walker walker = walker(job.get("walker"));
@@ -149,6 +150,7 @@ public final class JobReader {
         dem,
         terrain,
         hazard,
+        job.number("confidence"),
         soils,
         vehicles,
         walker,
@@ -295,6 +297,18 @@ public final class JobReader {
             "drive.crawl_ms in every vehicle",
             "add it to the vehicle's file, or set say or no-go");
       }
+    }
+  }
+
+  /** A probability needs an error. */
+  private void requireError(Entry confidence, DemRequest dem) {
+    boolean given = !doc.origin(confidence.pointer()).equals(YamlDoc.DEFAULT);
+    if (given && dem != null && dem.verticalSigmaM() == null) {
+      problems.add(
+          confidence.at(),
+          "confidence without dem.vertical_sigma_m",
+          "the height error against which limits shall hold",
+          "add dem.vertical_sigma_m, or remove confidence");
     }
   }
 

@@ -12,6 +12,9 @@ import java.util.Set;
  * pointers at which something was found wrong.
  */
 final class YamlDoc {
+  /** Origin of a value that no file gives. */
+  static final String DEFAULT = "default";
+
   private final String shownName;
   private final ObjectNode root;
   private final Map<String, At> values;
@@ -68,7 +71,7 @@ final class YamlDoc {
   /** Where the value was given: file:line:column, --set, or default. */
   String origin(String pointer) {
     At at = values.get(pointer);
-    return at == null ? "default" : at.origin();
+    return at == null ? DEFAULT : at.origin();
   }
 
   /** Notes that the value and all below it now come from elsewhere. */

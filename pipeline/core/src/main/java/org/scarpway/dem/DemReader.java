@@ -149,6 +149,13 @@ public final class DemReader {
               percent(filled, spec.cells()),
               request.maxFillCells()));
     }
+    if (request.voids() == VoidRule.NO_GO && request.maxFillCells() > 0) {
+      warnings.add(
+          "Gaps of up to "
+              + request.maxFillCells()
+              + " cells are not filled: nobody measured such ground, so it has no verdict unless"
+              + " the job takes filled heights as measured (dem.voids.fill.sure: true)");
+    }
     if (tally.left() > 0) {
       warnings.add(
           String.format(

@@ -10,7 +10,8 @@ import org.scarpway.grid.Body;
  * @param sources one or more raster files; later files fill the voids of earlier ones
  * @param window null for everything
  * @param cellM null to keep the source's cell size
- * @param maxFillCells largest gap that {@link VoidRule#FILL} bridges
+ * @param maxFillCells largest gap that {@link VoidRule#FILL} bridges; above 0 without that rule
+ *     where gaps would be filled if the job took filled heights as measured
  * @param verticalSigmaM one-sigma height error or null if unknown
  * @param correlationLengthM of that error, or null for independent cells
  * @param maxCells refuse larger grids before anything is allocated

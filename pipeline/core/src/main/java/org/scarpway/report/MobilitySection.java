@@ -79,6 +79,9 @@ final class MobilitySection {
     RoseSection roses = new RoseSection(ground.data, mobility.vehicle());
     List<TableView> tables = new ArrayList<>();
     tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
+    if (mobility.noGo01() != null) {
+      tables.add(noGoTable());
+    }
     if (!roses.isEmpty()) {
       tables.add(roses.table());
       tables.add(roses.limits());
@@ -114,6 +117,18 @@ final class MobilitySection {
             0,
             Double.NaN,
             "Mean over the allowed headings."));
+    if (mobility.noGo01() != null) {
+      ground.keep(
+          ground.layers.ramp(
+              "p-no-go-" + number,
+              "P(no-go): " + name,
+              "1",
+              mobility.noGo01(),
+              0,
+              1,
+              "Probability that a limit is broken on the best heading, from above: error of the"
+                  + " heights."));
+    }
   }
 
   private double count(int cls) {
@@ -252,6 +267,32 @@ final class MobilitySection {
     return Figures.km2(cells[cls][code] * ground.spec.cellAreaM2());
   }
 
+  private TableView noGoTable() {
+    TableView table =
+        new TableView(
+            "How likely the ground is no-go, " + name,
+            "P(no-go)",
+            "area (km²)",
+            "share of the ground (%)");
+    double[] bound = {0, 0.01, 0.05, 0.1, 0.5, 1};
+    long[] n = new long[bound.length];
+    for (float p : mobility.noGo01().values()) {
+      int k = 1;
+      while (k < bound.length - 1 && p > bound[k]) {
+        k++;
+      }
+      n[k] += Float.isNaN(p) ? 0 : 1;
+    }
+    for (int k = 1; k < bound.length; k++) {
+      double m2 = n[k] * ground.spec.cellAreaM2();
+      table.row(
+          Figures.plain(bound[k - 1]) + " to " + Figures.plain(bound[k]),
+          Figures.km2(m2),
+          Figures.percent(m2, ground.groundM2));
+    }
+    return table;
+  }
+
   private TableView allowedTable() {
     TableView table =
         new TableView("Limits in effect, " + name, "limit", "allowed", "measured over");
@@ -283,9 +324,6 @@ final class MobilitySection {
           v.slowFrom().roughnessM(),
           "m",
           over == null ? null : over.roughness().givenM());
-      allowed(table, "wheel slip, slow from", v.slowFrom().slipPct(), "%", null);
-      allowed(table, "wheel sinkage, slow from", v.slowFrom().sinkageM(), "m", null);
-      allowed(table, "loss of speed, slow from", v.slowFrom().speedLossPct(), "%", null);
     }
     if (v.body() != null) {
       allowed(

@@ -19,6 +19,12 @@ final class ClassAreas {
   private final long[] byClass = new long[4];
   private final long[] byLimit = new long[32];
   private final long[] unknown = new long[32];
+
+  /** Probabilities of no-go above which ground is counted. */
+  private static final double[] LIKELY = {0.01, 0.05, 0.1, 0.5};
+
+  private final long[] byNoGo = new long[LIKELY.length];
+  private boolean noGoKnown;
   private Unresolved unresolved;
 
   ClassAreas(GridSpec spec) {
@@ -35,6 +41,12 @@ final class ClassAreas {
         byLimit[limit[i]]++;
       } else if (cls[i] == 0) {
         unknown[limit[i]]++;
+      }
+    }
+    noGoKnown |= m.noGo01() != null;
+    for (int i = skipRows * spec.cols(); noGoKnown && i < (skipRows + rows) * spec.cols(); i++) {
+      for (int k = 0; k < LIKELY.length; k++) {
+        byNoGo[k] += m.noGo01().values()[i] > LIKELY[k] ? 1 : 0;
       }
     }
   }
@@ -59,6 +71,9 @@ final class ClassAreas {
       if (byLimit[l.code()] > 0) {
         rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
       }
+    }
+    for (int k = 0; noGoKnown && k < LIKELY.length; k++) {
+      rows.add(row("p(no-go)", "above " + LIKELY[k], byNoGo[k], known));
     }
     if (unresolved != null) {
       for (Limit l : unresolved.limits()) {

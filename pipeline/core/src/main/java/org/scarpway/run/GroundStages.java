@@ -20,6 +20,7 @@ import org.scarpway.hazard.RockParams;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
+import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SlopeMonteCarlo;
@@ -28,6 +29,7 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
+import org.scarpway.vehicle.HeightTrust;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityStage;
@@ -48,6 +50,7 @@ final class GroundStages {
   private final List<String> warnings = new ArrayList<>();
   private DemRows ground;
   private PlaceFrame frame;
+  private HeightTrust trust;
 
   GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
     this.job = job;
@@ -109,6 +112,15 @@ final class GroundStages {
         Demands.of(job.vehicles()).slopeDeg());
   }
 
+  /** With what probability limits must hold, and what is known of the error of the heights. */
+  HeightTrust trust(GridSpec spec) {
+    if (trust == null) {
+      LayerErrors errors = LayerErrors.of(terrainParams(spec), spec);
+      trust = errors == null ? HeightTrust.AS_MEASURED : new HeightTrust(job.confidence(), errors);
+    }
+    return trust;
+  }
+
   /** Terrain by strips, of ground larger than memory. */
   TerrainStrips terrain(HeightRows ground) {
     return new TerrainStrips(ground, terrainParams(ground.spec()));
@@ -160,6 +172,7 @@ final class GroundStages {
         soils,
         job.dem().body(),
         job.terrain().unresolved(),
+        trust(terrain.heightM().spec()),
         all,
         workers,
         progress);
@@ -175,6 +188,7 @@ final class GroundStages {
         soils,
         job.dem().body(),
         job.terrain().unresolved(),
+        trust(terrain.heightM().spec()),
         counts,
         workers,
         Progress.NONE);

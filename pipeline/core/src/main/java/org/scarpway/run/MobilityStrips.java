@@ -129,6 +129,7 @@ final class MobilityStrips {
         shown.floats(dir.resolve("speed_ms.tif")),
         null,
         null,
+        job.stages().trust(spec).errors() == null ? null : shown.floats(dir.resolve("p_no_go.tif")),
         null,
         rest.unresolved(),
         rest.notes());

@@ -25,7 +25,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 7;
+  private static final int VERSION = 6;
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -50,6 +50,7 @@ final class MobilityUnit implements Unit<Mobility> {
             .add("vehicle", vehicle)
             .add("body", body)
             .add("unresolved", job.job().terrain().unresolved().name())
+            .add("confidence", job.job().confidence())
             .add("polygons", job.strips() == null)
             .build();
   }
@@ -121,6 +122,13 @@ final class MobilityUnit implements Unit<Mobility> {
             "margin",
             BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"),
             Mobility::margin01));
+    if (job.job().dem().verticalSigmaM() != null) {
+      all.add(
+          Product.floats(
+              "p_no_go",
+              BandInfo.of("probability that a limit is broken on the best heading" + of, "1"),
+              Mobility::noGo01));
+    }
     if (job.job().soils() != null && SoilMap.bearsOn(vehicle)) {
       all.add(soilProduct(SoilLayer.soils(job.job().soils())));
     }

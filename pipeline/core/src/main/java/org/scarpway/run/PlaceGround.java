@@ -119,7 +119,10 @@ final class PlaceGround {
             vehicle,
             v ->
                 new MobilityExplain.Limits(
-                    v, open.job().dem().body(), open.job().terrain().unresolved())),
+                    v,
+                    open.job().dem().body(),
+                    open.job().terrain().unresolved(),
+                    stages.trust(spec))),
         b.soils,
         here.cell);
   }

@@ -11,7 +11,7 @@ package org.scarpway.terrain;
  * the neighbours: largest convex curvature * chord2 / 8, over all headings.
  */
 public final class Convexity {
-  private static final int CHORDS = 8;
+  static final int CHORDS = 8;
   private static final int CORNERS = 8;
 
   private Convexity() {}
@@ -78,6 +78,41 @@ public final class Convexity {
         convexityM[i] = (float) (-0.5 * lowest);
       }
     }
+  }
+
+  /** The rise above a chord of so many columns and rows, as a sum of heights. */
+  static HeightSum ofChord(double cols, double rows) {
+    int[] offset = new int[CORNERS];
+    double[] weight = new double[CORNERS];
+    // Rows are told apart in the offsets where a row is longer than any chord.
+    int stride = 4 * (int) Math.ceil(Math.abs(cols) + Math.abs(rows) + 1);
+    addEnd(cols / 2, rows / 2, stride, offset, weight, 0);
+    addEnd(-cols / 2, -rows / 2, stride, offset, weight, CORNERS / 2);
+    HeightSum sum = new HeightSum().add(0, 0, 1);
+    for (int i = 0; i < CORNERS; i++) {
+      int row = Math.floorDiv(offset[i] + stride / 2, stride);
+      sum.add(row, offset[i] - row * stride, -0.5 * weight[i]);
+    }
+    return sum;
+  }
+
+  /** The rise by curvature along a unit vector, as a sum of heights. */
+  static HeightSum ofCurvature(
+      double chordM, double cellXM, double cellYM, double east, double north) {
+    double scale = -chordM * chordM / 8;
+    double xx = scale * east * east / (cellXM * cellXM);
+    double yy = scale * north * north / (cellYM * cellYM);
+    double xy = scale * 2 * east * north / (4 * cellXM * cellYM);
+    return new HeightSum()
+        .add(0, 0, -2 * (xx + yy))
+        .add(0, -1, xx)
+        .add(0, 1, xx)
+        .add(-1, 0, yy)
+        .add(1, 0, yy)
+        .add(-1, 1, xy)
+        .add(1, -1, xy)
+        .add(-1, -1, -xy)
+        .add(1, 1, -xy);
   }
 
   /** Bilinear corners of the point (dx, dy) cells away; a corner without weight is not read. */

@@ -117,8 +117,8 @@ public final class SlopeError {
     for (int a = 0; a < 3; a++) {
       for (int b = 0; b < 3; b++) {
         double across = (a - b) * acrossM;
-        double same = correlation(0, across, lengthM);
-        double opposite = correlation(2 * alongM, across, lengthM);
+        double same = HeightError.correlation(0, across, lengthM);
+        double opposite = HeightError.correlation(2 * alongM, across, lengthM);
         variance += 2 * sides[a] * sides[b] * (same - opposite);
       }
     }
@@ -137,7 +137,9 @@ public final class SlopeError {
       for (int lx = 0; lx <= 2 * footprint.halfCols(); lx++) {
         int mirrored = (lx == 0 ? 1 : 2) * (ly == 0 ? 1 : 2);
         variance +=
-            mirrored * overlap(footprint, lx, ly) * correlation(lx * alongM, ly * acrossM, lengthM);
+            mirrored
+                * overlap(footprint, lx, ly)
+                * HeightError.correlation(lx * alongM, ly * acrossM, lengthM);
       }
     }
     return Math.sqrt(variance) / sumDx2;
@@ -160,13 +162,5 @@ public final class SlopeError {
   /** 1 + 4 + ... + n2, continued to negative n so that differences stay right. */
   private static double squaresTo(long n) {
     return n * (n + 1) * (2 * n + 1) / 6.0;
-  }
-
-  private static double correlation(double alongM, double acrossM, double lengthM) {
-    double distanceM = Math.sqrt(alongM * alongM + acrossM * acrossM);
-    if (distanceM == 0) {
-      return 1;
-    }
-    return lengthM == 0 ? 0 : Math.exp(-distanceM / lengthM);
   }
 }

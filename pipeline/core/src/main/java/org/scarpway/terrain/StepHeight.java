@@ -24,7 +24,7 @@ public final class StepHeight {
   }
 
   /** Column and row distance of every cell to compare, in pairs. */
-  private static int[] neighbours(double wheelSpacingM, double cellXM, double cellYM) {
+  static int[] neighbours(double wheelSpacingM, double cellXM, double cellYM) {
     int halfCols = haloCells(wheelSpacingM, cellXM);
     int halfRows = haloCells(wheelSpacingM, cellYM);
     int[] pairs = new int[2 * (2 * halfCols + 1) * (2 * halfRows + 1)];

@@ -21,8 +21,16 @@ final class CellJudge {
   /** Slack of the pose against the plane of the gradient on a tack. */
   private static final double AS_PLANE = 1.001;
 
+  /** Probability below which no better heading is looked for. */
+  private static final double NEGLIGIBLE = 1e-7;
+
   private final MoveLimits limits;
-  private final SlopeBounds bounds;
+  private final Allowances allowances;
+  private final SlopeBounds measured;
+
+  /** Of the slope that was judged last. */
+  final SlopeBounds bounds;
+
   private final int cols;
   private final float[] gradEast;
   private final float[] gradNorth;
@@ -77,13 +85,28 @@ final class CellJudge {
   double capMs;
 
   /**
+   * Probability that a limit is broken on the best of the 32 headings, from above; NaN where the
+   * error of the heights or the ground is not known.
+   */
+  double noGo01;
+
+  /**
    * @param layout where the points of the vehicle lie; null where the cells do not resolve it
    * @param rule what becomes of ground on which the cells do not show a limit
+   * @param allowances those of the layout
    */
   CellJudge(
-      MoveLimits limits, Terrain terrain, Hazard hazard, WheelLayout layout, UnresolvedRule rule) {
+      MoveLimits limits,
+      Terrain terrain,
+      Hazard hazard,
+      WheelLayout layout,
+      UnresolvedRule rule,
+      Allowances allowances) {
     this.limits = limits;
-    bounds = new SlopeBounds(limits);
+    this.allowances = allowances;
+    measured = new SlopeBounds(limits);
+    bounds =
+        new SlopeBounds(limits, allowances, allowances.gradientSigma, allowances.gradientSigma);
     GridSpec spec = terrain.gradEast().spec();
     cols = spec.cols();
     gradEast = terrain.gradEast().values();
@@ -91,10 +114,13 @@ final class CellJudge {
     poses =
         layout == null
             ? null
-            : new PoseRow(layout, limits, spec, terrain.heightM().values(), gradEast, gradNorth);
+            : new PoseRow(
+                layout, limits, spec, terrain.heightM().values(), gradEast, gradNorth, allowances);
     resolution = new Resolution(limits, terrain, poses != null, rule);
-    whole = new WholeCell(limits, terrain, hazard, poses == null, resolution.roughnessDecides);
-    trough = new TroughAhead(limits.trough, spec, gradEast, gradNorth);
+    whole =
+        new WholeCell(
+            limits, terrain, hazard, poses == null, resolution.roughnessDecides, allowances);
+    trough = new TroughAhead(limits.trough, spec, gradEast, gradNorth, allowances);
     tacks = new Tacks(spec);
     Headings headings = Headings.of(spec);
     for (int k = 0; k < Headings.COUNT; k++) {
@@ -132,7 +158,7 @@ final class CellJudge {
       double gn = gradNorth[cell];
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
-      whole.judge(cell, t);
+      whole.judge(cell);
       worstUse = 0;
       worstLimit = null;
       leastUse = Double.POSITIVE_INFINITY;
@@ -174,6 +200,7 @@ final class CellJudge {
     narrow = false;
     unresolved |= other.unresolved;
     capMs = Math.min(capMs, other.capMs);
+    noGo01 = Math.max(noGo01, other.noGo01);
     openShare = Math.min(openShare, other.openShare);
     if (bits != -1) {
       openShare = Math.min(openShare, Integer.bitCount(bits) / (double) Headings.COUNT);
@@ -181,6 +208,7 @@ final class CellJudge {
     if (bits == 0 && (cls == Mobility.GO || cls == Mobility.SLOW)) {
       cls = Mobility.NO_GO;
       margin01 = -1;
+      noGo01 = allowances.known ? 1 : Double.NaN;
     }
     return worse;
   }
@@ -198,6 +226,7 @@ final class CellJudge {
     cls = asClass;
     code = limit.code();
     margin01 = margin;
+    noGo01 = cls == 0 || !allowances.known ? Double.NaN : 1;
   }
 
   /** True where the plane slope alone settles every heading: all open or all shut. */
@@ -206,13 +235,16 @@ final class CellJudge {
     worst(bounds.upLimit, ratio(t, bounds.up));
     worst(bounds.downLimit, ratio(t, bounds.down));
     worst(bounds.sideLimit, bounds.worstAcross(t));
+    if (bounds.everyHeading(t)) {
+      worstUse = Math.min(1, worstUse);
+    }
     boolean level = bounds.up > 0 && bounds.down > 0;
     if (level && worstUse <= FULL && trough.mostUse(row, col) <= Math.min(1, worstUse)) {
       ownBits = -1;
       openShare = 1;
       return true;
     }
-    return !bounds.skewed && !bounds.open(t) && shutBySlope(t);
+    return !bounds.skewed && bounds.shuts(t) && shutBySlope(t);
   }
 
   private boolean shutBySlope(double t) {
@@ -294,9 +326,31 @@ final class CellJudge {
     int count = Integer.bitCount(ownBits);
     boolean smooth = poses == null && count == bySlope;
     openShare = smooth ? bounds.share(t) : count / (double) Headings.COUNT;
+    if (smooth && allowances.known) {
+      // The bounds are a box inside what the confidence allows; the headings are the truth.
+      openShare =
+          Math.max(openShare, Math.min(count, Headings.COUNT - 1) / (double) Headings.COUNT);
+    }
     if (bySlope < Headings.COUNT) {
       judgeBetween(row, col, ge, gn, t, bySlope);
     }
+  }
+
+  /** Probability that a limit on slope or contact is broken on the best heading, from above. */
+  private double leastBroken(int cell) {
+    double least = 1;
+    for (int k = 0; k < Headings.COUNT && least > NEGLIGIBLE; k++) {
+      double broken;
+      if (poses != null) {
+        broken = poses.broken(k);
+      } else {
+        double grade = along(k, gradEast[cell], gradNorth[cell]);
+        double cross = gradEast[cell] * north[k] - gradNorth[cell] * east[k];
+        broken = bounds.broken(grade, cross) + trough.broken(cell / cols, cell % cols, k, grade);
+      }
+      least = Math.min(least, broken);
+    }
+    return least;
   }
 
   private double contactUse(int row, int col, int k, double grade) {
@@ -308,6 +362,11 @@ final class CellJudge {
 
   /** Windows between the headings, as far as the body clears the ground there. */
   private void judgeBetween(int row, int col, double ge, double gn, double t, int bySlope) {
+    if (allowances.known && someHeadingAsMeasured(ge, gn)) {
+      // A window that only the confidence narrowed to less than a heading is left shut: what the
+      // body meets on the heading it held would go unseen.
+      return;
+    }
     tacks.find(ge, gn, t, bounds);
     for (int k = 0; k < Headings.COUNT; k++) {
       boolean tacked = (tacks.bits >>> k & 1) != 0 && (ownBits >>> k & 1) == 0;
@@ -324,6 +383,21 @@ final class CellJudge {
       narrow = tackBits == 0;
       openShare = bounds.share(t);
     }
+  }
+
+  /** Whether wheels or gradient keep the limits on slope on some heading, as measured. */
+  private boolean someHeadingAsMeasured(double ge, double gn) {
+    boolean some = false;
+    for (int k = 0; k < Headings.COUNT && !some; k++) {
+      some = holdsAsMeasured(along(k, ge, gn), ge * north[k] - gn * east[k]);
+      some |= poses != null && holdsAsMeasured(poses.grade(k), poses.cross(k));
+    }
+    return some;
+  }
+
+  private boolean holdsAsMeasured(double grade, double cross) {
+    measured.at(Math.sqrt(grade * grade + cross * cross));
+    return measured.use(grade, cross) <= FULL;
   }
 
   /** Whether the ground about a heading is no worse than the plane of the gradient. */
@@ -356,6 +430,9 @@ final class CellJudge {
 
   private void conclude(int cell, double t) {
     bits = ownBits | tackBits;
+    double broken =
+        allowances.known ? Math.min(1, leastBroken(cell) + whole.broken(cell)) : Double.NaN;
+    noGo01 = broken;
     boolean stopped = whole.use > FULL;
     boolean between = ownBits == 0 && (tackBits != 0 || narrow);
     boolean shut = ownBits == 0 && !between;
@@ -365,6 +442,7 @@ final class CellJudge {
           byHeading ? leastLimit : whole.limit,
           Mobility.NO_GO,
           1 - (byHeading ? leastUse : whole.use));
+      noGo01 = broken;
       return;
     }
     unresolved = !resolution.complete();
@@ -381,10 +459,9 @@ final class CellJudge {
     boolean eased =
         resolution.slows()
             || t > limits.slowSlope * FULL
-            || step > Math.min(limits.slowStepM, limits.stepM(t)) * FULL
+            || step > Math.min(limits.slowStepM, limits.stepM) * FULL
             || roughness > limits.slowRoughnessM * FULL
-            || limits.soft.slows(t)
-            || (limits.bearing != null && limits.bearing.wearsOut());
+            || limits.ratingConeIndex < limits.vci50;
     boolean every = ownBits == -1 && openShare > 1 - MoveLimits.ROUNDING;
     cls = every && !eased ? Mobility.GO : Mobility.SLOW;
     if (!every) {

@@ -21,8 +21,7 @@ public enum Limit {
   ROOM(14, "gap too narrow or no room to turn"),
   UNRESOLVED(15, "not resolved by the cells"),
   ROCK_DATA(16, "no rock data"),
-  SOIL_DATA(17, "no soil data"),
-  SINKAGE(18, "wheel sinkage");
+  SOIL_DATA(17, "no soil data");
 
   private final int code;
   private final String label;

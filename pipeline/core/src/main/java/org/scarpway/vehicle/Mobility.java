@@ -22,6 +22,9 @@ import org.scarpway.grid.FloatGrid;
  *     none
  * @param margin01 how much of the binding limit is left: 1 when unused, 0 from where it begins to
  *     take headings away, negative on no-go ground (-1 in keep-out areas and impassable rocks)
+ * @param noGo01 probability, from above, that a limit is broken on the best of the 32 headings,
+ *     given the heights as measured and their error; 1 in keep-out areas and impassable rocks, null
+ *     where the error is not known
  * @param field the heading-resolved truth
  * @param unresolved what the cells do not show, null where they show every limit
  * @param notes what a reader of the products must know: method used, what it cannot see
@@ -34,6 +37,7 @@ public record Mobility(
     FloatGrid speedMs,
     FloatGrid energyJm,
     FloatGrid margin01,
+    FloatGrid noGo01,
     MoveField field,
     Unresolved unresolved,
     List<String> notes) {
@@ -45,7 +49,7 @@ public record Mobility(
     notes = List.copyOf(notes);
   }
 
-  /** Without notes. */
+  /** Without notes and of heights as measured. */
   public Mobility(
       Vehicle vehicle,
       ByteGrid cls,
@@ -55,6 +59,17 @@ public record Mobility(
       FloatGrid energyJm,
       FloatGrid margin01,
       MoveField field) {
-    this(vehicle, cls, limit, headingsPct, speedMs, energyJm, margin01, field, null, List.of());
+    this(
+        vehicle,
+        cls,
+        limit,
+        headingsPct,
+        speedMs,
+        energyJm,
+        margin01,
+        null,
+        field,
+        null,
+        List.of());
   }
 }

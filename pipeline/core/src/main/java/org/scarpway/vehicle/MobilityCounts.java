@@ -20,6 +20,8 @@ public final class MobilityCounts {
   private final LongAdder judged = new LongAdder();
   private final LongAdder[] missing = new LongAdder[CODES];
   private long rocksAssumed;
+  private final LongAdder noGoMillionths = new LongAdder();
+  private final LongAdder doubtful = new LongAdder();
   private long stepOver;
   private long[] onSoil = {};
   private int firstRow;
@@ -53,6 +55,27 @@ public final class MobilityCounts {
     for (int code = 0; code < CODES; code++) {
       missing[code].add(byCode[code]);
     }
+  }
+
+  /**
+   * Judged cells of own rows; any thread may.
+   *
+   * @param millionths sum of their P(no-go), as whole numbers so that no order of adding shows
+   * @param doubtfulCells those with more than the confidence leaves
+   */
+  void addNoGo(long millionths, long doubtfulCells) {
+    noGoMillionths.add(millionths);
+    doubtful.add(doubtfulCells);
+  }
+
+  /** Mean P(no-go) of the judged cells. */
+  double noGoPct() {
+    return 1e-4 * noGoMillionths.sum() / judged();
+  }
+
+  /** Share of the judged cells with a P(no-go) beyond what the confidence leaves. */
+  double doubtfulPct() {
+    return 100.0 * doubtful.sum() / judged();
   }
 
   /** What terrain, rocks and soils say of the own rows. */

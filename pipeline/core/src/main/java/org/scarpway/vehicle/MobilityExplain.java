@@ -21,11 +21,22 @@ public final class MobilityExplain {
     private final Body body;
     private final UnresolvedRule rule;
     private SoilLimits limits;
+    private final HeightTrust trust;
+    private Allowances allowances;
 
-    public Limits(Vehicle vehicle, Body body, UnresolvedRule rule) {
+    public Limits(Vehicle vehicle, Body body, UnresolvedRule rule, HeightTrust trust) {
       this.rule = rule;
+      this.trust = trust;
       this.vehicle = vehicle;
       this.body = body;
+    }
+
+    private Allowances allowances(Terrain terrain) {
+      if (allowances == null) {
+        GridSpec spec = terrain.gradEast().spec();
+        allowances = Allowances.of(trust, terrain, CellJudge.layout(vehicle, spec));
+      }
+      return allowances;
     }
 
     /** They are the same on whatever window of the ground. */
@@ -38,6 +49,7 @@ public final class MobilityExplain {
   }
 
   private final MoveLimits limits;
+  private final Allowances allowances;
   private final Terrain terrain;
   private final Hazard hazard;
   private final GridSpec spec;
@@ -51,13 +63,21 @@ public final class MobilityExplain {
    * @param soil index of the soil there
    */
   private MobilityExplain(
-      Terrain terrain, Hazard hazard, SoilLimits all, UnresolvedRule rule, int soil, int cell) {
+      Terrain terrain,
+      Hazard hazard,
+      SoilLimits all,
+      UnresolvedRule rule,
+      Allowances allowances,
+      int soil,
+      int cell) {
+    this.allowances = allowances;
     this.terrain = terrain;
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
     WheelLayout layout = CellJudge.layout(all.of(0).vehicle(), spec);
-    SoilJudges judges = new SoilJudges(all, on -> new CellJudge(on, terrain, hazard, layout, rule));
+    SoilJudges judges =
+        new SoilJudges(all, on -> new CellJudge(on, terrain, hazard, layout, rule, allowances));
     judge = judges.judge(cell / spec.cols(), cell % spec.cols(), soil);
     limits = judges.governing().limits();
     poses = judges.governing().poses;
@@ -89,23 +109,26 @@ public final class MobilityExplain {
       Body body,
       UnresolvedRule rule,
       int cell) {
-    return at(terrain, hazard, new Limits(vehicle, body, rule), soils, cell);
+    return at(
+        terrain, hazard, new Limits(vehicle, body, rule, HeightTrust.AS_MEASURED), soils, cell);
   }
 
   /**
+   * @param terrain cells as large as ever before for these limits
    * @param soils as ever before for these limits
    */
   public static CellMobility at(
       Terrain terrain, Hazard hazard, Limits limits, SoilMap soils, int cell) {
     SoilLimits all = limits.on(soils);
     int soil = all.count() == 1 ? 0 : soils.soilAt().values()[cell];
-    return new MobilityExplain(terrain, hazard, all, limits.rule, soil, cell).explain(cell);
+    Allowances allowances = limits.allowances(terrain);
+    return new MobilityExplain(terrain, hazard, all, limits.rule, allowances, soil, cell)
+        .explain(cell);
   }
 
   private CellMobility explain(int cell) {
     double ge = terrain.gradEast().values()[cell];
     double gn = terrain.gradNorth().values()[cell];
-    double t = Math.sqrt(ge * ge + gn * gn);
     List<OnHeading> rose = new ArrayList<>();
     if (judge.cls != 0) {
       if (poses != null) {
@@ -120,16 +143,15 @@ public final class MobilityExplain {
         judge.code == 0 ? null : Limit.ofCode(judge.code),
         judge.margin01,
         100 * judge.openShare,
-        SlopeGeometry.deg(t),
+        SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
         soil,
-        limits.soft.sinkageM(t),
-        limits.soft.slip(t),
+        limits.sinkageM,
         limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
-        cellChecks(cell, t),
+        cellChecks(cell),
         rose);
   }
 
-  private List<Check> cellChecks(int cell, double t) {
+  private List<Check> cellChecks(int cell) {
     List<Check> checks = new ArrayList<>();
     boolean keptOut = (hazard.causes().values()[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0;
     checks.add(new Check(Limit.KEEP_OUT, "inside a keep-out area", keptOut ? 1 : 0, 0, ""));
@@ -150,7 +172,9 @@ public final class MobilityExplain {
             : "step height",
         terrain.stepM(),
         cell,
-        limits.stepM(t));
+        WholeCell.stepFarFetched(terrain)
+            ? limits.stepM
+            : limits.stepM - allowances.z * allowances.stepSigmaM);
     if (poses == null) {
       add(
           checks,
@@ -158,12 +182,7 @@ public final class MobilityExplain {
           "rise of the ground between the axles",
           terrain.convexityM(),
           cell,
-          limits.bellyM(t));
-    }
-    double rutM = limits.soft.sinkageM(t);
-    if (rutM > 0 && limits.deepestM() < Double.POSITIVE_INFINITY) {
-      String what = "sinkage straight up the slope against clearance and step";
-      checks.add(new Check(Limit.SINKAGE, what, rutM, limits.deepestM(), "m"));
+          limits.bellyM - allowances.z * allowances.convexitySigmaM);
     }
     add(
         checks,
@@ -172,25 +191,21 @@ public final class MobilityExplain {
         terrain.roughnessM(),
         cell,
         limits.crawlRoughnessM);
-    if (limits.bearing != null) {
-      bearing(checks, limits.bearing);
+    boolean once = limits.vehicle().drive().passes() == 1;
+    if (once) {
+      cone(checks, "vehicle cone index, one pass", limits.vci1);
     }
+    cone(
+        checks,
+        once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
+        limits.vci50);
     return checks;
   }
 
-  private void bearing(List<Check> checks, ConeBearing b) {
-    boolean once = limits.vehicle().drive().passes() == 1;
-    if (once) {
-      checks.add(
-          new Check(Limit.TRACTION, "vehicle cone index, one pass", b.once(), b.rating(), ""));
+  private void cone(List<Check> checks, String what, double needed) {
+    if (!Double.isNaN(needed)) {
+      checks.add(new Check(Limit.TRACTION, what, needed, limits.ratingConeIndex, ""));
     }
-    checks.add(
-        new Check(
-            Limit.TRACTION,
-            once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
-            b.often(),
-            b.rating(),
-            ""));
   }
 
   private void add(
@@ -227,14 +242,18 @@ public final class MobilityExplain {
       grade = poses.grade(k);
       cross = poses.cross(k);
       contact(checks, k);
+      probability(checks, grade, cross, poses.slopesBroken(k));
     } else if (limits.trough < Double.POSITIVE_INFINITY) {
       checks.add(
           check(
               Limit.APPROACH,
               "break in slope ahead",
               breakAheadDeg(cell, k, grade),
-              SlopeGeometry.deg(limits.trough),
+              SlopeGeometry.deg(limits.trough - allowances.z * allowances.troughSigma),
               "deg"));
+    }
+    if (poses == null) {
+      probability(checks, grade, cross, judge.bounds.broken(grade, cross));
     }
     slopes(checks, grade, cross);
     return new OnHeading(
@@ -249,11 +268,22 @@ public final class MobilityExplain {
         checks);
   }
 
+  /** Of the limit that is nearest, for those on slope together. */
+  private void probability(List<Check> checks, double grade, double cross, double broken) {
+    if (allowances.known) {
+      judge.bounds.at(Math.sqrt(grade * grade + cross * cross));
+      Limit limit = judge.bounds.limit(grade, cross);
+      checks.add(
+          new Check(
+              limit, "probability that a slope limit is broken", broken, allowances.tail, ""));
+    }
+  }
+
   private void contact(List<Check> checks, int k) {
     double bellyM = Math.max(0, poses.bellyGroundM(k));
     checks.add(
         new Check(
-            Limit.CLEARANCE, "ground into the belly's clearance", bellyM, poses.bellyM(), "m"));
+            Limit.CLEARANCE, "ground into the belly's clearance", bellyM, poses.bellyM(k), "m"));
     double endsM = poses.endsGroundM(k);
     if (endsM > Double.NEGATIVE_INFINITY) {
       checks.add(
@@ -261,13 +291,13 @@ public final class MobilityExplain {
               Limit.APPROACH,
               "ground into an overhang's clearance",
               Math.max(0, endsM),
-              poses.bellyM(),
+              poses.bellyM(k),
               "m"));
     }
     if (limits.stepM < Double.POSITIVE_INFINITY) {
       checks.add(
           new Check(
-              Limit.STEP, "wheel off the wheels' plane", poses.offPlaneM(k), limits.stepM, "m"));
+              Limit.STEP, "wheel off the wheels' plane", poses.offPlaneM(k), poses.stepM(k), "m"));
     }
   }
 

@@ -50,13 +50,23 @@ public final class MobilityStage {
       Progress progress) {
     MobilityCounts all = new MobilityCounts().next(0, terrain.gradEast().spec().rows());
     return compute(
-        terrain, hazard, vehicle, soils, body, UnresolvedRule.SAY, all, workers, progress);
+        terrain,
+        hazard,
+        vehicle,
+        soils,
+        body,
+        UnresolvedRule.SAY,
+        HeightTrust.AS_MEASURED,
+        all,
+        workers,
+        progress);
   }
 
   /**
    * On a strip of the ground: cells near its first and last row may be wrong, and do not count.
    *
    * @param rule what becomes of ground on which the cells do not show a limit
+   * @param trust with what probability the limits must hold
    * @param counts of the strips before, to which those of this one's own rows are added; notes tell
    *     of them all
    */
@@ -67,6 +77,7 @@ public final class MobilityStage {
       SoilMap soils,
       Body body,
       UnresolvedRule rule,
+      HeightTrust trust,
       MobilityCounts counts,
       Workers workers,
       Progress progress) {
@@ -79,9 +90,11 @@ public final class MobilityStage {
     ByteGrid limit = ByteGrid.empty(spec);
     FloatGrid headingsPct = FloatGrid.empty(spec);
     FloatGrid margin01 = FloatGrid.empty(spec);
+    FloatGrid noGo01 = trust.errors() == null ? null : FloatGrid.empty(spec);
     Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
     float[] detour = hazard.detourFactor().values();
     WheelLayout layout = CellJudge.layout(vehicle, spec);
+    Allowances allowances = Allowances.of(trust, terrain, layout);
     Queue<SoilJudges> idle = new ConcurrentLinkedQueue<>();
 
     progress.begin("mobility of " + vehicle.name(), 2L * cells);
@@ -90,7 +103,9 @@ public final class MobilityStage {
         (from, to) -> {
           SoilJudges judges = idle.poll();
           if (judges == null) {
-            judges = new SoilJudges(limits, on -> new CellJudge(on, terrain, hazard, layout, rule));
+            judges =
+                new SoilJudges(
+                    limits, on -> new CellJudge(on, terrain, hazard, layout, rule, allowances));
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
           long tackedCells = 0;
@@ -98,6 +113,8 @@ public final class MobilityStage {
           long unresolvedCells = 0;
           long judgedCells = 0;
           long[] missing = new long[MobilityCounts.CODES];
+          long noGoMillionths = 0;
+          long doubtfulCells = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
           for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
             int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
@@ -112,6 +129,13 @@ public final class MobilityStage {
                 headingsPct.values()[cell] =
                     judge.cls == 0 ? Float.NaN : (float) (100 * judge.openShare);
                 margin01.values()[cell] = (float) judge.margin01;
+                if (noGo01 != null) {
+                  noGo01.values()[cell] = (float) judge.noGo01;
+                  if (judge.cls != 0) {
+                    noGoMillionths += counted * Math.round(1e6 * judge.noGo01);
+                    doubtfulCells += judge.noGo01 > allowances.tail ? counted : 0;
+                  }
+                }
                 if (judge.tackBits != 0) {
                   tackedHere.add(cell, judge.tackBits, judge.tacks.longer);
                   tackedCells += counted;
@@ -128,6 +152,7 @@ public final class MobilityStage {
           tacked.add(tackedHere);
           counts.add(tackedCells, narrowCells, unresolvedCells, judgedCells);
           counts.addMissing(missing);
+          counts.addNoGo(noGoMillionths, doubtfulCells);
           idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
         });
@@ -158,6 +183,7 @@ public final class MobilityStage {
     counts.add(terrain, hazard, limits);
     Resolution resolution = new Resolution(limits.of(0), terrain, layout != null, rule);
     Unresolved unresolved = resolution.tell(counts.unresolved(), counts.judged());
+    List<String> trustNotes = TrustNotes.of(trust, allowances, limits.of(0), counts);
     return new Mobility(
         vehicle,
         cls,
@@ -166,9 +192,10 @@ public final class MobilityStage {
         speedMs,
         energyJm,
         margin01,
+        noGo01,
         field,
         unresolved,
-        notes(limits, soils != null, terrain, unresolved, counts));
+        notes(limits, soils != null, terrain, unresolved, trustNotes, counts));
   }
 
   private static boolean detours(float[] detour) {
@@ -185,6 +212,7 @@ public final class MobilityStage {
       boolean soilsGiven,
       Terrain terrain,
       Unresolved unresolved,
+      List<String> trustNotes,
       MobilityCounts counts) {
     MoveLimits limits = soils.of(0);
     List<String> notes = new ArrayList<>();
@@ -223,6 +251,7 @@ public final class MobilityStage {
     if (unresolved != null) {
       notes.add(unresolved.text());
     }
+    notes.addAll(trustNotes);
     if (counts.tacked() > 0) {
       notes.add(
           counts.tacked()
@@ -258,27 +287,14 @@ public final class MobilityStage {
                 soil == null ? "ground without a soil" : soil.name(),
                 100 * share)
             : "";
-    double rutM = limits.soft.sinkageM(0);
-    if (rutM > 0 && rutM > limits.vehicle().wheels().radiusM() / 3) {
+    if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
       notes.add(
           where
               + String.format(
                   Locale.ROOT,
                   "Wheels sink %.2g m on the level, more than a sixth of their diameter: beyond"
                       + " what the pressure-sinkage law is meant for.",
-                  rutM));
-    }
-    if (limits.bearing != null) {
-      notes.add(
-          where
-              + String.format(
-                  Locale.ROOT,
-                  "Pull by relations for single wheels, as none by the excess of the cone index was"
-                      + " found: rating cone index %.3g where %.3g is needed, up to %.1f degrees"
-                      + " of climb; how deep wheels sink is not told.",
-                  limits.bearing.rating(),
-                  limits.bearing.needed(),
-                  Math.max(0, SlopeGeometry.deg(limits.tractionUp))));
+                  limits.sinkageM));
     }
     if (limits.tractionUp < 0) {
       notes.add(where + "The soil does not carry the vehicle on level ground.");

@@ -28,16 +28,22 @@ final class MoveLimits {
 
   final double stepM;
 
-  /** Belly clearance above ground into which no wheel sinks (m). */
-  final double clearanceM;
+  /** Belly clearance above a rut as deep as the wheels sink on the level (m). */
+  final double bellyM;
 
-  final SoftGround soft;
+  final double sinkageM;
 
   /** Tangent of the smaller of approach and departure angle. */
   final double trough;
 
-  /** Null on ground without a cone index. */
-  final ConeBearing bearing;
+  /** Rating cone index of the soil and what 1 and 50 passes need; NaN where not given. */
+  final double ratingConeIndex;
+
+  final double vci1;
+  final double vci50;
+
+  /** That of the two that the ground must bear. */
+  final double neededConeIndex;
 
   final double slowSlope;
   final double slowStepM;
@@ -71,9 +77,11 @@ final class MoveLimits {
     side = limits == null ? NONE : tanOr(limits.sideDeg());
     stepM = limits == null ? NONE : or(limits.stepM());
 
-    tractionUp = model.grips() ? model.steepestDrivenGrade() : NONE;
-    tractionDown = model.grips() ? model.steepestHeldGrade() : NONE;
+    boolean shears = vehicle.soil() != null && vehicle.soil().shear() != null;
+    tractionUp = shears ? model.steepestDrivenGrade() : NONE;
+    tractionDown = shears ? model.steepestHeldGrade() : NONE;
     power = model.steepestPoweredGrade();
+    sinkageM = model.levelSinkageM();
 
     Vehicle.Chassis chassis = vehicle.body();
     Vehicle.Wheels wheels = vehicle.wheels();
@@ -82,10 +90,33 @@ final class MoveLimits {
     Double margin = limits == null ? null : limits.tipMarginDeg();
     tipMargin = margin == null ? 0 : SlopeGeometry.tan(margin);
 
-    clearanceM = wheels == null || chassis == null ? NONE : chassis.clearanceM();
+    bellyM =
+        wheels == null || chassis == null ? NONE : Math.max(0, chassis.clearanceM() - sinkageM);
     trough = wheels == null || chassis == null ? NONE : troughTan(chassis, wheels);
 
-    bearing = ConeBearing.of(vehicle);
+    Double rci = vehicle.soil() == null ? null : vehicle.soil().ratingConeIndex();
+    if (rci == null) {
+      ratingConeIndex = Double.NaN;
+      vci1 = Double.NaN;
+      vci50 = Double.NaN;
+      neededConeIndex = Double.NaN;
+    } else {
+      ratingConeIndex = rci;
+      Vehicle.Drive drive = vehicle.drive();
+      double mi =
+          drive.mobilityIndex() != null
+              ? drive.mobilityIndex()
+              : ConeIndex.mobilityIndex(
+                  vehicle.massKg(),
+                  wheels.axlesM().size(),
+                  wheels.widthM(),
+                  wheels.radiusM(),
+                  chassis.clearanceM());
+      double tyres = ConeIndex.deflectionFactor(wheels.deflectionShare());
+      vci1 = drive.tracked() ? ConeIndex.tracked1(mi) : ConeIndex.wheeled1(mi, tyres);
+      vci50 = drive.tracked() ? ConeIndex.tracked50(mi) : ConeIndex.wheeled50(mi);
+      neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
+    }
 
     Vehicle.SlowFrom slow = vehicle.slowFrom();
     slowSlopeDeg = slow == null ? NONE : or(slow.slopeDeg());
@@ -102,22 +133,6 @@ final class MoveLimits {
     double down = Math.min(Math.min(descend, tip.down), tractionDown);
     double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));
-    soft = new SoftGround(model, vehicle, up);
-  }
-
-  /** Belly clearance (m) above ruts as deep as the wheels sink straight up a slope. */
-  double bellyM(double tanSlope) {
-    return Math.max(0, clearanceM - soft.sinkageM(tanSlope));
-  }
-
-  /** Highest step (m) that is climbed out of such ruts. */
-  double stepM(double tanSlope) {
-    return Math.max(0, stepM - soft.sinkageM(tanSlope));
-  }
-
-  /** Depth of ruts (m) that leaves neither clearance nor a step. */
-  double deepestM() {
-    return Math.min(clearanceM, stepM);
   }
 
   /**
@@ -128,7 +143,7 @@ final class MoveLimits {
     return along > 0 && across < NONE ? Math.sqrt(along * along + across * across) : along;
   }
 
-  /** Slowest of the ride, slope, step and bearing rules (m/s); infinite where none applies. */
+  /** Slowest of the ride, slope and step rules (m/s); infinite where none applies. */
   double speedCapMs(double tanSlope, double stepHeightM, double roughnessM) {
     double cap = NONE;
     if (Double.isNaN(crawlMs)) {
@@ -138,15 +153,11 @@ final class MoveLimits {
       double over = (SlopeGeometry.deg(tanSlope) - slowSlopeDeg) / (crawlSlopeDeg - slowSlopeDeg);
       cap = Math.min(cap, between(over));
     }
-    double highestM = stepM(tanSlope);
-    if (stepHeightM > slowStepM && highestM > slowStepM && highestM < NONE) {
-      cap = Math.min(cap, between((stepHeightM - slowStepM) / (highestM - slowStepM)));
+    if (stepHeightM > slowStepM && stepM > slowStepM && stepM < NONE) {
+      cap = Math.min(cap, between((stepHeightM - slowStepM) / (stepM - slowStepM)));
     }
-    if (stepHeightM > highestM * (1 + ROUNDING)) {
+    if (stepHeightM > stepM * (1 + ROUNDING)) {
       cap = crawlMs;
-    }
-    if (bearing != null) {
-      cap = Math.min(cap, ratedMs * bearing.speedShare());
     }
     if (roughnessM > slowRoughnessM) {
       cap = Math.min(cap, ratedMs * slowRoughnessM / roughnessM);
@@ -167,7 +178,7 @@ final class MoveLimits {
   }
 
   boolean needsConvexity() {
-    return clearanceM < NONE;
+    return bellyM < NONE;
   }
 
   Vehicle vehicle() {

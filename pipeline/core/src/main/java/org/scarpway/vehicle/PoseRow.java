@@ -25,17 +25,22 @@ final class PoseRow {
   /** Use where slope and margin leave nothing. */
   private static final double MOST_USE = 1e6;
 
+  /** Sigmas from a limit beyond which nothing of account breaks it. */
+  private static final double FAR_SIGMA = 5;
+
   private final WheelLayout layout;
   private final MoveLimits limits;
-  private final SlopeBounds bounds;
-  private final boolean plainBounds;
+  private final SlopeBounds[] bounds;
+  private final boolean[] plainBounds;
+  private final Allowances allowances;
+  private final double[] bellyM;
+  private final double[] stepM;
   private final GridSpec spec;
   private final float[] heightM;
   private final float[] gradEast;
   private final float[] gradNorth;
   private final boolean[][] needed;
-  private final double underPerReliefM;
-  private final double wheelsPerReliefM;
+  private final double contactPerReliefM;
 
   /** Ground by row (a ring of rows), shift of columns, and cell of the stretch. */
   private final double[][][] ground;
@@ -46,7 +51,6 @@ final class PoseRow {
   private final double[] line;
   private final double[] east = new double[LENGTH];
   private final double[] north = new double[LENGTH];
-  private final double[] bellyM = new double[LENGTH];
   private final double[] low = new double[LENGTH];
   private final double[] high = new double[LENGTH];
   private final double[] worstSlope = new double[LENGTH];
@@ -67,6 +71,7 @@ final class PoseRow {
   private int here;
   private boolean contacts;
 
+  /** With the heights taken as measured. */
   PoseRow(
       WheelLayout layout,
       MoveLimits limits,
@@ -74,14 +79,46 @@ final class PoseRow {
       float[] heightM,
       float[] gradEast,
       float[] gradNorth) {
+    this(layout, limits, spec, heightM, gradEast, gradNorth, Allowances.NONE);
+  }
+
+  PoseRow(
+      WheelLayout layout,
+      MoveLimits limits,
+      GridSpec spec,
+      float[] heightM,
+      float[] gradEast,
+      float[] gradNorth,
+      Allowances allowances) {
+    this.allowances = allowances;
     this.layout = layout;
     this.limits = limits;
     this.spec = spec;
     this.heightM = heightM;
     this.gradEast = gradEast;
     this.gradNorth = gradNorth;
-    bounds = new SlopeBounds(limits);
-    plainBounds = bounds.plain();
+    bounds = new SlopeBounds[layout.poses];
+    plainBounds = new boolean[layout.poses];
+    bellyM = new double[layout.poses];
+    stepM = new double[layout.poses];
+    double leastBellyM = Double.POSITIVE_INFINITY;
+    double leastStepM = Double.POSITIVE_INFINITY;
+    for (int k = 0; k < layout.poses; k++) {
+      boolean known = allowances.known;
+      bounds[k] =
+          known
+              ? new SlopeBounds(
+                  limits, allowances, allowances.alongSigma[k], allowances.acrossSigma[k])
+              : new SlopeBounds(limits);
+      plainBounds[k] = bounds[k].plain();
+      bellyM[k] = limits.bellyM - (known ? allowances.z * allowances.underSigmaM[k] : 0);
+      stepM[k] = limits.stepM - (known ? allowances.z * allowances.offPlaneSigmaM[k] : 0);
+      double sigmas = Math.max(allowances.z, FAR_SIGMA);
+      leastBellyM =
+          Math.min(leastBellyM, limits.bellyM - (known ? sigmas * allowances.underSigmaM[k] : 0));
+      leastStepM =
+          Math.min(leastStepM, limits.stepM - (known ? sigmas * allowances.offPlaneSigmaM[k] : 0));
+    }
     needed = layout.needed();
     int across = 2 * layout.reachCols + 1;
     ground = new double[2 * layout.reachRows + 1][across][LENGTH];
@@ -93,8 +130,12 @@ final class PoseRow {
     belly = new double[layout.poses][LENGTH];
     ends = new double[layout.poses][LENGTH];
     offPlane = new double[layout.poses][LENGTH];
-    underPerReliefM = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
-    wheelsPerReliefM = layout.mostOffPlane(0, layout.wheelCount) / limits.stepM;
+    double under = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
+    double wheels = layout.mostOffPlane(0, layout.wheelCount);
+    contactPerReliefM =
+        leastBellyM > 0 && leastStepM > 0
+            ? Math.max(under / leastBellyM, wheels / leastStepM)
+            : Double.POSITIVE_INFINITY;
   }
 
   /** Moves to a cell; works out the stretch that holds it unless that is the last one. */
@@ -131,22 +172,55 @@ final class PoseRow {
       return 0;
     }
     int k = heading % layout.poses;
-    return contactUse(here, belly[k][here], ends[k][here], offPlane[k][here]);
+    return contactUse(k, belly[k][here], ends[k][here], offPlane[k][here]);
   }
 
   /** The limit with that use. */
   Limit contactLimit(int heading) {
     double use = contactUse(heading);
     int k = heading % layout.poses;
-    if (use <= ratio(belly[k][here], bellyM[here])) {
+    if (use <= ratio(belly[k][here], bellyM[k])) {
       return Limit.CLEARANCE;
     }
-    return use <= ratio(ends[k][here], bellyM[here]) ? Limit.APPROACH : Limit.STEP;
+    return use <= ratio(ends[k][here], bellyM[k]) ? Limit.APPROACH : Limit.STEP;
   }
 
-  private double contactUse(int i, double bellyGroundM, double endsGroundM, double offPlaneM) {
+  private double contactUse(int pose, double overBellyM, double overEndsM, double offPlaneM) {
     return Math.max(
-        ratio(Math.max(bellyGroundM, endsGroundM), bellyM[i]), ratio(offPlaneM, limits.stepM));
+        ratio(Math.max(overBellyM, overEndsM), bellyM[pose]), ratio(offPlaneM, stepM[pose]));
+  }
+
+  /** What the error of the heights leaves of the belly's clearance (m). */
+  double bellyM(int heading) {
+    return bellyM[heading % layout.poses];
+  }
+
+  /** The same of the step limit. */
+  double stepM(int heading) {
+    return stepM[heading % layout.poses];
+  }
+
+  /** Probability that a limit on slope is broken on a heading, from above. */
+  double slopesBroken(int heading) {
+    return bounds[heading % layout.poses].broken(grade(heading), cross(heading));
+  }
+
+  /**
+   * Probability that a limit on slope or contact is broken on a heading, from above; contact counts
+   * where it may matter.
+   */
+  double broken(int heading) {
+    int k = heading % layout.poses;
+    double slope = slopesBroken(heading);
+    if (!contacts) {
+      return slope;
+    }
+    double under = Math.max(belly[k][here], ends[k][here]);
+    return Math.min(
+        1,
+        slope
+            + Allowances.broken(under, limits.bellyM, allowances.underSigmaM[k])
+            + Allowances.broken(offPlane[k][here], limits.stepM, allowances.offPlaneSigmaM[k]));
   }
 
   /** Grade of the wheels' plane along a heading. */
@@ -160,16 +234,11 @@ final class PoseRow {
     return heading < layout.poses ? c : -c;
   }
 
-  /** Makes sure that what follows is there. */
+  /** Makes sure that the three values below are there. */
   void requireBody() {
     if (!contacts) {
       setBody();
     }
-  }
-
-  /** Belly clearance above the ruts (m). */
-  double bellyM() {
-    return bellyM[here];
   }
 
   /** How far the ground comes above the wheels' plane under the belly (m), negative below it. */
@@ -204,7 +273,6 @@ final class PoseRow {
     for (int i = 0; i < n; i++) {
       east[i] = gradEast[cell + i];
       north[i] = gradNorth[cell + i];
-      bellyM[i] = limits.bellyM(Math.sqrt(east[i] * east[i] + north[i] * north[i]));
     }
   }
 
@@ -256,11 +324,11 @@ final class PoseRow {
         RowLoops.addAxle(n, left, right, along, across, mean[k], grade[k], cross[k]);
       }
       RowLoops.divide(n, mean[k], layout.wheelCount);
-      bounds.fillUse(plainBounds, 1, n, grade[k], cross[k], MOST_USE, slopeUse[k]);
+      bounds[k].fillUse(plainBounds[k], 1, n, grade[k], cross[k], MOST_USE, slopeUse[k]);
       RowLoops.raise(n, slopeUse[k], 1, worstSlope);
       if (layout.poses < Headings.COUNT) {
         double[] reverse = slopeUse[k + layout.poses];
-        bounds.fillUse(plainBounds, -1, n, grade[k], cross[k], MOST_USE, reverse);
+        bounds[k].fillUse(plainBounds[k], -1, n, grade[k], cross[k], MOST_USE, reverse);
         RowLoops.raise(n, reverse, 1, worstSlope);
       }
     }
@@ -281,8 +349,7 @@ final class PoseRow {
       }
     }
     for (int i = 0; i < n; i++) {
-      double perReliefM = Math.max(underPerReliefM / bellyM[i], wheelsPerReliefM);
-      double most = (0.5 * (high[i] - low[i]) * perReliefM) * FULL;
+      double most = (0.5 * (high[i] - low[i]) * contactPerReliefM) * FULL;
       boolean idle = most <= worstSlope[i] && most <= 1;
       if (!idle && !Double.isNaN(high[i])) {
         return true;
@@ -312,7 +379,7 @@ final class PoseRow {
       }
       for (int i = 0; i < n; i++) {
         worstContact[i] =
-            Math.max(worstContact[i], contactUse(i, belly[k][i], ends[k][i], offPlane[k][i]));
+            Math.max(worstContact[i], contactUse(k, belly[k][i], ends[k][i], offPlane[k][i]));
       }
     }
   }

@@ -36,9 +36,27 @@ final class SlopeBounds {
   /** Share of the tip-over limit that its margin leaves at the slope. */
   private double usable;
 
+  /**
+   * How likely the limits hold; null where heights count as measured. The bounds then are a box
+   * that keeps the confidence wherever two limits are near, and {@link #use} is the truth.
+   */
+  final GradientOdds odds;
+
+  private final double freeSide;
+  private final Limit freeSideLimit;
+
   private final SkewedWindow window;
 
+  /** With the heights taken as measured. */
   SlopeBounds(MoveLimits limits) {
+    this(limits, Allowances.NONE, 0, 0);
+  }
+
+  /**
+   * @param alongSigma one sigma of the grade
+   * @param acrossSigma of the cross grade
+   */
+  SlopeBounds(MoveLimits limits, Allowances allowances, double alongSigma, double acrossSigma) {
     this.limits = limits;
     tip = limits.tip;
     skewed = tip.skewed();
@@ -53,11 +71,20 @@ final class SlopeBounds {
       steepest = limits.power;
       which = Limit.POWER;
     }
-    freeUp = steepest;
-    freeUpLimit = which;
     boolean slides = limits.tractionDown < limits.descend;
-    freeDown = slides ? limits.tractionDown : limits.descend;
-    freeDownLimit = slides ? Limit.TRACTION : Limit.DESCEND;
+    double steepestDown = slides ? limits.tractionDown : limits.descend;
+    odds =
+        allowances.known && alongSigma > 0
+            ? new GradientOdds(limits, steepest, steepestDown, allowances, alongSigma, acrossSigma)
+            : null;
+    boolean sure = odds == null;
+    freeUp = sure ? steepest : odds.up - odds.alongAllowance;
+    freeUpLimit = sure || odds.up >= steepest ? which : Limit.TIP;
+    freeDown = sure ? steepestDown : odds.down - odds.alongAllowance;
+    Limit descent = slides ? Limit.TRACTION : Limit.DESCEND;
+    freeDownLimit = sure || odds.down >= steepestDown ? descent : Limit.TIP;
+    freeSide = sure ? limits.side : odds.side - odds.acrossAllowance;
+    freeSideLimit = sure || odds.side >= limits.side ? Limit.SIDE : Limit.TIP;
     at(0);
   }
 
@@ -67,9 +94,17 @@ final class SlopeBounds {
     upLimit = freeUpLimit;
     down = freeDown;
     downLimit = freeDownLimit;
-    side = limits.side;
-    sideLimit = Limit.SIDE;
+    side = freeSide;
+    sideLimit = freeSideLimit;
     usable = 1;
+    if (side < 0) {
+      // Not even a heading straight up or down keeps the confidence.
+      up = -1;
+      down = -1;
+      upLimit = sideLimit;
+      downLimit = sideLimit;
+      return;
+    }
     if (!tip.known() || t == 0) {
       return;
     }
@@ -92,7 +127,7 @@ final class SlopeBounds {
   /** Largest use of the bounds across at slope t, whether or not a heading meets it. */
   double worstAcross(double t) {
     return skewed
-        ? Math.max(ratio(t, limits.side), ratio(tip.mostSideUse(t), usable))
+        ? Math.max(ratio(t, freeSide), ratio(tip.mostSideUse(t), usable))
         : ratio(t, side);
   }
 
@@ -100,7 +135,7 @@ final class SlopeBounds {
   boolean plain() {
     return freeUp > 0
         && freeDown > 0
-        && limits.side > 0
+        && freeSide > 0
         && tip.up > 0
         && tip.down > 0
         && tip.side(0) > 0
@@ -125,27 +160,50 @@ final class SlopeBounds {
     }
     double perUp = 1 / (sign > 0 ? freeUp : freeDown);
     double perDown = 1 / (sign > 0 ? freeDown : freeUp);
-    RowLoops.use(n, grade, cross, perUp, perDown, 1 / limits.side, use);
+    RowLoops.use(n, grade, cross, perUp, perDown, 1 / freeSide, use);
     if (tip.known()) {
       double tipUp = 1 / (sign > 0 ? tip.up : tip.down);
       double tipDown = 1 / (sign > 0 ? tip.down : tip.up);
       RowLoops.raiseTip(
           n, grade, cross, tipUp, tipDown, 1 / tip.side(0), limits.tipMargin, most, use);
     }
+    if (odds != null) {
+      for (int i = 0; i < n; i++) {
+        if (use[i] > FULL && holds(sign * grade[i], sign * cross[i])) {
+          use[i] = 1;
+        }
+      }
+    }
+  }
+
+  /** Whether all limits hold as measured and with the confidence. */
+  private boolean holds(double grade, double cross) {
+    if (!odds.holds(grade, cross)) {
+      return false;
+    }
+    double t = Math.sqrt(grade * grade + cross * cross);
+    double share = t == 0 ? 1 : TipOver.usableShare(t, limits.tipMargin);
+    return !tip.known() || tip.use(grade, cross) <= share * FULL;
+  }
+
+  /** Probability that some limit is broken on a heading, from above; NaN where it is not known. */
+  double broken(double grade, double cross) {
+    return odds == null ? Double.NaN : odds.broken(grade, cross);
   }
 
   /** Largest use of the bounds on a heading. */
   double use(double grade, double cross) {
     double use = Math.max(along(grade), across(grade, cross));
     // A bound below zero leaves only steeper descents, whose grade the division cannot show.
-    return grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
+    use = grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
+    return odds != null && use > FULL && holds(grade, cross) ? 1 : use;
   }
 
   /** The limit with that use. */
   Limit limit(double grade, double cross) {
     if (across(grade, cross) > along(grade)) {
-      boolean rated = ratio(Math.abs(cross), limits.side) >= across(grade, cross);
-      return !skewed ? sideLimit : rated ? Limit.SIDE : Limit.TIP;
+      boolean rated = ratio(Math.abs(cross), freeSide) >= across(grade, cross);
+      return !skewed ? sideLimit : rated ? freeSideLimit : Limit.TIP;
     }
     return grade >= 0 || grade > up ? upLimit : downLimit;
   }
@@ -153,7 +211,7 @@ final class SlopeBounds {
   private double across(double grade, double cross) {
     double across = Math.abs(cross);
     return skewed
-        ? Math.max(ratio(across, limits.side), ratio(tip.sideUse(grade, cross), usable))
+        ? Math.max(ratio(across, freeSide), ratio(tip.sideUse(grade, cross), usable))
         : ratio(across, side);
   }
 
@@ -161,15 +219,28 @@ final class SlopeBounds {
     return grade >= 0 ? ratio(grade, up) : ratio(-grade, down);
   }
 
+  /** Whether the confidence holds on every heading, though the bounds do not show it. */
+  boolean everyHeading(double t) {
+    return odds != null && t <= odds.everyHeading;
+  }
+
+  /** Whether it is plain that no heading is open, on bounds that are not skewed. */
+  boolean shuts(double t) {
+    return odds == null ? !open(t) : odds.shuts(t);
+  }
+
   /** True where some heading is open, between the 32 headings or on them. */
   boolean open(double t) {
-    return HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
+    return everyHeading(t) || HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
   }
 
   /** Share of all headings that is open. */
   double share(double t) {
+    if (everyHeading(t)) {
+      return 1;
+    }
     if (skewed && t > 0) {
-      double rated = limits.side * FULL;
+      double rated = freeSide * FULL;
       return window.share(t, -down * FULL, up * FULL, rated, usable * FULL);
     }
     return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
@@ -213,6 +284,7 @@ final class SlopeBounds {
     if (allowed > 0) {
       return got / allowed;
     }
-    return got > 0 ? BLOCKED : 0;
+    // Less than nothing is left where the error of the heights alone may take all of it.
+    return got > 0 || allowed < 0 ? BLOCKED : 0;
   }
 }

@@ -10,7 +10,12 @@ import org.scarpway.grid.Headings;
  * the cell ahead, as a sharp trough that both overhangs must clear.
  */
 final class TroughAhead {
+  private final double allowed;
+  private final double sigma;
+
+  /** What the error of the heights leaves of it; below 0 where that takes more than all. */
   private final double trough;
+
   private final int rows;
   private final int cols;
   private final float[] gradEast;
@@ -21,10 +26,13 @@ final class TroughAhead {
   private final int[] aheadRow = new int[Headings.COUNT];
 
   /**
-   * @param trough tangent of the smaller of approach and departure angle
+   * @param allowed tangent of the smaller of approach and departure angle
    */
-  TroughAhead(double trough, GridSpec spec, float[] gradEast, float[] gradNorth) {
-    this.trough = trough;
+  TroughAhead(
+      double allowed, GridSpec spec, float[] gradEast, float[] gradNorth, Allowances allowances) {
+    this.allowed = allowed;
+    this.sigma = allowances.troughSigma;
+    this.trough = allowed - allowances.z * sigma;
     rows = spec.rows();
     cols = spec.cols();
     this.gradEast = gradEast;
@@ -45,6 +53,9 @@ final class TroughAhead {
     if (r < 0 || c < 0 || r >= rows || c >= cols) {
       return 0;
     }
+    if (trough < 0) {
+      return BLOCKED;
+    }
     int ahead = r * cols + c;
     double next = gradEast[ahead] * east[heading] + gradNorth[ahead] * north[heading];
     if (!(next > grade)) {
@@ -54,10 +65,23 @@ final class TroughAhead {
     return cosine <= 0 ? BLOCKED : (next - grade) / cosine / trough;
   }
 
+  /** Probability that the break on a heading is too sharp, from above. */
+  double broken(int row, int col, int heading, double grade) {
+    if (allowed == Double.POSITIVE_INFINITY) {
+      return 0;
+    }
+    return trough > 0
+        ? Allowances.broken(use(row, col, heading, grade) * trough, allowed, sigma)
+        : 1;
+  }
+
   /** The use is at most this on any heading. */
   double mostUse(int row, int col) {
     if (trough == Double.POSITIVE_INFINITY) {
       return 0;
+    }
+    if (trough < 0) {
+      return BLOCKED;
     }
     int here = row * cols + col;
     double ge = gradEast[here];

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
+import org.scarpway.terrain.HeightSum;
 
 /**
  * Where the wheels, the belly and the ends of a vehicle come to lie around a cell centre on each
@@ -183,6 +184,16 @@ final class WheelLayout {
   /** Bilinear weight of elevation 0 (upper left), 1 (right of it), 2 and 3 (below these). */
   double weight(int pose, int point, int corner) {
     return weight[4 * (pose * pointCount + point) + corner];
+  }
+
+  /** The ground under a point as a sum of heights about the cell. */
+  HeightSum ground(int pose, int point) {
+    HeightSum sum = new HeightSum();
+    for (int corner = 0; corner < 4; corner++) {
+      int rows = row(pose, point) + corner / 2;
+      sum.add(rows, col(pose, point) + corner % 2, weight(pose, point, corner));
+    }
+    return sum;
   }
 
   /** Rows by columns of the reach: the elevations that some point on some heading needs. */

@@ -1,6 +1,5 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.SlopeBounds.FULL;
 import static org.scarpway.vehicle.SlopeBounds.ratio;
 
 import org.scarpway.hazard.Hazard;
@@ -38,6 +37,10 @@ final class WholeCell {
   private final float[] convexityM;
   private final byte[] causes;
   private final float[] detour;
+  private final Allowances allowances;
+  private final double stepSigmaM;
+  private final double stepLimitM;
+  private final double bellyLimitM;
 
   /** Largest use of these limits, and the limit that it is of; null where nothing is used. */
   double use;
@@ -49,7 +52,16 @@ final class WholeCell {
    * @param byRoughness whether roughness is given over a length that the limit is meant for
    */
   WholeCell(
-      MoveLimits limits, Terrain terrain, Hazard hazard, boolean byConvexity, boolean byRoughness) {
+      MoveLimits limits,
+      Terrain terrain,
+      Hazard hazard,
+      boolean byConvexity,
+      boolean byRoughness,
+      Allowances allowances) {
+    this.allowances = allowances;
+    stepSigmaM = allowances.stepSigmaM;
+    stepLimitM = limits.stepM - allowances.z * stepSigmaM;
+    bellyLimitM = limits.bellyM - allowances.z * allowances.convexitySigmaM;
     this.limits = limits;
     this.byRoughness = byRoughness;
     gradEast = terrain.gradEast().values();
@@ -98,33 +110,43 @@ final class WholeCell {
     return roughnessM == null || !byRoughness ? 0 : roughnessM[cell];
   }
 
-  /**
-   * @param t slope of the cell, rise over run
-   */
-  void judge(int cell, double t) {
+  void judge(int cell) {
     use = 0;
     limit = null;
-    SoftGround soft = limits.soft;
-    note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
-    note(Limit.TRACTION, soft.slipUse(t));
-    boolean bySlip = soft.lossShare(t) <= soft.slip(t) * FULL;
-    note(bySlip ? Limit.TRACTION : Limit.POWER, soft.lossUse(t));
     if (stepM != null) {
       // An estimated step slows to the crawl speed like roughness; only a measured one stops.
-      double step = ratio(stepM[cell], limits.stepM(t));
+      double step = stepEstimated ? stepM[cell] / limits.stepM : ratio(stepM[cell], stepLimitM);
       note(Limit.STEP, stepEstimated ? Math.min(1, step) : step);
     }
     if (convexityM != null) {
-      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), limits.bellyM(t)));
+      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), bellyLimitM));
     }
     if (roughnessM != null && byRoughness) {
       // Rough ground slows to the crawl speed but does not stop.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
     note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
-    if (limits.bearing != null) {
-      note(Limit.TRACTION, limits.bearing.needed() / limits.bearing.rating());
+    if (!Double.isNaN(limits.neededConeIndex)) {
+      note(Limit.TRACTION, limits.neededConeIndex / limits.ratingConeIndex);
     }
+  }
+
+  /**
+   * Probability that a limit of the whole cell is broken, from above: those of step and belly
+   * together where the heights may be off, 1 where a limit is exceeded whatever their error.
+   */
+  double broken(int cell) {
+    double step = 0;
+    double belly = 0;
+    if (stepM != null && stepSigmaM > 0) {
+      step = Allowances.broken(stepM[cell], limits.stepM, stepSigmaM);
+    }
+    if (convexityM != null) {
+      double risesM = Math.max(0, convexityM[cell]);
+      belly = Allowances.broken(risesM, limits.bellyM, allowances.convexitySigmaM);
+    }
+    boolean uncertain = limit == Limit.CLEARANCE || (limit == Limit.STEP && stepSigmaM > 0);
+    return use > SlopeBounds.FULL && !uncertain ? 1 : Math.min(1, step + belly);
   }
 
   private void note(Limit which, double taken) {

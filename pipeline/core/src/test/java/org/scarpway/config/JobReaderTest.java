@@ -208,11 +208,30 @@ class JobReaderTest {
 
   @Test
   void voidsMayBeFilled() {
-    folder.spoil("job.yaml", "voids: no-go", "voids: fill");
+    folder.spoil("job.yaml", "voids: no-go", "voids: {fill: {sure: true}}");
     assertEquals(VoidRule.FILL, read().dem().voids());
     assertEquals(3, read().dem().maxFillCells());
-    folder.spoil("job.yaml", "voids: fill", "voids: {fill: {max_gap_cells: 7}}");
+    folder.spoil("job.yaml", "{fill: {sure: true}}", "{fill: {max_gap_cells: 7, sure: true}}");
     assertEquals(7, read().dem().maxFillCells());
+  }
+
+  @Test
+  void whatNobodyMeasuredIsOnlyFilledWhereTheJobSaysSo() {
+    folder.spoil("job.yaml", "voids: no-go", "voids: fill");
+    assertEquals(VoidRule.NO_GO, read().dem().voids());
+    assertEquals(3, read().dem().maxFillCells());
+    folder.spoil("job.yaml", "voids: fill", "voids: {fill: {max_gap_cells: 7}}");
+    assertEquals(VoidRule.NO_GO, read().dem().voids());
+    assertEquals(7, read().dem().maxFillCells());
+  }
+
+  @Test
+  void aConfidenceNeedsAnErrorOfTheHeights() {
+    assertEquals(0.9, read().confidence());
+    folder.spoil("job.yaml", "terrain: {slope", "confidence: 0.95\nterrain: {slope");
+    assertEquals(0.95, read().confidence());
+    folder.spoil("job.yaml", "  vertical_sigma_m: 0.4\n  correlation_length_m: 30\n", "");
+    assertTrue(refusal(Map.of()).contains("confidence without dem.vertical_sigma_m"));
   }
 
   @Test

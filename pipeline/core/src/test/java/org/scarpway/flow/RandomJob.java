@@ -90,12 +90,16 @@ final class RandomJob {
       dem.put("cell_size_m", Draw.digits(ground.cellXM * draw.within(0.7, 3)));
     }
     if (draw.chance(0.2)) {
-      dem.put("voids", draw.chance(0.7) ? "fill" : draw.of("no-go", "fail"));
+      Object filled = Map.of("fill", Map.of("sure", draw.chance(0.8)));
+      dem.put("voids", draw.chance(0.7) ? filled : draw.of("no-go", "fail", "fill"));
     }
     if (draw.chance(0.3)) {
       dem.put("vertical_sigma_m", Draw.digits(ground.cellXM * draw.scaled(0.001, 0.3)));
       if (draw.chance(0.6)) {
         dem.put("correlation_length_m", Draw.digits(ground.cellXM * draw.scaled(0.5, 8)));
+      }
+      if (draw.chance(0.6)) {
+        job.put("confidence", draw.within(0.5, 0.99));
       }
     }
   }

@@ -135,7 +135,7 @@ final class SeededJob {
         corridors:
           - {name: tour, start: camp, stops: [t1, t2], end: depot, alternatives: 0}
         """,
-        random.nextBoolean() ? "no-go" : "{fill: {max_gap_cells: 2}}",
+        random.nextBoolean() ? "no-go" : "{fill: {max_gap_cells: 2, sure: true}}",
         List.of("horn", "footprint-plane", "evans-young").get(random.nextInt(3)),
         0.1 * random.nextDouble(),
         cellM * 3 * random.nextDouble(),

@@ -236,6 +236,7 @@ final class ReportFixture {
         null,
         null,
         null,
+        null,
         new Unresolved(List.of(Limit.ROUGHNESS), 61.5, UNRESOLVED),
         List.of());
   }

@@ -81,6 +81,7 @@ class CoarseCellsTest {
         null,
         Body.EARTH,
         rule,
+        HeightTrust.AS_MEASURED,
         new MobilityCounts().next(0, SIZE),
         workers,
         Progress.NONE);

@@ -34,8 +34,7 @@ class ConeIndexCheck {
             new Vehicle.Drive(
                 d.speedMs(),
                 d.crawlMs(),
-                // Power enough for soft ground under Earth's gravity.
-                90_000.0,
+                d.powerW(),
                 d.efficiency(),
                 d.regeneration(),
                 d.hotelW(),
@@ -97,7 +96,8 @@ class ConeIndexCheck {
     Vehicle v = Vehicles.full();
     double mi =
         ConeIndex.mobilityIndex(
-            v.massKg() / v.wheels().axlesM().size(),
+            v.massKg(),
+            v.wheels().axlesM().size(),
             v.wheels().widthM(),
             v.wheels().radiusM(),
             v.body().clearanceM());

@@ -1,0 +1,36 @@
+package org.scarpway.terrain;
+
+/**
+ * The error of the heights: normal, of one size everywhere, with covariance sigma2 exp(-distance /
+ * length) between cells.
+ *
+ * @param sigmaM one sigma, above 0
+ * @param lengthM correlation length, 0 for independent errors
+ */
+public record HeightError(double sigmaM, double lengthM) {
+
+  public HeightError {
+    if (!(sigmaM > 0) || !(lengthM >= 0)) {
+      throw new IllegalArgumentException(
+          "sigma must be positive and length 0 or more, got " + sigmaM + " and " + lengthM);
+    }
+  }
+
+  /** Null where the error is not known. */
+  static HeightError of(TerrainParams params) {
+    if (params.verticalSigmaM() == null) {
+      return null;
+    }
+    Double length = params.correlationLengthM();
+    return new HeightError(params.verticalSigmaM(), length == null ? 0 : length);
+  }
+
+  /** Correlation of the errors of two heights so far apart. */
+  static double correlation(double alongM, double acrossM, double lengthM) {
+    double distanceM = Math.sqrt(alongM * alongM + acrossM * acrossM);
+    if (distanceM == 0) {
+      return 1;
+    }
+    return lengthM == 0 ? 0 : Math.exp(-distanceM / lengthM);
+  }
+}

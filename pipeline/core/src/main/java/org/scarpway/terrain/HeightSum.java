@@ -1,0 +1,64 @@
+package org.scarpway.terrain;
+
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * A weighted sum of the heights about a cell: what a gradient, a curvature or a wheel's place on
+ * the ground is. Its error is normal where those of the heights are, and its variance is the double
+ * sum of weights times covariance, exactly.
+ */
+public final class HeightSum {
+  private final Map<Cell, Double> weights = new TreeMap<>();
+
+  private record Cell(int row, int col) implements Comparable<Cell> {
+    @Override
+    public int compareTo(Cell other) {
+      return row == other.row ? Integer.compare(col, other.col) : Integer.compare(row, other.row);
+    }
+  }
+
+  /** Adds a height so many rows south and columns east of the cell. */
+  public HeightSum add(int row, int col, double weight) {
+    if (weight != 0) {
+      weights.merge(new Cell(row, col), weight, Double::sum);
+    }
+    return this;
+  }
+
+  /** Adds a multiple of another sum. */
+  public HeightSum add(HeightSum other, double times) {
+    return add(other, times, 0, 0);
+  }
+
+  /** The same about a cell so many rows south and columns east of this one. */
+  public HeightSum add(HeightSum other, double times, int rows, int cols) {
+    other.weights.forEach((c, w) -> add(c.row + rows, c.col + cols, times * w));
+    return this;
+  }
+
+  /** One sigma of the sum, in its own unit. */
+  public double sigma(HeightError error, double cellXM, double cellYM) {
+    int n = weights.size();
+    double[] eastM = new double[n];
+    double[] southM = new double[n];
+    double[] weight = new double[n];
+    int i = 0;
+    for (Map.Entry<Cell, Double> e : weights.entrySet()) {
+      eastM[i] = e.getKey().col * cellXM;
+      southM[i] = e.getKey().row * cellYM;
+      weight[i++] = e.getValue();
+    }
+    double variance = 0;
+    for (int a = 0; a < n; a++) {
+      double others = 0;
+      for (int b = 0; b < a; b++) {
+        double same =
+            HeightError.correlation(eastM[a] - eastM[b], southM[a] - southM[b], error.lengthM());
+        others += weight[b] * same;
+      }
+      variance += weight[a] * (weight[a] + 2 * others);
+    }
+    return error.sigmaM() * Math.sqrt(Math.max(0, variance));
+  }
+}

@@ -1,0 +1,123 @@
+package org.scarpway.terrain;
+
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+import org.scarpway.terrain.SlopeError.GradientSigma;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
+
+/**
+ * What the error of the heights makes of the layers that a vehicle is judged by, one sigma each:
+ * all are weighted sums of heights ({@link HeightSum}), so this is exact but for two cases that are
+ * named below and err to the large side. Roughness is none: errors of the heights add to it, they
+ * do not hide it.
+ *
+ * @param heights the error itself
+ * @param gradient of either component (rise over run), the larger of the two
+ * @param slopeBreak of the change of grade along a heading from a cell to the next, on the heading
+ *     where it is largest; for the footprint plane at most twice the error of the gradient
+ * @param stepM of the height difference between a cell and one within the wheel spacing, off the
+ *     plane, for the pair where it is largest; for footprints of more than 3 x 3 cells at most that
+ *     of the difference and that of the plane together
+ * @param convexityM of the rise above the chord of the wheelbase, on the heading where it is
+ *     largest
+ */
+public record LayerErrors(
+    HeightError heights, double gradient, double slopeBreak, double stepM, double convexityM) {
+
+  /** Null where the error of the heights is not known. */
+  public static LayerErrors of(TerrainParams params, GridSpec spec) {
+    HeightError heights = HeightError.of(params);
+    if (heights == null) {
+      return null;
+    }
+    double x = spec.cellXM();
+    double y = spec.cellYM();
+    Footprint footprint = TerrainStage.footprint(params, spec);
+    GradientSigma sigma =
+        SlopeError.gradientSigma(
+            params.slope(), footprint, x, y, heights.sigmaM(), params.correlationLengthM());
+    double gradient = Math.max(sigma.east(), sigma.north());
+    return new LayerErrors(
+        heights,
+        gradient,
+        params.slope() == SlopeMethod.FOOTPRINT_PLANE
+            ? 2 * gradient
+            : slopeBreak(params.slope(), heights, spec),
+        step(params, footprint, heights, x, y),
+        convexity(params.wheelbaseM(), heights, x, y));
+  }
+
+  /** Gradient over 3 x 3 cells towards east or north. */
+  private static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
+    double middle = method == SlopeMethod.HORN ? 2 : 1;
+    double corner = method == SlopeMethod.ZEVENBERGEN_THORNE ? 0 : 1;
+    HeightSum sum = new HeightSum();
+    for (int side = -1; side <= 1; side++) {
+      double w = (side == 0 ? middle : corner) / (2 * cellM * (middle + 2 * corner));
+      if (east) {
+        sum.add(side, 1, w).add(side, -1, -w);
+      } else {
+        sum.add(-1, side, w).add(1, side, -w);
+      }
+    }
+    return sum;
+  }
+
+  private static double slopeBreak(SlopeMethod method, HeightError heights, GridSpec spec) {
+    HeightSum east = gradient(method, true, spec.cellXM());
+    HeightSum north = gradient(method, false, spec.cellYM());
+    Headings headings = Headings.of(spec);
+    double most = 0;
+    for (int k = 0; k < Headings.COUNT; k++) {
+      HeightSum along = new HeightSum().add(east, headings.east(k)).add(north, headings.north(k));
+      int rows = (int) Math.round(Headings.dRow(k) / 4.0);
+      int cols = (int) Math.round(Headings.dCol(k) / 4.0);
+      HeightSum change = new HeightSum().add(along, 1, rows, cols).add(along, -1);
+      most = Math.max(most, change.sigma(heights, spec.cellXM(), spec.cellYM()));
+    }
+    return most;
+  }
+
+  private static double step(
+      TerrainParams params, Footprint footprint, HeightError heights, double x, double y) {
+    boolean small = footprint.equals(Footprint.SMALLEST);
+    HeightSum east = gradient(SlopeMethod.EVANS_YOUNG, true, x);
+    HeightSum north = gradient(SlopeMethod.EVANS_YOUNG, false, y);
+    GradientSigma plane =
+        SlopeError.gradientSigma(
+            SlopeMethod.FOOTPRINT_PLANE, footprint, x, y, heights.sigmaM(), heights.lengthM());
+    double most = 0;
+    int[] pairs = StepHeight.neighbours(params.wheelSpacingM(), x, y);
+    for (int k = 0; k < pairs.length; k += 2) {
+      double eastM = pairs[k] * x;
+      double northM = -pairs[k + 1] * y;
+      HeightSum off = new HeightSum().add(pairs[k + 1], pairs[k], 1).add(0, 0, -1);
+      if (small) {
+        off.add(east, -eastM).add(north, -northM);
+      }
+      double sigma = off.sigma(heights, x, y);
+      if (!small) {
+        sigma += Math.abs(eastM) * plane.east() + Math.abs(northM) * plane.north();
+      }
+      most = Math.max(most, sigma);
+    }
+    return most;
+  }
+
+  private static double convexity(double chordM, HeightError heights, double x, double y) {
+    double most = 0;
+    boolean curved = Convexity.fromCurvature(chordM, x, y);
+    int headings = curved ? 64 : Convexity.CHORDS;
+    for (int k = 0; k < headings; k++) {
+      double azimuth = Math.PI * k / headings;
+      double east = Math.sin(azimuth);
+      double north = Math.cos(azimuth);
+      HeightSum rise =
+          curved
+              ? Convexity.ofCurvature(chordM, x, y, east, north)
+              : Convexity.ofChord(chordM / x * east, -chordM / y * north);
+      most = Math.max(most, rise.sigma(heights, x, y));
+    }
+    return most;
+  }
+}
