@@ -48,7 +48,9 @@ final class Cautions {
                 + " class is unknown here."
             : "The elevation model was stated to have a height error of "
                 + Figures.brief(sigma)
-                + " m (one sigma). Class borders are no sharper than that allows.");
+                + " m (one sigma). Limits are held against it with the job's confidence; P(no-go) says"
+                + " how likely they are broken. Times, speeds and energies take the heights as"
+                + " measured.");
     if (ground.groundM2 < ground.windowM2) {
       text.add(
           Figures.percent(ground.windowM2 - ground.groundM2, ground.windowM2)

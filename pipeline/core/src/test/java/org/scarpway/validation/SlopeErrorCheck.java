@@ -21,6 +21,38 @@ class SlopeErrorCheck {
     return SlopeError.gradientSigma(m, Footprint.SMALLEST, cellM, cellM, sigmaM, lengthM);
   }
 
+  /**
+   * First order is far off on level ground, but not where limits are: what lies 1.2816 of its own
+   * errors below a limit is above it with one in ten, give or take sigma / (2 tan limit) of a
+   * sigma.
+   */
+  @Test
+  void firstOrderAtTheLimit() {
+    for (double limitDeg : new double[] {12, 15, 20, 25}) {
+      for (double sigma : new double[] {.01, .03, .05}) {
+        double limit = Math.tan(Math.toRadians(limitDeg));
+        double deg = limitDeg;
+        for (int i = 0; i < 50; i++) {
+          double t = Math.tan(Math.toRadians(deg));
+          deg =
+              limitDeg - 1.281552 * SlopeError.slopeSigmaDeg(t, 0, new GradientSigma(sigma, sigma));
+        }
+        double p = RiceGradient.exceedance(Math.tan(Math.toRadians(deg)), limit, sigma);
+        Validation.near(
+            "4-first-order-at-" + (int) limitDeg + "-" + sigma,
+            "P(slope > "
+                + (int) limitDeg
+                + " deg) 1.2816 first-order errors below it, error of the gradient "
+                + sigma,
+            "Rice 1944",
+            "C",
+            .1,
+            p,
+            .01 + .18 * sigma / limit);
+      }
+    }
+  }
+
   @Test
   void independentErrors() {
     double[] want = {.433013, .707107, .408248};
