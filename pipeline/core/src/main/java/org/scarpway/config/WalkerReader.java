@@ -49,7 +49,10 @@ public final class WalkerReader {
         metabolic.get("body_kg").number(),
         metabolic.get("equation").text(),
         metabolic.get("peak_w").number(),
-        metabolic.get("mean_w").number());
+        metabolic.get("mean_w").number(),
+        metabolic.present() ? metabolic.number("peak_min") : Walker.PEAK_MIN,
+        metabolic.get("supply_mj").number(),
+        walker.get("max_walk_km").number());
   }
 
   private static boolean makesSense(Entry walker, Problems problems) {

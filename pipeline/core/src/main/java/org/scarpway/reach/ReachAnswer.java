@@ -20,6 +20,10 @@ public final class ReachAnswer {
   private final GridSpec spec;
   private final Solved solved;
   private final Floats stopS;
+
+  /** Null by other rules than walk-back. */
+  private final WalksHome walks;
+
   private final Floats gapM;
   private final ReachSolver.Verdicts verdicts;
   private final List<Double> bandAreasM2;
@@ -35,6 +39,7 @@ public final class ReachAnswer {
       GridSpec spec,
       Solved solved,
       Floats stopS,
+      WalksHome walks,
       Floats gapM,
       ReachSolver.Verdicts verdicts,
       List<Double> bandAreasM2,
@@ -48,6 +53,7 @@ public final class ReachAnswer {
     this.spec = spec;
     this.solved = solved;
     this.stopS = stopS;
+    this.walks = walks;
     this.gapM = gapM;
     this.verdicts = verdicts;
     this.bandAreasM2 = bandAreasM2;
@@ -98,6 +104,8 @@ public final class ReachAnswer {
         new FloatGrid(part, energyJ),
         new FloatGrid(part, distanceM),
         new FloatGrid(part, homeTimeS),
+        walks == null ? null : layer(walks.energyJ(), part, first),
+        walks == null ? null : layer(walks.distanceM(), part, first),
         new ByteGrid(part, state),
         new ByteGrid(part, binding),
         new FloatGrid(part, gap),
@@ -107,6 +115,12 @@ public final class ReachAnswer {
         passages,
         summary,
         warnings);
+  }
+
+  private static FloatGrid layer(Floats all, GridSpec part, int first) {
+    FloatGrid grid = FloatGrid.empty(part);
+    all.read(first, grid.values(), 0, part.cells());
+    return grid;
   }
 
   private float homeTimeS(int cell) {

@@ -13,6 +13,9 @@ import org.scarpway.grid.FloatGrid;
  *     way
  * @param distanceM surface length of the quickest way (m)
  * @param homeTimeS least driving (or, by the rule, walking) time home (s)
+ * @param walkEnergyJ metabolic energy of the walk home by the rule walk-back (J), NaN where there
+ *     is no walk or it is not known; null by other rules or where nobody asks
+ * @param walkDistanceM its length along the ground (m), likewise
  * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
  * @param binding code of the {@link End} that stops the reach at a cell, 0 inside
  * @param gapWidthM width of the narrowest passage on the widest way home (m)
@@ -27,6 +30,8 @@ public record ReachResult(
     FloatGrid energyJ,
     FloatGrid distanceM,
     FloatGrid homeTimeS,
+    FloatGrid walkEnergyJ,
+    FloatGrid walkDistanceM,
     ByteGrid state,
     ByteGrid binding,
     FloatGrid gapWidthM,

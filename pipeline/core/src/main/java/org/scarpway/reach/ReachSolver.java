@@ -2,16 +2,15 @@ package org.scarpway.reach;
 
 import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Band;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
@@ -91,10 +90,11 @@ public final class ReachSolver {
       throw new IllegalArgumentException("the rule asks for a loaded vehicle");
     }
     Floats stopS = null;
+    WalksHome walks = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
-      stopS = walkTimes(walkHome, base, workers, progress);
-      walkHome.notes().forEach(n -> warnings.add("reach '" + request.name() + "': " + n));
+      walks = walksHome(walkHome, base, workers, progress);
+      stopS = walks.timeS();
       field = open.within(atMost(stopS, walkHome.limitS()));
     } else if (request.home() == HomeRule.BASE_RESCUE) {
       stopS = Fetching.homeS(limits, ground, hasEnergy, base, workers, progress);
@@ -163,18 +163,25 @@ public final class ReachSolver {
       reached.add(target(t, solved, new Judge(limits, solved, more), limits, v, banded));
     }
     warnAtEdge(v, warnings);
+    List<Figure> summary =
+        new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
+    if (walks != null) {
+      walks.notes(v.state).forEach(n -> warnings.add("reach '" + request.name() + "': " + n));
+      summary.addAll(walks.figures(v.state));
+    }
     return new ReachAnswer(
         request,
         ground.mobility().vehicle().name(),
         spec,
         solved,
         stopS,
+        walks,
         gapM,
         v,
         bandAreas(v.band),
         reached,
         Passages.of(open, room.clearance(), base, v.state, reached),
-        ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct),
+        summary,
         warnings,
         workers);
   }
@@ -211,11 +218,7 @@ public final class ReachSolver {
     return bands.isEmpty() ? null : bands.get(0).quantity();
   }
 
-  /**
-   * Time to walk from each cell to the nearest refuge (s), NaN where there is no way within the
-   * walker's endurance less the reserve.
-   */
-  private Floats walkTimes(WalkHome walkHome, int base, Workers workers, Progress progress) {
+  private WalksHome walksHome(WalkHome walkHome, int base, Workers workers, Progress progress) {
     String where = "reach '" + request.name() + "'";
     if (walkHome == null) {
       throw UserError.of(
@@ -245,22 +248,9 @@ public final class ReachSolver {
           Footing.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
     }
     progress.begin("walks home of reach '" + request.name() + "'", cells);
-    Fronts.Spread front =
-        Fronts.begin(
-            walkHome.field(),
-            Quantity.TIME_S,
-            Direction.HOME,
-            walkHome.limitS(),
-            progress,
-            refuges);
-    workers.all(Collections.nCopies(workers.threads(), front::help));
-    Labels walk = front.labels();
+    WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
     progress.end();
-    Floats walkS = Floats.of(cells, open.scratch((long) Float.BYTES * cells));
-    for (int i = 0; i < cells; i++) {
-      walkS.set(i, walk.reached(i) ? (float) walk.value(i) : Float.NaN);
-    }
-    return walkS;
+    return walks;
   }
 
   private static BitSet atMost(Floats values, double limit) {

@@ -6,6 +6,7 @@ import java.util.TreeSet;
 import org.scarpway.config.Job;
 import org.scarpway.report.ReportData.Source;
 import org.scarpway.terrain.Derivative;
+import org.scarpway.vehicle.MetabolicEquation;
 import org.scarpway.vehicle.Vehicle;
 
 /** The published methods that a job's settings bring into use, for the report. */
@@ -95,6 +96,18 @@ final class MethodSources {
     }
     if (job.walker() != null && "tobler".equals(job.walker().speedFunction())) {
       add(s, "Walking speed", "Tobler 1993, NCGIA Technical Report 93-1");
+    }
+    if (job.walker() != null && job.walker().metabolic() != null) {
+      add(
+          s,
+          "Metabolic rate on foot",
+          switch (MetabolicEquation.ofKey(job.walker().name(), job.walker().metabolic())) {
+            case PANDOLF ->
+                "Pandolf, Givoni and Goldman 1977, J. Appl. Physiol. 43:577-581; downhill Santee et al. 2001, Aviat. Space Environ. Med. 72(6):562-566, to 12 %";
+            case MINETTI -> "Minetti et al. 2002, J. Appl. Physiol. 93:1039-1046";
+            case SUITED_LUNAR ->
+                "Relation for suited walking on the Moon as given by a secondary source that names Santee 2001; the original was not read";
+          });
     }
     add(
         s,

@@ -21,7 +21,6 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkSpeeds;
-import org.scarpway.vehicle.Walker;
 
 /**
  * What can only be known with the ground at hand and must be known before anything is written: that
@@ -108,25 +107,11 @@ final class Preflight {
 
   /** Only told once the ground is known to be of the job's body: another body asks other things. */
   private boolean walkerStands() {
-    Walker walker = job.walker();
-    if (walker == null || walker.meanW() == null) {
-      return true;
+    int before = mistakes.size();
+    if (job.walker() != null) {
+      gather(() -> new WalkSpeeds(job.walker(), job.dem().body()));
     }
-    double standingW = WalkSpeeds.standingW(walker, job.dem().body());
-    if (standingW > walker.meanW()) {
-      mistakes.add(
-          UserError.of(
-                  "walker " + walker.name(),
-                  String.format(
-                      Locale.ROOT,
-                      "standing on this body takes %.0f W, more than the mean of %.0f W",
-                      standingW,
-                      walker.meanW()),
-                  "a mean above that",
-                  "raise metabolic.mean_w in its file or name another walker")
-              .getMessage());
-    }
-    return standingW <= walker.meanW();
+    return mistakes.size() == before;
   }
 
   private void questions() {

@@ -63,6 +63,15 @@ final class ReachProducts {
         "least time home, " + rule(request.home()),
         "s",
         ReachResult::homeTimeS);
+    if (request.home() == ReachRequest.HomeRule.WALK_BACK) {
+      add(all, "walk_energy_j", "metabolic energy of the walk home", "J", ReachResult::walkEnergyJ);
+      add(
+          all,
+          "walk_distance_m",
+          "length of the walk home along the ground",
+          "m",
+          ReachResult::walkDistanceM);
+    }
     add(
         all,
         "gap_width_m",
@@ -147,6 +156,8 @@ final class ReachProducts {
         floats(dir, "energy_j"),
         floats(dir, "distance_m"),
         floats(dir, "home_time_s"),
+        null,
+        null,
         bytes(dir, "state"),
         bytes(dir, "binding"),
         floats(dir, "gap_width_m"),
@@ -201,6 +212,8 @@ final class ReachProducts {
     return new ReachResult(
         request,
         vehicle,
+        null,
+        null,
         null,
         null,
         null,

@@ -146,6 +146,12 @@ final class ScratchGround {
     }
     job.progress().end();
     return new Walking(
-        field.field(), cells[0], cells[1], last[0].maxStepM(), last[0].hiddenStepM());
+        field.field(),
+        cells[0],
+        cells[1],
+        last[0].maxStepM(),
+        last[0].hiddenStepM(),
+        last[0].peakSeconds(),
+        last[0].suited());
   }
 }

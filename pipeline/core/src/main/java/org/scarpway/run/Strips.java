@@ -199,7 +199,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     int more =
         switch (r.home()) {
           case NONE, DRIVE_BACK -> 0;
-          case WALK_BACK -> 21 + 26;
+          case WALK_BACK -> 21 + 26 + 2 * 22 + 24;
           // What a loaded vehicle can do.
           case PAIR -> 30;
           // The same, the ways of the fetching vehicle, and what they leave time for.

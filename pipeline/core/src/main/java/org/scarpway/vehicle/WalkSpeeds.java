@@ -3,25 +3,29 @@ package org.scarpway.vehicle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleBinaryOperator;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
 
 /**
- * Speed of a walker against grade, held within the metabolic limits: where the walking function
- * asks for more than the peak rate the walker slows to the speed that meets it, and all speeds are
- * scaled down so that level walking meets the mean rate (our own rule, no source).
+ * Speed of a walker against grade, within the range of the metabolic equation and its limits: where
+ * the walking function asks for more than the mean rate, or without one than the peak, the walker
+ * slows to the speed that meets it, on every grade. So no walk takes more than the mean, whatever
+ * its stretches, and where there is a mean the peak is left for what is not planned (our own rule,
+ * no source).
  */
 public final class WalkSpeeds {
-  private static final double STANDARD_GRAVITY = Body.EARTH.gravityMs2();
-
   private final Walker walker;
   private final WalkingFunction function;
   private final MetabolicEquation equation;
-  private final double gravityShare;
-  private final double meanShare;
+  private final double fastestMs;
+
+  /** The rate that walks are planned within (W); infinite for none. */
+  private final double plannedW;
 
   /**
-   * @throws UserError where the walker names no known function or lacks what its equation needs
+   * @throws UserError where the walker names no known function, lacks what its equation needs or is
+   *     outside what that is made for, or where walking at all exceeds the limits
    */
   public WalkSpeeds(Walker walker, Body body) {
     this.walker = walker;
@@ -47,61 +51,62 @@ public final class WalkSpeeds {
           "metabolic: {body_kg: above 0}",
           "add it to the walker file");
     }
-    gravityShare = body.gravityMs2() / STANDARD_GRAVITY;
-    meanShare = meanShare();
-  }
-
-  /** Speed asked for by the walking function or table times the scale (m/s). */
-  public double wantedMs(double grade) {
-    double v = function == null ? fromTable(SlopeGeometry.deg(grade)) : function.speedMs(grade);
-    return walker.scale() * v;
-  }
-
-  /** Speed within the metabolic limits (m/s), 0 where standing already exceeds them. */
-  public double speedMs(double grade) {
-    double wanted = meanShare * wantedMs(grade);
-    return walker.peakW() == null ? wanted : slowedTo(walker.peakW(), grade, wanted);
-  }
-
-  /** Metabolic rate (W) of standing; 0 without an equation. */
-  public static double standingW(Walker walker, Body body) {
-    if (walker.metabolic() == null || walker.bodyKg() == null) {
-      return 0;
+    fastestMs = equation == null ? Double.POSITIVE_INFINITY : equation.range().speedMs();
+    plannedW = equation == null ? Double.POSITIVE_INFINITY : plannedW(walker);
+    if (equation != null) {
+      equation.require(walker.name(), walker.bodyKg(), loadKg(), body.gravityMs2());
+      requireWalking();
     }
-    double load = walker.loadKg() == null ? 0 : walker.loadKg();
-    return MetabolicEquation.ofKey(walker.name(), walker.metabolic())
-        .watts(walker.bodyKg(), load, 0, 0, body.gravityMs2() / STANDARD_GRAVITY);
   }
 
-  /** Metabolic rate (W) at a speed; 0 without an equation. */
-  public double watts(double grade, double speedMs) {
-    double load = walker.loadKg() == null ? 0 : walker.loadKg();
-    return equation == null
-        ? 0
-        : equation.watts(walker.bodyKg(), load, speedMs, grade, gravityShare);
+  private static double plannedW(Walker walker) {
+    if (walker.meanW() != null) {
+      return walker.meanW();
+    }
+    return walker.peakW() == null ? Double.POSITIVE_INFINITY : walker.peakW();
   }
 
-  private double meanShare() {
-    if (equation == null || walker.meanW() == null) {
-      return 1;
-    }
-    double wanted = wantedMs(0);
-    if (wanted == 0) {
-      return 1; // a table may be of steep ground only: no level walking, no rate to hold
-    }
-    double kept = slowedTo(walker.meanW(), 0, wanted);
-    if (!(kept > 0)) {
+  private void requireWalking() {
+    if (watts(0, 0) > plannedW) {
       throw UserError.of(
           "walker " + walker.name(),
           String.format(
               Locale.ROOT,
-              "standing takes %.0f W, more than the mean of %.0f W",
+              "the slowest walking takes %.0f W, more than the %s of %.0f W",
               watts(0, 0),
-              walker.meanW()),
-          "a mean above that",
-          "raise metabolic.mean_w");
+              walker.meanW() == null ? "peak" : "mean",
+              plannedW),
+          "a limit above that",
+          "raise metabolic." + (walker.meanW() == null ? "peak_w" : "mean_w") + " in its file");
     }
-    return kept / wanted;
+  }
+
+  private double loadKg() {
+    return walker.loadKg() == null ? 0 : walker.loadKg();
+  }
+
+  /**
+   * Speed asked for by the walking function or table times the scale, no faster than known (m/s).
+   */
+  public double wantedMs(double grade) {
+    double v = function == null ? fromTable(SlopeGeometry.deg(grade)) : function.speedMs(grade);
+    return Math.min(fastestMs, walker.scale() * v);
+  }
+
+  /** Speed within the metabolic limits (m/s), 0 where the slowest walking already exceeds them. */
+  public double speedMs(double grade) {
+    return slowedTo(plannedW, grade, wantedMs(grade));
+  }
+
+  /** Steepest ground (rise over run): what the walker's limit and the equation leave. */
+  public double steepest() {
+    double tan = SlopeGeometry.tan(walker.maxSlopeDeg());
+    return equation == null ? tan : Math.min(tan, equation.range().grade());
+  }
+
+  /** Metabolic rate (W) at a speed; 0 without an equation. */
+  public double watts(double grade, double speedMs) {
+    return equation == null ? 0 : equation.watts(walker.bodyKg(), loadKg(), speedMs, grade);
   }
 
   /** Highest speed up to the one wanted whose rate is within a limit. */
@@ -143,37 +148,72 @@ public final class WalkSpeeds {
 
   /** Table for {@link MoveField}: speed, and metabolic energy per surface metre. */
   public GradeTable table() {
+    return table((grade, speed) -> watts(grade, speed) / speed);
+  }
+
+  /**
+   * The same speeds with the seconds at the peak rate per surface metre in place of the energy;
+   * null where no walk is planned at the peak.
+   */
+  public GradeTable peakSeconds() {
+    return equation == null || walker.meanW() != null || walker.peakW() == null
+        ? null
+        : table((grade, speed) -> speed < wantedMs(grade) ? 1 / speed : 0);
+  }
+
+  private GradeTable table(DoubleBinaryOperator perM) {
     int steps = steps();
     double[] speed = new double[2 * steps + 1];
-    double[] joules = new double[2 * steps + 1];
+    double[] cost = new double[2 * steps + 1];
     for (int i = 0; i < speed.length; i++) {
       double grade = (i - steps) * DriveModel.GRADE_STEP;
       speed[i] = speedMs(grade);
-      joules[i] = speed[i] > 0 ? watts(grade, speed[i]) / speed[i] : 0;
+      cost[i] = speed[i] > 0 ? perM.applyAsDouble(grade, speed[i]) : 0;
     }
     double end = steps * DriveModel.GRADE_STEP;
-    return new GradeTable(-end, end, speed, joules, 0, 0);
+    return new GradeTable(-end, end, speed, cost, 0, 0);
   }
 
   private int steps() {
-    double steepest =
-        Math.min(DriveModel.MAX_GRADE, SlopeGeometry.tan(Math.min(75, walker.maxSlopeDeg())));
+    double most = Math.min(SlopeGeometry.tan(75), steepest());
+    double steepest = Math.min(DriveModel.MAX_GRADE, most);
     return Math.max(10, (int) Math.ceil(steepest / DriveModel.GRADE_STEP - 1e-9));
   }
 
-  /** What a reader must know: where the metabolic limits slow the walker. */
+  /** What a reader must know: what the equation is made for, and where its limits slow or bar. */
   public List<String> notes() {
     List<String> notes = new ArrayList<>();
-    if (meanShare < 1) {
+    if (equation == null) {
+      return notes;
+    }
+    notes.add(
+        String.format(
+            Locale.ROOT,
+            "Walker %s: metabolic equation %s is made for %s%s.",
+            walker.name(),
+            equation.key(),
+            equation.range().text(),
+            equation == MetabolicEquation.SUITED_LUNAR
+                ? String.format(
+                    Locale.ROOT,
+                    " (a secondary source); it counts no less than %.0f W",
+                    MetabolicEquation.SLOWEST_SUITED_W)
+                : ""));
+    if (SlopeGeometry.tan(walker.maxSlopeDeg()) > equation.range().grade() * (1 + 1e-9)) {
       notes.add(
           String.format(
               Locale.ROOT,
-              "Walker %s is slowed to %.0f %% of the speed asked for: level walking would take"
-                  + " %.0f W, the mean limit is %.0f W.",
+              "Walker %s: ground steeper than %.1f deg is shut, though max_slope_deg is %.1f: the"
+                  + " metabolic equation is not made for it.",
               walker.name(),
-              100 * meanShare,
-              watts(0, wantedMs(0)),
-              walker.meanW()));
+              SlopeGeometry.deg(equation.range().grade()),
+              walker.maxSlopeDeg()));
+    }
+    if (walker.usableJ() == Double.POSITIVE_INFINITY) {
+      notes.add(
+          "Walker "
+              + walker.name()
+              + " states neither mean_w nor supply_mj: the energy of walks is not limited.");
     }
     int steps = steps();
     double low = Double.NaN;
@@ -182,7 +222,7 @@ public final class WalkSpeeds {
     for (int i = -steps; i <= steps; i++) {
       double grade = i * DriveModel.GRADE_STEP;
       double v = speedMs(grade);
-      if (v < meanShare * wantedMs(grade)) {
+      if (v < wantedMs(grade)) {
         low = Double.isNaN(low) ? grade : low;
         high = grade;
         halted |= v == 0;
@@ -192,20 +232,16 @@ public final class WalkSpeeds {
       notes.add(
           String.format(
               Locale.ROOT,
-              "Walker %s is %s by the peak metabolic limit of %.0f W on grades from %.1f to %.1f"
-                  + " deg.",
+              "Walker %s is %s by the %s metabolic limit of %.0f W on grades from %.1f to %.1f"
+                  + " deg: level walking takes %.0f W at %.2f m/s.",
               walker.name(),
               halted ? "slowed or halted" : "slowed",
-              walker.peakW(),
+              walker.meanW() == null ? "peak" : "mean",
+              plannedW,
               SlopeGeometry.deg(low),
-              SlopeGeometry.deg(high)));
-    }
-    if (equation == MetabolicEquation.MINETTI && SlopeGeometry.tan(walker.maxSlopeDeg()) > 0.45) {
-      notes.add(
-          "Walker "
-              + walker.name()
-              + ": the metabolic equation is fitted to 24.2 deg; steeper ground takes its end"
-              + " value, which is too low uphill.");
+              SlopeGeometry.deg(high),
+              watts(0, speedMs(0)),
+              speedMs(0)));
     }
     return notes;
   }

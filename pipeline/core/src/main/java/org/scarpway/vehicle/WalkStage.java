@@ -21,6 +21,9 @@ public final class WalkStage {
   /** Rows beyond a cell that decide about it. */
   public static final int HALO_ROWS = 2;
 
+  /** Where people weigh less than this, they walk in suits. */
+  private static final double LEAST_OWN_GRAVITY_MS2 = 9;
+
   private WalkStage() {}
 
   public static Walking compute(
@@ -47,14 +50,14 @@ public final class WalkStage {
       int rows,
       Workers workers,
       Progress progress) {
-    GradeTable table = new WalkSpeeds(walker, body).table();
+    WalkSpeeds speeds = new WalkSpeeds(walker, body);
     GridSpec spec = terrain.gradEast().spec();
     int cols = spec.cols();
     int[] allowed = new int[spec.cells()];
     float[] east = terrain.gradEast().values();
     float[] north = terrain.gradNorth().values();
     byte[] causes = hazard.causes().values();
-    double tan = SlopeGeometry.tan(walker.maxSlopeDeg());
+    double tan = speeds.steepest();
     double steepest = tan * (1 + MoveLimits.ROUNDING);
     double highestM = walker.maxStepM() * (1 + MoveLimits.ROUNDING);
     StepsOnFoot steps =
@@ -89,10 +92,16 @@ public final class WalkStage {
           progress.advance((long) (to - from) * cols);
         });
     progress.end();
-    MoveField field = new MoveField(spec, allowed, east, north, null, null, table);
+    MoveField field = new MoveField(spec, allowed, east, north, null, null, speeds.table());
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     return new Walking(
-        field, gentle.sum(), stepped.sum(), walker.maxStepM(), StepsOnFoot.hiddenM(cellM, tan));
+        field,
+        gentle.sum(),
+        stepped.sum(),
+        walker.maxStepM(),
+        StepsOnFoot.hiddenM(cellM, tan),
+        speeds.peakSeconds(),
+        body.gravityMs2() < LEAST_OWN_GRAVITY_MS2);
   }
 
   /** What a reader of the products must know about the walker. */

@@ -17,6 +17,9 @@ import java.util.List;
  * @param metabolic name of a published equation or null
  * @param peakW metabolic peak limit, null if none
  * @param meanW metabolic mean limit, null if none
+ * @param peakMin minutes that the peak may last on one walk
+ * @param supplyMj what the supplies let the walker spend, null for the mean over the endurance
+ * @param maxWalkKm longest way on foot, null for none
  */
 public record Walker(
     String name,
@@ -31,10 +34,61 @@ public record Walker(
     Double bodyKg,
     String metabolic,
     Double peakW,
-    Double meanW) {
+    Double meanW,
+    double peakMin,
+    Double supplyMj,
+    Double maxWalkKm) {
+  /** As published for the peak rate of a suit. */
+  public static final double PEAK_MIN = 15;
+
   public record SpeedAt(double slopeDeg, double speedMs) {}
 
   public Walker {
     table = List.copyOf(table);
+  }
+
+  /** With the published time at the peak and supplies for the mean. */
+  public Walker(
+      String name,
+      String speedFunction,
+      List<SpeedAt> table,
+      double scale,
+      double maxSlopeDeg,
+      double maxStepM,
+      double enduranceH,
+      double reserveH,
+      Double loadKg,
+      Double bodyKg,
+      String metabolic,
+      Double peakW,
+      Double meanW) {
+    this(
+        name,
+        speedFunction,
+        table,
+        scale,
+        maxSlopeDeg,
+        maxStepM,
+        enduranceH,
+        reserveH,
+        loadKg,
+        bodyKg,
+        metabolic,
+        peakW,
+        meanW,
+        PEAK_MIN,
+        null,
+        null);
+  }
+
+  /**
+   * What walking home may take (J), the share of the reserve kept; infinite where nothing tells.
+   */
+  public double usableJ() {
+    double kept = 1 - reserveH / enduranceH;
+    if (metabolic == null || (supplyMj == null && meanW == null)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return kept * (supplyMj != null ? supplyMj * 1e6 : meanW * enduranceH * 3600);
   }
 }

@@ -10,9 +10,18 @@ import java.util.Locale;
  * @param steppedCells those of them that a step between cells shuts
  * @param maxStepM the step that is still walked over
  * @param hiddenStepM height up to which a wall can look like a slope within the limit
+ * @param peakSeconds seconds at the metabolic peak in place of energies; null where no walk is
+ *     planned at it
+ * @param suited whether it is walked in suits
  */
 public record Walking(
-    MoveField field, long gentleCells, long steppedCells, double maxStepM, double hiddenStepM) {
+    MoveField field,
+    long gentleCells,
+    long steppedCells,
+    double maxStepM,
+    double hiddenStepM,
+    GradeTable peakSeconds,
+    boolean suited) {
 
   /** What a reader of the products must know about steps. */
   public String note() {

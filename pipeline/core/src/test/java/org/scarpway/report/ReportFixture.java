@@ -290,6 +290,8 @@ final class ReportFixture {
         null,
         null,
         null,
+        null,
+        null,
         new ByteGrid(spec, state),
         new ByteGrid(spec, end),
         grid(gap),

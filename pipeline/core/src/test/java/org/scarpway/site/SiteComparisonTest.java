@@ -56,6 +56,8 @@ class SiteComparisonTest {
         null,
         null,
         null,
+        null,
+        null,
         state,
         null,
         gapM,

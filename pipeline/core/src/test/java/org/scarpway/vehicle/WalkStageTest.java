@@ -56,28 +56,15 @@ class WalkStageTest {
 
   @Test
   void metabolicLimitsSlowAndSaySo() {
-    Walker free = walker("tobler", "pandolf", null, null);
-    assertTrue(WalkStage.notes(free, Body.EARTH).isEmpty());
-    Walker held = walker("tobler", "pandolf", 586.0, null);
+    Walker held = walker("tobler", "pandolf", 400.0, null);
     WalkSpeeds speeds = new WalkSpeeds(held, Body.EARTH);
     for (double g = -0.3; g <= 0.3; g += 0.05) {
       double v = speeds.speedMs(g);
       assertTrue(v <= speeds.wantedMs(g));
-      assertTrue(speeds.watts(g, v) <= 586 + 1e-6 || v == 0);
+      assertTrue(speeds.watts(g, v) <= 400 + 1e-6 || v == 0);
     }
-    assertTrue(WalkStage.notes(held, Body.EARTH).get(0).contains("peak"));
-    Walker mean = walker("tobler", "pandolf", null, 300.0);
-    WalkSpeeds meanSpeeds = new WalkSpeeds(mean, Body.EARTH);
-    assertEquals(300, meanSpeeds.watts(0, meanSpeeds.speedMs(0)), 1e-6);
-    assertTrue(WalkStage.notes(mean, Body.EARTH).get(0).contains("mean"));
-  }
-
-  @Test
-  void lunarWeightTakesLess() {
-    Walker w = walker("tobler", "minetti", null, null);
-    double earth = new WalkSpeeds(w, Body.EARTH).watts(0.1, 1);
-    double moon = new WalkSpeeds(w, Body.MOON).watts(0.1, 1);
-    assertEquals(earth * 1.62422 / 9.80665, moon, 1e-9);
+    List<String> notes = WalkStage.notes(held, Body.EARTH);
+    assertTrue(notes.get(notes.size() - 1).contains("peak"), notes.toString());
   }
 
   @Test
@@ -117,6 +104,6 @@ class WalkStageTest {
         assertThrows(
             UserError.class,
             () -> new WalkSpeeds(walker("tobler", "pandolff", null, null), Body.MOON));
-    assertTrue(e.getMessage().contains("pandolf, minetti"), e.getMessage());
+    assertTrue(e.getMessage().contains("pandolf, minetti, suited-lunar"), e.getMessage());
   }
 }

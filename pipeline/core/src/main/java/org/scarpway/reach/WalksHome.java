@@ -1,0 +1,157 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachResult.Figure;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * The walk home from every cell: one way whose time, metabolic energy, length and time at the peak
+ * rate each keep to what the walker has. It is the quickest way where that does, else the one of
+ * least energy or the shortest; where none does there is no walk, though one between them might be.
+ */
+final class WalksHome {
+  private final WalkHome rules;
+  private final Floats timeS;
+  private final Floats energyJ;
+  private final Floats distanceM;
+  private final boolean counted;
+
+  private WalksHome(WalkHome rules, boolean counted) {
+    this.rules = rules;
+    this.counted = counted;
+    int cells = rules.field().spec().cells();
+    ScratchFile file = rules.field().scratch(3L * Float.BYTES * cells);
+    timeS = Floats.of(cells, Float.NaN, file);
+    energyJ = Floats.of(cells, Float.NaN, file);
+    distanceM = Floats.of(cells, Float.NaN, file);
+  }
+
+  /**
+   * @param refuges cells of safety
+   * @param heightM of every cell
+   */
+  static WalksHome of(
+      WalkHome rules, Floats heightM, int[] refuges, Workers workers, Progress progress) {
+    WalkHome.Limits limits = rules.limits();
+    boolean counted = Costs.hasEnergy(rules.field());
+    WalksHome walks = new WalksHome(rules, counted);
+    boolean all = walks.take(Quantity.TIME_S, rules.limitS(), heightM, refuges, workers, progress);
+    if (!all && limits.energyJ() < Double.POSITIVE_INFINITY) {
+      walks.take(Quantity.ENERGY_J, limits.energyJ(), heightM, refuges, workers, progress);
+    }
+    if (!all && limits.distanceM() < Double.POSITIVE_INFINITY) {
+      walks.take(Quantity.DISTANCE_M, limits.distanceM(), heightM, refuges, workers, progress);
+    }
+    return walks;
+  }
+
+  /**
+   * Takes the ways that are least in a quantity where they keep to everything and are quicker.
+   *
+   * @return whether all of them keep to everything
+   */
+  private boolean take(
+      Quantity quantity,
+      double budget,
+      Floats heightM,
+      int[] refuges,
+      Workers workers,
+      Progress progress) {
+    MoveField field = rules.field();
+    WalkHome.Limits limits = rules.limits();
+    Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
+    workers.all(Collections.nCopies(workers.threads(), front::help));
+    Labels labels = front.labels();
+    Ways ways = labels.ways(heightM, counted);
+    Ways peak =
+        limits.peak() == null
+            ? null
+            : Ways.along(labels, limits.peak(), Direction.HOME, heightM, true, null);
+    boolean quickest = quantity == Quantity.TIME_S;
+    boolean all = true;
+    for (int cell = 0; cell < timeS.size(); cell++) {
+      if (labels.reached(cell)) {
+        double s = quickest ? labels.value(cell) : ways.timeS(cell);
+        double j = counted ? ways.energyJ(cell) : 0;
+        double m = ways.distanceM(cell);
+        if (s <= rules.limitS()
+            && j <= limits.energyJ()
+            && m <= limits.distanceM()
+            && (peak == null || peak.energyJ(cell) <= limits.peakS())) {
+          if (!(timeS.get(cell) <= s)) {
+            timeS.set(cell, (float) s);
+            distanceM.set(cell, (float) m);
+            if (counted) {
+              energyJ.set(cell, (float) j);
+            }
+          }
+        } else {
+          all = false;
+        }
+      }
+    }
+    return all;
+  }
+
+  /** Time of the walk (s), NaN where there is none. */
+  Floats timeS() {
+    return timeS;
+  }
+
+  /** Metabolic energy of the walk (J), NaN where there is none or it is not known. */
+  Floats energyJ() {
+    return energyJ;
+  }
+
+  /** Length of the walk along the ground (m), NaN where there is none. */
+  Floats distanceM() {
+    return distanceM;
+  }
+
+  /** Figures of the walks from all ground that is surely reached. */
+  List<Figure> figures(Bytes state) {
+    List<Figure> all = new ArrayList<>();
+    all.add(new Figure("longest walk home", longest(distanceM, state) / 1000, "km"));
+    all.add(new Figure("longest time of a walk home", longest(timeS, state) / 3600, "h"));
+    if (counted) {
+      all.add(new Figure("most energy of a walk home", longest(energyJ, state) / 1e6, "MJ"));
+    }
+    return all;
+  }
+
+  /** What a reader must know of the walks from ground that is surely reached. */
+  List<String> notes(Bytes state) {
+    double farM = longest(distanceM, state);
+    List<String> notes = new ArrayList<>(rules.notes());
+    if (farM > rules.limits().toldM()) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "walks home of up to %.1f km: the longest that a crew in suits ever planned for was 7.6"
+                  + " km, the longest tested 10 km, on a level treadmill; nobody has walked so far"
+                  + " home",
+              farM / 1000));
+    }
+    return notes;
+  }
+
+  private static double longest(Floats values, Bytes state) {
+    double most = 0;
+    for (int cell = 0; cell < values.size(); cell++) {
+      if (state.get(cell) == ReachResult.SURELY && values.get(cell) > most) {
+        most = values.get(cell);
+      }
+    }
+    return most;
+  }
+}

@@ -1,0 +1,118 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/** Walks home along a lane and past one: every amount is a length times what a metre takes. */
+class WalksHomeTest {
+  private static final double ALL = Double.POSITIVE_INFINITY;
+
+  /** 81 cells of 10 m. */
+  private static final GridSpec LANE = Fields.grid(1, 81, 10, -5, -5);
+
+  /** 2 m/s at 300 J/m, or at half a second at the peak for each metre. */
+  private static MoveField lane(GridSpec spec, double perM) {
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    java.util.Arrays.fill(allowed, -1);
+    GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {perM, perM}, 0, 0);
+    return new MoveField(spec, allowed, new float[n], new float[n], null, null, table);
+  }
+
+  private static WalksHome walks(MoveField field, double limitS, WalkHome.Limits limits) {
+    WalkHome rules = new WalkHome(field, limitS, 0, limits, List.of(), List.of());
+    try (Workers workers = new Workers(1)) {
+      Floats level = Floats.of(new float[field.spec().cells()]);
+      return WalksHome.of(rules, level, new int[] {0}, workers, Progress.NONE);
+    }
+  }
+
+  /** Each limit alone ends the walk where its amount does: 400 m, 250 m, 300 m and 200 m. */
+  @Test
+  void everyLimitEndsTheWalkWhereItsAmountIsSpent() {
+    MoveField field = lane(LANE, 300);
+    MoveField peak = lane(LANE, 0.5);
+    Object[][] cases = {
+      {200.0, new WalkHome.Limits(ALL, ALL, null, ALL, ALL), 40},
+      {1000.0, new WalkHome.Limits(75_001, ALL, null, ALL, ALL), 25},
+      {1000.0, new WalkHome.Limits(ALL, 300.1, null, ALL, ALL), 30},
+      {1000.0, new WalkHome.Limits(ALL, ALL, peak, 100.1, ALL), 20},
+      {200.0, new WalkHome.Limits(75_001, 300.1, peak, 100.1, ALL), 20},
+    };
+    for (Object[] c : cases) {
+      WalksHome w = walks(field, (double) c[0] * (1 + 1e-6), (WalkHome.Limits) c[1]);
+      for (int cell = 0; cell < 81; cell++) {
+        if (cell <= (int) c[2]) {
+          assertEquals(5 * cell, w.timeS().get(cell), 1e-3);
+          assertEquals(3000 * cell, w.energyJ().get(cell), 0.5);
+          assertEquals(10 * cell, w.distanceM().get(cell), 1e-3);
+        } else {
+          assertTrue(Float.isNaN(w.timeS().get(cell)) && Float.isNaN(w.energyJ().get(cell)));
+        }
+      }
+    }
+  }
+
+  /**
+   * Two grounds, quick at much energy and slow at little. What is given keeps to every limit, what
+   * a tighter limit gives a wider one gives too, and where the quickest way spends too much a
+   * cheaper one is found.
+   */
+  @Test
+  void oneWayKeepsToAllAndTighterLimitsNeverReachFurther() {
+    GridSpec spec = Fields.grid(30, 30, 10, 0, 0);
+    int n = spec.cells();
+    Random random = new Random(7);
+    int cheaper = 0;
+    for (int k = 0; k < 12; k++) {
+      int[] allowed = new int[n];
+      byte[] ground = new byte[n];
+      int quickCols = 4 + random.nextInt(8);
+      for (int cell = 0; cell < n; cell++) {
+        allowed[cell] = cell == 0 || random.nextDouble() > 0.03 ? -1 : 0;
+        ground[cell] = (byte) (cell % 30 < quickCols ? 1 : 0);
+      }
+      MoveField field =
+          new MoveField(
+              spec,
+              allowed,
+              new float[n],
+              new float[n],
+              null,
+              ground,
+              new GradeTable(-1, 1, new double[] {0.8, 0.8}, new double[] {300, 300}, 0, 0),
+              new GradeTable(-1, 1, new double[] {1.6, 1.6}, new double[] {700, 700}, 0, 0));
+      WalkHome.Limits wide = new WalkHome.Limits(120_000, 400, null, ALL, ALL);
+      WalkHome.Limits tight = new WalkHome.Limits(90_000, 300, null, ALL, ALL);
+      WalksHome free = walks(field, 400, WalkHome.Limits.NONE);
+      WalksHome far = walks(field, 400, wide);
+      WalksHome near = walks(field, 330, tight);
+      for (int cell = 0; cell < n; cell++) {
+        if (!Float.isNaN(near.timeS().get(cell))) {
+          assertTrue(near.timeS().get(cell) <= 330);
+          assertTrue(near.energyJ().get(cell) <= 90_000 && near.distanceM().get(cell) <= 300);
+          assertTrue(
+              far.timeS().get(cell) <= near.timeS().get(cell) * (1 + 1e-6),
+              far.timeS().get(cell) + " against " + near.timeS().get(cell));
+        }
+        if (!Float.isNaN(far.timeS().get(cell))) {
+          assertTrue(
+              free.timeS().get(cell) <= far.timeS().get(cell) * (1 + 1e-6),
+              free.timeS().get(cell) + " against " + far.timeS().get(cell));
+          cheaper += far.timeS().get(cell) > free.timeS().get(cell) ? 1 : 0;
+        }
+      }
+    }
+    assertTrue(cheaper > 50, "cheaper " + cheaper);
+  }
+}
