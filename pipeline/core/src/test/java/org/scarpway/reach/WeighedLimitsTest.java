@@ -59,6 +59,12 @@ class WeighedLimitsTest {
       double[] limit,
       double[] weights,
       BitSet within) {
+    ReachLimits limits = Fields.limits(home, limit[0], limit[1], limit[2], NONE, 50);
+    return refined(limits, upwards, homeMs, weights, within);
+  }
+
+  private static Refinement refined(
+      ReachLimits limits, boolean upwards, float homeMs, double[] weights, BitSet within) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] east = new float[n];
@@ -74,7 +80,6 @@ class WeighedLimitsTest {
         new GradeTable(-0.75, 0.75, new double[] {9, 9}, new double[] {-200, 1000}, 50, 1000);
     MoveField out = field(allowed, east, 2, table);
     MoveField back = field(allowed, east, homeMs, table);
-    ReachLimits limits = Fields.limits(home, limit[0], limit[1], limit[2], NONE, 50);
     Refinement r = new Refinement(limits, out, back, true, Floats.of(heightM), 0, null, within);
     if (weights != null) {
       try (Workers workers = new Workers(1)) {
@@ -165,6 +170,20 @@ class WeighedLimitsTest {
     assertTrue(r.ruledOut(AT, 10));
     assertEquals(50, r.home().get(0).timeS(AT), 1e-3);
     assertEquals(DOWN[1] + 25 * 50, r.home().get(0).energyJ(AT), 1);
+  }
+
+  /** Whoever changes vehicles at the far end takes as long again there, at the same load. */
+  @Test
+  void aChangeOfVehiclesIsPartOfTheStay() {
+    double[] shares = {1.2, 0.9, 0.7};
+    Rescue change = new Rescue(0, 30, 0, 0);
+    for (double by : new double[] {ABOVE, BELOW}) {
+      double[] limit = limits(ROUND, 10 + 30, shares, by);
+      ReachLimits pair =
+          new ReachLimits(HomeRule.PAIR, limit[0], limit[1], limit[2], NONE, 50, change);
+      Refinement r = refined(pair, true, 2, new double[] {0.5, 0.25, 0.25}, null);
+      assertEquals(by < 1, r.ruledOut(AT, 10));
+    }
   }
 
   /** Ground that time does not suffice for is not looked at: nothing there can be met. */
