@@ -33,6 +33,7 @@ import org.scarpway.vehicle.HeightTrust;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityStage;
+import org.scarpway.vehicle.RollingAgainstSoil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
@@ -57,6 +58,9 @@ final class GroundStages {
     this.io = io;
     this.workers = workers;
     this.progress = progress;
+    for (Vehicle v : job.vehicles()) {
+      RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
+    }
   }
 
   /** What the stages had to say about their inputs. */

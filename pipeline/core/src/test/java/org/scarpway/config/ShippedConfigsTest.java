@@ -10,9 +10,12 @@ import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import org.junit.jupiter.api.Test;
+import org.scarpway.grid.Body;
+import org.scarpway.vehicle.RollingAgainstSoil;
 
 /** Every file in configs/ is one that the program reads, and its name is what it holds. */
 class ShippedConfigsTest {
@@ -36,6 +39,14 @@ class ShippedConfigsTest {
   @Test
   void vehicles() throws IOException {
     named("vehicles", f -> VehicleReader.read(f).name());
+  }
+
+  /** On the Moon, where their soils are from. */
+  @Test
+  void rollingIsNotBelowThatOfTheirOwnSoil() throws IOException {
+    for (Path file : files("vehicles")) {
+      assertEquals(Optional.empty(), RollingAgainstSoil.note(VehicleReader.read(file), Body.MOON));
+    }
   }
 
   @Test

@@ -46,6 +46,51 @@ class WalkBackJobCheck {
         "suit clock 2 h, cabin at 10 km, hut at 20 km");
   }
 
+  /** 114.5 kg at 1.34 m/s take 447 W: 2 MJ last for 5.996 km, whatever the suit's hours. */
+  @Test
+  void joulesAndLengthEndTheWalk() throws Exception {
+    String suit =
+        """
+        load_kg: 34.5
+        metabolic: {equation: suited-lunar, body_kg: 80, supply_mj: 2}
+        """;
+    Validation.near(
+        "6.3-job-walk-supply",
+        "whole job, km from base: 2 MJ at 1.34 m/s and 114.5 kg in a suit on the Moon",
+        "supply over the published 447 W, times the speed",
+        "Vs",
+        2e6 / 447 * 1.34 / 1000,
+        furthestKm(100, 10, 1.34 * 3.6, 10, "", suit),
+        0.021);
+    Validation.near(
+        "6.3-job-walk-reserve",
+        "the same with a fifth of it kept as reserve",
+        "supply over the published 447 W, times the speed",
+        "Vs",
+        0.8 * 2e6 / 447 * 1.34 / 1000,
+        furthestKm(100, 10, 1.34 * 3.6, 10, "", suit + "reserve_h: 2\n"),
+        0.021);
+    Validation.near(
+        "6.3-job-walk-length",
+        "the same with max_walk_km 4.5",
+        "the length itself",
+        "C",
+        4.5,
+        furthestKm(100, 10, 1.34 * 3.6, 10, "", suit + "max_walk_km: 4.5\n"),
+        0.021);
+    // At most 300 W: (3.28 x 114.5 + 71.1)(0.661 v + 0.115) = 300.
+    double v = (300 / 446.66 - 0.115) / 0.661;
+    Validation.near(
+        "6.3-job-walk-mean",
+        "whole job, km from base: mean of 300 W for 3 h, all of it walked at that rate",
+        "speed at which the relation gives 300 W, times the hours",
+        "Vs",
+        3 * 3.6 * v,
+        furthestKm(
+            100, 10, 1.34 * 3.6, 3, "", suit.replace("supply_mj: 2", "mean_w: 300, peak_w: 586")),
+        0.021);
+  }
+
   private static void check(String id, double expected, double got, String what) {
     Validation.near(
         "6.3-job-" + id, "whole job, km from base: " + what, SOURCE, "C", expected, got, 0.021);
@@ -53,6 +98,17 @@ class WalkBackJobCheck {
 
   private double furthestKm(
       double hours, double driveKmh, double walkKmh, double suitH, String refuges)
+      throws IOException {
+    return furthestKm(hours, driveKmh, walkKmh, suitH, refuges, "");
+  }
+
+  private double furthestKm(
+      double hours,
+      double driveKmh,
+      double walkKmh,
+      double suitH,
+      String refuges,
+      String moreOfWalker)
       throws IOException {
     StringBuilder flat = new StringBuilder();
     flat.append("ncols ").append(COLS).append("\nnrows 9\nxllcorner -90\nyllcorner -90\n");
@@ -76,16 +132,17 @@ class WalkBackJobCheck {
     Files.writeString(
         dir.resolve("walker.yaml"),
         String.format(
-            Locale.ROOT,
-            """
+                Locale.ROOT,
+                """
             scarpway: 1
             walker: steady
             speed_table: [{slope_deg: -20, speed_ms: %1$.12f}, {slope_deg: 20, speed_ms: %1$.12f}]
             max_slope_deg: 20
             endurance_h: %2$s
             """,
-            walkKmh / 3.6,
-            suitH));
+                walkKmh / 3.6,
+                suitH)
+            + moreOfWalker);
     Files.writeString(
         dir.resolve("job.yaml"),
         String.format(
