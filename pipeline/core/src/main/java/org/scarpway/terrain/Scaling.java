@@ -43,7 +43,7 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
    */
   public static Scaling of(FloatGrid height, double baselineM) {
     GridSpec spec = height.spec();
-    int rowStep = SelfAffine.rowStep(spec.rows(), spec.cols());
+    int rowStep = GroundLaw.rowStep(spec.rows(), spec.cols());
     List<Lag> lags = new ArrayList<>();
     for (int lag = 1; lag <= Math.max(spec.rows(), spec.cols()) / 8; lag *= 2) {
       if (lag <= spec.cols() / 8) {

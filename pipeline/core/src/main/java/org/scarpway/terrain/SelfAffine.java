@@ -1,10 +1,6 @@
 package org.scarpway.terrain;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
-import org.scarpway.dem.HeightRows;
-import org.scarpway.grid.GridSpec;
 
 /**
  * Self-affine law of rough ground: deviation(lag) = deviationAt1M * lag^hurst (m), fitted by least
@@ -15,17 +11,21 @@ import org.scarpway.grid.GridSpec;
  * al. 2003 (abstract) call it a lower bound.
  *
  * @param hurst exponent in [0, 1]
- * @param hurstLow end of the 95 % interval of the fit, in [0, 1]
+ * @param hurstLow end of the interval of the exponent, of 95 % from a regression alone, in [0, 1]
  * @param hurstHigh other end
  * @param deviationAt1M m
  * @param r2 share of the variance of log deviation that the law explains
  * @param points how many lags and directions went in
+ * @param hurstError standard error of the exponent in the regression
  */
 public record SelfAffine(
-    double hurst, double hurstLow, double hurstHigh, double deviationAt1M, double r2, int points) {
-  private static final int SAMPLES_PER_LAG = 1 << 21;
-  private static final int LONGEST_LAG_CELLS = 16;
-
+    double hurst,
+    double hurstLow,
+    double hurstHigh,
+    double deviationAt1M,
+    double r2,
+    int points,
+    double hurstError) {
   /** Student's t, 97.5 %, for 1, 2, ... degrees of freedom (standard table). */
   private static final double[] T975 = {
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
@@ -66,60 +66,16 @@ public record SelfAffine(
     }
     double slope = xy / xx;
     double residual = Math.max(0, yy - slope * xy);
-    double half = t975(n - 2) * Math.sqrt(residual / (n - 2) / xx);
+    double error = Math.sqrt(residual / (n - 2) / xx);
+    double half = t975(n - 2) * error;
     return new SelfAffine(
         clamp(slope),
         clamp(slope - half),
         clamp(slope + half),
         Math.exp(meanY - slope * meanX),
         yy == 0 ? 1 : 1 - residual / yy,
-        n);
-  }
-
-  /**
-   * Fits the ground itself over lags of 1, 2, 4, ... 16 cells east and north, regional tilt
-   * removed. Rows are thinned out evenly on large grids.
-   *
-   * @return the fit, or null on ground that is level or too small
-   */
-  public static SelfAffine ofGround(HeightRows ground) {
-    GridSpec spec = ground.spec();
-    int rows = spec.rows();
-    int cols = spec.cols();
-    int rowStep = rowStep(rows, cols);
-    List<RmsDeviation.Sums> east = new ArrayList<>();
-    List<RmsDeviation.Sums> north = new ArrayList<>();
-    float[] heightM = new float[Math.min(rows, LONGEST_LAG_CELLS + 1) * cols];
-    for (int row = 0; row < rows; row += rowStep) {
-      int n = Math.min(LONGEST_LAG_CELLS + 1, rows - row);
-      ground.read(row, n, heightM);
-      for (int k = 0, lag = 1; lag <= LONGEST_LAG_CELLS; k++, lag *= 2) {
-        if (row == 0) {
-          east.add(new RmsDeviation.Sums());
-          north.add(new RmsDeviation.Sums());
-        }
-        if (lag <= cols / 3) {
-          east.get(k).addRow(heightM, 0, lag, cols - lag);
-        }
-        if (lag <= rows / 3 && lag < n) {
-          north.get(k).addRow(heightM, 0, lag * cols, cols);
-        }
-      }
-    }
-    double[] lagsM = new double[2 * east.size()];
-    double[] deviationsM = new double[lagsM.length];
-    for (int k = 0; k < east.size(); k++) {
-      lagsM[2 * k] = (1 << k) * spec.cellXM();
-      deviationsM[2 * k] = east.get(k).deviationM(true);
-      lagsM[2 * k + 1] = (1 << k) * spec.cellYM();
-      deviationsM[2 * k + 1] = north.get(k).deviationM(true);
-    }
-    return fit(lagsM, deviationsM);
-  }
-
-  /** Every how many rows are looked at, so that large grids cost no more than enough. */
-  static int rowStep(int rows, int cols) {
-    return (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
+        n,
+        error);
   }
 
   /** RMS deviation (m) at a lag, by the law. */

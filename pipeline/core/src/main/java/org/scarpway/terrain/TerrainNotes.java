@@ -44,12 +44,17 @@ final class TerrainNotes {
       } else {
         notes.add(
             text(
-                "Cells are coarser than the vehicle: scaling law with Hurst exponent %.2f (95 %%"
-                    + " %.2f to %.2f, R2 %.3f, %d lags). What it gives is an estimate and may be"
-                    + " too low.",
+                "Cells are coarser than the vehicle: scaling law with Hurst exponent %.2f (99 %%"
+                    + " above %.2f, 99 %% below %.2f, R2 %.3f, %d lags). What it gives is an"
+                    + " estimate and may be too low.",
                 law.hurst(), law.hurstLow(), law.hurstHigh(), law.r2(), law.points()));
         addScale(notes, "Roughness", extrapolation.roughness());
         addScale(notes, "Step", extrapolation.step());
+      }
+      if (extrapolation.step() != null) {
+        notes.add(
+            "Breaks that this law does not explain (beyond its 99 % at the cells) count as steps"
+                + " as they are measured.");
       }
     }
     if (Convexity.fromCurvature(params.wheelbaseM(), spec.cellXM(), spec.cellYM())) {
@@ -66,14 +71,9 @@ final class TerrainNotes {
     if (scale != null) {
       notes.add(
           text(
-              "%s is estimated at %.3g m from values measured at %.3g m: factor %.2f (%.2f to"
-                  + " %.2f).",
-              what,
-              scale.toM(),
-              scale.fromM(),
-              scale.factor(),
-              scale.factorLow(),
-              scale.factorHigh()));
+              "%s is estimated at %.3g m from values measured at %.3g m: factor %.2f, by the"
+                  + " lowest exponent (%.2f by the fitted one).",
+              what, scale.toM(), scale.fromM(), scale.factor(), scale.fitted()));
     }
   }
 

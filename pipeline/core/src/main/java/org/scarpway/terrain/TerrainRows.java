@@ -13,6 +13,7 @@ final class TerrainRows {
   private final Footprint footprint;
   private final HeightScale scale;
   private final Extrapolation extrapolation;
+  private final Breaks breaks;
   private final GradientSigma gradientSigma;
   private final SlopeOverLimit slopeOverLimit;
   private final double cellXM;
@@ -23,12 +24,14 @@ final class TerrainRows {
       Footprint footprint,
       HeightScale scale,
       Extrapolation extrapolation,
+      Breaks breaks,
       double cellXM,
       double cellYM) {
     this.params = params;
     this.footprint = footprint;
     this.scale = scale;
     this.extrapolation = extrapolation;
+    this.breaks = breaks;
     this.cellXM = cellXM;
     this.cellYM = cellYM;
     this.gradientSigma =
@@ -48,13 +51,18 @@ final class TerrainRows {
                 Math.tan(Math.toRadians(params.slopeLimitDeg())), gradientSigma.mean());
   }
 
-  /** Rows north and south of a computed row that it may depend on. */
-  static int haloRows(TerrainParams params, Footprint footprint, double cellYM) {
+  /** Rows north and south of a computed row without which it has no values. */
+  static int leastRows(TerrainParams params, Footprint footprint, double cellYM) {
     return Math.max(
         footprint.halfRows(),
         Math.max(
             StepHeight.haloCells(params.wheelSpacingM(), cellYM),
             Convexity.haloCells(params.wheelbaseM(), cellYM)));
+  }
+
+  /** The same, and those that tell breaks where there are any. */
+  static int haloRows(TerrainParams params, Footprint footprint, double cellYM) {
+    return Math.max(Breaks.HALO_ROWS, leastRows(params, footprint, cellYM));
   }
 
   void plane(float[] heightM, int rows, int cols, int fromRow, int toRow, TerrainArrays out) {
@@ -98,9 +106,7 @@ final class TerrainRows {
       Convexity.fill(
           heightM, rows, cols, row, row + 1, cellXM, cellYM, params.wheelbaseM(), out.convexityM);
     }
-    if (extrapolation != null && extrapolation.step() != null) {
-      multiply(out.stepM, cols, fromRow, toRow, extrapolation.step().factor());
-    }
+    breaks.raise(heightM, rows, cols, fromRow, toRow, out.stepM);
     if (out.slopeSigmaDeg != null) {
       SlopeError.fill(
           out.gradEast,

@@ -45,10 +45,21 @@ public final class TerrainStrips {
     this.footprint = TerrainStage.footprint(params, spec);
     this.haloRows = TerrainStage.haloRows(params, spec);
     requireRoom(params, footprint, spec);
-    this.extrapolation = extrapolation(params, footprint, ground);
+    double cellM = Math.max(spec.cellXM(), spec.cellYM());
+    boolean coarse = Breaks.needLaw(params.wheelSpacingM(), cellM);
+    GroundLaw law = coarse || isCoarse(params, footprint, spec) ? GroundLaw.of(ground) : null;
+    this.extrapolation = extrapolation(params, footprint, law, spec);
+    boolean scaled = extrapolation != null && extrapolation.step() != null;
+    Breaks breaks =
+        new Breaks(
+            coarse ? law : null,
+            params.wheelSpacingM(),
+            cellM,
+            scaled ? extrapolation.step().factor() : 1);
     HeightScale scale = HeightScale.of(ground.lowestM(), ground.highestM(), footprint);
     this.kernel =
-        new TerrainRows(params, footprint, scale, extrapolation, spec.cellXM(), spec.cellYM());
+        new TerrainRows(
+            params, footprint, scale, extrapolation, breaks, spec.cellXM(), spec.cellYM());
     this.lengths = Lengths.of(params, footprint, extrapolation, spec);
     this.notes = TerrainNotes.of(params, footprint, extrapolation, spec);
   }
@@ -150,8 +161,8 @@ public final class TerrainStrips {
   }
 
   private static void requireRoom(TerrainParams params, Footprint footprint, GridSpec spec) {
-    int needRows = 1 + 2 * TerrainRows.haloRows(params, footprint, spec.cellYM());
-    int needCols = 1 + 2 * TerrainRows.haloRows(params, turned(footprint), spec.cellXM());
+    int needRows = 1 + 2 * TerrainRows.leastRows(params, footprint, spec.cellYM());
+    int needCols = 1 + 2 * TerrainRows.leastRows(params, turned(footprint), spec.cellXM());
     TerrainStage.requireRoom(params, spec, needRows, needCols);
   }
 
@@ -159,18 +170,21 @@ public final class TerrainStrips {
     return new Footprint(f.halfRows(), f.halfCols(), f.halfDiagonal());
   }
 
-  private static Extrapolation extrapolation(
-      TerrainParams params, Footprint footprint, HeightRows ground) {
-    GridSpec spec = ground.spec();
+  private static boolean isCoarse(TerrainParams params, Footprint footprint, GridSpec spec) {
     double measuredM = footprint.baselineM(spec.cellXM(), spec.cellYM());
-    boolean coarseFootprint =
-        footprint.equals(Footprint.SMALLEST) && params.baselineM() < measuredM * (1 - 1e-9);
+    return footprint.equals(Footprint.SMALLEST) && params.baselineM() < measuredM * (1 - 1e-9);
+  }
+
+  private static Extrapolation extrapolation(
+      TerrainParams params, Footprint footprint, GroundLaw ground, GridSpec spec) {
+    boolean coarseFootprint = isCoarse(params, footprint, spec);
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     boolean coarseStep = params.wheelSpacingM() < cellM * (1 - 1e-9);
     if (!coarseFootprint && !coarseStep) {
       return null;
     }
-    SelfAffine law = SelfAffine.ofGround(ground);
+    SelfAffine law = ground.law();
+    double measuredM = footprint.baselineM(spec.cellXM(), spec.cellYM());
     return new Extrapolation(
         law,
         coarseFootprint ? Extrapolation.Scale.of(law, measuredM, params.baselineM()) : null,

@@ -23,6 +23,7 @@ public final class MobilityCounts {
   private final LongAdder noGoMillionths = new LongAdder();
   private final LongAdder doubtful = new LongAdder();
   private long stepOver;
+  private float highestStepM;
   private long[] onSoil = {};
   private int firstRow;
   private int endRow;
@@ -93,6 +94,7 @@ public final class MobilityCounts {
       float[] stepM = terrain.stepM().values();
       for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
         stepOver += stepM[cell] > limits.of(0).stepM ? 1 : 0;
+        highestStepM = stepM[cell] > highestStepM ? stepM[cell] : highestStepM;
       }
     }
   }
@@ -139,6 +141,11 @@ public final class MobilityCounts {
   /** Cells on which the step exceeds the vehicle's limit. */
   long stepOver() {
     return stepOver;
+  }
+
+  /** The highest step (m). */
+  double highestStepM() {
+    return highestStepM;
   }
 
   long onSoil(int index) {

@@ -168,7 +168,7 @@ public final class MobilityExplain {
         checks,
         Limit.STEP,
         WholeCell.stepFarFetched(terrain)
-            ? "step height by estimate, where speed is down to crawl"
+            ? "step height over the cells, where speed is down to crawl"
             : "step height",
         terrain.stepM(),
         cell,

@@ -238,15 +238,7 @@ public final class MobilityStage {
               2 * cellM));
     }
     if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
-      String over =
-          String.format(
-              Locale.ROOT,
-              " On %d cells the estimate exceeds the vehicle's limit of %.3g m.",
-              counts.stepOver(),
-              limits.stepM);
-      notes.add(
-          "Step height is an estimate from coarser scales and only slows: no ground is no-go for it."
-              + (Double.isInfinite(limits.stepM) ? "" : over));
+      notes.add(stepsNotTold(limits, counts, cellM));
     }
     if (unresolved != null) {
       notes.add(unresolved.text());
@@ -274,6 +266,23 @@ public final class MobilityStage {
       }
     }
     return notes;
+  }
+
+  private static String stepsNotTold(MoveLimits limits, MobilityCounts counts, double cellM) {
+    return String.format(
+            Locale.ROOT,
+            "Cells of %.3g m do not tell steps from slopes: steps only slow, whether estimated or"
+                + " breaks as measured, and no ground is no-go for them.",
+            cellM)
+        + (Double.isInfinite(limits.stepM)
+            ? ""
+            : String.format(
+                Locale.ROOT,
+                " On %d cells they exceed the vehicle's limit of %.3g m, with up to %.3g m: there may"
+                    + " be walls as high as that.",
+                counts.stepOver(),
+                limits.stepM,
+                counts.highestStepM()));
   }
 
   private static void soilNotes(

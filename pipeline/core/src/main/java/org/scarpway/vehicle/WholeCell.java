@@ -3,26 +3,21 @@ package org.scarpway.vehicle;
 import static org.scarpway.vehicle.SlopeBounds.ratio;
 
 import org.scarpway.hazard.Hazard;
+import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
 
 /** Limits that are the same on every heading of a cell. Holds the last verdict; one per thread. */
 final class WholeCell {
   /**
-   * How many times its own length an estimated step may be carried and still be a limit. Own
-   * choice.
-   */
-  private static final double TRUSTED_RATIO = 3;
-
-  /**
-   * Whether the step was carried down from so much coarser scales that it says how rough the ground
-   * is, but not that a vehicle is stopped.
+   * Whether the step was told over so much more than its own length that it says how rough the
+   * ground is, but not that a vehicle is stopped.
    */
   static boolean stepFarFetched(Terrain terrain) {
     if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
       return false;
     }
     var scale = terrain.extrapolation().step();
-    return scale.fromM() > TRUSTED_RATIO * scale.toM();
+    return !Lengths.within(scale.fromM(), scale.toM());
   }
 
   private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
@@ -31,7 +26,7 @@ final class WholeCell {
   private final float[] gradEast;
   private final float[] gradNorth;
   private final float[] stepM;
-  private final boolean stepEstimated;
+  private final boolean stepsTold;
   private final float[] roughnessM;
   private final boolean byRoughness;
   private final float[] convexityM;
@@ -67,7 +62,7 @@ final class WholeCell {
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
-    stepEstimated = stepFarFetched(terrain);
+    stepsTold = !stepFarFetched(terrain);
     roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
     convexityM = limits.needsConvexity() && byConvexity ? terrain.convexityM().values() : null;
     causes = hazard.causes().values();
@@ -114,9 +109,9 @@ final class WholeCell {
     use = 0;
     limit = null;
     if (stepM != null) {
-      // An estimated step slows to the crawl speed like roughness; only a measured one stops.
-      double step = stepEstimated ? stepM[cell] / limits.stepM : ratio(stepM[cell], stepLimitM);
-      note(Limit.STEP, stepEstimated ? Math.min(1, step) : step);
+      // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
+      double step = stepsTold ? ratio(stepM[cell], stepLimitM) : stepM[cell] / limits.stepM;
+      note(Limit.STEP, stepsTold ? step : Math.min(1, step));
     }
     if (convexityM != null) {
       note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), bellyLimitM));

@@ -96,7 +96,7 @@ class NarrowStripsTest {
     assertEquals(false, narrow(w -> Walls.put(w.stepM, 0.25)));
     assertEquals(true, narrow(w -> Walls.put(w.stepM, 0.26)));
     assertEquals(true, narrow(w -> Walls.put(w.stepM, Double.NaN)));
-    Extrapolation.Scale scale = new Extrapolation.Scale(5, 1, 0.3, 0.2, 0.4);
+    Extrapolation.Scale scale = new Extrapolation.Scale(5, 1, 0.3, 0.2);
     assertEquals(
         false,
         narrow(

@@ -60,7 +60,7 @@ class KernelPropertiesTest {
       double size) {
     GridSpec spec = TestGround.spec(rows, cols, cellXM, cellYM);
     TerrainParams params =
-        new TerrainParams(method, 6.6 * size, 2.1 * size, 5 * size, 0.1 * size, null, 20.0);
+        new TerrainParams(method, 6.6 * size, 2.6 * size, 5 * size, 0.1 * size, null, 20.0);
     Map<String, Measured> all = new LinkedHashMap<>();
     try (Workers workers = new Workers(1)) {
       Terrain t = TerrainStage.compute(TestGround.dem(spec, z), params, workers, Progress.NONE);

@@ -6,9 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.scarpway.dem.HeightRows;
-import org.scarpway.grid.FloatGrid;
-import org.scarpway.grid.GridSpec;
 
 /** The law of rough ground against an independent regression (scipy 1.10) and exact grounds. */
 class SelfAffineTest {
@@ -93,63 +90,5 @@ class SelfAffineTest {
     // Exponents stay within the law's range.
     assertEquals(1, SelfAffine.fit(new double[] {1, 2, 4}, new double[] {1, 8, 64}).hurst());
     assertEquals(0, SelfAffine.fit(new double[] {1, 2, 4}, new double[] {64, 8, 1}).hurst());
-  }
-
-  /**
-   * A wave of slope alone: z = a sin(2 pi x / w), RMS difference over a lag a sqrt 2 |sin(pi lag /
-   * w)| sqrt 2 / sqrt 2, here over whole waves; constant towards the north.
-   */
-  @Test
-  void groundIsMeasuredOverOneTwoFourEightAndSixteenCells() {
-    int size = 640;
-    double cellXM = 2;
-    double cellYM = 3;
-    GridSpec spec = new GridSpec(size, size, cellXM, cellYM, 0, size * cellYM, "");
-    float[] z = new float[spec.cells()];
-    for (int i = 0; i < z.length; i++) {
-      int row = i / size;
-      z[i] =
-          (float)
-              (3 * Math.sin(2 * Math.PI * (i % size) / 64.0)
-                  + 5 * Math.sin(2 * Math.PI * row / 80.0));
-    }
-    double[] lags = new double[10];
-    double[] deviations = new double[10];
-    for (int k = 0; k < 5; k++) {
-      int lag = 1 << k;
-      lags[2 * k] = lag * cellXM;
-      deviations[2 * k] = 3 * Math.sqrt(2) * Math.sin(Math.PI * lag / 64);
-      lags[2 * k + 1] = lag * cellYM;
-      deviations[2 * k + 1] = 5 * Math.sqrt(2) * Math.sin(Math.PI * lag / 80);
-    }
-    SelfAffine want = SelfAffine.fit(lags, deviations);
-    SelfAffine got = SelfAffine.ofGround(HeightRows.of(new FloatGrid(spec, z)));
-    assertEquals(10, got.points());
-    // The last lag leaves out part of a wave.
-    assertEquals(want.hurst(), got.hurst(), 0.005);
-    assertEquals(want.deviationAt1M(), got.deviationAt1M(), 0.005 * want.deviationAt1M());
-  }
-
-  @Test
-  void onlyLagsUpToAThirdOfTheGroundCount() {
-    // 12 rows hold lags of 1, 2 and 4 cells, 24 columns those of 1, 2, 4 and 8.
-    GridSpec spec = TestGround.spec(12, 24, 1, 1);
-    float[] z = TestGround.rough(12, 24, 5);
-    assertEquals(7, SelfAffine.ofGround(HeightRows.of(new FloatGrid(spec, z))).points());
-    GridSpec turned = TestGround.spec(24, 12, 1, 1);
-    z = TestGround.rough(24, 12, 5);
-    assertEquals(7, SelfAffine.ofGround(HeightRows.of(new FloatGrid(turned, z))).points());
-    assertNull(
-        SelfAffine.ofGround(
-            HeightRows.of(new FloatGrid(TestGround.spec(3, 3, 1, 1), new float[9]))));
-  }
-
-  @Test
-  void largeGroundIsThinnedOut() {
-    assertEquals(1, SelfAffine.rowStep(1000, 2000));
-    assertEquals(1, SelfAffine.rowStep(10, 10));
-    // 2^21 samples for each lag.
-    assertEquals(2, SelfAffine.rowStep(1 << 11, 1 << 11));
-    assertEquals(512, SelfAffine.rowStep(1 << 15, 1 << 15));
   }
 }

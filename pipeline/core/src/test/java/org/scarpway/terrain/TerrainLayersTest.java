@@ -15,6 +15,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -77,19 +78,22 @@ class TerrainLayersTest {
       double rough = 1;
       double step = 1;
       if (spec.equals(COARSE)) {
-        double hurst = got.extrapolation().law().hurst();
+        double hurst = got.extrapolation().law().hurstLow();
         rough = Math.pow(5 / Math.sqrt(4 * 9 * x * y / Math.PI), hurst);
         step = Math.pow(1.5 / 11, hurst);
         assertTrue(rough < 1 && step < rough);
       } else {
         assertNull(got.extrapolation());
       }
+      boolean coarse = spec.equals(COARSE);
+      GroundLaw law = coarse ? GroundLaw.of(HeightRows.of(new FloatGrid(spec, Z))) : null;
+      new Breaks(law, 1.5, coarse ? 11 : 0.75, step).raise(Z, ROWS, COLS, 0, ROWS, o[2]);
       assertArrayEquals(gradient[0], got.gradEast().values());
       assertArrayEquals(gradient[1], got.gradNorth().values());
       assertArrayEquals(times(plane[2], rough), got.roughnessM().values(), 1e-6f);
       assertArrayEquals(o[0], got.slopeDeg().values());
       assertArrayEquals(o[1], got.aspectDeg().values());
-      assertArrayEquals(times(o[2], step), got.stepM().values(), 1e-6f);
+      assertArrayEquals(o[2], got.stepM().values(), 1e-6f);
       assertArrayEquals(o[3], got.ruggednessM().values());
       assertArrayEquals(o[4], got.convexityM().values());
       assertArrayEquals(o[5], got.slopeSigmaDeg().values());
@@ -171,17 +175,23 @@ class TerrainLayersTest {
   /** Numbers by hand: 3 x 3 cells of 8 x 11 m are a disc of 31.8 m; gradient over 2 cells. */
   @Test
   void notesTellTheScales() {
-    Extrapolation.Scale rough = new Extrapolation.Scale(32, 2, 0.25, 0.125, 0.5);
-    Extrapolation e = new Extrapolation(new SelfAffine(0.5, 0.25, 0.75, 2, 0.875, 9), rough, null);
+    Extrapolation.Scale rough = new Extrapolation.Scale(32, 2, 0.5, 0.25);
+    Extrapolation e =
+        new Extrapolation(new SelfAffine(0.5, 0.25, 0.75, 2, 0.875, 9, 0.1), rough, null);
     TerrainParams bare = new TerrainParams(SlopeMethod.HORN, 5, 1.5, 3);
     List<String> notes = TerrainNotes.of(bare, Footprint.SMALLEST, e, COARSE);
     assertEquals(4, notes.size());
     // 2 sqrt 88 = 18.76.
     assertTrue(notes.get(0).contains("over 18.8 m"), notes.get(0));
-    assertTrue(notes.get(1).contains("exponent 0.50 (95 % 0.25 to 0.75, R2 0.875, 9 lags)"));
+    assertTrue(
+        notes
+            .get(1)
+            .contains("exponent 0.50 (99 % above 0.25, 99 % below 0.75, R2 0.875, 9 lags)"));
     assertTrue(
         notes.get(2).startsWith("Roughness is estimated at 2.00 m")
-            && notes.get(2).endsWith("measured at 32.0 m: factor 0.25 (0.13 to 0.50)."),
+            && notes
+                .get(2)
+                .endsWith("32.0 m: factor 0.50, by the lowest exponent (0.25 by the fitted one)."),
         notes.get(2));
     assertTrue(
         notes.get(3).contains("wheelbase of 3.00 m comes from the curvature of cells of 9.38"));

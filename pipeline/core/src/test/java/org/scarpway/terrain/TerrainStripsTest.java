@@ -103,7 +103,7 @@ class TerrainStripsTest {
           assertNull(e.roughness());
           assertEquals(6, e.step().fromM());
           assertEquals(spacingM, e.step().toM());
-          assertEquals(Math.pow(spacingM / 6, e.law().hurst()), e.step().factor(), 1e-12);
+          assertEquals(Math.pow(spacingM / 6, e.law().hurstLow()), e.step().factor(), 1e-12);
         }
       }
     }

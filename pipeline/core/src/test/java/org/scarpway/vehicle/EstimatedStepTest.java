@@ -85,7 +85,8 @@ class EstimatedStepTest {
       }
       assertTrue(over > 100, "the estimate must exceed the limit somewhere: " + over);
       assertTrue(noGo < 0.5 * known, noGo + " of " + known + " no-go");
-      assertTrue(m.notes().stream().anyMatch(n -> n.contains("only slows")), m.notes().toString());
+      assertTrue(
+          m.notes().stream().anyMatch(n -> n.contains("steps only slow")), m.notes().toString());
     }
   }
 }

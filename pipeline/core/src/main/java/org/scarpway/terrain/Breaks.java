@@ -1,0 +1,226 @@
+package org.scarpway.terrain;
+
+/**
+ * Breaks in the ground (m): height gained between neighbours that the ground before and beyond does
+ * not share, and the same over two cells where a cell on the way takes part of it. A wall has its
+ * whole height on any slope, a foot, a crest or a ramp of three cells has none. Definition of our
+ * own, no source.
+ *
+ * <p>A height before and beyond is known wherever both cells have all their neighbours; where one
+ * of them has not, there is no verdict on it and no way over the break either.
+ *
+ * <p>Over lengths of a wheel spacing or less a break is a step as it is measured. Over longer ones
+ * the ground itself rises and falls so much: what is within the bounds of {@link GroundLaw} follows
+ * the law, and steps are estimated; breaks beyond are taken as measured. Next to one of these a
+ * lower bound holds, and a cell between two of them has the lower of their breaks at least, so that
+ * a wall has no gap where a single cell of it comes out lower.
+ */
+final class Breaks {
+  /** Rows down and columns right from a cell to the next along each axis. */
+  static final int[][] AXES = {{0, 1}, {1, 0}, {1, 1}, {1, -1}};
+
+  /** Weights of four heights in a line: the middle difference less the mean of the outer two. */
+  static final double[] PAIR = {0.5, -1.5, 1.5, -0.5};
+
+  /** Of five: the difference over the middle two cells less the outer two. */
+  static final double[] TWO = {1, -2, 0, 2, -1};
+
+  /** Rows beyond a cell that its break depends on. */
+  static final int HALO_ROWS = 5;
+
+  /** Share of a rise over two cells, less the trend, that either has at least. Own choice. */
+  private static final double SHARED = 0.1;
+
+  /**
+   * Share of the bound that is enough next to a break beyond it: 99 % of single breaks are below,
+   * on ground as that of the bounds.
+   */
+  private static final double NEXT = 2.2 / 3.1;
+
+  /** Rows beyond those asked for that gaps are told from. */
+  private static final int AROUND = 2;
+
+  private static final int[][] RING = {
+    {-1, -1}, {-1, 0}, {-1, 1}, {0, 1}, {1, 1}, {1, 0}, {1, -1}, {0, -1}
+  };
+
+  private final GroundLaw law;
+  private final boolean pairsMeasured;
+  private final boolean twosMeasured;
+  private final double factor;
+
+  /**
+   * @param law null where both lengths are within a wheel spacing
+   * @param factor by which steps of ground that follows the law are carried to the wheel spacing
+   */
+  Breaks(GroundLaw law, double wheelSpacingM, double cellM, double factor) {
+    this.law = law;
+    this.factor = factor;
+    pairsMeasured = within(cellM, wheelSpacingM);
+    twosMeasured = within(2 * cellM, wheelSpacingM);
+  }
+
+  /** Whether a law is needed to tell breaks from what the ground does anyhow. */
+  static boolean needLaw(double wheelSpacingM, double cellM) {
+    return !within(2 * cellM, wheelSpacingM);
+  }
+
+  private static boolean within(double lengthM, double wheelSpacingM) {
+    return lengthM <= wheelSpacingM * (1 + 1e-9);
+  }
+
+  /**
+   * Makes the steps of some rows, which come as measured against the plane, those of the ground
+   * with its breaks.
+   */
+  void raise(float[] z, int rows, int cols, int fromRow, int toRow, float[] stepM) {
+    Window w = new Window(z, rows, cols, fromRow, toRow);
+    w.fill();
+    for (int row = fromRow; row < toRow; row++) {
+      for (int col = 0; col < cols; col++) {
+        int i = row * cols + col;
+        stepM[i] = (float) w.stepM(row, col, stepM[i]);
+      }
+    }
+  }
+
+  /** Some rows of ground with those around them. */
+  private final class Window {
+    private final float[] z;
+    private final int rows;
+    private final int cols;
+    private final int top;
+    private final int end;
+    private final float[] pairM;
+    private final float[] twoM;
+
+    /** Largest share of a bound that is taken. */
+    private final float[] share;
+
+    /** The break where it counts as measured. */
+    private final float[] wallM;
+
+    Window(float[] z, int rows, int cols, int fromRow, int toRow) {
+      this.z = z;
+      this.rows = rows;
+      this.cols = cols;
+      top = Math.max(0, fromRow - AROUND);
+      end = Math.min(rows, toRow + AROUND);
+      pairM = new float[(end - top) * cols];
+      twoM = new float[pairM.length];
+      share = new float[pairM.length];
+      wallM = new float[pairM.length];
+    }
+
+    void fill() {
+      for (int a = 0; a < AXES.length; a++) {
+        double pairBoundM = law == null ? Double.POSITIVE_INFINITY : law.pairBoundM()[a];
+        double twoBoundM = law == null ? Double.POSITIVE_INFINITY : law.twoBoundM()[a];
+        int down = AXES[a][0];
+        int right = AXES[a][1];
+        for (int row = top - down; row < end + down; row++) {
+          for (int col = 0; col < cols; col++) {
+            float pair = pair(row, col, down, right);
+            if (pair > 0) {
+              float taken = (float) (pair / pairBoundM);
+              mark(row, col, pair, pairM, taken);
+              mark(row + down, col + right, pair, pairM, taken);
+            }
+            float two = two(row, col, down, right);
+            if (two > 0) {
+              float taken = (float) (two / twoBoundM);
+              mark(row - down, col - right, two, twoM, taken);
+              mark(row, col, two, twoM, taken);
+              mark(row + down, col + right, two, twoM, taken);
+            }
+          }
+        }
+      }
+      for (int row = top; row < end; row++) {
+        for (int col = 0; col < cols; col++) {
+          int i = (row - top) * cols + col;
+          boolean beyond = share[i] > 1;
+          for (int k = 0; share[i] > NEXT && k < RING.length && !beyond; k++) {
+            beyond = holds(row + RING[k][0], col + RING[k][1]) && share[ring(i, k)] > 1;
+          }
+          wallM[i] = beyond ? Math.max(pairM[i], twoM[i]) : 0;
+        }
+      }
+    }
+
+    private int ring(int i, int k) {
+      return i + RING[k][0] * cols + RING[k][1];
+    }
+
+    private boolean holds(int row, int col) {
+      return row >= top && row < end && col >= 0 && col < cols;
+    }
+
+    private void mark(int row, int col, float breakM, float[] mostM, float taken) {
+      if (holds(row, col)) {
+        int i = (row - top) * cols + col;
+        mostM[i] = Math.max(mostM[i], breakM);
+        share[i] = Math.max(share[i], taken);
+      }
+    }
+
+    private double heightM(int row, int col) {
+      return row < 0 || row >= rows || col < 0 || col >= cols ? Double.NaN : z[row * cols + col];
+    }
+
+    private float pair(int row, int col, int down, int right) {
+      double a = heightM(row, col);
+      double b = heightM(row + down, col + right);
+      double before = a - heightM(row - down, col - right);
+      double beyond = heightM(row + 2 * down, col + 2 * right) - b;
+      return outside(b - a, before, beyond);
+    }
+
+    private float two(int row, int col, int down, int right) {
+      double a = heightM(row - down, col - right);
+      double middle = heightM(row, col);
+      double b = heightM(row + down, col + right);
+      double before = a - heightM(row - 2 * down, col - 2 * right);
+      double beyond = heightM(row + 2 * down, col + 2 * right) - b;
+      double trend = (before + beyond) / 2;
+      double first = middle - a - trend;
+      double second = b - middle - trend;
+      double least = SHARED * Math.abs(first + second);
+      // False where a height is not known.
+      if (!(first * second > 0 && Math.abs(first) > least && Math.abs(second) > least)) {
+        return 0;
+      }
+      return outside(b - a, 2 * before, 2 * beyond);
+    }
+
+    /** How far a rise is from what lies between two others; 0 where one is not known. */
+    private static float outside(double rise, double before, double beyond) {
+      double off = Math.max(rise - Math.max(before, beyond), Math.min(before, beyond) - rise);
+      return off > 0 ? (float) off : 0;
+    }
+
+    double stepM(int row, int col, float planeStepM) {
+      int i = (row - top) * cols + col;
+      double step = Math.max(factor * planeStepM, wallM[i]);
+      step = pairsMeasured ? Math.max(step, pairM[i]) : step;
+      step = twosMeasured ? Math.max(step, twoM[i]) : step;
+      return law == null ? step : Math.max(step, between(row, col, i));
+    }
+
+    /** The lower one of two walls on either side of a cell, where that is most. */
+    private double between(int row, int col, int i) {
+      double most = 0;
+      for (int k = 0; k < RING.length; k++) {
+        double wall = wall(row, col, i, k);
+        for (int apart = 3; wall > most && apart <= 4; apart++) {
+          most = Math.max(most, Math.min(wall, wall(row, col, i, (k + apart) % RING.length)));
+        }
+      }
+      return most;
+    }
+
+    private double wall(int row, int col, int i, int k) {
+      return holds(row + RING[k][0], col + RING[k][1]) ? wallM[ring(i, k)] : 0;
+    }
+  }
+}
