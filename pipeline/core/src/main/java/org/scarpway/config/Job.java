@@ -11,6 +11,7 @@ import org.scarpway.hazard.RockCount;
 import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.Rescue;
+import org.scarpway.reach.Reserves;
 import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -166,6 +167,7 @@ public record Job(
       List<ReachRequest.Band> bands,
       double stayS,
       Rescue rescue,
+      Reserves reserves,
       boolean beyondBudget,
       List<String> refuges,
       String vehicle,

@@ -17,10 +17,12 @@ import org.scarpway.vehicle.Vehicle;
 final class ReachSection {
   private final JobNames names;
   private final Rescue rescue;
+  private final ReserveSettings reserves;
   private final Problems problems;
 
-  ReachSection(JobNames names, Entry rescue, Problems problems) {
+  ReachSection(JobNames names, Entry rescue, ReserveSettings reserves, Problems problems) {
     this.names = names;
+    this.reserves = reserves;
     this.rescue =
         new Rescue(
             60 * rescue.number("alarm_min"),
@@ -79,7 +81,8 @@ final class ReachSection {
     return new Budget(
         times(given.get("drive_h").number(), 3600),
         times(given.get("energy_kwh").number(), 3.6e6),
-        times(given.get("distance_km").number(), 1000));
+        times(given.get("distance_km").number(), 1000),
+        times(given.get("life_support_h").number(), 3600));
   }
 
   private ReachEntry question(Entry entry) {
@@ -98,6 +101,7 @@ final class ReachSection {
         bands(entry.get("bands"), budget, vehicle),
         staySeconds(entry.get("stay"), budget),
         rescue,
+        reserves.of(vehicle),
         entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
         vehicle == null ? "" : vehicle.name(),

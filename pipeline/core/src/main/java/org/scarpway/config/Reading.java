@@ -2,6 +2,8 @@ package org.scarpway.config;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.Map;
 import org.scarpway.config.InputFiles.Found;
 
 /**
@@ -12,6 +14,9 @@ final class Reading {
   final Problems problems;
   final InputFiles files = new InputFiles();
   final Settings settings = new Settings();
+
+  /** What the file of each vehicle says of reserves, present or not. */
+  final Map<String, Entry> reserves = new HashMap<>();
 
   Reading(Problems problems) {
     this.problems = problems;

@@ -38,6 +38,7 @@ public final class VehicleReader {
     if (!v.sound() || !sense || (soilFile.present() && soil == null)) {
       return null;
     }
+    reading.reserves.put(v.get("vehicle").text(), v.get("reserves"));
     reading.settings.addAll("vehicle." + v.get("vehicle").text(), doc);
     return new Vehicle(
         v.get("vehicle").text(),

@@ -155,6 +155,10 @@ final class Costs {
     return field;
   }
 
+  Direction direction() {
+    return direction;
+  }
+
   /** The same ways counted in another quantity. */
   Costs counting(Quantity other) {
     return new Costs(field, other, direction, null);

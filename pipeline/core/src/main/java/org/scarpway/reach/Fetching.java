@@ -6,6 +6,7 @@ import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
@@ -21,6 +22,8 @@ final class Fetching {
   private final int base;
   private final Workers workers;
   private final Progress progress;
+  private Floats homeS;
+  private Floats waitS;
 
   private record Both(Ways out, Ways home) {}
 
@@ -40,11 +43,11 @@ final class Fetching {
   }
 
   /**
-   * Time from a stop in each cell until everybody is home (s), NaN where nobody can be fetched.
+   * What a stop anywhere asks for; infinite times where nobody can be fetched.
    *
    * @param ground with what the vehicle can do when loaded
    */
-  static Floats homeS(
+  static Stops stops(
       ReachLimits limits,
       Ground ground,
       boolean hasEnergy,
@@ -54,18 +57,20 @@ final class Fetching {
     return new Fetching(limits, ground, hasEnergy, base, workers, progress).fill();
   }
 
-  private Floats fill() {
+  private Stops fill() {
     MoveField field = ground.mobility().field();
     int n = field.spec().cells();
     progress.begin("fetching a crew", 2L * n);
-    Floats homeS = Floats.of(n, Float.NaN, field.scratch((long) Float.BYTES * n));
-    boolean dear = fill(homeS, ways(Quantity.TIME_S, limits.tripS()));
+    ScratchFile file = field.scratch(2L * Float.BYTES * n);
+    homeS = Floats.of(n, Float.NaN, file);
+    waitS = hasEnergy && limits.hotelW() > 0 ? Floats.of(n, Float.NaN, file) : null;
+    boolean dear = fill(ways(Quantity.TIME_S, limits.tripS()));
     if (dear) {
-      fill(homeS, ways(Quantity.ENERGY_J, Double.POSITIVE_INFINITY));
+      fill(ways(Quantity.ENERGY_J, Double.POSITIVE_INFINITY));
     }
     progress.end();
-    homeS.set(base, 0);
-    return homeS;
+    set(base, 0, 0);
+    return new Stops(limits, homeS, waitS, List.of());
   }
 
   /**
@@ -73,26 +78,34 @@ final class Fetching {
    *
    * @return whether some of them take more energy than there is
    */
-  private boolean fill(Floats homeS, Both ways) {
+  private boolean fill(Both ways) {
     Rescue rescue = limits.rescue();
     boolean dear = false;
     for (int cell = 0; cell < homeS.size(); cell++) {
       // Where there is no way both ways times are NaN.
-      double s = rescue.alarmS() + ways.out.timeS(cell) + rescue.loadS() + ways.home.timeS(cell);
+      double fetchedS = rescue.alarmS() + ways.out.timeS(cell) + rescue.loadS();
+      double s = fetchedS + ways.home.timeS(cell);
       if (!Float.isNaN(homeS.get(cell)) || !(s <= limits.tripS())) {
         continue;
       }
-      double energyJ =
-          ways.out.energyJ(cell) + limits.hotelW() * rescue.loadS() + ways.home.energyJ(cell);
+      double loadedJ = ways.out.usedJ(cell) + limits.hotelW() * rescue.loadS();
+      double energyJ = Math.max(ways.out.mostJ(cell), ways.home.needJ(cell, loadedJ));
       double distanceM = ways.out.distanceM(cell) + ways.home.distanceM(cell);
       // Without an energy model the energy is NaN and not limited.
       if (energyJ > limits.energyJ()) {
         dear = true;
       } else if (distanceM <= limits.distanceM()) {
-        homeS.set(cell, (float) s);
+        set(cell, s, fetchedS);
       }
     }
     return dear;
+  }
+
+  private void set(int cell, double s, double fetchedS) {
+    homeS.set(cell, (float) s);
+    if (waitS != null) {
+      waitS.set(cell, (float) fetchedS);
+    }
   }
 
   private Both ways(Quantity q, double budget) {

@@ -47,6 +47,9 @@ final class Front {
   private final TileQueue queue;
   private final TileGrounds grounds;
 
+  /** No label of a cell is less; null where nothing holds them up. */
+  private final Floats floor;
+
   /** Cells that wait, a bit each, by tile; null where none does. Each is its tile's thread's. */
   private final long[][] waiting;
 
@@ -60,6 +63,18 @@ final class Front {
    * @param scratch where labels are kept, null for the heap
    */
   Front(Costs costs, boolean wide, double budget, int side, ScratchFile scratch, int... sources) {
+    this(costs, wide, budget, side, scratch, null, sources);
+  }
+
+  private Front(
+      Costs costs,
+      boolean wide,
+      double budget,
+      int side,
+      ScratchFile scratch,
+      Floats floor,
+      int... sources) {
+    this.floor = floor;
     GridSpec spec = costs.field().spec();
     this.costs = costs;
     this.stencil = new Stencil(spec);
@@ -89,6 +104,19 @@ final class Front {
   static Front from(Costs costs, double budget, int... sources) {
     long bytes = LabelTiles.BYTES * (long) costs.field().spec().cells();
     return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
+  }
+
+  /**
+   * A front whose labels are held up: the least over all ways of the most that any cell on the way
+   * asks for after what is driven until there. Its steps depend on the order in which cells are
+   * taken and are to be chosen anew.
+   *
+   * @param floor what each cell asks for by itself, NaN for nothing
+   */
+  static Front above(Costs costs, Floats floor, double budget, int source) {
+    long bytes = LabelTiles.BYTES * (long) costs.field().spec().cells();
+    ScratchFile scratch = costs.field().scratch(bytes);
+    return new Front(costs, true, budget, SIDE, scratch, floor, source);
   }
 
   /** What has been found; complete when all who help have returned. The front ends with it. */
@@ -141,12 +169,25 @@ final class Front {
         int cell = r * tiling.cols() + c;
         if (cell != source && dr * dr + dc * dc <= SEED_CELLS * SEED_CELLS) {
           double cost = line.between(cell, source).cost(costs);
+          cost = floor == null ? cost : heldUp(line, cost);
           if (cost < labels.value(cell)) {
             enter(cell, cost);
           }
         }
       }
     }
+  }
+
+  private double heldUp(Line line, double cost) {
+    double most = cost;
+    double before = 0;
+    for (int i = 0; i < line.count() && cost < Double.POSITIVE_INFINITY; i++) {
+      // A cell asks for its own from its middle on.
+      double asked = floor.get(line.cell(i)) + before;
+      most = asked > most ? asked : most;
+      before += line.cost(costs, i);
+    }
+    return most;
   }
 
   private void enter(int cell, double cost) {
@@ -216,7 +257,8 @@ final class Front {
         0.25 * cellCost,
         AHEAD_CELLS * cellCost,
         budget,
-        allowance);
+        allowance,
+        floor);
   }
 
   /** What the front has cost so far: tiles run, cells taken, grounds made. */

@@ -13,6 +13,9 @@ import org.scarpway.reach.ReachResult.End;
  * shared between threads.
  */
 final class Judge {
+  /** Share used where something is not to be had at all. */
+  private static final double FAR_OVER = 1e9;
+
   private static final End[] CHECKED = {
     End.WALK_BACK, End.TIME, End.ENERGY, End.DISTANCE, End.LIFE_SUPPORT
   };
@@ -36,6 +39,24 @@ final class Judge {
   double totalTimeS;
   double totalEnergyJ;
   double totalDistanceM;
+
+  /**
+   * Most of the time, of the life support and of the energy that is used or needed at any moment.
+   */
+  double neededTimeS;
+
+  double neededAliveS;
+  double neededEnergyJ;
+
+  /** The ways of the trip that is told; home null where nobody comes home. */
+  Ways keptOut;
+
+  Ways keptHome;
+
+  private double wayHomeS;
+  private double mostTimeS;
+  private double mostAliveS;
+  private double mostEnergyJ;
 
   /** Least total of the band quantity over trips that meet everything; NaN if there is none. */
   double bandAmount;
@@ -65,6 +86,8 @@ final class Judge {
     end = null;
     bandAmount = Double.NaN;
     outTimeS = homeTimeS = totalTimeS = totalEnergyJ = totalDistanceM = Double.NaN;
+    neededTimeS = neededAliveS = neededEnergyJ = Double.NaN;
+    keptOut = keptHome = null;
     boolean oneWay = limits.home() == HomeRule.NONE;
     if (!oneWay && !solved.home(Quantity.TIME_S).reached(cell)) {
       end = End.NO_WAY_HOME;
@@ -81,10 +104,15 @@ final class Judge {
           keptUse = worst;
           end = worstEnd(worst);
           outTimeS = out.timeS(cell);
-          homeTimeS = home == null ? 0 : homeS(home.timeS(cell), cell);
+          homeTimeS = wayHomeS;
           totalTimeS = timeS;
           totalEnergyJ = total[Quantity.ENERGY_J.ordinal()];
           totalDistanceM = total[Quantity.DISTANCE_M.ordinal()];
+          neededTimeS = mostTimeS;
+          neededAliveS = mostAliveS;
+          neededEnergyJ = mostEnergyJ;
+          keptOut = out;
+          keptHome = home;
         }
       }
     }
@@ -97,7 +125,7 @@ final class Judge {
       end = limits.tripEnd();
       return;
     }
-    if (solved.neverInTime(cell, stayS, limits.tripS())) {
+    if (solved.neverInTime(cell, stayS)) {
       end = limits.stopEnd();
       return;
     }
@@ -127,14 +155,21 @@ final class Judge {
       return true;
     }
     boolean tooLate = use[1] > 1 || use[4] > 1;
-    return tooLate && use[2] <= 1 && use[3] <= 1 && stopsSettled(out, cell);
+    return tooLate && use[2] <= 1 && use[3] <= 1 && stopsSettled(out, home, cell);
   }
 
-  /** Whether no other way out changes what is said of stops on the way to the cell. */
-  private boolean stopsSettled(Ways out, int cell) {
-    return !limits.askedOfStops()
-        || share(out.latestS(cell), limits.tripS()) <= 1
-        || share(out.timeS(cell) + solved.stopS(cell), limits.tripS()) > 1;
+  /** Whether no other way changes what is said of stops. */
+  private boolean stopsSettled(Ways out, Ways home, int cell) {
+    if (!solved.stops().asked()) {
+      return true;
+    }
+    boolean riding = limits.home() == HomeRule.PAIR;
+    double stopS = solved.stopS(cell);
+    double least = riding ? stopS : Math.max(stopS, home.timeS(cell));
+    return share(out.timeS(cell) + least, limits.tripS()) > 1
+        || (!out.broken(cell)
+            && share(out.latestS(cell), limits.tripS()) <= 1
+            && (riding || home.needS(cell) <= least));
   }
 
   private void noteBand(double worst, Quantity band) {
@@ -150,14 +185,23 @@ final class Judge {
   private double trip(Ways out, Ways home, int cell, double stayS) {
     double outS = out.timeS(cell);
     double driveS = home == null ? 0 : home.timeS(cell);
-    double energyJ =
-        out.energyJ(cell)
-            + limits.hotelW() * stillS(stayS)
-            + (home == null ? 0 : home.energyJ(cell));
+    double stillJ = limits.hotelW() * stillS(stayS);
+    double energyJ = out.energyJ(cell) + stillJ + (home == null ? 0 : home.energyJ(cell));
+    double beforeJ = out.usedJ(cell) + stillJ;
+    double afterJ = home == null ? beforeJ : home.needJ(cell, beforeJ);
     double distanceM = out.distanceM(cell) + (home == null ? 0 : home.distanceM(cell));
-    double latestS =
-        limits.askedOfStops() ? Math.max(out.latestS(cell), outS + stayS + solved.stopS(cell)) : 0;
-    fill(outS, stayS, driveS, energyJ, distanceM, latestS, cell);
+    double latestS = 0;
+    double needS = driveS;
+    if (solved.stops().asked()) {
+      latestS = out.broken(cell) ? Double.POSITIVE_INFINITY : out.latestS(cell);
+      if (limits.home() != HomeRule.PAIR) {
+        needS = home.needS(cell);
+        latestS = Math.max(latestS, outS + stayS + needS);
+      }
+    }
+    fill(outS, stayS, driveS, needS, energyJ, distanceM, latestS);
+    mostEnergyJ = Math.max(out.mostJ(cell), afterJ);
+    use[2] = share(mostEnergyJ, limits.energyJ());
     return worstUse();
   }
 
@@ -166,29 +210,40 @@ final class Judge {
     return outS + stillS(stayS) + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
   }
 
+  /** The least of each quantity by itself, which no trip is below. */
   private void leastAlone(int cell, double stayS, boolean oneWay) {
     double outS = solved.out(Quantity.TIME_S).value(cell);
     double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
     double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stillS(stayS);
-    double latestS = limits.askedOfStops() ? outS + stayS + solved.stopS(cell) : 0;
-    fill(outS, stayS, driveS, energyJ, solved.leastDistanceM(cell, oneWay), latestS, cell);
+    double latestS = 0;
+    double needS = driveS;
+    if (limits.askedOfStops()) {
+      needS = Math.max(driveS, solved.stopS(cell));
+      latestS = outS + stayS + needS;
+    }
+    fill(outS, stayS, driveS, needS, energyJ, solved.leastDistanceM(cell, oneWay), latestS);
   }
 
   private void fill(
       double outS,
       double stayS,
       double driveS,
+      double needS,
       double energyJ,
       double distanceM,
-      double latestS,
-      int cell) {
-    double timeS = outS + stillS(stayS) + homeS(driveS, cell);
+      double latestS) {
+    // By walk-back the trip leaves time to walk from anywhere as well as to drive.
+    double homeS = limits.home() == HomeRule.WALK_BACK ? needS : driveS;
+    double timeS = outS + stillS(stayS) + homeS;
     // Both crews of a pair breathe from one vehicle from the stop of the other.
     double aliveS =
         limits.home() == HomeRule.PAIR ? outS + stayS + 2 * (limits.changeS() + driveS) : timeS;
     total[Quantity.TIME_S.ordinal()] = timeS;
     total[Quantity.ENERGY_J.ordinal()] = energyJ;
     total[Quantity.DISTANCE_M.ordinal()] = distanceM;
+    wayHomeS = homeS;
+    mostTimeS = Math.max(timeS, latestS);
+    mostAliveS = Math.max(aliveS, latestS);
     use[0] = share(latestS, limits.tripS());
     use[1] = share(timeS, limits.timeS());
     use[2] = share(energyJ, limits.energyJ());
@@ -201,12 +256,10 @@ final class Judge {
     return stayS + limits.changeS();
   }
 
-  /** By the walk-back rule the trip must leave time to walk as well as to drive. */
-  private double homeS(double driveS, int cell) {
-    return limits.home() == HomeRule.WALK_BACK ? Math.max(driveS, solved.stopS(cell)) : driveS;
-  }
-
   private static double share(double amount, double limit) {
+    if (amount == Double.POSITIVE_INFINITY) {
+      return FAR_OVER;
+    }
     return limit == Double.POSITIVE_INFINITY ? 0 : amount / limit;
   }
 

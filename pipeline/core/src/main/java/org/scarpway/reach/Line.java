@@ -198,6 +198,11 @@ final class Line {
     return heading;
   }
 
+  /** Cost of its i-th cell alone. */
+  double cost(Costs c, int i) {
+    return c.perM(cells[i], heading) * (until[i] - (i == 0 ? 0 : until[i - 1])) * lengthM;
+  }
+
   /**
    * Cost of the line with the given costs, infinite where any cell bars it. The heading points from
    * the first cell to the second, so with outward costs the travel is from the second to the first.

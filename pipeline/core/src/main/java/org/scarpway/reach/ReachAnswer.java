@@ -18,12 +18,13 @@ public final class ReachAnswer {
   private final ReachRequest request;
   private final String vehicle;
   private final GridSpec spec;
+  private final ReachLimits limits;
   private final Solved solved;
-  private final Floats stopS;
 
   /** Null by other rules than walk-back. */
   private final WalksHome walks;
 
+  private final Refinement more;
   private final Floats gapM;
   private final ReachSolver.Verdicts verdicts;
   private final List<Double> bandAreasM2;
@@ -37,9 +38,10 @@ public final class ReachAnswer {
       ReachRequest request,
       String vehicle,
       GridSpec spec,
+      ReachLimits limits,
       Solved solved,
-      Floats stopS,
       WalksHome walks,
+      Refinement more,
       Floats gapM,
       ReachSolver.Verdicts verdicts,
       List<Double> bandAreasM2,
@@ -51,9 +53,10 @@ public final class ReachAnswer {
     this.request = request;
     this.vehicle = vehicle;
     this.spec = spec;
+    this.limits = limits;
     this.solved = solved;
-    this.stopS = stopS;
     this.walks = walks;
+    this.more = more;
     this.gapM = gapM;
     this.verdicts = verdicts;
     this.bandAreasM2 = bandAreasM2;
@@ -73,12 +76,17 @@ public final class ReachAnswer {
     float[] energyJ = noData(n);
     float[] distanceM = noData(n);
     float[] homeTimeS = noData(n);
+    boolean asked = solved.stops().asked();
+    float[] stopHomeS = asked ? noData(n) : null;
     workers.overRows(
         rows,
         (from, to) -> {
           for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
             int cell = first + i;
             homeTimeS[i] = homeTimeS(cell);
+            if (asked) {
+              stopHomeS[i] = solved.stops().tellS(cell);
+            }
             if (solved.answers(cell)) {
               timeS[i] = (float) solved.out(Quantity.TIME_S).value(cell);
               distanceM[i] = solved.outWays().get(0).distanceM(cell);
@@ -106,6 +114,7 @@ public final class ReachAnswer {
         new FloatGrid(part, homeTimeS),
         walks == null ? null : layer(walks.energyJ(), part, first),
         walks == null ? null : layer(walks.distanceM(), part, first),
+        asked ? new FloatGrid(part, stopHomeS) : null,
         new ByteGrid(part, state),
         new ByteGrid(part, binding),
         new FloatGrid(part, gap),
@@ -123,9 +132,24 @@ public final class ReachAnswer {
     return grid;
   }
 
+  /**
+   * The trip that the verdict on a cell rests on, as it can be driven; null where it is not surely
+   * reached.
+   *
+   * @param stayS time at the far end (s)
+   */
+  public Trip trip(int cell, double stayS) {
+    if (!solved.answers(cell)) {
+      return null;
+    }
+    Judge judge = new Judge(limits, solved, more);
+    judge.ask(cell, stayS, null);
+    return judge.state == ReachResult.SURELY ? Trip.of(cell, stayS, judge, solved.stops()) : null;
+  }
+
   private float homeTimeS(int cell) {
     if (request.home() == HomeRule.WALK_BACK) {
-      return stopS.get(cell);
+      return (float) solved.stopS(cell);
     }
     Labels home = solved.home(Quantity.TIME_S);
     return home.reached(cell) && (!solved.ended() || solved.answers(cell))

@@ -9,9 +9,10 @@ import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What a trip is held against: the request's budgets, the battery and the life support. Infinite
- * where there is no limit.
+ * What a trip is held against: the request's budgets, the battery and the life support, each less
+ * its reserve. Infinite where there is no limit.
  *
+ * @param reserves what has been taken off
  * @param hotelW load while the vehicle stays at the far end (W)
  */
 record ReachLimits(
@@ -21,7 +22,8 @@ record ReachLimits(
     double distanceM,
     double lifeSupportS,
     double hotelW,
-    Rescue rescue) {
+    Rescue rescue,
+    Reserves reserves) {
 
   private static final double J_PER_KWH = 3.6e6;
 
@@ -53,21 +55,22 @@ record ReachLimits(
         energyJ = batteryJ;
       }
     }
-    double lifeS = Double.POSITIVE_INFINITY;
+    double lifeS = orInfinite(budget.lifeSupportS());
     Vehicle.Crew crew = vehicle.crew();
     if (crew != null && crew.lifeSupportH() != null) {
-      lifeS = crew.lifeSupportH() * 3600;
+      lifeS = Math.min(lifeS, crew.lifeSupportH() * 3600);
     }
     checkRescue(where, request, vehicle, lifeS, notes);
     Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
     return new ReachLimits(
         request.home(),
-        orInfinite(budget.timeS()),
-        energyJ,
-        orInfinite(budget.distanceM()),
-        lifeS,
+        less(orInfinite(budget.timeS()), request.reserves().timePct()),
+        less(energyJ, request.reserves().energyPct()),
+        less(orInfinite(budget.distanceM()), request.reserves().distancePct()),
+        less(lifeS, request.reserves().lifeSupportPct()),
         hotelW == null ? 0 : hotelW,
-        request.rescue());
+        request.rescue(),
+        request.reserves());
   }
 
   private static void checkRescue(
@@ -139,6 +142,18 @@ record ReachLimits(
     return home == HomeRule.WALK_BACK || home == HomeRule.BASE_RESCUE;
   }
 
+  /**
+   * What a pair must have left of the shorter of time and life support where one of them stops and
+   * the ride home takes so long: on the ride both crews live on one vehicle's supplies (s).
+   */
+  double leftForRideS(double rideS) {
+    double onS = changeS() + rideS;
+    double wholeS = tripS();
+    return wholeS == Double.POSITIVE_INFINITY
+        ? onS
+        : wholeS - Math.min(timeS - onS, lifeSupportS - 2 * onS);
+  }
+
   /** What ends the reach where a stop leaves too little time. */
   End stopEnd() {
     return home == HomeRule.WALK_BACK ? End.WALK_BACK : End.RESCUE;
@@ -156,6 +171,18 @@ record ReachLimits(
     }
     boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
     return rescue ? End.RESCUE : End.LIFE_SUPPORT;
+  }
+
+  /** What is left of a limit when its share is kept; all of it to the last bit where that is 0. */
+  private static double less(double limit, double pct) {
+    return pct == 0 ? limit : limit * (1 - pct / 100);
+  }
+
+  /** The reserve put back: what there is of a limit (NaN where there is none). */
+  static double whole(double limit, double pct) {
+    return limit == Double.POSITIVE_INFINITY
+        ? Double.NaN
+        : pct == 0 ? limit : limit / (1 - pct / 100);
   }
 
   private static double orInfinite(Double amount) {

@@ -8,6 +8,7 @@ import java.util.List;
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
  * @param stayS time spent at the far end, at the hotel load (s)
  * @param rescue how the crew of a stopped vehicle is taken aboard another
+ * @param reserves what of each limit must be left
  * @param beyondBudget whether times and energies are wanted of ground that the time does not
  *     suffice for as well
  */
@@ -21,14 +22,25 @@ public record ReachRequest(
     List<Band> bands,
     double stayS,
     Rescue rescue,
+    Reserves reserves,
     boolean beyondBudget) {
 
   public ReachRequest {
     bands = List.copyOf(bands);
   }
 
-  /** Any subset; null is no limit. Out, stay and home together. */
-  public record Budget(Double timeS, Double energyJ, Double distanceM) {}
+  /**
+   * Any subset; null is no limit. Out, stay and home together, and what the home rule needs.
+   *
+   * @param lifeSupportS of the crew's supplies; those of the vehicle count as well
+   */
+  public record Budget(Double timeS, Double energyJ, Double distanceM, Double lifeSupportS) {
+
+    /** Supplies only as the vehicle has them. */
+    public Budget(Double timeS, Double energyJ, Double distanceM) {
+      this(timeS, energyJ, distanceM, null);
+    }
+  }
 
   /** How the crew gets home. */
   public enum HomeRule {

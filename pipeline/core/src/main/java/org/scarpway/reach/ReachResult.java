@@ -16,6 +16,8 @@ import org.scarpway.grid.FloatGrid;
  * @param walkEnergyJ metabolic energy of the walk home by the rule walk-back (J), NaN where there
  *     is no walk or it is not known; null by other rules or where nobody asks
  * @param walkDistanceM its length along the ground (m), likewise
+ * @param stopHomeS from a stop of the vehicle in a cell until everybody is home on foot or in
+ *     another (s), NaN where nobody gets home; null where the home rule asks for none
  * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
  * @param binding code of the {@link End} that stops the reach at a cell, 0 inside
  * @param gapWidthM width of the narrowest passage on the widest way home (m)
@@ -32,6 +34,7 @@ public record ReachResult(
     FloatGrid homeTimeS,
     FloatGrid walkEnergyJ,
     FloatGrid walkDistanceM,
+    FloatGrid stopHomeS,
     ByteGrid state,
     ByteGrid binding,
     FloatGrid gapWidthM,
@@ -60,6 +63,13 @@ public record ReachResult(
   /** Plan area that is possibly reached in addition (m2). */
   public double possiblyM2() {
     return areaM2(ReachSummary.POSSIBLY);
+  }
+
+  /**
+   * What of each limit is kept, in words, such as 10 % of the time; empty where none is limited.
+   */
+  public String reserveText() {
+    return ReachSummary.reserveText(summary);
   }
 
   private double areaM2(String name) {
@@ -101,7 +111,8 @@ public record ReachResult(
 
   /**
    * A target and how it is reached; times and energies NaN where it is not. The distance is what is
-   * driven out and home together.
+   * driven out and home together. What is left is the least of all moments of the trip, after what
+   * the home rule needs from there; the reserve is part of it.
    */
   public record TargetReach(
       ReachRequest.Target target,
@@ -113,6 +124,7 @@ public record ReachResult(
       double distanceM,
       double timeLeftS,
       double energyLeftJ,
+      double lifeLeftS,
       String end) {}
 
   /**

@@ -89,16 +89,16 @@ public final class ReachSolver {
         && (request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE)) {
       throw new IllegalArgumentException("the rule asks for a loaded vehicle");
     }
-    Floats stopS = null;
+    Stops stops = Stops.none(limits);
     WalksHome walks = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
       walks = walksHome(walkHome, base, workers, progress);
-      stopS = walks.timeS();
-      field = open.within(atMost(stopS, walkHome.limitS()));
+      stops = new Stops(limits, walks.timeS(), null, List.of());
+      field = open.within(atMost(walks.timeS(), walkHome.limitS()));
     } else if (request.home() == HomeRule.BASE_RESCUE) {
-      stopS = Fetching.homeS(limits, ground, hasEnergy, base, workers, progress);
-      field = open.within(atMost(stopS, limits.tripS()));
+      stops = Fetching.stops(limits, ground, hasEnergy, base, workers, progress);
+      field = open.within(atMost(stops.homeS(), limits.tripS()));
     }
     MoveField homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
     double[] stays = {request.stayS(), request.stayS()};
@@ -119,7 +119,7 @@ public final class ReachSolver {
             ground.heightM(),
             base,
             stays,
-            stopS,
+            stops,
             room::spread,
             workers,
             progress);
@@ -139,7 +139,14 @@ public final class ReachSolver {
         });
     Refinement more =
         new Refinement(
-            limits, field, homeField, hasEnergy, ground.heightM(), base, stopS, solved.within());
+            limits,
+            field,
+            homeField,
+            hasEnergy,
+            ground.heightM(),
+            base,
+            solved.stops(),
+            solved.within());
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
       if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
@@ -165,6 +172,7 @@ public final class ReachSolver {
     warnAtEdge(v, warnings);
     List<Figure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
+    summary.addAll(ReachSummary.reserves(limits));
     if (walks != null) {
       walks.notes(v.state).forEach(n -> warnings.add("reach '" + request.name() + "': " + n));
       summary.addAll(walks.figures(v.state));
@@ -173,9 +181,10 @@ public final class ReachSolver {
         request,
         ground.mobility().vehicle().name(),
         spec,
+        limits,
         solved,
-        stopS,
         walks,
+        more,
         gapM,
         v,
         bandAreas(v.band),
@@ -319,8 +328,10 @@ public final class ReachSolver {
         judge.totalTimeS,
         judge.totalEnergyJ,
         judge.totalDistanceM,
-        left(limits.timeS(), judge.totalTimeS),
-        left(limits.energyJ(), judge.totalEnergyJ),
+        ReachLimits.whole(limits.timeS(), limits.reserves().timePct()) - judge.neededTimeS,
+        ReachLimits.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
+        ReachLimits.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
+            - judge.neededAliveS,
         "");
   }
 
@@ -342,13 +353,9 @@ public final class ReachSolver {
     return t.stayS() > 0 ? t.stayS() : request.stayS();
   }
 
-  private static double left(double limit, double used) {
-    return limit == Double.POSITIVE_INFINITY ? Double.NaN : limit - used;
-  }
-
   private static TargetReach notReached(Target t, String end) {
     double nan = Double.NaN;
-    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, end);
+    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, nan, end);
   }
 
   private static String label(byte code) {

@@ -1,6 +1,9 @@
 package org.scarpway.reach;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.Figure;
@@ -12,7 +15,40 @@ final class ReachSummary {
   static final String SURELY = "surely reachable area";
   static final String POSSIBLY = "possibly reachable area, undecided";
 
+  private static final String RESERVE = "reserve kept of the ";
+
   private ReachSummary() {}
+
+  /** What is kept of each limit that there is. */
+  static List<Figure> reserves(ReachLimits limits) {
+    Reserves r = limits.reserves();
+    List<Figure> all = new ArrayList<>();
+    addReserve(all, "time", limits.timeS(), r.timePct());
+    addReserve(all, "life support", limits.lifeSupportS(), r.lifeSupportPct());
+    addReserve(all, "energy", limits.energyJ(), r.energyPct());
+    addReserve(all, "distance", limits.distanceM(), r.distancePct());
+    return all;
+  }
+
+  private static void addReserve(List<Figure> all, String of, double limit, double pct) {
+    if (limit < Double.POSITIVE_INFINITY) {
+      all.add(new Figure(RESERVE + of, pct, "%"));
+    }
+  }
+
+  /** The same in words; empty where nothing is limited. */
+  static String reserveText(List<Figure> summary) {
+    return summary.stream()
+        .filter(f -> f.name().startsWith(RESERVE))
+        .map(
+            f ->
+                String.format(
+                    Locale.ROOT,
+                    "%.4g %% of the %s",
+                    f.value(),
+                    f.name().substring(RESERVE.length())))
+        .collect(Collectors.joining(", "));
+  }
 
   /** Share of what may be reached of which it is not known whether it is. */
   static double undecidedPct(Bytes state) {

@@ -32,7 +32,7 @@ final class Refinement {
   private final boolean hasEnergy;
   private final Floats heightM;
   private final int base;
-  private final Floats stopS;
+  private final Stops stops;
   private final BitSet within;
   private final double[] limitOf;
   private final List<Ways> out = new ArrayList<>();
@@ -43,7 +43,7 @@ final class Refinement {
   private record Bound(Labels out, Labels home, double perStayS, double allowed) {}
 
   /**
-   * @param stopS as in {@link Solved}
+   * @param stops as in {@link Solved}
    * @param within ground that time suffices for, null for all
    */
   Refinement(
@@ -53,7 +53,7 @@ final class Refinement {
       boolean hasEnergy,
       Floats heightM,
       int base,
-      Floats stopS,
+      Stops stops,
       BitSet within) {
     this.limits = limits;
     this.field = field;
@@ -61,7 +61,7 @@ final class Refinement {
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
     this.base = base;
-    this.stopS = stopS;
+    this.stops = stops;
     this.within = within;
     this.limitOf =
         new double[] {
@@ -110,10 +110,19 @@ final class Refinement {
     progress.end();
     Labels there = fronts.get(0).labels();
     Labels back = oneWay ? null : fronts.get(1).labels();
-    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, stopS));
+    // Ways home first: a pair's stop on the way out may ride along them.
+
+    Stops known = stops;
     if (!oneWay) {
-      home.add(Ways.along(back, homeField, Direction.HOME, heightM, hasEnergy, null));
+      Stops ofHome = stops.rides().isEmpty() ? stops : null;
+      home.add(Ways.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
+      if (ofHome == null) {
+        List<Ways> rides = new ArrayList<>(stops.rides());
+        rides.addAll(home);
+        known = new Stops(limits, stops.homeS(), null, rides);
+      }
     }
+    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, known));
     double perStayS = per[0] + per[1] * limits.hotelW();
     bounds.add(new Bound(there, back, perStayS, allowed));
   }

@@ -28,7 +28,8 @@ final class Solved {
 
   private final boolean hasEnergy;
   private final Floats heightM;
-  private final Floats stopS;
+  private final ReachLimits limits;
+  private Stops stops;
   private final Map<Quantity, Labels> out = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Labels> home = new EnumMap<>(Quantity.class);
   private final Map<Quantity, Ways> outWays = new EnumMap<>(Quantity.class);
@@ -43,6 +44,11 @@ final class Solved {
 
   private Ways inTimeWays;
 
+  /** Ways home of least need; null where the quickest ones will do. */
+  private Labels need;
+
+  private Ways needWays;
+
   private List<Ways> outList = List.of();
   private List<Ways> homeList = List.of();
 
@@ -55,8 +61,7 @@ final class Solved {
    * @param base cell of the base
    * @param stays shortest and longest time that will be asked for at a far end (s)
    * @param alongside other work to be done at the same time
-   * @param stopS from a stop in each cell until everybody is home on foot or fetched, NaN where
-   *     nobody gets there; null by other rules
+   * @param stops what a stop anywhere asks for; that of a pair is settled here
    */
   Solved(
       ReachRequest request,
@@ -67,16 +72,20 @@ final class Solved {
       Floats heightM,
       int base,
       double[] stays,
-      Floats stopS,
+      Stops stops,
       Runnable alongside,
       Workers workers,
       Progress progress) {
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
-    this.stopS = stopS;
+    this.limits = limits;
+    this.stops = stops;
     this.oneWay = request.home() == HomeRule.NONE;
+    boolean pair = request.home() == HomeRule.PAIR;
+    // Where one of a pair may have to ride home from counts before the stay as well.
+    double stillS = pair ? limits.changeS() : stays[0];
     double tripS =
-        request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stays[0]);
+        request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stillS);
     boolean energyLater =
         !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
     if (tripS < Double.POSITIVE_INFINITY) {
@@ -88,21 +97,25 @@ final class Solved {
     }
     List<Runnable> work = new ArrayList<>();
     List<Runnable> help = new ArrayList<>();
+    List<Quantity> outAsked = new ArrayList<>();
     for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
-      double budget = mostOneWay(q, limits, stays[0]);
+      double budget = mostOneWay(q, limits, pair ? 0 : stays[0]);
       if (out.containsKey(q)) {
-        work.add(() -> keepWays(out.get(q), q, Direction.OUT));
+        outAsked.add(q);
       } else if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
         Spread front = begin(field, q, Direction.OUT, budget, base, progress);
-        work.add(() -> solve(front, q, Direction.OUT, !oneWay && !wanted));
+        work.add(() -> keepLabels(front, q, Direction.OUT));
+        if (oneWay || wanted) {
+          outAsked.add(q);
+        }
         help.add(front::help);
       }
       if (home.containsKey(q)) {
         work.add(() -> keepWays(home.get(q), q, Direction.HOME));
       } else if (wanted) {
         Spread front = begin(homeField, q, Direction.HOME, budget, base, progress);
-        work.add(() -> solve(front, q, Direction.HOME, oneWay));
+        work.add(() -> solveHome(front, q));
         help.add(front::help);
       }
     }
@@ -113,22 +126,42 @@ final class Solved {
     work.addAll(help);
     workers.all(work);
     listWays();
-    if (stopS != null && tooLateToStop(limits.tripS())) {
-      findInTime(limits.tripS(), field, base, request, workers, progress);
+    if (pair) {
+      this.stops = Stops.riding(limits, field, homeList);
+    }
+    workers.all(
+        outAsked.stream()
+            .<Runnable>map(q -> () -> keepWays(out.get(q), q, Direction.OUT))
+            .toList());
+    listWays();
+    if (this.stops.asked() && tooLateToStop()) {
+      findInTime(field, base, request, workers, progress);
+    }
+    if (this.stops.asked() && !pair && homeAsksForMore(stays)) {
+      progress.begin("ways home in time of reach '" + request.name() + "'", field.spec().cells());
+      need = NeedFront.spread(homeField, this.stops, base, workers, progress);
+      needWays = Ways.along(need, heightM, hasEnergy, this.stops);
+      listWays();
+      progress.end();
     }
     if (energyLater
         && wanted(Quantity.ENERGY_J, request, limits)
         && !quickestSettle(limits, stays[1], field.spec(), workers)) {
       progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
       Labels outJ = out.get(Quantity.ENERGY_J);
-      double budget = mostOneWay(Quantity.ENERGY_J, limits, stays[0]);
+      double budget = mostOneWay(Quantity.ENERGY_J, limits, pair ? 0 : stays[0]);
       Spread front = begin(homeField, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
       workers.all(
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
-              () -> solve(front, Quantity.ENERGY_J, Direction.HOME, false),
+              () -> solveHome(front, Quantity.ENERGY_J),
               front::help));
       listWays();
+      if (pair) {
+        // The cheapest ways home may be the rides that a stop on the way out asks for.
+        this.stops = new Stops(limits, this.stops.homeS(), null, homeList);
+        workers.all(outList.stream().<Runnable>map(w -> () -> w.holdStops(this.stops)).toList());
+      }
     }
     progress.end();
   }
@@ -151,12 +184,13 @@ final class Solved {
   }
 
   /** Whether the quickest way breaks the rule anywhere that another might not. */
-  private boolean tooLateToStop(double timeS) {
+  private boolean tooLateToStop() {
     Ways quickest = outWays.get(Quantity.TIME_S);
-    for (int cell = 0; cell < stopS.size(); cell++) {
+    for (int cell = 0; cell < stops.homeS().size(); cell++) {
       if (answers(cell)
-          && quickest.latestS(cell) > timeS
-          && quickest.timeS(cell) + stopS.get(cell) <= timeS) {
+          && stops.inTime(cell, quickest.timeS(cell))
+          && !(quickest.latestS(cell) <= limits.tripS()
+              && quickest.latestS(cell) < Float.POSITIVE_INFINITY)) {
         return true;
       }
     }
@@ -164,34 +198,54 @@ final class Solved {
   }
 
   private void findInTime(
-      double timeS,
-      MoveField field,
-      int base,
-      ReachRequest request,
-      Workers workers,
-      Progress progress) {
+      MoveField field, int base, ReachRequest request, Workers workers, Progress progress) {
     progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
     // Where even the quickest way comes too late to stop no way in time leads.
-    BitSet early = new BitSet(stopS.size());
-    for (int cell = 0; cell < stopS.size(); cell++) {
-      if (answers(cell) && out.get(Quantity.TIME_S).value(cell) + stopS.get(cell) <= timeS) {
+    BitSet early = new BitSet(field.spec().cells());
+    for (int cell = 0; cell < field.spec().cells(); cell++) {
+      if (answers(cell) && stops.inTime(cell, out.get(Quantity.TIME_S).value(cell))) {
         early.set(cell);
       }
     }
     Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
     Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
-    front.keepTo(stopS, timeS);
+    front.keepTo(stops.homeS(), limits.tripS());
     workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
     inTime = front.labels();
-    inTimeWays = Ways.along(inTime, heightM, hasEnergy, stopS);
+    inTimeWays = Ways.along(inTime, heightM, hasEnergy, stops);
     listWays();
     progress.end();
   }
 
-  /** Whether no way out leaves time to get home from every place on it and after the stay. */
-  boolean neverInTime(int cell, double stayS, double timeS) {
-    return inTime != null
-        && !(inTime.reached(cell) && inTime.value(cell) + stayS + stopS.get(cell) <= timeS);
+  /** Whether the quickest way home asks for too much anywhere that another might not. */
+  private boolean homeAsksForMore(double[] stays) {
+    Ways quickest = homeWays.get(Quantity.TIME_S);
+    for (int cell = 0; cell < stops.homeS().size(); cell++) {
+      if (answers(cell) && home.get(Quantity.TIME_S).reached(cell)) {
+        double leastS = Math.max(stops.homeS().get(cell), quickest.timeS(cell));
+        double arrivedS = earliestS(cell);
+        if (arrivedS + stays[0] + leastS <= limits.tripS()
+            && arrivedS + stays[1] + quickest.needS(cell) > limits.tripS()) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Earliest arrival by a way that may be stopped on anywhere (s). */
+  private double earliestS(int cell) {
+    return (inTime == null ? out.get(Quantity.TIME_S) : inTime).value(cell);
+  }
+
+  /** Whether no trip leaves time to get home from every place on it. */
+  boolean neverInTime(int cell, double stayS) {
+    if (!stops.asked()) {
+      return false;
+    }
+    double leaveS = earliestS(cell) + stayS;
+    return (inTime != null && !stops.inTime(cell, leaveS))
+        || (need != null && !(leaveS + need.value(cell) <= limits.tripS()));
   }
 
   private void listWays() {
@@ -200,7 +254,11 @@ final class Solved {
       all.add(inTimeWays);
     }
     outList = List.copyOf(all);
-    homeList = oneWay ? Collections.singletonList(null) : List.copyOf(homeWays.values());
+    List<Ways> back = new ArrayList<>(homeWays.values());
+    if (needWays != null) {
+      back.add(needWays);
+    }
+    homeList = oneWay ? Collections.singletonList(null) : List.copyOf(back);
   }
 
   /** Whether the quickest ways say all there is to say of every cell. */
@@ -229,25 +287,35 @@ final class Solved {
     };
   }
 
-  private void solve(Spread front, Quantity q, Direction d, boolean noWays) {
+  private Labels keepLabels(Spread front, Quantity q, Direction d) {
     Labels labels = front.labels();
     synchronized (this) {
       (d == Direction.OUT ? out : home).put(q, labels);
     }
-    if (!noWays) {
-      keepWays(labels, q, d);
+    return labels;
+  }
+
+  private void solveHome(Spread front, Quantity q) {
+    Labels labels = keepLabels(front, q, Direction.HOME);
+    if (!oneWay) {
+      keepWays(labels, q, Direction.HOME);
     }
   }
 
   private void keepWays(Labels labels, Quantity q, Direction d) {
     boolean isOut = d == Direction.OUT;
+    // Home from the far end a pair is judged as riding in one vehicle already.
+    boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
     Ways ways =
-        isOut && stopS != null
-            ? Ways.along(labels, heightM, hasEnergy, stopS)
-            : labels.ways(heightM, hasEnergy);
+        asked ? Ways.along(labels, heightM, hasEnergy, stops) : labels.ways(heightM, hasEnergy);
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
     }
+  }
+
+  /** What a stop anywhere asks for. */
+  Stops stops() {
+    return stops;
   }
 
   /** Whether answers end where time no longer suffices for out and home. */
@@ -284,7 +352,7 @@ final class Solved {
   }
 
   double stopS(int cell) {
-    return stopS.get(cell);
+    return stops.homeS().get(cell);
   }
 
   /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */

@@ -217,6 +217,21 @@ final class Stencil {
     return lengthM(farRow, farCol, edge, share);
   }
 
+  /** Whether a step ends on the grid: then it also keeps to it. */
+  boolean inside(int cell, int code) {
+    boolean near = code >= NEAR_CODES && code < CORNER_CODES;
+    int edge = near ? (code - NEAR_CODES) / QUARTERS : code / EIGHTHS;
+    boolean toCell = code == toCell(code, 0);
+    int n = near ? NEAR : FAR;
+    int next = toCell ? edge : (edge + 1) % n;
+    int[] rows = near ? nearRow : farRow;
+    int[] cols2 = near ? nearCol : farCol;
+    int row = cell / cols;
+    int col = cell % cols;
+    return spec.holds(row + rows[edge], col + cols2[edge])
+        && spec.holds(row + rows[next], col + cols2[next]);
+  }
+
   /** Cell at the start of the edge that the step ends on. */
   int first(int cell, int code) {
     if (code >= CORNER_CODES) {
@@ -278,15 +293,27 @@ final class Stencil {
    * crosses none or no value is known.
    */
   double largestBetween(Floats values, int cell, int code) {
+    int one = between(cell, code, 0);
+    return one < 0
+        ? Double.NEGATIVE_INFINITY
+        : Math.max(at(values, one), at(values, between(cell, code, 1)));
+  }
+
+  /**
+   * One (0) or the other (1) of the cells that a step may cross between its ends, -1 where it
+   * crosses none.
+   */
+  int between(int cell, int code, int which) {
     if (code >= NEAR_CODES && code < CORNER_CODES) {
-      return Double.NEGATIVE_INFINITY;
+      return -1;
     }
     boolean toCorner = code >= CORNER_CODES;
     int s = toCorner ? code - CORNER_CODES : code / EIGHTHS;
     boolean toCell = !toCorner && code % EIGHTHS == 0;
-    int one = toCell ? middle[s] : middle[even(s)];
-    int other = toCell ? middle2[s] : beyond[s];
-    return Math.max(at(values, cell + one), at(values, cell + other));
+    if (which == 0) {
+      return cell + (toCell ? middle[s] : middle[even(s)]);
+    }
+    return cell + (toCell ? middle2[s] : beyond[s]);
   }
 
   private static double at(Floats values, int cell) {

@@ -42,6 +42,6 @@ final class StopInTime implements Allowance {
 
   private double latestS(int cell) {
     float needed = stopS.get(cell);
-    return !Float.isNaN(needed) ? timeS - needed : Double.NEGATIVE_INFINITY;
+    return needed < Float.POSITIVE_INFINITY ? timeS - needed : Double.NEGATIVE_INFINITY;
   }
 }

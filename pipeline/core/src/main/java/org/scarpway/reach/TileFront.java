@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import org.scarpway.stage.Floats;
 
 /**
  * The front inside one tile: takes waiting cells in order of label and offers each to the cells
@@ -35,6 +36,11 @@ final class TileFront implements TileRunner {
   private final double budget;
   private final Allowance allowance;
   private final double[] most;
+
+  /** No label of a cell is less; null where nothing holds them up. */
+  private final Floats floor;
+
+  private final double[] least;
   private final Tiling tiling;
   private final int stride;
   private final int first;
@@ -46,7 +52,11 @@ final class TileFront implements TileRunner {
   private int tile;
   private double limit;
   private double left;
-  private boolean held;
+  private boolean anyHeld;
+
+  /** A step costs no less than what a cell that it crosses asks for. */
+  private double held = Double.NEGATIVE_INFINITY;
+
   private double bestValue;
   private int bestStep;
 
@@ -57,6 +67,7 @@ final class TileFront implements TileRunner {
    * @param ahead how far a tile may run ahead of the least label that waits anywhere
    * @param budget larger labels are left alone
    * @param allowance larger labels of a cell are left alone as well; null for none
+   * @param floor no label of a cell is less, NaN where nothing holds it up; null for none
    */
   TileFront(
       Stencil stencil,
@@ -67,7 +78,8 @@ final class TileFront implements TileRunner {
       double bucketWidth,
       double ahead,
       double budget,
-      Allowance allowance) {
+      Allowance allowance,
+      Floats floor) {
     this.stencil = stencil;
     this.wide = wide;
     this.labels = labels;
@@ -76,12 +88,14 @@ final class TileFront implements TileRunner {
     this.ahead = ahead;
     this.budget = budget;
     this.allowance = allowance;
+    this.floor = floor;
     this.tiling = labels.tiling();
     this.stride = tiling.side() + 2 * TileGround.PAD;
     this.first = TileGround.PAD * (stride + 1);
     this.value = new double[stride * stride];
     this.most = new double[value.length];
     Arrays.fill(most, Double.POSITIVE_INFINITY);
+    this.least = floor == null ? null : new double[value.length];
     this.step = new byte[value.length];
     this.state = new byte[value.length];
     this.queue = new BucketQueue(value, bucketWidth);
@@ -93,12 +107,15 @@ final class TileFront implements TileRunner {
     ground = grounds.take(tile);
     limit = Math.min(from + ahead, budget);
     left = Double.POSITIVE_INFINITY;
-    held = false;
+    anyHeld = false;
     Arrays.fill(value, Double.POSITIVE_INFINITY);
     labels.read(tile, TileGround.SEEN, value, first, stride);
     labels.readSteps(tile, step, first, stride);
     if (allowance != null) {
       allowance.read(tile, most, first, stride);
+    }
+    if (floor != null) {
+      readFloor();
     }
     for (int at = 0; at < state.length; at++) {
       boolean labelled = value[at] < Double.POSITIVE_INFINITY && value[at] <= most[at];
@@ -130,6 +147,21 @@ final class TileFront implements TileRunner {
     return taken;
   }
 
+  private void readFloor() {
+    Arrays.fill(least, Double.NEGATIVE_INFINITY);
+    int firstCell = tiling.firstRow(tile) * tiling.cols() + tiling.firstCol(tile);
+    int row = tiling.firstRow(tile);
+    int col = tiling.firstCol(tile);
+    for (int r = Math.max(-1, -row); r <= tiling.high(tile) && row + r < tiling.rows(); r++) {
+      for (int c = Math.max(-1, -col); c <= tiling.broad(tile) && col + c < tiling.cols(); c++) {
+        float v = floor.get(firstCell + r * tiling.cols() + c);
+        if (!Float.isNaN(v)) {
+          least[first + r * stride + c] = v;
+        }
+      }
+    }
+  }
+
   private void waitInMargin(double from) {
     int high = tiling.high(tile);
     int broad = tiling.broad(tile);
@@ -150,7 +182,7 @@ final class TileFront implements TileRunner {
   private void await(int at) {
     if (value[at] > most[at]) {
       state[at] = HELD;
-      held = true;
+      anyHeld = true;
       return;
     }
     state[at] = WAITING;
@@ -168,7 +200,7 @@ final class TileFront implements TileRunner {
 
   /** Cells of the tile that the last run has left waiting, a bit each; null for none. */
   private long[] stillWaiting() {
-    if (left == Double.POSITIVE_INFINITY && !held) {
+    if (left == Double.POSITIVE_INFINITY && !anyHeld) {
       return null;
     }
     long[] bits = new long[(tiling.side() * tiling.side() + 63) / 64];
@@ -223,6 +255,7 @@ final class TileFront implements TileRunner {
       int code = j * Stencil.EIGHTHS;
       if (here + least * stencil.lengthM(code) <= best) {
         perM = g.farPerM(cell, j);
+        held = least(cell + g.middle(j), cell + g.middle2(j));
         considerCell(here, perM, code);
       }
       int next = (j + 1) & (Stencil.FAR - 1);
@@ -256,6 +289,8 @@ final class TileFront implements TileRunner {
     if (middle == Double.POSITIVE_INFINITY) {
       return;
     }
+    int crossed = cell + ground.middle(Stencil.even(edge));
+    held = least(crossed, crossed);
     double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
     double end =
         secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
@@ -296,6 +331,7 @@ final class TileFront implements TileRunner {
       v = v > lowest ? v : lowest;
       int how = v >= via ? code + i : viaCode;
       v = v >= via ? v : via;
+      v = v >= held ? v : held;
       if (v < best || (v == best && how < step && v < Double.POSITIVE_INFINITY)) {
         best = v;
         step = how;
@@ -408,6 +444,7 @@ final class TileFront implements TileRunner {
       }
       bestValue = best;
       bestStep = step[cell] & 0xFF;
+      held = Double.NEGATIVE_INFINITY;
       if (matters) {
         considerCell(here, g.nearPerM(cell, j), code);
       }
@@ -457,8 +494,13 @@ final class TileFront implements TileRunner {
     take(first + perM * stencil.lengthM(code), code);
   }
 
+  private double least(int one, int other) {
+    return least == null ? Double.NEGATIVE_INFINITY : Math.max(least[one], least[other]);
+  }
+
   /** Ties go to the lowest code, so that the order of offers does not matter. */
-  private void take(double v, int code) {
+  private void take(double sum, int code) {
+    double v = sum >= held ? sum : held;
     if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {
       bestValue = v;
       bestStep = code;
@@ -468,10 +510,10 @@ final class TileFront implements TileRunner {
   private void settle(int cell) {
     step[cell] = (byte) bestStep;
     double before = value[cell];
-    if (bestValue < before) {
-      boolean queued =
-          state[cell] == WAITING && before <= limit && queue.sameBucket(bestValue, before);
-      value[cell] = bestValue;
+    double v = least == null || bestValue > least[cell] ? bestValue : least[cell];
+    if (v < before) {
+      boolean queued = state[cell] == WAITING && before <= limit && queue.sameBucket(v, before);
+      value[cell] = v;
       if (!queued) {
         await(cell);
       }

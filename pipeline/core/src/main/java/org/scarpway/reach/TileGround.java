@@ -182,6 +182,15 @@ final class TileGround {
     return far[j];
   }
 
+  /** Difference of index to the cells that the step to far cell {@code j} crosses. */
+  int middle(int j) {
+    return middle[j];
+  }
+
+  int middle2(int j) {
+    return middle2[j];
+  }
+
   /** Difference of index to neighbour {@code j}. */
   int near(int j) {
     return nearRow[j] + nearCol[j];

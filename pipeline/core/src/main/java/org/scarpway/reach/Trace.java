@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import java.util.function.IntPredicate;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -23,12 +24,14 @@ final class Trace {
   private final Labels labels;
   private final Costs costs;
   private final Line line;
+  private final IntPredicate keepsTo;
   private int[] way = new int[256];
   private int n;
   private double cost;
 
-  private Trace(Labels labels) {
+  private Trace(Labels labels, IntPredicate keepsTo) {
     this.labels = labels;
+    this.keepsTo = keepsTo;
     this.costs = labels.costs();
     this.spec = costs.field().spec();
     this.line = new Line(spec);
@@ -48,7 +51,14 @@ final class Trace {
    * @param cell must be reached
    */
   static Trace toSource(Labels labels, int cell) {
-    Trace trace = new Trace(labels);
+    return toSource(labels, cell, c -> true);
+  }
+
+  /**
+   * @param keepsTo cells that lines may be laid over in the place of the steps that were left
+   */
+  static Trace toSource(Labels labels, int cell, IntPredicate keepsTo) {
+    Trace trace = new Trace(labels, keepsTo);
     trace.follow(cell);
     trace.straighten();
     double before = Double.POSITIVE_INFINITY;
@@ -93,7 +103,14 @@ final class Trace {
   }
 
   private double cost(int from, int to) {
-    return from == to ? 0 : line.between(from, to).cost(costs);
+    if (from == to) {
+      return 0;
+    }
+    double cost = line.between(from, to).cost(costs);
+    for (int i = 0; cost < Double.POSITIVE_INFINITY && i < line.count(); i++) {
+      cost = keepsTo.test(line.cell(i)) ? cost : Double.POSITIVE_INFINITY;
+    }
+    return cost;
   }
 
   private void straighten() {

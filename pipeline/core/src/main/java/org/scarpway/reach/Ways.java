@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
@@ -25,41 +26,67 @@ final class Ways {
   private final Labels labels;
   private final Floats heightM;
   private final boolean hasEnergy;
-  private final Floats stopS;
+  private final Stops stops;
+  private final boolean isOut;
   private final Costs[] costs;
   private final Floats[] sums;
-  private final Floats latestS;
+
+  /**
+   * Out: when everybody is home at the latest; home: by how much that is later than by driving on,
+   * at most; null where not asked. Largest values over a way, so that nothing adds up where a step
+   * ends between two cells.
+   */
+  private final Floats stopS;
+
+  /** Most that was put back, or is needed at a stop, over what is used by then; null for none. */
+  private final Floats backJ;
+
+  /** Most used before a cell (out), or from any place on the way home, begun with all there is. */
+  private final Floats mostJ;
+
+  /** Cells on whose way out a stop breaks a limit other than time; null where none can. */
+  private BitSet broken;
+
+  private int a;
+  private int b;
+  private int used;
+  private double share;
   private final Line line;
   private int[] stack = new int[1024];
 
-  private Ways(Labels labels, Floats heightM, boolean hasEnergy, Floats stopS, Costs... costs) {
+  private Ways(Labels labels, Floats heightM, boolean hasEnergy, Stops stops, Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
-    this.stopS = stopS;
+    this.stops = stops;
+    this.isOut = labels.costs().direction() == Direction.OUT;
     this.costs = costs;
-    int n = labels.costs().field().spec().cells();
-    int layers = (hasEnergy ? 3 : 2) + (stopS == null ? 0 : 1);
-    ScratchFile file = labels.costs().field().scratch((long) Float.BYTES * layers * n);
+    MoveField field = costs[0].field();
+    boolean gains =
+        hasEnergy && (field.gains() || (!isOut && stops != null && stops.waitS() != null));
+    int n = field.spec().cells();
+    int layers = (hasEnergy ? 3 : 2) + (asked() ? 1 : 0) + (gains ? 2 : 0);
+    ScratchFile file = field.scratch((long) Float.BYTES * layers * n);
     this.sums = new Floats[hasEnergy ? 3 : 2];
     for (int q = 0; q < sums.length; q++) {
       sums[q] = Floats.of(n, Float.NaN, file);
     }
-    this.latestS = stopS == null ? null : Floats.of(n, Float.NaN, file);
+    this.stopS = asked() ? Floats.of(n, Float.NaN, file) : null;
+    this.backJ = gains ? Floats.of(n, Float.NaN, file) : null;
+    this.mostJ = gains ? Floats.of(n, Float.NaN, file) : null;
     this.line = new Line(labels.costs().field().spec());
   }
 
   /**
-   * @param stopS from a stop in each cell until everybody is home, or null; asks {@link #latestS}
-   *     to be kept
+   * @param stops what a stop anywhere on the ways asks for; null for nothing
    */
-  static Ways along(Labels labels, Floats heightM, boolean hasEnergy, Floats stopS) {
+  static Ways along(Labels labels, Floats heightM, boolean hasEnergy, Stops stops) {
     Costs c = labels.costs();
     return new Ways(
             labels,
             heightM,
             hasEnergy,
-            stopS,
+            stops,
             c.counting(Quantity.TIME_S),
             c.counting(Quantity.DISTANCE_M),
             hasEnergy ? c.counting(Quantity.ENERGY_J) : null)
@@ -73,12 +100,12 @@ final class Ways {
       Direction direction,
       Floats heightM,
       boolean hasEnergy,
-      Floats stopS) {
+      Stops stops) {
     return new Ways(
             labels,
             heightM,
             hasEnergy,
-            stopS,
+            stops,
             new Costs(field, Quantity.TIME_S, direction),
             new Costs(field, Quantity.DISTANCE_M, direction),
             hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
@@ -86,13 +113,27 @@ final class Ways {
   }
 
   private Ways addUp() {
-    int n = sums[0].size();
-    for (int cell = 0; cell < n; cell++) {
-      if (labels.reached(cell) && Float.isNaN(sums[0].get(cell))) {
-        addUpTo(cell);
-      }
+    walk(new BitSet(sums[0].size()), this::add);
+    if (asked() && isOut) {
+      holdStops(stops);
     }
     return this;
+  }
+
+  private boolean asked() {
+    return stops != null && stops.asked();
+  }
+
+  /** Holds stops on the ways out against limits other than time (anew where more is known). */
+  void holdStops(Stops known) {
+    broken = known.askMore() ? new BitSet(sums[0].size()) : null;
+    if (broken != null) {
+      walk(new BitSet(sums[0].size()), (cell, code) -> breaks(cell, code, known));
+    }
+  }
+
+  Labels labels() {
+    return labels;
   }
 
   Floats heightM() {
@@ -119,34 +160,77 @@ final class Ways {
         : Double.NaN;
   }
 
-  /** Latest time at which everybody is home if the vehicle stops, anywhere along the way. */
+  /** Latest time at which everybody is home if the vehicle stops, anywhere along the way out. */
   float latestS(int cell) {
-    return latestS.get(cell);
+    return stopS.get(cell);
   }
 
-  /** Adds up along the way from a cell, after the cells that its way depends on. */
-  private void addUpTo(int start) {
+  /** From leaving a cell until everybody is home, wherever the vehicle stops on its way home. */
+  double needS(int cell) {
+    return stopS == null ? sums[0].get(cell) : sums[0].get(cell) + Math.max(0.0, stopS.get(cell));
+  }
+
+  /** Whether a stop on the way out breaks a limit other than time. */
+  boolean broken(int cell) {
+    return broken != null && broken.get(cell);
+  }
+
+  /** Used on arrival by the way out: what was put back into a full battery does not count. */
+  double usedJ(int cell) {
+    return backJ == null ? energyJ(cell) : energyJ(cell) + backJ.get(cell);
+  }
+
+  /** Most that was used on the way out until then (J). */
+  double mostJ(int cell) {
+    return mostJ == null ? energyJ(cell) : mostJ.get(cell);
+  }
+
+  /** Most that is used on the way home at any moment, a stop counted, after so much (J). */
+  double needJ(int cell, double before) {
+    return backJ == null
+        ? before + energyJ(cell)
+        : Math.max(before + energyJ(cell) + backJ.get(cell), mostJ.get(cell));
+  }
+
+  /** What is worked out for a cell once the cells that its way depends on are done. */
+  private interface Visit {
+    void at(int cell, int code);
+  }
+
+  /** Visits all cells with a way, each after those that its way depends on. */
+  private void walk(BitSet done, Visit visit) {
+    for (int start = 0; start < sums[0].size(); start++) {
+      if (labels.reached(start) && !done.get(start)) {
+        walk(start, done, visit);
+      }
+    }
+  }
+
+  private void walk(int start, BitSet done, Visit visit) {
     int depth = 0;
     stack[depth++] = start;
     while (depth > 0) {
       int cell = stack[depth - 1];
       int code = labels.stepAt(cell);
       int before = depth;
-      if (Float.isNaN(sums[0].get(cell)) && code < Stencil.CODES) {
-        depth = need(labels.stencil().first(cell, code), depth);
+      if (!done.get(cell) && code < Stencil.CODES) {
+        depth = need(labels.stencil().first(cell, code), done, depth);
         if (labels.stencil().share(labels.costs(), cell, code) > 0) {
-          depth = need(labels.stencil().second(cell, code), depth);
+          depth = need(labels.stencil().second(cell, code), done, depth);
         }
       }
       if (depth == before) {
-        add(cell, code);
+        if (!done.get(cell)) {
+          visit.at(cell, code);
+          done.set(cell);
+        }
         depth--;
       }
     }
   }
 
-  private int need(int cell, int depth) {
-    if (!Float.isNaN(sums[0].get(cell))) {
+  private int need(int cell, BitSet done, int depth) {
+    if (done.get(cell)) {
       return depth;
     }
     if (depth == stack.length) {
@@ -158,20 +242,41 @@ final class Ways {
 
   private void add(int cell, int code) {
     if (code == Labels.STRAIGHT) {
-      int source = labels.straightSource(cell, line);
-      line.between(cell, source);
-      for (int q = 0; q < sums.length; q++) {
-        sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
-      }
-      latest(cell, 0, crossed());
+      addStraight(cell);
       return;
     }
     Stencil stencil = labels.stencil();
-    int a = stencil.first(cell, code);
-    double share = stencil.share(labels.costs(), cell, code);
+    double shareOfStep = choose(cell, code);
+    for (int q = 0; q < sums.length; q++) {
+      float atA = sums[q].get(a);
+      float atB = sums[q].get(b);
+      double before = (1 - share) * atA + share * atB;
+      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used, shareOfStep)));
+    }
+    if (stopS != null) {
+      stopOfStep(cell, shareOfStep);
+    }
+    if (backJ != null) {
+      double heldJ = energyJ(cell);
+      double back = Math.max(waitJ(cell) - heldJ, Math.max(backJ.get(a), backJ.get(b)));
+      backJ.set(cell, (float) back);
+      double most = Math.max(mostJ.get(a), mostJ.get(b));
+      mostJ.set(cell, (float) Math.max(most, heldJ + back));
+    }
+  }
+
+  /**
+   * The cells that a step leads between and how it is driven.
+   *
+   * @return where on its edge the step ends as the front has it
+   */
+  private double choose(int cell, int code) {
+    Stencil stencil = labels.stencil();
+    a = stencil.first(cell, code);
+    share = stencil.share(labels.costs(), cell, code);
     double shareOfStep = share;
-    int b = share > 0 ? stencil.second(cell, code) : a;
-    int used = code;
+    b = share > 0 ? stencil.second(cell, code) : a;
+    used = code;
     if (share > 0 && (parts(a, b) || windowed(cell) || windowed(a) || windowed(b))) {
       int end = stencil.throughEnd(labels.costs(), cell, code, labels.value(a), labels.value(b));
       used = Stencil.toCell(code, end);
@@ -179,44 +284,122 @@ final class Ways {
       b = a;
       share = 0;
     }
+    return shareOfStep;
+  }
+
+  private double heightM(int cell) {
+    return heightM.get(cell);
+  }
+
+  private double waitJ(int cell) {
+    return stops == null || isOut ? 0 : stops.waitJ(cell);
+  }
+
+  private double homeS(int cell) {
+    return stops.homeS().get(cell);
+  }
+
+  /** Cells on the line to a source, in the order of travel or against it. */
+  private void addStraight(int cell) {
+    int source = labels.straightSource(cell, line);
+    line.between(cell, source);
     for (int q = 0; q < sums.length; q++) {
-      float atA = sums[q].get(a);
-      float atB = sums[q].get(b);
-      double before = (1 - share) * atA + share * atB;
-      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used, shareOfStep)));
+      sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
     }
-    if (latestS != null) {
-      // The last quarter of a step to the far ring lies in the cell itself.
-      int heading = (int) Stencil.heading(used);
-      double here =
-          Math.min(
-              costs[0].perM(cell, heading),
-              costs[0].perM(cell, (heading + 1) & (Headings.COUNT - 1)));
-      double hereS = 0.25 * stencil.lengthM(used) * (here < Double.POSITIVE_INFINITY ? here : 0);
-      double between = stencil.largestBetween(stopS, cell, used) - hereS;
-      latest(cell, Math.max(latestS.get(a), latestS.get(b)), between);
+    if (stopS != null) {
+      stopS.set(cell, (float) stopsOnLine(cell, source));
+    }
+    if (backJ != null) {
+      energyOnLine(cell, source);
     }
   }
 
-  /** Longest from a stop in a cell of the line until everybody is home (s). */
-  private double crossed() {
-    double most = 0;
-    for (int i = 0; latestS != null && i < line.count(); i++) {
-      most = Math.max(most, stopS.get(line.cell(i)));
+  private double stopsOnLine(int cell, int source) {
+    double wholeS = sums[0].get(cell);
+    double most = homeS(cell) + (isOut ? wholeS : -wholeS);
+    double onS = 0;
+    for (int i = 0; source != cell && i < line.count(); i++) {
+      double pieceS = line.cost(costs[0], i);
+      if (i > 0) {
+        // Until the cell is left: out what lies behind it on the line has yet to be driven then.
+        double leftS = isOut ? wholeS - onS : onS + pieceS - wholeS;
+        most = Math.max(most, homeS(line.cell(i)) + leftS);
+      }
+      onS += pieceS;
     }
     return most;
   }
 
-  /**
-   * Getting home may take long from a cell between, so these count too.
-   *
-   * @param betweenS the longest from a stop in those, less what is left to drive there
-   */
-  private void latest(int cell, float before, double betweenS) {
-    if (latestS != null) {
-      double home = Math.max(betweenS, stopS.get(cell));
-      latestS.set(cell, Math.max(before, (float) (sums[0].get(cell) + home)));
+  private void energyOnLine(int cell, int source) {
+    double heldJ = 0;
+    double back = 0;
+    double most = 0;
+    int n = source == cell ? 0 : line.count();
+    for (int i = n - 1; i >= 0; i--) {
+      int here = line.cell(i);
+      int next = line.cell(Math.min(n - 1, i + 1));
+      heldJ += line.cost(costs[2], i) + costs[2].heightTermJ(heightM(next), heightM(here));
+      back = Math.max(back, waitJ(here) - heldJ);
+      most = Math.max(most, heldJ + back);
     }
+    backJ.set(cell, (float) back);
+    mostJ.set(cell, (float) most);
+  }
+
+  /**
+   * Getting home may take long from a cell between, so these count too: out until they are left,
+   * which is before what lies in the cell itself is driven; home likewise.
+   */
+  private void stopOfStep(int cell, double shareOfStep) {
+    Stencil stencil = labels.stencil();
+    double between = stencil.largestBetween(stops.homeS(), cell, used);
+    if (isOut) {
+      double leftS = sums[0].get(cell) - lastS(cell, cell);
+      double most = Math.max(stopS.get(a), stopS.get(b));
+      most = Math.max(most, leftS + between);
+      stopS.set(cell, (float) Math.max(most, sums[0].get(cell) + homeS(cell)));
+    } else {
+      double leftS = stencil.cost(costs[0], cell, used, shareOfStep) - lastS(a, b);
+      double most = Math.max(stopS.get(a), stopS.get(b));
+      most = Math.max(most, leftS - sums[0].get(cell) + between);
+      stopS.set(cell, (float) Math.max(most, homeS(cell) - sums[0].get(cell)));
+    }
+  }
+
+  /** The last quarter of a step to the far ring lies in the cell that it leads to (s). */
+  private double lastS(int one, int other) {
+    int heading = (int) Stencil.heading(used);
+    int next = (heading + 1) & (Headings.COUNT - 1);
+    double least =
+        Math.min(
+            Math.min(costs[0].perM(one, heading), costs[0].perM(one, next)),
+            Math.min(costs[0].perM(other, heading), costs[0].perM(other, next)));
+    return 0.25 * labels.stencil().lengthM(used) * (least < Double.POSITIVE_INFINITY ? least : 0);
+  }
+
+  /** Marks a cell whose way, or a stop on the step to it, breaks a limit other than time. */
+  private void breaks(int cell, int code, Stops known) {
+    double timeS = sums[0].get(cell);
+    double arrivedJ = usedJ(cell);
+    double drivenM = sums[1].get(cell);
+    boolean bad = !known.hold(cell, timeS, arrivedJ, drivenM);
+    if (code == Labels.STRAIGHT) {
+      int source = labels.straightSource(cell, line);
+      line.between(cell, source);
+      for (int i = 1; !bad && source != cell && i < line.count() - 1; i++) {
+        bad = !known.hold(line.cell(i), timeS, arrivedJ, drivenM);
+      }
+    } else {
+      choose(cell, code);
+      bad |= broken.get(a) || broken.get(b);
+      double mostUsedJ = Math.max(arrivedJ, Math.max(usedJ(a), usedJ(b)));
+      for (int which = 0; !bad && which < 2; which++) {
+        int m = labels.stencil().between(cell, code, which);
+        // What lies beside the step only, and is closed, is not entered.
+        bad = m >= 0 && labels.reached(m) && !known.hold(m, timeS, mostUsedJ, drivenM);
+      }
+    }
+    broken.set(cell, bad);
   }
 
   /** Whether some headings are barred: a way between two others may then not be driven. */

@@ -99,22 +99,34 @@
  *
  * <h2>Home rules</h2>
  *
+ * <p>What a stop in a cell asks for does not depend on how the trip came there ({@code Stops}). So
+ * on the way out the earliest arrival decides: a front that goes on only from cells that are come
+ * to early enough finds exactly what can be reached ({@code StopInTime}). On the way home the need
+ * of a cell is the larger of what a stop in it asks for and, over the best step, what the step
+ * takes and the need where it ends: a front whose labels are held up by the stops ({@code
+ * NeedFront}). Both are spread only where the quickest ways leave something open. Along every way
+ * the latest moment at which everybody is home (out) and the largest excess over driving on (home)
+ * are kept ({@code Ways}), and on the way out whether a stop breaks a limit other than time. Energy
+ * is counted as the battery has it: never above full, and every moment's use against the limit.
+ *
  * <ul>
  *   <li>none: out and stay only.
- *   <li>drive-back: out, stay and back.
+ *   <li>drive-back: out, stay and back; the rest of the trip is the way home from everywhere.
  *   <li>walk-back: the whole trip keeps to ground from which the crew can walk to a refuge within
  *       its endurance less the reserve (counted from the moment it leaves the vehicle); and if the
- *       vehicle stops anywhere on the way out or at the end of the stay, the crew is home on foot
- *       within the time budget (counted from the start). Energy and distance as drive-back.
+ *       vehicle stops anywhere on the way out, during the stay or on the way home, the crew is home
+ *       on foot within the shorter of time and life support (counted from the start). Energy and
+ *       distance as drive-back.
  *   <li>pair: two like vehicles drive together; it must seat both crews. The way home is that of
  *       the loaded vehicle ({@link org.scarpway.vehicle.MoveField#withLoad}), begun after the stay
- *       and the change of vehicles; budgets as drive-back for the one that is left. From the stop
- *       on both crews live on one vehicle: out + stay + twice change and way home must stay within
- *       the life support. A loaded vehicle is nowhere quicker or cheaper, so no later stop asks for
- *       more.
- *   <li>base-rescue: budgets as drive-back; and from a stop anywhere on the way out or at the end
- *       of the stay, alarm, a like vehicle's way out from the base, loading and its way home loaded
- *       must stay within time and life support, and within what that vehicle's battery holds.
+ *       and the change of vehicles; from the stop on both crews live on one vehicle: out + stay +
+ *       twice change and way home must stay within the life support. A loaded vehicle is nowhere
+ *       quicker or cheaper, so no later stop asks for more. From a stop on the way out one of the
+ *       loaded ways home that are known must meet every limit.
+ *   <li>base-rescue: budgets as drive-back; and from a stop anywhere, alarm, a like vehicle's way
+ *       out from the base, loading and its way home loaded must stay within time and life support
+ *       ({@code Fetching}), and within that vehicle's own battery and distance; the stopped
+ *       vehicle's load runs on until then.
  * </ul>
  */
 package org.scarpway.reach;

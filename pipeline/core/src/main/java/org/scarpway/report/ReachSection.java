@@ -98,6 +98,10 @@ final class ReachSection {
     s.append(reach.vehicle()).append(" surely reaches ").append(Figures.area(surelyM2));
     s.append(" (").append(Figures.percent(surelyM2, ground.groundM2)).append(" % of the ground)");
     s.append(homeText(request.home())).append(budgetText(request.budget())).append('.');
+    if (!reach.reserveText().isEmpty()) {
+      s.append(" At every moment of a trip, after what getting home takes from there, ");
+      s.append(reach.reserveText()).append(" are left in reserve.");
+    }
     if (possiblyM2 > 0) {
       s.append(" A further ").append(Figures.area(possiblyM2));
       s.append(" is possible, but no single path that meets everything was found.");
@@ -156,6 +160,9 @@ final class ReachSection {
     if (b.distanceM() != null) {
       parts.add(Figures.distance(b.distanceM()));
     }
+    if (b.lifeSupportS() != null) {
+      parts.add(Figures.duration(b.lifeSupportS()) + " of life support");
+    }
     return parts.isEmpty() ? " without a budget" : " within " + String.join(" and ", parts);
   }
 
@@ -199,6 +206,7 @@ final class ReachSection {
             "energy (kWh)",
             "time left",
             "energy left (kWh)",
+            "life support left",
             "what ends it");
     for (TargetReach t : reach.targets()) {
       double x = t.target().xM();
@@ -216,6 +224,7 @@ final class ReachSection {
           Figures.sig(t.totalEnergyJ() / 3.6e6),
           Figures.duration(t.timeLeftS()),
           Figures.sig(t.energyLeftJ() / 3.6e6),
+          Figures.duration(t.lifeLeftS()),
           t.end() == null || t.end().isEmpty() ? Figures.NONE : t.end());
     }
     return table;

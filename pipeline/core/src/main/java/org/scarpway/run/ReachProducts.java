@@ -72,6 +72,14 @@ final class ReachProducts {
           "m",
           ReachResult::walkDistanceM);
     }
+    if (asksOfStops(request)) {
+      add(
+          all,
+          "stop_home_s",
+          "time from a stop until everybody is home, " + rule(request.home()),
+          "s",
+          ReachResult::stopHomeS);
+    }
     add(
         all,
         "gap_width_m",
@@ -103,6 +111,14 @@ final class ReachProducts {
         Product.codes(
             "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
     return all;
+  }
+
+  /** Whether the crew comes home on foot or in another vehicle where its own stops. */
+  private static boolean asksOfStops(ReachRequest request) {
+    return switch (request.home()) {
+      case NONE, DRIVE_BACK -> false;
+      case WALK_BACK, PAIR, BASE_RESCUE -> true;
+    };
   }
 
   private static void add(
@@ -158,6 +174,7 @@ final class ReachProducts {
         floats(dir, "home_time_s"),
         null,
         null,
+        asksOfStops(request) ? floats(dir, "stop_home_s") : null,
         bytes(dir, "state"),
         bytes(dir, "binding"),
         floats(dir, "gap_width_m"),
@@ -212,6 +229,7 @@ final class ReachProducts {
     return new ReachResult(
         request,
         vehicle,
+        null,
         null,
         null,
         null,
@@ -276,6 +294,7 @@ final class ReachProducts {
       row.add(t.distanceM());
       row.add(t.timeLeftS());
       row.add(t.energyLeftJ() / 3.6e6);
+      row.add(t.lifeLeftS() / 3600);
       row.add(t.end());
       rows.add(row);
     }
@@ -295,6 +314,7 @@ final class ReachProducts {
             Column.number("distance_m", 1),
             Column.number("time_left_s", 1),
             Column.number("energy_left_kwh", 3),
+            Column.number("life_support_left_h", 3),
             Column.text("what_ends_it")),
         rows);
   }

@@ -18,7 +18,7 @@ import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -52,6 +52,7 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.bands(),
             entry.stayS(),
             entry.rescue(),
+            entry.reserves(),
             entry.beyondBudget());
     this.vehicle = entry.vehicle();
     this.targets =

@@ -42,7 +42,7 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets",
+              "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets%s",
               r.request().name(),
               r.request().baseName(),
               r.vehicle(),
@@ -50,7 +50,8 @@ final class RunSummary {
               r.surelyM2() / 1e6,
               r.possiblyM2() / 1e6,
               reached,
-              r.targets().size()));
+              r.targets().size(),
+              r.reserveText().isEmpty() ? "" : "; kept in reserve: " + r.reserveText()));
     }
     for (CorridorResult c : results.corridors()) {
       var end = c.centreline().get(c.centreline().size() - 1);

@@ -65,6 +65,7 @@ final class SiteQuestions {
         question.bands(),
         question.stayS(),
         question.rescue(),
+        question.reserves(),
         question.beyondBudget(),
         question.refuges(),
         question.vehicle(),

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -190,22 +191,26 @@ record Strips(GridSpec spec, int rows, int shownStep) {
     Vehicle vehicle = Preflight.vehicle(job, r.vehicle());
     boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
     boolean distance = r.budget().distanceM() != null;
-    boolean time = r.budget().timeS() != null || vehicle.crew() != null;
+    boolean time =
+        r.budget().timeS() != null || r.budget().lifeSupportS() != null || vehicle.crew() != null;
     int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
     int fronts = 2 * (2 + (distance ? 1 : 0));
     // Limits are weighed against each other in up to four rounds where there are several.
     fronts += limits > 1 ? 8 : 0;
-    // On foot: the walks, and the ways out that leave time for them on ground of their own.
+    // What a stop asks for along every way, and what is put back into the battery.
+    boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
+    int perWay = (stops ? 4 : 0) + (energy ? 8 : 0);
     int more =
         switch (r.home()) {
           case NONE, DRIVE_BACK -> 0;
-          case WALK_BACK -> 21 + 26 + 2 * 22 + 24;
-          // What a loaded vehicle can do.
-          case PAIR -> 30;
-          // The same, the ways of the fetching vehicle, and what they leave time for.
-          case BASE_RESCUE -> 30 + 2 * 22 + 26;
+          // The walks, and the ways out and home that leave time for them.
+          case WALK_BACK -> 21 + 2 * 26 + 2 * 22 + 24;
+          // What a loaded vehicle can do, and the ways out that leave time to ride home.
+          case PAIR -> 30 + 26;
+          // The same, and the ways of the fetching vehicle.
+          case BASE_RESCUE -> 30 + 2 * 22 + 2 * 26;
         };
-    return 22 * fronts + more;
+    return (22 + perWay) * fronts + more;
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {

@@ -115,6 +115,17 @@ public final class GradeTable {
     return tractionJPerMAt(entry(grade));
   }
 
+  /** Least energy of a metre along the surface on any grade, at the speed of the grade (J/m). */
+  double leastJPerM() {
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i <= lastEntry; i++) {
+      if (speedMs[i] > 0) {
+        least = Math.min(least, tractionJPerM[i] + hotelW / speedMs[i]);
+      }
+    }
+    return least;
+  }
+
   /** Place of a grade in the table, so that both columns can be read without finding it twice. */
   double entry(double grade) {
     double at = (grade - minGrade) * perGrade;

@@ -339,6 +339,16 @@ public final class MoveField {
     meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
   }
 
+  /** Whether driving may put energy back, so that less is used at the end of a way than before. */
+  public boolean gains() {
+    for (GradeTable t : tables) {
+      if (t.leastJPerM() < 0) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /**
    * Joules per metre of height such that energy minus this times the height gained is never
    * negative (a Johnson potential); 0 without regeneration.

@@ -52,7 +52,7 @@ class BeyondReachTest {
               level,
               0,
               stays,
-              null,
+              Stops.none(limits),
               () -> {},
               workers,
               Progress.NONE);

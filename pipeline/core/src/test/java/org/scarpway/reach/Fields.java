@@ -22,7 +22,10 @@ public final class Fields {
 
   private Fields() {}
 
-  /** A question by which a crew is aboard another vehicle at once, or after half an hour's load. */
+  /**
+   * A question without reserves by which a crew is aboard another vehicle at once, or after half an
+   * hour's load.
+   */
   public static ReachRequest request(
       String name,
       String baseName,
@@ -35,7 +38,17 @@ public final class Fields {
       boolean beyondBudget) {
     Rescue rescue = new Rescue(0, 0, 1800, 0);
     return new ReachRequest(
-        name, baseName, baseXM, baseYM, budget, home, bands, stayS, rescue, beyondBudget);
+        name,
+        baseName,
+        baseXM,
+        baseYM,
+        budget,
+        home,
+        bands,
+        stayS,
+        rescue,
+        Reserves.NONE,
+        beyondBudget);
   }
 
   /** Limits, whoever is fetched being aboard at once. */
@@ -46,7 +59,8 @@ public final class Fields {
       double distanceM,
       double lifeS,
       double hotelW) {
-    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, hotelW, new Rescue(0, 0, 0, 0));
+    return new ReachLimits(
+        home, timeS, energyJ, distanceM, lifeS, hotelW, new Rescue(0, 0, 0, 0), Reserves.NONE);
   }
 
   /** Speed in m/s at the point in metres. */

@@ -69,7 +69,9 @@ class HomeRulesTest {
     for (int x = 0; x <= 80; x++) {
       targets.add(new Target("t" + x, x, 0, 1, stayS, 0));
     }
-    ReachRequest q = new ReachRequest("r", "b", 0, 0, budget, home, List.of(), stayS, rescue, true);
+    ReachRequest q =
+        new ReachRequest(
+            "r", "b", 0, 0, budget, home, List.of(), stayS, rescue, Reserves.NONE, true);
     Vehicle vehicle =
         new Vehicle(
             "cart",
@@ -320,13 +322,21 @@ class HomeRulesTest {
   @Test
   void theLatestMomentToLeaveOnFootMayLieOnTheWay() {
     // A refuge at the far end, 80 m: on foot min(x, 80 - x) at 1 m/s, driven at 10 m/s. At x the
-    // crew is home on foot at x/10 + min(x, 80 - x), at most 44 s at 40 m; the trip as a whole
-    // takes max(2 x / 10, x/10 + min(x, 80 - x)) s, 16 s at 80 m.
+    // crew is home on foot at x/10 + min(x, 80 - x), at most 44 s at 40 m. From beyond the way home
+    // leads back there: x/10 + (x - 40)/10 + 40 s, 52 s from 80 m and within 44.5 s from 42.5 m.
     WalkHome.Refuge hut = new WalkHome.Refuge("hut", 80, 0);
     ReachResult enough =
-        solve(HomeRule.WALK_BACK, 10, new Budget(44.5, null, null), 0, null, walk(1, 100, hut));
+        solve(HomeRule.WALK_BACK, 10, new Budget(52.5, null, null), 0, null, walk(1, 100, hut));
     reaches(enough, 80, End.WALK_BACK);
-    assertEquals(16, at(enough, 80).totalTimeS(), 1e-4);
+    assertEquals(52, at(enough, 80).totalTimeS(), 1e-4);
+    ReachResult back =
+        solve(HomeRule.WALK_BACK, 10, new Budget(44.5, null, null), 0, null, walk(1, 100, hut));
+    for (int x = 0; x <= 80; x++) {
+      assertEquals(x <= 42, back.state().values()[x] == ReachResult.SURELY, "cell " + x);
+      // Steps of two cells leave the next one open.
+      assertTrue(x <= 44 || back.state().values()[x] == 0, "cell " + x);
+    }
+    assertEquals(End.WALK_BACK.code(), back.binding().values()[60]);
     // Home from 70 m is soon walked, but nobody gets past 27.7 m in 30.5 s.
     ReachResult late =
         solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 0, null, walk(1, 100, hut));
@@ -347,6 +357,59 @@ class HomeRulesTest {
       End end = x <= 9 ? null : x <= 52 ? End.WALK_BACK : End.TIME;
       assertEquals(x <= 9 ? ReachResult.SURELY : 0, r.state().values()[x], "cell " + x);
       assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
+    }
+  }
+
+  /**
+   * A battery is never above full, and a crest takes what it takes even if the descent returns it.
+   */
+  @Test
+  void energyOfEveryMoment() {
+    // East of 40 m the ground rises 10 m and falls again; braking returns all of 50 J per metre of
+    // height, climbing costs it. On the level 2 J/m.
+    int n = LANE.cells();
+    int[] allowed = new int[n];
+    float[] east = new float[n];
+    float[] height = new float[n];
+    java.util.Arrays.fill(allowed, -1);
+    for (int x = 0; x < n; x++) {
+      height[x] = (float) (x < 40 ? 0 : x < 50 ? x - 40 : x < 60 ? 60 - x : 0);
+      east[x] = x > 40 && x < 50 ? 1 : x > 50 && x < 60 ? -1 : 0;
+    }
+    int entries = 401;
+    double[] speed = new double[entries];
+    double[] traction = new double[entries];
+    for (int i = 0; i < entries; i++) {
+      double g = -2 + 4.0 * i / (entries - 1);
+      speed[i] = 1;
+      traction[i] = (2 + 50 * g) / Math.sqrt(1 + g * g);
+    }
+    GradeTable table = new GradeTable(-2, 2, speed, traction, 0, 50);
+    float[] cap = new float[n];
+    java.util.Arrays.fill(cap, 1f);
+    MoveField field = new MoveField(LANE, allowed, east, new float[n], cap, new byte[n], table);
+    ReachRequest q =
+        new ReachRequest(
+            "r",
+            "b",
+            0,
+            0,
+            new Budget(null, 500.0, null),
+            HomeRule.DRIVE_BACK,
+            List.of(),
+            0,
+            new Rescue(0, 0, 0, 0),
+            Reserves.NONE,
+            true);
+    try (Workers workers = new Workers(1)) {
+      Ground ground = Fields.ground(field, new FloatGrid(LANE, height));
+      ReachResult r = ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);
+      // Out and home together 70 m take 280 J, less than 500; but at 50 m on the way out
+      // 2 x 50 + 500 J are used.
+      assertEquals(ReachResult.SURELY, r.state().values()[45]);
+      for (int x = 50; x < n; x++) {
+        assertTrue(r.state().values()[x] != ReachResult.SURELY, "cell " + x);
+      }
     }
   }
 }

@@ -46,11 +46,11 @@ class JudgeTest {
   private static final Rescue AT_ONCE = new Rescue(0, 0, 1800, 0);
 
   private static final ReachLimits FREE =
-      new ReachLimits(HomeRule.DRIVE_BACK, NONE, NONE, NONE, NONE, 50, AT_ONCE);
+      new ReachLimits(HomeRule.DRIVE_BACK, NONE, NONE, NONE, NONE, 50, AT_ONCE, Reserves.NONE);
 
   private static ReachLimits limits(
       HomeRule home, double timeS, double energyJ, double distanceM, double lifeS) {
-    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, 50, AT_ONCE);
+    return new ReachLimits(home, timeS, energyJ, distanceM, lifeS, 50, AT_ONCE, Reserves.NONE);
   }
 
   private static ReachLimits limits(double timeS, double energyJ, double distanceM, double lifeS) {
@@ -74,7 +74,7 @@ class JudgeTest {
   }
 
   private static Solved solved(
-      MoveField field, HomeRule home, ReachLimits within, int base, Floats walkS, Band... bands) {
+      MoveField field, HomeRule home, ReachLimits within, int base, Floats stopS, Band... bands) {
     ReachRequest q =
         Fields.request("r", "b", 0, 0, new Budget(null, null, null), home, List.of(bands), 0, true);
     Floats level = Floats.of(new float[field.spec().cells()]);
@@ -88,7 +88,7 @@ class JudgeTest {
           level,
           base,
           new double[] {0, STAY_S},
-          walkS,
+          new Stops(within, stopS, null, List.of()),
           () -> {},
           workers,
           Progress.NONE);
@@ -100,8 +100,18 @@ class JudgeTest {
     return solved(lane(2, 80), home, limits(home, NONE, 1, 1e9, NONE), 0, null);
   }
 
-  private static Solved onFoot(double speedMs, IntToDoubleFunction walkS) {
-    return solved(lane(speedMs, 80), HomeRule.WALK_BACK, FREE, 0, floats(walkS));
+  private static Solved onFoot(ReachLimits within, double speedMs, IntToDoubleFunction walkS) {
+    return solved(lane(speedMs, 80), HomeRule.WALK_BACK, within, 0, floats(walkS));
+  }
+
+  /** Of a pair, whose stops on the way out are held against the limits as well. */
+  private static void pair(boolean in, ReachLimits limits, End end) {
+    Solved rides = solved(lane(2, 80), HomeRule.PAIR, limits, 0, null);
+    if (in) {
+      inside(limits, rides);
+    } else {
+      outside(limits, rides, end);
+    }
   }
 
   private static Floats floats(IntToDoubleFunction stopS) {
@@ -165,10 +175,10 @@ class JudgeTest {
     outside(limits(one, 28, 41_400, 40, HAIR * 28), out, End.LIFE_SUPPORT);
     // Two crews on the way home: 20 + 8 + 2 x 20 s.
     HomeRule pair = HomeRule.PAIR;
-    inside(limits(pair, TRIP_S, TRIP_J, TRIP_M, 68), lane(pair));
-    outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), lane(pair), End.RESCUE);
-    outside(limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), lane(pair), End.RESCUE);
-    outside(limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), lane(pair), End.TIME);
+    pair(true, limits(pair, TRIP_S, TRIP_J, TRIP_M, 68), null);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), End.RESCUE);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), End.RESCUE);
+    pair(false, limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), End.TIME);
     // Ten seconds to change vehicles: 20 + 8 + 10 + 20 s at 50 W, for two crews 20 + 8 + 2 x 30 s.
     Rescue change = new Rescue(0, 10, 0, 0);
     for (double hair : new double[] {1, HAIR}) {
@@ -177,12 +187,16 @@ class JudgeTest {
       for (int i = 0; i < 3; i++) {
         double[] b = broken[i];
         ReachLimits changing =
-            new ReachLimits(pair, b[0] * 58, b[1] * (TRIP_J + 500), TRIP_M, b[2] * 88, 50, change);
-        if (hair == 1) {
-          inside(changing, lane(pair));
-        } else {
-          outside(changing, lane(pair), ends[i]);
-        }
+            new ReachLimits(
+                pair,
+                b[0] * 58,
+                b[1] * (TRIP_J + 500),
+                TRIP_M,
+                b[2] * 88,
+                50,
+                change,
+                Reserves.NONE);
+        pair(hair == 1, changing, ends[i]);
       }
     }
     // Fetched: 20 + 8 s, then 1800 s and 20 s out and 20 s home.
@@ -200,15 +214,24 @@ class JudgeTest {
   void onFoot() {
     HomeRule walk = HomeRule.WALK_BACK;
     // 1 m/s on foot: 20 + 8 + 40 s, which is less than 20 + 8 + 20 s driven.
-    inside(limits(walk, 68, NONE, NONE, NONE), onFoot(2, x -> x));
-    outside(limits(walk, HAIR * 68, NONE, NONE, NONE), onFoot(2, x -> x), End.WALK_BACK);
-    // A hut at 80 m, 8 m/s driven: at 40 m on foot home at 5 + 40 s, at 80 m at 10 + 8 s.
-    Solved hut = onFoot(8, x -> Math.min(x, 80 - x));
-    Judge enough = asked(limits(walk, 45, NONE, NONE, NONE), hut, 80, STAY_S);
+    ReachLimits exact = limits(walk, 68, NONE, NONE, NONE);
+    inside(exact, onFoot(exact, 2, x -> x));
+    for (ReachLimits missed :
+        List.of(
+            limits(walk, HAIR * 68, NONE, NONE, NONE), limits(walk, NONE, NONE, NONE, HAIR * 68))) {
+      outside(missed, onFoot(missed, 2, x -> x), End.WALK_BACK);
+    }
+    // A hut at 80 m, 8 m/s driven: from 80 m on the way home at 40 m at 10 + 8 + 5 s, and on foot
+    // home 40 s later.
+    ReachLimits hut = limits(walk, 63, NONE, NONE, NONE);
+    Judge enough = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
     assertEquals(ReachResult.SURELY, enough.state);
-    assertEquals(10, enough.homeTimeS);
-    assertEquals(28, enough.totalTimeS);
-    Judge late = asked(limits(walk, HAIR * 45, NONE, NONE, NONE), hut, 80, STAY_S);
+    assertEquals(45, enough.homeTimeS);
+    assertEquals(63, enough.totalTimeS);
+    assertEquals(63, enough.neededTimeS);
+    assertEquals(63, enough.neededAliveS);
+    hut = limits(walk, HAIR * 63, NONE, NONE, NONE);
+    Judge late = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
     assertEquals(End.WALK_BACK, late.end);
     assertTrue(late.state != ReachResult.SURELY);
   }
@@ -272,22 +295,30 @@ class JudgeTest {
     assertFalse(settled(limits(NONE, NONE, m, s), back));
   }
 
+  private static boolean settledOnFoot(double timeS, double lifeS, IntToDoubleFunction walkS) {
+    ReachLimits limits = limits(HomeRule.WALK_BACK, timeS, NONE, NONE, lifeS);
+    return settled(limits, onFoot(limits, 2, walkS));
+  }
+
   @Test
   void theQuickestOnFoot() {
-    HomeRule walk = HomeRule.WALK_BACK;
     // 4 m/s on foot: nowhere later home on foot than 20 + 10 s without the stay; 48 s as a whole.
-    Solved brisk = onFoot(2, x -> 0.25 * x);
-    assertTrue(settled(limits(walk, TRIP_S, NONE, NONE, NONE), brisk));
-    assertTrue(settled(limits(walk, HAIR * TRIP_S, NONE, NONE, NONE), brisk));
-    assertTrue(settled(limits(walk, 30, NONE, NONE, NONE), brisk));
-    // From 30 m it takes 65 s to walk: home on foot at 80 s. A way that avoids the place might be
-    // in time for walkers, unless even the far end, 20 + 10 s, is too late.
-    Solved gully = onFoot(2, x -> x == 30 ? 65 : 0.25 * x);
-    assertFalse(settled(limits(walk, 47, NONE, NONE, NONE), gully));
-    assertFalse(settled(limits(walk, HAIR * 80, NONE, NONE, 47), gully));
-    assertTrue(settled(limits(walk, 80, NONE, NONE, 80), gully));
-    assertFalse(settled(limits(walk, 30, NONE, NONE, NONE), gully));
-    assertTrue(settled(limits(walk, HAIR * 30, NONE, NONE, NONE), gully));
+    IntToDoubleFunction brisk = x -> 0.25 * x;
+    assertTrue(settledOnFoot(TRIP_S, NONE, brisk));
+    assertTrue(settledOnFoot(HAIR * TRIP_S, NONE, brisk));
+    assertTrue(settledOnFoot(30, NONE, brisk));
+    // From 30 m it takes 65 s to walk: home on foot at 80 s, on the way home at 20 + 8 + 5 + 65 s.
+    // A way that avoids the place might be in time for walkers, unless even the far end, 20 + 20 s,
+    // is too late.
+    IntToDoubleFunction gully = x -> x == 30 ? 65 : 0.25 * x;
+    assertFalse(settledOnFoot(47, NONE, gully));
+    assertFalse(settledOnFoot(HAIR * 80, NONE, gully));
+    assertFalse(settledOnFoot(80, NONE, gully));
+    assertFalse(settledOnFoot(HAIR * 98, NONE, gully));
+    assertFalse(settledOnFoot(NONE, HAIR * 98, gully));
+    assertTrue(settledOnFoot(98, 98, gully));
+    assertFalse(settledOnFoot(40, NONE, gully));
+    assertTrue(settledOnFoot(HAIR * 40, NONE, gully));
   }
 
   private static void least(Solved solved, ReachLimits limits, double stayS, End end) {
@@ -320,10 +351,10 @@ class JudgeTest {
       least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 160, NONE), stayS, null);
     }
     // Out 10 s, home 10 s for two crews.
-    Solved pair =
-        solved(field, HomeRule.PAIR, limits(HomeRule.PAIR, NONE, 1, 1e9, NONE), base, null);
-    least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30), 0, null);
-    least(pair, limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30), 0, End.RESCUE);
+    ReachLimits both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30);
+    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, null);
+    both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30);
+    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, End.RESCUE);
   }
 
   /** Quickest told of all trips that meet a limit, whether exactly or by far. */

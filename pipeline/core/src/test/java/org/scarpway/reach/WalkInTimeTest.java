@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.PriorityQueue;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
@@ -18,14 +17,12 @@ import org.scarpway.vehicle.MoveField;
 /**
  * Walk-back with refuges against a label-correcting search over cells and times that shares nothing
  * with the fronts: earlier is never worse, so each cell keeps the earliest moment from which every
- * place so far leaves time to walk to a refuge.
+ * place so far leaves time to walk to a refuge, and the least time that a way home from it asks for
+ * wherever it is left on foot.
  */
 class WalkInTimeTest {
-  private static final int N = 41;
+  private static final int N = PlainTrips.N;
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
-
-  /** Straight steps to cells up to so far away: headings are then as fine as the fronts'. */
-  private static final int FAR = 4;
 
   /** Seconds per metre by cell, infinite for barriers. */
   private final double[] drive = new double[N * N];
@@ -64,71 +61,6 @@ class WalkInTimeTest {
     }
   }
 
-  /**
-   * Earliest times from several cells, none later than allowed.
-   *
-   * @param latest by cell
-   * @param besideCells room to barriers that a step needs
-   */
-  private static double[] search(double[] perM, double[] latest, double besideCells, int... from) {
-    double[] best = new double[N * N];
-    Arrays.fill(best, Double.POSITIVE_INFINITY);
-    PriorityQueue<double[]> queue = new PriorityQueue<>((a, b) -> Double.compare(a[0], b[0]));
-    for (int f : from) {
-      best[f] = 0;
-      queue.add(new double[] {0, f});
-    }
-    while (!queue.isEmpty()) {
-      double[] first = queue.poll();
-      int cell = (int) first[1];
-      if (first[0] > best[cell]) {
-        continue;
-      }
-      for (int dr = -FAR; dr <= FAR; dr++) {
-        for (int dc = -FAR; dc <= FAR; dc++) {
-          int r = cell / N + dr;
-          int c = cell % N + dc;
-          if ((dr != 0 || dc != 0) && r >= 0 && r < N && c >= 0 && c < N) {
-            double at = along(perM, latest, cell, dr, dc, first[0], besideCells);
-            if (at < best[r * N + c]) {
-              best[r * N + c] = at;
-              queue.add(new double[] {at, r * N + c});
-            }
-          }
-        }
-      }
-    }
-    return best;
-  }
-
-  /** Drives a straight step in small pieces; infinite where it is barred or too late. */
-  private static double along(
-      double[] perM, double[] latest, int cell, int dr, int dc, double start, double besideCells) {
-    int pieces = 24 * Math.max(Math.abs(dr), Math.abs(dc));
-    double lengthM = 10 * Math.hypot(dr, dc) / pieces;
-    double at = start;
-    int fromRow = cell / N;
-    int fromCol = cell % N;
-    for (int k = 0; k < pieces; k++) {
-      double row = fromRow + dr * (k + 0.5) / pieces;
-      double col = fromCol + dc * (k + 0.5) / pieces;
-      int here = (int) Math.rint(row) * N + (int) Math.rint(col);
-      at += perM[here] * lengthM;
-      for (int side = 0; side < 4 && besideCells > 0; side++) {
-        int r = (int) Math.rint(row + (side < 2 ? -besideCells : besideCells));
-        int c = (int) Math.rint(col + (side % 2 == 0 ? -besideCells : besideCells));
-        boolean inside = r >= 0 && r < N && c >= 0 && c < N;
-        if (inside && perM[r * N + c] == Double.POSITIVE_INFINITY) {
-          return Double.POSITIVE_INFINITY;
-        }
-      }
-      if (!(at <= latest[here])) {
-        return Double.POSITIVE_INFINITY;
-      }
-    }
-    return at;
-  }
-
   private static MoveField field(double[] perM) {
     return Fields.level(SPEC, (x, y) -> 1 / perM[SPEC.cellOf(x, y)]);
   }
@@ -165,7 +97,7 @@ class WalkInTimeTest {
     for (int i = 0; i < latest.length; i++) {
       latest[i] = timeS - walkS[i];
     }
-    double[] out = search(drive, latest, besideCells, base);
+    double[] out = PlainTrips.search(drive, latest, besideCells, base);
     boolean[] in = new boolean[N * N];
     for (int i = 0; i < in.length; i++) {
       in[i] = out[i] + homeS[i] <= timeS;
@@ -190,10 +122,10 @@ class WalkInTimeTest {
       double timeS = 150 + random.nextInt(200);
       double[] free = new double[N * N];
       Arrays.fill(free, Double.POSITIVE_INFINITY);
-      double[] walkS = search(walk, free, 0, base, refuge);
-      double[] homeS = search(drive, free, 0, base);
-      double[] walkLongerS = search(walk, free, 0.1, base, refuge);
-      double[] homeLongerS = search(drive, free, 0.1, base);
+      double[] walkS = PlainTrips.search(walk, free, 0, base, refuge);
+      double[] homeS = PlainTrips.needs(drive, walkS, 0, base);
+      double[] walkLongerS = PlainTrips.search(walk, free, 0.1, base, refuge);
+      double[] homeLongerS = PlainTrips.needs(drive, walkLongerS, 0.1, base);
       byte[] state = states(base, refuge, timeS);
       boolean[] more = within(drive, walkS, homeS, 1.03 * timeS + 5, 0, base);
       boolean[] less = within(drive, walkLongerS, homeLongerS, 0.95 * timeS - 10, 0.1, base);

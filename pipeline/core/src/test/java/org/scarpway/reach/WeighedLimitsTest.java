@@ -80,7 +80,8 @@ class WeighedLimitsTest {
         new GradeTable(-0.75, 0.75, new double[] {9, 9}, new double[] {-200, 1000}, 50, 1000);
     MoveField out = field(allowed, east, 2, table);
     MoveField back = field(allowed, east, homeMs, table);
-    Refinement r = new Refinement(limits, out, back, true, Floats.of(heightM), 0, null, within);
+    Refinement r =
+        new Refinement(limits, out, back, true, Floats.of(heightM), 0, Stops.none(limits), within);
     if (weights != null) {
       try (Workers workers = new Workers(1)) {
         r.weigh(weights, workers, Progress.NONE);
@@ -180,7 +181,8 @@ class WeighedLimitsTest {
     for (double by : new double[] {ABOVE, BELOW}) {
       double[] limit = limits(ROUND, 10 + 30, shares, by);
       ReachLimits pair =
-          new ReachLimits(HomeRule.PAIR, limit[0], limit[1], limit[2], NONE, 50, change);
+          new ReachLimits(
+              HomeRule.PAIR, limit[0], limit[1], limit[2], NONE, 50, change, Reserves.NONE);
       Refinement r = refined(pair, true, 2, new double[] {0.5, 0.25, 0.25}, null);
       assertEquals(by < 1, r.ruledOut(AT, 10));
     }

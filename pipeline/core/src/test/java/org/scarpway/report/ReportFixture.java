@@ -292,6 +292,7 @@ final class ReportFixture {
         null,
         null,
         null,
+        null,
         new ByteGrid(spec, state),
         new ByteGrid(spec, end),
         grid(gap),
@@ -308,6 +309,7 @@ final class ReportFixture {
                 2310,
                 11_035,
                 1.35e8,
+                2.1e5,
                 ""),
             new ReachResult.TargetReach(
                 new ReachRequest.Target("Boulder field", 14_450, -6_200, 1, 1800, 1),
@@ -319,10 +321,12 @@ final class ReportFixture {
                 1210,
                 15_400,
                 1.72e8,
+                2.2e5,
                 ""),
             new ReachResult.TargetReach(
                 new ReachRequest.Target("Rim overlook", 16_450, -5_050, 3, 1800, 1),
                 false,
+                nan,
                 nan,
                 nan,
                 nan,

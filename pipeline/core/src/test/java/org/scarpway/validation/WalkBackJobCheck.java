@@ -20,7 +20,7 @@ import org.scarpway.cli.Main;
 class WalkBackJobCheck {
   private static final int COLS = 1700;
   private static final String SOURCE =
-      "vehicle stops at the worst moment of the way out: T vd vw / (vd + vw); suit clock d <= vw T";
+      "vehicle stops at the worst moment of the trip: T vd vw / (vd + vw); suit clock d <= vw T";
 
   @TempDir Path dir;
 
@@ -33,10 +33,13 @@ class WalkBackJobCheck {
     check("suit-clock", 8.1, furthestKm(7, 10, 2.7, 3, ""), "suit clock 3 h, walk 2.7 km/h");
   }
 
-  /** Beyond a hut 20 km out the walk is back to the hut: d / vd + (d - 20) / vw = T. */
+  /**
+   * Beyond a hut 20 km out the walk is back to the hut, but the way home leads past the middle
+   * between camp and hut: (2 d - 10) / vd + 10 / vw = T.
+   */
   @Test
   void hutsOnTheWayReachFurther() throws Exception {
-    double toHut = (7 + 20 / 2.7) / (1 / 10.0 + 1 / 2.7);
+    double toHut = (7 - 10 / 2.7) * 10 / 2 + 5;
     check("refuge", toHut, furthestKm(7, 10, 2.7, 100, "hut"), "7 h, 10, 2.7 km/h, hut at 20 km");
     // Suits for 2 h reach 5.4 km to either side of camp, cabin and hut: no gap before 25.4 km.
     check(
@@ -155,6 +158,7 @@ class WalkBackJobCheck {
             hazard: {rock_coverage: 0}
             vehicles: [cart.yaml]
             walker: walker.yaml
+            reserves: {time_pct: 0}
             bases: {camp: [0, 0], cabin: [10000, 0], hut: [20000, 0]}
             reach:
               - name: out
