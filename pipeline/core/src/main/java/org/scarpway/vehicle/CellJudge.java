@@ -21,8 +21,8 @@ final class CellJudge {
   /** Slack of the pose against the plane of the gradient on a tack. */
   private static final double AS_PLANE = 1.001;
 
-  /** Probability below which no better heading is looked for. */
-  private static final double NEGLIGIBLE = 1e-7;
+  /** Probability of no-go below which no better heading is looked for. Own choice. */
+  private static final double NEGLIGIBLE = 1e-4;
 
   private final MoveLimits limits;
   private final Allowances allowances;

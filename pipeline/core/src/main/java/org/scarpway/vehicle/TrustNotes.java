@@ -27,8 +27,7 @@ final class TrustNotes {
             SlopeGeometry.deg(allowances.gradientSigma)));
     example(text, "climb", limits.climb, allowances);
     example(text, "side slope", limits.side, allowances);
-    text.append(" Belly and overhangs");
-    text.append(allowances.stepSigmaM > 0 ? " and steps" : "");
+    text.append(allowances.stepSigmaM > 0 ? " Belly, overhangs and steps" : " Belly and overhangs");
     text.append(" count each by itself at their nearest to a limit.");
     if (limits.needsStep() && allowances.stepSigmaM == 0) {
       text.append(

@@ -110,8 +110,8 @@ class ConfidenceTest {
       if (better.noGo01() != null && worse.cls().values()[cell] != 0) {
         float more = worse.noGo01().values()[cell];
         float less = better.noGo01().values()[cell];
-        // Beyond the limit an error helps: only the probability of what is within it must grow.
-        assertTrue(more >= Math.min(less, 0.5) - 1e-6, at + ": " + more + " after " + less);
+        // Beyond the limit an error helps; below 1e-4 no better heading is looked for.
+        assertTrue(more >= Math.min(less, 0.5) - 1e-4, at + ": " + more + " after " + less);
       }
     }
   }
