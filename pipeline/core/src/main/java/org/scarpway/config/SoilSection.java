@@ -114,17 +114,17 @@ final class SoilSection {
     }
     for (Vehicle v : vehicles) {
       if (SoilMap.bearsOn(v)
-          && soil.bekker() == null
+          && !soil.resists()
           && v.drive().powerW() != null
           && v.drive().rolling() == null) {
         problems.add(
             entry.at(),
             "soil "
                 + soil.name()
-                + " without bekker gives vehicle "
+                + " without bekker or cone gives vehicle "
                 + v.name()
                 + " no motion resistance",
-            "a soil with bekker, or drive.rolling in the vehicle's file",
+            "a soil with one of them, or drive.rolling in the vehicle's file",
             "add one of them");
       }
     }

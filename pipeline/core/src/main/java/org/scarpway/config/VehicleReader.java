@@ -94,7 +94,12 @@ public final class VehicleReader {
   private static Vehicle.SlowFrom slowFrom(Entry e) {
     return e.present()
         ? new Vehicle.SlowFrom(
-            e.get("slope_deg").number(), e.get("step_m").number(), e.get("roughness_m").number())
+            e.get("slope_deg").number(),
+            e.get("step_m").number(),
+            e.get("roughness_m").number(),
+            e.get("slip_pct").number(),
+            e.get("sinkage_m").number(),
+            e.get("speed_loss_pct").number())
         : null;
   }
 

@@ -132,6 +132,10 @@ final class VehicleSense {
     Entry slow = vehicle.get("slow_from");
     below(slow.get("slope_deg"), limits.get("climb_deg"), "slow ground comes before the limit");
     below(slow.get("step_m"), limits.get("step_m"), "slow ground comes before the limit");
+    below(
+        slow.get("sinkage_m"),
+        vehicle.get("body").get("clearance_m"),
+        "slow ground comes before the limit");
     Entry margin = limits.get("tip_margin_deg");
     needs(margin, vehicle.get("wheels"));
     needs(margin, vehicle.get("body").get("cg_height_m"));
@@ -170,11 +174,11 @@ final class VehicleSense {
       needs(vehicle.get("soil"), vehicle.get("mass_kg"));
       needs(vehicle.get("soil"), vehicle.get("wheels"));
     }
-    if (soil != null && soil.bekker() == null && power.sound() && !drive.has("rolling")) {
+    if (soil != null && !soil.resists() && power.sound() && !drive.has("rolling")) {
       fail(
           vehicle.get("soil"),
-          "a soil without bekker gives no motion resistance",
-          "a soil with bekker, or drive.rolling",
+          "a soil without bekker or cone gives no motion resistance",
+          "a soil with one of them, or drive.rolling",
           "add one of them");
     }
   }

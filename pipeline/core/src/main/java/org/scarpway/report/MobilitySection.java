@@ -324,6 +324,9 @@ final class MobilitySection {
           v.slowFrom().roughnessM(),
           "m",
           over == null ? null : over.roughness().givenM());
+      allowed(table, "wheel slip, slow from", v.slowFrom().slipPct(), "%", null);
+      allowed(table, "wheel sinkage, slow from", v.slowFrom().sinkageM(), "m", null);
+      allowed(table, "loss of speed, slow from", v.slowFrom().speedLossPct(), "%", null);
     }
     if (v.body() != null) {
       allowed(

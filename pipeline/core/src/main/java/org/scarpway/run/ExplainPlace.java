@@ -167,11 +167,13 @@ public final class ExplainPlace {
     }
     out.printf(
         Locale.ROOT,
-        "  soil: %s%s%s%n",
+        "  soil: %s%s%s%s%n",
         m.soil() == null ? "none, rolling coefficient" : m.soil(),
         m.sinkageM() > 0
-            ? String.format(Locale.ROOT, ", deepest wheel sinks %.3f m on the level", m.sinkageM())
+            ? String.format(
+                Locale.ROOT, ", deepest wheel sinks %.3f m straight up the slope", m.sinkageM())
             : "",
+        m.slip() > 0 ? String.format(Locale.ROOT, ", slips %.0f %% there", 100 * m.slip()) : "",
         Double.isFinite(m.pullN())
             ? String.format(
                 Locale.ROOT,

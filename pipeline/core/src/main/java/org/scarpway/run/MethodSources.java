@@ -7,6 +7,7 @@ import org.scarpway.config.Job;
 import org.scarpway.report.ReportData.Source;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.vehicle.MetabolicEquation;
+import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
 
 /** The published methods that a job's settings bring into use, for the report. */
@@ -74,25 +75,25 @@ final class MethodSources {
               ? "Golombek and Rapp 1997, JGR 102(E2):4117-4129"
               : "Shoemaker and Morris 1970, Icarus 12:188-212 (from memory)");
     }
-    boolean soil = job.soils() != null;
+    List<Soil> soils = new ArrayList<>();
+    if (job.soils() != null) {
+      job.soils().classes().forEach(c -> soils.add(c.soil()));
+      job.soils().areas().forEach(a -> soils.add(a.soil()));
+    }
     boolean tip = false;
     for (Vehicle v : job.vehicles()) {
-      soil |= v.soil() != null;
+      soils.add(v.soil());
       tip |= v.body().cgHeightM() != null;
     }
+    soils.removeIf(soil -> soil == null);
     if (tip) {
       add(s, "Static tip-over about the edges of the support polygon", "statics of a rigid body");
     }
-    if (soil) {
-      add(
-          s,
-          "Pressure and sinkage",
-          "Bekker 1969, Introduction to Terrain-Vehicle Systems (from memory)");
-      add(
-          s,
-          "Motion resistance by compaction",
-          "Wong 2008, Theory of Ground Vehicles, 4th ed. (from memory)");
-      add(s, "Shear and slip", "Janosi and Hanamoto 1961, 1st ISTVS conference (from memory)");
+    if (soils.stream().anyMatch(soil -> soil.bekker() != null)) {
+      bekker(s);
+    }
+    if (soils.stream().anyMatch(soil -> soil.ratingConeIndex() != null)) {
+      coneIndex(s);
     }
     if (job.walker() != null && "tobler".equals(job.walker().speedFunction())) {
       add(s, "Walking speed", "Tobler 1993, NCGIA Technical Report 93-1");
@@ -125,6 +126,42 @@ final class MethodSources {
         "Johnson 1977, J. ACM 24(1):1-13 (from memory)");
     add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
     return s;
+  }
+
+  private static void bekker(List<Source> s) {
+    add(
+        s,
+        "Pressure and sinkage",
+        "Bekker 1969, Introduction to Terrain-Vehicle Systems (from memory)");
+    add(
+        s,
+        "Motion resistance by compaction",
+        "Wong 2008, Theory of Ground Vehicles, 4th ed. (from memory)");
+    add(
+        s,
+        "Shear and slip",
+        "Janosi and Hanamoto 1961, Analytical determination of drawbar pull as a function of slip"
+            + " for tracked vehicles in deformable soils, Proc. 1st Int. Conf. Mechanics of"
+            + " Soil-Vehicle Systems, Turin");
+    add(
+        s,
+        "Sinkage with slip",
+        "Lyasko 2010, J. Terramech. 47(1):21-31 (secondary); light wheels by a public table of"
+            + " single-wheel tests, resistance by own derivation");
+  }
+
+  private static void coneIndex(List<Source> s) {
+    add(
+        s,
+        "Bearing by cone index",
+        "Priddy and Willoughby 2006, J. Terramech. 43:85-96; 50 passes by public codes, the report"
+            + " behind them not found");
+    add(
+        s,
+        "Pull and resistance on ground with a cone index",
+        "relations for single wheels: Wismer and Luth 1974; Gee-Clough et al. 1978, J. Terramech."
+            + " 15(2):81-94 (secondary and from memory); the pull at the vehicle cone index taken"
+            + " off by own choice");
   }
 
   private static String capital(String text) {

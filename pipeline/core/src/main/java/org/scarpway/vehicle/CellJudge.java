@@ -158,7 +158,7 @@ final class CellJudge {
       double gn = gradNorth[cell];
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
-      whole.judge(cell);
+      whole.judge(cell, t);
       worstUse = 0;
       worstLimit = null;
       leastUse = Double.POSITIVE_INFINITY;
@@ -459,9 +459,10 @@ final class CellJudge {
     boolean eased =
         resolution.slows()
             || t > limits.slowSlope * FULL
-            || step > Math.min(limits.slowStepM, limits.stepM) * FULL
+            || step > Math.min(limits.slowStepM, limits.stepM(t)) * FULL
             || roughness > limits.slowRoughnessM * FULL
-            || limits.ratingConeIndex < limits.vci50;
+            || limits.soft.slows(t)
+            || (limits.bearing != null && limits.bearing.wearsOut());
     boolean every = ownBits == -1 && openShare > 1 - MoveLimits.ROUNDING;
     cls = every && !eased ? Mobility.GO : Mobility.SLOW;
     if (!every) {

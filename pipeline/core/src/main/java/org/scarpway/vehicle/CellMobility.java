@@ -14,8 +14,10 @@ import java.util.Map;
  * @param headingsPct share of headings allowed
  * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
  * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
- * @param sinkageM deepest wheel on the level, 0 without a soil's sinkage law
- * @param pullN drawbar pull on the level at the largest usable slip; infinite without a shear law
+ * @param sinkageM deepest wheel straight up the cell's slope, 0 without a soil's sinkage law
+ * @param slip of the wheels there, 0 to the largest usable one
+ * @param pullN drawbar pull on the level at the largest usable slip; infinite where nothing limits
+ *     the thrust
  * @param checks limits that are the same on every heading
  * @param headings the 32 headings, clockwise from north; empty where the ground is not known
  */
@@ -27,6 +29,7 @@ public record CellMobility(
     double slopeDeg,
     String soil,
     double sinkageM,
+    double slip,
     double pullN,
     List<Check> checks,
     List<OnHeading> headings) {

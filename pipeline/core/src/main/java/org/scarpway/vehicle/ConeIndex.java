@@ -5,14 +5,18 @@ package org.scarpway.vehicle;
  * rating cone index against the vehicle cone index for 1 and 50 passes. Ground bears the vehicle
  * where RCI is at least VCI.
  *
- * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby, <i>Clarification of vehicle cone index with
- * reference to mean maximum pressure</i>, J. Terramechanics 43. VCI50, the forms for tracks and the
- * mobility index: from memory of the same family of reports, not re-read; VCI50 is taken without
- * the correction for the tyre's deflection.
+ * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby 2006, <i>Clarification of vehicle cone index
+ * with reference to mean maximum pressure</i>, J. Terramechanics 43:85-96. VCI50 of wheeled
+ * vehicles as two public codes give it (one names Ciobotaru 2009; the report behind it was not
+ * found). VCI1 of tracks and the mobility index: field manual FM 5-430-00-1 (1994) in public codes,
+ * secondary. VCI50 of tracks: from memory.
  */
 public final class ConeIndex {
   /** Tyre deflection over section height for which the formulas need no correction. */
   static final double USUAL_DEFLECTION = 0.15;
+
+  /** Mobility index at which the forms for wheels change. */
+  static final double BRANCH = 115;
 
   private static final double LB_PER_KG = 1 / 0.45359237;
   private static final double IN_PER_M = 1 / 0.0254;
@@ -32,13 +36,14 @@ public final class ConeIndex {
   /** VCI for one pass of a wheeled vehicle. The two branches differ by 0.12 at MI = 115. */
   public static double wheeled1(double mobilityIndex, double deflectionFactor) {
     double mi = mobilityIndex;
-    double vci = mi <= 115 ? 11.48 + 0.2 * mi - 39.2 / (mi + 3.74) : 4.1 * Math.pow(mi, 0.446);
+    double vci = mi <= BRANCH ? 11.48 + 0.2 * mi - 39.2 / (mi + 3.74) : 4.1 * Math.pow(mi, 0.446);
     return vci * deflectionFactor;
   }
 
-  /** VCI for fifty passes of a wheeled vehicle. */
+  /** VCI for fifty passes of a wheeled vehicle. The two branches differ by 2.2 at MI = 115. */
   public static double wheeled50(double mobilityIndex) {
-    return 28 + 0.43 * mobilityIndex - 92.67 / (mobilityIndex + 3.67);
+    double mi = mobilityIndex;
+    return mi <= BRANCH ? 28.23 + 0.43 * mi - 92.67 / (mi + 3.67) : 9.0 * Math.pow(mi, 0.446);
   }
 
   /** VCI for one pass of a tracked vehicle. */
@@ -52,17 +57,17 @@ public final class ConeIndex {
   }
 
   /**
-   * Mobility index of an all-wheel-drive vehicle on plain tyres with an automatic or electric drive
-   * of at least 10 hp per ton: (contact pressure x weight / tyre + wheel load - clearance) factors.
+   * Mobility index of one axle with two wheels of an all-wheel-drive vehicle on plain tyres with an
+   * automatic or electric drive of at least 10 hp per ton: (contact pressure x weight / tyre +
+   * wheel load - clearance) factors. That of a vehicle is the largest of its axles.
    *
-   * @param axles number of axles, two wheels each
+   * @param axleKg mass that the axle bears
    */
   public static double mobilityIndex(
-      double massKg, int axles, double wheelWidthM, double wheelRadiusM, double clearanceM) {
-    double weightLb = massKg * LB_PER_KG;
+      double axleKg, double wheelWidthM, double wheelRadiusM, double clearanceM) {
+    double axleLb = axleKg * LB_PER_KG;
     double widthIn = wheelWidthM * IN_PER_M;
-    double pressure = weightLb / (widthIn * wheelRadiusM * IN_PER_M * 2 * axles);
-    double axleLb = weightLb / axles;
+    double pressure = axleLb / (widthIn * wheelRadiusM * IN_PER_M * 2);
     double axleKip = axleLb / 1000;
     double weight;
     if (axleLb < 2000) {

@@ -10,7 +10,9 @@ import java.util.function.DoublePredicate;
  * v is at most rated speed x (1 - slip) and at most power x efficiency x (1 - slip) / F, and the
  * battery gives F / (efficiency (1 - slip)) per metre. Braking: the share {@code regeneration} of
  * |F| (1 - slip) returns. Wheels pass at most {@value #USABLE_SLIP} slip: beyond it they dig in,
- * which the sinkage law does not show (common practice, no source).
+ * which the sinkage law does not show (common practice, no source). Driving wheels sink deeper by
+ * their slip, and so meet more resistance; braking ones are taken to roll as at rest, which helps
+ * least.
  */
 public final class DriveModel {
   /** Largest slip that counts as driving. */
@@ -32,6 +34,11 @@ public final class DriveModel {
   private final StoppingSight sight;
   private final CurveLimit curves;
 
+  // Of the grade that was asked for last.
+  private double asked = Double.NaN;
+  private double forceN;
+  private double slip;
+
   /**
    * @param vehicle with a drive; one with a soil also needs mass and wheels
    */
@@ -45,15 +52,40 @@ public final class DriveModel {
     curves = CurveLimit.of(vehicle, gravityMs2);
   }
 
-  /** Force along the ground (N), negative where the vehicle must brake. */
+  /**
+   * Force along the ground (N) at the slip that it takes, negative where the vehicle must brake.
+   */
   public double forceN(double grade) {
-    double angle = Math.atan(grade);
-    return wheels.resistanceN(angle) + wheels.weightN() * Math.sin(angle);
+    ask(grade);
+    return forceN;
   }
 
   /** Slip of the wheels, 0 without a soil; infinite where the soil does not carry the grade. */
   public double slip(double grade) {
-    return wheels.slipFor(Math.atan(grade), Math.abs(forceN(grade)));
+    ask(grade);
+    return slip;
+  }
+
+  /** Deepest wheel (m) at the slip of a grade; 0 without a soil's sinkage law. */
+  double sinkageM(double grade) {
+    ask(grade);
+    return wheels.sinkageM(Math.atan(grade), Math.min(USABLE_SLIP, slip));
+  }
+
+  private void ask(double grade) {
+    if (grade == asked) {
+      return;
+    }
+    asked = grade;
+    double angle = Math.atan(grade);
+    double slopeN = wheels.weightN() * Math.sin(angle);
+    forceN = wheels.resistanceN(angle, 0) + slopeN;
+    if (forceN <= 0) {
+      slip = wheels.brakingSlip(angle, -forceN);
+    } else {
+      slip = wheels.drivingSlip(angle);
+      forceN = wheels.resistanceN(angle, Math.min(USABLE_SLIP, slip)) + slopeN;
+    }
   }
 
   /**
@@ -74,16 +106,18 @@ public final class DriveModel {
     if (force <= 0) {
       return drive.speedMs();
     }
-    double grip = 1 - Math.min(USABLE_SLIP, slip(grade));
-    double v = drive.speedMs() * grip;
-    return drive.powerW() == null ? v : Math.min(v, drive.powerW() * efficiency * grip / force);
+    double v = drive.speedMs() * grip();
+    return drive.powerW() == null ? v : Math.min(v, drive.powerW() * efficiency * grip() / force);
+  }
+
+  private double grip() {
+    return 1 - Math.min(USABLE_SLIP, slip);
   }
 
   /** Traction energy per surface metre (J/m), negative where braking returns energy. */
   public double tractionJPerM(double grade) {
     double force = forceN(grade);
-    double grip = 1 - Math.min(USABLE_SLIP, slip(grade));
-    return force >= 0 ? force / (efficiency * grip) : regeneration * force * grip;
+    return force >= 0 ? force / (efficiency * grip()) : regeneration * force * grip();
   }
 
   /** Energy per surface metre (J/m) with the hotel load, at the speed of the grade. */
@@ -93,23 +127,21 @@ public final class DriveModel {
 
   /**
    * Pull (N) that is left on the level at a slip of the wheels, thrust less motion resistance (Wong
-   * 2008, ch. 2, from memory); infinite without a soil's shear law.
+   * 2008, ch. 2, from memory); infinite where nothing limits the thrust.
    */
   public double drawbarPullN(double slip) {
-    return wheels.thrustN(0, slip) - wheels.resistanceN(0);
+    return wheels.pullN(0, slip);
   }
 
-  public double levelSinkageM() {
-    return wheels.levelSinkageM();
+  /** Whether the ground limits the thrust. */
+  boolean grips() {
+    return wheels.grips();
   }
 
   /** Steepest grade that the wheels drive up; negative where they do not drive on the level. */
   double steepestDrivenGrade() {
     return steepest(
-        angle -> {
-          double f = wheels.resistanceN(angle) + wheels.weightN() * Math.sin(angle);
-          return f <= wheels.thrustN(angle, USABLE_SLIP);
-        },
+        angle -> wheels.mostPullN(angle) >= wheels.weightN() * Math.sin(angle),
         -STEEPEST_RAD,
         STEEPEST_RAD);
   }
@@ -118,7 +150,7 @@ public final class DriveModel {
   double steepestHeldGrade() {
     return steepest(
         angle -> {
-          double f = wheels.resistanceN(-angle) - wheels.weightN() * Math.sin(angle);
+          double f = wheels.restingN(-angle) - wheels.weightN() * Math.sin(angle);
           return -f <= wheels.thrustN(-angle, USABLE_SLIP);
         },
         0,
@@ -156,7 +188,7 @@ public final class DriveModel {
     if (force <= 0) {
       return Double.POSITIVE_INFINITY;
     }
-    return drive.powerW() * efficiency * (1 - Math.min(USABLE_SLIP, slip(grade))) / force;
+    return drive.powerW() * efficiency * grip() / force;
   }
 
   /** Last angle at which a condition that fails above some angle still holds, as a grade. */

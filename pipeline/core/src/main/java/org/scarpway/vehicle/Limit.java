@@ -21,7 +21,8 @@ public enum Limit {
   ROOM(14, "gap too narrow or no room to turn"),
   UNRESOLVED(15, "not resolved by the cells"),
   ROCK_DATA(16, "no rock data"),
-  SOIL_DATA(17, "no soil data");
+  SOIL_DATA(17, "no soil data"),
+  SINKAGE(18, "wheel sinkage");
 
   private final int code;
   private final String label;

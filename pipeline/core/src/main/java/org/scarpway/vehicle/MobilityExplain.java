@@ -129,6 +129,7 @@ public final class MobilityExplain {
   private CellMobility explain(int cell) {
     double ge = terrain.gradEast().values()[cell];
     double gn = terrain.gradNorth().values()[cell];
+    double t = Math.sqrt(ge * ge + gn * gn);
     List<OnHeading> rose = new ArrayList<>();
     if (judge.cls != 0) {
       if (poses != null) {
@@ -143,15 +144,16 @@ public final class MobilityExplain {
         judge.code == 0 ? null : Limit.ofCode(judge.code),
         judge.margin01,
         100 * judge.openShare,
-        SlopeGeometry.deg(Math.sqrt(ge * ge + gn * gn)),
+        SlopeGeometry.deg(t),
         soil,
-        limits.sinkageM,
+        limits.soft.sinkageM(t),
+        limits.soft.slip(t),
         limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
-        cellChecks(cell),
+        cellChecks(cell, t),
         rose);
   }
 
-  private List<Check> cellChecks(int cell) {
+  private List<Check> cellChecks(int cell, double t) {
     List<Check> checks = new ArrayList<>();
     boolean keptOut = (hazard.causes().values()[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0;
     checks.add(new Check(Limit.KEEP_OUT, "inside a keep-out area", keptOut ? 1 : 0, 0, ""));
@@ -173,8 +175,8 @@ public final class MobilityExplain {
         terrain.stepM(),
         cell,
         WholeCell.stepFarFetched(terrain)
-            ? limits.stepM
-            : limits.stepM - allowances.z * allowances.stepSigmaM);
+            ? limits.stepM(t)
+            : limits.stepM(t) - allowances.z * allowances.stepSigmaM);
     if (poses == null) {
       add(
           checks,
@@ -182,7 +184,12 @@ public final class MobilityExplain {
           "rise of the ground between the axles",
           terrain.convexityM(),
           cell,
-          limits.bellyM - allowances.z * allowances.convexitySigmaM);
+          limits.bellyM(t) - allowances.z * allowances.convexitySigmaM);
+    }
+    double rutM = limits.soft.sinkageM(t);
+    if (rutM > 0 && limits.deepestM() < Double.POSITIVE_INFINITY) {
+      String what = "sinkage straight up the slope against clearance and step";
+      checks.add(new Check(Limit.SINKAGE, what, rutM, limits.deepestM(), "m"));
     }
     add(
         checks,
@@ -191,21 +198,25 @@ public final class MobilityExplain {
         terrain.roughnessM(),
         cell,
         limits.crawlRoughnessM);
-    boolean once = limits.vehicle().drive().passes() == 1;
-    if (once) {
-      cone(checks, "vehicle cone index, one pass", limits.vci1);
+    if (limits.bearing != null) {
+      bearing(checks, limits.bearing);
     }
-    cone(
-        checks,
-        once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
-        limits.vci50);
     return checks;
   }
 
-  private void cone(List<Check> checks, String what, double needed) {
-    if (!Double.isNaN(needed)) {
-      checks.add(new Check(Limit.TRACTION, what, needed, limits.ratingConeIndex, ""));
+  private void bearing(List<Check> checks, ConeBearing b) {
+    boolean once = limits.vehicle().drive().passes() == 1;
+    if (once) {
+      checks.add(
+          new Check(Limit.TRACTION, "vehicle cone index, one pass", b.once(), b.rating(), ""));
     }
+    checks.add(
+        new Check(
+            Limit.TRACTION,
+            once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
+            b.often(),
+            b.rating(),
+            ""));
   }
 
   private void add(

@@ -296,14 +296,27 @@ public final class MobilityStage {
                 soil == null ? "ground without a soil" : soil.name(),
                 100 * share)
             : "";
-    if (limits.sinkageM > 0 && limits.sinkageM > limits.vehicle().wheels().radiusM() / 3) {
+    double rutM = limits.soft.sinkageM(0);
+    if (rutM > 0 && rutM > limits.vehicle().wheels().radiusM() / 3) {
       notes.add(
           where
               + String.format(
                   Locale.ROOT,
                   "Wheels sink %.2g m on the level, more than a sixth of their diameter: beyond"
                       + " what the pressure-sinkage law is meant for.",
-                  limits.sinkageM));
+                  rutM));
+    }
+    if (limits.bearing != null) {
+      notes.add(
+          where
+              + String.format(
+                  Locale.ROOT,
+                  "Pull by relations for single wheels, as none by the excess of the cone index was"
+                      + " found: rating cone index %.3g where %.3g is needed, up to %.1f degrees"
+                      + " of climb; how deep wheels sink is not told.",
+                  limits.bearing.rating(),
+                  limits.bearing.needed(),
+                  Math.max(0, SlopeGeometry.deg(limits.tractionUp))));
     }
     if (limits.tractionUp < 0) {
       notes.add(where + "The soil does not carry the vehicle on level ground.");

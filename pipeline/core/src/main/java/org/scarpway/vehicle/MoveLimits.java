@@ -28,22 +28,16 @@ final class MoveLimits {
 
   final double stepM;
 
-  /** Belly clearance above a rut as deep as the wheels sink on the level (m). */
-  final double bellyM;
+  /** Belly clearance above ground into which no wheel sinks (m). */
+  final double clearanceM;
 
-  final double sinkageM;
+  final SoftGround soft;
 
   /** Tangent of the smaller of approach and departure angle. */
   final double trough;
 
-  /** Rating cone index of the soil and what 1 and 50 passes need; NaN where not given. */
-  final double ratingConeIndex;
-
-  final double vci1;
-  final double vci50;
-
-  /** That of the two that the ground must bear. */
-  final double neededConeIndex;
+  /** Null on ground without a cone index. */
+  final ConeBearing bearing;
 
   final double slowSlope;
   final double slowStepM;
@@ -77,11 +71,9 @@ final class MoveLimits {
     side = limits == null ? NONE : tanOr(limits.sideDeg());
     stepM = limits == null ? NONE : or(limits.stepM());
 
-    boolean shears = vehicle.soil() != null && vehicle.soil().shear() != null;
-    tractionUp = shears ? model.steepestDrivenGrade() : NONE;
-    tractionDown = shears ? model.steepestHeldGrade() : NONE;
+    tractionUp = model.grips() ? model.steepestDrivenGrade() : NONE;
+    tractionDown = model.grips() ? model.steepestHeldGrade() : NONE;
     power = model.steepestPoweredGrade();
-    sinkageM = model.levelSinkageM();
 
     Vehicle.Chassis chassis = vehicle.body();
     Vehicle.Wheels wheels = vehicle.wheels();
@@ -90,33 +82,10 @@ final class MoveLimits {
     Double margin = limits == null ? null : limits.tipMarginDeg();
     tipMargin = margin == null ? 0 : SlopeGeometry.tan(margin);
 
-    bellyM =
-        wheels == null || chassis == null ? NONE : Math.max(0, chassis.clearanceM() - sinkageM);
+    clearanceM = wheels == null || chassis == null ? NONE : chassis.clearanceM();
     trough = wheels == null || chassis == null ? NONE : troughTan(chassis, wheels);
 
-    Double rci = vehicle.soil() == null ? null : vehicle.soil().ratingConeIndex();
-    if (rci == null) {
-      ratingConeIndex = Double.NaN;
-      vci1 = Double.NaN;
-      vci50 = Double.NaN;
-      neededConeIndex = Double.NaN;
-    } else {
-      ratingConeIndex = rci;
-      Vehicle.Drive drive = vehicle.drive();
-      double mi =
-          drive.mobilityIndex() != null
-              ? drive.mobilityIndex()
-              : ConeIndex.mobilityIndex(
-                  vehicle.massKg(),
-                  wheels.axlesM().size(),
-                  wheels.widthM(),
-                  wheels.radiusM(),
-                  chassis.clearanceM());
-      double tyres = ConeIndex.deflectionFactor(wheels.deflectionShare());
-      vci1 = drive.tracked() ? ConeIndex.tracked1(mi) : ConeIndex.wheeled1(mi, tyres);
-      vci50 = drive.tracked() ? ConeIndex.tracked50(mi) : ConeIndex.wheeled50(mi);
-      neededConeIndex = vehicle.drive().passes() > 1 ? vci50 : vci1;
-    }
+    bearing = ConeBearing.of(vehicle);
 
     Vehicle.SlowFrom slow = vehicle.slowFrom();
     slowSlopeDeg = slow == null ? NONE : or(slow.slopeDeg());
@@ -133,6 +102,22 @@ final class MoveLimits {
     double down = Math.min(Math.min(descend, tip.down), tractionDown);
     double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));
+    soft = new SoftGround(model, vehicle, up);
+  }
+
+  /** Belly clearance (m) above ruts as deep as the wheels sink straight up a slope. */
+  double bellyM(double tanSlope) {
+    return Math.max(0, clearanceM - soft.sinkageM(tanSlope));
+  }
+
+  /** Highest step (m) that is climbed out of such ruts. */
+  double stepM(double tanSlope) {
+    return Math.max(0, stepM - soft.sinkageM(tanSlope));
+  }
+
+  /** Depth of ruts (m) that leaves neither clearance nor a step. */
+  double deepestM() {
+    return Math.min(clearanceM, stepM);
   }
 
   /**
@@ -143,7 +128,7 @@ final class MoveLimits {
     return along > 0 && across < NONE ? Math.sqrt(along * along + across * across) : along;
   }
 
-  /** Slowest of the ride, slope and step rules (m/s); infinite where none applies. */
+  /** Slowest of the ride, slope, step and bearing rules (m/s); infinite where none applies. */
   double speedCapMs(double tanSlope, double stepHeightM, double roughnessM) {
     double cap = NONE;
     if (Double.isNaN(crawlMs)) {
@@ -153,11 +138,15 @@ final class MoveLimits {
       double over = (SlopeGeometry.deg(tanSlope) - slowSlopeDeg) / (crawlSlopeDeg - slowSlopeDeg);
       cap = Math.min(cap, between(over));
     }
-    if (stepHeightM > slowStepM && stepM > slowStepM && stepM < NONE) {
-      cap = Math.min(cap, between((stepHeightM - slowStepM) / (stepM - slowStepM)));
+    double highestM = stepM(tanSlope);
+    if (stepHeightM > slowStepM && highestM > slowStepM && highestM < NONE) {
+      cap = Math.min(cap, between((stepHeightM - slowStepM) / (highestM - slowStepM)));
     }
-    if (stepHeightM > stepM * (1 + ROUNDING)) {
+    if (stepHeightM > highestM * (1 + ROUNDING)) {
       cap = crawlMs;
+    }
+    if (bearing != null) {
+      cap = Math.min(cap, ratedMs * bearing.speedShare());
     }
     if (roughnessM > slowRoughnessM) {
       cap = Math.min(cap, ratedMs * slowRoughnessM / roughnessM);
@@ -178,7 +167,7 @@ final class MoveLimits {
   }
 
   boolean needsConvexity() {
-    return bellyM < NONE;
+    return clearanceM < NONE;
   }
 
   Vehicle vehicle() {

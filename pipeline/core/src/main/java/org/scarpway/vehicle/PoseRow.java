@@ -33,14 +33,16 @@ final class PoseRow {
   private final SlopeBounds[] bounds;
   private final boolean[] plainBounds;
   private final Allowances allowances;
-  private final double[] bellyM;
+  private final double[] bellyLossM;
   private final double[] stepM;
   private final GridSpec spec;
   private final float[] heightM;
   private final float[] gradEast;
   private final float[] gradNorth;
   private final boolean[][] needed;
-  private final double contactPerReliefM;
+  private final double underPerReliefM;
+  private final double wheelsPerReliefM;
+  private final double mostBellyLossM;
 
   /** Ground by row (a ring of rows), shift of columns, and cell of the stretch. */
   private final double[][][] ground;
@@ -51,6 +53,7 @@ final class PoseRow {
   private final double[] line;
   private final double[] east = new double[LENGTH];
   private final double[] north = new double[LENGTH];
+  private final double[] bellyM = new double[LENGTH];
   private final double[] low = new double[LENGTH];
   private final double[] high = new double[LENGTH];
   private final double[] worstSlope = new double[LENGTH];
@@ -99,9 +102,9 @@ final class PoseRow {
     this.gradNorth = gradNorth;
     bounds = new SlopeBounds[layout.poses];
     plainBounds = new boolean[layout.poses];
-    bellyM = new double[layout.poses];
+    bellyLossM = new double[layout.poses];
     stepM = new double[layout.poses];
-    double leastBellyM = Double.POSITIVE_INFINITY;
+    double most = 0;
     double leastStepM = Double.POSITIVE_INFINITY;
     for (int k = 0; k < layout.poses; k++) {
       boolean known = allowances.known;
@@ -111,14 +114,14 @@ final class PoseRow {
                   limits, allowances, allowances.alongSigma[k], allowances.acrossSigma[k])
               : new SlopeBounds(limits);
       plainBounds[k] = bounds[k].plain();
-      bellyM[k] = limits.bellyM - (known ? allowances.z * allowances.underSigmaM[k] : 0);
+      bellyLossM[k] = known ? allowances.z * allowances.underSigmaM[k] : 0;
       stepM[k] = limits.stepM - (known ? allowances.z * allowances.offPlaneSigmaM[k] : 0);
       double sigmas = Math.max(allowances.z, FAR_SIGMA);
-      leastBellyM =
-          Math.min(leastBellyM, limits.bellyM - (known ? sigmas * allowances.underSigmaM[k] : 0));
+      most = Math.max(most, known ? sigmas * allowances.underSigmaM[k] : 0);
       leastStepM =
           Math.min(leastStepM, limits.stepM - (known ? sigmas * allowances.offPlaneSigmaM[k] : 0));
     }
+    mostBellyLossM = most;
     needed = layout.needed();
     int across = 2 * layout.reachCols + 1;
     ground = new double[2 * layout.reachRows + 1][across][LENGTH];
@@ -130,12 +133,9 @@ final class PoseRow {
     belly = new double[layout.poses][LENGTH];
     ends = new double[layout.poses][LENGTH];
     offPlane = new double[layout.poses][LENGTH];
-    double under = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
+    underPerReliefM = layout.mostOffPlane(layout.wheelCount, layout.pointCount);
     double wheels = layout.mostOffPlane(0, layout.wheelCount);
-    contactPerReliefM =
-        leastBellyM > 0 && leastStepM > 0
-            ? Math.max(under / leastBellyM, wheels / leastStepM)
-            : Double.POSITIVE_INFINITY;
+    wheelsPerReliefM = leastStepM > 0 ? wheels / leastStepM : Double.POSITIVE_INFINITY;
   }
 
   /** Moves to a cell; works out the stretch that holds it unless that is the last one. */
@@ -172,30 +172,32 @@ final class PoseRow {
       return 0;
     }
     int k = heading % layout.poses;
-    return contactUse(k, belly[k][here], ends[k][here], offPlane[k][here]);
+    return contactUse(k, here, belly[k][here], ends[k][here], offPlane[k][here]);
   }
 
   /** The limit with that use. */
   Limit contactLimit(int heading) {
     double use = contactUse(heading);
     int k = heading % layout.poses;
-    if (use <= ratio(belly[k][here], bellyM[k])) {
+    if (use <= ratio(belly[k][here], bellyM(k))) {
       return Limit.CLEARANCE;
     }
-    return use <= ratio(ends[k][here], bellyM[k]) ? Limit.APPROACH : Limit.STEP;
+    return use <= ratio(ends[k][here], bellyM(k)) ? Limit.APPROACH : Limit.STEP;
   }
 
-  private double contactUse(int pose, double overBellyM, double overEndsM, double offPlaneM) {
+  private double contactUse(
+      int pose, int i, double overBellyM, double overEndsM, double offPlaneM) {
     return Math.max(
-        ratio(Math.max(overBellyM, overEndsM), bellyM[pose]), ratio(offPlaneM, stepM[pose]));
+        ratio(Math.max(overBellyM, overEndsM), bellyM[i] - bellyLossM[pose]),
+        ratio(offPlaneM, stepM[pose]));
   }
 
-  /** What the error of the heights leaves of the belly's clearance (m). */
+  /** What ruts and the error of the heights leave of the belly's clearance (m). */
   double bellyM(int heading) {
-    return bellyM[heading % layout.poses];
+    return bellyM[here] - bellyLossM[heading % layout.poses];
   }
 
-  /** The same of the step limit. */
+  /** What the error leaves of the step limit (m). */
   double stepM(int heading) {
     return stepM[heading % layout.poses];
   }
@@ -219,7 +221,7 @@ final class PoseRow {
     return Math.min(
         1,
         slope
-            + Allowances.broken(under, limits.bellyM, allowances.underSigmaM[k])
+            + Allowances.broken(under, bellyM[here], allowances.underSigmaM[k])
             + Allowances.broken(offPlane[k][here], limits.stepM, allowances.offPlaneSigmaM[k]));
   }
 
@@ -234,7 +236,7 @@ final class PoseRow {
     return heading < layout.poses ? c : -c;
   }
 
-  /** Makes sure that the three values below are there. */
+  /** Makes sure that what follows is there. */
   void requireBody() {
     if (!contacts) {
       setBody();
@@ -273,6 +275,7 @@ final class PoseRow {
     for (int i = 0; i < n; i++) {
       east[i] = gradEast[cell + i];
       north[i] = gradNorth[cell + i];
+      bellyM[i] = limits.bellyM(Math.sqrt(east[i] * east[i] + north[i] * north[i]));
     }
   }
 
@@ -349,7 +352,12 @@ final class PoseRow {
       }
     }
     for (int i = 0; i < n; i++) {
-      double most = (0.5 * (high[i] - low[i]) * contactPerReliefM) * FULL;
+      double leftM = bellyM[i] - mostBellyLossM;
+      double perReliefM =
+          leftM > 0
+              ? Math.max(underPerReliefM / leftM, wheelsPerReliefM)
+              : Double.POSITIVE_INFINITY;
+      double most = (0.5 * (high[i] - low[i]) * perReliefM) * FULL;
       boolean idle = most <= worstSlope[i] && most <= 1;
       if (!idle && !Double.isNaN(high[i])) {
         return true;
@@ -379,7 +387,7 @@ final class PoseRow {
       }
       for (int i = 0; i < n; i++) {
         worstContact[i] =
-            Math.max(worstContact[i], contactUse(k, belly[k][i], ends[k][i], offPlane[k][i]));
+            Math.max(worstContact[i], contactUse(k, i, belly[k][i], ends[k][i], offPlane[k][i]));
       }
     }
   }

@@ -29,7 +29,7 @@ public final class RollingAgainstSoil {
     }
     WheelsOnGround wheels = new WheelsOnGround(vehicle, body.gravityMs2());
     double given = drive.rolling();
-    double ofSoil = wheels.resistanceN(0) / wheels.weightN();
+    double ofSoil = wheels.resistanceN(0, 0) / wheels.weightN();
     return given >= NEAR * ofSoil
         ? Optional.empty()
         : Optional.of(

@@ -9,4 +9,9 @@ public record Soil(String name, Bekker bekker, Shear shear, Double ratingConeInd
   public record Bekker(double n, double kc, double kphi) {}
 
   public record Shear(double cohesionPa, double frictionDeg, double kM) {}
+
+  /** Whether it tells a motion resistance. */
+  public boolean resists() {
+    return bekker != null || ratingConeIndex != null;
+  }
 }

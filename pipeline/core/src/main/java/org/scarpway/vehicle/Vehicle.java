@@ -111,8 +111,26 @@ public record Vehicle(
   public record Limits(
       Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {}
 
-  /** Where go becomes slow; null where never. */
-  public record SlowFrom(Double slopeDeg, Double stepM, Double roughnessM) {}
+  /**
+   * Where go becomes slow; null where never.
+   *
+   * @param slipPct of the wheels on the steepest heading
+   * @param sinkageM of the deepest wheel, with that slip
+   * @param speedLossPct of the rated speed on the steepest heading
+   */
+  public record SlowFrom(
+      Double slopeDeg,
+      Double stepM,
+      Double roughnessM,
+      Double slipPct,
+      Double sinkageM,
+      Double speedLossPct) {
+
+    /** Never by slip, sinkage or loss of speed. */
+    public SlowFrom(Double slopeDeg, Double stepM, Double roughnessM) {
+      this(slopeDeg, stepM, roughnessM, null, null, null);
+    }
+  }
 
   /**
    * Drive train. Only the speed is required; without power the vehicle keeps it wherever its limits

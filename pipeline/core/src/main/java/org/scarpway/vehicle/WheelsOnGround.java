@@ -2,23 +2,41 @@ package org.scarpway.vehicle;
 
 /**
  * All wheels of a vehicle on one ground: motion resistance, thrust and slip (N, 1) against the
- * angle of the ground along the heading (rad, uphill positive). With a soil the resistance is
- * Bekker-Wong compaction per axle, the thrust Janosi-Hanamoto shear over the rigid wheel's contact
- * arc or the flexible wheel's contact patch, all wheels at one slip. Without one it is the rolling
- * coefficient times the normal load and thrust has no limit. Bulldozing, slip sinkage and the
+ * angle of the ground along the heading (rad, uphill positive), all wheels at one slip. With a soil
+ * the resistance is Bekker-Wong compaction per axle, more with the slip ({@link SlipSinkage}), the
+ * thrust Janosi-Hanamoto shear over the rigid wheel's contact arc at rest or the flexible wheel's
+ * contact patch. On ground with a cone index both follow from that ({@link ConeTraction}); where
+ * both are given, the larger resistance and the smaller thrust. Without either the resistance is
+ * the rolling coefficient times the normal load, and thrust has no limit. Bulldozing and the
  * multi-pass effect are not modelled.
  */
 final class WheelsOnGround {
-  private final Vehicle vehicle;
+  /** Slips at which the pull is looked at: with slip it rises, and may fall again. */
+  private static final int LOOKS = 60;
+
+  private final Vehicle.Wheels wheels;
   private final double weightN;
   private final double rolling;
   private final double cgHeightM;
   private final Soil.Bekker bekker;
   private final Soil.Shear shear;
+  private final ConeTraction cone;
+
+  // Per axle, for the angle that was asked for last.
+  private double angleRad = Double.NaN;
   private final double[] loadN;
+  private final double[] sinkageM;
+  private final double[] contactM;
+  private final double[] lightness;
+
+  /** Per wheel: resistance at rest, resistance by the cone index, thrust at full shear (N). */
+  private final double[] rutN;
+
+  private final double[] coneN;
+  private final double[] fullN;
 
   WheelsOnGround(Vehicle vehicle, double gravityMs2) {
-    this.vehicle = vehicle;
+    wheels = vehicle.wheels();
     Soil soil = vehicle.soil();
     weightN = vehicle.massKg() == null ? 0 : vehicle.massKg() * gravityMs2;
     Double given = vehicle.drive().rolling();
@@ -27,49 +45,140 @@ final class WheelsOnGround {
     shear = soil == null ? null : soil.shear();
     Double height = vehicle.body() == null ? null : vehicle.body().cgHeightM();
     cgHeightM = height == null ? 0 : height;
-    loadN = new double[vehicle.wheels() == null ? 0 : vehicle.wheels().axlesM().size()];
+    int axles = wheels == null ? 0 : wheels.axlesM().size();
+    loadN = new double[axles];
+    sinkageM = new double[axles];
+    contactM = new double[axles];
+    lightness = new double[axles];
+    rutN = new double[axles];
+    coneN = new double[axles];
+    fullN = new double[axles];
+    ConeBearing bearing = ConeBearing.of(vehicle);
+    if (bearing == null) {
+      cone = null;
+    } else {
+      AxleLoads.fill(wheels.axlesM(), cgHeightM, weightN, 0, loadN);
+      cone = new ConeTraction(wheels, bearing, loadN);
+    }
   }
 
   double weightN() {
     return weightN;
   }
 
-  double resistanceN(double angleRad) {
-    if (bekker == null) {
-      return rolling * weightN * Math.cos(angleRad);
+  /** Whether there is a limit to what the ground takes up. */
+  boolean grips() {
+    return shear != null || cone != null;
+  }
+
+  double resistanceN(double angle, double slip) {
+    if (bekker == null && cone == null) {
+      return rolling * weightN * Math.cos(angle);
     }
-    share(angleRad);
+    stand(angle);
     double sum = 0;
-    for (double axleN : loadN) {
-      sum +=
-          2 * CompactionResistance.newtons(bekker, vehicle.wheels().widthM(), sinkageM(axleN / 2));
+    for (int i = 0; i < loadN.length; i++) {
+      double rut = bekker == null ? rutN[i] : rutN[i] * Math.sqrt(deeper(i, slip));
+      sum += 2 * Math.max(rut, coneN[i]);
     }
     return sum;
   }
 
-  /** Thrust at one slip of all wheels; infinite without a shear law. */
-  double thrustN(double angleRad, double slip) {
-    if (shear == null) {
-      return Double.POSITIVE_INFINITY;
+  /**
+   * Resistance that is sure to help braking: at rest, and none by the cone index, whose relations
+   * are taken where they resist most.
+   */
+  double restingN(double angle) {
+    if (bekker == null) {
+      return rolling * weightN * Math.cos(angle);
     }
-    share(angleRad);
-    return thrust(slip);
+    stand(angle);
+    double sum = 0;
+    for (double wheelN : rutN) {
+      sum += 2 * wheelN;
+    }
+    return sum;
   }
 
-  /** Slip that gives a thrust, 0 without a shear law; infinite where full slip does not. */
-  double slipFor(double angleRad, double neededN) {
-    if (shear == null || neededN <= 0) {
+  /** Thrust at one slip of all wheels; infinite without a limit. */
+  double thrustN(double angle, double slip) {
+    if (!grips()) {
+      return Double.POSITIVE_INFINITY;
+    }
+    stand(angle);
+    double sum = 0;
+    for (int i = 0; i < loadN.length; i++) {
+      double wheelN = loadN[i] / 2;
+      double most = cone == null ? Double.POSITIVE_INFINITY : wheelN * cone.thrust(wheelN, slip);
+      if (shear != null) {
+        most = Math.min(most, fullN[i] * JanosiShear.share(slip, contactM[i], shear.kM()));
+      }
+      sum += 2 * most;
+    }
+    return sum;
+  }
+
+  private double deeper(int axle, double slip) {
+    return SlipSinkage.factorOf(slip, lightness[axle]);
+  }
+
+  double pullN(double angle, double slip) {
+    return thrustN(angle, slip) - resistanceN(angle, slip);
+  }
+
+  /** Most pull at any usable slip. */
+  double mostPullN(double angle) {
+    double most = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i <= LOOKS; i++) {
+      most = Math.max(most, pullN(angle, look(i)));
+    }
+    return most;
+  }
+
+  /**
+   * Least slip at which the wheels drive, 0 without a limit to thrust; infinite where no usable
+   * slip suffices.
+   */
+  double drivingSlip(double angle) {
+    if (!grips()) {
       return 0;
     }
-    share(angleRad);
-    if (thrust(1) < neededN) {
+    double needed = weightN * Math.sin(angle);
+    for (int i = 0; i <= LOOKS; i++) {
+      if (pullN(angle, look(i)) >= needed) {
+        double low = look(Math.max(0, i - 1));
+        double high = look(i);
+        for (int halving = 0; halving < 35; halving++) {
+          double mid = 0.5 * (low + high);
+          if (pullN(angle, mid) < needed) {
+            low = mid;
+          } else {
+            high = mid;
+          }
+        }
+        return high;
+      }
+    }
+    return Double.POSITIVE_INFINITY;
+  }
+
+  private static double look(int i) {
+    return DriveModel.USABLE_SLIP * i / LOOKS;
+  }
+
+  /** Slip that holds a force, 0 without a limit; infinite where full slip does not. */
+  double brakingSlip(double angle, double neededN) {
+    if (!grips() || neededN <= 0) {
+      return 0;
+    }
+    if (thrustN(angle, 1) < neededN) {
       return Double.POSITIVE_INFINITY;
     }
     double low = 0;
     double high = 1;
     for (int i = 0; i < 50; i++) {
       double mid = 0.5 * (low + high);
-      if (thrust(mid) < neededN) {
+      if (thrustN(angle, mid) < neededN) {
         low = mid;
       } else {
         high = mid;
@@ -78,39 +187,41 @@ final class WheelsOnGround {
     return high;
   }
 
-  /** Deepest wheel (m) on the level, 0 without a soil. */
-  double levelSinkageM() {
+  /** Deepest wheel (m), 0 without a sinkage law. */
+  double sinkageM(double angle, double slip) {
     if (bekker == null) {
       return 0;
     }
-    share(0);
+    stand(angle);
     double deepest = 0;
-    for (double axleN : loadN) {
-      deepest = Math.max(deepest, sinkageM(axleN / 2));
+    for (int i = 0; i < loadN.length; i++) {
+      deepest = Math.max(deepest, sinkageM[i] * deeper(i, slip));
     }
     return deepest;
   }
 
-  private void share(double angleRad) {
-    AxleLoads.fill(vehicle.wheels().axlesM(), cgHeightM, weightN, angleRad, loadN);
-  }
-
-  private double sinkageM(double wheelN) {
-    Vehicle.Wheels w = vehicle.wheels();
-    return BekkerSinkage.wheelM(bekker, w.widthM(), 2 * w.radiusM(), wheelN);
-  }
-
-  private double thrust(double slip) {
-    Vehicle.Wheels w = vehicle.wheels();
-    double sum = 0;
-    for (double axleN : loadN) {
-      double wheelN = axleN / 2;
-      double lengthM =
-          w.contactM() == null
-              ? BekkerSinkage.contactLengthM(w.radiusM(), sinkageM(wheelN))
-              : w.contactM();
-      sum += 2 * JanosiShear.thrustN(shear, w.widthM() * lengthM, lengthM, wheelN, slip);
+  private void stand(double angle) {
+    if (angle == angleRad) {
+      return;
     }
-    return sum;
+    angleRad = angle;
+    AxleLoads.fill(wheels.axlesM(), cgHeightM, weightN, angle, loadN);
+    double widthM = wheels.widthM();
+    for (int i = 0; i < loadN.length; i++) {
+      double wheelN = loadN[i] / 2;
+      sinkageM[i] =
+          bekker == null ? 0 : BekkerSinkage.wheelM(bekker, widthM, 2 * wheels.radiusM(), wheelN);
+      rutN[i] =
+          bekker == null
+              ? rolling * wheelN
+              : CompactionResistance.newtons(bekker, widthM, sinkageM[i]);
+      coneN[i] = cone == null ? 0 : wheelN * cone.resistance(wheelN);
+      contactM[i] =
+          wheels.contactM() == null
+              ? BekkerSinkage.contactLengthM(wheels.radiusM(), sinkageM[i])
+              : wheels.contactM();
+      fullN[i] = shear == null ? 0 : JanosiShear.fullN(shear, widthM * contactM[i], wheelN);
+      lightness[i] = SlipSinkage.lightness(wheelN);
+    }
   }
 }

@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import static org.scarpway.vehicle.SlopeBounds.FULL;
 import static org.scarpway.vehicle.SlopeBounds.ratio;
 
 import org.scarpway.hazard.Hazard;
@@ -34,8 +35,11 @@ final class WholeCell {
   private final float[] detour;
   private final Allowances allowances;
   private final double stepSigmaM;
-  private final double stepLimitM;
-  private final double bellyLimitM;
+
+  /** Step limit and belly clearance above the ruts of the last cell. */
+  private double climbedM;
+
+  private double bellyM;
 
   /** Largest use of these limits, and the limit that it is of; null where nothing is used. */
   double use;
@@ -55,8 +59,6 @@ final class WholeCell {
       Allowances allowances) {
     this.allowances = allowances;
     stepSigmaM = allowances.stepSigmaM;
-    stepLimitM = limits.stepM - allowances.z * stepSigmaM;
-    bellyLimitM = limits.bellyM - allowances.z * allowances.convexitySigmaM;
     this.limits = limits;
     this.byRoughness = byRoughness;
     gradEast = terrain.gradEast().values();
@@ -105,24 +107,36 @@ final class WholeCell {
     return roughnessM == null || !byRoughness ? 0 : roughnessM[cell];
   }
 
-  void judge(int cell) {
+  /**
+   * @param t slope of the cell, rise over run
+   */
+  void judge(int cell, double t) {
     use = 0;
     limit = null;
+    climbedM = limits.stepM(t);
+    bellyM = limits.bellyM(t);
+    SoftGround soft = limits.soft;
+    note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
+    note(Limit.TRACTION, soft.slipUse(t));
+    boolean bySlip = soft.lossShare(t) <= soft.slip(t) * FULL;
+    note(bySlip ? Limit.TRACTION : Limit.POWER, soft.lossUse(t));
     if (stepM != null) {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
-      double step = stepsTold ? ratio(stepM[cell], stepLimitM) : stepM[cell] / limits.stepM;
+      double leftM = stepsTold ? climbedM - allowances.z * stepSigmaM : climbedM;
+      double step = ratio(stepM[cell], leftM);
       note(Limit.STEP, stepsTold ? step : Math.min(1, step));
     }
     if (convexityM != null) {
-      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), bellyLimitM));
+      double leftM = bellyM - allowances.z * allowances.convexitySigmaM;
+      note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), leftM));
     }
     if (roughnessM != null && byRoughness) {
       // Rough ground slows to the crawl speed but does not stop.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
     note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
-    if (!Double.isNaN(limits.neededConeIndex)) {
-      note(Limit.TRACTION, limits.neededConeIndex / limits.ratingConeIndex);
+    if (limits.bearing != null) {
+      note(Limit.TRACTION, limits.bearing.needed() / limits.bearing.rating());
     }
   }
 
@@ -134,11 +148,11 @@ final class WholeCell {
     double step = 0;
     double belly = 0;
     if (stepM != null && stepSigmaM > 0) {
-      step = Allowances.broken(stepM[cell], limits.stepM, stepSigmaM);
+      step = Allowances.broken(stepM[cell], climbedM, stepSigmaM);
     }
     if (convexityM != null) {
       double risesM = Math.max(0, convexityM[cell]);
-      belly = Allowances.broken(risesM, limits.bellyM, allowances.convexitySigmaM);
+      belly = Allowances.broken(risesM, bellyM, allowances.convexitySigmaM);
     }
     boolean uncertain = limit == Limit.CLEARANCE || (limit == Limit.STEP && stepSigmaM > 0);
     return use > SlopeBounds.FULL && !uncertain ? 1 : Math.min(1, step + belly);

@@ -11,6 +11,7 @@ import org.scarpway.vehicle.BekkerSinkage;
 import org.scarpway.vehicle.CompactionResistance;
 import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.JanosiShear;
+import org.scarpway.vehicle.SlipSinkage;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
 
@@ -21,7 +22,7 @@ class TerramechanicsCheck {
   private static final String SHEAR =
       "Janosi & Hanamoto 1961; lunar parameters c=170 Pa, phi=35 deg, K=0.0178 m";
   private static final String ROVER =
-      "crewed lunar rover 1971-72 as published: 700 kg laden, wheels 0.23 x 0.818 m";
+      "crewed lunar rover 1971-72 as published: 700 kg laden, flexible wheels 0.23 x 0.818 m";
 
   private static final Soil LUNAR =
       new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
@@ -144,7 +145,7 @@ class TerramechanicsCheck {
           SHEAR,
           "Vs",
           row[2],
-          fourWheels(LOAD).drawbarPullN(row[0]) / 4,
+          pullAtRestN(row[0]),
           1e-5);
     }
     nearRel(
@@ -161,7 +162,7 @@ class TerramechanicsCheck {
         SHEAR,
         "C",
         22.635,
-        Math.toDegrees(Math.atan(fourWheels(LOAD).drawbarPullN(0.2) / 4 / LOAD)),
+        Math.toDegrees(Math.atan(pullAtRestN(0.2) / LOAD)),
         1e-3);
     near(
         "5.1-slope-equivalent-1.0-deg",
@@ -169,8 +170,22 @@ class TerramechanicsCheck {
         SHEAR,
         "C",
         30.346,
-        Math.toDegrees(Math.atan(fourWheels(LOAD).drawbarPullN(1) / 4 / LOAD)),
+        Math.toDegrees(Math.atan(pullAtRestN(1) / LOAD)),
         1e-3);
+  }
+
+  /** As published: no deeper by the slip. */
+  private static double pullAtRestN(double slip) {
+    return thrustN(LOAD, slip) - rutN(LOAD);
+  }
+
+  private static double thrustN(double loadN, double slip) {
+    return JanosiShear.thrustN(LUNAR.shear(), WIDTH * LENGTH, LENGTH, loadN, slip);
+  }
+
+  private static double rutN(double loadN) {
+    double z = BekkerSinkage.wheelM(LUNAR.bekker(), WIDTH, DIAMETER, loadN);
+    return CompactionResistance.newtons(LUNAR.bekker(), WIDTH, z);
   }
 
   @Test
@@ -178,24 +193,94 @@ class TerramechanicsCheck {
     double[][] rows = {
       {0, 0.020023}, {5, 0.039346}, {10, 0.063939}, {15, 0.097734}, {20, 0.150346}, {25, 0.255285}
     };
+    // Thrust at the slip published for wheels that sink no deeper by it; half of its last digit.
+    for (double[] row : rows) {
+      holdsOnSlope(String.format(Locale.ROOT, "%02.0f-deg", row[0]), LOAD, row[0], row[1]);
+    }
+    holdsOnSlope("253-20-deg", 253, 20, 0.145186);
+  }
+
+  private static void holdsOnSlope(String id, double loadN, double deg, double slip) {
+    double a = Math.toRadians(deg);
+    near(
+        "5.1-slip-on-slope-" + id,
+        "pull at slip "
+            + slip
+            + ", which "
+            + loadN
+            + " N need on "
+            + deg
+            + " deg at rest sinkage (N)",
+        SHEAR,
+        "C",
+        loadN * Math.sin(a),
+        thrustN(loadN * Math.cos(a), slip) - rutN(loadN * Math.cos(a)),
+        1e-3);
+  }
+
+  /** The same wheels sunk deeper by their slip; expected by SciPy's root finder. */
+  @Test
+  void slipAndSinkageOnSlopes() {
+    String source =
+        "Lyasko 2010 (secondary) blended by load with a public table of single-wheel tests;"
+            + " resistance by the geometry of the sinkage, own derivation";
+    double[][] rows = {
+      {0, 0.020469}, {5, 0.040427}, {10, 0.066219}, {15, 0.102666}, {20, 0.163128}
+    };
     for (double[] row : rows) {
       near(
-          String.format(Locale.ROOT, "5.1-slip-on-slope-%02.0f-deg", row[0]),
-          "slip needed on a slope of " + row[0] + " deg",
-          SHEAR,
+          String.format(Locale.ROOT, "5.1-slip-sinkage-on-slope-%02.0f-deg", row[0]),
+          "slip on a slope of " + row[0] + " deg, wheels deeper by it",
+          source,
           "C",
           row[1],
           fourWheels(LOAD).slip(Math.tan(Math.toRadians(row[0]))),
           1e-6);
     }
+    double[][] pulls = {{0.05, 34.8407}, {0.2, 112.2735}, {0.5, 135.5177}};
+    for (double[] pull : pulls) {
+      nearRel(
+          "5.1-slip-sinkage-pull-" + pull[0],
+          "drawbar pull at slip " + pull[0] + ", wheels deeper by it (N)",
+          source,
+          "C",
+          pull[1],
+          fourWheels(LOAD).drawbarPullN(pull[0]) / 4,
+          1e-5);
+    }
     near(
-        "5.1-slip-on-slope-253-20-deg",
-        "slip needed on 20 deg, 253 N",
-        SHEAR,
-        "C",
-        0.145186,
-        fourWheels(253).slip(Math.tan(Math.toRadians(20))),
-        1e-6);
+        "5.1-slip-sinkage-0.2",
+        "sinkage at slip 0.2 over that at rest, heavy wheel",
+        "(1 + s) / (1 - 0.5 s), Lyasko 2010, J. Terramech. 47(1):21-31",
+        "Vs",
+        1.333,
+        SlipSinkage.factor(0.2, 5000),
+        5e-4);
+    near(
+        "5.1-slip-sinkage-0.5",
+        "sinkage at slip 0.5 over that at rest, heavy wheel",
+        "(1 + s) / (1 - 0.5 s), Lyasko 2010, J. Terramech. 47(1):21-31",
+        "Vs",
+        2.0,
+        SlipSinkage.factor(0.5, 5000),
+        1e-12);
+    String table = "public table of single-wheel tests, smooth wheel, 80 N: 5, 7.5 and 17.5 mm";
+    near(
+        "5.1-slip-sinkage-80-n-0.2",
+        "the same, 80 N, slip 0.2",
+        table,
+        "V",
+        7.5 / 5,
+        SlipSinkage.factor(0.2, 80),
+        1e-12);
+    near(
+        "5.1-slip-sinkage-80-n-0.6",
+        "the same, 80 N, slip 0.6",
+        table,
+        "V",
+        17.5 / 5,
+        SlipSinkage.factor(0.6, 80),
+        1e-12);
   }
 
   private static DriveModel rolling(double regeneration) {
@@ -253,7 +338,8 @@ class TerramechanicsCheck {
             "",
             700.0,
             new Vehicle.Chassis(3.1, 1.83, 0.356, null, null, 0.75),
-            new Vehicle.Wheels(List.of(1.15, -1.15), 1.83, DIAMETER / 2, WIDTH),
+            new Vehicle.Wheels(
+                List.of(1.15, -1.15), List.of(1.83, 1.83), DIAMETER / 2, WIDTH, LENGTH, 0.15),
             null,
             null,
             new Vehicle.Drive(13 / 3.6, null, null, 0.6, 0.0, 100.0, null),

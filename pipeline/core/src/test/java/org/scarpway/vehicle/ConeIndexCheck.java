@@ -34,7 +34,8 @@ class ConeIndexCheck {
             new Vehicle.Drive(
                 d.speedMs(),
                 d.crawlMs(),
-                d.powerW(),
+                // Power enough for soft ground under Earth's gravity.
+                90_000.0,
                 d.efficiency(),
                 d.regeneration(),
                 d.hotelW(),
@@ -96,8 +97,7 @@ class ConeIndexCheck {
     Vehicle v = Vehicles.full();
     double mi =
         ConeIndex.mobilityIndex(
-            v.massKg(),
-            v.wheels().axlesM().size(),
+            v.massKg() / v.wheels().axlesM().size(),
             v.wheels().widthM(),
             v.wheels().radiusM(),
             v.body().clearanceM());

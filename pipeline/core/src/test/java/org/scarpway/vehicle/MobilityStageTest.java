@@ -240,7 +240,9 @@ class MobilityStageTest {
 
   @Test
   void bearingStrengthByConeIndex() {
-    Vehicle soft = Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("mud", null, null, 10.0));
+    Vehicle soft =
+        Vehicles.powered(
+            Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("mud", null, null, 10.0)), 90_000);
     Terrain flat = Grounds.plane(SPEC, 0, 0);
     Mobility m =
         MobilityStage.compute(
@@ -257,13 +259,16 @@ class MobilityStageTest {
 
   @Test
   void groundThatDoesNotCarryTheVehicleIsShutBySoil() {
+    Soil slick = new Soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 5, 0.02), null);
     Soil mire =
         new Soil("mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
-    for (double slopeDeg : new double[] {0, 3, 12}) {
-      Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, mire));
-      assertEquals(Mobility.NO_GO, cls(m));
-      assertEquals(Limit.TRACTION, limit(m));
-      assertTrue(margin(m) < -0.5, "margin " + margin(m));
+    for (double slopeDeg : new double[] {0, 2, 4}) {
+      for (Soil soil : List.of(slick, mire)) {
+        Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, soil));
+        assertEquals(Mobility.NO_GO, cls(m));
+        assertEquals(soil == mire ? Limit.SINKAGE : Limit.TRACTION, limit(m));
+        assertTrue(margin(m) < -0.5, "margin " + margin(m));
+      }
     }
   }
 

@@ -64,6 +64,46 @@ final class Vehicles {
         v.crew());
   }
 
+  /** The same with another power. */
+  static Vehicle powered(Vehicle v, double powerW) {
+    Vehicle.Drive d = v.drive();
+    return with(
+        v,
+        v.slowFrom(),
+        new Vehicle.Drive(
+            d.speedMs(),
+            d.crawlMs(),
+            powerW,
+            d.efficiency(),
+            d.regeneration(),
+            d.hotelW(),
+            d.rolling(),
+            d.turnRadiusM(),
+            d.passes(),
+            d.mobilityIndex(),
+            d.tracked()));
+  }
+
+  /** The same, slow from elsewhere on. */
+  static Vehicle slowFrom(Vehicle v, Vehicle.SlowFrom slowFrom) {
+    return with(v, slowFrom, v.drive());
+  }
+
+  private static Vehicle with(Vehicle v, Vehicle.SlowFrom slowFrom, Vehicle.Drive drive) {
+    return new Vehicle(
+        v.name(),
+        "",
+        v.massKg(),
+        v.body(),
+        v.wheels(),
+        v.limits(),
+        slowFrom,
+        drive,
+        v.soil(),
+        v.batteryKwh(),
+        v.crew());
+  }
+
   static Vehicle full() {
     return full(4200, 20, 15, 0.3, 5, null);
   }

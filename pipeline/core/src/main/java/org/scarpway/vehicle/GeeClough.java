@@ -1,0 +1,31 @@
+package org.scarpway.vehicle;
+
+/**
+ * Driven tyres in fields at about 20 % slip by the mobility number M = (CI b d / W) sqrt(delta / h)
+ * / (1 + b / 2d) (Gee-Clough, McAllister, Pearson &amp; Evernden 1978, J. Terramechanics
+ * 15(2):81-94; the pull as a secondary text gives it, number and resistance from memory, all three
+ * reproduce its table). Forces are shares of the wheel's load.
+ */
+public final class GeeClough {
+  private GeeClough() {}
+
+  /**
+   * @param conePa cone index and load in pascals and newtons, or both in thousands of them
+   * @param deflectionShare deflection of the tyre over its section height
+   */
+  public static double mobilityNumber(
+      double conePa, double widthM, double diameterM, double loadN, double deflectionShare) {
+    return WismerLuth.numeric(conePa, widthM, diameterM, loadN)
+        * Math.sqrt(deflectionShare)
+        / (1 + widthM / (2 * diameterM));
+  }
+
+  /** Pull that is left beyond the resistance; below zero where the tyre does not drive. */
+  public static double pull(double mobilityNumber) {
+    return 0.796 - 0.92 / mobilityNumber;
+  }
+
+  public static double resistance(double mobilityNumber) {
+    return 0.049 + 0.287 / mobilityNumber;
+  }
+}

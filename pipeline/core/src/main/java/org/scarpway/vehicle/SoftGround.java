@@ -1,0 +1,92 @@
+package org.scarpway.vehicle;
+
+/**
+ * What driving straight up a slope takes of a vehicle on its soil: slip, sinkage and speed, against
+ * the slope as rise over run, and from where on they make ground slow. Headings across a slope ask
+ * for less; they are taken to sink as deep.
+ */
+final class SoftGround {
+  private static final double STEP = 0.005;
+
+  private final double[] slip;
+  private final double[] sinkageM;
+  private final double[] lossShare;
+  private final double allowedLoss;
+  private final double slowSlip;
+  private final double slowSinkageM;
+  private final double slowLoss;
+
+  /**
+   * @param steepest grade that is driven up; steeper slopes take its values
+   */
+  SoftGround(DriveModel model, Vehicle vehicle, double steepest) {
+    Vehicle.SlowFrom slow = vehicle.slowFrom();
+    slowSlip = share(slow == null ? null : slow.slipPct());
+    slowLoss = share(slow == null ? null : slow.speedLossPct());
+    slowSinkageM =
+        slow == null || slow.sinkageM() == null ? Double.POSITIVE_INFINITY : slow.sinkageM();
+    Vehicle.Drive drive = vehicle.drive();
+    allowedLoss = drive.crawlMs() == null ? 1 : 1 - drive.crawlMs() / drive.speedMs();
+    boolean alike = vehicle.soil() == null && slowLoss == Double.POSITIVE_INFINITY;
+    double last = alike ? 0 : Math.max(0, Math.min(DriveModel.MAX_GRADE, steepest));
+    int entries = 1 + (int) Math.ceil(last / STEP - 1e-9);
+    slip = new double[entries];
+    sinkageM = new double[entries];
+    lossShare = new double[entries];
+    for (int i = 0; i < entries && !alike; i++) {
+      double grade = Math.min(last, i * STEP);
+      slip[i] = Math.min(DriveModel.USABLE_SLIP, model.slip(grade));
+      sinkageM[i] = model.sinkageM(grade);
+      lossShare[i] = 1 - model.speedMs(grade) / drive.speedMs();
+      if (i > 0) {
+        // A slope never asks for less than a gentler one.
+        sinkageM[i] = Math.max(sinkageM[i], sinkageM[i - 1]);
+      }
+    }
+  }
+
+  private static double share(Double pct) {
+    return pct == null ? Double.POSITIVE_INFINITY : pct / 100;
+  }
+
+  double slip(double slope) {
+    return at(slip, slope);
+  }
+
+  double sinkageM(double slope) {
+    return at(sinkageM, slope);
+  }
+
+  /** Share of the rated speed that is lost. */
+  double lossShare(double slope) {
+    return at(lossShare, slope);
+  }
+
+  boolean slows(double slope) {
+    return slip(slope) > slowSlip * SlopeBounds.FULL
+        || sinkageM(slope) > slowSinkageM * SlopeBounds.FULL
+        || lossShare(slope) > slowLoss * SlopeBounds.FULL;
+  }
+
+  /** Share of the slip at which wheels dig in. */
+  double slipUse(double slope) {
+    return slip(slope) / DriveModel.USABLE_SLIP;
+  }
+
+  /** Share of the loss that leaves the crawl speed, where a loss slows at all; 1 at most. */
+  double lossUse(double slope) {
+    return slowLoss == Double.POSITIVE_INFINITY
+        ? 0
+        : Math.min(1, SlopeBounds.ratio(lossShare(slope), allowedLoss));
+  }
+
+  /** Linear between entries; from the last one on, that. */
+  private static double at(double[] table, double slope) {
+    double place = slope / STEP;
+    int i = (int) place;
+    if (!(i < table.length - 1)) {
+      return table[table.length - 1];
+    }
+    return table[i] + (place - i) * (table[i + 1] - table[i]);
+  }
+}
