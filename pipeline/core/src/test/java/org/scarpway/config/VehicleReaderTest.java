@@ -2,11 +2,14 @@ package org.scarpway.config;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 class VehicleReaderTest {
@@ -47,5 +50,24 @@ class VehicleReaderTest {
     Path measured = folder.write("measured.yaml", "soil: measured\ncone: {ci: 56, ri: 0.85}\n");
     assertEquals(47.6, SoilReader.read(rated).ratingConeIndex());
     assertEquals(47.6, SoilReader.read(measured).ratingConeIndex(), 1e-12);
+  }
+
+  @Test
+  void slowFromSoftGround() {
+    JobFolder folder = new JobFolder(dir);
+    String from = "slow_from: {slope_deg: 12, step_m: 0.15, roughness_m: 0.10";
+    Vehicle.SlowFrom bare = VehicleReader.read(dir.resolve("rover.yaml")).slowFrom();
+    assertEquals(new Vehicle.SlowFrom(12.0, 0.15, 0.1), bare);
+    Path soft =
+        folder.spoil(
+            "rover.yaml", from, from + ", slip_pct: 20, sinkage_m: 0.07, speed_loss_pct: 40");
+    assertEquals(
+        new Vehicle.SlowFrom(12.0, 0.15, 0.1, 20.0, 0.07, 40.0),
+        VehicleReader.read(soft).slowFrom());
+    Path deep = folder.spoil("rover.yaml", "slip_pct: 20, sinkage_m: 0.07", "sinkage_m: 0.42");
+    UserError e = assertThrows(UserError.class, () -> VehicleReader.read(deep));
+    assertTrue(
+        e.getMessage().contains("sinkage_m = 0.42; expected less than body.clearance_m = 0.42"),
+        e.getMessage());
   }
 }

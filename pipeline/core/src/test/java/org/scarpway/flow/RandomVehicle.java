@@ -105,6 +105,7 @@ final class RandomVehicle {
     some(slow, "slope_deg", 0.4, 1, 4.9);
     some(slow, "step_m", 0.4, length * 0.005, length * 0.02);
     some(slow, "roughness_m", 0.6, 0.01, 0.3);
+    slowOnSoftGround(slow, length);
     Map<String, Object> drive = part(v, "drive");
     double speed = draw.scaled(0.05, 20);
     drive.put("speed_ms", speed);
@@ -131,6 +132,20 @@ final class RandomVehicle {
       some(crew, "life_support_h", 0.7, 0.5, 100);
     }
     return v;
+  }
+
+  /** From draws of their own, so that seeds keep the jobs that they had before these keys. */
+  private static void slowOnSoftGround(Map<String, Object> slow, double length) {
+    Draw draw = new Draw(Double.doubleToLongBits(length));
+    if (draw.chance(0.4)) {
+      slow.put("slip_pct", draw.scaled(1, 60));
+    }
+    if (draw.chance(0.4)) {
+      slow.put("sinkage_m", draw.scaled(length * 0.002, length * 0.02));
+    }
+    if (draw.chance(0.4)) {
+      slow.put("speed_loss_pct", draw.scaled(1, 100));
+    }
   }
 
   private void wheels(Map<String, Object> v, double length, double width) {

@@ -173,6 +173,7 @@ class NeverEasierTest {
       @ForAll @DoubleRange(min = -0.4, max = 0.4) double ge,
       @ForAll @DoubleRange(min = -0.4, max = 0.4) double gn,
       @ForAll @DoubleRange(min = 0, max = 1) double by,
+      @ForAll @DoubleRange(min = 2, max = 40) double slipPct,
       @ForAll @IntRange(min = 0, max = 3) int which) {
     Terrain t = Grounds.of(COARSE, (x, y) -> ge * x + gn * y, 0.1, 0.05, 0.1);
     Soil.Bekker b = Vehicles.LUNAR.bekker();
@@ -187,7 +188,10 @@ class NeverEasierTest {
                 which == 2 ? s.frictionDeg() * left : s.frictionDeg(),
                 which == 3 ? s.kM() * (1 + 5 * by) : s.kM()),
             null);
-    Vehicle v = Vehicles.full(4200, 22, 18, 0.4, 2, Vehicles.LUNAR);
+    Vehicle v =
+        Vehicles.slowFrom(
+            Vehicles.full(4200, 22, 18, 0.4, 2, Vehicles.LUNAR),
+            new Vehicle.SlowFrom(12.0, 0.15, 0.1, slipPct, 0.05, 35.0));
     // Softer soil also lengthens the contact and may so need less slip: only what can be crossed
     // and where is compared for it, speed for the rest.
     notEasier(run(t, v, 1), run(t, v.withSoil(weaker), 1), which != 0);
