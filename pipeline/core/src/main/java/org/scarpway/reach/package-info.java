@@ -113,10 +113,11 @@
  *   <li>none: out and stay only.
  *   <li>drive-back: out, stay and back; the rest of the trip is the way home from everywhere.
  *   <li>walk-back: the whole trip keeps to ground from which the crew can walk to a refuge within
- *       its endurance less the reserve (counted from the moment it leaves the vehicle); and if the
- *       vehicle stops anywhere on the way out, during the stay or on the way home, the crew is home
- *       on foot within the shorter of time and life support (counted from the start). Energy and
- *       distance as drive-back.
+ *       its endurance less the reserve (counted from the moment it leaves the vehicle), its supply
+ *       of metabolic energy and the length that it walks ({@code WalksHome}); and if the vehicle
+ *       stops anywhere on the way out, during the stay or on the way home, the crew is home on foot
+ *       within the shorter of time and life support (counted from the start). Energy and distance
+ *       as drive-back.
  *   <li>pair: two like vehicles drive together; it must seat both crews. The way home is that of
  *       the loaded vehicle ({@link org.scarpway.vehicle.MoveField#withLoad}), begun after the stay
  *       and the change of vehicles; from the stop on both crews live on one vehicle: out + stay +

@@ -11,6 +11,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.Ground;
+import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.site.SiteComparison;
 import org.scarpway.site.SiteFigures;
 import org.scarpway.site.SiteGround;
@@ -21,6 +22,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walking;
 
@@ -96,8 +98,9 @@ final class SiteRealisations {
       List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
         Mobility m = mobility(vehicle(question.vehicle()), terrain, known);
-        // A base that is no-go in a realisation has no reach there.
-        if (m.field().allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0) {
+        // A base that is no-go in a realisation has no reach there, nor has one by walk-back where
+        // it or a refuge cannot be walked.
+        if (stands(m.field(), spot) && canWalk(question, spot, walker)) {
           Ground plain = new Ground(m, drawn.heightM());
           Vehicle loaded = Preflight.loaded(job.job(), question);
           Ground ground =
@@ -115,6 +118,18 @@ final class SiteRealisations {
         SiteGround.of(
             terrain.slopeDeg(), hazard.hazard01(), mobility(vehicle(first), terrain, known).cls());
     return candidates.stream().map(c -> SiteComparison.measure(params, ground, c)).toList();
+  }
+
+  private boolean canWalk(Job.ReachEntry question, Places.Spot base, Supplier<Walking> walker) {
+    return question.home() != HomeRule.WALK_BACK
+        || stands(walker.get().field(), base)
+            && question.refuges().stream()
+                .allMatch(
+                    r -> stands(walker.get().field(), job.places().stop(r, question.where())));
+  }
+
+  private boolean stands(MoveField field, Places.Spot spot) {
+    return field.allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0;
   }
 
   private Vehicle vehicle(String name) {

@@ -48,6 +48,14 @@ final class RandomVehicle {
     Map<String, Object> tree;
     if (draw.chance(0.7)) {
       tree = shipped("walkers/" + (earth || draw.chance(0.2) ? "field-hiker" : "suited-lunar"));
+      if (draw.chance(0.4)) {
+        // Whose equation is not made for the body is refused: without one there is more to see.
+        tree.remove("metabolic");
+      }
+      if (draw.chance(0.3)) {
+        tree.put("max_step_m", draw.scaled(0.1, 3));
+        tree.put("max_walk_km", draw.scaled(0.1, 10));
+      }
     } else {
       tree = new LinkedHashMap<>();
       tree.put("scarpway", 1);
@@ -55,6 +63,7 @@ final class RandomVehicle {
       tree.put("speed_function", draw.of("tobler", "naismith", "naismith-langmuir"));
       tree.put("scale", draw.scaled(0.1, 2));
       tree.put("max_slope_deg", draw.scaled(1, 60));
+      tree.put("max_step_m", draw.scaled(0.1, 3));
       tree.put("endurance_h", draw.scaled(0.1, 24));
     }
     files.put("walker.yaml", tree);

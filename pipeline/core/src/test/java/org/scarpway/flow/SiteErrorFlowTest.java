@@ -74,4 +74,58 @@ class SiteErrorFlowTest {
     String report = Files.readString(run.resolve("index.html"));
     assertTrue(report.contains("What the height error does to the candidates"));
   }
+
+  /** Drawn errors are steps that shut the base on foot: no reach there, and no fault. */
+  @Test
+  void aBaseThatCannotBeWalkedInARealisationHasNoReachThere() throws Exception {
+    StringBuilder flat =
+        new StringBuilder("ncols 31\nnrows 31\nxllcorner 0\nyllcorner 0\ncellsize 5\n");
+    for (int row = 0; row < 31; row++) {
+      flat.append("100 ".repeat(31)).append('\n');
+    }
+    Files.writeString(dir.resolve("flat.asc"), flat);
+    Files.writeString(
+        dir.resolve("cart.yaml"),
+        """
+        scarpway: 1
+        vehicle: cart
+        body: {length_m: 3, width_m: 2, clearance_m: 0.4}
+        limits: {climb_deg: 40}
+        drive: {speed_ms: 3}
+        """);
+    Files.writeString(
+        dir.resolve("walker.yaml"),
+        """
+        scarpway: 1
+        walker: steady
+        speed_function: tobler
+        max_slope_deg: 40
+        max_step_m: 0.3
+        endurance_h: 2
+        """);
+    Files.writeString(
+        dir.resolve("job.yaml"),
+        """
+        scarpway: 1
+        job: rough
+        body: moon
+        dem: {source: flat.asc, units: metres, vertical_sigma_m: 1, correlation_length_m: 5}
+        hazard: {rock_coverage: 0}
+        vehicles: [cart.yaml]
+        walker: walker.yaml
+        bases: {camp: [77, 77], hut: [50, 100]}
+        reach: [{name: out, from: camp, budget: {drive_h: 1}, home: walk-back}]
+        sites: {candidates: [camp, hut], ellipse_m: [20, 20], monte_carlo: {realisations: 3, seed: 1}}
+        """);
+    Flow.scarpway("run", dir.resolve("job.yaml"), "--out", dir, "--quiet", "--no-store").ok();
+    boolean told = false;
+    for (CsvTable.Row r :
+        CsvTable.read(dir.resolve("rough/sites/height_error.csv"), 100, 100).rows()) {
+      if (r.text("figure").equals("reach_km2")) {
+        assertTrue(r.text("least").isEmpty() || r.number("least") == 0, r.where());
+        told = true;
+      }
+    }
+    assertTrue(told);
+  }
 }
