@@ -9,6 +9,7 @@ import java.util.Locale;
 import org.scarpway.dem.DemRequest.Window;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.geodata.RedrawnMap;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
@@ -18,8 +19,11 @@ import org.scarpway.stage.UserError;
  * job gives a size.
  */
 final class LocalMapPlan {
-  /** A transverse Mercator map stretches by 5 % at this angle from its meridian: acosh(1.05). */
-  private static final double MOST_REACH_RAD = 0.3149;
+  /**
+   * A transverse Mercator map stretches by 1 % at this angle from its meridian, acosh(1.01): drawn
+   * half of that smaller, lengths are off by {@link GridPlanner#MOST_OFF} at most.
+   */
+  private static final double MOST_REACH_RAD = 0.1413;
 
   private final HeightSource source;
   private final DemRequest request;
@@ -54,11 +58,17 @@ final class LocalMapPlan {
     }
     double lon0 = Math.rint(mid[0] * 1000) / 1000;
     double lat0 = Math.max(-90, Math.min(90, Math.rint(mid[1] * 1000) / 1000));
-    MapCrs local = crs.localAbout(lon0, lat0);
+    MapCrs plain = crs.localAbout(lon0, lat0);
+    double[] plainBox = request.window() == null ? localBox(plain) : windowBox(plain, mid);
+    MapScale scale = MapScale.of(plain, plainBox, source.name());
+    boolean asItIs = scale.off() <= GridPlanner.AS_IT_IS;
+    double by = asItIs ? 1 : scale.middle();
+    MapCrs local = asItIs ? plain : RedrawnMap.smaller(plain, by, by, 0, 0);
     double[] cells = sourceCellsM(centre);
     double cell =
         request.cellM() == null ? round3(Math.sqrt(cells[0] * cells[1])) : request.cellM();
     double[] box = request.window() == null ? localBox(local) : windowBox(local, mid);
+    GridPlanner.tellOff(notes, scale.most() / by - 1);
     double west = Math.floor(box[0] / cell + 1e-9) * cell;
     double north = Math.ceil(box[3] / cell - 1e-9) * cell;
     double rows = Math.ceil((north - box[1]) / cell - 1e-9);

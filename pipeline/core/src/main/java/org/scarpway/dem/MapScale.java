@@ -1,33 +1,41 @@
 package org.scarpway.dem;
 
+import java.util.Arrays;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.stage.UserError;
 
-/** How truly a map shows lengths on the ground. */
-final class MapScale {
-  private MapScale() {}
+/**
+ * How long a map draws the ground: metres of the map per metre on the ground, least and most over a
+ * mesh of points in a box, along x, along y, and along any of x, y and the diagonals between them.
+ */
+record MapScale(
+    double leastX, double mostX, double leastY, double mostY, double least, double most) {
+  private static final int MESH = 8;
 
   /**
-   * Largest deviation of the scale along x or along y from 1, over a mesh of points in a box.
-   * Infinite where the map has no ground inside the box.
+   * Nothing is known of the scale, infinite, where the map has no ground inside the box.
    *
    * @param box west, south, east, north in the map's own unit
    */
-  static double stretch(MapCrs crs, double[] box, String file) {
-    int n = 8;
-    double worst = 0;
+  static MapScale of(MapCrs crs, double[] box, String file) {
+    double[] least = new double[4];
+    double[] most = new double[4];
+    Arrays.fill(least, Double.POSITIVE_INFINITY);
     int known = 0;
-    for (int i = 0; i <= n; i++) {
-      for (int j = 0; j <= n; j++) {
-        double x = box[0] + (box[2] - box[0]) * i / n;
-        double y = box[1] + (box[3] - box[1]) * j / n;
-        double off = Math.max(offOne(crs, x, y, true), offOne(crs, x, y, false));
-        boolean inside = i > 0 && j > 0 && i < n && j < n;
-        if (!Double.isNaN(off)) {
-          worst = Math.max(worst, off);
-          known++;
-        } else if (inside) {
-          worst = Double.POSITIVE_INFINITY;
+    for (int i = 0; i <= MESH; i++) {
+      for (int j = 0; j <= MESH; j++) {
+        double x = box[0] + (box[2] - box[0]) * i / MESH;
+        double y = box[1] + (box[3] - box[1]) * j / MESH;
+        boolean inside = i > 0 && j > 0 && i < MESH && j < MESH;
+        for (int d = 0; d < 4; d++) {
+          double k = along(crs, x, y, d != 1 ? 1 : 0, d == 0 ? 0 : d == 3 ? -1 : 1);
+          if (!Double.isNaN(k)) {
+            least[d] = Math.min(least[d], k);
+            most[d] = Math.max(most[d], k);
+            known++;
+          } else if (inside) {
+            most[d] = Double.POSITIVE_INFINITY;
+          }
         }
       }
     }
@@ -38,15 +46,33 @@ final class MapScale {
           "coordinates on the body",
           "correct the file's coordinate reference system");
     }
-    return worst;
+    return new MapScale(
+        least[0],
+        most[0],
+        least[1],
+        most[1],
+        Arrays.stream(least).min().orElseThrow(),
+        Arrays.stream(most).max().orElseThrow());
   }
 
-  private static double offOne(MapCrs crs, double x, double y, boolean alongX) {
+  /** By how much a length may be off where the map's metres count as metres on the ground. */
+  double off() {
+    return Math.max(most - 1, 1 - least);
+  }
+
+  /** Half way between the least and the most. */
+  double middle() {
+    return Math.sqrt(least * most);
+  }
+
+  double middleX() {
+    return Math.sqrt(leastX * mostX);
+  }
+
+  private static double along(MapCrs crs, double x, double y, double dx, double dy) {
     double stepM = 1e-5 * crs.semiMajorM();
-    double half = stepM / crs.metresPerUnit() / 2;
-    double dx = alongX ? half : 0;
-    double dy = alongX ? 0 : half;
-    return Math.abs(stepM / groundM(crs, x - dx, y - dy, x + dx, y + dy) - 1);
+    double half = stepM / crs.metresPerUnit() / 2 / Math.hypot(dx, dy);
+    return stepM / groundM(crs, x - half * dx, y - half * dy, x + half * dx, y + half * dy);
   }
 
   /** Length on the ground of a short line of the map: the chord, which no pole disturbs. */

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RedrawnMap;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
@@ -18,7 +19,11 @@ final class OverlayRaster {
   private final RasterIo io;
   private final RasterHeader header;
 
-  private OverlayRaster(GridSpec spec, RasterIo io, RasterHeader header) {
+  /** From the map of the ground to the raster's own, which may be drawn at another size. */
+  private final double[] redrawn;
+
+  private OverlayRaster(GridSpec spec, RasterIo io, RasterHeader header, double[] redrawn) {
+    this.redrawn = redrawn;
     this.spec = spec;
     this.io = io;
     this.header = header;
@@ -31,14 +36,15 @@ final class OverlayRaster {
   static OverlayRaster open(GridSpec spec, Path file, RasterIo io) {
     RasterHeader h = io.header(file);
     MapCrs own = MapCrs.of(h.crsWkt());
-    if (!own.sameAs(MapCrs.of(spec.crsWkt())) || h.transform().rotated()) {
+    double[] redrawn = RedrawnMap.between(MapCrs.of(spec.crsWkt()), own);
+    if (redrawn == null || h.transform().rotated()) {
       throw UserError.of(
           file.toString(),
           "its CRS '" + own.name() + "' or rotation differs from that of the ground analysed",
           "a north-up raster on '" + MapCrs.of(spec.crsWkt()).name() + "'",
           "reproject it");
     }
-    return new OverlayRaster(spec, io, h);
+    return new OverlayRaster(spec, io, h, redrawn);
   }
 
   /** Values on some rows of the grid. */
@@ -55,7 +61,7 @@ final class OverlayRaster {
     float[] line = new float[header.cols()];
     int loaded = -1;
     for (int row = firstRow; row < firstRow + rows; row++) {
-      int r = (int) Math.floor((spec.yM(row) - t.y0()) / t.yRow());
+      int r = (int) Math.floor((redrawn[2] * spec.yM(row) + redrawn[3] - t.y0()) / t.yRow());
       if (r < 0 || r >= header.rows()) {
         continue;
       }
@@ -64,7 +70,8 @@ final class OverlayRaster {
         loaded = r;
       }
       for (int col = 0; col < cols; col++) {
-        int c = (int) Math.floor((spec.xM(firstCol + col) - t.x0()) / t.xCol());
+        double x = redrawn[0] * spec.xM(firstCol + col) + redrawn[1];
+        int c = (int) Math.floor((x - t.x0()) / t.xCol());
         if (c >= 0 && c < header.cols()) {
           out[(row - firstRow) * cols + col] = line[c];
         }

@@ -310,23 +310,46 @@ class DemReaderTest {
   }
 
   @Test
-  void mapsThatStretchTheGroundAreToldOrLeft() {
+  void mapsThatStretchTheGroundAreDrawnTrueToScale() {
     String wkt =
         "PROJCS[\"eqc\","
             + MOON_DEGREES
             + ",PROJECTION[\"Equirectangular\"],PARAMETER[\"standard_parallel_1\",0],"
             + "UNIT[\"metre\",1]]";
     double north13 = 13 * Math.PI / 180 * 1_737_400;
-    Path told = io.add("t", 20, 20, new Affine(0, 100, 0, north13, 0, -100), wkt, (r, c) -> r);
-    Dem dem = read(request(List.of(told)));
-    assertTrue(dem.warnings().toString().contains("stretches the ground by up to 2.6 %"));
-    assertEquals(100, dem.heightM().spec().cellXM());
-    Path left = io.add("l", 20, 20, new Affine(0, 100, 0, 4 * north13, 0, -100), wkt, (r, c) -> r);
+    for (int k : new int[] {1, 4}) {
+      Path f =
+          io.add("t" + k, 20, 20, new Affine(0, 100, 0, k * north13, 0, -100), wkt, (r, c) -> r);
+      Dem dem = read(request(List.of(f)));
+      assertTrue(dem.warnings().toString().contains("true to scale"));
+      double cos = Math.cos(Math.toRadians(13 * k));
+      assertEquals(100 * cos, dem.heightM().spec().cellXM(), 0.1);
+      assertEquals(100, dem.heightM().spec().cellYM());
+      assertEquals(20, dem.heightM().spec().cols());
+      // Cells of the map's own size are asked for as they are.
+      assertEquals(
+          dem.heightM().spec(),
+          read(new DemRequest(
+                  List.of(f),
+                  Body.MOON,
+                  null,
+                  100.0,
+                  VoidRule.NO_GO,
+                  0,
+                  null,
+                  null,
+                  1_000_000,
+                  false))
+              .heightM()
+              .spec());
+    }
+    // Scale that differs by the latitude over the raster.
+    Path left =
+        io.add("l", 20, 20, new Affine(0, 9000, 0, 4 * north13, 0, -9000), wkt, (r, c) -> r);
     Dem moved = read(request(List.of(left)));
     assertTrue(moved.warnings().toString().contains("carried over to a local"));
-    double cos = Math.cos(Math.toRadians(52));
-    assertEquals(100 * Math.sqrt(cos), moved.heightM().spec().cellXM(), 0.5);
-    assertEquals(2000 * cos, moved.heightM().spec().cols() * moved.heightM().spec().cellXM(), 200);
+    double cos = Math.cos(Math.toRadians(49));
+    assertEquals(9000 * Math.sqrt(cos), moved.heightM().spec().cellXM(), 60);
   }
 
   @Test
@@ -357,7 +380,7 @@ class DemReaderTest {
     Affine t = new Affine(-2 * half, half / 45, 0, half, 0, -half / 45);
     Path globe = io.add("globe", 90, 180, t, wkt, (r, c) -> 40 * r + 0.5);
     assertTrue(refusal(request(List.of(globe))).contains("too wide for one plane map"));
-    Dem dem = read(window(globe, new Window(100, 60, true, 400_000, 400_000), 20_000.0));
+    Dem dem = read(window(globe, new Window(100, 60, true, 300_000, 300_000), 15_000.0));
     GridSpec g = dem.heightM().spec();
     double[] ground = MapCrs.of(g.crsWkt()).toLonLat(g.xM(3), g.yM(16));
     assertEquals(40 * ((90 - ground[1]) / 2 - 0.5) + 0.5, dem.heightM().at(16, 3), 0.5);
