@@ -30,21 +30,32 @@ public interface HomeRule {
     public static final Need NOTHING = new Need(0, 0, 0, 0, 0, 0, 0);
   }
 
-  /** A way that a need rests on, and how long it is said to take. */
-  record Proof(String what, Way way, MoveField field, Floats heightM, double saidS) {}
+  /**
+   * A way that a need rests on.
+   *
+   * @param saidS how long it is said to take
+   * @param mostJ what it may take; infinite where nothing is held
+   */
+  record Proof(
+      String what, Way way, MoveField field, Floats heightM, double saidS, double mostJ) {}
 
-  /** Infinite needs where nobody gets home. */
-  Need at(int cell, boolean onTheWayHome);
+  /**
+   * Needs of which one must be met: there may be several ways home.
+   *
+   * @param usedJ of the battery by then
+   * @return none where nobody gets home
+   */
+  List<Need> at(int cell, double usedJ, boolean onTheWayHome);
 
-  /** The ways that need rests on, to be driven again; none where it is the trip itself. */
+  /** The ways that the needs rest on, to be driven again; none where they are the trip itself. */
   List<Proof> proofs(int cell, boolean onTheWayHome);
 
   /** The rest of the trip is the way home, or nobody has to come home. */
   static HomeRule none() {
     return new HomeRule() {
       @Override
-      public Need at(int cell, boolean onTheWayHome) {
-        return Need.NOTHING;
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        return List.of(Need.NOTHING);
       }
 
       @Override

@@ -7,6 +7,7 @@ import org.scarpway.vehicle.MoveField;
  * A trip that is said to break no rule.
  *
  * @param name of the target, or of the sampled cell
+ * @param changeS standing after the stay and before the way home (s)
  * @param home null where nobody has to come home
  * @param homeField the mover on the way home, which may be loaded
  */
@@ -14,6 +15,7 @@ public record Trip(
     String name,
     Way out,
     double stayS,
+    double changeS,
     Way home,
     MoveField outField,
     MoveField homeField,

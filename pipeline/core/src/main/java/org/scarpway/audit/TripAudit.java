@@ -63,6 +63,7 @@ public final class TripAudit {
     hold(out.cell(out.moments() - 1), false);
     if (trip.home() != null) {
       phase = "home";
+      use(trip.changeS(), limits.hotelW() * trip.changeS(), 0);
       Drive home = Drive.along(trip.home(), trip.homeField(), trip.heightM());
       slack(home);
       follow(home, true);
@@ -103,45 +104,84 @@ public final class TripAudit {
     distanceM += m;
   }
 
+  /** Of several ways home the one that leaves the most counts. */
   private void hold(int cell, boolean onTheWayHome) {
-    Need need = rule.at(cell, onTheWayHome);
-    double needS = Math.max(need.timeS(), need.onFootS());
-    if (needS > mostNeedS) {
-      mostNeedS = needS;
-      mostNeedCell = cell;
-      mostNeedOnTheWayHome = onTheWayHome;
+    Held best = null;
+    for (Need need : rule.at(cell, energyJ, onTheWayHome)) {
+      Held h = held(need);
+      if (best == null || h.isBetterThan(best)) {
+        best = h;
+      }
     }
-    hold(limits.time(), timeS + need.timeS(), slackS, cell, onTheWayHome);
-    hold(limits.lifeSupport(), timeS + need.lifeSupportS(), slackS, cell, onTheWayHome);
-    hold(limits.energy(), energyJ + need.energyJ(), slackJ, cell, onTheWayHome);
-    hold(limits.distance(), distanceM + need.distanceM(), slackM, cell, onTheWayHome);
-    hold(limits.onFoot(), need.onFootS(), slackS, cell, onTheWayHome);
-    hold(limits.energy(), need.rescuerJ(), slackJ, cell, onTheWayHome);
-    hold(limits.distance(), need.rescuerM(), slackM, cell, onTheWayHome);
-  }
-
-  private void hold(Limit limit, double used, double slack, int cell, boolean onTheWayHome) {
-    if (limit.isNone() && used != Double.POSITIVE_INFINITY) {
+    if (best == null) {
+      fail("nobody gets home from a stop here", cell);
       return;
     }
-    double left = limit.isNone() ? Double.NEGATIVE_INFINITY : limit.leftPct(used);
-    if (left < leftPct) {
-      leftPct = left;
-      leftOf = limit.name();
+    if (best.leftPct < leftPct) {
+      leftPct = best.leftPct;
+      leftOf = best.leftOf;
       leftAtS = timeS;
       leftCell = cell;
       leftOnTheWayHome = onTheWayHome;
       worstPhase = phase;
     }
-    if (!(used <= limit.planned() * (1 + SCHEME) + slack)) {
-      fail(
-          String.format(
-              Locale.ROOT,
-              "%s: %.6g needed by the end of the way home, %.6g may be planned",
-              limit.name(),
-              used,
-              limit.planned()),
-          cell);
+    if (best.needS > mostNeedS) {
+      mostNeedS = best.needS;
+      mostNeedCell = cell;
+      mostNeedOnTheWayHome = onTheWayHome;
+    }
+    if (best.broken != null) {
+      fail(best.broken, cell);
+    }
+  }
+
+  /** Every limit at one moment. */
+  private Held held(Need need) {
+    Held h = new Held(Math.max(need.timeS(), need.onFootS()));
+    h.hold(limits.time(), timeS + need.timeS(), slackS);
+    h.hold(limits.lifeSupport(), timeS + need.lifeSupportS(), slackS);
+    h.hold(limits.energy(), energyJ + need.energyJ(), slackJ);
+    h.hold(limits.distance(), distanceM + need.distanceM(), slackM);
+    h.hold(limits.onFoot(), need.onFootS(), slackS);
+    h.hold(limits.energy(), need.rescuerJ(), slackJ);
+    h.hold(limits.distance(), need.rescuerM(), slackM);
+    return h;
+  }
+
+  private static final class Held {
+    private final double needS;
+    private double leftPct = Double.POSITIVE_INFINITY;
+    private String leftOf = "";
+    private String broken;
+
+    Held(double needS) {
+      this.needS = needS;
+    }
+
+    void hold(Limit limit, double used, double slack) {
+      if (limit.isNone()) {
+        return;
+      }
+      double left = limit.leftPct(used);
+      if (left < leftPct) {
+        leftPct = left;
+        leftOf = limit.name();
+      }
+      if (!(used <= limit.planned() * (1 + SCHEME) + slack) && broken == null) {
+        broken =
+            String.format(
+                Locale.ROOT,
+                "%s: %.6g needed by the end of the way home, %.6g may be planned",
+                limit.name(),
+                used,
+                limit.planned());
+      }
+    }
+
+    boolean isBetterThan(Held other) {
+      return (broken == null) == (other.broken == null)
+          ? leftPct > other.leftPct
+          : broken == null;
     }
   }
 
@@ -159,9 +199,14 @@ public final class TripAudit {
       fail(p.what() + ": " + d.barred(), d.cell(last));
       return;
     }
-    double mostS = p.saidS() * (1 + SCHEME);
-    mostS += CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM()) * d.timeS(last);
-    if (!(d.timeS(last) <= mostS)) {
+    double cells = CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM());
+    if (d.energyJ(last) > p.mostJ() * (1 + SCHEME) + cells * Math.abs(d.energyJ(last))) {
+      fail(
+          String.format(
+              Locale.ROOT, "%s takes %.0f J of %.0f J", p.what(), d.energyJ(last), p.mostJ()),
+          from);
+    }
+    if (!(d.timeS(last) <= p.saidS() * (1 + SCHEME) + cells * d.timeS(last))) {
       fail(
           String.format(
               Locale.ROOT, "%s takes %.1f s, not %.1f s", p.what(), d.timeS(last), p.saidS()),

@@ -156,6 +156,7 @@ public record Job(
   /**
    * A reach question with its names still unresolved to coordinates.
    *
+   * @param drivenAgain how many trips, besides those to targets, are driven again
    * @param refuges names of bases or targets where a crew on foot is safe, besides the base
    * @param vehicle name of a vehicle of the job, never null
    */
@@ -168,6 +169,7 @@ public record Job(
       double stayS,
       Rescue rescue,
       Reserves reserves,
+      int drivenAgain,
       boolean beyondBudget,
       List<String> refuges,
       String vehicle,

@@ -102,6 +102,7 @@ final class ReachSection {
         staySeconds(entry.get("stay"), budget),
         rescue,
         reserves.of(vehicle),
+        entry.get("audit_trips").node().intValue(),
         entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
         vehicle == null ? "" : vehicle.name(),

@@ -2,6 +2,7 @@ package org.scarpway.reach;
 
 import java.util.Arrays;
 import java.util.List;
+import org.scarpway.audit.Finding;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -31,6 +32,7 @@ public final class ReachAnswer {
   private final List<TargetReach> targets;
   private final List<Passage> passages;
   private final List<Figure> summary;
+  private final List<Finding> drivenAgain;
   private final List<String> warnings;
   private final Workers workers;
 
@@ -48,6 +50,7 @@ public final class ReachAnswer {
       List<TargetReach> targets,
       List<Passage> passages,
       List<Figure> summary,
+      List<Finding> drivenAgain,
       List<String> warnings,
       Workers workers) {
     this.request = request;
@@ -63,6 +66,7 @@ public final class ReachAnswer {
     this.targets = targets;
     this.passages = passages;
     this.summary = summary;
+    this.drivenAgain = drivenAgain;
     this.warnings = warnings;
     this.workers = workers;
   }
@@ -123,6 +127,7 @@ public final class ReachAnswer {
         targets,
         passages,
         summary,
+        drivenAgain,
         warnings);
   }
 
@@ -145,6 +150,11 @@ public final class ReachAnswer {
     Judge judge = new Judge(limits, solved, more);
     judge.ask(cell, stayS, null);
     return judge.state == ReachResult.SURELY ? Trip.of(cell, stayS, judge, solved.stops()) : null;
+  }
+
+  /** What came of the trips that were driven again. */
+  public List<Finding> drivenAgain() {
+    return drivenAgain;
   }
 
   private float homeTimeS(int cell) {

@@ -9,6 +9,7 @@ import java.util.List;
  * @param stayS time spent at the far end, at the hotel load (s)
  * @param rescue how the crew of a stopped vehicle is taken aboard another
  * @param reserves what of each limit must be left
+ * @param drivenAgain how many trips, besides those to targets, are driven again
  * @param beyondBudget whether times and energies are wanted of ground that the time does not
  *     suffice for as well
  */
@@ -23,10 +24,40 @@ public record ReachRequest(
     double stayS,
     Rescue rescue,
     Reserves reserves,
+    int drivenAgain,
     boolean beyondBudget) {
+  public static final int USUALLY_DRIVEN_AGAIN = 24;
 
   public ReachRequest {
     bands = List.copyOf(bands);
+  }
+
+  /** With as many trips driven again as usual. */
+  public ReachRequest(
+      String name,
+      String baseName,
+      double baseXM,
+      double baseYM,
+      Budget budget,
+      HomeRule home,
+      List<Band> bands,
+      double stayS,
+      Rescue rescue,
+      Reserves reserves,
+      boolean beyondBudget) {
+    this(
+        name,
+        baseName,
+        baseXM,
+        baseYM,
+        budget,
+        home,
+        bands,
+        stayS,
+        rescue,
+        reserves,
+        USUALLY_DRIVEN_AGAIN,
+        beyondBudget);
   }
 
   /**

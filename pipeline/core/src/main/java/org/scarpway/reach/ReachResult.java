@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import java.util.List;
+import org.scarpway.audit.Finding;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 
@@ -23,6 +24,8 @@ import org.scarpway.grid.FloatGrid;
  * @param gapWidthM width of the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
+ * @param drivenAgain what came of trips that surely rests on when they were driven again: to each
+ *     target that is reached, and to a sample of cells
  * @param passages narrow passages that much of the reach hangs on, most of it first
  */
 public record ReachResult(
@@ -43,6 +46,7 @@ public record ReachResult(
     List<TargetReach> targets,
     List<Passage> passages,
     List<Figure> summary,
+    List<Finding> drivenAgain,
     List<String> warnings) {
   public static final byte SURELY = 1;
   public static final byte POSSIBLY = 2;
@@ -52,6 +56,7 @@ public record ReachResult(
     targets = List.copyOf(targets);
     passages = List.copyOf(passages);
     summary = List.copyOf(summary);
+    drivenAgain = List.copyOf(drivenAgain);
     warnings = List.copyOf(warnings);
   }
 

@@ -170,6 +170,9 @@ public final class ReachSolver {
       reached.add(target(t, solved, new Judge(limits, solved, more), limits, v, banded));
     }
     warnAtEdge(v, warnings);
+    DrivenAgain again =
+        new DrivenAgain(
+            request, limits, solved, more, field, homeField, ground.heightM(), walkHome, walks);
     List<Figure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(ReachSummary.reserves(limits));
@@ -191,6 +194,7 @@ public final class ReachSolver {
         reached,
         Passages.of(open, room.clearance(), base, v.state, reached),
         summary,
+        again.of(v.state, surely(reached), request.drivenAgain(), workers),
         warnings,
         workers);
   }
@@ -333,6 +337,14 @@ public final class ReachSolver {
         ReachLimits.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
             - judge.neededAliveS,
         "");
+  }
+
+  /** Targets that are reached, each with the stay that counts there. */
+  private List<Target> surely(List<TargetReach> reached) {
+    return reached.stream()
+        .filter(TargetReach::reached)
+        .map(t -> t.target().withStay(stayS(t.target())))
+        .toList();
   }
 
   /** Whether a target is left undecided. */

@@ -47,20 +47,33 @@ final class Trace {
     return cost;
   }
 
+  /** How much trouble is taken to draw a way in few straight lines. */
+  enum Drawn {
+    ONCE,
+    AS_STRAIGHT_AS_CAN_BE,
+    FROM_STEP_TO_STEP
+  }
+
   /**
    * @param cell must be reached
    */
   static Trace toSource(Labels labels, int cell) {
-    return toSource(labels, cell, c -> true);
+    return toSource(labels, cell, c -> true, Drawn.AS_STRAIGHT_AS_CAN_BE);
   }
 
   /**
    * @param keepsTo cells that lines may be laid over in the place of the steps that were left
    */
-  static Trace toSource(Labels labels, int cell, IntPredicate keepsTo) {
+  static Trace toSource(Labels labels, int cell, IntPredicate keepsTo, Drawn drawn) {
     Trace trace = new Trace(labels, keepsTo);
     trace.follow(cell);
+    if (drawn == Drawn.FROM_STEP_TO_STEP) {
+      return trace;
+    }
     trace.straighten();
+    if (drawn == Drawn.ONCE) {
+      return trace;
+    }
     double before = Double.POSITIVE_INFINITY;
     for (int i = 0; i < MOST_ROUNDS && trace.cost < before * (1 - LEAST_GAIN); i++) {
       before = trace.cost;

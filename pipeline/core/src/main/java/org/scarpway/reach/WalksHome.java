@@ -25,15 +25,20 @@ final class WalksHome {
   private final Floats energyJ;
   private final Floats distanceM;
   private final boolean counted;
+  private final List<Labels> found = new ArrayList<>();
+
+  /** Number of the labels that the walk of a cell follows. */
+  private final Bytes by;
 
   private WalksHome(WalkHome rules, boolean counted) {
     this.rules = rules;
     this.counted = counted;
     int cells = rules.field().spec().cells();
-    ScratchFile file = rules.field().scratch(3L * Float.BYTES * cells);
+    ScratchFile file = rules.field().scratch((3L * Float.BYTES + 1) * cells);
     timeS = Floats.of(cells, Float.NaN, file);
     energyJ = Floats.of(cells, Float.NaN, file);
     distanceM = Floats.of(cells, Float.NaN, file);
+    by = Bytes.of(cells, file);
   }
 
   /**
@@ -72,6 +77,8 @@ final class WalksHome {
     Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
     workers.all(Collections.nCopies(workers.threads(), front::help));
     Labels labels = front.labels();
+    byte number = (byte) found.size();
+    found.add(labels);
     Ways ways = labels.ways(heightM, counted);
     Ways peak =
         limits.peak() == null
@@ -90,6 +97,7 @@ final class WalksHome {
             && (peak == null || peak.energyJ(cell) <= limits.peakS())) {
           if (!(timeS.get(cell) <= s)) {
             timeS.set(cell, (float) s);
+            by.set(cell, number);
             distanceM.set(cell, (float) m);
             if (counted) {
               energyJ.set(cell, (float) j);
@@ -106,6 +114,11 @@ final class WalksHome {
   /** Time of the walk (s), NaN where there is none. */
   Floats timeS() {
     return timeS;
+  }
+
+  /** The steps that the walk from a cell follows. */
+  Labels labels(int cell) {
+    return found.get(by.get(cell));
   }
 
   /** Metabolic energy of the walk (J), NaN where there is none or it is not known. */

@@ -1,7 +1,9 @@
 package org.scarpway.report;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import org.scarpway.audit.Finding;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.TargetReach;
@@ -112,6 +114,9 @@ final class ReachSection {
       s.append(" wherever the trip turns round; each target is judged by its own.");
     }
     text.add(s.toString());
+    if (!reach.drivenAgain().isEmpty()) {
+      text.add(drivenAgainText());
+    }
     List<KeyNumber> keys = new ArrayList<>();
     keys.add(KeyNumber.ofArea(surelyM2, "surely reached, " + request.name()));
     if (!reach.targets().isEmpty()) {
@@ -121,6 +126,25 @@ final class ReachSection {
       text.add(targetsText(reached, all));
     }
     return new Answer(keys, text);
+  }
+
+  /** That no trip of them breaks a rule is what the answer is given for. */
+  private String drivenAgainText() {
+    int trips = reach.drivenAgain().size();
+    long broken = reach.drivenAgain().stream().filter(f -> !f.holds()).count();
+    StringBuilder s = new StringBuilder().append(trips);
+    s.append(trips == 1 ? " trip was" : " trips were").append(" driven again step by step, ");
+    s.append(broken).append(broken == 1 ? " rule" : " rules").append(" broken");
+    reach.drivenAgain().stream()
+        .filter(f -> f.leftPct() < Double.POSITIVE_INFINITY)
+        .min(Comparator.comparingDouble(Finding::leftPct))
+        .ifPresent(
+            f ->
+                s.append("; the least that was left of a limit at any moment is ")
+                    .append(Figures.sig(Math.max(0, f.leftPct())))
+                    .append(" % of the ")
+                    .append(f.leftOf()));
+    return s.append('.').toString();
   }
 
   private String targetsText(long reached, int all) {

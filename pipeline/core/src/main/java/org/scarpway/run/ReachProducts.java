@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
 import org.locationtech.jts.geom.MultiPolygon;
+import org.scarpway.audit.Finding;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.CellPolygons;
@@ -34,6 +35,7 @@ final class ReachProducts {
       List<ReachResult.TargetReach> targets,
       List<ReachResult.Passage> passages,
       List<ReachResult.Figure> summary,
+      List<Finding> drivenAgain,
       List<String> warnings) {}
 
   private final GridSpec spec;
@@ -159,8 +161,15 @@ final class ReachProducts {
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
     writePassages(dir.resolve("pinch_points.csv"), r);
+    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain());
     StoredResult.write(
-        dir, new Rest(r.bandAreasM2(), r.targets(), r.passages(), r.summary(), r.warnings()));
+        dir, new Rest(
+            r.bandAreasM2(),
+            r.targets(),
+            r.passages(),
+            r.summary(),
+            r.drivenAgain(),
+            r.warnings()));
   }
 
   ReachResult load(Path dir, ReachRequest request, String vehicle) {
@@ -183,6 +192,7 @@ final class ReachProducts {
         rest.targets(),
         rest.passages(),
         rest.summary(),
+        rest.drivenAgain(),
         rest.warnings());
   }
 
@@ -244,6 +254,7 @@ final class ReachProducts {
         rest.targets(),
         rest.passages(),
         rest.summary(),
+        rest.drivenAgain(),
         rest.warnings());
   }
 

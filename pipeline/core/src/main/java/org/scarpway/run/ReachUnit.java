@@ -53,6 +53,7 @@ final class ReachUnit implements Unit<ReachResult> {
             entry.stayS(),
             entry.rescue(),
             entry.reserves(),
+            entry.drivenAgain(),
             entry.beyondBudget());
     this.vehicle = entry.vehicle();
     this.targets =
@@ -107,8 +108,11 @@ final class ReachUnit implements Unit<ReachResult> {
   }
 
   private ReachAnswer answer() {
-    return ReachSolver.answer(
-        request, ground.get(), walkHome.get(), targets, job.workers(), job.progress());
+    ReachAnswer answer =
+        ReachSolver.answer(
+            request, ground.get(), walkHome.get(), targets, job.workers(), job.progress());
+    AuditTable.require("reach '" + request.name() + "'", answer.drivenAgain());
+    return answer;
   }
 
   @Override

@@ -51,7 +51,8 @@ final class RunSummary {
               r.possiblyM2() / 1e6,
               reached,
               r.targets().size(),
-              r.reserveText().isEmpty() ? "" : "; kept in reserve: " + r.reserveText()));
+              (r.reserveText().isEmpty() ? "" : "; kept in reserve: " + r.reserveText())
+                  + AuditTable.told(r.drivenAgain())));
     }
     for (CorridorResult c : results.corridors()) {
       var end = c.centreline().get(c.centreline().size() - 1);

@@ -66,6 +66,7 @@ final class SiteQuestions {
         question.stayS(),
         question.rescue(),
         question.reserves(),
+        question.drivenAgain(),
         question.beyondBudget(),
         question.refuges(),
         question.vehicle(),

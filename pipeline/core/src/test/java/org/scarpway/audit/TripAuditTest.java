@@ -42,6 +42,7 @@ class TripAuditTest {
         "there",
         new Way(row, new double[] {0, 800}, null),
         30,
+        0,
         new Way(row, new double[] {800, 0}, null),
         road,
         road,
@@ -86,9 +87,9 @@ class TripAuditTest {
   private static HomeRule shelterAt(int shelter) {
     return new HomeRule() {
       @Override
-      public Need at(int cell, boolean onTheWayHome) {
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
         double s = Math.min(Math.abs(cell - shelter), cell) / 0.5;
-        return new Need(s, s, 0, 0, s, 0, 0);
+        return List.of(new Need(s, s, 0, 0, s, 0, 0));
       }
 
       @Override
@@ -157,7 +158,7 @@ class TripAuditTest {
     double[] row = {0, 0};
     Trip trip =
         new Trip(
-            "there", new Way(row, new double[] {0, 800}, null), 0, null, hill, hill, Floats.of(z));
+            "there", new Way(row, new double[] {0, 800}, null), 0, 0, null, hill, hill, Floats.of(z));
     // Down 20 m on a full battery: nothing. Up 40 m: 40 000 J. Down 20 m: 20 000 J come back.
     Finding f =
         TripAudit.of(trip, limits(INFINITE, INFINITE, 41_000, INFINITE, INFINITE), HomeRule.none());
@@ -175,8 +176,8 @@ class TripAuditTest {
     HomeRule promising =
         new HomeRule() {
           @Override
-          public Need at(int cell, boolean onTheWayHome) {
-            return new Need(cell / 3.0, 0, 0, 0, 0, 0, 0);
+          public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+            return List.of(new Need(cell / 3.0, 0, 0, 0, 0, 0, 0));
           }
 
           @Override
@@ -187,11 +188,40 @@ class TripAuditTest {
                     new Way(new double[] {0, 0}, new double[] {cell, 0}, null),
                     road(-1),
                     Floats.of(new float[SPEC.cells()]),
-                    cell / 3.0));
+                    cell / 3.0,
+                    INFINITE));
           }
         };
     Finding f =
         TripAudit.of(trip(-1), limits(5000, INFINITE, INFINITE, INFINITE, INFINITE), promising);
     assertTrue(f.broken().startsWith("the walk home takes"), f.broken());
+  }
+
+  /** One way home that holds is enough, and none is none. */
+  @Test
+  void oneOfSeveralWaysHomeMustHold() {
+    for (int ways = 0; ways < 3; ways++) {
+      List<HomeRule.Need> needs =
+          List.of(
+                  new HomeRule.Need(1e9, 0, 0, 0, 0, 0, 0),
+                  new HomeRule.Need(10, 0, 0, 0, 0, 0, 0))
+              .subList(0, ways);
+      HomeRule rule =
+          new HomeRule() {
+            @Override
+            public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+              return needs;
+            }
+
+            @Override
+            public List<Proof> proofs(int cell, boolean onTheWayHome) {
+              return List.of();
+            }
+          };
+      Finding f =
+          TripAudit.of(
+              trip(-1), limits(1000, INFINITE, INFINITE, INFINITE, INFINITE), rule);
+      assertEquals(ways == 2, f.holds(), ways + f.broken());
+    }
   }
 }

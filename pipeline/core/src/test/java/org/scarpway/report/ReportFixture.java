@@ -16,6 +16,7 @@ import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Fields;
+import org.scarpway.audit.Finding;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.End;
@@ -341,6 +342,10 @@ final class ReportFixture {
             new ReachResult.Figure(
                 "possibly reachable area, undecided", stateKm2[ReachResult.POSSIBLY], "km2"),
             new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
+        List.of(
+            new Finding(
+                "Dark patch", 15_500, -4_500, 10_565, 8.1e7, 2310, 12.5, "time", 9000, 15_000, -4_800,
+                "home", "")),
         List.of());
   }
 

@@ -67,6 +67,7 @@ class SiteComparisonTest {
         List.of(targets),
         passages,
         List.of(),
+        List.of(),
         List.of());
   }
 

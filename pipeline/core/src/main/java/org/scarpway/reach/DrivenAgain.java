@@ -1,0 +1,285 @@
+package org.scarpway.reach;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.function.IntPredicate;
+import org.scarpway.audit.Finding;
+import org.scarpway.audit.HomeRule;
+import org.scarpway.audit.Limit;
+import org.scarpway.audit.Limits;
+import org.scarpway.audit.Trip;
+import org.scarpway.audit.TripAudit;
+import org.scarpway.audit.Way;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Sets out the trips that "surely" rests on, for targets and a sample of cells, and has them driven
+ * again by {@link TripAudit}, which knows no fronts. Of the lines that stand for one way (drawn
+ * straight once, drawn as straight as can be, from step to step) one that breaks nothing is enough:
+ * each of them can be driven.
+ */
+final class DrivenAgain {
+  /** Cells are drawn the same way in every run. */
+  private static final long SEED = 20_260_712;
+
+  /** Of the time: what lies this near to too late is rounding of sums. */
+  private static final double CLOSE = 1e-5;
+
+  private final ReachRequest request;
+  private final ReachLimits limits;
+  private final Solved solved;
+  private final Refinement more;
+  private final MoveField outField;
+  private final MoveField homeField;
+  private final Floats heightM;
+  private final WalkHome walkHome;
+  private final WalksHome walks;
+  private final GridSpec spec;
+
+  /**
+   * @param outField what the way out is driven on
+   * @param homeField what the way home is driven on
+   * @param walks the walks home, null by other rules
+   */
+  DrivenAgain(
+      ReachRequest request,
+      ReachLimits limits,
+      Solved solved,
+      Refinement more,
+      MoveField outField,
+      MoveField homeField,
+      Floats heightM,
+      WalkHome walkHome,
+      WalksHome walks) {
+    this.request = request;
+    this.limits = limits;
+    this.solved = solved;
+    this.more = more;
+    this.outField = outField;
+    this.homeField = homeField;
+    this.heightM = heightM;
+    this.walkHome = walkHome;
+    this.walks = walks;
+    this.spec = outField.spec();
+  }
+
+  private record Asked(String name, int cell, double stayS) {}
+
+  /**
+   * @param cells how many cells are drawn from those that are surely reached
+   * @return a finding for each target that is reached and for each cell, in order
+   */
+  List<Finding> of(Bytes state, List<Target> reached, int cells, Workers workers) {
+    List<Asked> asked = new ArrayList<>();
+    for (Target t : reached) {
+      asked.add(new Asked(t.name(), spec.cellOf(t.xM(), t.yM()), t.stayS()));
+    }
+    for (int cell : sample(state, cells)) {
+      asked.add(new Asked("", cell, request.stayS()));
+    }
+    Finding[] found = new Finding[asked.size()];
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < found.length; i++) {
+      int at = i;
+      work.add(() -> found[at] = drive(asked.get(at)));
+    }
+    workers.all(work);
+    return List.of(found);
+  }
+
+  /** So many different cells of those that are surely reached, in their order. */
+  private static int[] sample(Bytes state, int most) {
+    int surely = 0;
+    for (int i = 0; i < state.size(); i++) {
+      surely += state.get(i) == ReachResult.SURELY ? 1 : 0;
+    }
+    int wanted = Math.min(most, surely);
+    int[] drawn = new int[wanted];
+    SplittableRandom random = new SplittableRandom(SEED);
+    int n = 0;
+    int left = surely;
+    for (int i = 0; n < wanted; i++) {
+      if (state.get(i) == ReachResult.SURELY) {
+        if (random.nextInt(left) < wanted - n) {
+          drawn[n++] = i;
+        }
+        left--;
+      }
+    }
+    return drawn;
+  }
+
+  private Finding drive(Asked asked) {
+    Judge judge = new Judge(limits, solved, more);
+    judge.ask(asked.cell, asked.stayS, null);
+    if (judge.state != ReachResult.SURELY) {
+      throw new IllegalStateException(
+          "cell " + asked.cell + " is surely reached and has no trip that meets everything");
+    }
+    Finding best = null;
+    for (Trace.Drawn drawn : Trace.Drawn.values()) {
+      Finding f = TripAudit.of(trip(asked, judge, drawn), limits(), rule(asked, judge, drawn));
+      best = best == null || f.holds() ? f : best;
+      if (best.holds()) {
+        break;
+      }
+    }
+    return best;
+  }
+
+  private Trip trip(Asked asked, Judge judge, Trace.Drawn drawn) {
+    Ways out = judge.keptOut;
+    Ways home = judge.keptHome;
+    Stops stops = solved.stops();
+    boolean stopsOut = stops.asked();
+    boolean stopsHome = stopsOut && stops.rides().isEmpty();
+    double closeS = CLOSE * judge.neededTimeS;
+    double leaveS = out.timeS(asked.cell) + asked.stayS - closeS;
+    IntPredicate onTheWayOut =
+        c -> !stopsOut || (!out.broken(c) && stops.inTime(c, out.timeS(c) - closeS));
+    IntPredicate onTheWayHome =
+        c -> !stopsHome || stops.inTime(c, leaveS + home.timeS(asked.cell) - home.timeS(c));
+    return new Trip(
+        asked.name,
+        way(out.labels(), asked.cell, onTheWayOut, drawn),
+        asked.stayS,
+        limits.changeS(),
+        home == null ? null : way(home.labels(), asked.cell, onTheWayHome, drawn),
+        outField,
+        homeField,
+        heightM);
+  }
+
+  /** In the order of travel, its tacks set out. */
+  private static Way way(Labels labels, int cell, IntPredicate keepsTo, Trace.Drawn drawn) {
+    int[] cells = Trace.toSource(labels, cell, keepsTo, drawn).cells();
+    Costs costs = labels.costs();
+    if (costs.direction() == Direction.OUT) {
+      costs = costs.alongTravel();
+      for (int i = 0, k = cells.length - 1; i < k; i++, k--) {
+        int c = cells[i];
+        cells[i] = cells[k];
+        cells[k] = c;
+      }
+    }
+    return Tacking.along(Centreline.Leg.of(costs.field().spec(), cells), costs).way();
+  }
+
+  private Limits limits() {
+    Reserves kept = limits.reserves();
+    Limit onFoot =
+        walkHome == null
+            ? new Limit("walk home", Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY)
+            : new Limit("walk home", walkHome.enduranceS(), walkHome.limitS());
+    return new Limits(
+        limit("time", limits.timeS(), kept.timePct()),
+        limit("life support", limits.lifeSupportS(), kept.lifeSupportPct()),
+        limit("energy", limits.energyJ(), kept.energyPct()),
+        limit("distance", limits.distanceM(), kept.distancePct()),
+        onFoot,
+        limits.hotelW());
+  }
+
+  private static Limit limit(String name, double planned, double keptPct) {
+    double given = ReachLimits.whole(planned, keptPct);
+    return new Limit(name, Double.isNaN(given) ? planned : Math.max(planned, given), planned);
+  }
+
+  private HomeRule rule(Asked asked, Judge judge, Trace.Drawn drawn) {
+    return switch (request.home()) {
+      case NONE, DRIVE_BACK -> HomeRule.none();
+      case WALK_BACK -> onFoot(drawn);
+      case PAIR -> inTheOther(judge.keptHome.timeS(asked.cell), drawn);
+      case BASE_RESCUE -> fetched();
+    };
+  }
+
+  private HomeRule onFoot(Trace.Drawn drawn) {
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        double s = solved.stopS(cell);
+        return s < Double.POSITIVE_INFINITY ? List.of(new Need(s, s, 0, 0, s, 0, 0)) : List.of();
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+        return List.of(
+            new Proof(
+                "the walk home",
+                way(walks.labels(cell), cell, c -> true, drawn),
+                walkHome.field(),
+                heightM,
+                solved.stopS(cell),
+                walkHome.limits().energyJ()));
+      }
+    };
+  }
+
+  /**
+   * Both crews live on one vehicle from the moment of the change, which by the plan comes after the
+   * stay: what the ride has taken by then is used up twice.
+   */
+  private HomeRule inTheOther(double homeS, Trace.Drawn drawn) {
+    double changeS = limits.changeS();
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        if (onTheWayHome) {
+          return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0, 0));
+        }
+        List<Need> needs = new ArrayList<>();
+        for (Ways ride : solved.stops().rides()) {
+          double onS = changeS + ride.timeS(cell);
+          double waitJ = limits.hotelW() * changeS;
+          double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;
+          if (onS < Double.POSITIVE_INFINITY) {
+            needs.add(new Need(onS, 2 * onS, rideJ, ride.distanceM(cell), 0, 0, 0));
+          }
+        }
+        return needs;
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+        if (onTheWayHome) {
+          return List.of();
+        }
+        Labels quickest = solved.homeWays().get(0).labels();
+        return List.of(
+            new Proof(
+                "the ride home",
+                way(quickest, cell, c -> true, drawn),
+                homeField,
+                heightM,
+                solved.homeWays().get(0).timeS(cell),
+                Double.POSITIVE_INFINITY));
+      }
+    };
+  }
+
+  private HomeRule fetched() {
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        double s = solved.stopS(cell);
+        double waitJ = solved.stops().waitJ(cell);
+        return s < Double.POSITIVE_INFINITY
+            ? List.of(new Need(s, s, waitJ, 0, 0, 0, 0))
+            : List.of();
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+        return List.of();
+      }
+    };
+  }
+}
