@@ -36,8 +36,7 @@ public interface HomeRule {
    * @param saidS how long it is said to take
    * @param mostJ what it may take; infinite where nothing is held
    */
-  record Proof(
-      String what, Way way, MoveField field, Floats heightM, double saidS, double mostJ) {}
+  record Proof(String what, Way way, MoveField field, Floats heightM, double saidS, double mostJ) {}
 
   /**
    * Needs of which one must be met: there may be several ways home.

@@ -179,9 +179,7 @@ public final class TripAudit {
     }
 
     boolean isBetterThan(Held other) {
-      return (broken == null) == (other.broken == null)
-          ? leftPct > other.leftPct
-          : broken == null;
+      return (broken == null) == (other.broken == null) ? leftPct > other.leftPct : broken == null;
     }
   }
 

@@ -41,9 +41,13 @@ public record Trip(
         c -> !asked || (!out.broken(c) && stops.inTime(c, out.timeS(c) - closeS));
     IntPredicate onTheWayHome =
         c -> !askedHome || stops.inTime(c, leaveS + home.timeS(cell) - home.timeS(c));
-    int[] there = Trace.toSource(out.labels(), cell, onTheWayOut, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE).cells();
+    int[] there =
+        Trace.toSource(out.labels(), cell, onTheWayOut, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE).cells();
     int[] back =
-        home == null ? new int[0] : Trace.toSource(home.labels(), cell, onTheWayHome, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE).cells();
+        home == null
+            ? new int[0]
+            : Trace.toSource(home.labels(), cell, onTheWayHome, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
+                .cells();
     for (int i = 0; i < there.length / 2; i++) {
       int swapped = there[i];
       there[i] = there[there.length - 1 - i];

@@ -129,5 +129,12 @@
  *       ({@code Fetching}), and within that vehicle's own battery and distance; the stopped
  *       vehicle's load runs on until then.
  * </ul>
+ *
+ * <h2>Driven again</h2>
+ *
+ * <p>The trips to targets and to a sample of the cells that are surely reached are set out as lines
+ * and handed to {@link org.scarpway.audit.TripAudit}, which drives them piece by piece knowing no
+ * front; so is every leg of a corridor ({@link org.scarpway.audit.RouteAudit}). A rule that is
+ * broken there is a fault of the program and ends the question.
  */
 package org.scarpway.reach;

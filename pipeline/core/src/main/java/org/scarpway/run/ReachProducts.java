@@ -163,7 +163,8 @@ final class ReachProducts {
     writePassages(dir.resolve("pinch_points.csv"), r);
     AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain());
     StoredResult.write(
-        dir, new Rest(
+        dir,
+        new Rest(
             r.bandAreasM2(),
             r.targets(),
             r.passages(),

@@ -158,7 +158,14 @@ class TripAuditTest {
     double[] row = {0, 0};
     Trip trip =
         new Trip(
-            "there", new Way(row, new double[] {0, 800}, null), 0, 0, null, hill, hill, Floats.of(z));
+            "there",
+            new Way(row, new double[] {0, 800}, null),
+            0,
+            0,
+            null,
+            hill,
+            hill,
+            Floats.of(z));
     // Down 20 m on a full battery: nothing. Up 40 m: 40 000 J. Down 20 m: 20 000 J come back.
     Finding f =
         TripAudit.of(trip, limits(INFINITE, INFINITE, 41_000, INFINITE, INFINITE), HomeRule.none());
@@ -202,9 +209,7 @@ class TripAuditTest {
   void oneOfSeveralWaysHomeMustHold() {
     for (int ways = 0; ways < 3; ways++) {
       List<HomeRule.Need> needs =
-          List.of(
-                  new HomeRule.Need(1e9, 0, 0, 0, 0, 0, 0),
-                  new HomeRule.Need(10, 0, 0, 0, 0, 0, 0))
+          List.of(new HomeRule.Need(1e9, 0, 0, 0, 0, 0, 0), new HomeRule.Need(10, 0, 0, 0, 0, 0, 0))
               .subList(0, ways);
       HomeRule rule =
           new HomeRule() {
@@ -219,8 +224,7 @@ class TripAuditTest {
             }
           };
       Finding f =
-          TripAudit.of(
-              trip(-1), limits(1000, INFINITE, INFINITE, INFINITE, INFINITE), rule);
+          TripAudit.of(trip(-1), limits(1000, INFINITE, INFINITE, INFINITE, INFINITE), rule);
       assertEquals(ways == 2, f.holds(), ways + f.broken());
     }
   }

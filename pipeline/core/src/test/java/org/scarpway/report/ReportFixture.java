@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.audit.Finding;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.LonLat;
 import org.scarpway.grid.Body;
@@ -16,7 +17,6 @@ import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Fields;
-import org.scarpway.audit.Finding;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.End;
@@ -344,8 +344,19 @@ final class ReportFixture {
             new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
         List.of(
             new Finding(
-                "Dark patch", 15_500, -4_500, 10_565, 8.1e7, 2310, 12.5, "time", 9000, 15_000, -4_800,
-                "home", "")),
+                "Dark patch",
+                15_500,
+                -4_500,
+                10_565,
+                8.1e7,
+                2310,
+                12.5,
+                "time",
+                9000,
+                15_000,
+                -4_800,
+                "home",
+                "")),
         List.of());
   }
 
