@@ -97,6 +97,8 @@ public record Job(
    *
    * @param rockCounts what coverages count
    * @param rockNoData coverage that counts where the raster has none, null for no verdict there
+   * @param rockSlowM mean free path among rocks below which ground is slow; null is ten lengths
+   * @param rockNoGoM the same for no-go; null is the vehicle's length
    * @param marginM on top of half the vehicle's width
    * @param minGapM width that is passable; null is the vehicle's own
    * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
@@ -106,6 +108,8 @@ public record Job(
       Path rockCoverageRaster,
       RockCount rockCounts,
       Double rockNoData,
+      Double rockSlowM,
+      Double rockNoGoM,
       List<Path> keepOut,
       double marginM,
       Double minGapM,

@@ -192,6 +192,8 @@ public final class JobReader {
         raster,
         counts,
         noData,
+        numberOrWord(hazard.get("rock_slow_m")),
+        numberOrWord(hazard.get("rock_no_go_m")),
         keepOut,
         hazard.get("margin_m").node().doubleValue(),
         numberOrWord(hazard.get("min_gap_m")),

@@ -17,8 +17,7 @@ import org.scarpway.grid.FloatGrid;
  *     no way is left, NaN where rocks are not known
  * @param dominant the cause with the largest hazard, as {@link Cause#code}, 0 where there is no
  *     hazard at all; null where not asked for
- * @param hitsPerKm rocks in the way of the swath per km driven straight on; null where the job
- *     knows of no rocks
+ * @param boulders rocks in the way; null where the job knows of no rocks
  * @param rocksAssumed cells on which a stated coverage stands in for rocks that are not known; null
  *     for none
  * @param notes what a reviewer must know, one line each
@@ -29,9 +28,19 @@ public record Hazard(
     Supplier<Geometry> outline,
     FloatGrid detourFactor,
     ByteGrid dominant,
-    FloatGrid hitsPerKm,
+    Boulders boulders,
     BitSet rocksAssumed,
     List<String> notes) {
+
+  /**
+   * Rocks that a vehicle must drive round.
+   *
+   * @param hitsPerKm met per km driven straight on, NaN where not known
+   * @param sidestepM out of the way of one, on the mean
+   * @param slowM mean free path below which ground is slow at best
+   * @param noGoM mean free path below which it is no-go
+   */
+  public record Boulders(FloatGrid hitsPerKm, FloatGrid sidestepM, double slowM, double noGoM) {}
 
   /** Half of the value that counts as certain: below it a cause is background. Own choice. */
   public static final double CONTRIBUTES = 0.5;
@@ -43,6 +52,11 @@ public record Hazard(
   /** Without what only people look at. */
   public Hazard(FloatGrid hazard01, ByteGrid causes, Geometry keepOut, FloatGrid detourFactor) {
     this(hazard01, causes, () -> keepOut, detourFactor, null, null, null, List.of());
+  }
+
+  /** Rocks in the way per km driven straight on; null where the job knows of no rocks. */
+  public FloatGrid hitsPerKm() {
+    return boulders == null ? null : boulders.hitsPerKm();
   }
 
   /** The keep-out ground with its margin in the CRS of the grid, may be empty. */

@@ -79,7 +79,8 @@ public final class HazardStrips {
     keepOutCells.mark(firstRow, firstCol, spec.rows(), spec.cols(), causes, keptOut);
     Rocks rocks = new Rocks(params, coverage, spec, firstRow);
     byte[] tight = narrow == null ? null : narrow.find(terrain, firstRow, firstCol, rocks, workers);
-    float[] hits = rocks.present() ? new float[spec.cells()] : null;
+    float[] hitsPerKm = rocks.present() ? new float[spec.cells()] : null;
+    float[] sidestepM = rocks.present() ? new float[spec.cells()] : null;
     float[] hazard01 = new float[spec.cells()];
     float[] detour = new float[spec.cells()];
     byte[] dominant = new byte[spec.cells()];
@@ -97,10 +98,9 @@ public final class HazardStrips {
               causes,
               hazard01,
               detour,
+              hitsPerKm,
+              sidestepM,
               dominant);
-          if (hits != null) {
-            rocks.fillHitsPerKm(hits, from * spec.cols(), to * spec.cols());
-          }
           progress.advance((long) (to - from) * spec.cols());
         });
     return new Hazard(
@@ -109,7 +109,7 @@ public final class HazardStrips {
         keepOut::outline,
         new FloatGrid(spec, detour),
         new ByteGrid(spec, dominant),
-        hits == null ? null : new FloatGrid(spec, hits),
+        hitsPerKm == null ? null : rocks.boulders(hitsPerKm, sidestepM, spec),
         rocks.assumed(),
         notes(params, coverage != null));
   }
@@ -125,6 +125,8 @@ public final class HazardStrips {
       byte[] causes,
       float[] hazard01,
       float[] detour,
+      float[] hitsPerKm,
+      float[] sidestepM,
       byte[] dominant) {
     float[] slopeDeg = terrain.slopeDeg().values();
     float[] stepM = terrain.stepM().values();
@@ -135,19 +137,24 @@ public final class HazardStrips {
     boolean meant =
         terrain.lengths() == null || terrain.lengths().roughness().decides(params.footprintM());
     double roughnessShare = meant ? 1 / params.roughnessM() : 0;
+    Rocks.Figures figures = new Rocks.Figures();
     double[] share = new double[Cause.values().length];
     for (int i = fromRow * cols; i < toRow * cols; i++) {
-      double coverage = rocks.coverageAt(i);
+      rocks.at(i, figures);
       share[0] = slopeDeg[i] * slopeShare;
       share[1] = stepM[i] * stepShare;
       share[2] = roughnessM[i] * roughnessShare;
-      share[3] = rocks.hazardAt(coverage);
+      share[3] = figures.hazard;
       share[4] = (causes[i] & Cause.KEEP_OUT.bit()) != 0 ? 1 : 0;
-      boolean unknown = Double.isNaN(share[0] + share[1] + share[2] + coverage);
+      boolean unknown = Double.isNaN(share[0] + share[1] + share[2] + share[3]);
       share[5] = unknown ? 1 : 0;
       share[6] = tight != null && tight[i] == NarrowGround.NARROW ? 1 : 0;
       share[7] = tight != null && tight[i] == NarrowGround.POCKET ? 1 : 0;
-      detour[i] = (float) rocks.detourAt(coverage);
+      detour[i] = (float) figures.detour;
+      if (hitsPerKm != null) {
+        hitsPerKm[i] = (float) (1000 * figures.hitsPerM);
+        sidestepM[i] = (float) figures.sidestepM;
+      }
       double largest = 0;
       int bits = 0;
       int code = 0;
@@ -174,21 +181,28 @@ public final class HazardStrips {
     RockParams rocks = params.rocks();
     if (rocks.coverage() != null && rocks.coverage() > 0) {
       RockModel model = RockModel.of(rocks.count(), rocks.coverage());
-      double diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
-      double detour = model.detourFactor(rocks.swathM(), diameterM);
+      RockBody body = rocks.body();
+      double hitsPerM = model.hitsPerM(body);
+      double density = model.density(body);
+      boolean closed = density >= RockModel.CLOSED_DENSITY || hitsPerM * rocks.noGoM() > 1;
       notes.add(
           String.format(
               Locale.ROOT,
               "Rocks cover %.3g of the ground: a swath of %.3g m meets %.3g rocks per km wider than"
-                  + " %.3g m (mean free path %.3g m), %s.",
+                  + " %.3g m%s (mean free path %.3g m), %s.",
               rocks.coverage(),
-              rocks.swathM(),
-              1000 * model.hitsPerM(rocks.swathM(), diameterM),
-              diameterM,
-              model.meanFreePathM(rocks.swathM(), diameterM),
-              Double.isInfinite(detour)
+              body.swathM(),
+              1000 * hitsPerM,
+              body.bellyDiameterM(),
+              body.wheelM() < body.bellyM()
+                  ? String.format(
+                      Locale.ROOT, ", or than %.3g m under a wheel", body.wheelDiameterM())
+                  : "",
+              1 / hitsPerM,
+              closed
                   ? "too many to find a way through"
-                  : String.format(Locale.ROOT, "detour factor %.3g", detour)));
+                  : String.format(
+                      Locale.ROOT, "detour factor %.3g", RockModel.detourFactor(density))));
     }
     if (fromRaster || (rocks.coverage() != null && rocks.coverage() > 0)) {
       notes.add(law(rocks.count()));

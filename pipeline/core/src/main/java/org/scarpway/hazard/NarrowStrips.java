@@ -41,6 +41,7 @@ final class NarrowStrips {
     // A step that was only estimated slows a vehicle, but does not wall it in.
     boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
     double stepLimitM = measured ? params.stepM() : Double.POSITIVE_INFINITY;
+    Rocks.Figures figures = new Rocks.Figures();
     boolean[] blocked = new boolean[spec.cells()];
     for (int i = 0; i < blocked.length; i++) {
       // An unknown slope, step or coverage fails its comparison and blocks.
@@ -48,8 +49,7 @@ final class NarrowStrips {
           keptOut[i] != 0
               || !(slopeDeg[i] <= room.blockedDeg())
               || !(stepM[i] <= stepLimitM)
-              || !(rocks.hazardAt(rocks.coverageAt(i)) < 1)
-              || Double.isNaN(rocks.coverageAt(i));
+              || rocks.bar(i, figures);
     }
     return NarrowGround.find(blocked, spec, room.gapM(), room.turnM(), workers);
   }

@@ -8,21 +8,26 @@ package org.scarpway.hazard;
  *     knows of rocks
  * @param noData coverage that counts where the raster has none: no ground may have more; null for
  *     no verdict there
- * @param clearanceM rocks taller than this stop the vehicle
- * @param swathM width of ground that the vehicle sweeps
+ * @param body what of the vehicle meets them
+ * @param slowM mean free path below which ground is slow at best
+ * @param noGoM mean free path below which it is no-go
  */
 public record RockParams(
-    RockCount count, Double coverage, Double noData, double clearanceM, double swathM) {
+    RockCount count, Double coverage, Double noData, RockBody body, double slowM, double noGoM) {
   public RockParams {
     requireFraction("coverage", coverage, count);
     requireFraction("noData", noData, count);
-    HazardParams.requirePositive("clearanceM", clearanceM);
-    HazardParams.requirePositive("swathM", swathM);
   }
 
-  /** All rocks count. */
+  /** All rocks count; those that the belly does not clear are driven round however near. */
   public RockParams(Double coverage, Double noData, double clearanceM, double swathM) {
-    this(RockCount.ALL, coverage, noData, clearanceM, swathM);
+    this(
+        RockCount.ALL,
+        coverage,
+        noData,
+        new RockBody(swathM, clearanceM, Double.POSITIVE_INFINITY, 0, 0),
+        0,
+        0);
   }
 
   private static void requireFraction(String name, Double value, RockCount count) {

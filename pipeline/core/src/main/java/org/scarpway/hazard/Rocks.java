@@ -6,68 +6,78 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
-/** Rock figures per cell; one fraction for all cells is worked out once. */
+/** Rock figures per cell. */
 final class Rocks {
-  private final double swathM;
-  private final double diameterM;
+  /** What rocks of one coverage do to the vehicle; NaN where nobody knows of them. */
+  static final class Figures {
+    private double coverage = Double.NaN;
+
+    /** Probability that a place at random is blocked, 1 where rocks leave no way. */
+    double hazard = Double.NaN;
+
+    double detour = Double.NaN;
+    double hitsPerM = Double.NaN;
+    double sidestepM = Double.NaN;
+  }
+
+  private final RockParams params;
   private final float[] coverage;
-  private final Double noData;
-  private final RockCount count;
-  private final BitSet assumed = new BitSet();
   private final double uniform;
-  private final double uniformHazard;
-  private final double uniformDetour;
+  private final BitSet assumed = new BitSet();
 
   Rocks(HazardParams params, FloatGrid coverageGrid, GridSpec spec, int firstRow) {
-    RockParams rocks = params.rocks();
-    swathM = rocks.swathM();
-    diameterM = RockModel.blockingDiameterM(rocks.clearanceM());
-    noData = rocks.noData();
-    count = rocks.count();
+    this.params = params.rocks();
     coverage = coverage(coverageGrid, spec, firstRow);
-    uniform = rocks.coverage() == null ? 0 : rocks.coverage();
-    RockModel model = RockModel.of(count, uniform);
-    uniformHazard = uniform > 0 ? hazard(model) : 0;
-    uniformDetour = uniform > 0 ? model.detourFactor(swathM, diameterM) : 1;
+    uniform = this.params.coverage() == null ? 0 : this.params.coverage();
   }
 
   boolean present() {
     return coverage != null || uniform > 0;
   }
 
-  /** Rocks in the way per km driven straight on; NaN where the coverage is not known. */
-  void fillHitsPerKm(float[] hits, int from, int to) {
-    double uniformHits =
-        coverage == null ? 1000 * RockModel.of(count, uniform).hitsPerM(swathM, diameterM) : 0;
-    for (int i = from; i < to; i++) {
-      double k = coverageAt(i);
-      hits[i] =
-          (float)
-              (coverage == null
-                  ? uniformHits
-                  : k > 0 ? 1000 * RockModel.of(count, k).hitsPerM(swathM, diameterM) : k);
-    }
-  }
-
   double coverageAt(int cell) {
     return coverage == null ? uniform : coverage[cell];
   }
 
-  double hazardAt(double k) {
-    return coverage == null ? uniformHazard : k > 0 ? hazard(RockModel.of(count, k)) : 0;
+  /**
+   * @param f may hold those of the cell before, which are kept where the coverage is the same
+   */
+  void at(int cell, Figures f) {
+    double k = coverageAt(cell);
+    if (k == f.coverage) {
+      return;
+    }
+    f.coverage = k;
+    if (Double.isNaN(k)) {
+      f.hazard = Double.NaN;
+      f.detour = Double.NaN;
+      f.hitsPerM = Double.NaN;
+      f.sidestepM = Double.NaN;
+      return;
+    }
+    RockModel model = RockModel.of(params.count(), k);
+    double density = model.density(params.body());
+    f.hitsPerM = model.hitsPerM(params.body());
+    boolean closed = density >= RockModel.CLOSED_DENSITY || f.hitsPerM * params.noGoM() > 1;
+    f.hazard = closed ? 1 : -Math.expm1(-density);
+    f.detour = closed ? Double.POSITIVE_INFINITY : RockModel.detourFactor(density);
+    // Out of the way of one as wide as c, body included, a quarter of c on the mean; over all rocks
+    // that are met, the sum of c2 / 4 over that of c.
+    f.sidestepM = f.hitsPerM > 0 ? density / (Math.PI * f.hitsPerM) : 0;
   }
 
-  /** NaN where the coverage is not known. */
-  double detourAt(double k) {
-    return coverage == null
-        ? uniformDetour
-        : k > 0 ? RockModel.of(count, k).detourFactor(swathM, diameterM) : k == 0 ? 1 : Double.NaN;
+  /** Whether they leave no way there, or nobody knows. */
+  boolean bar(int cell, Figures f) {
+    at(cell, f);
+    return !(f.hazard < 1);
   }
 
-  private double hazard(RockModel model) {
-    return model.blockingDensity(swathM, diameterM) >= RockModel.BARRIER_DENSITY
-        ? 1
-        : model.blockedProbability(swathM, diameterM);
+  Hazard.Boulders boulders(float[] hitsPerKm, float[] sidestepM, GridSpec spec) {
+    return new Hazard.Boulders(
+        new FloatGrid(spec, hitsPerKm),
+        new FloatGrid(spec, sidestepM),
+        params.slowM(),
+        params.noGoM());
   }
 
   /** Cells on which a stated coverage stands in for one that is not known; null for none. */
@@ -84,8 +94,8 @@ final class Rocks {
       throw new IllegalArgumentException(
           "rock coverage has " + grid.values().length + " cells, the ground " + spec.cells());
     }
-    double most = count.most() * (1 + 1e-6);
-    float[] values = noData == null ? grid.values() : grid.values().clone();
+    double most = params.count().most() * (1 + 1e-6);
+    float[] values = params.noData() == null ? grid.values() : grid.values().clone();
     for (int i = 0; i < values.length; i++) {
       if (values[i] < 0 || values[i] > most) {
         throw refused(
@@ -94,25 +104,27 @@ final class Rocks {
             firstRow + i / spec.cols(),
             i % spec.cols(),
             String.format(
-                Locale.ROOT, "0 to %.3g, for which the law of rocks was fitted", count.most()),
+                Locale.ROOT,
+                "0 to %.3g, for which the law of rocks was fitted",
+                params.count().most()),
             values[i] >= 1
                 ? "divide percentages by 100"
                 : "state by hazard.rock_counts what it counts, or keep out of such ground");
       }
-      if (noData == null) {
+      if (params.noData() == null) {
         continue;
       }
       if (Float.isNaN(values[i])) {
         assumed.set(i);
-        values[i] = noData.floatValue();
-      } else if (values[i] > noData.floatValue()) {
+        values[i] = params.noData().floatValue();
+      } else if (values[i] > params.noData().floatValue()) {
         throw refused(
             "hazard.rock_no_data",
             values[i],
             firstRow + i / spec.cols(),
             i % spec.cols(),
             "no more anywhere than the "
-                + noData
+                + params.noData()
                 + " that is to count where the raster has no data",
             "state the most that the ground may have, or no-verdict");
       }

@@ -14,6 +14,7 @@ import org.scarpway.geodata.RasterIos;
 import org.scarpway.geodata.RasterRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.RockBody;
 import org.scarpway.hazard.RockModel;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.stage.Progress;
@@ -238,15 +239,15 @@ public final class ExplainPlace {
   }
 
   private void rocks(Vehicle v, RockModel model, double coverage) {
-    Demands demands = Demands.of(List.of(v));
-    double diameterM = RockModel.blockingDiameterM(demands.clearanceM());
+    RockBody body = Demands.of(job, List.of(v)).rocks();
+    double diameterM = RockModel.blockingDiameterM(Math.min(body.bellyM(), body.wheelM()));
     out.printf(
         Locale.ROOT,
-        "  rocks: %.3g %% of the ground; those that block, %.2f m or more, one in %.3g m driven,"
-            + " at least one in 100 m2 with probability %.3g%n",
+        "  rocks: %.3g %% of the ground; those that stop wheels or belly, %.2f m or more, one in"
+            + " %.3g m driven, at least one in 100 m2 with probability %.3g%n",
         100 * coverage,
         diameterM,
-        model.meanFreePathM(demands.swathM(), diameterM),
+        1 / model.hitsPerM(body),
         model.probabilityIn(100, diameterM));
   }
 

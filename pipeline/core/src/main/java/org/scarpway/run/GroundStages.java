@@ -44,6 +44,9 @@ import org.scarpway.vehicle.Walking;
  * it; {@link PlaceGround} has single places.
  */
 final class GroundStages {
+  /** Lengths of a vehicle between rocks in its way below which ground is slow. Own choice. */
+  private static final double SLOW_LENGTHS = 10;
+
   private final Job job;
   private final RasterIo io;
   private final Workers workers;
@@ -113,7 +116,7 @@ final class GroundStages {
         wheelbaseM,
         job.dem().verticalSigmaM(),
         job.dem().correlationLengthM(),
-        Demands.of(job.vehicles()).slopeDeg());
+        Demands.of(job, job.vehicles()).slopeDeg());
   }
 
   /** With what probability limits must hold, and what is known of the error of the heights. */
@@ -161,12 +164,12 @@ final class GroundStages {
 
   /** The hazard to the most demanding of the job's vehicles. */
   Hazard hazard(Terrain terrain) {
-    return hazard(terrain, Demands.of(job.vehicles()));
+    return hazard(terrain, Demands.of(job, job.vehicles()));
   }
 
   /** A vehicle's mobility with the hazard to that vehicle. */
   Mobility mobility(Terrain terrain, Vehicle vehicle) {
-    Hazard own = hazard(terrain, Demands.of(List.of(vehicle)));
+    Hazard own = hazard(terrain, Demands.of(job, List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
     MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
     return MobilityStage.compute(
@@ -299,8 +302,9 @@ final class GroundStages {
                 h.rockCounts(),
                 h.rockCoverage(),
                 h.rockNoData(),
-                demands.clearanceM(),
-                demands.swathM()),
+                demands.rocks(),
+                h.rockSlowM() == null ? SLOW_LENGTHS * demands.lengthM() : h.rockSlowM(),
+                h.rockNoGoM() == null ? demands.lengthM() : h.rockNoGoM()),
             keepOutAreas(),
             marginM(demands),
             demands.slopeDeg(),

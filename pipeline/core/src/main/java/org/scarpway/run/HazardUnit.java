@@ -35,7 +35,7 @@ final class HazardUnit implements Unit<Hazard> {
     this.spec = job.spec();
     this.terrain = terrain;
     this.stages = job.stages();
-    this.demands = Demands.of(job.job().vehicles());
+    this.demands = Demands.of(job.job(), job.job().vehicles());
     this.key =
         StageKey.of("hazard", VERSION)
             .add(terrain.key())
@@ -104,13 +104,13 @@ final class HazardUnit implements Unit<Hazard> {
       products.add(
           Product.floats(
               "hits_per_km",
-              BandInfo.of("rocks too large to straddle met by the swath per km", "1/km"),
+              BandInfo.of("rocks that stop wheels or belly, met per km straight on", "1/km"),
               Hazard::hitsPerKm));
       products.add(
           Product.floats(
               "mean_free_path_m",
               BandInfo.of(
-                  "mean distance to the next rock too large to straddle, infinite where there is none",
+                  "mean distance to the next rock that stops wheels or belly, infinite where there is none",
                   "m"),
               h -> freePathM(h.hitsPerKm())));
     }

@@ -46,6 +46,7 @@ final class JobKeys {
         "rock raster "
             + (h.rockCoverageRaster() == null ? "none" : digests.of(h.rockCoverageRaster())),
         "rock counts " + h.rockCounts(),
+        "rock paths " + h.rockSlowM() + " " + h.rockNoGoM(),
         "rock no data " + h.rockNoData(),
         "keep-out " + digests.of(h.keepOut()),
         "margin " + h.marginM(),

@@ -75,6 +75,12 @@ final class MethodSources {
               ? "Golombek and Rapp 1997, JGR 102(E2):4117-4129"
               : "Shoemaker and Morris 1970, Icarus 12:188-212 (from memory)");
     }
+    if (job.hazard().rocks()) {
+      add(
+          s,
+          "Ways and speed among rocks: shortest ways among discs at random, critical speed",
+          "own derivation and Monte Carlo; percolation of discs: arXiv 2010.02895; Karaman and Frazzoli 2012, ICRA 2899-2906");
+    }
     List<Soil> soils = new ArrayList<>();
     if (job.soils() != null) {
       job.soils().classes().forEach(c -> soils.add(c.soil()));

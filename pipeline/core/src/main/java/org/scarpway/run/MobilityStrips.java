@@ -70,7 +70,8 @@ final class MobilityStrips {
     Unresolved[] unresolved = {null};
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
-      GroundStages.HazardRows hazards = stages.hazardStrips(spec, Demands.of(List.of(vehicle)));
+      GroundStages.HazardRows hazards =
+          stages.hazardStrips(spec, Demands.of(job.job(), List.of(vehicle)));
       int halo = Math.max(haloRows(vehicle, spec), hazards.haloRows());
       job.strips()
           .each(

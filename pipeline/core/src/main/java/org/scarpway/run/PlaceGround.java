@@ -68,7 +68,7 @@ final class PlaceGround {
     TerrainParams params = stages.terrainParams(spec);
     this.strips = new TerrainStrips(heights, params);
     this.soils = stages.soilLayer(spec);
-    int halo = hazards(Demands.of(open.job().vehicles())).haloRows();
+    int halo = hazards(Demands.of(open.job(), open.job().vehicles())).haloRows();
     for (Vehicle v : open.job().vehicles()) {
       halo = Math.max(halo, hazards(v).haloRows());
       halo = Math.max(halo, MobilityStrips.haloRows(v, spec));
@@ -114,7 +114,7 @@ final class PlaceGround {
     Block b = block(here);
     return MobilityExplain.at(
         b.terrain,
-        hazard(b, Demands.of(List.of(vehicle))),
+        hazard(b, Demands.of(open.job(), List.of(vehicle))),
         limits.computeIfAbsent(
             vehicle,
             v ->
@@ -129,7 +129,7 @@ final class PlaceGround {
 
   /** Whether the job's walker can stand there. */
   boolean walkable(Here here) {
-    Hazard hazard = hazard(block(here), Demands.of(open.job().vehicles()));
+    Hazard hazard = hazard(block(here), Demands.of(open.job(), open.job().vehicles()));
     int row = here.cell / here.terrain.heightM().spec().cols();
     return stages.walkerOnStrip(here.terrain, hazard, row, 1).field().allowed(here.cell) != 0;
   }
@@ -154,7 +154,7 @@ final class PlaceGround {
   }
 
   private GroundStages.HazardRows hazards(Vehicle vehicle) {
-    return hazards(Demands.of(List.of(vehicle)));
+    return hazards(Demands.of(open.job(), List.of(vehicle)));
   }
 
   private GroundStages.HazardRows hazards(Demands demands) {

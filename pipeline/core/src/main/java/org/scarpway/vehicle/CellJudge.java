@@ -181,38 +181,6 @@ final class CellJudge {
     }
   }
 
-  /**
-   * What is left where the verdict of another judge on the same cell may hold as well. Tacks are
-   * not: windows of one soil need not be open on another.
-   *
-   * @return whether that verdict is the worse one
-   */
-  boolean alsoAs(CellJudge other) {
-    boolean worse = other.cls != cls ? cls != 0 && other.cls > cls : other.margin01 < margin01;
-    if (worse) {
-      cls = other.cls;
-      code = other.code;
-      margin01 = other.margin01;
-    }
-    ownBits &= other.ownBits;
-    bits = ownBits;
-    tackBits = 0;
-    narrow = false;
-    unresolved |= other.unresolved;
-    capMs = Math.min(capMs, other.capMs);
-    noGo01 = Math.max(noGo01, other.noGo01);
-    openShare = Math.min(openShare, other.openShare);
-    if (bits != -1) {
-      openShare = Math.min(openShare, Integer.bitCount(bits) / (double) Headings.COUNT);
-    }
-    if (bits == 0 && (cls == Mobility.GO || cls == Mobility.SLOW)) {
-      cls = Mobility.NO_GO;
-      margin01 = -1;
-      noGo01 = allowances.known ? 1 : Double.NaN;
-    }
-    return worse;
-  }
-
   MoveLimits limits() {
     return limits;
   }
@@ -456,8 +424,11 @@ final class CellJudge {
     if (resolution.slows()) {
       capMs = Math.min(capMs, limits.crawlMs);
     }
+    // Climbing the fall line is the slowest that any heading asks for.
+    capMs = whole.amongRocksMs(cell, Math.min(capMs, limits.table.speedMs(t)), capMs);
     boolean eased =
         resolution.slows()
+            || whole.slowedByRocks(cell)
             || t > limits.slowSlope * FULL
             || step > Math.min(limits.slowStepM, limits.stepM(t)) * FULL
             || roughness > limits.slowRoughnessM * FULL

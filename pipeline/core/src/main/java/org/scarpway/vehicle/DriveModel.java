@@ -67,7 +67,7 @@ public final class DriveModel {
   }
 
   /** Deepest wheel (m) at the slip of a grade; 0 without a soil's sinkage law. */
-  double sinkageM(double grade) {
+  public double sinkageM(double grade) {
     ask(grade);
     return wheels.sinkageM(Math.atan(grade), Math.min(USABLE_SLIP, slip));
   }

@@ -54,6 +54,7 @@ final class MoveLimits {
 
   final double slowSlopeDeg;
 
+  final RockSpeed amongRocks;
   final DriveModel model;
   final GradeTable table;
 
@@ -64,6 +65,7 @@ final class MoveLimits {
     requireUsable(vehicle, body);
     model = new DriveModel(vehicle, body.gravityMs2());
 
+    amongRocks = new RockSpeed(vehicle, body.gravityMs2());
     Vehicle.Limits limits = vehicle.limits();
     climb = limits == null ? NONE : tanOr(limits.climbDeg());
     double rated = limits == null ? NONE : tanOr(limits.descendDeg());

@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import java.util.function.Function;
+import org.scarpway.grid.Headings;
 
 /**
  * Judges cells on the soil that lies there. Where nobody knows it there is no verdict, or the worst
@@ -40,7 +41,7 @@ final class SoilJudges {
     for (int i = 0; i < limits.unknown(); i++) {
       CellJudge other = on(i);
       other.judge(row, col);
-      if (judge.alsoAs(other) || i == 0) {
+      if (also(judge, other) || i == 0) {
         governing = other;
       }
     }
@@ -56,5 +57,41 @@ final class SoilJudges {
       judges[soil] = make.apply(limits.of(soil));
     }
     return judges[soil];
+  }
+
+  /**
+   * What is left of a verdict where another one on the same cell may hold as well. Tacks are not:
+   * windows of one soil need not be open on another.
+   *
+   * @return whether the other one is the worse
+   */
+  private static boolean also(CellJudge kept, CellJudge other) {
+    boolean worse =
+        other.cls != kept.cls
+            ? kept.cls != 0 && other.cls > kept.cls
+            : other.margin01 < kept.margin01;
+    if (worse) {
+      kept.cls = other.cls;
+      kept.code = other.code;
+      kept.margin01 = other.margin01;
+    }
+    kept.ownBits &= other.ownBits;
+    kept.bits = kept.ownBits;
+    kept.tackBits = 0;
+    kept.narrow = false;
+    kept.unresolved |= other.unresolved;
+    kept.capMs = Math.min(kept.capMs, other.capMs);
+    kept.noGo01 = Math.max(kept.noGo01, other.noGo01);
+    kept.openShare = Math.min(kept.openShare, other.openShare);
+    if (kept.bits != -1) {
+      double open = Integer.bitCount(kept.bits) / (double) Headings.COUNT;
+      kept.openShare = Math.min(kept.openShare, open);
+    }
+    if (kept.bits == 0 && (kept.cls == Mobility.GO || kept.cls == Mobility.SLOW)) {
+      kept.cls = Mobility.NO_GO;
+      kept.margin01 = -1;
+      kept.noGo01 = Double.isNaN(kept.noGo01) ? Double.NaN : 1;
+    }
+    return worse;
   }
 }

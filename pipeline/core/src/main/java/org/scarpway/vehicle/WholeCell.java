@@ -35,6 +35,10 @@ final class WholeCell {
   private final float[] detour;
   private final Allowances allowances;
   private final double stepSigmaM;
+  private final float[] hitsPerKm;
+  private final float[] sidestepM;
+  private final double rockSlowM;
+  private final double rockNoGoM;
 
   /** Step limit and belly clearance above the ruts of the last cell. */
   private double climbedM;
@@ -69,6 +73,11 @@ final class WholeCell {
     convexityM = limits.needsConvexity() && byConvexity ? terrain.convexityM().values() : null;
     causes = hazard.causes().values();
     detour = hazard.detourFactor().values();
+    Hazard.Boulders rocks = hazard.boulders();
+    hitsPerKm = rocks == null ? null : rocks.hitsPerKm().values();
+    sidestepM = rocks == null ? null : rocks.sidestepM().values();
+    rockSlowM = rocks == null ? 0 : rocks.slowM();
+    rockNoGoM = rocks == null ? 0 : rocks.noGoM();
   }
 
   boolean unknown(int cell) {
@@ -95,6 +104,28 @@ final class WholeCell {
 
   boolean fullOfRocks(int cell) {
     return detour[cell] == Float.POSITIVE_INFINITY;
+  }
+
+  /** Rocks in the way on a straight line of that length. */
+  private double rocksPer(double lengthM, int cell) {
+    return hitsPerKm == null ? 0 : hitsPerKm[cell] / 1000 * lengthM;
+  }
+
+  /** Whether rocks lie so near to each other that the ground is slow. */
+  boolean slowedByRocks(int cell) {
+    return rocksPer(rockSlowM, cell) > 1;
+  }
+
+  /**
+   * Speed that is left among rocks, the one without them where there are none.
+   *
+   * @param slowestMs on any open heading, so that no heading is taken for faster than it is
+   */
+  double amongRocksMs(int cell, double slowestMs, double capMs) {
+    return hitsPerKm == null || !(hitsPerKm[cell] > 0)
+        ? capMs
+        : Math.min(
+            capMs, limits.amongRocks.speedMs(slowestMs, hitsPerKm[cell] / 1000.0, sidestepM[cell]));
   }
 
   /** Step height (m), 0 where the vehicle has no use for it. */
@@ -134,7 +165,7 @@ final class WholeCell {
       // Rough ground slows to the crawl speed but does not stop.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
-    note(Limit.ROCKS, 1 - 1 / Math.max(1, detour[cell]));
+    note(Limit.ROCKS, Math.min(1, Math.max(1 - 1 / detour[cell], rocksPer(rockNoGoM, cell))));
     if (limits.bearing != null) {
       note(Limit.TRACTION, limits.bearing.needed() / limits.bearing.rating());
     }

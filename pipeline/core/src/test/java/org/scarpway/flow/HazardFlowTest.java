@@ -38,7 +38,9 @@ class HazardFlowTest {
     Files.writeString(dir.resolve(name), text);
   }
 
-  /** Drives at one speed; three metres wide, clears 0.35 m, so rocks of 0.7 m block it. */
+  /**
+   * Drives at one speed; three metres wide, clears and climbs 0.35 m, so rocks of 0.7 m block it.
+   */
   private Path run(String name, String hazard) throws Exception {
     Files.writeString(
         dir.resolve("wide.yaml"),
@@ -46,7 +48,7 @@ class HazardFlowTest {
         scarpway: 1
         vehicle: wide
         body: {length_m: 4.0, width_m: 3.0, clearance_m: 0.35}
-        limits: {climb_deg: 25, descend_deg: 25, side_deg: 20, step_m: 0.3}
+        limits: {climb_deg: 25, descend_deg: 25, side_deg: 20, step_m: 0.35}
         drive: {speed_ms: 2}
         """);
     Path job = dir.resolve(name + ".yaml");

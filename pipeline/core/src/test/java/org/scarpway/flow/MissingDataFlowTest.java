@@ -185,9 +185,7 @@ class MissingDataFlowTest {
     assertTrue(strict.said.contains("no verdict,no rock data,"), strict.said);
     assertTrue(strict.said.contains("no verdict,no soil data,"), strict.said);
     Products stated = run("0.3", "worst");
-    assertTrue(
-        stated.speed.values()[row * N + 3] < stated.speed.values()[row * N + 20],
-        "the stated rocks");
+    assertTrue(stated.cls.values()[row * N + 3] > 1, "the stated rocks");
     assertTrue(stated.cls.values()[row * N + 37] > 0, "some soil of the job's");
     assertTrue(
         stated.speed.values()[row * N + 37] <= stated.speed.values()[row * N + 20],

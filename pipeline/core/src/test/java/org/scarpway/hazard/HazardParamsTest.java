@@ -13,7 +13,7 @@ import org.locationtech.jts.geom.GeometryFactory;
 
 class HazardParamsTest {
   private static final String[] LENGTHS = {
-    "clearanceM", "swathM", "slopeDeg", "stepM", "roughnessM", "footprintM"
+    "bellyM", "swathM", "slopeDeg", "stepM", "roughnessM", "footprintM"
   };
 
   private static HazardParams with(Double rocks, double... v) {

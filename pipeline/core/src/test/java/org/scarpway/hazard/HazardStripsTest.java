@@ -155,6 +155,26 @@ class HazardStripsTest {
     assertEquals(Double.POSITIVE_INFINITY, lastDetour);
   }
 
+  /** 11.308 rocks of 0.7 m or more per km (Golombek and Rapp 1997): a free path of 88.43 m. */
+  @Test
+  void groundIsClosedBelowAStatedFreePath() {
+    for (double noGoM : new double[] {88, 89}) {
+      RockParams rocks =
+          new RockParams(
+              RockCount.ALL,
+              0.05,
+              null,
+              new RockBody(3, 0.35, Double.POSITIVE_INFINITY, 0, 0),
+              200,
+              noGoM);
+      Hazard h = compute(new HazardParams(rocks, List.of(), 0, 20, 0.3, 0.2, 5, null), 1);
+      boolean closed = noGoM > 88.43;
+      assertEquals(closed, Double.isInfinite(h.detourFactor().at(0, 0)), "" + noGoM);
+      assertEquals(closed, h.hazard01().at(0, 0) == 1, "" + noGoM);
+      assertEquals(200, h.boulders().slowM());
+    }
+  }
+
   @Test
   void coverageInPercentIsRefused() {
     UserError e =

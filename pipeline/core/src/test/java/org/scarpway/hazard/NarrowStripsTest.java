@@ -116,7 +116,7 @@ class NarrowStripsTest {
   @Test
   void rocksBlockWhereTheyLeaveNoWayOrAreNotKnown() {
     assertEquals(false, narrow(w -> Walls.put(w.coverage, 0.05)));
-    assertEquals(true, narrow(w -> Walls.put(w.coverage, 0.9)));
+    assertEquals(true, narrow(w -> Walls.put(w.coverage, 0.4)));
     assertEquals(true, narrow(w -> Walls.put(w.coverage, Double.NaN)));
   }
 

@@ -49,35 +49,40 @@ class RockModelTest {
     }
   }
 
+  /** Rocks under the belly count where a wheel would meet them, all others over the whole width. */
   @Test
-  void theWayRoundIsTheHypotenuseOfFreePathAndSidestep() {
-    for (double k : new double[] {0.05, 0.06, 0.07, 0.1}) {
-      double swathM = 3;
-      double perM2 = sum(k, 0.7, d -> 1);
-      double freePathM = 1 / sum(k, 0.7, d -> swathM + d);
-      double meanDiameterM = sum(k, 0.7, d -> d) / perM2;
-      double sidestepM = (swathM + meanDiameterM) / 4;
-      double want = Math.hypot(freePathM, sidestepM) / freePathM;
-      assertTrue(want > 1);
-      assertEquals(want - 1, RockModel.of(k).detourFactor(swathM, 0.7) - 1, 1e-6 * (want - 1));
+  void wheelsMeetWhatTheBellyClears() {
+    RockBody body = new RockBody(3, 0.35, 0.2, 0.3, 2);
+    for (double k : new double[] {0.05, 0.1, 0.3}) {
+      DoubleUnaryOperator wide = d -> d >= 0.7 ? 3 + d : Math.min(2 * (0.3 + d), 3 + d);
+      double hits = sum(k, 0.4, wide);
+      assertEquals(hits, RockModel.of(k).hitsPerM(body), 2e-3 * hits);
+      double density =
+          sum(
+              k,
+              0.4,
+              d -> Math.PI / 4 * (d >= 0.7 ? (3 + d) * (3 + d) : 2 * (0.3 + d) * (0.3 + d)));
+      assertEquals(density, RockModel.of(k).density(body), 2e-3 * density);
+      // Without a limit below the belly it is the swath alone, and wheels everywhere are no wider.
+      RockBody belly = new RockBody(3, 0.35, 0.5, 0.3, 2);
+      assertEquals(RockModel.of(k).hitsPerM(3, 0.7), RockModel.of(k).hitsPerM(belly), 1e-12);
+      RockBody all = new RockBody(3, 0.35, 0.2, 3, 4);
+      assertEquals(RockModel.of(k).hitsPerM(3, 0.4), RockModel.of(k).hitsPerM(all), 1e-12);
+      assertEquals(RockModel.of(k).blockingDensity(3, 0.4), RockModel.of(k).density(all), 1e-12);
     }
   }
 
   @Test
-  void noWayIsLeftFromTheBarrierOn() {
-    // Coverage at which rocks of 0.7 m or more, grown by half a swath of 3 m, join: 1.128.
-    double low = 0.05;
-    double high = 0.4;
-    for (int i = 0; i < 50; i++) {
-      double mid = (low + high) / 2;
-      if (discs(mid, 3, 0.7) < 1.128) {
-        low = mid;
-      } else {
-        high = mid;
-      }
+  void theWayRoundGrowsWithTheDensityUntilItIsClosed() {
+    double last = 1;
+    for (double density = 0; density < RockModel.CLOSED_DENSITY; density += 0.01) {
+      double detour = RockModel.detourFactor(density);
+      assertTrue(detour >= last && detour < 1.4, "density " + density);
+      last = detour;
     }
-    assertTrue(RockModel.of(low * (1 - 1e-6)).detourFactor(3, 0.7) < 2);
-    assertEquals(Double.POSITIVE_INFINITY, RockModel.of(high * (1 + 1e-6)).detourFactor(3, 0.7));
+    assertEquals(1, RockModel.detourFactor(0));
+    assertEquals(Double.POSITIVE_INFINITY, RockModel.detourFactor(RockModel.CLOSED_DENSITY));
+    assertTrue(RockModel.CLOSED_DENSITY < RockModel.BARRIER_DENSITY);
   }
 
   @Test
@@ -87,7 +92,8 @@ class RockModelTest {
     assertEquals(0, none.perM2(0.7));
     assertEquals(0, none.hitsPerM(3, 0.7));
     assertEquals(0, none.blockedProbability(3, 0.7));
-    assertEquals(1, none.detourFactor(3, 0.7));
+    assertEquals(0, none.density(new RockBody(3, 0.35, 0.2, 0.3, 2)));
+    assertEquals(0, none.hitsPerM(new RockBody(3, 0.35, 0.2, 0.3, 2)));
     assertEquals(Double.POSITIVE_INFINITY, none.meanFreePathM(3, 0.7));
   }
 
