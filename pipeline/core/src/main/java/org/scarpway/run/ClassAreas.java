@@ -19,6 +19,7 @@ final class ClassAreas {
   private final long[] byClass = new long[4];
   private final long[] byLimit = new long[32];
   private final long[] unknown = new long[32];
+  private final long[] halfUsed = new long[32];
 
   /** Probabilities of no-go above which ground is counted. */
   private static final double[] LIKELY = {0.01, 0.05, 0.1, 0.5};
@@ -41,6 +42,8 @@ final class ClassAreas {
         byLimit[limit[i]]++;
       } else if (cls[i] == 0) {
         unknown[limit[i]]++;
+      } else if (m.margin01().values()[i] < 0.5) {
+        halfUsed[limit[i]]++;
       }
     }
     noGoKnown |= m.noGo01() != null;
@@ -78,6 +81,7 @@ final class ClassAreas {
     if (unresolved != null) {
       for (Limit l : unresolved.limits()) {
         rows.add(row("not resolved", l.label(), open(), known));
+        rows.add(row("not resolved and more than half used", l.label(), halfUsed[l.code()], known));
       }
     }
     for (Limit l : Limit.values()) {

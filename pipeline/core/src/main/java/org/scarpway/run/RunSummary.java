@@ -80,8 +80,9 @@ final class RunSummary {
     }
     return String.format(
         Locale.ROOT,
-        "; NOT RESOLVED on %.1f %%: %s",
+        "; NOT RESOLVED on %.1f %% (more than half used on %.1f %%): %s",
         m.unresolved().sharePct(),
+        m.unresolved().usedPct(),
         m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
   }
 

@@ -21,6 +21,12 @@ public record Lengths(
    */
   private static final double MEANT_RATIO = 4;
 
+  /**
+   * The same for what smoothing makes smaller, slopes, breaks in slope and crests: about the length
+   * itself. Own choice.
+   */
+  private static final double SMOOTHED_RATIO = 1.25;
+
   private static final double ROUNDING = 1e-9;
 
   /**
@@ -44,6 +50,11 @@ public record Lengths(
   /** Whether a length is near enough to the one that a limit is meant for. */
   public static boolean within(double lengthM, double meantM) {
     return lengthM <= MEANT_RATIO * meantM * (1 + ROUNDING);
+  }
+
+  /** The same for what is less over a longer length. */
+  public static boolean atLength(double lengthM, double meantM) {
+    return lengthM <= SMOOTHED_RATIO * meantM * (1 + ROUNDING);
   }
 
   static Lengths of(

@@ -134,6 +134,15 @@ final class CellJudge {
     return WheelLayout.resolves(vehicle, spec) ? new WheelLayout(vehicle, spec) : null;
   }
 
+  /** Whether more than half of a limit is used on open ground that the cells do not show. */
+  boolean halfUsed() {
+    return unresolved
+        && cls != Mobility.NO_GO
+        && margin01 < 0.5
+        && code != 0
+        && !resolution.shows(Limit.ofCode(code));
+  }
+
   void judge(int row, int col) {
     int cell = row * cols + col;
     narrow = false;

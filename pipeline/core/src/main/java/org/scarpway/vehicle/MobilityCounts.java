@@ -18,6 +18,7 @@ public final class MobilityCounts {
   private final LongAdder narrow = new LongAdder();
   private final LongAdder unresolved = new LongAdder();
   private final LongAdder judged = new LongAdder();
+  private final LongAdder halfUsed = new LongAdder();
   private final LongAdder[] missing = new LongAdder[CODES];
   private long rocksAssumed;
   private final LongAdder noGoMillionths = new LongAdder();
@@ -112,6 +113,15 @@ public final class MobilityCounts {
   /** Cells that no limit closes, while the ground does not show all of them. */
   long unresolved() {
     return unresolved.sum();
+  }
+
+  void addHalfUsed(long cells) {
+    halfUsed.add(cells);
+  }
+
+  /** Open cells on which more than half of a limit is used that the cells do not show. */
+  long halfUsed() {
+    return halfUsed.sum();
   }
 
   /** Cells with a verdict. */

@@ -112,6 +112,7 @@ public final class MobilityStage {
           long narrowCells = 0;
           long unresolvedCells = 0;
           long judgedCells = 0;
+          long halfUsedCells = 0;
           long[] missing = new long[MobilityCounts.CODES];
           long noGoMillionths = 0;
           long doubtfulCells = 0;
@@ -143,6 +144,7 @@ public final class MobilityStage {
                 narrowCells += judge.narrow ? counted : 0;
                 unresolvedCells += judge.unresolved ? counted : 0;
                 judgedCells += judge.cls == 0 ? 0 : counted;
+                halfUsedCells += judge.halfUsed() ? counted : 0;
                 if (judge.cls == 0) {
                   missing[judge.code] += counted;
                 }
@@ -151,6 +153,7 @@ public final class MobilityStage {
           }
           tacked.add(tackedHere);
           counts.add(tackedCells, narrowCells, unresolvedCells, judgedCells);
+          counts.addHalfUsed(halfUsedCells);
           counts.addMissing(missing);
           counts.addNoGo(noGoMillionths, doubtfulCells);
           idle.add(judges);
@@ -182,7 +185,8 @@ public final class MobilityStage {
     progress.end();
     counts.add(terrain, hazard, limits);
     Resolution resolution = new Resolution(limits.of(0), terrain, layout != null, rule);
-    Unresolved unresolved = resolution.tell(counts.unresolved(), counts.judged());
+    Unresolved unresolved =
+        resolution.tell(counts.unresolved(), counts.halfUsed(), counts.judged());
     List<String> trustNotes = TrustNotes.of(trust, allowances, limits.of(0), counts);
     return new Mobility(
         vehicle,

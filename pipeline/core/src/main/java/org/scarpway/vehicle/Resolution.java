@@ -8,8 +8,10 @@ import org.scarpway.terrain.Terrain;
 
 /**
  * Which limits of a vehicle the cells of a terrain show. A limit is meant for a length of the
- * vehicle; what cells show over a much longer one neither passes nor fails it. What is measured as
- * too steep stays so, and estimates of step and belly contact still tell against the ground.
+ * vehicle; what cells show over a much longer one does not pass it: slopes, crests and breaks in
+ * slope are less over longer lengths, so about the vehicle's own is asked for, steps and roughness
+ * are more. What is measured as too steep stays so, and steps and belly contact still tell against
+ * the ground.
  */
 final class Resolution {
   private final Lengths lengths;
@@ -17,6 +19,7 @@ final class Resolution {
   private final double footprintM;
   private final double spacingM;
   private final double wheelbaseM;
+  private final double trackM;
   private final List<Limit> unresolved = new ArrayList<>();
 
   /** Whether roughness slows. */
@@ -31,7 +34,7 @@ final class Resolution {
     Vehicle.Chassis body = limits.vehicle().body();
     Vehicle.Wheels wheels = limits.vehicle().wheels();
     wheelbaseM = wheels != null ? wheels.wheelbaseM() : body != null ? body.lengthM() : 0;
-    double trackM = wheels != null ? wheels.widestTrackM() : body != null ? body.widthM() : 0;
+    trackM = wheels != null ? wheels.widestTrackM() : body != null ? body.widthM() : 0;
     spacingM = Math.min(wheelbaseM, trackM);
     footprintM =
         body != null ? Math.hypot(body.lengthM(), body.widthM()) : Math.hypot(wheelbaseM, trackM);
@@ -41,20 +44,38 @@ final class Resolution {
     if (!known) {
       return;
     }
+    if (!posed) {
+      addSlopes(limits);
+    }
     if (limits.needsStep()
         && (WholeCell.stepFarFetched(terrain) || !lengths.step().shows(spacingM))) {
       unresolved.add(Limit.STEP);
     }
-    if (limits.needsConvexity() && !posed && !Lengths.within(lengths.convexityM(), wheelbaseM)) {
+    if (limits.needsConvexity() && !posed && !Lengths.atLength(lengths.convexityM(), wheelbaseM)) {
       unresolved.add(Limit.CLEARANCE);
     }
     if (limits.trough < Double.POSITIVE_INFINITY
         && !posed
-        && !Lengths.within(lengths.breakM(), wheelbaseM)) {
+        && !Lengths.atLength(lengths.breakM(), wheelbaseM)) {
       unresolved.add(Limit.APPROACH);
     }
     if (limits.needsRoughness() && !lengths.roughness().shows(footprintM)) {
       unresolved.add(Limit.ROUGHNESS);
+    }
+  }
+
+  private void addSlopes(MoveLimits limits) {
+    addSlope(Limit.CLIMB, limits.climb);
+    addSlope(Limit.DESCEND, limits.descend);
+    addSlope(Limit.SIDE, limits.side);
+    addSlope(Limit.TIP, limits.tip.known() ? 1 : Double.POSITIVE_INFINITY);
+    addSlope(Limit.TRACTION, Math.min(limits.tractionUp, limits.tractionDown));
+    addSlope(Limit.POWER, limits.power);
+  }
+
+  private void addSlope(Limit limit, double allowed) {
+    if (allowed < Double.POSITIVE_INFINITY && !Lengths.atLength(lengths.slopeM(), meantM(limit))) {
+      unresolved.add(limit);
     }
   }
 
@@ -80,7 +101,7 @@ final class Resolution {
       return Double.NaN;
     }
     return switch (limit) {
-      case CLIMB, DESCEND, SIDE, TIP -> lengths.slopeM();
+      case CLIMB, DESCEND, SIDE, TIP, TRACTION, POWER -> lengths.slopeM();
       case STEP -> lengths.step().shortestM();
       case CLEARANCE -> lengths.convexityM();
       case APPROACH -> lengths.breakM();
@@ -91,7 +112,8 @@ final class Resolution {
 
   private double meantM(Limit limit) {
     return switch (limit) {
-      case STEP -> spacingM;
+      case STEP, TIP -> spacingM;
+      case SIDE -> trackM;
       case ROUGHNESS -> footprintM;
       default -> wheelbaseM;
     };
@@ -101,26 +123,32 @@ final class Resolution {
    * Null where the cells show every limit.
    *
    * @param open cells with a verdict that no limit closes
+   * @param halfUsed of these, cells on which more than half of a limit is used that is not shown
    * @param judged cells with a verdict
    */
-  Unresolved tell(long open, long judged) {
+  Unresolved tell(long open, long halfUsed, long judged) {
     if (complete() || judged == 0) {
       return null;
     }
     double pct = 100.0 * open / judged;
+    double usedPct = 100.0 * halfUsed / judged;
     StringBuilder text = new StringBuilder();
-    for (Limit limit : unresolved) {
+    for (int i = 0; i < unresolved.size(); i++) {
+      Limit limit = unresolved.get(i);
       text.append(text.isEmpty() ? "" : ", ").append(limit.label());
-      text.append(
-          String.format(
-              Locale.ROOT, " (shown over %.3g m, meant for %.3g m", lengthM(limit), meantM(limit)));
-      text.append(
-          limit == Limit.ROUGHNESS && !roughnessDecides
-              ? "; neither slows nor counts as fine)"
-              : ")");
+      boolean more = i + 1 < unresolved.size();
+      // Limits over the same lengths share the words.
+      if (!more || !lengths(limit).equals(lengths(unresolved.get(i + 1)))) {
+        text.append(lengths(limit));
+      }
     }
     text.append(
-        String.format(Locale.ROOT, " not resolved by the cells on %.1f %% of the ground: ", pct));
+        String.format(
+            Locale.ROOT,
+            " not resolved by the cells on %.1f %% of the ground (on %.1f %% such a limit is the"
+                + " tightest and more than half used as measured): ",
+            pct,
+            usedPct));
     text.append(
         switch (rule) {
           case SAY ->
@@ -129,6 +157,14 @@ final class Resolution {
           case NO_GO -> "no-go there (terrain.unresolved).";
         });
     text.setCharAt(0, Character.toUpperCase(text.charAt(0)));
-    return new Unresolved(unresolved, pct, text.toString());
+    return new Unresolved(unresolved, pct, usedPct, text.toString());
+  }
+
+  private String lengths(Limit limit) {
+    return String.format(
+            Locale.ROOT, " (shown over %.3g m, meant for %.3g m", lengthM(limit), meantM(limit))
+        + (limit == Limit.ROUGHNESS && !roughnessDecides
+            ? "; neither slows nor counts as fine)"
+            : ")");
   }
 }

@@ -7,9 +7,10 @@ import java.util.List;
  *
  * @param limits not shown
  * @param sharePct of the ground with a verdict that no other limit closes
+ * @param usedPct of that ground, where such a limit is the tightest and more than half used
  * @param text the same for a reader, with lengths
  */
-public record Unresolved(List<Limit> limits, double sharePct, String text) {
+public record Unresolved(List<Limit> limits, double sharePct, double usedPct, String text) {
   public Unresolved {
     limits = List.copyOf(limits);
   }

@@ -238,7 +238,7 @@ final class ReportFixture {
         null,
         null,
         null,
-        new Unresolved(List.of(Limit.ROUGHNESS), 61.5, UNRESOLVED),
+        new Unresolved(List.of(Limit.ROUGHNESS), 61.5, 0, UNRESOLVED),
         List.of());
   }
 

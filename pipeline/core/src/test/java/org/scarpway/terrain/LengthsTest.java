@@ -84,6 +84,9 @@ class LengthsTest {
     assertTrue(Lengths.within(0.4, 0.1));
     assertTrue(Lengths.within(4 * 0.3, 0.3));
     assertFalse(Lengths.within(4.0001, 1));
+    // What smoothing makes smaller up to a quarter more than its length.
+    assertTrue(Lengths.atLength(2, 1.6) && Lengths.atLength(1, 2));
+    assertFalse(Lengths.atLength(2.0001, 1.6));
   }
 
   /** Every lag of 1, 2, 4, ... cells up to an eighth of its side, by the sums that define them. */

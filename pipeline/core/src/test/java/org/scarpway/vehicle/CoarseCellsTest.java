@@ -217,6 +217,38 @@ class CoarseCellsTest {
     }
   }
 
+  /**
+   * Ridges 1.2 m high every 5 m: closed on cells that show them, and level on cells of 5 m, which
+   * lie on the same place of every ridge. What these do not show of the truck's slopes is told.
+   */
+  @Test
+  void ridgesAsCloseAsTheCellsAreNotToldAsFine() {
+    Grounds.Surface ridges = (x, y) -> 0.6 * Math.cos(2 * Math.PI * x / 5);
+    try (Workers workers = new Workers(1)) {
+      assertEquals(
+          0,
+          share(mobility(terrain(ridges, 0.25, workers), UnresolvedRule.SAY, workers), Mobility.GO),
+          0.01);
+      Terrain coarse = terrain(ridges, 5, workers);
+      Mobility m = mobility(coarse, UnresolvedRule.SAY, workers);
+      assertEquals(1, share(m, Mobility.GO), 0);
+      assertEquals(
+          List.of(
+              Limit.CLIMB, Limit.DESCEND, Limit.SIDE, Limit.TIP, Limit.CLEARANCE, Limit.APPROACH),
+          m.unresolved().limits());
+      assertEquals(100, m.unresolved().sharePct(), 0);
+      String text = m.unresolved().text();
+      assertTrue(
+          text.startsWith(
+              "Climb slope, descent slope (shown over 10.0 m, meant for 2.90 m), side slope,"
+                  + " static tip-over (shown over 10.0 m, meant for 1.60 m), belly clearance"
+                  + " (shown over 10.0 m,"),
+          text);
+      Mobility shut = mobility(coarse, UnresolvedRule.NO_GO, workers);
+      assertEquals(1, share(shut, Mobility.NO_GO), 0);
+    }
+  }
+
   /** Footprint of 5.07 m: on cells of 5 m roughness is given over 15 m, on 90 m over 270 m. */
   @Test
   void roughnessDecidesWhereItsLengthIsNearTheVehicles() {
