@@ -1,8 +1,8 @@
 package org.scarpway.reach;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Collectors;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachResult.End;
@@ -42,11 +42,9 @@ final class ReachSummary {
         .filter(f -> f.name().startsWith(RESERVE))
         .map(
             f ->
-                String.format(
-                    Locale.ROOT,
-                    "%.4g %% of the %s",
-                    f.value(),
-                    f.name().substring(RESERVE.length())))
+                BigDecimal.valueOf(f.value()).stripTrailingZeros().toPlainString()
+                    + " % of the "
+                    + f.name().substring(RESERVE.length()))
         .collect(Collectors.joining(", "));
   }
 

@@ -55,6 +55,8 @@ class StripsTest {
         walker: %s/configs/walkers/suited-lunar.yaml
         bases: {home: [%f, %f], far: [%f, %f], aside: [%f, %f]}
         targets: targets.csv
+        reserves: {time_pct: 0, life_support_pct: 0, energy_pct: 0, distance_pct: 0}
+        rescue: {alarm_min: 0, load_min: 30, person_kg: 20}
         reach:
           - {name: tight, from: home, budget: {drive_h: %f, energy_kwh: %f, distance_km: %f}, home: drive-back, bands: [20s, 1min], stay: 5s}
           - {name: on-foot, from: home, budget: {drive_h: %f}, home: walk-back, refuges: [far], bands: [1km]}
