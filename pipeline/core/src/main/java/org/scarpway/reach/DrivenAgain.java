@@ -3,7 +3,6 @@ package org.scarpway.reach;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import java.util.function.IntPredicate;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule;
 import org.scarpway.audit.Limit;
@@ -12,7 +11,6 @@ import org.scarpway.audit.Trip;
 import org.scarpway.audit.TripAudit;
 import org.scarpway.audit.Way;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
@@ -28,9 +26,6 @@ import org.scarpway.vehicle.MoveField;
 final class DrivenAgain {
   /** Cells are drawn the same way in every run. */
   private static final long SEED = 20_260_712;
-
-  /** Of the time: what lies this near to too late is rounding of sums. */
-  private static final double CLOSE = 1e-5;
 
   private final ReachRequest request;
   private final ReachLimits limits;
@@ -135,41 +130,28 @@ final class DrivenAgain {
   }
 
   private Trip trip(Asked asked, Judge judge, Trace.Drawn drawn) {
-    Ways out = judge.keptOut;
+    TripLine line = TripLine.of(asked.cell, asked.stayS, judge, solved.stops(), drawn);
     Ways home = judge.keptHome;
-    Stops stops = solved.stops();
-    boolean stopsOut = stops.asked();
-    boolean stopsHome = stopsOut && stops.rides().isEmpty();
-    double closeS = CLOSE * judge.neededTimeS;
-    double leaveS = out.timeS(asked.cell) + asked.stayS - closeS;
-    IntPredicate onTheWayOut =
-        c -> !stopsOut || (!out.broken(c) && stops.inTime(c, out.timeS(c) - closeS));
-    IntPredicate onTheWayHome =
-        c -> !stopsHome || stops.inTime(c, leaveS + home.timeS(asked.cell) - home.timeS(c));
     return new Trip(
         asked.name,
-        way(out.labels(), asked.cell, onTheWayOut, drawn),
+        way(line.out(), judge.keptOut.labels().costs().alongTravel()),
         asked.stayS,
         limits.changeS(),
-        home == null ? null : way(home.labels(), asked.cell, onTheWayHome, drawn),
+        home == null ? null : way(line.home(), home.labels().costs()),
         outField,
         homeField,
         heightM);
   }
 
-  /** In the order of travel, its tacks set out. */
-  private static Way way(Labels labels, int cell, IntPredicate keepsTo, Trace.Drawn drawn) {
-    int[] cells = Trace.toSource(labels, cell, keepsTo, drawn).cells();
-    Costs costs = labels.costs();
-    if (costs.direction() == Direction.OUT) {
-      costs = costs.alongTravel();
-      for (int i = 0, k = cells.length - 1; i < k; i++, k--) {
-        int c = cells[i];
-        cells[i] = cells[k];
-        cells[k] = c;
-      }
-    }
-    return Tacking.along(Centreline.Leg.of(costs.field().spec(), cells), costs).way();
+  /** The way home from a cell that somebody would take who stops there. */
+  private static Way homeFrom(int cell, Labels labels, Trace.Drawn drawn) {
+    return way(Trace.toSource(labels, cell, c -> true, drawn).cells(), labels.costs());
+  }
+
+  /** With its tacks set out; corners and costs along the travel. */
+  private static Way way(int[] corners, Costs alongTravel) {
+    Centreline.Leg leg = Centreline.Leg.of(alongTravel.field().spec(), corners);
+    return Tacking.along(leg, alongTravel).way();
   }
 
   private Limits limits() {
@@ -214,7 +196,7 @@ final class DrivenAgain {
         return List.of(
             new Proof(
                 "the walk home",
-                way(walks.labels(cell), cell, c -> true, drawn),
+                homeFrom(cell, walks.labels(cell), drawn),
                 walkHome.field(),
                 heightM,
                 solved.stopS(cell),
@@ -256,7 +238,7 @@ final class DrivenAgain {
         return List.of(
             new Proof(
                 "the ride home",
-                way(quickest, cell, c -> true, drawn),
+                homeFrom(cell, quickest, drawn),
                 homeField,
                 heightM,
                 solved.homeWays().get(0).timeS(cell),

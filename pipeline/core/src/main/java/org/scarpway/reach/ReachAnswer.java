@@ -143,13 +143,15 @@ public final class ReachAnswer {
    *
    * @param stayS time at the far end (s)
    */
-  public Trip trip(int cell, double stayS) {
+  TripLine trip(int cell, double stayS) {
     if (!solved.answers(cell)) {
       return null;
     }
     Judge judge = new Judge(limits, solved, more);
     judge.ask(cell, stayS, null);
-    return judge.state == ReachResult.SURELY ? Trip.of(cell, stayS, judge, solved.stops()) : null;
+    return judge.state == ReachResult.SURELY
+        ? TripLine.of(cell, stayS, judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
+        : null;
   }
 
   /** What came of the trips that were driven again. */

@@ -225,7 +225,7 @@ class StopsTest {
         byte[] state = answer.rows(0, N).state().values();
         Times t = times(q, 0);
         for (int i = k % 7; i < state.length; i += 7) {
-          Trip trip = answer.trip(i, q.stayS());
+          TripLine trip = answer.trip(i, q.stayS());
           assertEquals(state[i] == ReachResult.SURELY, trip != null, "cell " + i);
           if (trip != null) {
             drive(q, trip, t, "ground " + k + ", " + q + ", cell " + i);
@@ -241,7 +241,7 @@ class StopsTest {
   private double usedJ;
   private double drivenM;
 
-  private void drive(Asked q, Trip trip, Times t, String where) {
+  private void drive(Asked q, TripLine trip, Times t, String where) {
     nowS = usedJ = drivenM = 0;
     assertEquals(BASE, trip.out()[0], where);
     assertEquals(trip.cell(), trip.out()[trip.out().length - 1], where);
