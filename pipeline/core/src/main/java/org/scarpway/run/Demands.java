@@ -73,13 +73,20 @@ record Demands(
     return 2 * (int) wheels.tracksM().stream().distinct().count();
   }
 
-  /** Deepest on the level, on any soil that may lie under the vehicle. */
+  /**
+   * Deepest on the level, on its own soil and on those by place that leave half of clearance and
+   * step; what is softer must not close firm ground for rocks.
+   */
   private static double sinkageM(Job job, Vehicle v) {
     double gravityMs2 = job.dem().body().gravityMs2();
     double deepestM = new DriveModel(v, gravityMs2).sinkageM(0);
     if (job.soils() != null && SoilMap.bearsOn(v)) {
       for (Soil soil : SoilLayer.soils(job.soils())) {
-        deepestM = Math.max(deepestM, new DriveModel(v.withSoil(soil), gravityMs2).sinkageM(0));
+        double sinkageM = new DriveModel(v.withSoil(soil), gravityMs2).sinkageM(0);
+        Double stepM = v.limits() == null ? null : v.limits().stepM();
+        if (sinkageM < 0.5 * least(v.body().clearanceM(), stepM)) {
+          deepestM = Math.max(deepestM, sinkageM);
+        }
       }
     }
     return deepestM;

@@ -123,7 +123,7 @@ class StripsTest {
       z[i] = hole ? Float.NaN : z[i];
       // Two soils, a class without one, and none.
       classes[i] = col / 7 % 9 == 0 ? 9 : row / 11 % 8 == 0 ? Float.NaN : 1 + (row + col) / 25 % 2;
-      rocks[i] = (float) (0.15 * (1 + Math.sin(row / 20.0)) / 2);
+      rocks[i] = (float) (0.05 * (1 + Math.sin(row / 20.0)) / 2);
       rocks[i] = row % 60 == 7 && col % 40 == 3 ? Float.NaN : rocks[i];
     }
     RasterIo io = RasterIos.pureJava();
