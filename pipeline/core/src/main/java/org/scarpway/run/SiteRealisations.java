@@ -122,10 +122,10 @@ final class SiteRealisations {
 
   private boolean canWalk(Job.ReachEntry question, Places.Spot base, Supplier<Walking> walker) {
     return question.home() != HomeRule.WALK_BACK
-        || stands(walker.get().field(), base)
+        || (stands(walker.get().field(), base)
             && question.refuges().stream()
                 .allMatch(
-                    r -> stands(walker.get().field(), job.places().stop(r, question.where())));
+                    r -> stands(walker.get().field(), job.places().stop(r, question.where()))));
   }
 
   private boolean stands(MoveField field, Places.Spot spot) {

@@ -114,8 +114,8 @@ final class Breaks {
 
     void fill() {
       for (int a = 0; a < AXES.length; a++) {
-        double pairBoundM = law == null ? Double.POSITIVE_INFINITY : law.pairBoundM()[a];
-        double twoBoundM = law == null ? Double.POSITIVE_INFINITY : law.twoBoundM()[a];
+        double pairBoundM = law == null ? Double.POSITIVE_INFINITY : law.pairBoundM(a);
+        double twoBoundM = law == null ? Double.POSITIVE_INFINITY : law.twoBoundM(a);
         int down = AXES[a][0];
         int right = AXES[a][1];
         for (int row = top - down; row < end + down; row++) {

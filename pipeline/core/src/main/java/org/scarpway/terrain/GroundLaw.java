@@ -18,12 +18,8 @@ import org.scarpway.grid.GridSpec;
  * <p>99 of 100 cells of Gaussian self-affine ground have no break beyond the bounds, for any
  * exponent. They rest on the median of what breaks are told from, which walls move little as long
  * as most of the ground has none.
- *
- * @param law null where there is none to fit; the ends of its interval hold with 99 % each
- * @param pairBoundM for a break between neighbours along each of {@link Breaks#AXES}
- * @param twoBoundM for one over two cells
  */
-record GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
+final class GroundLaw {
   private static final int SAMPLES_PER_LAG = 1 << 21;
   private static final int SAMPLES_PER_SPREAD = 1 << 17;
   private static final int LAGS = 4;
@@ -47,6 +43,36 @@ record GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
    * simulation.
    */
   private static final double CELL99 = 3.1;
+
+  private final SelfAffine law;
+  private final double[] pairBoundM;
+  private final double[] twoBoundM;
+
+  /**
+   * @param law null where there is none to fit; the ends of its interval hold with 99 % each
+   * @param pairBoundM for a break between neighbours along each of {@link Breaks#AXES}
+   * @param twoBoundM for one over two cells
+   */
+  GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
+    this.law = law;
+    this.pairBoundM = pairBoundM.clone();
+    this.twoBoundM = twoBoundM.clone();
+  }
+
+  /** Null where there is none to fit. */
+  SelfAffine law() {
+    return law;
+  }
+
+  /** For a break between neighbours along one of {@link Breaks#AXES} (m). */
+  double pairBoundM(int axis) {
+    return pairBoundM[axis];
+  }
+
+  /** For a break over two cells (m). */
+  double twoBoundM(int axis) {
+    return twoBoundM[axis];
+  }
 
   /** Every how many rows are looked at, so that large grids cost no more than enough. */
   static int rowStep(int rows, int cols) {
@@ -158,7 +184,7 @@ record GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
           n += counts[band][k];
         }
       }
-      lagsM[k] = (1 << k / 2) * (k % 2 == 0 ? spec.cellXM() : spec.cellYM());
+      lagsM[k] = (1 << (k / 2)) * (k % 2 == 0 ? spec.cellXM() : spec.cellYM());
       deviationsM[k] = n == 0 ? Double.NaN : Math.sqrt(sum / n);
     }
     return SelfAffine.fit(lagsM, deviationsM);

@@ -109,6 +109,7 @@ public enum MetabolicEquation {
     }
   }
 
+  @SuppressWarnings("ImmutableEnumChecker") // a record of numbers
   private final Range range;
 
   MetabolicEquation(Range range) {

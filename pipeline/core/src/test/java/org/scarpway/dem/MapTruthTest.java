@@ -108,7 +108,7 @@ class MapTruthTest {
       int n = 40;
       double cellM = 10;
       double azimuth = 360 * random.nextDouble();
-      Affine t = new Affine(at[0] - n / 2 * cellM, cellM, 0, at[1] + n / 2 * cellM, 0, -cellM);
+      Affine t = new Affine(at[0] - 0.5 * n * cellM, cellM, 0, at[1] + 0.5 * n * cellM, 0, -cellM);
       Path file =
           io.add(
               "m" + i,
@@ -119,7 +119,7 @@ class MapTruthTest {
               (r, c) -> {
                 double[] p =
                     map.toLonLat(
-                        at[0] + (c + 0.5 - n / 2) * cellM, at[1] + (n / 2 - r - 0.5) * cellM);
+                        at[0] + (c + 0.5 - 0.5 * n) * cellM, at[1] + (0.5 * n - r - 0.5) * cellM);
                 GeodesicData g = earth.Inverse(site.latDeg(), site.lonDeg(), p[1], p[0]);
                 return SLOPE * g.s12 * Math.cos(Math.toRadians(g.azi1 - azimuth));
               });
@@ -195,9 +195,10 @@ class MapTruthTest {
       GridSpec g = dem.heightM().spec();
       double[] back = RedrawnMap.between(MapCrs.of(g.crsWkt()), map);
       for (int c = 0; c < 72; c++) {
+        int row = c / 9;
         // Other rasters on the raster's own map still lie cell on cell.
         assertEquals(at[0] + (c % 9 + 0.5) * 10, back[0] * g.xM(c % 9) + back[1], 1e-5);
-        assertEquals(at[1] - (c / 9 + 0.5) * 10, back[2] * g.yM(c / 9) + back[3], 1e-5);
+        assertEquals(at[1] - (row + 0.5) * 10, back[2] * g.yM(row) + back[3], 1e-5);
       }
       double[] there = map.toLonLat(at[0] + 25, at[1] - 35);
       double[] here = MapCrs.of(g.crsWkt()).toLonLat(g.xM(2), g.yM(3));

@@ -120,15 +120,17 @@ class GroundLawTest {
   void groundWithoutALawExplainsNothing() {
     GroundLaw level = law(TestGround.spec(30, 30, 1, 1), new float[900]);
     assertNull(level.law());
-    for (double bound : level.pairBoundM()) {
+    for (int axis = 0; axis < Breaks.AXES.length; axis++) {
+      double bound = level.pairBoundM(axis);
       assertEquals(0, bound);
     }
-    for (double bound : level.twoBoundM()) {
+    for (int axis = 0; axis < Breaks.AXES.length; axis++) {
+      double bound = level.twoBoundM(axis);
       assertEquals(0, bound);
     }
     GroundLaw tiny = law(TestGround.spec(7, 7, 1, 1), TestGround.rough(7, 7, 3));
     assertNull(tiny.law());
-    assertEquals(0, tiny.pairBoundM()[0]);
+    assertEquals(0, tiny.pairBoundM(0));
     // 12 x 12 cells: second differences over one and two cells, both ways.
     assertEquals(4, law(TestGround.spec(12, 12, 1, 1), TestGround.rough(12, 12, 3)).law().points());
   }
