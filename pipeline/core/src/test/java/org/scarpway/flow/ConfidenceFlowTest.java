@@ -56,7 +56,8 @@ class ConfidenceFlowTest {
     double azimuth = 6 * random.nextDouble();
     for (int i = 0; i < N * N; i++) {
       double x = cellM * (i % N - N / 2.0);
-      double y = cellM * (i / N - N / 2.0);
+      int row = i / N;
+      double y = cellM * (row - N / 2.0);
       double away = Math.min(1, Math.hypot(x, y) / (8 * cellM));
       double wave = Math.sin((x * Math.sin(azimuth) + y * Math.cos(azimuth)) / waveM);
       height[i] = 0.4 * waveM * away * away * wave * Math.cos(x / waveM / 1.7);

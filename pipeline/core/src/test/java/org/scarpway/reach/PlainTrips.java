@@ -126,8 +126,9 @@ final class PlainTrips {
     double lengthM = 10 * Math.hypot(dr, dc) / pieces;
     double at = 0;
     double most = walkS[from];
+    int fromRow = from / N;
     for (int k = 0; k < pieces; k++) {
-      int row = (int) Math.rint(from / N + dr * (k + 0.5) / pieces);
+      int row = (int) Math.rint(fromRow + dr * (k + 0.5) / pieces);
       int col = (int) Math.rint(from % N + dc * (k + 0.5) / pieces);
       at += perM[row * N + col] * lengthM;
       most = Math.max(most, at + walkS[row * N + col]);

@@ -136,7 +136,17 @@ class StopsTest {
   }
 
   /** Time from a stop in each cell until all are home, and the time home that is judged. */
-  private record Times(double[] out, double[] homeS, double[] stopS) {}
+  private static final class Times {
+    private final double[] out;
+    private final double[] homeS;
+    private final double[] stopS;
+
+    Times(double[] out, double[] homeS, double[] stopS) {
+      this.out = out;
+      this.homeS = homeS;
+      this.stopS = stopS;
+    }
+  }
 
   private Times times(Asked q, double besideCells) {
     double[] free = new double[N * N];
@@ -285,10 +295,11 @@ class StopsTest {
       int from = corners[leg - 1];
       int dr = corners[leg] / N - from / N;
       int dc = corners[leg] % N - from % N;
+      int fromRow = from / N;
       int pieces = 24 * Math.max(1, Math.max(Math.abs(dr), Math.abs(dc)));
       double lengthM = 10 * Math.hypot(dr, dc) / pieces;
       for (int p = 0; p < pieces; p++) {
-        int row = (int) Math.rint(from / N + dr * (p + 0.5) / pieces);
+        int row = (int) Math.rint(fromRow + dr * (p + 0.5) / pieces);
         int col = (int) Math.rint(from % N + dc * (p + 0.5) / pieces);
         int cell = row * N + col;
         // Through a corner of cells either side may be meant.

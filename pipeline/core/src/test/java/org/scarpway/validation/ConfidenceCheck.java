@@ -56,7 +56,8 @@ class ConfidenceCheck {
   private static float[] plane(double cellM, double east, double north) {
     float[] z = new float[SIDE * SIDE];
     for (int i = 0; i < z.length; i++) {
-      z[i] = (float) (cellM * (east * (i % SIDE) - north * (i / SIDE)));
+      int row = i / SIDE;
+      z[i] = (float) (cellM * (east * (i % SIDE) - north * row));
     }
     return z;
   }

@@ -58,7 +58,8 @@ class ConfidenceTest {
     double heightM = 0.05 * waveM * random.nextDouble();
     for (int i = 0; i < z.length; i++) {
       double x = cellM * (i % SIDE);
-      double y = cellM * (i / SIDE);
+      int row = i / SIDE;
+      double y = cellM * row;
       z[i] =
           (float)
               (slope * (x * Math.sin(azimuth) + y * Math.cos(azimuth))

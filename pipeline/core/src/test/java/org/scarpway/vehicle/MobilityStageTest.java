@@ -266,7 +266,7 @@ class MobilityStageTest {
       for (Soil soil : List.of(slick, mire)) {
         Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, soil));
         assertEquals(Mobility.NO_GO, cls(m));
-        assertEquals(soil == mire ? Limit.SINKAGE : Limit.TRACTION, limit(m));
+        assertEquals(mire.equals(soil) ? Limit.SINKAGE : Limit.TRACTION, limit(m));
         assertTrue(margin(m) < -0.5, "margin " + margin(m));
       }
     }

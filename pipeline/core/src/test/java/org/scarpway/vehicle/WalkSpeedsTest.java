@@ -105,10 +105,10 @@ class WalkSpeedsTest {
     for (String equation : new String[] {"pandolf", "minetti", "suited-lunar"}) {
       for (Body body : new Body[] {Body.EARTH, Body.MOON, Body.MARS}) {
         for (double load : new double[] {0, 15, 60, 110, 240}) {
-          boolean earthly = !equation.equals("suited-lunar") && body == Body.EARTH;
-          boolean lunar = equation.equals("suited-lunar") && body == Body.MOON;
+          boolean earthly = !equation.equals("suited-lunar") && body.equals(Body.EARTH);
+          boolean lunar = equation.equals("suited-lunar") && body.equals(Body.MOON);
           double most = equation.equals("pandolf") ? 70 : 20;
-          boolean made = earthly && load <= most || lunar && load >= 20 && load <= 170;
+          boolean made = (earthly && load <= most) || (lunar && load >= 20 && load <= 170);
           Walker w = steady(equation, load, null, null);
           if (made) {
             new WalkSpeeds(w, body);
