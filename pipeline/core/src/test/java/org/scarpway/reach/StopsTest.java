@@ -135,20 +135,8 @@ class StopsTest {
         home, new Budget(timeS, energyJ, distanceM), lifeS, rescue, random.nextInt(3) * 10);
   }
 
-  /** Time from a stop in each cell until all are home, and the time home that is judged. */
-  private static final class Times {
-    private final double[] out;
-    private final double[] homeS;
-    private final double[] stopS;
-
-    Times(double[] out, double[] homeS, double[] stopS) {
-      this.out = out;
-      this.homeS = homeS;
-      this.stopS = stopS;
-    }
-  }
-
-  private Times times(Asked q, double besideCells) {
+  /** Time from a stop in each cell until all are home. */
+  private double[] times(Asked q, double besideCells) {
     double[] free = new double[N * N];
     Arrays.fill(free, INF);
     double[] out = PlainTrips.search(light, free, besideCells, BASE);
@@ -164,24 +152,21 @@ class StopsTest {
             default -> q.rescue().transferS() + rideS[i];
           };
     }
-    return new Times(
-        out,
-        q.home() == HomeRule.PAIR ? rideS : PlainTrips.search(light, free, besideCells, BASE),
-        stopS);
+    return stopS;
   }
 
   /** Cells that some trip reaches and comes home from by the rule, time and life support alone. */
   private boolean[] within(Asked q, double share, double lessS, double besideCells) {
     double timeS = share * q.budget().timeS() + lessS;
     double lifeS = share * q.lifeS() + lessS;
-    Times t = times(q, besideCells);
+    double[] t = times(q, besideCells);
     boolean pair = q.home() == HomeRule.PAIR;
     double[] latest = new double[N * N];
     for (int i = 0; i < latest.length; i++) {
-      latest[i] = Math.min(timeS - t.stopS[i], lifeS - (pair ? 2 : 1) * t.stopS[i]);
+      latest[i] = Math.min(timeS - t[i], lifeS - (pair ? 2 : 1) * t[i]);
     }
     double[] out = PlainTrips.search(light, latest, besideCells, BASE);
-    double[] need = pair ? t.stopS : PlainTrips.needs(light, t.stopS, besideCells, BASE);
+    double[] need = pair ? t : PlainTrips.needs(light, t, besideCells, BASE);
     boolean[] in = new boolean[N * N];
     for (int i = 0; i < in.length; i++) {
       double atS = out[i] + q.stayS();
@@ -233,7 +218,7 @@ class StopsTest {
         Asked q = ask(random, home, k >= 4);
         ReachAnswer answer = answer(q, Reserves.NONE, q.budget(), q.lifeS(), workers);
         byte[] state = answer.rows(0, N).state().values();
-        Times t = times(q, 0);
+        double[] t = times(q, 0);
         for (int i = k % 7; i < state.length; i += 7) {
           TripLine trip = answer.trip(i, q.stayS());
           assertEquals(state[i] == ReachResult.SURELY, trip != null, "cell " + i);
@@ -251,7 +236,7 @@ class StopsTest {
   private double usedJ;
   private double drivenM;
 
-  private void drive(Asked q, TripLine trip, Times t, String where) {
+  private void drive(Asked q, TripLine trip, double[] t, String where) {
     nowS = usedJ = drivenM = 0;
     assertEquals(BASE, trip.out()[0], where);
     assertEquals(trip.cell(), trip.out()[trip.out().length - 1], where);
@@ -290,7 +275,13 @@ class StopsTest {
    * @param breathing crews on one vehicle after a stop, 0 where a stop asks for nothing
    */
   private void along(
-      Asked q, int[] corners, double[] perM, double jPerM, Times t, int breathing, String where) {
+      Asked q,
+      int[] corners,
+      double[] perM,
+      double jPerM,
+      double[] t,
+      int breathing,
+      String where) {
     for (int leg = 1; leg < corners.length; leg++) {
       int from = corners[leg - 1];
       int dr = corners[leg] / N - from / N;
@@ -315,7 +306,7 @@ class StopsTest {
   }
 
   /** Every limit at one moment, to the error of the scheme: 1 % and a cell's time or metres. */
-  private void held(Asked q, int cell, Times t, int breathing, String where) {
+  private void held(Asked q, int cell, double[] t, int breathing, String where) {
     double timeS = q.budget().timeS() * 1.01 + 10;
     double lifeS = q.lifeS() * 1.01 + 10;
     assertTrue(nowS <= timeS && nowS <= lifeS, where + " at " + nowS + " s");
@@ -326,10 +317,10 @@ class StopsTest {
     if (q.budget().distanceM() != null) {
       assertTrue(drivenM <= q.budget().distanceM() * 1.01 + 10, where + " after " + drivenM);
     }
-    boolean asked = q.home() != HomeRule.DRIVE_BACK && breathing > 0 && t.stopS[cell] < INF;
+    boolean asked = q.home() != HomeRule.DRIVE_BACK && breathing > 0 && t[cell] < INF;
     if (asked) {
-      assertTrue(nowS + t.stopS[cell] <= timeS, where + " stops at " + nowS + " s");
-      assertTrue(nowS + breathing * t.stopS[cell] <= lifeS, where + " stops at " + nowS + " s");
+      assertTrue(nowS + t[cell] <= timeS, where + " stops at " + nowS + " s");
+      assertTrue(nowS + breathing * t[cell] <= lifeS, where + " stops at " + nowS + " s");
     }
   }
 
