@@ -10,6 +10,13 @@ import org.scarpway.stage.Workers;
 
 /** From heights to everything that is derived from them. The same bytes for any thread count. */
 public final class TerrainStage {
+  /**
+   * Lengths of more cells than these ask for up to three rows and columns more than may be needed:
+   * to look for the cells of a footprint takes time by the square of its size, of which there is no
+   * end.
+   */
+  private static final double MOST_CELLS_TO_LOOK_FOR = 2048;
+
   private TerrainStage() {}
 
   /**
@@ -45,7 +52,8 @@ public final class TerrainStage {
     }
   }
 
-  static void requireRoom(TerrainParams params, GridSpec spec, double needRows, double needCols) {
+  private static void requireRoom(
+      TerrainParams params, GridSpec spec, double needRows, double needCols) {
     if (!(spec.rows() >= needRows && spec.cols() >= needCols)) {
       throw UserError.of(
           "dem",
@@ -70,15 +78,28 @@ public final class TerrainStage {
 
   /** The footprint that is measured: the vehicle's disc, or 3 x 3 cells where that is larger. */
   public static Footprint footprint(TerrainParams params, GridSpec spec) {
-    // Before the cells of a footprint are looked for, of which there may be any number.
-    double longestM = longestM(params);
     requireCoarseEnough(params, spec);
-    requireRoom(params, spec, longestM / spec.cellYM(), longestM / spec.cellXM());
+    double rows = longestM(params) / spec.cellYM();
+    double cols = longestM(params) / spec.cellXM();
+    if (Math.max(rows, cols) > MOST_CELLS_TO_LOOK_FOR) {
+      requireRoom(params, spec, rows + 3, cols + 3);
+    }
     double radiusM = params.baselineM() / 2;
     double coarsest = Math.max(spec.cellXM(), spec.cellYM());
-    return radiusM < Math.sqrt(2) * coarsest
-        ? Footprint.SMALLEST
-        : Footprint.disc(radiusM, spec.cellXM(), spec.cellYM());
+    Footprint footprint =
+        radiusM < Math.sqrt(2) * coarsest
+            ? Footprint.SMALLEST
+            : Footprint.disc(radiusM, spec.cellXM(), spec.cellYM());
+    requireRoom(
+        params,
+        spec,
+        Math.max(rows, 1 + 2 * TerrainRows.leastRows(params, footprint, spec.cellYM())),
+        Math.max(cols, 1 + 2 * TerrainRows.leastRows(params, turned(footprint), spec.cellXM())));
+    return footprint;
+  }
+
+  private static Footprint turned(Footprint f) {
+    return new Footprint(f.halfRows(), f.halfCols(), f.halfDiagonal());
   }
 
   /** Rows beyond a strip of ground that its derivatives depend on. */

@@ -6,7 +6,6 @@ import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
-import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
 /**
@@ -36,7 +35,8 @@ public final class TerrainStrips {
   public record Strip(Terrain terrain, int firstRow, int rows, int skipRows) {}
 
   /**
-   * @throws UserError where the ground is smaller than what is to be measured on it
+   * @throws org.scarpway.stage.UserError where the ground is smaller than what is to be measured on
+   *     it
    */
   public TerrainStrips(HeightRows ground, TerrainParams params) {
     this.ground = ground;
@@ -44,7 +44,6 @@ public final class TerrainStrips {
     this.params = params;
     this.footprint = TerrainStage.footprint(params, spec);
     this.haloRows = TerrainStage.haloRows(params, spec);
-    requireRoom(params, footprint, spec);
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     boolean coarse = Breaks.needLaw(params.wheelSpacingM(), cellM);
     GroundLaw law = coarse || isCoarse(params, footprint, spec) ? GroundLaw.of(ground) : null;
@@ -158,16 +157,6 @@ public final class TerrainStrips {
   private static int planeBandRows(Footprint footprint, int rows, int threads) {
     int even = (rows + threads - 1) / threads;
     return Math.max(16 * footprint.halfRows(), Math.min(even, 256));
-  }
-
-  private static void requireRoom(TerrainParams params, Footprint footprint, GridSpec spec) {
-    int needRows = 1 + 2 * TerrainRows.leastRows(params, footprint, spec.cellYM());
-    int needCols = 1 + 2 * TerrainRows.leastRows(params, turned(footprint), spec.cellXM());
-    TerrainStage.requireRoom(params, spec, needRows, needCols);
-  }
-
-  private static Footprint turned(Footprint f) {
-    return new Footprint(f.halfRows(), f.halfCols(), f.halfDiagonal());
   }
 
   private static boolean isCoarse(TerrainParams params, Footprint footprint, GridSpec spec) {

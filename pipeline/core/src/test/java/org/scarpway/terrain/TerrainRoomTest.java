@@ -1,5 +1,6 @@
 package org.scarpway.terrain;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -7,7 +8,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Random;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -72,6 +76,62 @@ class TerrainRoomTest {
     least(7, 9, new TerrainParams(SlopeMethod.FOOTPRINT_PLANE, 4, 9, 2));
     // Three cells are the least of all.
     least(3, 3, new TerrainParams(SlopeMethod.FOOTPRINT_PLANE, 2, 2, 2));
+  }
+
+  private static final Pattern ASKED = Pattern.compile("at least (\\d+) x (\\d+) cells");
+
+  /** Cells of 3 x 3, too few for anything that is measured over more. */
+  private static int[] askedFor(TerrainParams params, double cellXM, double cellYM) {
+    GridSpec few = TestGround.spec(3, 3, cellXM, cellYM);
+    Matcher m =
+        ASKED.matcher(
+            assertThrows(UserError.class, () -> TerrainStage.footprint(params, few)).getMessage());
+    assertTrue(m.find());
+    return new int[] {Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2))};
+  }
+
+  /** Lengths and cells at random, by hand and far beyond: one row or column less is refused. */
+  @Test
+  void asManyCellsAsAreAskedForAreEnoughAndNoFewerAre() {
+    Random r = new Random(11);
+    int computed = 0;
+    for (int i = 0; i < 400; i++) {
+      double cellXM = 0.5 + 4 * r.nextDouble();
+      double cellYM = 0.5 + 4 * r.nextDouble();
+      double most = i % 8 == 0 ? 60 * 64 : i % 2 == 0 ? 200 : 12;
+      double spacingM = Math.min(most * r.nextDouble() + 0.1, 64 * Math.min(cellXM, cellYM));
+      TerrainParams params =
+          new TerrainParams(
+              SlopeMethod.FOOTPRINT_PLANE,
+              3 * Math.max(cellXM, cellYM) + most * r.nextDouble(),
+              spacingM,
+              most * r.nextDouble() + 0.1);
+      int[] asked = askedFor(params, cellXM, cellYM);
+      int rows = asked[0];
+      int cols = asked[1];
+      TerrainStage.footprint(params, TestGround.spec(rows, cols, cellXM, cellYM));
+      if (rows * cols < 600) {
+        computed++;
+        GridSpec spec = TestGround.spec(rows, cols, cellXM, cellYM);
+        try (Workers workers = new Workers(1)) {
+          TerrainStage.compute(
+              TestGround.dem(spec, TestGround.rough(rows, cols, 1)),
+              params,
+              workers,
+              Progress.NONE);
+        }
+      }
+      for (int[] fewer : new int[][] {{rows - 1, cols}, {rows, cols - 1}}) {
+        GridSpec spec = TestGround.spec(fewer[0], fewer[1], cellXM, cellYM);
+        String said =
+            assertThrows(UserError.class, () -> TerrainStage.footprint(params, spec)).getMessage();
+        assertTrue(said.contains("at least " + rows + " x " + cols + " cells"), said);
+      }
+    }
+    assertTrue(computed > 50, computed + " grounds were measured on");
+    // Steps within 9 m on cells 3 m wide and 2 m high: four rows and three columns to either side.
+    TerrainParams steps = new TerrainParams(SlopeMethod.FOOTPRINT_PLANE, 4, 9, 2);
+    assertArrayEquals(new int[] {9, 7}, askedFor(steps, 3, 2));
   }
 
   @Test
