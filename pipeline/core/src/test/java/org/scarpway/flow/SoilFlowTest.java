@@ -105,10 +105,20 @@ class SoilFlowTest {
     FloatGrid energy = IO.readFloats(rover.resolve("energy_jm.tif"));
     assertTrue(Float.isNaN(energy.values()[soft]));
     assertTrue(Files.readString(rover.resolve("areas.csv")).contains("wheel sinkage"));
-    // Reach does not enter it, and goes round it.
+    // Reach enters it nowhere, and goes round it to all ground behind it that is not no-go.
     FloatGrid time = IO.readFloats(dir.resolve("out/soils/reach/rover-day/time_s.tif"));
-    assertTrue(Float.isNaN(time.values()[soft]));
-    assertTrue(time.values()[cell(cls, 72_400, 94_050)] > 0);
+    int behind = 0;
+    for (double y = 94_010; y < 94_100; y += 5) {
+      for (double x = 72_260; x <= 72_340; x += 5) {
+        assertTrue(Float.isNaN(time.values()[cell(cls, x, y)]), x + ", " + y);
+      }
+      for (double x = 72_360; x < 72_500; x += 5) {
+        boolean drivable = cls.values()[cell(cls, x, y)] != 3;
+        assertEquals(drivable, time.values()[cell(cls, x, y)] > 0, x + ", " + y);
+        behind += drivable ? 1 : 0;
+      }
+    }
+    assertTrue(behind > 250, behind + " places behind it");
   }
 
   @Test
