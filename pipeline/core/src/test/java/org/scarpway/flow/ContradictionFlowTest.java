@@ -181,8 +181,23 @@ class ContradictionFlowTest {
     String line = find("(?m)^" + question + " \\(.*$", run.out()).group();
     assertTrue(line.contains(text("%.2f km2 surely", surely * cellKm2)), what + line);
     assertTrue(line.contains(text("%.2f km2 possibly", possibly * cellKm2)), what + line);
-    assertTrue(line.endsWith(reached + " of " + targets + " targets"), what + line);
+    List<String> told = List.of(line.split("; "));
+    assertTrue(told.contains(reached + " of " + targets + " targets"), what + line);
+    assertDrivenAgain(what, rows(reach.resolve("audit.csv")), told.get(told.size() - 1));
     assertTrue(page.contains(reached + " of " + targets + " targets "), what + "report");
+  }
+
+  /** The end of a summary line against its table, which gives a digit more. */
+  private static void assertDrivenAgain(String what, List<CsvTable.Row> trips, String told) {
+    double leftPct = Double.POSITIVE_INFINITY;
+    for (CsvTable.Row r : trips) {
+      leftPct = Math.min(leftPct, Double.parseDouble(r.text("least_left_pct")));
+      assertEquals("none", r.text("rule_broken"), what + r.text("trip_to"));
+    }
+    Matcher m =
+        find("^(\\d+) trips driven again, 0 rules broken, least left of a limit (\\S+) %$", told);
+    assertEquals(trips.size(), Integer.parseInt(m.group(1)), what + told);
+    assertEquals(leftPct, Double.parseDouble(m.group(2)), 0.05501, what + told);
   }
 
   /** Stops, profile and summary of the tour. */
