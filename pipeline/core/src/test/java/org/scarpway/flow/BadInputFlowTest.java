@@ -78,8 +78,8 @@ class BadInputFlowTest {
   }
 
   /**
-   * The least rate measured in a suit on the Moon, 248 kcal/h at 0.7 km/h (secondary source), 4184 J
-   * to the kcal: 288.2 W. No mean below it lets anybody walk.
+   * The least rate measured in a suit on the Moon, 248 kcal/h at 0.7 km/h (secondary source), 4184
+   * J to the kcal: 288.2 W. No mean below it lets anybody walk.
    */
   @Test
   void aWalkerWhoCannotWalkIsRefused() throws IOException {

@@ -123,7 +123,7 @@ class StripsTest {
       z[i] = hole ? Float.NaN : z[i];
       // Two soils, a class without one, and none.
       classes[i] = col / 7 % 9 == 0 ? 9 : row / 11 % 8 == 0 ? Float.NaN : 1 + (row + col) / 25 % 2;
-      rocks[i] = (float) (0.05 * (1 + Math.sin(row / 20.0)) / 2);
+      rocks[i] = (float) (0.15 * (1 + Math.sin(row / 20.0)) / 2);
       rocks[i] = row % 60 == 7 && col % 40 == 3 ? Float.NaN : rocks[i];
     }
     RasterIo io = RasterIos.pureJava();
@@ -142,7 +142,7 @@ class StripsTest {
         scarpway: 1
         job: cut
         body: moon
-        dem: {source: z.tif, units: metres, vertical_sigma_m: 0.02, voids: {fill: {max_gap_cells: 3, sure: true}}}
+        dem: {source: z.tif, units: metres, vertical_sigma_m: 0.2, correlation_length_m: 40, voids: {fill: {max_gap_cells: 3, sure: true}}}
         hazard: {rock_coverage: rocks.tif, keep_out: [keep.geojson], margin_m: 3, turning_m: 0}
         vehicles: [%s/configs/vehicles/open-buggy.yaml]
         %s
