@@ -86,6 +86,25 @@ class StoppingSightTest {
     }
   }
 
+  /**
+   * On a descent of 3 : 4 : 5 grip bears 0.8 of the weight, less the side slope, and 0.6 of the
+   * weight pulls. Soil that a side slope takes all grip of stops nothing.
+   */
+  @Test
+  void gripOnASlope() {
+    Soil firm = new Soil("firm", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 50, 0.0178), null);
+    double tan = Math.tan(Math.toRadians(50));
+    double side = Math.sin(Math.toRadians(15));
+    StoppingSight s = StoppingSight.of(seeing(8, null, 2, firm), 2);
+    double a = 2 * Math.sqrt(0.64 * tan * tan - side * side);
+    assertEquals(a, s.decelerationMs2(0.75), 1e-12);
+    assertEquals(a - 1.2, s.decelerationMs2(-0.75), 1e-12);
+    double v = s.speedMs(-0.75);
+    assertEquals(8, 2 * v + v * v / (2 * (a - 1.2)), 1e-9);
+    Soil slick = new Soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 10, 0.0178), null);
+    assertEquals(0, StoppingSight.of(seeing(8, null, 0, slick), 2).speedMs(0));
+  }
+
   /** Where the brakes lose to the weight no heading down the slope is left open. */
   @Test
   void descentsThatBrakesDoNotHoldAreShut() {
