@@ -34,8 +34,11 @@ final class HeadingWindow {
     return Math.max(least, down) <= Math.min(t, up) || Math.max(least, -up) <= Math.min(t, -down);
   }
 
-  /** Smallest |grade| that keeps the cross grade within its bound. */
+  /** Smallest |grade| that keeps the cross grade within its bound; none where it is below 0. */
   static double leastGrade(double t, double side) {
+    if (side < 0) {
+      return Double.POSITIVE_INFINITY;
+    }
     return t <= side ? 0 : Math.sqrt((t - side) * (t + side));
   }
 

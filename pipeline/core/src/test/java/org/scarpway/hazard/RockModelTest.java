@@ -85,6 +85,17 @@ class RockModelTest {
     assertTrue(RockModel.CLOSED_DENSITY < RockModel.BARRIER_DENSITY);
   }
 
+  /** Shortest ways among discs at random, from {@link BoulderFields}. */
+  @Test
+  void theWayRoundIsThatOfFieldsAtRandom() {
+    double[] density = {0.3, 0.5, 0.7};
+    double[] way = {1.019, 1.05, 1.15};
+    for (int i = 0; i < way.length; i++) {
+      double told = RockModel.detourFactor(density[i]);
+      assertTrue(told > way[i] - 0.003 && told < way[i] + 0.04, density[i] + ": " + told);
+    }
+  }
+
   @Test
   void withoutRocksNothingIsInTheWay() {
     RockModel none = RockModel.of(0);
