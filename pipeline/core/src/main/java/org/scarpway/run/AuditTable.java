@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.audit.Finding;
-import org.scarpway.geodata.CsvTable;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.stage.StageFailure;
 
@@ -54,7 +54,7 @@ final class AuditTable {
             : "");
   }
 
-  static void write(Path file, List<Finding> findings) {
+  static void write(Path file, List<Finding> findings, PlaceFrame frame) {
     List<List<Object>> rows = new ArrayList<>();
     for (Finding f : findings) {
       rows.add(
@@ -73,7 +73,7 @@ final class AuditTable {
               f.phase(),
               f.holds() ? "none" : f.broken()));
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.text("trip_to"),
@@ -89,7 +89,8 @@ final class AuditTable {
             Column.number("at_y_m", 2),
             Column.text("phase"),
             Column.text("rule_broken")),
-        rows);
+        rows,
+        frame);
   }
 
   private static boolean limited(Finding f) {

@@ -6,8 +6,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.Feature;
@@ -38,10 +40,15 @@ final class CorridorProducts {
 
   private final GridSpec spec;
   private final Body body;
+  private final Supplier<PlaceFrame> frame;
 
-  CorridorProducts(GridSpec spec, Body body) {
+  /**
+   * @param frame of the elevation model, for tables
+   */
+  CorridorProducts(GridSpec spec, Body body, Supplier<PlaceFrame> frame) {
     this.spec = spec;
     this.body = body;
+    this.frame = frame;
   }
 
   static List<Product<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
@@ -85,7 +92,7 @@ final class CorridorProducts {
     }
     Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
     Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
-    CorridorTables.write(dir, c);
+    CorridorTables.write(dir, c, frame.get());
     if (!c.tradeOffs().isEmpty()) {
       List<Feature> ways = new ArrayList<>();
       for (CorridorResult.TradeOff t : c.tradeOffs()) {

@@ -3,6 +3,7 @@ package org.scarpway.run;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.reach.CorridorResult;
@@ -13,18 +14,21 @@ import org.scarpway.reach.RouteSurvey;
 final class CorridorTables {
   private CorridorTables() {}
 
-  static void write(Path dir, CorridorResult c) {
-    writeProfile(dir.resolve("profile.csv"), c.centreline());
+  /**
+   * @param frame of the elevation model
+   */
+  static void write(Path dir, CorridorResult c, PlaceFrame frame) {
+    writeProfile(dir.resolve("profile.csv"), c.centreline(), frame);
     writeRoute(dir.resolve("route.csv"), RouteSurvey.legs(c));
-    writeStops(dir.resolve("stops.csv"), c.visits());
-    writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints());
+    writeStops(dir.resolve("stops.csv"), c.visits(), frame);
+    writePinchPoints(dir.resolve("pinch_points.csv"), c.pinchPoints(), frame);
     writeAlternatives(dir.resolve("alternatives.csv"), c);
     if (!c.tradeOffs().isEmpty()) {
       writeTradeOffs(dir.resolve("trade_offs.csv"), c.tradeOffs());
     }
   }
 
-  private static void writeStops(Path file, List<CorridorResult.Visit> visits) {
+  private static void writeStops(Path file, List<CorridorResult.Visit> visits, PlaceFrame frame) {
     List<List<Object>> rows = new ArrayList<>();
     for (CorridorResult.Visit v : visits) {
       rows.add(
@@ -38,7 +42,7 @@ final class CorridorTables {
               v.distanceM(),
               v.stayS() / 60));
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.text("position"),
@@ -49,7 +53,8 @@ final class CorridorTables {
             Column.number("energy_kwh", 4),
             Column.number("distance_m", 1),
             Column.number("stay_min", 1)),
-        rows);
+        rows,
+        frame);
   }
 
   private static void writeTradeOffs(Path file, List<CorridorResult.TradeOff> tradeOffs) {
@@ -80,7 +85,8 @@ final class CorridorTables {
         rows);
   }
 
-  private static void writeProfile(Path file, List<CorridorResult.ProfilePoint> points) {
+  private static void writeProfile(
+      Path file, List<CorridorResult.ProfilePoint> points, PlaceFrame frame) {
     List<List<Object>> rows = new ArrayList<>();
     for (CorridorResult.ProfilePoint p : points) {
       rows.add(
@@ -97,7 +103,7 @@ final class CorridorTables {
               p.margin01(),
               p.straightMs()));
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.number("distance_m", 2),
@@ -111,7 +117,8 @@ final class CorridorTables {
             Column.number("energy_kj", 2),
             Column.number("margin", 3),
             Column.number("straight_ms", 3)),
-        rows);
+        rows,
+        frame);
   }
 
   private static void writeRoute(Path file, List<RouteLeg> legs) {
@@ -162,12 +169,13 @@ final class CorridorTables {
         rows);
   }
 
-  private static void writePinchPoints(Path file, List<CorridorResult.PinchPoint> points) {
+  private static void writePinchPoints(
+      Path file, List<CorridorResult.PinchPoint> points, PlaceFrame frame) {
     List<List<Object>> rows = new ArrayList<>();
     for (CorridorResult.PinchPoint p : points) {
       rows.add(List.of(p.xM(), p.yM(), p.widthM(), p.distanceM(), p.behindM2() / 1e6));
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.number("x_m", 2),
@@ -175,7 +183,8 @@ final class CorridorTables {
             Column.number("width_m", 2),
             Column.number("distance_m", 1),
             Column.number("area_behind_km2", 6)),
-        rows);
+        rows,
+        frame);
   }
 
   private static void writeAlternatives(Path file, CorridorResult c) {

@@ -52,7 +52,8 @@ final class CorridorUnit implements Unit<CorridorResult> {
     this.vehicle = entry.vehicle();
     this.job = job;
     this.ground = ground;
-    this.products = new CorridorProducts(job.spec(), job.job().dem().body());
+    this.products =
+        new CorridorProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame());
     StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility);
     if (hazard != null) {
       key.add(hazard);

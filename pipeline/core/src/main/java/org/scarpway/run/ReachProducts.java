@@ -8,8 +8,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.audit.Finding;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.CellPolygons;
@@ -41,11 +43,16 @@ final class ReachProducts {
   private final GridSpec spec;
   private final Body body;
   private final RasterIo io;
+  private final Supplier<PlaceFrame> frame;
 
-  ReachProducts(GridSpec spec, Body body, RasterIo io) {
+  /**
+   * @param frame of the elevation model, for tables
+   */
+  ReachProducts(GridSpec spec, Body body, RasterIo io, Supplier<PlaceFrame> frame) {
     this.spec = spec;
     this.body = body;
     this.io = io;
+    this.frame = frame;
   }
 
   List<Product<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
@@ -161,7 +168,7 @@ final class ReachProducts {
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
     writePassages(dir.resolve("pinch_points.csv"), r);
-    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain());
+    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame.get());
     StoredResult.write(
         dir,
         new Rest(
@@ -289,7 +296,7 @@ final class ReachProducts {
     Layers.writeGeoJson(dir.resolve("bands.geojson"), spec, body, features);
   }
 
-  private static void writeTargets(Path file, ReachResult r) {
+  private void writeTargets(Path file, ReachResult r) {
     List<List<Object>> rows = new ArrayList<>();
     for (ReachResult.TargetReach t : r.targets()) {
       List<Object> row = new ArrayList<>();
@@ -310,7 +317,7 @@ final class ReachProducts {
       row.add(t.end());
       rows.add(row);
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.text("name"),
@@ -328,10 +335,11 @@ final class ReachProducts {
             Column.number("energy_left_kwh", 3),
             Column.number("life_support_left_h", 3),
             Column.text("what_ends_it")),
-        rows);
+        rows,
+        frame.get());
   }
 
-  private static void writePassages(Path file, ReachResult r) {
+  private void writePassages(Path file, ReachResult r) {
     List<List<Object>> rows = new ArrayList<>();
     for (ReachResult.Passage p : r.passages()) {
       rows.add(
@@ -343,7 +351,7 @@ final class ReachProducts {
               p.behindPct(),
               String.join("; ", p.targets())));
     }
-    CsvTable.write(
+    PlaceTable.write(
         file,
         List.of(
             Column.number("x_m", 2),
@@ -352,7 +360,8 @@ final class ReachProducts {
             Column.number("area_behind_km2", 6),
             Column.number("share_behind_pct", 2),
             Column.text("targets_behind")),
-        rows);
+        rows,
+        frame.get());
   }
 
   private static void writeSummary(Path file, ReachResult r) {

@@ -69,7 +69,8 @@ final class ReachUnit implements Unit<ReachResult> {
       refuges.add(new WalkHome.Refuge(name, s.xM(), s.yM()));
     }
     this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
-    this.products = new ReachProducts(job.spec(), job.job().dem().body(), job.io());
+    this.products =
+        new ReachProducts(job.spec(), job.job().dem().body(), job.io(), () -> job.stages().frame());
     this.key =
         StageKey.of("reach", VERSION)
             .add(mobility)

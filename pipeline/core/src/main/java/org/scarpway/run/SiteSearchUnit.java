@@ -8,7 +8,6 @@ import java.util.Map;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.geodata.Feature;
 import org.scarpway.site.FoundSite;
@@ -82,7 +81,7 @@ final class SiteSearchUnit implements Unit<SiteSearch.Result> {
       points.add(
           new Feature(new GeometryFactory().createPoint(new Coordinate(f.xM(), f.yM())), about));
     }
-    CsvTable.write(
+    PlaceTable.write(
         dir.resolve("places.csv"),
         List.of(
             Column.text("rank"),
@@ -92,7 +91,8 @@ final class SiteSearchUnit implements Unit<SiteSearch.Result> {
             Column.number("screened_km2", 4),
             Column.number("ground_pct", 2),
             Column.number("room_m", 2)),
-        rows);
+        rows,
+        job.stages().frame());
     Layers.write(dir.resolve("places.gpkg"), job.spec(), Layers.points("places", points));
     Layers.writeGeoJson(dir.resolve("places.geojson"), job.spec(), job.job().dem().body(), points);
     StoredResult.write(dir, result);

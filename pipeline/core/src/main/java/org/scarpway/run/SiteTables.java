@@ -3,6 +3,7 @@ package org.scarpway.run;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.CsvTable.Column;
 import org.scarpway.site.FigureSpread;
@@ -14,7 +15,7 @@ import org.scarpway.site.SiteScore;
 final class SiteTables {
   private SiteTables() {}
 
-  static void writeRanking(Path file, List<SiteScore> scores) {
+  static void writeRanking(Path file, List<SiteScore> scores, PlaceFrame frame) {
     List<Column> columns =
         new ArrayList<>(
             List.of(
@@ -45,7 +46,7 @@ final class SiteTables {
       }
       rows.add(row);
     }
-    CsvTable.write(file, columns, rows);
+    PlaceTable.write(file, columns, rows, frame);
   }
 
   static void writeStability(Path file, List<RankStability> stability) {

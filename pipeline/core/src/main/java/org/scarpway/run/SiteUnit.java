@@ -151,7 +151,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
 
   @Override
   public void write(Path dir, Ranking r) {
-    SiteTables.writeRanking(dir.resolve("ranking.csv"), r.scores());
+    SiteTables.writeRanking(dir.resolve("ranking.csv"), r.scores(), job.stages().frame());
     SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());
     if (!r.spread().isEmpty()) {
       SiteTables.writeSpread(dir.resolve("height_error.csv"), r.spread());
