@@ -127,6 +127,15 @@ final class SoilSection {
             "a soil with one of them, or drive.rolling in the vehicle's file",
             "add one of them");
       }
+      if (SoilMap.bearsOn(v)
+          && soil.bekker() != null
+          && !soil.bekker().bears(v.wheels().widthM())) {
+        problems.add(
+            entry.at(),
+            "soil " + soil.name() + " bears no wheel of vehicle " + v.name(),
+            "kc + width_m kphi above 0",
+            "correct kc or kphi in its file");
+      }
     }
     return soil;
   }

@@ -174,6 +174,16 @@ final class VehicleSense {
       needs(vehicle.get("soil"), vehicle.get("mass_kg"));
       needs(vehicle.get("soil"), vehicle.get("wheels"));
     }
+    Entry width = vehicle.get("wheels").get("width_m");
+    if (soil != null && soil.bekker() != null && width.sound()) {
+      if (!soil.bekker().bears(width.number())) {
+        fail(
+            vehicle.get("soil"),
+            "soil " + soil.name() + " bears no wheel " + width.text() + " m wide",
+            "kc + width_m kphi above 0",
+            "correct kc or kphi in its file");
+      }
+    }
     if (soil != null && !soil.resists() && power.sound() && !drive.has("rolling")) {
       fail(
           vehicle.get("soil"),

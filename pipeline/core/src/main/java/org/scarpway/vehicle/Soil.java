@@ -6,7 +6,12 @@ package org.scarpway.vehicle;
  * rating cone index on Earth. A null block is not given.
  */
 public record Soil(String name, Bekker bekker, Shear shear, Double ratingConeIndex) {
-  public record Bekker(double n, double kc, double kphi) {}
+  public record Bekker(double n, double kc, double kphi) {
+    /** Whether pressure under a wheel rises with depth: kc may be negative, not so much as this. */
+    public boolean bears(double widthM) {
+      return kc + widthM * kphi > 0;
+    }
+  }
 
   public record Shear(double cohesionPa, double frictionDeg, double kM) {}
 

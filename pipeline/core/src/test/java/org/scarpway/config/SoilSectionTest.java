@@ -65,6 +65,18 @@ class SoilSectionTest {
             .contains("no_data"));
   }
 
+  /** The wheels of the rover are 0.35 m wide: nothing bears them from kc = -0.35 kphi on. */
+  @Test
+  void aSoilThatBearsNoWheelIsRefusedWhereverItIsNamed() {
+    String weak = "soils: {areas: [{polygons: walls.geojson, soil: weak.yaml}]}";
+    folder.write("weak.yaml", "soil: weak\nbekker: {n: 1, kc: -34999, kphi: 100000}\n");
+    assertEquals("weak", read(weak).areas().get(0).soil().name());
+    folder.write("weak.yaml", "soil: weak\nbekker: {n: 1, kc: -35000, kphi: 100000}\n");
+    assertTrue(refusal(weak).contains("soil weak bears no wheel of vehicle rover"));
+    folder.spoil("rover.yaml", "soil: soil.yaml", "soil: weak.yaml");
+    assertTrue(refusal("").contains("soil weak bears no wheel 0.35 m wide"));
+  }
+
   @Test
   void halfARasterIsRefused() {
     assertTrue(refusal("soils: {raster: classes.tif}").contains("raster without classes"));

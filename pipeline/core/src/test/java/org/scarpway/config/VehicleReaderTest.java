@@ -10,6 +10,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.BekkerSinkage;
 import org.scarpway.vehicle.Vehicle;
 
 class VehicleReaderTest {
@@ -50,6 +51,20 @@ class VehicleReaderTest {
     Path measured = folder.write("measured.yaml", "soil: measured\ncone: {ci: 56, ri: 0.85}\n");
     assertEquals(47.6, SoilReader.read(rated).ratingConeIndex());
     assertEquals(47.6, SoilReader.read(measured).ratingConeIndex(), 1e-12);
+  }
+
+  /** From the least exponent to the last one below 3, where 3 - n is not 0 but 4e-16. */
+  @Test
+  void wheelsSinkToAFiniteDepthByEveryExponentThatIsTaken() {
+    JobFolder folder = new JobFolder(dir);
+    for (double n : new double[] {0.1, 1, 2.5, 2.999, Math.nextDown(3.0)}) {
+      Path file = folder.write("n.yaml", "soil: n\nbekker: {n: " + n + ", kc: 0, kphi: 0.001}\n");
+      double m = BekkerSinkage.wheelM(SoilReader.read(file).bekker(), 0.35, 0.9, 1000);
+      assertTrue(m > 0 && m < Double.POSITIVE_INFINITY, n + ": " + m);
+    }
+    Path three = folder.write("n.yaml", "soil: n\nbekker: {n: 3, kc: 0, kphi: 1000}\n");
+    UserError e = assertThrows(UserError.class, () -> SoilReader.read(three));
+    assertTrue(e.getMessage().contains("3)"), e.getMessage());
   }
 
   @Test
