@@ -54,13 +54,15 @@ final class ReachSection {
     boolean named = !entry.has("vehicle") || entry.get("vehicle").sound();
     Vehicle vehicle = named ? names.vehicle(entry.get("vehicle"), problems) : null;
     Entry home = entry.get("home");
+    Entry given = entry.get("budget");
     if (home.sound()) {
-      checkHome(home, rule(home), vehicle);
+      // A budget that cannot be read may state what the rule asks for.
+      boolean mayState = given.present() && !given.isMapping();
+      checkHome(home, rule(home), vehicle, mayState || statesLifeSupport(given));
       if (entry.get("refuges").sound()) {
         refuges(entry.get("refuges"), rule(home));
       }
     }
-    Entry given = entry.get("budget");
     if (given.sound() || !given.present()) {
       Budget budget = budget(given);
       checkBudget(given, vehicle);
@@ -92,7 +94,7 @@ final class ReachSection {
     Budget budget = budget(given);
     HomeRule home = rule(entry.get("home"));
     checkBudget(given, vehicle);
-    checkHome(entry.get("home"), home, vehicle);
+    checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given));
     return new ReachEntry(
         entry.get("name").text(),
         entry.get("from").text(),
@@ -140,7 +142,14 @@ final class ReachSection {
     }
   }
 
-  private void checkHome(Entry at, HomeRule home, Vehicle vehicle) {
+  private static boolean statesLifeSupport(Entry budget) {
+    return budget.get("life_support_h").present();
+  }
+
+  /**
+   * @param supplied whether the question itself states the life support
+   */
+  private void checkHome(Entry at, HomeRule home, Vehicle vehicle, boolean supplied) {
     if (home == HomeRule.WALK_BACK && !names.walker()) {
       problems.add(
           at.at(), "home: walk-back without a walker", "a walker file", "add the key walker");
@@ -171,12 +180,12 @@ final class ReachSection {
           "at least " + needed + " for " + crew.seats() + " crew per vehicle",
           "raise rescue_seats or choose another rule");
     }
-    if (home == HomeRule.BASE_RESCUE && crew.lifeSupportH() == null) {
+    if (home == HomeRule.BASE_RESCUE && crew.lifeSupportH() == null && !supplied) {
       problems.add(
           at.at(),
           "home: base-rescue with vehicle " + vehicle.name() + ", whose supplies are not stated",
-          "crew.life_support_h in its file",
-          "add it: how long the crew can wait");
+          "crew.life_support_h in its file, or budget.life_support_h of the question",
+          "add one of them: how long the crew can wait");
     }
   }
 

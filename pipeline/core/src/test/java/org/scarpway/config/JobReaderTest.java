@@ -32,6 +32,12 @@ class JobReaderTest {
       vehicles: [buggy.yaml]
       """;
 
+  private static final String ALPHA =
+      """
+      bases:
+        alpha: [1200, 1800]
+      """;
+
   @TempDir Path dir;
   private JobFolder folder;
 
@@ -101,6 +107,26 @@ class JobReaderTest {
     assertEquals(0, job.sites().ellipseAzimuthDeg());
     assertEquals(new Job.Weight("targets", 2), job.sites().weights().get(0));
     assertTrue(trip.where().endsWith("job.yaml:20:5"), trip.where());
+  }
+
+  @Test
+  void lifeSupportForARescueIsOfTheVehicleOrOfTheQuestion() {
+    String question =
+        """
+        reach:
+          - {name: out, from: alpha, vehicle: rover, home: base-rescue, budget: {drive_h: 6}}
+        """;
+    folder.write("job.yaml", MINIMAL.replace("buggy", "rover") + ALPHA + question);
+    assertEquals(HomeRule.BASE_RESCUE, read().reach().get(0).home());
+    folder.spoil("rover.yaml", ", life_support_h: 72", "");
+    String refused = refusal(Map.of());
+    assertTrue(refused.contains("or budget.life_support_h of the question"), refused);
+    folder.spoil("job.yaml", "drive_h: 6", "life_support_h: 30");
+    assertEquals(30 * 3600, read().reach().get(0).budget().lifeSupportS());
+    // What cannot be read may be that, so only this is told.
+    folder.spoil("job.yaml", "life_support_h: 30", "life_support_h: thirty");
+    refused = refusal(Map.of());
+    assertTrue(refused.contains("thirty") && !refused.contains("whose supplies"), refused);
   }
 
   @Test
