@@ -2,7 +2,9 @@ package org.scarpway.reach;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachResult.End;
@@ -38,14 +40,28 @@ final class ReachSummary {
 
   /** The same in words; empty where nothing is limited. */
   static String reserveText(List<Figure> summary) {
-    return summary.stream()
-        .filter(f -> f.name().startsWith(RESERVE))
-        .map(
-            f ->
-                BigDecimal.valueOf(f.value()).stripTrailingZeros().toPlainString()
-                    + " % of the "
-                    + f.name().substring(RESERVE.length()))
+    Map<Double, List<String>> byPct = new LinkedHashMap<>();
+    for (Figure f : summary) {
+      if (f.name().startsWith(RESERVE)) {
+        byPct
+            .computeIfAbsent(f.value(), pct -> new ArrayList<>())
+            .add(f.name().substring(RESERVE.length()));
+      }
+    }
+    return byPct.entrySet().stream()
+        .map(e -> plain(e.getKey()) + " % of " + listed(e.getValue()))
         .collect(Collectors.joining(", "));
+  }
+
+  private static String plain(double pct) {
+    return BigDecimal.valueOf(pct).stripTrailingZeros().toPlainString();
+  }
+
+  private static String listed(List<String> names) {
+    int last = names.size() - 1;
+    return last == 0
+        ? names.get(0)
+        : String.join(", ", names.subList(0, last)) + " and " + names.get(last);
   }
 
   /** Share of what may be reached of which it is not known whether it is. */

@@ -63,6 +63,22 @@ class ReachSummaryTest {
   }
 
   @Test
+  void reservesOfOneSizeAreToldTogether() {
+    List<Figure> all =
+        List.of(
+            new Figure(ReachSummary.SURELY, 10, "km2"),
+            new Figure("reserve kept of the time", 10, "%"),
+            new Figure("reserve kept of the life support", 12.5, "%"),
+            new Figure("reserve kept of the energy", 10, "%"),
+            new Figure("reserve kept of the distance", 10, "%"));
+    assertEquals(
+        "10 % of time, energy and distance, 12.5 % of life support", ReachSummary.reserveText(all));
+    assertEquals("10 % of time", ReachSummary.reserveText(all.subList(0, 2)));
+    assertEquals("10 % of energy and distance", ReachSummary.reserveText(all.subList(3, 5)));
+    assertEquals("", ReachSummary.reserveText(all.subList(0, 1)));
+  }
+
+  @Test
   void nothingAtAll() {
     byte[] none = new byte[12];
     byte[] ends = new byte[12];
