@@ -122,7 +122,7 @@ public final class CorridorSolver {
     excess.lowerAlong(best);
     excess.lowerAlong(line);
     if (!(line.distanceM() > 0)) {
-      warnings.add(where() + ": all stops lie in one cell, so there is no line to draw");
+      warnings.add("all stops lie in one cell, so there is no line to draw");
     }
     Clearance clearance = Clearance.of(field, workers);
     return new CorridorAnswer(
@@ -194,9 +194,8 @@ public final class CorridorSolver {
       warnings.add(
           String.format(
               Locale.ROOT,
-              "%s: no way from '%s' to '%s' with a turning radius of %.1f m was found; it ends at"
+              "no way from '%s' to '%s' with a turning radius of %.1f m was found; it ends at"
                   + " (%.1f, %.1f), and the centreline of this leg turns more tightly",
-              where(),
               stops.get(i).name(),
               stops.get(i + 1).name(),
               turnM,
@@ -284,8 +283,7 @@ public final class CorridorSolver {
       reference = found.stream().mapToDouble(Leg::cost).sum();
       if (best.distanceM() > 0) {
         warnings.add(
-            where()
-                + " gains energy on the whole; excess is a percentage of the energy lost on the way");
+            "gains energy on the whole; excess is a percentage of the energy lost on the way");
       }
     }
     return reference;
@@ -306,8 +304,7 @@ public final class CorridorSolver {
       warnings.add(
           String.format(
               Locale.ROOT,
-              "%s: %d of %d alternatives differ enough (at most %.0f %% of the ground shared)",
-              where(),
+              "%d of %d alternatives differ enough (at most %.0f %% of the ground shared)",
               found.size(),
               request.alternatives(),
               request.mostSharedPct()));

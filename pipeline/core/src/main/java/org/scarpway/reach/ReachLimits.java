@@ -47,11 +47,7 @@ record ReachLimits(
       double batteryJ = vehicle.batteryKwh() * J_PER_KWH;
       if (batteryJ < energyJ) {
         notes.add(
-            "the battery of "
-                + vehicle.batteryKwh()
-                + " kWh is the energy limit of reach '"
-                + request.name()
-                + "'");
+            "the battery of " + vehicle.batteryKwh() + " kWh is the energy limit");
         energyJ = batteryJ;
       }
     }

@@ -177,7 +177,7 @@ public final class ReachSolver {
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(ReachSummary.reserves(limits));
     if (walks != null) {
-      walks.notes(v.state).forEach(n -> warnings.add("reach '" + request.name() + "': " + n));
+      warnings.addAll(walks.notes(v.state));
       summary.addAll(walks.figures(v.state));
     }
     return new ReachAnswer(
@@ -387,9 +387,7 @@ public final class ReachSolver {
       for (int col = 0; col < spec.cols(); col += step) {
         if (v.state.get(row * spec.cols() + col) != 0) {
           warnings.add(
-              "reach '"
-                  + request.name()
-                  + "' runs into the edge of the elevation model: the true reach may be larger");
+              "runs into the edge of the elevation model: the true reach may be larger");
           return;
         }
       }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Set;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult;
-import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData.Place;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.Line;
@@ -208,12 +207,6 @@ final class Page {
   private List<String> warnings() {
     Set<String> all = new LinkedHashSet<>(data.warnings());
     all.addAll(data.dem().warnings());
-    for (ReachResult r : data.reaches()) {
-      r.warnings().forEach(w -> all.add(r.request().name() + ": " + w));
-    }
-    for (CorridorResult c : data.corridors()) {
-      c.warnings().forEach(w -> all.add(c.request().name() + ": " + w));
-    }
     return List.copyOf(all);
   }
 

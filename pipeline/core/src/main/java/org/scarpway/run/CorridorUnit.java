@@ -15,7 +15,7 @@ import org.scarpway.stage.ScratchFile;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
 
   private final CorridorRequest request;
   private final String vehicle;

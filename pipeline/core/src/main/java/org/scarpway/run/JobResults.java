@@ -33,17 +33,16 @@ record JobResults(
     List<String> warnings) {
 
   static JobResults of(OpenJob open, StageGraph graph) {
-    List<Mobility> mobility = all(graph.mobility());
     return new JobResults(
         graph.terrain().get(),
         graph.more().get(),
         graph.hazard().get(),
-        mobility,
+        all(graph.mobility()),
         all(graph.reaches()),
         all(graph.corridors()),
         siteTables(open, graph),
         unanswered(graph),
-        warnings(open, graph, mobility));
+        warnings(open, graph));
   }
 
   private static List<ReportData.Table> siteTables(OpenJob open, StageGraph graph) {
@@ -70,7 +69,7 @@ record JobResults(
     return why;
   }
 
-  private static List<String> warnings(OpenJob open, StageGraph graph, List<Mobility> mobility) {
+  private static List<String> warnings(OpenJob open, StageGraph graph) {
     Job job = open.job();
     LinkedHashSet<String> warnings = new LinkedHashSet<>();
     unanswered(graph).values().forEach(why -> warnings.add("not answered: " + why));
@@ -82,12 +81,18 @@ record JobResults(
     warnings.addAll(open.stages().warnings());
     warnings.addAll(graph.terrain().get().notes());
     warnings.addAll(graph.hazard().get().notes());
-    for (Mobility m : mobility) {
+    for (Mobility m : all(graph.mobility())) {
       m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
     }
     if (job.walker() != null) {
       WalkStage.notes(job.walker(), job.dem().body())
           .forEach(note -> warnings.add(job.walker().name() + ": " + note));
+    }
+    for (ReachResult r : all(graph.reaches())) {
+      r.warnings().forEach(w -> warnings.add("reach '" + r.request().name() + "': " + w));
+    }
+    for (CorridorResult c : all(graph.corridors())) {
+      c.warnings().forEach(w -> warnings.add("corridor '" + c.request().name() + "': " + w));
     }
     warnings.addAll(SiteEllipses.notes(SiteEllipses.of(job, open.places(), open.spec())));
     return List.copyOf(warnings);

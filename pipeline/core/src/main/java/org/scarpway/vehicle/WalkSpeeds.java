@@ -180,7 +180,7 @@ public final class WalkSpeeds {
     return Math.max(10, (int) Math.ceil(steepest / DriveModel.GRADE_STEP - 1e-9));
   }
 
-  /** What a reader must know: what the equation is made for, and where its limits slow or bar. */
+  /** What a reader must know, without the name of the walker: what the equation is made for, and where its limits slow or bar. */
   public List<String> notes() {
     List<String> notes = new ArrayList<>();
     if (equation == null) {
@@ -189,8 +189,7 @@ public final class WalkSpeeds {
     notes.add(
         String.format(
             Locale.ROOT,
-            "Walker %s: metabolic equation %s is made for %s%s.",
-            walker.name(),
+            "Metabolic equation %s is made for %s%s.",
             equation.key(),
             equation.range().text(),
             equation == MetabolicEquation.SUITED_LUNAR
@@ -203,17 +202,13 @@ public final class WalkSpeeds {
       notes.add(
           String.format(
               Locale.ROOT,
-              "Walker %s: ground steeper than %.1f deg is shut, though max_slope_deg is %.1f: the"
-                  + " metabolic equation is not made for it.",
-              walker.name(),
+              "Ground steeper than %.1f deg is shut, though max_slope_deg is %.1f: the metabolic"
+                  + " equation is not made for it.",
               SlopeGeometry.deg(equation.range().grade()),
               walker.maxSlopeDeg()));
     }
     if (walker.usableJ() == Double.POSITIVE_INFINITY) {
-      notes.add(
-          "Walker "
-              + walker.name()
-              + " states neither mean_w nor supply_mj: the energy of walks is not limited.");
+      notes.add("States neither mean_w nor supply_mj: the energy of walks is not limited.");
     }
     int steps = steps();
     double low = Double.NaN;
@@ -232,10 +227,9 @@ public final class WalkSpeeds {
       notes.add(
           String.format(
               Locale.ROOT,
-              "Walker %s is %s by the %s metabolic limit of %.0f W on grades from %.1f to %.1f"
-                  + " deg: level walking takes %.0f W at %.2f m/s.",
-              walker.name(),
-              halted ? "slowed or halted" : "slowed",
+              "%s by the %s metabolic limit of %.0f W on grades from %.1f to %.1f deg: level"
+                  + " walking takes %.0f W at %.2f m/s.",
+              halted ? "Slowed or halted" : "Slowed",
               walker.meanW() == null ? "peak" : "mean",
               plannedW,
               SlopeGeometry.deg(low),

@@ -86,6 +86,8 @@ class FaultFlowTest {
     assertFalse(Files.exists(folder.resolve("corridor/cut-off")));
     assertTrue(run.out().contains("day (from camp"), run.out());
     assertTrue(run.out().contains("warning: not answered: corridor/cut-off"), run.out());
+    // What a question warns of is told with its name, once.
+    assertTrue(run.out().contains("warning: reach 'day': the battery of 9.0 kWh is"), run.out());
     String report = Files.readString(folder.resolve("index.html"));
     String answers =
         report.substring(report.indexOf("id=\"answers\""), report.indexOf("id=\"cautions\""));
