@@ -46,8 +46,7 @@ record ReachLimits(
     if (hasEnergy && vehicle.batteryKwh() != null) {
       double batteryJ = vehicle.batteryKwh() * J_PER_KWH;
       if (batteryJ < energyJ) {
-        notes.add(
-            "the battery of " + vehicle.batteryKwh() + " kWh is the energy limit");
+        notes.add("the battery of " + vehicle.batteryKwh() + " kWh is the energy limit");
         energyJ = batteryJ;
       }
     }

@@ -71,7 +71,8 @@ public record ReachResult(
   }
 
   /**
-   * What of each limit is kept, in words, such as 10 % of time and energy; empty where none is limited.
+   * What of each limit is kept, in words, such as 10 % of time and energy; empty where none is
+   * limited.
    */
   public String reserveText() {
     return ReachSummary.reserveText(summary);

@@ -386,8 +386,7 @@ public final class ReachSolver {
       int step = whole ? 1 : Math.max(1, spec.cols() - 1);
       for (int col = 0; col < spec.cols(); col += step) {
         if (v.state.get(row * spec.cols() + col) != 0) {
-          warnings.add(
-              "runs into the edge of the elevation model: the true reach may be larger");
+          warnings.add("runs into the edge of the elevation model: the true reach may be larger");
           return;
         }
       }

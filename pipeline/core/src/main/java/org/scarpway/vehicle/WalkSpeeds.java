@@ -180,7 +180,10 @@ public final class WalkSpeeds {
     return Math.max(10, (int) Math.ceil(steepest / DriveModel.GRADE_STEP - 1e-9));
   }
 
-  /** What a reader must know, without the name of the walker: what the equation is made for, and where its limits slow or bar. */
+  /**
+   * What a reader must know, without the name of the walker: what the equation is made for, and
+   * where its limits slow or bar.
+   */
   public List<String> notes() {
     List<String> notes = new ArrayList<>();
     if (equation == null) {

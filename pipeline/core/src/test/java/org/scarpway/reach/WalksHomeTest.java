@@ -7,11 +7,14 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Walker;
+import org.scarpway.vehicle.Walking;
 
 /** Walks home along a lane and past one: every amount is a length times what a metre takes. */
 class WalksHomeTest {
@@ -114,5 +117,34 @@ class WalksHomeTest {
       }
     }
     assertTrue(cheaper > 50, "cheaper " + cheaper);
+  }
+
+  /**
+   * Surely reached as far as a cell of the lane, 100 m each; the longest walk planned was 7.6 km.
+   */
+  @Test
+  void walksLongerThanAnyInSuitsWasPlannedForAreRemarkedUpon() {
+    MoveField field = lane(Fields.grid(1, 121, 100, -50, -50), 300);
+    Walker walker =
+        new Walker("w", null, List.of(), 1, 20, 0.5, 30, 0, null, null, null, null, null);
+    for (boolean suited : new boolean[] {true, false}) {
+      Walking ground = new Walking(field, 121, 0, 0.5, 1, null, suited);
+      WalkHome rules = WalkHome.of(walker, ground, List.of());
+      WalksHome walks = walks(field, 100_000, rules.limits());
+      for (int far : new int[] {10, 75, 77, 120}) {
+        byte[] state = new byte[121];
+        java.util.Arrays.fill(state, 0, far + 1, ReachResult.SURELY);
+        java.util.Arrays.fill(state, far + 1, 121, ReachResult.POSSIBLY);
+        List<String> notes = walks.notes(Bytes.of(state));
+        if (suited && far > 76) {
+          String of = "walks home of up to " + far / 10.0 + " km: the longest";
+          assertEquals(1, notes.size());
+          assertTrue(notes.get(0).startsWith(of), notes.get(0));
+          assertTrue(notes.get(0).contains("nobody has walked so far home"), notes.get(0));
+        } else {
+          assertEquals(List.of(), notes);
+        }
+      }
+    }
   }
 }
