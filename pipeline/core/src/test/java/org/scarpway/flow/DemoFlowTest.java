@@ -13,6 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
@@ -187,7 +188,13 @@ class DemoFlowTest {
   @Test
   void checkProbeAndExplain() {
     Flow.Outcome check = Flow.scarpway("check", job).ok();
-    assertTrue(check.out().startsWith("corner: ok. 140 x 140 cells of 5.000 x 5.000 m on"));
+    // Snyder 1987, polar stereographic of a sphere: drawn 1 + tan2(c / 2) times as long where the
+    // map lies 2 R tan(c / 2) from the pole.
+    double tan = Math.hypot(72_300, 94_050) / 2 / 1_737_400;
+    String side = String.format(Locale.ROOT, "%.3f", 5 / (1 + tan * tan));
+    assertTrue(
+        check.out().startsWith("corner: ok. 140 x 140 cells of " + side + " x " + side + " m on"),
+        check.out());
     Flow.Outcome probe =
         Flow.scarpway("probe", Flow.ROOT.resolve("sample-dem/orrel-bench.tif")).ok();
     assertTrue(probe.out().contains("1200"), probe.out());
