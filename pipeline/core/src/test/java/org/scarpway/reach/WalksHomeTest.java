@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
@@ -146,5 +147,99 @@ class WalksHomeTest {
         }
       }
     }
+  }
+
+  private static Bytes reached(int cells, int last) {
+    byte[] state = new byte[cells];
+    java.util.Arrays.fill(state, 0, last + 1, ReachResult.SURELY);
+    state[last + 1] = ReachResult.POSSIBLY;
+    return Bytes.of(state);
+  }
+
+  /** From 40 cells of what is surely reached: 400 m, 200 s and 120 kJ. */
+  @Test
+  void theLongestWalkOfAllThatIsReachedIsTold() {
+    WalkHome.Limits told = new WalkHome.Limits(ALL, ALL, null, ALL, 399);
+    WalksHome w = walks(lane(LANE, 300), 1000, told);
+    List<Figure> figures = w.figures(reached(81, 40));
+    assertEquals(3, figures.size());
+    assertEquals(0.4, figures.get(0).value(), 1e-6);
+    assertEquals(200 / 3600.0, figures.get(1).value(), 1e-6);
+    assertEquals(0.12, figures.get(2).value(), 1e-6);
+    assertEquals(0.8, w.figures(reached(81, 79)).get(0).value(), 0.011);
+    assertEquals(1, w.notes(reached(81, 40)).size());
+    assertTrue(w.notes(reached(81, 40)).get(0).startsWith("walks home of up to 0.4 km"));
+    assertTrue(w.notes(reached(81, 39)).isEmpty());
+    WalkHome.Limits exact = new WalkHome.Limits(ALL, ALL, null, ALL, w.distanceM().get(40));
+    assertTrue(walks(lane(LANE, 300), 1000, exact).notes(reached(81, 40)).isEmpty());
+    // Without an energy model nothing is said of energy.
+    WalksHome plain = walks(Fields.level(LANE, (x, y) -> 2), 1000, told);
+    assertEquals(2, plain.figures(reached(81, 40)).size());
+    assertTrue(Float.isNaN(plain.energyJ().get(40)));
+    assertEquals(400, plain.distanceM().get(40), 1e-3);
+  }
+
+  /** A walk that meets its limits exactly is one, each limit by itself. */
+  @Test
+  void aLimitThatIsMetExactlyIsMet() {
+    WalksHome free = walks(lane(LANE, 300), 1000, WalkHome.Limits.NONE);
+    double s = free.timeS().get(30);
+    double j = free.energyJ().get(30);
+    double m = free.distanceM().get(30);
+    MoveField peak = lane(LANE, 0.5);
+    Object[][] cases = {
+      {s, new WalkHome.Limits(ALL, ALL, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(j, ALL, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(ALL, m, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(ALL, ALL, peak, 150, ALL)},
+    };
+    for (Object[] c : cases) {
+      WalksHome w = walks(lane(LANE, 300), (double) c[0], (WalkHome.Limits) c[1]);
+      assertEquals(150, w.timeS().get(30), 1e-3);
+      assertTrue(Float.isNaN(w.timeS().get(31)));
+    }
+  }
+
+  /**
+   * 200 m past a wall: 2 m/s at 700 J/m on the near side, 0.5 m/s at 100 J/m on the far side. The
+   * walk follows the front whose figures it has.
+   */
+  @Test
+  void theWalkFollowsTheStepsOfItsFigures() {
+    GridSpec spec = Fields.grid(5, 21, 10, 0, 0);
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    byte[] ground = new byte[n];
+    for (int cell = 0; cell < n; cell++) {
+      int col = cell % 21;
+      allowed[cell] = cell / 21 == 2 && col > 0 && col < 20 ? 0 : -1;
+      ground[cell] = (byte) (cell / 21 > 2 ? 1 : 0);
+    }
+    MoveField field =
+        new MoveField(
+            spec,
+            allowed,
+            new float[n],
+            new float[n],
+            null,
+            ground,
+            new GradeTable(-1, 1, new double[] {2, 2}, new double[] {700, 700}, 0, 0),
+            new GradeTable(-1, 1, new double[] {0.5, 0.5}, new double[] {100, 100}, 0, 0));
+    int far = 2 * 21 + 20;
+    WalksHome quick = walks(field, 1000, WalkHome.Limits.NONE);
+    WalksHome cheap = walks(field, 1000, new WalkHome.Limits(100_000, ALL, null, ALL, ALL));
+    assertTrue(quick.timeS().get(far) < 150 && quick.energyJ().get(far) > 140_000);
+    assertTrue(cheap.timeS().get(far) > 400 && cheap.energyJ().get(far) < 70_000);
+    for (WalksHome w : List.of(quick, cheap)) {
+      int most = 0;
+      for (int c : Trace.toSource(w.labels(far), far).cells()) {
+        most = Math.max(most, c / 21);
+      }
+      assertEquals(w.energyJ().get(far) < 100_000, most > 2);
+    }
+    // A cell beside the refuge is walked to the quickest way by either.
+    assertEquals(quick.timeS().get(3), cheap.timeS().get(3));
+    WalksHome none = walks(field, 300, new WalkHome.Limits(100_000, ALL, null, ALL, ALL));
+    assertTrue(Float.isNaN(none.timeS().get(far)));
   }
 }

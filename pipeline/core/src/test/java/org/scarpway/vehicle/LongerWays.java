@@ -1,0 +1,38 @@
+package org.scarpway.vehicle;
+
+import org.scarpway.grid.GridSpec;
+
+/** Fields on which more is driven than the straight way, for tests of what drives on them. */
+public final class LongerWays {
+  private LongerWays() {}
+
+  /**
+   * One gradient everywhere.
+   *
+   * @param around length of the way around rocks over the straight way
+   * @param tacked metres driven for each made good, by heading
+   */
+  public static MoveField field(
+      GridSpec spec,
+      double gradEast,
+      double gradNorth,
+      double around,
+      double[] tacked,
+      GradeTable table) {
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    float[] east = new float[n];
+    float[] north = new float[n];
+    float[] detour = new float[n];
+    TackWays.Finds finds = new TackWays.Finds();
+    for (int i = 0; i < n; i++) {
+      allowed[i] = -1;
+      east[i] = (float) gradEast;
+      north[i] = (float) gradNorth;
+      detour[i] = (float) around;
+      finds.add(i, -1, tacked);
+    }
+    TackWays tacks = TackWays.of(java.util.List.of(finds));
+    return new MoveField(spec, allowed, east, north, null, detour, tacks, null, table);
+  }
+}
