@@ -3,6 +3,7 @@ package org.scarpway.audit;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
@@ -22,8 +23,7 @@ class DriveCellsTest {
   private static final Floats LEVEL = Floats.of(new float[SPEC.cells()]);
 
   private static GradeTable flat(double speedMs) {
-    return new GradeTable(
-        -1, 1, new double[] {speedMs, speedMs}, new double[] {100, 100}, 50, 0);
+    return new GradeTable(-1, 1, new double[] {speedMs, speedMs}, new double[] {100, 100}, 50, 0);
   }
 
   /** A speed of 0 bars a cell. */
@@ -206,8 +206,7 @@ class DriveCellsTest {
         double width = turned(bearing(next) - low);
         double off = own ? (k == heading ? 0 : 9) : turned(bearing - low);
         if (off < width) {
-          double share =
-              off == 0 ? 0 : Math.sin(off) / (Math.sin(off) + Math.sin(width - off));
+          double share = off == 0 ? 0 : Math.sin(off) / (Math.sin(off) + Math.sin(width - off));
           longer = (1 - share) * tacked[k] + share * tacked[next];
         }
       }
@@ -246,8 +245,7 @@ class DriveCellsTest {
       z[i] = 5 + 0.5f * row - 0.25f * col + 0.125f * row * col;
     }
     z[0] = Float.NaN;
-    GradeTable table =
-        new GradeTable(-1, 1, new double[] {2, 2}, new double[] {0, 0}, 0, 1000);
+    GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {0, 0}, 0, 1000);
     int n = SPEC.cells();
     int[] allowed = new int[n];
     Arrays.fill(allowed, -1);
@@ -266,6 +264,28 @@ class DriveCellsTest {
     Way way = new Way(new double[] {0.7, 5}, new double[] {0.6, 5}, null);
     Drive d = Drive.along(way, field, Floats.of(z));
     assertEquals(1000 * (heightM(5, 5) - heightM(1, 1)), d.energyJ(d.moments() - 1), 1e-2);
+  }
+
+  /** A line that is said to lie in a cell is driven as that cell allows. */
+  @Test
+  void theCellOfALineMayBeGiven() {
+    double[] speed = all(2);
+    speed[4 * COLS + 5] = 0.5;
+    double[] row = {4, 4, 5};
+    double[] col = {3, 8, 8};
+    Way way = new Way(row, col, new int[] {Way.ANY, 4 * COLS + 5, 5 * COLS + 8});
+    Drive d = Drive.along(way, field(speed), LEVEL);
+    // 10 m at 0.5 m/s, then 3 m at 2 m/s.
+    assertEquals(20, d.timeS(1), 1e-9);
+    assertEquals(21.5, d.timeS(2), 1e-9);
+    assertEquals(4 * COLS + 5, d.cell(1));
+    Way ends = new Way(row, col, new int[] {Way.ANY, Way.ANY, Way.ANY});
+    Drive free = Drive.along(ends, field(speed), LEVEL);
+    // 8 m of the line at 2 m/s and 2 m at 0.5 m/s.
+    assertEquals(4 + 4 + 1.5, end(free), 1e-9);
+    assertThrows(
+        IllegalArgumentException.class, () -> new Way(row, col, new int[] {Way.ANY, Way.ANY}));
+    assertThrows(IllegalArgumentException.class, () -> new Way(row, new double[2], null));
   }
 
   private static double heightM(double r, double c) {

@@ -104,8 +104,7 @@ class TripAuditByHandTest {
       assertEquals(901, f.xM());
       assertEquals(903, f.yM());
       assertEquals(100 * (least - used[i]) / least, f.leftPct(), 1e-4);
-      assertFalse(
-          TripAudit.of(trip(-1, -1), only(i, least * (1 - 1e-7)), HomeRule.none()).holds());
+      assertFalse(TripAudit.of(trip(-1, -1), only(i, least * (1 - 1e-7)), HomeRule.none()).holds());
     }
     Finding f = TripAudit.of(trip(-1, -1), only(0, 1001), HomeRule.none());
     // The first moment beyond 1001 x 1.005 + 6 s: 563 s on the way home, on leaving cell 119.
@@ -121,8 +120,7 @@ class TripAuditByHandTest {
     Limit time = new Limit("time", 1500, 1350);
     Limit none = new Limit("", NONE, NONE);
     Finding f =
-        TripAudit.of(
-            trip(-1, -1), new Limits(time, none, none, none, none, 50), HomeRule.none());
+        TripAudit.of(trip(-1, -1), new Limits(time, none, none, none, none, 50), HomeRule.none());
     assertTrue(f.holds());
     assertEquals(100 * 250 / 1500.0, f.leftPct(), 1e-9);
     Limit less = new Limit("time", 1500, 1230);
@@ -204,7 +202,9 @@ class TripAuditByHandTest {
     return TripAudit.of(
         trip(-1, -1),
         only(0, 1e6),
-        rule(x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0, 0) : Need.NOTHING), List.of(proof)));
+        rule(
+            x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0, 0) : Need.NOTHING),
+            List.of(proof)));
   }
 
   /**
@@ -269,8 +269,7 @@ class TripAuditByHandTest {
     int[] allowed = new int[n];
     Arrays.fill(allowed, -1);
     GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {100, 100}, 50, 0);
-    MoveField field =
-        new MoveField(SPEC, allowed, new float[n], new float[n], null, null, table);
+    MoveField field = new MoveField(SPEC, allowed, new float[n], new float[n], null, null, table);
     Way way = new Way(new double[] {0, 0}, new double[] {0, 400}, null);
     Floats level = Floats.of(new float[n]);
     Trip trip = new Trip("", way, 0, 0, null, field, field, level);
@@ -295,14 +294,34 @@ class TripAuditByHandTest {
     assertEquals(List.of(0, 0), asked);
   }
 
+  /** Of a trip that nobody comes home from the end of the stay is the last moment. */
+  @Test
+  void theStayIsHeldAtItsEnd() {
+    Trip there = trip(-1, -1);
+    Trip stay =
+        new Trip(
+            "", there.out(), 30, 20, null, there.outField(), there.homeField(), there.heightM());
+    Finding f = TripAudit.of(stay, limits(1000, 1000, NONE, NONE, NONE), HomeRule.none());
+    assertEquals(430, f.leftAtS(), 1e-9);
+    assertEquals(57, f.leftPct(), 1e-9);
+    // Of two that leave the same the first is told.
+    assertEquals("time", f.leftOf());
+    assertEquals("stay", f.phase());
+    assertEquals(901, f.leftXM());
+    assertEquals(101_500, f.energyJ(), 1e-6);
+  }
+
   /** A drive over closed ground ends there, out as well as home. */
   @Test
   void whatIsBarredEndsTheTrip() {
     Finding out = TripAudit.of(trip(250, -1), only(0, 1e6), HomeRule.none());
-    assertTrue(out.broken().contains("(out, ") && out.broken().contains("at x 601.0 y 903.0)"), out.broken());
+    assertTrue(
+        out.broken().contains("(out, ") && out.broken().contains("at x 601.0 y 903.0)"),
+        out.broken());
     assertEquals(249.5, out.timeS(), 1e-9);
     Finding home = TripAudit.of(trip(-1, 250), only(0, 1e6), HomeRule.none());
-    assertTrue(home.broken().contains("(home, 749 s after the start, at x 601.0 y 903.0)"), home.broken());
+    assertTrue(
+        home.broken().contains("(home, 749 s after the start, at x 601.0 y 903.0)"), home.broken());
     assertEquals(450 + 299, home.timeS(), 1e-9);
   }
 }

@@ -106,8 +106,15 @@ class StopByHandTest {
   void twoCrewsBreatheTwiceAsFast() {
     double[][] cases = {
       // Time, life support; left.
-      {NONE, NONE, 90}, {500, NONE, 90}, {500, 1000, 90}, {NONE, 1000, 180},
-      {500, 500, 180}, {500, 400, 180}, {500, 560, 120}, {500, 590, 90}, {500, 591, 90},
+      {NONE, NONE, 90},
+      {500, NONE, 90},
+      {500, 1000, 90},
+      {NONE, 1000, 180},
+      {500, 500, 180},
+      {500, 400, 180},
+      {500, 560, 120},
+      {500, 590, 90},
+      {500, 591, 90},
     };
     for (double[] c : cases) {
       ReachLimits limits = limits(HomeRule.PAIR, c[0], NONE, NONE, c[1]);
@@ -148,8 +155,7 @@ class StopByHandTest {
     for (int bits = 0; bits < 4; bits++) {
       boolean energy = (bits & 1) != 0;
       boolean distance = (bits & 2) != 0;
-      ReachLimits limits =
-          limits(HomeRule.PAIR, 1, energy ? 1 : NONE, distance ? 1 : NONE, NONE);
+      ReachLimits limits = limits(HomeRule.PAIR, 1, energy ? 1 : NONE, distance ? 1 : NONE, NONE);
       assertEquals(energy || distance, new Stops(limits, some, null, List.of(ride(20))).askMore());
       assertEquals(energy, new Stops(limits, some, some, List.of()).askMore());
       assertFalse(new Stops(limits, some, null, List.of()).askMore());
@@ -208,17 +214,22 @@ class StopByHandTest {
   }
 
   /**
-   * Alarm 15 s, out 5 s a cell, loading 20 s, home 10 s a cell. The rescuer takes 1200 J a cell out,
-   * 800 J to load and 2400 J a cell home, over 20 m a cell.
+   * Alarm 15 s, out 5 s a cell, loading 20 s, home 10 s a cell. The rescuer takes 1200 J a cell
+   * out, 800 J to load and 2400 J a cell home, over 20 m a cell.
    */
   @Test
   void aRescuerComesOutLoadsAndReturnsWithinItsLimits() {
     double[][] cases = {
       // Time, energy, distance; last cell that is fetched from.
-      {NONE, NONE, NONE, 30}, {35 + 150, NONE, NONE, 10}, {(35 + 150) * HAIR, NONE, NONE, 9},
-      {NONE, 10 * 3600 + 800, NONE, 10}, {NONE, 10 * 3600 + 799, NONE, 9},
-      {NONE, NONE, 200, 10}, {NONE, NONE, 199.9, 9},
-      {NONE, 10 * 3600 + 800, 199.9, 9}, {NONE, 10 * 3600 + 799, 200, 9},
+      {NONE, NONE, NONE, 30},
+      {35 + 150, NONE, NONE, 10},
+      {(35 + 150) * HAIR, NONE, NONE, 9},
+      {NONE, 10 * 3600 + 800, NONE, 10},
+      {NONE, 10 * 3600 + 799, NONE, 9},
+      {NONE, NONE, 200, 10},
+      {NONE, NONE, 199.9, 9},
+      {NONE, 10 * 3600 + 800, 199.9, 9},
+      {NONE, 10 * 3600 + 799, 200, 9},
     };
     for (double[] c : cases) {
       ReachLimits limits = limits(HomeRule.BASE_RESCUE, c[0], c[1], c[2], NONE);
@@ -246,8 +257,8 @@ class StopByHandTest {
   }
 
   /**
-   * Two lanes, 30 cells of 10 m from end to end: 2 m/s at 1000 J/m or 1 m/s at 10 J/m, each with
-   * 40 W. There and back takes 300 s and 612 kJ by the one, 600 s and 30 kJ by the other, which begins
+   * Two lanes, 30 cells of 10 m from end to end: 2 m/s at 1000 J/m or 1 m/s at 10 J/m, each with 40
+   * W. There and back takes 300 s and 612 kJ by the one, 600 s and 30 kJ by the other, which begins
    * and ends with 20 m from lane to lane.
    */
   @Test

@@ -23,8 +23,8 @@ import org.scarpway.vehicle.Vehicle;
 
 /**
  * Trips on a lane of cells of 1 m that are driven again: 2 m/s, 1000 J/m and 50 W alone, 1 m/s,
- * 2000 J/m and 50 W with everybody aboard, 1 m/s on foot. What is left at the worst moment is worked
- * out by hand; a cell is left half a cell beyond its centre.
+ * 2000 J/m and 50 W with everybody aboard, 1 m/s on foot. What is left at the worst moment is
+ * worked out by hand; a cell is left half a cell beyond its centre.
  */
 class TripsByHandTest {
   private static final GridSpec LANE = Fields.grid(1, 81, 1, -0.5, -0.5);
@@ -184,7 +184,8 @@ class TripsByHandTest {
     double sum = 0;
     int drawn = 0;
     for (int trips : new int[] {1, 2, 5, 10, 20, 40, 41, 1000}) {
-      List<Finding> all = answer(HomeRule.DRIVE_BACK, budget, 4, Reserves.NONE, trips).drivenAgain();
+      List<Finding> all =
+          answer(HomeRule.DRIVE_BACK, budget, 4, Reserves.NONE, trips).drivenAgain();
       List<Double> x = new ArrayList<>();
       for (Finding f : all.subList(2, all.size())) {
         assertTrue(f.holds() && f.name().isEmpty());
@@ -219,15 +220,7 @@ class TripsByHandTest {
         new MoveField(spec, allowed, new float[n], new float[n], cap, new byte[n], table);
     ReachRequest request =
         Fields.request(
-            "r",
-            "b",
-            spec.xM(0),
-            spec.yM(0),
-            timeS(70),
-            HomeRule.DRIVE_BACK,
-            List.of(),
-            4,
-            true);
+            "r", "b", spec.xM(0), spec.yM(0), timeS(70), HomeRule.DRIVE_BACK, List.of(), 4, true);
     Ground ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
     try (Workers workers = new Workers(1)) {
       ReachAnswer answer =

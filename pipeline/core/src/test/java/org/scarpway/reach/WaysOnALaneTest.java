@@ -79,8 +79,7 @@ class WaysOnALaneTest {
   }
 
   private Ways ways(Direction direction, Stops stops) {
-    Labels labels =
-        Front.spread(new Costs(field(), Quantity.TIME_S, direction), Progress.NONE, 0);
+    Labels labels = Front.spread(new Costs(field(), Quantity.TIME_S, direction), Progress.NONE, 0);
     return Ways.along(labels, Floats.of(heightM.clone()), true, stops);
   }
 
