@@ -136,7 +136,8 @@ public final class JobReader {
     ReserveSettings reserves = new ReserveSettings(job.get("reserves"), vehicles, reading);
     JobNames names = names(job, vehicles, bases, targets);
     List<Job.ReachEntry> reach =
-        new ReachSection(names, job.get("rescue"), reserves, problems).read(job.get("reach"));
+        new ReachSection(names, job.get("rescue"), reserves, walker, problems)
+            .read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
         new CorridorSection(names, problems).read(job.get("corridors"));
     Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);

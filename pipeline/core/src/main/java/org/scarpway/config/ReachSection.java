@@ -10,18 +10,26 @@ import org.scarpway.reach.ReachRequest.Band;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.ReachRequest.Suits;
 import org.scarpway.reach.Rescue;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
 
 /** Reads the reach questions of a job. */
 final class ReachSection {
   private final JobNames names;
   private final Rescue rescue;
   private final ReserveSettings reserves;
+  private final Walker walker;
   private final Problems problems;
 
-  ReachSection(JobNames names, Entry rescue, ReserveSettings reserves, Problems problems) {
+  /**
+   * @param walker null where there is none
+   */
+  ReachSection(
+      JobNames names, Entry rescue, ReserveSettings reserves, Walker walker, Problems problems) {
     this.names = names;
+    this.walker = walker;
     this.reserves = reserves;
     this.rescue =
         new Rescue(
@@ -64,7 +72,7 @@ final class ReachSection {
       }
     }
     if (given.sound() || !given.present()) {
-      Budget budget = budget(given);
+      Budget budget = budget(given, vehicle);
       checkBudget(given, vehicle);
       if (entry.get("bands").sound()) {
         bands(entry.get("bands"), budget, vehicle);
@@ -79,19 +87,27 @@ final class ReachSection {
     return HomeRule.valueOf(home.text().toUpperCase(Locale.ROOT).replace('-', '_'));
   }
 
-  private static Budget budget(Entry given) {
+  private Budget budget(Entry given, Vehicle vehicle) {
     return new Budget(
         times(given.get("drive_h").number(), 3600),
         times(given.get("energy_kwh").number(), 3.6e6),
         times(given.get("distance_km").number(), 1000),
-        times(given.get("life_support_h").number(), 3600));
+        times(given.get("life_support_h").number(), 3600),
+        suits(vehicle));
+  }
+
+  private Suits suits(Vehicle vehicle) {
+    boolean worn = vehicle != null && vehicle.crew() != null && vehicle.crew().suited();
+    return worn && walker != null
+        ? new Suits(3600 * walker.enduranceH(), 3600 * walker.reserveH())
+        : null;
   }
 
   private ReachEntry question(Entry entry) {
     names.requireBase(entry.get("from"), problems);
     Vehicle vehicle = names.vehicle(entry.get("vehicle"), problems);
     Entry given = entry.get("budget");
-    Budget budget = budget(given);
+    Budget budget = budget(given, vehicle);
     HomeRule home = rule(entry.get("home"));
     checkBudget(given, vehicle);
     checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given));

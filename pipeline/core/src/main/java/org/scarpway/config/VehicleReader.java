@@ -129,7 +129,10 @@ public final class VehicleReader {
   private static Vehicle.Crew crew(Entry e) {
     return e.present()
         ? new Vehicle.Crew(
-            e.whole("seats"), e.whole("rescue_seats"), e.get("life_support_h").number())
+            e.whole("seats"),
+            e.whole("rescue_seats"),
+            e.get("life_support_h").number(),
+            e.get("suited").node().booleanValue())
         : null;
   }
 }

@@ -4,13 +4,14 @@ import java.util.List;
 import java.util.Locale;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Suits;
 import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 /**
  * What a trip is held against: the request's budgets, the battery and the life support, each less
- * its reserve. Infinite where there is no limit.
+ * its reserve; suits that the crew rides in are life support. Infinite where there is no limit.
  *
  * @param reserves what has been taken off
  * @param hotelW load while the vehicle stays at the far end (W)
@@ -50,26 +51,92 @@ record ReachLimits(
         energyJ = batteryJ;
       }
     }
-    double lifeS = orInfinite(budget.lifeSupportS());
-    Vehicle.Crew crew = vehicle.crew();
-    if (crew != null && crew.lifeSupportH() != null) {
-      lifeS = Math.min(lifeS, crew.lifeSupportH() * 3600);
+    double lifeS = suppliesS(request, vehicle, notes);
+    checkRescue(where, request, vehicle, notes);
+    Reserves reserves = request.reserves();
+    double aliveS = less(lifeS, reserves.lifeSupportPct());
+    Suits suits = budget.suits();
+    if (suits != null) {
+      double keptPct =
+          Math.max(reserves.lifeSupportPct(), 100 * suits.reserveS() / suits.enduranceS());
+      double suitedS = less(suits.enduranceS(), keptPct);
+      notes.add(worn(request, vehicle, suitedS));
+      if (suitedS < aliveS) {
+        aliveS = suitedS;
+        reserves = reserves.withLifeSupport(keptPct);
+      }
+    } else if (lifeS == Double.POSITIVE_INFINITY) {
+      noteUnlimited(request, vehicle, notes);
     }
-    checkRescue(where, request, vehicle, lifeS, notes);
     Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
     return new ReachLimits(
         request.home(),
-        less(orInfinite(budget.timeS()), request.reserves().timePct()),
-        less(energyJ, request.reserves().energyPct()),
-        less(orInfinite(budget.distanceM()), request.reserves().distancePct()),
-        less(lifeS, request.reserves().lifeSupportPct()),
+        less(orInfinite(budget.timeS()), reserves.timePct()),
+        less(energyJ, reserves.energyPct()),
+        less(orInfinite(budget.distanceM()), reserves.distancePct()),
+        aliveS,
         hotelW == null ? 0 : hotelW,
         request.rescue(),
-        request.reserves());
+        reserves);
+  }
+
+  /** The shorter of what the question and what the vehicle give, suits aside (s). */
+  private static double suppliesS(ReachRequest request, Vehicle vehicle, List<String> notes) {
+    double lifeS = orInfinite(request.budget().lifeSupportS());
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew == null || crew.lifeSupportH() == null) {
+      return lifeS;
+    }
+    double ownS = crew.lifeSupportH() * 3600;
+    if (lifeS < Double.POSITIVE_INFINITY && ownS < lifeS) {
+      notes.add(
+          "the life support of "
+              + crew.lifeSupportH()
+              + " h of vehicle '"
+              + vehicle.name()
+              + "' counts in reach '"
+              + request.name()
+              + "', not the larger budget.life_support_h");
+    }
+    return Math.min(lifeS, ownS);
+  }
+
+  private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
+    return String.format(
+        Locale.ROOT,
+        "vehicle '%s' is ridden in suits: in reach '%s' %.4g h of their %.4g h count from leaving"
+            + " the base, riding and staying too, and the rest is kept; joules spent while riding"
+            + " or staying are not counted",
+        vehicle.name(),
+        request.name(),
+        suitedS / 3600,
+        request.budget().suits().enduranceS() / 3600);
+  }
+
+  private static void noteUnlimited(ReachRequest request, Vehicle vehicle, List<String> notes) {
+    HomeRule home = request.home();
+    boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
+    boolean suited = vehicle.crew() != null && vehicle.crew().suited();
+    if (suited) {
+      notes.add(
+          "vehicle '"
+              + vehicle.name()
+              + "' is ridden in suits, and neither a walker nor life_support_h says how long they"
+              + " last: life support is not checked in reach '"
+              + request.name()
+              + "'");
+    } else if (rescue || home == HomeRule.WALK_BACK) {
+      notes.add(
+          "vehicle '"
+              + vehicle.name()
+              + "' states no life_support_h: "
+              + (rescue ? "rescue in time" : "life support before the walk home")
+              + " is not checked");
+    }
   }
 
   private static void checkRescue(
-      String where, ReachRequest request, Vehicle vehicle, double lifeS, List<String> notes) {
+      String where, ReachRequest request, Vehicle vehicle, List<String> notes) {
     HomeRule home = request.home();
     if (home != HomeRule.PAIR && home != HomeRule.BASE_RESCUE) {
       return;
@@ -96,12 +163,6 @@ record ReachLimits(
               + " must ride home",
           "rescue_seats of at least " + aboard,
           "raise rescue_seats, lower seats or choose another home rule");
-    }
-    if (lifeS == Double.POSITIVE_INFINITY) {
-      notes.add(
-          "vehicle '"
-              + vehicle.name()
-              + "' states no life_support_h: rescue in time is not checked");
     }
     notes.add(counted(home, request.rescue(), vehicle));
   }

@@ -64,14 +64,28 @@ public record ReachRequest(
    * Any subset; null is no limit. Out, stay and home together, and what the home rule needs.
    *
    * @param lifeSupportS of the crew's supplies; those of the vehicle count as well
+   * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
    */
-  public record Budget(Double timeS, Double energyJ, Double distanceM, Double lifeSupportS) {
+  public record Budget(
+      Double timeS, Double energyJ, Double distanceM, Double lifeSupportS, Suits suits) {
+
+    /** In a cabin. */
+    public Budget(Double timeS, Double energyJ, Double distanceM, Double lifeSupportS) {
+      this(timeS, energyJ, distanceM, lifeSupportS, null);
+    }
 
     /** Supplies only as the vehicle has them. */
     public Budget(Double timeS, Double energyJ, Double distanceM) {
       this(timeS, energyJ, distanceM, null);
     }
   }
+
+  /**
+   * Suits that are worn from leaving the base.
+   *
+   * @param reserveS what must be left of it
+   */
+  public record Suits(double enduranceS, double reserveS) {}
 
   /** How the crew gets home. */
   public enum HomeRule {

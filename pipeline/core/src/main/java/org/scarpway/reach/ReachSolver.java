@@ -176,6 +176,7 @@ public final class ReachSolver {
     List<Figure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(ReachSummary.reserves(limits));
+    summary.addAll(ReachSummary.suits(request.budget().suits()));
     if (walks != null) {
       warnings.addAll(walks.notes(v.state));
       summary.addAll(walks.figures(v.state));

@@ -1,6 +1,8 @@
 package org.scarpway.reach;
 
 import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -32,6 +34,15 @@ final class ReachSummary {
     return all;
   }
 
+  /** How long the suits last that the crew rides in. */
+  static List<Figure> suits(ReachRequest.Suits suits) {
+    return suits == null
+        ? List.of()
+        : List.of(
+            new Figure("suits last from leaving the base", suits.enduranceS() / 3600, "h"),
+            new Figure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
+  }
+
   private static void addReserve(List<Figure> all, String of, double limit, double pct) {
     if (limit < Double.POSITIVE_INFINITY) {
       all.add(new Figure(RESERVE + of, pct, "%"));
@@ -54,7 +65,10 @@ final class ReachSummary {
   }
 
   private static String plain(double pct) {
-    return BigDecimal.valueOf(pct).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(pct)
+        .round(new MathContext(4, RoundingMode.DOWN))
+        .stripTrailingZeros()
+        .toPlainString();
   }
 
   private static String listed(List<String> names) {

@@ -11,4 +11,8 @@ public record Reserves(
   public static final double USUAL_PCT = 10;
 
   public static final Reserves NONE = new Reserves(0, 0, 0, 0);
+
+  Reserves withLifeSupport(double pct) {
+    return new Reserves(timePct, pct, energyPct, distancePct);
+  }
 }

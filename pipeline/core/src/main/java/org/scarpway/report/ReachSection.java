@@ -104,6 +104,14 @@ final class ReachSection {
       s.append(" At every moment of a trip, after what getting home takes from there, ");
       s.append(reach.reserveText()).append(" are left in reserve.");
     }
+    ReachRequest.Suits suits = request.budget().suits();
+    if (suits != null) {
+      s.append(" The crew rides in suits, which last ")
+          .append(Figures.duration(suits.enduranceS()));
+      s.append(" from leaving the base, riding and staying too; of it ");
+      s.append(Figures.duration(suits.reserveS()));
+      s.append(" at least is kept. Joules spent while riding or staying are not counted.");
+    }
     if (possiblyM2 > 0) {
       s.append(" A further ").append(Figures.area(possiblyM2));
       s.append(" is possible, but no single path that meets everything was found.");

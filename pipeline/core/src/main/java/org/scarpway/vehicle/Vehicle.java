@@ -257,6 +257,16 @@ public record Vehicle(
    */
   public record Sight(double sightM, Double brakeMs2, double reactionS) {}
 
-  /** Seats and supplies. */
-  public record Crew(int seats, int rescueSeats, Double lifeSupportH) {}
+  /**
+   * Seats and supplies.
+   *
+   * @param suited whether the crew rides in suits, which are used up from leaving the base
+   */
+  public record Crew(int seats, int rescueSeats, Double lifeSupportH, boolean suited) {
+
+    /** In a cabin. */
+    public Crew(int seats, int rescueSeats, Double lifeSupportH) {
+      this(seats, rescueSeats, lifeSupportH, false);
+    }
+  }
 }

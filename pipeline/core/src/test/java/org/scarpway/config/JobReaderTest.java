@@ -16,6 +16,7 @@ import org.scarpway.dem.DemRequest.VoidRule;
 import org.scarpway.grid.Body;
 import org.scarpway.hazard.RockCount;
 import org.scarpway.reach.CorridorRequest.Cost;
+import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.site.SearchParams;
@@ -57,6 +58,18 @@ class JobReaderTest {
 
   private static Setting setting(Job job, String key) {
     return job.effective().stream().filter(s -> s.key().equals(key)).findFirst().orElseThrow();
+  }
+
+  @Test
+  void suitsCountWhereTheVehicleIsRiddenInThem() {
+    assertNull(read().reach().get(1).budget().suits());
+    folder.spoil(
+        "buggy.yaml",
+        "drive: {speed_ms: 2.5}",
+        "drive: {speed_ms: 2.5}\ncrew: {seats: 2, suited: true}");
+    Job job = read();
+    assertNull(job.reach().get(0).budget().suits());
+    assertEquals(new ReachRequest.Suits(8 * 3600, 3600), job.reach().get(1).budget().suits());
   }
 
   @Test
