@@ -251,4 +251,51 @@ class TripsByHandTest {
     int col = cell % 21;
     return row == 0 ? col : col == 20 ? 20 + row : 40 + 20 - col;
   }
+
+  /**
+   * Ground in the middle from which a walk takes more than the trip's 900 s lies on the straight
+   * way: it is driven around, out and home, however the way is drawn.
+   */
+  @Test
+  void groundFromWhichNobodyWalksHomeInTimeIsNotDriven() {
+    GridSpec spec = Fields.grid(15, 31, 10, 0, 0);
+    MoveField drive = Fields.level(spec, (x, y) -> 2);
+    MoveField walk = Fields.level(spec, (x, y) -> bad(spec.cellOf(x, y)) ? 0.002 : 1);
+    int base = 7 * 31 + 2;
+    int far = 7 * 31 + 28;
+    List<Target> targets = List.of(new Target("far", spec.xM(28), spec.yM(7), 1, 0, 0));
+    ReachRequest request =
+        Fields.request(
+            "r", "b", spec.xM(2), spec.yM(7), timeS(900), HomeRule.WALK_BACK, List.of(), 4, true);
+    WalkHome onFoot = new WalkHome(walk, 1e6, 0, List.of());
+    try (Workers workers = new Workers(1)) {
+      ReachAnswer answer =
+          ReachSolver.answer(request, Fields.level(drive), onFoot, targets, workers, Progress.NONE);
+      TripLine trip = answer.trip(far, 4);
+      assertEquals(base, trip.out()[0]);
+      assertEquals(base, trip.home()[trip.home().length - 1]);
+      for (int[] corners : List.of(trip.out(), trip.home())) {
+        for (int i = 1; i < corners.length; i++) {
+          int row = corners[i - 1] / 31;
+          int col = corners[i - 1] % 31;
+          int dr = corners[i] / 31 - row;
+          int dc = corners[i] % 31 - col;
+          for (int piece = 0; piece < 400; piece++) {
+            double share = (piece + 0.5) / 400;
+            int cell = (int) Math.rint(row + share * dr) * 31 + (int) Math.rint(col + share * dc);
+            assertTrue(!bad(cell), Arrays.toString(corners));
+          }
+        }
+      }
+      for (Finding f : answer.drivenAgain()) {
+        assertTrue(f.holds(), f.broken());
+      }
+      assertEquals("far", answer.drivenAgain().get(0).name());
+      assertTrue(answer.drivenAgain().size() > 20);
+    }
+  }
+
+  private static boolean bad(int cell) {
+    return cell / 31 >= 4 && cell / 31 <= 10 && cell % 31 >= 14 && cell % 31 <= 16;
+  }
 }

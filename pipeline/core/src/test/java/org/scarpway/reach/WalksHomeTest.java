@@ -242,4 +242,26 @@ class WalksHomeTest {
     WalksHome none = walks(field, 300, new WalkHome.Limits(100_000, ALL, null, ALL, ALL));
     assertTrue(Float.isNaN(none.timeS().get(far)));
   }
+
+  /** 200 m at half a metre a second, or a way round of about 260 m at 2 m/s. */
+  @Test
+  void whereTheQuickestWalkIsTooLongTheShortestIsTaken() {
+    GridSpec spec = Fields.grid(5, 21, 10, 0, 0);
+    MoveField field =
+        Fields.level(
+            spec,
+            (x, y) -> {
+              int cell = spec.cellOf(x, y);
+              int col = cell % 21;
+              boolean wall = cell / 21 == 1 && col > 0 && col < 20;
+              return wall ? 0 : cell / 21 == 0 ? 0.5 : 2;
+            });
+    int far = 20;
+    WalksHome quick = walks(field, 1000, WalkHome.Limits.NONE);
+    assertTrue(quick.timeS().get(far) < 200 && quick.distanceM().get(far) > 212);
+    WalksHome near = walks(field, 1000, new WalkHome.Limits(ALL, 210, null, ALL, ALL));
+    assertEquals(400, near.timeS().get(far), 4);
+    assertEquals(200, near.distanceM().get(far), 2);
+    assertTrue(Float.isNaN(near.energyJ().get(far)));
+  }
 }
