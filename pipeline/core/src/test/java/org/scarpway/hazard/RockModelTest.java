@@ -184,4 +184,24 @@ class RockModelTest {
     }
     return sum * h / 3;
   }
+
+  @Test
+  void aRockInAnArea() {
+    for (double k : new double[] {0.05, 0.2}) {
+      double perM2 = sum(k, 0.7, d -> 1);
+      // Poisson: none in 40 m2.
+      assertEquals(1 - Math.exp(-40 * perM2), RockModel.of(k).probabilityIn(40, 0.7), 1e-8);
+      RockBody belly = new RockBody(3, 0.35, 0.5, 0.3, 2);
+      double touching = discs(k, 3, 0.7);
+      assertEquals(touching, RockModel.of(k).density(belly), 1e-7 * touching);
+    }
+    assertEquals(2.05, new RockCount(0.1, 2.05).exponent());
+    for (int wrong = 0; wrong < 3; wrong++) {
+      double swathM = wrong == 0 ? 0 : 3;
+      double bellyM = wrong == 1 ? -1 : 0.35;
+      double wheelM = wrong == 2 ? Double.NaN : 0.2;
+      assertThrows(
+          RuntimeException.class, () -> new RockBody(swathM, bellyM, wheelM, 0.3, 2), "no size");
+    }
+  }
 }

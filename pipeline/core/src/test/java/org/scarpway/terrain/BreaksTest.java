@@ -1,6 +1,7 @@
 package org.scarpway.terrain;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -112,5 +113,68 @@ class BreaksTest {
       breaks.raise(z, SIZE, SIZE, row, row + 1, rows);
     }
     assertTrue(Arrays.equals(whole, rows));
+  }
+
+  @Test
+  void lengthsThatNeedALaw() {
+    // Two cells within the wheel spacing: breaks over both lengths are measured.
+    assertFalse(Breaks.needLaw(2, 1));
+    assertTrue(Breaks.needLaw(1.99, 1));
+  }
+
+  /** Turned over or mirrored, the same ground has the same steps in the same places. */
+  @Test
+  void mirroredGroundHasMirroredSteps() {
+    for (int seed = 0; seed < 6; seed++) {
+      float[] z = TestGround.rough(SIZE, SIZE, seed);
+      float[] planeM = TestGround.rough(SIZE, SIZE, seed + 50);
+      GroundLaw law = bounds(0.05 + 0.1 * seed, 0.1 + 0.15 * seed);
+      for (double spacingM : new double[] {0.5, 1, 2}) {
+        Breaks breaks = new Breaks(spacingM < 2 ? law : null, spacingM, 1, 0.5);
+        float[] want = steps(breaks, z, planeM);
+        for (int mirror = 1; mirror < 8; mirror++) {
+          float[] got = steps(breaks, mirrored(z, mirror), mirrored(planeM, mirror));
+          float[] back = mirrored(want, mirror);
+          for (int i = 0; i < back.length; i++) {
+            assertEquals(back[i], got[i], 1e-5, "mirror " + mirror + ", cell " + i);
+          }
+        }
+      }
+    }
+  }
+
+  private static float[] steps(Breaks breaks, float[] z, float[] planeM) {
+    float[] stepM = planeM.clone();
+    breaks.raise(z, SIZE, SIZE, 0, SIZE, stepM);
+    return stepM;
+  }
+
+  /** Rows, columns and rows for columns exchanged, by the bits of a number. */
+  private static float[] mirrored(float[] z, int bits) {
+    float[] out = new float[z.length];
+    for (int i = 0; i < z.length; i++) {
+      int row = (bits & 1) == 0 ? i / SIZE : SIZE - 1 - i / SIZE;
+      int col = (bits & 2) == 0 ? i % SIZE : SIZE - 1 - i % SIZE;
+      out[(bits & 4) == 0 ? row * SIZE + col : col * SIZE + row] = z[i];
+    }
+    return out;
+  }
+
+  /**
+   * A wall along any of the four axes, with nothing that a law explains or with bounds below it.
+   */
+  @Test
+  void wallsAlongEveryAxis() {
+    for (double spacingM : new double[] {0.5, 2}) {
+      GroundLaw law = spacingM < 2 ? bounds(0.3, 0.3) : null;
+      for (int[] across : Breaks.AXES) {
+        Profile wall = (r, c) -> across[0] * (r - 8) + across[1] * (c - 8) > 0 ? 0.7 : 0;
+        float[] stepM = breaks(spacingM, law, 0.5, wall);
+        assertEquals(0.7, stepM[8 * SIZE + 8], 1e-5);
+        assertEquals(0.7, stepM[(8 + across[0]) * SIZE + 8 + across[1]], 1e-5);
+        assertEquals(0, stepM[(8 - 3 * across[0]) * SIZE + 8 - 3 * across[1]]);
+        assertEquals(0, stepM[(8 + 4 * across[0]) * SIZE + 8 + 4 * across[1]]);
+      }
+    }
   }
 }

@@ -60,4 +60,21 @@ class HeadingWindowTest {
     assertEquals(open / (double) n, share, 1e-3);
     assertTrue(open == 0 || HeadingWindow.open(t, -down, up, side));
   }
+
+  /** 3 : 4 : 5: on a grade of 5 a cross grade of 3 leaves grades of 4 and more. */
+  @Test
+  void singleHeadingsAreOpen() {
+    assertEquals(4, HeadingWindow.leastGrade(5, 3));
+    assertEquals(5, HeadingWindow.leastGrade(5, 0));
+    assertEquals(0, HeadingWindow.leastGrade(3, 3));
+    assertEquals(Double.POSITIVE_INFINITY, HeadingWindow.leastGrade(5, -1));
+    assertTrue(HeadingWindow.open(5, -1, 4, 3));
+    assertTrue(HeadingWindow.open(5, -4, 1, 3));
+    assertTrue(!HeadingWindow.open(5, -3.99, 3.99, 3));
+    assertEquals(0, HeadingWindow.share(5, -1, 4, 3));
+    assertEquals(1, HeadingWindow.share(0, 0, 1, 1));
+    assertEquals(1, HeadingWindow.share(0, -1, 0, 1));
+    assertEquals(0, HeadingWindow.share(0, 0.1, 1, 1));
+    assertEquals(0, HeadingWindow.share(0, -1, -0.1, 1));
+  }
 }

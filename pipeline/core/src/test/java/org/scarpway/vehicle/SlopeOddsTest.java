@@ -225,4 +225,41 @@ class SlopeOddsTest {
       assertEquals(tan(15) - 1.6448536 * 0.004, sure.side, 1e-7);
     }
   }
+
+  /** A limit of 0 is no plain share; without errors the bounds themselves shut a slope. */
+  @Test
+  void boundsOfNothing() {
+    for (int zero = 0; zero < 4; zero++) {
+      Vehicle v =
+          Vehicles.plain(zero == 0 ? 0.0 : 20.0, zero == 1 ? 0.0 : 20.0, zero == 2 ? 0.0 : 15.0);
+      SlopeBounds b = new SlopeBounds(new MoveLimits(v, Body.MOON));
+      assertEquals(zero == 3, b.plain());
+    }
+    SlopeBounds b = new SlopeBounds(new MoveLimits(Vehicles.plain(20.0, 20.0, 15.0), Body.MOON));
+    double corner = Math.hypot(tan(20), tan(15));
+    b.at(0.4);
+    assertTrue(!b.shuts(0.99 * corner) && b.shuts(1.01 * corner));
+  }
+
+  /** Axles of different tracks: within the rectangle of the bounds nothing tips. */
+  @Test
+  void theRectangleOfSkewedBoundsStands() {
+    Random random = new Random(83);
+    for (int n = 0; n < 200; n++) {
+      double front = 1.2 + 1.4 * random.nextDouble();
+      double rear = 1.2 + 1.4 * random.nextDouble();
+      Vehicle v = Vehicles.onTracks(Vehicles.full(4200, 35, 35, 0.3, 4, null), front, 1.2, rear);
+      SlopeBounds b = new SlopeBounds(new MoveLimits(v, Body.MOON));
+      double t = 0.6 * random.nextDouble();
+      b.at(t);
+      for (int k = 0; k < DIRECTIONS; k++) {
+        double psi = 2 * Math.PI * k / DIRECTIONS;
+        double grade = t * Math.cos(psi);
+        double cross = t * Math.sin(psi);
+        if (grade <= b.up && -grade <= b.down && Math.abs(cross) <= b.side) {
+          assertTrue(b.use(grade, cross) <= SlopeBounds.FULL, "case " + n);
+        }
+      }
+    }
+  }
 }

@@ -180,4 +180,56 @@ class WholeCellTest {
     }
     assertNull(of(ground(0, 0, 0), Grounds.noHazard(SPEC), Allowances.NONE).limit);
   }
+
+  /**
+   * Shares of depth and slip by the model itself, the deepest of clearance and step being 0.3 m.
+   */
+  @Test
+  void softGroundAndGroundThatHardlyBears() {
+    Hazard none = Grounds.noHazard(SPEC);
+    Terrain t = ground(0, 0, 0);
+    for (double share : new double[] {1, 0.2}) {
+      Soil soil =
+          new Soil(
+              "soft",
+              new Soil.Bekker(1, 1400 * share, 820_000 * share),
+              new Soil.Shear(170, 35, 0.0178),
+              null);
+      Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, soil);
+      MoveLimits m = new MoveLimits(v, Body.MOON);
+      double sunk = m.model.sinkageM(0) / 0.3;
+      double slipped = m.model.slip(0) / 0.6;
+      WholeCell c = new WholeCell(m, t, none, true, true, Allowances.NONE);
+      c.judge(3, 0);
+      assertEquals(Math.max(sunk, slipped), c.use, 1e-9);
+      assertEquals(sunk > slipped ? Limit.SINKAGE : Limit.TRACTION, c.limit);
+    }
+    // 2720 W on 3 : 4 : 5 give half of the speed: two thirds of what may be lost.
+    Vehicle weak =
+        new Vehicle(
+            "weak",
+            "",
+            1000.0,
+            null,
+            null,
+            new Vehicle.Limits(45.0, 45.0, 45.0, null, null),
+            new Vehicle.SlowFrom(null, null, null, null, null, 10.0),
+            new Vehicle.Drive(4, 1.0, 2720.0, null, null, null, 0.1),
+            null,
+            null,
+            null);
+    MoveLimits limits = new MoveLimits(weak, new Body("b", 1e6, 1e6, 2));
+    WholeCell slow = new WholeCell(limits, t, none, true, true, Allowances.NONE);
+    slow.judge(3, 0.75);
+    assertEquals(2 / 3.0, slow.use, 1e-9);
+    assertEquals(Limit.POWER, slow.limit);
+    Soil fine = new Soil("fine", null, null, 60.0);
+    MoveLimits cone = new MoveLimits(Vehicles.full(4200, 20, 15, 0.3, 5, fine), Body.EARTH);
+    WholeCell borne = new WholeCell(cone, t, none, true, true, Allowances.NONE);
+    borne.judge(3, 0);
+    double needed = cone.bearing.once() / 60;
+    double slip = cone.model.slip(0) / 0.6;
+    assertEquals(Math.max(needed, slip), borne.use, 1e-9);
+    assertEquals(Limit.TRACTION, borne.limit);
+  }
 }
