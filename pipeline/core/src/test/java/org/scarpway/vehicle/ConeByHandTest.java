@@ -107,4 +107,11 @@ class ConeByHandTest {
     assertEquals(1, SlipSinkage.lightness(8));
     assertEquals(0, SlipSinkage.lightness(8000));
   }
+
+  /** Tracks of MI 50: 7 + 10 - 39.2 / 55.6 once, 19.27 + 21.5 - 125.79 / 57.08 fifty times. */
+  @Test
+  void tracks() {
+    assertEquals(16.294964, ConeIndex.tracked1(50), 1e-6);
+    assertEquals(38.566251, ConeIndex.tracked50(50), 1e-6);
+  }
 }

@@ -212,4 +212,41 @@ class MoveLimitsByHandTest {
     refused("cone index", light, v);
     assertTrue(new MoveLimits(v, near).bearing != null);
   }
+
+  @Test
+  void crawlAndConeIndexBoundTheSpeed() {
+    MoveLimits slow = limits(vehicle(WHEELS, LIMITS, SLOW, drive(4, 0.5)));
+    assertEquals(0.4, slow.crawlRoughnessM, 1e-12);
+    assertEquals(0.5, slow.speedCapMs(0, 0, 3));
+    MoveLimits none = limits(vehicle(WHEELS, null, SLOW, drive(4, 1.0)));
+    assertEquals(INFINITE, none.crawlSlopeDeg);
+    Vehicle.Chassis body = new Vehicle.Chassis(4, 2.4, 0.4, null, null, null);
+    Vehicle v = vehicle(1000.0, body, WHEELS, null, null, drive(4, 0.5), null);
+    ConeBearing bare = ConeBearing.of(v.withSoil(new Soil("fine", null, null, 50.0)));
+    for (double share : new double[] {0.25, 0.75}) {
+      double rating = bare.once() + share * (bare.often() - bare.once());
+      Vehicle on = v.withSoil(new Soil("fine", null, null, rating));
+      assertEquals(4 * share, new MoveLimits(on, Body.EARTH).speedCapMs(0, 0, 0), 1e-9);
+    }
+  }
+
+  /** Tacks make good grades up to the corner of a limit along and that across. */
+  @Test
+  void theTableHoldsTheSteepestOpenSlope() {
+    Vehicle.Drive weak = new Vehicle.Drive(4, 0.1, 1000.0, 1.0, 0.5, null, 0.1);
+    Vehicle.Limits limits = new Vehicle.Limits(20.0, 30.0, 15.0, null, null);
+    MoveLimits m = limits(vehicle(null, limits, null, weak));
+    double up = Math.hypot(tan(20), tan(15));
+    double down = Math.hypot(tan(30), tan(15));
+    for (double share : new double[] {0.9, 1}) {
+      assertEquals(m.model.speedMs(share * up), m.table.speedMs(share * up), 1e-5);
+      assertEquals(
+          m.model.tractionJPerM(-share * down), m.table.tractionJPerM(-share * down), 1e-2);
+    }
+    // No limit across: what is along is all.
+    Vehicle.Limits along = new Vehicle.Limits(20.0, 30.0, null, null, null);
+    MoveLimits free = limits(vehicle(null, along, null, weak));
+    assertEquals(free.model.speedMs(tan(20)), free.table.speedMs(tan(20)), 1e-5);
+    assertEquals(free.table.speedMs(0.3651), free.table.speedMs(3), 1e-4);
+  }
 }

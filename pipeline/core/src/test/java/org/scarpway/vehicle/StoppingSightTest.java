@@ -152,5 +152,9 @@ class StoppingSightTest {
   @Test
   void sightWithoutBrakesIsRefused() {
     assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, null), Body.MOON));
+    Soil fine = new Soil("fine", null, null, 200.0);
+    UserError e =
+        assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, fine), Body.EARTH));
+    assertTrue(e.getMessage().contains("soil fine"), e.getMessage());
   }
 }

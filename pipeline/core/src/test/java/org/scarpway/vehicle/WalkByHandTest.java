@@ -185,4 +185,39 @@ class WalkByHandTest {
     assertNull(walk(spec, walker("pandolf", 400.0, 300.0), 9, Progress.NONE).peakSeconds());
     assertTrue(walk(spec, walker(null, null, null), 8.99, Progress.NONE).suited());
   }
+
+  /** Ground that takes twice as much; half a metre a second up 3 : 4 : 5 in a suit. */
+  @Test
+  void softWaysAndSlowClimbs() {
+    assertEquals(1132.5, MetabolicEquation.pandolfW(80, 20, 1, 10, 2), 1e-9);
+    // -10 x 100 x 0.5 / 3.5 - 100 x 16 / 80 + 25 - 0.25, twice.
+    assertEquals(
+        2 * (-142.8571429 - 20 + 24.75), MetabolicEquation.santeeW(80, 20, 0.5, -10, 2), 1e-6);
+    assertEquals(
+        661.5 * (0.661 * 0.4 + 0.115) + 3.5 * 180 * 1.62 * 0.3,
+        MetabolicEquation.suitedLunarW(180, 0.5, 0.75),
+        1e-9);
+  }
+
+  /**
+   * A wall of 2 m between the fourth and fifth of seven columns: two cells of each row asked for.
+   */
+  @Test
+  void cellsBesideAWallAreCounted() {
+    GridSpec spec = Grounds.square(7, 5);
+    Terrain wall = Grounds.of(spec, (x, y) -> x > 20 ? 2 : 0, 0, 0, 0);
+    Walker w = walker(null, null, null);
+    try (Workers workers = new Workers(1)) {
+      Walking walked =
+          WalkStage.compute(
+              wall, Grounds.noHazard(spec), w, Body.MOON, 2, 3, workers, Progress.NONE);
+      assertEquals(21, walked.gentleCells());
+      assertEquals(6, walked.steppedCells());
+      for (int cell = 0; cell < 49; cell++) {
+        int row = Math.floorDiv(cell, 7);
+        boolean open = row >= 2 && row < 5 && cell % 7 != 3 && cell % 7 != 4;
+        assertEquals(open, walked.field().allowed(cell) != 0, "cell " + cell);
+      }
+    }
+  }
 }
