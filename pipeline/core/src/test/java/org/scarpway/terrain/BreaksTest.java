@@ -120,6 +120,16 @@ class BreaksTest {
     // Two cells within the wheel spacing: breaks over both lengths are measured.
     assertFalse(Breaks.needLaw(2, 1));
     assertTrue(Breaks.needLaw(1.99, 1));
+    assertFalse(Breaks.needLaw(6, 3));
+    assertTrue(Breaks.needLaw(5.99, 3));
+    // A wall with a cell half up, over two cells of 2 m against wheels 3 m apart: the law decides.
+    float[] z = new float[SIZE * SIZE];
+    for (int i = 0; i < z.length; i++) {
+      z[i] = i % SIZE > 8 ? 0.8f : i % SIZE == 8 ? 0.4f : 0;
+    }
+    float[] stepM = new float[z.length];
+    new Breaks(bounds(9, 9), 3, 2, 1).raise(z, SIZE, SIZE, 0, SIZE, stepM);
+    assertRow(stepM, 0, 0, 0, 0, 0, 0, 0);
   }
 
   /** Turned over or mirrored, the same ground has the same steps in the same places. */
