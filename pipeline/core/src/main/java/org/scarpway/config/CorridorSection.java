@@ -8,14 +8,22 @@ import java.util.Map;
 import org.scarpway.config.Job.CorridorEntry;
 import org.scarpway.reach.CorridorRequest.Cost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
 
 /** Reads the corridor questions of a job. */
 final class CorridorSection {
   private final JobNames names;
+  private final ReserveSettings reserves;
+  private final Walker walker;
   private final Problems problems;
 
-  CorridorSection(JobNames names, Problems problems) {
+  /**
+   * @param walker null where there is none
+   */
+  CorridorSection(JobNames names, ReserveSettings reserves, Walker walker, Problems problems) {
     this.names = names;
+    this.reserves = reserves;
+    this.walker = walker;
     this.problems = problems;
   }
 
@@ -71,6 +79,8 @@ final class CorridorSection {
         entry.whole("alternatives"),
         entry.number("shared_pct"),
         entry.whole("trade_offs"),
+        reserves.of(vehicle),
+        ReachSection.suits(vehicle, walker),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());
   }

@@ -188,6 +188,7 @@ public record Job(
    * A corridor question; stops are names of bases or targets.
    *
    * @param anyOrder whether the stops between the first and the last may be visited in any order
+   * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
    * @param vehicle name of a vehicle of the job, never null
    */
   public record CorridorEntry(
@@ -199,6 +200,8 @@ public record Job(
       int alternatives,
       double mostSharedPct,
       int tradeOffs,
+      Reserves reserves,
+      ReachRequest.Suits suits,
       String vehicle,
       String where) {
     public CorridorEntry {

@@ -139,7 +139,7 @@ public final class JobReader {
         new ReachSection(names, job.get("rescue"), reserves, walker, problems)
             .read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
-        new CorridorSection(names, problems).read(job.get("corridors"));
+        new CorridorSection(names, reserves, walker, problems).read(job.get("corridors"));
     Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);
     Job.SearchSettings search = SearchSection.read(job.get("sites"), names, problems);
     if (!problems.isEmpty()) {

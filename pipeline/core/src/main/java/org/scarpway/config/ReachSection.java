@@ -93,10 +93,11 @@ final class ReachSection {
         times(given.get("energy_kwh").number(), 3.6e6),
         times(given.get("distance_km").number(), 1000),
         times(given.get("life_support_h").number(), 3600),
-        suits(vehicle));
+        suits(vehicle, walker));
   }
 
-  private Suits suits(Vehicle vehicle) {
+  /** The suits that the crew of a vehicle rides in; null where there are none. */
+  static Suits suits(Vehicle vehicle, Walker walker) {
     boolean worn = vehicle != null && vehicle.crew() != null && vehicle.crew().suited();
     return worn && walker != null
         ? new Suits(3600 * walker.enduranceH(), 3600 * walker.reserveH())

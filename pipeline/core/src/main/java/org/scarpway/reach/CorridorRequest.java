@@ -12,6 +12,8 @@ import java.util.List;
  * @param mostSharedPct how much of its length an alternative may share with the ground of the ways
  *     before it
  * @param tradeOffs how many weightings of time, energy and hazard are tried, 0 for none
+ * @param reserves what must be left of battery and life support
+ * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
  */
 public record CorridorRequest(
     String name,
@@ -21,7 +23,9 @@ public record CorridorRequest(
     List<Double> withinPct,
     int alternatives,
     double mostSharedPct,
-    int tradeOffs) {
+    int tradeOffs,
+    Reserves reserves,
+    ReachRequest.Suits suits) {
   public static final double USUAL_SHARED_PCT = 50;
 
   /**
@@ -46,6 +50,29 @@ public record CorridorRequest(
   public CorridorRequest {
     via = List.copyOf(via);
     withinPct = List.copyOf(withinPct);
+  }
+
+  /** Nothing kept, in a cabin. */
+  public CorridorRequest(
+      String name,
+      List<Stop> via,
+      boolean anyOrder,
+      Cost cost,
+      List<Double> withinPct,
+      int alternatives,
+      double mostSharedPct,
+      int tradeOffs) {
+    this(
+        name,
+        via,
+        anyOrder,
+        cost,
+        withinPct,
+        alternatives,
+        mostSharedPct,
+        tradeOffs,
+        Reserves.NONE,
+        null);
   }
 
   /** Stops in order, the usual alternatives, no trade-offs. */

@@ -18,6 +18,7 @@ import org.scarpway.grid.FloatGrid;
  * @param pinchPoints narrow places on the centreline, narrowest first
  * @param besideM what counts as the ground of a way: up to this far from it (m)
  * @param tradeOffs ways none of which is better than another in time, energy and hazard at once
+ * @param beyond what the ways need beyond battery or life support; among the warnings too
  */
 public record CorridorResult(
     CorridorRequest request,
@@ -32,6 +33,7 @@ public record CorridorResult(
     double besideM,
     List<Alternative> alternatives,
     List<TradeOff> tradeOffs,
+    List<String> beyond,
     List<String> warnings) {
 
   public CorridorResult {
@@ -40,6 +42,7 @@ public record CorridorResult(
     pinchPoints = List.copyOf(pinchPoints);
     alternatives = List.copyOf(alternatives);
     tradeOffs = List.copyOf(tradeOffs);
+    beyond = List.copyOf(beyond);
     warnings = List.copyOf(warnings);
   }
 
@@ -58,6 +61,7 @@ public record CorridorResult(
         besideM,
         alternatives,
         tradeOffs,
+        beyond,
         warnings);
   }
 

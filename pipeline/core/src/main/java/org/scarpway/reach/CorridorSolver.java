@@ -125,6 +125,19 @@ public final class CorridorSolver {
       warnings.add("all stops lie in one cell, so there is no line to draw");
     }
     Clearance clearance = Clearance.of(field, workers);
+    List<Visit> visits = visits(line);
+    List<Alternative> alternatives = alternatives(best, bestCost, clearance);
+    List<TradeOff> tradeOffs = tradeOffs(best);
+    List<String> beyond =
+        Supplies.beyond(
+            request,
+            ground.mobility().vehicle(),
+            visits,
+            mostJ(line, visits),
+            visits.stream().mapToDouble(Visit::stayJ).sum(),
+            alternatives,
+            tradeOffs);
+    warnings.addAll(beyond);
     return new CorridorAnswer(
         excess.pct(),
         new CorridorResult(
@@ -132,14 +145,15 @@ public final class CorridorSolver {
             ground.mobility().vehicle().name(),
             null,
             bestCost,
-            visits(line),
+            visits,
             order,
             line.points(),
             turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
             NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
             Alternatives.besideM(spec, best),
-            alternatives(best, bestCost, clearance),
-            tradeOffs(best),
+            alternatives,
+            tradeOffs,
+            beyond,
             warnings),
         spec);
   }
@@ -273,6 +287,23 @@ public final class CorridorSolver {
       stoodS += stayS;
     }
     return visits;
+  }
+
+  /** Most of the battery that is used at any moment; what a full one cannot take is lost. */
+  private static double mostJ(Centreline line, List<Visit> visits) {
+    double usedJ = 0;
+    double mostJ = 0;
+    int at = 0;
+    for (int i = 1; i < visits.size(); i++) {
+      for (; at < line.legTo(i - 1); at++) {
+        double moreJ = line.points().get(at + 1).energyJ() - line.points().get(at).energyJ();
+        usedJ = Math.max(0, usedJ + moreJ);
+        mostJ = Math.max(mostJ, usedJ);
+      }
+      usedJ += visits.get(i).stayJ();
+      mostJ = Math.max(mostJ, usedJ);
+    }
+    return mostJ;
   }
 
   /** What excess is a percentage of. */

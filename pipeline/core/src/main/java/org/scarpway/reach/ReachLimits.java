@@ -57,13 +57,11 @@ record ReachLimits(
     double aliveS = less(lifeS, reserves.lifeSupportPct());
     Suits suits = budget.suits();
     if (suits != null) {
-      double keptPct =
-          Math.max(reserves.lifeSupportPct(), 100 * suits.reserveS() / suits.enduranceS());
-      double suitedS = less(suits.enduranceS(), keptPct);
+      double suitedS = suits.plannedS(reserves.lifeSupportPct());
       notes.add(worn(request, vehicle, suitedS));
       if (suitedS < aliveS) {
         aliveS = suitedS;
-        reserves = reserves.withLifeSupport(keptPct);
+        reserves = reserves.withLifeSupport(suits.keptPct(reserves.lifeSupportPct()));
       }
     } else if (lifeS == Double.POSITIVE_INFINITY) {
       noteUnlimited(request, vehicle, notes);
@@ -94,9 +92,7 @@ record ReachLimits(
               + crew.lifeSupportH()
               + " h of vehicle '"
               + vehicle.name()
-              + "' counts in reach '"
-              + request.name()
-              + "', not the larger budget.life_support_h");
+              + "' counts, not the larger budget.life_support_h");
     }
     return Math.min(lifeS, ownS);
   }
@@ -104,11 +100,10 @@ record ReachLimits(
   private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
     return String.format(
         Locale.ROOT,
-        "vehicle '%s' is ridden in suits: in reach '%s' %.4g h of their %.4g h count from leaving"
-            + " the base, riding and staying too, and the rest is kept; joules spent while riding"
-            + " or staying are not counted",
+        "vehicle '%s' is ridden in suits: %.4g h of their %.4g h count from leaving the base,"
+            + " riding and staying too, and the rest is kept; joules spent while riding or staying"
+            + " are not counted",
         vehicle.name(),
-        request.name(),
         suitedS / 3600,
         request.budget().suits().enduranceS() / 3600);
   }
@@ -122,9 +117,7 @@ record ReachLimits(
           "vehicle '"
               + vehicle.name()
               + "' is ridden in suits, and neither a walker nor life_support_h says how long they"
-              + " last: life support is not checked in reach '"
-              + request.name()
-              + "'");
+              + " last: life support is not checked");
     } else if (rescue || home == HomeRule.WALK_BACK) {
       notes.add(
           "vehicle '"
@@ -230,7 +223,7 @@ record ReachLimits(
   }
 
   /** What is left of a limit when its share is kept; all of it to the last bit where that is 0. */
-  private static double less(double limit, double pct) {
+  static double less(double limit, double pct) {
     return pct == 0 ? limit : limit * (1 - pct / 100);
   }
 

@@ -85,7 +85,18 @@ public record ReachRequest(
    *
    * @param reserveS what must be left of it
    */
-  public record Suits(double enduranceS, double reserveS) {}
+  public record Suits(double enduranceS, double reserveS) {
+
+    /** Share that is kept: the reserve, or what is kept of any life support where that is more. */
+    double keptPct(double lifeSupportPct) {
+      return Math.max(lifeSupportPct, 100 * reserveS / enduranceS);
+    }
+
+    /** What may be planned of the suits (s). */
+    double plannedS(double lifeSupportPct) {
+      return ReachLimits.less(enduranceS, keptPct(lifeSupportPct));
+    }
+  }
 
   /** How the crew gets home. */
   public enum HomeRule {

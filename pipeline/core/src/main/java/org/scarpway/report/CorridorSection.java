@@ -172,6 +172,9 @@ final class CorridorSection {
               Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
       text.add(extremes(line));
     }
+    for (String lacking : corridor.beyond()) {
+      text.add("Not within supplies: " + lacking + ".");
+    }
     if (corridor.turning() != null) {
       text.add(turningText(corridor.turning()));
     }

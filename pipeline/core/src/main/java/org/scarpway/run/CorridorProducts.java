@@ -32,6 +32,7 @@ final class CorridorProducts {
       double besideM,
       List<CorridorResult.Alternative> alternatives,
       List<CorridorResult.TradeOff> tradeOffs,
+      List<String> beyond,
       List<String> warnings) {}
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
@@ -116,6 +117,7 @@ final class CorridorProducts {
             c.besideM(),
             c.alternatives(),
             c.tradeOffs(),
+            c.beyond(),
             c.warnings()));
   }
 
@@ -135,6 +137,7 @@ final class CorridorProducts {
         rest.besideM(),
         rest.alternatives(),
         rest.tradeOffs(),
+        rest.beyond(),
         rest.warnings());
   }
 

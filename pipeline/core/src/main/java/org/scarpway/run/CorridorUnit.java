@@ -15,7 +15,7 @@ import org.scarpway.stage.ScratchFile;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
-  private static final int VERSION = 9;
+  private static final int VERSION = 10;
 
   private final CorridorRequest request;
   private final String vehicle;
@@ -48,7 +48,9 @@ final class CorridorUnit implements Unit<CorridorResult> {
             entry.withinPct(),
             entry.alternatives(),
             entry.mostSharedPct(),
-            entry.tradeOffs());
+            entry.tradeOffs(),
+            entry.reserves(),
+            entry.suits());
     this.vehicle = entry.vehicle();
     this.job = job;
     this.ground = ground;

@@ -59,7 +59,7 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (%s): %.2f km, %s%s%s%s, %d alternatives",
+              "%s (%s): %.2f km, %s%s%s%s, %d alternatives%s",
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
@@ -69,7 +69,8 @@ final class RunSummary {
               c.stayS() > 0
                   ? ", with stays " + ConsoleLog.duration(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
                   : "",
-              c.alternatives().size()));
+              c.alternatives().size(),
+              String.join("", c.beyond().stream().map(b -> "; " + b).toList())));
     }
     return lines;
   }

@@ -443,6 +443,7 @@ final class ReportFixture {
                 12,
                 other)),
         List.of(),
+        List.of("the centreline needs 3.1 kWh; 2.7 may be planned of the battery"),
         List.of("the stop bravo was moved 8 m to the centre of its cell"));
   }
 }
