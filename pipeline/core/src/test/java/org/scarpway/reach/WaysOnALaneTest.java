@@ -1,6 +1,7 @@
 package org.scarpway.reach;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -262,5 +263,55 @@ class WaysOnALaneTest {
         }
       }
     }
+  }
+
+  /** On straight lines from the base a stop that asks for too much breaks what lies behind it. */
+  @Test
+  void aStopOnAStraightLineBreaksWhatLiesBehindIt() {
+    GridSpec spec = Fields.grid(21, 21, 10, 0, 0);
+    int base = 10 * 21 + 10;
+    int[] allowed = new int[spec.cells()];
+    Arrays.fill(allowed, -1);
+    float[] zero = new float[spec.cells()];
+    double[] two = {2, 2};
+    GradeTable table = new GradeTable(-1, 1, two, two, HOTEL_W, 0);
+    MoveField field = new MoveField(spec, allowed, zero, zero, null, null, table);
+    Labels labels =
+        Front.spread(new Costs(field, Quantity.TIME_S, Direction.OUT), Progress.NONE, base);
+    int behind = 0;
+    int beside = 0;
+    for (int at : new int[] {10 * 21 + 15, 7 * 21 + 7, 14 * 21 + 12}) {
+      int atRow = at / 21;
+      int atCol = at % 21;
+      float[] waitS = new float[spec.cells()];
+      waitS[at] = 1000;
+      ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, 20_000, NONE, NONE, HOTEL_W);
+      Floats none = Floats.of(new float[spec.cells()]);
+      Ways ways = Ways.along(labels, none, true, new Stops(limits, none, null, List.of()));
+      ways.holdStops(new Stops(limits, none, Floats.of(waitS), List.of()));
+      for (int cell = 0; cell < spec.cells(); cell++) {
+        int dr = cell / 21 - 10;
+        int dc = cell % 21 - 10;
+        int inside = 0;
+        double nearest = NONE;
+        for (int k = 0; k <= 200; k++) {
+          double offRow = Math.abs(10 + dr * k / 200.0 - atRow);
+          double offCol = Math.abs(10 + dc * k / 200.0 - atCol);
+          double off = Math.max(offRow, offCol);
+          inside += off < 0.5 ? 1 : 0;
+          nearest = Math.min(nearest, off);
+        }
+        double cellsInside = inside * Math.hypot(dr, dc) / 200;
+        String where = at + " and " + cell;
+        if (labels.stepAt(cell) == Labels.STRAIGHT && cellsInside > 0.4) {
+          assertTrue(ways.broken(cell), where);
+          behind++;
+        } else if (nearest > 2.6) {
+          assertFalse(ways.broken(cell), where);
+          beside++;
+        }
+      }
+    }
+    assertTrue(behind > 10 && beside > 300, behind + " behind, " + beside + " beside");
   }
 }
