@@ -39,6 +39,9 @@ public final class DriveModel {
   private double forceN;
   private double slip;
 
+  /** Gentlest grade found so far that the soil does not carry; nor does it steeper ones. */
+  private double uncarried = Double.POSITIVE_INFINITY;
+
   /**
    * @param vehicle with a drive; one with a soil also needs mass and wheels
    */
@@ -83,7 +86,10 @@ public final class DriveModel {
     if (forceN <= 0) {
       slip = wheels.brakingSlip(angle, -forceN);
     } else {
-      slip = wheels.drivingSlip(angle);
+      slip = grade < uncarried ? wheels.drivingSlip(angle) : Double.POSITIVE_INFINITY;
+      if (slip == Double.POSITIVE_INFINITY) {
+        uncarried = Math.min(uncarried, grade);
+      }
       forceN = wheels.resistanceN(angle, Math.min(USABLE_SLIP, slip)) + slopeN;
     }
   }

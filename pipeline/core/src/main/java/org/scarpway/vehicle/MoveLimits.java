@@ -104,7 +104,7 @@ final class MoveLimits {
     double down = Math.min(Math.min(descend, tip.down), tractionDown);
     double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));
-    soft = new SoftGround(model, vehicle, up);
+    soft = new SoftGround(model, vehicle);
   }
 
   /** Belly clearance (m) above ruts as deep as the wheels sink straight up a slope. */

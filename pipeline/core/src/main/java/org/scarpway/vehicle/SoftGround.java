@@ -3,7 +3,8 @@ package org.scarpway.vehicle;
 /**
  * What driving straight up a slope takes of a vehicle on its soil: slip, sinkage and speed, against
  * the slope as rise over run, and from where on they make ground slow. Headings across a slope ask
- * for less; they are taken to sink as deep.
+ * for less; they are taken to sink as deep, and so are they where no limit lets the vehicle climb
+ * the slope: ruts, slip and loss must not shrink because climbing is barred.
  */
 final class SoftGround {
   private static final double STEP = 0.005;
@@ -16,10 +17,7 @@ final class SoftGround {
   private final double slowSinkageM;
   private final double slowLoss;
 
-  /**
-   * @param steepest grade that is driven up; steeper slopes take its values
-   */
-  SoftGround(DriveModel model, Vehicle vehicle, double steepest) {
+  SoftGround(DriveModel model, Vehicle vehicle) {
     Vehicle.SlowFrom slow = vehicle.slowFrom();
     slowSlip = share(slow == null ? null : slow.slipPct());
     slowLoss = share(slow == null ? null : slow.speedLossPct());
@@ -28,7 +26,7 @@ final class SoftGround {
     Vehicle.Drive drive = vehicle.drive();
     allowedLoss = drive.crawlMs() == null ? 1 : 1 - drive.crawlMs() / drive.speedMs();
     boolean alike = vehicle.soil() == null && slowLoss == Double.POSITIVE_INFINITY;
-    double last = alike ? 0 : Math.max(0, Math.min(DriveModel.MAX_GRADE, steepest));
+    double last = alike ? 0 : DriveModel.MAX_GRADE;
     int entries = 1 + (int) Math.ceil(last / STEP - 1e-9);
     slip = new double[entries];
     sinkageM = new double[entries];

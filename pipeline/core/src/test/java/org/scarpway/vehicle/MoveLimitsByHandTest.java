@@ -147,12 +147,11 @@ class MoveLimitsByHandTest {
       assertEquals(0, soft.lossUse(0));
       assertEquals(pct < 50, soft.slows(0.75));
       assertFalse(soft.slows(0));
-      // Nearly straight between entries; slopes beyond the limit of 1 take its value.
+      // Nearly straight between entries; slopes beyond the limit of 1 go on to lose more.
       assertEquals(
           (soft.lossShare(0.75) + soft.lossShare(0.755)) / 2, soft.lossShare(0.7525), 1e-12);
       assertEquals(1 - 2720 / (2200 / Math.sqrt(2)) / 4, soft.lossShare(1), 1e-9);
-      double last = soft.lossShare(1);
-      assertEquals(last, soft.lossShare(3));
+      assertEquals(1 - 2720 / (6200 / Math.sqrt(10)) / 4, soft.lossShare(3), 1e-9);
       assertEquals(0, soft.slip(0.75));
       assertEquals(0, soft.sinkageM(0.75));
     }

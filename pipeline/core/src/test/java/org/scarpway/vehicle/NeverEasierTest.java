@@ -121,6 +121,36 @@ class NeverEasierTest {
     notEasier(a, run(t, worse(which, by), 1), true);
   }
 
+  /**
+   * Ruts, slip and loss do not shrink because climbing is barred: descents of the same cell stay
+   * open. A heavier vehicle sinks deeper but may slip less, and is left out.
+   */
+  @Property(tries = 80, seed = "20265")
+  void limitsDoNotMakeSoilFirmer(
+      @ForAll @DoubleRange(min = 0.1, max = 0.4) double slope,
+      @ForAll @DoubleRange(min = 0.4, max = 2) double firmness,
+      @ForAll @DoubleRange(min = 0.2, max = 1) double by,
+      @ForAll @IntRange(min = 0, max = 5) int which) {
+    int[] limiting = {2, 3, 4, 6, 8, 12};
+    Soil.Bekker b = Vehicles.LUNAR.bekker();
+    Soil.Bekker firm = new Soil.Bekker(b.n(), b.kc() * firmness, b.kphi() * firmness);
+    Soil soil = new Soil("soil", firm, Vehicles.LUNAR.shear(), null);
+    Vehicle.SlowFrom slow = new Vehicle.SlowFrom(null, null, null, 30.0, 0.05, 35.0);
+    Vehicle before = Vehicles.slowFrom(worse(10, 0).withSoil(soil), slow);
+    Vehicle after = Vehicles.slowFrom(worse(limiting[which], by).withSoil(soil), slow);
+    MoveLimits a = new MoveLimits(before, Body.MOON);
+    MoveLimits c = new MoveLimits(after, Body.MOON);
+    assertTrue(c.soft.sinkageM(slope) >= a.soft.sinkageM(slope));
+    assertTrue(c.soft.slip(slope) >= a.soft.slip(slope));
+    assertTrue(c.soft.lossShare(slope) >= a.soft.lossShare(slope));
+    assertTrue(c.bellyM(slope) <= a.bellyM(slope) && c.stepM(slope) <= a.stepM(slope));
+    assertTrue(c.soft.slows(slope) || !a.soft.slows(slope));
+    // A step between what the ruts of the slope and those of the level leave.
+    double stepM = 0.5 * (a.stepM(slope) + a.stepM(0));
+    Terrain t = Grounds.of(COARSE, (x, y) -> slope * x, stepM, 0.05, 0);
+    notEasier(run(t, before, 1), run(t, after, 1), false);
+  }
+
   private static Terrain rough(long seed, double roughM, double roughnessM) {
     Random random = new Random(seed);
     Terrain flat = Grounds.of(FINE, (x, y) -> 0, 0.1, roughnessM, 0);
