@@ -23,7 +23,9 @@ final class Footing {
     if (field.allowed(cell) == 0) {
       byte code = mobility.limit() == null ? 0 : mobility.limit().values()[cell];
       String why = code == 0 ? "no heading is allowed" : Limit.ofCode(code).label();
-      throw barred(what, xM, yM, field, "no-go ground for " + mobility.vehicle().name(), why);
+      boolean unknown = code == Limit.ROCK_DATA.code() || code == Limit.SOIL_DATA.code();
+      String ground = unknown ? "ground without a verdict for " : "no-go ground for ";
+      throw barred(what, xM, yM, field, ground + mobility.vehicle().name(), why);
     }
     return cell;
   }

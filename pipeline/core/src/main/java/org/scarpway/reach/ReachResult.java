@@ -88,7 +88,7 @@ public record ReachResult(
 
   /** What ends the reach at a cell. */
   public enum End {
-    NO_GO(1, "no-go ground"),
+    NO_GO(1, "no-go ground or no verdict"),
     CUT_OFF(2, "no way from the base"),
     TIME(3, "time budget"),
     ENERGY(4, "energy budget"),

@@ -67,15 +67,15 @@ final class MobilitySection {
     maps.add(new MapView("map-" + limits.id(), limits, "", ground.places().views(), List.of()));
     keepForMainMap(number);
     double[] share = new double[styles.size()];
-    StringBuilder words = new StringBuilder("Shares of the ground: ");
+    StringBuilder words = new StringBuilder("Shares of the ground that is judged: ");
     for (int s = 0; s < share.length; s++) {
       double m2 = areaM2(styles.get(s).code());
-      share[s] = ground.groundM2 > 0 ? m2 / ground.groundM2 : 0;
+      share[s] = judgedM2() > 0 ? m2 / judgedM2() : 0;
       words.append(styles.get(s).label()).append(' ');
-      words.append(Figures.percent(m2, ground.groundM2)).append(" %, ");
+      words.append(Figures.percent(m2, judgedM2())).append(" %, ");
     }
-    words.append("not judged ").append(Figures.percent(unjudgedM2(), ground.groundM2));
-    words.append(" % (").append(unjudgedWhy()).append(").");
+    words.append("beside them ").append(Figures.area(unjudgedM2()));
+    words.append(" without a verdict (").append(unjudgedWhy()).append(").");
     RoseSection roses = new RoseSection(ground.data, mobility.vehicle());
     List<TableView> tables = new ArrayList<>();
     tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
@@ -143,10 +143,14 @@ final class MobilitySection {
     return count(cls) * ground.spec.cellAreaM2();
   }
 
+  /** Ground with a class. */
+  private double judgedM2() {
+    return areaM2(Mobility.GO) + areaM2(Mobility.SLOW) + areaM2(Mobility.NO_GO);
+  }
+
   /** Ground with elevation but without a class. */
   private double unjudgedM2() {
-    double judged = areaM2(Mobility.GO) + areaM2(Mobility.SLOW) + areaM2(Mobility.NO_GO);
-    return Math.max(0, ground.groundM2 - judged);
+    return Math.max(0, ground.groundM2 - judgedM2());
   }
 
   private String unjudgedWhy() {
@@ -182,7 +186,7 @@ final class MobilitySection {
   private Answer answer() {
     double noGo = areaM2(Mobility.NO_GO);
     double slow = areaM2(Mobility.SLOW);
-    double whole = ground.groundM2;
+    double whole = judgedM2();
     List<String> text = new ArrayList<>();
     text.add(
         name
@@ -192,13 +196,18 @@ final class MobilitySection {
             + Figures.percent(noGo, whole)
             + " %) of the "
             + Figures.area(whole)
-            + " with elevation is no-go, "
+            + " that is judged is no-go, "
             + Figures.area(slow)
             + " ("
             + Figures.percent(slow, whole)
             + " %) is slow.");
     if (mobility.unresolved() != null) {
-      text.add(mobility.unresolved().text());
+      text.add(
+          "The cells are too coarse to show "
+              + mobility.unresolved().limits().size()
+              + " of its limits on "
+              + Figures.sig(mobility.unresolved().sharePct())
+              + " % of that ground, which may be worse than its class: see the cautions.");
     }
     String missing = missing(mobility);
     if (missing != null) {
@@ -214,11 +223,13 @@ final class MobilitySection {
       }
       text.add(s.append('.').toString());
     }
-    return new Answer(
-        List.of(
-            new KeyNumber(Figures.percent(noGo, whole), "%", "no-go for " + name),
-            new KeyNumber(Figures.percent(slow, whole), "%", "slow for " + name)),
-        text);
+    List<KeyNumber> keys = new ArrayList<>();
+    keys.add(new KeyNumber(Figures.percent(noGo, whole), "%", "no-go for " + name));
+    keys.add(new KeyNumber(Figures.percent(slow, whole), "%", "slow for " + name));
+    if (missing != null) {
+      keys.add(KeyNumber.ofArea(unjudgedM2(), "no verdict for " + name));
+    }
+    return new Answer(keys, text);
   }
 
   /** Limits that bind in a class, the largest area first; equal areas in the order of codes. */
@@ -235,17 +246,14 @@ final class MobilitySection {
 
   private TableView classTable(List<ClassStyle> styles) {
     TableView table =
-        new TableView("Areas by class, " + name, "class", "area (km²)", "share of the ground (%)");
+        new TableView("Areas by class, " + name, "class", "area (km²)", "share of judged ground (%)");
     for (ClassStyle style : styles) {
       double m2 = areaM2(style.code());
       table.row(
           Paint.swatch(style),
-          List.of(style.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2)));
+          List.of(style.label(), Figures.km2(m2), Figures.percent(m2, judgedM2())));
     }
-    table.row(
-        "not judged (" + unjudgedWhy() + ")",
-        Figures.km2(unjudgedM2()),
-        Figures.percent(unjudgedM2(), ground.groundM2));
+    table.row("no verdict (" + unjudgedWhy() + ")", Figures.km2(unjudgedM2()), "");
     return table;
   }
 
@@ -273,7 +281,7 @@ final class MobilitySection {
             "How likely the ground is no-go, " + name,
             "P(no-go)",
             "area (km²)",
-            "share of the ground (%)");
+            "share of judged ground (%)");
     double[] bound = {0, 0.01, 0.05, 0.1, 0.5, 1};
     long[] n = new long[bound.length];
     for (float p : mobility.noGo01().values()) {
@@ -288,7 +296,7 @@ final class MobilitySection {
       table.row(
           Figures.plain(bound[k - 1]) + " to " + Figures.plain(bound[k]),
           Figures.km2(m2),
-          Figures.percent(m2, ground.groundM2));
+          Figures.percent(m2, judgedM2()));
     }
     return table;
   }

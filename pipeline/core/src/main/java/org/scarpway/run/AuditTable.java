@@ -38,16 +38,17 @@ final class AuditTable {
     }
   }
 
-  /** In a line; nothing where no trip was driven. */
+  /** In a line. */
   static String told(List<Finding> findings) {
     if (findings.isEmpty()) {
-      return "";
+      return "; no trip driven again";
     }
     double leastPct = findings.stream().mapToDouble(Finding::leftPct).min().orElseThrow();
     return String.format(
         Locale.ROOT,
-        "; %d trips driven again, %d rules broken%s",
+        "; %d %s driven again, %d rules broken%s",
         findings.size(),
+        findings.size() == 1 ? "trip" : "trips",
         findings.stream().filter(f -> !f.holds()).count(),
         leastPct < Double.POSITIVE_INFINITY
             ? String.format(Locale.ROOT, ", least left of a limit %.1f %%", leastPct)
