@@ -113,6 +113,12 @@ final class NeedFront {
     if (high < labels.value(cell)) {
       double cost = stencil.cost(costs, cell, step);
       double sum = (1 - share) * labels.value(a) + share * labels.value(b) + cost;
+      if (share > 0 && costs.field().allowed(cell) != -1) {
+        // As the front has it: what ends between cells rests on the way through one of them.
+        int end = stencil.throughEnd(costs, cell, step, labels.value(a), labels.value(b));
+        double toEnd = stencil.cost(costs, cell, Stencil.toCell(step, end));
+        sum = Math.max(sum, labels.value(end == 0 ? a : b) + stencil.gain(step) * toEnd);
+      }
       // What the cells between ask for is more than the label where the step leads past a place
       // from which getting home takes long: another step is better then.
       double between = stencil.largestBetween(stops.homeS(), cell, step) + LEFT_SHARE * cost;

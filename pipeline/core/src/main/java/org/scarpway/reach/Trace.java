@@ -130,7 +130,8 @@ final class Trace {
     double[] best = new double[n];
     int[] from = new int[n];
     for (int j = 1; j < n; j++) {
-      best[j] = best[j - 1] + cost(way[j - 1], way[j]);
+      // As it was left: it stands where nothing better is found.
+      best[j] = best[j - 1] + line.between(way[j - 1], way[j]).cost(costs);
       from[j] = j - 1;
       for (int i = j - 2; i >= Math.max(0, j - WINDOW); i--) {
         if (best[i] < best[j]) {

@@ -246,7 +246,8 @@ final class MobilitySection {
 
   private TableView classTable(List<ClassStyle> styles) {
     TableView table =
-        new TableView("Areas by class, " + name, "class", "area (km²)", "share of judged ground (%)");
+        new TableView(
+            "Areas by class, " + name, "class", "area (km²)", "share of judged ground (%)");
     for (ClassStyle style : styles) {
       double m2 = areaM2(style.code());
       table.row(

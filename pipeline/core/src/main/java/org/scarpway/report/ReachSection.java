@@ -142,7 +142,7 @@ final class ReachSection {
     long broken = reach.drivenAgain().stream().filter(f -> !f.holds()).count();
     StringBuilder s = new StringBuilder().append(trips);
     s.append(trips == 1 ? " trip was" : " trips were").append(" driven again step by step, ");
-    s.append(broken).append(broken == 1 ? " rule" : " rules").append(" broken");
+    s.append(broken).append(broken == 1 ? " rule" : " rules").append(" broken by more than 0.5 %");
     reach.drivenAgain().stream()
         .filter(f -> f.leftPct() < Double.POSITIVE_INFINITY)
         .min(Comparator.comparingDouble(Finding::leftPct))

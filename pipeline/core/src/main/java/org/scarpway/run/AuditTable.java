@@ -46,7 +46,7 @@ final class AuditTable {
     double leastPct = findings.stream().mapToDouble(Finding::leftPct).min().orElseThrow();
     return String.format(
         Locale.ROOT,
-        "; %d %s driven again, %d rules broken%s",
+        "; %d %s driven again, %d rules broken by more than 0.5 %%%s",
         findings.size(),
         findings.size() == 1 ? "trip" : "trips",
         findings.stream().filter(f -> !f.holds()).count(),

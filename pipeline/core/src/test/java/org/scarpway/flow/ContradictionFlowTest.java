@@ -195,7 +195,9 @@ class ContradictionFlowTest {
       assertEquals("none", r.text("rule_broken"), what + r.text("trip_to"));
     }
     Matcher m =
-        find("^(\\d+) trips driven again, 0 rules broken, least left of a limit (\\S+) %$", told);
+        find(
+            "^(\\d+) trips? driven again, 0 rules broken by more than 0.5 %, least left of a limit (\\S+) %$",
+            told);
     assertEquals(trips.size(), Integer.parseInt(m.group(1)), what + told);
     assertEquals(leftPct, Double.parseDouble(m.group(2)), 0.05501, what + told);
   }

@@ -78,7 +78,7 @@ class SiteSearchFlowTest {
     assertTrue(
         many.err()
             .contains(
-                "4900 places 10.0 m apart; expected at most 4000; set sites.search.spacing_m to 12"),
+                "4761 places 10.0 m apart; expected at most 4000; set sites.search.spacing_m to 11"),
         many.err());
     Flow.Outcome fine = run("fine", "--quiet", "--set", "sites.search.spacing_m=3");
     assertEquals(2, fine.code());

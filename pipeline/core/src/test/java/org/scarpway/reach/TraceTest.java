@@ -9,10 +9,14 @@ import org.jgrapht.alg.shortestpath.DijkstraShortestPath;
 import org.jgrapht.graph.DefaultWeightedEdge;
 import org.jgrapht.graph.SimpleDirectedWeightedGraph;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.scarpway.audit.RouteAudit;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
@@ -207,6 +211,33 @@ class TraceTest {
     double at = from + t * d + 0.5;
     double next = d > 0 ? Math.floor(at + 1e-9) + 1 : Math.ceil(at - 1e-9) - 1;
     return (next - 0.5 - from) / d;
+  }
+
+  /** Where lines may be laid over few cells only, the steps that were left stand between them. */
+  @ParameterizedTest
+  @EnumSource(Trace.Drawn.class)
+  void linesThatMayNotBeLaidLeaveTheStepsAsTheyAre(Trace.Drawn drawn) {
+    int traced = 0;
+    for (int seed = 0; seed < 4; seed++) {
+      MoveField field = windows(SQUARE, 700 + seed);
+      Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
+      int source = SQUARE.cells() / 2 + SQUARE.cols() / 2;
+      Labels labels = Front.spread(costs, Progress.NONE, source);
+      Floats level = Floats.of(new float[SQUARE.cells()]);
+      for (int cell = 0; cell < SQUARE.cells(); cell += 3) {
+        if (labels.reached(cell)) {
+          int number = cell;
+          Trace trace = Trace.toSource(labels, cell, c -> (c * 31 + number) % 5 != 0, drawn);
+          Centreline.Leg leg = Centreline.Leg.of(SQUARE, trace.cells());
+          assertEquals(
+              "",
+              RouteAudit.of(Tacking.along(leg, costs).way(), field, level, 1e9, Double.NaN, 0),
+              drawn + " cell " + cell);
+          traced++;
+        }
+      }
+    }
+    assertTrue(traced > 500, "traced " + traced);
   }
 
   /** Nothing but two headings to either side of the hill: tacks lead to the cells between. */
