@@ -155,10 +155,7 @@ public final class DriveModel {
   /** Steepest descent on which the wheels hold the vehicle, as a positive grade. */
   double steepestHeldGrade() {
     return steepest(
-        angle -> {
-          double f = wheels.restingN(-angle) - wheels.weightN() * Math.sin(angle);
-          return -f <= wheels.thrustN(-angle, USABLE_SLIP);
-        },
+        angle -> wheels.holdN(-angle, USABLE_SLIP) >= wheels.weightN() * Math.sin(angle),
         0,
         STEEPEST_RAD);
   }

@@ -1,5 +1,7 @@
 package org.scarpway.vehicle;
 
+import java.util.Arrays;
+
 /**
  * All wheels of a vehicle on one ground: motion resistance, thrust and slip (N, 1) against the
  * angle of the ground along the heading (rad, uphill positive), all wheels at one slip. With a soil
@@ -85,14 +87,31 @@ final class WheelsOnGround {
   }
 
   /**
-   * Resistance that is sure to help braking: at rest, and none by the cone index, whose relations
-   * are taken where they resist most.
+   * Resistance and thrust at one slip that are sure to help braking; infinite without a limit.
+   * Shifting load may add to both, so the least counts of loads as they shift, as they lie without
+   * shift and evenly shared: a higher centre of gravity never holds a vehicle.
    */
-  double restingN(double angle) {
+  double holdN(double angle, double slip) {
+    if (!grips()) {
+      return Double.POSITIVE_INFINITY;
+    }
+    stand(angle);
+    double least = restingN(angle) + thrustN(angle, slip);
+    AxleLoads.fill(wheels.axlesM(), 0, weightN * Math.cos(angle), 0, loadN);
+    press();
+    least = Math.min(least, restingN(angle) + thrustN(angle, slip));
+    Arrays.fill(loadN, weightN * Math.cos(angle) / loadN.length);
+    press();
+    least = Math.min(least, restingN(angle) + thrustN(angle, slip));
+    angleRad = Double.NaN;
+    return least;
+  }
+
+  /** At rest, and none by the cone index, whose relations are taken where they resist most. */
+  private double restingN(double angle) {
     if (bekker == null) {
       return rolling * weightN * Math.cos(angle);
     }
-    stand(angle);
     double sum = 0;
     for (double wheelN : rutN) {
       sum += 2 * wheelN;
@@ -206,6 +225,11 @@ final class WheelsOnGround {
     }
     angleRad = angle;
     AxleLoads.fill(wheels.axlesM(), cgHeightM, weightN, angle, loadN);
+    press();
+  }
+
+  /** What the loads do to the ground. */
+  private void press() {
     double widthM = wheels.widthM();
     for (int i = 0; i < loadN.length; i++) {
       double wheelN = loadN[i] / 2;

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -314,15 +315,60 @@ class DriveModelTest {
       most = Math.max(most, unlikeN(weightN, up, s, -Math.sqrt((1 + s) / (1 - s / 2))));
     }
     assertEquals(weightN * Math.sin(up), most, 0.06);
-    assertEquals(weightN * Math.sin(down), unlikeN(weightN, -down, 0.6, 1), 1e-4);
+    // Downhill the front bears more still; alike loads hold least, and only they are sure to.
+    double normalN = weightN * Math.cos(down);
+    double even = axlesN(normalN / 2, normalN, 0.6, 1);
+    assertEquals(weightN * Math.sin(down), even, 1e-4);
+    assertTrue(even < unlikeN(weightN, -down, 0.6, 1));
+    assertTrue(even < axlesN(normalN * 1.5 / 2.7, normalN, 0.6, 1));
     assertTrue(up > 0.2 && down > up);
+  }
+
+  /** A higher centre of gravity shifts more load but never opens a descent, on any soil. */
+  @Test
+  void higherCentreOfGravityHoldsNoSteeperDescent() {
+    Random random = new Random(20_271);
+    Vehicle v = driving(0, 1, 0, null);
+    for (int i = 0; i < 60; i++) {
+      Soil.Bekker bekker =
+          new Soil.Bekker(
+              0.5 + random.nextDouble(), 3000 * random.nextDouble(), 1e5 * (1 + random.nextInt(9)));
+      double cohesionPa = i % 3 == 0 ? 0 : 3000 * random.nextDouble();
+      double frictionDeg = 10 + 25 * random.nextDouble();
+      Soil soil = new Soil("soil", bekker, new Soil.Shear(cohesionPa, frictionDeg, 0.0178), null);
+      double aheadM = 0.4 + 1.6 * random.nextDouble();
+      List<Double> axlesM = List.of(aheadM, aheadM - 2.4);
+      double before = Double.POSITIVE_INFINITY;
+      for (double heightM = 0; heightM < 1.3; heightM += 0.2) {
+        Vehicle higher =
+            new Vehicle(
+                "higher",
+                "",
+                v.massKg(),
+                new Vehicle.Chassis(4.6, 3.2, 0.42, null, null, heightM),
+                new Vehicle.Wheels(axlesM, List.of(2.6, 2.6), 0.45, 0.35),
+                v.limits(),
+                null,
+                new Vehicle.Drive(4.2, null, null, null, null, null, null),
+                soil,
+                null,
+                null);
+        double held = new DriveModel(higher, G).steepestHeldGrade();
+        assertTrue(held > 0 && held <= before * (1 + 1e-9), "soil " + i + ", at " + heightM);
+        before = held;
+      }
+    }
   }
 
   /** Thrust at a slip, and so many times the rut at rest added or taken off. */
   private static double unlikeN(double weightN, double angle, double slip, double rut) {
     double front = weightN * (1.5 * Math.cos(angle) - 0.9 * Math.sin(angle)) / 2.7;
+    return axlesN(front, weightN * Math.cos(angle), slip, rut);
+  }
+
+  private static double axlesN(double front, double normalN, double slip, double rut) {
     double sum = 0;
-    for (double axleN : new double[] {front, weightN * Math.cos(angle) - front}) {
+    for (double axleN : new double[] {front, normalN - front}) {
       double z = sinkageM(axleN / 2);
       double length = 0.45 * Math.acos(1 - z / 0.45);
       double x = slip * length / 0.0178;
