@@ -205,7 +205,7 @@ final class GroundStages {
   double rockCoverage(GridSpec spec, int cell) {
     Job.HazardSettings h = job.hazard();
     if (h.rockCoverageRaster() != null) {
-      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io);
+      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
       float k = raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
       return Float.isNaN(k) && h.rockNoData() != null ? h.rockNoData() : k;
     }
@@ -295,7 +295,7 @@ final class GroundStages {
     OverlayRaster coverage =
         h.rockCoverageRaster() == null
             ? null
-            : OverlayRaster.open(spec, h.rockCoverageRaster(), io);
+            : OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
     HazardParams params =
         new HazardParams(
             new RockParams(

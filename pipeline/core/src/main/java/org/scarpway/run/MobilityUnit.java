@@ -25,7 +25,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 9;
+  private static final int VERSION = 10;
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -153,6 +153,7 @@ final class MobilityUnit implements Unit<Mobility> {
       names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.get(i).name());
     }
     names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 2), "not known");
+    names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 3), "several");
     return Product.codes(
         "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
   }

@@ -23,7 +23,7 @@ import org.scarpway.vehicle.SoilMap;
  * The job's soils on the cells of the elevation model, any rows of it: classes of a raster, then
  * polygons over them, later ones over earlier ones. Without a raster, ground that no polygon covers
  * keeps the soil of the vehicle's own file; where a raster has no data, or a value without a class,
- * nobody knows the soil.
+ * anywhere in a cell, nobody knows the soil.
  */
 final class SoilLayer {
   private static final int MOST_TOLD = 10;
@@ -42,7 +42,9 @@ final class SoilLayer {
     this.settings = settings;
     this.soils = soils(settings);
     this.classes =
-        settings.raster() == null ? null : OverlayRaster.open(spec, settings.raster(), io);
+        settings.raster() == null
+            ? null
+            : OverlayRaster.open(spec, settings.raster(), io, new OneSoil());
     settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
       areas.add(new KeepOutCells(KeepOutFile.read(area.polygons(), frame, warnings), 0, spec));
@@ -96,28 +98,39 @@ final class SoilLayer {
     return new SoilMap(soils, soilAt, settings.noData());
   }
 
-  private void byClass(FloatGrid values, byte[] soilAt) {
+  private void byClass(FloatGrid indices, byte[] soilAt) {
     byte unknown = SoilMap.unknownIndex(soils.size());
-    int lastClass = Integer.MIN_VALUE;
-    byte lastSoil = 0;
     for (int cell = 0; cell < soilAt.length; cell++) {
-      float value = values.values()[cell];
-      int whole = (int) value;
-      soilAt[cell] = unknown;
-      if (Float.isNaN(value)) {
-        continue;
-      }
-      if (whole != value || (whole != lastClass && !soilOf.containsKey(whole))) {
+      float index = indices.values()[cell];
+      soilAt[cell] = Float.isNaN(index) ? unknown : (byte) index;
+    }
+  }
+
+  /** Which soil each pixel is of, by its index; where soils meet in a cell, that of several. */
+  private final class OneSoil implements OverlayRaster.Rule {
+    private final byte several = SoilMap.severalIndex(soils.size());
+    private int lastClass = Integer.MIN_VALUE;
+    private byte lastSoil;
+
+    @Override
+    public float one(float pixel) {
+      int whole = (int) pixel;
+      if (whole != pixel || (whole != lastClass && !soilOf.containsKey(whole))) {
         if (unnamed.size() < MOST_TOLD) {
-          unnamed.add(value);
+          unnamed.add(pixel);
         }
-        continue;
+        return Float.NaN;
       }
       if (whole != lastClass) {
         lastClass = whole;
         lastSoil = soilOf.get(whole);
       }
-      soilAt[cell] = lastSoil;
+      return lastSoil;
+    }
+
+    @Override
+    public float both(float some, float other) {
+      return some == other ? some : several;
     }
   }
 

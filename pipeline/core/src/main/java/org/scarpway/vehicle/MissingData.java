@@ -30,11 +30,17 @@ final class MissingData {
               + share(soil, all)
               + ": no verdict there. soils.no_data: worst counts the worst of the job's soils.");
     }
-    if (soils.worstOfAll && counts.onSoil(soils.unknown()) > 0) {
+    if (soils.worstIfUnknown && counts.onSoil(soils.unknown()) > 0) {
       notes.add(
           "The soil is not known on "
               + share(counts.onSoil(soils.unknown()), all)
               + ": the worst of the job's soils counts there (soils.no_data).");
+    }
+    if (soils.several() > 0 && counts.onSoil(soils.several()) > 0) {
+      notes.add(
+          "Soils meet within "
+              + share(counts.onSoil(soils.several()), all)
+              + ": the worst of the job's soils counts there.");
     }
   }
 

@@ -83,11 +83,12 @@ public final class MobilityExplain {
     poses = judges.governing().poses;
     table = all.tables()[soil];
     String name = limits.vehicle().soil() == null ? null : limits.vehicle().soil().name();
-    this.soil = soil != all.unknown() ? name : all.worstOfAll ? worstOf(name) : "not known";
+    String why = soil == all.unknown() ? "not known" : "several";
+    this.soil = all.single(soil) ? name : all.worstOfAll(soil) ? worstOf(why, name) : why;
   }
 
-  private static String worstOf(String name) {
-    return "not known, worst of the job's soils: " + (name == null ? "rolling coefficient" : name);
+  private static String worstOf(String why, String name) {
+    return why + ", worst of the job's soils: " + (name == null ? "rolling coefficient" : name);
   }
 
   /** On ground without soils of its own. */

@@ -265,7 +265,7 @@ public final class MobilityStage {
     }
     MissingData.tell(soils, counts, notes);
     for (int i = 0; i < soils.count(); i++) {
-      if (counts.onSoil(i) > 0 && i != soils.unknown()) {
+      if (counts.onSoil(i) > 0 && soils.single(i)) {
         soilNotes(soils.of(i), soils.count() > 1, counts.shareOfSoil(i), notes);
       }
     }

@@ -5,7 +5,7 @@ import org.scarpway.grid.Headings;
 
 /**
  * Judges cells on the soil that lies there. Where nobody knows it there is no verdict, or the worst
- * that any soil of the job gives. One per thread.
+ * that any soil of the job gives, as where several meet. One per thread.
  */
 final class SoilJudges {
   private final SoilLimits limits;
@@ -27,12 +27,10 @@ final class SoilJudges {
     CellJudge judge = on(soil);
     judge.judge(row, col);
     governing = judge;
-    if (soil == limits.unknown()) {
-      if (limits.worstOfAll) {
-        worst(judge, row, col);
-      } else {
-        judge.withoutSoil();
-      }
+    if (limits.worstOfAll(soil)) {
+      worst(judge, row, col);
+    } else if (!limits.single(soil)) {
+      judge.withoutSoil();
     }
     return judge;
   }

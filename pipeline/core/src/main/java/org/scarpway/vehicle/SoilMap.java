@@ -9,7 +9,8 @@ import org.scarpway.grid.ByteGrid;
  *
  * @param soils the soils on the ground, each under a name of its own, at most {@value #MOST}
  * @param soilAt per cell 0 for the soil of the vehicle's own file, i for {@code soils.get(i - 1)},
- *     or {@link #unknownIndex} where nobody knows
+ *     {@link #unknownIndex} where nobody knows, or {@link #severalIndex} where soils meet in the
+ *     cell: all soils of the job count there at once, the worst of each figure
  * @param unknown what becomes of ground whose soil is not known
  */
 public record SoilMap(List<Soil> soils, ByteGrid soilAt, Unknown unknown) {
@@ -39,6 +40,11 @@ public record SoilMap(List<Soil> soils, ByteGrid soilAt, Unknown unknown) {
   /** What stands in a cell whose soil is not known, with so many soils. */
   public static byte unknownIndex(int soils) {
     return (byte) (soils + 1);
+  }
+
+  /** What stands in a cell in which soils meet, with so many soils. */
+  public static byte severalIndex(int soils) {
+    return (byte) (soils + 2);
   }
 
   /** Whether soils by place change how the vehicle drives. */

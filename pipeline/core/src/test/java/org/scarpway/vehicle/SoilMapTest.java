@@ -88,6 +88,23 @@ class SoilMapTest {
               slope, Grounds.noHazard(SPEC), v, any, Body.MOON, UnresolvedRule.SAY, 5);
       assertEquals(worst.cls().values()[5], why.cls());
       assertTrue(why.soil().startsWith("not known, worst of the job's soils"), why.soil());
+      // Where soils meet in a cell all of them count, whatever stands for missing data.
+      ByteGrid several = ByteGrid.empty(SPEC);
+      java.util.Arrays.fill(several.values(), SoilMap.severalIndex(2));
+      SoilMap meet = new SoilMap(List.of(WEAK, soft), several);
+      Mobility met = run(slope, v, meet);
+      assertEquals(worst.cls().values()[5], met.cls().values()[5]);
+      assertEquals(worst.margin01().values()[5], met.margin01().values()[5]);
+      assertEquals(worst.field().allowed(5), met.field().allowed(5));
+      for (int k = 0; k < 32; k++) {
+        assertEquals(worst.field().timeSPerM(5, k), met.field().timeSPerM(5, k));
+        assertEquals(worst.field().energyJPerM(5, k), met.field().energyJPerM(5, k));
+      }
+      CellMobility whyMet =
+          MobilityExplain.at(
+              slope, Grounds.noHazard(SPEC), v, meet, Body.MOON, UnresolvedRule.SAY, 5);
+      assertTrue(whyMet.soil().startsWith("several, worst of the job's soils"), whyMet.soil());
+      assertTrue(met.notes().stream().anyMatch(n -> n.startsWith("Soils meet")), "a note");
     }
   }
 
