@@ -126,8 +126,8 @@ final class MobilitySection {
               mobility.noGo01(),
               0,
               1,
-              "Probability that a limit is broken on the best heading, from above: error of the"
-                  + " heights."));
+              "Probability that a limit is broken on the best heading, from above but for belly and"
+                  + " overhangs: error of the heights."));
     }
   }
 

@@ -15,14 +15,12 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * @param gradient of either component (rise over run), the larger of the two
  * @param slopeBreak of the change of grade along a heading from a cell to the next, on the heading
  *     where it is largest; for the footprint plane at most twice the error of the gradient
- * @param stepM of the height difference between a cell and one within the wheel spacing, off the
- *     plane, for the pair where it is largest; for footprints of more than 3 x 3 cells at most that
- *     of the difference and that of the plane together
+ * @param step of all that a step is the largest of
  * @param convexityM of the rise above the chord of the wheelbase, on the heading where it is
  *     largest
  */
 public record LayerErrors(
-    HeightError heights, double gradient, double slopeBreak, double stepM, double convexityM) {
+    HeightError heights, double gradient, double slopeBreak, StepError step, double convexityM) {
 
   /** Null where the error of the heights is not known. */
   public static LayerErrors of(TerrainParams params, GridSpec spec) {
@@ -43,12 +41,12 @@ public record LayerErrors(
         params.slope() == SlopeMethod.FOOTPRINT_PLANE
             ? 2 * gradient
             : slopeBreak(params.slope(), heights, spec),
-        step(params, footprint, heights, x, y),
+        StepError.of(params, footprint, heights, spec),
         convexity(params.wheelbaseM(), heights, x, y));
   }
 
   /** Gradient over 3 x 3 cells towards east or north. */
-  private static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
+  static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
     double middle = method == SlopeMethod.HORN ? 2 : 1;
     double corner = method == SlopeMethod.ZEVENBERGEN_THORNE ? 0 : 1;
     HeightSum sum = new HeightSum();
@@ -74,32 +72,6 @@ public record LayerErrors(
       int cols = (int) Math.round(Headings.dCol(k) / 4.0);
       HeightSum change = new HeightSum().add(along, 1, rows, cols).add(along, -1);
       most = Math.max(most, change.sigma(heights, spec.cellXM(), spec.cellYM()));
-    }
-    return most;
-  }
-
-  private static double step(
-      TerrainParams params, Footprint footprint, HeightError heights, double x, double y) {
-    boolean small = footprint.equals(Footprint.SMALLEST);
-    HeightSum east = gradient(SlopeMethod.EVANS_YOUNG, true, x);
-    HeightSum north = gradient(SlopeMethod.EVANS_YOUNG, false, y);
-    GradientSigma plane =
-        SlopeError.gradientSigma(
-            SlopeMethod.FOOTPRINT_PLANE, footprint, x, y, heights.sigmaM(), heights.lengthM());
-    double most = 0;
-    int[] pairs = StepHeight.neighbours(params.wheelSpacingM(), x, y);
-    for (int k = 0; k < pairs.length; k += 2) {
-      double eastM = pairs[k] * x;
-      double northM = -pairs[k + 1] * y;
-      HeightSum off = new HeightSum().add(pairs[k + 1], pairs[k], 1).add(0, 0, -1);
-      if (small) {
-        off.add(east, -eastM).add(north, -northM);
-      }
-      double sigma = off.sigma(heights, x, y);
-      if (!small) {
-        sigma += Math.abs(eastM) * plane.east() + Math.abs(northM) * plane.north();
-      }
-      most = Math.max(most, sigma);
     }
     return most;
   }

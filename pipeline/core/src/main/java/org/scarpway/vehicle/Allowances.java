@@ -3,6 +3,7 @@ package org.scarpway.vehicle;
 import org.scarpway.terrain.HeightSum;
 import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.NormalTail;
+import org.scarpway.terrain.StepError;
 import org.scarpway.terrain.Terrain;
 
 /**
@@ -10,9 +11,10 @@ import org.scarpway.terrain.Terrain;
  *
  * <p>With the heights as all that is known, the true value of whatever is a sum of heights is
  * normal about the measured one. Grade and cross grade of a heading count together ({@link
- * GradientOdds}). Step, belly and overhangs count each by itself at the place that is measured
- * nearest to its limit: ground on which the limit is broken anywhere then passes with a probability
- * of at most 1 - confidence, since it must pass there too.
+ * GradientOdds}). All steps about a cell, and all wheels off the wheels' plane, count together ({@link
+ * StepError}). Belly and overhangs count each by itself at the place that is measured nearest to
+ * its limit: ground on which the limit is broken anywhere then passes with a probability of at most
+ * 1 - confidence, since it must pass there too.
  */
 final class Allowances {
   /** Heights taken as measured. */
@@ -35,10 +37,19 @@ final class Allowances {
   final double troughSigma;
 
   /**
-   * 0 where the step is carried down from cells wider than the wheel spacing: it then is an
-   * estimate from the roughness of the heights, which their error only adds to.
+   * Null where no allowance is made on steps: where they are carried down from cells wider than the
+   * wheel spacing they are an estimate from the roughness of the heights, which their error only
+   * adds to.
    */
-  final double stepSigmaM;
+  final StepError step;
+
+  /** What the error takes from the step limit. */
+  final double stepLossM;
+
+  /** Sigmas for a wheel off the wheels' plane: any of them may be, up or down. */
+  final double zWheel;
+
+  private final int wheelSides;
 
   final double convexitySigmaM;
 
@@ -59,7 +70,10 @@ final class Allowances {
     zBoth = 0;
     gradientSigma = 0;
     troughSigma = 0;
-    stepSigmaM = 0;
+    step = null;
+    stepLossM = 0;
+    zWheel = 0;
+    wheelSides = 0;
     convexitySigmaM = 0;
     alongSigma = null;
     acrossSigma = null;
@@ -82,7 +96,10 @@ final class Allowances {
     zBoth = NormalTail.quantile(1 - tail / 2);
     troughSigma = errors.slopeBreak();
     boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
-    stepSigmaM = measured ? errors.stepM() : 0;
+    step = measured ? errors.step() : null;
+    stepLossM = measured ? step.allowanceM(tail) : 0;
+    wheelSides = layout == null ? 0 : 2 * layout.wheelCount;
+    zWheel = layout == null ? 0 : NormalTail.quantile(1 - tail / wheelSides);
     convexitySigmaM = errors.convexityM();
     if (layout == null) {
       gradientSigma = errors.gradient();
@@ -129,6 +146,11 @@ final class Allowances {
     }
     // A window that the plane of the gradient shows is driven on the wheels.
     gradientSigma = largest;
+  }
+
+  /** Probability, from above, that any wheel is farther off the wheels' plane than allowed. */
+  double wheelBroken(double offM, double allowedM, int pose) {
+    return Math.min(1, wheelSides * broken(offM, allowedM, offPlaneSigmaM[pose]));
   }
 
   /** Probability that a value lies above what is allowed. */

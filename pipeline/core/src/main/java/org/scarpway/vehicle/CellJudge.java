@@ -85,8 +85,8 @@ final class CellJudge {
   double capMs;
 
   /**
-   * Probability that a limit is broken on the best of the 32 headings, from above; NaN where the
-   * error of the heights or the ground is not known.
+   * Probability that a limit is broken on the best of the 32 headings, from above but for belly and
+   * overhangs, which count at their nearest; NaN where the error of the heights or the ground is not known.
    */
   double noGo01;
 

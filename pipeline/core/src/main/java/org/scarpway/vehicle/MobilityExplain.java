@@ -164,9 +164,8 @@ public final class MobilityExplain {
       checks.add(new Check(Limit.UNRESOLVED, "no-go where a limit is not shown", 1, 0, ""));
     }
     checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
-    double detour = hazard.detourFactor().values()[cell];
-    checks.add(
-        new Check(Limit.ROCKS, "way around rocks over straight way", detour, Float.MAX_VALUE, ""));
+    double barred = hazard.detourFactor().values()[cell] == Float.POSITIVE_INFINITY ? 1 : 0;
+    checks.add(new Check(Limit.ROCKS, "so many rocks that no way leads through", barred, 0, ""));
     add(
         checks,
         Limit.STEP,
@@ -177,7 +176,7 @@ public final class MobilityExplain {
         cell,
         WholeCell.stepFarFetched(terrain)
             ? limits.stepM(t)
-            : limits.stepM(t) - allowances.z * allowances.stepSigmaM);
+            : limits.stepM(t) - allowances.stepLossM);
     if (poses == null) {
       add(
           checks,
@@ -323,7 +322,8 @@ public final class MobilityExplain {
     if (limits.tip.known()) {
       double slope = Math.sqrt(grade * grade + cross * cross);
       double share = limits.tip.use(grade, cross);
-      double tipDeg = share > 0 ? SlopeGeometry.deg(slope / share) : 90;
+      // On the level the tipping slope of the heading on which it tips first.
+      double tipDeg = SlopeGeometry.deg(share > 0 ? slope / share : limits.tip.least());
       checks.add(
           new Check(
               Limit.TIP,

@@ -278,7 +278,7 @@ public final class MobilityStage {
             "Cells of %.3g m do not tell steps from slopes: steps only slow, whether estimated or"
                 + " breaks as measured, and no ground is no-go for them.",
             cellM)
-        + (Double.isInfinite(limits.stepM)
+        + (Double.isInfinite(limits.stepM) || counts.stepOver() == 0
             ? ""
             : String.format(
                 Locale.ROOT,

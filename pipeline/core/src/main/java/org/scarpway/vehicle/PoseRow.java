@@ -115,8 +115,8 @@ final class PoseRow {
               : new SlopeBounds(limits);
       plainBounds[k] = bounds[k].plain();
       bellyLossM[k] = known ? allowances.z * allowances.underSigmaM[k] : 0;
-      stepM[k] = limits.stepM - (known ? allowances.z * allowances.offPlaneSigmaM[k] : 0);
-      double sigmas = Math.max(allowances.z, FAR_SIGMA);
+      stepM[k] = limits.stepM - (known ? allowances.zWheel * allowances.offPlaneSigmaM[k] : 0);
+      double sigmas = Math.max(Math.max(allowances.z, allowances.zWheel), FAR_SIGMA);
       most = Math.max(most, known ? sigmas * allowances.underSigmaM[k] : 0);
       leastStepM =
           Math.min(leastStepM, limits.stepM - (known ? sigmas * allowances.offPlaneSigmaM[k] : 0));
@@ -222,7 +222,7 @@ final class PoseRow {
         1,
         slope
             + Allowances.broken(under, bellyM[here], allowances.underSigmaM[k])
-            + Allowances.broken(offPlane[k][here], limits.stepM, allowances.offPlaneSigmaM[k]));
+            + allowances.wheelBroken(offPlane[k][here], limits.stepM, k));
   }
 
   /** Grade of the wheels' plane along a heading. */

@@ -105,6 +105,11 @@ public final class TipOver {
     return Math.max(grade >= 0 ? grade / up : -grade / down, sideUse(grade, cross));
   }
 
+  /** Tipping slope on the heading on which it is least. */
+  double least() {
+    return 1 / Math.max(mostSideUse(1), Math.max(1 / up, 1 / down));
+  }
+
   /** The same of tipping sideways alone. */
   double sideUse(double grade, double cross) {
     double across = Math.abs(cross);

@@ -27,9 +27,11 @@ final class TrustNotes {
             SlopeGeometry.deg(allowances.gradientSigma)));
     example(text, "climb", limits.climb, allowances);
     example(text, "side slope", limits.side, allowances);
-    text.append(allowances.stepSigmaM > 0 ? " Belly, overhangs and steps" : " Belly and overhangs");
-    text.append(" count each by itself at their nearest to a limit.");
-    if (limits.needsStep() && allowances.stepSigmaM == 0) {
+    text.append(" Belly and overhangs count each by itself at their nearest to a limit.");
+    if (limits.stepM < Double.POSITIVE_INFINITY && allowances.step != null) {
+      step(text, limits.stepM, allowances.stepLossM);
+    }
+    if (limits.needsStep() && allowances.step == null) {
       text.append(
           " Steps are told from cells wider than the wheel spacing: no allowance is made on them.");
     }
@@ -38,12 +40,33 @@ final class TrustNotes {
     notes.add(
         String.format(
             Locale.ROOT,
-            "P(no-go) is %.2g %% on average and above %.3g on %.2g %% of the ground: how likely a"
-                + " limit is broken on the best heading, from above.",
-            counts.noGoPct(),
+            "P(no-go) is %s %% on average and above %.3g on %s %% of the ground: how likely a"
+                + " limit is broken on the best heading, from above but for belly and overhangs.",
+            pct(counts.noGoPct()),
             1 - trust.confidence(),
-            counts.doubtfulPct()));
+            pct(counts.doubtfulPct())));
     return notes;
+  }
+
+  private static String pct(double share) {
+    return String.format(Locale.ROOT, share < 9.5 ? "%.2g" : "%.0f", share);
+  }
+
+  private static void step(StringBuilder text, double limitM, double lossM) {
+    text.append(
+        lossM < limitM
+            ? String.format(
+                Locale.ROOT,
+                " A step of %.3g m is used up to %.3g m as measured, on firm ground.",
+                limitM,
+                limitM - lossM)
+            : String.format(
+                Locale.ROOT,
+                " The error alone may take all of a step of %.3g m (%.3g m): no ground keeps it."
+                    + " State dem.correlation_length_m where neighbouring heights err alike, or"
+                    + " take heights of a smaller dem.vertical_sigma_m.",
+                limitM,
+                lossM));
   }
 
   private static void example(StringBuilder text, String what, double limit, Allowances a) {

@@ -34,7 +34,6 @@ final class WholeCell {
   private final byte[] causes;
   private final float[] detour;
   private final Allowances allowances;
-  private final double stepSigmaM;
   private final float[] hitsPerKm;
   private final float[] sidestepM;
   private final double rockSlowM;
@@ -62,7 +61,6 @@ final class WholeCell {
       boolean byRoughness,
       Allowances allowances) {
     this.allowances = allowances;
-    stepSigmaM = allowances.stepSigmaM;
     this.limits = limits;
     this.byRoughness = byRoughness;
     gradEast = terrain.gradEast().values();
@@ -153,7 +151,7 @@ final class WholeCell {
     note(bySlip ? Limit.TRACTION : Limit.POWER, soft.lossUse(t));
     if (stepM != null) {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
-      double leftM = stepsTold ? climbedM - allowances.z * stepSigmaM : climbedM;
+      double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;
       double step = ratio(stepM[cell], leftM);
       note(Limit.STEP, stepsTold ? step : Math.min(1, step));
     }
@@ -172,20 +170,20 @@ final class WholeCell {
   }
 
   /**
-   * Probability that a limit of the whole cell is broken, from above: those of step and belly
+   * Probability that a limit of the whole cell is broken, from above but for the belly: those of step and belly
    * together where the heights may be off, 1 where a limit is exceeded whatever their error.
    */
   double broken(int cell) {
     double step = 0;
     double belly = 0;
-    if (stepM != null && stepSigmaM > 0) {
-      step = Allowances.broken(stepM[cell], climbedM, stepSigmaM);
+    if (stepM != null && limits.stepM < Double.POSITIVE_INFINITY && allowances.step != null) {
+      step = allowances.step.broken(climbedM - stepM[cell]);
     }
     if (convexityM != null) {
       double risesM = Math.max(0, convexityM[cell]);
       belly = Allowances.broken(risesM, bellyM, allowances.convexitySigmaM);
     }
-    boolean uncertain = limit == Limit.CLEARANCE || (limit == Limit.STEP && stepSigmaM > 0);
+    boolean uncertain = limit == Limit.CLEARANCE || (limit == Limit.STEP && allowances.step != null);
     return use > SlopeBounds.FULL && !uncertain ? 1 : Math.min(1, step + belly);
   }
 

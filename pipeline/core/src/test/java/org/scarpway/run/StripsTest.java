@@ -142,7 +142,7 @@ class StripsTest {
         scarpway: 1
         job: cut
         body: moon
-        dem: {source: z.tif, units: metres, vertical_sigma_m: 0.2, correlation_length_m: 40, voids: {fill: {max_gap_cells: 3, sure: true}}}
+        dem: {source: z.tif, units: metres, vertical_sigma_m: 0.05, correlation_length_m: 40, voids: {fill: {max_gap_cells: 3, sure: true}}}
         hazard: {rock_coverage: rocks.tif, keep_out: [keep.geojson], margin_m: 3, turning_m: 0}
         vehicles: [%s/configs/vehicles/open-buggy.yaml]
         %s

@@ -241,6 +241,75 @@ class ConfidenceCheck {
     }
   }
 
+  /** A flat that the heights may be off from, against the steps of what may lie there instead. */
+  @Test
+  void stepsOfTheErrorAlone() {
+    steps("flat-2m", 2, 0.1, null, 0);
+    steps("flat-2m-small", 2, 0.04, null, 0);
+    steps("flat-2m-least", 2, 0.03, null, 0);
+    steps("flat-1m-small", 1, 0.035, null, 0);
+    steps("flat-2m-correlated", 2, 0.08, 6.0, 0);
+    steps("wall-2m", 2, 0.02, null, 0.2);
+  }
+
+  private static void steps(
+      String id, double cellM, double sigmaM, Double lengthM, double wallM) {
+    GridSpec spec = spec(cellM);
+    Vehicle v =
+        new Vehicle(
+            "rover",
+            "",
+            null,
+            new Vehicle.Chassis(4, 2.8, 3, null, null, null),
+            null,
+            new Vehicle.Limits(null, null, null, 0.3, null),
+            null,
+            new Vehicle.Drive(3, null, null, null, null, null, null),
+            null,
+            null,
+            null);
+    float[] z = new float[SIDE * SIDE];
+    for (int i = 0; i < z.length; i++) {
+      z[i] = i % SIDE > SIDE / 2 ? (float) wallM : 0;
+    }
+    HeightTrust trust = new HeightTrust(0.9, LayerErrors.of(params(sigmaM, lengthM), spec));
+    try (Workers workers = new Workers(1)) {
+      Mobility told = mobility(terrain(spec, z, workers), v, trust, workers);
+      ErrorField errors = new ErrorField("check", spec, sigmaM, lengthM, 78, workers);
+      float[][] ground = new float[2][z.length];
+      int drawn = 0;
+      int closed = 0;
+      for (int pair = 0; pair < PAIRS; pair++) {
+        errors.addPair(pair, z, ground[0], ground[1], workers);
+        for (float[] g : ground) {
+          Mobility m = mobility(terrain(spec, g, workers), v, HeightTrust.AS_MEASURED, workers);
+          // Along the wall, far enough apart to count as draws of their own.
+          for (int row = 8; row < SIDE - 8; row += 6) {
+            drawn++;
+            closed += m.cls().values()[row * SIDE + SIDE / 2] == Mobility.NO_GO ? 1 : 0;
+          }
+        }
+      }
+      double share = (double) closed / drawn;
+      double p = told.noGo01().values()[MIDDLE];
+      String numbers = String.format(java.util.Locale.ROOT, "%.3f, told %.3f", share, p);
+      Validation.holds(
+          "4-confidence-steps-from-above-" + id,
+          "P(no-go) by steps is no less than the share of realisations over the limit ("
+              + numbers
+              + ")",
+          "simulation, seed fixed",
+          "R",
+          p >= share - 4 * Math.sqrt(share * (1 - share) / drawn));
+      Validation.holds(
+          "4-confidence-steps-verdict-" + id,
+          "the verdict at confidence 0.9 is no-go where P(no-go) is above 0.1 (" + numbers + ")",
+          "own derivation: one probability, two uses",
+          "R",
+          (told.cls().values()[MIDDLE] == Mobility.NO_GO) == (p > 0.1));
+    }
+  }
+
   /** The slope that leaves no heading at all is a circle: Rice's law is a bound. */
   @Test
   void noHeadingAtAll() {

@@ -201,6 +201,55 @@ class ConfidenceTest {
     }
   }
 
+  /** Steps and wheels: the verdict and P(no-go) rest on one sum. */
+  @Test
+  void stepsCloseGroundExactlyWhereTheirProbabilitySaysSo() {
+    Random random = new Random(21);
+    int open = 0;
+    int shut = 0;
+    try (Workers workers = new Workers(1)) {
+      for (int n = 0; n < 30; n++) {
+        double cellM = n % 2 == 0 ? 2 : 1;
+        Vehicle v = Vehicles.withStep(0.2 + 0.2 * random.nextDouble());
+        Terrain t = terrain(rough(random, cellM, 0.2), cellM, SlopeMethod.HORN, workers);
+        Double lengthM = random.nextBoolean() ? null : cellM * (1 + 5 * random.nextDouble());
+        double sigmaM = 0.06 * random.nextDouble() + 1e-3;
+        LayerErrors errors =
+            LayerErrors.of(params(SlopeMethod.HORN, sigmaM, lengthM), t.gradEast().spec());
+        double confidence = 0.5 + 0.49 * random.nextDouble();
+        Mobility m = mobility(t, v, new HeightTrust(confidence, errors), workers);
+        for (int cell = 0; cell < SIDE * SIDE; cell++) {
+          double p = m.noGo01().values()[cell];
+          if (m.cls().values()[cell] != 0 && Math.abs(p - (1 - confidence)) > 1e-5) {
+            boolean doubtful = p > 1 - confidence;
+            assertEquals(doubtful, m.cls().values()[cell] == Mobility.NO_GO, "trial " + n);
+            open += doubtful ? 0 : 1;
+            shut += doubtful ? 1 : 0;
+          }
+        }
+      }
+    }
+    assertTrue(open > 300 && shut > 300, open + " open, " + shut + " shut");
+  }
+
+  /** Level ground whose error may be as high as the step limit, and the words for it. */
+  @Test
+  void theRunSaysWhereTheErrorAloneTakesTheStep() {
+    try (Workers workers = new Workers(1)) {
+      Terrain t = terrain(new float[SIDE * SIDE], 2, SlopeMethod.HORN, workers);
+      LayerErrors errors =
+          LayerErrors.of(params(SlopeMethod.HORN, 0.1, null), t.gradEast().spec());
+      Mobility m = mobility(t, Vehicles.withStep(0.3), new HeightTrust(0.9, errors), workers);
+      int middle = SIDE / 2 * SIDE + SIDE / 2;
+      assertEquals(Mobility.NO_GO, m.cls().values()[middle]);
+      assertEquals(Limit.STEP.code(), m.limit().values()[middle]);
+      String notes = String.join("\n", m.notes());
+      assertTrue(notes.contains("take all of a step of 0.300 m"), notes);
+      assertTrue(notes.contains("dem.correlation_length_m"), notes);
+      assertTrue(notes.contains("P(no-go) is 100 %"), notes);
+    }
+  }
+
   /** What of a box is broken, by counting normal draws. */
   @Test
   void theProbabilityIsThatOfNormalErrors() {

@@ -25,6 +25,22 @@ final class Vehicles {
         null);
   }
 
+  /** Only a body and a step limit. */
+  static Vehicle withStep(double stepM) {
+    return new Vehicle(
+        "step",
+        "",
+        null,
+        new Vehicle.Chassis(3, 2, 0.4, null, null, null),
+        null,
+        new Vehicle.Limits(null, null, null, stepM, null),
+        null,
+        new Vehicle.Drive(3, null, null, null, null, null, null),
+        null,
+        null,
+        null);
+  }
+
   /** Every block given. */
   static Vehicle full(
       double massKg,

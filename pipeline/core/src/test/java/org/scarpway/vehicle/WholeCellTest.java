@@ -14,6 +14,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.LayerErrors;
+import org.scarpway.terrain.StepError;
 import org.scarpway.terrain.Terrain;
 
 /**
@@ -45,9 +46,9 @@ class WholeCellTest {
     return new WholeCell(LIMITS, t, h, true, true, allowances);
   }
 
-  /** One sigma of 2 cm for steps and of 3 cm for the belly. */
+  /** One sigma of 2 cm for the one height that steps are told from and of 3 cm for the belly. */
   private static Allowances sure() {
-    LayerErrors errors = new LayerErrors(null, 0.01, 0.01, 0.02, 0.03);
+    LayerErrors errors = new LayerErrors(null, 0.01, 0.01, new StepError(1, 0.02, 1e-9, 1e-9), 0.03);
     return Allowances.of(new HeightTrust(0.9, errors), ground(0, 0, 0), null);
   }
 
@@ -76,17 +77,20 @@ class WholeCellTest {
     assertEquals(0.15, of(ground(0.15, 2, 0), none, plain).stepM(3), 1e-6);
   }
 
-  /** 1.2816 sigmas of 2 and 3 cm are kept: 0.27437 m of the step, 0.38155 m of the belly. */
+  /**
+   * 1.6449 sigmas of 2 cm, as steps go up and down, and 1.2816 of 3 cm are kept: 0.26710 m of the
+   * step, 0.38155 m of the belly.
+   */
   @Test
   void errorsTakeFromStepAndBelly() {
     Hazard none = Grounds.noHazard(SPEC);
-    assertUse(0.15 / 0.27436897, Limit.STEP, of(ground(0.15, 0, 0), none, sure()));
+    assertUse(0.15 / 0.26710293, Limit.STEP, of(ground(0.15, 0, 0), none, sure()));
     assertUse(0.21 / 0.38155345, Limit.CLEARANCE, of(ground(0, 0, 0.21), none, sure()));
-    // A step at one sigma from its limit, a bump at two: normal tails of 0.15866 and 0.02275.
+    // A step at one sigma from its limit, a bump at two: normal tails of 0.15866, up and down, and 0.02275.
     WholeCell both = of(ground(0.28, 0, 0.36), none, sure());
     both.judge(3, 0);
     assertTrue(both.use > SlopeBounds.FULL);
-    assertEquals(0.1586553 + 0.0227501, both.broken(3), 1e-5);
+    assertEquals(2 * 0.1586553 + 0.0227501, both.broken(3), 1e-5);
     WholeCell high = of(ground(0.7, 0, 0.9), none, sure());
     high.judge(3, 0);
     assertEquals(1, high.broken(3));
