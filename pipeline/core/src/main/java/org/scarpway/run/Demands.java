@@ -75,7 +75,8 @@ record Demands(
 
   /**
    * Deepest on the level, on its own soil and on those by place that leave half of clearance and
-   * step; what is softer must not close firm ground for rocks.
+   * step; what is softer must not close firm ground for rocks, and is closed itself where there are
+   * any.
    */
   private static double sinkageM(Job job, Vehicle v) {
     double gravityMs2 = job.dem().body().gravityMs2();
@@ -83,8 +84,7 @@ record Demands(
     if (job.soils() != null && SoilMap.bearsOn(v)) {
       for (Soil soil : SoilLayer.soils(job.soils())) {
         double sinkageM = new DriveModel(v.withSoil(soil), gravityMs2).sinkageM(0);
-        Double stepM = v.limits() == null ? null : v.limits().stepM();
-        if (sinkageM < 0.5 * least(v.body().clearanceM(), stepM)) {
+        if (SoilMap.leavesHalf(v, sinkageM)) {
           deepestM = Math.max(deepestM, sinkageM);
         }
       }

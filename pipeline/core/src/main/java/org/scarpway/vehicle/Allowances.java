@@ -11,10 +11,10 @@ import org.scarpway.terrain.Terrain;
  *
  * <p>With the heights as all that is known, the true value of whatever is a sum of heights is
  * normal about the measured one. Grade and cross grade of a heading count together ({@link
- * GradientOdds}). All steps about a cell, and all wheels off the wheels' plane, count together ({@link
- * StepError}). Belly and overhangs count each by itself at the place that is measured nearest to
- * its limit: ground on which the limit is broken anywhere then passes with a probability of at most
- * 1 - confidence, since it must pass there too.
+ * GradientOdds}). All steps about a cell, and all wheels off the wheels' plane, count together
+ * ({@link StepError}). Belly and overhangs count each by itself at the place that is measured
+ * nearest to its limit: ground on which the limit is broken anywhere then passes with a probability
+ * of at most 1 - confidence, since it must pass there too.
  */
 final class Allowances {
   /** Heights taken as measured. */

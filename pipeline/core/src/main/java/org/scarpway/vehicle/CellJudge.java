@@ -86,7 +86,8 @@ final class CellJudge {
 
   /**
    * Probability that a limit is broken on the best of the 32 headings, from above but for belly and
-   * overhangs, which count at their nearest; NaN where the error of the heights or the ground is not known.
+   * overhangs, which count at their nearest; NaN where the error of the heights or the ground is
+   * not known.
    */
   double noGo01;
 
@@ -188,6 +189,10 @@ final class CellJudge {
       unresolved = false;
       shut(Limit.SOIL_DATA, (byte) 0, Double.NaN);
     }
+  }
+
+  boolean fullOfRocks(int cell) {
+    return whole.fullOfRocks(cell);
   }
 
   MoveLimits limits() {

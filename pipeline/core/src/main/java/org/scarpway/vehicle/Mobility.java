@@ -22,9 +22,9 @@ import org.scarpway.grid.FloatGrid;
  *     none
  * @param margin01 how much of the binding limit is left: 1 when unused, 0 from where it begins to
  *     take headings away, negative on no-go ground (-1 in keep-out areas and impassable rocks)
- * @param noGo01 probability, from above but for belly and overhangs, that a limit is broken on the best of the 32 headings,
- *     given the heights as measured and their error; 1 in keep-out areas and impassable rocks, null
- *     where the error is not known
+ * @param noGo01 probability, from above but for belly and overhangs, that a limit is broken on the
+ *     best of the 32 headings, given the heights as measured and their error; 1 in keep-out areas
+ *     and impassable rocks, null where the error is not known
  * @param field the heading-resolved truth
  * @param unresolved what the cells do not show, null where they show every limit
  * @param notes what a reader of the products must know: method used, what it cannot see

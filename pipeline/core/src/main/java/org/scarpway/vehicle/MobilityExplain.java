@@ -166,6 +166,10 @@ public final class MobilityExplain {
     checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
     double barred = hazard.detourFactor().values()[cell] == Float.POSITIVE_INFINITY ? 1 : 0;
     checks.add(new Check(Limit.ROCKS, "so many rocks that no way leads through", barred, 0, ""));
+    if (limits.noRocks) {
+      double met = judge.fullOfRocks(cell) ? 1 : 0;
+      checks.add(new Check(Limit.ROCKS, "rocks where wheels sink too deep for any", met, 0, ""));
+    }
     add(
         checks,
         Limit.STEP,

@@ -199,7 +199,14 @@ public final class MobilityStage {
         noGo01,
         field,
         unresolved,
-        notes(limits, soils != null, terrain, unresolved, trustNotes, counts));
+        notes(
+            limits,
+            soils != null,
+            hazard.boulders() != null,
+            terrain,
+            unresolved,
+            trustNotes,
+            counts));
   }
 
   private static boolean detours(float[] detour) {
@@ -214,6 +221,7 @@ public final class MobilityStage {
   private static List<String> notes(
       SoilLimits soils,
       boolean soilsGiven,
+      boolean rocks,
       Terrain terrain,
       Unresolved unresolved,
       List<String> trustNotes,
@@ -266,7 +274,7 @@ public final class MobilityStage {
     MissingData.tell(soils, counts, notes);
     for (int i = 0; i < soils.count(); i++) {
       if (counts.onSoil(i) > 0 && soils.single(i)) {
-        soilNotes(soils.of(i), soils.count() > 1, counts.shareOfSoil(i), notes);
+        soilNotes(soils.of(i), soils.count() > 1, counts.shareOfSoil(i), rocks, notes);
       }
     }
     return notes;
@@ -290,7 +298,7 @@ public final class MobilityStage {
   }
 
   private static void soilNotes(
-      MoveLimits limits, boolean several, double share, List<String> notes) {
+      MoveLimits limits, boolean several, double share, boolean rocks, List<String> notes) {
     Soil soil = limits.vehicle().soil();
     String where =
         several
@@ -308,6 +316,15 @@ public final class MobilityStage {
                   Locale.ROOT,
                   "Wheels sink %.2g m on the level, more than a sixth of their diameter: beyond"
                       + " what the pressure-sinkage law is meant for.",
+                  rutM));
+    }
+    if (rocks && limits.noRocks) {
+      notes.add(
+          where
+              + String.format(
+                  Locale.ROOT,
+                  "Wheels sink %.2g m on the level, half of clearance or step or more: no-go for"
+                      + " rocks wherever there are any.",
                   rutM));
     }
     if (limits.bearing != null) {

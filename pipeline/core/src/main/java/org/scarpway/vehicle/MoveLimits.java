@@ -60,10 +60,24 @@ final class MoveLimits {
 
   private final Vehicle vehicle;
 
+  /** Whether ruts are deeper than rocks are judged with: no ground with any rocks is open. */
+  final boolean noRocks;
+
   MoveLimits(Vehicle vehicle, Body body) {
+    this(vehicle, body, Double.POSITIVE_INFINITY);
+  }
+
+  /**
+   * On a soil by place.
+   *
+   * @param ownSinkageM on the level, on the soil of the vehicle's own file
+   */
+  MoveLimits(Vehicle vehicle, Body body, double ownSinkageM) {
     this.vehicle = vehicle;
     requireUsable(vehicle, body);
     model = new DriveModel(vehicle, body.gravityMs2());
+    double rutM = model.sinkageM(0);
+    noRocks = rutM > ownSinkageM && !SoilMap.leavesHalf(vehicle, rutM);
 
     amongRocks = new RockSpeed(vehicle, body.gravityMs2());
     Vehicle.Limits limits = vehicle.limits();

@@ -29,7 +29,11 @@ final class SoilLimits {
     tables = new GradeTable[limits.length];
     for (int i = 0; i < limits.length; i++) {
       limits[i] =
-          !single(i) ? limits[0] : new MoveLimits(apply ? soils.on(i, vehicle) : vehicle, body);
+          !single(i)
+              ? limits[0]
+              : i == 0
+                  ? new MoveLimits(vehicle, body)
+                  : new MoveLimits(soils.on(i, vehicle), body, limits[0].model.sinkageM(0));
       tables[i] = limits[i].table;
     }
     if (apply) {

@@ -52,6 +52,17 @@ public record SoilMap(List<Soil> soils, ByteGrid soilAt, Unknown unknown) {
     return v.massKg() != null && v.wheels() != null;
   }
 
+  /**
+   * Whether wheels that sink so deep on the level leave half of clearance and step. Among rocks the
+   * vehicle is taken to sink as deep as on the deepest soil by place that does; ground softer than
+   * that, and than its own, is closed to it where there are any rocks.
+   */
+  public static boolean leavesHalf(Vehicle v, double sinkageM) {
+    Double stepM = v.limits() == null ? null : v.limits().stepM();
+    double clearanceM = v.body().clearanceM();
+    return sinkageM < 0.5 * (stepM == null ? clearanceM : Math.min(clearanceM, stepM));
+  }
+
   /** The vehicle as it is on soil i of the map. */
   Vehicle on(int i, Vehicle v) {
     return i == 0 ? v : v.withSoil(soils.get(i - 1));

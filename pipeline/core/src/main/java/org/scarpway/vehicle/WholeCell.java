@@ -101,7 +101,11 @@ final class WholeCell {
   }
 
   boolean fullOfRocks(int cell) {
-    return detour[cell] == Float.POSITIVE_INFINITY;
+    return detour[cell] == Float.POSITIVE_INFINITY || (limits.noRocks && anyRocks(cell));
+  }
+
+  private boolean anyRocks(int cell) {
+    return detour[cell] > 1 || (hitsPerKm != null && hitsPerKm[cell] > 0);
   }
 
   /** Rocks in the way on a straight line of that length. */
@@ -170,8 +174,9 @@ final class WholeCell {
   }
 
   /**
-   * Probability that a limit of the whole cell is broken, from above but for the belly: those of step and belly
-   * together where the heights may be off, 1 where a limit is exceeded whatever their error.
+   * Probability that a limit of the whole cell is broken, from above but for the belly: those of
+   * step and belly together where the heights may be off, 1 where a limit is exceeded whatever
+   * their error.
    */
   double broken(int cell) {
     double step = 0;
@@ -183,7 +188,8 @@ final class WholeCell {
       double risesM = Math.max(0, convexityM[cell]);
       belly = Allowances.broken(risesM, bellyM, allowances.convexitySigmaM);
     }
-    boolean uncertain = limit == Limit.CLEARANCE || (limit == Limit.STEP && allowances.step != null);
+    boolean uncertain =
+        limit == Limit.CLEARANCE || (limit == Limit.STEP && allowances.step != null);
     return use > SlopeBounds.FULL && !uncertain ? 1 : Math.min(1, step + belly);
   }
 

@@ -252,8 +252,7 @@ class ConfidenceCheck {
     steps("wall-2m", 2, 0.02, null, 0.2);
   }
 
-  private static void steps(
-      String id, double cellM, double sigmaM, Double lengthM, double wallM) {
+  private static void steps(String id, double cellM, double sigmaM, Double lengthM, double wallM) {
     GridSpec spec = spec(cellM);
     Vehicle v =
         new Vehicle(

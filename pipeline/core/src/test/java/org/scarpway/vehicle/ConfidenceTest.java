@@ -237,8 +237,7 @@ class ConfidenceTest {
   void theRunSaysWhereTheErrorAloneTakesTheStep() {
     try (Workers workers = new Workers(1)) {
       Terrain t = terrain(new float[SIDE * SIDE], 2, SlopeMethod.HORN, workers);
-      LayerErrors errors =
-          LayerErrors.of(params(SlopeMethod.HORN, 0.1, null), t.gradEast().spec());
+      LayerErrors errors = LayerErrors.of(params(SlopeMethod.HORN, 0.1, null), t.gradEast().spec());
       Mobility m = mobility(t, Vehicles.withStep(0.3), new HeightTrust(0.9, errors), workers);
       int middle = SIDE / 2 * SIDE + SIDE / 2;
       assertEquals(Mobility.NO_GO, m.cls().values()[middle]);

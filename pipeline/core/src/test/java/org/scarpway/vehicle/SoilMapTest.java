@@ -4,10 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.RockBody;
+import org.scarpway.hazard.RockModel;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
@@ -105,6 +109,75 @@ class SoilMapTest {
               slope, Grounds.noHazard(SPEC), v, meet, Body.MOON, UnresolvedRule.SAY, 5);
       assertTrue(whyMet.soil().startsWith("several, worst of the job's soils"), whyMet.soil());
       assertTrue(met.notes().stream().anyMatch(n -> n.startsWith("Soils meet")), "a note");
+    }
+  }
+
+  /** Soil over everything is no better given by place than in the vehicle's file. */
+  @Test
+  void amongRocksASoilByPlaceIsNoBetterThanTheVehiclesOwn() {
+    Random random = new Random(17);
+    ByteGrid everywhere = ByteGrid.empty(SPEC);
+    java.util.Arrays.fill(everywhere.values(), (byte) 1);
+    Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, Vehicles.LUNAR);
+    int closed = 0;
+    for (int n = 0; n < 60; n++) {
+      double stiff = 40_000 * Math.pow(25, random.nextDouble());
+      Soil soil =
+          new Soil("s", new Soil.Bekker(1, 150, stiff), new Soil.Shear(170, 38, 0.0178), null);
+      Vehicle own = v.withSoil(soil);
+      Terrain slope = Grounds.plane(SPEC, 0, SlopeGeometry.tan(5 * random.nextDouble()));
+      double coverage = 0.01 + 0.15 * random.nextDouble();
+      double ownM = new DriveModel(own, Body.MOON.gravityMs2()).sinkageM(0);
+      double firmM = new DriveModel(v, Body.MOON.gravityMs2()).sinkageM(0);
+      // What rocks are judged with where the soil lies by place.
+      double judgedM = SoilMap.leavesHalf(v, ownM) ? Math.max(ownM, firmM) : firmM;
+      Mobility inFile = amongRocks(slope, own, null, coverage, Math.max(ownM, 0));
+      SoilMap map = new SoilMap(List.of(soil), everywhere);
+      Mobility byPlace = amongRocks(slope, v, map, coverage, judgedM);
+      String at = "trial " + n + ", sinks " + ownM;
+      assertTrue(byPlace.cls().values()[5] >= inFile.cls().values()[5], at);
+      assertEquals(0, byPlace.field().allowed(5) & ~inFile.field().allowed(5), at);
+      for (int k = 0; k < 32; k++) {
+        double slower = byPlace.field().timeSPerM(5, k);
+        assertTrue(!(slower < inFile.field().timeSPerM(5, k) * (1 - 1e-6)), at);
+      }
+      if (!SoilMap.leavesHalf(v, ownM) && ownM > firmM) {
+        closed++;
+        assertEquals(Limit.ROCKS.code(), byPlace.limit().values()[5], at);
+        String notes = String.join(" ", byPlace.notes());
+        assertTrue(notes.contains("no-go for rocks wherever there are any"), notes);
+      }
+    }
+    assertTrue(closed > 5 && closed < 55, "closed for rocks: " + closed);
+  }
+
+  private static Mobility amongRocks(
+      Terrain t, Vehicle v, SoilMap soils, double coverage, double sinkageM) {
+    double bellyM = Math.max(0.01, v.body().clearanceM() - sinkageM);
+    double wheelM = Math.max(0.01, v.limits().stepM() - sinkageM);
+    RockBody body = new RockBody(3.2, bellyM, wheelM, 0.35, 2);
+    RockModel model = RockModel.of(coverage);
+    double density = model.density(body);
+    double hitsPerM = model.hitsPerM(body);
+    boolean shut = density >= RockModel.CLOSED_DENSITY || hitsPerM * v.body().lengthM() > 1;
+    double detour = shut ? Double.POSITIVE_INFINITY : RockModel.detourFactor(density);
+    Hazard none = Grounds.noHazard(SPEC);
+    Hazard rocks =
+        new Hazard(
+            none.hazard01(),
+            none.causes(),
+            none.outline(),
+            Grounds.filled(SPEC, detour),
+            null,
+            new Hazard.Boulders(
+                Grounds.filled(SPEC, 1000 * hitsPerM),
+                Grounds.filled(SPEC, density / (Math.PI * hitsPerM)),
+                10 * v.body().lengthM(),
+                v.body().lengthM()),
+            null,
+            List.of());
+    try (Workers workers = new Workers(1)) {
+      return MobilityStage.compute(t, rocks, v, soils, Body.MOON, workers, Progress.NONE);
     }
   }
 

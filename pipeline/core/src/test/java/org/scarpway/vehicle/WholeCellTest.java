@@ -48,7 +48,8 @@ class WholeCellTest {
 
   /** One sigma of 2 cm for the one height that steps are told from and of 3 cm for the belly. */
   private static Allowances sure() {
-    LayerErrors errors = new LayerErrors(null, 0.01, 0.01, new StepError(1, 0.02, 1e-9, 1e-9), 0.03);
+    LayerErrors errors =
+        new LayerErrors(null, 0.01, 0.01, new StepError(1, 0.02, 1e-9, 1e-9), 0.03);
     return Allowances.of(new HeightTrust(0.9, errors), ground(0, 0, 0), null);
   }
 
@@ -86,7 +87,8 @@ class WholeCellTest {
     Hazard none = Grounds.noHazard(SPEC);
     assertUse(0.15 / 0.26710293, Limit.STEP, of(ground(0.15, 0, 0), none, sure()));
     assertUse(0.21 / 0.38155345, Limit.CLEARANCE, of(ground(0, 0, 0.21), none, sure()));
-    // A step at one sigma from its limit, a bump at two: normal tails of 0.15866, up and down, and 0.02275.
+    // A step at one sigma from its limit, a bump at two: normal tails of 0.15866, up and down, and
+    // 0.02275.
     WholeCell both = of(ground(0.28, 0, 0.36), none, sure());
     both.judge(3, 0);
     assertTrue(both.use > SlopeBounds.FULL);
