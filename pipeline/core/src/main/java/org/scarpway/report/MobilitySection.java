@@ -326,6 +326,9 @@ final class MobilitySection {
           over == null ? null : over.step().shortestM());
       allowed(table, "tip-over margin", v.limits().tipMarginDeg(), "deg", null);
     }
+    if (v.drive().sight() != null) {
+      allowed(table, "stopping sight", v.drive().sight().sightM(), "m", null);
+    }
     if (v.slowFrom() != null) {
       allowed(
           table,

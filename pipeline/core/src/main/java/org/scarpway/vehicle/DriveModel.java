@@ -107,6 +107,11 @@ public final class DriveModel {
     return Math.min(driven, Math.max(leastUsefulMs(drive), sight.speedMs(grade)));
   }
 
+  /** Whether sight leaves less speed on a grade than drive and soil do. */
+  boolean boundBySight(double grade) {
+    return sight != null && speedMs(grade) < drivenMs(grade);
+  }
+
   private double drivenMs(double grade) {
     double force = forceN(grade);
     if (force <= 0) {

@@ -22,7 +22,8 @@ public enum Limit {
   UNRESOLVED(15, "not resolved by the cells"),
   ROCK_DATA(16, "no rock data"),
   SOIL_DATA(17, "no soil data"),
-  SINKAGE(18, "wheel sinkage");
+  SINKAGE(18, "wheel sinkage"),
+  SIGHT(19, "stopping sight");
 
   private final int code;
   private final String label;

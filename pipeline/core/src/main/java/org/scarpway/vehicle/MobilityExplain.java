@@ -320,7 +320,8 @@ public final class MobilityExplain {
     if (grade >= 0) {
       angle(checks, Limit.CLIMB, "climb", grade, limits.climb);
     } else {
-      angle(checks, Limit.DESCEND, "descent", -grade, limits.descend);
+      angle(checks, Limit.DESCEND, "descent", -grade, limits.ratedDescend);
+      angle(checks, Limit.SIGHT, "descent that it stops on within sight", -grade, limits.stopped);
     }
     angle(checks, Limit.SIDE, "side slope", Math.abs(cross), limits.side);
     if (limits.tip.known()) {

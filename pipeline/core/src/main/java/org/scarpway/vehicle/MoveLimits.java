@@ -15,7 +15,15 @@ final class MoveLimits {
   private static final double NONE = Double.POSITIVE_INFINITY;
 
   final double climb;
+
+  /** Steepest descent that is rated, and that on which the vehicle stops within sight. */
+  final double ratedDescend;
+
+  final double stopped;
+
+  /** The less of both. */
   final double descend;
+
   final double side;
   final double tractionUp;
   final double tractionDown;
@@ -82,8 +90,9 @@ final class MoveLimits {
     amongRocks = new RockSpeed(vehicle, body.gravityMs2());
     Vehicle.Limits limits = vehicle.limits();
     climb = limits == null ? NONE : tanOr(limits.climbDeg());
-    double rated = limits == null ? NONE : tanOr(limits.descendDeg());
-    descend = Math.min(rated, model.steepestStoppedGrade());
+    ratedDescend = limits == null ? NONE : tanOr(limits.descendDeg());
+    stopped = model.steepestStoppedGrade();
+    descend = Math.min(ratedDescend, stopped);
     side = limits == null ? NONE : tanOr(limits.sideDeg());
     stepM = limits == null ? NONE : or(limits.stepM());
 

@@ -66,7 +66,8 @@ final class Resolution {
 
   private void addSlopes(MoveLimits limits) {
     addSlope(Limit.CLIMB, limits.climb);
-    addSlope(Limit.DESCEND, limits.descend);
+    addSlope(Limit.DESCEND, limits.ratedDescend);
+    addSlope(Limit.SIGHT, limits.stopped);
     addSlope(Limit.SIDE, limits.side);
     addSlope(Limit.TIP, limits.tip.known() ? 1 : Double.POSITIVE_INFINITY);
     addSlope(Limit.TRACTION, Math.min(limits.tractionUp, limits.tractionDown));
@@ -101,7 +102,7 @@ final class Resolution {
       return Double.NaN;
     }
     return switch (limit) {
-      case CLIMB, DESCEND, SIDE, TIP, TRACTION, POWER -> lengths.slopeM();
+      case CLIMB, DESCEND, SIDE, TIP, TRACTION, POWER, SIGHT -> lengths.slopeM();
       case STEP -> lengths.step().shortestM();
       case CLEARANCE -> lengths.convexityM();
       case APPROACH -> lengths.breakM();

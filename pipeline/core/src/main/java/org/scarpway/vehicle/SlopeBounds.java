@@ -81,7 +81,8 @@ final class SlopeBounds {
     freeUp = sure ? steepest : odds.up - odds.alongAllowance;
     freeUpLimit = sure || odds.up >= steepest ? which : Limit.TIP;
     freeDown = sure ? steepestDown : odds.down - odds.alongAllowance;
-    Limit descent = slides ? Limit.TRACTION : Limit.DESCEND;
+    Limit rated = limits.stopped < limits.ratedDescend ? Limit.SIGHT : Limit.DESCEND;
+    Limit descent = slides ? Limit.TRACTION : rated;
     freeDownLimit = sure || odds.down >= steepestDown ? descent : Limit.TIP;
     freeSide = sure ? limits.side : odds.side - odds.acrossAllowance;
     freeSideLimit = sure || odds.side >= limits.side ? Limit.SIDE : Limit.TIP;
@@ -196,6 +197,8 @@ final class SlopeBounds {
     double use = Math.max(along(grade), across(grade, cross));
     // A bound below zero leaves only steeper descents, whose grade the division cannot show.
     use = grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
+    // The same the other way round: where no descent is left, only climbs steep enough to be sure.
+    use = tooGentle(grade) ? Math.max(use, BLOCKED) : use;
     return odds != null && use > FULL && holds(grade, cross) ? 1 : use;
   }
 
@@ -205,7 +208,15 @@ final class SlopeBounds {
       boolean rated = ratio(Math.abs(cross), freeSide) >= across(grade, cross);
       return !skewed ? sideLimit : rated ? freeSideLimit : Limit.TIP;
     }
+    if (tooGentle(grade) && grade <= up) {
+      return downLimit;
+    }
     return grade >= 0 || grade > up ? upLimit : downLimit;
+  }
+
+  /** Whether a grade may be a descent where none is left. */
+  private boolean tooGentle(double grade) {
+    return -grade > down && down < 0;
   }
 
   private double across(double grade, double cross) {
@@ -261,7 +272,7 @@ final class SlopeBounds {
   /** The limit that is exceeded least of those that shut a slope. */
   Limit nearest(double t) {
     if (stuck(t)) {
-      return upLimit;
+      return up < 0 ? upLimit : downLimit;
     }
     if (side > Math.max(up, down)) {
       return sideLimit;
@@ -269,9 +280,9 @@ final class SlopeBounds {
     return up >= down ? upLimit : downLimit;
   }
 
-  /** Ground that would need a steeper descent for the vehicle to move at all. */
+  /** Ground that would need a steeper descent, or climb, for the vehicle to move at all. */
   private boolean stuck(double t) {
-    return up < 0 && !(t > corner());
+    return (up < 0 || down < 0) && !(t > corner());
   }
 
   private double corner() {

@@ -12,6 +12,7 @@ final class SoftGround {
   private final double[] slip;
   private final double[] sinkageM;
   private final double[] lossShare;
+  private final boolean[] bySight;
   private final double allowedLoss;
   private final double slowSlip;
   private final double slowSinkageM;
@@ -31,11 +32,13 @@ final class SoftGround {
     slip = new double[entries];
     sinkageM = new double[entries];
     lossShare = new double[entries];
+    bySight = new boolean[entries];
     for (int i = 0; i < entries && !alike; i++) {
       double grade = Math.min(last, i * STEP);
       slip[i] = Math.min(DriveModel.USABLE_SLIP, model.slip(grade));
       sinkageM[i] = model.sinkageM(grade);
       lossShare[i] = 1 - model.speedMs(grade) / drive.speedMs();
+      bySight[i] = model.boundBySight(grade);
       if (i > 0) {
         // A slope never asks for less than a gentler one.
         sinkageM[i] = Math.max(sinkageM[i], sinkageM[i - 1]);
@@ -76,6 +79,11 @@ final class SoftGround {
     return slowLoss == Double.POSITIVE_INFINITY
         ? 0
         : Math.min(1, SlopeBounds.ratio(lossShare(slope), allowedLoss));
+  }
+
+  /** Whether it is sight that takes the speed. */
+  boolean bySight(double slope) {
+    return bySight[(int) Math.min(bySight.length - 1.0, slope / STEP)];
   }
 
   /** Linear between entries; from the last one on, that. */

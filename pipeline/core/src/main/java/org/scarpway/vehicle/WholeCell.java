@@ -152,7 +152,8 @@ final class WholeCell {
     note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
     note(Limit.TRACTION, soft.slipUse(t));
     boolean bySlip = soft.lossShare(t) <= soft.slip(t) * FULL;
-    note(bySlip ? Limit.TRACTION : Limit.POWER, soft.lossUse(t));
+    Limit taking = bySlip ? Limit.TRACTION : Limit.POWER;
+    note(soft.bySight(t) ? Limit.SIGHT : taking, soft.lossUse(t));
     if (stepM != null) {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
       double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;

@@ -188,6 +188,25 @@ class SlopeOddsTest {
     assertTrue(Double.isNaN(new SlopeBounds(limits).broken(0, 0)));
   }
 
+  /** No descent is left: what may be one by the error of the heights is shut, and named so. */
+  @Test
+  void whereNoDescentIsLeftOnlyClimbsThatAreSureAreOpen() {
+    MoveLimits downhill = new MoveLimits(Vehicles.plain(20.0, 0.0, 15.0), Body.MOON);
+    SlopeBounds d = new SlopeBounds(downhill, allowances(0.9), 0.01, 0.01);
+    assertTrue(d.down < 0, "down " + d.down);
+    for (int i = 0; i <= 20; i++) {
+      double grade = -0.2 + 0.0199 * i;
+      boolean sure = 1 - above(grade / 0.01) > 0.9;
+      if (grade < 0.8 * -d.down || !sure) {
+        assertTrue(d.use(grade, 0) > 1, "grade " + grade);
+        assertEquals(Limit.DESCEND, d.limit(grade, 0), "grade " + grade);
+      }
+    }
+    assertTrue(d.use(0.1, 0) <= 1);
+    assertEquals(Limit.DESCEND, d.nearest(0.003));
+    assertEquals(SlopeBounds.BLOCKED, d.leastUse(0.003));
+  }
+
   /** The least of climb, traction and power uphill, of descent and traction downhill. */
   @Test
   void theLeastOfTheGradesBindsAndIsNamed() {

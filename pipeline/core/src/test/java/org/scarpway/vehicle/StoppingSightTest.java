@@ -157,4 +157,42 @@ class StoppingSightTest {
         assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, fine), Body.EARTH));
     assertTrue(e.getMessage().contains("soil fine"), e.getMessage());
   }
+
+  /** Ground on which sight takes headings, or most of the speed, names it. */
+  @Test
+  void whatSightTakesIsNamed() {
+    Random random = new Random(97);
+    GridSpec spec = new GridSpec(9, 9, 10, 10, 0, 90, "");
+    int shut = 0;
+    try (Workers workers = new Workers(1)) {
+      for (int i = 0; i < 60; i++) {
+        double sightM = 1 + 3 * random.nextDouble();
+        Vehicle near = seeing(sightM, 0.5, 1, null);
+        double t = Math.tan(Math.toRadians(1 + 11 * random.nextDouble()));
+        Mobility m =
+            MobilityStage.compute(
+                Grounds.plane(spec, t, 0),
+                Grounds.noHazard(spec),
+                near,
+                Body.MOON,
+                workers,
+                Progress.NONE);
+        int cell = spec.cells() / 2;
+        double steepest = new DriveModel(near, Body.MOON.gravityMs2()).steepestStoppedGrade();
+        if (t > 1.01 * steepest && steepest < Math.tan(Math.toRadians(15))) {
+          assertEquals(Limit.SIGHT.code(), m.limit().values()[cell], "case " + i);
+          shut++;
+        }
+      }
+    }
+    assertTrue(shut > 10, shut + " cases");
+    Vehicle s = seeing(8, 0.5, 2.5, null);
+    Vehicle.SlowFrom loss = new Vehicle.SlowFrom(12.0, 0.15, 0.1, null, null, 40.0);
+    Vehicle v =
+        new Vehicle(
+            s.name(), "", s.massKg(), s.body(), s.wheels(), s.limits(), loss, s.drive(), null, null,
+            null);
+    SoftGround soft = new SoftGround(new DriveModel(v, 1.62), v);
+    assertTrue(soft.bySight(0) && soft.bySight(0.1) && soft.lossUse(0.1) > 0.5);
+  }
 }
