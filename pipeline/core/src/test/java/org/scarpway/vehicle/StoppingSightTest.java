@@ -190,7 +190,16 @@ class StoppingSightTest {
     Vehicle.SlowFrom loss = new Vehicle.SlowFrom(12.0, 0.15, 0.1, null, null, 40.0);
     Vehicle v =
         new Vehicle(
-            s.name(), "", s.massKg(), s.body(), s.wheels(), s.limits(), loss, s.drive(), null, null,
+            s.name(),
+            "",
+            s.massKg(),
+            s.body(),
+            s.wheels(),
+            s.limits(),
+            loss,
+            s.drive(),
+            null,
+            null,
             null);
     SoftGround soft = new SoftGround(new DriveModel(v, 1.62), v);
     assertTrue(soft.bySight(0) && soft.bySight(0.1) && soft.lossUse(0.1) > 0.5);
