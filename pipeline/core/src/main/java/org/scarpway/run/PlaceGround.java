@@ -12,6 +12,8 @@ import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.HeightTrust;
+import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityExplain;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
@@ -111,20 +113,25 @@ final class PlaceGround {
 
   /** Every limit of the vehicle there. */
   CellMobility explain(Here here, Vehicle vehicle) {
+    return explain(
+        here, vehicle, limits.computeIfAbsent(vehicle, v -> limits(v, stages.trust(spec))));
+  }
+
+  /** Whether the vehicle can use the place if the heights are as measured. */
+  boolean openAsMeasured(Here here, Vehicle vehicle) {
+    byte cls = explain(here, vehicle, limits(vehicle, HeightTrust.AS_MEASURED)).cls();
+    return cls == Mobility.GO || cls == Mobility.SLOW;
+  }
+
+  private CellMobility explain(Here here, Vehicle vehicle, MobilityExplain.Limits held) {
     Block b = block(here);
-    return MobilityExplain.at(
-        b.terrain,
-        hazard(b, Demands.of(open.job(), List.of(vehicle))),
-        limits.computeIfAbsent(
-            vehicle,
-            v ->
-                new MobilityExplain.Limits(
-                    v,
-                    open.job().dem().body(),
-                    open.job().terrain().unresolved(),
-                    stages.trust(spec))),
-        b.soils,
-        here.cell);
+    Hazard hazard = hazard(b, Demands.of(open.job(), List.of(vehicle)));
+    return MobilityExplain.at(b.terrain, hazard, held, b.soils, here.cell);
+  }
+
+  private MobilityExplain.Limits limits(Vehicle vehicle, HeightTrust trust) {
+    return new MobilityExplain.Limits(
+        vehicle, open.job().dem().body(), open.job().terrain().unresolved(), trust);
   }
 
   /** Whether the job's walker can stand there. */

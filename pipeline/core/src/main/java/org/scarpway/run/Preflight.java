@@ -199,9 +199,11 @@ final class Preflight {
     if (m.cls() == Mobility.GO || m.cls() == Mobility.SLOW) {
       return "";
     }
-    return m.binding() == null || m.binding() == Limit.VOID
-        ? "no elevation around it"
-        : m.binding().label();
+    if (m.binding() == null || m.binding() == Limit.VOID) {
+      return "no elevation around it";
+    }
+    boolean byError = m.cls() == Mobility.NO_GO && ground.openAsMeasured(here, vehicle);
+    return m.binding().label() + (byError ? " at confidence " + job.confidence() : "");
   }
 
   private static void requireFewPlaces(Job.SearchSettings search, GridSpec spec) {

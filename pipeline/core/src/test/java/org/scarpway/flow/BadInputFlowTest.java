@@ -158,6 +158,24 @@ class BadInputFlowTest {
     refused(words, new Flow.Outcome(plan.code(), "", plan.err()));
   }
 
+  @Test
+  void placesThatOnlyTheErrorOfTheHeightsShutsSayAtWhatConfidence() throws IOException {
+    String text = Files.readString(job);
+    Files.writeString(job, text.replace("vertical_sigma_m: 0.3", "vertical_sigma_m: 3"));
+    Flow.Outcome check = Flow.scarpway("check", job);
+    assertEquals(2, check.code(), check.err());
+    List<String> lines = check.err().lines().toList();
+    assertEquals(2, lines.size(), check.err());
+    for (String line : lines) {
+      assertTrue(line.contains("no-go ground for"), line);
+      assertTrue(line.contains(" at confidence 0.9;"), line);
+    }
+    // Shut as measured too: the error is not what shuts it.
+    Files.writeString(job, text.replace("[72150, 93950]", "[72450, 94200]"));
+    String steep = Flow.scarpway("check", job).err();
+    assertTrue(steep.contains("no-go ground for") && !steep.contains("at confidence"), steep);
+  }
+
   /** What stands in place of the elevation model. */
   private static byte[] spoilt(String how) throws IOException {
     byte[] whole = Files.readAllBytes(Flow.ROOT.resolve("sample-dem/orrel-bench.tif"));
