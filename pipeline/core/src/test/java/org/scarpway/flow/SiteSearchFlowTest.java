@@ -42,7 +42,7 @@ class SiteSearchFlowTest {
     Path folder = dir.resolve("one").resolve(DemoJob.NAME);
     CsvTable found = CsvTable.read(folder.resolve("site-search/places.csv"), 10, 100);
     assertEquals(
-        List.of("rank", "name", "x_m", "y_m", "screened_km2", "ground_pct", "room_m"),
+        List.of("rank", "name", "x_m", "y_m", "x", "y", "screened_km2", "ground_pct", "room_m"),
         found.header());
     assertEquals(3, found.rows().size());
     double before = Double.POSITIVE_INFINITY;

@@ -77,8 +77,8 @@ class StripsTest {
             0.04 * slow,
             0.01 * slow,
             0.5 * slow,
-            // Leaves as much of the 8 h of life support, less half an hour to load.
-            7.5 * 3600 - 108 * slow);
+            // Leaves as much of the 6 h in suits, less half an hour to load.
+            5.5 * 3600 - 108 * slow);
   }
 
   private static final List<String> QUESTIONS = List.of("tight", "on-foot", "one-way", "fetched");
