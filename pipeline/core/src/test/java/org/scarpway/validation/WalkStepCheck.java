@@ -109,7 +109,7 @@ class WalkStepCheck {
     int south = Integer.MAX_VALUE;
     for (String line : Files.readAllLines(dir.resolve("wall/reach/out/targets.csv"))) {
       String[] cells = line.split(",", -1);
-      if (cells.length > 5 && cells[5].equals("yes")) {
+      if (cells.length > 7 && cells[7].equals("yes")) {
         south = Math.min(south, Integer.parseInt(cells[0].substring(1)));
       }
     }
