@@ -172,22 +172,22 @@ final class GroundStages {
     Hazard own = hazard(terrain, Demands.of(job, List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
     MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
-    return MobilityStage.compute(
-        terrain,
-        own,
-        vehicle,
-        soils,
-        job.dem().body(),
-        job.terrain().unresolved(),
-        trust(terrain.heightM().spec()),
-        all,
-        workers,
-        progress);
+    return mobility(terrain, own, soils, vehicle, all, progress);
   }
 
   /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
   Mobility mobility(
       Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
+    return mobility(terrain, own, soils, vehicle, counts, Progress.NONE);
+  }
+
+  private Mobility mobility(
+      Terrain terrain,
+      Hazard own,
+      SoilMap soils,
+      Vehicle vehicle,
+      MobilityCounts counts,
+      Progress told) {
     return MobilityStage.compute(
         terrain,
         own,
@@ -198,7 +198,7 @@ final class GroundStages {
         trust(terrain.heightM().spec()),
         counts,
         workers,
-        Progress.NONE);
+        told);
   }
 
   /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
