@@ -34,7 +34,8 @@ public final class HazardStrips {
    */
   public HazardStrips(GridSpec whole, HazardParams params) {
     this.params = params;
-    this.keepOutCells = new KeepOutCells(params.keepOut(), params.marginM(), whole);
+    this.keepOutCells =
+        new KeepOutCells(params.keepOut(), params.marginM(), whole, KeepOutCells.KEY);
     this.keepOut = new KeepOut(params.keepOut(), params.marginM(), keepOutCells, whole);
     this.narrow = NarrowStrips.of(params, whole);
   }
@@ -77,7 +78,7 @@ public final class HazardStrips {
     byte[] causes = new byte[spec.cells()];
     int keptOut = Cause.KEEP_OUT.bit();
     keepOutCells.mark(firstRow, firstCol, spec.rows(), spec.cols(), causes, keptOut);
-    Rocks rocks = new Rocks(params, coverage, spec, firstRow);
+    Rocks rocks = new Rocks(params, coverage, spec, firstRow, firstCol);
     byte[] tight = narrow == null ? null : narrow.find(terrain, firstRow, firstCol, rocks, workers);
     float[] hitsPerKm = rocks.present() ? new float[spec.cells()] : null;
     float[] sidestepM = rocks.present() ? new float[spec.cells()] : null;

@@ -45,7 +45,7 @@ public final class KeepOut {
     this.tangled = tangled(areas, marginM);
     if (tangled && spec.cells() > MOST_TRACED_CELLS) {
       throw UserError.of(
-          "hazard.keep_out",
+          KeepOutCells.KEY,
           String.format(
               Locale.ROOT, "outlines are much finer than the margin of %.4g m about them", marginM),
           "vertices about as far apart as the margin, on a grid of " + spec.cells() + " cells",

@@ -22,6 +22,9 @@ import org.scarpway.stage.UserError;
  * times such rows and is bounded, memory with cells.
  */
 public final class KeepOutCells {
+  /** The job's key for such areas. */
+  static final String KEY = "hazard.keep_out";
+
   /** Rows reached by edges, and rows crossed by outlines: some seconds. */
   private static final long MOST_REACHED = 200_000_000;
 
@@ -34,16 +37,17 @@ public final class KeepOutCells {
 
   /**
    * @param areas in the CRS of the grid; points and lines count where there is a margin
+   * @param source of the areas, as a refusal names it: a file or a key of the job
    * @throws UserError for a margin that is none, or more than can be laid out in good time
    */
-  public KeepOutCells(List<Geometry> areas, double marginM, GridSpec spec) {
+  public KeepOutCells(List<Geometry> areas, double marginM, GridSpec spec, String source) {
     KeepOut.requireMargin(marginM);
     this.spec = spec;
     this.marginM = marginM;
     this.ranges = new RowRanges(spec.rows());
     List<double[]> lines = new ArrayList<>();
     areas.forEach(a -> a.apply((GeometryComponentFilter) g -> addLine(g, lines)));
-    requireFew(lines);
+    requireFew(lines, source);
     for (Geometry area : areas) {
       for (Object polygon : PolygonExtracter.getPolygons(area)) {
         fill(rings((Polygon) polygon));
@@ -77,7 +81,7 @@ public final class KeepOutCells {
     }
   }
 
-  private void requireFew(List<double[]> lines) {
+  private void requireFew(List<double[]> lines, String source) {
     long reached = 0;
     long edges = 0;
     for (double[] line : lines) {
@@ -91,7 +95,7 @@ public final class KeepOutCells {
     if (reached > MOST_REACHED) {
       double share = MOST_REACHED / (double) reached;
       throw UserError.of(
-          "hazard.keep_out",
+          source,
           String.format(
               Locale.ROOT,
               "%d edges of polygons with a margin of %.4g m lie over %d rows of cells",

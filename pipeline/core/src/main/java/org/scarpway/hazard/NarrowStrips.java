@@ -13,7 +13,7 @@ final class NarrowStrips {
   private NarrowStrips(HazardParams params, GridSpec whole, int haloRows) {
     this.params = params;
     // The areas themselves: their margin already keeps the middle of the vehicle away.
-    this.keepOut = new KeepOutCells(params.keepOut(), 0, whole);
+    this.keepOut = new KeepOutCells(params.keepOut(), 0, whole, KeepOutCells.KEY);
     this.haloRows = haloRows;
   }
 

@@ -4,6 +4,7 @@ package org.scarpway.hazard;
  * What is known of rocks, and what the vehicle makes of them.
  *
  * @param count what coverages count
+ * @param source of the coverages, as a refusal of one names it: a file
  * @param coverage fraction of all ground under such rocks, null where a raster has it or nobody
  *     knows of rocks
  * @param noData coverage that counts where the raster has none: no ground may have more; null for
@@ -13,7 +14,13 @@ package org.scarpway.hazard;
  * @param noGoM mean free path below which it is no-go
  */
 public record RockParams(
-    RockCount count, Double coverage, Double noData, RockBody body, double slowM, double noGoM) {
+    RockCount count,
+    String source,
+    Double coverage,
+    Double noData,
+    RockBody body,
+    double slowM,
+    double noGoM) {
   public RockParams {
     requireFraction("coverage", coverage, count);
     requireFraction("noData", noData, count);
@@ -23,6 +30,7 @@ public record RockParams(
   public RockParams(Double coverage, Double noData, double clearanceM, double swathM) {
     this(
         RockCount.ALL,
+        "hazard.rock_coverage",
         coverage,
         noData,
         new RockBody(swathM, clearanceM, Double.POSITIVE_INFINITY, 0, 0),

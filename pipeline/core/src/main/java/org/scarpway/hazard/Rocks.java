@@ -25,9 +25,9 @@ final class Rocks {
   private final double uniform;
   private final BitSet assumed = new BitSet();
 
-  Rocks(HazardParams params, FloatGrid coverageGrid, GridSpec spec, int firstRow) {
+  Rocks(HazardParams params, FloatGrid coverageGrid, GridSpec spec, int firstRow, int firstCol) {
     this.params = params.rocks();
-    coverage = coverage(coverageGrid, spec, firstRow);
+    coverage = coverage(coverageGrid, spec, firstRow, firstCol);
     uniform = this.params.coverage() == null ? 0 : this.params.coverage();
   }
 
@@ -86,7 +86,7 @@ final class Rocks {
   }
 
   /** A copy, so that what is stated can stand where nothing is known. */
-  private float[] coverage(FloatGrid grid, GridSpec spec, int firstRow) {
+  private float[] coverage(FloatGrid grid, GridSpec spec, int firstRow, int firstCol) {
     if (grid == null) {
       return null;
     }
@@ -99,10 +99,9 @@ final class Rocks {
     for (int i = 0; i < values.length; i++) {
       if (values[i] < 0 || values[i] > most) {
         throw refused(
-            "hazard.rock_coverage",
             values[i],
             firstRow + i / spec.cols(),
-            i % spec.cols(),
+            firstCol + i % spec.cols(),
             String.format(
                 Locale.ROOT,
                 "0 to %.3g, for which the law of rocks was fitted",
@@ -119,24 +118,27 @@ final class Rocks {
         values[i] = params.noData().floatValue();
       } else if (values[i] > params.noData().floatValue()) {
         throw refused(
-            "hazard.rock_no_data",
             values[i],
             firstRow + i / spec.cols(),
-            i % spec.cols(),
+            firstCol + i % spec.cols(),
             "no more anywhere than the "
                 + params.noData()
-                + " that is to count where the raster has no data",
+                + " that is to count where it has no data (hazard.rock_no_data)",
             "state the most that the ground may have, or no-verdict");
       }
     }
     return values;
   }
 
-  private static UserError refused(
-      String where, float coverage, int row, int col, String expected, String remedy) {
+  private UserError refused(float coverage, int row, int col, String expected, String remedy) {
     return UserError.of(
-        where,
-        String.format(Locale.ROOT, "coverage is %.4g at row %d, column %d", coverage, row, col),
+        params.source(),
+        String.format(
+            Locale.ROOT,
+            "rock coverage is %.4g at row %d, column %d of the ground analysed",
+            coverage,
+            row,
+            col),
         expected,
         remedy);
   }

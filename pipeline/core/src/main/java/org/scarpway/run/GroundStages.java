@@ -300,6 +300,7 @@ final class GroundStages {
         new HazardParams(
             new RockParams(
                 h.rockCounts(),
+                coverage == null ? "hazard.rock_coverage" : h.rockCoverageRaster().toString(),
                 h.rockCoverage(),
                 h.rockNoData(),
                 demands.rocks(),

@@ -47,7 +47,12 @@ final class SoilLayer {
             : OverlayRaster.open(spec, settings.raster(), io, new OneSoil());
     settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
-      areas.add(new KeepOutCells(KeepOutFile.read(area.polygons(), frame, warnings), 0, spec));
+      areas.add(
+          new KeepOutCells(
+              KeepOutFile.read(area.polygons(), frame, warnings),
+              0,
+              spec,
+              area.polygons().toString()));
     }
   }
 

@@ -195,10 +195,9 @@ class MissingDataFlowTest {
     // Less than what the raster holds elsewhere is no worst case.
     rocks[row * N + 20] = 0.2;
     grid("rocks.asc", rocks);
-    assertEquals(
-        2,
-        Flow.scarpway("run", job("0.1"), "--out", dir.resolve("out"), "--quiet").code(),
-        "a stated most that the raster exceeds");
+    Flow.Outcome refused = Flow.scarpway("run", job("0.1"), "--out", dir.resolve("out"), "--quiet");
+    assertEquals(2, refused.code(), "a stated most that the raster exceeds");
+    assertTrue(refused.err().contains("rocks.asc: rock coverage is 0.2000"), refused.err());
   }
 
   private Path job(String rockNoData) throws IOException {

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
@@ -162,6 +163,7 @@ class HazardStripsTest {
       RockParams rocks =
           new RockParams(
               RockCount.ALL,
+              "rocks",
               0.05,
               null,
               new RockBody(3, 0.35, Double.POSITIVE_INFINITY, 0, 0),
@@ -175,11 +177,37 @@ class HazardStripsTest {
     }
   }
 
+  /** Wherever it lies, and in whatever part of the ground it is met. */
   @Test
-  void coverageInPercentIsRefused() {
-    UserError e =
-        assertThrows(
-            UserError.class, () -> compute(params(null, List.of()), row(0, 0, 5, 0, 0, 0), 1));
-    assertTrue(e.getMessage().contains("row 0, column 2"), e.getMessage());
+  void coverageOutOfRangeIsRefusedWithItsFileAndPlace() {
+    Random random = new Random(31);
+    GridSpec whole = new GridSpec(40, 50, 10, 10, 0, 400, "");
+    RockBody body = new RockBody(3, 0.35, Double.POSITIVE_INFINITY, 0, 0);
+    for (int n = 0; n < 200; n++) {
+      Double stated = n % 2 == 0 ? null : 0.1;
+      RockParams rocks =
+          new RockParams(RockCount.ALL, "/ground/rocks.tif", null, stated, body, 0, 0);
+      HazardStrips strips =
+          new HazardStrips(whole, new HazardParams(rocks, List.of(), 0, 20, 0.3, 0.2, 5, null));
+      int firstRow = random.nextInt(38);
+      int firstCol = random.nextInt(44);
+      GridSpec part = whole.part(firstRow, firstCol, 2, 6);
+      int cell = random.nextInt(12);
+      FloatGrid coverage = new FloatGrid(part, new float[12]);
+      coverage.values()[cell] = n % 3 == 0 ? -0.01F : stated == null ? 5 : 0.11F;
+      FloatGrid zero = new FloatGrid(part, new float[12]);
+      Terrain flat = new Terrain(zero, zero, zero, zero, zero, zero, zero, zero, zero);
+      UserError e;
+      try (Workers workers = new Workers(1)) {
+        e =
+            assertThrows(
+                UserError.class,
+                () -> strips.window(flat, firstRow, firstCol, coverage, workers, Progress.NONE));
+      }
+      String place =
+          "at row " + (firstRow + cell / 6) + ", column " + (firstCol + cell % 6) + " of the";
+      assertTrue(e.getMessage().startsWith("/ground/rocks.tif: "), e.getMessage());
+      assertTrue(e.getMessage().contains(place), e.getMessage());
+    }
   }
 }

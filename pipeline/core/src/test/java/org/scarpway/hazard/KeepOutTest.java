@@ -43,7 +43,7 @@ class KeepOutTest {
   }
 
   private static void mark(Geometry area, GridSpec spec, byte[] mask, int mark) {
-    new KeepOutCells(List.of(area), 0, spec).mark(0, spec.rows(), mask, mark);
+    new KeepOutCells(List.of(area), 0, spec, "areas").mark(0, spec.rows(), mask, mark);
   }
 
   private static void sameAsPointByPoint(Geometry area) {
@@ -92,7 +92,8 @@ class KeepOutTest {
       int rows = 1 + random.nextInt(SPEC.rows() - firstRow);
       int cols = 1 + random.nextInt(SPEC.cols() - firstCol);
       byte[] mask = new byte[rows * cols];
-      new KeepOutCells(List.of(area), 0, SPEC).mark(firstRow, firstCol, rows, cols, mask, 4);
+      new KeepOutCells(List.of(area), 0, SPEC, "areas")
+          .mark(firstRow, firstCol, rows, cols, mask, 4);
       for (int i = 0; i < mask.length; i++) {
         double x = SPEC.xM(firstCol + i % cols);
         double y = SPEC.yM(firstRow + i / cols);
@@ -150,7 +151,7 @@ class KeepOutTest {
     byte[] mask = new byte[SPEC.cells()];
     Geometry left = wkt("POLYGON ((-10 100, 30.5 100, 30.5 -35, -10 -35, -10 100))");
     Geometry right = wkt("POLYGON ((30.5 100, 110 100, 110 -35, 30.5 -35, 30.5 100))");
-    new KeepOutCells(List.of(left, right), 0, SPEC).mark(0, SPEC.rows(), mask, 1);
+    new KeepOutCells(List.of(left, right), 0, SPEC, "areas").mark(0, SPEC.rows(), mask, 1);
     for (byte b : mask) {
       assertEquals(1, b);
     }
@@ -185,7 +186,7 @@ class KeepOutTest {
       areas.add(wkt("POINT (" + 90 * random.nextDouble() + " 33.25)"));
       double marginM = n % 4 == 0 ? 0 : 9 * random.nextDouble();
       byte[] mask = new byte[SPEC.cells()];
-      new KeepOutCells(areas, marginM, SPEC).mark(0, SPEC.rows(), mask, 1);
+      new KeepOutCells(areas, marginM, SPEC, "areas").mark(0, SPEC.rows(), mask, 1);
       for (int i = 0; i < mask.length; i++) {
         var centre =
             new GeometryFactory()
@@ -204,6 +205,44 @@ class KeepOutTest {
         assertTrue(border || counts == (mask[i] == 1), "cell " + i + " of draw " + n);
       }
     }
+  }
+
+  /**
+   * Ground of a soil is counted in cells too. Random polygons, a third of them with a hole, on
+   * cells of random shape: the area of the cells is that of the polygon to half a cell along its
+   * edges, and neither more nor less of it on the whole.
+   */
+  @Test
+  void areaOfCellsIsThatOfThePolygon() {
+    Random random = new Random(29);
+    double sum = 0;
+    double bound = 0;
+    int draws = 300;
+    for (int n = 0; n < draws; n++) {
+      double cellXM = 0.3 + 2 * random.nextDouble();
+      double cellYM = 0.3 + 2 * random.nextDouble();
+      GridSpec spec = new GridSpec(130, 130, cellXM, cellYM, 1000, 2000, "");
+      double radiusM = Math.min(cellXM, cellYM) * (2 + 58 * random.nextDouble());
+      double x = 1000 + cellXM * (64 + 2 * random.nextDouble());
+      double y = 2000 - cellYM * (64 + 2 * random.nextDouble());
+      Geometry area = star(x, y, radiusM, 3 + random.nextInt(40), n);
+      if (n % 3 == 0) {
+        area = area.difference(star(x + radiusM / 9, y, radiusM / 3, 9, 1000 + n));
+      }
+      byte[] mask = new byte[spec.cells()];
+      new KeepOutCells(List.of(area), 0, spec, "areas").mark(0, spec.rows(), mask, 1);
+      long cells = 0;
+      for (byte b : mask) {
+        cells += b;
+      }
+      double offM2 = cells * spec.cellAreaM2() - area.getArea();
+      double mostM2 = area.getLength() * Math.max(cellXM, cellYM) / 2;
+      assertTrue(Math.abs(offM2) <= mostM2, offM2 + " m2 off, draw " + n);
+      sum += offM2 / mostM2;
+      bound += Math.abs(offM2) / mostM2;
+    }
+    assertTrue(Math.abs(sum / draws) < 0.02, "on average " + sum / draws);
+    assertTrue(bound / draws > 0.001, "draws that are off at all");
   }
 
   /** Teeth much thinner than the margin: both cells and outline are there in seconds. */
@@ -226,7 +265,7 @@ class KeepOutTest {
     assertTimeout(
         Duration.ofSeconds(5),
         () -> {
-          KeepOutCells cells = new KeepOutCells(comb, 1.5, SPEC);
+          KeepOutCells cells = new KeepOutCells(comb, 1.5, SPEC, "areas");
           Geometry outline = new KeepOut(comb, 1.5, cells, SPEC).outline();
           // Between the teeth there is no room: a block with round corners, to a cell.
           assertEquals(80 * 85 + 2 * 1.5 * 165 + Math.PI * 2.25, outline.getArea(), 2 * 165);
@@ -240,7 +279,7 @@ class KeepOutTest {
     UserError e =
         assertThrows(
             UserError.class,
-            () -> new KeepOutCells(List.of(star(0, 1000, 900, 5000, 3)), 400, fine));
+            () -> new KeepOutCells(List.of(star(0, 1000, 900, 5000, 3)), 400, fine, "areas"));
     assertTrue(e.getMessage().contains("simplify the polygons to "), e.getMessage());
     assertTrue(e.getMessage().contains("dem.cell_size_m"), e.getMessage());
   }
