@@ -55,7 +55,7 @@ public final class BodyReader {
     if (doc == null || !doc.isSound("")) {
       return null;
     }
-    Entry entry = doc.entry();
+    Entry entry = Entry.of(doc);
     Body body = figure(entry, entry.get("body").text(), reading.problems);
     if (body != null) {
       reading.settings.addAll("body." + body.name(), doc);

@@ -1,11 +1,31 @@
 package org.scarpway.config;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 
 /** One value of a checked file with its place: what the readers take their numbers from. */
 record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
+
+  /** All of a file. */
+  static Entry of(YamlDoc doc) {
+    return new Entry(doc, "", "", doc.root());
+  }
+
+  /** A number without exponent or trailing zeros; other scalars as they are. */
+  static String scalar(JsonNode node) {
+    if (!node.isNumber()) {
+      return node.asText();
+    }
+    BigDecimal value =
+        node.isIntegralNumber()
+            ? new BigDecimal(node.bigIntegerValue())
+            : new BigDecimal(Double.toString(node.doubleValue())).stripTrailingZeros();
+    return Math.abs(value.precision() - value.scale()) > 20
+        ? value.toString()
+        : value.toPlainString();
+  }
 
   Entry get(String key) {
     return new Entry(doc, YamlDoc.child(pointer, key), key, node.path(key));
@@ -26,7 +46,7 @@ record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
 
   /** The text, or a number as text; null where absent. */
   String text() {
-    return present() ? Settings.scalar(node) : null;
+    return present() ? scalar(node) : null;
   }
 
   /** The number, or null where absent. */

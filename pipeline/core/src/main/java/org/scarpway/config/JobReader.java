@@ -115,7 +115,7 @@ public final class JobReader {
 
   /** The job, or null where the problems say why not. */
   private Job job(Consumer<Sited> seen) {
-    Entry job = doc.entry();
+    Entry job = Entry.of(doc);
     reading.given(jobFile);
     Body body = BodyReader.read(job.get("body"), jobFile, reading);
     DemRequest dem = DemSection.read(job.get("dem"), body, jobFile, reading);
@@ -225,7 +225,7 @@ public final class JobReader {
   private List<Vehicle> vehicles(Entry list) {
     if (!list.present()) {
       problems.add(
-          doc.entry().at(),
+          Entry.of(doc).at(),
           "key vehicles is missing",
           "a list of at least one vehicle file",
           "add vehicles");

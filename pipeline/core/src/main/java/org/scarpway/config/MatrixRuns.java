@@ -17,7 +17,7 @@ final class MatrixRuns {
 
   /** The jobs in order, vehicles outermost; the job itself where it has no matrix. */
   static List<YamlDoc> expand(YamlDoc job) {
-    Entry runs = job.entry().get("runs");
+    Entry runs = Entry.of(job).get("runs");
     if (!runs.sound()) {
       return List.of(job);
     }
@@ -30,7 +30,7 @@ final class MatrixRuns {
       for (Entry dem : dems) {
         YamlDoc run = job.copy();
         run.root().remove("runs");
-        String name = job.entry().get("job").text() + suffix(vehicle) + suffix(dem);
+        String name = Entry.of(job).get("job").text() + suffix(vehicle) + suffix(dem);
         if (vehicle != null) {
           ArrayNode one = JsonNodeFactory.instance.arrayNode().add(vehicle.node());
           run.root().set("vehicles", one);

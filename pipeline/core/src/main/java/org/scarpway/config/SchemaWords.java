@@ -27,7 +27,7 @@ final class SchemaWords {
 
   /** A number as people write it, a text in quotes. */
   static String value(JsonNode node) {
-    return node.isTextual() ? Problems.quote(node.asText()) : Settings.scalar(node);
+    return node.isTextual() ? Problems.quote(node.asText()) : Entry.scalar(node);
   }
 
   /** What is allowed: kind, range, and the schema's own description. */

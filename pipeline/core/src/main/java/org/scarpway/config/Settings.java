@@ -1,7 +1,6 @@
 package org.scarpway.config;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedMap;
@@ -56,20 +55,6 @@ final class Settings {
       node.forEach(i -> items.add(text(i)));
       return "[" + String.join(", ", items) + "]";
     }
-    return node.isObject() ? "{}" : scalar(node);
-  }
-
-  /** A number without exponent or trailing zeros; other scalars as they are. */
-  static String scalar(JsonNode node) {
-    if (!node.isNumber()) {
-      return node.asText();
-    }
-    BigDecimal value =
-        node.isIntegralNumber()
-            ? new BigDecimal(node.bigIntegerValue())
-            : new BigDecimal(Double.toString(node.doubleValue())).stripTrailingZeros();
-    return Math.abs(value.precision() - value.scale()) > 20
-        ? value.toString()
-        : value.toPlainString();
+    return node.isObject() ? "{}" : Entry.scalar(node);
   }
 }

@@ -24,7 +24,7 @@ public final class SoilReader {
     if (doc == null) {
       return null;
     }
-    Entry soil = doc.entry();
+    Entry soil = Entry.of(doc);
     if (!soil.has("bekker") && !soil.has("shear") && !soil.has("cone")) {
       reading.problems.add(
           soil.at(), "the soil has no numbers", "bekker, shear or cone", "add one of the blocks");

@@ -27,7 +27,7 @@ public final class VehicleReader {
     if (doc == null) {
       return null;
     }
-    Entry v = doc.entry();
+    Entry v = Entry.of(doc);
     Soil soil = null;
     Entry soilFile = v.get("soil");
     if (soilFile.sound()) {

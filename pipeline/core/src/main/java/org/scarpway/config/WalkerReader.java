@@ -25,7 +25,7 @@ public final class WalkerReader {
     if (doc == null) {
       return null;
     }
-    Entry walker = doc.entry();
+    Entry walker = Entry.of(doc);
     boolean sense = makesSense(walker, reading.problems);
     if (!walker.sound() || !sense) {
       return null;

@@ -43,10 +43,6 @@ final class YamlDoc {
     return root;
   }
 
-  Entry entry() {
-    return new Entry(this, "", "", root);
-  }
-
   JsonNode node(String pointer) {
     return root.at(pointer);
   }

@@ -26,7 +26,6 @@ import org.snakeyaml.engine.v2.nodes.Node;
  * bounded; tags are refused, so no class can be named.
  */
 final class YamlReader {
-  static final int MAX_DEPTH = 24;
   static final int MAX_EVENTS = 100_000;
   static final int MAX_ALIASES = 40;
 
@@ -141,9 +140,12 @@ final class YamlReader {
           // the other events open nothing and close nothing
         }
       }
-      if (depth > MAX_DEPTH) {
+      if (depth > YamlTree.MAX_DEPTH) {
         problems.add(
-            at, "nested too deep", "at most " + MAX_DEPTH + " levels", "check the brackets there");
+            at,
+            "nested too deep",
+            "at most " + YamlTree.MAX_DEPTH + " levels",
+            "check the brackets there");
         return false;
       }
       if (aliases > MAX_ALIASES) {

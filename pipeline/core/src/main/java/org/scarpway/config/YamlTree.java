@@ -17,6 +17,8 @@ import org.snakeyaml.engine.v2.nodes.Tag;
 
 /** Turns composed YAML nodes into JSON data and notes the place of every key and value. */
 final class YamlTree {
+  static final int MAX_DEPTH = 24;
+
   static final int MAX_VALUES = 50_000;
   static final int MAX_TEXT = 4096;
   private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
@@ -46,12 +48,12 @@ final class YamlTree {
   private JsonNode convert(Node node, String pointer, int depth) {
     At at = node.getStartMark().map(place).orElseThrow();
     values.put(pointer, at);
-    if (++count > MAX_VALUES || depth > YamlReader.MAX_DEPTH) {
+    if (++count > MAX_VALUES || depth > MAX_DEPTH) {
       if (count <= MAX_VALUES + 1) {
         problems.add(
             at,
             "aliases expand to too much",
-            "at most " + MAX_VALUES + " values in " + YamlReader.MAX_DEPTH + " levels",
+            "at most " + MAX_VALUES + " values in " + MAX_DEPTH + " levels",
             "write the values out instead");
       }
       count = MAX_VALUES + 1;

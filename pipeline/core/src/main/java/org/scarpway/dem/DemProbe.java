@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterHeader.Affine;
@@ -119,7 +120,7 @@ public record DemProbe(
         h.offset(),
         h.verticalUnit(),
         unnamed ? "" : crs.name(),
-        crs.projString(),
+        CrsWriter.projString(crs),
         crs.semiMajorM(),
         crs.semiMinorM(),
         crs.body(),

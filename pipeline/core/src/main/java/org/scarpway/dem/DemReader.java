@@ -12,9 +12,7 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
-import org.scarpway.stage.Workers;
 
 /**
  * Reads an elevation model: heights in metres on a north-up grid in metres.
@@ -28,12 +26,12 @@ import org.scarpway.stage.Workers;
 public final class DemReader {
   private DemReader() {}
 
-  /** The grid that {@link #read} gives, from the headers of the files alone. */
+  /** The grid that {@link DemRows} has, from the headers of the files alone. */
   public static GridSpec spec(DemRequest request, RasterIo io) {
     return plan(open(request, io), request).target();
   }
 
-  /** How places of people and of the grid that {@link #read} gives belong together. */
+  /** How places of people and of the grid that {@link DemRows} has belong together. */
   public static PlaceFrame frame(DemRequest request, RasterIo io) {
     HeightSource source = open(request, io);
     return frame(source, plan(source, request).target());
@@ -51,13 +49,6 @@ public final class DemReader {
   static GridPlan plan(HeightSource source, DemRequest request) {
     requireBody(source, request.body());
     return GridPlanner.plan(source, request);
-  }
-
-  /**
-   * @throws UserError for input that cannot give a true map, in one line
-   */
-  public static Dem read(DemRequest request, RasterIo io, Workers workers, Progress progress) {
-    return DemRows.open(request, io, workers).whole(progress);
   }
 
   private static void requireBody(HeightSource source, Body body) {

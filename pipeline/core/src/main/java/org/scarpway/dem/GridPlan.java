@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.List;
 import java.util.Locale;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.grid.GridSpec;
@@ -71,7 +72,7 @@ record GridPlan(
           "at least 3 x 3 (a slope needs neighbours)",
           "give a larger dem.window or a finer dem.cell_size_m");
     }
-    return new GridSpec((int) rows, (int) cols, cellXM, cellYM, westM, northM, crs.wkt());
+    return new GridSpec((int) rows, (int) cols, cellXM, cellYM, westM, northM, CrsWriter.wkt(crs));
   }
 
   /** Samples per cell so that none of the source's cells between is passed over. */

@@ -14,17 +14,14 @@ import org.scarpway.stage.UserError;
 
 /**
  * Decides the grid that is analysed, in metres on the ground. A projected source keeps its cells:
- * on its own map where that draws no length more than {@link #AS_IT_IS} too long or short, else on
- * the same map drawn smaller or larger, so that it is true to scale here. No height is touched by
- * that, while carrying heights over to another map smooths slopes away: 2 to 10 % of them on
- * self-affine ground of Hurst exponent 0.9 to 0.3 (measured). A source in degrees, and one whose
- * scale differs by more than {@link #MOST_OFF} from place to place or between directions, is
+ * on its own map where that draws no length more than {@link LocalMapPlan#AS_IT_IS} too long or
+ * short, else on the same map drawn smaller or larger, so that it is true to scale here. No height
+ * is touched by that, while carrying heights over to another map smooths slopes away: 2 to 10 % of
+ * them on self-affine ground of Hurst exponent 0.9 to 0.3 (measured). A source in degrees, and one
+ * whose scale differs by more than {@link #MOST_OFF} from place to place or between directions, is
  * carried over to a transverse Mercator map about the window's centre on the file's own figure.
  */
 final class GridPlanner {
-  /** Lengths that are off by less are as good as true. */
-  static final double AS_IT_IS = 0.001;
-
   /** Lengths may be off by this much, and the run says so. */
   static final double MOST_OFF = 0.005;
 
@@ -89,7 +86,7 @@ final class GridPlanner {
     double least = scale.least();
     double most = scale.most();
     double off = scale.off();
-    if (off > AS_IT_IS && most < Double.POSITIVE_INFINITY && crs.isPortable()) {
+    if (off > LocalMapPlan.AS_IT_IS && most < Double.POSITIVE_INFINITY && crs.isPortable()) {
       double[] box = area.box();
       double xM = (box[0] + box[2]) / 2 * crs.metresPerUnit();
       double yM = (box[1] + box[3]) / 2 * crs.metresPerUnit();
@@ -128,7 +125,7 @@ final class GridPlanner {
               least,
               most));
     }
-    tellOff(notes, off);
+    LocalMapPlan.tellOff(notes, off);
     return true;
   }
 
@@ -138,19 +135,6 @@ final class GridPlanner {
     byY = y;
     shiftXM = aboutXM * (1 - 1 / x);
     shiftYM = aboutYM * (1 - 1 / y);
-  }
-
-  /** Tells where lengths are off by more than nothing. */
-  static void tellOff(List<String> notes, double off) {
-    if (off > AS_IT_IS) {
-      notes.add(
-          String.format(
-              Locale.ROOT,
-              "no flat map of this ground is true everywhere: lengths, times and slopes are off by"
-                  + " up to %.2f %%, areas by up to %.2f %%, at its edges",
-              100 * off,
-              200 * off));
-    }
   }
 
   /** North-up on the source's own map: the source's cells, or cells of the size asked for. */

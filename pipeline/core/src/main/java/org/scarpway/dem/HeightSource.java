@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterHeader.Affine;
@@ -92,10 +93,10 @@ final class HeightSource {
   }
 
   private static MapCrs crsOf(RasterHeader h, boolean assumeLocalMetres, List<String> notes) {
-    MapCrs named = MapCrs.of("");
+    MapCrs named = CrsText.read("");
     if (!h.crsWkt().isBlank()) {
       try {
-        named = MapCrs.of(h.crsWkt());
+        named = CrsText.read(h.crsWkt());
       } catch (UserError e) {
         throw new UserError(h.file() + ": " + e.getMessage());
       }

@@ -19,6 +19,22 @@ import org.scarpway.stage.UserError;
  * job gives a size.
  */
 final class LocalMapPlan {
+  /** Lengths that are off by less are as good as true. */
+  static final double AS_IT_IS = 0.001;
+
+  /** Tells where lengths are off by more than nothing. */
+  static void tellOff(List<String> notes, double off) {
+    if (off > AS_IT_IS) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "no flat map of this ground is true everywhere: lengths, times and slopes are off by"
+                  + " up to %.2f %%, areas by up to %.2f %%, at its edges",
+              100 * off,
+              200 * off));
+    }
+  }
+
   /**
    * A transverse Mercator map stretches by 1 % at this angle from its meridian, acosh(1.01): drawn
    * half of that smaller, lengths are off by {@link GridPlanner#MOST_OFF} at most.
@@ -61,14 +77,14 @@ final class LocalMapPlan {
     MapCrs plain = crs.localAbout(lon0, lat0);
     double[] plainBox = request.window() == null ? localBox(plain) : windowBox(plain, mid);
     MapScale scale = MapScale.of(plain, plainBox, source.name());
-    boolean asItIs = scale.off() <= GridPlanner.AS_IT_IS;
+    boolean asItIs = scale.off() <= AS_IT_IS;
     double by = asItIs ? 1 : scale.middle();
     MapCrs local = asItIs ? plain : RedrawnMap.smaller(plain, by, by, 0, 0);
     double[] cells = sourceCellsM(centre);
     double cell =
         request.cellM() == null ? round3(Math.sqrt(cells[0] * cells[1])) : request.cellM();
     double[] box = request.window() == null ? localBox(local) : windowBox(local, mid);
-    GridPlanner.tellOff(notes, scale.most() / by - 1);
+    tellOff(notes, scale.most() / by - 1);
     double west = Math.floor(box[0] / cell + 1e-9) * cell;
     double north = Math.ceil(box[3] / cell - 1e-9) * cell;
     double rows = Math.ceil((north - box[1]) / cell - 1e-9);

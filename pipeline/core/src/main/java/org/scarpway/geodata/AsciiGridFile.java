@@ -54,7 +54,7 @@ final class AsciiGridFile implements OpenRaster {
       String first = head.strip().split("\\s+", 2)[0].toLowerCase(Locale.ROOT);
       return KEYWORDS.contains(first);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -89,7 +89,7 @@ final class AsciiGridFile implements OpenRaster {
       }
       return new AsciiGridFile(file, headerOf(file, keys, rows, cols), rowAt);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -159,7 +159,7 @@ final class AsciiGridFile implements OpenRaster {
         in.skip(after);
       }
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -203,7 +203,7 @@ final class AsciiGridFile implements OpenRaster {
   }
 
   private static UserError damaged(Path file, String what) {
-    return RasterFiles.refuse(
+    return BrokenRaster.of(
         file, "is not a complete text grid (" + what + ")", "fetch or convert it again");
   }
 

@@ -57,7 +57,7 @@ final class CrsParameters {
           case "falseeasting", "eastingatfalseorigin", "eastingatprojectioncentre" -> "x0";
           case "falsenorthing", "northingatfalseorigin", "northingatprojectioncentre" -> "y0";
           default ->
-              throw CrsText.refuse(crsName, "projection parameter '" + parameter.word(0) + "'");
+              throw UnsupportedCrs.of(crsName, "projection parameter '" + parameter.word(0) + "'");
         };
     double perUnit =
         switch (key) {
@@ -83,7 +83,7 @@ final class CrsParameters {
     double x0 = v.getOrDefault("x0", 0.0);
     double y0 = v.getOrDefault("y0", 0.0);
     if (!extension.isEmpty() && !extension.contains("+nadgrids=@null")) {
-      throw CrsText.refuse(crsName, "extension '" + extension + "'");
+      throw UnsupportedCrs.of(crsName, "extension '" + extension + "'");
     }
     Method m = extension.isEmpty() ? methodNamed(crsName, method) : Method.PSEUDO_MERCATOR;
     switch (m) {
@@ -91,12 +91,12 @@ final class CrsParameters {
         String name = plain(method);
         boolean stereographic = "stereographic".equals(name);
         if (!stereographic && !v.containsKey("lat0") && !v.containsKey("lat1")) {
-          throw CrsText.refuse(crsName, method + " without a latitude");
+          throw UnsupportedCrs.of(crsName, method + " without a latitude");
         }
         double lat = v.containsKey("lat1") ? lat1 : lat0;
         if (!stereographic && Math.abs(lat) < 90 - 1e-9) {
           if (Math.abs(k - 1) > 1e-12) {
-            throw CrsText.refuse(crsName, method + " with both a true latitude and a scale");
+            throw UnsupportedCrs.of(crsName, method + " with both a true latitude and a scale");
           }
           return ProjectionSpec.polarTrueAt(body, lat, lon0, x0, y0);
         }
@@ -108,7 +108,7 @@ final class CrsParameters {
       }
       case MERCATOR, PSEUDO_MERCATOR -> {
         if (lat0 != 0) {
-          throw CrsText.refuse(crsName, "Mercator with an origin off the equator");
+          throw UnsupportedCrs.of(crsName, "Mercator with an origin off the equator");
         }
         double scale = lat1 == 0 ? k : k * body.parallelRatio(Math.toRadians(lat1));
         return new ProjectionSpec(m, 0, lon0, 0, 0, scale, x0, y0);
@@ -144,14 +144,15 @@ final class CrsParameters {
       double y0) {
     if (v.containsKey("lat2") && Math.abs(lat1 - lat2) > 1e-12) {
       if (Math.abs(k - 1) > 1e-12) {
-        throw CrsText.refuse(crsName, "a conformal conic with two parallels and a scale");
+        throw UnsupportedCrs.of(crsName, "a conformal conic with two parallels and a scale");
       }
       return new ProjectionSpec(Method.LAMBERT_CONFORMAL_2SP, lat0, lon0, lat1, lat2, 1, x0, y0);
     }
     double parallel = v.containsKey("lat1") ? lat1 : lat0;
     if (Math.abs(parallel - lat0) > 1e-12) {
       if (Math.abs(k - 1) > 1e-12) {
-        throw CrsText.refuse(crsName, "a conformal conic with an origin off its scaled parallel");
+        throw UnsupportedCrs.of(
+            crsName, "a conformal conic with an origin off its scaled parallel");
       }
       return new ProjectionSpec(
           Method.LAMBERT_CONFORMAL_2SP, lat0, lon0, parallel, parallel, 1, x0, y0);
@@ -189,7 +190,7 @@ final class CrsParameters {
       // PROJ writes its azimuthal equidistant map under the second name in WKT 2.
       case "azimuthalequidistant", "modifiedazimuthalequidistant" -> Method.AZIMUTHAL_EQUIDISTANT;
       case "sinusoidal" -> Method.SINUSOIDAL;
-      default -> throw CrsText.refuse(crsName, "projection '" + method + "'");
+      default -> throw UnsupportedCrs.of(crsName, "projection '" + method + "'");
     };
   }
 

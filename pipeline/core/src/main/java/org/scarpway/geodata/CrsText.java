@@ -13,7 +13,7 @@ import org.scarpway.stage.UserError;
  * and Esri-style files, and the two-dimensional part of WKT 2 (ISO 19162). Everything that it does
  * not understand it refuses by name; it never guesses a projection.
  */
-final class CrsText {
+public final class CrsText {
   private static final Set<String> COMPOUND = Set.of("COMPD_CS", "COMPOUNDCRS");
   private static final Set<String> BOUND = Set.of("BOUNDCRS", "SOURCECRS");
   private static final Set<String> LOCAL = Set.of("LOCAL_CS", "ENGCRS", "ENGINEERINGCRS");
@@ -33,7 +33,15 @@ final class CrsText {
 
   private CrsText() {}
 
-  static MapCrs read(String wkt) {
+  /**
+   * From OGC WKT 1 text (WKT 2 is understood as well). An empty text is the local plane in metres.
+   *
+   * @throws UserError for a system that is not supported, naming it
+   */
+  public static MapCrs read(String wkt) {
+    if (wkt.isBlank()) {
+      return MapCrs.plane("local plane", 1);
+    }
     try {
       return crs(WktTree.parse(wkt));
     } catch (IllegalArgumentException e) {
@@ -63,20 +71,9 @@ final class CrsText {
     if (PROJECTED.contains(kind)) {
       return projected(node);
     }
-    throw refuse(node.word(0), "kind " + kind + " is not a map or longitude-latitude system");
+    throw UnsupportedCrs.of(
+        node.word(0), "kind " + kind + " is not a map or longitude-latitude system");
   }
-
-  /** Datum, ellipsoid and angular unit of a longitude-latitude system. */
-  record GeographicPart(
-      String name,
-      String datum,
-      String spheroid,
-      Ellipsoid body,
-      String meridian,
-      double meridianDeg,
-      double degreesPerUnit,
-      boolean planetocentric,
-      String authority) {}
 
   private static GeographicPart geographic(WktTree node, String crsName) {
     WktTree datum = node.first(DATUMS);
@@ -89,13 +86,13 @@ final class CrsText {
     }
     WktTree figure = datum == null ? null : datum.first(Set.of("SPHEROID", "ELLIPSOID"));
     if (figure == null) {
-      throw refuse(crsName, "it names no ellipsoid");
+      throw UnsupportedCrs.of(crsName, "it names no ellipsoid");
     }
     double unitM = figure.first(UNITS) == null ? 1 : figure.first(UNITS).number(1);
     double a = figure.number(1) * unitM;
     double inverseFlattening = figure.number(2);
     if (!(a >= 1) || a > 1e9 || !(inverseFlattening == 0 || inverseFlattening > 1)) {
-      throw refuse(
+      throw UnsupportedCrs.of(
           crsName,
           "ellipsoid of " + a + " m and inverse flattening " + inverseFlattening + " is no body");
     }
@@ -103,7 +100,7 @@ final class CrsText {
     WktTree meridian = node.first(Set.of("PRIMEM", "PRIMEMERIDIAN"));
     double meridianDeg = meridian == null ? 0 : meridian.number(1);
     if (meridianDeg != 0 && degreesPerUnit != 1) {
-      throw refuse(crsName, "a prime meridian of its own in a unit other than degrees");
+      throw UnsupportedCrs.of(crsName, "a prime meridian of its own in a unit other than degrees");
     }
     boolean ocentric = node.word(0).toLowerCase(Locale.ROOT).contains("ocentric");
     for (WktTree axis : node.children()) {
@@ -132,11 +129,11 @@ final class CrsText {
     WktTree home = conversion == null ? node : conversion;
     WktTree method = home.first(Set.of("PROJECTION", "METHOD"));
     if (base == null || method == null) {
-      throw refuse(name, "it names no " + (base == null ? "base system" : "projection"));
+      throw UnsupportedCrs.of(name, "it names no " + (base == null ? "base system" : "projection"));
     }
     GeographicPart g = geographic(base, name);
     if (g.planetocentric()) {
-      throw refuse(name, "a projection of planetocentric latitudes of a flattened body");
+      throw UnsupportedCrs.of(name, "a projection of planetocentric latitudes of a flattened body");
     }
     double unitM = lengthUnit(node);
     Map<String, Double> values = new HashMap<>();
@@ -149,7 +146,7 @@ final class CrsText {
     try {
       spec = CrsParameters.spec(name, method.word(0), values, g.body(), extension(node));
     } catch (IllegalArgumentException e) {
-      throw refuse(name, e.getMessage());
+      throw UnsupportedCrs.of(name, e.getMessage());
     }
     // About a pole both axes point to the other pole, in whatever words: nothing to learn there.
     if (!spec.isPolar()) {
@@ -171,7 +168,7 @@ final class CrsText {
   private static void requireDirection(String crsName, WktTree axis, Set<String> allowed) {
     String direction = axis.word(1).toUpperCase(Locale.ROOT);
     if (!direction.isEmpty() && !"OTHER".equals(direction) && !allowed.contains(direction)) {
-      throw refuse(crsName, "axis '" + axis.word(0) + "' counts to the " + direction);
+      throw UnsupportedCrs.of(crsName, "axis '" + axis.word(0) + "' counts to the " + direction);
     }
   }
 
@@ -198,7 +195,7 @@ final class CrsText {
     }
     double size = unit.number(1);
     if (!(size > 0) || size > 1e7) {
-      throw refuse(node.word(0), "unit '" + unit.word(0) + "' of size " + unit.word(1));
+      throw UnsupportedCrs.of(node.word(0), "unit '" + unit.word(0) + "' of size " + unit.word(1));
     }
     return size;
   }
@@ -206,16 +203,5 @@ final class CrsText {
   private static String authority(WktTree node) {
     WktTree a = node.first(Set.of("AUTHORITY", "ID"));
     return a == null || a.word(1).isEmpty() ? "" : a.word(0) + ":" + a.word(1);
-  }
-
-  static UserError refuse(String crsName, String why) {
-    return new UserError(
-        "coordinate reference system '"
-            + crsName
-            + "': "
-            + why
-            + " is not supported; expected longitude-latitude, transverse Mercator, stereographic,"
-            + " equirectangular, Mercator, Lambert conformal conic, Albers, Lambert azimuthal,"
-            + " azimuthal equidistant or sinusoidal; reproject the file to one of these");
   }
 }

@@ -1,16 +1,16 @@
 package org.scarpway.geodata;
 
 import java.math.BigDecimal;
-import org.scarpway.geodata.CrsText.GeographicPart;
 import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.geodata.projection.Method;
 import org.scarpway.geodata.projection.ProjectionSpec;
 
 /** Writes a coordinate reference system as OGC WKT 1 (OGC 01-009) and as a PROJ string. */
-final class CrsWriter {
+public final class CrsWriter {
   private CrsWriter() {}
 
-  static String wkt(MapCrs crs) {
+  /** OGC WKT 1 without axes, in the one form that GDAL and GeoTools read alike; empty if local. */
+  public static String wkt(MapCrs crs) {
     if (crs.isLocal()) {
       return "";
     }
@@ -93,7 +93,8 @@ final class CrsWriter {
         + ']';
   }
 
-  static String projString(MapCrs crs) {
+  /** The system as a PROJ string, for people; empty if local. */
+  public static String projString(MapCrs crs) {
     if (crs.isLocal()) {
       return "";
     }

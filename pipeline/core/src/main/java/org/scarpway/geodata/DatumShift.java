@@ -1,7 +1,6 @@
 package org.scarpway.geodata;
 
 import java.util.Locale;
-import org.scarpway.geodata.CrsText.GeographicPart;
 import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.grid.Body;
 
@@ -26,16 +25,14 @@ public final class DatumShift {
   /** Disagreement that could send people to the wrong ground; common practice, no source. */
   private static final double CHECK_BEYOND_M = 100;
 
-  private static final Ellipsoid WGS84 = Ellipsoid.ofInverseFlattening(6_378_137, 298.257223563);
+  private static final Ellipsoid WGS84 = DatumTransform.WGS84;
 
-  private final Ellipsoid own;
-  private final double[] p;
+  private final DatumTransform transform;
   private final double accuracyM;
   private final String told;
 
-  private DatumShift(Ellipsoid own, double[] p, double accuracyM, String told) {
-    this.own = own;
-    this.p = p;
+  private DatumShift(DatumTransform transform, double accuracyM, String told) {
+    this.transform = transform;
     this.accuracyM = accuracyM;
     this.told = told;
   }
@@ -49,7 +46,7 @@ public final class DatumShift {
     }
     GeographicPart geo = crs.geographicPart();
     if (!crs.fits(Body.EARTH)) {
-      return new DatumShift(geo.body(), null, 0, "");
+      return new DatumShift(DatumTransform.identity(), 0, "");
     }
     Datums.Datum datum = Datums.of(geo);
     if (datum == null) {
@@ -58,8 +55,7 @@ public final class DatumShift {
               && Math.abs(geo.body().semiMinorM() - WGS84.semiMinorM()) < MODERN_M;
       return modern
           ? new DatumShift(
-              geo.body(),
-              null,
+              DatumTransform.identity(),
               MODERN_M,
               "datum '"
                   + geo.datum()
@@ -68,7 +64,7 @@ public final class DatumShift {
           : unknown("no transformation to WGS 84 is known for datum '" + geo.datum() + "'");
     }
     if (datum.isWgs84()) {
-      return new DatumShift(geo.body(), null, 0, "");
+      return new DatumShift(DatumTransform.identity(), 0, "");
     }
     ShiftChoice choice = ShiftChoice.at(crs, datum, lonDeg, latDeg);
     return choice == null
@@ -91,10 +87,7 @@ public final class DatumShift {
     Datums.Shift s = choice.chosen();
     double accuracyM = Math.max(s.accuracyM(), Math.ceil(choice.offM()));
     GeographicPart geo = crs.geographicPart();
-    boolean moves =
-        s.moves()
-            || Math.abs(geo.body().semiMajorM() - WGS84.semiMajorM()) > 1e-3
-            || Math.abs(geo.body().semiMinorM() - WGS84.semiMinorM()) > 1e-3;
+    DatumTransform transform = DatumTransform.by(geo.body(), s);
     String told =
         String.format(
             Locale.ROOT,
@@ -103,12 +96,8 @@ public final class DatumShift {
             geo.datum(),
             s.operation(),
             s.statesAccuracy() ? text(accuracyM) + " m" : "not stated");
-    boolean silent = !moves && accuracyM <= 1;
-    return new DatumShift(
-        geo.body(),
-        moves ? s.parameters().stream().mapToDouble(v -> v).toArray() : null,
-        accuracyM,
-        silent ? "" : told + contradiction(choice));
+    boolean silent = !transform.moves() && accuracyM <= 1;
+    return new DatumShift(transform, accuracyM, silent ? "" : told + contradiction(choice));
   }
 
   private static String contradiction(ShiftChoice choice) {
@@ -133,8 +122,7 @@ public final class DatumShift {
 
   private static DatumShift unknown(String why) {
     return new DatumShift(
-        WGS84,
-        null,
+        DatumTransform.identity(),
         Double.NaN,
         why + ": places by longitude and latitude are refused and no" + " GeoJSON is written");
   }
@@ -160,69 +148,11 @@ public final class DatumShift {
 
   /** In place, degrees. */
   public void toWorld(double[] lonLat) {
-    if (p != null && !Double.isNaN(lonLat[0])) {
-      double turn = Math.rint(lonLat[0] / 360) * 360;
-      shift(lonLat[0], lonLat[1], lonLat);
-      lonLat[0] += turn;
-    }
+    transform.toWorld(lonLat);
   }
 
   /** In place, degrees: what {@link #toWorld} takes to the given place. */
   public void fromWorld(double[] lonLat) {
-    if (p == null || Double.isNaN(lonLat[0])) {
-      return;
-    }
-    double lon = lonLat[0];
-    double lat = lonLat[1];
-    double[] there = new double[2];
-    // A shift changes by about 1e-5 of itself over its own length, so a few rounds are exact.
-    for (int i = 0; i < 12; i++) {
-      shift(lonLat[0], lonLat[1], there);
-      double dLon = Math.IEEEremainder(lon - there[0], 360);
-      double dLat = lat - there[1];
-      lonLat[0] += dLon;
-      lonLat[1] = Math.max(-90, Math.min(90, lonLat[1] + dLat));
-      if (Math.abs(dLon) + Math.abs(dLat) < 1e-13) {
-        break;
-      }
-    }
-  }
-
-  private void shift(double lonDeg, double latDeg, double[] out) {
-    double lam = Math.toRadians(lonDeg);
-    double phi = Math.toRadians(latDeg);
-    double a = own.semiMajorM();
-    double flat = own.semiMinorM() / a;
-    double n = a / Math.sqrt(1 - (1 - flat * flat) * Math.sin(phi) * Math.sin(phi));
-    double x = n * Math.cos(phi) * Math.cos(lam) - p[7];
-    double y = n * Math.cos(phi) * Math.sin(lam) - p[8];
-    double z = n * flat * flat * Math.sin(phi) - p[9];
-    double rx = Math.toRadians(p[3] / 3600);
-    double ry = Math.toRadians(p[4] / 3600);
-    double rz = Math.toRadians(p[5] / 3600);
-    double m = 1 + p[6] * 1e-6;
-    ground(
-        p[0] + p[7] + m * (x - rz * y + ry * z),
-        p[1] + p[8] + m * (rz * x + y - rx * z),
-        p[2] + p[9] + m * (-ry * x + rx * y + z),
-        out);
-  }
-
-  /** Geodetic longitude and latitude on WGS 84 of a point near its surface. Bowring 1976. */
-  private static void ground(double x, double y, double z, double[] out) {
-    double a = WGS84.semiMajorM();
-    double b = WGS84.semiMinorM();
-    double e2 = (a - b) * (a + b) / (a * a);
-    double q = Math.sqrt(x * x + y * y);
-    double beta = Math.atan2(z * a, q * b);
-    double phi = 0;
-    for (int i = 0; i < 3; i++) {
-      double sin = Math.sin(beta);
-      double cos = Math.cos(beta);
-      phi = Math.atan2(z + e2 / (1 - e2) * b * sin * sin * sin, q - e2 * a * cos * cos * cos);
-      beta = Math.atan2(b * Math.sin(phi), a * Math.cos(phi));
-    }
-    out[0] = Math.toDegrees(Math.atan2(y, x));
-    out[1] = Math.toDegrees(phi);
+    transform.fromWorld(lonLat);
   }
 }

@@ -15,7 +15,6 @@ import java.util.Map;
 import java.util.Set;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
-import org.scarpway.geodata.CrsText.GeographicPart;
 
 /**
  * The datums of Earth that can be carried over to WGS 84, by the names in use, and the published

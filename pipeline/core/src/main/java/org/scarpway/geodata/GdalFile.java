@@ -29,7 +29,7 @@ final class GdalFile implements OpenRaster {
     this.dataset = dataset;
     requirePartnersBeside();
     if (dataset.GetRasterCount() < 1) {
-      throw RasterFiles.refuse(file, "holds no raster band", "name a file with heights");
+      throw BrokenRaster.of(file, "holds no raster band", "name a file with heights");
     }
     Band band = dataset.GetRasterBand(1);
     RasterFiles.requireBlock(
@@ -116,7 +116,7 @@ final class GdalFile implements OpenRaster {
       }
     }
     if (rc != gdalconstConstants.CE_None) {
-      throw RasterFiles.refuse(
+      throw BrokenRaster.of(
           file,
           "cells of rows "
               + firstRow
@@ -155,7 +155,7 @@ final class GdalFile implements OpenRaster {
   private void requirePartnersBeside() {
     for (Path p : partners()) {
       if (!file.getParent().equals(p.getParent())) {
-        throw RasterFiles.refuse(
+        throw BrokenRaster.of(
             file, "takes cells from " + p, "keep both in one folder or convert it to GeoTIFF");
       }
     }

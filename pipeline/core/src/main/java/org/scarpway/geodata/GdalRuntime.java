@@ -20,6 +20,9 @@ import org.scarpway.stage.UserError;
  * stays may name a partner file; that it lies in the same folder is checked when it is opened.
  */
 final class GdalRuntime {
+  /** The one command that makes GDAL ready. */
+  static final String INSTALL = "pipeline/bin/build-gdal-native";
+
   /** Drivers a user's file may be opened with. */
   static final List<String> READ_DRIVERS =
       List.of(
@@ -63,7 +66,7 @@ final class GdalRuntime {
   static void require() {
     Optional<String> why = problem();
     if (why.isPresent()) {
-      throw UserError.of("GDAL", why.get(), "the native library", "run " + RasterIos.INSTALL);
+      throw UserError.of("GDAL", why.get(), "the native library", "run " + INSTALL);
     }
   }
 

@@ -78,17 +78,6 @@ public final class GeoJson {
         });
   }
 
-  /**
-   * Reads every polygon. Coordinates are longitude and latitude unless the top-level object has the
-   * foreign member {@code "scarpway:coordinates": "projected"}; then they are metres in the CRS of
-   * the elevation model.
-   *
-   * @throws org.scarpway.stage.UserError if the file is not sound GeoJSON or holds other geometry
-   */
-  public static PolygonFile readPolygons(Path file) {
-    return GeoJsonPolygons.read(file);
-  }
-
   private static void writeFeature(JsonGenerator json, Feature f) throws IOException {
     json.writeStartObject();
     json.writeStringField("type", "Feature");

@@ -65,6 +65,13 @@ final class GeoJsonPolygons {
     List<Node> children = List.of();
   }
 
+  /**
+   * Reads every polygon. Coordinates are longitude and latitude unless the top-level object has the
+   * foreign member {@code "scarpway:coordinates": "projected"}; then they are metres in the CRS of
+   * the elevation model.
+   *
+   * @throws org.scarpway.stage.UserError if the file is not sound GeoJSON or holds other geometry
+   */
   static PolygonFile read(Path file) {
     InputFile.require(file, MAX_BYTES, KIND);
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file));

@@ -110,16 +110,6 @@ public final class GeoPackage {
   }
 
   /**
-   * Reads every polygon of every feature table.
-   *
-   * @throws org.scarpway.stage.UserError if the file is not a sound GeoPackage, holds other
-   *     geometry, or its tables differ in CRS
-   */
-  public static PolygonFile readPolygons(Path file) {
-    return GeoPackagePolygons.read(file);
-  }
-
-  /**
    * @param mode ro, rw or rwc; a file opened ro is taken as unchanging, so no side files appear
    */
   static Connection open(Path file, String mode) throws SQLException {

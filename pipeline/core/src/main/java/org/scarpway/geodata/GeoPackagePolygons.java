@@ -38,6 +38,12 @@ final class GeoPackagePolygons {
 
   private record Table(String name, String column, int srsId) {}
 
+  /**
+   * Reads every polygon of every feature table.
+   *
+   * @throws org.scarpway.stage.UserError if the file is not a sound GeoPackage, holds other
+   *     geometry, or its tables differ in CRS
+   */
   static PolygonFile read(Path file) {
     InputFile.require(file, GeoPackage.MAX_BYTES, KIND);
     requireNoUnsavedChanges(file);

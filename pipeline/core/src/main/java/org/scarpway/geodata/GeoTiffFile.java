@@ -169,7 +169,7 @@ final class GeoTiffFile implements OpenRaster {
     try {
       return Double.parseDouble(s);
     } catch (NumberFormatException e) {
-      throw RasterFiles.refuse(file, "'" + s + "' where a number is due", "correct its tags");
+      throw BrokenRaster.of(file, "'" + s + "' where a number is due", "correct its tags");
     }
   }
 
@@ -207,7 +207,7 @@ final class GeoTiffFile implements OpenRaster {
         file.toString(),
         "has " + what + " that the pure Java path does not read",
         "a plain GeoTIFF",
-        "install GDAL: " + RasterIos.INSTALL);
+        "install GDAL: " + GdalRuntime.INSTALL);
   }
 
   private static UserError damaged(Path file, Exception e) {
@@ -219,7 +219,7 @@ final class GeoTiffFile implements OpenRaster {
       cause = cause.getCause();
     }
     boolean tells = cause instanceof IOException && cause.getMessage() != null;
-    return RasterFiles.refuse(
+    return BrokenRaster.of(
         file,
         "cannot be read" + (tells ? " (" + Reason.of(cause) + ")" : ""),
         "fetch the file again, it may be damaged");

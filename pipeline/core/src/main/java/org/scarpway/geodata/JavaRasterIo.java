@@ -20,7 +20,7 @@ final class JavaRasterIo extends FileRasterIo {
         "only GeoTIFF and text grids are read; ISIS2, ISIS3, PDS, PDS4, VICAR, USGSDEM, DTED, SRTMHGT,"
             + " EHdr, ENVI, HFA and JPEG 2000 files, and GeoTIFF with mask bands, need GDAL");
     GdalRuntime.problem().ifPresent(why -> lines.add("GDAL is not used: " + why));
-    lines.add("to install GDAL: " + RasterIos.INSTALL);
+    lines.add("to install GDAL: " + GdalRuntime.INSTALL);
     return List.copyOf(lines);
   }
 
@@ -37,7 +37,7 @@ final class JavaRasterIo extends FileRasterIo {
         file.toString(),
         "is no raster that the pure Java path reads",
         "a GeoTIFF or a text grid",
-        "convert it, or install GDAL: " + RasterIos.INSTALL);
+        "convert it, or install GDAL: " + GdalRuntime.INSTALL);
   }
 
   @Override
@@ -49,7 +49,7 @@ final class JavaRasterIo extends FileRasterIo {
           "coordinate reference system",
           "the pure Java path cannot write it (" + e.getMessage() + ")",
           "a projected system in metres that GeoTIFF keys can hold",
-          "install GDAL: " + RasterIos.INSTALL);
+          "install GDAL: " + GdalRuntime.INSTALL);
     }
   }
 }

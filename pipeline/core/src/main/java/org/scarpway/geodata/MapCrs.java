@@ -2,7 +2,6 @@ package org.scarpway.geodata;
 
 import java.util.Locale;
 import java.util.Optional;
-import org.scarpway.geodata.CrsText.GeographicPart;
 import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.geodata.projection.Method;
 import org.scarpway.geodata.projection.Projection;
@@ -38,15 +37,6 @@ public final class MapCrs {
     this.projection = spec == null ? null : spec.on(geo.body());
     this.metresPerUnit = metresPerUnit;
     this.authority = authority;
-  }
-
-  /**
-   * From OGC WKT 1 text (WKT 2 is understood as well). An empty text is the local plane in metres.
-   *
-   * @throws org.scarpway.stage.UserError for a system that is not supported, naming it
-   */
-  public static MapCrs of(String wkt) {
-    return wkt.isBlank() ? plane("local plane", 1) : CrsText.read(wkt);
   }
 
   static MapCrs plane(String name, double metresPerUnit) {
@@ -227,16 +217,6 @@ public final class MapCrs {
 
   private static boolean near(double p, double q) {
     return Math.abs(p - q) <= 1e-9 * Math.max(1, Math.abs(p));
-  }
-
-  /** OGC WKT 1 without axes, in the one form that GDAL and GeoTools read alike; empty if local. */
-  public String wkt() {
-    return CrsWriter.wkt(this);
-  }
-
-  /** The system as a PROJ string, for people; empty if local. */
-  public String projString() {
-    return CrsWriter.projString(this);
   }
 
   /** Longitude in [-180, 180) and geodetic latitude, degrees; NaN where the map has no ground. */

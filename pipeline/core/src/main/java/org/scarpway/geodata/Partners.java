@@ -35,14 +35,14 @@ final class Partners {
         label = label == null ? label(file) : label;
         String name = other.getFileName().toString().toLowerCase(Locale.ROOT);
         if (stem(other).equals(stem) || name.startsWith(stem + ".") || label.contains(name)) {
-          throw RasterFiles.refuse(
+          throw BrokenRaster.of(
               file,
               "has a partner " + other.getFileName() + " that is no file of its folder",
               "keep both in one folder, not as links, or convert it to GeoTIFF");
         }
       }
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 

@@ -49,7 +49,7 @@ final class PdsLabel {
     try (InputStream in = Files.newInputStream(file)) {
       return new PdsLabel(file, new String(in.readNBytes(LABEL_BYTES), StandardCharsets.US_ASCII));
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -58,7 +58,7 @@ final class PdsLabel {
    * @throws UserError if the bounds contradict that by more than the offsets' conventions can
    */
   Placed place(Affine t, int rows, int cols, String crsWkt) {
-    MapCrs crs = MapCrs.of(crsWkt);
+    MapCrs crs = CrsText.read(crsWkt);
     if (t.rotated() || crs.isLocal()) {
       return new Placed(t, "");
     }

@@ -71,7 +71,7 @@ final class PlainCells {
     }
     double needed = before + (double) header.rows() * header.cols() * header.bands() * bytesPerCell;
     if (longest < needed) {
-      throw RasterFiles.refuse(
+      throw BrokenRaster.of(
           header.file(),
           String.format(Locale.ROOT, "is truncated: %d of %.0f bytes", longest, needed),
           "fetch it again");
@@ -82,7 +82,7 @@ final class PlainCells {
     String name = file.getFileName().toString();
     String suffix = name.substring(name.lastIndexOf('.') + 1).toLowerCase(Locale.ROOT);
     if (name.contains(".") && !SUFFIXES.contains(suffix)) {
-      throw RasterFiles.refuse(
+      throw BrokenRaster.of(
           file,
           "would be read as plain cells because of a .hdr file beside it",
           "name it ." + String.join(", .", SUFFIXES) + " if that is what it is");
@@ -109,7 +109,7 @@ final class PlainCells {
     try (InputStream in = Files.newInputStream(file)) {
       return new String(in.readNBytes(LABEL_BYTES), StandardCharsets.ISO_8859_1);
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 }

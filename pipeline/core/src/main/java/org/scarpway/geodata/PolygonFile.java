@@ -1,11 +1,6 @@
 package org.scarpway.geodata;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 
@@ -33,22 +28,8 @@ public record PolygonFile(
   /** Limit on the vertices of one file. */
   public static final int MAX_VERTICES = 2_000_000;
 
-  private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
-
   public PolygonFile {
     polygons = List.copyOf(polygons);
     warnings = List.copyOf(warnings);
-  }
-
-  /** Reads a GeoPackage or GeoJSON file, told apart by content and not by name. */
-  public static PolygonFile read(Path file) {
-    InputFile.require(file, GeoPackage.MAX_BYTES, "a GeoPackage or GeoJSON file");
-    try (InputStream in = Files.newInputStream(file)) {
-      return Arrays.equals(in.readNBytes(SQLITE.length), SQLITE)
-          ? GeoPackage.readPolygons(file)
-          : GeoJson.readPolygons(file);
-    } catch (IOException e) {
-      throw InputFile.unreadable(file, "a GeoPackage or GeoJSON file", e);
-    }
   }
 }

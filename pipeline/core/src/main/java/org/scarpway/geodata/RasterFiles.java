@@ -11,7 +11,6 @@ import java.nio.file.StandardOpenOption;
 import java.util.regex.Pattern;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
-import org.scarpway.stage.UserError;
 
 /** Which names may be read as rasters, and how a raster appears whole or not at all. */
 final class RasterFiles {
@@ -27,8 +26,6 @@ final class RasterFiles {
   /** Largest block a reader may be made to allocate, unless the file itself is as large. */
   private static final long MAX_BLOCK_BYTES = 256L << 20;
 
-  private static final int MAX_REASON = 240;
-
   private RasterFiles() {}
 
   /** The file as a plain absolute path, or a refusal of anything that is not one readable file. */
@@ -39,26 +36,27 @@ final class RasterFiles {
         || name.contains(":/")
         || name.indexOf('<') >= 0
         || plain.toString().startsWith("/vsi")) {
-      throw refuse(file, "is not the name of a file on this machine", "copy the raster here first");
+      throw BrokenRaster.of(
+          file, "is not the name of a file on this machine", "copy the raster here first");
     }
     if (!Files.exists(plain)) {
-      throw refuse(file, "does not exist", "check the path");
+      throw BrokenRaster.of(file, "does not exist", "check the path");
     }
     if (!Files.isRegularFile(plain)) {
-      throw refuse(
+      throw BrokenRaster.of(
           file,
           Files.isDirectory(plain) ? "is a directory" : "is not a regular file",
           "name a file");
     }
     if (!Files.isReadable(plain)) {
-      throw refuse(file, "may not be read", "check its permissions");
+      throw BrokenRaster.of(file, "may not be read", "check its permissions");
     }
     try {
       if (Files.size(plain) == 0) {
-        throw refuse(file, "is empty", "fetch it again");
+        throw BrokenRaster.of(file, "is empty", "fetch it again");
       }
     } catch (IOException e) {
-      throw refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
     return plain;
   }
@@ -69,10 +67,10 @@ final class RasterFiles {
     try (InputStream in = Files.newInputStream(file)) {
       head = in.readNBytes(LABEL_BYTES);
     } catch (IOException e) {
-      throw refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
     if (REDIRECT.matcher(new String(head, StandardCharsets.ISO_8859_1)).find()) {
-      throw refuse(
+      throw BrokenRaster.of(
           file, "points to cells outside itself", "convert it to a GeoTIFF that holds its cells");
     }
   }
@@ -90,13 +88,14 @@ final class RasterFiles {
               ? ""
               : Files.readString(sidecar, StandardCharsets.ISO_8859_1);
       if (text.isEmpty() || SIDECAR_FACTS.matcher(text).find()) {
-        throw refuse(
+        throw BrokenRaster.of(
             file,
             "keeps its nodata value, unit or position in " + sidecar.getFileName(),
             "write them into the raster itself (gdal_translate OLD NEW.tif)");
       }
     } catch (IOException e) {
-      throw refuse(file, "its sidecar cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(
+          file, "its sidecar cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -109,18 +108,11 @@ final class RasterFiles {
     long bytes = cells * bytesPerCell;
     long fileBytes = file.toFile().length();
     if (blockCols < 1 || blockRows < 1 || bytes > Math.max(MAX_BLOCK_BYTES, fileBytes)) {
-      throw refuse(
+      throw BrokenRaster.of(
           file,
           "claims blocks of " + blockCols + " x " + blockRows + " cells in " + fileBytes + " bytes",
           "check where the file comes from, or convert it to a tiled GeoTIFF");
     }
-  }
-
-  static UserError refuse(Path file, String what, String remedy) {
-    // Damaged files put anything into a message.
-    String line = what.replaceAll("[^\\x20-\\x7e]+", " ");
-    String shown = line.length() > MAX_REASON ? line.substring(0, MAX_REASON) + "..." : line;
-    return UserError.of(file.toString(), shown, "one complete raster file", remedy);
   }
 
   /** Writes a file at the path it is given. */

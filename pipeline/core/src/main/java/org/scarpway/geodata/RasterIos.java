@@ -8,9 +8,6 @@ import org.scarpway.stage.UserError;
  * away.
  */
 public final class RasterIos {
-  /** The one command that makes GDAL ready. */
-  static final String INSTALL = "pipeline/bin/build-gdal-native";
-
   private static final RasterIo PURE_JAVA = new JavaRasterIo();
 
   private RasterIos() {}

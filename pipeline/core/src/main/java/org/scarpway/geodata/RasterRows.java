@@ -136,7 +136,7 @@ public final class RasterRows<A> implements AutoCloseable {
   }
 
   private UserError damaged(Exception e) {
-    return RasterFiles.refuse(
+    return BrokenRaster.of(
         file, "is damaged (" + Reason.of(e) + ")", "run the job again with --fresh");
   }
 

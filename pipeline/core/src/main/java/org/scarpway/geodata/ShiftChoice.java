@@ -60,7 +60,7 @@ record ShiftChoice(Shift chosen, Shift worst, double offM) {
     double[][] at = new double[all.size()][];
     for (int i = 0; i < at.length; i++) {
       at[i] = new double[] {lonDeg, latDeg};
-      DatumShift.by(crs, all.get(i)).toWorld(at[i]);
+      DatumTransform.by(crs.geographicPart().body(), all.get(i)).toWorld(at[i]);
     }
     double[][] offM = new double[at.length][at.length];
     for (int i = 0; i < at.length; i++) {

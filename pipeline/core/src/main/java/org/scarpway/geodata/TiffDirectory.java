@@ -78,7 +78,7 @@ final class TiffDirectory {
           && ((h[0] == 'I' && h[1] == 'I' && (h[2] == 42 || h[2] == 43) && h[3] == 0)
               || (h[0] == 'M' && h[1] == 'M' && h[2] == 0 && (h[3] == 42 || h[3] == 43)));
     } catch (IOException e) {
-      throw RasterFiles.refuse(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
+      throw BrokenRaster.of(file, "cannot be read (" + Reason.of(e) + ")", "check the disk");
     }
   }
 
@@ -356,7 +356,7 @@ final class TiffDirectory {
   }
 
   private static UserError damaged(Path file, String what) {
-    return RasterFiles.refuse(
+    return BrokenRaster.of(
         file, "is damaged or incomplete (" + what + ")", "fetch or convert it again");
   }
 }

@@ -21,7 +21,7 @@ public final class WorldMap {
   public static WorldMap of(GridSpec spec) {
     double midX = (spec.westM() + spec.eastM()) / 2;
     double midY = (spec.southM() + spec.northM()) / 2;
-    return of(MapCrs.of(spec.crsWkt()), midX, midY);
+    return of(CrsText.read(spec.crsWkt()), midX, midY);
   }
 
   /** About a point of the map. */

@@ -38,15 +38,9 @@ public record HazardParams(
 
   public HazardParams {
     keepOut = List.copyOf(keepOut);
-    requirePositive("slopeDeg", slopeDeg);
-    requirePositive("stepM", stepM);
-    requirePositive("roughnessM", roughnessM);
-    requirePositive("footprintM", footprintM);
-  }
-
-  static void requirePositive(String name, double value) {
-    if (!(value > 0)) {
-      throw new IllegalArgumentException(name + " must be positive, got " + value);
-    }
+    RockBody.requirePositive("slopeDeg", slopeDeg);
+    RockBody.requirePositive("stepM", stepM);
+    RockBody.requirePositive("roughnessM", roughnessM);
+    RockBody.requirePositive("footprintM", footprintM);
   }
 }

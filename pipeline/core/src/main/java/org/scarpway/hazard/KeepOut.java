@@ -72,7 +72,7 @@ public final class KeepOut {
    * that the margin fills is gone. Points and lines count where there is a margin.
    */
   static Geometry area(List<Geometry> areas, double marginM) {
-    requireMargin(marginM);
+    KeepOutCells.requireMargin(marginM);
     List<Geometry> sound = areas.stream().map(g -> g.isValid() ? g : GeometryFixer.fix(g)).toList();
     Geometry union =
         sound.size() == 1 ? sound.get(0) : UnaryUnionOp.union(sound, new GeometryFactory());
@@ -84,16 +84,6 @@ public final class KeepOut {
     byte[] mask = new byte[spec.cells()];
     cells.mark(0, spec.rows(), mask, 1);
     return CellPolygons.trace(spec, cell -> mask[cell] != 0);
-  }
-
-  static void requireMargin(double marginM) {
-    if (!(marginM >= 0) || Double.isInfinite(marginM)) {
-      throw UserError.of(
-          "hazard.margin_m",
-          "margin is " + marginM + " m",
-          "0 or more, finite",
-          "correct it in the job file");
-    }
   }
 
   private static boolean tangled(List<Geometry> areas, double marginM) {

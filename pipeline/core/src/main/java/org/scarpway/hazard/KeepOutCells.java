@@ -25,6 +25,16 @@ public final class KeepOutCells {
   /** The job's key for such areas. */
   static final String KEY = "hazard.keep_out";
 
+  static void requireMargin(double marginM) {
+    if (!(marginM >= 0) || Double.isInfinite(marginM)) {
+      throw UserError.of(
+          "hazard.margin_m",
+          "margin is " + marginM + " m",
+          "0 or more, finite",
+          "correct it in the job file");
+    }
+  }
+
   /** Rows reached by edges, and rows crossed by outlines: some seconds. */
   private static final long MOST_REACHED = 200_000_000;
 
@@ -41,7 +51,7 @@ public final class KeepOutCells {
    * @throws UserError for a margin that is none, or more than can be laid out in good time
    */
   public KeepOutCells(List<Geometry> areas, double marginM, GridSpec spec, String source) {
-    KeepOut.requireMargin(marginM);
+    requireMargin(marginM);
     this.spec = spec;
     this.marginM = marginM;
     this.ranges = new RowRanges(spec.rows());

@@ -13,19 +13,30 @@ package org.scarpway.hazard;
  */
 public record RockBody(
     double swathM, double bellyM, double wheelM, double wheelWidthM, int wheelPaths) {
+  static void requirePositive(String name, double value) {
+    if (!(value > 0)) {
+      throw new IllegalArgumentException(name + " must be positive, got " + value);
+    }
+  }
+
+  /** Smallest diameter (m) that stands taller than what the vehicle clears. */
+  public static double blockingDiameterM(double clearanceM) {
+    return 2 * clearanceM;
+  }
+
   public RockBody {
-    HazardParams.requirePositive("swathM", swathM);
-    HazardParams.requirePositive("bellyM", bellyM);
-    HazardParams.requirePositive("wheelM", wheelM);
+    requirePositive("swathM", swathM);
+    requirePositive("bellyM", bellyM);
+    requirePositive("wheelM", wheelM);
   }
 
   /** Diameter of the smallest rock that the belly meets. */
   double bellyDiameterM() {
-    return RockModel.blockingDiameterM(bellyM);
+    return blockingDiameterM(bellyM);
   }
 
   /** Diameter of the smallest rock that stops a wheel. */
   double wheelDiameterM() {
-    return RockModel.blockingDiameterM(Math.min(wheelM, bellyM));
+    return blockingDiameterM(Math.min(wheelM, bellyM));
   }
 }

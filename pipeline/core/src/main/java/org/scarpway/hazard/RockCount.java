@@ -26,8 +26,6 @@ public record RockCount(double aboveM, Double exponent) {
 
   /** Largest coverage of such rocks that the law was fitted for. */
   public double most() {
-    return exponent != null
-        ? RockModel.MOST_FITTED
-        : RockModel.fitted(RockModel.MOST_FITTED, aboveM);
+    return exponent != null ? RockLaw.MOST_FITTED : RockLaw.fitted(RockLaw.MOST_FITTED, aboveM);
   }
 }

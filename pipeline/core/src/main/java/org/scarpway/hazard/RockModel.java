@@ -22,11 +22,6 @@ package org.scarpway.hazard;
  * each other (Poisson).
  */
 public final class RockModel {
-  /** Coverages by all rocks that the exponential law was fitted for. */
-  static final double LEAST_FITTED = 0.05;
-
-  static final double MOST_FITTED = 0.40;
-
   /**
    * Density of fully overlapping discs, number times area, above which they join to an endless
    * barrier: 4 x 1.12809 = 4.51235 (percolation of discs: arXiv 2010.02895; Quintanilla J.A. and
@@ -81,29 +76,20 @@ public final class RockModel {
       double perM2 = coverage * 4 / Math.PI * (e - 2) / e * Math.pow(count.aboveM(), e - 2);
       return new RockModel(perM2, 0, e);
     }
-    double q = q(Math.max(LEAST_FITTED, curveThrough(count.aboveM(), coverage)));
+    double q = RockLaw.q(Math.max(RockLaw.LEAST_FITTED, curveThrough(count.aboveM(), coverage)));
     return new RockModel(coverage * Math.exp(q * count.aboveM()), q, Double.NaN);
-  }
-
-  /** Coverage by rocks of at least a diameter where all rocks cover k, in the fitted range. */
-  static double fitted(double k, double diameterM) {
-    return k * Math.exp(-q(k) * diameterM);
-  }
-
-  private static double q(double k) {
-    return 1.79 + 0.152 / k;
   }
 
   /** Coverage by all rocks of the curve through a coverage by rocks of at least a diameter. */
   private static double curveThrough(double aboveM, double coverage) {
-    if (aboveM == 0 || coverage <= fitted(LEAST_FITTED, aboveM)) {
+    if (aboveM == 0 || coverage <= RockLaw.fitted(RockLaw.LEAST_FITTED, aboveM)) {
       return coverage;
     }
-    double low = LEAST_FITTED;
-    double high = MOST_FITTED;
+    double low = RockLaw.LEAST_FITTED;
+    double high = RockLaw.MOST_FITTED;
     for (int i = 0; i < 45; i++) {
       double mid = 0.5 * (low + high);
-      if (fitted(mid, aboveM) < coverage) {
+      if (RockLaw.fitted(mid, aboveM) < coverage) {
         low = mid;
       } else {
         high = mid;
@@ -146,11 +132,6 @@ public final class RockModel {
 
   private double coverageE1(double x) {
     return coverage * ExponentialIntegral.e1(x);
-  }
-
-  /** Smallest diameter (m) that stands taller than what the vehicle clears. */
-  public static double blockingDiameterM(double clearanceM) {
-    return 2 * clearanceM;
   }
 
   /** Rocks of at least this diameter that a swath of this width meets, per metre driven. */

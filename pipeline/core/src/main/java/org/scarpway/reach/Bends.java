@@ -19,13 +19,13 @@ final class Bends {
 
   private static final double ROUNDING = 1e-9;
 
-  private final Centreline.Leg leg;
+  private final LegLine leg;
   private final GridSpec spec;
   private final double cellM;
   private final double[] radiusM;
   private final boolean[] right;
 
-  Bends(Centreline.Leg leg, GridSpec spec) {
+  Bends(LegLine leg, GridSpec spec) {
     this.leg = leg;
     this.spec = spec;
     int n = leg.corners();

@@ -4,7 +4,6 @@ import java.util.BitSet;
 import java.util.List;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -13,9 +12,9 @@ import org.scarpway.vehicle.MoveField;
 final class BeyondReach {
   private final MoveField open;
   private final Floats gapM;
-  private final End stopEnd;
+  private final ReachEnd stopEnd;
   private final boolean oneWay;
-  private final End tripEnd;
+  private final ReachEnd tripEnd;
 
   /** Cells with a way out and with a way home, whatever it costs; null where fronts say it all. */
   private BitSet out;
@@ -45,14 +44,14 @@ final class BeyondReach {
     return beyond;
   }
 
-  End end(int cell) {
+  ReachEnd end(int cell) {
     if (open.allowed(cell) == 0) {
-      return End.NO_GO;
+      return ReachEnd.NO_GO;
     }
     if (out != null && out.get(cell)) {
-      return oneWay || home.get(cell) ? tripEnd : End.NO_WAY_HOME;
+      return oneWay || home.get(cell) ? tripEnd : ReachEnd.NO_WAY_HOME;
     }
     boolean widthKnown = !Float.isNaN(gapM.get(cell));
-    return widthKnown && stopEnd != null ? stopEnd : End.CUT_OFF;
+    return widthKnown && stopEnd != null ? stopEnd : ReachEnd.CUT_OFF;
   }
 }

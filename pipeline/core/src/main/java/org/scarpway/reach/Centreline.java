@@ -1,10 +1,8 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.scarpway.audit.RouteAudit;
-import org.scarpway.audit.Way;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Costs.Direction;
@@ -22,76 +20,6 @@ import org.scarpway.vehicle.SlopeGeometry;
  * crawl through. What a leg costs as fronts count it, without curves, is kept beside.
  */
 final class Centreline {
-  /**
-   * One leg as corners in the order of travel, in rows and columns counted from the centre of the
-   * first cell.
-   */
-  static final class Leg {
-    /** Of a stretch: it lies in the cells that its ends say. */
-    static final int ANY = -1;
-
-    private final double[] row;
-    private final double[] col;
-    private final int[] within;
-
-    /** One value of each for every corner. */
-    Leg(double[] row, double[] col) {
-      this(row, col, null);
-    }
-
-    /**
-     * @param within the cell that the stretch to a corner lies in, or {@link #ANY}; null for that
-     */
-    Leg(double[] row, double[] col, int[] within) {
-      this.row = row;
-      this.col = col;
-      this.within = within;
-    }
-
-    int within(int corner) {
-      return within == null ? ANY : within[corner];
-    }
-
-    int corners() {
-      return row.length;
-    }
-
-    /** For who drives it again. */
-    Way way() {
-      return new Way(row, col, within);
-    }
-
-    double row(int corner) {
-      return row[corner];
-    }
-
-    double col(int corner) {
-      return col[corner];
-    }
-
-    /** Corners in the middle of cells, those on a straight line left out. */
-    static Leg of(GridSpec spec, int[] cells) {
-      double[] row = new double[cells.length];
-      double[] col = new double[cells.length];
-      int n = 0;
-      for (int cell : cells) {
-        int r = cell / spec.cols();
-        int c = cell % spec.cols();
-        boolean straight =
-            n > 1
-                && (row[n - 1] - row[n - 2]) * (c - col[n - 1])
-                    == (col[n - 1] - col[n - 2]) * (r - row[n - 1])
-                && (row[n - 1] - row[n - 2]) * (r - row[n - 1])
-                        + (col[n - 1] - col[n - 2]) * (c - col[n - 1])
-                    > 0;
-        n -= straight ? 1 : 0;
-        row[n] = r;
-        col[n++] = c;
-      }
-      return new Leg(Arrays.copyOf(row, n), Arrays.copyOf(col, n));
-    }
-  }
-
   /** Shares of a stretch that are nothing but rounding. */
   private static final double PIECE = 1e-9;
 
@@ -131,11 +59,11 @@ final class Centreline {
   }
 
   /** Every leg begins where the one before it ends. */
-  static Centreline drive(Ground ground, boolean hasEnergy, List<Leg> legs) {
+  static Centreline drive(Ground ground, boolean hasEnergy, List<LegLine> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
-    Leg first = legs.get(0);
+    LegLine first = legs.get(0);
     c.startHeightM = ground.heightM().get(c.cellAt(first.row(0), first.col(0)));
-    for (Leg leg : legs) {
+    for (LegLine leg : legs) {
       Bends bends = new Bends(leg, c.spec);
       for (int i = 1; i < leg.corners(); i++) {
         c.driveLine(leg, i, bends);
@@ -148,7 +76,7 @@ final class Centreline {
   }
 
   /** The last leg once more, by who knows nothing of how it was found. */
-  private void audit(Leg leg) {
+  private void audit(LegLine leg) {
     int last = leg.corners() - 1;
     int number = used.size() - 1;
     double reduced = legCost(number, Quantity.ENERGY_J);
@@ -224,7 +152,7 @@ final class Centreline {
   }
 
   /** Drives from the corner before to a corner. */
-  private void driveLine(Leg leg, int corner, Bends bends) {
+  private void driveLine(LegLine leg, int corner, Bends bends) {
     double row0 = leg.row(corner - 1);
     double col0 = leg.col(corner - 1);
     double dRow = leg.row(corner) - row0;
@@ -232,7 +160,7 @@ final class Centreline {
     if (dRow == 0 && dCol == 0) {
       return;
     }
-    if (leg.within(corner) != Leg.ANY) {
+    if (leg.within(corner) != LegLine.ANY) {
       line.inside(leg.within(corner), dRow, dCol);
     } else {
       line.lay(row0, col0, row0 + dRow, col0 + dCol);
@@ -307,7 +235,7 @@ final class Centreline {
   }
 
   /** The point at the end of a leg; the next leg goes on from it. */
-  private void stop(Leg leg, int last) {
+  private void stop(LegLine leg, int last) {
     double row = leg.row(last);
     double col = leg.col(last);
     int before = points.size() - 1;

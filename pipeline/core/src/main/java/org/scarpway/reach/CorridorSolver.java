@@ -14,7 +14,6 @@ import org.scarpway.reach.CorridorResult.TradeOff;
 import org.scarpway.reach.CorridorResult.Turning;
 import org.scarpway.reach.CorridorResult.Visit;
 import org.scarpway.reach.Costs.Direction;
-import org.scarpway.reach.Legs.Detours;
 import org.scarpway.reach.Legs.Leg;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
@@ -159,7 +158,7 @@ public final class CorridorSolver {
   }
 
   private Centreline drive(List<Leg> found) {
-    List<Centreline.Leg> ways = new ArrayList<>();
+    List<LegLine> ways = new ArrayList<>();
     for (int i = 0; i < found.size(); i++) {
       Leg leg = found.get(i);
       ways.add(onLeg(i, leg::way));
@@ -194,7 +193,7 @@ public final class CorridorSolver {
           () -> bent[leg] = onLeg(leg, () -> WideCurves.along(detours.get(leg), costs, turnM)));
     }
     workers.all(work);
-    List<Centreline.Leg> ways = new ArrayList<>();
+    List<LegLine> ways = new ArrayList<>();
     for (int i = 0; i < bent.length; i++) {
       int stuck = bent[i].stuck();
       if (stuck < 0) {

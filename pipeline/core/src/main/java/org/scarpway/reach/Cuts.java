@@ -126,7 +126,7 @@ final class Cuts {
     for (int cell = joined.nextSetBit(0); cell >= 0; cell = joined.nextSetBit(cell + 1)) {
       int node = nodeOf.get(cell);
       cells[node]++;
-      counted[node] += state.get(cell) == ReachResult.SURELY ? 1 : 0;
+      counted[node] += state.get(cell) == ReachState.SURELY ? 1 : 0;
       widestM[node] = Math.max(widestM[node], clearance.widestM(cell));
     }
   }

@@ -93,7 +93,7 @@ final class DrivenAgain {
   private static int[] sample(Bytes state, int most) {
     int surely = 0;
     for (int i = 0; i < state.size(); i++) {
-      surely += state.get(i) == ReachResult.SURELY ? 1 : 0;
+      surely += state.get(i) == ReachState.SURELY ? 1 : 0;
     }
     int wanted = Math.min(most, surely);
     int[] drawn = new int[wanted];
@@ -101,7 +101,7 @@ final class DrivenAgain {
     int n = 0;
     int left = surely;
     for (int i = 0; n < wanted; i++) {
-      if (state.get(i) == ReachResult.SURELY) {
+      if (state.get(i) == ReachState.SURELY) {
         if (random.nextInt(left) < wanted - n) {
           drawn[n++] = i;
         }
@@ -114,7 +114,7 @@ final class DrivenAgain {
   private Finding drive(Asked asked) {
     Judge judge = new Judge(limits, solved, more);
     judge.ask(asked.cell, asked.stayS, null);
-    if (judge.state != ReachResult.SURELY) {
+    if (judge.state != ReachState.SURELY) {
       throw new IllegalStateException(
           "cell " + asked.cell + " is surely reached and has no trip that meets everything");
     }
@@ -150,7 +150,7 @@ final class DrivenAgain {
 
   /** With its tacks set out; corners and costs along the travel. */
   private static Way way(int[] corners, Costs alongTravel) {
-    Centreline.Leg leg = Centreline.Leg.of(alongTravel.field().spec(), corners);
+    LegLine leg = LegLine.of(alongTravel.field().spec(), corners);
     return Tacking.along(leg, alongTravel).way();
   }
 
@@ -170,7 +170,7 @@ final class DrivenAgain {
   }
 
   private static Limit limit(String name, double planned, double keptPct) {
-    double given = ReachLimits.whole(planned, keptPct);
+    double given = Reserves.whole(planned, keptPct);
     return new Limit(name, Double.isNaN(given) ? planned : Math.max(planned, given), planned);
   }
 

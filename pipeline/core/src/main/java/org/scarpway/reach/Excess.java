@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.DoubleAccumulator;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Legs.Detours;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;

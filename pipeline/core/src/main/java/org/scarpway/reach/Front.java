@@ -191,7 +191,7 @@ final class Front {
   }
 
   private void enter(int cell, double cost) {
-    labels.set(cell, cost, Labels.STRAIGHT);
+    labels.set(cell, cost, Stencil.STRAIGHT);
     int tile = tiling.tileOf(cell);
     int at = tiling.within(cell);
     if (waiting[tile] == null) {

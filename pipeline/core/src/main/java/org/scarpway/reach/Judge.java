@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.End;
 
 /**
  * Holds a cell against every budget and the home rule. Every pair of a way out and a way home that
@@ -16,8 +15,8 @@ final class Judge {
   /** Share used where something is not to be had at all. */
   private static final double FAR_OVER = 1e9;
 
-  private static final End[] CHECKED = {
-    End.WALK_BACK, End.TIME, End.ENERGY, End.DISTANCE, End.LIFE_SUPPORT
+  private static final ReachEnd[] CHECKED = {
+    ReachEnd.WALK_BACK, ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.DISTANCE, ReachEnd.LIFE_SUPPORT
   };
 
   private final ReachLimits limits;
@@ -32,7 +31,7 @@ final class Judge {
   byte state;
 
   /** What ends the reach there, null inside. */
-  End end;
+  ReachEnd end;
 
   double outTimeS;
   double homeTimeS;
@@ -90,7 +89,7 @@ final class Judge {
     keptOut = keptHome = null;
     boolean oneWay = limits.home() == HomeRule.NONE;
     if (!oneWay && !solved.home(Quantity.TIME_S).reached(cell)) {
-      end = End.NO_WAY_HOME;
+      end = ReachEnd.NO_WAY_HOME;
       return;
     }
     double keptUse = Double.POSITIVE_INFINITY;
@@ -117,7 +116,7 @@ final class Judge {
       }
     }
     if (keptUse <= 1) {
-      state = ReachResult.SURELY;
+      state = ReachState.SURELY;
       end = null;
       return;
     }
@@ -135,7 +134,7 @@ final class Judge {
     leastAlone(cell, stayS, oneWay);
     double worst = worstUse();
     if (worst <= 1) {
-      state = ReachResult.POSSIBLY;
+      state = ReachState.POSSIBLY;
     } else {
       end = worstEnd(worst);
     }
@@ -271,12 +270,12 @@ final class Judge {
     return worst;
   }
 
-  private End worstEnd(double worst) {
+  private ReachEnd worstEnd(double worst) {
     for (int i = 0; i < use.length; i++) {
       if (use[i] == worst) {
         boolean rescue = limits.home() == HomeRule.PAIR || limits.home() == HomeRule.BASE_RESCUE;
-        boolean ofHome = CHECKED[i] == End.LIFE_SUPPORT || CHECKED[i] == End.WALK_BACK;
-        return rescue && ofHome ? End.RESCUE : CHECKED[i];
+        boolean ofHome = CHECKED[i] == ReachEnd.LIFE_SUPPORT || CHECKED[i] == ReachEnd.WALK_BACK;
+        return rescue && ofHome ? ReachEnd.RESCUE : CHECKED[i];
       }
     }
     return null;

@@ -44,7 +44,7 @@ final class LabelTiles {
 
   int step(int cell) {
     ByteBuffer b = step.get(tiling.tileOf(cell));
-    return b == null ? Labels.NONE : b.get(tiling.within(cell)) & 0xFF;
+    return b == null ? Stencil.NONE : b.get(tiling.within(cell)) & 0xFF;
   }
 
   void set(int cell, double label, int how) {
@@ -62,7 +62,7 @@ final class LabelTiles {
     double[] none = new double[n];
     Arrays.fill(none, Double.POSITIVE_INFINITY);
     byte[] noStep = new byte[n];
-    Arrays.fill(noStep, (byte) Labels.NONE);
+    Arrays.fill(noStep, (byte) Stencil.NONE);
     if (file == null) {
       value.set(tile, DoubleBuffer.wrap(none));
       step.set(tile, ByteBuffer.wrap(noStep));
@@ -114,7 +114,7 @@ final class LabelTiles {
     for (int r = 0; r < tiling.high(tile); r++) {
       int to = at + r * stride;
       if (b == null) {
-        Arrays.fill(into, to, to + tiling.broad(tile), (byte) Labels.NONE);
+        Arrays.fill(into, to, to + tiling.broad(tile), (byte) Stencil.NONE);
       } else {
         b.get(r * tiling.side(), into, to, tiling.broad(tile));
       }
@@ -173,7 +173,7 @@ final class LabelTiles {
           int i = r * tiling.side() + c;
           if (v.get(i) > Math.min(budget, most[first + r * stride + c])) {
             v.put(i, Double.POSITIVE_INFINITY);
-            step.get(tile).put(i, (byte) Labels.NONE);
+            step.get(tile).put(i, (byte) Stencil.NONE);
           }
         }
       }

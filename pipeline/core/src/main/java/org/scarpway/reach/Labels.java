@@ -8,12 +8,6 @@ import org.scarpway.stage.Floats;
  * that begins the best way there.
  */
 final class Labels {
-  /** Straight to a source. */
-  static final int STRAIGHT = 254;
-
-  /** No way. */
-  static final int NONE = 255;
-
   private static final double MARGIN_SHARE = 0.02;
   private static final double MARGIN_CELLS = 16;
 
@@ -28,7 +22,7 @@ final class Labels {
    * @param costs what was counted
    * @param sources cell indices where the cost is 0
    * @param tiles cost per cell, infinite where there is no way; code of {@link Stencil} per cell,
-   *     or {@link #STRAIGHT} or {@link #NONE}
+   *     or {@link Stencil#STRAIGHT} or {@link Stencil#NONE}
    * @param cellCost of crossing a typical cell
    */
   Labels(Costs costs, Stencil stencil, int[] sources, LabelTiles tiles, double cellCost) {

@@ -41,23 +41,20 @@ final class Legs {
    */
   record Leg(Labels from, Front front, int start, int end) {
     /** The best way in the order of travel, its tacks set out. */
-    Centreline.Leg way() {
+    LegLine way() {
       int[] back = Trace.toSource(from, end).cells();
       int[] there = new int[back.length];
       for (int k = 0; k < back.length; k++) {
         there[k] = back[back.length - 1 - k];
       }
       Costs costs = from.costs().alongTravel();
-      return Tacking.along(Centreline.Leg.of(costs.field().spec(), there), costs);
+      return Tacking.along(LegLine.of(costs.field().spec(), there), costs);
     }
 
     double cost() {
       return from.value(end);
     }
   }
-
-  /** Costs from the start and to the end of a leg, where both together are not too much. */
-  record Detours(Labels from, Labels to, int start, int end) {}
 
   /**
    * @param cells of the stops in the order of travel

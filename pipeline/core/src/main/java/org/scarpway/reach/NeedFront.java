@@ -65,7 +65,7 @@ final class NeedFront {
     if (straight
         && line.between(cell, base).cost(costs) < Double.POSITIVE_INFINITY
         && needOnLine(line) <= labels.value(cell)) {
-      labels.tiles().set(cell, labels.value(cell), Labels.STRAIGHT);
+      labels.tiles().set(cell, labels.value(cell), Stencil.STRAIGHT);
       return;
     }
     leastAsked = Double.POSITIVE_INFINITY;

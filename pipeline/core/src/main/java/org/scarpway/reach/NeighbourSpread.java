@@ -41,7 +41,7 @@ final class NeighbourSpread {
     TileQueue queue = new TileQueue(tiling.tiles(), costPerM.spec().cellM(), budget);
     this.spread = new TileSpread(tiling, queue);
     for (int s : sources) {
-      labels.set(s, 0, Labels.STRAIGHT);
+      labels.set(s, 0, Stencil.STRAIGHT);
       fresh.set(tiling.tileOf(s), 1);
       queue.wake(tiling.tileOf(s), 0);
     }

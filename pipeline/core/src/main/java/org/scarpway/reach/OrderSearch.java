@@ -53,11 +53,11 @@ final class OrderSearch {
         s.exchangeStretches(random);
       }
       s.improve();
-      double cost = VisitOrder.cost(costs, s.order);
-      if (cost < VisitOrder.cost(costs, here) * (1 + MOST_WORSE)) {
+      double cost = cost(costs, s.order);
+      if (cost < cost(costs, here) * (1 + MOST_WORSE)) {
         here = s.order;
       }
-      if (cost < VisitOrder.cost(costs, best) * (1 - LEAST_GAIN)) {
+      if (cost < cost(costs, best) * (1 - LEAST_GAIN)) {
         best = s.order;
       }
     }
@@ -187,5 +187,14 @@ final class OrderSearch {
       changed[m++] = order[k];
     }
     order = changed;
+  }
+
+  /** Of the places in an order, from the first to the last. */
+  static double cost(double[][] costs, int[] order) {
+    double sum = 0;
+    for (int i = 1; i < order.length; i++) {
+      sum += costs[order[i - 1]][order[i]];
+    }
+    return sum;
   }
 }

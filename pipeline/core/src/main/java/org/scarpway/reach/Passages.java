@@ -219,7 +219,7 @@ final class Passages {
   private long surely(BitSet cells) {
     long n = 0;
     for (int cell = cells.nextSetBit(0); cell >= 0; cell = cells.nextSetBit(cell + 1)) {
-      n += state.get(cell) == ReachResult.SURELY ? 1 : 0;
+      n += state.get(cell) == ReachState.SURELY ? 1 : 0;
     }
     return n;
   }

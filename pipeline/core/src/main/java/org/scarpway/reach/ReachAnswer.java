@@ -8,7 +8,6 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Floats;
@@ -27,11 +26,11 @@ public final class ReachAnswer {
 
   private final Refinement more;
   private final Floats gapM;
-  private final ReachSolver.Verdicts verdicts;
+  private final Verdicts verdicts;
   private final List<Double> bandAreasM2;
   private final List<TargetReach> targets;
   private final List<Passage> passages;
-  private final List<Figure> summary;
+  private final List<ReachFigure> summary;
   private final List<Finding> drivenAgain;
   private final List<String> warnings;
   private final Workers workers;
@@ -45,11 +44,11 @@ public final class ReachAnswer {
       WalksHome walks,
       Refinement more,
       Floats gapM,
-      ReachSolver.Verdicts verdicts,
+      Verdicts verdicts,
       List<Double> bandAreasM2,
       List<TargetReach> targets,
       List<Passage> passages,
-      List<Figure> summary,
+      List<ReachFigure> summary,
       List<Finding> drivenAgain,
       List<String> warnings,
       Workers workers) {
@@ -149,7 +148,7 @@ public final class ReachAnswer {
     }
     Judge judge = new Judge(limits, solved, more);
     judge.ask(cell, stayS, null);
-    return judge.state == ReachResult.SURELY
+    return judge.state == ReachState.SURELY
         ? TripLine.of(cell, stayS, judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
         : null;
   }

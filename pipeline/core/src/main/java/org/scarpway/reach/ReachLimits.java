@@ -5,7 +5,6 @@ import java.util.Locale;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Suits;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -54,7 +53,7 @@ record ReachLimits(
     double lifeS = suppliesS(request, vehicle, notes);
     checkRescue(where, request, vehicle, notes);
     Reserves reserves = request.reserves();
-    double aliveS = less(lifeS, reserves.lifeSupportPct());
+    double aliveS = Reserves.less(lifeS, reserves.lifeSupportPct());
     Suits suits = budget.suits();
     if (suits != null) {
       double suitedS = suits.plannedS(reserves.lifeSupportPct());
@@ -69,9 +68,9 @@ record ReachLimits(
     Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
     return new ReachLimits(
         request.home(),
-        less(orInfinite(budget.timeS()), reserves.timePct()),
-        less(energyJ, reserves.energyPct()),
-        less(orInfinite(budget.distanceM()), reserves.distancePct()),
+        Reserves.less(orInfinite(budget.timeS()), reserves.timePct()),
+        Reserves.less(energyJ, reserves.energyPct()),
+        Reserves.less(orInfinite(budget.distanceM()), reserves.distancePct()),
         aliveS,
         hotelW == null ? 0 : hotelW,
         request.rescue(),
@@ -204,8 +203,8 @@ record ReachLimits(
   }
 
   /** What ends the reach where a stop leaves too little time. */
-  End stopEnd() {
-    return home == HomeRule.WALK_BACK ? End.WALK_BACK : End.RESCUE;
+  ReachEnd stopEnd() {
+    return home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
   }
 
   /** Time within which out, stay and home must be done, whatever the home rule adds to it. */
@@ -214,24 +213,12 @@ record ReachLimits(
   }
 
   /** What ends the reach where that time does not suffice. */
-  End tripEnd() {
+  ReachEnd tripEnd() {
     if (timeS <= lifeSupportS) {
-      return End.TIME;
+      return ReachEnd.TIME;
     }
     boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
-    return rescue ? End.RESCUE : End.LIFE_SUPPORT;
-  }
-
-  /** What is left of a limit when its share is kept; all of it to the last bit where that is 0. */
-  static double less(double limit, double pct) {
-    return pct == 0 ? limit : limit * (1 - pct / 100);
-  }
-
-  /** The reserve put back: what there is of a limit (NaN where there is none). */
-  static double whole(double limit, double pct) {
-    return limit == Double.POSITIVE_INFINITY
-        ? Double.NaN
-        : pct == 0 ? limit : limit / (1 - pct / 100);
+    return rescue ? ReachEnd.RESCUE : ReachEnd.LIFE_SUPPORT;
   }
 
   private static double orInfinite(Double amount) {

@@ -94,7 +94,7 @@ public record ReachRequest(
 
     /** What may be planned of the suits (s). */
     double plannedS(double lifeSupportPct) {
-      return ReachLimits.less(enduranceS, keptPct(lifeSupportPct));
+      return Reserves.less(enduranceS, keptPct(lifeSupportPct));
     }
   }
 

@@ -20,7 +20,7 @@ import org.scarpway.grid.FloatGrid;
  * @param stopHomeS from a stop of the vehicle in a cell until everybody is home on foot or in
  *     another (s), NaN where nobody gets home; null where the home rule asks for none
  * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
- * @param binding code of the {@link End} that stops the reach at a cell, 0 inside
+ * @param binding code of the {@link ReachEnd} that stops the reach at a cell, 0 inside
  * @param gapWidthM width of the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
@@ -45,12 +45,9 @@ public record ReachResult(
     List<Double> bandAreasM2,
     List<TargetReach> targets,
     List<Passage> passages,
-    List<Figure> summary,
+    List<ReachFigure> summary,
     List<Finding> drivenAgain,
     List<String> warnings) {
-  public static final byte SURELY = 1;
-  public static final byte POSSIBLY = 2;
-
   public ReachResult {
     bandAreasM2 = List.copyOf(bandAreasM2);
     targets = List.copyOf(targets);
@@ -84,35 +81,6 @@ public record ReachResult(
         .mapToDouble(f -> f.value() * 1e6)
         .findFirst()
         .orElse(Double.NaN);
-  }
-
-  /** What ends the reach at a cell. */
-  public enum End {
-    NO_GO(1, "no-go ground or no verdict"),
-    CUT_OFF(2, "no way from the base"),
-    TIME(3, "time budget"),
-    ENERGY(4, "energy budget"),
-    DISTANCE(5, "distance budget"),
-    NO_WAY_HOME(6, "no way home"),
-    WALK_BACK(7, "beyond walk-back"),
-    RESCUE(8, "beyond rescue"),
-    LIFE_SUPPORT(9, "life support");
-
-    private final int code;
-    private final String label;
-
-    End(int code, String label) {
-      this.code = code;
-      this.label = label;
-    }
-
-    public byte code() {
-      return (byte) code;
-    }
-
-    public String label() {
-      return label;
-    }
   }
 
   /**
@@ -153,7 +121,4 @@ public record ReachResult(
       targets = List.copyOf(targets);
     }
   }
-
-  /** One line of the summary table, such as reachable area, 12.3, km2. */
-  public record Figure(String name, double value, String unit) {}
 }

@@ -9,8 +9,6 @@ import org.scarpway.reach.ReachRequest.Band;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult.End;
-import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
@@ -159,7 +157,7 @@ public final class ReachSolver {
           (from, to) -> {
             Judge judge = new Judge(limits, solved, more);
             for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-              if (v.state.get(cell) == ReachResult.POSSIBLY) {
+              if (v.state.get(cell) == ReachState.POSSIBLY) {
                 decide(v, cell, judge, banded);
               }
             }
@@ -173,7 +171,7 @@ public final class ReachSolver {
     DrivenAgain again =
         new DrivenAgain(
             request, limits, solved, more, field, homeField, ground.heightM(), walkHome, walks);
-    List<Figure> summary =
+    List<ReachFigure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(ReachSummary.reserves(limits));
     summary.addAll(ReachSummary.suits(request.budget().suits()));
@@ -198,19 +196,6 @@ public final class ReachSolver {
         again.of(v.state, surely(reached), request.drivenAgain(), workers),
         warnings,
         workers);
-  }
-
-  /** What is said of each cell; written by one thread for each. */
-  static final class Verdicts {
-    final Bytes state;
-    final Bytes binding;
-    final Bytes band;
-
-    Verdicts(int cells, ScratchFile file) {
-      state = Bytes.of(cells, file);
-      binding = Bytes.of(cells, file);
-      band = Bytes.of(cells, file);
-    }
   }
 
   private Quantity bandQuantity() {
@@ -281,7 +266,7 @@ public final class ReachSolver {
     judge.ask(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
     v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
-    if (judge.state == ReachResult.SURELY && banded != null) {
+    if (judge.state == ReachState.SURELY && banded != null) {
       v.band.set(cell, bandOf(judge.bandAmount));
     }
   }
@@ -319,11 +304,11 @@ public final class ReachSolver {
       return notReached(t, label(v.binding.get(cell)));
     }
     judge.ask(cell, stayS(t), banded);
-    if (judge.state != ReachResult.SURELY) {
+    if (judge.state != ReachState.SURELY) {
       return notReached(
           t,
           judge.end.label()
-              + (judge.state == ReachResult.POSSIBLY ? " (each limit alone can be met)" : ""));
+              + (judge.state == ReachState.POSSIBLY ? " (each limit alone can be met)" : ""));
     }
     return new TargetReach(
         t,
@@ -333,9 +318,9 @@ public final class ReachSolver {
         judge.totalTimeS,
         judge.totalEnergyJ,
         judge.totalDistanceM,
-        ReachLimits.whole(limits.timeS(), limits.reserves().timePct()) - judge.neededTimeS,
-        ReachLimits.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
-        ReachLimits.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
+        Reserves.whole(limits.timeS(), limits.reserves().timePct()) - judge.neededTimeS,
+        Reserves.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
+        Reserves.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
             - judge.neededAliveS,
         "");
   }
@@ -354,7 +339,7 @@ public final class ReachSolver {
       int cell = spec.cellOf(t.xM(), t.yM());
       if (cell >= 0 && solved.answers(cell)) {
         judge.ask(cell, stayS(t), banded);
-        if (judge.state == ReachResult.POSSIBLY) {
+        if (judge.state == ReachState.POSSIBLY) {
           return true;
         }
       }
@@ -372,7 +357,7 @@ public final class ReachSolver {
   }
 
   private static String label(byte code) {
-    for (End e : End.values()) {
+    for (ReachEnd e : ReachEnd.values()) {
       if (e.code() == code) {
         return e.label();
       }

@@ -9,8 +9,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachResult.End;
-import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 
@@ -24,9 +22,9 @@ final class ReachSummary {
   private ReachSummary() {}
 
   /** What is kept of each limit that there is. */
-  static List<Figure> reserves(ReachLimits limits) {
+  static List<ReachFigure> reserves(ReachLimits limits) {
     Reserves r = limits.reserves();
-    List<Figure> all = new ArrayList<>();
+    List<ReachFigure> all = new ArrayList<>();
     addReserve(all, "time", limits.timeS(), r.timePct());
     addReserve(all, "life support", limits.lifeSupportS(), r.lifeSupportPct());
     addReserve(all, "energy", limits.energyJ(), r.energyPct());
@@ -35,24 +33,24 @@ final class ReachSummary {
   }
 
   /** How long the suits last that the crew rides in. */
-  static List<Figure> suits(ReachRequest.Suits suits) {
+  static List<ReachFigure> suits(ReachRequest.Suits suits) {
     return suits == null
         ? List.of()
         : List.of(
-            new Figure("suits last from leaving the base", suits.enduranceS() / 3600, "h"),
-            new Figure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
+            new ReachFigure("suits last from leaving the base", suits.enduranceS() / 3600, "h"),
+            new ReachFigure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
   }
 
-  private static void addReserve(List<Figure> all, String of, double limit, double pct) {
+  private static void addReserve(List<ReachFigure> all, String of, double limit, double pct) {
     if (limit < Double.POSITIVE_INFINITY) {
-      all.add(new Figure(RESERVE + of, pct, "%"));
+      all.add(new ReachFigure(RESERVE + of, pct, "%"));
     }
   }
 
   /** The same in words; empty where nothing is limited. */
-  static String reserveText(List<Figure> summary) {
+  static String reserveText(List<ReachFigure> summary) {
     Map<Double, List<String>> byPct = new LinkedHashMap<>();
-    for (Figure f : summary) {
+    for (ReachFigure f : summary) {
       if (f.name().startsWith(RESERVE)) {
         byPct
             .computeIfAbsent(f.value(), pct -> new ArrayList<>())
@@ -83,8 +81,8 @@ final class ReachSummary {
     long surely = 0;
     long possibly = 0;
     for (int i = 0; i < state.size(); i++) {
-      surely += state.get(i) == ReachResult.SURELY ? 1 : 0;
-      possibly += state.get(i) == ReachResult.POSSIBLY ? 1 : 0;
+      surely += state.get(i) == ReachState.SURELY ? 1 : 0;
+      possibly += state.get(i) == ReachState.POSSIBLY ? 1 : 0;
     }
     return percent(possibly, surely + possibly);
   }
@@ -92,7 +90,7 @@ final class ReachSummary {
   /**
    * @param undecidedPct before the limits were weighed against each other
    */
-  static List<Figure> of(
+  static List<ReachFigure> of(
       GridSpec spec, int base, Bytes state, Bytes binding, Floats gapM, double undecidedPct) {
     double baseX = spec.xM(base % spec.cols());
     double baseY = spec.yM(base / spec.cols());
@@ -103,10 +101,10 @@ final class ReachSummary {
     double furthestM = 0;
     double narrowestM = Double.NaN;
     for (int i = 0; i < state.size(); i++) {
-      driveable += binding.get(i) != End.NO_GO.code() ? 1 : 0;
-      cutOff += binding.get(i) == End.CUT_OFF.code() ? 1 : 0;
-      possibly += state.get(i) == ReachResult.POSSIBLY ? 1 : 0;
-      if (state.get(i) == ReachResult.SURELY) {
+      driveable += binding.get(i) != ReachEnd.NO_GO.code() ? 1 : 0;
+      cutOff += binding.get(i) == ReachEnd.CUT_OFF.code() ? 1 : 0;
+      possibly += state.get(i) == ReachState.POSSIBLY ? 1 : 0;
+      if (state.get(i) == ReachState.SURELY) {
         surely++;
         furthestM = Math.max(furthestM, distanceM(spec, i, baseX, baseY));
         if (!(gapM.get(i) >= narrowestM)) {
@@ -119,21 +117,23 @@ final class ReachSummary {
     for (int i = 0; i < state.size(); i++) {
       if (distanceM(spec, i, baseX, baseY) <= furthestM) {
         within++;
-        cutOffWithin += binding.get(i) == End.CUT_OFF.code() ? 1 : 0;
+        cutOffWithin += binding.get(i) == ReachEnd.CUT_OFF.code() ? 1 : 0;
       }
     }
     double km2 = spec.cellAreaM2() / 1e6;
     return List.of(
-        new Figure(SURELY, surely * km2, "km2"),
-        new Figure(POSSIBLY, possibly * km2, "km2"),
-        new Figure("undecided share of reachable area", percent(possibly, surely + possibly), "%"),
-        new Figure("undecided share before limits were weighed", undecidedPct, "%"),
-        new Figure("share of driveable ground surely reachable", percent(surely, driveable), "%"),
-        new Figure("furthest surely reachable point, straight", furthestM / 1000, "km"),
-        new Figure("share of ground within that distance", percent(surely, within), "%"),
-        new Figure("driveable but cut off within that distance", cutOffWithin * km2, "km2"),
-        new Figure("driveable but cut off", cutOff * km2, "km2"),
-        new Figure("narrowest passage that reach depends on", narrowestM, "m"));
+        new ReachFigure(SURELY, surely * km2, "km2"),
+        new ReachFigure(POSSIBLY, possibly * km2, "km2"),
+        new ReachFigure(
+            "undecided share of reachable area", percent(possibly, surely + possibly), "%"),
+        new ReachFigure("undecided share before limits were weighed", undecidedPct, "%"),
+        new ReachFigure(
+            "share of driveable ground surely reachable", percent(surely, driveable), "%"),
+        new ReachFigure("furthest surely reachable point, straight", furthestM / 1000, "km"),
+        new ReachFigure("share of ground within that distance", percent(surely, within), "%"),
+        new ReachFigure("driveable but cut off within that distance", cutOffWithin * km2, "km2"),
+        new ReachFigure("driveable but cut off", cutOff * km2, "km2"),
+        new ReachFigure("narrowest passage that reach depends on", narrowestM, "m"));
   }
 
   private static double percent(long part, long whole) {

@@ -82,7 +82,7 @@ final class Refinement {
     // Each limit by itself has been weighed already.
     return limited < 2
         ? List.of()
-        : TradeOffs.weightings(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
+        : Weightings.of(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
   }
 
   /** Finds the ways of least weighted sum. */

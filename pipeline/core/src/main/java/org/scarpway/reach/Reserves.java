@@ -6,6 +6,17 @@ package org.scarpway.reach;
  */
 public record Reserves(
     double timePct, double lifeSupportPct, double energyPct, double distancePct) {
+  /** What is left of a limit when its share is kept; all of it to the last bit where that is 0. */
+  static double less(double limit, double pct) {
+    return pct == 0 ? limit : limit * (1 - pct / 100);
+  }
+
+  /** The reserve put back: what there is of a limit (NaN where there is none). */
+  static double whole(double limit, double pct) {
+    return limit == Double.POSITIVE_INFINITY
+        ? Double.NaN
+        : pct == 0 ? limit : limit / (1 - pct / 100);
+  }
 
   /** A tenth of each: own choice, common practice, no source. */
   public static final double USUAL_PCT = 10;

@@ -22,6 +22,12 @@ import org.scarpway.stage.Floats;
  * passes through a corner of cells neither cell beside the corner may be a barrier.
  */
 final class Stencil {
+  /** No way. */
+  static final int NONE = 255;
+
+  /** Straight to a source. */
+  static final int STRAIGHT = 254;
+
   static final int FAR = 16;
   static final int NEAR = 8;
   static final int EIGHTHS = 8;

@@ -27,11 +27,11 @@ final class Supplies {
     plannedJ =
         vehicle.batteryKwh() == null
             ? none
-            : ReachLimits.less(vehicle.batteryKwh() * J_PER_KWH, kept.energyPct());
+            : Reserves.less(vehicle.batteryKwh() * J_PER_KWH, kept.energyPct());
     double aliveS =
         crew == null || crew.lifeSupportH() == null
             ? none
-            : ReachLimits.less(crew.lifeSupportH() * 3600, kept.lifeSupportPct());
+            : Reserves.less(crew.lifeSupportH() * 3600, kept.lifeSupportPct());
     double suitedS =
         request.suits() == null ? none : request.suits().plannedS(kept.lifeSupportPct());
     plannedS = Math.min(aliveS, suitedS);

@@ -44,13 +44,13 @@ final class Tacking {
    *
    * @param costs headings along the travel
    */
-  static Centreline.Leg along(Centreline.Leg leg, Costs costs) {
+  static LegLine along(LegLine leg, Costs costs) {
     Tacking t = new Tacking(costs);
-    t.add(leg.row(0), leg.col(0), Centreline.Leg.ANY);
+    t.add(leg.row(0), leg.col(0), LegLine.ANY);
     for (int i = 1; i < leg.corners(); i++) {
       t.drive(leg.row(i - 1), leg.col(i - 1), leg.row(i), leg.col(i));
     }
-    return new Centreline.Leg(
+    return new LegLine(
         Arrays.copyOf(t.row, t.n), Arrays.copyOf(t.col, t.n), Arrays.copyOf(t.cell, t.n));
   }
 
@@ -67,7 +67,7 @@ final class Tacking {
 
   private void drive(double r0, double c0, double r1, double c1) {
     if (line.lay(r0, c0, r1, c1).cost(straightOn) < Double.POSITIVE_INFINITY) {
-      add(r1, c1, Centreline.Leg.ANY);
+      add(r1, c1, LegLine.ANY);
     } else {
       new Piece(r0, c0, r1, c1).drive(0, line.count());
     }

@@ -89,7 +89,7 @@ final class Trace {
     while (true) {
       add(cell);
       int code = labels.stepAt(cell);
-      if (code == Labels.STRAIGHT) {
+      if (code == Stencil.STRAIGHT) {
         int source = labels.straightSource(cell, line);
         if (source != cell) {
           add(source);

@@ -22,9 +22,6 @@ final class TradeOffs {
   private static final int STEPS = 16;
   private static final int MOST_TABLES = 127;
 
-  /** Keeps every quantity in play, so that of equal ways the one better in the rest is found. */
-  private static final double LEAST_WEIGHT = 0.01;
-
   /** Ways that differ by less in everything are one. */
   private static final double SAME = 1e-3;
 
@@ -36,9 +33,6 @@ final class TradeOffs {
 
   private static final double ENERGY_J = 360;
   private static final double HAZARD_M = 0.01;
-
-  /** Weights are tried in this order: corners, middles of edges, centre, then between them. */
-  private static final int[] DENOMINATORS = {1, 2, 3, 4, 6};
 
   private TradeOffs() {}
 
@@ -56,7 +50,7 @@ final class TradeOffs {
       Function<MoveField, Centreline> drive) {
     boolean[] counts = {true, hasEnergy, best.hazardM() > 0};
     List<TradeOff> found = new ArrayList<>();
-    for (double[] w : weightings(counts, tries)) {
+    for (double[] w : Weightings.of(counts, tries)) {
       Centreline way = drive.apply(weighted(ground, hasEnergy, best, w));
       found.add(
           new TradeOff(
@@ -68,36 +62,6 @@ final class TradeOffs {
               way.points()));
     }
     return undominated(found);
-  }
-
-  /** Points of the triangle of weights, coarse ones first; no weight on what does not count. */
-  static List<double[]> weightings(boolean[] counts, int tries) {
-    List<double[]> all = new ArrayList<>();
-    for (int n : DENOMINATORS) {
-      for (int time = n; time >= 0; time--) {
-        for (int energy = n - time; energy >= 0; energy--) {
-          int[] share = {time, energy, n - time - energy};
-          double[] w = new double[3];
-          boolean fit = true;
-          int used = 0;
-          for (int i = 0; i < 3; i++) {
-            fit &= counts[i] || share[i] == 0;
-            used += counts[i] ? 1 : 0;
-          }
-          for (int i = 0; i < 3; i++) {
-            w[i] = counts[i] ? LEAST_WEIGHT + (1 - used * LEAST_WEIGHT) * share[i] / (double) n : 0;
-          }
-          if (fit && all.size() < tries && all.stream().noneMatch(o -> near(o, w))) {
-            all.add(w);
-          }
-        }
-      }
-    }
-    return all;
-  }
-
-  private static boolean near(double[] a, double[] b) {
-    return Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1]) + Math.abs(a[2] - b[2]) < 1e-9;
   }
 
   /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */

@@ -29,7 +29,7 @@ final class TurnSearch {
   /** The front knows nothing of turning; trusting it a little more finds a way much sooner. */
   private static final double TRUST = 1.03;
 
-  private final Legs.Detours leg;
+  private final Detours leg;
   private final Costs costs;
   private final GridSpec spec;
   private final Line line;
@@ -37,7 +37,7 @@ final class TurnSearch {
   private final double stepM;
   private final double strideM;
 
-  private TurnSearch(Legs.Detours leg, Costs costs, double radiusM) {
+  private TurnSearch(Detours leg, Costs costs, double radiusM) {
     this.leg = leg;
     this.costs = costs;
     this.spec = costs.field().spec();
@@ -59,16 +59,16 @@ final class TurnSearch {
    * @param cost of the way
    * @param stuck cell from which the search came no nearer to the end; -1 with a way
    */
-  record Found(Centreline.Leg way, double cost, int stuck) {}
+  record Found(LegLine way, double cost, int stuck) {}
 
   /**
    * @param leg with fronts to its end
    * @param costs of the same quantity, headings along the travel
    * @param mostPlaces after which it gives up
    */
-  static Found along(Legs.Detours leg, Costs costs, double radiusM, int mostPlaces) {
+  static Found along(Detours leg, Costs costs, double radiusM, int mostPlaces) {
     if (leg.start() == leg.end()) {
-      return new Found(Centreline.Leg.of(costs.field().spec(), new int[] {leg.start()}), 0, -1);
+      return new Found(LegLine.of(costs.field().spec(), new int[] {leg.start()}), 0, -1);
     }
     return new TurnSearch(leg, costs, radiusM).search(mostPlaces);
   }
@@ -258,7 +258,7 @@ final class TurnSearch {
     return new Found(asLeg(tracks), best[way.size() - 1], -1);
   }
 
-  private Centreline.Leg asLeg(List<Track> tracks) {
+  private LegLine asLeg(List<Track> tracks) {
     int n = 1;
     for (Track t : tracks) {
       n += t.size() - 1;
@@ -276,6 +276,6 @@ final class TurnSearch {
     }
     row[n - 1] = row(leg.end());
     col[n - 1] = col(leg.end());
-    return new Centreline.Leg(row, col);
+    return new LegLine(row, col);
   }
 }

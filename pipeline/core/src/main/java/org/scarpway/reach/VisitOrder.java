@@ -52,23 +52,15 @@ final class VisitOrder {
       best = exact(finite);
     } else {
       int[] order = OrderSearch.order(finite);
-      double cost = cost(finite, order);
+      double cost = OrderSearch.cost(finite, order);
       best = new VisitOrder(order, cost, Math.min(cost, OrderBound.of(finite, cost)));
     }
-    return cost(costs, best.order) < Double.POSITIVE_INFINITY ? best : null;
+    return OrderSearch.cost(costs, best.order) < Double.POSITIVE_INFINITY ? best : null;
   }
 
   /** How far at most the cost lies above the best possible (percent). */
   double gapPct() {
     return cost > atLeast ? 100 * (cost / atLeast - 1) : 0;
-  }
-
-  static double cost(double[][] costs, int[] order) {
-    double sum = 0;
-    for (int i = 1; i < order.length; i++) {
-      sum += costs[order[i - 1]][order[i]];
-    }
-    return sum;
   }
 
   /** Missing ways become dearer than any order of existing ones. */
@@ -129,7 +121,7 @@ final class VisitOrder {
       set &= ~(1 << at);
       at = before;
     }
-    double cost = cost(costs, order);
+    double cost = OrderSearch.cost(costs, order);
     return new VisitOrder(order, cost, cost);
   }
 }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
@@ -132,12 +131,12 @@ final class WalksHome {
   }
 
   /** Figures of the walks from all ground that is surely reached. */
-  List<Figure> figures(Bytes state) {
-    List<Figure> all = new ArrayList<>();
-    all.add(new Figure("longest walk home", longest(distanceM, state) / 1000, "km"));
-    all.add(new Figure("longest time of a walk home", longest(timeS, state) / 3600, "h"));
+  List<ReachFigure> figures(Bytes state) {
+    List<ReachFigure> all = new ArrayList<>();
+    all.add(new ReachFigure("longest walk home", longest(distanceM, state) / 1000, "km"));
+    all.add(new ReachFigure("longest time of a walk home", longest(timeS, state) / 3600, "h"));
     if (counted) {
-      all.add(new Figure("most energy of a walk home", longest(energyJ, state) / 1e6, "MJ"));
+      all.add(new ReachFigure("most energy of a walk home", longest(energyJ, state) / 1e6, "MJ"));
     }
     return all;
   }
@@ -161,7 +160,7 @@ final class WalksHome {
   private static double longest(Floats values, Bytes state) {
     double most = 0;
     for (int cell = 0; cell < values.size(); cell++) {
-      if (state.get(cell) == ReachResult.SURELY && values.get(cell) > most) {
+      if (state.get(cell) == ReachState.SURELY && values.get(cell) > most) {
         most = values.get(cell);
       }
     }

@@ -241,7 +241,7 @@ final class Ways {
   }
 
   private void add(int cell, int code) {
-    if (code == Labels.STRAIGHT) {
+    if (code == Stencil.STRAIGHT) {
       addStraight(cell);
       return;
     }
@@ -383,7 +383,7 @@ final class Ways {
     double arrivedJ = usedJ(cell);
     double drivenM = sums[1].get(cell);
     boolean bad = !known.hold(cell, timeS, arrivedJ, drivenM);
-    if (code == Labels.STRAIGHT) {
+    if (code == Stencil.STRAIGHT) {
       int source = labels.straightSource(cell, line);
       line.between(cell, source);
       for (int i = 1; !bad && source != cell && i < line.count() - 1; i++) {

@@ -18,13 +18,13 @@ final class WideCurves {
    *
    * @param radiusM that the vehicle can turn
    */
-  static TurnSearch.Found along(Legs.Detours leg, Costs costs, double radiusM) {
+  static TurnSearch.Found along(Detours leg, Costs costs, double radiusM) {
     int[] ends = {leg.start(), leg.end()};
     Line line = new Line(costs.field().spec());
     if (ends[0] != ends[1]) {
       double straight = line.between(ends[0], ends[1]).cost(costs);
       if (straight <= (1 + HARDLY_MORE) * leg.to().value(ends[0])) {
-        return new TurnSearch.Found(Centreline.Leg.of(costs.field().spec(), ends), straight, -1);
+        return new TurnSearch.Found(LegLine.of(costs.field().spec(), ends), straight, -1);
       }
     }
     TurnSearch.Found tight = TurnSearch.along(leg, costs, radiusM, TurnSearch.MOST_PLACES);

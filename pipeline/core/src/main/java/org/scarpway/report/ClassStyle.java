@@ -2,7 +2,7 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachEnd;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
@@ -48,7 +48,7 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   /** One look per reason that ends the reach. */
   static List<ClassStyle> ends() {
     List<ClassStyle> styles = new ArrayList<>();
-    for (ReachResult.End end : ReachResult.End.values()) {
+    for (ReachEnd end : ReachEnd.values()) {
       styles.add(numbered(end.code(), end.label()));
     }
     return styles;

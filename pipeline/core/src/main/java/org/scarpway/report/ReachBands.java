@@ -4,8 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachEnd;
 import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachState;
 
 /**
  * The reachable area as classes: code k is band k reached surely, {@value #POSSIBLY} + k possibly;
@@ -60,7 +61,7 @@ final class ReachBands {
       if (state[i] != 0) {
         int b = band[i] & 0xFF;
         int code = b == 0 || b > bands ? bands + 1 : b;
-        out[i] = (byte) (state[i] == ReachResult.SURELY ? code : POSSIBLY + code);
+        out[i] = (byte) (state[i] == ReachState.SURELY ? code : POSSIBLY + code);
       }
     }
     return new ByteGrid(spec, out);
@@ -148,6 +149,6 @@ final class ReachBands {
   // A line around every barrier would hide the bands; the relief and the class map show those.
   private boolean stoppedByGround(int pixel) {
     int code = end[pixel];
-    return code == 0 || code == End.NO_GO.code() || code == End.CUT_OFF.code();
+    return code == 0 || code == ReachEnd.NO_GO.code() || code == ReachEnd.CUT_OFF.code();
   }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import org.scarpway.audit.Finding;
+import org.scarpway.reach.ReachFigure;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.TargetReach;
@@ -288,7 +289,7 @@ final class ReachSection {
 
   private TableView summaryTable() {
     TableView table = new TableView("Key figures, " + request.name(), "figure", "value", "unit");
-    for (ReachResult.Figure f : reach.summary()) {
+    for (ReachFigure f : reach.summary()) {
       table.row(f.name(), Figures.sig(f.value()), Figures.unit(f.unit()));
     }
     return table;

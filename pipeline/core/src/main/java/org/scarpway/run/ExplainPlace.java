@@ -16,16 +16,18 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.RockBody;
 import org.scarpway.hazard.RockModel;
+import org.scarpway.reach.ReachEnd;
 import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachState;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.RileyRuggedness;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
-import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.RampAngles;
+import org.scarpway.vehicle.Slip;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -177,10 +179,7 @@ public final class ExplainPlace {
         m.slip() > 0 ? String.format(Locale.ROOT, ", slips %.0f %% there", 100 * m.slip()) : "",
         Double.isFinite(m.pullN())
             ? String.format(
-                Locale.ROOT,
-                ", drawbar pull %.0f N at %.0f %% slip",
-                m.pullN(),
-                100 * DriveModel.USABLE_SLIP)
+                Locale.ROOT, ", drawbar pull %.0f N at %.0f %% slip", m.pullN(), 100 * Slip.USABLE)
             : "");
     if (rockCoverage > 0) {
       rocks(v, RockModel.of(job.hazard().rockCounts(), rockCoverage), rockCoverage);
@@ -240,7 +239,7 @@ public final class ExplainPlace {
 
   private void rocks(Vehicle v, RockModel model, double coverage) {
     RockBody body = Demands.of(job, List.of(v)).rocks();
-    double diameterM = RockModel.blockingDiameterM(Math.min(body.bellyM(), body.wheelM()));
+    double diameterM = RockBody.blockingDiameterM(Math.min(body.bellyM(), body.wheelM()));
     out.printf(
         Locale.ROOT,
         "  rocks: %.3g %% of the ground; those that stop wheels or belly, %.2f m or more, one in"
@@ -303,9 +302,9 @@ public final class ExplainPlace {
     line(
         r.name(),
         "%s, from %s with %s%s",
-        state == ReachResult.SURELY
+        state == ReachState.SURELY
             ? "surely"
-            : state == ReachResult.POSSIBLY ? "possibly" : "not reachable",
+            : state == ReachState.POSSIBLY ? "possibly" : "not reachable",
         r.from(),
         r.vehicle(),
         r.stayS() > 0 ? String.format(Locale.ROOT, ", stay %.1f min", r.stayS() / 60) : "");
@@ -313,7 +312,7 @@ public final class ExplainPlace {
       line("", "solved anew, since the products of the last run are %s", answer.whyAnew());
     }
     byte end = row(dir.resolve("binding.tif"), CellKind.UINT8, row)[col];
-    for (ReachResult.End e : ReachResult.End.values()) {
+    for (ReachEnd e : ReachEnd.values()) {
       if (e.code() == end) {
         line("", "ends by: %s", e.label());
       }

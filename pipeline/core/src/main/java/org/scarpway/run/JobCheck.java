@@ -12,7 +12,7 @@ import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.dem.DemReader;
 import org.scarpway.dem.PlaceFrame;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.GridSpec;
@@ -50,7 +50,7 @@ public final class JobCheck {
             spec.cellXM(),
             spec.cellYM(),
             job.dem().body().name(),
-            MapCrs.of(spec.crsWkt()).name());
+            CrsText.read(spec.crsWkt()).name());
         warnings.stream().distinct().forEach(w -> out.println("warning: " + w));
       }
     }

@@ -6,9 +6,11 @@ import java.util.function.Function;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.DatumShift;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.PolygonFile;
+import org.scarpway.geodata.PolygonReader;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
@@ -18,7 +20,7 @@ final class KeepOutFile {
   private KeepOutFile() {}
 
   static List<Geometry> read(Path file, PlaceFrame frame, List<String> warnings) {
-    PolygonFile polygons = PolygonFile.read(file);
+    PolygonFile polygons = PolygonReader.read(file);
     polygons.warnings().forEach(w -> warnings.add(file.getFileName() + ": " + w));
     Function<Coordinate, double[]> move = toGrid(polygons, frame, warnings);
     return polygons.polygons().stream().map(g -> move == null ? g : Moved.to(g, move)).toList();
@@ -29,7 +31,7 @@ final class KeepOutFile {
     return switch (polygons.placement()) {
       case DEM_CRS -> ofElevationModel(polygons, frame);
       case LON_LAT -> {
-        MapCrs own = polygons.crsWkt().isBlank() ? null : MapCrs.of(polygons.crsWkt());
+        MapCrs own = polygons.crsWkt().isBlank() ? null : CrsText.read(polygons.crsWkt());
         boolean world = own == null || !own.isGeographic() || !own.fits(Body.EARTH);
         if (world || !frame.world().map().fits(Body.EARTH)) {
           String where = polygons.file().toString();
@@ -38,7 +40,7 @@ final class KeepOutFile {
         yield ofOwnSystem(own, polygons, frame.world(), warnings);
       }
       case FILE_CRS -> {
-        MapCrs own = MapCrs.of(polygons.crsWkt());
+        MapCrs own = CrsText.read(polygons.crsWkt());
         yield own.sameAs(frame.world().map())
             ? null
             : ofOwnSystem(own, polygons, frame.world(), warnings);

@@ -5,11 +5,11 @@ import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.Feature;
 import org.scarpway.geodata.GeoJson;
 import org.scarpway.geodata.GeoPackage;
 import org.scarpway.geodata.LayerData;
-import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
@@ -42,7 +42,7 @@ final class Layers {
   }
 
   static void write(Path file, GridSpec spec, LayerData... layers) {
-    GeoPackage.write(file, spec.crsWkt(), MapCrs.of(spec.crsWkt()).name(), List.of(layers));
+    GeoPackage.write(file, spec.crsWkt(), CrsText.read(spec.crsWkt()).name(), List.of(layers));
   }
 
   /** Writes nothing on other bodies and where there is no way to WGS 84. */

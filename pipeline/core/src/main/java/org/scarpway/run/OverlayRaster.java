@@ -2,6 +2,7 @@ package org.scarpway.run;
 
 import java.nio.file.Path;
 import java.util.Arrays;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.geodata.RasterIo;
@@ -44,13 +45,13 @@ final class OverlayRaster {
 
   static OverlayRaster open(GridSpec spec, Path file, RasterIo io, Rule rule) {
     RasterHeader h = io.header(file);
-    MapCrs own = MapCrs.of(h.crsWkt());
-    double[] redrawn = RedrawnMap.between(MapCrs.of(spec.crsWkt()), own);
+    MapCrs own = CrsText.read(h.crsWkt());
+    double[] redrawn = RedrawnMap.between(CrsText.read(spec.crsWkt()), own);
     if (redrawn == null || h.transform().rotated()) {
       throw UserError.of(
           file.toString(),
           "its CRS '" + own.name() + "' or rotation differs from that of the ground analysed",
-          "a north-up raster on '" + MapCrs.of(spec.crsWkt()).name() + "'",
+          "a north-up raster on '" + CrsText.read(spec.crsWkt()).name() + "'",
           "reproject it");
     }
     return new OverlayRaster(spec, io, h, rule, redrawn);

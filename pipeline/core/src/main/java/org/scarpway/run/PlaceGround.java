@@ -7,9 +7,9 @@ import org.scarpway.dem.Dem;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.terrain.FootprintFit;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
-import org.scarpway.terrain.TerrainStage;
 import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.HeightTrust;
@@ -75,7 +75,7 @@ final class PlaceGround {
       halo = Math.max(halo, hazards(v).haloRows());
       halo = Math.max(halo, MobilityStrips.haloRows(v, spec));
     }
-    int cells = TerrainStage.haloRows(params, spec) + halo + 4;
+    int cells = FootprintFit.haloRows(params, spec) + halo + 4;
     this.radiusM = (BLOCK_CELLS / 2 + 1 + cells) * Math.max(spec.cellXM(), spec.cellYM());
   }
 

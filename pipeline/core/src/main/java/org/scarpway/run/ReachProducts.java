@@ -24,6 +24,8 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachEnd;
+import org.scarpway.reach.ReachFigure;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteReach;
@@ -36,7 +38,7 @@ final class ReachProducts {
       List<Double> bandAreasM2,
       List<ReachResult.TargetReach> targets,
       List<ReachResult.Passage> passages,
-      List<ReachResult.Figure> summary,
+      List<ReachFigure> summary,
       List<Finding> drivenAgain,
       List<String> warnings) {}
 
@@ -106,7 +108,7 @@ final class ReachProducts {
                 Map.of("CODE_1", "surely", "CODE_2", "possibly")),
             ReachResult::state));
     Map<String, String> ends = new TreeMap<>();
-    for (ReachResult.End e : ReachResult.End.values()) {
+    for (ReachEnd e : ReachEnd.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
     }
     all.add(
@@ -366,7 +368,7 @@ final class ReachProducts {
 
   private static void writeSummary(Path file, ReachResult r) {
     List<List<Object>> rows = new ArrayList<>();
-    for (ReachResult.Figure f : r.summary()) {
+    for (ReachFigure f : r.summary()) {
       rows.add(List.of(f.name(), f.value(), f.unit()));
     }
     for (int i = 0; i < r.request().bands().size(); i++) {

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.LonLat;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.WorldMap;
@@ -35,7 +36,7 @@ final class ReportUnit {
   }
 
   void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
-    MapCrs crs = MapCrs.of(spec.crsWkt());
+    MapCrs crs = CrsText.read(spec.crsWkt());
     WorldMap world = WorldMap.of(spec);
     Report.write(
         file,

@@ -18,6 +18,7 @@ import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
 import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
@@ -108,7 +109,8 @@ final class SiteRealisations {
                   ? plain
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
-              SiteReach.of(new ReachUnit(job, question, key, key, () -> ground, walker).compute()));
+              SiteReachRows.of(
+                  new ReachUnit(job, question, key, key, () -> ground, walker).compute()));
         }
       }
       candidates.add(new SiteInput(name, spot.xM(), spot.yM(), answers));

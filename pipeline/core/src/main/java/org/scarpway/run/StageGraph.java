@@ -13,6 +13,7 @@ import org.scarpway.reach.Ground;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.terrain.MoreTerrain;
 import org.scarpway.terrain.SlopeSpread;
@@ -164,7 +165,7 @@ final class StageGraph {
   private SiteReach answer(Job.ReachEntry entry) {
     StageNode<ReachResult> known = reaches.get(entry);
     if (scratch == null) {
-      return SiteReach.of(known == null ? question(entry).compute() : known.get());
+      return SiteReachRows.of(known == null ? question(entry).compute() : known.get());
     }
     return question(entry).siteReach(known == null ? null : known.folder());
   }

@@ -3,7 +3,7 @@ package org.scarpway.site;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Polygon;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
@@ -25,7 +25,7 @@ public record LandingEllipse(
 
   /** The ellipse of the comparison at a place of the map. */
   public static LandingEllipse at(SiteParams params, GridSpec spec, double xM, double yM) {
-    double northDeg = TrueNorth.azimuthDeg(MapCrs.of(spec.crsWkt()), xM, yM);
+    double northDeg = TrueNorth.azimuthDeg(CrsText.read(spec.crsWkt()), xM, yM);
     return new LandingEllipse(
         xM, yM, params.longM(), params.shortM(), params.azimuthDeg(), northDeg);
   }

@@ -2,7 +2,6 @@ package org.scarpway.site;
 
 import java.util.List;
 import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /**
@@ -16,12 +15,5 @@ import org.scarpway.site.SiteFigures.ReachedArea;
 public record SiteReach(ReachedArea area, List<Target> reached, double narrowestM, double lostPct) {
   public SiteReach {
     reached = List.copyOf(reached);
-  }
-
-  /** Of an answer in memory. */
-  public static SiteReach of(ReachResult answer) {
-    SiteReachRows rows = new SiteReachRows(answer.state().spec());
-    rows.add(answer, 0);
-    return rows.site();
   }
 }

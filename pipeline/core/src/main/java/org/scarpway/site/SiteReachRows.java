@@ -7,10 +7,18 @@ import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.reach.ReachState;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /** Takes in an answer by rows, in any order, and tells what it says of its site. */
 public final class SiteReachRows {
+  /** Of an answer in memory. */
+  public static SiteReach of(ReachResult answer) {
+    SiteReachRows rows = new SiteReachRows(answer.state().spec());
+    rows.add(answer, 0);
+    return rows.site();
+  }
+
   private final GridSpec spec;
   private final List<Target> reached = new ArrayList<>();
   private String question;
@@ -34,8 +42,8 @@ public final class SiteReachRows {
     byte[] state = rows.state().values();
     float[] gapM = rows.gapWidthM().values();
     for (byte s : state) {
-      surely += s == ReachResult.SURELY ? 1 : 0;
-      possibly += s == ReachResult.POSSIBLY ? 1 : 0;
+      surely += s == ReachState.SURELY ? 1 : 0;
+      possibly += s == ReachState.POSSIBLY ? 1 : 0;
     }
     boolean first = question == null;
     question = rows.request().name();

@@ -16,15 +16,6 @@ package org.scarpway.terrain;
  * a wall has no gap where a single cell of it comes out lower.
  */
 final class Breaks {
-  /** Rows down and columns right from a cell to the next along each axis. */
-  static final int[][] AXES = {{0, 1}, {1, 0}, {1, 1}, {1, -1}};
-
-  /** Weights of four heights in a line: the middle difference less the mean of the outer two. */
-  static final double[] PAIR = {0.5, -1.5, 1.5, -0.5};
-
-  /** Of five: the difference over the middle two cells less the outer two. */
-  static final double[] TWO = {1, -2, 0, 2, -1};
-
   /** Rows beyond a cell that its break depends on. */
   static final int HALO_ROWS = 5;
 
@@ -113,11 +104,11 @@ final class Breaks {
     }
 
     void fill() {
-      for (int a = 0; a < AXES.length; a++) {
+      for (int a = 0; a < GroundLaw.AXES.length; a++) {
         double pairBoundM = law == null ? Double.POSITIVE_INFINITY : law.pairBoundM(a);
         double twoBoundM = law == null ? Double.POSITIVE_INFINITY : law.twoBoundM(a);
-        int down = AXES[a][0];
-        int right = AXES[a][1];
+        int down = GroundLaw.AXES[a][0];
+        int right = GroundLaw.AXES[a][1];
         for (int row = top - down; row < end + down; row++) {
           for (int col = 0; col < cols; col++) {
             float pair = pair(row, col, down, right);

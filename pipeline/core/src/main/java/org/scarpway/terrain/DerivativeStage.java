@@ -27,7 +27,7 @@ public final class DerivativeStage {
     for (Derivative d : wanted) {
       out.put(d, new float[spec.cells()]);
     }
-    Footprint footprint = TerrainStage.footprint(params, spec);
+    Footprint footprint = FootprintFit.footprint(params, spec);
     float[] heightM = terrain.heightM().values();
     HeightScale scale = HeightScale.of(terrain.heightM(), footprint);
     DerivativeRows kernel = new DerivativeRows(footprint, scale, spec.cellXM(), spec.cellYM());

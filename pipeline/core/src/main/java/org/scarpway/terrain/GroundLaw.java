@@ -20,6 +20,15 @@ import org.scarpway.grid.GridSpec;
  * as most of the ground has none.
  */
 final class GroundLaw {
+  /** Rows down and columns right from a cell to the next along each axis. */
+  static final int[][] AXES = {{0, 1}, {1, 0}, {1, 1}, {1, -1}};
+
+  /** Weights of four heights in a line: the middle difference less the mean of the outer two. */
+  static final double[] PAIR = {0.5, -1.5, 1.5, -0.5};
+
+  /** Of five: the difference over the middle two cells less the outer two. */
+  static final double[] TWO = {1, -2, 0, 2, -1};
+
   private static final int SAMPLES_PER_LAG = 1 << 21;
   private static final int SAMPLES_PER_SPREAD = 1 << 17;
   private static final int LAGS = 4;
@@ -50,7 +59,7 @@ final class GroundLaw {
 
   /**
    * @param law null where there is none to fit; the ends of its interval hold with 99 % each
-   * @param pairBoundM for a break between neighbours along each of {@link Breaks#AXES}
+   * @param pairBoundM for a break between neighbours along each of {@link #AXES}
    * @param twoBoundM for one over two cells
    */
   GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
@@ -64,7 +73,7 @@ final class GroundLaw {
     return law;
   }
 
-  /** For a break between neighbours along one of {@link Breaks#AXES} (m). */
+  /** For a break between neighbours along one of {@link #AXES} (m). */
   double pairBoundM(int axis) {
     return pairBoundM[axis];
   }
@@ -86,7 +95,7 @@ final class GroundLaw {
     int rowStep = rowStep(rows, cols);
     double[][] squares = new double[BANDS][2 * LAGS];
     long[][] counts = new long[BANDS][2 * LAGS];
-    int axes = Breaks.AXES.length;
+    int axes = AXES.length;
     Spread[] pairs = new Spread[axes];
     Spread[] twos = new Spread[axes];
     for (int a = 0; a < axes; a++) {
@@ -107,10 +116,10 @@ final class GroundLaw {
         }
       }
       for (int a = 0; a < axes; a++) {
-        int down = Breaks.AXES[a][0];
-        int right = Breaks.AXES[a][1];
-        pairs[a].add(z, n, cols, down, right, 3, Breaks.PAIR);
-        twos[a].add(z, n, cols, down, right, 4, Breaks.TWO);
+        int down = AXES[a][0];
+        int right = AXES[a][1];
+        pairs[a].add(z, n, cols, down, right, 3, PAIR);
+        twos[a].add(z, n, cols, down, right, 4, TWO);
       }
     }
     double[] pairBoundM = new double[axes];

@@ -2,6 +2,7 @@ package org.scarpway.terrain;
 
 import java.util.Map;
 import java.util.TreeMap;
+import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
  * A weighted sum of the heights about a cell: what a gradient, a curvature or a wheel's place on
@@ -9,6 +10,22 @@ import java.util.TreeMap;
  * sum of weights times covariance, exactly.
  */
 public final class HeightSum {
+  /** Gradient over 3 x 3 cells towards east or north. */
+  static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
+    double middle = method == SlopeMethod.HORN ? 2 : 1;
+    double corner = method == SlopeMethod.ZEVENBERGEN_THORNE ? 0 : 1;
+    HeightSum sum = new HeightSum();
+    for (int side = -1; side <= 1; side++) {
+      double w = (side == 0 ? middle : corner) / (2 * cellM * (middle + 2 * corner));
+      if (east) {
+        sum.add(side, 1, w).add(side, -1, -w);
+      } else {
+        sum.add(-1, side, w).add(1, side, -w);
+      }
+    }
+    return sum;
+  }
+
   private final Map<Cell, Double> weights = new TreeMap<>();
 
   private record Cell(int row, int col) implements Comparable<Cell> {

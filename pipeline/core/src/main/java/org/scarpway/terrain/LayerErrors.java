@@ -30,7 +30,7 @@ public record LayerErrors(
     }
     double x = spec.cellXM();
     double y = spec.cellYM();
-    Footprint footprint = TerrainStage.footprint(params, spec);
+    Footprint footprint = FootprintFit.footprint(params, spec);
     GradientSigma sigma =
         SlopeError.gradientSigma(
             params.slope(), footprint, x, y, heights.sigmaM(), params.correlationLengthM());
@@ -45,25 +45,9 @@ public record LayerErrors(
         convexity(params.wheelbaseM(), heights, x, y));
   }
 
-  /** Gradient over 3 x 3 cells towards east or north. */
-  static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
-    double middle = method == SlopeMethod.HORN ? 2 : 1;
-    double corner = method == SlopeMethod.ZEVENBERGEN_THORNE ? 0 : 1;
-    HeightSum sum = new HeightSum();
-    for (int side = -1; side <= 1; side++) {
-      double w = (side == 0 ? middle : corner) / (2 * cellM * (middle + 2 * corner));
-      if (east) {
-        sum.add(side, 1, w).add(side, -1, -w);
-      } else {
-        sum.add(-1, side, w).add(1, side, -w);
-      }
-    }
-    return sum;
-  }
-
   private static double slopeBreak(SlopeMethod method, HeightError heights, GridSpec spec) {
-    HeightSum east = gradient(method, true, spec.cellXM());
-    HeightSum north = gradient(method, false, spec.cellYM());
+    HeightSum east = HeightSum.gradient(method, true, spec.cellXM());
+    HeightSum north = HeightSum.gradient(method, false, spec.cellYM());
     Headings headings = Headings.of(spec);
     double most = 0;
     for (int k = 0; k < Headings.COUNT; k++) {

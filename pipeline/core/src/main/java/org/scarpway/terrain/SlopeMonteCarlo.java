@@ -28,7 +28,7 @@ public final class SlopeMonteCarlo {
   private SlopeMonteCarlo(Terrain terrain, TerrainParams params) {
     this.params = params;
     this.spec = terrain.heightM().spec();
-    this.footprint = TerrainStage.footprint(params, spec);
+    this.footprint = FootprintFit.footprint(params, spec);
     this.slopeDeg = terrain.slopeDeg().values();
     HeightScale measured = HeightScale.of(terrain.heightM(), footprint);
     // Room for the errors on top of the relief: a quantum twice as coarse holds twice the relief.

@@ -21,17 +21,17 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  */
 public record StepError(int planes, double planeSigmaM, double pairSigmaM, double twoSigmaM) {
   /** Breaks that a cell is part of: between neighbours two on each axis, over two cells three. */
-  private static final int PAIRS = 2 * Breaks.AXES.length;
+  private static final int PAIRS = 2 * GroundLaw.AXES.length;
 
-  private static final int TWOS = 3 * Breaks.AXES.length;
+  private static final int TWOS = 3 * GroundLaw.AXES.length;
 
   static StepError of(
       TerrainParams params, Footprint footprint, HeightError heights, GridSpec spec) {
     double x = spec.cellXM();
     double y = spec.cellYM();
     boolean small = footprint.equals(Footprint.SMALLEST);
-    HeightSum east = LayerErrors.gradient(SlopeMethod.EVANS_YOUNG, true, x);
-    HeightSum north = LayerErrors.gradient(SlopeMethod.EVANS_YOUNG, false, y);
+    HeightSum east = HeightSum.gradient(SlopeMethod.EVANS_YOUNG, true, x);
+    HeightSum north = HeightSum.gradient(SlopeMethod.EVANS_YOUNG, false, y);
     GradientSigma plane =
         SlopeError.gradientSigma(
             SlopeMethod.FOOTPRINT_PLANE, footprint, x, y, heights.sigmaM(), heights.lengthM());
@@ -52,7 +52,7 @@ public record StepError(int planes, double planeSigmaM, double pairSigmaM, doubl
     }
     double pair = 0;
     double two = 0;
-    for (int[] axis : Breaks.AXES) {
+    for (int[] axis : GroundLaw.AXES) {
       HeightSum overOne = new HeightSum();
       overOne.add(-axis[0], -axis[1], 1).add(0, 0, -2).add(axis[0], axis[1], 1);
       HeightSum overTwo = new HeightSum();

@@ -42,8 +42,8 @@ public final class TerrainStrips {
     this.ground = ground;
     this.spec = ground.spec();
     this.params = params;
-    this.footprint = TerrainStage.footprint(params, spec);
-    this.haloRows = TerrainStage.haloRows(params, spec);
+    this.footprint = FootprintFit.footprint(params, spec);
+    this.haloRows = FootprintFit.haloRows(params, spec);
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     boolean coarse = Breaks.needLaw(params.wheelSpacingM(), cellM);
     GroundLaw law = coarse || isCoarse(params, footprint, spec) ? GroundLaw.of(ground) : null;

@@ -1,7 +1,7 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.SlopeBounds.FULL;
-import static org.scarpway.vehicle.SlopeBounds.ratio;
+import static org.scarpway.vehicle.Use.FULL;
+import static org.scarpway.vehicle.Use.ratio;
 
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
@@ -448,7 +448,7 @@ final class CellJudge {
             || roughness > limits.slowRoughnessM * FULL
             || limits.soft.slows(t)
             || (limits.bearing != null && limits.bearing.wearsOut());
-    boolean every = ownBits == -1 && openShare > 1 - MoveLimits.ROUNDING;
+    boolean every = ownBits == -1 && openShare > 1 - Use.ROUNDING;
     cls = every && !eased ? Mobility.GO : Mobility.SLOW;
     if (!every) {
       margin01 = 0;

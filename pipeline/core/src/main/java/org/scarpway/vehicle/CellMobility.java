@@ -94,7 +94,7 @@ public record CellMobility(
 
     /** Within rounding of the stored ground, or not to be told. */
     public boolean held() {
-      return !decides || got <= allowed + MoveLimits.ROUNDING * Math.abs(allowed);
+      return !decides || got <= allowed + Use.ROUNDING * Math.abs(allowed);
     }
 
     /** Share of the allowed value that is taken; infinite where nothing is allowed. */

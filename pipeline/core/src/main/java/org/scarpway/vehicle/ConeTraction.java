@@ -69,7 +69,7 @@ final class ConeTraction {
     double pullN = 0;
     for (double n : axleN) {
       double wheelN = n / 2;
-      pullN += n * (thrust(pa, wheelN, DriveModel.USABLE_SLIP) - resistance(pa, wheelN));
+      pullN += n * (thrust(pa, wheelN, Slip.USABLE) - resistance(pa, wheelN));
     }
     return pullN;
   }

@@ -9,15 +9,12 @@ import java.util.function.DoublePredicate;
  * <p>Force F = resistance + W sin(angle). Driving: wheels turn at v / (1 - slip) with thrust F, so
  * v is at most rated speed x (1 - slip) and at most power x efficiency x (1 - slip) / F, and the
  * battery gives F / (efficiency (1 - slip)) per metre. Braking: the share {@code regeneration} of
- * |F| (1 - slip) returns. Wheels pass at most {@value #USABLE_SLIP} slip: beyond it they dig in,
+ * |F| (1 - slip) returns. Wheels pass at most {@value Slip#USABLE} slip: beyond it they dig in,
  * which the sinkage law does not show (common practice, no source). Driving wheels sink deeper by
  * their slip, and so meet more resistance; braking ones are taken to roll as at rest, which helps
  * least.
  */
 public final class DriveModel {
-  /** Largest slip that counts as driving. */
-  public static final double USABLE_SLIP = 0.6;
-
   /** Grade step of the tables; even grades such as -0.05 are entries. */
   static final double GRADE_STEP = 0.00125;
 
@@ -72,7 +69,7 @@ public final class DriveModel {
   /** Deepest wheel (m) at the slip of a grade; 0 without a soil's sinkage law. */
   public double sinkageM(double grade) {
     ask(grade);
-    return wheels.sinkageM(Math.atan(grade), Math.min(USABLE_SLIP, slip));
+    return wheels.sinkageM(Math.atan(grade), Math.min(Slip.USABLE, slip));
   }
 
   private void ask(double grade) {
@@ -90,12 +87,12 @@ public final class DriveModel {
       if (slip == Double.POSITIVE_INFINITY) {
         uncarried = Math.min(uncarried, grade);
       }
-      forceN = wheels.resistanceN(angle, Math.min(USABLE_SLIP, slip)) + slopeN;
+      forceN = wheels.resistanceN(angle, Math.min(Slip.USABLE, slip)) + slopeN;
     }
   }
 
   /**
-   * Speed along the surface (m/s); that at {@link #USABLE_SLIP} where more is needed, and no more
+   * Speed along the surface (m/s); that at {@link Slip#USABLE} where more is needed, and no more
    * than that from which the vehicle stops within the crew's sight.
    */
   public double speedMs(double grade) {
@@ -122,7 +119,7 @@ public final class DriveModel {
   }
 
   private double grip() {
-    return 1 - Math.min(USABLE_SLIP, slip);
+    return 1 - Math.min(Slip.USABLE, slip);
   }
 
   /** Traction energy per surface metre (J/m), negative where braking returns energy. */
@@ -160,7 +157,7 @@ public final class DriveModel {
   /** Steepest descent on which the wheels hold the vehicle, as a positive grade. */
   double steepestHeldGrade() {
     return steepest(
-        angle -> wheels.holdN(-angle, USABLE_SLIP) >= wheels.weightN() * Math.sin(angle),
+        angle -> wheels.holdN(-angle, Slip.USABLE) >= wheels.weightN() * Math.sin(angle),
         0,
         STEEPEST_RAD);
   }

@@ -100,9 +100,9 @@ final class GradientOdds {
     return across < 0
         || !HeadingWindow.open(
             t,
-            -(down - z * alongSigma) * SlopeBounds.FULL,
-            (up - z * alongSigma) * SlopeBounds.FULL,
-            across * SlopeBounds.FULL);
+            -(down - z * alongSigma) * Use.FULL,
+            (up - z * alongSigma) * Use.FULL,
+            across * Use.FULL);
   }
 
   boolean holds(double grade, double cross) {
@@ -143,7 +143,6 @@ final class GradientOdds {
 
   private static boolean stands(MoveLimits limits, double grade, double cross) {
     double t = Math.sqrt(grade * grade + cross * cross);
-    return limits.tip.use(grade, cross)
-        <= TipOver.usableShare(t, limits.tipMargin) * SlopeBounds.FULL;
+    return limits.tip.use(grade, cross) <= TipOver.usableShare(t, limits.tipMargin) * Use.FULL;
   }
 }

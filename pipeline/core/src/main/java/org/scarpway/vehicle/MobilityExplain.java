@@ -149,7 +149,7 @@ public final class MobilityExplain {
         soil,
         limits.soft.sinkageM(t),
         limits.soft.slip(t),
-        limits.model.drawbarPullN(DriveModel.USABLE_SLIP),
+        limits.model.drawbarPullN(Slip.USABLE),
         cellChecks(cell, t),
         rose);
   }

@@ -5,13 +5,10 @@ import org.scarpway.stage.UserError;
 
 /**
  * The limits of one vehicle on one body, ready to be compared: grades (rise over run) and metres,
- * infinite where the vehicle states none. Limits hold to within {@link #ROUNDING}, so that ground
- * exactly at a limit is not lost to float storage of the gradient.
+ * infinite where the vehicle states none. Limits hold to within {@link Use#ROUNDING}, so that
+ * ground exactly at a limit is not lost to float storage of the gradient.
  */
 final class MoveLimits {
-  /** Relative slack of every comparison. */
-  static final double ROUNDING = 1e-6;
-
   private static final double NONE = Double.POSITIVE_INFINITY;
 
   final double climb;
@@ -167,7 +164,7 @@ final class MoveLimits {
     if (stepHeightM > slowStepM && highestM > slowStepM && highestM < NONE) {
       cap = Math.min(cap, between((stepHeightM - slowStepM) / (highestM - slowStepM)));
     }
-    if (stepHeightM > highestM * (1 + ROUNDING)) {
+    if (stepHeightM > highestM * (1 + Use.ROUNDING)) {
       cap = crawlMs;
     }
     if (bearing != null) {

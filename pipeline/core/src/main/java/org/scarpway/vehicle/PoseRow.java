@@ -1,7 +1,7 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.SlopeBounds.FULL;
-import static org.scarpway.vehicle.SlopeBounds.ratio;
+import static org.scarpway.vehicle.Use.FULL;
+import static org.scarpway.vehicle.Use.ratio;
 
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;

@@ -1,18 +1,10 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.MoveLimits.ROUNDING;
-
 /**
  * The limits that depend on the gradient alone, at one slope: bounds on the grade uphill, the grade
  * downhill and the cross grade, and which limit sets each. Holds the last slope; one per thread.
  */
 final class SlopeBounds {
-  /** Use of a limit that leaves nothing to compare with. */
-  static final double BLOCKED = 2;
-
-  /** Use up to which a limit holds. */
-  static final double FULL = 1 + ROUNDING;
-
   private final MoveLimits limits;
   private final TipOver tip;
   private final double freeUp;
@@ -128,8 +120,8 @@ final class SlopeBounds {
   /** Largest use of the bounds across at slope t, whether or not a heading meets it. */
   double worstAcross(double t) {
     return skewed
-        ? Math.max(ratio(t, freeSide), ratio(tip.mostSideUse(t), usable))
-        : ratio(t, side);
+        ? Math.max(Use.ratio(t, freeSide), Use.ratio(tip.mostSideUse(t), usable))
+        : Use.ratio(t, side);
   }
 
   /** True where every bound is above zero, so that the use is the largest of plain shares. */
@@ -170,7 +162,7 @@ final class SlopeBounds {
     }
     if (odds != null) {
       for (int i = 0; i < n; i++) {
-        if (use[i] > FULL && holds(sign * grade[i], sign * cross[i])) {
+        if (use[i] > Use.FULL && holds(sign * grade[i], sign * cross[i])) {
           use[i] = 1;
         }
       }
@@ -184,7 +176,7 @@ final class SlopeBounds {
     }
     double t = Math.sqrt(grade * grade + cross * cross);
     double share = t == 0 ? 1 : TipOver.usableShare(t, limits.tipMargin);
-    return !tip.known() || tip.use(grade, cross) <= share * FULL;
+    return !tip.known() || tip.use(grade, cross) <= share * Use.FULL;
   }
 
   /** Probability that some limit is broken on a heading, from above; NaN where it is not known. */
@@ -196,16 +188,16 @@ final class SlopeBounds {
   double use(double grade, double cross) {
     double use = Math.max(along(grade), across(grade, cross));
     // A bound below zero leaves only steeper descents, whose grade the division cannot show.
-    use = grade > up && up <= 0 ? Math.max(use, BLOCKED) : use;
+    use = grade > up && up <= 0 ? Math.max(use, Use.BLOCKED) : use;
     // The same the other way round: where no descent is left, only climbs steep enough to be sure.
-    use = tooGentle(grade) ? Math.max(use, BLOCKED) : use;
-    return odds != null && use > FULL && holds(grade, cross) ? 1 : use;
+    use = tooGentle(grade) ? Math.max(use, Use.BLOCKED) : use;
+    return odds != null && use > Use.FULL && holds(grade, cross) ? 1 : use;
   }
 
   /** The limit with that use. */
   Limit limit(double grade, double cross) {
     if (across(grade, cross) > along(grade)) {
-      boolean rated = ratio(Math.abs(cross), freeSide) >= across(grade, cross);
+      boolean rated = Use.ratio(Math.abs(cross), freeSide) >= across(grade, cross);
       return !skewed ? sideLimit : rated ? freeSideLimit : Limit.TIP;
     }
     if (tooGentle(grade) && grade <= up) {
@@ -222,12 +214,12 @@ final class SlopeBounds {
   private double across(double grade, double cross) {
     double across = Math.abs(cross);
     return skewed
-        ? Math.max(ratio(across, freeSide), ratio(tip.sideUse(grade, cross), usable))
-        : ratio(across, side);
+        ? Math.max(Use.ratio(across, freeSide), Use.ratio(tip.sideUse(grade, cross), usable))
+        : Use.ratio(across, side);
   }
 
   private double along(double grade) {
-    return grade >= 0 ? ratio(grade, up) : ratio(-grade, down);
+    return grade >= 0 ? Use.ratio(grade, up) : Use.ratio(-grade, down);
   }
 
   /** Whether the confidence holds on every heading, though the bounds do not show it. */
@@ -242,7 +234,8 @@ final class SlopeBounds {
 
   /** True where some heading is open, between the 32 headings or on them. */
   boolean open(double t) {
-    return everyHeading(t) || HeadingWindow.open(t, -down * FULL, up * FULL, side * FULL);
+    return everyHeading(t)
+        || HeadingWindow.open(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
   }
 
   /** Share of all headings that is open. */
@@ -251,10 +244,10 @@ final class SlopeBounds {
       return 1;
     }
     if (skewed && t > 0) {
-      double rated = freeSide * FULL;
-      return window.share(t, -down * FULL, up * FULL, rated, usable * FULL);
+      double rated = freeSide * Use.FULL;
+      return window.share(t, -down * Use.FULL, up * Use.FULL, rated, usable * Use.FULL);
     }
-    return HeadingWindow.share(t, -down * FULL, up * FULL, side * FULL);
+    return HeadingWindow.share(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
   }
 
   /**
@@ -263,7 +256,7 @@ final class SlopeBounds {
    */
   double leastUse(double t) {
     if (stuck(t)) {
-      return BLOCKED;
+      return Use.BLOCKED;
     }
     double corner = corner();
     return corner > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
@@ -288,14 +281,5 @@ final class SlopeBounds {
   private double corner() {
     double along = Math.max(up, down);
     return along > 0 ? Math.sqrt(along * along + side * side) : Double.NaN;
-  }
-
-  /** Share of an allowed value that is taken. */
-  static double ratio(double got, double allowed) {
-    if (allowed > 0) {
-      return got / allowed;
-    }
-    // Less than nothing is left where the error of the heights alone may take all of it.
-    return got > 0 || allowed < 0 ? BLOCKED : 0;
   }
 }

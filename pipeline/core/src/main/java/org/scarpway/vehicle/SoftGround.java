@@ -35,7 +35,7 @@ final class SoftGround {
     bySight = new boolean[entries];
     for (int i = 0; i < entries && !alike; i++) {
       double grade = Math.min(last, i * STEP);
-      slip[i] = Math.min(DriveModel.USABLE_SLIP, model.slip(grade));
+      slip[i] = Math.min(Slip.USABLE, model.slip(grade));
       sinkageM[i] = model.sinkageM(grade);
       lossShare[i] = 1 - model.speedMs(grade) / drive.speedMs();
       bySight[i] = model.boundBySight(grade);
@@ -64,21 +64,21 @@ final class SoftGround {
   }
 
   boolean slows(double slope) {
-    return slip(slope) > slowSlip * SlopeBounds.FULL
-        || sinkageM(slope) > slowSinkageM * SlopeBounds.FULL
-        || lossShare(slope) > slowLoss * SlopeBounds.FULL;
+    return slip(slope) > slowSlip * Use.FULL
+        || sinkageM(slope) > slowSinkageM * Use.FULL
+        || lossShare(slope) > slowLoss * Use.FULL;
   }
 
   /** Share of the slip at which wheels dig in. */
   double slipUse(double slope) {
-    return slip(slope) / DriveModel.USABLE_SLIP;
+    return slip(slope) / Slip.USABLE;
   }
 
   /** Share of the loss that leaves the crawl speed, where a loss slows at all; 1 at most. */
   double lossUse(double slope) {
     return slowLoss == Double.POSITIVE_INFINITY
         ? 0
-        : Math.min(1, SlopeBounds.ratio(lossShare(slope), allowedLoss));
+        : Math.min(1, Use.ratio(lossShare(slope), allowedLoss));
   }
 
   /** Whether it is sight that takes the speed. */

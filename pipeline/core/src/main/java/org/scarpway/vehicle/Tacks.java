@@ -45,9 +45,9 @@ final class Tacks {
   /** Finds the windows of a gradient of rise over run t that hold none of the headings. */
   void find(double gradEast, double gradNorth, double t, SlopeBounds bounds) {
     bits = 0;
-    double up = bounds.up * SlopeBounds.FULL;
-    double down = bounds.down * SlopeBounds.FULL;
-    double least = HeadingWindow.leastGrade(t, bounds.side * SlopeBounds.FULL);
+    double up = bounds.up * Use.FULL;
+    double down = bounds.down * Use.FULL;
+    double least = HeadingWindow.leastGrade(t, bounds.side * Use.FULL);
     double uphill = Math.atan2(gradEast, gradNorth);
     pair(gradEast, gradNorth, t, bounds, uphill, Math.max(least, -down), Math.min(t, up));
     pair(gradEast, gradNorth, t, bounds, uphill + Math.PI, Math.max(least, -up), Math.min(t, down));
@@ -104,7 +104,7 @@ final class Tacks {
   private boolean open(int k, double gradEast, double gradNorth, SlopeBounds bounds) {
     double grade = gradEast * east[k] + gradNorth * north[k];
     double cross = gradEast * north[k] - gradNorth * east[k];
-    return bounds.use(grade, cross) <= SlopeBounds.FULL;
+    return bounds.use(grade, cross) <= Use.FULL;
   }
 
   /** An angle in [0, 2 pi). */

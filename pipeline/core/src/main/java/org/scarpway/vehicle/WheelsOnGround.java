@@ -182,7 +182,7 @@ final class WheelsOnGround {
   }
 
   private static double look(int i) {
-    return DriveModel.USABLE_SLIP * i / LOOKS;
+    return Slip.USABLE * i / LOOKS;
   }
 
   /** Slip that holds a force, 0 without a limit; infinite where full slip does not. */

@@ -1,7 +1,7 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.SlopeBounds.FULL;
-import static org.scarpway.vehicle.SlopeBounds.ratio;
+import static org.scarpway.vehicle.Use.FULL;
+import static org.scarpway.vehicle.Use.ratio;
 
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Lengths;
@@ -191,7 +191,7 @@ final class WholeCell {
     }
     boolean uncertain =
         limit == Limit.CLEARANCE || (limit == Limit.STEP && allowances.step != null);
-    return use > SlopeBounds.FULL && !uncertain ? 1 : Math.min(1, step + belly);
+    return use > Use.FULL && !uncertain ? 1 : Math.min(1, step + belly);
   }
 
   private void note(Limit which, double taken) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.grid.Body;
@@ -15,7 +16,7 @@ class DemProbeTest {
 
   @Test
   void saysWhatARasterIs() {
-    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    String wkt = CrsWriter.wkt(MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85));
     Path f =
         io.add(
             "site.tif",
@@ -42,7 +43,7 @@ class DemProbeTest {
   @Test
   void degreesAreGivenInMetres() {
     Affine t = new Affine(10, 0.01, 0, 60.5, 0, -0.01);
-    Path f = io.add("deg.tif", 100, 100, t, MapCrs.lonLat(Body.MARS).wkt(), (r, c) -> 2.5);
+    Path f = io.add("deg.tif", 100, 100, t, CrsWriter.wkt(MapCrs.lonLat(Body.MARS)), (r, c) -> 2.5);
     DemProbe p = DemProbe.probe(f, io);
     MapCrs mars = MapCrs.lonLat(Body.MARS);
     assertEquals(0.01 * mars.metresPerDegreeEast(60), p.cellXM(), 1e-6);
@@ -52,7 +53,7 @@ class DemProbeTest {
 
   @Test
   void aLargeRasterIsOnlySampled() {
-    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    String wkt = CrsWriter.wkt(MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85));
     Path f = io.add("big.tif", 5000, 4000, new Affine(0, 5, 0, 0, 0, -5), wkt, (r, c) -> r * 0.1);
     DemProbe p = DemProbe.probe(f, io);
     assertTrue(p.seenCells() <= 320_000, p.seenCells() + " cells");
@@ -62,7 +63,7 @@ class DemProbeTest {
   /** Shares that are not of everything never read as none or all, and no number is made up. */
   @Test
   void voidsAreToldAsTheRunTellsThem() {
-    String wkt = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
+    String wkt = CrsWriter.wkt(MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85));
     Affine t = new Affine(0, 5, 0, 0, 0, -5);
     int[][] sizes = {{3, 3}, {60, 60}, {3000, 3000}, {5000, 4000}};
     for (int[] size : sizes) {

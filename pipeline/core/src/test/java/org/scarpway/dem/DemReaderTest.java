@@ -11,6 +11,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.dem.DemRequest.VoidRule;
 import org.scarpway.dem.DemRequest.Window;
+import org.scarpway.geodata.CrsText;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.grid.Body;
@@ -20,8 +22,9 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
 class DemReaderTest {
-  private static final String MOON = MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85).wkt();
-  private static final String MOON_DEGREES = MapCrs.lonLat(Body.MOON).wkt();
+  private static final String MOON =
+      CrsWriter.wkt(MapCrs.local("moon", 1_737_400, 1_737_400, 30, -85));
+  private static final String MOON_DEGREES = CrsWriter.wkt(MapCrs.lonLat(Body.MOON));
   private static final Affine TEN_M = new Affine(1000, 10, 0, 5000, 0, -10);
 
   private final FakeRasters io = new FakeRasters();
@@ -47,7 +50,7 @@ class DemReaderTest {
 
   private Dem read(DemRequest request, int threads) {
     try (Workers workers = new Workers(threads)) {
-      return DemReader.read(request, io, workers, Progress.NONE);
+      return DemRows.open(request, io, workers).whole(Progress.NONE);
     }
   }
 
@@ -239,7 +242,7 @@ class DemReaderTest {
     Dem cut = read(window(f, new Window(1000, 5000, false, 100, 100), null));
     assertEquals(5, cut.heightM().spec().cols());
     assertTrue(cut.warnings().toString().contains("cut at its edge"));
-    double[] lonLat = MapCrs.of(MOON).toLonLat(1204, 4797);
+    double[] lonLat = CrsText.read(MOON).toLonLat(1204, 4797);
     Dem same = read(window(f, new Window(lonLat[0] + 360, lonLat[1], true, 100, 60), null));
     assertArrayEquals(dem.heightM().values(), same.heightM().values());
   }
@@ -262,7 +265,7 @@ class DemReaderTest {
             });
     Dem dem = read(request(List.of(f)));
     GridSpec g = dem.heightM().spec();
-    assertTrue(MapCrs.of(g.crsWkt()).sameAs(local), g.crsWkt());
+    assertTrue(CrsText.read(g.crsWkt()).sameAs(local), g.crsWkt());
     double perDegree = Math.PI / 180 * 1_737_400;
     double geometricMean = cell * perDegree * Math.sqrt(Math.cos(Math.toRadians(43.1)));
     assertEquals(geometricMean, g.cellXM(), 0.005 * geometricMean);
@@ -295,7 +298,7 @@ class DemReaderTest {
     for (boolean overPole : new boolean[] {false, true}) {
       Dem dem = overPole ? pole : seam;
       GridSpec g = dem.heightM().spec();
-      MapCrs local = MapCrs.of(g.crsWkt());
+      MapCrs local = CrsText.read(g.crsWkt());
       for (int r = 0; r < g.rows(); r++) {
         for (int c = 0; c < g.cols(); c++) {
           double[] ground = local.toLonLat(g.xM(c), g.yM(r));
@@ -382,7 +385,7 @@ class DemReaderTest {
     assertTrue(refusal(request(List.of(globe))).contains("too wide for one plane map"));
     Dem dem = read(window(globe, new Window(100, 60, true, 300_000, 300_000), 15_000.0));
     GridSpec g = dem.heightM().spec();
-    double[] ground = MapCrs.of(g.crsWkt()).toLonLat(g.xM(3), g.yM(16));
+    double[] ground = CrsText.read(g.crsWkt()).toLonLat(g.xM(3), g.yM(16));
     assertEquals(40 * ((90 - ground[1]) / 2 - 0.5) + 0.5, dem.heightM().at(16, 3), 0.5);
   }
 
@@ -390,7 +393,7 @@ class DemReaderTest {
   void feetBecomeMetresInMapAndHeight() {
     String feet =
         "PROJCS[\"f\","
-            + MapCrs.lonLat(Body.EARTH).wkt()
+            + CrsWriter.wkt(MapCrs.lonLat(Body.EARTH))
             + ",PROJECTION[\"Transverse_Mercator\"],PARAMETER[\"central_meridian\",-75],"
             + "UNIT[\"US survey foot\",0.304800609601219]]";
     Affine t = new Affine(1000, 10, 0, 2000, 0, -10);
@@ -402,7 +405,7 @@ class DemReaderTest {
     double foot = 1200.0 / 3937;
     assertEquals(10 * foot, dem.heightM().spec().cellXM(), 1e-9);
     assertEquals(1000 * foot, dem.heightM().spec().westM(), 1e-6);
-    assertEquals(1, MapCrs.of(dem.heightM().spec().crsWkt()).metresPerUnit());
+    assertEquals(1, CrsText.read(dem.heightM().spec().crsWkt()).metresPerUnit());
     assertEquals(1003 * foot, dem.heightM().at(3, 0), 1e-4);
     Path odd = io.add("o", 5, 5, TEN_M, MOON, "Float32", "cubits", (r, c) -> r + 0.5);
     assertTrue(read(request(List.of(odd))).warnings().toString().contains("'cubits'"));
@@ -478,13 +481,24 @@ class DemReaderTest {
   void anotherBodyOrAGridTooLargeIsRefused() {
     Path mars =
         io.add(
-            "m", 5, 5, TEN_M, MapCrs.local("mars", 3_396_190, 3_396_190, 0, 0).wkt(), (r, c) -> r);
+            "m",
+            5,
+            5,
+            TEN_M,
+            CrsWriter.wkt(MapCrs.local("mars", 3_396_190, 3_396_190, 0, 0)),
+            (r, c) -> r);
     String line = refusal(request(List.of(mars)));
     assertTrue(line.contains("that of mars") && line.contains("moon"), line);
     Path large = io.add("l", 30, 30, TEN_M, MOON, (r, c) -> r);
     assertTrue(refusal(window(large, null, 0.01)).contains("at most 1000000"));
     Path custom =
-        io.add("q", 5, 5, TEN_M, MapCrs.local("egg", 250e3, 240e3, 5, 5).wkt(), (r, c) -> r + 0.3);
+        io.add(
+            "q",
+            5,
+            5,
+            TEN_M,
+            CrsWriter.wkt(MapCrs.local("egg", 250e3, 240e3, 5, 5)),
+            (r, c) -> r + 0.3);
     Body egg = new Body("egg", 250e3, 240e3, 0.1);
     DemRequest onEgg =
         new DemRequest(List.of(custom), egg, null, null, VoidRule.NO_GO, 0, null, null, 99, false);

@@ -12,6 +12,8 @@ import net.sf.geographiclib.GeodesicData;
 import net.sf.geographiclib.PolygonArea;
 import org.junit.jupiter.api.Test;
 import org.scarpway.dem.DemRequest.VoidRule;
+import org.scarpway.geodata.CrsText;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.geodata.RedrawnMap;
@@ -35,7 +37,7 @@ class MapTruthTest {
   private record Site(String wkt, Body body, double lonDeg, double latDeg) {}
 
   private static String wkt(Body body, String projection, double... nameless) {
-    String geo = MapCrs.lonLat(body).wkt();
+    String geo = CrsWriter.wkt(MapCrs.lonLat(body));
     StringBuilder w = new StringBuilder("PROJCS[\"map\",").append(geo);
     w.append(",PROJECTION[\"").append(projection).append("\"]");
     String[] names = {"latitude_of_origin", "central_meridian", "scale_factor"};
@@ -69,7 +71,7 @@ class MapTruthTest {
       case 3 ->
           new Site(
               "PROJCS[\"map\","
-                  + MapCrs.lonLat(Body.MOON).wkt()
+                  + CrsWriter.wkt(MapCrs.lonLat(Body.MOON))
                   + ",PROJECTION[\"Equirectangular\"],PARAMETER[\"standard_parallel_1\",0],"
                   + "PARAMETER[\"central_meridian\",0],UNIT[\"metre\",1]]",
               Body.MOON,
@@ -89,7 +91,7 @@ class MapTruthTest {
         new DemRequest(
             List.of(file), body, null, null, VoidRule.NO_GO, 0, null, null, 1_000_000, false);
     try (Workers workers = new Workers(1)) {
-      return DemReader.read(request, io, workers, Progress.NONE);
+      return DemRows.open(request, io, workers).whole(Progress.NONE);
     }
   }
 
@@ -102,7 +104,7 @@ class MapTruthTest {
     Random random = new Random(81);
     for (int i = 0; i < 100; i++) {
       Site site = draw(random, i % 5);
-      MapCrs map = MapCrs.of(site.wkt());
+      MapCrs map = CrsText.read(site.wkt());
       Geodesic earth = figure(map);
       double[] at = map.fromLonLat(site.lonDeg(), site.latDeg());
       int n = 40;
@@ -143,7 +145,7 @@ class MapTruthTest {
       double deg = Math.toDegrees(Math.atan(Math.hypot(east[middle], north[middle])));
       assertEquals(20.5, deg, 0.02, what);
 
-      MapCrs own = MapCrs.of(g.crsWkt());
+      MapCrs own = CrsText.read(g.crsWkt());
       for (int k = 0; k < 20; k++) {
         double x0 = g.westM() + random.nextDouble() * g.cols() * g.cellXM();
         double y0 = g.southM() + random.nextDouble() * g.rows() * g.cellYM();
@@ -176,7 +178,7 @@ class MapTruthTest {
     Random random = new Random(82);
     for (int i = 0; i < 30; i++) {
       Site site = draw(random, i % 5);
-      MapCrs map = MapCrs.of(site.wkt());
+      MapCrs map = CrsText.read(site.wkt());
       double[] at = map.fromLonLat(site.lonDeg(), site.latDeg());
       Path file =
           io.add(
@@ -193,7 +195,7 @@ class MapTruthTest {
       }
       // A place of the raster is the same place of the ground.
       GridSpec g = dem.heightM().spec();
-      double[] back = RedrawnMap.between(MapCrs.of(g.crsWkt()), map);
+      double[] back = RedrawnMap.between(CrsText.read(g.crsWkt()), map);
       for (int c = 0; c < 72; c++) {
         int row = c / 9;
         // Other rasters on the raster's own map still lie cell on cell.
@@ -201,7 +203,7 @@ class MapTruthTest {
         assertEquals(at[1] - (row + 0.5) * 10, back[2] * g.yM(row) + back[3], 1e-5);
       }
       double[] there = map.toLonLat(at[0] + 25, at[1] - 35);
-      double[] here = MapCrs.of(g.crsWkt()).toLonLat(g.xM(2), g.yM(3));
+      double[] here = CrsText.read(g.crsWkt()).toLonLat(g.xM(2), g.yM(3));
       assertEquals(0, figure(map).Inverse(there[1], there[0], here[1], here[0]).s12, 1e-3);
     }
   }
@@ -223,7 +225,7 @@ class MapTruthTest {
             (r, c) -> r);
     Dem dem = read(file, Body.MOON);
     GridSpec g = dem.heightM().spec();
-    MapCrs own = MapCrs.of(g.crsWkt());
+    MapCrs own = CrsText.read(g.crsWkt());
     Geodesic moon = figure(own);
     double worst = 0;
     for (int i = 1; i < n; i++) {
@@ -232,7 +234,7 @@ class MapTruthTest {
       double exact = moon.Inverse(a[1], a[0], b[1], b[0]).s12;
       worst = Math.max(worst, Math.abs(Math.hypot(g.cellXM(), g.cellYM()) / exact - 1));
     }
-    assertTrue(worst > GridPlanner.AS_IT_IS && worst < GridPlanner.MOST_OFF, "" + worst);
+    assertTrue(worst > LocalMapPlan.AS_IT_IS && worst < GridPlanner.MOST_OFF, "" + worst);
     assertTrue(dem.warnings().toString().contains("no flat map"), dem.warnings().toString());
   }
 }

@@ -18,7 +18,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.geodata.CellKind;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.RasterRows;
-import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachEnd;
+import org.scarpway.reach.ReachState;
 import org.scarpway.vehicle.Limit;
 
 /**
@@ -103,12 +104,12 @@ class ContradictionFlowTest {
       String where = place + question + " ";
       byte state = code(reach, "state", cell);
       String said =
-          state == ReachResult.SURELY
+          state == ReachState.SURELY
               ? "surely"
-              : state == ReachResult.POSSIBLY ? "possibly" : "not reachable";
+              : state == ReachState.POSSIBLY ? "possibly" : "not reachable";
       String about = told.substring(told.indexOf("\n" + question));
       assertTrue(about.strip().matches("(?s)" + question + " +" + said + ", .*"), where + about);
-      for (ReachResult.End e : ReachResult.End.values()) {
+      for (ReachEnd e : ReachEnd.values()) {
         if (e.code() == code(reach, "binding", cell)) {
           assertTrue(about.contains("ends by: " + e.label()), where + about);
         }
@@ -129,8 +130,8 @@ class ContradictionFlowTest {
     long surely = 0;
     long possibly = 0;
     for (byte state : codes(reach, "state")) {
-      surely += state == ReachResult.SURELY ? 1 : 0;
-      possibly += state == ReachResult.POSSIBLY ? 1 : 0;
+      surely += state == ReachState.SURELY ? 1 : 0;
+      possibly += state == ReachState.POSSIBLY ? 1 : 0;
     }
     double cellKm2 = job.cellM * job.cellM / 1e6;
     Map<String, String> figures = new HashMap<>();
@@ -169,9 +170,9 @@ class ContradictionFlowTest {
       double asked = stay.group(1) == null ? 0 : Double.parseDouble(stay.group(1));
       byte state = code(reach, "state", cell);
       if (Math.abs(own - asked) < 0.05) {
-        assertEquals(state == ReachResult.SURELY, yes, at + "map and table at one stay");
+        assertEquals(state == ReachState.SURELY, yes, at + "map and table at one stay");
       } else if (own > asked) {
-        assertTrue(state == ReachResult.SURELY || !yes, at + "a longer stay reaches no further");
+        assertTrue(state == ReachState.SURELY || !yes, at + "a longer stay reaches no further");
       }
       if (yes) {
         double least = value(reach, "time_s", cell);

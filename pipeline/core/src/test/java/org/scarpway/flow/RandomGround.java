@@ -2,6 +2,7 @@ package org.scarpway.flow;
 
 import java.util.Locale;
 import java.util.function.IntPredicate;
+import org.scarpway.geodata.CrsWriter;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.grid.Body;
 
@@ -54,7 +55,7 @@ final class RandomGround {
       this.cellX = cellXM / perDegreeM / Math.cos(Math.toRadians(latDeg));
       this.south = Math.rint(latDeg * 1000) / 1000;
       this.west = Math.rint(draw.within(-180, 178) * 1000) / 1000;
-      this.crs = map.wkt();
+      this.crs = CrsWriter.wkt(map);
     } else {
       this.cellX = cellXM;
       this.cellY = cellYM;
@@ -64,7 +65,8 @@ final class RandomGround {
       this.crs =
           kind < 4
               ? ""
-              : MapCrs.local(body.name(), body.semiMajorM(), body.semiMinorM(), 31.5, -8.25).wkt();
+              : CrsWriter.wkt(
+                  MapCrs.local(body.name(), body.semiMajorM(), body.semiMinorM(), 31.5, -8.25));
     }
     this.heightM = new double[rows * cols];
     shape();

@@ -8,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.grid.Body;
 
 /**
@@ -282,7 +282,9 @@ final class RandomJob {
   private double[] coordinates(double[] spot, boolean lonLat) {
     double x = ground.x(spot[1]);
     double y = ground.y(spot[0]);
-    return lonLat && !ground.degrees ? MapCrs.of(ground.crs).toLonLat(x, y) : new double[] {x, y};
+    return lonLat && !ground.degrees
+        ? CrsText.read(ground.crs).toLonLat(x, y)
+        : new double[] {x, y};
   }
 
   private Object point(double[] spot) {

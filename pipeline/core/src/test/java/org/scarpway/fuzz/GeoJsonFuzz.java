@@ -1,12 +1,12 @@
 package org.scarpway.fuzz;
 
-import org.scarpway.geodata.PolygonFile;
+import org.scarpway.geodata.PolygonReader;
 
 /** Polygons of any bytes. */
 public final class GeoJsonFuzz {
   private GeoJsonFuzz() {}
 
   public static void fuzzerTestOneInput(byte[] content) {
-    Target.read("areas.geojson", content, PolygonFile::read);
+    Target.read("areas.geojson", content, PolygonReader::read);
   }
 }

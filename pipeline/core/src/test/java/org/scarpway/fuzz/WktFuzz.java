@@ -2,7 +2,7 @@ package org.scarpway.fuzz;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.CrsText;
 
 /** A coordinate reference system of any text. */
 public final class WktFuzz {
@@ -10,6 +10,6 @@ public final class WktFuzz {
 
   public static void fuzzerTestOneInput(byte[] content) {
     Target.read(
-        "wkt", content, (Path file) -> MapCrs.of(new String(content, StandardCharsets.UTF_8)));
+        "wkt", content, (Path file) -> CrsText.read(new String(content, StandardCharsets.UTF_8)));
   }
 }

@@ -42,7 +42,7 @@ class DatumShiftTest {
     for (CSVRecord r : Datums.rows("shifts.csv")) {
       int crs = Integer.parseInt(r.get("crs"));
       SpatialReference from = epsg(crs);
-      Datums.Datum datum = Datums.of(MapCrs.of(wkt(from)).geographicPart());
+      Datums.Datum datum = Datums.of(CrsText.read(wkt(from)).geographicPart());
       int operation = Integer.parseInt(r.get("operation"));
       Datums.Shift s =
           datum.shifts().stream().filter(x -> x.operation() == operation).findFirst().orElse(null);
@@ -51,7 +51,7 @@ class DatumShiftTest {
       double[] at = inside(s, random);
       double[] want = proj.TransformPoint(at[0], at[1], 0);
       double[] got = at.clone();
-      DatumShift shift = DatumShift.by(MapCrs.of(wkt(from)), s);
+      DatumShift shift = DatumShift.by(CrsText.read(wkt(from)), s);
       shift.toWorld(got);
       double[] back = got.clone();
       shift.fromWorld(back);
@@ -75,7 +75,7 @@ class DatumShiftTest {
     int none = 0;
     for (CSVRecord r : Datums.rows("datums.csv")) {
       SpatialReference from = epsg(Integer.parseInt(r.get("crs")));
-      MapCrs crs = MapCrs.of(wkt(from));
+      MapCrs crs = CrsText.read(wkt(from));
       Datums.Shift s = Datums.of(crs.geographicPart()).shifts().get(0);
       double[] at = inside(s, new SplittableRandom(s.operation()));
       DatumShift shift = DatumShift.of(crs, at[0], at[1]);
@@ -122,7 +122,7 @@ class DatumShiftTest {
   void knownDatumsMoveByWhatIsKnownOfThem(
       int code, double lon, double lat, double accuracyM, double leastM, double mostM) {
     for (String wkt : new String[] {wkt(epsg(code)), GeoKeyCrs.epsg(code).toString()}) {
-      DatumShift s = DatumShift.of(MapCrs.of(wkt), lon, lat);
+      DatumShift s = DatumShift.of(CrsText.read(wkt), lon, lat);
       double[] at = {lon, lat};
       s.toWorld(at);
       double moved = metres(new double[] {lon, lat}, at);
@@ -143,7 +143,7 @@ class DatumShiftTest {
     for (CSVRecord r : Datums.rows("shifts.csv")) {
       int code = Integer.parseInt(r.get("crs"));
       int operation = Integer.parseInt(r.get("operation"));
-      Datums.Datum datum = Datums.of(MapCrs.of(wkt(epsg(code))).geographicPart());
+      Datums.Datum datum = Datums.of(CrsText.read(wkt(epsg(code))).geographicPart());
       Datums.Shift s =
           datum.shifts().stream().filter(x -> x.operation() == operation).findFirst().orElseThrow();
       byCrs
@@ -153,7 +153,7 @@ class DatumShiftTest {
     int contradicted = 0;
     int places = 0;
     for (Map.Entry<Integer, List<Published>> e : byCrs.entrySet()) {
-      MapCrs crs = MapCrs.of(wkt(epsg(e.getKey())));
+      MapCrs crs = CrsText.read(wkt(epsg(e.getKey())));
       for (Published area : e.getValue()) {
         for (int k = 0; k < 9; k++) {
           double[] at = inside(area.shift(), 0.1 + 0.4 * (k % 3), 0.1 + 0.4 * Math.floorDiv(k, 3));
@@ -236,7 +236,7 @@ class DatumShiftTest {
   })
   void aRecordThatTheOthersContradictIsNotTakenAtItsWord(
       int code, double lon, double lat, double toLon, double toLat, int by, int not, double offM) {
-    DatumShift s = DatumShift.of(MapCrs.of(wkt(epsg(code))), lon, lat);
+    DatumShift s = DatumShift.of(CrsText.read(wkt(epsg(code))), lon, lat);
     double[] at = {lon, lat};
     s.toWorld(at);
     assertEquals(toLon, at[0], 1e-7);
@@ -263,27 +263,27 @@ class DatumShiftTest {
     String odd =
         "GEOGCS[\"odd\",DATUM[\"Odd survey\",SPHEROID[\"Clarke 1866\",6378206.4,294.9786982]],"
             + "PRIMEM[\"Greenwich\",0],UNIT[\"degree\",0.0174532925199433]]";
-    DatumShift unknown = DatumShift.of(MapCrs.of(odd), 20, 30);
+    DatumShift unknown = DatumShift.of(CrsText.read(odd), 20, 30);
     assertFalse(unknown.known());
     assertTrue(unknown.told().contains("Odd survey"), unknown.told());
     DatumShift sphere =
-        DatumShift.of(MapCrs.of(odd.replace("6378206.4,294.9786982", "6371000,0")), 2, 3);
+        DatumShift.of(CrsText.read(odd.replace("6378206.4,294.9786982", "6371000,0")), 2, 3);
     assertFalse(sphere.known());
     DatumShift modern =
         DatumShift.of(
-            MapCrs.of(odd.replace("6378206.4,294.9786982", "6378137,298.257222101")), 2, 3);
+            CrsText.read(odd.replace("6378206.4,294.9786982", "6378137,298.257222101")), 2, 3);
     assertTrue(modern.known() && modern.told().contains("taken as WGS 84"), modern.told());
-    DatumShift tokyoInPeru = DatumShift.of(MapCrs.of(wkt(epsg(4301))), -75, -10);
+    DatumShift tokyoInPeru = DatumShift.of(CrsText.read(wkt(epsg(4301))), -75, -10);
     assertFalse(tokyoInPeru.known());
     assertTrue(tokyoInPeru.told().contains("lon -75.00, lat -10.00"), tokyoInPeru.told());
   }
 
   @Test
   void datumsAreToldApartWhereTheyMoveTheGround() {
-    MapCrs nad83 = MapCrs.of(wkt(epsg(26912)));
-    MapCrs wgs = MapCrs.of(wkt(epsg(32612)));
-    MapCrs ed50 = MapCrs.of(wkt(epsg(23033)));
-    MapCrs monteMario = MapCrs.of(wkt(epsg(4265))).localAbout(15, 0);
+    MapCrs nad83 = CrsText.read(wkt(epsg(26912)));
+    MapCrs wgs = CrsText.read(wkt(epsg(32612)));
+    MapCrs ed50 = CrsText.read(wkt(epsg(23033)));
+    MapCrs monteMario = CrsText.read(wkt(epsg(4265))).localAbout(15, 0);
     assertTrue(nad83.sameAs(wgs));
     assertFalse(ed50.sameDatumAs(monteMario));
     assertTrue(ed50.sameDatumAs(ed50.localAbout(15, 50)));

@@ -56,7 +56,7 @@ class GeoJsonTest {
     assertFalse(Orientation.isCCW(ring(rings.get(1))));
     assertEquals(rings.get(0).get(0), rings.get(0).get(4));
     assertTrue(Files.readString(file).contains("2.1234568"));
-    PolygonFile back = GeoJson.readPolygons(file);
+    PolygonFile back = GeoJsonPolygons.read(file);
     assertEquals(Placement.LON_LAT, back.placement());
     assertTrue(
         back.polygons().get(0).equalsExact(clockwise.norm(), 1e-7)
@@ -90,7 +90,7 @@ class GeoJsonTest {
   @Test
   void cutsAtTheAntimeridian() throws Exception {
     Path file = write("earth", wkt("POLYGON ((177 -20, -178 -20, -178 -16, 177 -16, 177 -20))"));
-    PolygonFile back = GeoJson.readPolygons(file);
+    PolygonFile back = GeoJsonPolygons.read(file);
     assertEquals(2, back.polygons().get(0).getNumGeometries());
     assertEquals(5 * 4, back.polygons().get(0).getArea(), 1e-9);
     Path line = write("earth", wkt("LINESTRING (179 10, -179 12)"));
@@ -100,13 +100,13 @@ class GeoJsonTest {
   @Test
   void aRingRoundThePoleReachesIt() throws Exception {
     Geometry ring = wkt("POLYGON ((-135 -86, -45 -86, 45 -86, 135 -86, -135 -86))");
-    PolygonFile back = GeoJson.readPolygons(write("moon", ring));
+    PolygonFile back = GeoJsonPolygons.read(write("moon", ring));
     assertEquals(360 * 4, back.polygons().get(0).getArea(), 1e-6);
     Geometry annulus =
         wkt(
             "POLYGON ((-135 -86, -45 -86, 45 -86, 135 -86, -135 -86),"
                 + "(-135 -88, -45 -88, 45 -88, 135 -88, -135 -88))");
-    back = GeoJson.readPolygons(write("moon", annulus));
+    back = GeoJsonPolygons.read(write("moon", annulus));
     assertEquals(360 * 2, back.polygons().get(0).getArea(), 1e-6);
   }
 
@@ -119,7 +119,7 @@ class GeoJsonTest {
   @Test
   void readsMembersInAnyOrderAndNestedCollections() throws Exception {
     PolygonFile f =
-        GeoJson.readPolygons(
+        GeoJsonPolygons.read(
             text(
                 "{\"features\":[{\"geometry\":{\"coordinates\":"
                     + SQUARE
@@ -138,7 +138,7 @@ class GeoJsonTest {
   @Test
   void mendsCrossingRingsAndSaysSo() throws Exception {
     PolygonFile f =
-        PolygonFile.read(
+        PolygonReader.read(
             text("{\"type\":\"Polygon\",\"coordinates\":[[[0,0],[4,4],[4,0],[0,4],[0,0]]]}"));
     assertTrue(f.polygons().get(0).isValid());
     assertEquals(8, f.polygons().get(0).getArea(), 1e-9);
@@ -177,7 +177,7 @@ class GeoJsonTest {
       })
   void oneClearLineForBadText(String json, String expected) throws Exception {
     Path file = text(json);
-    UserError e = assertThrows(UserError.class, () -> PolygonFile.read(file));
+    UserError e = assertThrows(UserError.class, () -> PolygonReader.read(file));
     assertTrue(e.getMessage().contains(expected), e.getMessage());
     assertTrue(e.getMessage().startsWith(file.toString()), e.getMessage());
     assertEquals(1, e.getMessage().lines().count(), e.getMessage());
@@ -193,16 +193,16 @@ class GeoJsonTest {
   @Test
   void boundsDepthAndVertices() throws Exception {
     Path deep = text("{\"type\":\"Polygon\",\"coordinates\":" + "[".repeat(100_000));
-    assertWords(assertThrows(UserError.class, () -> PolygonFile.read(deep)));
+    assertWords(assertThrows(UserError.class, () -> PolygonReader.read(deep)));
     Path deepProperty =
         text("{\"type\":\"Feature\",\"properties\":" + "{\"a\":".repeat(100_000) + "1");
-    assertWords(assertThrows(UserError.class, () -> PolygonFile.read(deepProperty)));
+    assertWords(assertThrows(UserError.class, () -> PolygonReader.read(deepProperty)));
     Path many =
         text(
             "{\"type\":\"Polygon\",\"coordinates\":[["
                 + "[0,0],".repeat(PolygonFile.MAX_VERTICES)
                 + "[0,0]]]}");
-    UserError e = assertThrows(UserError.class, () -> PolygonFile.read(many));
+    UserError e = assertThrows(UserError.class, () -> PolygonReader.read(many));
     assertTrue(e.getMessage().contains("vertices"), e.getMessage());
   }
 }

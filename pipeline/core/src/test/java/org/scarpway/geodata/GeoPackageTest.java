@@ -180,19 +180,19 @@ class GeoPackageTest {
     Geometry p = wkt("POLYGON ((0 0, 9 0, 9 9, 0 9, 0 0))");
     LayerData layer = new LayerData("keep_out", "POLYGON", List.of(new Feature(p, Map.of())));
     GeoPackage.write(file, MOON_SOUTH, "Moon", List.of(layer));
-    PolygonFile back = PolygonFile.read(file);
+    PolygonFile back = PolygonReader.read(file);
     assertEquals(List.of(p), back.polygons());
     assertEquals(Placement.FILE_CRS, back.placement());
     assertEquals(MOON_SOUTH, back.crsWkt());
     GeoPackage.write(file, "", "", List.of(layer));
-    assertEquals(Placement.DEM_CRS, PolygonFile.read(file).placement());
+    assertEquals(Placement.DEM_CRS, PolygonReader.read(file).placement());
     GeoPackage.write(file, "GEOGCS[\"x\",AUTHORITY[\"EPSG\",\"4326\"]]", "x", List.of(layer));
-    assertEquals(Placement.LON_LAT, PolygonFile.read(file).placement());
+    assertEquals(Placement.LON_LAT, PolygonReader.read(file).placement());
   }
 
   @Test
   void refusesOtherGeometry() throws Exception {
-    UserError e = assertThrows(UserError.class, () -> PolygonFile.read(sample()));
+    UserError e = assertThrows(UserError.class, () -> PolygonReader.read(sample()));
     assertTrue(e.getMessage().contains("table lines, feature 1"), e.getMessage());
   }
 
@@ -223,7 +223,7 @@ class GeoPackageTest {
         s.execute(sql);
       }
     }
-    UserError e = assertThrows(UserError.class, () -> PolygonFile.read(file));
+    UserError e = assertThrows(UserError.class, () -> PolygonReader.read(file));
     assertEquals(1, e.getMessage().lines().count(), e.getMessage());
     assertTrue(e.getMessage().startsWith(file.toString()), e.getMessage());
   }
@@ -244,7 +244,7 @@ class GeoPackageTest {
       }
       Files.write(file, bytes);
       try {
-        PolygonFile.read(file);
+        PolygonReader.read(file);
       } catch (UserError e) {
         assertEquals(1, e.getMessage().lines().count(), e.getMessage());
       }

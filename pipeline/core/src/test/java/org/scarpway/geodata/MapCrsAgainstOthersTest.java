@@ -106,23 +106,25 @@ class MapCrsAgainstOthersTest {
   @MethodSource("cases")
   void coordinatesAreThoseOfProj(Case c) {
     SpatialReference theirs = fromProj(c.proj());
-    MapCrs ours = MapCrs.of(wkt(theirs, "WKT1_GDAL"));
+    MapCrs ours = CrsText.read(wkt(theirs, "WKT1_GDAL"));
     compare(c, theirs, ours, "WKT1_GDAL");
     for (String form : List.of("WKT1_ESRI", "WKT2_2019")) {
-      MapCrs same = MapCrs.of(wkt(theirs, form));
-      assertTrue(same.sameAs(ours), form + ": " + same.projString() + ", " + ours.projString());
+      MapCrs same = CrsText.read(wkt(theirs, form));
+      assertTrue(
+          same.sameAs(ours),
+          form + ": " + CrsWriter.projString(same) + ", " + CrsWriter.projString(ours));
     }
   }
 
   @ParameterizedTest
   @MethodSource("cases")
   void gdalReadsOurTextAlike(Case c) {
-    MapCrs ours = MapCrs.of(wkt(fromProj(c.proj()), "WKT1_GDAL"));
-    SpatialReference back = new SpatialReference(ours.wkt());
+    MapCrs ours = CrsText.read(wkt(fromProj(c.proj()), "WKT1_GDAL"));
+    SpatialReference back = new SpatialReference(CrsWriter.wkt(ours));
     back.SetAxisMappingStrategy(osrConstants.OAMS_TRADITIONAL_GIS_ORDER);
     compare(c, back, ours, "our own");
-    assertTrue(MapCrs.of(ours.wkt()).sameAs(ours), ours.wkt());
-    compare(c, fromProj(ours.projString()), ours, "our PROJ string");
+    assertTrue(CrsText.read(CrsWriter.wkt(ours)).sameAs(ours), CrsWriter.wkt(ours));
+    compare(c, fromProj(CrsWriter.projString(ours)), ours, "our PROJ string");
   }
 
   private static void compare(Case c, SpatialReference theirs, MapCrs ours, String form) {
@@ -165,11 +167,11 @@ class MapCrsAgainstOthersTest {
   @ParameterizedTest
   @MethodSource("mapsOfGeoTools")
   void geoToolsReadsOurTextAlike(Case c) throws Exception {
-    MapCrs ours = MapCrs.of(wkt(fromProj(c.proj()), "WKT1_GDAL"));
-    String base = ours.wkt().substring(ours.wkt().indexOf("GEOGCS["));
+    MapCrs ours = CrsText.read(wkt(fromProj(c.proj()), "WKT1_GDAL"));
+    String base = CrsWriter.wkt(ours).substring(CrsWriter.wkt(ours).indexOf("GEOGCS["));
     CoordinateReferenceSystem ground =
         CRS.parseWKT(base.substring(0, base.indexOf(",PROJECTION[")));
-    MathTransform t = CRS.findMathTransform(ground, CRS.parseWKT(ours.wkt()), true);
+    MathTransform t = CRS.findMathTransform(ground, CRS.parseWKT(CrsWriter.wkt(ours)), true);
     // Its own limits of accuracy are narrow: near the centre of the map only.
     for (double part : new double[] {0.45, 0.5, 0.55}) {
       double lon = c.west() + (c.east() - c.west()) * part;
@@ -215,7 +217,7 @@ class MapCrsAgainstOthersTest {
     CoordinateTransformation t =
         CoordinateTransformation.CreateCoordinateTransformation(theirs, ground);
     for (String form : List.of("WKT1_GDAL", "WKT1_ESRI", "WKT2_2019")) {
-      MapCrs ours = MapCrs.of(wkt(theirs, form));
+      MapCrs ours = CrsText.read(wkt(theirs, form));
       double x = ours.isGeographic() ? 4.5 : 400_123 / ours.metresPerUnit();
       double y = ours.isGeographic() ? 50.5 : 500_456 / ours.metresPerUnit();
       double[] want = t.TransformPoint(x, y);
@@ -233,7 +235,7 @@ class MapCrsAgainstOthersTest {
     for (Body b : List.of(Body.MOON, Body.MARS, Body.EARTH, new Body("egg", 300e3, 297e3, 0.2))) {
       for (double lat : new double[] {-90, -85, -30, 0, 44, 89, 90}) {
         MapCrs local = MapCrs.local(b.name(), b.semiMajorM(), b.semiMinorM(), 177, lat);
-        SpatialReference theirs = new SpatialReference(local.wkt());
+        SpatialReference theirs = new SpatialReference(CrsWriter.wkt(local));
         theirs.SetAxisMappingStrategy(osrConstants.OAMS_TRADITIONAL_GIS_ORDER);
         SpatialReference ground = theirs.CloneGeogCS();
         ground.SetAxisMappingStrategy(osrConstants.OAMS_TRADITIONAL_GIS_ORDER);

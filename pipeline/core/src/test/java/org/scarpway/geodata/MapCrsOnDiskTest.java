@@ -32,18 +32,19 @@ class MapCrsOnDiskTest {
   void everySystemSurvives() {
     List<MapCrs> all = new ArrayList<>();
     for (Body body : List.of(Body.MOON, Body.MARS, Body.EARTH)) {
-      String base = MapCrs.lonLat(body).wkt();
-      all.add(MapCrs.of(base).localAbout(30, -85));
+      String base = CrsWriter.wkt(MapCrs.lonLat(body));
+      all.add(CrsText.read(base).localAbout(30, -85));
       for (String map : MAPS) {
         String text = "PROJCS[\"x\"," + base + ",PROJECTION[\"" + map + ",UNIT[\"metre\",1]]";
-        all.add(MapCrs.of(text));
+        all.add(CrsText.read(text));
       }
     }
     all.add(MapCrs.local("egg", 250e3, 240e3, 30, -85));
     for (RasterIo io : List.of(RasterIos.gdal(), RasterIos.pureJava())) {
       for (MapCrs crs : all) {
-        GridSpec grid = new GridSpec(3, 3, 1, 1, 0, 0, crs.wkt());
-        assertDoesNotThrow(() -> io.requireWritable(grid), io.name() + ": " + crs.projString());
+        GridSpec grid = new GridSpec(3, 3, 1, 1, 0, 0, CrsWriter.wkt(crs));
+        assertDoesNotThrow(
+            () -> io.requireWritable(grid), io.name() + ": " + CrsWriter.projString(crs));
       }
     }
   }

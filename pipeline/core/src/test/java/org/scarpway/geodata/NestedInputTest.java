@@ -59,7 +59,7 @@ class NestedInputTest {
         wkb.write(b.put((byte) 1).putInt(kind).putInt(1).array());
       }
       Path file = withBlob(wkb.toByteArray());
-      readsOrRefuses(() -> GeoPackage.readPolygons(file));
+      readsOrRefuses(() -> GeoPackagePolygons.read(file));
       Files.delete(file);
     }
   }
@@ -92,7 +92,7 @@ class NestedInputTest {
             "[".repeat(depth))) {
       Path file = dir.resolve("areas.geojson");
       Files.writeString(file, text);
-      readsOrRefuses(() -> GeoJson.readPolygons(file));
+      readsOrRefuses(() -> GeoJsonPolygons.read(file));
     }
   }
 
@@ -102,8 +102,8 @@ class NestedInputTest {
     String close = "]".repeat(depth);
     for (String word : List.of("COMPD_CS[\"a\",", "BOUNDCRS[SOURCECRS[", "PROJCS[\"a\",", "A[")) {
       String text = word.repeat(depth) + "\"x\"" + close;
-      readsOrRefuses(() -> MapCrs.of(text));
-      readsOrRefuses(() -> MapCrs.of(word.repeat(depth)));
+      readsOrRefuses(() -> CrsText.read(text));
+      readsOrRefuses(() -> CrsText.read(word.repeat(depth)));
       Path grid = dir.resolve("g.asc");
       Files.writeString(grid, "ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n3 4\n");
       Files.writeString(dir.resolve("g.prj"), text);
@@ -158,7 +158,7 @@ class NestedInputTest {
         s.executeUpdate(
             "UPDATE sqlite_master SET sql='" + sql.replace("'", "''") + "' WHERE name='t'");
       }
-      UserError e = assertThrows(UserError.class, () -> GeoPackage.readPolygons(file), sql);
+      UserError e = assertThrows(UserError.class, () -> GeoPackagePolygons.read(file), sql);
       assertTrue(
           e.getMessage().matches(".*(has no table t|has no column geom|malformed).*"),
           sql + ": " + e.getMessage());

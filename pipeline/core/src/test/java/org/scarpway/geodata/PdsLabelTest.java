@@ -97,7 +97,7 @@ class PdsLabelTest {
       RasterHeader h, double north, double south, double west, double east) {
     double perDegreeM = Math.toRadians(RADIUS_KM * 1000);
     RasterHeader.Affine t = h.transform();
-    double lon0 = MapCrs.of(h.crsWkt()).toLonLat(0, 0)[0];
+    double lon0 = CrsText.read(h.crsWkt()).toLonLat(0, 0)[0];
     double left = lon0 + t.x0() / perDegreeM;
     assertEquals(north, t.y0() / perDegreeM, 1e-6);
     assertEquals(south, (t.y0() + h.rows() * t.yRow()) / perDegreeM, 1e-6);

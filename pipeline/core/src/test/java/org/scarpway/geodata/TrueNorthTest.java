@@ -20,7 +20,7 @@ class TrueNorthTest {
   }
 
   private static MapCrs map(String proj) {
-    return MapCrs.of(
+    return CrsText.read(
         MapCrsAgainstOthersTest.wkt(MapCrsAgainstOthersTest.fromProj(proj), "WKT1_GDAL"));
   }
 
@@ -117,7 +117,7 @@ class TrueNorthTest {
 
   @Test
   void aPlaneWithoutBodyTellsNone() {
-    assertTrue(Double.isNaN(TrueNorth.azimuthDeg(MapCrs.of(""), 5, 5)));
+    assertTrue(Double.isNaN(TrueNorth.azimuthDeg(CrsText.read(""), 5, 5)));
     assertTrue(Double.isNaN(TrueNorth.azimuthDeg(LonLat.NONE, 5, 5)));
   }
 }

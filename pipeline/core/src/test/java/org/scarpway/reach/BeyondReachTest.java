@@ -8,7 +8,6 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -60,23 +59,23 @@ class BeyondReachTest {
     }
   }
 
-  private static void ends(HomeRule home, Double timeS, End near, End oneWay) {
+  private static void ends(HomeRule home, Double timeS, ReachEnd near, ReachEnd oneWay) {
     BeyondReach beyond = of(home, timeS, 1);
     // Out and home take at least 1000 s from 500 m, and fronts end a little after the time.
     assertEquals(near, beyond.end(590), home + " " + timeS);
     assertEquals(oneWay, beyond.end(700), home + " " + timeS);
     assertEquals(oneWay, beyond.end(799), home + " " + timeS);
-    assertEquals(End.NO_GO, beyond.end(800));
-    assertEquals(End.NO_GO, beyond.end(809));
-    assertEquals(End.CUT_OFF, beyond.end(810));
-    assertEquals(End.CUT_OFF, beyond.end(999));
+    assertEquals(ReachEnd.NO_GO, beyond.end(800));
+    assertEquals(ReachEnd.NO_GO, beyond.end(809));
+    assertEquals(ReachEnd.CUT_OFF, beyond.end(810));
+    assertEquals(ReachEnd.CUT_OFF, beyond.end(999));
   }
 
   @Test
   void groundThatTimeDoesNotSufficeFor() {
-    ends(HomeRule.DRIVE_BACK, 100.0, End.TIME, End.NO_WAY_HOME);
-    ends(HomeRule.PAIR, 100.0, End.TIME, End.NO_WAY_HOME);
-    ends(HomeRule.NONE, 100.0, End.TIME, End.TIME);
+    ends(HomeRule.DRIVE_BACK, 100.0, ReachEnd.TIME, ReachEnd.NO_WAY_HOME);
+    ends(HomeRule.PAIR, 100.0, ReachEnd.TIME, ReachEnd.NO_WAY_HOME);
+    ends(HomeRule.NONE, 100.0, ReachEnd.TIME, ReachEnd.TIME);
   }
 
   /**
@@ -87,15 +86,15 @@ class BeyondReachTest {
   void groundThatFrontsNeverCameTo() {
     for (HomeRule home : HomeRule.values()) {
       BeyondReach beyond = of(home, null, 1);
-      assertEquals(End.NO_GO, beyond.end(805));
-      End stopped =
+      assertEquals(ReachEnd.NO_GO, beyond.end(805));
+      ReachEnd stopped =
           switch (home) {
-            case WALK_BACK -> End.WALK_BACK;
-            case BASE_RESCUE -> End.RESCUE;
-            default -> End.CUT_OFF;
+            case WALK_BACK -> ReachEnd.WALK_BACK;
+            case BASE_RESCUE -> ReachEnd.RESCUE;
+            default -> ReachEnd.CUT_OFF;
           };
       assertEquals(stopped, beyond.end(900), home.toString());
-      assertEquals(End.CUT_OFF, of(home, null, Float.NaN).end(900), home.toString());
+      assertEquals(ReachEnd.CUT_OFF, of(home, null, Float.NaN).end(900), home.toString());
     }
   }
 }

@@ -14,7 +14,6 @@ import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -60,7 +59,8 @@ class BudgetEndTest {
   }
 
   private static void sameEnd(byte whole, byte ended, int cell) {
-    for (End e : List.of(End.NO_GO, End.CUT_OFF, End.NO_WAY_HOME, End.TIME)) {
+    for (ReachEnd e :
+        List.of(ReachEnd.NO_GO, ReachEnd.CUT_OFF, ReachEnd.NO_WAY_HOME, ReachEnd.TIME)) {
       assertEquals(whole == e.code(), ended == e.code(), "cell " + cell);
     }
   }

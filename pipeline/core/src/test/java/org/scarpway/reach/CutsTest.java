@@ -167,7 +167,7 @@ class CutsTest {
         BitSet lost = lostBy(i);
         String where = what + " line " + i;
         assertEquals(lost.cardinality(), cuts.lost(i), where);
-        long surely = lost.stream().filter(c -> state[c] == ReachResult.SURELY).count();
+        long surely = lost.stream().filter(c -> state[c] == ReachState.SURELY).count();
         assertEquals(surely, cuts.lostSurely(i), where);
         if (!lost.isEmpty()) {
           cutting++;

@@ -69,7 +69,7 @@ class FrontTest {
       Labels labels = spread(rough(spec, 7), q, Direction.OUT, SIDE * SIDE / 2 + SIDE / 2);
       int reached = 0;
       for (int cell = 0; cell < spec.cells(); cell++) {
-        if (labels.stepAt(cell) == Labels.STRAIGHT) {
+        if (labels.stepAt(cell) == Stencil.STRAIGHT) {
           continue;
         }
         double best = bestOfSteps(labels, cell, spec, openAround(labels, cell, spec));

@@ -44,7 +44,7 @@ class FrontTilesTest {
     for (int i = 0; i < n; i++) {
       boolean in = expected.value(i) <= within;
       assertEquals(in ? expected.value(i) : EVERYTHING, got.value(i), what + " cell " + i);
-      assertEquals(in ? expected.stepAt(i) : Labels.NONE, got.stepAt(i), what + " step " + i);
+      assertEquals(in ? expected.stepAt(i) : Stencil.NONE, got.stepAt(i), what + " step " + i);
       reached += in ? 1 : 0;
     }
     assertTrue(reached > 1000, what + " reached " + reached);

@@ -12,7 +12,6 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -98,9 +97,9 @@ class HomeRulesTest {
   }
 
   /** The last cell that is reached, which all before it are too; what ends the next. */
-  private static void reaches(ReachResult r, int x, End end) {
+  private static void reaches(ReachResult r, int x, ReachEnd end) {
     for (int i = 0; i < LANE.cells(); i++) {
-      assertEquals(i <= x ? ReachResult.SURELY : 0, r.state().values()[i], "cell " + i);
+      assertEquals(i <= x ? ReachState.SURELY : 0, r.state().values()[i], "cell " + i);
       assertEquals(i <= x, at(r, i).reached(), "target " + i);
       assertEquals(i <= x ? 0 : end.code(), r.binding().values()[i], "cell " + i);
     }
@@ -114,7 +113,7 @@ class HomeRulesTest {
   void driveBack() {
     // 2 m/s there and back and 7 s: x + 7 within 50 s is 43 m.
     ReachResult r = solve(HomeRule.DRIVE_BACK, 2, new Budget(50.5, null, null), 7, null, null);
-    reaches(r, 43, End.TIME);
+    reaches(r, 43, ReachEnd.TIME);
     TargetReach far = at(r, 30);
     assertEquals(15, far.outTimeS(), 1e-4);
     assertEquals(37, far.totalTimeS(), 1e-4);
@@ -127,23 +126,31 @@ class HomeRulesTest {
   @Test
   void oneWay() {
     // x / 2 + 7 within 37.2 s is 60 m.
-    reaches(solve(HomeRule.NONE, 2, new Budget(37.2, null, null), 7, null, null), 60, End.TIME);
-    // x m out within 33.5 m; x 1025 J + 350 J within 41.5 kJ is 40.1 m.
-    reaches(solve(HomeRule.NONE, 2, new Budget(null, null, 33.5), 7, null, null), 33, End.DISTANCE);
     reaches(
-        solve(HomeRule.NONE, 2, new Budget(null, 41_500.0, null), 7, null, null), 40, End.ENERGY);
+        solve(HomeRule.NONE, 2, new Budget(37.2, null, null), 7, null, null), 60, ReachEnd.TIME);
+    // x m out within 33.5 m; x 1025 J + 350 J within 41.5 kJ is 40.1 m.
+    reaches(
+        solve(HomeRule.NONE, 2, new Budget(null, null, 33.5), 7, null, null),
+        33,
+        ReachEnd.DISTANCE);
+    reaches(
+        solve(HomeRule.NONE, 2, new Budget(null, 41_500.0, null), 7, null, null),
+        40,
+        ReachEnd.ENERGY);
   }
 
   @Test
   void energyOfOutStayAndHome() {
     // 2 x 1025 J + 7 s at 50 W within 60 kJ: (60000 - 350) / 2050 = 29.1 m.
     reaches(
-        solve(HomeRule.DRIVE_BACK, 2, new Budget(null, 60e3, null), 7, null, null), 29, End.ENERGY);
+        solve(HomeRule.DRIVE_BACK, 2, new Budget(null, 60e3, null), 7, null, null),
+        29,
+        ReachEnd.ENERGY);
     // The same distance there and back within 57 m.
     reaches(
         solve(HomeRule.DRIVE_BACK, 2, new Budget(null, null, 57.0), 7, null, null),
         28,
-        End.DISTANCE);
+        ReachEnd.DISTANCE);
   }
 
   @Test
@@ -152,12 +159,12 @@ class HomeRulesTest {
     reaches(
         solve(HomeRule.DRIVE_BACK, 2, new Budget(null, null, null), 7, crew(2, 2, 40.5), null),
         33,
-        End.LIFE_SUPPORT);
+        ReachEnd.LIFE_SUPPORT);
     // The shorter of the two ends it.
     reaches(
         solve(HomeRule.DRIVE_BACK, 2, new Budget(30.5, null, null), 7, crew(2, 2, 40.5), null),
         23,
-        End.TIME);
+        ReachEnd.TIME);
   }
 
   @Test
@@ -166,12 +173,12 @@ class HomeRulesTest {
     reaches(
         solve(HomeRule.PAIR, 2, new Budget(null, null, null), 7, crew(3, 6, 50.5), null),
         29,
-        End.RESCUE);
+        ReachEnd.RESCUE);
     // Time itself is counted once: x + 7 within 30.5 s.
     reaches(
         solve(HomeRule.PAIR, 2, new Budget(30.5, null, null), 7, crew(3, 6, 50.5), null),
         23,
-        End.TIME);
+        ReachEnd.TIME);
   }
 
   @Test
@@ -179,7 +186,7 @@ class HomeRulesTest {
     // Out x/2, stay 7, the rescuer out x/2, half an hour to load, home x/2: 1.5 x + 1807 s.
     ReachResult r =
         solve(HomeRule.BASE_RESCUE, 2, new Budget(null, null, null), 7, crew(3, 4, 1850.5), null);
-    reaches(r, 29, End.RESCUE);
+    reaches(r, 29, ReachEnd.RESCUE);
     assertTrue(
         r.warnings().stream().anyMatch(w -> w.contains("30 min to load")), r.warnings().toString());
     assertTrue(r.warnings().stream().anyMatch(w -> w.contains("gives no mass")));
@@ -193,27 +200,29 @@ class HomeRulesTest {
     Vehicle.Crew two = crew(2, 4, 1e6);
     ReachResult timed =
         solve(HomeRule.PAIR, 2, loaded, change, new Budget(60.8, null, null), 7, two, null);
-    reaches(timed, 29, End.TIME);
+    reaches(timed, 29, ReachEnd.TIME);
     assertEquals(29, timed.targets().get(29).homeTimeS(), 1e-4);
     // (1025 + 2050) x + 17 s at 50 W within 62.6 kJ is 20.08 m.
     Budget energy = new Budget(null, 62_600.0, null);
-    reaches(solve(HomeRule.PAIR, 2, loaded, change, energy, 7, two, null), 20, End.ENERGY);
+    reaches(solve(HomeRule.PAIR, 2, loaded, change, energy, 7, two, null), 20, ReachEnd.ENERGY);
     // Both crews breathe from the stop: x/2 + 7 + 2 (10 + x) within 90.5 s is 25.4 m.
     Budget free = new Budget(null, null, null);
     reaches(
-        solve(HomeRule.PAIR, 2, loaded, change, free, 7, crew(2, 4, 90.5), null), 25, End.RESCUE);
+        solve(HomeRule.PAIR, 2, loaded, change, free, 7, crew(2, 4, 90.5), null),
+        25,
+        ReachEnd.RESCUE);
     // Fetched after 20 s of alarm: x/2 + 7 + 20 + x/2 + 5 + x within 90.5 s is 29.2 m.
     Rescue fetch = new Rescue(20, 0, 5, 0);
     reaches(
         solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, free, 7, crew(2, 3, 90.5), null),
         29,
-        End.RESCUE);
+        ReachEnd.RESCUE);
     // The time of the question counts for that as well.
     Budget time = new Budget(90.5, null, null);
     reaches(
         solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, time, 7, crew(2, 3, 1e6), null),
         29,
-        End.RESCUE);
+        ReachEnd.RESCUE);
     // The fetching vehicle's battery: 1025 x + 5 s at 50 W + 2050 x within 41.9 kJ is 13.5 m.
     reaches(
         solve(
@@ -226,7 +235,7 @@ class HomeRulesTest {
             crew(2, 3, 1e6),
             null),
         13,
-        End.RESCUE);
+        ReachEnd.RESCUE);
   }
 
   @Test
@@ -239,7 +248,7 @@ class HomeRulesTest {
       for (int i = 0; i < 2; i++) {
         HomeRule rule = rules[i];
         Vehicle.Crew fits = crew(seats, aboard[i], 4000);
-        assertEquals(ReachResult.SURELY, solve(rule, 2, free, 0, fits, null).state().values()[5]);
+        assertEquals(ReachState.SURELY, solve(rule, 2, free, 0, fits, null).state().values()[5]);
         Vehicle.Crew tight = crew(seats, aboard[i] - 1, 4000);
         String refused =
             assertThrows(UserError.class, () -> solve(rule, 2, free, 0, tight, null)).getMessage();
@@ -252,7 +261,7 @@ class HomeRulesTest {
           assertThrows(UserError.class, () -> solve(rule, 2, free, 0, null, null)).getMessage();
       assertTrue(none.contains("crew block"), none);
       ReachResult unchecked = solve(rule, 2, free, 0, new Vehicle.Crew(1, 2, null), null);
-      reaches(unchecked, 80, End.RESCUE);
+      reaches(unchecked, 80, ReachEnd.RESCUE);
       assertTrue(
           unchecked.warnings().stream().anyMatch(w -> w.contains("rescue in time is not checked")));
     }
@@ -264,19 +273,20 @@ class HomeRulesTest {
     Budget free = new Budget(null, null, null);
     Budget time = new Budget(50.0, null, null);
     // x + 8 = 50, x / 2 + 8 = 37, 2 x = 56, 2050 x + 400 = 57800.
-    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, null, null), 42, End.TIME);
-    reaches(solve(HomeRule.NONE, 2, new Budget(37.0, null, null), 8, null, null), 58, End.TIME);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, null, null), 42, ReachEnd.TIME);
+    reaches(
+        solve(HomeRule.NONE, 2, new Budget(37.0, null, null), 8, null, null), 58, ReachEnd.TIME);
     Budget distance = new Budget(null, null, 56.0);
-    reaches(solve(HomeRule.DRIVE_BACK, 2, distance, 8, null, null), 28, End.DISTANCE);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, distance, 8, null, null), 28, ReachEnd.DISTANCE);
     Budget energy = new Budget(null, 57_800.0, null);
-    reaches(solve(HomeRule.DRIVE_BACK, 2, energy, 8, null, null), 28, End.ENERGY);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, energy, 8, null, null), 28, ReachEnd.ENERGY);
     // 1.5 x + 8 = 50.
-    reaches(solve(HomeRule.PAIR, 2, free, 8, crew(2, 4, 50), null), 28, End.RESCUE);
+    reaches(solve(HomeRule.PAIR, 2, free, 8, crew(2, 4, 50), null), 28, ReachEnd.RESCUE);
     // x / 4 + 8 + x = 58.
     Budget walked = new Budget(58.0, null, null);
-    reaches(solve(HomeRule.WALK_BACK, 4, walked, 8, null, walk(1, 100)), 40, End.WALK_BACK);
+    reaches(solve(HomeRule.WALK_BACK, 4, walked, 8, null, walk(1, 100)), 40, ReachEnd.WALK_BACK);
     // As much time as air: the budget is named.
-    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, crew(2, 2, 50), null), 42, End.TIME);
+    reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, crew(2, 2, 50), null), 42, ReachEnd.TIME);
   }
 
   /** Of several limits that of the time is named only where not even the quickest trip is in it. */
@@ -285,8 +295,8 @@ class HomeRulesTest {
     // 2050 x + 400 within 57800 J ends at 28 m, x + 8 within 50 s at 42 m.
     ReachResult r = solve(HomeRule.DRIVE_BACK, 2, new Budget(50.0, 57_800.0, null), 8, null, null);
     for (int x = 0; x <= 80; x++) {
-      End end = x <= 28 ? null : x <= 42 ? End.ENERGY : End.TIME;
-      assertEquals(x <= 28 ? ReachResult.SURELY : 0, r.state().values()[x], "cell " + x);
+      ReachEnd end = x <= 28 ? null : x <= 42 ? ReachEnd.ENERGY : ReachEnd.TIME;
+      assertEquals(x <= 28 ? ReachState.SURELY : 0, r.state().values()[x], "cell " + x);
       assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
     }
   }
@@ -301,7 +311,7 @@ class HomeRulesTest {
     // 4 m/s out, 10 s stay, 1 m/s on foot: x/4 + 10 + x within 60.5 s is 40.4 m.
     ReachResult r =
         solve(HomeRule.WALK_BACK, 4, new Budget(60.5, null, null), 10, null, walk(1, 100));
-    reaches(r, 40, End.WALK_BACK);
+    reaches(r, 40, ReachEnd.WALK_BACK);
     TargetReach far = at(r, 20);
     assertEquals(5, far.outTimeS(), 1e-4);
     assertEquals(35, far.totalTimeS(), 1e-4);
@@ -310,13 +320,13 @@ class HomeRulesTest {
     // Walking faster than driving, the trip still has to be driven home: 10 + 2 x / 4.
     ReachResult brisk =
         solve(HomeRule.WALK_BACK, 4, new Budget(40.5, null, null), 10, null, walk(8, 100));
-    reaches(brisk, 61, End.TIME);
+    reaches(brisk, 61, ReachEnd.TIME);
     assertEquals(20, at(brisk, 20).totalTimeS(), 1e-4);
     // Supplies of the walker: 33.5 s at 1 m/s.
     reaches(
         solve(HomeRule.WALK_BACK, 4, new Budget(null, null, null), 10, null, walk(1, 33.5)),
         33,
-        End.WALK_BACK);
+        ReachEnd.WALK_BACK);
   }
 
   @Test
@@ -327,25 +337,25 @@ class HomeRulesTest {
     WalkHome.Refuge hut = new WalkHome.Refuge("hut", 80, 0);
     ReachResult enough =
         solve(HomeRule.WALK_BACK, 10, new Budget(52.5, null, null), 0, null, walk(1, 100, hut));
-    reaches(enough, 80, End.WALK_BACK);
+    reaches(enough, 80, ReachEnd.WALK_BACK);
     assertEquals(52, at(enough, 80).totalTimeS(), 1e-4);
     ReachResult back =
         solve(HomeRule.WALK_BACK, 10, new Budget(44.5, null, null), 0, null, walk(1, 100, hut));
     for (int x = 0; x <= 80; x++) {
-      assertEquals(x <= 42, back.state().values()[x] == ReachResult.SURELY, "cell " + x);
+      assertEquals(x <= 42, back.state().values()[x] == ReachState.SURELY, "cell " + x);
       // Steps of two cells leave the next one open.
       assertTrue(x <= 44 || back.state().values()[x] == 0, "cell " + x);
     }
-    assertEquals(End.WALK_BACK.code(), back.binding().values()[60]);
+    assertEquals(ReachEnd.WALK_BACK.code(), back.binding().values()[60]);
     // Home from 70 m is soon walked, but nobody gets past 27.7 m in 30.5 s.
     ReachResult late =
         solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 0, null, walk(1, 100, hut));
     for (int x = 0; x <= 80; x++) {
-      assertEquals(x <= 27, late.state().values()[x] == ReachResult.SURELY, "cell " + x);
+      assertEquals(x <= 27, late.state().values()[x] == ReachState.SURELY, "cell " + x);
       assertEquals(x <= 27, at(late, x).reached(), "target " + x);
     }
-    assertEquals(End.WALK_BACK.code(), late.binding().values()[28]);
-    assertEquals(End.WALK_BACK.code(), late.binding().values()[50]);
+    assertEquals(ReachEnd.WALK_BACK.code(), late.binding().values()[28]);
+    assertEquals(ReachEnd.WALK_BACK.code(), late.binding().values()[50]);
   }
 
   @Test
@@ -354,8 +364,8 @@ class HomeRulesTest {
     ReachResult r =
         solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 20, null, walk(1, 100));
     for (int x = 0; x <= 80; x++) {
-      End end = x <= 9 ? null : x <= 52 ? End.WALK_BACK : End.TIME;
-      assertEquals(x <= 9 ? ReachResult.SURELY : 0, r.state().values()[x], "cell " + x);
+      ReachEnd end = x <= 9 ? null : x <= 52 ? ReachEnd.WALK_BACK : ReachEnd.TIME;
+      assertEquals(x <= 9 ? ReachState.SURELY : 0, r.state().values()[x], "cell " + x);
       assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
     }
   }
@@ -406,9 +416,9 @@ class HomeRulesTest {
       ReachResult r = ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);
       // Out and home together 70 m take 280 J, less than 500; but at 50 m on the way out
       // 2 x 50 + 500 J are used.
-      assertEquals(ReachResult.SURELY, r.state().values()[45]);
+      assertEquals(ReachState.SURELY, r.state().values()[45]);
       for (int x = 50; x < n; x++) {
-        assertTrue(r.state().values()[x] != ReachResult.SURELY, "cell " + x);
+        assertTrue(r.state().values()[x] != ReachState.SURELY, "cell " + x);
       }
     }
   }

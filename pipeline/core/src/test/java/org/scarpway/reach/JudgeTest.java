@@ -14,7 +14,6 @@ import org.scarpway.reach.ReachRequest.Band;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -105,7 +104,7 @@ class JudgeTest {
   }
 
   /** Of a pair, whose stops on the way out are held against the limits as well. */
-  private static void pair(boolean in, ReachLimits limits, End end) {
+  private static void pair(boolean in, ReachLimits limits, ReachEnd end) {
     Solved rides = solved(lane(2, 80), HomeRule.PAIR, limits, 0, null);
     if (in) {
       inside(limits, rides);
@@ -130,12 +129,12 @@ class JudgeTest {
 
   private static void inside(ReachLimits limits, Solved solved) {
     Judge judge = asked(limits, solved, AT, STAY_S);
-    assertEquals(ReachResult.SURELY, judge.state, limits.toString());
+    assertEquals(ReachState.SURELY, judge.state, limits.toString());
     assertNull(judge.end);
     assertTrue(judge.settledByQuickest(AT, STAY_S));
   }
 
-  private static void outside(ReachLimits limits, Solved solved, End end) {
+  private static void outside(ReachLimits limits, Solved solved, ReachEnd end) {
     Judge judge = asked(limits, solved, AT, STAY_S);
     assertEquals(0, judge.state, limits.toString());
     assertEquals(end, judge.end, limits.toString());
@@ -151,16 +150,16 @@ class JudgeTest {
       double s = other * TRIP_S;
       double j = other * TRIP_J;
       double m = other * TRIP_M;
-      outside(limits(HAIR * TRIP_S, j, m, s), back, End.TIME);
-      outside(limits(s, HAIR * TRIP_J, m, s), back, End.ENERGY);
-      outside(limits(s, j, HAIR * TRIP_M, s), back, End.DISTANCE);
-      outside(limits(s, j, m, HAIR * TRIP_S), back, End.LIFE_SUPPORT);
+      outside(limits(HAIR * TRIP_S, j, m, s), back, ReachEnd.TIME);
+      outside(limits(s, HAIR * TRIP_J, m, s), back, ReachEnd.ENERGY);
+      outside(limits(s, j, HAIR * TRIP_M, s), back, ReachEnd.DISTANCE);
+      outside(limits(s, j, m, HAIR * TRIP_S), back, ReachEnd.LIFE_SUPPORT);
     }
     // Of two that are broken that of the time, else the one that is broken by more.
-    outside(limits(40, TRIP_J / 3, NONE, NONE), back, End.TIME);
-    outside(limits(NONE, NONE, TRIP_M / 2, 40), back, End.LIFE_SUPPORT);
-    outside(limits(NONE, TRIP_J / 3, TRIP_M / 2, NONE), back, End.ENERGY);
-    outside(limits(NONE, TRIP_J / 2, TRIP_M / 3, NONE), back, End.DISTANCE);
+    outside(limits(40, TRIP_J / 3, NONE, NONE), back, ReachEnd.TIME);
+    outside(limits(NONE, NONE, TRIP_M / 2, 40), back, ReachEnd.LIFE_SUPPORT);
+    outside(limits(NONE, TRIP_J / 3, TRIP_M / 2, NONE), back, ReachEnd.ENERGY);
+    outside(limits(NONE, TRIP_J / 2, TRIP_M / 3, NONE), back, ReachEnd.DISTANCE);
   }
 
   @Test
@@ -169,21 +168,21 @@ class JudgeTest {
     Solved out = lane(one);
     // 20 s and 8 s; 40 m at 1025 J/m and 400 J.
     inside(limits(one, 28, 41_400, 40, 28), out);
-    outside(limits(one, HAIR * 28, 41_400, 40, 28), out, End.TIME);
-    outside(limits(one, 28, HAIR * 41_400, 40, 28), out, End.ENERGY);
-    outside(limits(one, 28, 41_400, HAIR * 40, 28), out, End.DISTANCE);
-    outside(limits(one, 28, 41_400, 40, HAIR * 28), out, End.LIFE_SUPPORT);
+    outside(limits(one, HAIR * 28, 41_400, 40, 28), out, ReachEnd.TIME);
+    outside(limits(one, 28, HAIR * 41_400, 40, 28), out, ReachEnd.ENERGY);
+    outside(limits(one, 28, 41_400, HAIR * 40, 28), out, ReachEnd.DISTANCE);
+    outside(limits(one, 28, 41_400, 40, HAIR * 28), out, ReachEnd.LIFE_SUPPORT);
     // Two crews on the way home: 20 + 8 + 2 x 20 s.
     HomeRule pair = HomeRule.PAIR;
     pair(true, limits(pair, TRIP_S, TRIP_J, TRIP_M, 68), null);
-    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), End.RESCUE);
-    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), End.RESCUE);
-    pair(false, limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), End.TIME);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), ReachEnd.RESCUE);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), ReachEnd.RESCUE);
+    pair(false, limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), ReachEnd.TIME);
     // Ten seconds to change vehicles: 20 + 8 + 10 + 20 s at 50 W, for two crews 20 + 8 + 2 x 30 s.
     Rescue change = new Rescue(0, 10, 0, 0);
     for (double hair : new double[] {1, HAIR}) {
       double[][] broken = {{hair, 1, 1}, {1, hair, 1}, {1, 1, hair}};
-      End[] ends = {End.TIME, End.ENERGY, End.RESCUE};
+      ReachEnd[] ends = {ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.RESCUE};
       for (int i = 0; i < 3; i++) {
         double[] b = broken[i];
         ReachLimits changing =
@@ -204,10 +203,10 @@ class JudgeTest {
     Solved fetched =
         solved(lane(2, 80), rescue, limits(rescue, NONE, 1, 1e9, NONE), 0, floats(x -> 1800 + x));
     inside(limits(rescue, 1868, TRIP_J, TRIP_M, 1868), fetched);
-    outside(limits(rescue, 1868, TRIP_J, TRIP_M, HAIR * 1868), fetched, End.RESCUE);
-    outside(limits(rescue, HAIR * 1868, TRIP_J, TRIP_M, NONE), fetched, End.RESCUE);
-    outside(limits(rescue, TRIP_S - 1, TRIP_J, TRIP_M, 1868), fetched, End.TIME);
-    outside(limits(rescue, 1868, HAIR * TRIP_J, TRIP_M, 1868), fetched, End.ENERGY);
+    outside(limits(rescue, 1868, TRIP_J, TRIP_M, HAIR * 1868), fetched, ReachEnd.RESCUE);
+    outside(limits(rescue, HAIR * 1868, TRIP_J, TRIP_M, NONE), fetched, ReachEnd.RESCUE);
+    outside(limits(rescue, TRIP_S - 1, TRIP_J, TRIP_M, 1868), fetched, ReachEnd.TIME);
+    outside(limits(rescue, 1868, HAIR * TRIP_J, TRIP_M, 1868), fetched, ReachEnd.ENERGY);
   }
 
   @Test
@@ -219,21 +218,21 @@ class JudgeTest {
     for (ReachLimits missed :
         List.of(
             limits(walk, HAIR * 68, NONE, NONE, NONE), limits(walk, NONE, NONE, NONE, HAIR * 68))) {
-      outside(missed, onFoot(missed, 2, x -> x), End.WALK_BACK);
+      outside(missed, onFoot(missed, 2, x -> x), ReachEnd.WALK_BACK);
     }
     // A hut at 80 m, 8 m/s driven: from 80 m on the way home at 40 m at 10 + 8 + 5 s, and on foot
     // home 40 s later.
     ReachLimits hut = limits(walk, 63, NONE, NONE, NONE);
     Judge enough = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
-    assertEquals(ReachResult.SURELY, enough.state);
+    assertEquals(ReachState.SURELY, enough.state);
     assertEquals(45, enough.homeTimeS);
     assertEquals(63, enough.totalTimeS);
     assertEquals(63, enough.neededTimeS);
     assertEquals(63, enough.neededAliveS);
     hut = limits(walk, HAIR * 63, NONE, NONE, NONE);
     Judge late = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
-    assertEquals(End.WALK_BACK, late.end);
-    assertTrue(late.state != ReachResult.SURELY);
+    assertEquals(ReachEnd.WALK_BACK, late.end);
+    assertTrue(late.state != ReachState.SURELY);
   }
 
   @Test
@@ -261,10 +260,10 @@ class JudgeTest {
     // Beyond 30 m eastwards only.
     MoveField trap = lane(2, 30);
     Solved back = solved(trap, HomeRule.DRIVE_BACK, FREE, 0, null);
-    outside(FREE, back, End.NO_WAY_HOME);
+    outside(FREE, back, ReachEnd.NO_WAY_HOME);
     assertTrue(settled(FREE, back));
     assertTrue(settled(limits(1e6, 1e9, 1e6, 1e6), back));
-    assertEquals(ReachResult.SURELY, asked(FREE, back, 25, STAY_S).state);
+    assertEquals(ReachState.SURELY, asked(FREE, back, 25, STAY_S).state);
     Solved out = solved(trap, HomeRule.NONE, FREE, 0, null);
     inside(limits(HomeRule.NONE, 28, NONE, NONE, NONE), out);
   }
@@ -321,9 +320,9 @@ class JudgeTest {
     assertTrue(settledOnFoot(HAIR * 40, NONE, gully));
   }
 
-  private static void least(Solved solved, ReachLimits limits, double stayS, End end) {
+  private static void least(Solved solved, ReachLimits limits, double stayS, ReachEnd end) {
     Judge judge = asked(limits, solved, RefinementTest.FAR, stayS);
-    assertEquals(end == null ? ReachResult.POSSIBLY : 0, judge.state, limits.toString());
+    assertEquals(end == null ? ReachState.POSSIBLY : 0, judge.state, limits.toString());
     if (end != null) {
       assertEquals(end, judge.end, limits.toString());
     }
@@ -342,19 +341,19 @@ class JudgeTest {
       double quickS = 20 + stayS;
       double cheapJ = 8000 + 50 * stayS;
       least(solved, limits(1.05 * quickS, 1.05 * cheapJ, NONE, NONE), stayS, null);
-      least(solved, limits(0.95 * quickS, 1.05 * cheapJ, NONE, NONE), stayS, End.TIME);
-      least(solved, limits(1.05 * quickS, 0.95 * cheapJ, NONE, NONE), stayS, End.ENERGY);
-      least(solved, limits(NONE, 0.95 * cheapJ, NONE, 1.05 * quickS), stayS, End.ENERGY);
-      least(solved, limits(NONE, 1.05 * cheapJ, NONE, 0.95 * quickS), stayS, End.LIFE_SUPPORT);
+      least(solved, limits(0.95 * quickS, 1.05 * cheapJ, NONE, NONE), stayS, ReachEnd.TIME);
+      least(solved, limits(1.05 * quickS, 0.95 * cheapJ, NONE, NONE), stayS, ReachEnd.ENERGY);
+      least(solved, limits(NONE, 0.95 * cheapJ, NONE, 1.05 * quickS), stayS, ReachEnd.ENERGY);
+      least(solved, limits(NONE, 1.05 * cheapJ, NONE, 0.95 * quickS), stayS, ReachEnd.LIFE_SUPPORT);
       // There and back is 104 m and a little more from lane to lane.
-      least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 100, NONE), stayS, End.DISTANCE);
+      least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 100, NONE), stayS, ReachEnd.DISTANCE);
       least(solved, limits(1.05 * quickS, 1.05 * cheapJ, 160, NONE), stayS, null);
     }
     // Out 10 s, home 10 s for two crews.
     ReachLimits both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30);
     least(solved(field, HomeRule.PAIR, both, base, null), both, 0, null);
     both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30);
-    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, End.RESCUE);
+    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, ReachEnd.RESCUE);
   }
 
   /** Quickest told of all trips that meet a limit, whether exactly or by far. */
@@ -375,7 +374,7 @@ class JudgeTest {
       assertEquals(row[2], wide.totalEnergyJ, 0.03 * row[2]);
       Judge exact =
           asked(limits(NONE, wide.totalEnergyJ, NONE, NONE), solved, RefinementTest.FAR, 0);
-      assertEquals(ReachResult.SURELY, exact.state);
+      assertEquals(ReachState.SURELY, exact.state);
       assertEquals(wide.totalTimeS, exact.totalTimeS);
     }
     // The least of each by itself, exactly.
@@ -384,7 +383,7 @@ class JudgeTest {
             + solved.home(Quantity.TIME_S).value(RefinementTest.FAR);
     double cheapJ = solved.leastEnergyJ(RefinementTest.FAR, false);
     least(solved, limits(quickS, cheapJ, NONE, NONE), 0, null);
-    least(solved, limits(HAIR * quickS, cheapJ, NONE, NONE), 0, End.TIME);
-    least(solved, limits(quickS, HAIR * cheapJ, NONE, NONE), 0, End.ENERGY);
+    least(solved, limits(HAIR * quickS, cheapJ, NONE, NONE), 0, ReachEnd.TIME);
+    least(solved, limits(quickS, HAIR * cheapJ, NONE, NONE), 0, ReachEnd.ENERGY);
   }
 }

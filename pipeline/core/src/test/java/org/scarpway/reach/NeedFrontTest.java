@@ -145,7 +145,7 @@ class NeedFrontTest {
       int dr = i / N - 20;
       int dc = i % N - 20;
       boolean near = dr * dr + dc * dc <= 100;
-      straight += plain.stepAt(i) == Labels.STRAIGHT ? 1 : 0;
+      straight += plain.stepAt(i) == Stencil.STRAIGHT ? 1 : 0;
       if (near) {
         assertEquals(2.5 * Math.hypot(dr, dc), plain.value(i), 0.01 * plain.value(i) + 1e-6);
       } else {

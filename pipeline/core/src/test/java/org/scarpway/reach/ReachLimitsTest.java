@@ -8,7 +8,6 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.vehicle.Vehicle;
 
 /** What a trip is held against, worked out by hand. */
@@ -47,10 +46,10 @@ class ReachLimitsTest {
     assertEquals(3200, l.lifeSupportS(), 1e-9);
     assertEquals(1400, l.energyJ(), 1e-9);
     assertEquals(1800, l.distanceM(), 1e-9);
-    assertEquals(1000, ReachLimits.whole(l.timeS(), 10), 1e-9);
-    assertEquals(4000, ReachLimits.whole(l.lifeSupportS(), 20), 1e-9);
-    assertEquals(7, ReachLimits.whole(7, 0));
-    assertTrue(Double.isNaN(ReachLimits.whole(NONE, 10)));
+    assertEquals(1000, Reserves.whole(l.timeS(), 10), 1e-9);
+    assertEquals(4000, Reserves.whole(l.lifeSupportS(), 20), 1e-9);
+    assertEquals(7, Reserves.whole(7, 0));
+    assertTrue(Double.isNaN(Reserves.whole(NONE, 10)));
     ReachLimits all = of(HomeRule.DRIVE_BACK, budget, Reserves.NONE, null, null);
     assertEquals(1000, all.timeS());
     assertEquals(4000, all.lifeSupportS());
@@ -111,7 +110,7 @@ class ReachLimitsTest {
               HomeRule.PAIR, c[0], NONE, NONE, c[1], 0, new Rescue(0, 900, 0, 0), Reserves.NONE);
       assertEquals(c[2], l.leftForRideS(100), 1e-9);
       assertEquals(Math.min(c[0], c[1]), l.tripS());
-      assertEquals(c[0] <= c[1] ? End.TIME : End.RESCUE, l.tripEnd());
+      assertEquals(c[0] <= c[1] ? ReachEnd.TIME : ReachEnd.RESCUE, l.tripEnd());
     }
   }
 }

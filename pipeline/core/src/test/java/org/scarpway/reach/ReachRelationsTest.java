@@ -10,7 +10,6 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -91,8 +90,8 @@ class ReachRelationsTest {
     int inside = 0;
     int lost = 0;
     for (int i = 0; i < SPEC.cells(); i++) {
-      boolean surely = walkBack.state().values()[i] == ReachResult.SURELY;
-      boolean driven = driveBack.state().values()[i] == ReachResult.SURELY;
+      boolean surely = walkBack.state().values()[i] == ReachState.SURELY;
+      boolean driven = driveBack.state().values()[i] == ReachState.SURELY;
       assertEquals(outS[i] + homeS[i] < Double.POSITIVE_INFINITY, surely, "cell " + i);
       assertTrue(!surely || driven, "cell " + i);
       inside += surely ? 1 : 0;
@@ -117,15 +116,15 @@ class ReachRelationsTest {
       double x = SPEC.xM(i % 81);
       double away = Math.hypot(x, SPEC.yM(i / 81));
       if (Math.abs(away - 25) > 0.3) {
-        byte first = away < 25 ? 0 : away < 36 ? End.DISTANCE.code() : End.TIME.code();
+        byte first = away < 25 ? 0 : away < 36 ? ReachEnd.DISTANCE.code() : ReachEnd.TIME.code();
         if (Math.abs(away - 36) > 0.3) {
           assertEquals(first, r.binding().values()[i], "cell " + i);
         }
-        assertEquals(away < 25 ? 0 : End.TIME.code(), s.binding().values()[i]);
+        assertEquals(away < 25 ? 0 : ReachEnd.TIME.code(), s.binding().values()[i]);
         byte behind =
             x == 15
-                ? End.NO_GO.code()
-                : x > 15 ? End.CUT_OFF.code() : away < 25 ? 0 : End.TIME.code();
+                ? ReachEnd.NO_GO.code()
+                : x > 15 ? ReachEnd.CUT_OFF.code() : away < 25 ? 0 : ReachEnd.TIME.code();
         assertEquals(behind, wall.binding().values()[i], "cell " + i);
       }
     }

@@ -17,7 +17,6 @@ import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult.End;
 import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -51,9 +50,9 @@ class ReachSolverTest {
     return r.state().values()[SPEC.cellOf(x, y)];
   }
 
-  private static End end(ReachResult r, double x, double y) {
+  private static ReachEnd end(ReachResult r, double x, double y) {
     byte code = r.binding().values()[SPEC.cellOf(x, y)];
-    for (End e : End.values()) {
+    for (ReachEnd e : ReachEnd.values()) {
       if (e.code() == code) {
         return e;
       }
@@ -73,14 +72,14 @@ class ReachSolverTest {
   void outStayAndBackShareOneBudget() {
     Ground g = Fields.level(FLAT);
     ReachResult r = solve(request(new Budget(50.0, null, null), HomeRule.DRIVE_BACK, 10), g, null);
-    assertEquals(ReachResult.SURELY, state(r, 20, 0));
+    assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(0, state(r, 21, 0));
-    assertEquals(End.TIME, end(r, 21, 0));
-    assertNotEquals(End.TIME, end(r, 19, 0));
+    assertEquals(ReachEnd.TIME, end(r, 21, 0));
+    assertNotEquals(ReachEnd.TIME, end(r, 19, 0));
     assertEquals(20, r.timeS().at(40, 60), 1e-4);
     assertEquals(20, r.homeTimeS().at(40, 60), 1e-4);
     ReachResult oneWay = solve(request(new Budget(50.0, null, null), HomeRule.NONE, 10), g, null);
-    assertEquals(ReachResult.SURELY, state(oneWay, 40, 0));
+    assertEquals(ReachState.SURELY, state(oneWay, 40, 0));
     for (int i = 0; i < SPEC.cells(); i++) {
       assertTrue(r.state().values()[i] != 1 || oneWay.state().values()[i] == 1);
     }
@@ -95,8 +94,8 @@ class ReachSolverTest {
         solve(request(new Budget(50.0, 40e3, null), HomeRule.DRIVE_BACK, 0), g, null);
     int grown = 0;
     for (int i = 0; i < SPEC.cells(); i++) {
-      boolean before = small.state().values()[i] == ReachResult.SURELY;
-      boolean after = large.state().values()[i] == ReachResult.SURELY;
+      boolean before = small.state().values()[i] == ReachState.SURELY;
+      boolean after = large.state().values()[i] == ReachState.SURELY;
       assertTrue(!before || after);
       grown += after && !before ? 1 : 0;
     }
@@ -135,16 +134,16 @@ class ReachSolverTest {
     ReachResult both =
         solve(request(new Budget(quickS * 1.1, leastJ * 1.1, null), HomeRule.NONE, 0), g, null);
     assertEquals(0, both.state().values()[far], "the limits weighed together rule it out");
-    assertTrue(Set.of(End.TIME, End.ENERGY).contains(end(both, 30, 0)));
+    assertTrue(Set.of(ReachEnd.TIME, ReachEnd.ENERGY).contains(end(both, 30, 0)));
     ReachResult time =
         solve(request(new Budget(quickS * 1.1, null, null), HomeRule.NONE, 0), g, null);
-    assertEquals(ReachResult.SURELY, time.state().values()[far]);
+    assertEquals(ReachState.SURELY, time.state().values()[far]);
     ReachResult energy =
         solve(request(new Budget(null, leastJ * 1.1, null), HomeRule.NONE, 0), g, null);
-    assertEquals(ReachResult.SURELY, energy.state().values()[far]);
+    assertEquals(ReachState.SURELY, energy.state().values()[far]);
     ReachResult more =
         solve(request(new Budget(quickS * 1.1, leastJ * 40, null), HomeRule.NONE, 0), g, null);
-    assertEquals(ReachResult.SURELY, more.state().values()[far]);
+    assertEquals(ReachState.SURELY, more.state().values()[far]);
   }
 
   private static MoveField twoWays(GridSpec spec) {
@@ -250,18 +249,18 @@ class ReachSolverTest {
             request(FREE, HomeRule.WALK_BACK, 0),
             Fields.level(vehicle),
             new WalkHome(walker, 40, 10, List.of()));
-    assertEquals(ReachResult.SURELY, state(r, -29, 0));
+    assertEquals(ReachState.SURELY, state(r, -29, 0));
     assertEquals(0, state(r, -31, 0));
-    assertEquals(End.WALK_BACK, end(r, -31, 0));
+    assertEquals(ReachEnd.WALK_BACK, end(r, -31, 0));
     assertEquals(0, state(r, 22, 0));
-    assertEquals(End.WALK_BACK, end(r, 22, 0));
+    assertEquals(ReachEnd.WALK_BACK, end(r, 22, 0));
     assertEquals(25, r.homeTimeS().values()[SPEC.cellOf(-25, 0)], 1e-3);
     ReachResult twoRefuges =
         solve(
             request(FREE, HomeRule.WALK_BACK, 0),
             Fields.level(vehicle),
             new WalkHome(walker, 40, 10, List.of(new WalkHome.Refuge("hut", -35, 0))));
-    assertEquals(ReachResult.SURELY, state(twoRefuges, -40, 0));
+    assertEquals(ReachState.SURELY, state(twoRefuges, -40, 0));
   }
 
   @Test
@@ -281,9 +280,9 @@ class ReachSolverTest {
     ReachRequest q = request(FREE, HomeRule.PAIR, 0);
     Vehicle.Crew crew = new Vehicle.Crew(2, 4, 60 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
-    assertEquals(ReachResult.SURELY, state(r, 20, 0));
+    assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(0, state(r, 21, 0));
-    assertEquals(End.RESCUE, end(r, 21, 0));
+    assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
     String seats =
         assertThrows(UserError.class, () -> solve(q, vehicle(new Vehicle.Crew(2, 3, 60.0)), null))
             .getMessage();
@@ -296,8 +295,8 @@ class ReachSolverTest {
     ReachRequest q = request(FREE, HomeRule.BASE_RESCUE, 0);
     Vehicle.Crew crew = new Vehicle.Crew(2, 3, 1860 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
-    assertEquals(ReachResult.SURELY, state(r, 20, 0));
-    assertEquals(End.RESCUE, end(r, 21, 0));
+    assertEquals(ReachState.SURELY, state(r, 20, 0));
+    assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
   }
 
   private static Ground vehicle(Vehicle.Crew crew) {
@@ -318,15 +317,15 @@ class ReachSolverTest {
             new GradeTable(-1, 1, new double[] {1, 1}, new double[] {3600, 3600}, 0, 0));
     Ground g = Fields.ground(thirsty, FloatGrid.empty(SPEC), Fields.vehicle(0.04, null));
     ReachResult r = solve(request(FREE, HomeRule.DRIVE_BACK, 0), g, null);
-    assertEquals(ReachResult.SURELY, state(r, 20, 0));
-    assertEquals(End.ENERGY, end(r, 21, 0));
+    assertEquals(ReachState.SURELY, state(r, 20, 0));
+    assertEquals(ReachEnd.ENERGY, end(r, 21, 0));
     assertTrue(r.warnings().get(0).contains("battery"), r.warnings().toString());
     Ground breath =
         Fields.ground(
             f, FloatGrid.empty(SPEC), Fields.vehicle(null, new Vehicle.Crew(2, 2, 40 / 3600.0)));
     ReachResult life = solve(request(FREE, HomeRule.DRIVE_BACK, 0), breath, null);
-    assertEquals(End.LIFE_SUPPORT, end(life, 21, 0));
-    assertEquals(ReachResult.SURELY, state(life, 20, 0));
+    assertEquals(ReachEnd.LIFE_SUPPORT, end(life, 21, 0));
+    assertEquals(ReachState.SURELY, state(life, 20, 0));
   }
 
   private static int[] allowedAll() {
@@ -374,11 +373,11 @@ class ReachSolverTest {
     // Headings with a westward part are barred: whoever drives east stays there.
     MoveField f = Fields.slope(SPEC, 0, 0, v -> 1, k -> k <= 16);
     ReachResult r = solve(request(FREE, HomeRule.DRIVE_BACK, 0), Fields.level(f), null);
-    assertEquals(End.NO_WAY_HOME, end(r, 10, 0));
-    assertEquals(End.CUT_OFF, end(r, -10, 0));
-    assertEquals(ReachResult.SURELY, state(r, 0, 15));
+    assertEquals(ReachEnd.NO_WAY_HOME, end(r, 10, 0));
+    assertEquals(ReachEnd.CUT_OFF, end(r, -10, 0));
+    assertEquals(ReachState.SURELY, state(r, 0, 15));
     ReachResult oneWay = solve(request(FREE, HomeRule.NONE, 0), Fields.level(f), null);
-    assertEquals(ReachResult.SURELY, state(oneWay, 10, 0));
+    assertEquals(ReachState.SURELY, state(oneWay, 10, 0));
   }
 
   @Test

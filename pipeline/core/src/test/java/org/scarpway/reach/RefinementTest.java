@@ -75,13 +75,13 @@ class RefinementTest {
     // Quick and dear, slow and cheap, and one between: 40 m take 10, 40 or 20 s and 40, 4, 12 kJ.
     MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
     ReachResult r = solve(field, HomeRule.NONE, 25, 15e3);
-    assertEquals(ReachResult.SURELY, r.state().values()[FAR]);
+    assertEquals(ReachState.SURELY, r.state().values()[FAR]);
     assertTrue(figure(r, "undecided share before limits were weighed") > 10);
     assertTrue(
         figure(r, "undecided share of reachable area")
             < figure(r, "undecided share before limits were weighed") / 2);
     ReachResult both = solve(field, HomeRule.DRIVE_BACK, 50, 30e3);
-    assertEquals(ReachResult.SURELY, both.state().values()[FAR]);
+    assertEquals(ReachState.SURELY, both.state().values()[FAR]);
   }
 
   /** Of the lanes that meet every limit the quickest is told, and of none the nearest. */
@@ -130,6 +130,6 @@ class RefinementTest {
     MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
     // Both lanes break one limit by a tenth, far inside the line between them.
     ReachResult r = solve(field, HomeRule.NONE, 36, 36e3);
-    assertEquals(ReachResult.POSSIBLY, r.state().values()[FAR]);
+    assertEquals(ReachState.POSSIBLY, r.state().values()[FAR]);
   }
 }

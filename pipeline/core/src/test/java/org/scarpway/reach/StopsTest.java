@@ -192,11 +192,11 @@ class StopsTest {
         boolean[] less = within(q, 0.95, -10, 0.1);
         for (int i = 0; i < state.length; i++) {
           String where = "ground " + k + ", " + q + ", cell " + i;
-          assertTrue(state[i] != ReachResult.SURELY || more[i], where);
+          assertTrue(state[i] != ReachState.SURELY || more[i], where);
           assertTrue(state[i] != 0 || !less[i], where);
-          surely += state[i] == ReachResult.SURELY ? 1 : 0;
-          open += state[i] == ReachResult.POSSIBLY ? 1 : 0;
-          rim += less[i] && state[i] != ReachResult.SURELY ? 1 : 0;
+          surely += state[i] == ReachState.SURELY ? 1 : 0;
+          open += state[i] == ReachState.POSSIBLY ? 1 : 0;
+          rim += less[i] && state[i] != ReachState.SURELY ? 1 : 0;
         }
       }
     }
@@ -221,7 +221,7 @@ class StopsTest {
         double[] t = times(q, 0);
         for (int i = k % 7; i < state.length; i += 7) {
           TripLine trip = answer.trip(i, q.stayS());
-          assertEquals(state[i] == ReachResult.SURELY, trip != null, "cell " + i);
+          assertEquals(state[i] == ReachState.SURELY, trip != null, "cell " + i);
           if (trip != null) {
             drive(q, trip, t, "ground " + k + ", " + q + ", cell " + i);
             driven++;
@@ -355,9 +355,8 @@ class StopsTest {
           // A reserve is a lower limit.
           assertEquals(cut[i], kept[i], where);
           assertTrue(kept[i] == 0 || all[i] != 0, where);
-          assertTrue(
-              kept[i] != ReachResult.SURELY || k >= 5 || all[i] == ReachResult.SURELY, where);
-          lost += all[i] == ReachResult.SURELY && kept[i] != ReachResult.SURELY ? 1 : 0;
+          assertTrue(kept[i] != ReachState.SURELY || k >= 5 || all[i] == ReachState.SURELY, where);
+          lost += all[i] == ReachState.SURELY && kept[i] != ReachState.SURELY ? 1 : 0;
         }
       }
     }

@@ -100,7 +100,7 @@ class SuitsTest {
         double share = wornS(home, x, rideMs, walkMs, stayS) / limitS;
         if (Math.abs(share - 1) > 1e-3) {
           assertEquals(
-              share < 1 ? ReachResult.SURELY : 0,
+              share < 1 ? ReachState.SURELY : 0,
               r.state().values()[x],
               home + ", cell " + x + ", trial " + trial);
           ended += share > 1 ? 1 : 0;

@@ -121,7 +121,7 @@ class TraceTest {
           }
         }
       }
-      if (labels.stepAt(cell) == Labels.STRAIGHT && cell != source) {
+      if (labels.stepAt(cell) == Stencil.STRAIGHT && cell != source) {
         add(graph, source, cell, line.between(cell, source).cost(labels.costs()));
       }
     }
@@ -152,8 +152,8 @@ class TraceTest {
     for (int i = 0; out && i < cells.length; i++) {
       travel[i] = cells[cells.length - 1 - i];
     }
-    Centreline.Leg straight = Centreline.Leg.of(field.spec(), travel);
-    Centreline.Leg leg = Tacking.along(straight, labels.costs().alongTravel());
+    LegLine straight = LegLine.of(field.spec(), travel);
+    LegLine leg = Tacking.along(straight, labels.costs().alongTravel());
     double sum = 0;
     for (int i = 1; i < leg.corners(); i++) {
       double r = leg.row(i - 1);
@@ -169,12 +169,12 @@ class TraceTest {
         cell += (int) Math.floor(c + middle * dc + 0.5);
         double apart = (until - t) * Math.max(Math.abs(dr), Math.abs(dc));
         if (apart > 0.02) {
-          int at = leg.within(i) == Centreline.Leg.ANY ? cell : leg.within(i);
+          int at = leg.within(i) == LegLine.ANY ? cell : leg.within(i);
           assertEquals(cell, at, what + ": drawn in another cell");
           assertTrue(field.allows(cell, k), what + ": heading " + heading);
           assertTrue(heading == k || field.allows(cell, (k + 1) & 31), what + ": " + heading);
         }
-        int at = leg.within(i) == Centreline.Leg.ANY ? cell : leg.within(i);
+        int at = leg.within(i) == LegLine.ANY ? cell : leg.within(i);
         if (until - t > 1e-9) {
           double planM =
               (until - t) * Math.hypot(dr * field.spec().cellYM(), dc * field.spec().cellXM());
@@ -228,7 +228,7 @@ class TraceTest {
         if (labels.reached(cell)) {
           int number = cell;
           Trace trace = Trace.toSource(labels, cell, c -> (c * 31 + number) % 5 != 0, drawn);
-          Centreline.Leg leg = Centreline.Leg.of(SQUARE, trace.cells());
+          LegLine leg = LegLine.of(SQUARE, trace.cells());
           assertEquals(
               "",
               RouteAudit.of(Tacking.along(leg, costs).way(), field, level, 1e9, Double.NaN, 0),

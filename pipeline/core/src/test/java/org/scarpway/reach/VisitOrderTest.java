@@ -64,7 +64,7 @@ class VisitOrderTest {
         double[][] c = k % 2 == 0 ? random(random, n) : hillside(random, n);
         VisitOrder best = VisitOrder.of(c);
         assertEquals(leastOfAll(c), best.cost(), 1e-9);
-        assertEquals(best.cost(), VisitOrder.cost(c, best.order()), 0);
+        assertEquals(best.cost(), OrderSearch.cost(c, best.order()), 0);
         assertEquals(0, best.gapPct());
         assertEquals(n, java.util.Arrays.stream(best.order()).distinct().count());
         assertEquals(0, best.order()[0]);
@@ -94,7 +94,7 @@ class VisitOrderTest {
     for (int k = 0; k < 20; k++) {
       double[][] c = k % 2 == 0 ? random(random, 15) : hillside(random, 15);
       double exact = VisitOrder.of(c).cost();
-      double found = VisitOrder.cost(c, OrderSearch.order(c));
+      double found = OrderSearch.cost(c, OrderSearch.order(c));
       assertTrue(found >= exact * (1 - 1e-12));
       assertTrue(found <= exact * 1.05, found + " for " + exact);
       best += found <= exact * (1 + 1e-9) ? 1 : 0;

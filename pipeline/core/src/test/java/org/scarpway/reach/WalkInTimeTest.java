@@ -130,11 +130,11 @@ class WalkInTimeTest {
       boolean[] more = within(drive, walkS, homeS, 1.03 * timeS + 5, 0, base);
       boolean[] less = within(drive, walkLongerS, homeLongerS, 0.95 * timeS - 10, 0.1, base);
       for (int i = 0; i < state.length; i++) {
-        assertTrue(state[i] != ReachResult.SURELY || more[i], "ground " + k + ", cell " + i);
-        reached += state[i] == ReachResult.SURELY ? 1 : 0;
-        open += state[i] == ReachResult.POSSIBLY ? 1 : 0;
+        assertTrue(state[i] != ReachState.SURELY || more[i], "ground " + k + ", cell " + i);
+        reached += state[i] == ReachState.SURELY ? 1 : 0;
+        open += state[i] == ReachState.POSSIBLY ? 1 : 0;
         missed += less[i] && state[i] == 0 ? 1 : 0;
-        rim += less[i] && state[i] != ReachResult.SURELY ? 1 : 0;
+        rim += less[i] && state[i] != ReachState.SURELY ? 1 : 0;
       }
     }
     assertEquals(0, missed);

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachResult.Figure;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
@@ -134,8 +133,8 @@ class WalksHomeTest {
       WalksHome walks = walks(field, 100_000, rules.limits());
       for (int far : new int[] {10, 75, 77, 120}) {
         byte[] state = new byte[121];
-        java.util.Arrays.fill(state, 0, far + 1, ReachResult.SURELY);
-        java.util.Arrays.fill(state, far + 1, 121, ReachResult.POSSIBLY);
+        java.util.Arrays.fill(state, 0, far + 1, ReachState.SURELY);
+        java.util.Arrays.fill(state, far + 1, 121, ReachState.POSSIBLY);
         List<String> notes = walks.notes(Bytes.of(state));
         if (suited && far > 76) {
           String of = "walks home of up to " + far / 10.0 + " km: the longest";
@@ -151,8 +150,8 @@ class WalksHomeTest {
 
   private static Bytes reached(int cells, int last) {
     byte[] state = new byte[cells];
-    java.util.Arrays.fill(state, 0, last + 1, ReachResult.SURELY);
-    state[last + 1] = ReachResult.POSSIBLY;
+    java.util.Arrays.fill(state, 0, last + 1, ReachState.SURELY);
+    state[last + 1] = ReachState.POSSIBLY;
     return Bytes.of(state);
   }
 
@@ -161,7 +160,7 @@ class WalksHomeTest {
   void theLongestWalkOfAllThatIsReachedIsTold() {
     WalkHome.Limits told = new WalkHome.Limits(ALL, ALL, null, ALL, 399);
     WalksHome w = walks(lane(LANE, 300), 1000, told);
-    List<Figure> figures = w.figures(reached(81, 40));
+    List<ReachFigure> figures = w.figures(reached(81, 40));
     assertEquals(3, figures.size());
     assertEquals(0.4, figures.get(0).value(), 1e-6);
     assertEquals(200 / 3600.0, figures.get(1).value(), 1e-6);

@@ -303,7 +303,7 @@ class WaysOnALaneTest {
         }
         double cellsInside = inside * Math.hypot(dr, dc) / 200;
         String where = at + " and " + cell;
-        if (labels.stepAt(cell) == Labels.STRAIGHT && cellsInside > 0.4) {
+        if (labels.stepAt(cell) == Stencil.STRAIGHT && cellsInside > 0.4) {
           assertTrue(ways.broken(cell), where);
           behind++;
         } else if (nearest > 2.6) {

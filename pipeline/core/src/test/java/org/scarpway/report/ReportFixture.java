@@ -17,9 +17,11 @@ import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
 import org.scarpway.reach.Fields;
+import org.scarpway.reach.ReachEnd;
+import org.scarpway.reach.ReachFigure;
 import org.scarpway.reach.ReachRequest;
 import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachResult.End;
+import org.scarpway.reach.ReachState;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
@@ -255,11 +257,11 @@ final class ReportFixture {
         double d = Math.hypot(spec.xM(c) - baseX, spec.yM(r) - baseY) * (1 + 0.02 * height[i] / 10);
         gap[i] = Float.NaN;
         if (Float.isNaN(slope[i]) || slope[i] > 15) {
-          end[i] = End.NO_GO.code();
+          end[i] = ReachEnd.NO_GO.code();
         } else if (d > 1700) {
-          end[i] = d > 2000 ? End.ENERGY.code() : End.TIME.code();
+          end[i] = d > 2000 ? ReachEnd.ENERGY.code() : ReachEnd.TIME.code();
         } else {
-          state[i] = d > 1500 ? ReachResult.POSSIBLY : ReachResult.SURELY;
+          state[i] = d > 1500 ? ReachState.POSSIBLY : ReachState.SURELY;
           band[i] = (byte) (d < 600 ? 1 : d < 1100 ? 2 : 3);
           gap[i] = (float) (400 - d / 5);
           stateKm2[state[i]] += spec.cellAreaM2() / 1e6;
@@ -338,10 +340,10 @@ final class ReportFixture {
                 "no-go ground")),
         List.of(new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
-            new ReachResult.Figure("surely reachable area", stateKm2[ReachResult.SURELY], "km2"),
-            new ReachResult.Figure(
-                "possibly reachable area, undecided", stateKm2[ReachResult.POSSIBLY], "km2"),
-            new ReachResult.Figure("furthest reachable cell", 1.68, "km")),
+            new ReachFigure("surely reachable area", stateKm2[ReachState.SURELY], "km2"),
+            new ReachFigure(
+                "possibly reachable area, undecided", stateKm2[ReachState.POSSIBLY], "km2"),
+            new ReachFigure("furthest reachable cell", 1.68, "km")),
         List.of(
             new Finding(
                 "Dark patch",

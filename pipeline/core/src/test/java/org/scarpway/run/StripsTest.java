@@ -30,7 +30,8 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.ReachEnd;
+import org.scarpway.reach.ReachState;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -185,7 +186,7 @@ class StripsTest {
       byte[] state = io.readBytes(last.resolve("reach/" + name + "/state.tif")).values();
       int reached = 0;
       for (byte b : state) {
-        reached += b == ReachResult.SURELY ? 1 : 0;
+        reached += b == ReachState.SURELY ? 1 : 0;
       }
       assertTrue(reached > 500 && reached < state.length / 2, name + " reaches " + reached);
     }
@@ -193,7 +194,7 @@ class StripsTest {
       byte[] ends = io.readBytes(last.resolve("reach/fetched/binding.tif")).values();
       int beyondRescue = 0;
       for (byte b : ends) {
-        beyondRescue += b == ReachResult.End.RESCUE.code() ? 1 : 0;
+        beyondRescue += b == ReachEnd.RESCUE.code() ? 1 : 0;
       }
       assertTrue(beyondRescue > 500, "beyond rescue " + beyondRescue);
     }

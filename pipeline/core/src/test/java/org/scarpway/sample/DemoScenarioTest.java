@@ -15,6 +15,7 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.PolygonFile;
+import org.scarpway.geodata.PolygonReader;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.FloatGrid;
@@ -54,7 +55,7 @@ class DemoScenarioTest {
     assertTrue(IO.readFloats(dir.resolve(DemoScenario.ROCKS)).spec().sameCellsAs(g));
 
     Envelope ground = new Envelope(g.westM(), g.eastM(), g.southM(), g.northM());
-    PolygonFile keepOut = PolygonFile.read(dir.resolve(DemoScenario.KEEP_OUT));
+    PolygonFile keepOut = PolygonReader.read(dir.resolve(DemoScenario.KEEP_OUT));
     assertEquals(PolygonFile.Placement.FILE_CRS, keepOut.placement());
     assertEquals(List.of(), keepOut.warnings());
     assertTrue(ground.contains(keepOut.polygons().get(0).getEnvelopeInternal()));

@@ -17,6 +17,7 @@ import org.scarpway.reach.ReachRequest.Target;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachResult.Passage;
 import org.scarpway.reach.ReachResult.TargetReach;
+import org.scarpway.reach.ReachState;
 import org.scarpway.vehicle.Mobility;
 
 class SiteComparisonTest {
@@ -38,7 +39,7 @@ class SiteComparisonTest {
   }
 
   private static SiteInput site(double x, double y, ReachResult... reach) {
-    return new SiteInput("s", x, y, Arrays.stream(reach).map(SiteReach::of).toList());
+    return new SiteInput("s", x, y, Arrays.stream(reach).map(SiteReachRows::of).toList());
   }
 
   private static ReachResult reach(ByteGrid state, FloatGrid gapM, TargetReach... targets) {
@@ -169,7 +170,7 @@ class SiteComparisonTest {
     ByteGrid state = ByteGrid.empty(SPEC);
     FloatGrid gap = filled(Double.NaN);
     for (int cell = 0; cell < 500; cell++) {
-      state.values()[cell] = cell < 400 ? ReachResult.SURELY : ReachResult.POSSIBLY;
+      state.values()[cell] = cell < 400 ? ReachState.SURELY : ReachState.POSSIBLY;
       gap.values()[cell] = cell < 100 ? 90 + cell : cell < 400 ? 35 : 5;
     }
     SiteFigures f =
@@ -198,7 +199,7 @@ class SiteComparisonTest {
   @Test
   void whatOnePassageLosesIsTheGravestOfAllQuestions() {
     ByteGrid state = ByteGrid.empty(SPEC);
-    Arrays.fill(state.values(), ReachResult.SURELY);
+    Arrays.fill(state.values(), ReachState.SURELY);
     FloatGrid gap = filled(35);
     SiteGround ground = SiteGround.of(filled(3), filled(0), go());
     ReachResult none = reach(state, gap);
@@ -237,7 +238,7 @@ class SiteComparisonTest {
       rows.add(reach(s, g, List.of(passage(4, 31)), here), end - 10);
     }
     SiteReach site = rows.site();
-    assertEquals(SiteReach.of(reach(state, gap, List.of(passage(4, 31)), here)), site);
+    assertEquals(SiteReachRows.of(reach(state, gap, List.of(passage(4, 31)), here)), site);
     assertEquals(1, site.narrowestM());
     assertEquals(333_300, site.area().surelyM2());
     assertEquals(31, site.lostPct());

@@ -177,7 +177,7 @@ class BreaksTest {
   void wallsAlongEveryAxis() {
     for (double spacingM : new double[] {0.5, 2}) {
       GroundLaw law = spacingM < 2 ? bounds(0.3, 0.3) : null;
-      for (int[] across : Breaks.AXES) {
+      for (int[] across : GroundLaw.AXES) {
         Profile wall = (r, c) -> across[0] * (r - 8) + across[1] * (c - 8) > 0 ? 0.7 : 0;
         float[] stepM = breaks(spacingM, law, 0.5, wall);
         assertEquals(0.7, stepM[8 * SIZE + 8], 1e-5);

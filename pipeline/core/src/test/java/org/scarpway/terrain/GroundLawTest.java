@@ -120,11 +120,11 @@ class GroundLawTest {
   void groundWithoutALawExplainsNothing() {
     GroundLaw level = law(TestGround.spec(30, 30, 1, 1), new float[900]);
     assertNull(level.law());
-    for (int axis = 0; axis < Breaks.AXES.length; axis++) {
+    for (int axis = 0; axis < GroundLaw.AXES.length; axis++) {
       double bound = level.pairBoundM(axis);
       assertEquals(0, bound);
     }
-    for (int axis = 0; axis < Breaks.AXES.length; axis++) {
+    for (int axis = 0; axis < GroundLaw.AXES.length; axis++) {
       double bound = level.twoBoundM(axis);
       assertEquals(0, bound);
     }

@@ -85,7 +85,7 @@ class TerrainRoomTest {
     GridSpec few = TestGround.spec(3, 3, cellXM, cellYM);
     Matcher m =
         ASKED.matcher(
-            assertThrows(UserError.class, () -> TerrainStage.footprint(params, few)).getMessage());
+            assertThrows(UserError.class, () -> FootprintFit.footprint(params, few)).getMessage());
     assertTrue(m.find());
     return new int[] {Integer.parseInt(m.group(1)), Integer.parseInt(m.group(2))};
   }
@@ -109,7 +109,7 @@ class TerrainRoomTest {
       int[] asked = askedFor(params, cellXM, cellYM);
       int rows = asked[0];
       int cols = asked[1];
-      TerrainStage.footprint(params, TestGround.spec(rows, cols, cellXM, cellYM));
+      FootprintFit.footprint(params, TestGround.spec(rows, cols, cellXM, cellYM));
       if (rows * cols < 600) {
         computed++;
         GridSpec spec = TestGround.spec(rows, cols, cellXM, cellYM);
@@ -124,7 +124,7 @@ class TerrainRoomTest {
       for (int[] fewer : new int[][] {{rows - 1, cols}, {rows, cols - 1}}) {
         GridSpec spec = TestGround.spec(fewer[0], fewer[1], cellXM, cellYM);
         String said =
-            assertThrows(UserError.class, () -> TerrainStage.footprint(params, spec)).getMessage();
+            assertThrows(UserError.class, () -> FootprintFit.footprint(params, spec)).getMessage();
         assertTrue(said.contains("at least " + rows + " x " + cols + " cells"), said);
       }
     }

@@ -37,7 +37,7 @@ class TerrainStageTest {
                     Math.pow(10, -3 + 4 * r.nextDouble()),
                     Math.pow(10, -3 + 4 * r.nextDouble()));
             try {
-              int halo = TerrainStage.haloRows(p, spec);
+              int halo = FootprintFit.haloRows(p, spec);
               assertTrue(halo >= 1 && halo <= spec.rows(), halo + " rows of " + spec.rows());
               assertTrue(StepHeight.haloCells(p.wheelSpacingM(), cellM) <= StepHeight.MOST_CELLS);
             } catch (UserError e) {
@@ -52,9 +52,9 @@ class TerrainStageTest {
   void cellsTooFineForTheWheelSpacingAreRefusedWithTheSizeThatIsNot() {
     TerrainParams p = new TerrainParams(SlopeMethod.HORN, 3, 1.92, 2.5);
     assertEquals(64, StepHeight.haloCells(1.92, 0.03));
-    assertTrue(TerrainStage.haloRows(p, square(2000, 0.03)) > 0);
+    assertTrue(FootprintFit.haloRows(p, square(2000, 0.03)) > 0);
     UserError e =
-        assertThrows(UserError.class, () -> TerrainStage.haloRows(p, square(2000, 0.0299)));
+        assertThrows(UserError.class, () -> FootprintFit.haloRows(p, square(2000, 0.0299)));
     assertTrue(e.getMessage().contains("set dem.cell_size_m to 0.03 or more"), e.getMessage());
   }
 }

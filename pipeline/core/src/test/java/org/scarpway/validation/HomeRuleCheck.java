@@ -14,6 +14,7 @@ import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
+import org.scarpway.reach.ReachState;
 import org.scarpway.reach.Rescue;
 import org.scarpway.reach.Reserves;
 import org.scarpway.reach.WalkHome;
@@ -160,7 +161,7 @@ class HomeRuleCheck {
       ReachResult r = ReachSolver.solve(request, ground, walk, List.of(), workers, Progress.NONE);
       double far = 0;
       for (int c = 0; c < LINE.cols(); c++) {
-        if (r.state().at(2, c) == ReachResult.SURELY) {
+        if (r.state().at(2, c) == ReachState.SURELY) {
           far = Math.max(far, LINE.xM(c) / 1000);
         }
       }

@@ -3,6 +3,7 @@ package org.scarpway.validation;
 import static org.scarpway.validation.Validation.near;
 
 import org.junit.jupiter.api.Test;
+import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.geodata.projection.ProjectionSpec;
@@ -21,7 +22,7 @@ class MapCrsCheck {
   private static final MapCrs MARS_SOUTH = polar("Mars", 3_396_190, 0, -90);
 
   private static MapCrs polar(String body, double a, double inverseFlattening, double lat) {
-    return MapCrs.of(
+    return CrsText.read(
         "PROJCS[\"p\",GEOGCS[\"g\",DATUM[\"d\",SPHEROID[\""
             + body
             + "\","
@@ -105,7 +106,7 @@ class MapCrsCheck {
   @Test
   void latitudesOfMars() {
     MapCrs ocentric =
-        MapCrs.of(
+        CrsText.read(
             "GEOGCS[\"Mars (2015) / Ocentric\",DATUM[\"Mars (2015)\",SPHEROID[\"Mars (2015)\","
                 + "3396190,169.894447223612]],PRIMEM[\"Reference Meridian\",0],"
                 + "UNIT[\"degree\",0.0174532925199433],AXIS[\"Planetocentric latitude\",NORTH],"

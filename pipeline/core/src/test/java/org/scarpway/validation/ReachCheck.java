@@ -18,6 +18,7 @@ import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.reach.ReachSolver;
+import org.scarpway.reach.ReachState;
 import org.scarpway.reach.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -534,7 +535,7 @@ class ReachCheck {
     GridSpec g = r.state().spec();
     double far = 0;
     for (int c = 0; c < g.cols(); c++) {
-      if (r.state().at(2, c) == ReachResult.SURELY) {
+      if (r.state().at(2, c) == ReachState.SURELY) {
         far = Math.max(far, g.xM(c) / 1000);
       }
     }

@@ -2,6 +2,7 @@ package org.scarpway.validation;
 
 import java.math.BigDecimal;
 import org.junit.jupiter.api.Test;
+import org.scarpway.hazard.RockBody;
 import org.scarpway.hazard.RockCount;
 import org.scarpway.hazard.RockModel;
 
@@ -225,7 +226,7 @@ class RockCheck {
         SOURCE + " (from memory)",
         "M",
         .7,
-        RockModel.blockingDiameterM(.35),
+        RockBody.blockingDiameterM(.35),
         1e-15);
     Validation.holds(
         "3-rocks-trap",

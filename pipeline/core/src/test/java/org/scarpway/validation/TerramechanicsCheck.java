@@ -11,6 +11,7 @@ import org.scarpway.vehicle.BekkerSinkage;
 import org.scarpway.vehicle.CompactionResistance;
 import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.JanosiShear;
+import org.scarpway.vehicle.Slip;
 import org.scarpway.vehicle.SlipSinkage;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
@@ -360,13 +361,13 @@ class TerramechanicsCheck {
         "the soil carries the published design slope of 20 deg",
         ROVER + "; design 20-23 deg, max 25 deg",
         "V",
-        model.slip(Math.tan(Math.toRadians(20))) < DriveModel.USABLE_SLIP);
+        model.slip(Math.tan(Math.toRadians(20))) < Slip.USABLE);
     holds(
         "5.2-rover-stopped-by-soil",
         "the soil does not carry 35 deg",
         ROVER + "; max 25 deg",
         "V",
-        model.slip(Math.tan(Math.toRadians(35))) > DriveModel.USABLE_SLIP);
+        model.slip(Math.tan(Math.toRadians(35))) > Slip.USABLE);
     double levelKmh = 3.6 * model.speedMs(0);
     holds(
         "5.2-rover-level-speed",

@@ -55,7 +55,7 @@ class DriveModelTest {
     DriveModel firm = new DriveModel(driving(0.12, 0.65, 0.2, null), G);
     DriveModel soft = new DriveModel(driving(0.12, 0.65, 0.2, Vehicles.LUNAR), G);
     double slip = soft.slip(0.2);
-    assertTrue(slip > 0 && slip < DriveModel.USABLE_SLIP);
+    assertTrue(slip > 0 && slip < Slip.USABLE);
     assertEquals(0, firm.slip(0.2), 0);
     assertEquals(soft.forceN(0.2) / (0.65 * (1 - slip)), soft.tractionJPerM(0.2), 1e-9);
     assertTrue(soft.speedMs(0.2) < 4.2 * (1 - slip) + 1e-9);
@@ -161,7 +161,7 @@ class DriveModelTest {
     DriveModel soft = new DriveModel(driving(0, 0.3, 0, Vehicles.LUNAR), G);
     double grade = soft.steepestPoweredGrade();
     double slip = soft.slip(grade);
-    assertTrue(slip > 0.01 && slip < DriveModel.USABLE_SLIP, "slip " + slip);
+    assertTrue(slip > 0.01 && slip < Slip.USABLE, "slip " + slip);
     assertEquals(0.8 * soft.forceN(grade), 9000 * 0.3 * (1 - slip), 1e-6 * 2700);
   }
 

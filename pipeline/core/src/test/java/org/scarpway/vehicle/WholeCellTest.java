@@ -91,7 +91,7 @@ class WholeCellTest {
     // 0.02275.
     WholeCell both = of(ground(0.28, 0, 0.36), none, sure());
     both.judge(3, 0);
-    assertTrue(both.use > SlopeBounds.FULL);
+    assertTrue(both.use > Use.FULL);
     assertEquals(2 * 0.1586553 + 0.0227501, both.broken(3), 1e-5);
     WholeCell high = of(ground(0.7, 0, 0.9), none, sure());
     high.judge(3, 0);
