@@ -154,10 +154,7 @@ final class Ways {
 
   /** NaN without an energy model. */
   double energyJ(int cell) {
-    return hasEnergy
-        ? sums[2].get(cell)
-            + costs[2].heightTermJ(heightM.get(labels.sources()[0]), heightM.get(cell))
-        : Double.NaN;
+    return hasEnergy ? sums[2].get(cell) + heightTermJ(heightM.get(cell)) : Double.NaN;
   }
 
   /** Latest time at which everybody is home if the vehicle stops, anywhere along the way out. */
@@ -257,8 +254,9 @@ final class Ways {
       stopOfStep(cell, shareOfStep);
     }
     if (backJ != null) {
-      double heldJ = energyJ(cell);
-      double back = Math.max(waitJ(cell) - heldJ, Math.max(backJ.get(a), backJ.get(b)));
+      double heldJ = waits() ? sums[2].get(cell) + heightTermJ(heightM(cell, -1)) : energyJ(cell);
+      double back = Math.max(backJ.get(a), backJ.get(b));
+      back = Math.max(back, waits() ? waitedOnStep(cell) : -heldJ);
       backJ.set(cell, (float) back);
       double most = Math.max(mostJ.get(a), mostJ.get(b));
       mostJ.set(cell, (float) Math.max(most, heldJ + back));
@@ -292,7 +290,42 @@ final class Ways {
   }
 
   private double waitJ(int cell) {
-    return stops == null || isOut ? 0 : stops.waitJ(cell);
+    return waits() ? stops.waitJ(cell) : 0;
+  }
+
+  /** Whether a vehicle that stops on the way home waits for another. */
+  private boolean waits() {
+    return !isOut && stops != null && stops.waitS() != null;
+  }
+
+  /**
+   * The most that waiting takes over what is left to be used from there, anywhere on a step: the
+   * longest wait of its cells, begun where the step has been driven and as high as it leads.
+   */
+  private double waitedOnStep(int cell) {
+    double waitJ = Math.max(waitJ(cell), Math.max(waitJ(a), waitJ(b)));
+    for (int which = 0; which < 2; which++) {
+      int m = labels.stencil().between(cell, used, which);
+      waitJ = m >= 0 && labels.reached(m) ? Math.max(waitJ, waitJ(m)) : waitJ;
+    }
+    double leftJ = (1 - share) * sums[2].get(a) + share * sums[2].get(b);
+    return waitJ - leftJ - heightTermJ(heightM(cell, 1));
+  }
+
+  private double heightTermJ(double atM) {
+    return costs[2].heightTermJ(heightM.get(labels.sources()[0]), atM);
+  }
+
+  /** Highest (1) or lowest (-1) of the cells of the step that was chosen (m). */
+  private double heightM(int cell, int up) {
+    double most = up * heightM(cell);
+    most = Math.max(most, Math.max(up * heightM(a), up * heightM(b)));
+    for (int which = 0; which < 2; which++) {
+      int m = labels.stencil().between(cell, used, which);
+      // What lies beside the step only may be without a height.
+      most = m >= 0 && up * heightM(m) > most ? up * heightM(m) : most;
+    }
+    return up * most;
   }
 
   private double homeS(int cell) {
@@ -335,9 +368,16 @@ final class Ways {
     double back = 0;
     double most = 0;
     int n = source == cell ? 0 : line.count();
+    double leftJ = 0;
     for (int i = n - 1; i >= 0; i--) {
       int here = line.cell(i);
       int next = line.cell(Math.min(n - 1, i + 1));
+      if (waits()) {
+        // Until the cell is left, and as high as the line leads in it.
+        double high = Math.max(heightM(line.cell(Math.max(0, i - 1))), heightM(next));
+        back = Math.max(back, waitJ(here) - leftJ - heightTermJ(Math.max(high, heightM(here))));
+        leftJ += line.cost(costs[2], i);
+      }
       heldJ += line.cost(costs[2], i) + costs[2].heightTermJ(heightM(next), heightM(here));
       back = Math.max(back, waitJ(here) - heldJ);
       most = Math.max(most, heldJ + back);
@@ -386,13 +426,20 @@ final class Ways {
     if (code == Stencil.STRAIGHT) {
       int source = labels.straightSource(cell, line);
       line.between(cell, source);
+      double high = heightM(source);
+      for (int i = 0; source != cell && i < line.count(); i++) {
+        high = Math.max(high, heightM(line.cell(i)));
+      }
+      double mostUsedJ = usedAtJ(cell, high);
       for (int i = 1; !bad && source != cell && i < line.count() - 1; i++) {
-        bad = !known.hold(line.cell(i), timeS, arrivedJ, drivenM);
+        bad = !known.hold(line.cell(i), timeS, mostUsedJ, drivenM);
       }
     } else {
       choose(cell, code);
       bad |= broken.get(a) || broken.get(b);
-      double mostUsedJ = Math.max(arrivedJ, Math.max(usedJ(a), usedJ(b)));
+      // Cells count until they are left, at most when all of the step has been driven.
+      double mostUsedJ = usedAtJ(cell, heightM(cell, 1));
+      bad |= !known.hold(a, timeS, mostUsedJ, drivenM) || !known.hold(b, timeS, mostUsedJ, drivenM);
       for (int which = 0; !bad && which < 2; which++) {
         int m = labels.stencil().between(cell, code, which);
         // What lies beside the step only, and is closed, is not entered.
@@ -400,6 +447,11 @@ final class Ways {
       }
     }
     broken.set(cell, bad);
+  }
+
+  /** The most that is used by then where a way out has led so high just before (J). */
+  private double usedAtJ(int cell, double highM) {
+    return hasEnergy ? usedJ(cell) - heightTermJ(heightM(cell)) + heightTermJ(highM) : Double.NaN;
   }
 
   /** Whether some headings are barred: a way between two others may then not be driven. */

@@ -18,7 +18,7 @@ import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 12;
+  private static final int VERSION = 13;
 
   private final ReachRequest request;
   private final String vehicle;

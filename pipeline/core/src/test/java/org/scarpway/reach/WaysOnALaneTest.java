@@ -134,31 +134,98 @@ class WaysOnALaneTest {
     assertTrue(full > 300 && crests > 300, full + " full, " + crests + " beyond crests");
   }
 
-  /** The load of a vehicle that stops on the way home runs on until its crew is fetched. */
+  /**
+   * The load of a vehicle that stops on the way home runs on until its crew is fetched: never less
+   * than that takes at any place, the borders of cells included, and at most two and a half cells
+   * more. Heights run straight between the centres of cells.
+   */
   @Test
-  void waitingForARescuerTakesEnergyTheLongerTheFurtherOut() {
+  void waitingForARescuerTakesEnergyAtEveryPlace() {
     Random random = new Random(4);
     int more = 0;
-    for (int k = 0; k < 30; k++) {
+    for (int k = 0; k < 60; k++) {
       draw(random);
       float[] waitS = new float[N];
       for (int c = 1; c < N; c++) {
-        waitS[c] = 200 + 10 * c;
+        waitS[c] = k % 2 == 0 ? 200 + 10 * c : random.nextInt(1000);
       }
-      ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, NONE, NONE, NONE, HOTEL_W);
-      Stops stops = new Stops(limits, Floats.of(new float[N]), Floats.of(waitS), List.of());
-      Ways home = ways(Direction.HOME, stops);
+      Ways home = ways(Direction.HOME, waiting(NONE, waitS));
       for (int c = 0; c < N; c++) {
         for (double before : new double[] {0, 4000, 40_000}) {
-          Used back = drive(c, 0, before, 200, 10);
-          // What is used by then is that on entering a cell, what is needed there that on leaving.
-          double offJ = 1.5 * CELL_J;
-          assertEquals(back.mostJ, home.needJ(c, before), offJ, "ground " + k + ", cell " + c);
-          more += back.mostJ > drive(c, 0, before, 0, 0).mostJ + 2 * CELL_J ? 1 : 0;
+          double most = waited(c, before, waitS);
+          String where = "ground " + k + ", cell " + c;
+          assertTrue(home.needJ(c, before) >= most - 0.1, where + ": " + home.needJ(c, before) + " of " + most + " before " + before);
+          assertEquals(most, home.needJ(c, before), 2.5 * CELL_J, where);
+          more += most > drive(c, 0, before, 0, 0).mostJ + 2 * CELL_J ? 1 : 0;
         }
       }
     }
     assertTrue(more > 300, more + " where waiting counts");
+  }
+
+  private static Stops waiting(double energyJ, float[] waitS) {
+    ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, energyJ, NONE, NONE, HOTEL_W);
+    return new Stops(limits, Floats.of(new float[N]), Floats.of(waitS), List.of());
+  }
+
+  /** Most that is used and waited for from the centre of a cell to the base. */
+  private double waited(int from, double beforeJ, float[] waitS) {
+    double used = beforeJ;
+    double most = used + HOTEL_W * waitS[from];
+    for (int p = 0; p < PIECES * from; p++) {
+      double x = from - (double) p / PIECES;
+      double to = from - (p + 1.0) / PIECES;
+      int cell = (int) Math.rint(0.5 * (x + to));
+      double levelJ = (perM(cell, -1) + 2400 * grade[cell]) * CELL_M / PIECES;
+      double waitJ = HOTEL_W * waitS[cell];
+      most = Math.max(most, used + waitJ);
+      used = Math.max(0, used + levelJ + 2400 * (heightAt(to) - heightAt(x)));
+      most = Math.max(most, used + waitJ);
+    }
+    return most;
+  }
+
+  private double heightAt(double x) {
+    int c = (int) x;
+    return heightM[c] + (x - c) * (heightM[Math.min(N - 1, c + 1)] - heightM[c]);
+  }
+
+  /** A way out on which a stop never asks for more than there is holds at every place on it. */
+  @Test
+  void aStopAnywhereOnTheWayOutIsWithinTheLimit() {
+    Random random = new Random(5);
+    int holds = 0;
+    int breaks = 0;
+    for (int k = 0; k < 200; k++) {
+      draw(random);
+      float[] waitS = new float[N];
+      for (int c = 1; c < N; c++) {
+        waitS[c] = random.nextInt(1000);
+      }
+      double limitJ = 20_000 + 100_000 * random.nextDouble();
+      Ways out = ways(Direction.OUT, waiting(limitJ, waitS));
+      double used = 0;
+      double most = 0;
+      for (int p = 0; p < PIECES * (N - 1); p++) {
+        double x = (double) p / PIECES;
+        double to = (p + 1.0) / PIECES;
+        int cell = (int) Math.rint(0.5 * (x + to));
+        double levelJ = (perM(cell, 1) - 2400 * grade[cell]) * CELL_M / PIECES;
+        double waitJ = HOTEL_W * waitS[cell];
+        most = Math.max(most, used + waitJ);
+        used = Math.max(0, used + levelJ + 2400 * (heightAt(to) - heightAt(x)));
+        most = Math.max(most, used + waitJ);
+        if ((p + 1) % PIECES == 0) {
+          int c = (p + 1) / PIECES;
+          boolean broken = out.broken(c);
+          assertTrue(broken || most <= limitJ + 0.1, "ground " + k + ", cell " + c);
+          assertTrue(!broken || most + HOTEL_W * waitS[c] > limitJ - 4 * CELL_J);
+          holds += broken ? 0 : 1;
+          breaks += broken ? 1 : 0;
+        }
+      }
+    }
+    assertTrue(holds > 500 && breaks > 500, holds + " hold, " + breaks + " break");
   }
 
   /** Driven metres per metre of the plan, on average. */
