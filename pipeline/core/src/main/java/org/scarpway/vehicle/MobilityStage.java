@@ -184,9 +184,9 @@ public final class MobilityStage {
         });
     progress.end();
     counts.add(terrain, hazard, limits);
-    Resolution resolution = new Resolution(limits.of(0), terrain, layout != null, rule);
     Unresolved unresolved =
-        resolution.tell(counts.unresolved(), counts.halfUsed(), counts.judged());
+        resolution(limits, counts, terrain, layout != null, rule)
+            .tell(counts.unresolved(), counts.halfUsed(), counts.judged());
     List<String> trustNotes = TrustNotes.of(trust, allowances, limits.of(0), counts);
     return new Mobility(
         vehicle,
@@ -207,6 +207,27 @@ public final class MobilityStage {
             unresolved,
             trustNotes,
             counts));
+  }
+
+  /** Of the limits on every soil that lies anywhere, or counts where none is known. */
+  private static Resolution resolution(
+      SoilLimits limits,
+      MobilityCounts counts,
+      Terrain terrain,
+      boolean posed,
+      UnresolvedRule rule) {
+    Resolution all = null;
+    for (int i = 0; i < limits.count(); i++) {
+      if (limits.single(i) && limits.counts(i, counts)) {
+        Resolution onSoil = new Resolution(limits.of(i), terrain, posed, rule);
+        if (all == null) {
+          all = onSoil;
+        } else {
+          all.add(onSoil);
+        }
+      }
+    }
+    return all == null ? new Resolution(limits.of(0), terrain, posed, rule) : all;
   }
 
   private static boolean detours(float[] detour) {

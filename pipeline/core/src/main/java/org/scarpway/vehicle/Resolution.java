@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.terrain.Lengths;
@@ -14,6 +15,21 @@ import org.scarpway.terrain.Terrain;
  * the ground.
  */
 final class Resolution {
+  /** In the order in which they are told: those over the same lengths beside each other. */
+  private static final List<Limit> TOLD =
+      List.of(
+          Limit.CLIMB,
+          Limit.DESCEND,
+          Limit.SIGHT,
+          Limit.SIDE,
+          Limit.TIP,
+          Limit.TRACTION,
+          Limit.POWER,
+          Limit.STEP,
+          Limit.CLEARANCE,
+          Limit.APPROACH,
+          Limit.ROUGHNESS);
+
   private final Lengths lengths;
   private final UnresolvedRule rule;
   private final double footprintM;
@@ -94,6 +110,16 @@ final class Resolution {
 
   boolean slows() {
     return rule == UnresolvedRule.SLOW && !complete();
+  }
+
+  /** Takes in what is not shown of the vehicle's limits on another soil. */
+  void add(Resolution onAnotherSoil) {
+    for (Limit limit : onAnotherSoil.unresolved) {
+      if (shows(limit)) {
+        unresolved.add(limit);
+      }
+    }
+    unresolved.sort(Comparator.comparingInt(TOLD::indexOf));
   }
 
   /** Length that the cells show a limit over; NaN where that is not known or of no account. */

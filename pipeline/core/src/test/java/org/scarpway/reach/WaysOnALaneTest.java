@@ -154,7 +154,9 @@ class WaysOnALaneTest {
         for (double before : new double[] {0, 4000, 40_000}) {
           double most = waited(c, before, waitS);
           String where = "ground " + k + ", cell " + c;
-          assertTrue(home.needJ(c, before) >= most - 0.1, where + ": " + home.needJ(c, before) + " of " + most + " before " + before);
+          assertTrue(
+              home.needJ(c, before) >= most - 0.1,
+              where + ": " + home.needJ(c, before) + " of " + most + " before " + before);
           assertEquals(most, home.needJ(c, before), 2.5 * CELL_J, where);
           more += most > drive(c, 0, before, 0, 0).mostJ + 2 * CELL_J ? 1 : 0;
         }

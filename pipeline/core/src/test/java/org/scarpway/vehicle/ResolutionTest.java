@@ -6,9 +6,16 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
@@ -195,5 +202,47 @@ class ResolutionTest {
     String six =
         of(FULL, terrain(5, 1, 1, 1, 3, 3, null), false, UnresolvedRule.SAY).tell(1, 0, 1).text();
     assertEquals(4, six.split("shown over", -1).length, six);
+  }
+
+  /** What is told of several soils is what is told of each of those that lie anywhere. */
+  @Test
+  void everySoilIsAskedForWhatTheCellsDoNotShow() {
+    Terrain t = terrain(5, 1, 1, 1, 3, 3, null);
+    Vehicle own = Vehicles.full(4200, 20, 15, 0.3, 5, null);
+    Soil firm = new Soil("firm", Vehicles.LUNAR.bekker(), null, null);
+    List<Soil> soils = List.of(firm, Vehicles.LUNAR);
+    Set<List<Limit>> seen = new HashSet<>();
+    for (int bits = 1; bits < 8; bits++) {
+      ByteGrid soilAt = ByteGrid.empty(t.heightM().spec());
+      Set<Limit> want = EnumSet.noneOf(Limit.class);
+      for (int cell = 0, next = 0; cell < soilAt.values().length; cell++, next++) {
+        while ((bits >>> next % 3 & 1) == 0) {
+          next++;
+        }
+        soilAt.values()[cell] = (byte) (next % 3);
+      }
+      for (int i = 0; i < 3; i++) {
+        if ((bits >>> i & 1) != 0) {
+          Vehicle v = i == 0 ? own : own.withSoil(soils.get(i - 1));
+          want.addAll(told(v, t, null).limits());
+        }
+      }
+      Unresolved all = told(own, t, new SoilMap(soils, soilAt));
+      assertEquals(want, EnumSet.copyOf(all.limits()), "soils " + bits);
+      seen.add(all.limits());
+      // Where they meet, each of them may lie.
+      Arrays.fill(soilAt.values(), SoilMap.severalIndex(2));
+      assertTrue(told(own, t, new SoilMap(soils, soilAt)).limits().contains(Limit.TRACTION));
+    }
+    assertEquals(2, seen.size(), "with traction and without");
+    assertTrue(seen.stream().anyMatch(l -> l.contains(Limit.TRACTION)));
+  }
+
+  private static Unresolved told(Vehicle v, Terrain t, SoilMap soils) {
+    try (Workers workers = new Workers(1)) {
+      return MobilityStage.compute(
+              t, Grounds.noHazard(t.heightM().spec()), v, soils, Body.MOON, workers, Progress.NONE)
+          .unresolved();
+    }
   }
 }
