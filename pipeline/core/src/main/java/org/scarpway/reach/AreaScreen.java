@@ -6,6 +6,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -27,10 +28,12 @@ public final class AreaScreen {
   /** Keeps a cell on the bound itself inside, however sums are rounded. */
   private static final double ROUNDING = 1 + 1e-9;
 
+  private final Memory memory;
   private final FloatGrid leastSPerM;
   private final double elongation;
 
-  private AreaScreen(FloatGrid leastSPerM) {
+  private AreaScreen(Memory memory, FloatGrid leastSPerM) {
+    this.memory = memory;
     this.leastSPerM = leastSPerM;
     this.elongation = elongation(leastSPerM.spec());
   }
@@ -68,7 +71,7 @@ public final class AreaScreen {
             }
           }
         });
-    return new AreaScreen(new FloatGrid(spec, own));
+    return new AreaScreen(workers.memory(), new FloatGrid(spec, own));
   }
 
   private static void leastAlong(float[] from, int first, int cols, float[] into) {
@@ -106,7 +109,7 @@ public final class AreaScreen {
    */
   public double areaM2(int cell, double timeS) {
     double budget = timeS / 2 * elongation * ROUNDING;
-    NeighbourSpread spread = new NeighbourSpread(leastSPerM, budget, cell);
+    NeighbourSpread spread = new NeighbourSpread(memory, leastSPerM, budget, cell);
     spread.help(Progress.NONE);
     return spread.within(budget) * leastSPerM.spec().cellAreaM2();
   }

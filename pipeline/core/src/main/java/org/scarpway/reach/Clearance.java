@@ -131,7 +131,7 @@ final class Clearance {
   /** Gives back what was worked out and is not used any more, where that is not on the heap. */
   void giveBack() {
     if (field.beyondHeap()) {
-      ScratchFile.giveBack();
+      field.memory().freeScratch();
     }
   }
 

@@ -119,7 +119,7 @@ final class Fetching {
     }
     workers.all(help);
     return new Both(
-        there.labels().ways(ground.heightM(), hasEnergy),
-        back.labels().ways(ground.heightM(), hasEnergy));
+        Ways.along(there.labels(), ground.heightM(), hasEnergy),
+        Ways.along(back.labels(), ground.heightM(), hasEnergy));
   }
 }

@@ -1,42 +1,15 @@
 package org.scarpway.reach;
 
-import java.lang.ref.SoftReference;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.List;
-import java.util.Map;
-import java.util.WeakHashMap;
-import java.util.concurrent.ConcurrentHashMap;
 import org.scarpway.reach.Costs.Direction;
+import org.scarpway.reach.KeptFronts.Key;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.MoveField;
 
-/**
- * Fronts that were spread on a field before, since several questions start from one base. They are
- * kept while memory allows; whether one is found or made anew changes nothing in its values.
- */
+/** Fronts as questions ask for them: found among those that were kept, else spread. */
 final class Fronts {
-  private static final Map<MoveField, Fronts> KEPT =
-      Collections.synchronizedMap(new WeakHashMap<>());
-
-  private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
-
-  /**
-   * @param tripS time within which ground can be reached that the front keeps to, infinite where it
-   *     does not
-   * @param oneWay whether that is the time out alone
-   * @param mixed whether ways out and home were of fields of their own
-   */
-  private record Key(
-      Quantity quantity,
-      Direction direction,
-      double budget,
-      double tripS,
-      boolean oneWay,
-      boolean mixed,
-      List<Integer> sources) {}
-
   private Fronts() {}
 
   /**
@@ -51,10 +24,10 @@ final class Fronts {
       double budget,
       Progress progress,
       int... sources) {
-    Map<Key, SoftReference<Labels>> kept = kept(field);
+    KeptFronts kept = KeptFronts.of(field);
     List<Integer> from = Arrays.stream(sources).boxed().toList();
     Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
-    Labels found = found(kept, key);
+    Labels found = kept.found(key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
@@ -68,11 +41,11 @@ final class Fronts {
       TimedGround ground,
       Progress progress) {
     MoveField field = ground.field(direction);
-    Map<Key, SoftReference<Labels>> kept = kept(field);
+    KeptFronts kept = KeptFronts.of(field);
     List<Integer> source = List.of(ground.base());
     boolean mixed = ground.field(Direction.OUT) != ground.field(Direction.HOME);
     Key key = new Key(quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
-    Labels found = found(kept, key);
+    Labels found = kept.found(key);
     Front front = null;
     if (found == null) {
       front = Front.from(new Costs(field, quantity, direction), budget, ground.base());
@@ -81,34 +54,8 @@ final class Fronts {
     return new Spread(kept, key, found, front, progress);
   }
 
-  /** Labels of a front over all ground if they were kept, else null. */
-  static Labels kept(MoveField field, Quantity quantity, Direction direction, int source) {
-    return found(kept(field), whole(quantity, direction, source));
-  }
-
-  /** Keeps labels of a front over all ground. */
-  static void keep(Quantity quantity, Direction direction, int source, Labels labels) {
-    kept(labels.costs().field())
-        .put(whole(quantity, direction, source), new SoftReference<>(labels));
-  }
-
-  private static Key whole(Quantity quantity, Direction direction, int source) {
-    double all = Double.POSITIVE_INFINITY;
-    return new Key(quantity, direction, all, all, false, false, List.of(source));
-  }
-
-  private static Map<Key, SoftReference<Labels>> kept(MoveField field) {
-    return KEPT.computeIfAbsent(field, f -> new Fronts()).labels;
-  }
-
-  private static Labels found(Map<Key, SoftReference<Labels>> kept, Key key) {
-    SoftReference<Labels> before = kept.get(key);
-    return before == null ? null : before.get();
-  }
-
   /** A front under way, or what was kept of one. */
-  record Spread(
-      Map<Key, SoftReference<Labels>> kept, Key key, Labels found, Front front, Progress progress) {
+  record Spread(KeptFronts kept, Key key, Labels found, Front front, Progress progress) {
 
     /** Works on the front until there is nothing left to do. */
     void help() {
@@ -124,7 +71,7 @@ final class Fronts {
       }
       help();
       Labels labels = front.labels();
-      kept.put(key, new SoftReference<>(labels));
+      kept.keep(key, labels);
       return labels;
     }
   }

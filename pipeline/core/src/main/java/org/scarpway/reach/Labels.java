@@ -1,8 +1,5 @@
 package org.scarpway.reach;
 
-import java.lang.ref.SoftReference;
-import org.scarpway.stage.Floats;
-
 /**
  * What a front left behind: the least cost between each cell and the nearest source, and the step
  * that begins the best way there.
@@ -16,7 +13,6 @@ final class Labels {
   private final int[] sources;
   private final LabelTiles tiles;
   private final double cellCost;
-  private SoftReference<Ways> ways;
 
   /**
    * @param costs what was counted
@@ -65,16 +61,6 @@ final class Labels {
 
   boolean reached(int cell) {
     return tiles.value(cell) < Double.POSITIVE_INFINITY;
-  }
-
-  /** Sums along the ways, kept while memory allows. */
-  synchronized Ways ways(Floats heightM, boolean hasEnergy) {
-    Ways before = ways == null ? null : ways.get();
-    if (before == null || !before.heightM().sameAs(heightM) || before.hasEnergy() != hasEnergy) {
-      before = Ways.along(this, heightM, hasEnergy, null);
-      ways = new SoftReference<>(before);
-    }
-    return before;
   }
 
   /** The source to which the straight line costs least. */

@@ -9,7 +9,6 @@ import org.scarpway.reach.CorridorRequest.Stop;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
-import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -74,7 +73,7 @@ final class Legs {
   List<Leg> between(List<Stop> stops, int[] cells, Costs costs) {
     if (costs.field().beyondHeap()) {
       // Such questions come one after the other, each with fronts of its own.
-      ScratchFile.giveBack();
+      costs.field().memory().freeScratch();
     }
     Begun[] begun = new Begun[cells.length - 1];
     for (int i = 0; i < begun.length; i++) {
@@ -113,7 +112,7 @@ final class Legs {
   }
 
   private static Begun begin(MoveField field, Quantity quantity, Direction direction, int source) {
-    Labels kept = Fronts.kept(field, quantity, direction, source);
+    Labels kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
     if (kept != null) {
       return new Begun(null, kept);
     }

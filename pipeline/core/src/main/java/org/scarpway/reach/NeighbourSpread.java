@@ -2,8 +2,8 @@ package org.scarpway.reach;
 
 import java.util.concurrent.atomic.AtomicIntegerArray;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
-import org.scarpway.stage.ScratchFile;
 
 /**
  * Least cost over steps between the centres of neighbouring cells, on ground that costs the same on
@@ -27,16 +27,15 @@ final class NeighbourSpread {
    * @param budget what costs more need not be found
    * @param source cell index where the cost is 0
    */
-  NeighbourSpread(FloatGrid costPerM, double budget, int source) {
-    this(costPerM, budget, SIDE, new int[] {source});
+  NeighbourSpread(Memory memory, FloatGrid costPerM, double budget, int source) {
+    this(memory, costPerM, budget, SIDE, new int[] {source});
   }
 
-  NeighbourSpread(FloatGrid costPerM, double budget, int side, int[] sources) {
+  NeighbourSpread(Memory memory, FloatGrid costPerM, double budget, int side, int[] sources) {
     this.costPerM = costPerM;
     Tiling tiling = Tiling.of(costPerM.spec(), side);
     this.labels =
-        new LabelTiles(
-            tiling, ScratchFile.beyondHeap((long) LabelTiles.BYTES * costPerM.spec().cells()));
+        new LabelTiles(tiling, memory.scratch((long) LabelTiles.BYTES * costPerM.spec().cells()));
     this.fresh = new AtomicIntegerArray(tiling.tiles());
     TileQueue queue = new TileQueue(tiling.tiles(), costPerM.spec().cellM(), budget);
     this.spread = new TileSpread(tiling, queue);

@@ -1,10 +1,8 @@
 package org.scarpway.reach;
 
 import java.lang.ref.SoftReference;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.Map;
-import java.util.WeakHashMap;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
@@ -15,8 +13,10 @@ import org.scarpway.vehicle.MoveField;
  * memory allows, since several questions start from one base; one in a scratch file is not kept.
  */
 final class Room {
-  private static final Map<MoveField, Map<Integer, SoftReference<Room>>> KEPT =
-      Collections.synchronizedMap(new WeakHashMap<>());
+  /** Those about the bases of one field. */
+  private static final class Kept {
+    final Map<Integer, SoftReference<Room>> byBase = new HashMap<>();
+  }
 
   private final int base;
   private final MoveField field;
@@ -37,7 +37,7 @@ final class Room {
     if (file != null) {
       return new Room(base, field, file, workers);
     }
-    Map<Integer, SoftReference<Room>> kept = KEPT.computeIfAbsent(field, f -> new HashMap<>());
+    Map<Integer, SoftReference<Room>> kept = field.memory().of(field, Kept.class, Kept::new).byBase;
     synchronized (kept) {
       SoftReference<Room> before = kept.get(base);
       Room room = before == null ? null : before.get();

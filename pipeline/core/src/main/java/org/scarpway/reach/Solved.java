@@ -307,7 +307,9 @@ final class Solved {
     // Home from the far end a pair is judged as riding in one vehicle already.
     boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
     Ways ways =
-        asked ? Ways.along(labels, heightM, hasEnergy, stops) : labels.ways(heightM, hasEnergy);
+        asked
+            ? Ways.along(labels, heightM, hasEnergy, stops)
+            : Ways.along(labels, heightM, hasEnergy);
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
     }

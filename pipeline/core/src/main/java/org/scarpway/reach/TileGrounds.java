@@ -2,7 +2,7 @@ package org.scarpway.reach;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.concurrent.atomic.AtomicLong;
+import org.scarpway.stage.Memory;
 
 /**
  * Grounds of tiles that the front is passing, shared by its threads. So many are kept that a front
@@ -17,9 +17,8 @@ final class TileGrounds {
   /** Each front may keep so many whatever the others keep. */
   private static final int FEW = 8;
 
-  private static final AtomicLong KEPT_BYTES = new AtomicLong();
-
   private final Costs costs;
+  private final Memory memory;
   private final Stencil stencil;
   private final Tiling tiling;
   private final long bytes;
@@ -30,6 +29,7 @@ final class TileGrounds {
 
   TileGrounds(Costs costs, Stencil stencil, Tiling tiling) {
     this.costs = costs;
+    this.memory = costs.field().memory();
     this.stencil = stencil;
     this.tiling = tiling;
     this.bytes = TileGround.bytes(tiling.side());
@@ -48,7 +48,7 @@ final class TileGrounds {
       if (full() && !kept.isEmpty()) {
         ground = kept.remove(kept.keySet().iterator().next());
       } else {
-        KEPT_BYTES.addAndGet(bytes);
+        memory.hold(bytes);
         made++;
       }
     }
@@ -66,13 +66,12 @@ final class TileGrounds {
   /** Keeps none any more. */
   synchronized void clear() {
     kept.clear();
-    KEPT_BYTES.addAndGet(-bytes * made);
+    memory.hold(-bytes * made);
     made = 0;
   }
 
   private boolean full() {
-    return made >= most
-        || (made >= FEW && KEPT_BYTES.get() > Runtime.getRuntime().maxMemory() / HEAP_SHARE);
+    return made >= most || (made >= FEW && memory.holdsMoreThan(HEAP_SHARE));
   }
 
   /** How often a ground was made. */

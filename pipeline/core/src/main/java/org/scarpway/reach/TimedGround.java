@@ -104,8 +104,10 @@ final class TimedGround {
   }
 
   private void find() {
-    Labels keptOut = Fronts.kept(field, Quantity.TIME_S, Direction.OUT, base);
-    Labels keptHome = oneWay ? null : Fronts.kept(homeField, Quantity.TIME_S, Direction.HOME, base);
+    KeptFronts.Key wholeOut = KeptFronts.Key.whole(Quantity.TIME_S, Direction.OUT, base);
+    KeptFronts.Key wholeHome = KeptFronts.Key.whole(Quantity.TIME_S, Direction.HOME, base);
+    Labels keptOut = KeptFronts.of(field).found(wholeOut);
+    Labels keptHome = oneWay ? null : KeptFronts.of(homeField).found(wholeHome);
     if (keptOut != null && (oneWay || keptHome != null)) {
       out = keptOut;
       home = keptHome;
@@ -135,9 +137,9 @@ final class TimedGround {
     }
     out = there.labels();
     if (whole) {
-      Fronts.keep(Quantity.TIME_S, Direction.OUT, base, out);
+      KeptFronts.of(field).keep(wholeOut, out);
       if (!oneWay) {
-        Fronts.keep(Quantity.TIME_S, Direction.HOME, base, home);
+        KeptFronts.of(homeField).keep(wholeHome, home);
       }
     }
   }

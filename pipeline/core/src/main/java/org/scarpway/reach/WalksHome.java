@@ -78,7 +78,7 @@ final class WalksHome {
     Labels labels = front.labels();
     byte number = (byte) found.size();
     found.add(labels);
-    Ways ways = labels.ways(heightM, counted);
+    Ways ways = Ways.along(labels, heightM, counted);
     Ways peak =
         limits.peak() == null
             ? null

@@ -1,5 +1,6 @@
 package org.scarpway.reach;
 
+import java.lang.ref.SoftReference;
 import java.util.Arrays;
 import java.util.BitSet;
 import org.scarpway.grid.Headings;
@@ -75,6 +76,30 @@ final class Ways {
     this.backJ = gains ? Floats.of(n, Float.NaN, file) : null;
     this.mostJ = gains ? Floats.of(n, Float.NaN, file) : null;
     this.line = new Line(labels.costs().field().spec());
+  }
+
+  /** The sums of one front, as they were asked for last. */
+  private static final class Kept {
+    private SoftReference<Ways> ways;
+
+    synchronized Ways along(Labels labels, Floats heightM, boolean hasEnergy) {
+      Ways before = ways == null ? null : ways.get();
+      if (before == null || !before.heightM().sameAs(heightM) || before.hasEnergy() != hasEnergy) {
+        before = Ways.along(labels, heightM, hasEnergy, null);
+        ways = new SoftReference<>(before);
+      }
+      return before;
+    }
+  }
+
+  /** Where no stop asks for anything; kept while memory allows. */
+  static Ways along(Labels labels, Floats heightM, boolean hasEnergy) {
+    return labels
+        .costs()
+        .field()
+        .memory()
+        .of(labels, Kept.class, Kept::new)
+        .along(labels, heightM, hasEnergy);
   }
 
   /**

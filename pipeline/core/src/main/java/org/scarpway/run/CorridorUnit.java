@@ -11,7 +11,6 @@ import org.scarpway.reach.CorridorRequest;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.CorridorSolver;
 import org.scarpway.reach.Ground;
-import org.scarpway.stage.ScratchFile;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
@@ -96,7 +95,7 @@ final class CorridorUnit implements Unit<CorridorResult> {
   public void write(Path dir, CorridorResult whole) {
     if (whole == null) {
       writeStrips(dir, answer());
-      ScratchFile.giveBack();
+      job.workers().memory().freeScratch();
       return;
     }
     try (ProductFiles<CorridorResult> files = files(dir)) {

@@ -66,7 +66,7 @@ final class JobRun {
   private Outcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
     LeftOvers.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
-    UnitRunner runner = new UnitRunner(lock, store, log, options.fresh());
+    UnitRunner runner = new UnitRunner(lock, store, log, options.fresh(), open.workers().memory());
     graph.nodes().forEach(runner::finish);
     Dropped.remove(lock, graph);
     log.stage("report");

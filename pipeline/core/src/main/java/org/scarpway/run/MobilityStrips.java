@@ -113,7 +113,7 @@ final class MobilityStrips {
    * @param gradEast of the whole grid, as those of the terrain
    */
   MoveField field(Floats gradEast, Floats gradNorth) {
-    FieldRows field = new FieldRows(spec, gradEast, gradNorth);
+    FieldRows field = new FieldRows(job.workers().memory(), spec, gradEast, gradNorth);
     each((m, skipRows, rows) -> field.add(m.field(), skipRows, rows));
     return field.field();
   }

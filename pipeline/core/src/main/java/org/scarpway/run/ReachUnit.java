@@ -13,7 +13,6 @@ import org.scarpway.reach.ReachSolver;
 import org.scarpway.reach.WalkHome;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
-import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
@@ -120,7 +119,7 @@ final class ReachUnit implements Unit<ReachResult> {
   public void write(Path dir, ReachResult whole) {
     if (whole == null) {
       writeStrips(dir, answer());
-      ScratchFile.giveBack();
+      job.workers().memory().freeScratch();
       return;
     }
     try (ProductFiles<ReachResult> files = files(dir)) {
@@ -149,7 +148,7 @@ final class ReachUnit implements Unit<ReachResult> {
       return products.siteReach(finished, request, vehicle, job.strips());
     }
     SiteReach site = siteReach(answer());
-    ScratchFile.giveBack();
+    job.workers().memory().freeScratch();
     return site;
   }
 

@@ -69,7 +69,7 @@ final class ScratchGround {
   }
 
   private Floats layer(StageNode<?> stage, String name) {
-    Floats all = Floats.of(spec.cells(), ScratchFile.create());
+    Floats all = Floats.of(spec.cells(), job.workers().memory().scratch());
     float[] part = new float[job.strips().rows() * spec.cols()];
     try (RasterRows<float[]> file =
         RasterRows.open(stage.folder().resolve(name), CellKind.FLOAT32)) {
@@ -88,7 +88,7 @@ final class ScratchGround {
   }
 
   private Shape shape() {
-    ScratchFile file = ScratchFile.create();
+    ScratchFile file = job.workers().memory().scratch();
     Floats heightM = Floats.of(spec.cells(), file);
     Floats east = Floats.of(spec.cells(), file);
     Floats north = Floats.of(spec.cells(), file);
@@ -118,7 +118,7 @@ final class ScratchGround {
 
   private Walking walk() {
     Shape s = shape.get();
-    FieldRows field = new FieldRows(spec, s.gradEast(), s.gradNorth());
+    FieldRows field = new FieldRows(job.workers().memory(), spec, s.gradEast(), s.gradNorth());
     long[] cells = new long[2];
     Walking[] last = new Walking[1];
     job.progress().begin("walking of " + job.job().walker().name(), spec.cells());

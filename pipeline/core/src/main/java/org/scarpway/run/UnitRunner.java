@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
@@ -42,17 +43,19 @@ final class UnitRunner {
   private final StageStore store;
   private final RunLog log;
   private final boolean fresh;
+  private final Memory memory;
   private final Map<String, Done> done = new LinkedHashMap<>();
   private final List<StageFailure> failures = new ArrayList<>();
 
   /**
    * @param fresh compute everything, even where finished products are there
    */
-  UnitRunner(JobLock held, StageStore store, RunLog log, boolean fresh) {
+  UnitRunner(JobLock held, StageStore store, RunLog log, boolean fresh, Memory memory) {
     this.held = held;
     this.store = store;
     this.log = log;
     this.fresh = fresh;
+    this.memory = memory;
   }
 
   /**
@@ -95,7 +98,7 @@ final class UnitRunner {
     if (!node.unit().isQuestion()) {
       throw why;
     }
-    ScratchFile.giveBack();
+    memory.freeScratch();
     StageRecord there = new StageFolder(held.folder(), node.id()).record();
     boolean stale = there != null && !there.key().equals(node.key().hex());
     node.failed(

@@ -18,25 +18,17 @@ import java.util.concurrent.atomic.AtomicLong;
 public final class ScratchFile {
   private static final int SEGMENT = 1 << 28;
 
-  /** What takes more than one part in so many of the heap is kept outside it. */
-  private static final int HEAP_SHARE = 8;
-
-  /** Bytes taken for which room is looked for again. */
-  private static final long WORTH_WHILE = 1L << 28;
-
-  private static final AtomicLong TAKEN = new AtomicLong();
-
   private final FileChannel channel;
+
+  /** Of the engine's account. */
+  private final AtomicLong taken;
+
   private ByteBuffer current;
   private long end;
 
-  private ScratchFile(FileChannel channel) {
+  private ScratchFile(FileChannel channel, AtomicLong taken) {
     this.channel = channel;
-  }
-
-  /** A new file if the heap has no room for so many bytes, else null. */
-  public static ScratchFile beyondHeap(long bytes) {
-    return bytes > Runtime.getRuntime().maxMemory() / HEAP_SHARE ? create() : null;
+    this.taken = taken;
   }
 
   /** The folder for temporary files. */
@@ -44,8 +36,12 @@ public final class ScratchFile {
     return Path.of(System.getProperty("java.io.tmpdir"));
   }
 
-  /** In the folder for temporary files. */
-  public static ScratchFile create() {
+  /**
+   * In the folder for temporary files.
+   *
+   * @param taken account to which the bytes that are taken are added
+   */
+  static ScratchFile create(AtomicLong taken) {
     try {
       Path path = Files.createTempFile(folder(), "scarpway-", ".scratch");
       FileChannel channel =
@@ -55,28 +51,16 @@ public final class ScratchFile {
                   StandardOpenOption.READ,
                   StandardOpenOption.WRITE,
                   StandardOpenOption.DELETE_ON_CLOSE));
-      return new ScratchFile(channel);
+      return new ScratchFile(channel, taken);
     } catch (IOException e) {
       throw new StageFailure("cannot make a scratch file: " + Reason.of(e), e);
-    }
-  }
-
-  /**
-   * Gives back the room of files that nothing uses any more. That happens when what used them is
-   * collected, and the heap, which may hardly be used, would not ask for that by itself. Where
-   * little was taken since the last time nothing is done.
-   */
-  public static void giveBack() {
-    if (TAKEN.get() >= WORTH_WHILE) {
-      TAKEN.set(0);
-      System.gc();
     }
   }
 
   /** A piece of {@code bytes}, zero at first, in the order of the machine. */
   public synchronized ByteBuffer take(int bytes) {
     int padded = Math.addExact(bytes, 7) & -8;
-    TAKEN.addAndGet(padded);
+    taken.addAndGet(padded);
     if (current == null || current.remaining() < padded) {
       try {
         int size = Math.max(SEGMENT, padded);

@@ -17,6 +17,7 @@ public final class Workers implements AutoCloseable {
 
   private final int threads;
   private final ExecutorService pool;
+  private final Memory memory = new Memory();
 
   public Workers(int threads) {
     if (threads < 1) {
@@ -31,6 +32,11 @@ public final class Workers implements AutoCloseable {
               t.setDaemon(true);
               return t;
             });
+  }
+
+  /** What all work on these threads shares. */
+  public Memory memory() {
+    return memory;
   }
 
   public int threads() {

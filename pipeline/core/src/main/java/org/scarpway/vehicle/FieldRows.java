@@ -5,6 +5,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.ScratchFile;
 
 /**
@@ -15,7 +16,8 @@ public final class FieldRows {
   private final GridSpec spec;
   private final Floats gradEast;
   private final Floats gradNorth;
-  private final ScratchFile file = ScratchFile.create();
+  private final Memory memory;
+  private final ScratchFile file;
   private final Ints allowed;
   private final TackWays.Finds tacked = new TackWays.Finds();
   private Floats speedCapMs;
@@ -27,7 +29,9 @@ public final class FieldRows {
   /**
    * @param gradEast of the whole grid, shared by the fields of several movers
    */
-  public FieldRows(GridSpec spec, Floats gradEast, Floats gradNorth) {
+  public FieldRows(Memory memory, GridSpec spec, Floats gradEast, Floats gradNorth) {
+    this.memory = memory;
+    this.file = memory.scratch();
     this.spec = spec;
     this.gradEast = gradEast;
     this.gradNorth = gradNorth;
@@ -83,6 +87,7 @@ public final class FieldRows {
       throw new IllegalStateException(done + " of " + spec.cells() + " cells have come");
     }
     return new MoveField(
+        memory,
         spec,
         allowed,
         gradEast,

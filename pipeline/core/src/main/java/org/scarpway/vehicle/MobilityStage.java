@@ -163,6 +163,7 @@ public final class MobilityStage {
     TackWays tacks = TackWays.of(tacked);
     MoveField field =
         new MoveField(
+            workers.memory(),
             spec,
             allowed,
             terrain.gradEast().values(),

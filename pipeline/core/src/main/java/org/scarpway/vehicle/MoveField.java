@@ -6,6 +6,7 @@ import org.scarpway.grid.Headings;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.ScratchFile;
 
 /**
@@ -17,6 +18,7 @@ import org.scarpway.stage.ScratchFile;
  * so a cell needs only its gradient, its speed cap and a bit per heading.
  */
 public final class MoveField {
+  private final Memory memory;
   private final GridSpec spec;
   private final Ints allowed;
   private final Floats gradEast;
@@ -50,16 +52,18 @@ public final class MoveField {
       float[] speedCapMs,
       byte[] ground,
       GradeTable... tables) {
-    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, null, ground, tables);
+    this(new Memory(), spec, allowed, gradEast, gradNorth, speedCapMs, null, null, ground, tables);
   }
 
   /**
+   * @param memory of the engine
    * @param detour length of the way around rocks over the straight way, 1 or more where a heading
    *     is allowed; null where there are none. The surplus is driven at the time of the heading and
    *     at the traction energy of level ground, since it gains no height
    * @param tacks headings made good by tacks, null where there are none
    */
   MoveField(
+      Memory memory,
       GridSpec spec,
       int[] allowed,
       float[] gradEast,
@@ -70,6 +74,7 @@ public final class MoveField {
       byte[] ground,
       GradeTable... tables) {
     this(
+        memory,
         spec,
         Ints.of(allowed),
         Floats.of(gradEast),
@@ -94,10 +99,11 @@ public final class MoveField {
       Floats gradNorth,
       Floats speedCapMs,
       GradeTable... tables) {
-    this(spec, allowed, gradEast, gradNorth, speedCapMs, null, null, null, tables);
+    this(new Memory(), spec, allowed, gradEast, gradNorth, speedCapMs, null, null, null, tables);
   }
 
   MoveField(
+      Memory memory,
       GridSpec spec,
       Ints allowed,
       Floats gradEast,
@@ -117,6 +123,7 @@ public final class MoveField {
       throw new IllegalArgumentException(
           "every layer must hold one value for each of the " + n + " cells");
     }
+    this.memory = memory;
     this.spec = spec;
     this.allowed = allowed;
     this.gradEast = gradEast;
@@ -147,7 +154,12 @@ public final class MoveField {
    * the heap.
    */
   public ScratchFile scratch(long bytes) {
-    return beyondHeap() ? ScratchFile.create() : ScratchFile.beyondHeap(bytes);
+    return beyondHeap() ? memory.scratch() : memory.scratch(bytes);
+  }
+
+  /** The memory of the engine that made this field. */
+  public Memory memory() {
+    return memory;
   }
 
   /** Bit k set: heading k is allowed. */
@@ -195,7 +207,7 @@ public final class MoveField {
       kept.set(i, allowed.get(i));
     }
     return new MoveField(
-        spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
+        memory, spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
   }
 
   /**
@@ -222,13 +234,13 @@ public final class MoveField {
       worse[t] = tables[t].worse(loaded.tables[t]);
     }
     return new MoveField(
-        spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.ground, worse);
+        memory, spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.ground, worse);
   }
 
   /** The same field with other tables in the place of each. */
   public MoveField withTables(GradeTable... others) {
     return new MoveField(
-        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ground, others);
+        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ground, others);
   }
 
   /**
@@ -238,7 +250,7 @@ public final class MoveField {
    */
   public MoveField withTables(Bytes groundOf, GradeTable... others) {
     return new MoveField(
-        spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, groundOf, others);
+        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, groundOf, others);
   }
 
   /** Null where there are none. */

@@ -92,7 +92,9 @@ public final class WalkStage {
           progress.advance((long) (to - from) * cols);
         });
     progress.end();
-    MoveField field = new MoveField(spec, allowed, east, north, null, null, speeds.table());
+    MoveField field =
+        new MoveField(
+            workers.memory(), spec, allowed, east, north, null, null, null, null, speeds.table());
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     return new Walking(
         field,

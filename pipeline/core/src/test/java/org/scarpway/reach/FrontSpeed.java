@@ -15,6 +15,7 @@ import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
@@ -95,7 +96,8 @@ final class FrontSpeed {
           threads,
           () -> {
             spread[0] =
-                new NeighbourSpread(grid, Double.POSITIVE_INFINITY, side / 2 * side + side / 2);
+                new NeighbourSpread(
+                    new Memory(), grid, Double.POSITIVE_INFINITY, side / 2 * side + side / 2);
             help(threads, () -> spread[0].help(Progress.NONE));
           });
     }
@@ -120,7 +122,7 @@ final class FrontSpeed {
   private static MoveField rolling(GridSpec spec, boolean file) {
     int side = spec.rows();
     int n = spec.cells();
-    ScratchFile scratch = file ? ScratchFile.create() : null;
+    ScratchFile scratch = file ? new Memory().scratch() : null;
     Ints allowed = Ints.of(n, scratch);
     Floats east = Floats.of(n, scratch);
     Floats north = Floats.of(n, scratch);

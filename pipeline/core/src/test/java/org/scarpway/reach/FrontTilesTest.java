@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.Costs.Direction;
 import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
@@ -30,7 +31,7 @@ class FrontTilesTest {
   }
 
   private static Labels labels(Costs costs, double budget, int side, boolean file, int threads) {
-    ScratchFile scratch = file ? ScratchFile.create() : null;
+    ScratchFile scratch = file ? new Memory().scratch() : null;
     Front front = new Front(costs, true, budget, side, scratch, SOURCE);
     try (Workers workers = new Workers(threads)) {
       workers.all(new ArrayList<>(Collections.nCopies(threads, () -> front.help(Progress.NONE))));

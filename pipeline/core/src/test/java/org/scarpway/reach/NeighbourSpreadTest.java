@@ -11,6 +11,7 @@ import org.jgrapht.graph.SimpleWeightedGraph;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
@@ -34,7 +35,8 @@ class NeighbourSpreadTest {
   }
 
   private static double[] costs(FloatGrid grid, int side, int threads, int... sources) {
-    NeighbourSpread spread = new NeighbourSpread(grid, Double.POSITIVE_INFINITY, side, sources);
+    NeighbourSpread spread =
+        new NeighbourSpread(new Memory(), grid, Double.POSITIVE_INFINITY, side, sources);
     try (Workers workers = new Workers(threads)) {
       workers.all(Collections.nCopies(threads, () -> spread.help(Progress.NONE)));
     }

@@ -41,7 +41,7 @@ class StopByHandTest {
 
   private static Ways ride(int last) {
     Costs costs = new Costs(lane(1, 200, last), Quantity.TIME_S, Direction.HOME);
-    return Front.spread(costs, Progress.NONE, 0).ways(Floats.of(new float[N]), true);
+    return Ways.along(Front.spread(costs, Progress.NONE, 0), Floats.of(new float[N]), true);
   }
 
   private static ReachLimits limits(

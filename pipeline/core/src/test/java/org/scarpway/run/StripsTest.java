@@ -240,7 +240,11 @@ class StripsTest {
       StageGraph graph = new StageGraph(open);
       UnitRunner runner =
           new UnitRunner(
-              lock, new StageStore(null, 0), RunLog.of(ProgressStyle.quiet, silent), false);
+              lock,
+              new StageStore(null, 0),
+              RunLog.of(ProgressStyle.quiet, silent),
+              false,
+              workers.memory());
       graph.nodes().forEach(runner::finish);
       JobResults results = JobResults.of(open, graph);
       notes = results.mobility().get(0).notes();

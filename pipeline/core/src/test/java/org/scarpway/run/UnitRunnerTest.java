@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
@@ -137,6 +138,6 @@ class UnitRunnerTest {
 
   private static UnitRunner runner(JobLock lock) {
     RunLog silent = RunLog.of(ProgressStyle.quiet, new PrintStream(PrintStream.nullOutputStream()));
-    return new UnitRunner(lock, new StageStore(null, 0), silent, false);
+    return new UnitRunner(lock, new StageStore(null, 0), silent, false, new Memory());
   }
 }

@@ -18,7 +18,7 @@ class ScratchValuesTest {
 
   @Test
   void floatsAreThoseOfAnArray() {
-    Floats file = Floats.of(FLOATS, ScratchFile.create());
+    Floats file = Floats.of(FLOATS, new Memory().scratch());
     assertEquals(FLOATS, file.size());
     int first = FLOATS - 2000;
     float[] wanted = new float[2000];
@@ -48,7 +48,7 @@ class ScratchValuesTest {
   @Test
   void floatsThatAreMostlyOneValueTakeTheOthers() {
     int size = 100_000;
-    Floats file = Floats.of(size, Float.NaN, ScratchFile.create());
+    Floats file = Floats.of(size, Float.NaN, new Memory().scratch());
     float[] wanted = new float[size];
     Arrays.fill(wanted, Float.NaN);
     Random random = new Random(8);
@@ -69,7 +69,7 @@ class ScratchValuesTest {
 
   @Test
   void bytesAreThoseOfAnArray() {
-    Bytes file = Bytes.of(BYTES, ScratchFile.create());
+    Bytes file = Bytes.of(BYTES, new Memory().scratch());
     int first = BYTES - 2000;
     byte[] wanted = new byte[2000];
     new Random(6).nextBytes(wanted);
@@ -84,7 +84,7 @@ class ScratchValuesTest {
 
   @Test
   void moreKeepsWhatIsThere() {
-    for (ScratchFile file : new ScratchFile[] {null, ScratchFile.create()}) {
+    for (ScratchFile file : new ScratchFile[] {null, new Memory().scratch()}) {
       Ints ints = Ints.few(file);
       Floats floats = Floats.few(file);
       int before = ints.size();
@@ -110,9 +110,9 @@ class ScratchValuesTest {
 
   @Test
   void fillReachesEveryValue() {
-    Floats file = Floats.of(200_001, ScratchFile.create());
+    Floats file = Floats.of(200_001, new Memory().scratch());
     file.fill(Float.NaN);
-    Ints ints = Ints.of(200_001, ScratchFile.create());
+    Ints ints = Ints.of(200_001, new Memory().scratch());
     ints.fill(-1);
     for (int i = 0; i < file.size(); i++) {
       assertTrue(Float.isNaN(file.get(i)));

@@ -10,6 +10,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
+import org.scarpway.stage.Memory;
 
 /** Strips with rows beyond their own, each with other layers, come to lie where they belong. */
 class FieldRowsTest {
@@ -61,6 +62,7 @@ class FieldRowsTest {
       }
     }
     return new MoveField(
+        new Memory(),
         new GridSpec(rows, COLS, 1, 1, 0, rows, ""),
         allowed,
         new float[n],
@@ -74,7 +76,7 @@ class FieldRowsTest {
 
   private static FieldRows rows() {
     int n = SPEC.cells();
-    return new FieldRows(SPEC, Floats.of(new float[n]), Floats.of(new float[n]));
+    return new FieldRows(new Memory(), SPEC, Floats.of(new float[n]), Floats.of(new float[n]));
   }
 
   @Test

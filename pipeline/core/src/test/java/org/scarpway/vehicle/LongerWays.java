@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Memory;
 
 /** Fields on which more is driven than the straight way, for tests of what drives on them. */
 public final class LongerWays {
@@ -33,6 +34,7 @@ public final class LongerWays {
       finds.add(i, -1, tacked);
     }
     TackWays tacks = TackWays.of(java.util.List.of(finds));
-    return new MoveField(spec, allowed, east, north, null, detour, tacks, null, table);
+    return new MoveField(
+        new Memory(), spec, allowed, east, north, null, detour, tacks, null, table);
   }
 }

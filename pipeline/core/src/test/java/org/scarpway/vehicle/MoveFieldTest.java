@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.BitSet;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Memory;
 
 /**
  * Costs of single headings on ground that rises 0.3 to the east and 0.4 to the north, with drive
@@ -34,6 +35,7 @@ class MoveFieldTest {
     int two = 1 << NORTH | 1 << EAST;
     float free = Float.POSITIVE_INFINITY;
     return new MoveField(
+        new Memory(),
         SPEC,
         new int[] {-1, -1, two, -1},
         new float[] {0.3f, 0.3f, 0.3f, 0.3f},
@@ -179,6 +181,7 @@ class MoveFieldTest {
           IllegalArgumentException.class,
           () ->
               new MoveField(
+                  new Memory(),
                   SPEC,
                   new int[n[0]],
                   new float[n[1]],
