@@ -40,7 +40,7 @@ final class ConsoleLog implements RunLog {
   }
 
   @Override
-  public void done(String id, UnitRunner.Done done) {
+  public void done(String id, StageDone done) {
     note(
         switch (done.from()) {
           case HERE -> "[" + id + "] unchanged, reused";
@@ -64,7 +64,7 @@ final class ConsoleLog implements RunLog {
 
   @Override
   public void finished(String job, double wallS) {
-    note("[" + job + "] finished in " + duration(wallS));
+    note("[" + job + "] finished in " + Durations.text(wallS));
   }
 
   @Override
@@ -125,7 +125,7 @@ final class ConsoleLog implements RunLog {
     }
     s.append(String.format(Locale.ROOT, ", %s/s", count(pace.perS())));
     if (!Double.isNaN(pace.leftS())) {
-      s.append(", ").append(duration(pace.leftS())).append(" left");
+      s.append(", ").append(Durations.text(pace.leftS())).append(" left");
     }
     Runtime r = Runtime.getRuntime();
     long usedMb = (r.totalMemory() - r.freeMemory()) >> 20;
@@ -140,15 +140,5 @@ final class ConsoleLog implements RunLog {
     return v >= 1e3
         ? String.format(Locale.ROOT, "%.1f k", v / 1e3)
         : String.format(Locale.ROOT, "%.0f", v);
-  }
-
-  static String duration(double seconds) {
-    long s = Math.round(seconds);
-    if (s < 60) {
-      return s + " s";
-    }
-    return s < 3600
-        ? String.format(Locale.ROOT, "%d min %02d s", s / 60, s % 60)
-        : String.format(Locale.ROOT, "%d h %02d min", s / 3600, s % 3600 / 60);
   }
 }

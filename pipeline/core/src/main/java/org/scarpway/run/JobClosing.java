@@ -28,14 +28,6 @@ final class JobClosing {
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";
 
-  /** What is told at the end of a run. */
-  record Told(List<String> answers, List<String> warnings) {
-    Told {
-      answers = List.copyOf(answers);
-      warnings = List.copyOf(warnings);
-    }
-  }
-
   private final Path folder;
   private final OpenJob open;
   private final StageGraph graph;
@@ -92,9 +84,9 @@ final class JobClosing {
   }
 
   /** What was told when the files were made. */
-  Told told() {
+  ClosingMessages told() {
     JsonNode said = said();
-    return new Told(texts(said.path("answers")), texts(said.path("warnings")));
+    return new ClosingMessages(texts(said.path("answers")), texts(said.path("warnings")));
   }
 
   private static List<String> texts(JsonNode list) {
@@ -103,10 +95,10 @@ final class JobClosing {
     return texts;
   }
 
-  Told make(RunLog log) {
+  ClosingMessages make(RunLog log) {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
-    Told told = new Told(RunSummary.answers(results), results.warnings());
+    ClosingMessages told = new ClosingMessages(RunSummary.answers(results), results.warnings());
     List<String> ids = graph.finished().stream().map(StageNode::id).toList();
     List<String> names = files(ids);
     JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
@@ -179,7 +171,7 @@ final class JobClosing {
     SealedJson.write(folder.resolve(FILE), said);
   }
 
-  private void write(List<String> names, Told told) {
+  private void write(List<String> names, ClosingMessages told) {
     ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("key", key.hex());
     try {
@@ -188,9 +180,9 @@ final class JobClosing {
       throw new StageFailure("cannot read back " + folder + ": " + Reason.of(e), e);
     }
     ArrayNode answers = said.putArray("answers");
-    told.answers.forEach(answers::add);
+    told.answers().forEach(answers::add);
     ArrayNode warnings = said.putArray("warnings");
-    told.warnings.forEach(warnings::add);
+    told.warnings().forEach(warnings::add);
     SealedJson.write(folder.resolve(FILE), said);
   }
 }

@@ -124,7 +124,7 @@ record JobPlan(
             job,
             running,
             rows.size(),
-            ConsoleLog.duration(seconds()),
+            Durations.text(seconds()),
             rateSource,
             heapMb,
             heapLimitMb,

@@ -1,28 +1,12 @@
 package org.scarpway.run;
 
 import java.nio.file.Path;
-import java.util.List;
-import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.RasterIo;
-import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.Workers;
 
 /** One job from its settings to its report: everything is checked first, then stage by stage. */
 final class JobRun {
-  /**
-   * What a run has to tell that got as far as its report.
-   *
-   * @param failures faults that ended single questions
-   */
-  record Outcome(
-      Path folder,
-      List<StageFailure> failures,
-      JobClosing.Told told,
-      Map<String, UnitRunner.Done> stages,
-      boolean reportReused,
-      double wallS) {}
-
   private final Job job;
   private final RunOptions options;
   private final RasterIo io;
@@ -39,7 +23,7 @@ final class JobRun {
    * @throws org.scarpway.stage.UserError before anything is written
    * @throws org.scarpway.stage.StageFailure where a stage fails; those before it are kept
    */
-  Outcome run() {
+  JobOutcome run() {
     long startNs = System.nanoTime();
     log.job(job.name());
     try (Workers workers = new Workers(options.threads())) {
@@ -63,7 +47,7 @@ final class JobRun {
     return options.out().resolve(job.name());
   }
 
-  private Outcome finish(
+  private JobOutcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
     LeftOvers.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
     UnitRunner runner = new UnitRunner(lock, store, log, options.fresh(), open.workers().memory());
@@ -72,13 +56,13 @@ final class JobRun {
     log.stage("report");
     JobClosing closing = new JobClosing(lock, open, graph);
     boolean reuse = !options.fresh() && closing.holds();
-    JobClosing.Told told = reuse ? closing.told() : closing.make(log);
+    ClosingMessages told = reuse ? closing.told() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), told, wallS);
     store.trim();
     if (runner.failures().isEmpty()) {
       log.finished(job.name(), wallS);
     }
-    return new Outcome(lock.folder(), runner.failures(), told, runner.done(), reuse, wallS);
+    return new JobOutcome(lock.folder(), runner.failures(), told, runner.done(), reuse, wallS);
   }
 }

@@ -29,7 +29,10 @@ public final class JobRuns {
 
   private JobRuns(RunOptions options, PrintStream out, PrintStream err) {
     this.options = options;
-    this.log = RunLog.of(options.progress(), err);
+    this.log =
+        options.progress() == ProgressStyle.json
+            ? new JsonLog(err)
+            : new ConsoleLog(err, options.progress());
     this.out = out;
   }
 
@@ -82,7 +85,7 @@ public final class JobRuns {
   }
 
   private void oneJob(Job job, int asked) {
-    JobRun.Outcome run = new JobRun(job, options, io, log).run();
+    JobOutcome run = new JobRun(job, options, io, log).run();
     if (asked > 1) {
       out.println(job.name());
     }

@@ -58,7 +58,7 @@ final class JsonLog implements RunLog {
   }
 
   @Override
-  public synchronized void done(String id, UnitRunner.Done d) {
+  public synchronized void done(String id, StageDone d) {
     ObjectNode e = event("stage-done").put("stage", id).put("from", d.from().word());
     tell(e.put("wall_s", d.wallS()).put("cells", d.cells()).put("peak_heap_mb", d.peakHeapMb()));
   }

@@ -150,7 +150,7 @@ final class Preflight {
     gather(
         () -> {
           Places.Spot spot = places.known(name, where);
-          Vehicle v = vehicle(job, vehicle);
+          Vehicle v = JobVehicles.vehicle(job, vehicle);
           String why = spot != null && seen.add(vehicle + "\n" + name) ? why(spot, v) : null;
           if (why != null) {
             shut(spot, "no-go ground for " + vehicle + ": " + why);
@@ -227,16 +227,5 @@ final class Preflight {
               "set sites.search.spacing_m to %.0f or more, or a smaller dem.window",
               Math.ceil(spacingM * Math.sqrt((double) places / SiteSearch.MOST_PLACES))));
     }
-  }
-
-  /** A vehicle with another crew aboard, null where the question's home rule asks for none. */
-  static Vehicle loaded(Job job, Job.ReachEntry r) {
-    boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
-    Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;
-    return fetches ? vehicle.withLoad(vehicle.crew().seats() * r.rescue().personKg()) : null;
-  }
-
-  static Vehicle vehicle(Job job, String name) {
-    return job.vehicles().stream().filter(v -> v.name().equals(name)).findFirst().orElseThrow();
   }
 }

@@ -14,7 +14,7 @@ interface RunLog extends Progress {
   void stage(String id);
 
   /** A stage's products are there. */
-  void done(String id, UnitRunner.Done done);
+  void done(String id, StageDone done);
 
   /** Something worth a line of its own. */
   void note(String line);
@@ -24,9 +24,4 @@ interface RunLog extends Progress {
 
   /** The job ended with all of its products. */
   void finished(String job, double wallS);
-
-  /** The log in that style. */
-  static RunLog of(ProgressStyle style, java.io.PrintStream err) {
-    return style == ProgressStyle.json ? new JsonLog(err) : new ConsoleLog(err, style);
-  }
 }

@@ -25,8 +25,8 @@ final class RunRecord {
       OpenJob open,
       int threads,
       StageGraph graph,
-      Map<String, UnitRunner.Done> stages,
-      JobClosing.Told told,
+      Map<String, StageDone> stages,
+      ClosingMessages told,
       double wallS) {
     Job job = open.job();
     ObjectNode root = JSON.createObjectNode();

@@ -63,11 +63,11 @@ final class RunSummary {
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
-              ConsoleLog.duration(end.timeS()),
+              Durations.text(end.timeS()),
               kWh(end.energyJ()),
-              c.curvesS() > 0 ? ", " + ConsoleLog.duration(c.curvesS()) + " of it in curves" : "",
+              c.curvesS() > 0 ? ", " + Durations.text(c.curvesS()) + " of it in curves" : "",
               c.stayS() > 0
-                  ? ", with stays " + ConsoleLog.duration(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
+                  ? ", with stays " + Durations.text(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
                   : "",
               c.alternatives().size(),
               String.join("", c.beyond().stream().map(b -> "; " + b).toList())));
@@ -109,7 +109,7 @@ final class RunSummary {
     return Double.isNaN(energyJ) ? "" : String.format(Locale.ROOT, ", %.2f kWh", energyJ / 3.6e6);
   }
 
-  static void print(PrintStream out, JobRun.Outcome run) {
+  static void print(PrintStream out, JobOutcome run) {
     run.told().answers().forEach(out::println);
     run.told().warnings().forEach(w -> out.println("warning: " + w));
     out.printf(
@@ -117,7 +117,7 @@ final class RunSummary {
         "%d stages in %.1f s, %d of them reused. Report: %s%n",
         run.stages().size(),
         run.wallS(),
-        run.stages().values().stream().filter(UnitRunner.Done::cached).count(),
+        run.stages().values().stream().filter(StageDone::cached).count(),
         run.folder().resolve("index.html"));
   }
 

@@ -39,10 +39,10 @@ final class RunTable {
       int code,
       String why) {
 
-    static Row of(Job job, JobRun.Outcome run) {
+    static Row of(Job job, JobOutcome run) {
       Map<String, Double> seconds = new LinkedHashMap<>();
       run.stages().forEach((id, d) -> seconds.merge(StageNeeds.kind(id), d.wallS(), Double::sum));
-      long cached = run.stages().values().stream().filter(UnitRunner.Done::cached).count();
+      long cached = run.stages().values().stream().filter(StageDone::cached).count();
       return new Row(
           job.name(),
           String.join(" ", job.vehicles().stream().map(Vehicle::name).toList()),

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,19 +13,21 @@ import org.scarpway.geodata.Feature;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.report.ReportData;
 import org.scarpway.site.LandingEllipse;
+import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteFigures;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteScore;
 
 /** The landing ellipses of a job's candidates, as polygons and in words. */
 final class SiteEllipses {
+
   private SiteEllipses() {}
 
   /** By candidate in the job's order; none where the job compares no sites. */
   static Map<String, LandingEllipse> of(Job job, Places places, GridSpec spec) {
     Map<String, LandingEllipse> all = new LinkedHashMap<>();
     if (job.sites() != null) {
-      SiteParams params = SiteUnit.params(job.sites());
+      SiteParams params = params(job.sites());
       for (String name : job.sites().candidates()) {
         Places.Spot spot = places.stop(name, job.sites().where());
         all.put(name, LandingEllipse.at(params, spec, spot.xM(), spot.yM()));
@@ -112,5 +115,15 @@ final class SiteEllipses {
 
   private static String sig(double v) {
     return new BigDecimal(v).round(new MathContext(4)).stripTrailingZeros().toPlainString();
+  }
+
+  /** How the job compares its candidates. */
+  static SiteParams params(Job.SiteSettings settings) {
+    Map<SiteFigure, Double> weights = new EnumMap<>(SiteFigure.class);
+    for (Job.Weight w : settings.weights()) {
+      weights.put(SiteFigure.ofKey(w.figure()).orElseThrow(), w.weight());
+    }
+    return new SiteParams(
+        settings.ellipseLongM(), settings.ellipseShortM(), settings.ellipseAzimuthDeg(), weights);
   }
 }

@@ -103,7 +103,7 @@ final class SiteRealisations {
         // it or a refuge cannot be walked.
         if (stands(m.field(), spot) && canWalk(question, spot, walker)) {
           Ground plain = new Ground(m, drawn.heightM());
-          Vehicle loaded = Preflight.loaded(job.job(), question);
+          Vehicle loaded = JobVehicles.loaded(job.job(), question);
           Ground ground =
               loaded == null
                   ? plain
@@ -135,7 +135,7 @@ final class SiteRealisations {
   }
 
   private Vehicle vehicle(String name) {
-    return Preflight.vehicle(job.job(), name);
+    return JobVehicles.vehicle(job.job(), name);
   }
 
   private Mobility mobility(Vehicle vehicle, Terrain terrain, Map<Vehicle, Mobility> known) {

@@ -79,7 +79,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
         settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
     this.job = job;
     this.spec = job.spec();
-    this.params = params(settings);
+    this.params = SiteEllipses.params(settings);
     this.hazardKey = upstream.get(0);
     this.ground = ground;
     this.candidates = candidates;
@@ -95,16 +95,6 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
       key.add("upstream " + i, upstream.get(i).hex());
     }
     this.key = key.build();
-  }
-
-  /** How the job compares its candidates. */
-  static SiteParams params(Job.SiteSettings settings) {
-    Map<SiteFigure, Double> weights = new EnumMap<>(SiteFigure.class);
-    for (Job.Weight w : settings.weights()) {
-      weights.put(SiteFigure.ofKey(w.figure()).orElseThrow(), w.weight());
-    }
-    return new SiteParams(
-        settings.ellipseLongM(), settings.ellipseShortM(), settings.ellipseAzimuthDeg(), weights);
   }
 
   @Override

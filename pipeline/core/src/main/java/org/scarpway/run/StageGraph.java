@@ -94,7 +94,7 @@ final class StageGraph {
   }
 
   private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
-    Vehicle loaded = Preflight.loaded(open.job(), entry);
+    Vehicle loaded = JobVehicles.loaded(open.job(), entry);
     return loaded == null
         ? plainGround(entry, m)
         : plainGround(entry, m)
@@ -107,7 +107,7 @@ final class StageGraph {
   private Ground plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
     return scratch == null
         ? new Ground(m.get(), open.dem().get().heightM())
-        : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()));
+        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
   }
 
   private MoveField loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
@@ -122,7 +122,7 @@ final class StageGraph {
     boolean weighed = entry.tradeOffs() > 0;
     return scratch == null
         ? new Ground(m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
-        : scratch.of(Preflight.vehicle(open.job(), entry.vehicle()), m, weighed);
+        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()), m, weighed);
   }
 
   /**

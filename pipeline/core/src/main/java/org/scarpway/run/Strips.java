@@ -188,7 +188,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
 
   /** What the fronts of a question, the ways along them and those on foot take per cell. */
   private static double frontBytes(Job job, Job.ReachEntry r) {
-    Vehicle vehicle = Preflight.vehicle(job, r.vehicle());
+    Vehicle vehicle = JobVehicles.vehicle(job, r.vehicle());
     boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
     boolean distance = r.budget().distanceM() != null;
     boolean time =

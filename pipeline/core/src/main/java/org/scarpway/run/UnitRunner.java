@@ -15,36 +15,12 @@ import org.scarpway.stage.UserError;
  * everything else is computed and written.
  */
 final class UnitRunner {
-  /** Where a stage's products came from. */
-  enum From {
-    HERE("here"),
-    STORE("store"),
-    COMPUTED("computed");
-
-    private final String word;
-
-    From(String word) {
-      this.word = word;
-    }
-
-    String word() {
-      return word;
-    }
-  }
-
-  /** What finishing a stage took. */
-  record Done(double wallS, long cells, From from, String key, long peakHeapMb) {
-    boolean cached() {
-      return from != From.COMPUTED;
-    }
-  }
-
   private final JobLock held;
   private final StageStore store;
   private final RunLog log;
   private final boolean fresh;
   private final Memory memory;
-  private final Map<String, Done> done = new LinkedHashMap<>();
+  private final Map<String, StageDone> done = new LinkedHashMap<>();
   private final List<StageFailure> failures = new ArrayList<>();
 
   /**
@@ -114,11 +90,11 @@ final class UnitRunner {
     Supplier<T> again = () -> unit.load(folder.path());
     if (!fresh && folder.holds(unit.key())) {
       keep(unit, folder);
-      done(unit, From.HERE, startNs);
+      done(unit, ComeFrom.HERE, startNs);
       return new Kept<>(again);
     }
     if (!fresh && store.give(unit.key(), folder)) {
-      done(unit, From.STORE, startNs);
+      done(unit, ComeFrom.STORE, startNs);
       return new Kept<>(again);
     }
     PeakMemory.startAnew();
@@ -136,7 +112,7 @@ final class UnitRunner {
           e);
     }
     keep(unit, folder);
-    done(unit, From.COMPUTED, startNs);
+    done(unit, ComeFrom.COMPUTED, startNs);
     return new Kept<>(result, again);
   }
 
@@ -147,10 +123,10 @@ final class UnitRunner {
     }
   }
 
-  private void done(Unit<?> unit, From from, long startNs) {
+  private void done(Unit<?> unit, ComeFrom from, long startNs) {
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    long peakMb = from == From.COMPUTED ? PeakMemory.heapMb() : 0;
-    Done d = new Done(wallS, unit.cells(), from, unit.key().hex(), peakMb);
+    long peakMb = from == ComeFrom.COMPUTED ? PeakMemory.heapMb() : 0;
+    StageDone d = new StageDone(wallS, unit.cells(), from, unit.key().hex(), peakMb);
     done.put(unit.id(), d);
     log.done(unit.id(), d);
   }
@@ -160,7 +136,7 @@ final class UnitRunner {
     return failures;
   }
 
-  Map<String, Done> done() {
+  Map<String, StageDone> done() {
     return done;
   }
 }

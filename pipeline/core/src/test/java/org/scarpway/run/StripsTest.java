@@ -242,7 +242,7 @@ class StripsTest {
           new UnitRunner(
               lock,
               new StageStore(null, 0),
-              RunLog.of(ProgressStyle.quiet, silent),
+              new ConsoleLog(silent, ProgressStyle.quiet),
               false,
               workers.memory());
       graph.nodes().forEach(runner::finish);

@@ -132,12 +132,13 @@ class UnitRunnerTest {
       UnitRunner again = runner(lock);
       again.finish(new StageNode<>(sound("ground", false)));
       assertEquals("ground", Files.readString(file));
-      assertEquals(UnitRunner.From.COMPUTED, again.done().get("ground").from());
+      assertEquals(ComeFrom.COMPUTED, again.done().get("ground").from());
     }
   }
 
   private static UnitRunner runner(JobLock lock) {
-    RunLog silent = RunLog.of(ProgressStyle.quiet, new PrintStream(PrintStream.nullOutputStream()));
+    RunLog silent =
+        new ConsoleLog(new PrintStream(PrintStream.nullOutputStream()), ProgressStyle.quiet);
     return new UnitRunner(lock, new StageStore(null, 0), silent, false, new Memory());
   }
 }

@@ -1,0 +1,19 @@
+package org.scarpway.run;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * What a run has to tell that got as far as its report.
+ *
+ * @param failures faults that ended single questions
+ */
+record JobOutcome(
+    Path folder,
+    List<StageFailure> failures,
+    ClosingMessages told,
+    Map<String, StageDone> stages,
+    boolean reportReused,
+    double wallS) {}
