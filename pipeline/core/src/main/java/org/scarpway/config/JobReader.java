@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -20,6 +19,7 @@ import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.grid.Body;
 import org.scarpway.hazard.RockCount;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
@@ -212,8 +212,7 @@ public final class JobReader {
       problems.add(
           entry.at(),
           entry.name() + " = " + entry.text(),
-          String.format(
-              Locale.ROOT, "at most %.3g, for which the law of rocks was fitted", counts.most()),
+          Digits.text("at most %s, for which the law of rocks was fitted", counts.most()),
           "lower it, or state by rock_counts what it counts");
     }
   }

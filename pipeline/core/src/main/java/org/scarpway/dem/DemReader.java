@@ -12,6 +12,7 @@ import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.WorldMap;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
@@ -180,9 +181,9 @@ public final class DemReader {
     if (cellM > 20) {
       warnings.add(
           "cells of "
-              + shortly(cellM)
+              + Digits.of(cellM)
               + " m: ground smaller than about "
-              + shortly(2 * cellM)
+              + Digits.of(2 * cellM)
               + " m does not show, slopes are smoothed over that length");
     }
   }

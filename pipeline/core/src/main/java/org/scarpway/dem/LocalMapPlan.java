@@ -1,7 +1,5 @@
 package org.scarpway.dem;
 
-import static org.scarpway.dem.GridPlan.shortly;
-
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.List;
@@ -11,6 +9,7 @@ import org.scarpway.geodata.MapCrs;
 import org.scarpway.geodata.RasterHeader.Affine;
 import org.scarpway.geodata.RedrawnMap;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
@@ -96,9 +95,9 @@ final class LocalMapPlan {
         String.format(
             Locale.ROOT,
             "source cells of %s x %s m (east x north) carried over (bilinear) to %s m cells of '%s'",
-            shortly(cells[0]),
-            shortly(cells[1]),
-            shortly(cell),
+            Digits.of(cells[0]),
+            Digits.of(cells[1]),
+            Digits.of(cell),
             local.name()));
     if (request.cellM() != null) {
       GridPlan.tellIfFiner(notes, cell, cell, cells[0], cells[1]);

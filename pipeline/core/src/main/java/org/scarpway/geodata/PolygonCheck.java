@@ -1,5 +1,7 @@
 package org.scarpway.geodata;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -93,6 +95,15 @@ final class PolygonCheck {
     return new PolygonFile(file, polygons, placement, crsWkt, warnings);
   }
 
+  /** Degrees to a few centimetres, metres to less than a cell. */
+  private static String place(double v) {
+    int decimals = Math.abs(v) > 360 ? 1 : 6;
+    return BigDecimal.valueOf(v)
+        .setScale(decimals, RoundingMode.HALF_EVEN)
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+
   private Geometry mended(Geometry geometry, String feature) {
     if (!cost.allowsChecking(geometry)) {
       throw UserError.of(
@@ -110,9 +121,9 @@ final class PolygonCheck {
     String what =
         flaw.getMessage().toLowerCase(Locale.ROOT)
             + " near "
-            + flaw.getCoordinate().x
+            + place(flaw.getCoordinate().x)
             + ", "
-            + flaw.getCoordinate().y;
+            + place(flaw.getCoordinate().y);
     boolean small = geometry.getNumPoints() <= MAX_MENDED_VERTICES;
     Geometry fixed = small && cost.allowsMending(geometry) ? GeometryFixer.fix(geometry) : null;
     if (fixed == null || fixed.isEmpty() || !(fixed instanceof Polygonal) || !fixed.isValid()) {

@@ -2,11 +2,11 @@ package org.scarpway.hazard;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard.Cause;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
@@ -187,23 +187,20 @@ public final class HazardStrips {
       double density = model.density(body);
       boolean closed = density >= RockModel.CLOSED_DENSITY || hitsPerM * rocks.noGoM() > 1;
       notes.add(
-          String.format(
-              Locale.ROOT,
-              "Rocks cover %.3g of the ground: a swath of %.3g m meets %.3g rocks per km wider than"
-                  + " %.3g m%s (mean free path %.3g m), %s.",
+          Digits.text(
+              "Rocks cover %s of the ground: a swath of %s m meets %s rocks per km wider than"
+                  + " %s m%s (mean free path %s m), %s.",
               rocks.coverage(),
               body.swathM(),
               1000 * hitsPerM,
               body.bellyDiameterM(),
               body.wheelM() < body.bellyM()
-                  ? String.format(
-                      Locale.ROOT, ", or than %.3g m under a wheel", body.wheelDiameterM())
+                  ? Digits.text(", or than %s m under a wheel", body.wheelDiameterM())
                   : "",
               1 / hitsPerM,
               closed
                   ? "too many to find a way through"
-                  : String.format(
-                      Locale.ROOT, "detour factor %.3g", RockModel.detourFactor(density))));
+                  : Digits.text("detour factor %s", RockModel.detourFactor(density))));
     }
     if (fromRaster || (rocks.coverage() != null && rocks.coverage() > 0)) {
       notes.add(law(rocks.count()));
@@ -215,10 +212,9 @@ public final class HazardStrips {
     String counts =
         count.aboveM() == 0
             ? "Coverage counts all rocks"
-            : String.format(Locale.ROOT, "Coverage counts rocks of %.3g m or more", count.aboveM());
+            : Digits.text("Coverage counts rocks of %s m or more", count.aboveM());
     if (count.exponent() != null) {
-      return String.format(
-          Locale.ROOT, "%s; their number goes with diameter to -%.3g.", counts, count.exponent());
+      return Digits.text("%s; their number goes with diameter to -%s.", counts, count.exponent());
     }
     return counts
         + "; the law of sizes was fitted for 0.05 to 0.40 by all rocks. Below, its shape at 0.05 is"

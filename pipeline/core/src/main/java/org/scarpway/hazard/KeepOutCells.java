@@ -13,6 +13,7 @@ import org.locationtech.jts.geom.Point;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.geom.util.PolygonExtracter;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
@@ -113,11 +114,9 @@ public final class KeepOutCells {
               marginM,
               reached),
           "at most " + MOST_REACHED,
-          String.format(
-              Locale.ROOT,
-              "simplify the polygons to %d vertices, or set dem.cell_size_m to %.3g or more",
-              (long) (edges * share),
-              spec.cellYM() / share));
+          Digits.text(
+              "simplify the polygons to %d vertices, or set dem.cell_size_m to %s or more",
+              (long) (edges * share), spec.cellYM() / share));
     }
   }
 

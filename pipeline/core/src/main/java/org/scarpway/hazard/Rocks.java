@@ -4,6 +4,7 @@ import java.util.BitSet;
 import java.util.Locale;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /** Rock figures per cell. */
@@ -102,10 +103,7 @@ final class Rocks {
             values[i],
             firstRow + i / spec.cols(),
             firstCol + i % spec.cols(),
-            String.format(
-                Locale.ROOT,
-                "0 to %.3g, for which the law of rocks was fitted",
-                params.count().most()),
+            Digits.text("0 to %s, for which the law of rocks was fitted", params.count().most()),
             values[i] >= 1
                 ? "divide percentages by 100"
                 : "state by hazard.rock_counts what it counts, or keep out of such ground");

@@ -5,6 +5,7 @@ import java.util.Locale;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Suits;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -97,14 +98,11 @@ record ReachLimits(
   }
 
   private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
-    return String.format(
-        Locale.ROOT,
-        "vehicle '%s' is ridden in suits: %.4g h of their %.4g h count from leaving the base,"
+    return Digits.text(
+        "vehicle '%s' is ridden in suits: %s h of their %s h count from leaving the base,"
             + " riding and staying too, and the rest is kept; joules spent while riding or staying"
             + " are not counted",
-        vehicle.name(),
-        suitedS / 3600,
-        request.budget().suits().enduranceS() / 3600);
+        vehicle.name(), suitedS / 3600, request.budget().suits().enduranceS() / 3600);
   }
 
   private static void noteUnlimited(ReachRequest request, Vehicle vehicle, List<String> notes) {

@@ -1,7 +1,6 @@
 package org.scarpway.reach;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -62,9 +61,10 @@ final class ReachSummary {
         .collect(Collectors.joining(", "));
   }
 
+  /** Never more than is kept. */
   private static String plain(double pct) {
     return BigDecimal.valueOf(pct)
-        .round(new MathContext(4, RoundingMode.DOWN))
+        .setScale(1, RoundingMode.DOWN)
         .stripTrailingZeros()
         .toPlainString();
   }

@@ -207,7 +207,9 @@ final class CorridorSection {
   private String turningText(CorridorResult.Turning turning) {
     StringBuilder s = new StringBuilder("The centreline keeps to a turning radius of ");
     s.append(Figures.distance(turning.radiusM())).append(" between stops, for ");
-    s.append(Figures.sig(Math.max(0, turning.extraPct()))).append(" % more ").append(costWord());
+    s.append(Figures.percent(Math.max(0, turning.extraPct()), 100))
+        .append(" % more ")
+        .append(costWord());
     s.append(" than turning on the spot; at stops the vehicle is taken to turn round.");
     for (CorridorResult.Place p : turning.tooTight()) {
       s.append(" No such way was found past ").append(Figures.eastNorth(p.xM(), p.yM()));

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Locale;
+import org.scarpway.stage.Digits;
 
 /** Numbers as text: no more digits than mean something, the same on every machine. */
 final class Figures {
@@ -42,13 +43,15 @@ final class Figures {
 
   /** As {@link #sig}, without zeros at the end: for sentences. */
   static String brief(double v) {
-    String s = sig(v);
-    return s.contains(".") ? s.replaceAll("\\.?0+$", "") : s;
+    return Double.isFinite(v) ? Digits.of(v) : NONE;
   }
 
-  /** Square kilometres, number only. */
+  /** Square kilometres, number only, to 100 m². */
   static String km2(double m2) {
-    return sig(m2 / 1e6);
+    if (m2 > 0 && m2 < 50) {
+      return "<0.0001";
+    }
+    return Math.abs(m2) < 1e5 ? fixed(m2 / 1e6, 4) : sig(m2 / 1e6);
   }
 
   static String area(double m2) {

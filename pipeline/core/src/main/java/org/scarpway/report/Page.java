@@ -116,7 +116,7 @@ final class Page {
   private List<Section> sites() {
     List<Section> sections = new ArrayList<>();
     for (ReportData.Table t : data.sites()) {
-      TableView table = new TableView(t.title(), t.header());
+      TableView table = new TableView(t.title(), t.header().stream().map(Figures::unit).toList());
       t.rows().forEach(row -> table.row(null, row));
       List<String> sentences = t.summary().isEmpty() ? List.of() : List.of(t.summary());
       sections.add(

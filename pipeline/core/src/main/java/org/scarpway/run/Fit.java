@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 
@@ -32,10 +33,9 @@ final class Fit {
               plan.heapMb(),
               plan.heapLimitMb()),
           "what fits",
-          String.format(
-              Locale.ROOT,
-              "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %.3g or more, or a dem.window"
-                  + " with %.3g of the sides%s; --try-anyway runs it as it is",
+          Digits.text(
+              "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %s or more, or a dem.window"
+                  + " with %s of the sides%s; --try-anyway runs it as it is",
               plan.heapMb() + plan.heapMb() / 8,
               spec.cellM() * coarser,
               1 / coarser,

@@ -21,7 +21,7 @@ final class KeepOutFile {
 
   static List<Geometry> read(Path file, PlaceFrame frame, List<String> warnings) {
     PolygonFile polygons = PolygonReader.read(file);
-    polygons.warnings().forEach(w -> warnings.add(file.getFileName() + ": " + w));
+    warnings.addAll(polygons.warnings());
     Function<Coordinate, double[]> move = toGrid(polygons, frame, warnings);
     return polygons.polygons().stream().map(g -> move == null ? g : Moved.to(g, move)).toList();
   }

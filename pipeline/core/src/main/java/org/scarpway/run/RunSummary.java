@@ -59,7 +59,7 @@ final class RunSummary {
       lines.add(
           String.format(
               Locale.ROOT,
-              "%s (%s): %.2f km, %s%s%s%s, %d alternatives%s",
+              "%s (%s): %.2f km, %s%s%s%s, %d %s%s",
               c.request().name(),
               c.vehicle(),
               end.distanceM() / 1000,
@@ -70,6 +70,7 @@ final class RunSummary {
                   ? ", with stays " + Durations.text(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
                   : "",
               c.alternatives().size(),
+              c.alternatives().size() == 1 ? "alternative" : "alternatives",
               String.join("", c.beyond().stream().map(b -> "; " + b).toList())));
     }
     return lines;

@@ -1,7 +1,5 @@
 package org.scarpway.run;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -11,6 +9,7 @@ import org.scarpway.report.ReportData.Kind;
 import org.scarpway.site.FoundSite;
 import org.scarpway.site.SearchParams;
 import org.scarpway.site.SiteSearch;
+import org.scarpway.stage.Digits;
 
 /** What the report says of the search for places. */
 final class SearchReport {
@@ -25,9 +24,9 @@ final class SearchReport {
               f.name(),
               fixed(f.xM()),
               fixed(f.yM()),
-              sig(f.areaM2() / 1e6),
-              sig(r.groundPct(f)),
-              Double.isFinite(f.roomM()) ? sig(f.roomM()) : "none on the map"));
+              Digits.of(f.areaM2() / 1e6),
+              Digits.of(r.groundPct(f)),
+              Double.isFinite(f.roomM()) ? Digits.of(f.roomM()) : "none on the map"));
       marks.add(new ReportData.Place(f.name(), f.xM(), f.yM(), Kind.FOUND));
     }
     return new ReportData.Table(
@@ -51,30 +50,26 @@ final class SearchReport {
             Locale.ROOT,
             "Of %d places %s m apart, %s can stand on %d with %s m of room to no-go ground",
             r.places(),
-            sig(p.spacingM()),
+            Digits.of(p.spacingM()),
             settings.vehicle(),
             r.fit(),
-            sig(p.clearM()));
+            Digits.of(p.clearM()));
     if (r.found().isEmpty()) {
       return places + ".";
     }
     FoundSite best = r.found().get(0);
     return String.format(
         Locale.ROOT,
-        "%s. The most ground within %s h, out and home, lies about %s: at most %s km2. These are"
+        "%s. The most ground within %s h, out and home, lies about %s: at most %s km². These are"
             + " bounds from above that take no heed of energy or headings; ask the full questions"
             + " of the places as candidates.",
         places,
-        sig(p.timeS() / 3600),
+        Digits.of(p.timeS() / 3600),
         best.name(),
-        sig(best.areaM2() / 1e6));
+        Digits.of(best.areaM2() / 1e6));
   }
 
   private static String fixed(double v) {
     return String.format(Locale.ROOT, "%.1f", v);
-  }
-
-  private static String sig(double v) {
-    return new BigDecimal(v).round(new MathContext(4)).stripTrailingZeros().toPlainString();
   }
 }

@@ -1,7 +1,5 @@
 package org.scarpway.run;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.EnumMap;
@@ -17,6 +15,7 @@ import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteFigures;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteScore;
+import org.scarpway.stage.Digits;
 
 /** The landing ellipses of a job's candidates, as polygons and in words. */
 final class SiteEllipses {
@@ -77,14 +76,17 @@ final class SiteEllipses {
     boolean allTrue = ellipses.stream().allMatch(LandingEllipse::fromTrueNorth);
     boolean noneTrue = ellipses.stream().noneMatch(LandingEllipse::fromTrueNorth);
     String axes =
-        "Landing ellipses (99 % of touchdowns) of " + sig(any.longM()) + " x " + sig(any.shortM());
+        "Landing ellipses (99 % of touchdowns) of "
+            + Digits.of(any.longM())
+            + " x "
+            + Digits.of(any.shortM());
     if (any.longM() == any.shortM()) {
       return axes + " m are circles.";
     }
     String north = allTrue ? "true north" : noneTrue ? "grid north" : "north, see the table";
     return axes
         + " m have their long axis "
-        + sig(any.azimuthDeg())
+        + Digits.of(any.azimuthDeg())
         + " deg clockwise from "
         + north
         + ".";
@@ -97,10 +99,10 @@ final class SiteEllipses {
             rows.add(
                 List.of(
                     name,
-                    sig(e.longM()),
-                    sig(e.shortM()),
-                    e.fromTrueNorth() ? sig(e.azimuthDeg()) : "none",
-                    sig(e.gridAzimuthDeg()))));
+                    Digits.of(e.longM()),
+                    Digits.of(e.shortM()),
+                    e.fromTrueNorth() ? Digits.of(e.azimuthDeg()) : "none",
+                    Digits.of(e.gridAzimuthDeg()))));
     return new ReportData.Table(
         "Landing ellipses, 99 % of touchdowns",
         "",
@@ -111,10 +113,6 @@ final class SiteEllipses {
             "azimuth of the long axis from true north (deg)",
             "from grid north (deg)"),
         rows);
-  }
-
-  private static String sig(double v) {
-    return new BigDecimal(v).round(new MathContext(4)).stripTrailingZeros().toPlainString();
   }
 
   /** How the job compares its candidates. */

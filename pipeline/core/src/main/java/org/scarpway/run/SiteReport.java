@@ -10,6 +10,7 @@ import org.scarpway.site.LandingEllipse;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteScore;
+import org.scarpway.stage.Digits;
 
 /** What the report says of the candidate sites. */
 final class SiteReport {
@@ -123,9 +124,8 @@ final class SiteReport {
             steady.firstPct());
     return reach.known() == 0
         ? first + "."
-        : String.format(
-            Locale.ROOT,
-            "%s; the area reached from it is %.4g km2 on average (%.4g to %.4g), %.4g as measured.",
+        : Digits.text(
+            "%s; the area reached from it is %s km² on average (%s to %s), %s as measured.",
             first,
             reach.mean(),
             reach.least(),
@@ -155,6 +155,6 @@ final class SiteReport {
     if (Double.isNaN(v)) {
       return "none";
     }
-    return Double.isInfinite(v) ? "beyond the map" : String.format(Locale.ROOT, "%.4g", v);
+    return Double.isInfinite(v) ? "beyond the map" : Digits.of(v);
   }
 }

@@ -7,6 +7,7 @@ import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -224,13 +225,10 @@ record Strips(GridSpec spec, int rows, int shownStep) {
             spec.cols(),
             heapBytes >> 20),
         "ground that fits",
-        String.format(
-            java.util.Locale.ROOT,
-            "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %.3g or more, or a dem.window of %.3g of"
+        Digits.text(
+            "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %s or more, or a dem.window of %s of"
                 + " the sides",
-            (long) Math.ceil(bytes / (1 << 20)),
-            spec.cellM() * coarser,
-            1 / coarser));
+            (long) Math.ceil(bytes / (1 << 20)), spec.cellM() * coarser, 1 / coarser));
   }
 
   GridSpec shownSpec() {

@@ -2,8 +2,8 @@ package org.scarpway.terrain;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 
 /** What a reviewer must know about the scales of measurement. */
 final class TerrainNotes {
@@ -14,7 +14,7 @@ final class TerrainNotes {
     List<String> notes = new ArrayList<>();
     notes.add(
         text(
-            "Slope is measured over %.3g m; steeper ground shorter than that is smoothed out.",
+            "Slope is measured over %s m; steeper ground shorter than that is smoothed out.",
             Lengths.slopeM(params, footprint, spec)));
     if (params.verticalSigmaM() != null) {
       double sigma =
@@ -28,7 +28,7 @@ final class TerrainNotes {
               .mean();
       notes.add(
           text(
-              "With a height error of %.3g m level ground is measured as sloping: by %.2g deg"
+              "With a height error of %s m level ground is measured as sloping: by %.2g deg"
                   + " (%.2g %%) on average, 95 %% of it by less than %.2g deg.",
               params.verticalSigmaM(),
               RiceGradient.meanSlopeOfLevelDeg(sigma),
@@ -60,7 +60,7 @@ final class TerrainNotes {
     if (Convexity.fromCurvature(params.wheelbaseM(), spec.cellXM(), spec.cellYM())) {
       notes.add(
           text(
-              "Convexity over the wheelbase of %.3g m comes from the curvature of cells of %.3g m;"
+              "Convexity over the wheelbase of %s m comes from the curvature of cells of %s m;"
                   + " sharper crests between cell centres are not seen.",
               params.wheelbaseM(), spec.cellM()));
     }
@@ -71,13 +71,13 @@ final class TerrainNotes {
     if (scale != null) {
       notes.add(
           text(
-              "%s is estimated at %.3g m from values measured at %.3g m: factor %.2f, by the"
+              "%s is estimated at %s m from values measured at %s m: factor %.2f, by the"
                   + " lowest exponent (%.2f by the fitted one).",
               what, scale.toM(), scale.fromM(), scale.factor(), scale.fitted()));
     }
   }
 
   private static String text(String format, Object... values) {
-    return String.format(Locale.ROOT, format, values);
+    return Digits.text(format, values);
   }
 }

@@ -10,6 +10,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
@@ -254,22 +255,17 @@ public final class MobilityStage {
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     if (WheelLayout.resolves(limits.vehicle(), spec)) {
       notes.add(
-          String.format(
-              Locale.ROOT,
-              "Wheels set on the ground on 32 headings: cells of %.3g m resolve a track of %.3g m."
-                  + " Obstacles smaller than about %.3g m are not in the elevation model.",
-              cellM,
-              limits.vehicle().wheels().narrowestTrackM(),
-              2 * cellM));
+          Digits.text(
+              "Wheels set on the ground on 32 headings: cells of %s m resolve a track of %s m."
+                  + " Obstacles smaller than about %s m are not in the elevation model.",
+              cellM, limits.vehicle().wheels().narrowestTrackM(), 2 * cellM));
     } else {
       notes.add(
-          String.format(
-              Locale.ROOT,
-              "Closed forms: cells of %.3g m do not resolve the wheels; contact of belly and"
+          Digits.text(
+              "Closed forms: cells of %s m do not resolve the wheels; contact of belly and"
                   + " overhangs follows from convexity and breaks in slope. Obstacles smaller than"
-                  + " about %.3g m are not in the elevation model.",
-              cellM,
-              2 * cellM));
+                  + " about %s m are not in the elevation model.",
+              cellM, 2 * cellM));
     }
     if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
       notes.add(stepsNotTold(limits, counts, cellM));
@@ -303,20 +299,16 @@ public final class MobilityStage {
   }
 
   private static String stepsNotTold(MoveLimits limits, MobilityCounts counts, double cellM) {
-    return String.format(
-            Locale.ROOT,
-            "Cells of %.3g m do not tell steps from slopes: steps only slow, whether estimated or"
+    return Digits.text(
+            "Cells of %s m do not tell steps from slopes: steps only slow, whether estimated or"
                 + " breaks as measured, and no ground is no-go for them.",
             cellM)
         + (Double.isInfinite(limits.stepM) || counts.stepOver() == 0
             ? ""
-            : String.format(
-                Locale.ROOT,
-                " On %d cells they exceed the vehicle's limit of %.3g m, with up to %.3g m: there may"
+            : Digits.text(
+                " On %d cells they exceed the vehicle's limit of %s m, with up to %s m: there may"
                     + " be walls as high as that.",
-                counts.stepOver(),
-                limits.stepM,
-                counts.highestStepM()));
+                counts.stepOver(), limits.stepM, counts.highestStepM()));
   }
 
   private static void soilNotes(
@@ -324,11 +316,9 @@ public final class MobilityStage {
     Soil soil = limits.vehicle().soil();
     String where =
         several
-            ? String.format(
-                Locale.ROOT,
-                "On %s (%.3g %% of the cells): ",
-                soil == null ? "ground without a soil" : soil.name(),
-                100 * share)
+            ? Digits.text(
+                "On %s (%s %% of the cells): ",
+                soil == null ? "ground without a soil" : soil.name(), 100 * share)
             : "";
     double rutM = limits.soft.sinkageM(0);
     if (rutM > 0 && rutM > limits.vehicle().wheels().radiusM() / 3) {
@@ -352,10 +342,9 @@ public final class MobilityStage {
     if (limits.bearing != null) {
       notes.add(
           where
-              + String.format(
-                  Locale.ROOT,
+              + Digits.text(
                   "Pull by relations for single wheels, as none by the excess of the cone index was"
-                      + " found: rating cone index %.3g where %.3g is needed, up to %.1f degrees"
+                      + " found: rating cone index %s where %s is needed, up to %.1f degrees"
                       + " of climb; how deep wheels sink is not told.",
                   limits.bearing.rating(),
                   limits.bearing.needed(),

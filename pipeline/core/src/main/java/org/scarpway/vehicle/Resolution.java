@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import org.scarpway.stage.Digits;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
 
@@ -188,8 +189,7 @@ final class Resolution {
   }
 
   private String lengths(Limit limit) {
-    return String.format(
-            Locale.ROOT, " (shown over %.3g m, meant for %.3g m", lengthM(limit), meantM(limit))
+    return Digits.text(" (shown over %s m, meant for %s m", lengthM(limit), meantM(limit))
         + (limit == Limit.ROUGHNESS && !roughnessDecides
             ? "; neither slows nor counts as fine)"
             : ")");

@@ -3,6 +3,7 @@ package org.scarpway.vehicle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.scarpway.stage.Digits;
 import org.scarpway.terrain.LayerErrors;
 
 /** What the error of the heights did to the verdicts of a vehicle, in words. */
@@ -17,10 +18,9 @@ final class TrustNotes {
     }
     StringBuilder text = new StringBuilder();
     text.append(
-        String.format(
-            Locale.ROOT,
-            "Confidence %.3g: on every heading that is open the limits on slope hold together with"
-                + " that probability, given a height error of %.3g m (a grade is off by %.2g deg,"
+        Digits.text(
+            "Confidence %s: on every heading that is open the limits on slope hold together with"
+                + " that probability, given a height error of %s m (a grade is off by %.2g deg,"
                 + " one sigma).",
             trust.confidence(),
             errors.heights().sigmaM(),
@@ -38,13 +38,10 @@ final class TrustNotes {
     List<String> notes = new ArrayList<>();
     notes.add(text.toString());
     notes.add(
-        String.format(
-            Locale.ROOT,
-            "P(no-go) is %s %% on average and above %.3g on %s %% of the ground: how likely a"
+        Digits.text(
+            "P(no-go) is %s %% on average and above %s on %s %% of the ground: how likely a"
                 + " limit is broken on the best heading, from above but for belly and overhangs.",
-            pct(counts.noGoPct()),
-            1 - trust.confidence(),
-            pct(counts.doubtfulPct())));
+            pct(counts.noGoPct()), 1 - trust.confidence(), pct(counts.doubtfulPct())));
     return notes;
   }
 
@@ -55,18 +52,14 @@ final class TrustNotes {
   private static void step(StringBuilder text, double limitM, double lossM) {
     text.append(
         lossM < limitM
-            ? String.format(
-                Locale.ROOT,
-                " A step of %.3g m is used up to %.3g m as measured, on firm ground.",
-                limitM,
-                limitM - lossM)
-            : String.format(
-                Locale.ROOT,
-                " The error alone may take all of a step of %.3g m (%.3g m): no ground keeps it."
+            ? Digits.text(
+                " A step of %s m is used up to %s m as measured, on firm ground.",
+                limitM, limitM - lossM)
+            : Digits.text(
+                " The error alone may take all of a step of %s m (%s m): no ground keeps it."
                     + " State dem.correlation_length_m where neighbouring heights err alike, or"
                     + " take heights of a smaller dem.vertical_sigma_m.",
-                limitM,
-                lossM));
+                limitM, lossM));
   }
 
   private static void example(StringBuilder text, String what, double limit, Allowances a) {
@@ -74,17 +67,12 @@ final class TrustNotes {
       double left = limit - a.z * a.gradientSigma;
       text.append(
           left > 0
-              ? String.format(
-                  Locale.ROOT,
-                  " A %s of %.3g deg is used up to %.3g deg as measured.",
-                  what,
-                  SlopeGeometry.deg(limit),
-                  SlopeGeometry.deg(left))
-              : String.format(
-                  Locale.ROOT,
-                  " The error alone may take all of a %s of %.3g deg: no ground keeps it.",
-                  what,
-                  SlopeGeometry.deg(limit)));
+              ? Digits.text(
+                  " A %s of %s deg is used up to %s deg as measured.",
+                  what, SlopeGeometry.deg(limit), SlopeGeometry.deg(left))
+              : Digits.text(
+                  " The error alone may take all of a %s of %s deg: no ground keeps it.",
+                  what, SlopeGeometry.deg(limit)));
     }
   }
 }

@@ -132,8 +132,8 @@ class HazardSumsTest {
     String note = h.notes().get(0);
     assertTrue(
         note.startsWith(
-            "Rocks cover 0.0700 of the ground: a swath of 3.00 m meets 27.5 rocks per km wider than"
-                + " 0.700 m (mean free path 36.4 m), detour factor "),
+            "Rocks cover 0.07 of the ground: a swath of 3 m meets 27.5 rocks per km wider than"
+                + " 0.7 m (mean free path 36.4 m), detour factor "),
         note);
     assertTrue(blocked(0.4) == 1);
     String closed = compute(0.4, null, t, Progress.NONE).notes().get(0);

@@ -24,6 +24,10 @@ class FiguresTest {
     assertEquals("12.3 km²", Figures.area(12.34e6));
     assertEquals("250 m²", Figures.area(250));
     assertEquals("0 km²", Figures.area(0));
+    assertEquals("0.0573", Figures.km2(57_349));
+    assertEquals("0.0002", Figures.km2(175));
+    assertEquals("<0.0001", Figures.km2(25));
+    assertEquals("1.23", Figures.km2(1_234_567));
     assertEquals("36 m", Figures.distance(36));
     assertEquals("4.2 km", Figures.distance(4200));
     assertEquals("45 s", Figures.duration(45));

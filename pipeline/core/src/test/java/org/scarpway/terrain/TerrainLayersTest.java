@@ -188,13 +188,12 @@ class TerrainLayersTest {
             .get(1)
             .contains("exponent 0.50 (99 % above 0.25, 99 % below 0.75, R2 0.875, 9 lags)"));
     assertTrue(
-        notes.get(2).startsWith("Roughness is estimated at 2.00 m")
+        notes.get(2).startsWith("Roughness is estimated at 2 m")
             && notes
                 .get(2)
-                .endsWith("32.0 m: factor 0.50, by the lowest exponent (0.25 by the fitted one)."),
+                .endsWith("32 m: factor 0.50, by the lowest exponent (0.25 by the fitted one)."),
         notes.get(2));
-    assertTrue(
-        notes.get(3).contains("wheelbase of 3.00 m comes from the curvature of cells of 9.38"));
+    assertTrue(notes.get(3).contains("wheelbase of 3 m comes from the curvature of cells of 9.38"));
     Extrapolation steps = new Extrapolation(e.law(), null, rough);
     assertTrue(
         TerrainNotes.of(bare, Footprint.SMALLEST, steps, COARSE).get(2).startsWith("Step is"));
@@ -207,7 +206,7 @@ class TerrainLayersTest {
     TerrainParams known = new TerrainParams(SlopeMethod.HORN, 5, 5, 10, 0.5, null, null);
     notes = TerrainNotes.of(known, Footprint.SMALLEST, null, TestGround.spec(20, 20, 5, 5));
     assertTrue(
-        notes.get(1).startsWith("With a height error of 0.500 m")
+        notes.get(1).startsWith("With a height error of 0.5 m")
             && notes
                 .get(1)
                 .endsWith("by 3.1 deg (5.4 %) on average, 95 % of it by less than 6.1 deg."),

@@ -136,7 +136,7 @@ class TerrainTrapCheck {
           "the baseline of the slope is stated (10 m for cells of 5 m)",
           "common practice, no source",
           "P",
-          t.notes().stream().anyMatch(n -> n.contains("over 10.0 m")));
+          t.notes().stream().anyMatch(n -> n.contains("over 10 m")));
     }
   }
 

@@ -240,9 +240,9 @@ class CoarseCellsTest {
       String text = m.unresolved().text();
       assertTrue(
           text.startsWith(
-              "Climb slope, descent slope (shown over 10.0 m, meant for 2.90 m), side slope,"
-                  + " static tip-over (shown over 10.0 m, meant for 1.60 m), belly clearance"
-                  + " (shown over 10.0 m,"),
+              "Climb slope, descent slope (shown over 10 m, meant for 2.9 m), side slope,"
+                  + " static tip-over (shown over 10 m, meant for 1.6 m), belly clearance"
+                  + " (shown over 10 m,"),
           text);
       Mobility shut = mobility(coarse, UnresolvedRule.NO_GO, workers);
       assertEquals(1, share(shut, Mobility.NO_GO), 0);

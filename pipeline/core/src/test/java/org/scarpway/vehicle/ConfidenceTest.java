@@ -243,7 +243,7 @@ class ConfidenceTest {
       assertEquals(Mobility.NO_GO, m.cls().values()[middle]);
       assertEquals(Limit.STEP.code(), m.limit().values()[middle]);
       String notes = String.join("\n", m.notes());
-      assertTrue(notes.contains("take all of a step of 0.300 m"), notes);
+      assertTrue(notes.contains("take all of a step of 0.3 m"), notes);
       assertTrue(notes.contains("dem.correlation_length_m"), notes);
       assertTrue(notes.contains("P(no-go) is 100 %"), notes);
     }

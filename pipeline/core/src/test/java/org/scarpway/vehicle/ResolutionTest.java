@@ -180,8 +180,8 @@ class ResolutionTest {
       assertEquals(List.of(Limit.STEP, Limit.ROUGHNESS), told.limits());
       String text = told.text();
       assertTrue(Character.isUpperCase(text.charAt(0)), text);
-      assertTrue(text.contains("(shown over 12.0 m, meant for 2.60 m),"), text);
-      assertTrue(text.contains("(shown over 30.0 m, meant for 5.60 m; neither slows"), text);
+      assertTrue(text.contains("(shown over 12 m, meant for 2.6 m),"), text);
+      assertTrue(text.contains("(shown over 30 m, meant for 5.6 m; neither slows"), text);
       assertTrue(text.contains("on 37.5 % of the ground (on 5.0 %"), text);
       String end =
           switch (rule) {
