@@ -118,15 +118,15 @@ final class DrivenAgain {
       throw new IllegalStateException(
           "cell " + asked.cell + " is surely reached and has no trip that meets everything");
     }
-    Finding best = null;
+    Finding first = null;
     for (Trace.Drawn drawn : Trace.Drawn.values()) {
       Finding f = TripAudit.of(trip(asked, judge, drawn), limits(), rule(asked, judge, drawn));
-      best = best == null || f.holds() ? f : best;
-      if (best.holds()) {
-        break;
+      if (f.holds()) {
+        return f;
       }
+      first = first == null ? f : first;
     }
-    return best;
+    return first;
   }
 
   private Trip trip(Asked asked, Judge judge, Trace.Drawn drawn) {

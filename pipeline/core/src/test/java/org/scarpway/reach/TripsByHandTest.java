@@ -205,6 +205,28 @@ class TripsByHandTest {
     assertEquals(20, sum / drawn, 6);
   }
 
+  /** A bias of one cell in the draw would leave out the last ones first. */
+  @Test
+  void cellsThatAreLeftOutAreFromAllOfTheReach() {
+    double sum = 0;
+    int n = 0;
+    for (int trips = 37; trips <= 40; trips++) {
+      List<Finding> all =
+          answer(HomeRule.DRIVE_BACK, timeS(44.5), 4, Reserves.NONE, trips).drivenAgain();
+      boolean[] told = new boolean[41];
+      for (Finding f : all.subList(2, all.size())) {
+        told[(int) Math.rint(f.xM())] = true;
+      }
+      for (int x = 0; x <= 40; x++) {
+        sum += told[x] ? 0 : x;
+        n += told[x] ? 0 : 1;
+      }
+    }
+    // Ten cells, the mean of 0 to 40 is 20 with a standard error of 3.7.
+    assertEquals(10, n);
+    assertEquals(20, sum / n, 7);
+  }
+
   /** Round two corners, out and back: no other ground is open. */
   @Test
   void cornersAreInTheOrderOfTravel() {

@@ -172,13 +172,13 @@ class WaysOnStraightLinesTest {
             for (int i = runs.length - 1; i >= 0; i--) {
               int here = runs[i].cell;
               double waitJ = HOTEL_W * waitS[here];
-            double fromM = heightM[runs[Math.min(runs.length - 1, i + 1)].cell];
-            double toM = heightM[runs[Math.max(0, i - 1)].cell];
-            // At its middle on entering, and until it is left as high as the line leads in it.
-            double upM = Math.max(0, Math.max(fromM, toM) - heightM[here]);
-            most = Math.max(most, used + waitJ);
-            most = Math.max(most, used + driveJ(runs[i]) + RISE_J_PER_M * upM + waitJ);
-            used = Math.max(0, used + driveJ(runs[i]) + RISE_J_PER_M * (toM - heightM[here]));
+              double fromM = heightM[runs[Math.min(runs.length - 1, i + 1)].cell];
+              double toM = heightM[runs[Math.max(0, i - 1)].cell];
+              // At its middle on entering, and until it is left as high as the line leads in it.
+              double upM = Math.max(0, Math.max(fromM, toM) - heightM[here]);
+              most = Math.max(most, used + waitJ);
+              most = Math.max(most, used + driveJ(runs[i]) + RISE_J_PER_M * upM + waitJ);
+              used = Math.max(0, used + driveJ(runs[i]) + RISE_J_PER_M * (toM - heightM[here]));
               waits += most > Math.max(used, before) ? 1 : 0;
             }
             most = Math.max(most, used);
