@@ -1,0 +1,171 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.CorridorRequest.Cost;
+import org.scarpway.reach.CorridorRequest.Stop;
+import org.scarpway.reach.CorridorResult.PinchPoint;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+
+/**
+ * Chambers one behind the other from west to east, of given widths (cells of 2 m, to either side of
+ * the middle row), and what is narrow between them, by hand.
+ */
+class NarrowPlacesTest {
+  private static final int ROWS = 43;
+  private static final int MIDDLE = 21;
+
+  /** Centre of the first column and of the middle row. */
+  private static final double X_M = 1000;
+
+  private static final double Y_M = 500;
+
+  /** Width of each column. */
+  private final List<Integer> widths = new ArrayList<>();
+
+  private final List<Integer> necks = new ArrayList<>();
+
+  private NarrowPlacesTest chamber(int width, int length) {
+    for (int i = 0; i < length; i++) {
+      widths.add(width);
+    }
+    return this;
+  }
+
+  /** A wall of one cell with a gap. */
+  private NarrowPlacesTest neck(int width) {
+    necks.add(widths.size());
+    widths.add(width);
+    return this;
+  }
+
+  private static boolean open(int row, int width) {
+    int south = MIDDLE + width / 2;
+    return row <= south && row > south - width;
+  }
+
+  private List<PinchPoint> found(int... columns) {
+    GridSpec spec = Fields.grid(ROWS, widths.size(), 2, X_M - 1, Y_M - 2 * MIDDLE - 1);
+    List<Stop> stops = new ArrayList<>();
+    for (int col : columns) {
+      stops.add(new Stop("s" + stops.size(), X_M + 2 * col, Y_M));
+    }
+    try (Workers workers = new Workers(1)) {
+      return CorridorSolver.solve(
+              new CorridorRequest("c", stops, Cost.DISTANCE, List.of(1.0), 0),
+              Fields.level(
+                  Fields.level(
+                      spec, (x, y) -> open(spec.rowOf(y), widths.get(spec.colOf(x))) ? 1 : 0)),
+              workers,
+              Progress.NONE)
+          .pinchPoints();
+    }
+  }
+
+  private List<PinchPoint> foundFromEndToEnd() {
+    return found(0, widths.size() - 1);
+  }
+
+  private static double[] widthsOf(List<PinchPoint> found) {
+    return found.stream().mapToDouble(p -> p.widthM() / 2).toArray();
+  }
+
+  /** Widths of chambers, each as long as it is wide, and those that are told. */
+  @Test
+  void narrowIsWhatIsHalfAsWideAgainOnBothSides() {
+    int[][][] cases = {
+      {{21, 7, 21}, {7}},
+      {{21, 7}, {}},
+      {{7, 21}, {}},
+      {{21, 7, 9, 5, 21}, {5}},
+      {{21, 7, 11, 5, 21}, {5, 7}},
+      {{21, 5, 9, 7, 21}, {5}},
+      {{21, 5, 11, 7, 21}, {5, 7}},
+      {{9, 6, 9}, {6}},
+      {{8, 6, 9}, {}},
+      {{9, 6, 8}, {}},
+      {{21, 13, 21, 13, 21}, {13, 13}},
+      {{21, 15, 21}, {}},
+      {{21, 14, 21}, {14}},
+      {{9, 7, 9, 5, 3, 5, 9}, {3}},
+      {{11, 7, 5, 11, 21}, {5}},
+      {{21, 21, 21}, {}},
+    };
+    for (int[][] c : cases) {
+      widths.clear();
+      chamber(c[0][0], 160);
+      for (int i = 1; i + 1 < c[0].length; i++) {
+        chamber(c[0][i], c[0][i] + 2);
+      }
+      chamber(c[0][c[0].length - 1], 160);
+      double[] want = Arrays.stream(c[1]).asDoubleStream().toArray();
+      assertEquals(
+          Arrays.toString(want),
+          Arrays.toString(widthsOf(foundFromEndToEnd())),
+          Arrays.toString(c[0]));
+    }
+  }
+
+  /** Of twelve gaps the ten narrowest, each where it is and with what lies beyond it. */
+  @Test
+  void theNarrowestAreToldWithWhatHangsOnThem() {
+    int[] gaps = {5, 2, 11, 8, 1, 12, 3, 10, 7, 4, 9, 6};
+    chamber(21, 24);
+    for (int gap : gaps) {
+      neck(gap).chamber(21, 24);
+    }
+    List<PinchPoint> found = foundFromEndToEnd();
+    assertEquals(10, found.size());
+    for (int i = 0; i < 10; i++) {
+      PinchPoint p = found.get(i);
+      assertEquals(2 * (i + 1), p.widthM(), 1e-6);
+      int at = -1;
+      for (int k = 0; k < gaps.length; k++) {
+        at = gaps[k] == i + 1 ? necks.get(k) : at;
+      }
+      double beyond = 0;
+      for (int col = at + 1; col < widths.size(); col++) {
+        beyond += widths.get(col);
+      }
+      assertEquals(X_M + 2 * at, p.xM(), 1, "gap of " + (i + 1));
+      assertEquals(i % 2 == 0 ? Y_M : Y_M - 1, p.yM(), 1e-6);
+      assertEquals(2 * at, p.distanceM(), 1.01);
+      // On its edge a gap may be closed with a column of the chamber before or behind it.
+      assertEquals(4 * beyond, p.behindM2(), 4 * 21);
+    }
+  }
+
+  /** A gap is told once, however often it is driven through, and each where it is first. */
+  @Test
+  void aGapOnTheWayBackIsTheSame() {
+    chamber(21, 30).neck(5).chamber(21, 30).neck(7).chamber(21, 30);
+    int last = widths.size() - 1;
+    assertEquals("[5.0]", Arrays.toString(widthsOf(found(0, 50, 0))));
+    assertEquals(found(0, last), found(0, last, 0, last));
+    // From the middle chamber west, then all the way east.
+    List<PinchPoint> both = found(45, 0, last);
+    assertEquals("[5.0, 7.0]", Arrays.toString(widthsOf(both)));
+    assertEquals(2 * (45 - 30), both.get(0).distanceM(), 1.01);
+    assertEquals(2 * (45 + 61), both.get(1).distanceM(), 1.01);
+    assertEquals(4 * 30 * 21, both.get(0).behindM2(), 4 * 21);
+    assertEquals(4 * 30 * 21, both.get(1).behindM2(), 4 * 21);
+    // Whoever starts in a gap cannot close it.
+    PinchPoint own = found(30, 0, last).get(0);
+    assertEquals(10, own.widthM(), 1e-6);
+    assertEquals(Double.NaN, own.behindM2());
+  }
+
+  /** Wider than a tenth of the way is not narrow: a gap of 8 m is on 82 m, on 78 m it is not. */
+  @Test
+  void whatIsWideForAShortWayIsNotNarrow() {
+    chamber(21, 60).neck(4).chamber(21, 60);
+    assertEquals(1, found(40, 81).size());
+    assertEquals(0, found(40, 79).size());
+  }
+}
