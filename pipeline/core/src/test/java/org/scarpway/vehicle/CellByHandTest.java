@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -133,7 +134,11 @@ class CellByHandTest {
         assertEquals(open, j.ownBits, "case " + n);
         int count = Integer.bitCount(open);
         seen[count == 0 ? 0 : count == 32 ? 1 : 2]++;
-        assertTrue(j.openShare >= Math.min(count, 31) / 32.0 - 1e-12 || n % 2 == 0, "case " + n);
+        if (n % 2 == 1 && count > 0) {
+          double share =
+              boxed(Math.hypot(t.gradEast().at(1, 1), t.gradNorth().at(1, 1)), sigma, tail);
+          assertEquals(Math.max(share, Math.min(count, 31) / 32.0), j.openShare, 0.02, "case " + n);
+        }
         if (count == 0) {
           // A window that only the confidence shut is no way for tacks.
           assertEquals(0, j.tackBits, "case " + n);
@@ -149,6 +154,112 @@ class CellByHandTest {
     for (int i = 0; i < 4; i++) {
       assertTrue(seen[i] > 4, "kind " + i + ": " + seen[i]);
     }
+  }
+
+  /** Share of directions on which each limit keeps half the tail, 1 where all keep it together. */
+  private static double boxed(double t, double sigma, double tail) {
+    int within = 0;
+    boolean every = true;
+    for (int i = 0; i < 720; i++) {
+      double grade = t * Math.cos(Math.PI * i / 360);
+      double cross = t * Math.sin(Math.PI * i / 360);
+      double sum = 0;
+      double most = 0;
+      double[] left = {tan(20) - grade, tan(17) + grade, tan(14) - cross, tan(14) + cross};
+      for (double l : left) {
+        sum += above(l / sigma);
+        most = Math.max(most, above(l / sigma));
+      }
+      every &= sum <= tail;
+      within += most <= tail / 2 ? 1 : 0;
+    }
+    return every ? 1 : within / 720.0;
+  }
+
+  private static CellJudge sure(Terrain t, Vehicle v, double sigma, double breakSigma) {
+    LayerErrors errors =
+        new LayerErrors(null, sigma, breakSigma, new StepError(1, 1e-9, 1e-9, 1e-9), 1e-9);
+    Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, null);
+    CellJudge j =
+        new CellJudge(
+            new MoveLimits(v, Body.MOON), t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
+    j.judge(1, 1);
+    return j;
+  }
+
+  /** Level ground in a bowl: the break ahead is the whole slope or a little less on any heading. */
+  @Test
+  void aBowlIsSharpOnEveryHeading() {
+    Vehicle v = vehicle(true, 0.5, 9, 60, 60, 60);
+    double allowed = new MoveLimits(v, Body.MOON).trough;
+    Terrain t = Grounds.plane(SPEC, 0, 0);
+    for (int i = 0; i < 9; i++) {
+      int row = i / 3 - 1;
+      int col = i % 3 - 1;
+      double outwards = i == 4 ? 0 : allowed / Math.hypot(row, col);
+      t.gradEast().values()[i] = (float) (outwards * col);
+      t.gradNorth().values()[i] = (float) (-outwards * row);
+    }
+    CellJudge j = sure(t, v, 1e-3, 0.5 * allowed);
+    // At most as far off as a heading at 26.6 degrees is from the cell that it looks at.
+    double cosine = Math.cos(Math.atan(0.5));
+    assertTrue(j.noGo01 <= above(2 - 2 * Math.cos(Math.PI / 4 - Math.atan(0.5))) + 1e-4);
+    assertTrue(j.noGo01 >= above(2 - 2 * cosine) - 1e-4, "" + j.noGo01);
+  }
+
+  /**
+   * Climb 20, side 13 degrees, 1.645 sigmas of 0.01 off each; on 21.8 degrees a window from 30 to
+   * 32 degrees off the fall line is left, between two headings of which one is open as measured.
+   */
+  @Test
+  void aWindowThatOnlyTheConfidenceNarrowedIsNoWayForTacks() {
+    Vehicle v = Vehicles.plain(20.0, 20.0, 13.0);
+    Terrain t = Grounds.plane(SPEC, 0, tan(21.8));
+    CellJudge j = sure(t, v, 0.01, 0.01);
+    assertEquals(0, j.bits);
+    assertEquals(Mobility.NO_GO, j.cls);
+    assertTrue(sure(t, v, 1e-6, 0.01).ownBits != 0);
+    // Shut on all headings as measured as well: tacks are a way, 36.35 degrees off the fall line.
+    double corner = Math.toDegrees(Math.atan(Math.hypot(tan(20), tan(15))));
+    CellJudge tacked =
+        sure(
+            Grounds.plane(SPEC, 0, tan(corner - 0.01)),
+            Vehicles.plain(20.0, 20.0, 15.0),
+            1e-7,
+            0.01);
+    assertEquals(0, tacked.ownBits);
+    assertEquals(1 << 2 | 1 << 30 | 1 << 14 | 1 << 18, tacked.tackBits);
+    assertEquals(Mobility.SLOW, tacked.cls);
+  }
+
+  /** Wheels 2.6 m apart, 1.3 m high: tips sideways at 45 degrees, less a margin of 5. */
+  @Test
+  void tippingIsNamedWithItsMargin() {
+    GridSpec fine = new GridSpec(25, 25, 0.5, 0.5, 0, 12.5, "");
+    Terrain t = Grounds.plane(fine, tan(12), 0);
+    MoveLimits limits = new MoveLimits(Vehicles.full(4200, 40, 40, 0.3, 5, null), Body.MOON);
+    CellJudge j =
+        new CellJudge(
+            limits,
+            t,
+            Grounds.noHazard(fine),
+            new WheelLayout(limits.vehicle(), fine),
+            UnresolvedRule.SAY,
+            Allowances.NONE);
+    j.judge(12, 12);
+    // tan 17 over tan 45; the side takes tan 12 over tan 40 = 0.253, without a margin more.
+    assertEquals(1 - tan(17), j.margin01, 1e-4);
+    assertEquals(Limit.TIP, Limit.ofCode(j.code));
+    assertFalse(j.fullOfRocks(0));
+    CellJudge full =
+        new CellJudge(
+            limits,
+            t,
+            Grounds.hazard(fine, Double.POSITIVE_INFINITY),
+            null,
+            UnresolvedRule.SAY,
+            Allowances.NONE);
+    assertTrue(full.fullOfRocks(0));
   }
 
   /** Share of each limit that a heading takes. */
