@@ -218,7 +218,7 @@ final class DrivenAgain {
           return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0, 0));
         }
         List<Need> needs = new ArrayList<>();
-        for (Ways ride : solved.stops().rides()) {
+        for (Ride ride : solved.stops().rides()) {
           double onS = changeS + ride.timeS(cell);
           double waitJ = limits.hotelW() * changeS;
           double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;

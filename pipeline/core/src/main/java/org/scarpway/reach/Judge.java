@@ -20,7 +20,7 @@ final class Judge {
   };
 
   private final ReachLimits limits;
-  private final Solved solved;
+  private final FoundWays solved;
   private final Refinement more;
   private final List<Ways> outWays;
   private final List<Ways> homeWays;
@@ -60,14 +60,14 @@ final class Judge {
   /** Least total of the band quantity over trips that meet everything; NaN if there is none. */
   double bandAmount;
 
-  Judge(ReachLimits limits, Solved solved) {
+  Judge(ReachLimits limits, FoundWays solved) {
     this(limits, solved, null);
   }
 
   /**
    * @param more further ways and what rules trips out, null for none
    */
-  Judge(ReachLimits limits, Solved solved, Refinement more) {
+  Judge(ReachLimits limits, FoundWays solved, Refinement more) {
     this.limits = limits;
     this.solved = solved;
     this.more = more;

@@ -1,5 +1,6 @@
 package org.scarpway.reach;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.reach.ReachRequest.Budget;
@@ -221,5 +222,21 @@ record ReachLimits(
 
   private static double orInfinite(Double amount) {
     return amount == null ? Double.POSITIVE_INFINITY : amount;
+  }
+
+  /** What is kept of each limit that there is. */
+  List<ReachFigure> reserveFigures() {
+    List<ReachFigure> all = new ArrayList<>();
+    addReserve(all, "time", timeS, reserves.timePct());
+    addReserve(all, "life support", lifeSupportS, reserves.lifeSupportPct());
+    addReserve(all, "energy", energyJ, reserves.energyPct());
+    addReserve(all, "distance", distanceM, reserves.distancePct());
+    return all;
+  }
+
+  private static void addReserve(List<ReachFigure> all, String of, double limit, double pct) {
+    if (limit < Double.POSITIVE_INFINITY) {
+      all.add(ReachSummary.reserve(of, pct));
+    }
   }
 }

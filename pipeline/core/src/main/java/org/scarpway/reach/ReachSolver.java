@@ -173,7 +173,7 @@ public final class ReachSolver {
             request, limits, solved, more, field, homeField, ground.heightM(), walkHome, walks);
     List<ReachFigure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
-    summary.addAll(ReachSummary.reserves(limits));
+    summary.addAll(limits.reserveFigures());
     summary.addAll(ReachSummary.suits(request.budget().suits()));
     if (walks != null) {
       warnings.addAll(walks.notes(v.state));

@@ -20,17 +20,6 @@ final class ReachSummary {
 
   private ReachSummary() {}
 
-  /** What is kept of each limit that there is. */
-  static List<ReachFigure> reserves(ReachLimits limits) {
-    Reserves r = limits.reserves();
-    List<ReachFigure> all = new ArrayList<>();
-    addReserve(all, "time", limits.timeS(), r.timePct());
-    addReserve(all, "life support", limits.lifeSupportS(), r.lifeSupportPct());
-    addReserve(all, "energy", limits.energyJ(), r.energyPct());
-    addReserve(all, "distance", limits.distanceM(), r.distancePct());
-    return all;
-  }
-
   /** How long the suits last that the crew rides in. */
   static List<ReachFigure> suits(ReachRequest.Suits suits) {
     return suits == null
@@ -40,10 +29,9 @@ final class ReachSummary {
             new ReachFigure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
   }
 
-  private static void addReserve(List<ReachFigure> all, String of, double limit, double pct) {
-    if (limit < Double.POSITIVE_INFINITY) {
-      all.add(new ReachFigure(RESERVE + of, pct, "%"));
-    }
+  /** What is kept of one limit. */
+  static ReachFigure reserve(String of, double pct) {
+    return new ReachFigure(RESERVE + of, pct, "%");
   }
 
   /** The same in words; empty where nothing is limited. */

@@ -117,7 +117,7 @@ final class Refinement {
       Stops ofHome = stops.rides().isEmpty() ? stops : null;
       home.add(Ways.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
       if (ofHome == null) {
-        List<Ways> rides = new ArrayList<>(stops.rides());
+        List<Ride> rides = new ArrayList<>(stops.rides());
         rides.addAll(home);
         known = new Stops(limits, stops.homeS(), null, rides);
       }

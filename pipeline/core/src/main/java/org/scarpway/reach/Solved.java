@@ -18,7 +18,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /** Fronts from the base, out and home, in every quantity that is limited, and their ways. */
-final class Solved {
+final class Solved implements FoundWays {
   /** Energy fronts take the longest: begun first, so that all cores end at about the same time. */
   private static final List<Quantity> LONGEST_FIRST =
       List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
@@ -238,8 +238,8 @@ final class Solved {
     return (inTime == null ? out.get(Quantity.TIME_S) : inTime).value(cell);
   }
 
-  /** Whether no trip leaves time to get home from every place on it. */
-  boolean neverInTime(int cell, double stayS) {
+  @Override
+  public boolean neverInTime(int cell, double stayS) {
     if (!stops.asked()) {
       return false;
     }
@@ -315,8 +315,8 @@ final class Solved {
     }
   }
 
-  /** What a stop anywhere asks for. */
-  Stops stops() {
+  @Override
+  public Stops stops() {
     return stops;
   }
 
@@ -335,30 +335,33 @@ final class Solved {
     return timed == null ? out.get(Quantity.TIME_S).reached(cell) : timed.within().get(cell);
   }
 
-  Labels out(Quantity q) {
+  @Override
+  public Labels out(Quantity q) {
     return out.get(q);
   }
 
-  Labels home(Quantity q) {
+  @Override
+  public Labels home(Quantity q) {
     return home.get(q);
   }
 
-  /** Ways out that were found, the quickest first. */
-  List<Ways> outWays() {
+  @Override
+  public List<Ways> outWays() {
     return outList;
   }
 
-  /** Ways home that were found, the quickest first; one null where nobody has to come home. */
-  List<Ways> homeWays() {
+  @Override
+  public List<Ways> homeWays() {
     return homeList;
   }
 
-  double stopS(int cell) {
+  @Override
+  public double stopS(int cell) {
     return stops.homeS().get(cell);
   }
 
-  /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */
-  double leastEnergyJ(int cell, boolean oneWay) {
+  @Override
+  public double leastEnergyJ(int cell, boolean oneWay) {
     if (!hasEnergy) {
       return Double.NaN;
     }
@@ -379,8 +382,8 @@ final class Solved {
     return labels.value(cell) + labels.costs().heightTermJ(baseM, heightM.get(cell));
   }
 
-  /** Least surface length of a trip (m), each way by itself; NaN if no limit asks for it. */
-  double leastDistanceM(int cell, boolean oneWay) {
+  @Override
+  public double leastDistanceM(int cell, boolean oneWay) {
     if (!out.containsKey(Quantity.DISTANCE_M)) {
       return Double.NaN;
     }

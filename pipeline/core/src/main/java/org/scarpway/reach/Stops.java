@@ -15,7 +15,7 @@ import org.scarpway.vehicle.MoveField;
  * @param waitS for so long of it the load of the stopped vehicle runs on; null for none
  * @param rides ways home of the vehicle that takes everybody aboard; none by other rules
  */
-record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<Ways> rides) {
+record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride> rides) {
   Stops {
     rides = List.copyOf(rides);
   }
@@ -30,7 +30,7 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<Ways> rides) {
    * @param field what the way out is driven on
    * @param rides ways home of the loaded vehicle, the quickest first
    */
-  static Stops riding(ReachLimits limits, MoveField field, List<Ways> rides) {
+  static Stops riding(ReachLimits limits, MoveField field, List<? extends Ride> rides) {
     int n = field.spec().cells();
     Floats homeS = Floats.of(n, Float.NaN, field.scratch((long) Float.BYTES * n));
     for (int cell = 0; cell < n; cell++) {
@@ -86,7 +86,7 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<Ways> rides) {
     if (usedJ + waitJ(cell) > limits.energyJ()) {
       return false;
     }
-    for (Ways ride : rides) {
+    for (Ride ride : rides) {
       double onS = limits.changeS() + ride.timeS(cell);
       double beginJ = usedJ + limits.hotelW() * limits.changeS();
       if (timeS + onS <= limits.timeS()

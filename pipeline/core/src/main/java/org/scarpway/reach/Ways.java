@@ -20,7 +20,7 @@ import org.scarpway.vehicle.MoveField;
  * is where headings are barred, since labels there may promise what {@link Stencil#gain} leaves of
  * a way: sums are of ways that can be driven, never less.
  */
-final class Ways {
+final class Ways implements Ride {
   /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
   private static final double PARTING = 6;
 
@@ -169,11 +169,13 @@ final class Ways {
     return hasEnergy;
   }
 
-  float timeS(int cell) {
+  @Override
+  public float timeS(int cell) {
     return sums[0].get(cell);
   }
 
-  float distanceM(int cell) {
+  @Override
+  public float distanceM(int cell) {
     return sums[1].get(cell);
   }
 
@@ -208,7 +210,8 @@ final class Ways {
   }
 
   /** Most that is used on the way home at any moment, a stop counted, after so much (J). */
-  double needJ(int cell, double before) {
+  @Override
+  public double needJ(int cell, double before) {
     return backJ == null
         ? before + energyJ(cell)
         : Math.max(before + energyJ(cell) + backJ.get(cell), mostJ.get(cell));

@@ -100,6 +100,16 @@ public final class MobilityCounts {
     }
   }
 
+  /** Whether a single soil counts on any cell, by itself or as one of several. */
+  boolean hasSoil(int index, SoilLimits limits) {
+    for (int other = 0; other < limits.count(); other++) {
+      if (onSoil(other) > 0 && (other == index || limits.worstOfAll(other))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Cells on which way is made in tacks on some heading. */
   long tacked() {
     return tacked.sum();

@@ -220,7 +220,7 @@ public final class MobilityStage {
       UnresolvedRule rule) {
     Resolution all = null;
     for (int i = 0; i < limits.count(); i++) {
-      if (limits.single(i) && limits.counts(i, counts)) {
+      if (limits.single(i) && counts.hasSoil(i, limits)) {
         Resolution onSoil = new Resolution(limits.of(i), terrain, posed, rule);
         if (all == null) {
           all = onSoil;

@@ -69,16 +69,6 @@ final class SoilLimits {
     return index >= 0 && (index == several || (index == unknown && worstIfUnknown));
   }
 
-  /** Whether a single soil counts on any cell, by itself or as one of several. */
-  boolean counts(int index, MobilityCounts cells) {
-    for (int other = 0; other < count(); other++) {
-      if (cells.onSoil(other) > 0 && (other == index || worstOfAll(other))) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   int count() {
     return limits.length;
   }
