@@ -1,0 +1,253 @@
+package org.scarpway.reach;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.ReachRequest.Band;
+import org.scarpway.reach.ReachRequest.Budget;
+import org.scarpway.reach.ReachRequest.HomeRule;
+import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Fronts and ways on a lane of cells of 10 m, by hand: 5 s and 1200 J a cell out, 10 s and 2400 J
+ * home, 3000 J for a metre of height, the base at the western end.
+ */
+class SolvedTest {
+  private static final double NONE = Double.POSITIVE_INFINITY;
+  private static final int N = 121;
+  private static final GridSpec LANE = Fields.grid(1, N, 10, -5, -5);
+
+  private final float[] heightM = new float[N];
+  private final List<Band> bands = new ArrayList<>();
+  private double timeS = NONE;
+  private double energyJ = NONE;
+  private double distanceM = NONE;
+  private double hotelW = 40;
+  private boolean hasEnergy = true;
+  private boolean beyond = true;
+  private float[] stopS;
+  private double[] stays = {0, 0};
+  private int alongside;
+
+  private static MoveField lane(double speedMs, double jPerM) {
+    int[] allowed = new int[N];
+    float[] cap = new float[N];
+    Arrays.fill(allowed, -1);
+    Arrays.fill(cap, (float) speedMs);
+    GradeTable table =
+        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 40, 3000);
+    return new MoveField(LANE, allowed, new float[N], new float[N], cap, null, table);
+  }
+
+  private Solved solved(HomeRule home) {
+    Budget budget = new Budget(null, null, null, null);
+    ReachRequest request =
+        new ReachRequest(
+            "r",
+            "b",
+            0,
+            0,
+            budget,
+            home,
+            bands,
+            0,
+            new Rescue(0, 12, 0, 0),
+            Reserves.NONE,
+            0,
+            beyond);
+    ReachLimits limits =
+        new ReachLimits(
+            home, timeS, energyJ, distanceM, NONE, hotelW, new Rescue(0, 12, 0, 0), Reserves.NONE);
+    Stops stops =
+        stopS == null ? Stops.none(limits) : new Stops(limits, Floats.of(stopS), null, List.of());
+    try (Workers workers = new Workers(1)) {
+      return new Solved(
+          request,
+          limits,
+          lane(2, 100),
+          lane(1, 200),
+          hasEnergy,
+          Floats.of(heightM),
+          0,
+          stays,
+          stops,
+          () -> alongside++,
+          workers,
+          Progress.NONE);
+    }
+  }
+
+  @Test
+  void leastAmountsAreOfEachWayByItself() {
+    for (int c = 0; c < N; c++) {
+      heightM[c] = 3 + 0.25f * c;
+    }
+    energyJ = 1e9;
+    distanceM = 1e9;
+    bands.add(new Band("100 J", Quantity.ENERGY_J, 100));
+    Solved both = solved(HomeRule.DRIVE_BACK);
+    Solved out = solved(HomeRule.NONE);
+    assertEquals(2, alongside);
+    for (int c = 0; c < N; c++) {
+      double outJ = (1000 + 40 * 5 + 750) * c;
+      double homeJ = (2000 + 40 * 10 - 750) * c;
+      assertEquals(outJ, both.leastOutJ(c), 1e-3 * outJ + 1e-3);
+      assertEquals(outJ, both.leastEnergyJ(c, true), 1e-3 * outJ + 1e-3);
+      assertEquals(outJ + homeJ, both.leastEnergyJ(c, false), 1e-3 * outJ + 1e-3);
+      assertEquals(20 * c, both.leastDistanceM(c, false), 1e-6 * c);
+      assertEquals(10 * c, both.leastDistanceM(c, true), 1e-6 * c);
+      assertEquals(outJ, out.leastEnergyJ(c, true), 1e-3 * outJ + 1e-3);
+      assertEquals(10 * c, out.leastDistanceM(c, true), 1e-6 * c);
+      assertTrue(both.answers(c));
+      assertFalse(both.neverInTime(c, 1e9));
+    }
+    assertEquals(3, both.outWays().size());
+    assertEquals(3, both.homeWays().size());
+    assertEquals(3, out.outWays().size());
+    assertEquals(1, out.homeWays().size());
+    assertNull(out.homeWays().get(0));
+    assertFalse(both.ended());
+    assertNull(both.within());
+  }
+
+  /** Energy fronts are left out where the quickest ways settle it, or nothing asks for them. */
+  @Test
+  void whatNobodyAsksForIsNotKnown() {
+    Solved plain = solved(HomeRule.DRIVE_BACK);
+    assertTrue(Double.isNaN(plain.leastDistanceM(5, false)));
+    // The way home is not known then; the way out always is.
+    assertEquals(6000, plain.leastEnergyJ(5, false), 6);
+    assertEquals(1, plain.outWays().size());
+    assertEquals(1, plain.homeWays().size());
+    energyJ = 1e9;
+    assertEquals(1, solved(HomeRule.DRIVE_BACK).homeWays().size());
+    // 36 kJ there and back to the tenth cell: further out the quickest ways settle nothing.
+    energyJ = 36_000;
+    Solved tight = solved(HomeRule.DRIVE_BACK);
+    assertEquals(18_000, tight.leastEnergyJ(5, false), 20);
+    hasEnergy = false;
+    Solved none = solved(HomeRule.DRIVE_BACK);
+    assertTrue(Double.isNaN(none.leastEnergyJ(5, false)));
+    assertTrue(Double.isNaN(none.leastEnergyJ(5, true)));
+    distanceM = 300;
+    assertEquals(2, solved(HomeRule.DRIVE_BACK).homeWays().size());
+    distanceM = NONE;
+    bands.add(new Band("100 m", Quantity.DISTANCE_M, 100));
+    assertEquals(100, solved(HomeRule.DRIVE_BACK).leastDistanceM(5, false), 1e-6);
+  }
+
+  /**
+   * With the time ending the ground, a way may cost what there is less what the stay takes, and a
+   * twentieth more: 300 m, and 36 kJ less 10 s at 40 W.
+   */
+  @Test
+  void frontsEndWhereAWayAloneTakesTooMuch() {
+    beyond = false;
+    timeS = 15 * 50 + 10;
+    stays = new double[] {10, 10};
+    distanceM = 200;
+    energyJ = 36_000;
+    bands.add(new Band("100 J", Quantity.ENERGY_J, 100));
+    Solved s = solved(HomeRule.DRIVE_BACK);
+    assertTrue(s.ended());
+    assertTrue(s.answers(50) && !s.answers(100));
+    assertTrue(s.within().get(50) && !s.within().get(100));
+    for (int c = 0; c < 40; c++) {
+      assertEquals(10 * c <= 1.05 * 200 ? 10 * c : NONE, s.leastDistanceM(c, true), 1e-6);
+      boolean enough = 1200 * c <= 1.05 * (36_000 - 400);
+      assertEquals(enough ? 1200 * c : NONE, s.leastEnergyJ(c, true), 2);
+    }
+    // Nobody has to come home: height may still give back what a way takes.
+    timeS = 5 * 50 + 10;
+    Solved out = solved(HomeRule.NONE);
+    assertEquals(300, out.leastDistanceM(30, true), 1e-6);
+    assertEquals(36_000, out.leastEnergyJ(30, true), 40);
+    assertTrue(out.answers(50) && !out.answers(100));
+  }
+
+  /**
+   * From the tenth cell it takes 500 s to walk, elsewhere a second: with 520 s for the trip it is
+   * passed after 50 s too late, and 30 s are not too late.
+   */
+  @Test
+  void beyondAPlaceFromWhichItTakesTooLongNobodyIsInTime() {
+    stopS = new float[N];
+    Arrays.fill(stopS, 1);
+    stopS[10] = 500;
+    timeS = 520;
+    Solved s = solved(HomeRule.WALK_BACK);
+    for (int c = 0; c < 10; c++) {
+      assertFalse(s.neverInTime(c, 0), "cell " + c);
+      assertFalse(s.neverInTime(c, 519 - 5 * c - 1e-3), "cell " + c);
+      assertTrue(s.neverInTime(c, 519 - 5 * c + 1e-3), "cell " + c);
+    }
+    for (int c = 10; c < 30; c++) {
+      assertTrue(s.neverInTime(c, 0), "cell " + c);
+    }
+    assertEquals(2, s.outWays().size());
+    assertEquals(500, s.stopS(10));
+    timeS = 1e6;
+    Solved wide = solved(HomeRule.WALK_BACK);
+    assertFalse(wide.neverInTime(30, 0));
+    assertEquals(1, wide.outWays().size());
+    assertEquals(1, wide.homeWays().size());
+  }
+
+  /**
+   * A stop in any of three cells asks for 400 s. On the way out they are left after 62.5 s at the
+   * latest; on the way home the first of them must be reached 120 s after the start.
+   */
+  @Test
+  void onTheWayHomeAPlaceMayComeTooLate() {
+    stopS = new float[N];
+    Arrays.fill(stopS, 1);
+    Arrays.fill(stopS, 10, 13, 400);
+    timeS = 520;
+    stays = new double[] {0, 60};
+    Solved s = solved(HomeRule.WALK_BACK);
+    assertEquals(2, s.homeWays().size());
+    for (int c = 10; c < 20; c++) {
+      double leftS = 520 - 5 * c - 10 * (c - 10) - 400;
+      if (leftS > 0.1) {
+        assertFalse(s.neverInTime(c, leftS - 0.1), "cell " + c);
+      }
+      // A step over two cells may leave out what is asked for between.
+      assertTrue(s.neverInTime(c, Math.max(0, leftS + 20.1)), "cell " + c);
+    }
+    assertFalse(s.neverInTime(9, 300));
+    timeS = 1e5;
+    assertEquals(1, solved(HomeRule.WALK_BACK).homeWays().size());
+    stays = new double[] {0, 99_900};
+    assertEquals(2, solved(HomeRule.WALK_BACK).homeWays().size());
+  }
+
+  /** Rides are the ways home of the loaded vehicle, the cheapest among them where they count. */
+  @Test
+  void aPairRidesHomeAfterTheChange() {
+    energyJ = 36_000;
+    timeS = 1000;
+    Solved s = solved(HomeRule.PAIR);
+    assertTrue(s.stops().asked());
+    assertEquals(2, s.stops().rides().size());
+    for (int c = 0; c < 20; c++) {
+      assertEquals(12 + 10 * c, s.stops().homeS().get(c), 1e-3);
+      // 12 s at 40 W, 1200 J a cell out, 2400 J home.
+      boolean holds = 480 + 3600 * c <= 36_000;
+      assertEquals(!holds, s.outWays().get(0).broken(c), "cell " + c);
+    }
+    energyJ = NONE;
+    assertEquals(1, solved(HomeRule.PAIR).stops().rides().size());
+  }
+}
