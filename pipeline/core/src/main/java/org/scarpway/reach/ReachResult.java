@@ -59,12 +59,12 @@ public record ReachResult(
 
   /** Plan area that is surely reached (m2): of the whole, also where layers hold a part of it. */
   public double surelyM2() {
-    return areaM2(ReachSummary.SURELY);
+    return areaM2(ReachFigure.SURELY);
   }
 
   /** Plan area that is possibly reached in addition (m2). */
   public double possiblyM2() {
-    return areaM2(ReachSummary.POSSIBLY);
+    return areaM2(ReachFigure.POSSIBLY);
   }
 
   /**

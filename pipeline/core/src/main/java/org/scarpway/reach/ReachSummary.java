@@ -13,9 +13,6 @@ import org.scarpway.stage.Floats;
 
 /** The few numbers that a reach is quoted by. Areas are plan areas. */
 final class ReachSummary {
-  static final String SURELY = "surely reachable area";
-  static final String POSSIBLY = "possibly reachable area, undecided";
-
   private static final String RESERVE = "reserve kept of the ";
 
   private ReachSummary() {}
@@ -110,8 +107,8 @@ final class ReachSummary {
     }
     double km2 = spec.cellAreaM2() / 1e6;
     return List.of(
-        new ReachFigure(SURELY, surely * km2, "km2"),
-        new ReachFigure(POSSIBLY, possibly * km2, "km2"),
+        new ReachFigure(ReachFigure.SURELY, surely * km2, "km2"),
+        new ReachFigure(ReachFigure.POSSIBLY, possibly * km2, "km2"),
         new ReachFigure(
             "undecided share of reachable area", percent(possibly, surely + possibly), "%"),
         new ReachFigure("undecided share before limits were weighed", undecidedPct, "%"),

@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.scarpway.audit.Finding;
 import org.scarpway.reach.ReachFigure;
 import org.scarpway.reach.ReachRequest;
@@ -11,6 +12,9 @@ import org.scarpway.reach.ReachResult.TargetReach;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Unresolved;
 
 /** How far a vehicle gets from a base and still home. */
 final class ReachSection {
@@ -105,6 +109,12 @@ final class ReachSection {
       s.append(" At every moment of a trip, after what getting home takes from there, ");
       s.append(reach.reserveText()).append(" are left in reserve.");
     }
+    unresolved()
+        .ifPresent(
+            u ->
+                s.append(" All of it is ground on which the cells do not show ")
+                    .append(labels(u))
+                    .append(": it may be worse there than the answer takes it for."));
     ReachRequest.Suits suits = request.budget().suits();
     if (suits != null) {
       s.append(" The crew rides in suits, which last ")
@@ -135,6 +145,18 @@ final class ReachSection {
       text.add(targetsText(reached, all));
     }
     return new Answer(keys, text);
+  }
+
+  /** Of the vehicle; empty where its limits are all shown. */
+  private Optional<Unresolved> unresolved() {
+    return ground.data.mobility().stream()
+        .filter(m -> m.vehicle().name().equals(reach.vehicle()) && m.unresolved() != null)
+        .map(Mobility::unresolved)
+        .findFirst();
+  }
+
+  private static String labels(Unresolved unresolved) {
+    return String.join(", ", unresolved.limits().stream().map(Limit::label).toList());
   }
 
   /** That no trip of them breaks a rule is what the answer is given for. */
@@ -288,9 +310,16 @@ final class ReachSection {
   }
 
   private TableView summaryTable() {
-    TableView table = new TableView("Key figures, " + request.name(), "figure", "value", "unit");
+    TableView table =
+        new TableView(
+            "Key figures, " + request.name(), "figure", "value", "unit", "limits not resolved");
+    String notShown = unresolved().map(ReachSection::labels).orElse("none");
     for (ReachFigure f : reach.summary()) {
-      table.row(f.name(), Figures.sig(f.value()), Figures.unit(f.unit()));
+      table.row(
+          f.name(),
+          Figures.sig(f.value()),
+          Figures.unit(f.unit()),
+          f.tellsReachedArea() ? notShown : "");
     }
     return table;
   }

@@ -46,15 +46,23 @@ final class ReachProducts {
   private final Body body;
   private final RasterIo io;
   private final Supplier<PlaceFrame> frame;
+  private final Supplier<String> notShown;
 
   /**
    * @param frame of the elevation model, for tables
+   * @param notShown names of the vehicle's limits that the cells do not show, for tables
    */
-  ReachProducts(GridSpec spec, Body body, RasterIo io, Supplier<PlaceFrame> frame) {
+  ReachProducts(
+      GridSpec spec,
+      Body body,
+      RasterIo io,
+      Supplier<PlaceFrame> frame,
+      Supplier<String> notShown) {
     this.spec = spec;
     this.body = body;
     this.io = io;
     this.frame = frame;
+    this.notShown = notShown;
   }
 
   List<Product<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
@@ -366,19 +374,27 @@ final class ReachProducts {
         frame.get());
   }
 
-  private static void writeSummary(Path file, ReachResult r) {
+  private void writeSummary(Path file, ReachResult r) {
+    String limits = notShown.get();
     List<List<Object>> rows = new ArrayList<>();
     for (ReachFigure f : r.summary()) {
-      rows.add(List.of(f.name(), f.value(), f.unit()));
+      rows.add(List.of(f.name(), f.value(), f.unit(), f.tellsReachedArea() ? limits : ""));
     }
     for (int i = 0; i < r.request().bands().size(); i++) {
       rows.add(
           List.of(
               "area within " + r.request().bands().get(i).label(),
               r.bandAreasM2().get(i) / 1e6,
-              "km2"));
+              "km2",
+              limits));
     }
     CsvTable.write(
-        file, List.of(Column.text("figure"), Column.number("value", 6), Column.text("unit")), rows);
+        file,
+        List.of(
+            Column.text("figure"),
+            Column.number("value", 6),
+            Column.text("unit"),
+            Column.text("limits_not_resolved")),
+        rows);
   }
 }

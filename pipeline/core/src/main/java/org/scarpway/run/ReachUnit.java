@@ -17,7 +17,7 @@ import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 13;
+  private static final int VERSION = 14;
 
   private final ReachRequest request;
   private final String vehicle;
@@ -30,6 +30,7 @@ final class ReachUnit implements Unit<ReachResult> {
 
   /**
    * @param mobility key of the vehicle's mobility
+   * @param notShown names of the vehicle's limits that the cells do not show
    * @param walker costs on foot; asked for by the rule walk-back only
    */
   ReachUnit(
@@ -38,6 +39,7 @@ final class ReachUnit implements Unit<ReachResult> {
       StageKey mobility,
       StageKey hazard,
       Supplier<Ground> ground,
+      Supplier<String> notShown,
       Supplier<Walking> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
@@ -69,7 +71,8 @@ final class ReachUnit implements Unit<ReachResult> {
     }
     this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
     this.products =
-        new ReachProducts(job.spec(), job.job().dem().body(), job.io(), () -> job.stages().frame());
+        new ReachProducts(
+            job.spec(), job.job().dem().body(), job.io(), () -> job.stages().frame(), notShown);
     this.key =
         StageKey.of("reach", VERSION)
             .add(mobility)

@@ -110,7 +110,8 @@ final class SiteRealisations {
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
               SiteReachRows.of(
-                  new ReachUnit(job, question, key, key, () -> ground, walker).compute()));
+                  new ReachUnit(job, question, key, key, () -> ground, () -> "", walker)
+                      .compute()));
         }
       }
       candidates.add(new SiteInput(name, spot.xM(), spot.yM(), answers));

@@ -22,6 +22,7 @@ final class SiteReport {
     for (SiteFigure f : SiteFigure.values()) {
       header.add(f.label() + " (" + f.unit() + ")");
     }
+    header.add("limits not resolved");
     List<List<String>> rows = new ArrayList<>();
     for (SiteScore s : r.scores()) {
       List<String> row =
@@ -34,6 +35,7 @@ final class SiteReport {
       for (SiteFigure f : SiteFigure.values()) {
         row.add(text(s.figures().value(f)));
       }
+      row.add(r.notShown().isEmpty() ? "none" : r.notShown());
       rows.add(row);
     }
     List<List<String>> steady = new ArrayList<>();

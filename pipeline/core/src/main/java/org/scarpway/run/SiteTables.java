@@ -15,7 +15,10 @@ import org.scarpway.site.SiteScore;
 final class SiteTables {
   private SiteTables() {}
 
-  static void writeRanking(Path file, List<SiteScore> scores, PlaceFrame frame) {
+  /**
+   * @param notShown names of limits that reach rests on and the cells do not show
+   */
+  static void writeRanking(Path file, List<SiteScore> scores, String notShown, PlaceFrame frame) {
     List<Column> columns =
         new ArrayList<>(
             List.of(
@@ -29,6 +32,7 @@ final class SiteTables {
     for (SiteFigure f : SiteFigure.values()) {
       columns.add(Column.number(f.key(), 4));
     }
+    columns.add(Column.text("limits_not_resolved"));
     List<List<Object>> rows = new ArrayList<>();
     for (SiteScore s : scores) {
       List<Object> row =
@@ -44,6 +48,7 @@ final class SiteTables {
       for (SiteFigure f : SiteFigure.values()) {
         row.add(s.figures().value(f));
       }
+      row.add(notShown);
       rows.add(row);
     }
     PlaceTable.write(file, columns, rows, frame);

@@ -24,7 +24,7 @@ import org.scarpway.site.SiteScore;
 
 /** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
 final class SiteUnit implements Unit<SiteUnit.Ranking> {
-  private static final int VERSION = 7;
+  private static final int VERSION = 8;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
@@ -34,10 +34,14 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   /**
    * Candidates, best first, and the ranking under other weights and on other ground.
    *
+   * @param notShown names of limits of the vehicles that reach rests on and the cells do not show
    * @param spread of the figures over realisations of the height error; empty where none are asked
    */
   record Ranking(
-      List<SiteScore> scores, List<RankStability> stability, List<FigureSpread> spread) {}
+      List<SiteScore> scores,
+      List<RankStability> stability,
+      List<FigureSpread> spread,
+      String notShown) {}
 
   /**
    * A score with its figures in the order of {@link SiteFigure}, so that it is stored in one order.
@@ -55,7 +59,10 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
 
   /** What is kept for the next run. */
   record Stored(
-      List<StoredScore> scores, List<RankStability> stability, List<FigureSpread> spread) {}
+      List<StoredScore> scores,
+      List<RankStability> stability,
+      List<FigureSpread> spread,
+      String notShown) {}
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -63,17 +70,20 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
   private final StageKey hazardKey;
   private final Supplier<SiteGround> ground;
   private final Supplier<List<SiteInput>> candidates;
+  private final Supplier<String> notShown;
   private final StageKey key;
 
   /**
    * @param upstream keys of everything the candidates' answers come from, the hazard's first
    * @param candidates measured only if the ranking has to be made anew
+   * @param notShown names of limits of their vehicles that the cells do not show
    */
   SiteUnit(
       OpenJob job,
       List<StageKey> upstream,
       Supplier<SiteGround> ground,
-      Supplier<List<SiteInput>> candidates) {
+      Supplier<List<SiteInput>> candidates,
+      Supplier<String> notShown) {
     Job.SiteSettings settings = job.job().sites();
     List<Places.Spot> spots =
         settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
@@ -83,6 +93,7 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     this.hazardKey = upstream.get(0);
     this.ground = ground;
     this.candidates = candidates;
+    this.notShown = notShown;
     StageKey.Builder key =
         StageKey.of("sites", VERSION)
             .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
@@ -131,17 +142,18 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
         RankStability.overWeights(figures, params.weights(), WEIGHT_SPREAD, DRAWS, SEED));
     stability.addAll(RankStability.overAnyWeights(figures, params.weights(), DRAWS, SEED));
     if (job.job().sites().monteCarlo() == null) {
-      return new Ranking(scores, stability, List.of());
+      return new Ranking(scores, stability, List.of(), notShown.get());
     }
     List<List<SiteFigures>> drawn =
         new SiteRealisations(job, params, hazardKey).measure(job.progress());
     stability.addAll(RankStability.overRealisations(drawn, params.weights()));
-    return new Ranking(scores, stability, FigureSpread.of(drawn));
+    return new Ranking(scores, stability, FigureSpread.of(drawn), notShown.get());
   }
 
   @Override
   public void write(Path dir, Ranking r) {
-    SiteTables.writeRanking(dir.resolve("ranking.csv"), r.scores(), job.stages().frame());
+    SiteTables.writeRanking(
+        dir.resolve("ranking.csv"), r.scores(), r.notShown(), job.stages().frame());
     SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());
     if (!r.spread().isEmpty()) {
       SiteTables.writeSpread(dir.resolve("height_error.csv"), r.spread());
@@ -164,7 +176,11 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     Layers.writeGeoJson(dir.resolve("ellipses.geojson"), spec, job.job().dem().body(), ellipses);
     StoredResult.write(
         dir,
-        new Stored(r.scores().stream().map(SiteUnit::stored).toList(), r.stability(), r.spread()));
+        new Stored(
+            r.scores().stream().map(SiteUnit::stored).toList(),
+            r.stability(),
+            r.spread(),
+            r.notShown()));
   }
 
   @Override
@@ -173,7 +189,8 @@ final class SiteUnit implements Unit<SiteUnit.Ranking> {
     return new Ranking(
         stored.scores().stream().map(SiteUnit::score).toList(),
         stored.stability(),
-        stored.spread());
+        stored.spread(),
+        stored.notShown());
   }
 
   private static StoredScore stored(SiteScore s) {

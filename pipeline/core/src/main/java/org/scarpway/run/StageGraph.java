@@ -90,7 +90,14 @@ final class StageGraph {
 
   private ReachUnit question(Job.ReachEntry entry) {
     StageNode<Mobility> m = mobility.get(entry.vehicle());
-    return new ReachUnit(open, entry, m.key(), hazard.key(), () -> ground(entry, m), walker);
+    return new ReachUnit(
+        open,
+        entry,
+        m.key(),
+        hazard.key(),
+        () -> ground(entry, m),
+        () -> NotShown.limits(List.of(m.get())),
+        walker);
   }
 
   private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
@@ -136,9 +143,11 @@ final class StageGraph {
     StageNode<Mobility> first = mobility.get(job.vehicles().get(0).name());
     upstream.add(first.key());
     needs.add(first);
+    Map<String, StageNode<Mobility>> driven = new LinkedHashMap<>();
     for (String candidate : job.sites().candidates()) {
       for (Job.ReachEntry q : SiteQuestions.of(job, candidate)) {
         upstream.add(question(q).key());
+        driven.put(q.vehicle(), mobility.get(q.vehicle()));
         needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(q.vehicle()));
       }
     }
@@ -147,7 +156,8 @@ final class StageGraph {
             open,
             upstream,
             () -> siteGround(first),
-            () -> SiteQuestions.ask(job, open.places(), this::answer));
+            () -> SiteQuestions.ask(job, open.places(), this::answer),
+            () -> NotShown.limits(driven.values().stream().map(StageNode::get).toList()));
     return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
   }
 

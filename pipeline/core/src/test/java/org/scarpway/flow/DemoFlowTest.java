@@ -165,7 +165,7 @@ class DemoFlowTest {
 
   @Test
   void everyCandidateIsRankedOnceByTheSameQuestions() throws Exception {
-    CsvTable ranking = CsvTable.read(first.resolve("sites/ranking.csv"), 10, 100);
+    CsvTable ranking = CsvTable.read(first.resolve("sites/ranking.csv"), 10, 1000);
     assertEquals(List.of("1", "2"), ranking.rows().stream().map(r -> r.text("rank")).toList());
     assertEquals(
         Set.of("hearth", "far-corner"),

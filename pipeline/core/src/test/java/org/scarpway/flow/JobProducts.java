@@ -9,10 +9,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -205,9 +208,20 @@ final class JobProducts {
     JsonNode candidates = job.path("sites").path("candidates");
     if (!candidates.isEmpty()) {
       List<CSVRecord> rows = table("sites/ranking.csv");
+      Set<String> notShown = new HashSet<>();
+      try (Stream<Path> vehicles = Files.list(run.resolve("mobility"))) {
+        for (Path vehicle : vehicles.toList()) {
+          for (CSVRecord r : table("mobility/" + vehicle.getFileName() + "/areas.csv")) {
+            notShown.add(r.get("kind").equals("not resolved") ? r.get("name") : "");
+          }
+        }
+      }
       expect(rows.size() == candidates.size(), "ranking of %d sites", rows.size());
       for (CSVRecord row : rows) {
         double rank = number(row, "rank");
+        for (String limit : row.get("limits_not_resolved").split("; ")) {
+          expect(limit.isEmpty() || notShown.contains(limit), "%s is shown", limit);
+        }
         expect(rank >= 1 && rank <= rows.size(), "rank %s", row.get("rank"));
         double p = number(row, "p_no_hazard");
         expect(!(p < 0 || p > 1), "p_no_hazard %s", row.get("p_no_hazard"));

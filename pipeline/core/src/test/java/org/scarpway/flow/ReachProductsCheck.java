@@ -4,6 +4,9 @@ import static org.scarpway.flow.JobProducts.number;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.apache.commons.csv.CSVRecord;
 
 /** Whether states, times and tables of one reach question agree. */
@@ -36,12 +39,36 @@ final class ReachProductsCheck {
     targets();
     for (CSVRecord row : products.table(folder + "summary.csv")) {
       products.expect(!(number(row, "value") < 0), "%s%s = %s", folder, row.get(0), row.get(1));
+      limitsNotResolved(row);
     }
     for (CSVRecord row : products.table(folder + "pinch_points.csv")) {
       double share = number(row, "share_behind_pct");
       products.expect(number(row, "width_m") > 0, "%spinch point of %s m", folder, row.get(2));
       products.expect(share >= 0 && share <= 100, "%s%s %% behind", folder, row.get(4));
     }
+  }
+
+  /** All ground that is reached is open, where the same limits are not shown as on any other. */
+  private void limitsNotResolved(CSVRecord row) throws IOException {
+    boolean area = row.get("unit").equals("km2") && row.get("figure").contains("reachable area");
+    Set<String> told = new TreeSet<>();
+    if (!row.get("limits_not_resolved").isEmpty()) {
+      told.addAll(List.of(row.get("limits_not_resolved").split("; ")));
+    }
+    Set<String> there = new TreeSet<>();
+    for (CSVRecord r : products.table("mobility/" + products.vehicle(question) + "/areas.csv")) {
+      if (r.get("kind").equals("not resolved")) {
+        there.add(r.get("name"));
+      }
+    }
+    boolean band = row.get("figure").startsWith("area within ");
+    products.expect(
+        told.equals(area || band ? there : Set.of()),
+        "%s%s rests on %s, not resolved is %s",
+        folder,
+        row.get("figure"),
+        told,
+        there);
   }
 
   private void states() throws IOException {

@@ -97,7 +97,7 @@ class SiteEllipseFlowTest {
     } finally {
       raster.delete();
     }
-    for (CsvTable.Row r : CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100).rows()) {
+    for (CsvTable.Row r : CsvTable.read(run.resolve("sites/ranking.csv"), 10, 1000).rows()) {
       if (r.text("site").equals(e.name())) {
         assertEquals(sum / n, r.number("mean_slope_deg"), 1e-4, e.name());
       }

@@ -29,7 +29,7 @@ class SiteErrorFlowTest {
   void withoutErrorEveryRealisationIsAsMeasured() throws Exception {
     Path run =
         run("still", "--set", "dem.vertical_sigma_m=1e-6", "--set", "sites.ellipse_azimuth_deg=70");
-    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
+    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 1000);
     CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
     assertEquals(20, drawn.rows().size());
     for (CsvTable.Row site : measured.rows()) {
@@ -61,7 +61,7 @@ class SiteErrorFlowTest {
           Flow.sha256(again.resolve("sites").resolve(name)),
           name);
     }
-    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 100);
+    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 1000);
     CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
     for (CsvTable.Row site : measured.rows()) {
       for (CsvTable.Row r : drawn.rows()) {

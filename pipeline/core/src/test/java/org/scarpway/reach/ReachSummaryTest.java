@@ -33,8 +33,8 @@ class ReachSummaryTest {
     float[] gapM = {9, 8, 1, nan, 6, 1, nan, nan, 7, nan, nan, nan};
     List<ReachFigure> f =
         ReachSummary.of(SPEC, 0, Bytes.of(state), Bytes.of(ends), Floats.of(gapM), 12.5);
-    assertEquals(4 * 0.06, of(f, ReachSummary.SURELY), 1e-12);
-    assertEquals(2 * 0.06, of(f, ReachSummary.POSSIBLY), 1e-12);
+    assertEquals(4 * 0.06, of(f, ReachFigure.SURELY), 1e-12);
+    assertEquals(2 * 0.06, of(f, ReachFigure.POSSIBLY), 1e-12);
     assertEquals(100 * 2 / 6.0, of(f, "undecided share of reachable area"), 1e-12);
     assertEquals(12.5, of(f, "undecided share before limits were weighed"));
     assertEquals(100 * 4 / 11.0, of(f, "share of driveable ground surely reachable"), 1e-12);
@@ -66,7 +66,7 @@ class ReachSummaryTest {
   void reservesOfOneSizeAreToldTogether() {
     List<ReachFigure> all =
         List.of(
-            new ReachFigure(ReachSummary.SURELY, 10, "km2"),
+            new ReachFigure(ReachFigure.SURELY, 10, "km2"),
             new ReachFigure("reserve kept of the time", 10, "%"),
             new ReachFigure("reserve kept of the life support", 12.5, "%"),
             new ReachFigure("reserve kept of the energy", 10, "%"),
