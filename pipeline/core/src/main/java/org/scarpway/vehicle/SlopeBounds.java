@@ -151,32 +151,23 @@ final class SlopeBounds {
       }
       return;
     }
-    double perUp = 1 / (sign > 0 ? freeUp : freeDown);
-    double perDown = 1 / (sign > 0 ? freeDown : freeUp);
+    boolean ahead = sign > 0;
+    double perUp = 1 / (ahead ? freeUp : freeDown);
+    double perDown = 1 / (ahead ? freeDown : freeUp);
     RowLoops.use(n, grade, cross, perUp, perDown, 1 / freeSide, use);
     if (tip.known()) {
-      double tipUp = 1 / (sign > 0 ? tip.up : tip.down);
-      double tipDown = 1 / (sign > 0 ? tip.down : tip.up);
+      double tipUp = 1 / (ahead ? tip.up : tip.down);
+      double tipDown = 1 / (ahead ? tip.down : tip.up);
       RowLoops.raiseTip(
           n, grade, cross, tipUp, tipDown, 1 / tip.side(0), limits.tipMargin, most, use);
     }
     if (odds != null) {
       for (int i = 0; i < n; i++) {
-        if (use[i] > Use.FULL && holds(sign * grade[i], sign * cross[i])) {
+        if (use[i] > Use.FULL && odds.holds(sign * grade[i], sign * cross[i])) {
           use[i] = 1;
         }
       }
     }
-  }
-
-  /** Whether all limits hold as measured and with the confidence. */
-  private boolean holds(double grade, double cross) {
-    if (!odds.holds(grade, cross)) {
-      return false;
-    }
-    double t = Math.sqrt(grade * grade + cross * cross);
-    double share = t == 0 ? 1 : TipOver.usableShare(t, limits.tipMargin);
-    return !tip.known() || tip.use(grade, cross) <= share * Use.FULL;
   }
 
   /** Probability that some limit is broken on a heading, from above; NaN where it is not known. */
@@ -191,7 +182,7 @@ final class SlopeBounds {
     use = grade > up && up <= 0 ? Math.max(use, Use.BLOCKED) : use;
     // The same the other way round: where no descent is left, only climbs steep enough to be sure.
     use = tooGentle(grade) ? Math.max(use, Use.BLOCKED) : use;
-    return odds != null && use > Use.FULL && holds(grade, cross) ? 1 : use;
+    return odds != null && use > Use.FULL && odds.holds(grade, cross) ? 1 : use;
   }
 
   /** The limit with that use. */

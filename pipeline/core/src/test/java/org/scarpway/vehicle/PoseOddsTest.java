@@ -158,8 +158,7 @@ class PoseOddsTest {
     for (double sigmaM : new double[] {0.01, 0.05}) {
       Terrain t = ground(random);
       LayerErrors errors =
-          LayerErrors.of(
-              new TerrainParams(SlopeMethod.HORN, 3, 2, 2.4, sigmaM, null, null), SPEC);
+          LayerErrors.of(new TerrainParams(SlopeMethod.HORN, 3, 2, 2.4, sigmaM, null, null), SPEC);
       WheelLayout layout = new WheelLayout(VEHICLE, SPEC);
       assertEquals(16, layout.poses);
       Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, layout);

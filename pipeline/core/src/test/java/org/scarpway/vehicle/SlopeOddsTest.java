@@ -2,6 +2,7 @@ package org.scarpway.vehicle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -258,6 +259,78 @@ class SlopeOddsTest {
     double corner = Math.hypot(tan(20), tan(15));
     b.at(0.4);
     assertTrue(!b.shuts(0.99 * corner) && b.shuts(1.01 * corner));
+  }
+
+  /** No descent is left below 1.645 sigmas of 0.01: gentle climbs may be descents. */
+  @Test
+  void climbsThatMayBeDescentsAreNamedSo() {
+    MoveLimits downhill = new MoveLimits(Vehicles.plain(20.0, 0.0, 15.0), Body.MOON);
+    SlopeBounds d = new SlopeBounds(downhill, allowances(0.9), 0.01, 0.01);
+    for (double grade : new double[] {0, 0.005, 0.011}) {
+      assertEquals(Limit.DESCEND, d.limit(grade, 0), "grade " + grade);
+      assertTrue(d.use(grade, 0) > 1, "grade " + grade);
+    }
+    for (double grade : new double[] {0.017, 0.1, 0.3}) {
+      assertEquals(Limit.CLIMB, d.limit(grade, 0), "grade " + grade);
+      assertTrue(d.use(grade, 0) <= 1, "grade " + grade);
+    }
+  }
+
+  private static SlopeBounds plain(Double climb, Double descend, Double side) {
+    return new SlopeBounds(new MoveLimits(Vehicles.plain(climb, descend, side), Body.MOON));
+  }
+
+  /** A bound of 0 leaves what lies along it; what is not limited is not compared with. */
+  @Test
+  void boundsAtTheirEnds() {
+    SlopeBounds straight = plain(20.0, 20.0, 0.0);
+    straight.at(0.1);
+    assertEquals(0.1 / tan(20), straight.use(0.1, 0), 1e-12);
+    assertEquals(0.1 / tan(20), straight.use(-0.1, 0), 1e-12);
+    SlopeBounds free = plain(null, null, null);
+    assertEquals(Limit.CLIMB, free.upLimit);
+    assertEquals(Limit.DESCEND, free.downLimit);
+    assertTrue(Double.isNaN(free.leastUse(0.3)));
+    assertTrue(Double.isNaN(plain(0.0, 0.0, 15.0).leastUse(0.3)));
+    double corner = Math.hypot(tan(20), tan(15));
+    assertEquals(0.1 / corner, plain(0.0, 20.0, 15.0).leastUse(0.1), 1e-12);
+    assertEquals(0.1 / corner, plain(20.0, 0.0, 15.0).leastUse(0.1), 1e-12);
+    // Alike: along before across, up before down.
+    SlopeBounds even = plain(20.0, 20.0, 20.0);
+    assertEquals(Limit.CLIMB, even.nearest(1));
+    assertEquals(Limit.CLIMB, even.limit(0.1, 0.1));
+    assertEquals(Limit.CLIMB, even.limit(0, 0));
+    assertEquals(Limit.SIDE, even.limit(0.1, 0.1000001));
+    MoveLimits limits = new MoveLimits(Vehicles.plain(20.0, 20.0, 15.0), Body.MOON);
+    assertNull(new SlopeBounds(limits, allowances(0.9), 0, 0).odds);
+    SlopeBounds sure = new SlopeBounds(limits, allowances(0.9), 0.01, 0.01);
+    double every = sure.odds.everyHeading;
+    assertTrue(sure.everyHeading(every) && !sure.everyHeading(every + 1e-9));
+  }
+
+  /** Slope and margin stand on end: tipping leaves nothing, which is what was rated anyhow. */
+  @Test
+  void nothingLeftByTippingAndByRating() {
+    Vehicle v =
+        new Vehicle(
+            "none",
+            "",
+            null,
+            new Vehicle.Chassis(4, 2.2, 0.4, null, null, 1.0),
+            new Vehicle.Wheels(List.of(1.4, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+            new Vehicle.Limits(0.0, 0.0, 0.0, null, 10.0),
+            null,
+            new Vehicle.Drive(3, null, null, null, null, null, null),
+            null,
+            null,
+            null);
+    SlopeBounds b = new SlopeBounds(new MoveLimits(v, Body.MOON));
+    b.at(tan(81));
+    assertEquals(Limit.CLIMB, b.upLimit);
+    assertEquals(Limit.DESCEND, b.downLimit);
+    assertEquals(Limit.SIDE, b.sideLimit);
+    assertEquals(0, b.up + b.down + b.side);
+    assertFalse(b.plain());
   }
 
   /** Axles of different tracks: within the rectangle of the bounds nothing tips. */
