@@ -31,12 +31,12 @@ class MobilityExplainTest {
     return Math.tan(Math.toRadians(deg));
   }
 
-  private static double deg(double tan) {
+  static double deg(double tan) {
     return Math.toDegrees(Math.atan(tan));
   }
 
   /** Rises to the north; step 0.1 m, roughness 0.05 m, rise between the axles 0.2 m. */
-  private static Terrain slope(double deg) {
+  static Terrain slope(double deg) {
     return Grounds.of(SPEC, (x, y) -> tan(deg) * y, 0.1, 0.05, 0.2);
   }
 
@@ -63,16 +63,15 @@ class MobilityExplainTest {
     return MobilityExplain.at(t, h, v, Body.MOON, MIDDLE);
   }
 
-  private static CellMobility told(Terrain t, Vehicle v) {
+  static CellMobility told(Terrain t, Vehicle v) {
     return told(t, Grounds.noHazard(SPEC), v);
   }
 
-  private static Check find(List<Check> checks, String what) {
+  static Check find(List<Check> checks, String what) {
     return checks.stream().filter(c -> c.what().contains(what)).findFirst().orElse(null);
   }
 
-  private static void tells(
-      List<Check> checks, String what, Limit limit, double got, double allowed) {
+  static void tells(List<Check> checks, String what, Limit limit, double got, double allowed) {
     Check check = find(checks, what);
     assertEquals(limit, check.limit(), what);
     assertEquals(got, check.got(), 1e-4 * Math.max(1, Math.abs(got)), what);
@@ -316,23 +315,29 @@ class MobilityExplainTest {
     }
   }
 
-  /** One pass is asked for where the vehicle passes once, fifty always. */
+  /** On the level every heading is a climb of nothing, which no soil has to hold. */
   @Test
-  void coneIndexOnceAndOften() {
-    Vehicle once =
-        Vehicles.powered(
-            Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("clay", null, null, 150.0)), 90_000);
-    ConeBearing b = ConeBearing.of(once);
-    CellMobility m = MobilityExplain.at(slope(0), Grounds.noHazard(SPEC), once, Body.EARTH, MIDDLE);
-    boolean single = once.drive().passes() == 1;
-    assertEquals(single, find(m.checks(), "one pass") != null);
-    Check often = find(m.checks(), "50 passes");
-    assertEquals(Limit.TRACTION, often.limit());
-    assertEquals(b.often(), often.got());
-    assertEquals(b.rating(), often.allowed());
-    if (single) {
-      tells(m.checks(), "one pass", Limit.TRACTION, b.once(), b.rating());
+  void limitsThatAreNotThere() {
+    for (OnHeading h : told(slope(0), FULL).headings()) {
+      tells(h.checks(), "climb", Limit.CLIMB, 0, 20);
+      assertNull(find(h.checks(), "soil holds"));
+      assertNull(find(h.checks(), "descent"));
     }
-    assertEquals("clay", m.soil());
+    CellMobility plain = told(slope(3), Vehicles.plain(20.0, 20.0, 15.0));
+    assertNull(find(plain.headings().get(0).checks(), "break in slope"));
+    assertNull(find(told(slope(3), Vehicles.full()).checks(), "sinkage"));
+  }
+
+  /** The cell to the east is sharper, those to the north and south are not. */
+  @Test
+  void theBreakAheadToTheEast() {
+    Terrain t = Grounds.plane(SPEC, 0.1, 0);
+    for (int row = 0; row < 3; row++) {
+      t.gradEast().values()[row * 3 + 2] = 0.5f;
+    }
+    List<OnHeading> rose = told(t, FULL).headings();
+    assertEquals(deg(0.5) - deg(0.1), find(rose.get(8).checks(), "break").got(), 1e-4);
+    assertEquals(0, find(rose.get(24).checks(), "break").got());
+    assertEquals(0, find(rose.get(0).checks(), "break").got(), 1e-4);
   }
 }
