@@ -173,8 +173,8 @@ public final class MapCrs {
   }
 
   /**
-   * Whether {@link #wkt()} means the same to every reader. A web-map Mercator does not: its maths
-   * contradicts its ellipsoid.
+   * Whether {@link CrsWriter#wkt} means the same to every reader. A web-map Mercator does not: its
+   * maths contradicts its ellipsoid.
    */
   public boolean isPortable() {
     return (spec == null || spec.method() != Method.PSEUDO_MERCATOR)

@@ -3,7 +3,6 @@ package org.scarpway.reach;
 import java.util.Arrays;
 import java.util.List;
 import org.scarpway.reach.Costs.Direction;
-import org.scarpway.reach.KeptFronts.Key;
 import org.scarpway.reach.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.MoveField;
@@ -26,7 +25,9 @@ final class Fronts {
       int... sources) {
     KeptFronts kept = KeptFronts.of(field);
     List<Integer> from = Arrays.stream(sources).boxed().toList();
-    Key key = new Key(quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
+    KeptFronts.Key key =
+        new KeptFronts.Key(
+            quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
     Labels found = kept.found(key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
@@ -44,7 +45,9 @@ final class Fronts {
     KeptFronts kept = KeptFronts.of(field);
     List<Integer> source = List.of(ground.base());
     boolean mixed = ground.field(Direction.OUT) != ground.field(Direction.HOME);
-    Key key = new Key(quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
+    KeptFronts.Key key =
+        new KeptFronts.Key(
+            quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
     Labels found = kept.found(key);
     Front front = null;
     if (found == null) {
@@ -55,7 +58,7 @@ final class Fronts {
   }
 
   /** A front under way, or what was kept of one. */
-  record Spread(KeptFronts kept, Key key, Labels found, Front front, Progress progress) {
+  record Spread(KeptFronts kept, KeptFronts.Key key, Labels found, Front front, Progress progress) {
 
     /** Works on the front until there is nothing left to do. */
     void help() {

@@ -122,7 +122,8 @@ class NeedStepsTest {
     double most = homeS[cell];
     int before = cell;
     for (int k = 0; k < pieces; k++) {
-      int row = (int) Math.rint(cell / N + rows * (k + 0.5) / pieces);
+      int firstRow = cell / N;
+      int row = (int) Math.rint(firstRow + rows * (k + 0.5) / pieces);
       int here = row * N + (int) Math.rint(cell % N + cols * (k + 0.5) / pieces);
       if (field.allowed(here) == 0) {
         return NONE;

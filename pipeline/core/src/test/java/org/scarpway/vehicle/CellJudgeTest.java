@@ -18,7 +18,6 @@ import org.scarpway.terrain.Terrain;
  */
 class CellJudgeTest {
   private static final GridSpec SPEC = Grounds.square(3, 5);
-  private static final int MIDDLE = 4;
 
   private static double tan(double deg) {
     return Math.tan(Math.toRadians(deg));

@@ -1,0 +1,2 @@
+/** The engines of Scarpway in a program of one's own: no job file, no products, no report. */
+package org.scarpway.example;
