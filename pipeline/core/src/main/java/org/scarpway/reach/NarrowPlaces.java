@@ -56,7 +56,7 @@ final class NarrowPlaces {
     for (int i = 0; i < way.length; i++) {
       double w = clearance.widthAtM(way[i]);
       double leastM = clearance.widthAtM(way[least]);
-      boolean pinch = w < Double.POSITIVE_INFINITY && Math.min(widestBefore, w) >= WIDER * leastM;
+      boolean pinch = Math.min(widestBefore, w) >= WIDER * leastM;
       if (pinch && leastM <= MOST_SHARE * line.distanceM()) {
         pinches.add(way[least]);
       }

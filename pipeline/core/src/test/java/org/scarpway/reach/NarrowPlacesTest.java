@@ -31,6 +31,9 @@ class NarrowPlacesTest {
 
   private final List<Integer> necks = new ArrayList<>();
 
+  /** Walls with another gap, of thirteen cells, in their south. */
+  private final List<Integer> besides = new ArrayList<>();
+
   private NarrowPlacesTest chamber(int width, int length) {
     for (int i = 0; i < length; i++) {
       widths.add(width);
@@ -45,23 +48,53 @@ class NarrowPlacesTest {
     return this;
   }
 
-  private static boolean open(int row, int width) {
+  private boolean open(int column, int row) {
+    int width = widths.get(column);
     int south = MIDDLE + width / 2;
-    return row <= south && row > south - width;
+    boolean beside = besides.contains(column) && row >= 29 && row <= 41;
+    return beside || (row <= south && row > south - width);
   }
 
   private List<PinchPoint> found(int... columns) {
-    GridSpec spec = Fields.grid(ROWS, widths.size(), 2, X_M - 1, Y_M - 2 * MIDDLE - 1);
+    return found(0, columns);
+  }
+
+  /**
+   * @param turns by so many quarters to the right
+   */
+  private List<PinchPoint> found(int turns, int[] columns) {
+    int n = widths.size();
+    boolean lying = turns % 2 == 0;
+    int rows = lying ? ROWS : n;
+    int cols = lying ? n : ROWS;
+    GridSpec spec =
+        lying
+            ? Fields.grid(rows, cols, 2, X_M - 1, Y_M - 2 * MIDDLE - 1)
+            : Fields.grid(rows, cols, 2, 0, 0);
     List<Stop> stops = new ArrayList<>();
-    for (int col : columns) {
-      stops.add(new Stop("s" + stops.size(), X_M + 2 * col, Y_M));
+    for (int along : columns) {
+      int col = lying ? along : MIDDLE;
+      int row = lying ? MIDDLE : along;
+      col = turns == 2 ? n - 1 - along : col;
+      row = turns == 3 ? n - 1 - along : row;
+      stops.add(new Stop("s" + stops.size(), spec.xM(col), spec.yM(row)));
     }
     try (Workers workers = new Workers(1)) {
       return CorridorSolver.solve(
               new CorridorRequest("c", stops, Cost.DISTANCE, List.of(1.0), 0),
               Fields.level(
                   Fields.level(
-                      spec, (x, y) -> open(spec.rowOf(y), widths.get(spec.colOf(x))) ? 1 : 0)),
+                      spec,
+                      (x, y) -> {
+                        int row = spec.rowOf(y);
+                        int col = spec.colOf(x);
+                        int along = lying ? col : row;
+                        int across = lying ? row : ROWS - 1 - col;
+                        boolean back = turns >= 2;
+                        along = back ? n - 1 - along : along;
+                        across = back ? ROWS - 1 - across : across;
+                        return open(along, across) ? 1 : 0;
+                      })),
               workers,
               Progress.NONE)
           .pinchPoints();
@@ -133,9 +166,10 @@ class NarrowPlacesTest {
       for (int col = at + 1; col < widths.size(); col++) {
         beyond += widths.get(col);
       }
-      assertEquals(X_M + 2 * at, p.xM(), 1, "gap of " + (i + 1));
+      // The first of the points that are as narrow: where the gap begins, half-way between cells.
+      assertEquals(X_M + 2 * at - 1, p.xM(), 1e-6, "gap of " + (i + 1));
       assertEquals(i % 2 == 0 ? Y_M : Y_M - 1, p.yM(), 1e-6);
-      assertEquals(2 * at, p.distanceM(), 1.01);
+      assertEquals(2 * at - 1, p.distanceM(), 1.01);
       // On its edge a gap may be closed with a column of the chamber before or behind it.
       assertEquals(4 * beyond, p.behindM2(), 4 * 21);
     }
@@ -159,6 +193,44 @@ class NarrowPlacesTest {
     PinchPoint own = found(30, 0, last).get(0);
     assertEquals(10, own.widthM(), 1e-6);
     assertEquals(Double.NaN, own.behindM2());
+  }
+
+  /**
+   * The way through the gap of five cells is meant, whatever else there is. Nothing hangs on it.
+   */
+  @Test
+  void aWideGapBesideTheWayIsAnotherWay() {
+    chamber(41, 60).neck(5).chamber(41, 60);
+    besides.add(60);
+    PinchPoint p = foundFromEndToEnd().get(0);
+    assertEquals(10, p.widthM(), 1e-6);
+    assertEquals(0, p.behindM2());
+  }
+
+  /**
+   * Three columns behind a gap of five cells, 2.5 cells from its corners along the way and 2.5
+   * across, 7.1 cells are free; four columns behind 8.6, which is half as wide again.
+   */
+  @Test
+  void theWayCountsToItsEnd() {
+    chamber(21, 60).neck(5).chamber(21, 60);
+    assertEquals(0, found(0, 63).size());
+    assertEquals(1, found(0, 64).size());
+    assertEquals(0, found(57, 120).size());
+    assertEquals(1, found(56, 120).size());
+  }
+
+  /**
+   * Two gaps of 10 m, which from either side begin 10 m apart, are one place, or with one more
+   * column of 2 m between them two.
+   */
+  @Test
+  void placesNoFurtherApartThanTheyAreWideAreOne() {
+    chamber(21, 60).neck(5).chamber(21, 3).neck(5).chamber(21, 60);
+    assertEquals(1, found(0, 120, 0).size());
+    widths.clear();
+    chamber(21, 60).neck(5).chamber(21, 4).neck(5).chamber(21, 60);
+    assertEquals(2, found(0, 120, 0).size());
   }
 
   /** Wider than a tenth of the way is not narrow: a gap of 8 m is on 82 m, on 78 m it is not. */

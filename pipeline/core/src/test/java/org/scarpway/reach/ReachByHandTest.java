@@ -47,10 +47,7 @@ class ReachByHandTest {
     return new MoveField(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
   }
 
-  private ReachResult solve(HomeRule home, Budget budget, WalkHome walk, Target... targets) {
-    ReachRequest request =
-        new ReachRequest(
-            "r", "b", 0, 0, budget, home, bands, stayS, new Rescue(0, 0, 0, 0), reserves, 3, false);
+  private static Ground ground() {
     Vehicle vehicle =
         new Vehicle(
             "cart",
@@ -64,12 +61,16 @@ class ReachByHandTest {
             null,
             null,
             new Vehicle.Crew(2, 4, null));
-    Ground ground =
-        Fields.ground(lane(1, 100), new FloatGrid(LANE, new float[LANE.cells()]), vehicle)
-            .withLoaded(lane(1, 100));
+    return Fields.ground(lane(1, 100), new FloatGrid(LANE, new float[LANE.cells()]), vehicle);
+  }
+
+  private ReachResult solve(HomeRule home, Budget budget, WalkHome walk, Target... targets) {
+    ReachRequest request =
+        new ReachRequest(
+            "r", "b", 0, 0, budget, home, bands, stayS, new Rescue(0, 0, 0, 0), reserves, 3, false);
+    Ground ground = ground().withLoaded(lane(1, 100));
     try (Workers workers = new Workers(1)) {
-      return ReachSolver.solve(
-          request, ground, walk, List.of(targets), workers, Progress.NONE);
+      return ReachSolver.solve(request, ground, walk, List.of(targets), workers, Progress.NONE);
     }
   }
 
@@ -201,8 +202,7 @@ class ReachByHandTest {
                   return Math.abs(row) + Math.abs(col) == on && on <= far ? 1 : 0;
                 });
         ReachRequest request =
-            Fields.request(
-                "r", "b", 5.5, 4.5, FREE, HomeRule.DRIVE_BACK, List.of(), 0, false);
+            Fields.request("r", "b", 5.5, 4.5, FREE, HomeRule.DRIVE_BACK, List.of(), 0, false);
         try (Workers workers = new Workers(1)) {
           ReachResult r =
               ReachSolver.solve(
@@ -217,7 +217,7 @@ class ReachByHandTest {
 
   @Test
   void rulesOfTwoVehiclesAskForALoadedOne() {
-    Ground ground = Fields.level(lane(1, 100)).withLoaded(null);
+    Ground ground = ground().withLoaded(null);
     for (HomeRule home : List.of(HomeRule.PAIR, HomeRule.BASE_RESCUE)) {
       ReachRequest request = Fields.request("r", "b", 0, 0, FREE, home, List.of(), 0, false);
       try (Workers workers = new Workers(1)) {

@@ -40,6 +40,35 @@ class SolvedTest {
   private float[] stopS;
   private double[] stays = {0, 0};
   private int alongside;
+  private final Told told = new Told();
+
+  /** What is told as progress. */
+  private static final class Told implements Progress {
+    private final List<String> begun = new ArrayList<>();
+    private long cells;
+    private int ended;
+
+    @Override
+    public void begin(String what, long total) {
+      begun.add(what.replace(" of reach 'r'", ""));
+      cells = total;
+    }
+
+    @Override
+    public void advance(long done) {}
+
+    @Override
+    public void end() {
+      ended++;
+    }
+  }
+
+  private void told(int ended, String... works) {
+    assertEquals(List.of(works), told.begun);
+    assertEquals(ended, told.ended);
+    told.begun.clear();
+    told.ended = 0;
+  }
 
   private static MoveField lane(double speedMs, double jPerM) {
     int[] allowed = new int[N];
@@ -85,7 +114,7 @@ class SolvedTest {
           stops,
           () -> alongside++,
           workers,
-          Progress.NONE);
+          told);
     }
   }
 
@@ -131,12 +160,23 @@ class SolvedTest {
     assertEquals(6000, plain.leastEnergyJ(5, false), 6);
     assertEquals(1, plain.outWays().size());
     assertEquals(1, plain.homeWays().size());
+    told(1, "ways");
+    // Energy and time out, time home.
+    assertEquals(3 * N, told.cells);
     energyJ = 1e9;
     assertEquals(1, solved(HomeRule.DRIVE_BACK).homeWays().size());
     // 36 kJ there and back to the tenth cell: further out the quickest ways settle nothing.
     energyJ = 36_000;
     Solved tight = solved(HomeRule.DRIVE_BACK);
     assertEquals(18_000, tight.leastEnergyJ(5, false), 20);
+    assertEquals(2, tight.outWays().size());
+    told(2, "ways", "ways", "least energy");
+    bands.add(new Band("100 s", Quantity.TIME_S, 100));
+    energyJ = 1e9;
+    Solved timed = solved(HomeRule.DRIVE_BACK);
+    assertEquals(1, timed.homeWays().size());
+    assertTrue(Double.isNaN(timed.leastDistanceM(5, false)));
+    bands.clear();
     hasEnergy = false;
     Solved none = solved(HomeRule.DRIVE_BACK);
     assertTrue(Double.isNaN(none.leastEnergyJ(5, false)));
@@ -150,31 +190,58 @@ class SolvedTest {
 
   /**
    * With the time ending the ground, a way may cost what there is less what the stay takes, and a
-   * twentieth more: 300 m, and 36 kJ less 10 s at 40 W.
+   * twentieth more: 200 m, and 36 kJ less 110 s at 40 W, which two crews need not wait out.
    */
   @Test
   void frontsEndWhereAWayAloneTakesTooMuch() {
     beyond = false;
-    timeS = 15 * 50 + 10;
-    stays = new double[] {10, 10};
+    stays = new double[] {110, 110};
+    timeS = 15 * 45 + 110;
     distanceM = 200;
     energyJ = 36_000;
-    bands.add(new Band("100 J", Quantity.ENERGY_J, 100));
-    Solved s = solved(HomeRule.DRIVE_BACK);
-    assertTrue(s.ended());
-    assertTrue(s.answers(50) && !s.answers(100));
-    assertTrue(s.within().get(50) && !s.within().get(100));
-    for (int c = 0; c < 40; c++) {
-      assertEquals(10 * c <= 1.05 * 200 ? 10 * c : NONE, s.leastDistanceM(c, true), 1e-6);
-      boolean enough = 1200 * c <= 1.05 * (36_000 - 400);
-      assertEquals(enough ? 1200 * c : NONE, s.leastEnergyJ(c, true), 2);
+    for (HomeRule home : List.of(HomeRule.DRIVE_BACK, HomeRule.PAIR)) {
+      boolean pair = home == HomeRule.PAIR;
+      timeS = 15 * 45 + (pair ? 12 : 110);
+      for (boolean banded : new boolean[] {true, false}) {
+        bands.clear();
+        if (banded) {
+          bands.add(new Band("100 J", Quantity.ENERGY_J, 100));
+        }
+        Solved s = solved(home);
+        assertTrue(s.ended());
+        assertTrue(s.answers(45) && !s.answers(100));
+        assertTrue(s.within().get(45) && !s.within().get(100));
+        for (int c = 0; c < 40; c++) {
+          String where = home + ", cell " + c;
+          assertEquals(10 * c <= 1.05 * 200 ? 10 * c : NONE, s.leastDistanceM(c, true), 1e-6);
+          double mostJ = 1.05 * (36_000 - (pair ? 0 : 40 * 110));
+          assertEquals(1200 * c <= mostJ ? 1200 * c : NONE, s.leastEnergyJ(c, true), 2, where);
+          double bothJ = 2400 * c <= mostJ ? 3600 * c : NONE;
+          assertEquals(bothJ, s.leastEnergyJ(c, false), 5, where);
+        }
+        assertEquals(3, s.outWays().size());
+        assertEquals(3, s.homeWays().size());
+      }
     }
     // Nobody has to come home: height may still give back what a way takes.
-    timeS = 5 * 50 + 10;
+    timeS = 5 * 25 + 110;
+    distanceM = 100;
+    energyJ = 6000;
     Solved out = solved(HomeRule.NONE);
-    assertEquals(300, out.leastDistanceM(30, true), 1e-6);
-    assertEquals(36_000, out.leastEnergyJ(30, true), 40);
-    assertTrue(out.answers(50) && !out.answers(100));
+    assertEquals(200, out.leastDistanceM(20, true), 1e-6);
+    assertEquals(24_000, out.leastEnergyJ(20, true), 40);
+    assertTrue(out.answers(25) && !out.answers(100));
+  }
+
+  /** A stay leaves less ground to answer for; a ride home must do before it. */
+  @Test
+  void theStayEndsTheGround() {
+    beyond = false;
+    timeS = 2000;
+    stays = new double[] {1800, 1900};
+    assertFalse(solved(HomeRule.DRIVE_BACK).answers(60));
+    assertEquals(1, solved(HomeRule.DRIVE_BACK).homeWays().size());
+    assertTrue(solved(HomeRule.PAIR).answers(60));
   }
 
   /**
@@ -198,6 +265,8 @@ class SolvedTest {
     }
     assertEquals(2, s.outWays().size());
     assertEquals(500, s.stopS(10));
+    told(2, "ways", "ways in time");
+    assertEquals(N, told.cells);
     timeS = 1e6;
     Solved wide = solved(HomeRule.WALK_BACK);
     assertFalse(wide.neverInTime(30, 0));
@@ -227,6 +296,13 @@ class SolvedTest {
       assertTrue(s.neverInTime(c, Math.max(0, leftS + 20.1)), "cell " + c);
     }
     assertFalse(s.neverInTime(9, 300));
+    told(2, "ways", "ways home in time");
+    // Whoever stays for 100 s at least cannot be beyond the ninth cell at all.
+    Arrays.fill(stopS, 10, N, 400);
+    stays = new double[] {100, 100};
+    assertEquals(1, solved(HomeRule.WALK_BACK).homeWays().size());
+    Arrays.fill(stopS, 13, N, 1);
+    stays = new double[] {0, 60};
     timeS = 1e5;
     assertEquals(1, solved(HomeRule.WALK_BACK).homeWays().size());
     stays = new double[] {0, 99_900};
