@@ -78,7 +78,11 @@ final class MobilitySection {
     words.append(" without a verdict (").append(unjudgedWhy()).append(").");
     RoseSection roses = new RoseSection(ground.data, mobility.vehicle());
     List<TableView> tables = new ArrayList<>();
-    tables.addAll(List.of(classTable(styles), limitTable(), allowedTable()));
+    tables.addAll(List.of(classTable(styles), limitTable()));
+    if (areaM2(Mobility.SLOW) > 0) {
+      tables.add(new WhySlow(mobility.slow()).table(name, ground.spec.cellAreaM2()));
+    }
+    tables.add(allowedTable());
     if (mobility.noGo01() != null) {
       tables.add(noGoTable());
     }
@@ -222,6 +226,9 @@ final class MobilitySection {
         s.append(Figures.percent(n, count(Mobility.NO_GO))).append(" % of the no-go ground)");
       }
       text.add(s.append('.').toString());
+    }
+    if (slow > 0) {
+      text.add(new WhySlow(mobility.slow()).sentence());
     }
     List<KeyNumber> keys = new ArrayList<>();
     keys.add(new KeyNumber(Figures.percent(noGo, whole), "%", "no-go for " + name));

@@ -7,10 +7,12 @@ import org.scarpway.geodata.CsvTable;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.SlowCause;
+import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
 
 /**
- * How much ground is of each class, what stops the vehicle on how much of it, and where there is no
+ * How much ground is of each class, what stops or slows the vehicle on how much of it, and where there is no
  * verdict for want of what. Shares are of the ground with a verdict, those without one of all
  * cells.
  */
@@ -27,6 +29,7 @@ final class ClassAreas {
   private final long[] byNoGo = new long[LIKELY.length];
   private boolean noGoKnown;
   private Unresolved unresolved;
+  private SlowGround slow;
 
   ClassAreas(GridSpec spec) {
     this.spec = spec;
@@ -54,9 +57,14 @@ final class ClassAreas {
     }
   }
 
-  /** Of all rows; null where the cells show every limit. */
-  void unresolved(Unresolved unresolved) {
+  /**
+   * What is told of all rows together.
+   *
+   * @param unresolved null where the cells show every limit
+   */
+  void of(Unresolved unresolved, SlowGround slow) {
     this.unresolved = unresolved;
+    this.slow = slow;
   }
 
   /** No limit closes it; where the rule does, that has a code of its own. */
@@ -73,6 +81,11 @@ final class ClassAreas {
     for (Limit l : Limit.values()) {
       if (byLimit[l.code()] > 0) {
         rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+      }
+    }
+    for (SlowCause c : SlowCause.values()) {
+      if (slow.cells(c) > 0) {
+        rows.add(row("slow by cause", c.label(), slow.cells(c), known));
       }
     }
     for (int k = 0; noGoKnown && k < LIKELY.length; k++) {

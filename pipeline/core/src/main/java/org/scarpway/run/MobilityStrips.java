@@ -12,6 +12,7 @@ import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
@@ -52,7 +53,7 @@ final class MobilityStrips {
   }
 
   /** What of the result is in no raster. */
-  record Rest(Unresolved unresolved, List<String> notes) {}
+  record Rest(Unresolved unresolved, SlowGround slow, List<String> notes) {}
 
   /** What is made of a strip, of which {@code skipRows} come first that are not of it. */
   private interface OnStrip {
@@ -68,6 +69,7 @@ final class MobilityStrips {
     MobilityCounts counts = new MobilityCounts();
     List<String> notes = new ArrayList<>();
     Unresolved[] unresolved = {null};
+    SlowGround[] slow = {null};
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards =
@@ -87,12 +89,13 @@ final class MobilityStrips {
                 notes.clear();
                 notes.addAll(strip.notes());
                 unresolved[0] = strip.unresolved();
+                slow[0] = strip.slow();
                 use.take(strip, firstRow - top, rows);
               });
     }
     job.progress().end();
     notes.addAll(soils == null ? List.of() : soils.notes());
-    return new Rest(unresolved[0], notes);
+    return new Rest(unresolved[0], slow[0], notes);
   }
 
   void write(Path dir, ProductFiles<Mobility> files, ClassAreas areas) {
@@ -103,7 +106,7 @@ final class MobilityStrips {
               areas.add(m, skipRows, rows);
             });
     files.finish();
-    areas.unresolved(rest.unresolved());
+    areas.of(rest.unresolved(), rest.slow());
     StoredResult.write(dir, rest);
   }
 
@@ -133,6 +136,7 @@ final class MobilityStrips {
         job.stages().trust(spec).errors() == null ? null : shown.floats(dir.resolve("p_no_go.tif")),
         null,
         rest.unresolved(),
+        rest.slow(),
         rest.notes());
   }
 }

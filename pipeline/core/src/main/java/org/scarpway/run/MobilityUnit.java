@@ -25,7 +25,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 11;
+  private static final int VERSION = 12;
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -85,7 +85,7 @@ final class MobilityUnit implements Unit<Mobility> {
         files.with(() -> writeNoGo(dir, whole));
         files.whole(whole);
         areas.add(whole, 0, spec.rows());
-        areas.unresolved(whole.unresolved());
+        areas.of(whole.unresolved(), whole.slow());
       }
     }
     areas.write(dir.resolve("areas.csv"));

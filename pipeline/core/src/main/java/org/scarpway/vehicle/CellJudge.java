@@ -84,6 +84,9 @@ final class CellJudge {
 
   double capMs;
 
+  /** Why the ground is slow, a bit for each {@link SlowCause}; of no account by other classes. */
+  int slowCauses;
+
   /**
    * Probability that a limit is broken on the best of the 32 headings, from above but for belly and
    * overhangs, which count at their nearest; NaN where the error of the heights or the ground is
@@ -149,6 +152,7 @@ final class CellJudge {
     narrow = false;
     unresolved = false;
     tackBits = 0;
+    slowCauses = 0;
     capMs = Double.POSITIVE_INFINITY;
     if (poses != null) {
       poses.at(row, col);
@@ -440,16 +444,17 @@ final class CellJudge {
     }
     // Climbing the fall line is the slowest that any heading asks for.
     capMs = whole.amongRocksMs(cell, Math.min(capMs, limits.table.speedMs(t)), capMs);
-    boolean eased =
-        resolution.slows()
-            || whole.slowedByRocks(cell)
-            || t > limits.slowSlope * FULL
-            || step > Math.min(limits.slowStepM, limits.stepM(t)) * FULL
-            || roughness > limits.slowRoughnessM * FULL
-            || limits.soft.slows(t)
-            || (limits.bearing != null && limits.bearing.wearsOut());
     boolean every = ownBits == -1 && openShare > 1 - Use.ROUNDING;
-    cls = every && !eased ? Mobility.GO : Mobility.SLOW;
+    double slowStepM = Math.min(limits.slowStepM, limits.stepM(t));
+    int why = SlowCause.HEADINGS.in(limits.soft.slowCauses(t), !every);
+    why = SlowCause.UNRESOLVED.in(why, resolution.slows());
+    why = SlowCause.ROCKS.in(why, whole.slowedByRocks(cell));
+    why = SlowCause.SLOPE.in(why, t > limits.slowSlope * FULL);
+    why = SlowCause.STEP.in(why, step > slowStepM * FULL);
+    why = SlowCause.ROUGHNESS.in(why, roughness > limits.slowRoughnessM * FULL);
+    why = SlowCause.PASSES.in(why, limits.bearing != null && limits.bearing.wearsOut());
+    slowCauses = why;
+    cls = why == 0 ? Mobility.GO : Mobility.SLOW;
     if (!every) {
       margin01 = 0;
       if (ownBits == -1) {

@@ -27,6 +27,7 @@ import org.scarpway.grid.FloatGrid;
  *     and impassable rocks, null where the error is not known
  * @param field the heading-resolved truth
  * @param unresolved what the cells do not show, null where they show every limit
+ * @param slow why how much ground is slow, of all ground; null where nobody counted
  * @param notes what a reader of the products must know: method used, what it cannot see
  */
 public record Mobility(
@@ -40,6 +41,7 @@ public record Mobility(
     FloatGrid noGo01,
     MoveField field,
     Unresolved unresolved,
+    SlowGround slow,
     List<String> notes) {
   public static final byte GO = 1;
   public static final byte SLOW = 2;
@@ -69,6 +71,7 @@ public record Mobility(
         margin01,
         null,
         field,
+        null,
         null,
         List.of());
   }

@@ -2,6 +2,7 @@ package org.scarpway.vehicle;
 
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.concurrent.atomic.AtomicLongArray;
 import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
@@ -21,6 +22,7 @@ public final class MobilityCounts {
   private final LongAdder halfUsed = new LongAdder();
   private final LongAdder[] missing = new LongAdder[CODES];
   private long rocksAssumed;
+  private final AtomicLongArray slow = new AtomicLongArray(SlowCause.SETS);
   private final LongAdder noGoMillionths = new LongAdder();
   private final LongAdder doubtful = new LongAdder();
   private long stepOver;
@@ -57,6 +59,21 @@ public final class MobilityCounts {
     for (int code = 0; code < CODES; code++) {
       missing[code].add(byCode[code]);
     }
+  }
+
+  /** Slow cells of own rows by the set of their causes; any thread may. */
+  void addSlow(long[] bySet) {
+    for (int set = 0; set < bySet.length; set++) {
+      if (bySet[set] > 0) {
+        slow.addAndGet(set, bySet[set]);
+      }
+    }
+  }
+
+  SlowGround slow() {
+    long[] bySet = new long[slow.length()];
+    Arrays.setAll(bySet, slow::get);
+    return SlowGround.of(bySet);
   }
 
   /**

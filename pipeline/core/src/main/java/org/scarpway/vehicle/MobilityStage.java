@@ -115,6 +115,7 @@ public final class MobilityStage {
           long judgedCells = 0;
           long halfUsedCells = 0;
           long[] missing = new long[MobilityCounts.CODES];
+          long[] slow = new long[SlowCause.SETS];
           long noGoMillionths = 0;
           long doubtfulCells = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
@@ -148,6 +149,8 @@ public final class MobilityStage {
                 halfUsedCells += judge.halfUsed() ? counted : 0;
                 if (judge.cls == 0) {
                   missing[judge.code] += counted;
+                } else if (judge.cls == Mobility.SLOW) {
+                  slow[judge.slowCauses] += counted;
                 }
               }
             }
@@ -156,6 +159,7 @@ public final class MobilityStage {
           counts.add(tackedCells, narrowCells, unresolvedCells, judgedCells);
           counts.addHalfUsed(halfUsedCells);
           counts.addMissing(missing);
+          counts.addSlow(slow);
           counts.addNoGo(noGoMillionths, doubtfulCells);
           idle.add(judges);
           progress.advance((long) (to - from) * spec.cols());
@@ -201,6 +205,7 @@ public final class MobilityStage {
         noGo01,
         field,
         unresolved,
+        counts.slow(),
         notes(
             limits,
             soils != null,

@@ -64,9 +64,15 @@ final class SoftGround {
   }
 
   boolean slows(double slope) {
-    return slip(slope) > slowSlip * Use.FULL
-        || sinkageM(slope) > slowSinkageM * Use.FULL
-        || lossShare(slope) > slowLoss * Use.FULL;
+    return slowCauses(slope) != 0;
+  }
+
+  /** What makes it slow, a bit for each {@link SlowCause}. */
+  int slowCauses(double slope) {
+    int why = SlowCause.SLIP.in(0, slip(slope) > slowSlip * Use.FULL);
+    why = SlowCause.SINKAGE.in(why, sinkageM(slope) > slowSinkageM * Use.FULL);
+    SlowCause taking = bySight(slope) ? SlowCause.SIGHT : SlowCause.SPEED_LOSS;
+    return taking.in(why, lossShare(slope) > slowLoss * Use.FULL);
   }
 
   /** Share of the slip at which wheels dig in. */
@@ -79,6 +85,17 @@ final class SoftGround {
     return slowLoss == Double.POSITIVE_INFINITY
         ? 0
         : Math.min(1, Use.ratio(lossShare(slope), allowedLoss));
+  }
+
+  /** Share of the rated speed that may be lost: the rest is the crawl speed. */
+  double allowedLoss() {
+    return allowedLoss;
+  }
+
+  /** The limit that takes the speed. */
+  Limit taking(double slope) {
+    boolean bySlip = lossShare(slope) <= slip(slope) * Use.FULL;
+    return bySight(slope) ? Limit.SIGHT : bySlip ? Limit.TRACTION : Limit.POWER;
   }
 
   /** Whether it is sight that takes the speed. */

@@ -78,6 +78,7 @@ final class SoilJudges {
     kept.tackBits = 0;
     kept.narrow = false;
     kept.unresolved |= other.unresolved;
+    kept.slowCauses |= other.slowCauses;
     kept.capMs = Math.min(kept.capMs, other.capMs);
     kept.noGo01 = Math.max(kept.noGo01, other.noGo01);
     kept.openShare = Math.min(kept.openShare, other.openShare);

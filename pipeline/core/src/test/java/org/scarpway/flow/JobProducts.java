@@ -171,7 +171,7 @@ final class JobProducts {
     rasters.put(name, values);
   }
 
-  private void classes() {
+  private void classes() throws IOException {
     float[] heightM = raster("terrain/elevation.tif");
     for (Map.Entry<String, float[]> e : rasters.entrySet()) {
       if (e.getKey().endsWith("/class.tif")) {
@@ -183,6 +183,7 @@ final class JobProducts {
         }
         expect(
             wrong == 0, "%s: %d cells of no class or driveable without height", e.getKey(), wrong);
+        slowByCause(e.getKey().replaceFirst("^mobility/(.*)/class.tif$", "$1"));
       }
     }
   }
@@ -202,6 +203,21 @@ final class JobProducts {
     String notes = Files.readString(run.resolve(corridor + ".result.json"));
     Matcher m = Pattern.compile("\"extraPct\" ?: ?\"?([-+.eE0-9]+)").matcher(notes);
     return m.find() ? Double.parseDouble(m.group(1)) : 0;
+  }
+
+  /** Slow ground is slow for something, and no cause has more of it than there is. */
+  private void slowByCause(String vehicle) throws IOException {
+    double slow = 0;
+    double byCauses = 0;
+    for (CSVRecord r : table("mobility/" + vehicle + "/areas.csv")) {
+      if (r.get("kind").equals("class") && r.get("name").equals("slow")) {
+        slow = number(r, "cells");
+      } else if (r.get("kind").equals("slow by cause")) {
+        byCauses += number(r, "cells");
+        expect(number(r, "cells") <= slow, "%s is slow for %s", vehicle, r.get("name"));
+      }
+    }
+    expect(byCauses >= slow && (slow > 0 || byCauses == 0), "%s: slow for nothing", vehicle);
   }
 
   private void sites() throws IOException {

@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
@@ -26,6 +27,8 @@ import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.SlowCause;
+import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
@@ -217,6 +220,13 @@ final class ReportFixture {
       headings[i] = none ? Float.NaN : Math.max(0, Math.min(100, 180 - 12 * slope[i]));
       speed[i] = none || slope[i] > 15 ? Float.NaN : 4.2f - 0.22f * slope[i];
     }
+    long slow = 0;
+    for (byte c : cls) {
+      slow += c == Mobility.SLOW ? 1 : 0;
+    }
+    List<Long> by = new ArrayList<>(Collections.nCopies(SlowCause.values().length, 0L));
+    by.set(SlowCause.SLOPE.ordinal(), slow);
+    by.set(SlowCause.ROUGHNESS.ordinal(), slow / 3);
     Vehicle v =
         new Vehicle(
             "hauler",
@@ -241,6 +251,7 @@ final class ReportFixture {
         null,
         null,
         new Unresolved(List.of(Limit.ROUGHNESS), 61.5, 0, UNRESOLVED),
+        new SlowGround(slow, by),
         List.of());
   }
 
