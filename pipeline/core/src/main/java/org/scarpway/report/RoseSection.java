@@ -124,7 +124,9 @@ final class RoseSection {
   }
 
   private static String allowed(CellMobility.Check c) {
-    return c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
+    return Double.isNaN(c.allowed())
+        ? "not known"
+        : c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
   }
 
   /** With as many decimals as three digits of what is allowed have. */

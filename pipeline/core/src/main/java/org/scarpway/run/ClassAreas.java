@@ -12,9 +12,9 @@ import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
 
 /**
- * How much ground is of each class, what stops or slows the vehicle on how much of it, and where there is no
- * verdict for want of what. Shares are of the ground with a verdict, those without one of all
- * cells.
+ * How much ground is of each class, what stops or slows the vehicle on how much of it, and where
+ * there is no verdict for want of what. Shares are of the ground with a verdict, those without one
+ * of all cells.
  */
 final class ClassAreas {
   private final GridSpec spec;

@@ -171,7 +171,9 @@ public final class ExplainPlace {
     out.printf(
         Locale.ROOT,
         "  soil: %s%s%s%s%n",
-        m.soil() == null ? "none, rolling coefficient" : m.soil(),
+        m.soil() == null
+            ? "none, rolling coefficient"
+            : Double.isNaN(m.slip()) ? m.soil() + ", nor sinkage, slip and pull on it" : m.soil(),
         m.sinkageM() > 0
             ? String.format(
                 Locale.ROOT, ", deepest wheel sinks %.3f m straight up the slope", m.sinkageM())
@@ -258,15 +260,17 @@ public final class ExplainPlace {
   }
 
   private void check(CellMobility.Check c, String where) {
-    boolean known = !Double.isNaN(c.got());
+    boolean known = !Double.isNaN(c.got()) && !Double.isNaN(c.allowed());
     boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
     out.printf(
         Locale.ROOT,
         "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s%n",
         c.limit().label(),
         c.what(),
-        known ? String.format(Locale.ROOT, "%.4g", c.got()) : "not known",
-        bounded ? String.format(Locale.ROOT, "%.4g", c.allowed()) : "any",
+        Double.isNaN(c.got()) ? "not known" : String.format(Locale.ROOT, "%.4g", c.got()),
+        bounded
+            ? String.format(Locale.ROOT, "%.4g", c.allowed())
+            : Double.isNaN(c.allowed()) ? "not known" : "any",
         c.unit(),
         known ? status(c) : "no verdict",
         Double.isNaN(c.lengthM())

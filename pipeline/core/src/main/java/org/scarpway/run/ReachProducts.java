@@ -381,12 +381,8 @@ final class ReachProducts {
       rows.add(List.of(f.name(), f.value(), f.unit(), f.tellsReachedArea() ? limits : ""));
     }
     for (int i = 0; i < r.request().bands().size(); i++) {
-      rows.add(
-          List.of(
-              "area within " + r.request().bands().get(i).label(),
-              r.bandAreasM2().get(i) / 1e6,
-              "km2",
-              limits));
+      String band = "area within " + r.request().bands().get(i).label();
+      rows.add(List.of(band, r.bandAreasM2().get(i) / 1e6, "km2", limits));
     }
     CsvTable.write(
         file,

@@ -14,7 +14,8 @@ import java.util.Map;
  * @param headingsPct share of headings allowed
  * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
  * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
- * @param sinkageM deepest wheel straight up the cell's slope, 0 without a soil's sinkage law
+ * @param sinkageM deepest wheel straight up the cell's slope, 0 without a soil's sinkage law, NaN
+ *     (as the next two) where the soil is not known
  * @param slip of the wheels there, 0 to the largest usable one
  * @param pullN drawbar pull on the level at the largest usable slip; infinite where nothing limits
  *     the thrust
@@ -72,7 +73,7 @@ public record CellMobility(
   public record Tightest(Check check, double azimuthDeg) {}
 
   /**
-   * One limit. {@code allowed} is the largest value that still passes.
+   * One limit. {@code allowed} is the largest value that still passes, NaN where nobody knows it.
    *
    * @param lengthM over which it was measured, NaN where that is of no account
    * @param shown whether the cells show what the limit says
@@ -94,7 +95,7 @@ public record CellMobility(
 
     /** Within rounding of the stored ground, or not to be told. */
     public boolean held() {
-      return !decides || got <= allowed + Use.ROUNDING * Math.abs(allowed);
+      return !decides || Double.isNaN(allowed) || got <= allowed + Use.ROUNDING * Math.abs(allowed);
     }
 
     /** Share of the allowed value that is taken; infinite where nothing is allowed. */

@@ -58,6 +58,7 @@ public final class MobilityExplain {
   private final PoseRow poses;
   private final GradeTable table;
   private final String soil;
+  private final boolean soilKnown;
 
   /**
    * @param soil index of the soil there
@@ -82,6 +83,7 @@ public final class MobilityExplain {
     limits = judges.governing().limits();
     poses = judges.governing().poses;
     table = all.tables()[soil];
+    soilKnown = all.single(soil) || all.worstOfAll(soil);
     String name = limits.vehicle().soil() == null ? null : limits.vehicle().soil().name();
     String why = soil == all.unknown() ? "not known" : "several";
     this.soil = all.single(soil) ? name : all.worstOfAll(soil) ? worstOf(why, name) : why;
@@ -147,11 +149,16 @@ public final class MobilityExplain {
         100 * judge.openShare,
         SlopeGeometry.deg(t),
         soil,
-        limits.soft.sinkageM(t),
-        limits.soft.slip(t),
-        limits.model.drawbarPullN(Slip.USABLE),
+        ofSoil(limits.soft.sinkageM(t)),
+        ofSoil(limits.soft.slip(t)),
+        ofSoil(limits.model.drawbarPullN(Slip.USABLE)),
         cellChecks(cell, t),
         rose);
+  }
+
+  /** Where the soil is not known, nor is what follows from it. */
+  private double ofSoil(double value) {
+    return soilKnown ? value : Double.NaN;
   }
 
   private List<Check> cellChecks(int cell, double t) {
@@ -166,7 +173,7 @@ public final class MobilityExplain {
     checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
     double barred = hazard.detourFactor().values()[cell] == Float.POSITIVE_INFINITY ? 1 : 0;
     checks.add(new Check(Limit.ROCKS, "so many rocks that no way leads through", barred, 0, ""));
-    if (limits.noRocks) {
+    if (soilKnown && limits.noRocks) {
       double met = judge.fullOfRocks(cell) ? 1 : 0;
       checks.add(new Check(Limit.ROCKS, "rocks where wheels sink too deep for any", met, 0, ""));
     }
@@ -179,8 +186,8 @@ public final class MobilityExplain {
         terrain.stepM(),
         cell,
         WholeCell.stepFarFetched(terrain)
-            ? limits.stepM(t)
-            : limits.stepM(t) - allowances.stepLossM);
+            ? ofSoil(limits.stepM(t))
+            : ofSoil(limits.stepM(t) - allowances.stepLossM));
     if (poses == null) {
       add(
           checks,
@@ -188,13 +195,14 @@ public final class MobilityExplain {
           "rise of the ground between the axles",
           terrain.convexityM(),
           cell,
-          limits.bellyM(t) - allowances.z * allowances.convexitySigmaM);
+          ofSoil(limits.bellyM(t) - allowances.z * allowances.convexitySigmaM));
     }
-    double rutM = limits.soft.sinkageM(t);
+    double rutM = ofSoil(limits.soft.sinkageM(t));
     if (rutM > 0 && limits.deepestM() < Double.POSITIVE_INFINITY) {
       String what = "sinkage straight up the slope against clearance and step";
       checks.add(new Check(Limit.SINKAGE, what, rutM, limits.deepestM(), "m"));
     }
+    speedLost(checks, t);
     add(
         checks,
         Limit.ROUGHNESS,
@@ -202,10 +210,19 @@ public final class MobilityExplain {
         terrain.roughnessM(),
         cell,
         limits.crawlRoughnessM);
-    if (limits.bearing != null) {
+    if (soilKnown && limits.bearing != null) {
       bearing(checks, limits.bearing);
     }
     return checks;
+  }
+
+  private void speedLost(List<Check> checks, double t) {
+    SoftGround soft = limits.soft;
+    if (soilKnown && soft.lossUse(t) > 0) {
+      String what = "speed lost straight up the slope, where it is down to crawl";
+      double lost = 100 * soft.allowedLoss() * soft.lossUse(t);
+      checks.add(new Check(soft.taking(t), what, lost, 100 * soft.allowedLoss(), "%"));
+    }
   }
 
   private void bearing(List<Check> checks, ConeBearing b) {
@@ -225,7 +242,7 @@ public final class MobilityExplain {
 
   private void add(
       List<Check> checks, Limit limit, String what, FloatGrid grid, int cell, double allowed) {
-    if (allowed < Double.POSITIVE_INFINITY) {
+    if (!(allowed == Double.POSITIVE_INFINITY)) {
       checks.add(check(limit, what, grid.values()[cell], allowed, "m"));
     }
   }

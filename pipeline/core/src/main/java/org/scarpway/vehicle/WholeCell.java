@@ -1,6 +1,5 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.Use.FULL;
 import static org.scarpway.vehicle.Use.ratio;
 
 import org.scarpway.hazard.Hazard;
@@ -151,9 +150,7 @@ final class WholeCell {
     SoftGround soft = limits.soft;
     note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
     note(Limit.TRACTION, soft.slipUse(t));
-    boolean bySlip = soft.lossShare(t) <= soft.slip(t) * FULL;
-    Limit taking = bySlip ? Limit.TRACTION : Limit.POWER;
-    note(soft.bySight(t) ? Limit.SIGHT : taking, soft.lossUse(t));
+    note(soft.taking(t), soft.lossUse(t));
     if (stepM != null) {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
       double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;

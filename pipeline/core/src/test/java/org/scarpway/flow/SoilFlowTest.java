@@ -1,6 +1,7 @@
 package org.scarpway.flow;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -131,6 +132,12 @@ class SoilFlowTest {
     String west =
         Flow.scarpway("explain", job, 72_100, 94_000, "--out", dir.resolve("out")).ok().out();
     assertTrue(west.contains("soil: lunar-compact"), west);
+    String nobody =
+        Flow.scarpway("explain", job, 72_100, 94_380, "--out", dir.resolve("out")).ok().out();
+    assertTrue(nobody.contains("soil: not known, nor sinkage, slip and pull on it\n"), nobody);
+    assertFalse(nobody.contains("deepest wheel"), nobody);
+    assertTrue(
+        nobody.matches("(?s).*step height +got \\S+ +allowed not known .*no verdict.*"), nobody);
   }
 
   @Test

@@ -23,6 +23,7 @@ class WalkBackJobCheck {
       "vehicle stops at the worst moment of the trip: T vd vw / (vd + vw); suit clock d <= vw T";
 
   @TempDir Path dir;
+  private String moreOfVehicle = "";
 
   @Test
   void furthestPointOfTheDrive() throws Exception {
@@ -31,6 +32,20 @@ class WalkBackJobCheck {
     check(
         "7-10-6.26", 26.94957, furthestKm(7, 10, 6.26, 100, ""), "T 7 h, drive 10, walk 6.26 km/h");
     check("suit-clock", 8.1, furthestKm(7, 10, 2.7, 3, ""), "suit clock 3 h, walk 2.7 km/h");
+  }
+
+  /** Who rides in suits uses them up from leaving the base, not from the breakdown. */
+  @Test
+  void suitsThatAreRiddenInLastFromTheBase() throws Exception {
+    moreOfVehicle = "crew: {seats: 2, suited: true}\n";
+    Validation.near(
+        "6.3-job-suited",
+        "whole job, km from base: suits of 3 h from leaving it, drive 10, walk 2.7 km/h",
+        "d / vd + d / vw = T of the suits",
+        "C",
+        3 * 10 * 2.7 / 12.7,
+        furthestKm(7, 10, 2.7, 3, ""),
+        0.021);
   }
 
   /**
@@ -123,15 +138,16 @@ class WalkBackJobCheck {
     Files.writeString(
         dir.resolve("cart.yaml"),
         String.format(
-            Locale.ROOT,
-            """
+                Locale.ROOT,
+                """
             scarpway: 1
             vehicle: cart
             body: {length_m: 3, width_m: 2, clearance_m: 0.4}
             limits: {climb_deg: 20}
             drive: {speed_ms: %.12f}
             """,
-            driveKmh / 3.6));
+                driveKmh / 3.6)
+            + moreOfVehicle);
     Files.writeString(
         dir.resolve("walker.yaml"),
         String.format(
@@ -158,7 +174,7 @@ class WalkBackJobCheck {
             hazard: {rock_coverage: 0}
             vehicles: [cart.yaml]
             walker: walker.yaml
-            reserves: {time_pct: 0}
+            reserves: {time_pct: 0, life_support_pct: 0}
             bases: {camp: [0, 0], cabin: [10000, 0], hut: [20000, 0]}
             reach:
               - name: out

@@ -38,15 +38,13 @@ class SlowGroundTest {
 
   private static Mobility on(Terrain t, Vehicle v) {
     try (Workers workers = new Workers(2)) {
-      return MobilityStage.compute(
-          t, Grounds.noHazard(SPEC), v, Body.MOON, workers, Progress.NONE);
+      return MobilityStage.compute(t, Grounds.noHazard(SPEC), v, Body.MOON, workers, Progress.NONE);
     }
   }
 
   @Test
   void everyThresholdCountsByItself() {
-    Vehicle v =
-        Vehicles.slowFrom(Vehicles.withStep(0.3), new Vehicle.SlowFrom(9.0, 0.15, 0.1));
+    Vehicle v = Vehicles.slowFrom(Vehicles.withStep(0.3), new Vehicle.SlowFrom(9.0, 0.15, 0.1));
     Random random = new Random(41);
     for (int draw = 0; draw < 5; draw++) {
       Terrain t = ground(random);

@@ -55,6 +55,35 @@ class SoilMapTest {
     assertEquals(mixed.cls().values()[5], why.cls());
   }
 
+  /** Whatever the vehicle's own soil, nothing that follows from a soil is told of such ground. */
+  @Test
+  void nothingIsToldOfASoilThatNobodyKnows() {
+    ByteGrid unknown = ByteGrid.empty(SPEC);
+    java.util.Arrays.fill(unknown.values(), SoilMap.unknownIndex(1));
+    SoilMap soils = new SoilMap(List.of(WEAK), unknown);
+    Random random = new Random(23);
+    Terrain ground = Grounds.plane(SPEC, 0.05, SlopeGeometry.tan(6));
+    CellMobility first = null;
+    for (int n = 0; n < 40; n++) {
+      Soil own =
+          new Soil(
+              "own",
+              new Soil.Bekker(1, 100, 60_000 + 2e6 * random.nextDouble()),
+              new Soil.Shear(1000 * random.nextDouble(), 10 + 35 * random.nextDouble(), 0.02),
+              null);
+      Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, own);
+      CellMobility told =
+          MobilityExplain.at(
+              ground, Grounds.noHazard(SPEC), v, soils, Body.MOON, UnresolvedRule.SAY, 5);
+      first = first == null ? told : first;
+      assertEquals(first, told);
+      assertEquals("not known", told.soil());
+      assertTrue(Double.isNaN(told.sinkageM()) && Double.isNaN(told.slip()));
+      assertTrue(Double.isNaN(told.pullN()));
+    }
+    assertTrue(first.checks().stream().anyMatch(c -> Double.isNaN(c.allowed())), "step");
+  }
+
   /** Any of the soils may lie where nobody knows: no figure is better than on any of them. */
   @Test
   void unknownSoilHasNoVerdictOrTheWorstOfAll() {
