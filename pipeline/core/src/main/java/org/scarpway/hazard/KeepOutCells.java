@@ -209,26 +209,20 @@ public final class KeepOutCells {
       // Beside the edge: where the feet of perpendiculars lie on it.
       double tilted = marginM * length / Math.abs(dy);
       double onLine = xA + up * dx / dy;
-      double toFoot = length * length / Math.abs(dx);
       double footA = xA - up * dy / dx;
+      double footB = footA + length * length / dx;
       double besideWest = dy == 0 ? Double.NEGATIVE_INFINITY : onLine - tilted;
       double besideEast = dy == 0 ? Double.POSITIVE_INFINITY : onLine + tilted;
       if (dx != 0) {
-        besideWest = Math.max(besideWest, dx > 0 ? footA : footA - toFoot);
-        besideEast = Math.min(besideEast, dx > 0 ? footA + toFoot : footA);
+        besideWest = Math.max(besideWest, Math.min(footA, footB));
+        besideEast = Math.min(besideEast, Math.max(footA, footB));
       }
-      boolean beside =
-          length > 0
-              && besideWest <= besideEast
-              && (dy != 0 || Math.abs(up) <= marginM)
-              && (dx != 0 || (up * dy >= 0 && Math.abs(up) <= Math.abs(dy)));
+      boolean beside = length > 0 && besideWest <= besideEast && (dx != 0 || up * (up - dy) <= 0);
       if (beside) {
         west = west <= besideWest ? west : besideWest;
         east = east >= besideEast ? east : besideEast;
       }
-      if (west <= east) {
-        ranges.add(row, firstColAtOrEastOf(west), firstColAtOrEastOf(east));
-      }
+      ranges.add(row, firstColAtOrEastOf(west), firstColAtOrEastOf(east));
     }
   }
 
@@ -239,12 +233,8 @@ public final class KeepOutCells {
 
   /** First row whose centre is not north of y, within [0, rows]. */
   private int firstRowAtOrBelow(double yM) {
-    double guess = Math.ceil((spec.northM() - yM) / spec.cellYM() - 0.5);
-    int row = (int) Math.max(0, Math.min(spec.rows(), guess));
-    // The guess is rounded; the centres themselves decide.
-    while (row > 0 && spec.yM(row - 1) <= yM) {
-      row--;
-    }
+    // One row early, since the quotient is rounded; the centres themselves decide.
+    int row = (int) Math.max(0, Math.min(spec.rows(), (spec.northM() - yM) / spec.cellYM()) - 1);
     while (row < spec.rows() && spec.yM(row) > yM) {
       row++;
     }
@@ -253,11 +243,7 @@ public final class KeepOutCells {
 
   /** First column whose centre is not west of x, within [0, cols]. */
   private int firstColAtOrEastOf(double xM) {
-    double guess = Math.ceil((xM - spec.westM()) / spec.cellXM() - 0.5);
-    int col = (int) Math.max(0, Math.min(spec.cols(), guess));
-    while (col > 0 && spec.xM(col - 1) >= xM) {
-      col--;
-    }
+    int col = (int) Math.max(0, Math.min(spec.cols(), (xM - spec.westM()) / spec.cellXM()) - 1);
     while (col < spec.cols() && spec.xM(col) < xM) {
       col++;
     }

@@ -169,4 +169,23 @@ class KeepOutCellsTest {
       assertEquals(tooth ? 1 : 0, mask[from + 1990], "row " + row);
     }
   }
+
+  /**
+   * So many edges that all lie within each other's margins: 287 x 287 pairs are no more than 287 +
+   * 2 (40 000 + 4 x 287), 288 x 288 are more than 288 + 2 (40 000 + 4 x 288). No outline is traced
+   * on more than 100 000 000 cells.
+   */
+  @Test
+  void outlinesMuchFinerThanTheirMargin() {
+    GridSpec most = new GridSpec(10_000, 10_000, 1, 1, 0, 10_000, "");
+    GridSpec more = new GridSpec(10_000, 10_001, 1, 1, 0, 10_000, "");
+    List<Geometry> even = List.of(zigzag(287, 0, 1));
+    List<Geometry> fine = List.of(zigzag(288, 0, 1));
+    new KeepOut(even, 500, null, more);
+    new KeepOut(fine, 500, null, most);
+    UserError e = assertThrows(UserError.class, () -> new KeepOut(fine, 500, null, more));
+    assertTrue(e.getMessage().contains("100010000 cells"), e.getMessage());
+    // Edges that are further apart than their margins are no bundle, however many.
+    new KeepOut(List.of(zigzag(288, 0, 1)), 0.2, null, more);
+  }
 }
