@@ -22,8 +22,8 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  */
 class PoseOddsTest {
   private static final GridSpec SPEC = new GridSpec(20, 150, 0.5, 0.5, 0, 10, "");
-  private static final double CLEARANCE_M = 0.5;
-  private static final double STEP_M = 0.35;
+  private static final double CLEARANCE_M = 0.24;
+  private static final double STEP_M = 0.12;
 
   private static final Vehicle VEHICLE =
       new Vehicle(
@@ -32,7 +32,7 @@ class PoseOddsTest {
           1200.0,
           new Vehicle.Chassis(4, 2.4, CLEARANCE_M, 0.7, 0.7, null),
           new Vehicle.Wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
-          new Vehicle.Limits(24.0, 22.0, 20.0, STEP_M, null),
+          new Vehicle.Limits(9.0, 8.0, 7.0, STEP_M, null),
           null,
           new Vehicle.Drive(3, null, null, null, null, null, null),
           Vehicles.LUNAR,
@@ -135,10 +135,10 @@ class PoseOddsTest {
       assertEquals(use, pose.contactUse(k), 1e-4, on);
       most = Math.max(most, use);
       double slopes =
-          above((Math.min(tan(24), limits.tractionUp) - p[1]) / a.alongSigma[one])
-              + above((Math.min(tan(22), limits.tractionDown) + p[1]) / a.alongSigma[one])
-              + above((tan(20) - p[2]) / a.acrossSigma[one])
-              + above((tan(20) + p[2]) / a.acrossSigma[one]);
+          above((Math.min(tan(9), limits.tractionUp) - p[1]) / a.alongSigma[one])
+              + above((Math.min(tan(8), limits.tractionDown) + p[1]) / a.alongSigma[one])
+              + above((tan(7) - p[2]) / a.acrossSigma[one])
+              + above((tan(7) + p[2]) / a.acrossSigma[one]);
       assertEquals(Math.min(1, slopes), pose.slopesBroken(k), 1e-5, on);
       double all =
           slopes
@@ -155,7 +155,7 @@ class PoseOddsTest {
     Random random = new Random(91);
     MoveLimits limits = new MoveLimits(VEHICLE, Body.MOON);
     int[][] places = {{8, 40}, {9, 40}, {10, 41}, {9, 127}, {9, 128}, {10, 129}, {8, 60}, {8, 140}};
-    for (double sigmaM : new double[] {0.01, 0.05}) {
+    for (double sigmaM : new double[] {0.01, 0.03}) {
       Terrain t = ground(random);
       LayerErrors errors =
           LayerErrors.of(new TerrainParams(SlopeMethod.HORN, 3, 2, 2.4, sigmaM, null, null), SPEC);
