@@ -250,7 +250,7 @@ final class SlopeBounds {
       return Use.BLOCKED;
     }
     double corner = corner();
-    return corner > 0 && corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
+    return corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
   }
 
   /** The limit that is exceeded least of those that shut a slope. */
