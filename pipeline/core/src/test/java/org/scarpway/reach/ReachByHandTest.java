@@ -184,6 +184,81 @@ class ReachByHandTest {
     assertTrue(refused(HomeRule.WALK_BACK, bad).contains("refuge 'lost'"));
   }
 
+  @Test
+  void aTargetThatIsNotReachedTellsWhy() {
+    ReachResult r =
+        solve(
+            HomeRule.DRIVE_BACK,
+            timeS(100),
+            null,
+            new Target("off", -40, 0, 1, 8, 0),
+            new Target("far", 290, 0, 1, 8, 0),
+            new Target("first", 0, 0, 1, 8, 0));
+    assertEquals("outside the elevation model", r.targets().get(0).end());
+    assertEquals("time budget", r.targets().get(1).end());
+    assertFalse(r.targets().get(0).reached() || r.targets().get(1).reached());
+    assertTrue(r.targets().get(2).reached());
+  }
+
+  /**
+   * Two lanes lead 30 cells of 10 m east from a wide room, the northern at 2 m/s and 1000 J/m, the
+   * southern at 1.86 m/s and 930 J/m. To their joined end it takes 150.5 s and 301 kJ by the one,
+   * 161.5 s and 281 kJ by the other: neither meets 154 s and 287 kJ, though each of these can be
+   * met; half of each limit, taken together, rules both out. A few such cells of thousands are not
+   * worth more fronts, a target is.
+   */
+  @Test
+  void anUndecidedTargetIsWorthMoreFronts() {
+    GridSpec spec = Fields.grid(91, 121, 10, -905, -455);
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    byte[] kind = new byte[n];
+    for (int i = 0; i < n; i++) {
+      int row = i / 121;
+      int col = i % 121;
+      boolean ends = col == 120 && row >= 44 && row <= 46;
+      allowed[i] = col <= 90 || row == 44 || row == 46 || ends ? -1 : 0;
+      boolean slow = col > 90 && row == 46;
+      cap[i] = slow ? 1.86f : col > 90 ? 2 : 50;
+      kind[i] = (byte) (slow ? 1 : col > 90 ? 0 : 2);
+    }
+    GradeTable[] tables = new GradeTable[3];
+    double[] jPerM = {1000, 930, 1};
+    for (int i = 0; i < 3; i++) {
+      double[] j = {jPerM[i], jPerM[i]};
+      tables[i] = new GradeTable(-1, 1, new double[] {1e9, 1e9}, j, 1, 0);
+    }
+    MoveField field = new MoveField(spec, allowed, new float[n], new float[n], cap, kind, tables);
+    int far = 45 * 121 + 120;
+    Target end = new Target("end", spec.xM(120), spec.yM(45), 1, 0, 0);
+    ReachRequest request =
+        Fields.request(
+            "r",
+            "b",
+            0,
+            0,
+            new Budget(154.0, 287_000.0, null, null),
+            HomeRule.NONE,
+            List.of(),
+            0,
+            true);
+    Ground ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
+    try (Workers workers = new Workers(1)) {
+      ReachResult alone =
+          ReachSolver.solve(request, ground, null, List.of(), workers, Progress.NONE);
+      assertEquals(ReachState.POSSIBLY, alone.state().values()[far]);
+      ReachResult asked =
+          ReachSolver.solve(request, ground, null, List.of(end), workers, Progress.NONE);
+      assertEquals(0, asked.state().values()[far]);
+      assertFalse(asked.targets().get(0).reached());
+      assertFalse(asked.targets().get(0).end().contains("alone"), asked.targets().get(0).end());
+      int surely = surely(asked);
+      assertTrue(surely > 8000, surely + " reached");
+      assertEquals(ReachState.SURELY, asked.state().values()[far - 121 - 5]);
+    }
+  }
+
   /** A strip from the middle to one edge of the ground runs into it, a cell shorter does not. */
   @Test
   void everyEdgeIsAnEdge() {

@@ -76,6 +76,24 @@ class TimedGroundTest {
     }
   }
 
+  /** Half as fast home: a third of the time out, the rest home. */
+  @Test
+  void theWayHomeIsDrivenOnItsOwnField() {
+    MoveField out = lane(200);
+    MoveField home = Fields.level(LANE, (x, y) -> 0.5);
+    try (Workers workers = new Workers(1)) {
+      TimedGround ground = TimedGround.of(out, home, BASE, false, 90, workers, Progress.NONE);
+      assertSame(out, ground.field(Costs.Direction.OUT));
+      assertSame(home, ground.field(Costs.Direction.HOME));
+      for (int away = 0; away <= 30; away++) {
+        assertEquals(away, ground.out().value(BASE + away), 1e-6);
+        assertEquals(2 * away, ground.home().value(BASE - away), 1e-6);
+        assertTrue(ground.within().get(BASE + away));
+      }
+      assertFalse(ground.within().get(BASE + 50));
+    }
+  }
+
   /** More than half of what can be driven on: of 401 cells, or of 141 between walls. */
   @Test
   void frontsRunOverAllGroundWhereTheTimeSufficesForMostOfIt() {

@@ -40,17 +40,14 @@ class ToldProgressTest {
 
   private void solve(HomeRule home) {
     ReachRequest request =
-        Fields.request(
-            "r", "b", 0, 0, new Budget(250.0, null, null), home, List.of(), 10, false);
+        Fields.request("r", "b", 0, 0, new Budget(250.0, null, null), home, List.of(), 10, false);
     WalkHome onFoot = new WalkHome(FIELD, 1e6, 0, List.of());
     told.clear();
     try (Workers workers = new Workers(1)) {
       ReachSolver.solve(
           request,
           Fields.ground(
-              FIELD,
-              FloatGrid.empty(LANE),
-              Fields.vehicle(null, new Vehicle.Crew(2, 4, null))),
+              FIELD, FloatGrid.empty(LANE), Fields.vehicle(null, new Vehicle.Crew(2, 4, null))),
           onFoot,
           List.of(),
           workers,
