@@ -18,7 +18,7 @@ import org.scarpway.terrain.TerrainStrips;
 
 /** terrain/: heights and everything derived from them. */
 final class TerrainUnit implements Unit<Terrain> {
-  private static final int VERSION = 7;
+  private static final int VERSION = 8;
 
   /** What of the result is in no raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}

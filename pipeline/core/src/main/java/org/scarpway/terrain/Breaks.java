@@ -2,8 +2,10 @@ package org.scarpway.terrain;
 
 /**
  * Breaks in the ground (m): height gained between neighbours that the ground before and beyond does
- * not share, and the same over two cells where a cell on the way takes part of it. A wall has its
- * whole height on any slope, a foot, a crest or a ramp of three cells has none. Definition of our
+ * not share, and the same over two cells, whatever part of it the cell on the way takes. A wall
+ * along the cells or across their corners has at least its whole height on any slope, wherever it
+ * cuts them; a foot, a crest or a ramp of three cells has none. No part decides whether a break
+ * counts: it changes no faster than the heights do, as {@link StepError} asks. Definition of our
  * own, no source.
  *
  * <p>A height before and beyond is known wherever both cells have all their neighbours; where one
@@ -13,13 +15,19 @@ package org.scarpway.terrain;
  * the ground itself rises and falls so much: what is within the bounds of {@link GroundLaw} follows
  * the law, and steps are estimated; breaks beyond are taken as measured. Next to one of these a
  * lower bound holds, and a cell between two of them has the lower of their breaks at least, so that
- * a wall has no gap where a single cell of it comes out lower.
+ * a wall has no gap where a single cell of it comes out lower. Where only breaks over one cell are
+ * measured, each half of a rise over two is one too, against the ground before and beyond both: the
+ * part of a wall that its foot takes is lost once.
  */
 final class Breaks {
   /** Rows beyond a cell that its break depends on. */
   static final int HALO_ROWS = 5;
 
-  /** Share of a rise over two cells, less the trend, that either has at least. Own choice. */
+  /**
+   * Share of a rise over two cells longer than the wheel spacing that the cell at its end takes
+   * part in at least: it may lie further from the wall than a wheel does from the vehicle's middle.
+   * Own choice.
+   */
   private static final double SHARED = 0.1;
 
   /**
@@ -111,19 +119,8 @@ final class Breaks {
         int right = GroundLaw.AXES[a][1];
         for (int row = top - down; row < end + down; row++) {
           for (int col = 0; col < cols; col++) {
-            float pair = pair(row, col, down, right);
-            if (pair > 0) {
-              float taken = (float) (pair / pairBoundM);
-              mark(row, col, pair, pairM, taken);
-              mark(row + down, col + right, pair, pairM, taken);
-            }
-            float two = two(row, col, down, right);
-            if (two > 0) {
-              float taken = (float) (two / twoBoundM);
-              mark(row - down, col - right, two, twoM, taken);
-              mark(row, col, two, twoM, taken);
-              mark(row + down, col + right, two, twoM, taken);
-            }
+            pair(row, col, down, right, pairBoundM);
+            two(row, col, down, right, twoBoundM);
           }
         }
       }
@@ -159,29 +156,47 @@ final class Breaks {
       return row < 0 || row >= rows || col < 0 || col >= cols ? Double.NaN : z[row * cols + col];
     }
 
-    private float pair(int row, int col, int down, int right) {
+    private void pair(int row, int col, int down, int right, double boundM) {
       double a = heightM(row, col);
       double b = heightM(row + down, col + right);
       double before = a - heightM(row - down, col - right);
       double beyond = heightM(row + 2 * down, col + 2 * right) - b;
-      return outside(b - a, before, beyond);
+      markPair(row, col, down, right, outside(b - a, before, beyond), boundM);
     }
 
-    private float two(int row, int col, int down, int right) {
+    private void two(int row, int col, int down, int right, double boundM) {
       double a = heightM(row - down, col - right);
       double middle = heightM(row, col);
       double b = heightM(row + down, col + right);
       double before = a - heightM(row - 2 * down, col - 2 * right);
       double beyond = heightM(row + 2 * down, col + 2 * right) - b;
-      double trend = (before + beyond) / 2;
-      double first = middle - a - trend;
-      double second = b - middle - trend;
-      double least = SHARED * Math.abs(first + second);
-      // False where a height is not known.
-      if (!(first * second > 0 && Math.abs(first) > least && Math.abs(second) > least)) {
-        return 0;
+      float two = outside(b - a, 2 * before, 2 * beyond);
+      if (two > 0) {
+        float taken = (float) (two / boundM);
+        double trend = (before + beyond) / 2;
+        double first = (middle - a - trend) / (b - a - 2 * trend);
+        mark(row, col, two, twoM, taken);
+        if (pairsMeasured || first > SHARED) {
+          mark(row - down, col - right, two, twoM, taken);
+        }
+        if (pairsMeasured || 1 - first > SHARED) {
+          mark(row + down, col + right, two, twoM, taken);
+        }
       }
-      return outside(b - a, 2 * before, 2 * beyond);
+      // Over two cells within a wheel spacing these are never more than that break or a pair.
+      if (pairsMeasured && !twosMeasured) {
+        double none = Double.POSITIVE_INFINITY;
+        markPair(row - down, col - right, down, right, outside(middle - a, before, beyond), none);
+        markPair(row, col, down, right, outside(b - middle, before, beyond), none);
+      }
+    }
+
+    private void markPair(int row, int col, int down, int right, float breakM, double boundM) {
+      if (breakM > 0) {
+        float taken = (float) (breakM / boundM);
+        mark(row, col, breakM, pairM, taken);
+        mark(row + down, col + right, breakM, pairM, taken);
+      }
     }
 
     /** How far a rise is from what lies between two others; 0 where one is not known. */

@@ -11,7 +11,10 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * as near to the limit as the largest that was measured.
  *
  * <p>A break is what a rise has more than the rise before and the rise beyond. The lower of the two
- * is what was measured, and the error of one of them bounds it.
+ * is what was measured, and the error of one of them bounds it. Every break counts whatever the
+ * cells on the way do, so none that is over the limit in truth was measured as none; only of those
+ * over two cells that are longer than the wheel spacing, what a {@link GroundLaw} explains does not
+ * count, in the measured ground as in any other.
  *
  * @param planes cells that are compared with the plane
  * @param planeSigmaM of a height off the plane, for the cell where it is largest; for footprints of

@@ -41,25 +41,24 @@ class BreaksTest {
 
   @Test
   void aWallHasItsHeightOnAnySlope() {
-    assertRow(breaks(2, null, 1, (r, c) -> c > 7 ? 0.7 : 0), 0, 0, 0, 0.7, 0.7, 0, 0);
-    assertRow(
-        breaks(2, null, 1, (r, c) -> 0.2 * c - 0.1 * r + (c > 7 ? 0.7 : 0)),
-        0,
-        0,
-        0,
-        0.7,
-        0.7,
-        0,
-        0);
-    assertRow(breaks(2, null, 1, (r, c) -> -0.2 * c + (c > 7 ? 0.7 : 0)), 0, 0, 0, 0.7, 0.7, 0, 0);
+    // Within two cells, no more than a wheel spacing.
+    double[] want = {0, 0, 0.7, 0.7, 0.7, 0.7, 0};
+    assertRow(breaks(2, null, 1, (r, c) -> c > 7 ? 0.7 : 0), want);
+    assertRow(breaks(2, null, 1, (r, c) -> 0.2 * c - 0.1 * r + (c > 7 ? 0.7 : 0)), want);
+    assertRow(breaks(2, null, 1, (r, c) -> -0.2 * c + (c > 7 ? 0.7 : 0)), want);
+    // On either side of it where two cells are more than that.
+    GroundLaw none = bounds(0, 0);
+    assertRow(breaks(0.5, none, 1, (r, c) -> c > 7 ? 0.7 : 0), 0, 0, 0, 0.7, 0.7, 0, 0);
   }
 
   @Test
   void aWallWithACellHalfUpHasItsWholeHeight() {
     Profile wall = (r, c) -> c > 8 ? 0.8 : c == 8 ? 0.4 : 0;
     assertRow(breaks(2, null, 1, wall), 0, 0, 0, 0.8, 0.8, 0.8, 0);
-    // Over more than a wheel spacing that is a slope like any other of the ground.
-    assertRow(breaks(1, bounds(9, 9), 1, wall), 0, 0, 0, 0, 0, 0, 0);
+    // Over more than a wheel spacing that is a slope like any other of the ground, but for what
+    // rises within one.
+    assertRow(breaks(1, bounds(9, 9), 1, wall), 0, 0, 0, 0.4, 0.4, 0.4, 0);
+    assertRow(breaks(0.5, bounds(9, 9), 1, wall), 0, 0, 0, 0, 0, 0, 0);
     assertRow(breaks(1, bounds(9, 0.5), 1, wall), 0, 0, 0, 0.8, 0.8, 0.8, 0);
   }
 
@@ -95,7 +94,7 @@ class BreaksTest {
   void voidsAndEdgesHideNoWallBesideThem() {
     float[] stepM =
         breaks(2, null, 1, (r, c) -> c == 10 ? Double.NaN : 0.1 * c + (c > 7 ? 0.7 : 0));
-    assertRow(stepM, 0, 0, 0, 0.7, 0.7);
+    assertRow(stepM, 0, 0, 0.7, 0.7, 0.7);
     stepM = breaks(2, null, 1, (r, c) -> 0.1 * c + (c > 1 ? 0.7 : 0));
     assertEquals(0.7, stepM[8 * SIZE + 1], 1e-5);
     assertEquals(0.7, stepM[8 * SIZE + 2], 1e-5);
@@ -122,14 +121,15 @@ class BreaksTest {
     assertTrue(Breaks.needLaw(1.99, 1));
     assertFalse(Breaks.needLaw(6, 3));
     assertTrue(Breaks.needLaw(5.99, 3));
-    // A wall with a cell half up, over two cells of 2 m against wheels 3 m apart: the law decides.
+    // A wall with a cell half up, over two cells of 2 m against wheels 3 m apart: the law decides,
+    // but on what rises over one.
     float[] z = new float[SIZE * SIZE];
     for (int i = 0; i < z.length; i++) {
       z[i] = i % SIZE > 8 ? 0.8f : i % SIZE == 8 ? 0.4f : 0;
     }
     float[] stepM = new float[z.length];
     new Breaks(bounds(9, 9), 3, 2, 1).raise(z, SIZE, SIZE, 0, SIZE, stepM);
-    assertRow(stepM, 0, 0, 0, 0, 0, 0, 0);
+    assertRow(stepM, 0, 0, 0, 0.4, 0.4, 0.4, 0);
   }
 
   /** Turned over or mirrored, the same ground has the same steps in the same places. */
