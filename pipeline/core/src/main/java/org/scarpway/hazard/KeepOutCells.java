@@ -17,10 +17,12 @@ import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
- * The cells of a grid whose centres lie in one of several areas or no further from one than a
- * margin. Polygons are neither joined nor grown for it, which may take the square of their
- * vertices: every edge is laid over the rows that it and its margin reach. Work grows with edges
- * times such rows and is bounded, memory with cells.
+ * The cells of a grid of which any point lies in one of several areas or nearer to one than a
+ * margin; of a vehicle that is taken to be anywhere in a cell no point comes nearer. Polygons are
+ * neither joined nor grown for it, which may take the square of their vertices: every edge is laid
+ * over the rows that it and its margin reach, and cells that no edge comes near lie inside or
+ * outside as their centres do. Work grows with edges times such rows and is bounded, memory with
+ * cells.
  */
 public final class KeepOutCells {
   /** The job's key for such areas. */
@@ -42,9 +44,20 @@ public final class KeepOutCells {
   /** Crossings that are sorted at a time. */
   private static final int MOST_AT_ONCE = 2_000_000;
 
+  /** Share of an edge by which its ends may be missed by rounding. */
+  private static final double AT_ENDS = 1e-9;
+
+  /** Share of a cell by which an area that is drawn along its edge may overlap it by rounding. */
+  static final double ROUNDING = 1e-6;
+
   private final GridSpec spec;
   private final double marginM;
-  private final RowRanges ranges;
+
+  /** Cells whose centres lie inside. */
+  private final RowRanges inside;
+
+  /** Cells that edges come near. */
+  private final RowRanges near;
 
   /**
    * @param areas in the CRS of the grid; points and lines count where there is a margin
@@ -55,25 +68,27 @@ public final class KeepOutCells {
     requireMargin(marginM);
     this.spec = spec;
     this.marginM = marginM;
-    this.ranges = new RowRanges(spec.rows());
+    this.inside = new RowRanges(spec.rows());
+    this.near = new RowRanges(spec.rows());
     List<double[]> lines = new ArrayList<>();
     areas.forEach(a -> a.apply((GeometryComponentFilter) g -> addLine(g, lines)));
     requireFew(lines, source);
     for (Geometry area : areas) {
       for (Object polygon : PolygonExtracter.getPolygons(area)) {
-        fill(rings((Polygon) polygon));
-      }
-    }
-    if (marginM > 0) {
-      for (double[] line : lines) {
-        for (int k = line.length == 2 ? 0 : 2; k < line.length; k += 2) {
-          // A point is an edge to itself.
-          int from = Math.max(0, k - 2);
-          around(line[from], line[from + 1], line[k], line[k + 1]);
+        double[][] rings = rings((Polygon) polygon);
+        fill(rings);
+        if (marginM == 0) {
+          for (double[] ring : rings) {
+            alongLine(ring);
+          }
         }
       }
     }
-    ranges.join();
+    if (marginM > 0) {
+      lines.forEach(this::alongLine);
+    }
+    inside.join();
+    near.join();
   }
 
   /**
@@ -87,8 +102,28 @@ public final class KeepOutCells {
 
   /** Marks cells of a window; the same ones as of whole rows, to the last bit. */
   public void mark(int firstRow, int firstCol, int rows, int cols, byte[] mask, int mark) {
+    mark(firstRow, firstCol, rows, cols, mask, mark, mark);
+  }
+
+  /**
+   * Marks cells of a window in two ways; without a margin one that is marked as inside and not as
+   * crossed lies in an area as a whole.
+   *
+   * @param insideMark for cells whose centres lie in an area
+   * @param crossedMark for cells that an edge crosses or comes near
+   */
+  public void mark(
+      int firstRow,
+      int firstCol,
+      int rows,
+      int cols,
+      byte[] mask,
+      int insideMark,
+      int crossedMark) {
     for (int row = firstRow; row < firstRow + rows; row++) {
-      ranges.mark(row, firstCol, cols, (row - firstRow) * cols, mask, mark);
+      int at = (row - firstRow) * cols;
+      inside.mark(row, firstCol, cols, at, mask, insideMark);
+      near.mark(row, firstCol, cols, at, mask, crossedMark);
     }
   }
 
@@ -99,7 +134,7 @@ public final class KeepOutCells {
       for (int k = 2; k < line.length; k += 2) {
         double north = Math.max(line[k - 1], line[k + 1]) + marginM;
         double south = Math.min(line[k - 1], line[k + 1]) - marginM;
-        reached += 1 + firstRowAtOrBelow(south) - firstRowAtOrBelow(north);
+        reached += 1 + endRowAbove(south) - firstRowBelow(north);
         edges++;
       }
     }
@@ -120,7 +155,7 @@ public final class KeepOutCells {
     }
   }
 
-  /** Cells inside by the even-odd rule, band of rows by band. */
+  /** Cells with their centres inside, by the even-odd rule, band of rows by band. */
   private void fill(double[][] rings) {
     int[] counts = new int[spec.rows() + 1];
     int top = spec.rows();
@@ -157,7 +192,7 @@ public final class KeepOutCells {
       int first = next[row] - counts[row];
       Arrays.sort(crossings, first, next[row]);
       for (int k = first; k + 1 < next[row]; k += 2) {
-        ranges.add(row, firstColAtOrEastOf(crossings[k]), firstColAtOrEastOf(crossings[k + 1]));
+        inside.add(row, firstColAtOrEastOf(crossings[k]), firstColAtOrEastOf(crossings[k + 1]));
       }
     }
   }
@@ -184,51 +219,69 @@ public final class KeepOutCells {
     }
   }
 
-  /**
-   * Cells no further than the margin from an edge: on each row one range, as what lies about an
-   * edge is convex. A centre just on the margin counts in the north and west, as for polygons.
-   */
-  private void around(double xA, double yA, double xB, double yB) {
-    double dx = xB - xA;
-    double dy = yB - yA;
-    double length = Math.sqrt(dx * dx + dy * dy);
-    int end = firstRowAtOrBelow(Math.min(yA, yB) - marginM);
-    for (int row = firstRowAtOrBelow(Math.max(yA, yB) + marginM); row < end; row++) {
-      double up = spec.yM(row) - yA;
-      double halfA = halfChord(up);
-      double halfB = halfChord(up - dy);
-      double west = Math.min(xA - halfA, xB - halfB);
-      double east = Math.max(xA + halfA, xB + halfB);
-      if (Double.isNaN(halfA)) {
-        west = xB - halfB;
-        east = xB + halfB;
-      } else if (Double.isNaN(halfB)) {
-        west = xA - halfA;
-        east = xA + halfA;
-      }
-      // Beside the edge: where the feet of perpendiculars lie on it.
-      double tilted = marginM * length / Math.abs(dy);
-      double onLine = xA + up * dx / dy;
-      double footA = xA - up * dy / dx;
-      double footB = footA + length * length / dx;
-      double besideWest = dy == 0 ? Double.NEGATIVE_INFINITY : onLine - tilted;
-      double besideEast = dy == 0 ? Double.POSITIVE_INFINITY : onLine + tilted;
-      if (dx != 0) {
-        besideWest = Math.max(besideWest, Math.min(footA, footB));
-        besideEast = Math.min(besideEast, Math.max(footA, footB));
-      }
-      boolean beside = length > 0 && besideWest <= besideEast && (dx != 0 || up * (up - dy) <= 0);
-      if (beside) {
-        west = west <= besideWest ? west : besideWest;
-        east = east >= besideEast ? east : besideEast;
-      }
-      ranges.add(row, firstColAtOrEastOf(west), firstColAtOrEastOf(east));
+  private void alongLine(double[] line) {
+    for (int k = line.length == 2 ? 0 : 2; k < line.length; k += 2) {
+      // A point is an edge to itself.
+      int from = Math.max(0, k - 2);
+      around(line[from], line[from + 1], line[k], line[k + 1]);
     }
   }
 
-  /** NaN beyond the margin. */
-  private double halfChord(double upM) {
-    return Math.sqrt(marginM * marginM - upM * upM);
+  /**
+   * Cells that come nearer to an edge than the margin: on each row one range, as what lies about an
+   * edge is convex, and so is what of that lies in the row. It reaches furthest west at the height
+   * of the edge's western end, or as near to that as the row comes; east likewise.
+   */
+  private void around(double xA, double yA, double xB, double yB) {
+    double top = Math.max(yA, yB);
+    double low = Math.min(yA, yB);
+    // Of an edge that runs north all heights between its ends are those of both.
+    double westTop = xA == xB ? top : xA < xB ? yA : yB;
+    double westLow = xA == xB ? low : westTop;
+    double eastTop = xA == xB ? top : xA < xB ? yB : yA;
+    double eastLow = xA == xB ? low : eastTop;
+    double hairX = ROUNDING * spec.cellXM();
+    double hairY = ROUNDING * spec.cellYM();
+    int end = endRowAbove(low - marginM);
+    for (int row = firstRowBelow(top + marginM); row < end; row++) {
+      double north = Math.min(northM(row) - hairY, top + marginM);
+      double south = Math.max(northM(row + 1) + hairY, low - marginM);
+      double atWest = within(south, north, within(westLow, westTop, south));
+      double atEast = within(south, north, within(eastLow, eastTop, south));
+      double west = sideM(-1, xA, yA, xB, yB, atWest);
+      double east = sideM(1, xA, yA, xB, yB, atEast);
+      near.add(row, firstColEndingEastOf(west + hairX), firstColFrom(east - hairX));
+    }
+  }
+
+  private static double within(double least, double most, double value) {
+    return Math.max(least, Math.min(most, value));
+  }
+
+  /** How far east (side 1) or west (-1) what lies within the margin of an edge reaches at y. */
+  private double sideM(int side, double xA, double yA, double xB, double yB, double y) {
+    double reach = Double.NEGATIVE_INFINITY;
+    double upA = y - yA;
+    double upB = y - yB;
+    if (Math.abs(upA) <= marginM) {
+      reach = Math.max(reach, side * xA + Math.sqrt(marginM * marginM - upA * upA));
+    }
+    if (Math.abs(upB) <= marginM) {
+      reach = Math.max(reach, side * xB + Math.sqrt(marginM * marginM - upB * upB));
+    }
+    double dx = xB - xA;
+    double dy = yB - yA;
+    double length = Math.sqrt(dx * dx + dy * dy);
+    // Beside the edge: on the line that runs along it at the margin, between the ends of that.
+    if (dy != 0) {
+      double outX = marginM * Math.abs(dy) / length;
+      double outY = -marginM * dx * Math.signum(dy) / length;
+      double share = (upA - side * outY) / dy;
+      if (share >= -AT_ENDS && share <= 1 + AT_ENDS) {
+        reach = Math.max(reach, side * (xA + within(0, 1, share) * dx) + outX);
+      }
+    }
+    return side * reach;
   }
 
   /** First row whose centre is not north of y, within [0, rows]. */
@@ -248,6 +301,33 @@ public final class KeepOutCells {
       col++;
     }
     return col;
+  }
+
+  /** Where a row begins; the end of the row before. */
+  private double northM(int row) {
+    return spec.northM() - row * spec.cellYM();
+  }
+
+  /** First row that reaches below y, by more than rounding, within [0, rows]. */
+  private int firstRowBelow(double yM) {
+    double row = Math.floor((spec.northM() - yM) / spec.cellYM() + ROUNDING);
+    return (int) within(0, spec.rows(), row);
+  }
+
+  /** Row after the last that reaches above y, by more than rounding, within [0, rows]. */
+  private int endRowAbove(double yM) {
+    double row = Math.ceil((spec.northM() - yM) / spec.cellYM() - ROUNDING);
+    return (int) within(0, spec.rows(), row);
+  }
+
+  /** First column whose eastern end is east of x. */
+  private int firstColEndingEastOf(double xM) {
+    return (int) within(0, spec.cols(), Math.floor((xM - spec.westM()) / spec.cellXM()));
+  }
+
+  /** First column that does not begin west of x. */
+  private int firstColFrom(double xM) {
+    return (int) within(0, spec.cols(), Math.ceil((xM - spec.westM()) / spec.cellXM()));
   }
 
   private static double[][] rings(Polygon polygon) {

@@ -21,12 +21,15 @@ import org.scarpway.vehicle.SoilMap;
 
 /**
  * The job's soils on the cells of the elevation model, any rows of it: classes of a raster, then
- * polygons over them, later ones over earlier ones. Without a raster, ground that no polygon covers
- * keeps the soil of the vehicle's own file; where a raster has no data, or a value without a class,
- * anywhere in a cell, nobody knows the soil.
+ * polygons over them, later ones over earlier ones where they cover a cell as a whole. Where a
+ * polygon covers a part of a cell, its soil and what lies there otherwise both count. Without a
+ * raster, ground that no polygon covers keeps the soil of the vehicle's own file; where a raster
+ * has no data, or a value without a class, anywhere in a cell, nobody knows the soil.
  */
 final class SoilLayer {
   private static final int MOST_TOLD = 10;
+  private static final byte INSIDE = 1;
+  private static final byte CROSSED = 2;
 
   private final GridSpec spec;
   private final SoilSettings settings;
@@ -91,16 +94,23 @@ final class SoilLayer {
       byClass(classes.window(firstRow, firstCol, rows, cols), soilAt.values());
     }
     for (int i = 0; i < areas.size(); i++) {
-      byte[] inside = new byte[soilAt.values().length];
-      areas.get(i).mark(firstRow, firstCol, rows, cols, inside, 1);
-      byte soil = index(settings.areas().get(i).soil());
-      for (int cell = 0; cell < inside.length; cell++) {
-        if (inside[cell] != 0) {
-          soilAt.values()[cell] = soil;
-        }
-      }
+      byte[] marks = new byte[soilAt.values().length];
+      areas.get(i).mark(firstRow, firstCol, rows, cols, marks, INSIDE, CROSSED);
+      lay(index(settings.areas().get(i).soil()), marks, soilAt.values());
     }
     return new SoilMap(soils, soilAt, settings.noData());
+  }
+
+  private void lay(byte soil, byte[] marks, byte[] soilAt) {
+    byte unknown = SoilMap.unknownIndex(soils.size());
+    byte several = SoilMap.severalIndex(soils.size());
+    for (int cell = 0; cell < marks.length; cell++) {
+      if (marks[cell] == INSIDE) {
+        soilAt[cell] = soil;
+      } else if (marks[cell] != 0 && soilAt[cell] != unknown && soilAt[cell] != soil) {
+        soilAt[cell] = several;
+      }
+    }
   }
 
   private void byClass(FloatGrid indices, byte[] soilAt) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.grid.GridSpec;
@@ -31,14 +32,11 @@ class KeepOutCellsTest {
     return c.length == 1 ? GEOMETRY.createPoint(c[0]) : GEOMETRY.createLineString(c);
   }
 
-  /** Distance to a stretch: to its foot, or to the nearer end. */
-  private static double distance(double x, double y, double[] s) {
-    double dx = s[2] - s[0];
-    double dy = s[3] - s[1];
-    double length2 = dx * dx + dy * dy;
-    double at = length2 == 0 ? 0 : ((x - s[0]) * dx + (y - s[1]) * dy) / length2;
-    at = Math.max(0, Math.min(1, at));
-    return Math.hypot(x - s[0] - at * dx, y - s[1] - at * dy);
+  private static Geometry cell(GridSpec spec, int i) {
+    double west = spec.xM(i % spec.cols()) - spec.cellXM() / 2;
+    double south = spec.yM(Math.floorDiv(i, spec.cols())) - spec.cellYM() / 2;
+    return GEOMETRY.toGeometry(
+        new Envelope(west, west + spec.cellXM(), south, south + spec.cellYM()));
   }
 
   @Test
@@ -56,11 +54,11 @@ class KeepOutCellsTest {
       s[2] = n % 6 == 0 || n % 6 == 1 ? s[0] : s[2];
       s[3] = n % 6 == 1 || n % 6 == 2 ? s[1] : s[3];
       double marginM = 4 * random.nextDouble() * random.nextDouble();
-      byte[] mask = marked(n % 6 == 1 ? line(s[0], s[1]) : line(s), marginM, spec);
+      Geometry edge = n % 6 == 1 ? line(s[0], s[1]) : line(s);
+      byte[] mask = marked(edge, marginM, spec);
       for (int i = 0; i < mask.length; i++) {
-        int row = i / spec.cols();
-        double apartM = distance(spec.xM(i % spec.cols()), spec.yM(row), s);
-        if (Math.abs(apartM - marginM) > 1e-9) {
+        double apartM = cell(spec, i).distance(edge);
+        if (Math.abs(apartM - marginM) > 4 * KeepOutCells.ROUNDING) {
           assertEquals(apartM < marginM ? 1 : 0, mask[i], "cell " + i + " of draw " + n);
           counted += mask[i];
         }
@@ -69,27 +67,27 @@ class KeepOutCellsTest {
     assertTrue(counted > 30_000, counted + " cells");
   }
 
-  /** Cells of 1 m with centres at halves: just on the margin counts in the north and the west. */
+  /** Cells of 1 m, a margin that ends on their edges: what only touches it is free. */
   @Test
-  void aCentreJustOnTheMargin() {
+  void anEdgeJustOnTheMargin() {
     GridSpec spec = new GridSpec(20, 20, 1, 1, 0, 20, "");
-    byte[] mask = marked(line(10.5, 10.5), 2, spec);
+    byte[] mask = marked(line(10.5, 10.5), 2.5, spec);
     // Row 9 is at 10.5 m from the south.
-    assertEquals(1, mask[9 * 20 + 8]);
-    assertEquals(0, mask[9 * 20 + 12]);
-    assertEquals(0, mask[11 * 20 + 10]);
-    assertEquals(0, mask[9 * 20 + 7]);
-    byte[] along = marked(line(4.5, 10.5, 15.5, 10.5), 2, spec);
-    for (int col = 0; col < 20; col++) {
-      assertEquals(col >= 2 && col < 17 ? 1 : 0, along[9 * 20 + col], "column " + col);
-      assertEquals(col >= 4 && col < 15 ? 1 : 0, along[7 * 20 + col], "column " + col);
-      assertEquals(0, along[6 * 20 + col]);
-      assertEquals(0, along[11 * 20 + col]);
+    for (int k = 0; k < 20; k++) {
+      assertEquals(k >= 8 && k <= 12 ? 1 : 0, mask[9 * 20 + k], "column " + k);
+      assertEquals(k >= 7 && k <= 11 ? 1 : 0, mask[k * 20 + 10], "row " + k);
     }
-    byte[] up = marked(line(10.5, 4.5, 10.5, 15.5), 2, spec);
-    for (int row = 4; row < 15; row++) {
-      for (int col = 0; col < 20; col++) {
-        assertEquals(col >= 8 && col < 12 ? 1 : 0, up[row * 20 + col], row + ", " + col);
+    byte[] along = marked(line(4.5, 10.5, 15.5, 10.5), 2.5, spec);
+    byte[] up = marked(line(10.5, 4.5, 10.5, 15.5), 2.5, spec);
+    for (int k = 0; k < 20; k++) {
+      // Round the ends too: cells 1.5 m aside reach 2 m beyond.
+      assertEquals(k >= 2 && k < 18 ? 1 : 0, along[9 * 20 + k], "column " + k);
+      assertEquals(k >= 2 && k < 18 ? 1 : 0, along[7 * 20 + k], "column " + k);
+      assertEquals(0, along[6 * 20 + k]);
+      assertEquals(k >= 2 && k < 18 ? 1 : 0, along[11 * 20 + k], "column " + k);
+      assertEquals(0, along[12 * 20 + k]);
+      for (int row = 5; row < 15; row++) {
+        assertEquals(k >= 8 && k <= 12 ? 1 : 0, up[row * 20 + k], row + ", " + k);
       }
     }
   }
@@ -132,12 +130,13 @@ class KeepOutCellsTest {
         told.contains("1001 edges of polygons with a margin of 0.000 m lie over 200200000 rows"),
         told);
     assertTrue(told.contains("at most 200000000") && told.contains("0.01"), told);
-    // An edge from 500 to 510 m with a margin of 2 m reaches from 498 to 512 m, rows of 0.01 m.
+    // An edge from 500 to 510 m with a margin of 2 m reaches from 498 to 512 m: 1401 rows of 0.01
+    // m, and one.
     Geometry few =
         GEOMETRY.createGeometryCollection(
             new Geometry[] {zigzag(2002, -10, 2010), line(0, 500.001, 1, 510.001)});
     told = assertThrows(UserError.class, () -> marked(few, 2, fine)).getMessage();
-    long rows = 2002L * 200_000 + 1401;
+    long rows = 2002L * 200_000 + 1402;
     assertTrue(
         told.contains("2003 edges of polygons with a margin of 2.000 m lie over " + rows), told);
     // Half as many, on cells twice as large.
@@ -152,7 +151,7 @@ class KeepOutCellsTest {
     double pitch = 0.5;
     Coordinate[] c = new Coordinate[4 * teeth + 3];
     for (int k = 0; k < teeth; k++) {
-      // Even teeth hold the centre of a cell, odd ones lie between two.
+      // Even teeth lie in a cell, odd ones beside its centre.
       c[4 * k] = new Coordinate(k * pitch + 0.4, 10);
       c[4 * k + 1] = new Coordinate(k * pitch + 0.4, 590);
       c[4 * k + 2] = new Coordinate(k * pitch + 0.6, 590);

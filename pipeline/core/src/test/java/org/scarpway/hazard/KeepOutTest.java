@@ -1,6 +1,7 @@
 package org.scarpway.hazard;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeout;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -11,12 +12,14 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
-import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
-import org.locationtech.jts.geom.Location;
+import org.locationtech.jts.geom.prep.PreparedGeometry;
+import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
+import org.locationtech.jts.geom.util.AffineTransformation;
+import org.locationtech.jts.geom.util.LinearComponentExtracter;
 import org.locationtech.jts.io.ParseException;
 import org.locationtech.jts.io.WKTReader;
 import org.scarpway.grid.GridSpec;
@@ -46,36 +49,56 @@ class KeepOutTest {
     new KeepOutCells(List.of(area), 0, spec, "areas").mark(0, spec.rows(), mask, mark);
   }
 
-  private static void sameAsPointByPoint(Geometry area) {
-    byte[] mask = new byte[SPEC.cells()];
-    mark(area, SPEC, mask, 4);
-    var locator = new IndexedPointInAreaLocator(area);
+  /** A cell of the grid, larger by a share of itself on every side. */
+  private static Geometry cell(GridSpec spec, int row, int col, double larger) {
+    double x = spec.xM(col);
+    double y = spec.yM(row);
+    double halfX = (0.5 + larger) * spec.cellXM();
+    double halfY = (0.5 + larger) * spec.cellYM();
+    return new GeometryFactory()
+        .toGeometry(new Envelope(x - halfX, x + halfX, y - halfY, y + halfY));
+  }
+
+  /** By JTS: marked is what overlaps a cell, and what only touches its edge may be either. */
+  private static int sameAsByCell(
+      Geometry area, GridSpec spec, int firstRow, int firstCol, int cols, byte[] mask, int mark) {
+    PreparedGeometry prepared = PreparedGeometryFactory.prepare(area);
     int marked = 0;
-    for (int row = 0; row < SPEC.rows(); row++) {
-      for (int col = 0; col < SPEC.cols(); col++) {
-        int where = locator.locate(new Coordinate(SPEC.xM(col), SPEC.yM(row)));
-        if (where != Location.BOUNDARY) {
-          boolean inside = mask[row * SPEC.cols() + col] == 4;
-          assertEquals(where == Location.INTERIOR, inside, "row " + row + " col " + col);
-          marked += inside ? 1 : 0;
-        }
+    for (int i = 0; i < mask.length; i++) {
+      int row = firstRow + i / cols;
+      int col = firstCol + i % cols;
+      String where = "row " + row + " col " + col;
+      if (mask[i] == 0) {
+        assertFalse(prepared.intersects(cell(spec, row, col, -2 * KeepOutCells.ROUNDING)), where);
+      } else {
+        assertEquals(mark, mask[i], where);
+        assertTrue(prepared.intersects(cell(spec, row, col, 1e-9)), where);
+        marked++;
       }
     }
-    assertTrue(marked > 0);
+    return marked;
+  }
+
+  private static void sameAsByCell(Geometry area) {
+    byte[] mask = new byte[SPEC.cells()];
+    mark(area, SPEC, mask, 4);
+    assertTrue(sameAsByCell(area, SPEC, 0, 0, SPEC.cols(), mask, 4) > 0);
   }
 
   @Test
-  void cellsWhoseCentreLiesInside() throws ParseException {
+  void cellsOfWhichAnyPartLiesInside() throws ParseException {
     for (int seed = 0; seed < 12; seed++) {
       Geometry island = star(40 + seed, 30 + 2 * seed, 45, 60, seed);
       Geometry hole = star(40 + seed, 30 + 2 * seed, 15, 9, seed + 100);
       Geometry islet = star(40 + seed, 30 + 2 * seed, 5, 7, seed + 200);
-      sameAsPointByPoint(island.difference(hole).union(islet));
+      sameAsByCell(island.difference(hole).union(islet));
+      // Smaller than a cell, and much thinner than one.
+      sameAsByCell(star(40 + 0.37 * seed, 30 + 0.41 * seed, 0.1, 5, seed));
+      sameAsByCell(wkt("LINESTRING (0 " + 7 * seed + ", 99.7 " + 4 * seed + ")").buffer(0.01));
     }
     // Edges and vertices on cell centres, and a polygon larger than the grid.
-    sameAsPointByPoint(
-        wkt("POLYGON ((-9.5 99.25, 20.5 99.25, 20.5 60.25, -9.5 60.25, -9.5 99.25))"));
-    sameAsPointByPoint(
+    sameAsByCell(wkt("POLYGON ((-9.5 99.25, 20.5 99.25, 20.5 60.25, -9.5 60.25, -9.5 99.25))"));
+    sameAsByCell(
         wkt(
             "POLYGON ((-500 -500, 500 -500, 500 500, -500 500, -500 -500), (0 0, 50 0, 25 50, 0 0))"));
   }
@@ -86,31 +109,30 @@ class KeepOutTest {
     int marked = 0;
     for (int n = 0; n < 40; n++) {
       Geometry area = star(40 + n, 30, 45, 60, n);
-      var locator = new IndexedPointInAreaLocator(area);
       int firstRow = 1 + random.nextInt(60);
       int firstCol = 1 + random.nextInt(80);
       int rows = 1 + random.nextInt(SPEC.rows() - firstRow);
       int cols = 1 + random.nextInt(SPEC.cols() - firstCol);
       byte[] mask = new byte[rows * cols];
-      new KeepOutCells(List.of(area), 0, SPEC, "areas")
-          .mark(firstRow, firstCol, rows, cols, mask, 4);
+      KeepOutCells cells = new KeepOutCells(List.of(area), 0, SPEC, "areas");
+      cells.mark(firstRow, firstCol, rows, cols, mask, 4);
+      marked += sameAsByCell(area, SPEC, firstRow, firstCol, cols, mask, 4);
+      byte[] whole = new byte[SPEC.cells()];
+      cells.mark(0, SPEC.rows(), whole, 4);
       for (int i = 0; i < mask.length; i++) {
-        double x = SPEC.xM(firstCol + i % cols);
-        double y = SPEC.yM(firstRow + i / cols);
-        boolean inside = locator.locate(new Coordinate(x, y)) == Location.INTERIOR;
-        assertEquals(inside ? 4 : 0, mask[i], "cell " + i + " of window " + n);
-        marked += inside ? 1 : 0;
+        assertEquals(whole[(firstRow + i / cols) * SPEC.cols() + firstCol + i % cols], mask[i]);
       }
     }
     assertTrue(marked > 10_000, marked + " cells");
   }
 
   /**
-   * Rectangles with edges on cell centres, on grids whose coordinates are not whole: a centre on
-   * the northern or western edge is inside, one on the others outside, to the last bit.
+   * Rectangles drawn along the edges of cells, on grids whose coordinates are not whole, or a hair
+   * off them: the cells inside are taken and none beside them. So it is about points, lines and
+   * areas as far from the edges of cells as the margin.
    */
   @Test
-  void edgesOnCellCentresAreDecidedByTheCentresThemselves() {
+  void touchingIsNotInside() {
     Random random = new Random(17);
     for (int n = 0; n < 3000; n++) {
       GridSpec spec =
@@ -122,25 +144,26 @@ class KeepOutTest {
               1e5 * random.nextGaussian(),
               1e5 * random.nextGaussian(),
               "");
-      double[] xs = {spec.xM(random.nextInt(spec.cols())), spec.xM(random.nextInt(spec.cols()))};
-      double[] ys = {spec.yM(random.nextInt(spec.rows())), spec.yM(random.nextInt(spec.rows()))};
-      // Now and then beyond the grid, or a hair off the centre.
-      xs[0] = n % 5 == 0 ? spec.westM() - 50 : n % 5 == 1 ? Math.nextUp(xs[0]) : xs[0];
-      ys[0] = n % 7 == 0 ? spec.northM() + 50 : n % 7 == 1 ? Math.nextDown(ys[0]) : ys[0];
-      double west = Math.min(xs[0], xs[1]);
-      double east = Math.max(xs[0], xs[1]);
-      double south = Math.min(ys[0], ys[1]);
-      double north = Math.max(ys[0], ys[1]);
-      if (west == east || south == north) {
-        continue;
-      }
-      Geometry box = new GeometryFactory().toGeometry(new Envelope(west, east, south, north));
+      double marginM = n % 2 == 0 ? 0 : 0.04 * random.nextDouble();
+      int west = random.nextInt(spec.cols() - 1);
+      int east = west + 1 + random.nextInt(spec.cols() - 1 - west);
+      int north = random.nextInt(spec.rows() - 1);
+      int south = north + 1 + random.nextInt(spec.rows() - 1 - north);
+      double hairM = (n % 3 - 1) * 1e-10;
+      Geometry box =
+          new GeometryFactory()
+              .toGeometry(
+                  new Envelope(
+                      spec.westM() + west * spec.cellXM() + marginM + hairM,
+                      spec.westM() + east * spec.cellXM() - marginM + hairM,
+                      spec.northM() - south * spec.cellYM() + marginM - hairM,
+                      spec.northM() - north * spec.cellYM() - marginM - hairM));
       byte[] mask = new byte[spec.cells()];
-      mark(box, spec, mask, 1);
+      new KeepOutCells(List.of(box), marginM, spec, "areas").mark(0, spec.rows(), mask, 1);
       for (int i = 0; i < mask.length; i++) {
-        double x = spec.xM(i % spec.cols());
-        double y = spec.yM(Math.floorDiv(i, spec.cols()));
-        boolean inside = x >= west && x < east && y > south && y <= north;
+        int row = Math.floorDiv(i, spec.cols());
+        int col = i % spec.cols();
+        boolean inside = row >= north && row < south && col >= west && col < east;
         assertEquals(inside ? 1 : 0, mask[i], "cell " + i + " of grid " + n);
       }
     }
@@ -169,54 +192,75 @@ class KeepOutTest {
   }
 
   /**
-   * Random polygons, lines and points, overlapping: a cell is kept out exactly where its centre
-   * lies in one of them or no further away than the margin, by the distances of JTS.
+   * Random polygons, turned at random, lines and points, overlapping, on cells of random shape: a
+   * cell is kept out exactly where any of its points lies in one of them or nearer than the margin,
+   * by the distances of JTS. So no point of the cells left free is nearer, every cell whose centre
+   * is so near is among them, and none that is further away than the margin and its own diagonal.
    */
   @Test
   void cellsWithinTheMarginByDistance() throws ParseException {
     Random random = new Random(5);
-    for (int n = 0; n < 40; n++) {
+    long kept = 0;
+    for (int n = 0; n < 60; n++) {
+      double cellXM = 0.5 + 4 * random.nextDouble();
+      double cellYM = 0.5 + 4 * random.nextDouble();
+      GridSpec spec = new GridSpec(40, 50, cellXM, cellYM, 300, 700, "");
+      double wide = 50 * cellXM;
+      double high = 40 * cellYM;
       List<Geometry> areas = new ArrayList<>();
-      for (int k = 0; k < 4; k++) {
-        double x = 110 * random.nextDouble();
-        double y = 110 * random.nextDouble() - 30;
-        areas.add(star(x, y, 1 + 25 * random.nextDouble(), 3 + random.nextInt(20), 10 * n + k));
+      for (int k = 0; k < 3; k++) {
+        double x = 300 + wide * random.nextDouble();
+        double y = 700 - high * random.nextDouble();
+        double radiusM = 0.1 + wide / 5 * random.nextDouble();
+        areas.add(star(x, y, radiusM, 3 + random.nextInt(20), 10 * n + k));
       }
-      areas.add(wkt("LINESTRING (10 80, 30 80, 30 40, " + random.nextInt(50) + " 7)"));
-      areas.add(wkt("POINT (" + 90 * random.nextDouble() + " 33.25)"));
+      double x = 300 + wide * random.nextDouble();
+      double y = 700 - high * random.nextDouble();
+      double thinM = cellXM / 20;
+      Geometry strip =
+          new GeometryFactory().toGeometry(new Envelope(x - wide, x + wide, y, y + thinM));
+      double turn = n % 5 == 0 ? (n % 10) * Math.PI / 10 : Math.PI * random.nextDouble();
+      areas.add(AffineTransformation.rotationInstance(turn, x, y).transform(strip));
+      areas.add(wkt("LINESTRING (310 700, 320 690, 320 680, " + (300 + x / 9) + " 690)"));
+      areas.add(wkt("POINT (" + (x - 7) + " " + (y + 5) + ")"));
       double marginM = n % 4 == 0 ? 0 : 9 * random.nextDouble();
-      byte[] mask = new byte[SPEC.cells()];
-      new KeepOutCells(areas, marginM, SPEC, "areas").mark(0, SPEC.rows(), mask, 1);
+      byte[] mask = new byte[spec.cells()];
+      new KeepOutCells(areas, marginM, spec, "areas").mark(0, spec.rows(), mask, 1);
       for (int i = 0; i < mask.length; i++) {
-        var centre =
-            new GeometryFactory()
-                .createPoint(
-                    new Coordinate(
-                        SPEC.xM(i % SPEC.cols()), SPEC.yM(Math.floorDiv(i, SPEC.cols()))));
-        double distanceM = areas.stream().mapToDouble(centre::distance).min().orElseThrow();
-        boolean border =
-            marginM == 0
-                ? areas.stream().anyMatch(a -> a.getBoundary().distance(centre) < 1e-9)
-                : Math.abs(distanceM - marginM) < 1e-9;
-        boolean counts =
-            marginM > 0
-                ? distanceM <= marginM
-                : areas.stream().anyMatch(a -> a.getDimension() == 2 && a.contains(centre));
-        assertTrue(border || counts == (mask[i] == 1), "cell " + i + " of draw " + n);
+        Geometry cell = cell(spec, Math.floorDiv(i, spec.cols()), i % spec.cols(), 0);
+        double distanceM =
+            areas.stream()
+                .filter(a -> marginM > 0 || a.getDimension() == 2)
+                .mapToDouble(cell::distance)
+                .min()
+                .orElseThrow();
+        String where = "cell " + i + " of draw " + n + ", " + distanceM + " m, margin " + marginM;
+        double slackM = 2 * KeepOutCells.ROUNDING * Math.max(cellXM, cellYM);
+        if (mask[i] != 0) {
+          assertTrue(distanceM <= marginM + 1e-9, where);
+          kept++;
+        } else if (marginM > 0) {
+          assertTrue(distanceM >= marginM - slackM, where);
+        } else {
+          Geometry most = cell(spec, Math.floorDiv(i, spec.cols()), i % spec.cols(), -2e-6);
+          assertTrue(areas.stream().noneMatch(a -> a.getDimension() == 2 && a.intersects(most)));
+        }
       }
     }
+    assertTrue(kept > 10_000, kept + " cells");
   }
 
   /**
    * Ground of a soil is counted in cells too. Random polygons, a third of them with a hole, on
-   * cells of random shape: the area of the cells is that of the polygon to half a cell along its
-   * edges, and neither more nor less of it on the whole.
+   * cells of random shape: cells that lie in one as a whole are no more ground than the polygon,
+   * all that it touches no less. The difference is what the outline crosses: an edge no more cells
+   * than its length spans rows and columns, and two more. The mean of both is the area of the
+   * polygon but for chance.
    */
   @Test
-  void areaOfCellsIsThatOfThePolygon() {
+  void areaOfCellsHoldsThatOfThePolygon() {
     Random random = new Random(29);
     double sum = 0;
-    double bound = 0;
     int draws = 300;
     for (int n = 0; n < draws; n++) {
       double cellXM = 0.3 + 2 * random.nextDouble();
@@ -230,19 +274,29 @@ class KeepOutTest {
         area = area.difference(star(x + radiusM / 9, y, radiusM / 3, 9, 1000 + n));
       }
       byte[] mask = new byte[spec.cells()];
-      new KeepOutCells(List.of(area), 0, spec, "areas").mark(0, spec.rows(), mask, 1);
-      long cells = 0;
+      new KeepOutCells(List.of(area), 0, spec, "areas")
+          .mark(0, 0, spec.rows(), spec.cols(), mask, 1, 2);
+      long whole = 0;
+      long touched = 0;
       for (byte b : mask) {
-        cells += b;
+        whole += b == 1 ? 1 : 0;
+        touched += b == 0 ? 0 : 1;
       }
-      double offM2 = cells * spec.cellAreaM2() - area.getArea();
-      double mostM2 = area.getLength() * Math.max(cellXM, cellYM) / 2;
-      assertTrue(Math.abs(offM2) <= mostM2, offM2 + " m2 off, draw " + n);
-      sum += offM2 / mostM2;
-      bound += Math.abs(offM2) / mostM2;
+      double wholeM2 = whole * spec.cellAreaM2();
+      double touchedM2 = touched * spec.cellAreaM2();
+      assertTrue(wholeM2 <= area.getArea() && area.getArea() <= touchedM2, "draw " + n);
+      double crossedM2 = 0;
+      for (Object line : LinearComponentExtracter.getLines(area)) {
+        Coordinate[] c = ((Geometry) line).getCoordinates();
+        for (int k = 1; k < c.length; k++) {
+          crossedM2 += 2 * spec.cellAreaM2() + Math.abs(c[k].x - c[k - 1].x) * cellYM;
+          crossedM2 += Math.abs(c[k].y - c[k - 1].y) * cellXM;
+        }
+      }
+      assertTrue(touchedM2 - wholeM2 <= crossedM2, "draw " + n);
+      sum += ((touchedM2 + wholeM2) / 2 - area.getArea()) / crossedM2;
     }
     assertTrue(Math.abs(sum / draws) < 0.02, "on average " + sum / draws);
-    assertTrue(bound / draws > 0.001, "draws that are off at all");
   }
 
   /** Teeth much thinner than the margin: both cells and outline are there in seconds. */
@@ -318,6 +372,7 @@ class KeepOutTest {
     for (byte b : mask) {
       marked += b;
     }
-    assertEquals(coast.getArea(), marked, 0.05 * coast.getArea());
+    // Edges much shorter than cells sweep all ground as far out as the furthest vertices.
+    assertEquals(Math.PI * 480 * 480, marked, 2 * Math.PI * 480);
   }
 }
