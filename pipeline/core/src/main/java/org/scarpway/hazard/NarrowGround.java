@@ -1,5 +1,6 @@
 package org.scarpway.hazard;
 
+import org.scarpway.grid.LowerEnvelope;
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
@@ -105,9 +106,8 @@ public final class NarrowGround {
         }
       }
     }
-    DistanceTransform distance =
-        new DistanceTransform(high, wide, spec.cellXM() / 2, spec.cellYM() / 2);
-    distance.apply(squared);
+    LowerEnvelope envelope = new LowerEnvelope(Math.max(high, wide));
+    toNearest(squared, high, wide, envelope);
     double least = gapM / 2 * (1 - ROUNDING);
     double most = widestM(gapM, spec) * widestM(gapM, spec);
     for (int i = 0; i < squared.length; i++) {
@@ -117,13 +117,22 @@ public final class NarrowGround {
               : Float.POSITIVE_INFINITY;
     }
     // Below 0 inside the disc around some point that reaches as far as its own distance.
-    distance.apply(squared);
+    toNearest(squared, high, wide, envelope);
     double edge = ROUNDING * most;
     for (int row = fromRow; row < toRow; row++) {
       for (int col = 0; col < cols; col++) {
         int centre = (2 * (row - first) + 1) * wide + 2 * col + 1;
         code[row * cols + col] = squared[centre] <= edge ? 0 : NARROW;
       }
+    }
+  }
+
+  private void toNearest(float[] squared, int high, int wide, LowerEnvelope envelope) {
+    for (int col = 0; col < wide; col++) {
+      envelope.along(squared, col, wide, high, spec.cellYM() / 2);
+    }
+    for (int row = 0; row < high; row++) {
+      envelope.along(squared, row * wide, 1, wide, spec.cellXM() / 2);
     }
   }
 

@@ -1,5 +1,6 @@
 package org.scarpway.reach;
 
+import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
@@ -97,11 +98,9 @@ final class Clearance {
           for (int r = 0; r < rows; r++) {
             lattice.read(r * cols + from, band, r * n, n);
           }
-          double[] f = new double[rows];
-          int[] apex = new int[rows];
-          double[] start = new double[rows + 1];
+          LowerEnvelope envelope = new LowerEnvelope(rows);
           for (int c = 0; c < n; c++) {
-            alongColumn(band, c, n, spec.cellYM() / 2, f, apex, start);
+            envelope.along(band, c, n, rows, spec.cellYM() / 2);
           }
           for (int i = 0; i < band.length; i++) {
             band[i] = (float) (factor * Math.sqrt(band[i]));
@@ -201,45 +200,6 @@ final class Clearance {
       d = row[i] == 0 ? 0 : d + stepM;
       double near = Math.min(d, row[i]);
       row[i] = (float) (near * near);
-    }
-  }
-
-  /** Lower envelope of the parabolas that stand on the column's values. */
-  private static void alongColumn(
-      float[] squareM2, int col, int cols, double stepM, double[] f, int[] apex, double[] start) {
-    int rows = f.length;
-    double step2 = stepM * stepM;
-    for (int r = 0; r < rows; r++) {
-      f[r] = squareM2[r * cols + col] / step2;
-    }
-    int k = -1;
-    for (int q = 0; q < rows; q++) {
-      if (f[q] == Double.POSITIVE_INFINITY) {
-        continue;
-      }
-      double s = Double.NEGATIVE_INFINITY;
-      while (k >= 0) {
-        int p = apex[k];
-        s = ((f[q] + (double) q * q) - (f[p] + (double) p * p)) / (2.0 * (q - p));
-        if (s > start[k]) {
-          break;
-        }
-        k--;
-      }
-      k++;
-      apex[k] = q;
-      start[k] = k == 0 ? Double.NEGATIVE_INFINITY : s;
-    }
-    if (k < 0) {
-      return;
-    }
-    int at = 0;
-    for (int r = 0; r < rows; r++) {
-      while (at < k && start[at + 1] <= r) {
-        at++;
-      }
-      double d = r - apex[at];
-      squareM2[r * cols + col] = (float) ((d * d + f[apex[at]]) * step2);
     }
   }
 }

@@ -16,7 +16,6 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.geodata.CellKind;
-import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.RasterRows;
 import org.scarpway.reach.ReachEnd;
 import org.scarpway.reach.ReachState;
@@ -135,7 +134,7 @@ class ContradictionFlowTest {
     }
     double cellKm2 = job.cellM * job.cellM / 1e6;
     Map<String, String> figures = new HashMap<>();
-    for (CsvTable.Row r : rows(reach.resolve("summary.csv"))) {
+    for (Table.Row r : rows(reach.resolve("summary.csv"))) {
       figures.put(r.text("figure"), r.text("value"));
     }
     assertEquals(text("%.6f", surely * cellKm2), text6(figures.get("surely reachable area")), what);
@@ -145,7 +144,7 @@ class ContradictionFlowTest {
         what);
     int reached = 0;
     int targets = 0;
-    for (CsvTable.Row r : rows(reach.resolve("targets.csv"))) {
+    for (Table.Row r : rows(reach.resolve("targets.csv"))) {
       targets++;
       boolean yes = r.text("reached").equals("yes");
       reached += yes ? 1 : 0;
@@ -189,9 +188,9 @@ class ContradictionFlowTest {
   }
 
   /** The end of a summary line against its table, which gives a digit more. */
-  private static void assertDrivenAgain(String what, List<CsvTable.Row> trips, String told) {
+  private static void assertDrivenAgain(String what, List<Table.Row> trips, String told) {
     double leftPct = Double.POSITIVE_INFINITY;
-    for (CsvTable.Row r : trips) {
+    for (Table.Row r : trips) {
       leftPct = Math.min(leftPct, Double.parseDouble(r.text("least_left_pct")));
       assertEquals("none", r.text("rule_broken"), what + r.text("trip_to"));
     }
@@ -205,14 +204,14 @@ class ContradictionFlowTest {
 
   /** Stops, profile and summary of the tour. */
   private static void assertTour(String what, Path folder, Flow.Outcome run) throws Exception {
-    List<CsvTable.Row> stops = rows(folder.resolve("corridor/tour/stops.csv"));
-    List<CsvTable.Row> profile = rows(folder.resolve("corridor/tour/profile.csv"));
-    CsvTable.Row end = profile.get(profile.size() - 1);
+    List<Table.Row> stops = rows(folder.resolve("corridor/tour/stops.csv"));
+    List<Table.Row> profile = rows(folder.resolve("corridor/tour/profile.csv"));
+    Table.Row end = profile.get(profile.size() - 1);
     double stood = 0;
-    for (CsvTable.Row r : stops.subList(0, stops.size() - 1)) {
+    for (Table.Row r : stops.subList(0, stops.size() - 1)) {
       stood += 60 * Double.parseDouble(r.text("stay_min"));
     }
-    CsvTable.Row last = stops.get(stops.size() - 1);
+    Table.Row last = stops.get(stops.size() - 1);
     double driven = Double.parseDouble(end.text("time_s"));
     assertEquals(driven + stood, Double.parseDouble(last.text("time_s")), 1, what + "tour");
     String line = find("(?m)^tour \\(.*$", run.out()).group();
@@ -243,8 +242,8 @@ class ContradictionFlowTest {
         .out();
   }
 
-  private static List<CsvTable.Row> rows(Path file) {
-    return CsvTable.read(file, 100_000, 1000).rows();
+  private static List<Table.Row> rows(Path file) {
+    return Table.read(file).rows();
   }
 
   private static String text6(String value) {

@@ -22,7 +22,6 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.CsvTable;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 
@@ -165,19 +164,19 @@ class DemoFlowTest {
 
   @Test
   void everyCandidateIsRankedOnceByTheSameQuestions() throws Exception {
-    CsvTable ranking = CsvTable.read(first.resolve("sites/ranking.csv"), 10, 1000);
+    Table ranking = Table.read(first.resolve("sites/ranking.csv"));
     assertEquals(List.of("1", "2"), ranking.rows().stream().map(r -> r.text("rank")).toList());
     assertEquals(
         Set.of("hearth", "far-corner"),
         ranking.rows().stream().map(r -> r.text("site")).collect(Collectors.toSet()));
-    for (CsvTable.Row r : ranking.rows()) {
+    for (Table.Row r : ranking.rows()) {
       assertTrue(r.number("reach_km2") > 0 && r.number("reach_km2") <= 0.49, r.where());
       assertTrue(r.number("mean_slope_deg") > 0 && r.number("mean_slope_deg") < 20, r.where());
     }
     assertTrue(ranking.rows().get(0).number("score") >= ranking.rows().get(1).number("score"));
-    CsvTable stability = CsvTable.read(first.resolve("sites/stability.csv"), 10, 100);
+    Table stability = Table.read(first.resolve("sites/stability.csv"));
     double firstPct = 0;
-    for (CsvTable.Row r : stability.rows()) {
+    for (Table.Row r : stability.rows()) {
       firstPct += r.number("first_pct");
     }
     assertEquals(

@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.CsvTable;
 
 /** Candidates measured anew on realisations of the height error. */
 class SiteErrorFlowTest {
@@ -29,11 +28,11 @@ class SiteErrorFlowTest {
   void withoutErrorEveryRealisationIsAsMeasured() throws Exception {
     Path run =
         run("still", "--set", "dem.vertical_sigma_m=1e-6", "--set", "sites.ellipse_azimuth_deg=70");
-    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 1000);
-    CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
+    Table measured = Table.read(run.resolve("sites/ranking.csv"));
+    Table drawn = Table.read(run.resolve("sites/height_error.csv"));
     assertEquals(20, drawn.rows().size());
-    for (CsvTable.Row site : measured.rows()) {
-      for (CsvTable.Row r : drawn.rows()) {
+    for (Table.Row site : measured.rows()) {
+      for (Table.Row r : drawn.rows()) {
         if (r.text("site").equals(site.text("site")) && !r.text("mean").isEmpty()) {
           double is = site.number(r.text("figure"));
           assertEquals(is, r.number("mean"), 1e-4, r.where());
@@ -42,7 +41,7 @@ class SiteErrorFlowTest {
         }
       }
     }
-    for (CsvTable.Row r : CsvTable.read(run.resolve("sites/stability.csv"), 10, 100).rows()) {
+    for (Table.Row r : Table.read(run.resolve("sites/stability.csv")).rows()) {
       if (r.text("varied").equals("height error")) {
         assertEquals("3", r.text("draws"));
         assertEquals(r.text("best_rank"), r.text("worst_rank"), r.where());
@@ -61,10 +60,10 @@ class SiteErrorFlowTest {
           Flow.sha256(again.resolve("sites").resolve(name)),
           name);
     }
-    CsvTable measured = CsvTable.read(run.resolve("sites/ranking.csv"), 10, 1000);
-    CsvTable drawn = CsvTable.read(run.resolve("sites/height_error.csv"), 100, 100);
-    for (CsvTable.Row site : measured.rows()) {
-      for (CsvTable.Row r : drawn.rows()) {
+    Table measured = Table.read(run.resolve("sites/ranking.csv"));
+    Table drawn = Table.read(run.resolve("sites/height_error.csv"));
+    for (Table.Row site : measured.rows()) {
+      for (Table.Row r : drawn.rows()) {
         if (r.text("site").equals(site.text("site")) && r.text("figure").equals("mean_slope_deg")) {
           assertTrue(r.number("mean") > site.number("mean_slope_deg"), r.where());
           assertTrue(r.number("standard_deviation") > 0, r.where());
@@ -119,8 +118,8 @@ class SiteErrorFlowTest {
         """);
     Flow.scarpway("run", dir.resolve("job.yaml"), "--out", dir, "--quiet", "--no-store").ok();
     boolean told = false;
-    for (CsvTable.Row r :
-        CsvTable.read(dir.resolve("rough/sites/height_error.csv"), 100, 100).rows()) {
+    for (Table.Row r :
+        Table.read(dir.resolve("rough/sites/height_error.csv")).rows()) {
       if (r.text("figure").equals("reach_km2")) {
         assertTrue(r.text("least").isEmpty() || r.number("least") == 0, r.where());
         told = true;

@@ -10,7 +10,6 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.CsvTable;
 
 /** A job that looks for places and asks nothing else. */
 class SiteSearchFlowTest {
@@ -40,14 +39,14 @@ class SiteSearchFlowTest {
   void placesAreFoundAndShown() throws Exception {
     run("one", "--threads", "1").ok();
     Path folder = dir.resolve("one").resolve(DemoJob.NAME);
-    CsvTable found = CsvTable.read(folder.resolve("site-search/places.csv"), 10, 100);
+    Table found = Table.read(folder.resolve("site-search/places.csv"));
     assertEquals(
         List.of("rank", "name", "x_m", "y_m", "x", "y", "screened_km2", "ground_pct", "room_m"),
         found.header());
     assertEquals(3, found.rows().size());
     double before = Double.POSITIVE_INFINITY;
     String report = Files.readString(folder.resolve("index.html"));
-    for (CsvTable.Row r : found.rows()) {
+    for (Table.Row r : found.rows()) {
       assertEquals("search-" + r.text("rank"), r.text("name"));
       assertTrue(r.number("screened_km2") <= before, r.where());
       before = r.number("screened_km2");

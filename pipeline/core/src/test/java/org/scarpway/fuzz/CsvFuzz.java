@@ -1,12 +1,12 @@
 package org.scarpway.fuzz;
 
-import org.scarpway.geodata.CsvTable;
+import org.scarpway.config.TargetsReader;
 
-/** A table of any bytes. */
+/** A table of targets of any bytes. */
 public final class CsvFuzz {
   private CsvFuzz() {}
 
   public static void fuzzerTestOneInput(byte[] content) {
-    Target.read("table.csv", content, file -> CsvTable.read(file, 1000, 200));
+    Target.read("targets.csv", content, file -> TargetsReader.read(file));
   }
 }

@@ -1,50 +1,40 @@
-package org.scarpway.hazard;
+package org.scarpway.grid;
 
 /**
- * For every point of a lattice the least, over all points of it, of their squared Euclidean
- * distance (m2) plus a value of their own: with 0 on marked points and infinity on all others the
- * exact squared distance to the nearest marked one. Linear in points.
+ * The lower envelope of parabolas that stand on the points of a line: for every point the least,
+ * over all points of the line, of their squared distance (m2) plus a value of their own. Along all
+ * columns and then along all rows of a lattice, with 0 on marked points and infinity on the others,
+ * it gives the exact squared Euclidean distance to the nearest marked one. Linear in points. Not
+ * shared between threads.
  *
  * <p>Source (from memory): Felzenszwalb P.F. and Huttenlocher D.P. 2012, <i>Distance transforms of
- * sampled functions</i>, Theory of Computing 8:415-428: the lower envelope of parabolas along each
- * column, then along each row.
+ * sampled functions</i>, Theory of Computing 8:415-428.
  */
-final class DistanceTransform {
-  private final int rows;
-  private final int cols;
-  private final double stepXM;
-  private final double stepYM;
+public final class LowerEnvelope {
   private final double[] value;
   private final int[] vertex;
   private final double[] from;
 
-  DistanceTransform(int rows, int cols, double stepXM, double stepYM) {
-    this.rows = rows;
-    this.cols = cols;
-    this.stepXM = stepXM;
-    this.stepYM = stepYM;
-    int longest = Math.max(rows, cols);
+  /**
+   * @param longest points of the longest line
+   */
+  public LowerEnvelope(int longest) {
     value = new double[longest];
     vertex = new int[longest];
     from = new double[longest];
   }
 
   /**
-   * @param valuesM2 in and out, row-major
+   * @param valuesM2 in and out
+   * @param first index of the first point of the line
+   * @param stride from one point to the next
+   * @param length points of the line
+   * @param stepM between points
    */
-  void apply(float[] valuesM2) {
-    for (int col = 0; col < cols; col++) {
-      along(valuesM2, col, cols, rows, stepYM);
-    }
-    for (int row = 0; row < rows; row++) {
-      along(valuesM2, row * cols, 1, cols, stepXM);
-    }
-  }
-
-  private void along(float[] values, int first, int stride, int length, double stepM) {
+  public void along(float[] valuesM2, int first, int stride, int length, double stepM) {
     int n = 0;
     for (int k = 0; k < length; k++) {
-      value[k] = values[first + k * stride];
+      value[k] = valuesM2[first + k * stride];
       if (value[k] == Double.POSITIVE_INFINITY) {
         continue;
       }
@@ -69,7 +59,7 @@ final class DistanceTransform {
         v++;
       }
       double away = (k - vertex[v]) * stepM;
-      values[first + k * stride] = (float) (away * away + value[vertex[v]]);
+      valuesM2[first + k * stride] = (float) (away * away + value[vertex[v]]);
     }
   }
 
