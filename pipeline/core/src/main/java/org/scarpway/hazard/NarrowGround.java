@@ -1,8 +1,8 @@
 package org.scarpway.hazard;
 
-import org.scarpway.grid.LowerEnvelope;
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.stage.Workers;
 
 /**

@@ -1,7 +1,7 @@
 package org.scarpway.reach;
 
-import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;

@@ -123,17 +123,18 @@ final class ProvDocument {
       job.soils().areas().forEach(a -> soils.add(a.polygons()));
     }
     Set<Path> targets = job.targets() == null ? Set.of() : Set.of(job.targets().file());
+    Set<Path> heights = Set.copyOf(job.dem().sources());
     Map<String, List<Set<Path>>> read =
         Map.of(
             "hazard", List.of(hazard),
             "mobility", List.of(hazard, soils),
-            "reach", List.of(targets),
-            "corridor", List.of(targets),
+            "reach", List.of(heights, targets),
+            "corridor", List.of(heights, targets),
             "sites", List.of(targets));
     Set<Path> data = new HashSet<>(job.dem().sources());
     List.of(hazard, soils, targets).forEach(data::addAll);
     // Whatever works on nothing but the ground reads the elevation model.
-    List<Set<Path>> own = read.getOrDefault(kind, List.of(Set.copyOf(job.dem().sources())));
+    List<Set<Path>> own = read.getOrDefault(kind, List.of(heights));
     Set<String> digests = new TreeSet<>();
     open.digests()
         .all()

@@ -10,6 +10,7 @@ import org.scarpway.config.Job;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.Ground;
+import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteReach;
@@ -61,8 +62,7 @@ final class StageGraph {
             : null;
     hazard = add(new StageNode<>(new HazardUnit(open, terrain), terrain));
     for (Vehicle v : job.vehicles()) {
-      mobility.put(
-          v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain, hazard)));
+      mobility.put(v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain)));
     }
     scratch = open.strips() == null ? null : new ScratchGround(open, terrain, hazard);
     walker =
@@ -70,14 +70,20 @@ final class StageGraph {
             ? new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()))
             : scratch::walker;
     for (Job.ReachEntry entry : job.reach()) {
-      reaches.put(
-          entry, add(new StageNode<>(question(entry), hazard, mobility.get(entry.vehicle()))));
+      List<StageNode<?>> needs = new ArrayList<>(List.of(mobility.get(entry.vehicle())));
+      if (entry.home() == HomeRule.WALK_BACK) {
+        needs.addAll(List.of(terrain, hazard));
+      } else if (JobVehicles.loaded(job, entry) != null) {
+        needs.add(terrain);
+      }
+      reaches.put(entry, add(new StageNode<>(question(entry), needs.toArray(StageNode<?>[]::new))));
     }
     for (Job.CorridorEntry entry : job.corridors()) {
       StageNode<Mobility> m = mobility.get(entry.vehicle());
       StageKey weighed = entry.tradeOffs() > 0 ? hazard.key() : null;
       CorridorUnit unit = new CorridorUnit(open, entry, m.key(), weighed, () -> ground(entry, m));
-      corridors.add(add(new StageNode<>(unit, hazard, m)));
+      corridors.add(
+          add(weighed == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, hazard)));
     }
     sites = job.sites() == null ? null : add(siteNode());
     search = job.search() == null ? null : add(searchNode(job.search()));

@@ -118,8 +118,7 @@ class SiteErrorFlowTest {
         """);
     Flow.scarpway("run", dir.resolve("job.yaml"), "--out", dir, "--quiet", "--no-store").ok();
     boolean told = false;
-    for (Table.Row r :
-        Table.read(dir.resolve("rough/sites/height_error.csv")).rows()) {
+    for (Table.Row r : Table.read(dir.resolve("rough/sites/height_error.csv")).rows()) {
       if (r.text("figure").equals("reach_km2")) {
         assertTrue(r.text("least").isEmpty() || r.number("least") == 0, r.where());
         told = true;

@@ -62,7 +62,8 @@ class DemoScenarioTest {
 
     Table targets = Table.read(dir.resolve(DemoScenario.TARGETS));
     assertTrue(
-        List.of("name", "x", "y", "weight", "stay_min", "walk_count").containsAll(targets.header()));
+        List.of("name", "x", "y", "weight", "stay_min", "walk_count")
+            .containsAll(targets.header()));
     assertEquals(8, targets.rows().size());
     for (Table.Row r : targets.rows()) {
       Coordinate c = new Coordinate(r.number("x"), r.number("y"));
