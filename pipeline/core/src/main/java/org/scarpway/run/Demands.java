@@ -49,7 +49,6 @@ record Demands(
       clearanceM = Math.min(clearanceM, v.body().clearanceM());
       swathM = Math.max(swathM, v.body().widthM());
       turnM = Math.max(turnM, Math.hypot(v.body().lengthM(), v.body().widthM()));
-      blockedDeg = Math.min(blockedDeg, blockedDeg(v));
       lengthM = Math.max(lengthM, v.body().lengthM());
       double sinkageM = sinkageM(job, v);
       bellyM = Math.min(bellyM, Math.max(LOWEST_ROCK_M, v.body().clearanceM() - sinkageM));
@@ -61,6 +60,7 @@ record Demands(
           Math.max(wheelWidthM, v.wheels() == null ? v.body().widthM() : v.wheels().widthM());
       paths = Math.max(paths, v.wheels() == null ? 1 : paths(v.wheels()));
       if (v.limits() != null) {
+        blockedDeg = Math.min(blockedDeg, v.limits().steepestDeg());
         slopeDeg = least(slopeDeg, v.limits().climbDeg());
         stepM = least(stepM, v.limits().stepM());
       }
@@ -90,20 +90,6 @@ record Demands(
       }
     }
     return deepestM;
-  }
-
-  /**
-   * Slope (deg) that no heading of the vehicle takes: grade along it and cross slope share the
-   * slope by tan2(grade) + tan2(cross) = tan2(slope).
-   */
-  private static double blockedDeg(Vehicle v) {
-    Vehicle.Limits l = v.limits();
-    if (l == null || l.sideDeg() == null || l.climbDeg() == null || l.descendDeg() == null) {
-      return 90;
-    }
-    double along = Math.tan(Math.toRadians(Math.max(l.climbDeg(), l.descendDeg())));
-    double across = Math.tan(Math.toRadians(l.sideDeg()));
-    return Math.toDegrees(Math.atan(Math.hypot(along, across)));
   }
 
   private static double least(double a, Double b) {

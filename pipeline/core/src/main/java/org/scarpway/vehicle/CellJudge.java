@@ -24,12 +24,18 @@ final class CellJudge {
   /** Probability of no-go below which no better heading is looked for. Own choice. */
   private static final double NEGLIGIBLE = 1e-4;
 
+  /** Rounding of a slope in degrees. */
+  private static final double HAIR = 1e-6;
+
   private final MoveLimits limits;
   private final Allowances allowances;
   private final SlopeBounds measured;
 
   /** Of the slope that was judged last. */
   final SlopeBounds bounds;
+
+  /** Slope of the cell itself that no heading takes, rise over run; a hair less than it is. */
+  private final double steepest;
 
   private final int cols;
   private final float[] gradEast;
@@ -109,6 +115,11 @@ final class CellJudge {
     this.limits = limits;
     this.allowances = allowances;
     measured = new SlopeBounds(limits);
+    Vehicle.Limits stated = limits.vehicle().limits();
+    steepest =
+        stated == null || stated.steepestDeg() == 90
+            ? Double.POSITIVE_INFINITY
+            : SlopeGeometry.tan(stated.steepestDeg()) * (1 - HAIR);
     bounds =
         new SlopeBounds(limits, allowances, allowances.gradientSigma, allowances.gradientSigma);
     GridSpec spec = terrain.gradEast().spec();
@@ -172,6 +183,11 @@ final class CellJudge {
       double gn = gradNorth[cell];
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
+      if (poses != null && t > steepest) {
+        // It walls in what lies beside it, so it is not driven over though the wheels span it.
+        shut(bounds.nearest(t), Mobility.NO_GO, Math.min(0, 1 - t / steepest));
+        return;
+      }
       whole.judge(cell, t);
       worstUse = 0;
       worstLimit = null;
@@ -356,7 +372,10 @@ final class CellJudge {
     tacks.find(ge, gn, t, bounds);
     for (int k = 0; k < Headings.COUNT; k++) {
       boolean tacked = (tacks.bits >>> k & 1) != 0 && (ownBits >>> k & 1) == 0;
-      if (tacked && asPlane(row, col, k, ge, gn)) {
+      // On either side of the window, so that a wider one would be open there as well.
+      if (tacked
+          && asPlane(row, col, k, ge, gn)
+          && (poses == null || onPlane(tacks.beyond[k], ge, gn))) {
         tackBits |= 1 << k;
       }
     }
@@ -366,7 +385,8 @@ final class CellJudge {
     if (!bounds.open(t)) {
       shutBySlope(t);
     } else if (tackBits != 0 || contactUse(row, col, leastAt, along(leastAt, ge, gn)) <= FULL) {
-      narrow = tackBits == 0;
+      // With the wheels on the ground all headings have been tried: what none of them keeps is shut.
+      narrow = tackBits == 0 && poses == null;
       openShare = bounds.share(t);
     }
   }
@@ -389,9 +409,16 @@ final class CellJudge {
   /** Whether the ground about a heading is no worse than the plane of the gradient. */
   private boolean asPlane(int row, int col, int k, double ge, double gn) {
     double grade = along(k, ge, gn);
+    return contactUse(row, col, k, grade) <= FULL && (poses == null || onPlane(k, ge, gn));
+  }
+
+  /** Whether the wheels stand no steeper than the plane of the gradient, along and across. */
+  private boolean onPlane(int k, double ge, double gn) {
+    double grade = along(k, ge, gn);
     double cross = ge * north[k] - gn * east[k];
-    return contactUse(row, col, k, grade) <= FULL
-        && (poses == null || poses.slopeUse(k) <= bounds.use(grade, cross) * AS_PLANE);
+    return poses.grade(k) * Math.signum(grade) <= Math.abs(grade) * AS_PLANE
+        && Math.abs(poses.cross(k)) <= Math.abs(cross) * AS_PLANE
+        && poses.slopeUse(k) <= bounds.use(grade, cross) * AS_PLANE;
   }
 
   private boolean openByGradient(double ge, double gn) {

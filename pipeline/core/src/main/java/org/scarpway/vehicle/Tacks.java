@@ -30,6 +30,9 @@ final class Tacks {
   /** Way driven over way made good on each of these. */
   final double[] longer = new double[Headings.COUNT];
 
+  /** For each of these the heading on the other side of the window. */
+  final int[] beyond = new int[Headings.COUNT];
+
   Tacks(GridSpec spec) {
     Headings headings = Headings.of(spec);
     double widest = 0;
@@ -77,13 +80,13 @@ final class Tacks {
       double outBy = Double.POSITIVE_INFINITY;
       double inBy = Double.POSITIVE_INFINITY;
       for (int k = 0; k < Headings.COUNT; k++) {
-        double beyond = turn(side * (azimuth[k] - from));
-        if (beyond < outBy) {
-          outBy = beyond;
+        double off = turn(side * (azimuth[k] - from));
+        if (off < outBy) {
+          outBy = off;
           out = k;
         }
-        if (2 * Math.PI - beyond < inBy) {
-          inBy = 2 * Math.PI - beyond;
+        if (2 * Math.PI - off < inBy) {
+          inBy = 2 * Math.PI - off;
           in = k;
         }
       }
@@ -96,6 +99,7 @@ final class Tacks {
         if (times <= MOST_FACTOR) {
           bits |= 1 << in;
           longer[in] = times;
+          beyond[in] = out;
         }
       }
     }

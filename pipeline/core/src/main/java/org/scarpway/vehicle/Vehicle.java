@@ -109,7 +109,22 @@ public record Vehicle(
 
   /** Rated limits; null where the vehicle states none. */
   public record Limits(
-      Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {}
+      Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {
+
+    /**
+     * Slope (deg) beyond which no heading keeps the limits, 90 where one of them is not stated:
+     * grade along a heading and cross slope share the slope by tan2(grade) + tan2(cross) =
+     * tan2(slope).
+     */
+    public double steepestDeg() {
+      if (sideDeg == null || climbDeg == null || descendDeg == null) {
+        return 90;
+      }
+      double along = Math.tan(Math.toRadians(Math.max(climbDeg, descendDeg)));
+      double across = Math.tan(Math.toRadians(sideDeg));
+      return Math.toDegrees(Math.atan(Math.hypot(along, across)));
+    }
+  }
 
   /**
    * Where go becomes slow; null where never.
