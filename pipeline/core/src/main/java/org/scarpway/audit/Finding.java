@@ -10,6 +10,7 @@ package org.scarpway.audit;
  * @param leftAtS when, since leaving the base
  * @param leftXM where
  * @param phase out, stay or home
+ * @param waysHome walks, rides and rescues from a stop that were driven too and hold
  * @param broken the rule that is broken and by how much; empty where none is
  */
 public record Finding(
@@ -25,6 +26,7 @@ public record Finding(
     double leftXM,
     double leftYM,
     String phase,
+    int waysHome,
     String broken) {
 
   public boolean holds() {

@@ -30,13 +30,47 @@ public interface HomeRule {
     public static final Need NOTHING = new Need(0, 0, 0, 0, 0, 0, 0);
   }
 
+  /** What is used of the limits by some moment of a trip. */
+  record Used(double timeS, double energyJ, double distanceM) {
+    public static final Used NOTHING = new Used(0, 0, 0);
+  }
+
+  /** Standing for a time, at some energy, and then a way. */
+  record Part(double standsS, double standsJ, Way way, MoveField field, Floats heightM) {}
+
   /**
-   * A way that a need rests on.
+   * Ways that a need rests on, one after the other: a walk, a ride, or a rescuer's way out and home.
+   * Infinite where nothing is held.
    *
-   * @param saidS how long it is said to take
-   * @param mostJ what it may take; infinite where nothing is held
+   * @param before what has been used of the same limits before
+   * @param mostS with what was used before, as for the next two
+   * @param mostWaitS until the last of the ways begins, without what was before
    */
-  record Proof(String what, Way way, MoveField field, Floats heightM, double saidS, double mostJ) {}
+  record Proof(
+      String what,
+      List<Part> parts,
+      Used before,
+      double mostS,
+      double mostJ,
+      double mostM,
+      double mostWaitS) {
+    public Proof {
+      parts = List.copyOf(parts);
+    }
+
+    /** One way, begun at once. */
+    public Proof(
+        String what, Way way, MoveField field, Floats heightM, double mostS, double mostJ) {
+      this(
+          what,
+          List.of(new Part(0, 0, way, field, heightM)),
+          Used.NOTHING,
+          mostS,
+          mostJ,
+          Double.POSITIVE_INFINITY,
+          Double.POSITIVE_INFINITY);
+    }
+  }
 
   /**
    * Needs of which one must be met: there may be several ways home.
@@ -46,8 +80,13 @@ public interface HomeRule {
    */
   List<Need> at(int cell, double usedJ, boolean onTheWayHome);
 
-  /** The ways that the needs rest on, to be driven again; none where they are the trip itself. */
-  List<Proof> proofs(int cell, boolean onTheWayHome);
+  /**
+   * What the needs rest on, to be driven again: one of them must hold. None where that is the trip
+   * itself.
+   *
+   * @param used by the trip until then
+   */
+  List<Proof> proofs(int cell, boolean onTheWayHome, Used used);
 
   /** The rest of the trip is the way home, or nobody has to come home. */
   static HomeRule none() {
@@ -58,7 +97,7 @@ public interface HomeRule {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
         return List.of();
       }
     };

@@ -2,7 +2,9 @@ package org.scarpway.audit;
 
 import java.util.Locale;
 import org.scarpway.audit.HomeRule.Need;
+import org.scarpway.audit.HomeRule.Part;
 import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -31,9 +33,12 @@ public final class TripAudit {
   private double leftAtS = Double.NaN;
   private int leftCell = -1;
   private boolean leftOnTheWayHome;
+  private Used leftUsed;
   private double mostNeedS;
   private int mostNeedCell = -1;
   private boolean mostNeedOnTheWayHome;
+  private Used mostNeedUsed;
+  private int waysHome;
   private String phase = "out";
   private String worstPhase = "";
   private String broken = "";
@@ -68,8 +73,8 @@ public final class TripAudit {
       slack(home);
       follow(home, true);
     }
-    prove(leftCell, leftOnTheWayHome);
-    prove(mostNeedCell, mostNeedOnTheWayHome);
+    prove(leftCell, leftOnTheWayHome, leftUsed);
+    prove(mostNeedCell, mostNeedOnTheWayHome, mostNeedUsed);
   }
 
   /** Two cells of this way: what the grid cannot tell. */
@@ -123,12 +128,14 @@ public final class TripAudit {
       leftAtS = timeS;
       leftCell = cell;
       leftOnTheWayHome = onTheWayHome;
+      leftUsed = new Used(timeS, energyJ, distanceM);
       worstPhase = phase;
     }
     if (best.needS > mostNeedS) {
       mostNeedS = best.needS;
       mostNeedCell = cell;
       mostNeedOnTheWayHome = onTheWayHome;
+      mostNeedUsed = new Used(timeS, energyJ, distanceM);
     }
     if (best.broken != null) {
       fail(best.broken, cell);
@@ -183,47 +190,88 @@ public final class TripAudit {
     }
   }
 
-  /** The ways that a moment rests on take no longer than was said. */
-  private void prove(int cell, boolean onTheWayHome) {
-    if (cell >= 0) {
-      rule.proofs(cell, onTheWayHome).forEach(p -> prove(p, cell));
+  /** Of what a moment may rest on something holds when it is driven. */
+  private void prove(int cell, boolean onTheWayHome, Used used) {
+    if (cell < 0) {
+      return;
+    }
+    String wrong = null;
+    for (Proof p : rule.proofs(cell, onTheWayHome, used)) {
+      String here = wrong(p, cell);
+      if (here == null) {
+        waysHome++;
+        return;
+      }
+      wrong = wrong == null ? here : wrong;
+    }
+    if (wrong != null) {
+      fail(wrong);
     }
   }
 
-  private void prove(Proof p, int from) {
-    Drive d = Drive.along(p.way(), p.field(), p.heightM());
-    int last = d.moments() - 1;
-    if (d.barred() != null) {
-      fail(p.what() + ": " + d.barred(), d.cell(last));
-      return;
+  /** What is wrong with a proof, null where it holds. */
+  private String wrong(Proof p, int from) {
+    double s = p.before().timeS();
+    double j = p.before().energyJ();
+    double m = p.before().distanceM();
+    double mostJ = j;
+    double waitS = 0;
+    double offS = 0;
+    double offJ = 0;
+    double offM = 0;
+    double offWaitS = 0;
+    for (Part part : p.parts()) {
+      s += part.standsS();
+      j = Math.max(0, j + part.standsJ());
+      mostJ = Math.max(mostJ, j);
+      waitS = s - p.before().timeS();
+      offWaitS = offS;
+      Drive d = Drive.along(part.way(), part.field(), part.heightM());
+      int last = d.moments() - 1;
+      if (d.barred() != null) {
+        return at(p.what() + ": " + d.barred(), d.cell(last));
+      }
+      for (int i = 1; i <= last; i++) {
+        j = Math.max(0, j + d.energyJ(i) - d.energyJ(i - 1));
+        mostJ = Math.max(mostJ, j);
+      }
+      s += d.timeS(last);
+      m += d.distanceM(last);
+      double cells = CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM());
+      offS += cells * d.timeS(last);
+      offJ += cells * Math.abs(d.energyJ(last));
+      offM += cells * d.distanceM(last);
     }
-    double cells = CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM());
-    if (d.energyJ(last) > p.mostJ() * (1 + SCHEME) + cells * Math.abs(d.energyJ(last))) {
-      fail(
-          String.format(
-              Locale.ROOT, "%s takes %.0f J of %.0f J", p.what(), d.energyJ(last), p.mostJ()),
-          from);
+    String wrong = null;
+    if (mostJ > p.mostJ() * (1 + SCHEME) + offJ) {
+      wrong = String.format(Locale.ROOT, "takes %.0f J of %.0f J", mostJ, p.mostJ());
+    } else if (m > p.mostM() * (1 + SCHEME) + offM) {
+      wrong = String.format(Locale.ROOT, "takes %.0f m of %.0f m", m, p.mostM());
+    } else if (!(s <= p.mostS() * (1 + SCHEME) + offS)) {
+      wrong = String.format(Locale.ROOT, "takes %.1f s, not %.1f s", s, p.mostS());
+    } else if (!(waitS <= p.mostWaitS() * (1 + SCHEME) + offWaitS)) {
+      wrong = String.format(Locale.ROOT, "begins after %.1f s, not %.1f s", waitS, p.mostWaitS());
     }
-    if (!(d.timeS(last) <= p.saidS() * (1 + SCHEME) + cells * d.timeS(last))) {
-      fail(
-          String.format(
-              Locale.ROOT, "%s takes %.1f s, not %.1f s", p.what(), d.timeS(last), p.saidS()),
-          from);
-    }
+    return wrong == null ? null : at(p.what() + " " + wrong, from);
   }
 
   private void fail(String what, int cell) {
-    if (broken.isEmpty()) {
-      broken =
-          String.format(
-              Locale.ROOT,
-              "%s (%s, %.0f s after the start, at x %.1f y %.1f)",
-              what,
-              phase,
-              timeS,
-              xM(cell),
-              yM(cell));
-    }
+    fail(at(what, cell));
+  }
+
+  private void fail(String what) {
+    broken = broken.isEmpty() ? what : broken;
+  }
+
+  private String at(String what, int cell) {
+    return String.format(
+        Locale.ROOT,
+        "%s (%s, %.0f s after the start, at x %.1f y %.1f)",
+        what,
+        phase,
+        timeS,
+        xM(cell),
+        yM(cell));
   }
 
   private Finding finding() {
@@ -241,6 +289,7 @@ public final class TripAudit {
         xM(leftCell),
         yM(leftCell),
         worstPhase,
+        waysHome,
         broken);
   }
 

@@ -5,6 +5,9 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule;
+import org.scarpway.audit.HomeRule.Part;
+import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.audit.Limit;
 import org.scarpway.audit.Limits;
 import org.scarpway.audit.Trip;
@@ -36,12 +39,14 @@ final class DrivenAgain {
   private final Floats heightM;
   private final WalkHome walkHome;
   private final WalksHome walks;
+  private final Fetching.Fetched fetched;
   private final GridSpec spec;
 
   /**
    * @param outField what the way out is driven on
    * @param homeField what the way home is driven on
    * @param walks the walks home, null by other rules
+   * @param fetched ways of a rescuer, null by other rules
    */
   DrivenAgain(
       ReachRequest request,
@@ -52,7 +57,8 @@ final class DrivenAgain {
       MoveField homeField,
       Floats heightM,
       WalkHome walkHome,
-      WalksHome walks) {
+      WalksHome walks,
+      Fetching.Fetched fetched) {
     this.request = request;
     this.limits = limits;
     this.solved = solved;
@@ -62,6 +68,7 @@ final class DrivenAgain {
     this.heightM = heightM;
     this.walkHome = walkHome;
     this.walks = walks;
+    this.fetched = fetched;
     this.spec = outField.spec();
   }
 
@@ -179,7 +186,7 @@ final class DrivenAgain {
       case NONE, DRIVE_BACK -> HomeRule.none();
       case WALK_BACK -> onFoot(drawn);
       case PAIR -> inTheOther(judge.keptHome.timeS(asked.cell), drawn);
-      case BASE_RESCUE -> fetched();
+      case BASE_RESCUE -> fetched(drawn);
     };
   }
 
@@ -192,7 +199,7 @@ final class DrivenAgain {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
         return List.of(
             new Proof(
                 "the walk home",
@@ -230,24 +237,73 @@ final class DrivenAgain {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
-        if (onTheWayHome) {
-          return List.of();
-        }
-        Labels quickest = solved.homeWays().get(0).labels();
-        return List.of(
-            new Proof(
-                "the ride home",
-                homeFrom(cell, quickest, drawn),
-                homeField,
-                heightM,
-                solved.homeWays().get(0).timeS(cell),
-                Double.POSITIVE_INFINITY));
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        return onTheWayHome ? List.of() : rides(cell, used, drawn);
       }
     };
   }
 
-  private HomeRule fetched() {
+  /** Of the ways home in the other vehicle one must keep to what is left of every limit. */
+  private List<Proof> rides(int cell, Used used, Trace.Drawn drawn) {
+    double changeS = limits.changeS();
+    double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
+    double mostS = Math.min(limits.timeS(), aliveS);
+    List<Proof> all = new ArrayList<>();
+    for (Ways ride : solved.stops().rides()) {
+      if (ride.labels().reached(cell)) {
+        // The quickest ride takes what its front says.
+        double saidS = all.isEmpty() ? used.timeS() + changeS + ride.timeS(cell) : mostS;
+        Way way = homeFrom(cell, ride.labels(), drawn);
+        all.add(
+            new Proof(
+                "the trip with the ride home",
+                List.of(new Part(changeS, limits.hotelW() * changeS, way, homeField, heightM)),
+                used,
+                Math.min(mostS, saidS),
+                limits.energyJ(),
+                limits.distanceM(),
+                Double.POSITIVE_INFINITY));
+      }
+    }
+    return all;
+  }
+
+  /** The vehicle from the base: alarm, way out, loading, way home on a battery of its own. */
+  private Proof rescue(int cell, Used used, Trace.Drawn drawn) {
+    Rescue rescue = limits.rescue();
+    Labels there = fetched.out(cell);
+    Labels back = fetched.home(cell);
+    int[] corners = Trace.toSource(there, cell, c -> true, drawn).cells();
+    for (int i = 0; i < corners.length / 2; i++) {
+      int swapped = corners[i];
+      corners[i] = corners[corners.length - 1 - i];
+      corners[corners.length - 1 - i] = swapped;
+    }
+    Way out = way(corners, there.costs().alongTravel());
+    Way home = homeFrom(cell, back, drawn);
+    double loadJ = limits.hotelW() * rescue.loadS();
+    double waitedJ = limits.energyJ() - used.energyJ();
+    boolean waits = solved.stops().waitS() != null;
+    double mostS = limits.tripS();
+    double mostWaitS = waits ? waitedJ / limits.hotelW() : Double.POSITIVE_INFINITY;
+    if (fetched.quickest(cell)) {
+      // The quickest ways take what their fronts say.
+      mostS = Math.min(mostS, used.timeS() + solved.stopS(cell));
+      mostWaitS = waits ? Math.min(mostWaitS, solved.stops().waitS().get(cell)) : mostWaitS;
+    }
+    return new Proof(
+        "the rescue",
+        List.of(
+            new Part(rescue.alarmS(), 0, out, there.costs().field(), heightM),
+            new Part(rescue.loadS(), loadJ, home, back.costs().field(), heightM)),
+        new Used(used.timeS(), 0, 0),
+        mostS,
+        limits.energyJ(),
+        limits.distanceM(),
+        mostWaitS);
+  }
+
+  private HomeRule fetched(Trace.Drawn drawn) {
     return new HomeRule() {
       @Override
       public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
@@ -259,8 +315,9 @@ final class DrivenAgain {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
-        return List.of();
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        // At the base nobody has to be fetched.
+        return solved.stopS(cell) > 0 ? List.of(rescue(cell, used, drawn)) : List.of();
       }
     };
   }

@@ -1,7 +1,6 @@
 package org.scarpway.reach;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
@@ -22,6 +21,8 @@ import org.scarpway.vehicle.MoveField;
 public final class ReachSolver {
   /** Undecided share of the reach (%) that is not worth the fronts of another weighting. */
   private static final double SETTLED_PCT = 0.1;
+
+  private static final String UNDECIDED = " (each limit alone can be met)";
 
   private final ReachRequest request;
   private final Ground ground;
@@ -89,14 +90,16 @@ public final class ReachSolver {
     }
     Stops stops = Stops.none(limits);
     WalksHome walks = null;
+    Fetching.Fetched fetched = null;
     MoveField field = open;
     if (request.home() == HomeRule.WALK_BACK) {
       walks = walksHome(walkHome, base, workers, progress);
       stops = new Stops(limits, walks.timeS(), null, List.of());
-      field = open.within(atMost(walks.timeS(), walkHome.limitS()));
+      field = open.within(Stops.atMost(walks.timeS(), walkHome.limitS()));
     } else if (request.home() == HomeRule.BASE_RESCUE) {
-      stops = Fetching.stops(limits, ground, hasEnergy, base, workers, progress);
-      field = open.within(atMost(stops.homeS(), limits.tripS()));
+      fetched = Fetching.of(limits, ground, hasEnergy, base, workers, progress);
+      stops = fetched.stops();
+      field = open.within(stops.within());
     }
     MoveField homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
     double[] stays = {request.stayS(), request.stayS()};
@@ -163,14 +166,45 @@ public final class ReachSolver {
             }
           });
     }
+    Stops atLeast = fetched == null ? null : fetched.atLeast();
+    LeftOpen left =
+        LeftOpen.of(
+            request, limits, ground, hasEnergy, base, stays, atLeast, workers, progress);
+    if (left.anything()) {
+      workers.overRows(
+          spec.rows(),
+          (from, to) -> {
+            Judge judge = left.judge();
+            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+              if (v.state.get(cell) == 0 && left.holds(judge, cell, request.stayS())) {
+                v.state.set(cell, ReachState.POSSIBLY);
+                v.binding.set(cell, ReachEnd.RESCUE.code());
+              }
+            }
+          });
+    }
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
-      reached.add(target(t, solved, new Judge(limits, solved, more), limits, v, banded));
+      TargetReach r = target(t, solved, new Judge(limits, solved, more), limits, v, banded);
+      boolean open =
+          !r.reached()
+              && !r.end().endsWith(UNDECIDED)
+              && left.holds(left.judge(), spec.cellOf(t.xM(), t.yM()), stayS(t));
+      reached.add(open ? notReached(t, ReachEnd.RESCUE.label() + UNDECIDED) : r);
     }
     warnAtEdge(v, warnings);
     DrivenAgain again =
         new DrivenAgain(
-            request, limits, solved, more, field, homeField, ground.heightM(), walkHome, walks);
+            request,
+            limits,
+            solved,
+            more,
+            field,
+            homeField,
+            ground.heightM(),
+            walkHome,
+            walks,
+            fetched);
     List<ReachFigure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(limits.reserveFigures());
@@ -252,16 +286,6 @@ public final class ReachSolver {
     return walks;
   }
 
-  private static BitSet atMost(Floats values, double limit) {
-    BitSet domain = new BitSet(values.size());
-    for (int i = 0; i < values.size(); i++) {
-      if (values.get(i) <= limit) {
-        domain.set(i);
-      }
-    }
-    return domain;
-  }
-
   private void decide(Verdicts v, int cell, Judge judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
@@ -308,7 +332,7 @@ public final class ReachSolver {
       return notReached(
           t,
           judge.end.label()
-              + (judge.state == ReachState.POSSIBLY ? " (each limit alone can be met)" : ""));
+              + (judge.state == ReachState.POSSIBLY ? UNDECIDED : ""));
     }
     return new TargetReach(
         t,

@@ -1,5 +1,6 @@
 package org.scarpway.reach;
 
+import java.util.BitSet;
 import java.util.List;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
@@ -47,6 +48,21 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
   /** Whether anything is asked. */
   boolean asked() {
     return homeS != null;
+  }
+
+  /** Cells from which getting home takes no longer than the whole trip may. */
+  BitSet within() {
+    return atMost(homeS, limits.tripS());
+  }
+
+  static BitSet atMost(Floats values, double limit) {
+    BitSet domain = new BitSet(values.size());
+    for (int i = 0; i < values.size(); i++) {
+      if (values.get(i) <= limit) {
+        domain.set(i);
+      }
+    }
+    return domain;
   }
 
   /** From a stop in a cell until everybody is home (s), NaN where nobody gets there. */

@@ -127,14 +127,17 @@
  *   <li>base-rescue: budgets as drive-back; and from a stop anywhere, alarm, a like vehicle's way
  *       out from the base, loading and its way home loaded must stay within time and life support
  *       ({@code Fetching}), and within that vehicle's own battery and distance; the stopped
- *       vehicle's load runs on until then.
+ *       vehicle's load runs on until then. Where the rescuer's ways that are known take too much,
+ *       the question is asked again of the least that any of its ways takes ({@code LeftOpen}):
+ *       what that leaves open is possible.
  * </ul>
  *
  * <h2>Driven again</h2>
  *
  * <p>The trips to targets and to a sample of the cells that are surely reached are set out as lines
  * and handed to {@link org.scarpway.audit.TripAudit}, which drives them piece by piece knowing no
- * front; so is every leg of a corridor ({@link org.scarpway.audit.RouteAudit}). A rule that is
+ * front, with the walks, rides and rescues that its worst moments rest on; so is every leg of a
+ * corridor ({@link org.scarpway.audit.RouteAudit}). A rule that is
  * broken there is a fault of the program and ends the question.
  */
 package org.scarpway.reach;

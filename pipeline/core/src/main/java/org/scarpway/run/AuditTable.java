@@ -72,6 +72,7 @@ final class AuditTable {
               f.leftXM(),
               f.leftYM(),
               f.phase(),
+              f.waysHome(),
               f.holds() ? "none" : f.broken()));
     }
     PlaceTable.write(
@@ -89,6 +90,7 @@ final class AuditTable {
             Column.number("at_x_m", 2),
             Column.number("at_y_m", 2),
             Column.text("phase"),
+            Column.number("ways_home_driven", 0),
             Column.text("rule_broken")),
         rows,
         frame);

@@ -10,7 +10,9 @@ import java.util.List;
 import java.util.function.IntFunction;
 import org.junit.jupiter.api.Test;
 import org.scarpway.audit.HomeRule.Need;
+import org.scarpway.audit.HomeRule.Part;
 import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
@@ -83,7 +85,7 @@ class TripAuditByHandTest {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
         return proofs;
       }
     };
@@ -228,6 +230,49 @@ class TripAuditByHandTest {
     assertTrue(shut.broken().startsWith("the walk: ") && shut.broken().contains("x 141.0"));
   }
 
+  private static Finding rescued(double mostS, double mostJ, double mostM, double mostWaitS) {
+    MoveField slow = road(0.5, 80, -1);
+    Floats level = Floats.of(new float[SPEC.cells()]);
+    List<Part> parts =
+        List.of(
+            new Part(30, 600, way(0, 50), slow, level), new Part(20, 1000, way(50, 0), slow, level));
+    Used before = new Used(100, 5000, 70);
+    Proof late = new Proof("the late one", parts, before, 1, NONE, NONE, NONE);
+    Proof proof = new Proof("the rescue", parts, before, mostS, mostJ, mostM, mostWaitS);
+    boolean one = mostS < NONE;
+    return TripAudit.of(
+        trip(-1, -1),
+        only(0, 1e6),
+        rule(
+            x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0, 0) : Need.NOTHING),
+            one ? List.of(proof) : List.of(late, proof)));
+  }
+
+  /**
+   * Out and home at 200 s and 18 000 J each after 30 s and 600 J, and 20 s and 1000 J, with what was
+   * used before: 550 s, 42 600 J and 270 m, the way home begins after 250 s. Two cells are a share
+   * of 0.04 of each way.
+   */
+  @Test
+  void aRescuerIsDrivenOutAndHome() {
+    double[] most = {
+      (550 - 16) / 1.005, (42_600 - 1440) / 1.005, (270 - 8) / 1.005, (250 - 8) / 1.005
+    };
+    String[] told = {"takes 550.0 s", "takes 42600 J", "takes 270 m", "begins after 250.0 s"};
+    for (int i = 0; i < most.length; i++) {
+      for (int side = -1; side <= 1; side += 2) {
+        double[] m = {1e9, NONE, NONE, NONE};
+        m[i] = most[i] * (1 + side * 1e-9);
+        Finding f = rescued(m[0], m[1], m[2], m[3]);
+        assertEquals(side > 0, f.holds(), told[i] + ": " + f.broken());
+        assertTrue(side > 0 || f.broken().startsWith("the rescue " + told[i]), f.broken());
+        assertEquals(side > 0, f.waysHome() > 0, told[i]);
+      }
+    }
+    // Of several one is enough.
+    assertTrue(rescued(NONE, NONE, NONE, NONE).holds());
+  }
+
   private static List<String> asked(Need everywhere, Limits limits) {
     List<String> asked = new ArrayList<>();
     HomeRule rule =
@@ -238,7 +283,7 @@ class TripAuditByHandTest {
           }
 
           @Override
-          public List<Proof> proofs(int cell, boolean onTheWayHome) {
+          public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
             asked.add(cell % COLS + (onTheWayHome ? " home" : " out"));
             return List.of();
           }
@@ -283,7 +328,7 @@ class TripAuditByHandTest {
           }
 
           @Override
-          public List<Proof> proofs(int cell, boolean onTheWayHome) {
+          public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
             asked.add(cell);
             return List.of();
           }

@@ -93,7 +93,7 @@ class TripAuditTest {
       }
 
       @Override
-      public List<Proof> proofs(int cell, boolean onTheWayHome) {
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
         return List.of();
       }
     };
@@ -188,7 +188,7 @@ class TripAuditTest {
           }
 
           @Override
-          public List<Proof> proofs(int cell, boolean onTheWayHome) {
+          public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
             return List.of(
                 new Proof(
                     "the walk home",
@@ -219,7 +219,7 @@ class TripAuditTest {
             }
 
             @Override
-            public List<Proof> proofs(int cell, boolean onTheWayHome) {
+            public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
               return List.of();
             }
           };

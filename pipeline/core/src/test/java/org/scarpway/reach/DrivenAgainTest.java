@@ -159,16 +159,20 @@ class DrivenAgainTest {
     Random random = new Random(900 + home.ordinal());
     int trips = 0;
     int tight = 0;
+    int waysHome = 0;
     try (Workers workers = new Workers(2)) {
       for (int k = 0; k < 6; k++) {
         for (Finding f : driven(random, home, 60, workers)) {
           assertEquals("", f.broken(), home + ", ground " + k + ", to " + f.xM() + " " + f.yM());
           trips++;
           tight += f.leftPct() < 12 ? 1 : 0;
+          waysHome += f.waysHome();
         }
       }
     }
     assertTrue(trips > 150 && tight > 10, trips + " trips, " + tight + " of them tight");
+    boolean alone = home == HomeRule.NONE || home == HomeRule.DRIVE_BACK;
+    assertTrue(alone ? waysHome == 0 : waysHome > trips / 2, waysHome + " ways home");
   }
 
   /** The same cells in every run, on any number of threads. */

@@ -209,7 +209,7 @@ class StopByHandTest {
                 ground.hazard01())
             .withLoaded(loaded);
     try (Workers workers = new Workers(1)) {
-      return Fetching.stops(limits, level, hasEnergy, base, workers, Progress.NONE);
+      return Fetching.of(limits, level, hasEnergy, base, workers, Progress.NONE).stops();
     }
   }
 

@@ -369,6 +369,7 @@ final class ReportFixture {
                 15_000,
                 -4_800,
                 "home",
+                2,
                 "")),
         List.of());
   }
