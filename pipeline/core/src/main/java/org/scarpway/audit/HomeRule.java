@@ -39,8 +39,8 @@ public interface HomeRule {
   record Part(double standsS, double standsJ, Way way, MoveField field, Floats heightM) {}
 
   /**
-   * Ways that a need rests on, one after the other: a walk, a ride, or a rescuer's way out and home.
-   * Infinite where nothing is held.
+   * Ways that a need rests on, one after the other: a walk, a ride, or a rescuer's way out and
+   * home. Infinite where nothing is held.
    *
    * @param before what has been used of the same limits before
    * @param mostS with what was used before, as for the next two

@@ -248,7 +248,9 @@ public final class TripAudit {
     } else if (m > p.mostM() * (1 + SCHEME) + offM) {
       wrong = String.format(Locale.ROOT, "takes %.0f m of %.0f m", m, p.mostM());
     } else if (!(s <= p.mostS() * (1 + SCHEME) + offS)) {
-      wrong = String.format(Locale.ROOT, "takes %.1f s, not %.1f s", s, p.mostS());
+      double beforeS = p.before().timeS();
+      wrong =
+          String.format(Locale.ROOT, "takes %.1f s, not %.1f s", s - beforeS, p.mostS() - beforeS);
     } else if (!(waitS <= p.mostWaitS() * (1 + SCHEME) + offWaitS)) {
       wrong = String.format(Locale.ROOT, "begins after %.1f s, not %.1f s", waitS, p.mostWaitS());
     }

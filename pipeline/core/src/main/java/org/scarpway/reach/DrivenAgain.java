@@ -249,14 +249,13 @@ final class DrivenAgain {
     double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
     double mostS = Math.min(limits.timeS(), aliveS);
     List<Proof> all = new ArrayList<>();
-    for (Ways ride : solved.stops().rides()) {
+    for (Ways ride : solved.homeWays()) {
       if (ride.labels().reached(cell)) {
-        // The quickest ride takes what its front says.
-        double saidS = all.isEmpty() ? used.timeS() + changeS + ride.timeS(cell) : mostS;
+        double saidS = used.timeS() + changeS + ride.timeS(cell);
         Way way = homeFrom(cell, ride.labels(), drawn);
         all.add(
             new Proof(
-                "the trip with the ride home",
+                "the ride home",
                 List.of(new Part(changeS, limits.hotelW() * changeS, way, homeField, heightM)),
                 used,
                 Math.min(mostS, saidS),

@@ -13,8 +13,8 @@ import org.scarpway.vehicle.MoveField;
 
 /**
  * How long it takes until a crew that stops somewhere is home in a like vehicle from the base: the
- * alarm, the quickest way out, loading, and the quickest way home with everybody aboard. Where these
- * take more than the battery or the distance budget of that vehicle, the quickest pair of the
+ * alarm, the quickest way out, loading, and the quickest way home with everybody aboard. Where
+ * these take more than the battery or the distance budget of that vehicle, the quickest pair of the
  * quickest, cheapest and shortest ways that takes no more.
  */
 final class Fetching {

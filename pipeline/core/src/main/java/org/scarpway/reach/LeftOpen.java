@@ -6,8 +6,8 @@ import org.scarpway.vehicle.MoveField;
 
 /**
  * Cells that nobody has shown to be out of reach by base-rescue, though no trip to them is known:
- * the question again where a stop asks for no more than the least time, wait, energy and distance of
- * any way of a rescuer. What cannot be reached even so is not reached.
+ * the question again where a stop asks for no more than the least time, wait, energy and distance
+ * of any way of a rescuer. What cannot be reached even so is not reached.
  */
 final class LeftOpen {
   private final ReachLimits limits;

@@ -168,8 +168,7 @@ public final class ReachSolver {
     }
     Stops atLeast = fetched == null ? null : fetched.atLeast();
     LeftOpen left =
-        LeftOpen.of(
-            request, limits, ground, hasEnergy, base, stays, atLeast, workers, progress);
+        LeftOpen.of(request, limits, ground, hasEnergy, base, stays, atLeast, workers, progress);
     if (left.anything()) {
       workers.overRows(
           spec.rows(),
@@ -330,9 +329,7 @@ public final class ReachSolver {
     judge.ask(cell, stayS(t), banded);
     if (judge.state != ReachState.SURELY) {
       return notReached(
-          t,
-          judge.end.label()
-              + (judge.state == ReachState.POSSIBLY ? UNDECIDED : ""));
+          t, judge.end.label() + (judge.state == ReachState.POSSIBLY ? UNDECIDED : ""));
     }
     return new TargetReach(
         t,

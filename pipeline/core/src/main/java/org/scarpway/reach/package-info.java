@@ -137,7 +137,7 @@
  * <p>The trips to targets and to a sample of the cells that are surely reached are set out as lines
  * and handed to {@link org.scarpway.audit.TripAudit}, which drives them piece by piece knowing no
  * front, with the walks, rides and rescues that its worst moments rest on; so is every leg of a
- * corridor ({@link org.scarpway.audit.RouteAudit}). A rule that is
- * broken there is a fault of the program and ends the question.
+ * corridor ({@link org.scarpway.audit.RouteAudit}). A rule that is broken there is a fault of the
+ * program and ends the question.
  */
 package org.scarpway.reach;

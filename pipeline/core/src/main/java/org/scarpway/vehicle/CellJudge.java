@@ -385,7 +385,8 @@ final class CellJudge {
     if (!bounds.open(t)) {
       shutBySlope(t);
     } else if (tackBits != 0 || contactUse(row, col, leastAt, along(leastAt, ge, gn)) <= FULL) {
-      // With the wheels on the ground all headings have been tried: what none of them keeps is shut.
+      // With the wheels on the ground all headings have been tried: what none of them keeps is
+      // shut.
       narrow = tackBits == 0 && poses == null;
       openShare = bounds.share(t);
     }

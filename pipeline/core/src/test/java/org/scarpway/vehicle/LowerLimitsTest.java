@@ -54,7 +54,8 @@ class LowerLimitsTest {
     }
     TerrainParams params =
         new TerrainParams(TerrainParams.SlopeMethod.HORN, Math.max(4, cellM), 2.6, 3.4);
-    return TerrainStage.compute(new Dem(z, 0, Body.MOON, List.of()), params, workers, Progress.NONE);
+    return TerrainStage.compute(
+        new Dem(z, 0, Body.MOON, List.of()), params, workers, Progress.NONE);
   }
 
   /** Climb, descent, side slope, step and margin to tipping over, each less by a share. */
