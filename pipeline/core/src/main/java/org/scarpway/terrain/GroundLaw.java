@@ -18,6 +18,11 @@ import org.scarpway.grid.GridSpec;
  * <p>99 of 100 cells of Gaussian self-affine ground have no break beyond the bounds, for any
  * exponent. They rest on the median of what breaks are told from, which walls move little as long
  * as most of the ground has none.
+ *
+ * <p>Both are fitted to the heights that there are, on all ground, and know nothing of those that
+ * are missing: taking heights away can narrow the interval, raise its least exponent and lower the
+ * bounds or raise them from 0, and so lower steps and roughness of the cells that are left. That is
+ * the exception to what else holds, that less data never makes ground better.
  */
 final class GroundLaw {
   /** Rows down and columns right from a cell to the next along each axis. */

@@ -45,8 +45,9 @@ final class TerrainNotes {
         notes.add(
             text(
                 "Cells are coarser than the vehicle: scaling law with Hurst exponent %.2f (99 %%"
-                    + " above %.2f, 99 %% below %.2f, R2 %.3f, %d lags). What it gives is an"
-                    + " estimate and may be too low.",
+                    + " above %.2f, 99 %% below %.2f, R2 %.3f, %d lags), fitted to the heights that"
+                    + " there are. What it gives is an estimate and may be too low, the more so"
+                    + " where rough ground holds no height.",
                 law.hurst(), law.hurstLow(), law.hurstHigh(), law.r2(), law.points()));
         addScale(notes, "Roughness", extrapolation.roughness());
         addScale(notes, "Step", extrapolation.step());

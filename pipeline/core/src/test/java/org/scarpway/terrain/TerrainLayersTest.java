@@ -187,6 +187,7 @@ class TerrainLayersTest {
         notes
             .get(1)
             .contains("exponent 0.50 (99 % above 0.25, 99 % below 0.75, R2 0.875, 9 lags)"));
+    assertTrue(notes.get(1).contains("fitted to the heights that there are"), notes.get(1));
     assertTrue(
         notes.get(2).startsWith("Roughness is estimated at 2 m")
             && notes
