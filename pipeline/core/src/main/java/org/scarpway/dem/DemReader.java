@@ -25,6 +25,9 @@ import org.scarpway.stage.UserError;
  * geoid is applied.
  */
 public final class DemReader {
+  /** Steps of heights that are told on any cells: a third of what wheels climb. Own choice. */
+  private static final double TELLING_M = 0.1;
+
   private DemReader() {}
 
   /** The grid that {@link DemRows} has, from the headers of the files alone. */
@@ -194,14 +197,15 @@ public final class DemReader {
     RasterHeader h = source.parts().get(0).header();
     double unit = source.parts().get(0).unit().metres();
     boolean integers = h.dataType().contains("Int") || "Byte".equals(h.dataType());
-    double step = integers ? Math.abs(h.scale()) * unit : survey.wholeMetres() ? 1 : 0;
+    double step = Math.max(integers ? Math.abs(h.scale()) * unit : 0, survey.quantumM());
     double lost = survey.lostStepM(h);
-    if (step > 0.02 * cellM || step >= 1) {
+    if (step > 0.02 * cellM || step >= TELLING_M) {
       warnings.add(
           String.format(
               Locale.ROOT,
               "heights come in steps of %s m: slopes between neighbouring cells come in steps of"
-                  + " about %.2f deg",
+                  + " about %.2f deg, steps of that height may not be there and lower ones do not"
+                  + " show; use heights with more digits, or coarser cells",
               shortly(step),
               Math.toDegrees(Math.atan(step / (2 * cellM)))));
     }

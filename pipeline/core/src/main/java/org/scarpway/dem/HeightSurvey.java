@@ -1,5 +1,6 @@
 package org.scarpway.dem;
 
+import java.util.Arrays;
 import java.util.Locale;
 import org.scarpway.geodata.RasterHeader;
 import org.scarpway.stage.UserError;
@@ -9,10 +10,16 @@ import org.scarpway.stage.UserError;
  * raster. It decides the datum, and finds values that cannot be heights.
  *
  * @param datumM what heights are counted from, see {@link DemReader}
- * @param wholeMetres every height seen is a whole number of units
+ * @param quantumM largest length of which every height seen is a whole multiple, 0 if it is below
+ *     {@value #LEAST_QUANTUM_M} m or heights are too few or too alike to tell
  */
 record HeightSurvey(
-    long cells, long voids, double leastM, double mostM, double datumM, boolean wholeMetres) {
+    long cells, long voids, double leastM, double mostM, double datumM, double quantumM) {
+  private static final double LEAST_QUANTUM_M = 0.05;
+
+  /** Lengths that heights are rounded to, common practice, no source; the largest first. */
+  private static final double[] QUANTA_M = {10, 5, 2, 1, 0.5, 0.3048, 0.25, 0.2, 0.1, 0.05};
+
   /** float32 steps by a millimetre or less below this height. */
   private static final double FINE_BELOW_M = 16_384;
 
@@ -21,6 +28,9 @@ record HeightSurvey(
 
   private static final double[] FILLERS = {-9999, -32767, -32768, -99999, -999999};
   private static final double FILLER_GAP_M = 100;
+
+  /** Fewer heights may all be round by chance. */
+  private static final int FEW_HEIGHTS = 400;
 
   private static final int MOST_LINES = 64;
   private static final int STRIP_ROWS = 64;
@@ -69,7 +79,7 @@ record HeightSurvey(
     }
     double largest = empty ? 0 : Math.max(Math.abs(t.leastM), Math.abs(t.mostM));
     double datum = datum(source, largest, (t.leastM + t.mostM) / 2);
-    return new HeightSurvey(t.cells, t.voids, t.leastM, t.mostM, datum, t.wholeNumbers && !empty);
+    return new HeightSurvey(t.cells, t.voids, t.leastM, t.mostM, datum, empty ? 0 : t.quantumM());
   }
 
   /** No height was seen. */
@@ -84,7 +94,7 @@ record HeightSurvey(
     private long voids;
     private double leastM = Double.POSITIVE_INFINITY;
     private double mostM = Double.NEGATIVE_INFINITY;
-    private boolean wholeNumbers = true;
+    private final boolean[] multiples = allTrue();
     private final long[] exact = new long[FILLERS.length];
     private final long[] near = new long[FILLERS.length];
 
@@ -99,6 +109,24 @@ record HeightSurvey(
       return false;
     }
 
+    private static boolean[] allTrue() {
+      boolean[] all = new boolean[QUANTA_M.length];
+      Arrays.fill(all, true);
+      return all;
+    }
+
+    double quantumM() {
+      if (cells - voids < FEW_HEIGHTS) {
+        return 0;
+      }
+      for (int k = 0; k < QUANTA_M.length; k++) {
+        if (multiples[k] && mostM - leastM >= 2 * QUANTA_M[k]) {
+          return QUANTA_M[k];
+        }
+      }
+      return 0;
+    }
+
     void add(float aboveBase) {
       cells++;
       if (Float.isNaN(aboveBase)) {
@@ -108,7 +136,13 @@ record HeightSurvey(
       double v = baseM + aboveBase;
       leastM = Math.min(leastM, v);
       mostM = Math.max(mostM, v);
-      wholeNumbers &= v == Math.rint(v);
+      for (int k = 0; k < QUANTA_M.length; k++) {
+        if (multiples[k]) {
+          double n = Math.rint(v / QUANTA_M[k]);
+          // A rounded height is stored to a step of float32.
+          multiples[k] = Math.abs(v - n * QUANTA_M[k]) <= 1e-6 + Math.ulp((float) v);
+        }
+      }
       for (int k = 0; k < FILLERS.length; k++) {
         if (v == FILLERS[k]) {
           exact[k]++;

@@ -534,4 +534,31 @@ class DemReaderTest {
     String warnings = read(request(List.of(f))).warnings().toString();
     assertTrue(warnings.contains("steps of 1 m") && warnings.contains("2.86 deg"), warnings);
   }
+
+  /** Whatever heights are rounded to and counted from, it is told; fine heights are not. */
+  @Test
+  void heightsRoundedToAnyStepAreTold() {
+    double[] steps = {5, 2, 1, 0.5, 0.3048, 0.25, 0.2, 0.1};
+    for (double step : steps) {
+      for (double fromM : new double[] {0, -2400, 1200}) {
+        Path f =
+            io.add(
+                "q" + step + fromM,
+                40,
+                40,
+                TEN_M,
+                MOON,
+                "Float32",
+                "m",
+                (r, c) -> (float) (step * Math.rint((fromM + 60 * hills(c, r)) / step)));
+        String warnings = read(request(List.of(f))).warnings().toString();
+        String told = "steps of " + GridPlan.shortly(step) + " m";
+        assertTrue(warnings.contains(told), told + ": " + warnings);
+      }
+    }
+    Path fine =
+        io.add("fine", 40, 40, TEN_M, MOON, "Float32", "m", (r, c) -> (float) (60 * hills(c, r)));
+    String warnings = read(request(List.of(fine))).warnings().toString();
+    assertTrue(!warnings.contains("heights come in steps"), warnings);
+  }
 }
