@@ -24,7 +24,7 @@ class DemProbeTest {
             40,
             new Affine(-100, 5, 0, 75, 0, -5),
             wkt,
-            (r, c) -> r == 0 ? Double.NaN : r + 0.25);
+            (r, c) -> r == 0 ? Double.NaN : r + 0.25 + 0.01 * (c % 3));
     DemProbe p = DemProbe.probe(f, io);
     assertEquals(Body.MOON, p.body().orElseThrow());
     assertEquals(5, p.cellXM());
@@ -36,7 +36,7 @@ class DemProbeTest {
     assertEquals(List.of(), p.warnings());
     String text = String.join("\n", p.lines());
     assertTrue(text.contains("40 columns x 30 rows"), text);
-    assertTrue(text.contains("1.25 to 29.25 m (unit not named, metres assumed)"), text);
+    assertTrue(text.contains("1.25 to 29.27 m (unit not named, metres assumed)"), text);
     assertTrue(text.contains("3.33 % of 1200 cells"), text);
   }
 
