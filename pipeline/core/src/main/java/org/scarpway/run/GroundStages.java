@@ -35,6 +35,7 @@ import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.RollingAgainstSoil;
 import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.UncheckedLimits;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
 import org.scarpway.vehicle.Walking;
@@ -63,6 +64,7 @@ final class GroundStages {
     this.progress = progress;
     for (Vehicle v : job.vehicles()) {
       RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
+      UncheckedLimits.note(v, job.soils() != null).ifPresent(warnings::add);
     }
   }
 
