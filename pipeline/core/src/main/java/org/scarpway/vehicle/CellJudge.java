@@ -451,7 +451,9 @@ final class CellJudge {
     boolean between = ownBits == 0 && (tackBits != 0 || narrow);
     boolean shut = ownBits == 0 && !between;
     if (stopped || shut) {
-      boolean byHeading = shut && (!stopped || leastUse > whole.use);
+      // Wheels in up to the belly meet everything, on any heading: that is not the cause.
+      boolean sunk = stopped && whole.limit == Limit.SINKAGE;
+      boolean byHeading = shut && !sunk && (!stopped || leastUse > whole.use);
       shut(
           byHeading ? leastLimit : whole.limit,
           Mobility.NO_GO,

@@ -177,18 +177,21 @@ public final class MobilityExplain {
       double met = judge.fullOfRocks(cell) ? 1 : 0;
       checks.add(new Check(Limit.ROCKS, "rocks where wheels sink too deep for any", met, 0, ""));
     }
-    add(
-        checks,
-        Limit.STEP,
-        WholeCell.stepFarFetched(terrain)
-            ? "step height over the cells, where speed is down to crawl"
-            : "step height",
-        terrain.stepM(),
-        cell,
-        WholeCell.stepFarFetched(terrain)
-            ? ofSoil(limits.stepM(t))
-            : ofSoil(limits.stepM(t) - allowances.stepLossM));
-    if (poses == null) {
+    boolean buried = soilKnown && limits.buries(t);
+    if (!buried) {
+      add(
+          checks,
+          Limit.STEP,
+          WholeCell.stepFarFetched(terrain)
+              ? "step height over the cells, where speed is down to crawl"
+              : "step height",
+          terrain.stepM(),
+          cell,
+          WholeCell.stepFarFetched(terrain)
+              ? ofSoil(limits.stepM(t))
+              : ofSoil(limits.stepM(t) - allowances.stepLossM));
+    }
+    if (poses == null && !buried) {
       add(
           checks,
           Limit.CLEARANCE,
@@ -273,7 +276,9 @@ public final class MobilityExplain {
     if (poses != null) {
       grade = poses.grade(k);
       cross = poses.cross(k);
-      contact(checks, k);
+      if (!limits.buries(Math.sqrt(ge * ge + gn * gn))) {
+        contact(checks, k);
+      }
       probability(checks, grade, cross, poses.slopesBroken(k));
     } else if (limits.trough < Double.POSITIVE_INFINITY) {
       checks.add(

@@ -143,6 +143,14 @@ final class MoveLimits {
   }
 
   /**
+   * Whether wheels sink deeper than that straight up a slope: nothing is then left to hold what
+   * stands up against.
+   */
+  boolean buries(double tanSlope) {
+    return Use.ratio(soft.sinkageM(tanSlope), deepestM()) > Use.FULL;
+  }
+
+  /**
    * Steepest slope with an open heading: way made good by tacks is steeper than the tacks, and its
    * energy is read from the table at its own grade.
    */

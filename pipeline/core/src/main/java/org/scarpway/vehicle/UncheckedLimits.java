@@ -32,7 +32,8 @@ public final class UncheckedLimits {
     u.need("body.front_overhang_m", v.body().frontOverhangM(), "overhangs");
     u.need("body.rear_overhang_m", v.body().rearOverhangM(), "overhangs");
     boolean byPlace = soilsByPlace && SoilMap.bearsOn(v);
-    boolean grips = v.soil() != null && (v.soil().shear() != null || v.soil().ratingConeIndex() != null);
+    boolean grips =
+        v.soil() != null && (v.soil().shear() != null || v.soil().ratingConeIndex() != null);
     u.need("soil", byPlace || grips ? v : null, "traction");
     u.need("mass_kg", v.massKg(), "power", "energy");
     u.need("drive.power_w", v.drive().powerW(), "power");

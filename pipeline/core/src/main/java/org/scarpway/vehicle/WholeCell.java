@@ -149,15 +149,16 @@ final class WholeCell {
     bellyM = limits.bellyM(t);
     SoftGround soft = limits.soft;
     note(Limit.SINKAGE, ratio(soft.sinkageM(t), limits.deepestM()));
+    boolean buried = limits.buries(t);
     note(Limit.TRACTION, soft.slipUse(t));
     note(soft.taking(t), soft.lossUse(t));
-    if (stepM != null) {
+    if (stepM != null && !buried) {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
       double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;
       double step = ratio(stepM[cell], leftM);
       note(Limit.STEP, stepsTold ? step : Math.min(1, step));
     }
-    if (convexityM != null) {
+    if (convexityM != null && !buried) {
       double leftM = bellyM - allowances.z * allowances.convexitySigmaM;
       note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), leftM));
     }

@@ -3,6 +3,8 @@ package org.scarpway.vehicle;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
@@ -122,6 +124,46 @@ class SoftGroundTest {
         assertEquals(factor > 1, cls(bump, COARSE) == Mobility.NO_GO, "bump on slope " + t);
       }
     }
+  }
+
+  /**
+   * Wheels that sink deeper than belly or step allow, on planes with hairs on them: the sinkage or
+   * the traction is the cause in all cases, in what is explained too.
+   */
+  @Test
+  void wheelsThatSinkTooDeepAreTheCause() {
+    Random random = new Random(20_270);
+    int sunk = 0;
+    for (int i = 0; i < 60; i++) {
+      Vehicle v = on(0.01 + 0.2 * random.nextDouble(), null);
+      double t = 0.2 * random.nextDouble();
+      double rutM = new DriveModel(v, G).sinkageM(t);
+      GridSpec spec = i % 2 == 0 ? COARSE : FINE;
+      double hairM = 3e-5 * random.nextDouble();
+      if (rutM > 0.3 * 1.001) {
+        sunk++;
+        Mobility m = run(spec, t, hairM, hairM, v);
+        Limit limit = Limit.ofCode(m.limit().values()[middle(spec)]);
+        assertEquals(Mobility.NO_GO, cls(m, spec));
+        String where = limit + ", ruts of " + rutM + " m on slope " + t;
+        assertTrue(limit == Limit.SINKAGE || limit == Limit.TRACTION, where);
+        CellMobility told =
+            MobilityExplain.at(
+                Grounds.of(spec, (x, y) -> t * x, hairM, 0, hairM),
+                Grounds.noHazard(spec),
+                v,
+                Body.MOON,
+                middle(spec));
+        assertEquals(limit, told.binding());
+        List<CellMobility.Check> checks = new ArrayList<>(told.checks());
+        told.headings().forEach(h -> checks.addAll(h.checks()));
+        for (CellMobility.Check c : checks) {
+          boolean contact = c.limit() == Limit.STEP || c.limit() == Limit.CLEARANCE;
+          assertTrue(c.held() || !contact, c + ", " + where);
+        }
+      }
+    }
+    assertTrue(sunk > 20, sunk + " of 60");
   }
 
   /** A ridge between the wheels, on cells that show it, by the belly's height above the ruts. */
