@@ -65,6 +65,7 @@ final class CorridorSection {
 
   private CorridorEntry question(Entry entry) {
     Vehicle vehicle = names.vehicle(entry.get("vehicle"), problems);
+    names.requireSuits(vehicle, entry, problems);
     Cost cost = Cost.valueOf(entry.get("cost").text().toUpperCase(Locale.ROOT));
     if (cost == Cost.ENERGY) {
       JobNames.requireEnergyModel(vehicle, entry.get("cost"), "cost: energy", problems);

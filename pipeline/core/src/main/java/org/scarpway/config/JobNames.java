@@ -79,6 +79,20 @@ record JobNames(
     }
   }
 
+  /** How long the suits last that a crew rides in must be known before anybody sets out. */
+  void requireSuits(Vehicle vehicle, Entry question, Problems problems) {
+    boolean worn = vehicle != null && vehicle.crew() != null && vehicle.crew().suited();
+    if (worn && !walker) {
+      problems.add(
+          question.at(),
+          "the crew of vehicle "
+              + vehicle.name()
+              + " rides in suits (crew.suited), and the job has no walker",
+          "walker: a walker file, whose endurance_h says how long suits last",
+          "add walker to the job");
+    }
+  }
+
   /** Refuses a name that an earlier question of the same kind has. */
   static void requireNew(Entry name, Map<String, Entry> seen, Problems problems) {
     if (!name.sound()) {

@@ -110,6 +110,7 @@ final class ReachSection {
     Entry given = entry.get("budget");
     Budget budget = budget(given, vehicle);
     HomeRule home = rule(entry.get("home"));
+    names.requireSuits(vehicle, entry, problems);
     checkBudget(given, vehicle);
     checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given));
     return new ReachEntry(

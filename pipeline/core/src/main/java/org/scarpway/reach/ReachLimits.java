@@ -109,14 +109,7 @@ record ReachLimits(
   private static void noteUnlimited(ReachRequest request, Vehicle vehicle, List<String> notes) {
     HomeRule home = request.home();
     boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
-    boolean suited = vehicle.crew() != null && vehicle.crew().suited();
-    if (suited) {
-      notes.add(
-          "vehicle '"
-              + vehicle.name()
-              + "' is ridden in suits, and neither a walker nor life_support_h says how long they"
-              + " last: life support is not checked");
-    } else if (rescue || home == HomeRule.WALK_BACK) {
+    if (rescue || home == HomeRule.WALK_BACK) {
       notes.add(
           "vehicle '"
               + vehicle.name()

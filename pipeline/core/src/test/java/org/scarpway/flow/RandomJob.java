@@ -55,7 +55,9 @@ final class RandomJob {
       named.add("v" + n + ".yaml");
     }
     job.put("vehicles", named);
-    if (draw.chance(0.5)) {
+    // A crew in suits is refused without a walker: a few such jobs are enough.
+    boolean suited = vehicles.stream().anyMatch(v -> ridesInSuits(files.get(v + ".yaml")));
+    if (draw.chance(suited ? 0.95 : 0.5)) {
       job.put("walker", maker.walker());
       walks = true;
     }
@@ -64,6 +66,12 @@ final class RandomJob {
     }
     places();
     questions();
+  }
+
+  private static boolean ridesInSuits(Object vehicle) {
+    return vehicle instanceof Map<?, ?> tree
+        && tree.get("crew") instanceof Map<?, ?> crew
+        && Boolean.TRUE.equals(crew.get("suited"));
   }
 
   private Object body() {

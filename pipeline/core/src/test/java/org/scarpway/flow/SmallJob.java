@@ -27,7 +27,9 @@ final class SmallJob {
     String vehicle = Files.readString(Flow.ROOT.resolve("configs/vehicles/open-buggy.yaml"));
     Files.writeString(
         file.resolveSibling("open-buggy.yaml"),
-        vehicle.replace("../soils/", Flow.ROOT.resolve("configs/soils") + "/"));
+        vehicle
+            .replace("suited: true", "suited: false")
+            .replace("../soils/", Flow.ROOT.resolve("configs/soils") + "/"));
     Path sample = Flow.ROOT.resolve("sample-dem");
     return Files.writeString(
         file,

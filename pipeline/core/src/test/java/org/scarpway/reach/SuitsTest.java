@@ -119,7 +119,6 @@ class SuitsTest {
     Budget none = new Budget(null, null, null);
     Budget much = new Budget(null, null, null, 7200.0);
     Vehicle.Crew cabin = new Vehicle.Crew(2, 4, null);
-    Vehicle.Crew open = new Vehicle.Crew(2, 4, null, true);
     Vehicle.Crew hour = new Vehicle.Crew(2, 4, 1.0);
     String unchecked = "life support before the walk home is not checked";
     HomeRule rule = HomeRule.WALK_BACK;
@@ -127,9 +126,6 @@ class SuitsTest {
     assertTrue(warns(solve(rule, 2, walk, none, 0, 0, null), unchecked));
     assertTrue(!warns(solve(rule, 2, walk, much, 0, 0, cabin), unchecked));
     assertTrue(!warns(solve(rule, 2, walk, none, 0, 0, hour), unchecked));
-    assertTrue(
-        warns(
-            solve(HomeRule.DRIVE_BACK, 2, null, none, 0, 0, open), "life support is not checked"));
     assertTrue(warns(solve(rule, 2, walk, much, 0, 0, hour), "life support of 1.0 h of vehicle"));
     Budget less = new Budget(null, null, null, 1800.0);
     assertTrue(!warns(solve(rule, 2, walk, less, 0, 0, hour), "life support of 1.0 h"));
