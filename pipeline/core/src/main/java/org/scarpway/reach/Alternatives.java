@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.CorridorResult.Alternative;
 import org.scarpway.reach.CorridorResult.ProfilePoint;
@@ -46,6 +47,7 @@ final class Alternatives {
 
   /**
    * @param drive the best way when the cost of each cell is multiplied by a factor
+   * @param mostJ most of the battery that a way uses at any moment
    * @return as many as were found, at most as many as the request wants
    */
   static List<Alternative> of(
@@ -54,7 +56,8 @@ final class Alternatives {
       double bestCost,
       Quantity quantity,
       Clearance clearance,
-      Function<Floats, Centreline> drive) {
+      Function<Floats, Centreline> drive,
+      ToDoubleFunction<Centreline> mostJ) {
     Alternatives a = new Alternatives(clearance, besideM(clearance.spec(), best));
     List<Alternative> found = new ArrayList<>();
     a.kept.add(best.points());
@@ -71,6 +74,7 @@ final class Alternatives {
                 found.size() + 1,
                 other.timeS(),
                 other.energyJ(),
+                mostJ.applyAsDouble(other),
                 other.distanceM(),
                 bestCost > 0 ? 100 * (other.amount(quantity) / bestCost - 1) : Double.NaN,
                 sharedPct,

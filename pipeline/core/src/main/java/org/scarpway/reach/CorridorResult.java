@@ -186,6 +186,8 @@ public record CorridorResult(
   /**
    * Another way that shares little ground with the best and with each other.
    *
+   * @param mostJ most of the battery that is used at any moment, stays included; NaN without an
+   *     energy model
    * @param excessPct by how much it costs more than the best way, curves not counted in either
    * @param sharedPct share of its length that runs over the ground of the ways before it
    */
@@ -193,6 +195,7 @@ public record CorridorResult(
       int rank,
       double timeS,
       double energyJ,
+      double mostJ,
       double distanceM,
       double excessPct,
       double sharedPct,
@@ -205,12 +208,15 @@ public record CorridorResult(
   /**
    * A way that is best for some weights of time, energy and hazard.
    *
+   * @param mostJ most of the battery that is used at any moment, stays included; NaN without an
+   *     energy model
    * @param hazardM hazard of the ground, 0 to 1, times the length driven over it
    * @param weights of time, energy and hazard, in shares of their ranges; add up to 1
    */
   public record TradeOff(
       double timeS,
       double energyJ,
+      double mostJ,
       double hazardM,
       double distanceM,
       List<Double> weights,

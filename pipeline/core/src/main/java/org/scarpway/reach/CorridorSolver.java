@@ -132,8 +132,7 @@ public final class CorridorSolver {
             request,
             ground.mobility().vehicle(),
             visits,
-            mostJ(line, visits),
-            visits.stream().mapToDouble(Visit::stayJ).sum(),
+            mostJ(line),
             alternatives,
             tradeOffs);
     warnings.addAll(beyond);
@@ -289,7 +288,8 @@ public final class CorridorSolver {
   }
 
   /** Most of the battery that is used at any moment; what a full one cannot take is lost. */
-  private static double mostJ(Centreline line, List<Visit> visits) {
+  private double mostJ(Centreline line) {
+    List<Visit> visits = visits(line);
     double usedJ = 0;
     double mostJ = 0;
     int at = 0;
@@ -329,7 +329,8 @@ public final class CorridorSolver {
             clearance,
             factor ->
                 drive(
-                    legs.between(stops, cells, new Costs(field, quantity, Direction.OUT, factor))));
+                    legs.between(stops, cells, new Costs(field, quantity, Direction.OUT, factor))),
+            this::mostJ);
     if (found.size() < request.alternatives()) {
       warnings.add(
           String.format(
@@ -350,6 +351,7 @@ public final class CorridorSolver {
         best,
         weighted ->
             drive(
-                legs.between(stops, cells, new Costs(weighted, Quantity.ENERGY_J, Direction.OUT))));
+                legs.between(stops, cells, new Costs(weighted, Quantity.ENERGY_J, Direction.OUT))),
+        this::mostJ);
   }
 }

@@ -43,14 +43,12 @@ final class Supplies {
    *
    * @param mostJ most of the battery that the best way uses at any moment, NaN where energy is not
    *     known
-   * @param stayJ used up by all stays together
    */
   static List<String> beyond(
       CorridorRequest request,
       Vehicle vehicle,
       List<Visit> visits,
       double mostJ,
-      double stayJ,
       List<Alternative> alternatives,
       List<TradeOff> tradeOffs) {
     Supplies supplies = new Supplies(request, vehicle);
@@ -58,11 +56,11 @@ final class Supplies {
     double stayS = visits.stream().mapToDouble(Visit::stayS).sum();
     supplies.hold("the centreline", mostJ, last.timeS() + last.stayS());
     for (Alternative a : alternatives) {
-      supplies.hold("alternative " + a.rank(), a.energyJ() + stayJ, a.timeS() + stayS);
+      supplies.hold("alternative " + a.rank(), a.mostJ(), a.timeS() + stayS);
     }
     for (int i = 0; i < tradeOffs.size(); i++) {
       TradeOff t = tradeOffs.get(i);
-      supplies.hold("trade-off T" + (i + 1), t.energyJ() + stayJ, t.timeS() + stayS);
+      supplies.hold("trade-off T" + (i + 1), t.mostJ(), t.timeS() + stayS);
     }
     return supplies.beyond;
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import org.scarpway.reach.CorridorResult.TradeOff;
 import org.scarpway.stage.Bytes;
 import org.scarpway.vehicle.GradeTable;
@@ -40,6 +41,7 @@ final class TradeOffs {
    * @param tries how many weightings
    * @param best any way: its figures are the units in which the quantities are weighed
    * @param drive the way of least energy on a field
+   * @param mostJ most of the battery that a way uses at any moment
    * @return quickest first
    */
   static List<TradeOff> of(
@@ -47,7 +49,8 @@ final class TradeOffs {
       Ground ground,
       boolean hasEnergy,
       Centreline best,
-      Function<MoveField, Centreline> drive) {
+      Function<MoveField, Centreline> drive,
+      ToDoubleFunction<Centreline> mostJ) {
     boolean[] counts = {true, hasEnergy, best.hazardM() > 0};
     List<TradeOff> found = new ArrayList<>();
     for (double[] w : Weightings.of(counts, tries)) {
@@ -56,6 +59,7 @@ final class TradeOffs {
           new TradeOff(
               rounded(way.timeS(), 0.1),
               rounded(way.energyJ(), 1),
+              mostJ.applyAsDouble(way),
               rounded(way.hazardM(), HAZARD_M),
               way.distanceM(),
               List.of(w[0], w[1], w[2]),

@@ -14,7 +14,7 @@ import org.scarpway.reach.Ground;
 
 /** corridor/NAME/: the ground in which one route should be drawn. */
 final class CorridorUnit implements Unit<CorridorResult> {
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
 
   private final CorridorRequest request;
   private final String vehicle;

@@ -109,6 +109,71 @@ class SuppliesTest {
     }
   }
 
+  /**
+   * 20 m up at 300 + 500 J/m and 20 m down, where 200 J/m come back: 16 kJ at the crest, 12 kJ at
+   * the end. Every way over the ridge needs what it has used at the crest.
+   */
+  @Test
+  void everyWayNeedsWhatItsCrestTakesThoughTheDescentPutsItBack() {
+    GridSpec spec = Fields.grid(31, 41, 1, -0.5, -15.5);
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    float[] east = new float[n];
+    float[] cap = new float[n];
+    FloatGrid height = FloatGrid.empty(spec);
+    Arrays.fill(allowed, -1);
+    Random random = new Random(5);
+    for (int cell = 0; cell < n; cell++) {
+      int col = cell % 41;
+      int row = Math.floorDiv(cell, 41);
+      east[cell] = col < 20 ? 0.1f : col > 20 ? -0.1f : 0;
+      height.values()[cell] = 2 - 0.1f * Math.abs(col - 20);
+      // Slow ground between lanes, so that there are other ways.
+      cap[cell] = row % 10 == 5 ? 2 : 0.5f + 0.2f * random.nextFloat();
+    }
+    GradeTable table =
+        new GradeTable(-0.1, 0.1, new double[] {9, 9}, new double[] {-200, 800}, 0, 5000);
+    MoveField field =
+        new MoveField(spec, allowed, east, new float[n], cap, new byte[n], table);
+    for (double plannedJ : new double[] {13_000, 15_000, 60_000}) {
+      Vehicle vehicle =
+          new Vehicle(
+              "cart",
+              "",
+              null,
+              null,
+              null,
+              null,
+              null,
+              new Vehicle.Drive(2, null, 1e6, null, null, 0.0, 0.1),
+              null,
+              plannedJ / 3.6e6,
+              new Vehicle.Crew(2, 4, null));
+      CorridorRequest q =
+          new CorridorRequest(
+              "c",
+              List.of(new Stop("a", 0, 0), new Stop("b", 40, 0)),
+              false,
+              Cost.TIME,
+              List.of(5.0),
+              2,
+              70,
+              4,
+              Reserves.NONE,
+              null);
+      try (Workers workers = new Workers(1)) {
+        Ground ground = Fields.ground(field, height, vehicle);
+        CorridorResult r = CorridorSolver.solve(q, ground, workers, Progress.NONE);
+        int ways = 1 + r.alternatives().size() + r.tradeOffs().size();
+        assertTrue(r.alternatives().size() > 0 && r.tradeOffs().size() > 0, "ways " + ways);
+        String what = plannedJ + ": " + r.beyond();
+        assertEquals(plannedJ < 16_000 ? ways : 0, saying(r.beyond(), "of the battery"), what);
+        r.alternatives().forEach(a -> assertTrue(a.mostJ() > 15_800 && a.energyJ() < a.mostJ()));
+        r.tradeOffs().forEach(t -> assertTrue(t.mostJ() > 15_800 && t.energyJ() < t.mostJ()));
+      }
+    }
+  }
+
   @Test
   void amountsAreTold() {
     // 120 m at 1 m/s and 30 s: 127.5 kJ of 100 kJ less a tenth; 150 s of 0.04 h.

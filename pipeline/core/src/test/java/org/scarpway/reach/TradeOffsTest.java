@@ -13,7 +13,7 @@ import org.scarpway.reach.CorridorResult.TradeOff;
 
 class TradeOffsTest {
   private static TradeOff way(double timeS, double energyJ, double hazardM) {
-    return new TradeOff(timeS, energyJ, hazardM, 1000, List.of(1.0, 0.0, 0.0), List.of());
+    return new TradeOff(timeS, energyJ, energyJ, hazardM, 1000, List.of(1.0, 0.0, 0.0), List.of());
   }
 
   /** As the report's table tells it. */

@@ -452,6 +452,7 @@ final class ReportFixture {
                 1,
                 end.timeS() * 1.06,
                 end.energyJ() * 1.02,
+                end.energyJ() * 1.02,
                 end.distanceM() * 1.05,
                 6.1,
                 12,
