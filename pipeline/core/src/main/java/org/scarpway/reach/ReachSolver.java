@@ -84,6 +84,17 @@ public final class ReachSolver {
           "change the bands or complete the vehicle file");
     }
     ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
+    String usedUp =
+        RescueTime.usedUp(
+            request.home(),
+            request.budget(),
+            request.reserves(),
+            request.rescue(),
+            ground.mobility().vehicle(),
+            Math.min(spec.cellXM(), spec.cellYM()));
+    if (usedUp != null) {
+      warnings.add(usedUp);
+    }
     if (ground.loaded() == null
         && (request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE)) {
       throw new IllegalArgumentException("the rule asks for a loaded vehicle");

@@ -16,6 +16,7 @@ import org.scarpway.geodata.CrsText;
 import org.scarpway.geodata.RasterIo;
 import org.scarpway.geodata.RasterIos;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.RescueTime;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -41,6 +42,7 @@ public final class JobCheck {
         UserError.throwAll(mistakes);
         warnings.addAll(Preflight.deadTargets(open, ground));
         warnings.addAll(open.stages().warnings());
+        warnings.addAll(usedUp(job, spec));
         out.printf(
             Locale.ROOT,
             "%s: ok. %d x %d cells of %.3f x %.3f m on %s, %s%n",
@@ -54,6 +56,26 @@ public final class JobCheck {
         warnings.stream().distinct().forEach(w -> out.println("warning: " + w));
       }
     }
+  }
+
+  /** Questions whose rescue leaves no time to drive, a line each. */
+  private static List<String> usedUp(Job job, GridSpec spec) {
+    double cellM = Math.min(spec.cellXM(), spec.cellYM());
+    List<String> lines = new ArrayList<>();
+    for (Job.ReachEntry r : job.reach()) {
+      String line =
+          RescueTime.usedUp(
+              r.home(),
+              r.budget(),
+              r.reserves(),
+              r.rescue(),
+              JobVehicles.vehicle(job, r.vehicle()),
+              cellM);
+      if (line != null) {
+        lines.add("reach '" + r.name() + "': " + line);
+      }
+    }
+    return lines;
   }
 
   /** Where something is wrong with the files, places outside the ground are told with it. */

@@ -17,7 +17,7 @@ import org.scarpway.vehicle.Walking;
 
 /** reach/NAME/: one question of how far and still home. */
 final class ReachUnit implements Unit<ReachResult> {
-  private static final int VERSION = 14;
+  private static final int VERSION = 15;
 
   private final ReachRequest request;
   private final String vehicle;
