@@ -204,7 +204,7 @@ final class DrivenAgain {
             new Proof(
                 "the walk home",
                 homeFrom(cell, walks.labels(cell), drawn),
-                walkHome.field(),
+                walks.labels(cell).costs().field(),
                 heightM,
                 solved.stopS(cell),
                 walkHome.limits().energyJ()));

@@ -31,16 +31,24 @@ public record WalkHome(
    *
    * @param energyJ what the supplies let be spent, less the reserve
    * @param distanceM along the ground
-   * @param peak the field with seconds at the metabolic peak in place of energies, null for none
+   * @param peak the field with seconds above the rate that can be kept up in place of energies, null
+   *     for none
+   * @param sustained the field of a walker who never goes above that rate, null for none
    * @param peakS how long the peak may last
    * @param toldM walks longer than this are remarked upon
    */
   public record Limits(
-      double energyJ, double distanceM, MoveField peak, double peakS, double toldM) {
+      double energyJ,
+      double distanceM,
+      MoveField peak,
+      MoveField sustained,
+      double peakS,
+      double toldM) {
     static final Limits NONE =
         new Limits(
             Double.POSITIVE_INFINITY,
             Double.POSITIVE_INFINITY,
+            null,
             null,
             Double.POSITIVE_INFINITY,
             Double.POSITIVE_INFINITY);
@@ -69,6 +77,7 @@ public record WalkHome(
             walker.usableJ(),
             walker.maxWalkKm() == null ? none : walker.maxWalkKm() * 1000,
             ground.peakSeconds() == null ? null : ground.field().withTables(ground.peakSeconds()),
+            ground.sustained() == null ? null : ground.field().withTables(ground.sustained()),
             walker.peakMin() * 60,
             ground.suited() ? PLANNED_M : none);
     return new WalkHome(

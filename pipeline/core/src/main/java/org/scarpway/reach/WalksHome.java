@@ -16,7 +16,8 @@ import org.scarpway.vehicle.MoveField;
 /**
  * The walk home from every cell: one way whose time, metabolic energy, length and time at the peak
  * rate each keep to what the walker has. It is the quickest way where that does, else the one of
- * least energy or the shortest; where none does there is no walk, though one between them might be.
+ * least energy or the shortest, or one of these at the rate that can be kept up; where none does
+ * there is no walk, though one between them might be.
  */
 final class WalksHome {
   private final WalkHome rules;
@@ -49,14 +50,36 @@ final class WalksHome {
     WalkHome.Limits limits = rules.limits();
     boolean counted = Costs.hasEnergy(rules.field());
     WalksHome walks = new WalksHome(rules, counted);
-    boolean all = walks.take(Quantity.TIME_S, rules.limitS(), heightM, refuges, workers, progress);
-    if (!all && limits.energyJ() < Double.POSITIVE_INFINITY) {
-      walks.take(Quantity.ENERGY_J, limits.energyJ(), heightM, refuges, workers, progress);
-    }
-    if (!all && limits.distanceM() < Double.POSITIVE_INFINITY) {
-      walks.take(Quantity.DISTANCE_M, limits.distanceM(), heightM, refuges, workers, progress);
+    boolean all = walks.takeAll(rules.field(), limits.peak(), heightM, refuges, workers, progress);
+    if (!all && limits.sustained() != null) {
+      walks.takeAll(limits.sustained(), null, heightM, refuges, workers, progress);
     }
     return walks;
+  }
+
+  /**
+   * @param peak of the field, null where nothing is to be counted
+   * @return whether all of the quickest ways keep to everything
+   */
+  private boolean takeAll(
+      MoveField field,
+      MoveField peak,
+      Floats heightM,
+      int[] refuges,
+      Workers workers,
+      Progress progress) {
+    WalkHome.Limits limits = rules.limits();
+    double limitS = rules.limitS();
+    boolean all = take(field, peak, Quantity.TIME_S, limitS, heightM, refuges, workers, progress);
+    if (!all && limits.energyJ() < Double.POSITIVE_INFINITY) {
+      double j = limits.energyJ();
+      take(field, peak, Quantity.ENERGY_J, j, heightM, refuges, workers, progress);
+    }
+    if (!all && limits.distanceM() < Double.POSITIVE_INFINITY) {
+      double m = limits.distanceM();
+      take(field, peak, Quantity.DISTANCE_M, m, heightM, refuges, workers, progress);
+    }
+    return all;
   }
 
   /**
@@ -65,13 +88,14 @@ final class WalksHome {
    * @return whether all of them keep to everything
    */
   private boolean take(
+      MoveField field,
+      MoveField ofPeak,
       Quantity quantity,
       double budget,
       Floats heightM,
       int[] refuges,
       Workers workers,
       Progress progress) {
-    MoveField field = rules.field();
     WalkHome.Limits limits = rules.limits();
     Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
     workers.all(Collections.nCopies(workers.threads(), front::help));
@@ -80,9 +104,9 @@ final class WalksHome {
     found.add(labels);
     Ways ways = Ways.along(labels, heightM, counted);
     Ways peak =
-        limits.peak() == null
+        ofPeak == null
             ? null
-            : Ways.along(labels, limits.peak(), Direction.HOME, heightM, true, null);
+            : Ways.along(labels, ofPeak, Direction.HOME, heightM, true, null);
     boolean quickest = quantity == Quantity.TIME_S;
     boolean all = true;
     for (int cell = 0; cell < timeS.size(); cell++) {

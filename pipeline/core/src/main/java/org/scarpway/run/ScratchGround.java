@@ -152,6 +152,7 @@ final class ScratchGround {
         last[0].maxStepM(),
         last[0].hiddenStepM(),
         last[0].peakSeconds(),
+        last[0].sustained(),
         last[0].suited());
   }
 }

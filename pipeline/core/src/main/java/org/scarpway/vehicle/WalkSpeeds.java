@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleBinaryOperator;
 import org.scarpway.grid.Body;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
@@ -13,8 +14,16 @@ import org.scarpway.stage.UserError;
  * slows to the speed that meets it, on every grade. So no walk takes more than the mean, whatever
  * its stretches, and where there is a mean the peak is left for what is not planned (our own rule,
  * no source).
+ *
+ * <p>Without a mean, what is walked above the rate that can be kept up counts as time at the peak.
+ * That rate is the supplies over the endurance, and no more than half of the peak, as the rates
+ * published for a suit have it (1000 and 2000 Btu/h; half is our own choice for other walkers). A
+ * walker may hold to it throughout ({@link #sustained()}).
  */
 public final class WalkSpeeds {
+  /** Of the peak rate, what can be kept up at most: 1000 of 2000 Btu/h in a suit. */
+  private static final double SUSTAINED_SHARE = 0.5;
+
   private final Walker walker;
   private final WalkingFunction function;
   private final MetabolicEquation equation;
@@ -22,6 +31,9 @@ public final class WalkSpeeds {
 
   /** The rate that walks are planned within (W); infinite for none. */
   private final double plannedW;
+
+  /** What can be kept up, where walks may be planned at more (W); NaN where they may not. */
+  private final double sustainedW;
 
   /**
    * @throws UserError where the walker names no known function, lacks what its equation needs or is
@@ -53,6 +65,8 @@ public final class WalkSpeeds {
     }
     fastestMs = equation == null ? Double.POSITIVE_INFINITY : equation.range().speedMs();
     plannedW = equation == null ? Double.POSITIVE_INFINITY : plannedW(walker);
+    boolean atPeak = equation != null && walker.meanW() == null && walker.peakW() != null;
+    sustainedW = atPeak ? sustainedW(walker) : Double.NaN;
     if (equation != null) {
       equation.require(walker.name(), walker.bodyKg(), loadKg(), body.gravityMs2());
       requireWalking();
@@ -64,6 +78,13 @@ public final class WalkSpeeds {
       return walker.meanW();
     }
     return walker.peakW() == null ? Double.POSITIVE_INFINITY : walker.peakW();
+  }
+
+  private static double sustainedW(Walker walker) {
+    double halfW = SUSTAINED_SHARE * walker.peakW();
+    return walker.supplyMj() == null
+        ? halfW
+        : Math.min(halfW, walker.supplyMj() * 1e6 / (walker.enduranceH() * 3600));
   }
 
   private void requireWalking() {
@@ -148,26 +169,47 @@ public final class WalkSpeeds {
 
   /** Table for {@link MoveField}: speed, and metabolic energy per surface metre. */
   public GradeTable table() {
-    return table((grade, speed) -> watts(grade, speed) / speed);
+    return table(plannedW, this::joulesPerM);
   }
 
   /**
-   * The same speeds with the seconds at the peak rate per surface metre in place of the energy;
-   * null where no walk is planned at the peak.
+   * The same for a walker who never goes above the rate that can be kept up; null where no walk is
+   * planned at more.
    */
-  public GradeTable peakSeconds() {
-    return equation == null || walker.meanW() != null || walker.peakW() == null
-        ? null
-        : table((grade, speed) -> speed < wantedMs(grade) ? 1 / speed : 0);
+  public GradeTable sustained() {
+    return Double.isNaN(sustainedW) ? null : table(sustainedW, this::joulesPerM);
   }
 
-  private GradeTable table(DoubleBinaryOperator perM) {
+  /**
+   * The speeds of {@link #table()} with the seconds above the rate that can be kept up, per surface
+   * metre, in place of the energy; null where no walk is planned at more.
+   */
+  public GradeTable peakSeconds() {
+    return Double.isNaN(sustainedW)
+        ? null
+        : table(
+            plannedW, (grade, speed) -> watts(grade, speed) > sustainedW ? 1 / speed : 0);
+  }
+
+  /**
+   * Where the supplies are joules, a walker whom a limit slows is taken to spend no less per metre
+   * than unslowed: else a tighter limit would make the supplies last further.
+   */
+  private double joulesPerM(double grade, double speedMs) {
+    double slowed = watts(grade, speedMs) / speedMs;
+    double wanted = wantedMs(grade);
+    return walker.supplyMj() == null || !(speedMs < wanted)
+        ? slowed
+        : Math.max(slowed, watts(grade, wanted) / wanted);
+  }
+
+  private GradeTable table(double limitW, DoubleBinaryOperator perM) {
     int steps = steps();
     double[] speed = new double[2 * steps + 1];
     double[] cost = new double[2 * steps + 1];
     for (int i = 0; i < speed.length; i++) {
       double grade = (i - steps) * DriveModel.GRADE_STEP;
-      speed[i] = speedMs(grade);
+      speed[i] = slowedTo(limitW, grade, wantedMs(grade));
       cost[i] = speed[i] > 0 ? perM.applyAsDouble(grade, speed[i]) : 0;
     }
     double end = steps * DriveModel.GRADE_STEP;
@@ -212,6 +254,17 @@ public final class WalkSpeeds {
     }
     if (walker.usableJ() == Double.POSITIVE_INFINITY) {
       notes.add("States neither mean_w nor supply_mj: the energy of walks is not limited.");
+    }
+    if (!Double.isNaN(sustainedW)) {
+      notes.add(
+          Digits.text(
+              "Without mean_w, %s W are taken to be kept up (%s): what is walked above that counts"
+                  + " against the %s min of peak_min, or is walked no faster than that allows.",
+              sustainedW,
+              sustainedW < SUSTAINED_SHARE * walker.peakW()
+                  ? "supply_mj over endurance_h"
+                  : "half of peak_w",
+              walker.peakMin()));
     }
     int steps = steps();
     double low = Double.NaN;

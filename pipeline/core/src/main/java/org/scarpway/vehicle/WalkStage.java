@@ -103,6 +103,7 @@ public final class WalkStage {
         walker.maxStepM(),
         StepsOnFoot.hiddenM(cellM, tan),
         speeds.peakSeconds(),
+        speeds.sustained(),
         body.gravityMs2() < LEAST_OWN_GRAVITY_MS2);
   }
 

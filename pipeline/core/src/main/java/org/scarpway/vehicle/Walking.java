@@ -10,8 +10,9 @@ import java.util.Locale;
  * @param steppedCells those of them that a step between cells shuts
  * @param maxStepM the step that is still walked over
  * @param hiddenStepM height up to which a wall can look like a slope within the limit
- * @param peakSeconds seconds at the metabolic peak in place of energies; null where no walk is
- *     planned at it
+ * @param peakSeconds seconds above the rate that can be kept up in place of energies; null where no
+ *     walk is planned at more
+ * @param sustained of a walker who never goes above that rate; null where no walk is planned at more
  * @param suited whether it is walked in suits
  */
 public record Walking(
@@ -21,6 +22,7 @@ public record Walking(
     double maxStepM,
     double hiddenStepM,
     GradeTable peakSeconds,
+    GradeTable sustained,
     boolean suited) {
 
   /** What a reader of the products must know about steps. */

@@ -46,11 +46,11 @@ class WalksHomeTest {
     MoveField field = lane(LANE, 300);
     MoveField peak = lane(LANE, 0.5);
     Object[][] cases = {
-      {200.0, new WalkHome.Limits(ALL, ALL, null, ALL, ALL), 40},
-      {1000.0, new WalkHome.Limits(75_001, ALL, null, ALL, ALL), 25},
-      {1000.0, new WalkHome.Limits(ALL, 300.1, null, ALL, ALL), 30},
-      {1000.0, new WalkHome.Limits(ALL, ALL, peak, 100.1, ALL), 20},
-      {200.0, new WalkHome.Limits(75_001, 300.1, peak, 100.1, ALL), 20},
+      {200.0, new WalkHome.Limits(ALL, ALL, null, null, ALL, ALL), 40},
+      {1000.0, new WalkHome.Limits(75_001, ALL, null, null, ALL, ALL), 25},
+      {1000.0, new WalkHome.Limits(ALL, 300.1, null, null, ALL, ALL), 30},
+      {1000.0, new WalkHome.Limits(ALL, ALL, peak, null, 100.1, ALL), 20},
+      {200.0, new WalkHome.Limits(75_001, 300.1, peak, null, 100.1, ALL), 20},
     };
     for (Object[] c : cases) {
       WalksHome w = walks(field, (double) c[0] * (1 + 1e-6), (WalkHome.Limits) c[1]);
@@ -95,8 +95,8 @@ class WalksHomeTest {
               ground,
               new GradeTable(-1, 1, new double[] {0.8, 0.8}, new double[] {300, 300}, 0, 0),
               new GradeTable(-1, 1, new double[] {1.6, 1.6}, new double[] {700, 700}, 0, 0));
-      WalkHome.Limits wide = new WalkHome.Limits(120_000, 400, null, ALL, ALL);
-      WalkHome.Limits tight = new WalkHome.Limits(90_000, 300, null, ALL, ALL);
+      WalkHome.Limits wide = new WalkHome.Limits(120_000, 400, null, null, ALL, ALL);
+      WalkHome.Limits tight = new WalkHome.Limits(90_000, 300, null, null, ALL, ALL);
       WalksHome free = walks(field, 400, WalkHome.Limits.NONE);
       WalksHome far = walks(field, 400, wide);
       WalksHome near = walks(field, 330, tight);
@@ -128,7 +128,7 @@ class WalksHomeTest {
     Walker walker =
         new Walker("w", null, List.of(), 1, 20, 0.5, 30, 0, null, null, null, null, null);
     for (boolean suited : new boolean[] {true, false}) {
-      Walking ground = new Walking(field, 121, 0, 0.5, 1, null, suited);
+      Walking ground = new Walking(field, 121, 0, 0.5, 1, null, null, suited);
       WalkHome rules = WalkHome.of(walker, ground, List.of());
       WalksHome walks = walks(field, 100_000, rules.limits());
       for (int far : new int[] {10, 75, 77, 120}) {
@@ -158,7 +158,7 @@ class WalksHomeTest {
   /** From 40 cells of what is surely reached: 400 m, 200 s and 120 kJ. */
   @Test
   void theLongestWalkOfAllThatIsReachedIsTold() {
-    WalkHome.Limits told = new WalkHome.Limits(ALL, ALL, null, ALL, 399);
+    WalkHome.Limits told = new WalkHome.Limits(ALL, ALL, null, null, ALL, 399);
     WalksHome w = walks(lane(LANE, 300), 1000, told);
     List<ReachFigure> figures = w.figures(reached(81, 40));
     assertEquals(3, figures.size());
@@ -169,7 +169,7 @@ class WalksHomeTest {
     assertEquals(1, w.notes(reached(81, 40)).size());
     assertTrue(w.notes(reached(81, 40)).get(0).startsWith("walks home of up to 0.4 km"));
     assertTrue(w.notes(reached(81, 39)).isEmpty());
-    WalkHome.Limits exact = new WalkHome.Limits(ALL, ALL, null, ALL, w.distanceM().get(40));
+    WalkHome.Limits exact = new WalkHome.Limits(ALL, ALL, null, null, ALL, w.distanceM().get(40));
     assertTrue(walks(lane(LANE, 300), 1000, exact).notes(reached(81, 40)).isEmpty());
     // Without an energy model nothing is said of energy.
     WalksHome plain = walks(Fields.level(LANE, (x, y) -> 2), 1000, told);
@@ -187,10 +187,10 @@ class WalksHomeTest {
     double m = free.distanceM().get(30);
     MoveField peak = lane(LANE, 0.5);
     Object[][] cases = {
-      {s, new WalkHome.Limits(ALL, ALL, null, ALL, ALL)},
-      {1000.0, new WalkHome.Limits(j, ALL, null, ALL, ALL)},
-      {1000.0, new WalkHome.Limits(ALL, m, null, ALL, ALL)},
-      {1000.0, new WalkHome.Limits(ALL, ALL, peak, 150, ALL)},
+      {s, new WalkHome.Limits(ALL, ALL, null, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(j, ALL, null, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(ALL, m, null, null, ALL, ALL)},
+      {1000.0, new WalkHome.Limits(ALL, ALL, peak, null, 150, ALL)},
     };
     for (Object[] c : cases) {
       WalksHome w = walks(lane(LANE, 300), (double) c[0], (WalkHome.Limits) c[1]);
@@ -226,7 +226,7 @@ class WalksHomeTest {
             new GradeTable(-1, 1, new double[] {0.5, 0.5}, new double[] {100, 100}, 0, 0));
     int far = 2 * 21 + 20;
     WalksHome quick = walks(field, 1000, WalkHome.Limits.NONE);
-    WalksHome cheap = walks(field, 1000, new WalkHome.Limits(100_000, ALL, null, ALL, ALL));
+    WalksHome cheap = walks(field, 1000, new WalkHome.Limits(100_000, ALL, null, null, ALL, ALL));
     assertTrue(quick.timeS().get(far) < 150 && quick.energyJ().get(far) > 140_000);
     assertTrue(cheap.timeS().get(far) > 400 && cheap.energyJ().get(far) < 70_000);
     for (WalksHome w : List.of(quick, cheap)) {
@@ -238,7 +238,7 @@ class WalksHomeTest {
     }
     // A cell beside the refuge is walked to the quickest way by either.
     assertEquals(quick.timeS().get(3), cheap.timeS().get(3));
-    WalksHome none = walks(field, 300, new WalkHome.Limits(100_000, ALL, null, ALL, ALL));
+    WalksHome none = walks(field, 300, new WalkHome.Limits(100_000, ALL, null, null, ALL, ALL));
     assertTrue(Float.isNaN(none.timeS().get(far)));
   }
 
@@ -258,7 +258,7 @@ class WalksHomeTest {
     int far = 20;
     WalksHome quick = walks(field, 1000, WalkHome.Limits.NONE);
     assertTrue(quick.timeS().get(far) < 200 && quick.distanceM().get(far) > 212);
-    WalksHome near = walks(field, 1000, new WalkHome.Limits(ALL, 210, null, ALL, ALL));
+    WalksHome near = walks(field, 1000, new WalkHome.Limits(ALL, 210, null, null, ALL, ALL));
     assertEquals(400, near.timeS().get(far), 4);
     assertEquals(200, near.distanceM().get(far), 2);
     assertTrue(Float.isNaN(near.energyJ().get(far)));

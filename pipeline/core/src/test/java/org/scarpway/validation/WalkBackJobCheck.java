@@ -96,6 +96,16 @@ class WalkBackJobCheck {
         4.5,
         furthestKm(100, 10, 1.34 * 3.6, 10, "", suit + "max_walk_km: 4.5\n"),
         0.021);
+    // Half of the peak is kept up, the peak itself for a quarter of an hour (1.2 km).
+    double keptUpMs = (293 / 446.66 - 0.115) / 0.661;
+    Validation.near(
+        "6.3-job-walk-peak",
+        "whole job, km from base: peak of 586 W and no mean, 3 h at half of the peak",
+        "speed at which the relation gives 293 W (1000 of 2000 Btu/h), times the hours",
+        "Vs",
+        3 * 3.6 * keptUpMs,
+        furthestKm(100, 10, 1.34 * 3.6, 3, "", suit.replace("supply_mj: 2", "peak_w: 586")),
+        0.021);
     // At most 300 W: (3.28 x 114.5 + 71.1)(0.661 v + 0.115) = 300.
     double v = (300 / 446.66 - 0.115) / 0.661;
     Validation.near(

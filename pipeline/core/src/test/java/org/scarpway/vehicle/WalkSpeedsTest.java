@@ -206,7 +206,8 @@ class WalkSpeedsTest {
       double v = Math.min(1, 480 / cost);
       assertEquals(v, t.speedMs(grade), 1e-9);
       assertEquals(120 / v + cost, t.tractionJPerM(grade), 1e-6);
-      assertEquals(v < 1 ? 1 / v : 0, atPeak.tractionJPerM(grade), 1e-6);
+      // Half of the peak is kept up: 300 W.
+      assertEquals(120 + cost * v > 300 ? 1 / v : 0, atPeak.tractionJPerM(grade), 1e-6);
     }
     assertEquals(0, t.hotelW());
     assertEquals(0, t.potentialJPerM());
@@ -223,8 +224,10 @@ class WalkSpeedsTest {
     // 120 + 100 x 4.0: Minetti's polynomial is 4 at the grade 0.06612, the next entry 3.8 degrees.
     List<String> peak = new WalkSpeeds(steady("minetti", 20.0, 520.0, null), Body.EARTH).notes();
     assertTrue(peak.get(1).contains("not limited"), peak.get(1));
-    assertTrue(peak.get(2).startsWith("Slowed by the peak"), peak.get(2));
-    assertTrue(peak.get(2).contains("from 3.8 to 20.1"), peak.get(2));
+    assertTrue(peak.get(2).startsWith("Without mean_w, 260 W"), peak.get(2));
+    assertTrue(peak.get(2).contains("half of peak_w") && peak.get(2).contains("15 min"));
+    assertTrue(peak.get(3).startsWith("Slowed by the peak"), peak.get(3));
+    assertTrue(peak.get(3).contains("from 3.8 to 20.1"), peak.get(3));
     assertEquals(List.of(), new WalkSpeeds(steady(null, null, null), Body.EARTH).notes());
     String suited =
         new WalkSpeeds(steady("suited-lunar", 100.0, null, 293.0), Body.MOON).notes().get(0);
