@@ -127,7 +127,7 @@ public final class JobReader {
     requireError(job.get("confidence"), dem);
     Job.SoilSettings soils =
         new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
-    Walker walker = walker(job.get("walker"));
+    Walker walker = SoilSection.onWorst(walker(job.get("walker")), soils, vehicles);
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
     if (dem != null) {

@@ -66,6 +66,7 @@ public final class SoilReader {
             : null,
         measured
             ? Double.valueOf(ConeIndex.rating(cone.number("ci"), cone.number("ri")))
-            : cone.get("rci").number());
+            : cone.get("rci").number(),
+        soil.get("walking_factor").number());
   }
 }

@@ -11,6 +11,7 @@ import org.scarpway.grid.Body;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
 
 /** Reads the section soils of a job: soils by place, and whether its vehicles can drive on them. */
 final class SoilSection {
@@ -75,6 +76,31 @@ final class SoilSection {
         soils.get("no_data").text().equals("worst")
             ? SoilMap.Unknown.WORST
             : SoilMap.Unknown.NO_VERDICT);
+  }
+
+  /**
+   * A walker goes anywhere, so the worst soil of all counts, wherever it lies.
+   *
+   * @param walker may be null
+   * @param soils may be null
+   */
+  static Walker onWorst(Walker walker, SoilSettings soils, List<Vehicle> vehicles) {
+    if (walker == null) {
+      return null;
+    }
+    List<Soil> all = new ArrayList<>();
+    vehicles.forEach(v -> all.add(v.soil()));
+    if (soils != null) {
+      soils.classes().forEach(c -> all.add(c.soil()));
+      soils.areas().forEach(a -> all.add(a.soil()));
+    }
+    double worst = 1;
+    for (Soil soil : all) {
+      if (soil != null && soil.walkingFactor() != null) {
+        worst = Math.max(worst, soil.walkingFactor());
+      }
+    }
+    return walker.on(worst);
   }
 
   private Integer value(Entry entry) {

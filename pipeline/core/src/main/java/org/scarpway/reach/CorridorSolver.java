@@ -129,12 +129,7 @@ public final class CorridorSolver {
     List<TradeOff> tradeOffs = tradeOffs(best);
     List<String> beyond =
         Supplies.beyond(
-            request,
-            ground.mobility().vehicle(),
-            visits,
-            mostJ(line),
-            alternatives,
-            tradeOffs);
+            request, ground.mobility().vehicle(), visits, mostJ(line), alternatives, tradeOffs);
     warnings.addAll(beyond);
     return new CorridorAnswer(
         excess.pct(),

@@ -14,12 +14,7 @@ public final class RescueTime {
    * @return one sentence with the sum where no cell but the base can be reached, else null
    */
   public static String usedUp(
-      HomeRule home,
-      Budget budget,
-      Reserves kept,
-      Rescue rescue,
-      Vehicle vehicle,
-      double cellM) {
+      HomeRule home, Budget budget, Reserves kept, Rescue rescue, Vehicle vehicle, double cellM) {
     if (home != HomeRule.BASE_RESCUE) {
       return null;
     }
@@ -27,7 +22,8 @@ public final class RescueTime {
     double plannedS = Reserves.less(wholeS, kept.timePct());
     String of = "time";
     Vehicle.Crew crew = vehicle.crew();
-    double ownS = crew == null || crew.lifeSupportH() == null ? orInfinite(null) : 3600 * crew.lifeSupportH();
+    double ownS =
+        crew == null || crew.lifeSupportH() == null ? orInfinite(null) : 3600 * crew.lifeSupportH();
     double lifeS = Math.min(orInfinite(budget.lifeSupportS()), ownS);
     double aliveS = Reserves.less(lifeS, kept.lifeSupportPct());
     if (aliveS < plannedS) {

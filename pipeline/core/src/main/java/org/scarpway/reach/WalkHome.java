@@ -31,8 +31,8 @@ public record WalkHome(
    *
    * @param energyJ what the supplies let be spent, less the reserve
    * @param distanceM along the ground
-   * @param peak the field with seconds above the rate that can be kept up in place of energies, null
-   *     for none
+   * @param peak the field with seconds above the rate that can be kept up in place of energies,
+   *     null for none
    * @param sustained the field of a walker who never goes above that rate, null for none
    * @param peakS how long the peak may last
    * @param toldM walks longer than this are remarked upon

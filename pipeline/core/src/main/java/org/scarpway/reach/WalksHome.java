@@ -104,9 +104,7 @@ final class WalksHome {
     found.add(labels);
     Ways ways = Ways.along(labels, heightM, counted);
     Ways peak =
-        ofPeak == null
-            ? null
-            : Ways.along(labels, ofPeak, Direction.HOME, heightM, true, null);
+        ofPeak == null ? null : Ways.along(labels, ofPeak, Direction.HOME, heightM, true, null);
     boolean quickest = quantity == Quantity.TIME_S;
     boolean all = true;
     for (int cell = 0; cell < timeS.size(); cell++) {

@@ -22,18 +22,12 @@ public enum MetabolicEquation {
    */
   PANDOLF(new Range(9, 10.6, 2.4, 0.45, 20, 300, 70)) {
     @Override
-    public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
-      double level = pandolfW(bodyKg, loadKg, speedMs, 0, 1);
-      if (grade >= 0) {
-        return pandolfW(bodyKg, loadKg, speedMs, 100 * grade, 1);
-      }
-      if (grade < SANTEE_GRADE || loadKg > SANTEE_LOAD_KG) {
-        return level * Math.max(1, minettiJPerKgM(grade) / minettiJPerKgM(0));
-      }
-      return Math.max(
-          STANDING_W_PER_KG * bodyKg,
-          pandolfW(bodyKg, loadKg, speedMs, 100 * grade, 1)
-              - santeeW(bodyKg, loadKg, speedMs, 100 * grade, 1));
+    public double watts(
+        double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor) {
+      double firm = pandolfOnGroundW(bodyKg, loadKg, speedMs, grade, 1);
+      return terrainFactor == 1
+          ? firm
+          : Math.max(firm, pandolfOnGroundW(bodyKg, loadKg, speedMs, grade, terrainFactor));
     }
   },
 
@@ -45,7 +39,8 @@ public enum MetabolicEquation {
    */
   MINETTI(new Range(9, 10.6, 2.4, 0.45, 20, 300, 20)) {
     @Override
-    public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
+    public double watts(
+        double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor) {
       double standing = STANDING_W_PER_KG * bodyKg;
       return standing + (bodyKg + loadKg) * minettiJPerKgM(grade) * speedMs;
     }
@@ -60,7 +55,8 @@ public enum MetabolicEquation {
    */
   SUITED_LUNAR(new Range(1.55, 1.7, 5.7 / 3.6, Math.tan(Math.toRadians(20)), 100, 250, 230)) {
     @Override
-    public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
+    public double watts(
+        double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor) {
       return Math.max(SLOWEST_SUITED_W, suitedLunarW(bodyKg + loadKg, speedMs, grade));
     }
   };
@@ -75,6 +71,10 @@ public enum MetabolicEquation {
   private static final double SANTEE_GRADE = -0.12;
 
   private static final double SANTEE_LOAD_KG = 27;
+
+  /** Terrain factor of those trials; on softer ground a descent gets no credit. */
+  private static final double SANTEE_FACTOR = 1.1;
+
   private static final double LUNAR_GRAVITY_MS2 = 1.62;
 
   /**
@@ -125,8 +125,15 @@ public enum MetabolicEquation {
    * @param loadKg mass carried, suit included
    * @param speedMs along the surface
    * @param grade rise over run in the direction of travel
+   * @param terrainFactor of the ground, 1 for a firm even way; Pandolf's alone knows it
    */
-  public abstract double watts(double bodyKg, double loadKg, double speedMs, double grade);
+  public abstract double watts(
+      double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor);
+
+  /** On a firm even way. */
+  public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
+    return watts(bodyKg, loadKg, speedMs, grade, 1);
+  }
 
   /**
    * @throws UserError where the equation is not made for the walker or the body
@@ -176,6 +183,23 @@ public enum MetabolicEquation {
         "unknown metabolic equation '" + key + "'",
         keys(),
         "name one of these");
+  }
+
+  private static double pandolfOnGroundW(
+      double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor) {
+    double level = pandolfW(bodyKg, loadKg, speedMs, 0, terrainFactor);
+    if (grade >= 0) {
+      return pandolfW(bodyKg, loadKg, speedMs, 100 * grade, terrainFactor);
+    }
+    double uncredited = level * Math.max(1, minettiJPerKgM(grade) / minettiJPerKgM(0));
+    if (grade < SANTEE_GRADE || loadKg > SANTEE_LOAD_KG) {
+      return uncredited;
+    }
+    double credited =
+        pandolfW(bodyKg, loadKg, speedMs, 100 * grade, terrainFactor)
+            - santeeW(bodyKg, loadKg, speedMs, 100 * grade, terrainFactor);
+    return Math.max(
+        terrainFactor > SANTEE_FACTOR ? uncredited : STANDING_W_PER_KG * bodyKg, credited);
   }
 
   /** Pandolf equation (W); grade in per cent, terrain factor 1 for a firm even way. */

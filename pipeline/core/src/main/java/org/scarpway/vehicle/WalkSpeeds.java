@@ -127,7 +127,9 @@ public final class WalkSpeeds {
 
   /** Metabolic rate (W) at a speed; 0 without an equation. */
   public double watts(double grade, double speedMs) {
-    return equation == null ? 0 : equation.watts(walker.bodyKg(), loadKg(), speedMs, grade);
+    return equation == null
+        ? 0
+        : equation.watts(walker.bodyKg(), loadKg(), speedMs, grade, walker.terrainFactor());
   }
 
   /** Highest speed up to the one wanted whose rate is within a limit. */
@@ -187,8 +189,7 @@ public final class WalkSpeeds {
   public GradeTable peakSeconds() {
     return Double.isNaN(sustainedW)
         ? null
-        : table(
-            plannedW, (grade, speed) -> watts(grade, speed) > sustainedW ? 1 / speed : 0);
+        : table(plannedW, (grade, speed) -> watts(grade, speed) > sustainedW ? 1 / speed : 0);
   }
 
   /**
@@ -243,6 +244,19 @@ public final class WalkSpeeds {
                     " (a secondary source); it counts no less than %.0f W",
                     MetabolicEquation.SLOWEST_SUITED_W)
                 : ""));
+    if (equation == MetabolicEquation.PANDOLF) {
+      notes.add(
+          Digits.text(
+              "Counts a terrain factor of %s everywhere, the largest of all soils of the job; soils"
+                  + " without walking_factor count as a firm even way (1).",
+              walker.terrainFactor()));
+    } else if (walker.terrainFactor() > 1) {
+      notes.add(
+          Digits.text(
+              "Soils of the job have a walking_factor of up to %s, which %s does not know: on such"
+                  + " ground walking takes more than is counted.",
+              walker.terrainFactor(), equation.key()));
+    }
     if (SlopeGeometry.tan(walker.maxSlopeDeg()) > equation.range().grade() * (1 + 1e-9)) {
       notes.add(
           String.format(

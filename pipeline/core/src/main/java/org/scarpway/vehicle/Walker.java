@@ -20,6 +20,7 @@ import java.util.List;
  * @param peakMin minutes that the peak may last on one walk
  * @param supplyMj what the supplies let the walker spend, null for the mean over the endurance
  * @param maxWalkKm longest way on foot, null for none
+ * @param terrainFactor of the worst soil walked on, 1 for a firm even way
  */
 public record Walker(
     String name,
@@ -37,7 +38,8 @@ public record Walker(
     Double meanW,
     double peakMin,
     Double supplyMj,
-    Double maxWalkKm) {
+    Double maxWalkKm,
+    double terrainFactor) {
   /** As published for the peak rate of a suit. */
   public static final double PEAK_MIN = 15;
 
@@ -45,6 +47,66 @@ public record Walker(
 
   public Walker {
     table = List.copyOf(table);
+  }
+
+  /** On a firm even way. */
+  public Walker(
+      String name,
+      String speedFunction,
+      List<SpeedAt> table,
+      double scale,
+      double maxSlopeDeg,
+      double maxStepM,
+      double enduranceH,
+      double reserveH,
+      Double loadKg,
+      Double bodyKg,
+      String metabolic,
+      Double peakW,
+      Double meanW,
+      double peakMin,
+      Double supplyMj,
+      Double maxWalkKm) {
+    this(
+        name,
+        speedFunction,
+        table,
+        scale,
+        maxSlopeDeg,
+        maxStepM,
+        enduranceH,
+        reserveH,
+        loadKg,
+        bodyKg,
+        metabolic,
+        peakW,
+        meanW,
+        peakMin,
+        supplyMj,
+        maxWalkKm,
+        1);
+  }
+
+  /** The same on ground of that factor. */
+  public Walker on(double factor) {
+    return new Walker(
+        name,
+        speedFunction,
+        table,
+        scale,
+        maxSlopeDeg,
+        maxStepM,
+        enduranceH,
+        reserveH,
+        loadKg,
+        bodyKg,
+        metabolic,
+        peakW,
+        meanW,
+        peakMin,
+        supplyMj,
+        maxWalkKm,
+        factor);
   }
 
   /** With the published time at the peak and supplies for the mean. */

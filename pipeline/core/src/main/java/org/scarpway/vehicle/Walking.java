@@ -12,7 +12,8 @@ import java.util.Locale;
  * @param hiddenStepM height up to which a wall can look like a slope within the limit
  * @param peakSeconds seconds above the rate that can be kept up in place of energies; null where no
  *     walk is planned at more
- * @param sustained of a walker who never goes above that rate; null where no walk is planned at more
+ * @param sustained of a walker who never goes above that rate; null where no walk is planned at
+ *     more
  * @param suited whether it is walked in suits
  */
 public record Walking(

@@ -24,17 +24,7 @@ class RescueTimeTest {
     MoveField field = Fields.level(LANE, (x, y) -> 1);
     ReachRequest q =
         new ReachRequest(
-            "r",
-            "b",
-            0,
-            0,
-            budget,
-            HomeRule.BASE_RESCUE,
-            List.of(),
-            0,
-            rescue,
-            kept,
-            true);
+            "r", "b", 0, 0, budget, HomeRule.BASE_RESCUE, List.of(), 0, rescue, kept, true);
     try (Workers workers = new Workers(1)) {
       Ground ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
       return ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);

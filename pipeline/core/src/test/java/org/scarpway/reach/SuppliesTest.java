@@ -133,8 +133,7 @@ class SuppliesTest {
     }
     GradeTable table =
         new GradeTable(-0.1, 0.1, new double[] {9, 9}, new double[] {-200, 800}, 0, 5000);
-    MoveField field =
-        new MoveField(spec, allowed, east, new float[n], cap, new byte[n], table);
+    MoveField field = new MoveField(spec, allowed, east, new float[n], cap, new byte[n], table);
     for (double plannedJ : new double[] {13_000, 15_000, 60_000}) {
       Vehicle vehicle =
           new Vehicle(

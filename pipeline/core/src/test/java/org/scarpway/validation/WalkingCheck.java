@@ -187,6 +187,27 @@ class WalkingCheck {
   }
 
   @Test
+  void pandolfOnSoftGround() {
+    String source = PANDOLF + "; factors of Soule & Goldman 1972, J. Appl. Physiol. 32:706";
+    near(
+        "6.2-pandolf-sand-walker-w",
+        "walker's rate with the terrain factor of loose sand, 2.1: 80 + 30 kg at 1 m/s up 10 % (W)",
+        source,
+        "M",
+        1305.9375,
+        MetabolicEquation.PANDOLF.watts(80, 30, 1, 0.1, 2.1),
+        1e-4);
+    near(
+        "6.2-pandolf-brush-walker-w",
+        "the same for heavy brush, 1.5: 70 + 20 kg at 1.34 m/s up 6 % (W)",
+        source,
+        "M",
+        863.1929,
+        MetabolicEquation.PANDOLF.watts(70, 20, 1.34, 0.06, 1.5),
+        1e-4);
+  }
+
+  @Test
   void pandolf() {
     double[][] rows = {
       {70, 0, 1.34, 0, 1, 293.5380}, {70, 20, 1.34, 0, 1, 362.0999}, {70, 20, 1.34, 6, 1, 615.3599},

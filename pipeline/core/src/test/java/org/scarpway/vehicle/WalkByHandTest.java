@@ -103,9 +103,13 @@ class WalkByHandTest {
   @Test
   void shareOfGroundThatStepsShut() {
     assertTrue(
-        new Walking(null, 200, 3, 0.5, 4.25, null, null, true).note().contains("0.50 m between cells"));
-    assertTrue(new Walking(null, 200, 3, 0.5, 4.25, null, null, true).note().contains("shut 1.50 %"));
-    assertTrue(new Walking(null, 200, 3, 0.5, 4.25, null, null, true).note().contains("up to 4.3 m"));
+        new Walking(null, 200, 3, 0.5, 4.25, null, null, true)
+            .note()
+            .contains("0.50 m between cells"));
+    assertTrue(
+        new Walking(null, 200, 3, 0.5, 4.25, null, null, true).note().contains("shut 1.50 %"));
+    assertTrue(
+        new Walking(null, 200, 3, 0.5, 4.25, null, null, true).note().contains("up to 4.3 m"));
     assertTrue(new Walking(null, 0, 0, 0.5, 4.25, null, null, true).note().contains("shut 0.00 %"));
   }
 

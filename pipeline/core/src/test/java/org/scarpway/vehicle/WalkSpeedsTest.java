@@ -219,8 +219,9 @@ class WalkSpeedsTest {
   @Test
   void notesSayWhatIsSlowedAndWhere() {
     List<String> mean = new WalkSpeeds(steady("pandolf", null, 240.0), Body.EARTH).notes();
-    assertTrue(mean.get(1).contains("mean metabolic limit of 240 W"), mean.get(1));
-    assertTrue(mean.get(1).contains("240 W at 0.58 m/s"), mean.get(1));
+    assertTrue(mean.get(2).contains("mean metabolic limit of 240 W"), mean.get(2));
+    assertTrue(mean.get(1).contains("terrain factor of 1 everywhere"), mean.get(1));
+    assertTrue(mean.get(2).contains("240 W at 0.58 m/s"), mean.get(2));
     // 120 + 100 x 4.0: Minetti's polynomial is 4 at the grade 0.06612, the next entry 3.8 degrees.
     List<String> peak = new WalkSpeeds(steady("minetti", 20.0, 520.0, null), Body.EARTH).notes();
     assertTrue(peak.get(1).contains("not limited"), peak.get(1));
