@@ -1,11 +1,8 @@
 package org.scarpway.hazard;
 
 import java.util.BitSet;
-import java.util.Locale;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.stage.Digits;
-import org.scarpway.stage.UserError;
 
 /** Rock figures per cell. */
 final class Rocks {
@@ -95,49 +92,17 @@ final class Rocks {
       throw new IllegalArgumentException(
           "rock coverage has " + grid.values().length + " cells, the ground " + spec.cells());
     }
-    double most = params.count().most() * (1 + 1e-6);
+    RockRange range = new RockRange(params.count(), params.noData());
     float[] values = params.noData() == null ? grid.values() : grid.values().clone();
     for (int i = 0; i < values.length; i++) {
-      if (values[i] < 0 || values[i] > most) {
-        throw refused(
-            values[i],
-            firstRow + i / spec.cols(),
-            firstCol + i % spec.cols(),
-            Digits.text("0 to %s, for which the law of rocks was fitted", params.count().most()),
-            values[i] >= 1
-                ? "divide percentages by 100"
-                : "state by hazard.rock_counts what it counts, or keep out of such ground");
-      }
-      if (params.noData() == null) {
-        continue;
-      }
-      if (Float.isNaN(values[i])) {
+      int row = firstRow + i / spec.cols();
+      int col = firstCol + i % spec.cols();
+      range.require(values[i], params.source(), row, col, "the ground analysed");
+      if (params.noData() != null && Float.isNaN(values[i])) {
         assumed.set(i);
         values[i] = params.noData().floatValue();
-      } else if (values[i] > params.noData().floatValue()) {
-        throw refused(
-            values[i],
-            firstRow + i / spec.cols(),
-            firstCol + i % spec.cols(),
-            "no more anywhere than the "
-                + params.noData()
-                + " that is to count where it has no data (hazard.rock_no_data)",
-            "state the most that the ground may have, or no-verdict");
       }
     }
     return values;
-  }
-
-  private UserError refused(float coverage, int row, int col, String expected, String remedy) {
-    return UserError.of(
-        params.source(),
-        String.format(
-            Locale.ROOT,
-            "rock coverage is %.4g at row %d, column %d of the ground analysed",
-            coverage,
-            row,
-            col),
-        expected,
-        remedy);
   }
 }

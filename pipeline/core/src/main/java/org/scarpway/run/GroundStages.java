@@ -17,6 +17,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
 import org.scarpway.hazard.RockParams;
+import org.scarpway.hazard.RockRange;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
@@ -201,6 +202,22 @@ final class GroundStages {
         counts,
         workers,
         told);
+  }
+
+  /**
+   * Looks at every rock coverage.
+   *
+   * @throws org.scarpway.stage.UserError for one that no hazard may be made of
+   */
+  void requireRocks(GridSpec spec) {
+    Job.HazardSettings h = job.hazard();
+    if (h.rockCoverageRaster() == null) {
+      return;
+    }
+    RockRange range = new RockRange(h.rockCounts(), h.rockNoData());
+    String file = h.rockCoverageRaster().toString();
+    OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE)
+        .eachPixel((k, row, col) -> range.require(k, file, row, col, "the file"));
   }
 
   /** Fraction of the ground under rocks at a cell, NaN where it is not known. */

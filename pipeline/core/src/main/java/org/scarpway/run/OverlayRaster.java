@@ -26,6 +26,9 @@ final class OverlayRaster {
     float both(float some, float other);
   }
 
+  private static final int MOST_ROWS = 256;
+  private static final int MOST_PIXELS = 1 << 22;
+
   private final GridSpec spec;
   private final RasterIo io;
   private final RasterHeader header;
@@ -55,6 +58,37 @@ final class OverlayRaster {
           "reproject it");
     }
     return new OverlayRaster(spec, io, h, rule, redrawn);
+  }
+
+  /** Is given pixels one by one, by their row and column in the file. */
+  interface OnPixel {
+    void take(float value, int row, int col);
+  }
+
+  /** Every pixel of the file that any cell of the whole grid may look at, row by row. */
+  void eachPixel(OnPixel use) {
+    int[] rows = extent(down(0, spec.rows()), header.rows());
+    int[] cols = extent(across(0, spec.cols()), header.cols());
+    int width = cols[1] - cols[0];
+    if (width <= 0) {
+      return;
+    }
+    int most = Math.max(1, Math.min(MOST_ROWS, MOST_PIXELS / width));
+    for (int top = rows[0]; top < rows[1]; top += most) {
+      int count = Math.min(most, rows[1] - top);
+      float[] strip = new float[count * width];
+      io.read(header, top, cols[0], count, width, 0, strip);
+      for (int i = 0; i < strip.length; i++) {
+        use.take(strip[i], top + i / width, cols[0] + i % width);
+      }
+    }
+  }
+
+  /** The first and the one past the last of all, on the raster. */
+  private static int[] extent(int[] fromTo, int size) {
+    int first = Arrays.stream(fromTo).min().orElse(0);
+    int end = Arrays.stream(fromTo).max().orElse(0);
+    return new int[] {Math.max(0, first), Math.min(size, end)};
   }
 
   /** Values on some rows of the grid. */

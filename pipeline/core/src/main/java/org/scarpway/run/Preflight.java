@@ -71,8 +71,11 @@ final class Preflight {
     if (open.job().search() != null) {
       all.gather(() -> requireFewPlaces(open.job().search(), open.spec()));
     }
-    all.walks = all.walkerStands();
-    all.questions();
+    // No place can be judged among rocks that are refused.
+    if (all.gather(() -> open.stages().requireRocks(open.spec()))) {
+      all.walks = all.walkerStands();
+      all.questions();
+    }
     all.shut.forEach((spot, why) -> all.mistakes.add(barred(spot, String.join(", and ", why))));
     return List.copyOf(all.mistakes);
   }
@@ -92,13 +95,7 @@ final class Preflight {
         String why = asked && all.seen.add(v.name() + "\n" + spot.name()) ? all.why(spot, v) : null;
         if (why != null) {
           told.get(spot.name())
-              .add(
-                  String.format(
-                      Locale.ROOT,
-                      "target '%s' is on no-go ground for %s: %s",
-                      spot.name(),
-                      v.name(),
-                      why));
+              .add(String.format(Locale.ROOT, "target '%s' is on %s", spot.name(), why));
         }
       }
     }
@@ -138,11 +135,13 @@ final class Preflight {
     }
   }
 
-  private void gather(Runnable check) {
+  private boolean gather(Runnable check) {
     try {
       check.run();
+      return true;
     } catch (UserError e) {
       mistakes.add(e.getMessage());
+      return false;
     }
   }
 
@@ -153,7 +152,7 @@ final class Preflight {
           Vehicle v = JobVehicles.vehicle(job, vehicle);
           String why = spot != null && seen.add(vehicle + "\n" + name) ? why(spot, v) : null;
           if (why != null) {
-            shut(spot, "no-go ground for " + vehicle + ": " + why);
+            shut(spot, why);
           }
         });
   }
@@ -184,7 +183,7 @@ final class Preflight {
         .getMessage();
   }
 
-  /** The limit that shuts the place to the vehicle, null where it can stand there. */
+  /** What shuts the place to the vehicle and why, null where it can stand there. */
   private String why(Places.Spot spot, Vehicle vehicle) {
     PlaceGround.Here here = ground.at(spot.xM(), spot.yM());
     String why =
@@ -199,11 +198,13 @@ final class Preflight {
     if (m.cls() == Mobility.GO || m.cls() == Mobility.SLOW) {
       return "";
     }
-    if (m.binding() == null || m.binding() == Limit.VOID) {
-      return "no elevation around it";
-    }
-    boolean byError = m.cls() == Mobility.NO_GO && ground.openAsMeasured(here, vehicle);
-    return m.binding().label() + (byError ? " at confidence " + job.confidence() : "");
+    boolean judged = m.cls() == Mobility.NO_GO;
+    boolean byError = judged && ground.openAsMeasured(here, vehicle);
+    return (judged ? "no-go ground for " : "ground without a verdict for ")
+        + vehicle.name()
+        + ": "
+        + (m.binding() == null ? Limit.VOID : m.binding()).label()
+        + (byError ? " at confidence " + job.confidence() : "");
   }
 
   private static void requireFewPlaces(Job.SearchSettings search, GridSpec spec) {

@@ -200,6 +200,44 @@ class MissingDataFlowTest {
     assertTrue(refused.err().contains("rocks.asc: rock coverage is 0.2000"), refused.err());
   }
 
+  /** Wherever it is, beside what is missing too, and before anything is written. */
+  @Test
+  void rocksThatMayNotBeAreRefusedByEveryCommandBeforeTheRun() throws IOException {
+    Random random = new Random(31);
+    double[][] layers = layers(random);
+    for (int k = 0; k < 3; k++) {
+      grid(LAYERS[k], layers[k]);
+    }
+    run("0.3", "worst");
+    double[] wrong = {-0.01, 0.5, 1.5, 30, 0.35};
+    for (int trial = 0; trial < 12; trial++) {
+      int at = random.nextInt(N * N);
+      double[] rocks = layers[1].clone();
+      // The neighbour has no data; far from every place, or not.
+      rocks[at ^ 1] = VOID;
+      rocks[at] = wrong[trial % wrong.length];
+      grid("rocks.asc", rocks);
+      Path job = job(trial % 3 == 0 && rocks[at] != 0.35 ? "no-verdict" : "0.3");
+      Path out = dir.resolve("refused");
+      for (String command : new String[] {"check", "plan", "run"}) {
+        Flow.Outcome told =
+            switch (command) {
+              case "check" -> Flow.scarpway(command, job);
+              case "plan" -> Flow.scarpway(command, job, "--out", out);
+              default -> Flow.scarpway(command, job, "--out", out, "--quiet");
+            };
+        String what = command + " " + at + " " + rocks[at] + "\n" + told.err();
+        assertEquals(2, told.code(), what);
+        assertEquals(1, told.errLines().size(), what);
+        String place =
+            String.format(Locale.ROOT, "at row %d, column %d of the file", at / N, at % N);
+        assertTrue(told.err().contains("rocks.asc: rock coverage is "), what);
+        assertTrue(told.err().contains(place), what);
+      }
+      assertTrue(!Files.exists(out.resolve("gaps/terrain")), "nothing is written");
+    }
+  }
+
   private Path job(String rockNoData) throws IOException {
     Path job = dir.resolve("job.yaml");
     return Files.writeString(
