@@ -102,7 +102,8 @@ record JobPlan(
     if (there.key().equals(key.hex())) {
       return List.of("products are missing or damaged");
     }
-    return KeyChange.between(there.madeFrom(), key.ingredients());
+    List<String> changes = KeyChange.between(there.madeFrom(), key.ingredients());
+    return changes.isEmpty() ? List.of("made from other input") : changes;
   }
 
   boolean runsNothing() {

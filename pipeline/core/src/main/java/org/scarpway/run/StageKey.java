@@ -3,6 +3,7 @@ package org.scarpway.run;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.HexFormat;
 import java.util.SortedMap;
@@ -17,10 +18,10 @@ final class StageKey {
   private final SortedMap<String, String> ingredients;
   private final String hex;
 
-  private StageKey(String stage, SortedMap<String, String> ingredients) {
-    this.stage = stage;
-    this.ingredients = Collections.unmodifiableSortedMap(ingredients);
-    this.hex = digest(stage, ingredients);
+  private StageKey(Builder b) {
+    this.stage = b.stage;
+    this.ingredients = Collections.unmodifiableSortedMap(b.ingredients);
+    this.hex = digest(b.stage, b.exact);
   }
 
   /**
@@ -45,6 +46,7 @@ final class StageKey {
   static final class Builder {
     private final String stage;
     private final SortedMap<String, String> ingredients = new TreeMap<>();
+    private final SortedMap<String, String> exact = new TreeMap<>();
 
     private Builder(String stage) {
       this.stage = stage;
@@ -55,6 +57,7 @@ final class StageKey {
       if (ingredients.put(name, String.valueOf(value)) != null) {
         throw new IllegalStateException("ingredient " + name + " was added twice");
       }
+      exact.put(name, exact(value));
       return this;
     }
 
@@ -63,20 +66,31 @@ final class StageKey {
     }
 
     StageKey build() {
-      return new StageKey(stage, ingredients);
+      return new StageKey(this);
     }
   }
 
-  private static String digest(String stage, SortedMap<String, String> ingredients) {
+  /** Text that no other value has: what people read does not tell [a, b] from the list of a, b. */
+  private static String exact(Object value) {
+    if (value instanceof Collection<?> all) {
+      StringBuilder text = new StringBuilder("list");
+      all.forEach(v -> text.append(bounded(exact(v))));
+      return text.toString();
+    }
+    return value == null ? "" : value.getClass().getSimpleName() + " " + value;
+  }
+
+  /** Says where it ends, so that texts in a row are never those of another row. */
+  private static String bounded(String text) {
+    return text.length() + " " + text;
+  }
+
+  private static String digest(String stage, SortedMap<String, String> exact) {
     MessageDigest sha = sha256();
-    sha.update(stage.getBytes(StandardCharsets.UTF_8));
-    ingredients.forEach(
-        (name, value) -> {
-          sha.update((byte) 0);
-          sha.update(name.getBytes(StandardCharsets.UTF_8));
-          sha.update((byte) 1);
-          sha.update(value.getBytes(StandardCharsets.UTF_8));
-        });
+    sha.update(bounded(stage).getBytes(StandardCharsets.UTF_8));
+    exact.forEach(
+        (name, value) ->
+            sha.update((bounded(name) + bounded(value)).getBytes(StandardCharsets.UTF_8)));
     return HexFormat.of().formatHex(sha.digest());
   }
 
