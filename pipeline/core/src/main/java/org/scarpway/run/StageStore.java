@@ -11,6 +11,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Stream;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
@@ -30,6 +31,9 @@ final class StageStore {
   private static final Duration STALE = Duration.ofHours(1);
 
   private static final String PART = ".part";
+
+  /** Entries in the making, so that no two of this program have one name. */
+  private static final AtomicLong MADE = new AtomicLong();
 
   private final Path root;
   private final long maxBytes;
@@ -92,7 +96,8 @@ final class StageStore {
     if (Files.isSymbolicLink(entry.getParent())) {
       return entry.getParent() + " is a link";
     }
-    Path part = entry.resolveSibling("." + key.hex() + "." + ProcessHandle.current().pid() + PART);
+    String maker = ProcessHandle.current().pid() + "-" + MADE.incrementAndGet();
+    Path part = entry.resolveSibling("." + key.hex() + "." + maker + PART);
     try {
       FileTree.remove(part);
       Files.createDirectories(part);
