@@ -239,5 +239,18 @@ class NarrowPlacesTest {
     chamber(21, 60).neck(4).chamber(21, 60);
     assertEquals(1, found(40, 81).size());
     assertEquals(0, found(40, 79).size());
+    // A tenth itself still is.
+    for (int width : new int[] {2, 3, 6}) {
+      widths.clear();
+      chamber(21, 60).neck(width).chamber(21, 60);
+      assertEquals(1, found(60 - 5 * width, 60 + 5 * width).size());
+    }
+  }
+
+  /** Chambers that are open to the edges of the grid end nowhere else. */
+  @Test
+  void theWidestWayMayLeadAlongTheEdgeOfTheGrid() {
+    chamber(43, 60).neck(5).chamber(43, 60);
+    assertEquals("[5.0]", Arrays.toString(widthsOf(foundFromEndToEnd())));
   }
 }

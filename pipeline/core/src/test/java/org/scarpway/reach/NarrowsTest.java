@@ -276,4 +276,25 @@ class NarrowsTest {
       assertEquals(Math.sqrt((n - 1) * (n - 1) / 2.0 + staggered), narrowest, 1e-5);
     }
   }
+
+  /** Along the middle between both edges of a long lane. */
+  @Test
+  void placesMayBeMany() {
+    GridSpec spec = Fields.grid(7, 700, 1, 0, 0);
+    boolean[] barred = new boolean[spec.cells()];
+    for (int i = 0; i < barred.length; i++) {
+      int row = i / 700;
+      barred[i] = row == 0 || row == 6;
+    }
+    Plan lane = new Plan(spec, barred);
+    TreeSet<Integer> points = new TreeSet<>();
+    for (int i = 0; i < lane.narrows.count(); i++) {
+      assertEquals(5, lane.narrows.widthM(i), 1e-6);
+      assertEquals(7, lane.row(lane.narrows.point(i)));
+      points.add(lane.narrows.point(i));
+    }
+    // Every point of the middle but those on the edge of the grid.
+    assertEquals(2 * 700 - 1, points.size());
+    assertEquals(points.size(), lane.narrows.count());
+  }
 }

@@ -81,6 +81,10 @@ class SolvedTest {
   }
 
   private Solved solved(HomeRule home) {
+    return solved(home, lane(2, 100), lane(1, 200));
+  }
+
+  private Solved solved(HomeRule home, MoveField outField, MoveField homeField) {
     Budget budget = new Budget(null, null, null, null);
     ReachRequest request =
         new ReachRequest(
@@ -105,8 +109,8 @@ class SolvedTest {
       return new Solved(
           request,
           limits,
-          lane(2, 100),
-          lane(1, 200),
+          outField,
+          homeField,
           hasEnergy,
           Floats.of(heightM),
           0,
@@ -325,5 +329,75 @@ class SolvedTest {
     }
     energyJ = NONE;
     assertEquals(1, solved(HomeRule.PAIR).stops().rides().size());
+  }
+
+  /**
+   * Eleven by eleven cells, the base in the north-western corner: a lane along the northern edge,
+   * and another that leaves it there for the south and comes back to it in a given column.
+   */
+  private static MoveField ring(int back, double alongMs, double roundMs, double jPerM) {
+    int side = 11;
+    int[] allowed = new int[N];
+    float[] cap = new float[N];
+    for (int c = 0; c < N; c++) {
+      int row = c / side;
+      int col = c % side;
+      boolean round = row > 0 && row <= 6 && (col == 0 || col == back || (row == 6 && col < back));
+      allowed[c] = row == 0 || round ? -1 : 0;
+      cap[c] = (float) (round ? roundMs : alongMs);
+    }
+    GradeTable table =
+        new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 40, 3000);
+    GridSpec spec = Fields.grid(side, side, 10, -5, -5);
+    return new MoveField(spec, allowed, new float[N], new float[N], cap, null, table);
+  }
+
+  /**
+   * From the second cell of the straight lane nobody gets home in time. The way round it comes back
+   * after 15 cells or more; the sixth and seventh cell of the straight lane are then come to after
+   * 75 s or more, by the straight lane after 30 s. They let nobody pass who comes after 50 s, so
+   * nobody is in time beyond them, from wherever it takes a second to get home; those who may come
+   * until 200 s after the start are.
+   */
+  @Test
+  void beyondAPlaceThatTheWayInTimeComesTooLateToNobodyIsInTime() {
+    stopS = new float[N];
+    timeS = 520;
+    MoveField field = ring(4, 2, 2, 100);
+    for (double untilS : new double[] {50, 200}) {
+      Arrays.fill(stopS, 1);
+      stopS[2] = 1000;
+      Arrays.fill(stopS, 6, 8, (float) (timeS - untilS));
+      Solved s = solved(HomeRule.WALK_BACK, field, field);
+      assertFalse(s.neverInTime(4, 0));
+      for (int c = 6; c < 11; c++) {
+        assertEquals(untilS < 75, s.neverInTime(c, 0), "until " + untilS + ", cell " + c);
+      }
+    }
+  }
+
+  /**
+   * From the eighth cell of the straight lane the other vehicle is home in 320 s by that lane, for
+   * 2000 J/m and 40 W 172.8 kJ, and by the lane round in the south in less than 250 s for more than
+   * 300 kJ: that is the quickest ride and takes too much, the other is as good until it does, too.
+   */
+  @Test
+  void aPairMayRideHomeByTheCheapestWay() {
+    timeS = 10_000;
+    MoveField field = ring(8, 2, 2, 100);
+    MoveField loaded = ring(8, 0.25, 1, 2000);
+    // 80 m at 120 J/m and 12 s at 40 W before it.
+    double beforeJ = 80 * 120 + 480;
+    for (double sideJ : new double[] {-3000, 3000}) {
+      energyJ = beforeJ + 172_800 + sideJ;
+      Solved s = solved(HomeRule.PAIR, field, loaded);
+      assertEquals(2, s.homeWays().size());
+      assertTrue(s.homeWays().get(0).timeS(8) < 250);
+      assertTrue(s.homeWays().get(0).energyJ(8) > 300_000);
+      assertEquals(172_800, s.homeWays().get(1).energyJ(8), 100);
+      for (int c = 1; c <= 8; c++) {
+        assertEquals(c == 8 && sideJ < 0, s.outWays().get(0).broken(c), sideJ + ", cell " + c);
+      }
+    }
   }
 }

@@ -141,4 +141,39 @@ class WaysOnOpenGroundTest {
     assertSame(kept, Ways.along(labels, heightM, false));
     assertNotSame(kept, Ways.along(labels, heightM, true));
   }
+
+  /**
+   * A vehicle that stops in one cell waits there for 1 MJ, level ground all around: wherever it is
+   * before it leaves that cell, which is half a cell off at least, and at most to the end of a step
+   * of two cells to a corner.
+   */
+  @Test
+  void waitingInOneCellTakesWhatIsUsedUntilItIsLeft() {
+    GridSpec spec = Fields.grid(31, 31, 10, 0, 0);
+    int n = spec.cells();
+    int[] allowed = new int[n];
+    Arrays.fill(allowed, -1);
+    GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {100, 100}, 40, 0);
+    MoveField field = new MoveField(spec, allowed, new float[n], new float[n], null, null, table);
+    int base = 15 * 31 + 15;
+    Labels labels =
+        Front.spread(new Costs(field, Quantity.TIME_S, Direction.HOME), Progress.NONE, base);
+    ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, NONE, NONE, NONE, 40);
+    int between = 0;
+    for (int cell = 0; cell < n; cell += 13) {
+      float[] waitS = new float[n];
+      waitS[cell] = 25_000;
+      Stops stops = new Stops(limits, Floats.of(new float[n]), Floats.of(waitS), List.of());
+      Ways home = Ways.along(labels, Floats.of(new float[n]), true, stops);
+      int code = labels.stepAt(cell);
+      if (code < Stencil.CODES) {
+        between += labels.stencil().share(labels.costs(), cell, code) > 0 ? 1 : 0;
+        double untilLeftJ = home.needJ(cell, 5000) - 5000 - 1e6;
+        assertTrue(
+            untilLeftJ >= 5 * 120 - 1 && untilLeftJ <= 20 * Math.sqrt(2) * 120 * 1.01,
+            "cell " + cell + ": " + untilLeftJ);
+      }
+    }
+    assertTrue(between > 20, between + " steps that end between two cells");
+  }
 }
