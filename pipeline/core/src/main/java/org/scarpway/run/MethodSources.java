@@ -115,6 +115,12 @@ final class MethodSources {
             case SUITED_LUNAR ->
                 "Relation for suited walking on the Moon as given by a secondary source that names Santee 2001; the original was not read";
           });
+      if (job.walker().terrainFactor() > 1) {
+        add(
+            s,
+            "Terrain factors of walking",
+            "Soule and Goldman 1972, J. Appl. Physiol. 32(5):706-708 (from memory)");
+      }
     }
     add(
         s,
