@@ -19,9 +19,17 @@ public final class AxleLoads {
    */
   public static void fill(
       List<Double> axlesM, double cgHeightM, double weightN, double angleRad, double[] outN) {
+    share(axlesM, cgHeightM, weightN * Math.cos(angleRad), weightN * Math.sin(angleRad), outN);
+  }
+
+  /**
+   * The same of a weight of which so much presses on the ground and so much pulls against the
+   * heading.
+   */
+  static void share(
+      List<Double> axlesM, double cgHeightM, double normalN, double alongN, double[] outN) {
     int n = axlesM.size();
-    double normalN = weightN * Math.cos(angleRad);
-    double momentNm = -weightN * Math.sin(angleRad) * cgHeightM;
+    double momentNm = -alongN * cgHeightM;
     double mean = 0;
     double sumSquares = 0;
     for (double a : axlesM) {

@@ -163,6 +163,16 @@ public final class DriveModel {
   }
 
   /**
+   * What the wheels hold along and across a slope at once.
+   *
+   * @param climb {@link #steepestDrivenGrade}
+   * @param descent {@link #steepestHeldGrade}
+   */
+  FrictionCircle circle(double climb, double descent) {
+    return grips() ? FrictionCircle.of(wheels, climb, descent) : FrictionCircle.NONE;
+  }
+
+  /**
    * Steepest descent on which the vehicle still stops within the crew's sight at its crawl speed,
    * or from a tenth of its rated speed where it states none; infinite where sight bounds nothing.
    */

@@ -5,7 +5,8 @@ package org.scarpway.vehicle;
  * measured and normal errors of both. The limits are a box in grade and cross grade. Its four sides
  * count as if no two were broken at once: exact for one side, at a corner too high by the product
  * of two probabilities, whatever the correlation of the two errors. The tip-over polygon less its
- * margin is no box; the largest box of its shape inside it stands for it.
+ * margin is no box; the largest box of its shape inside it stands for it. What the friction circle
+ * takes comes on top ({@link CircleOdds}).
  */
 final class GradientOdds {
   private static final int ALONG_SIDE = 32;
@@ -25,6 +26,14 @@ final class GradientOdds {
   final double alongAllowance;
 
   final double acrossAllowance;
+
+  /** Null where nothing limits the thrust. */
+  private final CircleOdds circle;
+
+  /** Whether a side is that of traction, which the circle holds in it. */
+  private final boolean upInCircle;
+
+  private final boolean downInCircle;
 
   private final double alongSigma;
   private final double acrossSigma;
@@ -59,7 +68,19 @@ final class GradientOdds {
         limits.tip.known()
             ? Math.min(limits.side, share * limits.tip.leastSide(0, 1))
             : limits.side;
+    circle =
+        limits.circle == FrictionCircle.NONE
+            ? null
+            : new CircleOdds(
+                limits.circle, limits.tractionUp, limits.tractionDown, alongSigma, acrossSigma);
+    upInCircle = circle != null && this.up >= limits.tractionUp;
+    downInCircle = circle != null && this.down >= limits.tractionDown;
     everyHeading = everyHeading();
+  }
+
+  /** Slope from which on the box does not tell what the confidence allows. */
+  double circleFrom() {
+    return circle == null ? Double.POSITIVE_INFINITY : Math.max(everyHeading, circle.near);
   }
 
   private double everyHeading() {
@@ -88,8 +109,9 @@ final class GradientOdds {
   double broken(double grade, double cross) {
     return Math.min(
         1,
-        Allowances.broken(grade, up, alongSigma)
-            + Allowances.broken(-grade, down, alongSigma)
+        (upInCircle ? 0 : Allowances.broken(grade, up, alongSigma))
+            + (downInCircle ? 0 : Allowances.broken(-grade, down, alongSigma))
+            + (circle == null ? 0 : circle.broken(grade, cross))
             + Allowances.broken(cross, side, acrossSigma)
             + Allowances.broken(-cross, side, acrossSigma));
   }

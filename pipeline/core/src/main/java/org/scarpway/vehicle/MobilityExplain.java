@@ -363,6 +363,8 @@ public final class MobilityExplain {
       angle(checks, Limit.TRACTION, "descent that the soil holds", -grade, limits.tractionDown);
     }
     angle(checks, Limit.TRACTION, "grade that the soil carries", grade, limits.tractionUp);
+    double held = limits.circle.up(Math.sqrt(grade * grade + cross * cross));
+    angle(checks, Limit.TRACTION, "grade that grip leaves beside the side slope", grade, held);
     angle(checks, Limit.POWER, "grade at crawl speed by power", grade, limits.power);
   }
 

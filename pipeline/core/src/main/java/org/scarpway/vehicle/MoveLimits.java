@@ -24,6 +24,10 @@ final class MoveLimits {
   final double side;
   final double tractionUp;
   final double tractionDown;
+
+  /** What the wheels hold along and across a slope together. */
+  final FrictionCircle circle;
+
   final double power;
 
   /** Tip-over without a margin, and the tangent of the margin. */
@@ -95,6 +99,7 @@ final class MoveLimits {
 
     tractionUp = model.grips() ? model.steepestDrivenGrade() : NONE;
     tractionDown = model.grips() ? model.steepestHeldGrade() : NONE;
+    circle = model.circle(tractionUp, tractionDown);
     power = model.steepestPoweredGrade();
 
     Vehicle.Chassis chassis = vehicle.body();

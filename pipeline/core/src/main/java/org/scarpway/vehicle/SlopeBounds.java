@@ -34,6 +34,12 @@ final class SlopeBounds {
    */
   final GradientOdds odds;
 
+  /**
+   * Whether the bounds tell windows between headings. Where the confidence may break the friction
+   * circle they do not, and {@link #use} alone is the truth.
+   */
+  boolean windows = true;
+
   private final double freeSide;
   private final Limit freeSideLimit;
 
@@ -90,6 +96,7 @@ final class SlopeBounds {
     side = freeSide;
     sideLimit = freeSideLimit;
     usable = 1;
+    windows = odds == null || !(t > odds.circleFrom());
     if (side < 0) {
       // Not even a heading straight up or down keeps the confidence.
       up = -1;
@@ -97,6 +104,11 @@ final class SlopeBounds {
       upLimit = sideLimit;
       downLimit = sideLimit;
       return;
+    }
+    double held = limits.circle.up(t);
+    if (held < up) {
+      up = held;
+      upLimit = Limit.TRACTION;
     }
     if (!tip.known() || t == 0) {
       return;
@@ -161,6 +173,13 @@ final class SlopeBounds {
       RowLoops.raiseTip(
           n, grade, cross, tipUp, tipDown, 1 / tip.side(0), limits.tipMargin, most, use);
     }
+    double from = odds == null ? limits.circle.from : odds.circleFrom();
+    for (int i = 0; i < n && from < Double.POSITIVE_INFINITY; i++) {
+      if (grade[i] * grade[i] + cross[i] * cross[i] > from * from) {
+        at(Math.sqrt(grade[i] * grade[i] + cross[i] * cross[i]));
+        use[i] = Math.min(most, use(sign * grade[i], sign * cross[i]));
+      }
+    }
     if (odds != null) {
       for (int i = 0; i < n; i++) {
         if (use[i] > Use.FULL && odds.holds(sign * grade[i], sign * cross[i])) {
@@ -182,11 +201,22 @@ final class SlopeBounds {
     use = grade > up && up <= 0 ? Math.max(use, Use.BLOCKED) : use;
     // The same the other way round: where no descent is left, only climbs steep enough to be sure.
     use = tooGentle(grade) ? Math.max(use, Use.BLOCKED) : use;
-    return odds != null && use > Use.FULL && odds.holds(grade, cross) ? 1 : use;
+    if (odds == null || (windows && use <= Use.FULL)) {
+      return use;
+    }
+    boolean holds = odds.holds(grade, cross);
+    return use > Use.FULL ? holds ? 1 : use : holds ? use : Use.BLOCKED;
   }
 
   /** The limit with that use. */
   Limit limit(double grade, double cross) {
+    if (!windows && Math.max(along(grade), across(grade, cross)) <= Use.FULL) {
+      return odds.holds(grade, cross) ? nearestOf(grade, cross) : Limit.TRACTION;
+    }
+    return nearestOf(grade, cross);
+  }
+
+  private Limit nearestOf(double grade, double cross) {
     if (across(grade, cross) > along(grade)) {
       boolean rated = Use.ratio(Math.abs(cross), freeSide) >= across(grade, cross);
       return !skewed ? sideLimit : rated ? freeSideLimit : Limit.TIP;
@@ -226,13 +256,16 @@ final class SlopeBounds {
   /** True where some heading is open, between the 32 headings or on them. */
   boolean open(double t) {
     return everyHeading(t)
-        || HeadingWindow.open(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
+        || windows && HeadingWindow.open(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
   }
 
   /** Share of all headings that is open. */
   double share(double t) {
     if (everyHeading(t)) {
       return 1;
+    }
+    if (!windows) {
+      return 0;
     }
     if (skewed && t > 0) {
       double rated = freeSide * Use.FULL;

@@ -48,6 +48,9 @@ final class Tacks {
   /** Finds the windows of a gradient of rise over run t that hold none of the headings. */
   void find(double gradEast, double gradNorth, double t, SlopeBounds bounds) {
     bits = 0;
+    if (!bounds.windows) {
+      return;
+    }
     double up = bounds.up * Use.FULL;
     double down = bounds.down * Use.FULL;
     double least = HeadingWindow.leastGrade(t, bounds.side * Use.FULL);

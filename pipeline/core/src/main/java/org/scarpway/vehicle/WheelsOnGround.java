@@ -24,8 +24,9 @@ final class WheelsOnGround {
   private final Soil.Shear shear;
   private final ConeTraction cone;
 
-  // Per axle, for the angle that was asked for last.
-  private double angleRad = Double.NaN;
+  // Per axle, for the shares of the weight across and along the ground that were asked for last.
+  private double normal01 = Double.NaN;
+  private double along01 = Double.NaN;
   private final double[] loadN;
   private final double[] sinkageM;
   private final double[] contactM;
@@ -78,6 +79,10 @@ final class WheelsOnGround {
       return rolling * weightN * Math.cos(angle);
     }
     stand(angle);
+    return resistanceN(slip);
+  }
+
+  private double resistanceN(double slip) {
     double sum = 0;
     for (int i = 0; i < loadN.length; i++) {
       double rut = bekker == null ? rutN[i] : rutN[i] * Math.sqrt(deeper(i, slip));
@@ -95,22 +100,18 @@ final class WheelsOnGround {
     if (!grips()) {
       return Double.POSITIVE_INFINITY;
     }
-    stand(angle);
-    double least = restingN(angle) + thrustN(angle, slip);
-    AxleLoads.fill(wheels.axlesM(), 0, weightN * Math.cos(angle), 0, loadN);
-    press();
-    least = Math.min(least, restingN(angle) + thrustN(angle, slip));
-    Arrays.fill(loadN, weightN * Math.cos(angle) / loadN.length);
-    press();
-    least = Math.min(least, restingN(angle) + thrustN(angle, slip));
-    angleRad = Double.NaN;
+    double least = Double.POSITIVE_INFINITY;
+    for (Shift shift : Shift.values()) {
+      stand(Math.cos(angle), Math.sin(angle), shift);
+      least = Math.min(least, restingN() + thrustN(slip));
+    }
     return least;
   }
 
   /** At rest, and none by the cone index, whose relations are taken where they resist most. */
-  private double restingN(double angle) {
+  private double restingN() {
     if (bekker == null) {
-      return rolling * weightN * Math.cos(angle);
+      return rolling * weightN * normal01;
     }
     double sum = 0;
     for (double wheelN : rutN) {
@@ -125,6 +126,10 @@ final class WheelsOnGround {
       return Double.POSITIVE_INFINITY;
     }
     stand(angle);
+    return thrustN(slip);
+  }
+
+  private double thrustN(double slip) {
     double sum = 0;
     for (int i = 0; i < loadN.length; i++) {
       double wheelN = loadN[i] / 2;
@@ -152,6 +157,47 @@ final class WheelsOnGround {
       most = Math.max(most, pullN(angle, look(i)));
     }
     return most;
+  }
+
+  /**
+   * Whether the wheels drive at some usable slip while they bear the load across the heading, the
+   * two together within their grip: (W a + R)2 + W2 (1 - n2 - a2) within the square of the thrust.
+   *
+   * @param normal share n of the weight that presses on the ground
+   * @param along share a that pulls against the heading
+   */
+  boolean driveAcross(double normal, double along) {
+    stand(normal, along);
+    for (int i = 0; i <= LOOKS; i++) {
+      double thrustN = thrustN(look(i));
+      if (askedN2(resistanceN(look(i)), normal, along) <= thrustN * thrustN) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The same for wheels that hold the vehicle back, as {@link #holdN} takes them. */
+  boolean holdAcross(double normal, double along) {
+    for (Shift shift : Shift.values()) {
+      stand(normal, along, shift);
+      double gripN = thrustN(Slip.USABLE);
+      if (askedN2(restingN(), normal, along) > gripN * gripN) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private double askedN2(double resistanceN, double normal, double along) {
+    double weights = weightN * weightN * (1 - normal * normal);
+    return weights + resistanceN * (resistanceN + 2 * along * weightN);
+  }
+
+  /** Share of the weight that resists at least. */
+  double resting01(double normal) {
+    stand(normal, 0, Shift.EVEN);
+    return restingN() / weightN;
   }
 
   /**
@@ -219,12 +265,34 @@ final class WheelsOnGround {
     return deepest;
   }
 
+  /** How the axles share the load of a slope. */
+  private enum Shift {
+    AS_SHIFTED,
+    WITHOUT,
+    EVEN
+  }
+
   private void stand(double angle) {
-    if (angle == angleRad) {
-      return;
+    stand(Math.cos(angle), Math.sin(angle));
+  }
+
+  private void stand(double normal, double along) {
+    if (normal != normal01 || along != along01) {
+      stand(normal, along, Shift.AS_SHIFTED);
+      along01 = along;
     }
-    angleRad = angle;
-    AxleLoads.fill(wheels.axlesM(), cgHeightM, weightN, angle, loadN);
+  }
+
+  private void stand(double normal, double along, Shift shift) {
+    normal01 = normal;
+    // Only loads as they shift are those of what was asked for last.
+    along01 = Double.NaN;
+    double shiftingN = shift == Shift.AS_SHIFTED ? along * weightN : 0;
+    if (shift == Shift.EVEN) {
+      Arrays.fill(loadN, weightN * normal / loadN.length);
+    } else {
+      AxleLoads.share(wheels.axlesM(), cgHeightM, weightN * normal, shiftingN, loadN);
+    }
     press();
   }
 

@@ -92,7 +92,8 @@ class LimitsByHandTest {
         Math.max(0, -along) / tan(descend),
         across / tan(side),
         tip,
-        Math.abs(along) / tan(soil),
+        // Wheels that nothing resists hold no slope that is steeper than friction on any heading.
+        (t > tan(soil) ? t : Math.abs(along)) / tan(soil),
         Math.max(0, along) / tan(power)
       };
     }
