@@ -21,6 +21,9 @@ public final class DriveModel {
   /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
   static final double MAX_GRADE = 3.75;
 
+  /** A bound on both climbs and descents that leaves no grade. */
+  static final double NOWHERE = -1;
+
   private static final double STEEPEST_RAD = Math.toRadians(80);
 
   private final Vehicle.Drive drive;
@@ -93,15 +96,15 @@ public final class DriveModel {
 
   /**
    * Speed along the surface (m/s); that at {@link Slip#USABLE} where more is needed, and no more
-   * than that from which the vehicle stops within the crew's sight.
+   * than that from which the vehicle stops within the crew's sight, be it below the crawl speed.
    */
   public double speedMs(double grade) {
     double driven = drivenMs(grade);
     if (sight == null) {
       return driven;
     }
-    // Descents on which less is left are shut.
-    return Math.min(driven, Math.max(leastUsefulMs(drive), sight.speedMs(grade)));
+    // Headings on which less is left are shut.
+    return Math.min(driven, Math.max(leastWithinSightMs(drive), sight.speedMs(grade)));
   }
 
   /** Whether sight leaves less speed on a grade than drive and soil do. */
@@ -173,15 +176,40 @@ public final class DriveModel {
   }
 
   /**
-   * Steepest descent on which the vehicle still stops within the crew's sight at its crawl speed,
-   * or from a tenth of its rated speed where it states none; infinite where sight bounds nothing.
+   * Steepest descent on which the vehicle still stops within the crew's sight from its least useful
+   * speed, as a positive grade; infinite where sight bounds nothing, {@link #NOWHERE} where it does
+   * not even on the level.
    */
   double steepestStoppedGrade() {
+    return steepestStopped(-1);
+  }
+
+  /** The same for climbs, on which the soil may bear less. */
+  double steepestStoppedClimb() {
+    return steepestStopped(1);
+  }
+
+  private double steepestStopped(int sign) {
     if (sight == null) {
       return Double.POSITIVE_INFINITY;
     }
-    double least = leastUsefulMs(drive);
-    return steepest(angle -> sight.speedMs(-Math.tan(angle)) >= least, 0, STEEPEST_RAD);
+    double least = leastWithinSightMs(drive);
+    return sight.speedMs(0) < least
+        ? NOWHERE
+        : steepest(angle -> sight.speedMs(sign * Math.tan(angle)) >= least, 0, STEEPEST_RAD);
+  }
+
+  /**
+   * Speed below which it is no use to creep on within sight: a tenth of {@link #leastUsefulMs} (own
+   * choice).
+   */
+  static double leastWithinSightMs(Vehicle.Drive drive) {
+    return 0.1 * leastUsefulMs(drive);
+  }
+
+  /** Speed (m/s) from which the vehicle stops within sight on a grade; infinite without a bound. */
+  double withinSightMs(double grade) {
+    return sight == null ? Double.POSITIVE_INFINITY : sight.speedMs(grade);
   }
 
   /** The crawl speed, or a tenth of the rated speed where a vehicle states none (own choice). */

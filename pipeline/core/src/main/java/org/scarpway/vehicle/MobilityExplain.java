@@ -341,6 +341,7 @@ public final class MobilityExplain {
   private void slopes(List<Check> checks, double grade, double cross) {
     if (grade >= 0) {
       angle(checks, Limit.CLIMB, "climb", grade, limits.climb);
+      angle(checks, Limit.SIGHT, "climb that it stops on within sight", grade, limits.stoppedUp);
     } else {
       angle(checks, Limit.DESCEND, "descent", -grade, limits.ratedDescend);
       angle(checks, Limit.SIGHT, "descent that it stops on within sight", -grade, limits.stopped);

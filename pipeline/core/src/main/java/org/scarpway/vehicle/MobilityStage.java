@@ -291,6 +291,7 @@ public final class MobilityStage {
               + " cells are open only on a window that no heading makes good, mostly one along the"
               + " fall line: shown as slow, not used by reach and corridors.");
     }
+    sightNote(limits, notes);
     if (soilsGiven && !SoilMap.bearsOn(limits.vehicle())) {
       notes.add("Soils by place are not applied: the vehicle gives no mass or no wheels.");
     }
@@ -314,6 +315,28 @@ public final class MobilityStage {
                 " On %d cells they exceed the vehicle's limit of %s m, with up to %s m: there may"
                     + " be walls as high as that.",
                 counts.stepOver(), limits.stepM, counts.highestStepM()));
+  }
+
+  private static void sightNote(MoveLimits limits, List<String> notes) {
+    double levelMs = limits.model.withinSightMs(0);
+    double leastMs = DriveModel.leastWithinSightMs(limits.vehicle().drive());
+    if (limits.stopped < 0) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "Stopping within sight leaves %.2g m/s on level ground, less than %.2g m/s, a tenth of"
+                  + " the crawl speed: no heading is open anywhere.",
+              levelMs,
+              leastMs));
+    } else if (levelMs < limits.crawlMs) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "Stopping within sight leaves %.2g m/s on level ground, below the crawl speed;"
+                  + " headings that leave less than %.2g m/s are shut.",
+              levelMs,
+              leastMs));
+    }
   }
 
   private static void soilNotes(

@@ -18,6 +18,9 @@ final class MoveLimits {
 
   final double stopped;
 
+  /** Steepest climb on which it does. */
+  final double stoppedUp;
+
   /** The less of both. */
   final double descend;
 
@@ -93,6 +96,7 @@ final class MoveLimits {
     climb = limits == null ? NONE : tanOr(limits.climbDeg());
     ratedDescend = limits == null ? NONE : tanOr(limits.descendDeg());
     stopped = model.steepestStoppedGrade();
+    stoppedUp = model.steepestStoppedClimb();
     descend = Math.min(ratedDescend, stopped);
     side = limits == null ? NONE : tanOr(limits.sideDeg());
     stepM = limits == null ? NONE : or(limits.stepM());
@@ -126,6 +130,7 @@ final class MoveLimits {
     crawlSlopeDeg = steepestRatedDeg(limits);
 
     double up = Math.min(Math.min(climb, tip.up), Math.min(tractionUp, power));
+    up = Math.min(up, stoppedUp);
     double down = Math.min(Math.min(descend, tip.down), tractionDown);
     double across = Math.min(side, tip.widest);
     table = model.table(steepestOpen(down, across), steepestOpen(up, across));

@@ -84,7 +84,7 @@ final class Resolution {
   private void addSlopes(MoveLimits limits) {
     addSlope(Limit.CLIMB, limits.climb);
     addSlope(Limit.DESCEND, limits.ratedDescend);
-    addSlope(Limit.SIGHT, limits.stopped);
+    addSlope(Limit.SIGHT, Math.min(limits.stopped, limits.stoppedUp));
     addSlope(Limit.SIDE, limits.side);
     addSlope(Limit.TIP, limits.tip.known() ? 1 : Double.POSITIVE_INFINITY);
     addSlope(Limit.TRACTION, Math.min(limits.tractionUp, limits.tractionDown));

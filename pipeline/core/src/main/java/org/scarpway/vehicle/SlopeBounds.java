@@ -69,6 +69,10 @@ final class SlopeBounds {
       steepest = limits.power;
       which = Limit.POWER;
     }
+    if (limits.stoppedUp < steepest) {
+      steepest = limits.stoppedUp;
+      which = Limit.SIGHT;
+    }
     boolean slides = limits.tractionDown < limits.descend;
     double steepestDown = slides ? limits.tractionDown : limits.descend;
     odds =

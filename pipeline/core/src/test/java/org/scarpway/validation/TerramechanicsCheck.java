@@ -290,6 +290,38 @@ class TerramechanicsCheck {
         new Vehicle("sanity", "", 700.0, null, null, null, null, drive, null, null, null), 1.62);
   }
 
+  /** Below the crawl speed too: v t + v2 / 2a = s has the root 0.5 for 2.5 s, 0.5 m/s2 and 1.5 m. */
+  @Test
+  void speedWithinSight() {
+    Vehicle.Drive drive =
+        new Vehicle.Drive(
+            3,
+            1.0,
+            null,
+            null,
+            null,
+            null,
+            null,
+            0,
+            1,
+            null,
+            false,
+            new Vehicle.Sight(1.5, 0.5, 2.5));
+    Vehicle v = new Vehicle("dim", "", null, null, null, null, null, drive, null, null, null);
+    for (int pct : new int[] {0, 10}) {
+      near(
+          "5.2-sight-below-crawl-" + pct + "-pct",
+          "speed that stops within 1.5 m (0.5 m/s2, 2.5 s), crawl speed 1 m/s, climb of "
+              + pct
+              + " % (m/s)",
+          "stopping sight distance of road design, v t + v2 / 2a = s",
+          "P",
+          0.5,
+          new DriveModel(v, 1.62).speedMs(pct / 100.0),
+          1e-12);
+    }
+  }
+
   @Test
   void energyOfRollingModel() {
     DriveModel model = rolling(0);
