@@ -7,6 +7,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.run.TerrainFiles.Layer;
 import org.scarpway.stage.Floats;
+import org.scarpway.terrain.FootprintFit;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
@@ -74,7 +75,10 @@ final class MobilityStrips {
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards =
           stages.hazardStrips(spec, Demands.of(job.job(), List.of(vehicle)));
-      int halo = Math.max(haloRows(vehicle, spec), hazards.haloRows());
+      // Chances of steps are told from all that steps are measured from.
+      boolean sure = stages.trust(spec).errors() == null;
+      int steps = sure ? 0 : FootprintFit.haloRows(stages.terrainParams(spec), spec);
+      int halo = Math.max(Math.max(haloRows(vehicle, spec), hazards.haloRows()), steps);
       job.strips()
           .each(
               (firstRow, rows) -> {

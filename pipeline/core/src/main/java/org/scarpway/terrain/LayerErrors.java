@@ -16,11 +16,23 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * @param slopeBreak of the change of grade along a heading from a cell to the next, on the heading
  *     where it is largest; for the footprint plane at most twice the error of the gradient
  * @param step of all that a step is the largest of
+ * @param stepOdds of each of these by itself, null where they are not to be told apart
  * @param convexityM of the rise above the chord of the wheelbase, on the heading where it is
  *     largest
  */
 public record LayerErrors(
-    HeightError heights, double gradient, double slopeBreak, StepError step, double convexityM) {
+    HeightError heights,
+    double gradient,
+    double slopeBreak,
+    StepError step,
+    StepOdds stepOdds,
+    double convexityM) {
+
+  /** Of which steps are told by the largest alone. */
+  public LayerErrors(
+      HeightError heights, double gradient, double slopeBreak, StepError step, double convexityM) {
+    this(heights, gradient, slopeBreak, step, null, convexityM);
+  }
 
   /** Null where the error of the heights is not known. */
   public static LayerErrors of(TerrainParams params, GridSpec spec) {
@@ -42,6 +54,7 @@ public record LayerErrors(
             ? 2 * gradient
             : slopeBreak(params.slope(), heights, spec),
         StepError.of(params, footprint, heights, spec),
+        StepOdds.of(params, footprint, heights, spec),
         convexity(params.wheelbaseM(), heights, x, y));
   }
 

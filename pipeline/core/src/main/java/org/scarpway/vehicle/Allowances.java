@@ -4,6 +4,7 @@ import org.scarpway.terrain.HeightSum;
 import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.NormalTail;
 import org.scarpway.terrain.StepError;
+import org.scarpway.terrain.StepOdds;
 import org.scarpway.terrain.Terrain;
 
 /**
@@ -43,7 +44,10 @@ final class Allowances {
    */
   final StepError step;
 
-  /** What the error takes from the step limit. */
+  /** The same of each step by itself, null where there is none to tell them apart by. */
+  final StepOdds stepOdds;
+
+  /** What the error may take from the step limit, by the largest step alone. */
   final double stepLossM;
 
   /** Sigmas for a wheel off the wheels' plane: any of them may be, up or down. */
@@ -71,6 +75,7 @@ final class Allowances {
     gradientSigma = 0;
     troughSigma = 0;
     step = null;
+    stepOdds = null;
     stepLossM = 0;
     zWheel = 0;
     wheelSides = 0;
@@ -97,6 +102,7 @@ final class Allowances {
     troughSigma = errors.slopeBreak();
     boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
     step = measured ? errors.step() : null;
+    stepOdds = measured ? errors.stepOdds() : null;
     stepLossM = measured ? step.allowanceM(tail) : 0;
     wheelSides = layout == null ? 0 : 2 * layout.wheelCount;
     zWheel = layout == null ? 0 : NormalTail.quantile(1 - tail / wheelSides);

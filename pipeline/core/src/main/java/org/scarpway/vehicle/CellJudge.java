@@ -211,6 +211,11 @@ final class CellJudge {
     }
   }
 
+  /** Probability, from above, that a step about a cell is over a limit. */
+  double stepBroken(int cell, double limitM) {
+    return whole.stepBroken(cell, limitM);
+  }
+
   boolean fullOfRocks(int cell) {
     return whole.fullOfRocks(cell);
   }

@@ -187,9 +187,15 @@ public final class MobilityExplain {
               : "step height",
           terrain.stepM(),
           cell,
-          WholeCell.stepFarFetched(terrain)
+          WholeCell.stepFarFetched(terrain) || allowances.stepOdds != null
               ? ofSoil(limits.stepM(t))
               : ofSoil(limits.stepM(t) - allowances.stepLossM));
+    }
+    boolean odds = allowances.stepOdds != null && limits.stepM < Double.POSITIVE_INFINITY;
+    if (odds && soilKnown && !buried) {
+      double broken = judge.cls == 0 ? Double.NaN : judge.stepBroken(cell, limits.stepM(t));
+      String what = "probability that a step is over the limit";
+      checks.add(new Check(Limit.STEP, what, broken, allowances.tail, ""));
     }
     if (poses == null && !buried) {
       add(

@@ -29,7 +29,7 @@ final class TrustNotes {
     example(text, "side slope", limits.side, allowances);
     text.append(" Belly and overhangs count each by itself at their nearest to a limit.");
     if (limits.stepM < Double.POSITIVE_INFINITY && allowances.step != null) {
-      step(text, limits.stepM, allowances.stepLossM);
+      step(text, limits.stepM, allowances);
     }
     if (limits.needsStep() && allowances.step == null) {
       text.append(
@@ -49,17 +49,26 @@ final class TrustNotes {
     return String.format(Locale.ROOT, share < 9.5 ? "%.2g" : "%.0f", share);
   }
 
-  private static void step(StringBuilder text, double limitM, double lossM) {
-    text.append(
-        lossM < limitM
-            ? Digits.text(
-                " A step of %s m is used up to %s m as measured, on firm ground.",
-                limitM, limitM - lossM)
-            : Digits.text(
-                " The error alone may take all of a step of %s m (%s m): no ground keeps it."
-                    + " State dem.correlation_length_m where neighbouring heights err alike, or"
-                    + " take heights of a smaller dem.vertical_sigma_m.",
-                limitM, lossM));
+  private static void step(StringBuilder text, double limitM, Allowances a) {
+    double least = a.stepOdds == null ? a.step.broken(limitM) : a.stepOdds.onFlat(limitM);
+    if (least > a.tail) {
+      text.append(
+          Digits.text(
+              " The error alone may take all of a step of %s m, with a probability of %.2g on flat"
+                  + " ground: hardly any ground keeps it. State dem.correlation_length_m where neighbouring"
+                  + " heights err alike, or take heights of a smaller dem.vertical_sigma_m.",
+              limitM, least));
+    } else if (a.stepLossM < limitM) {
+      text.append(
+          Digits.text(
+              " A step of %s m is used up to %s m as measured at least, on firm ground.",
+              limitM, limitM - a.stepLossM));
+    } else {
+      text.append(
+          Digits.text(
+              " The error alone takes a step of %s m with a probability of %.2g on flat ground.",
+              limitM, least));
+    }
   }
 
   private static void example(StringBuilder text, String what, double limit, Allowances a) {

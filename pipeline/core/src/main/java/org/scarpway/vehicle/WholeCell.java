@@ -1,7 +1,9 @@
 package org.scarpway.vehicle;
 
+import static org.scarpway.vehicle.Use.FULL;
 import static org.scarpway.vehicle.Use.ratio;
 
+import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
@@ -20,11 +22,16 @@ final class WholeCell {
     return !Lengths.within(scale.fromM(), scale.toM());
   }
 
+  /** Probability below which no better one is looked for. Own choice. */
+  private static final double NEGLIGIBLE = 1e-6;
+
   private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
 
   private final MoveLimits limits;
   private final float[] gradEast;
   private final float[] gradNorth;
+  private final GridSpec spec;
+  private final float[] heightM;
   private final float[] stepM;
   private final boolean stepsTold;
   private final float[] roughnessM;
@@ -64,6 +71,8 @@ final class WholeCell {
     this.byRoughness = byRoughness;
     gradEast = terrain.gradEast().values();
     gradNorth = terrain.gradNorth().values();
+    spec = terrain.gradEast().spec();
+    heightM = terrain.heightM().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
     stepsTold = !stepFarFetched(terrain);
     roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
@@ -156,6 +165,9 @@ final class WholeCell {
       // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
       double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;
       double step = ratio(stepM[cell], leftM);
+      if (step > FULL && stepsHold(cell)) {
+        step = 1;
+      }
       note(Limit.STEP, stepsTold ? step : Math.min(1, step));
     }
     if (convexityM != null && !buried) {
@@ -172,6 +184,23 @@ final class WholeCell {
     }
   }
 
+  /** Whether they keep the confidence, though the largest alone does not show it. */
+  private boolean stepsHold(int cell) {
+    return allowances.stepOdds != null && stepBroken(cell, climbedM) <= allowances.tail;
+  }
+
+  /** Probability, from above, that a step about a cell is over a limit. */
+  double stepBroken(int cell, double limitM) {
+    double byLargest = allowances.step.broken(limitM - stepM[cell]);
+    boolean told = allowances.stepOdds == null || stepM[cell] > limitM || byLargest < NEGLIGIBLE;
+    return told
+        ? byLargest
+        : Math.min(
+            byLargest,
+            allowances.stepOdds.broken(
+                heightM, spec.rows(), spec.cols(), cell / spec.cols(), cell % spec.cols(), limitM));
+  }
+
   /**
    * Probability that a limit of the whole cell is broken, from above but for the belly: those of
    * step and belly together where the heights may be off, 1 where a limit is exceeded whatever
@@ -181,7 +210,7 @@ final class WholeCell {
     double step = 0;
     double belly = 0;
     if (stepM != null && limits.stepM < Double.POSITIVE_INFINITY && allowances.step != null) {
-      step = allowances.step.broken(climbedM - stepM[cell]);
+      step = stepBroken(cell, climbedM);
     }
     if (convexityM != null) {
       double risesM = Math.max(0, convexityM[cell]);

@@ -1,6 +1,7 @@
 package org.scarpway.validation;
 
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.scarpway.dem.Dem;
 import org.scarpway.grid.Body;
@@ -14,6 +15,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.RiceGradient;
+import org.scarpway.terrain.StepOdds;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -330,6 +332,27 @@ class ConfidenceCheck {
           "Rice 1944",
           "C",
           above);
+    }
+  }
+
+  /** Shares of cells of drawn noise with a step over the limit, by NumPy (1500 x 1500 cells). */
+  @Test
+  void stepsOfNoise() {
+    double[][] rows = {{0.20, 0.1372}, {0.23, 0.0592}, {0.25, 0.0319}, {0.28, 0.0115}};
+    GridSpec spec = spec(0.9);
+    TerrainParams params = new TerrainParams(SlopeMethod.HORN, 2.5, 1.85, 2.3, 0.03, null, null);
+    StepOdds odds = LayerErrors.of(params, spec).stepOdds();
+    for (double[] row : rows) {
+      double told = odds.broken(new float[SIDE * SIDE], SIDE, SIDE, SIDE / 2, SIDE / 2, row[0]);
+      Validation.holds(
+          String.format(Locale.ROOT, "4-confidence-steps-%.2f-m", row[0]),
+          String.format(
+              Locale.ROOT,
+              "P(step > %.2f m), flat 0.9 m cells, 3 cm error: told no less and at most 1.5 times",
+              row[0]),
+          "share of cells of drawn noise by NumPy: " + row[1],
+          "R",
+          told >= row[1] && told <= 1.5 * row[1]);
     }
   }
 }

@@ -290,7 +290,9 @@ class TerramechanicsCheck {
         new Vehicle("sanity", "", 700.0, null, null, null, null, drive, null, null, null), 1.62);
   }
 
-  /** Below the crawl speed too: v t + v2 / 2a = s has the root 0.5 for 2.5 s, 0.5 m/s2 and 1.5 m. */
+  /**
+   * Below the crawl speed too: v t + v2 / 2a = s has the root 0.5 for 2.5 s, 0.5 m/s2 and 1.5 m.
+   */
   @Test
   void speedWithinSight() {
     Vehicle.Drive drive =

@@ -136,8 +136,8 @@ class StoppingSightTest {
 
   /**
    * However little can be seen, every open heading is driven at what is stopped within it, levels
-   * and climbs as well as descents; a tenth of the crawl speed is the least, and what leaves less is
-   * shut and named.
+   * and climbs as well as descents; a tenth of the crawl speed is the least, and what leaves less
+   * is shut and named.
    */
   @Test
   void crawlingIsNoExcuse() {
