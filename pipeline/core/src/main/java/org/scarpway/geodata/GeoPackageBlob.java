@@ -10,8 +10,8 @@ import org.locationtech.jts.io.WKBWriter;
 
 /**
  * Geometry as GeoPackage stores it: a header (magic GP, version, flags, srs id, envelope), then
- * well-known binary. OGC 12-128r19, clause 2.1.3 (from memory; read back by two other programs in
- * the tests).
+ * well-known binary. OGC 12-128r19 (version 1.4.0), clause 2.1.3 (read back by two other programs
+ * in the tests).
  */
 final class GeoPackageBlob {
   private static final int LITTLE_ENDIAN = 1;

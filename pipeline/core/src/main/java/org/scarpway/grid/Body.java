@@ -6,7 +6,7 @@ package org.scarpway.grid;
  *
  * <p>Radii: Archinal et al. 2018, <i>Report of the IAU Working Group on Cartographic Coordinates
  * and Rotational Elements: 2015</i>, Celest. Mech. Dyn. Astr. 130:22 (Moon, Mars); WGS 84 (Earth).
- * Gravity: GM/R2 with GM 4902.800 and 42828.375 km3/s2 (from memory); standard gravity for Earth.
+ * Gravity: GM/R2 with GM 4902.800 and 42828.375 km3/s2; standard gravity for Earth.
  */
 public record Body(String name, double semiMajorM, double semiMinorM, double gravityMs2) {
   public static final Body MOON = new Body("moon", 1_737_400.0, 1_737_400.0, 1.62422);

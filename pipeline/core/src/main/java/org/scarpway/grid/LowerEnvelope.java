@@ -7,8 +7,8 @@ package org.scarpway.grid;
  * it gives the exact squared Euclidean distance to the nearest marked one. Linear in points. Not
  * shared between threads.
  *
- * <p>Source (from memory): Felzenszwalb P.F. and Huttenlocher D.P. 2012, <i>Distance transforms of
- * sampled functions</i>, Theory of Computing 8:415-428.
+ * <p>Source: Felzenszwalb P.F. and Huttenlocher D.P. 2012, <i>Distance transforms of sampled
+ * functions</i>, Theory of Computing 8:415-428.
  */
 public final class LowerEnvelope {
   private final double[] value;

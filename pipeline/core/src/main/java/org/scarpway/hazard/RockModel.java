@@ -15,8 +15,8 @@ package org.scarpway.hazard;
  *
  * <p>The other law is a power of the diameter, as counts at landing sites on the Moon were fitted:
  * Shoemaker E.M. and Morris E.C. 1970, <i>Surveyor: physics of fragmental debris</i>, Icarus
- * 12:188-212 (from memory), exponent 2.56 at Surveyor III. The trends of the other sites
- * overestimate large blocks (Cintala M.J. and McBride K.M. 1995, NASA TM 104804).
+ * 12:188-212, exponent 2.56 at Surveyor III. The trends of the other sites overestimate large
+ * blocks (Cintala M.J. and McBride K.M. 1995, NASA TM 104804).
  *
  * <p>Rocks stand in the ground to half their diameter: height = D / 2. They lie independently of
  * each other (Poisson).

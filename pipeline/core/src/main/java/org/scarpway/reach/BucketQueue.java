@@ -5,9 +5,9 @@ import java.util.Arrays;
 /**
  * Cells waiting in order of key, in buckets of equal width that are used again and again (Dial
  * 1969, <i>Algorithm 360: shortest-path forest with topological ordering</i>, Comm. ACM
- * 12(11):632-633; from memory). Inside a bucket the last comes first, so the order is only as fine
- * as the width. A cell may wait more than once, by its key of the time; who takes it out decides
- * whether it still matters. Keys far ahead wait aside, so that a wide range of keys costs little.
+ * 12(11):632-633). Inside a bucket the last comes first, so the order is only as fine as the width.
+ * A cell may wait more than once, by its key of the time; who takes it out decides whether it still
+ * matters. Keys far ahead wait aside, so that a wide range of keys costs little.
  */
 final class BucketQueue {
   private static final int BUCKETS = 1 << 12;

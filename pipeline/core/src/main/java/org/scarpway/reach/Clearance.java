@@ -10,7 +10,7 @@ import org.scarpway.vehicle.MoveField;
 /**
  * Room between barriers: exact Euclidean distances to the nearest barrier, counted from its edge
  * (Felzenszwalb &amp; Huttenlocher 2012, <i>Distance transforms of sampled functions</i>, Theory of
- * Computing 8:415-428; from memory), infinite without any. The edge of the grid is no barrier.
+ * Computing 8:415-428), infinite without any. The edge of the grid is no barrier.
  *
  * <p>Distances are kept at the centres, corners and edge middles of all cells, a lattice of half
  * cells. The narrowest place between two barrier cells is the middle between their nearest points,

@@ -14,8 +14,8 @@ import org.scarpway.vehicle.MoveField;
  *
  * <p>Energy is the reduced energy: what remains after {@link MoveField#potentialJPerM} times the
  * height gained is taken off, so that it is positive even where braking returns energy (Johnson
- * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13; from
- * memory). {@link #heightTermJ} gives back the rest from the true heights of both ends.
+ * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13).
+ * {@link #heightTermJ} gives back the rest from the true heights of both ends.
  *
  * <p>A heading that is not allowed, with allowed ones to either side of it less than half a turn
  * apart, is made good in tacks on these two, at the cost of the hull of the polar cost curve.

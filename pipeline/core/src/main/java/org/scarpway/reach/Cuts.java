@@ -10,7 +10,7 @@ import org.scarpway.stage.Ints;
  * What closing each of many lines by itself cuts off from the base. The lines and the pieces of
  * ground between them are the nodes of a graph; what hangs on a node is told by one search in depth
  * (Hopcroft &amp; Tarjan 1973, <i>Algorithm 447: efficient algorithms for graph manipulation</i>,
- * Communications of the ACM 16(6):372-378; from memory).
+ * Communications of the ACM 16(6):372-378).
  */
 final class Cuts {
   private final Clearance clearance;

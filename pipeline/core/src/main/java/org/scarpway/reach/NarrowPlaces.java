@@ -14,9 +14,8 @@ import org.scarpway.stage.Workers;
  * Narrow places on a way, one for each passage. Of all ways that pass the same gaps as the line the
  * widest is followed: through points whose free discs the line crosses, by a largest spanning tree
  * (Prim 1957, <i>Shortest connection networks and some generalizations</i>, Bell System Tech. J.
- * 36(6):1389-1401; from memory). Where its width is least between two stretches at least half as
- * wide again there is a pinch point; so a line that runs close by a wall in the open has none
- * there.
+ * 36(6):1389-1401). Where its width is least between two stretches at least half as wide again
+ * there is a pinch point; so a line that runs close by a wall in the open has none there.
  */
 final class NarrowPlaces {
   private static final int MOST = 10;

@@ -8,7 +8,7 @@ import org.scarpway.grid.FloatGrid;
  * One tile of a {@link NeighbourSpread}: rows are swept downwards and upwards, each from the row
  * before it and then along itself both ways, as long as anything changes; a row is left out when
  * the row before it has not changed since (fast sweeping: Zhao 2005, <i>A fast sweeping method for
- * Eikonal equations</i>, Math. Comp. 74:603-627; from memory).
+ * Eikonal equations</i>, Math. Comp. 74:603-627).
  */
 final class NeighbourSweeps implements TileRunner {
   private final FloatGrid costPerM;

@@ -7,8 +7,8 @@ import java.util.Arrays;
  * place to every other, while a price on every way out of a place, moved by subgradients, drives
  * places to be left once only (Held &amp; Karp 1971, <i>The traveling-salesman problem and minimum
  * spanning trees: part II</i>, Math. Programming 1:6-25; trees by Edmonds 1967, <i>Optimum
- * branchings</i>, J. Res. NBS 71B:233-240; from memory). Every order is such a tree, and the prices
- * cancel in it, so whatever the prices are the bound holds.
+ * branchings</i>, J. Res. NBS 71B:233-240). Every order is such a tree, and the prices cancel in
+ * it, so whatever the prices are the bound holds.
  */
 final class OrderBound {
   private static final int ROUNDS = 400;

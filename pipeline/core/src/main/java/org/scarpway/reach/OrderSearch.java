@@ -5,9 +5,10 @@ import java.util.Random;
 /**
  * A good order of visits where there are too many for the best: every place is inserted where it
  * costs least; then runs of places are moved, either way round, while that saves anything (Or 1976,
- * doctoral thesis, Northwestern University; from memory), from several starts made by exchanging
- * two stretches (Martin, Otto &amp; Felten 1991, <i>Large-step Markov chains for the traveling
- * salesman problem</i>, Complex Systems 5:299-326; from memory). The same order every time.
+ * <i>Traveling salesman-type combinatorial problems</i>, doctoral thesis, Northwestern University),
+ * from several starts made by exchanging two stretches (Martin, Otto &amp; Felten 1991,
+ * <i>Large-step Markov chains for the traveling salesman problem</i>, Complex Systems 5:299-326).
+ * The same order every time.
  */
 final class OrderSearch {
   private static final int LONGEST_RUN = 10;

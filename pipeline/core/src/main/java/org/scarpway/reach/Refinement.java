@@ -16,9 +16,9 @@ import org.scarpway.vehicle.MoveField;
  * Settles cells of which each limit alone can be met but no trip is known that meets all. Time,
  * energy and distance are weighed against each other, as shares of their limits (Lagrangian
  * relaxation: Handler &amp; Zang 1980, <i>A dual algorithm for the constrained shortest path
- * problem</i>, Networks 10:293-309; from memory). The ways of least weighted sum are further real
- * trips, tried in every pair; and where even the least weighted sum is more than all limits allow
- * together, no trip meets them all.
+ * problem</i>, Networks 10:293-309). The ways of least weighted sum are further real trips, tried
+ * in every pair; and where even the least weighted sum is more than all limits allow together, no
+ * trip meets them all.
  */
 final class Refinement {
   private static final int ROUNDS = 4;

@@ -121,7 +121,7 @@ final class Track {
   /**
    * The shortest track of a turn, a straight stretch and a turn between two places with given
    * headings (Dubins 1957, <i>On curves of minimal length with a constraint on average
-   * curvature</i>, Amer. J. Math. 79(3):497-516; from memory).
+   * curvature</i>, Amer. J. Math. 79(3):497-516).
    */
   static Track between(
       double radiusM,

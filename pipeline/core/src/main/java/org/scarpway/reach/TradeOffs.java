@@ -14,7 +14,7 @@ import org.scarpway.vehicle.MoveField;
  * Ways that trade time, energy and hazard against each other. For each of a few weightings the way
  * of least weighted sum is found; every such way is one than which no other is better in all three
  * (Geoffrion 1968, <i>Proper efficiency and the theory of vector maximization</i>, J. Math. Anal.
- * Appl. 22:618-630; from memory). Ways that no weighting favours exist as well and are not found.
+ * Appl. 22:618-630). Ways that no weighting favours exist as well and are not found.
  *
  * <p>The hazard of a way is the hazard of its ground times the length driven over it. While looking
  * for ways it is rounded to steps; figures are taken from the ground itself.

@@ -14,8 +14,8 @@ import org.scarpway.grid.GridSpec;
  * heading, those first that the front says are nearest to the end (a search over continuous places
  * with one kept per cell and heading: Dolgov, Thrun, Montemerlo &amp; Diebel 2010, <i>Path planning
  * for autonomous vehicles in unknown semi-structured environments</i>, Int. J. Robotics Research
- * 29(5):485-501; from memory); then shortened by turns and straight stretches between its places.
- * The vehicle leaves a stop on whatever heading suits and does not reverse.
+ * 29(5):485-501); then shortened by turns and straight stretches between its places. The vehicle
+ * leaves a stop on whatever heading suits and does not reverse.
  */
 final class TurnSearch {
   private static final int HEADINGS = 64;

@@ -6,7 +6,7 @@ import java.util.Arrays;
  * In which order to visit places when the first and the last are given and going costs another
  * amount than coming. Up to {@value #MOST_EXACT} places between them the order is the best of all
  * (Held &amp; Karp 1962, <i>A dynamic programming approach to sequencing problems</i>, J. SIAM
- * 10(1):196-210; from memory); beyond, a good one ({@link OrderSearch}) with a proven bound ({@link
+ * 10(1):196-210); beyond, a good one ({@link OrderSearch}) with a proven bound ({@link
  * OrderBound}).
  */
 final class VisitOrder {

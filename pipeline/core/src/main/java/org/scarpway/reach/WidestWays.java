@@ -9,7 +9,7 @@ import org.scarpway.vehicle.MoveField;
 /**
  * The widest disc that can be moved from the base so that it covers each cell, whatever the
  * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The
- * maximum capacity route problem</i>, Operations Research 9(6):898-900; from memory).
+ * maximum capacity route problem</i>, Operations Research 9(6):898-900).
  *
  * <p>A cell close to a wall has the width of the room that it lies in, not its own distance to the
  * wall; only where the room itself narrows (a dead end) does it carry less.

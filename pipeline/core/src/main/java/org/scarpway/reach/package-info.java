@@ -10,15 +10,15 @@
  * ring: the semi-Lagrangian update of the static Hamilton-Jacobi equation (Tsitsiklis 1995,
  * <i>Efficient algorithms for globally optimal trajectories</i>, IEEE Trans. Autom. Control
  * 40(9):1528-1538; Sethian &amp; Vladimirsky 2003, <i>Ordered upwind methods for static
- * Hamilton-Jacobi equations</i>, SIAM J. Numer. Anal. 41(1):325-363; Alton &amp; Mitchell 2012,
- * <i>An ordered upwind method with precomputed stencil and monotone node acceptance for solving
- * static convex Hamilton-Jacobi equations</i>, J. Sci. Comput. 51:313-348; all from memory). Steps
- * end at fixed points, 128 around the far ring, rather than at a minimiser in closed form: costs
- * then need no shape (barred headings and dented polar curves are as good as ellipses, and tacking
- * follows because several headings may take turns), and each update is a minimum of sums with fixed
- * weights, monotone to the last bit. A label is also kept above both labels it comes from, so that
- * labels depend on smaller ones only. There is therefore one largest solution, reached bit for bit
- * in any order; a coarse bucket order with corrections serves (Dial 1969).
+ * Hamilton-Jacobi equations: theory and algorithms</i>, SIAM J. Numer. Anal. 41(1):325-363; Alton
+ * &amp; Mitchell 2012, <i>An ordered upwind method with precomputed stencil and monotone node
+ * acceptance for solving static convex Hamilton-Jacobi equations</i>, J. Sci. Comput. 51:313-348).
+ * Steps end at fixed points, 128 around the far ring, rather than at a minimiser in closed form:
+ * costs then need no shape (barred headings and dented polar curves are as good as ellipses, and
+ * tacking follows because several headings may take turns), and each update is a minimum of sums
+ * with fixed weights, monotone to the last bit. A label is also kept above both labels it comes
+ * from, so that labels depend on smaller ones only. There is therefore one largest solution,
+ * reached bit for bit in any order; a coarse bucket order with corrections serves (Dial 1969).
  *
  * <p>The wide ring is there for accuracy: interpolation along a front of radius r loses about
  * {@code d^2 / 12 r} per step (d the spacing on the ring), so longer steps lose less, and headings
@@ -61,7 +61,7 @@
  * everything that is kept per cell does, and answers are the same to the last bit. (Chacon &amp;
  * Vladimirsky 2012, <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput.
  * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
- * SIAM J. Sci. Comput. 30(5):2512-2534; both from memory.)
+ * SIAM J. Sci. Comput. 30(5):2512-2534.)
  *
  * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.AreaScreen}). That
  * problem is answered by sweeps over rows inside tiles ({@code NeighbourSpread}), since a step is
@@ -77,8 +77,8 @@
  * longer than the trip; what is given in addition covers that labels are not exact. Energy,
  * distance and weighted sums are then only asked of the ground so found, since all of a trip lies
  * on it, which also settles cells that ways outside it would leave undecided. Meeting halfway is
- * the bidirectional search of Pohl (1971, <i>Bi-directional search</i>, Machine Intelligence
- * 6:127-140; from memory), for all ends at once.
+ * the bidirectional search of Pohl (1971, <i>Bi-directional search</i>, Machine Intelligence 6),
+ * for all ends at once.
  *
  * <p>Corridors go on until the ends of their legs are reached, then through what costs no more than
  * the widest corridor allows (half as much again where a vehicle needs room to turn).

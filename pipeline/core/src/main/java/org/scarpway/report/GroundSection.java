@@ -53,7 +53,7 @@ final class GroundSection {
     SlopeClass.count(slopeDeg, 0, slopeDeg.length, cells);
     TableView table =
         new TableView(
-            "Ground by class of slope (FM 5-33; terrain classes of FM 34-130, from memory)",
+            "Ground by class of slope (FM 5-33; terrain classes of FM 34-130)",
             "slope",
             "area (km²)",
             "share (%)",

@@ -23,7 +23,7 @@ import org.scarpway.stage.StageFailure;
  * is written last and holds the digest of every file, so files of two runs never count as one.
  */
 final class JobClosing {
-  private static final int VERSION = 6;
+  private static final int VERSION = 7;
   static final String FILE = ".job.json";
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";

@@ -21,17 +21,17 @@ final class MethodSources {
           add(
               s,
               "Slope and aspect: third-order finite difference",
-              "Horn 1981, Proc. IEEE 69(1):14-47 (from memory)");
+              "Horn 1981, Proc. IEEE 69(1):14-47");
       case ZEVENBERGEN_THORNE ->
           add(
               s,
               "Slope and aspect: second-order finite difference",
-              "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56 (from memory)");
+              "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56");
       case EVANS_YOUNG ->
           add(
               s,
               "Slope and aspect: six-parameter least squares",
-              "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978 (from memory)");
+              "Evans 1972, in Chorley (ed.) Spatial Analysis in Geomorphology; Young 1978");
       case FOOTPRINT_PLANE ->
           add(
               s,
@@ -49,23 +49,20 @@ final class MethodSources {
     }
     if (job.terrain().scaling()) {
       add(s, "RMS deviation and Hurst exponent", "Shepard et al. 2001, JGR 106(E12):32777-32795");
-      add(
-          s,
-          "Median differential slope",
-          "Kreslavsky and Head 2000, JGR 105(E11):26695-26711 (from memory)");
+      add(s, "Median differential slope", "Kreslavsky and Head 2000, JGR 105(E11):26695-26711");
     }
     if (job.dem().verticalSigmaM() != null) {
       add(
           s,
           "Slope and aspect error from height error, closed form",
-          "Heuvelink 1998; Hunter and Goodchild 1997, Geogr. Analysis 29(1):35-49; Rice 1944");
+          "Heuvelink 1998, Error Propagation in Environmental Modelling with GIS; Hunter and Goodchild 1997, Geogr. Analysis 29(1):35-49; Rice 1944");
     }
     if (job.terrain().monteCarlo() != null
         || (job.sites() != null && job.sites().monteCarlo() != null)) {
       add(
           s,
           "Correlated error fields by circulant embedding",
-          "Dietrich and Newsam 1997, SIAM J. Sci. Comput. 18(4):1088-1107 (from memory)");
+          "Dietrich and Newsam 1997, SIAM J. Sci. Comput. 18(4):1088-1107");
     }
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
       add(
@@ -73,7 +70,7 @@ final class MethodSources {
           "Rock size-frequency",
           job.hazard().rockCounts().exponent() == null
               ? "Golombek and Rapp 1997, JGR 102(E2):4117-4129"
-              : "Shoemaker and Morris 1970, Icarus 12:188-212 (from memory)");
+              : "Shoemaker and Morris 1970, Icarus 12:188-212");
     }
     if (job.hazard().rocks()) {
       add(
@@ -125,30 +122,21 @@ final class MethodSources {
     add(
         s,
         "Accumulated cost on a heading-resolved front",
-        "Tsitsiklis 1995, IEEE Trans. Autom. Control 40(9):1528-1538; Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348 (from memory)");
+        "Tsitsiklis 1995, IEEE Trans. Autom. Control 40(9):1528-1538; Sethian and Vladimirsky 2003, SIAM J. Numer. Anal. 41(1):325-363; Alton and Mitchell 2012, J. Sci. Comput. 51:313-348");
     if (job.search() != null) {
       add(
           s,
           "Screening of places: least cost over 8 neighbours by sweeps",
-          "Zhao 2005, Math. Comp. 74:603-627 (from memory)");
+          "Zhao 2005, Math. Comp. 74:603-627");
     }
-    add(
-        s,
-        "Energy with regeneration by a height potential",
-        "Johnson 1977, J. ACM 24(1):1-13 (from memory)");
+    add(s, "Energy with regeneration by a height potential", "Johnson 1977, J. ACM 24(1):1-13");
     add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
     return s;
   }
 
   private static void bekker(List<Source> s) {
-    add(
-        s,
-        "Pressure and sinkage",
-        "Bekker 1969, Introduction to Terrain-Vehicle Systems (from memory)");
-    add(
-        s,
-        "Motion resistance by compaction",
-        "Wong 2008, Theory of Ground Vehicles, 4th ed. (from memory)");
+    add(s, "Pressure and sinkage", "Bekker 1969, Introduction to Terrain-Vehicle Systems");
+    add(s, "Motion resistance by compaction", "Wong 2008, Theory of Ground Vehicles, 4th ed.");
     add(
         s,
         "Shear and slip",
@@ -172,7 +160,7 @@ final class MethodSources {
         s,
         "Pull and resistance on ground with a cone index",
         "relations for single wheels: Wismer and Luth 1974; Gee-Clough et al. 1978, J. Terramech."
-            + " 15(2):81-94 (secondary and from memory); the pull at the vehicle cone index taken"
+            + " 15(2):81-94 (secondary); the pull at the vehicle cone index taken"
             + " off by own choice");
   }
 

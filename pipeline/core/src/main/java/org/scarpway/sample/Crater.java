@@ -2,8 +2,8 @@ package org.scarpway.sample;
 
 /**
  * A simple impact crater: parabolic bowl, raised rim, ejecta falling off with the cube of distance
- * (McGetchin et al. 1973, from memory). Fresh bowls are 0.196 D^1.01 deep and their rims 0.036
- * D^1.014 high, D in km (Pike 1977, from memory); wear scales both.
+ * (McGetchin et al. 1973). Fresh bowls are 0.196 D^1.01 deep and their rims 0.036 D^1.014 high, D
+ * in km (Pike 1977); wear scales both.
  *
  * @param uM east of the south-west corner
  * @param vM north of it

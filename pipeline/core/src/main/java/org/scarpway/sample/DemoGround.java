@@ -36,9 +36,10 @@ final class DemoGround {
   private static final double COVERAGE_STEPS = 100;
 
   /**
-   * Share of the craters that saturate a surface: N(&gt;D) = 0.079 D^-2 (Trask 1966, from memory).
+   * Share of the craters of a surface in equilibrium, where new ones wear away as many old ones:
+   * N(&gt;D) = 0.079 D^-2 (Trask 1966).
    */
-  private static final double SATURATION = 0.25;
+  private static final double OF_EQUILIBRIUM = 0.25;
 
   private static final double SMALLEST_CRATER_M = 20;
   private static final double LARGEST_CRATER_M = 160;
@@ -117,7 +118,7 @@ final class DemoGround {
   }
 
   private static List<Crater> smallCraters(Random random) {
-    double perM2 = SATURATION * 0.079 / squared(SMALLEST_CRATER_M);
+    double perM2 = OF_EQUILIBRIUM * 0.079 / squared(SMALLEST_CRATER_M);
     int count = (int) (perM2 * SIDE_M * SIDE_M);
     double cut = 1 - squared(SMALLEST_CRATER_M / LARGEST_CRATER_M);
     List<Crater> craters = new ArrayList<>();

@@ -7,7 +7,7 @@ import org.scarpway.terrain.Fourier;
 /**
  * Two independent self-affine surfaces by spectral synthesis: Gaussian waves of amplitude
  * proportional to k^-(H+1), H the Hurst exponent (Saupe in <i>The Science of Fractal Images</i>,
- * 1988, from memory). Waves longer than a given length do not grow further.
+ * 1988). Waves longer than a given length do not grow further.
  */
 final class FractalGround {
   private final int side;
@@ -17,7 +17,7 @@ final class FractalGround {
   /**
    * @param side cells along each edge, a power of two
    * @param hurst in (0, 1); 0.95 is the median of the lunar highlands, 0.76 of the maria (Rosenburg
-   *     et al. 2011, JGR 116 E02001, from memory)
+   *     et al. 2011, JGR 116 E02001)
    */
   FractalGround(int side, double cellM, double hurst, double longestM, Random random) {
     this.side = side;

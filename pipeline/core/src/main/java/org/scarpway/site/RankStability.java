@@ -52,8 +52,7 @@ public record RankStability(
 
   /**
    * Any weights at all for the figures that count, all mixtures equally likely: the rank
-   * acceptability of Lahdelma, Hokkanen and Salminen 1998, Eur. J. Oper. Res. 106, 137-143 (from
-   * memory).
+   * acceptability of Lahdelma, Hokkanen and Salminen 1998, Eur. J. Oper. Res. 106, 137-143.
    */
   public static List<RankStability> overAnyWeights(
       List<SiteFigures> candidates, Map<SiteFigure, Double> weights, int draws, long seed) {

@@ -5,8 +5,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The ground that sites are compared on, row by row: from memory, or from finished rasters where it
- * is larger than memory. Classes are those of the vehicle whose no-go ground counts.
+ * The ground that sites are compared on, row by row: held in memory, or from finished rasters where
+ * it is larger than memory. Classes are those of the vehicle whose no-go ground counts.
  */
 public interface SiteGround extends AutoCloseable {
   GridSpec spec();

@@ -3,11 +3,11 @@ package org.scarpway.terrain;
 /**
  * Curvature of the ground (1/m) from 3 x 3 cells. Positive is convex: the ground bulges up.
  *
- * <p>By the least-squares quadratic (from memory): Evans I.S. 1972 in Chorley (ed.), <i>Spatial
- * Analysis in Geomorphology</i>; Florinsky I.V. 1998, <i>Accuracy of local topographic variables
- * derived from digital elevation models</i>, Int. J. Geogr. Inf. Sci. 12(1):47-61: profile is the
- * normal curvature along the fall line (kv), tangential the normal curvature across it (kh), plan
- * the curvature of the contour line, mean half the sum of profile and tangential. By the partial
+ * <p>By the least-squares quadratic: Evans I.S. 1972 in Chorley (ed.), <i>Spatial Analysis in
+ * Geomorphology</i>; Florinsky I.V. 1998, <i>Accuracy of local topographic variables derived from
+ * digital elevation models</i>, Int. J. Geogr. Inf. Sci. 12(1):47-61: profile is the normal
+ * curvature along the fall line (kv), tangential the normal curvature across it (kh), plan the
+ * curvature of the contour line, mean half the sum of profile and tangential. By the partial
  * quartic: Zevenbergen and Thorne 1987, with their formulas as printed and no factor of 100;
  * profile = -2(DG2+EH2+FGH)/(G2+H2), plan = 2(DH2+EG2-FGH)/(G2+H2), total = -2(D+E).
  *

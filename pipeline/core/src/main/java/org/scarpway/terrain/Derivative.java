@@ -22,7 +22,7 @@ public enum Derivative {
   SLOPE_DEVIATION(
       "deg",
       "standard deviation of slope over 3 x 3 cells",
-      "Frankel and Dolan 2007, JGR 112:F02025 (from memory)"),
+      "Frankel and Dolan 2007, JGR 112:F02025"),
   VECTOR_RUGGEDNESS(
       "1",
       "one less the length of the mean unit normal over 3 x 3 cells",
@@ -77,9 +77,9 @@ public enum Derivative {
 
   private static final class Sources {
     static final String FLORINSKY =
-        "Evans 1972; Florinsky 1998, Int. J. Geogr. Inf. Sci. 12(1):47-61 (from memory)";
+        "Evans 1972; Florinsky 1998, Int. J. Geogr. Inf. Sci. 12(1):47-61";
     static final String QUARTIC =
-        "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56 (from memory)";
+        "Zevenbergen and Thorne 1987, Earth Surf. Process. Landf. 12:47-56";
     static final String WILSON = "Wilson et al. 2007, Marine Geodesy 30:3-35";
   }
 }

@@ -13,11 +13,11 @@ import org.scarpway.stage.Workers;
  * <p>Drawn on a torus, where the covariance matrix is diagonal in Fourier space, so nothing is
  * approximated but the distance to the torus' other side: a torus is {@link #APART} lengths larger
  * than the ground, which leaves the covariance of any two cells within 5e-5 sigma2 of the formula.
- * Source (from memory): Dietrich C.R. and Newsam G.N. 1997, <i>Fast and exact simulation of
- * stationary Gaussian processes through circulant embedding of the covariance matrix</i>, SIAM J.
- * Sci. Comput. 18(4):1088-1107. Real and imaginary part of one transform are two independent
- * realisations. Every row of random numbers has a seed of its own, so a realisation does not depend
- * on threads or on the others.
+ * Source: Dietrich C.R. and Newsam G.N. 1997, <i>Fast and exact simulation of stationary Gaussian
+ * processes through circulant embedding of the covariance matrix</i>, SIAM J. Sci. Comput.
+ * 18(4):1088-1107. Real and imaginary part of one transform are two independent realisations. Every
+ * row of random numbers has a seed of its own, so a realisation does not depend on threads or on
+ * the others.
  */
 public final class ErrorField {
   /** Lengths between the ground and its own image around the torus. */

@@ -3,10 +3,9 @@ package org.scarpway.terrain;
 /**
  * Gradient (rise over run) by the least-squares quadratic over 3 x 3 cells (equal weights).
  *
- * <p>Source (from memory): Evans I.S. 1972 in Chorley (ed.), <i>Spatial Analysis in
- * Geomorphology</i>, 17-90; Young M. 1978; the same gradient as Sharpnack and Akin 1969,
- * Photogramm. Eng. 35:247-248. Least affected by independent height errors of the 3 x 3 methods.
- * Window: all nine cells.
+ * <p>Source: Evans I.S. 1972 in Chorley (ed.), <i>Spatial Analysis in Geomorphology</i>, 17-90;
+ * Young M. 1978; the same gradient as Sharpnack and Akin 1969, Photogramm. Eng. 35:247-248. Least
+ * affected by independent height errors of the 3 x 3 methods. Window: all nine cells.
  */
 public final class EvansYoungGradient {
   private EvansYoungGradient() {}

@@ -4,9 +4,9 @@ package org.scarpway.terrain;
  * Gradient (rise over run) by the third-order finite difference over 3 x 3 cells with weights 1 2
  * 1.
  *
- * <p>Source: Horn B.K.P. 1981, <i>Hill shading and the reflectance map</i>, Proc. IEEE 69(1):14-47
- * (from memory). Exact on a plane; on a cubic of x the bias is the third derivative * cell2 / 6.
- * Blind to a spike of one cell, which roughness and step are there to see. Window: all nine cells.
+ * <p>Source: Horn B.K.P. 1981, <i>Hill shading and the reflectance map</i>, Proc. IEEE 69(1):14-47.
+ * Exact on a plane; on a cubic of x the bias is the third derivative * cell2 / 6. Blind to a spike
+ * of one cell, which roughness and step are there to see. Window: all nine cells.
  */
 public final class HornGradient {
   private HornGradient() {}

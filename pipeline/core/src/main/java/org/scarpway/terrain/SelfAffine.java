@@ -83,7 +83,7 @@ public record SelfAffine(
     return deviationAt1M * Math.pow(lagM, hurst);
   }
 
-  /** Beyond the table by the expansion of Abramowitz and Stegun 26.7.5 (from memory). */
+  /** Beyond the table by the expansion of Abramowitz and Stegun 26.7.5. */
   private static double t975(int freedom) {
     if (freedom <= T975.length) {
       return T975[freedom - 1];

@@ -1,11 +1,10 @@
 package org.scarpway.terrain;
 
 /**
- * Ground by the percentage of its slope: the slope classes of terrain analysis (FM 5-33, from
- * memory) with the three terrain classes that they fall into for vehicles uphill (FM 34-130 and ATP
- * 2-01.3: unrestricted below 30 %, restricted 30 to 45 %, severely restricted above; the
- * percentages from memory). A slope on a bound belongs to the steeper class, but 45 % is still
- * restricted.
+ * Ground by the percentage of its slope: the slope classes of terrain analysis (FM 5-33) with the
+ * three terrain classes that they fall into for vehicles uphill (FM 34-130 and ATP 2-01.3:
+ * unrestricted below 30 %, restricted 30 to 45 %, severely restricted above). A slope on a bound
+ * belongs to the steeper class, but 45 % is still restricted.
  */
 public enum SlopeClass {
   TO_3("0 to 3 %", 0, 3, "unrestricted"),

@@ -8,13 +8,14 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * <p>A gradient is a weighted sum of heights, so its variance is the double sum of weights times
  * covariance. Independent errors on square cells give sigma / cell times 1/sqrt 2
  * (Zevenbergen-Thorne), sqrt 3 / 4 (Horn), 1/sqrt 6 (Evans-Young); correlated errors here follow
- * exp(-distance / length). Sources: Heuvelink 1998, <i>Error Propagation in Environmental
- * Modelling</i>; Hunter G.J. and Goodchild M.F. 1997, <i>Modeling the uncertainty of slope and
- * aspect estimates derived from spatial databases</i>, Geogr. Analysis 29(1):35-49; Oksanen J. and
- * Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027. A correlation of about one cell
- * makes the error larger than independent errors do, a long one makes it smaller. First order fails
- * where the slope is of the size of its error: 3 % too high where it is three times as steep, 29 %
- * where both are equal, 53 % on level ground; see {@link RiceGradient}.
+ * exp(-distance / length). Sources: Heuvelink 1998, <i>Error Propagation in Environmental Modelling
+ * with GIS</i>, Taylor &amp; Francis; Hunter G.J. and Goodchild M.F. 1997, <i>Modeling the
+ * uncertainty of slope and aspect estimates derived from spatial databases</i>, Geogr. Analysis
+ * 29(1):35-49; Oksanen J. and Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027. A
+ * correlation of about one cell makes the error larger than independent errors do, a long one makes
+ * it smaller. First order fails where the slope is of the size of its error: 3 % too high where it
+ * is three times as steep, 29 % where both are equal, 53 % on level ground; see {@link
+ * RiceGradient}.
  */
 public final class SlopeError {
   /** Standard deviation of an angle that may be any: 180 / sqrt 3. */

@@ -12,8 +12,8 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
  * ({@link ErrorField}), by the job's own slope method. Nothing is linearised, so it holds on level
  * ground too, where the closed form of {@link SlopeError} does not.
  *
- * <p>Source (approach, from memory): Hunter G.J. and Goodchild M.F. 1997, Geogr. Analysis
- * 29(1):35-49; Oksanen J. and Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027.
+ * <p>Source (approach): Hunter G.J. and Goodchild M.F. 1997, Geogr. Analysis 29(1):35-49; Oksanen
+ * J. and Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027.
  */
 public final class SlopeMonteCarlo {
   private final TerrainParams params;

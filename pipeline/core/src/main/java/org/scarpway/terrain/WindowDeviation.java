@@ -4,10 +4,9 @@ package org.scarpway.terrain;
  * Standard deviation of a quantity over 3 x 3 cells, in its unit, with the number of cells (nine,
  * not eight) in the denominator.
  *
- * <p>Of slope a measure of roughness, from memory: Frankel K.L. and Dolan J.F. 2007,
- * <i>Characterizing arid region alluvial fan surface roughness with airborne laser swath mapping
- * digital topographic data</i>, JGR 112:F02025. Of heights it is not detrended. Void rule of the
- * package.
+ * <p>Of slope a measure of roughness: Frankel K.L. and Dolan J.F. 2007, <i>Characterizing arid
+ * region alluvial fan surface roughness with airborne laser swath mapping digital topographic
+ * data</i>, JGR 112:F02025. Of heights it is not detrended. Void rule of the package.
  */
 public final class WindowDeviation {
   private WindowDeviation() {}

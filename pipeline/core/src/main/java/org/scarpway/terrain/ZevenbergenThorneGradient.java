@@ -3,10 +3,10 @@ package org.scarpway.terrain;
 /**
  * Gradient (rise over run) by the second-order finite difference of the four neighbours.
  *
- * <p>Source (from memory): Zevenbergen L.W. and Thorne C.R. 1987, <i>Quantitative analysis of land
- * surface topography</i>, Earth Surf. Process. Landforms 12:47-56; the same gradient as Fleming and
- * Hoffer 1979. Best of the 3 x 3 methods on smooth ground, worst under independent height errors.
- * Window: the centre and its four neighbours.
+ * <p>Source: Zevenbergen L.W. and Thorne C.R. 1987, <i>Quantitative analysis of land surface
+ * topography</i>, Earth Surf. Process. Landforms 12:47-56; the same gradient as Fleming and Hoffer
+ * 1979. Best of the 3 x 3 methods on smooth ground, worst under independent height errors. Window:
+ * the centre and its four neighbours.
  */
 public final class ZevenbergenThorneGradient {
   private ZevenbergenThorneGradient() {}

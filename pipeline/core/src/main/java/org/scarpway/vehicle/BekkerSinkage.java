@@ -3,8 +3,8 @@ package org.scarpway.vehicle;
 /**
  * Sinkage of a rigid wheel in soil of pressure p = (kc/b + kphi) z^n (Bekker 1969, <i>Introduction
  * to Terrain-Vehicle Systems</i>): z = [3W / ((3 - n)(kc + b kphi) sqrt(D))]^(2/(2n+1)) (Wong 2008,
- * <i>Theory of Ground Vehicles</i>, 4th ed., ch. 2; both from memory). Meant for small sinkage, z
- * below about D/6; n below 3.
+ * <i>Theory of Ground Vehicles</i>, 4th ed., ch. 2). Meant for small sinkage, z below about D/6; n
+ * below 3.
  */
 public final class BekkerSinkage {
   private BekkerSinkage() {}

@@ -63,7 +63,7 @@ record ConeBearing(double rating, double once, double often, double needed) {
   /**
    * Share of the speed that the ground leaves, 0 where it just bears the vehicle once, 1 where it
    * does so fifty times: (RCI - VCI1) / (VCI50 - VCI1), the soil factor of the method for
-   * cross-country movement (one public code, and field manual FM 5-33 from memory).
+   * cross-country movement (one public code; field manual FM 5-33).
    */
   double speedShare() {
     return Math.max(0, Math.min(1, (rating - once) / (often - once)));

@@ -9,7 +9,7 @@ package org.scarpway.vehicle;
  * with reference to mean maximum pressure</i>, J. Terramechanics 43:85-96. VCI50 of wheeled
  * vehicles as two public codes give it (one names Ciobotaru 2009; the report behind it was not
  * found). VCI1 of tracks and the mobility index: field manual FM 5-430-00-1 (1994) in public codes,
- * secondary. VCI50 of tracks: from memory.
+ * secondary. VCI50 of tracks: vehicle cone index reports, not found.
  */
 public final class ConeIndex {
   /** Tyre deflection over section height for which the formulas need no correction. */

@@ -138,7 +138,7 @@ public final class DriveModel {
 
   /**
    * Pull (N) that is left on the level at a slip of the wheels, thrust less motion resistance (Wong
-   * 2008, ch. 2, from memory); infinite where nothing limits the thrust.
+   * 2008, ch. 2); infinite where nothing limits the thrust.
    */
   public double drawbarPullN(double slip) {
     return wheels.pullN(0, slip);

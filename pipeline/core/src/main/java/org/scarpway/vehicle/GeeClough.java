@@ -3,8 +3,8 @@ package org.scarpway.vehicle;
 /**
  * Driven tyres in fields at about 20 % slip by the mobility number M = (CI b d / W) sqrt(delta / h)
  * / (1 + b / 2d) (Gee-Clough, McAllister, Pearson &amp; Evernden 1978, J. Terramechanics
- * 15(2):81-94; the pull as a secondary text gives it, number and resistance from memory, all three
- * reproduce its table). Forces are shares of the wheel's load.
+ * 15(2):81-94; the pull as a secondary text gives it, whose table number, pull and resistance
+ * reproduce). Forces are shares of the wheel's load.
  */
 public final class GeeClough {
   private GeeClough() {}

@@ -4,8 +4,7 @@ package org.scarpway.vehicle;
  * Thrust (N) of a wheel on soil that shears: H = (A c + W tan phi) [1 - (K / s l)(1 - exp(-s l /
  * K))] (Janosi &amp; Hanamoto 1961, <i>Analytical determination of drawbar pull as a function of
  * slip for tracked vehicles in deformable soils</i>, 1st international conference on the mechanics
- * of soil-vehicle systems, Turin; the integral from memory), with contact area A, contact length l
- * and slip s.
+ * of soil-vehicle systems, Turin), with contact area A, contact length l and slip s.
  */
 public final class JanosiShear {
   private JanosiShear() {}

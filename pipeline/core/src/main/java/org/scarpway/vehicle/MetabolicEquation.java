@@ -17,8 +17,8 @@ public enum MetabolicEquation {
    * eta (W + L)(1.5 V2 + 0.35 V G). Downhill to -12 % with up to 27 kg, where it was validated,
    * less the correction of Santee et al. 2001 (its sign and first publication are doubted); beyond
    * that the rate of level ground, raised as Minetti's cost of walking is where that is dearer. The
-   * slope is held to 45 %: there it still lies above Minetti's measured cost. Speed and load from
-   * memory.
+   * slope is held to 45 %: there it still lies above Minetti's measured cost. Bounds of speed and
+   * load after the same paper.
    */
   PANDOLF(new Range(9, 10.6, 2.4, 0.45, 20, 300, 70)) {
     @Override

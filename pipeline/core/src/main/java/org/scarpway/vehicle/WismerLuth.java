@@ -2,9 +2,9 @@ package org.scarpway.vehicle;
 
 /**
  * Driven tyres on soil by the wheel numeric Cn = CI b d / W (Wismer &amp; Luth 1974, <i>Off-road
- * traction prediction for wheeled vehicles</i>; the resistance as a secondary text gives it, the
- * gross pull from memory). Forces are shares of the wheel's load. Made for tyres about 0.3 as wide
- * as their diameter on soil that is not too soft or loose.
+ * traction prediction for wheeled vehicles</i>; the resistance as a secondary text gives it).
+ * Forces are shares of the wheel's load. Made for tyres about 0.3 as wide as their diameter on soil
+ * that is not too soft or loose.
  */
 public final class WismerLuth {
   private WismerLuth() {}

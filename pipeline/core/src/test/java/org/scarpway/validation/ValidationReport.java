@@ -44,7 +44,8 @@ public final class ValidationReport implements TestExecutionListener {
                   r.tolerance()))
           .append(" |\n");
     }
-    md.append("\n").append(Validation.ROWS.size()).append(" checks.\n");
+    md.append("\n").append(Validation.ROWS.size()).append(" checks.\n\n");
+    md.append(UnreadSources.section());
     try {
       Path file = Path.of(System.getProperty("scarpway.root"), "reports", "validation.md");
       Path aside = file.resolveSibling("validation.md.part");
@@ -55,7 +56,7 @@ public final class ValidationReport implements TestExecutionListener {
     }
   }
 
-  private static String cell(String s) {
+  static String cell(String s) {
     return s.replace("|", "\\|");
   }
 }
