@@ -116,7 +116,7 @@ final class MethodSources {
         add(
             s,
             "Terrain factors of walking",
-            "Soule and Goldman 1972, J. Appl. Physiol. 32(5):706-708 (from memory)");
+            "Soule and Goldman 1972, J. Appl. Physiol. 32(5):706-708");
       }
     }
     add(

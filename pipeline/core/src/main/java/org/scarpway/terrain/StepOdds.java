@@ -224,7 +224,7 @@ public final class StepOdds {
   /**
    * Probability that two standard normal values lie above h and k: Q(h) Q(k) + 1 / 2 pi times the
    * integral of exp(-(h2 + k2 - 2 h k sin t) / 2 cos2 t) from 0 to the arc sine of the correlation
-   * (Drezner and Wesolowsky 1990, J. Statist. Comput. Simul. 35:101-107; from memory).
+   * (Drezner and Wesolowsky 1990, J. Statist. Comput. Simul. 35:101-107).
    */
   static double bothAbove(double h, double k, double correlation) {
     double one = NormalTail.above(h);

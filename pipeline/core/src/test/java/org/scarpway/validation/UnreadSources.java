@@ -37,6 +37,10 @@ final class UnreadSources {
           new Unread("NormalTail", "Abramowitz and Stegun 1964, 26.2.29", "tail by error function"),
           new Unread("SlopeAspect", "Abramowitz and Stegun 4.4.49", "arc tangent"),
           new Unread("SelfAffine#t975", "Abramowitz and Stegun 26.7.5", "quantile of Student's t"),
+          new Unread(
+              "StepOdds#bothAbove",
+              "Drezner and Wesolowsky 1990",
+              "the integral over the arc sine of the correlation"),
           new Unread("SlopeClass", "FM 5-33", "the limits of the classes, 3 to 45 %"),
           new Unread("SlopeClass", "FM 34-130 and ATP 2-01.3", "30 and 45 % of terrain classes"),
           // hazard
