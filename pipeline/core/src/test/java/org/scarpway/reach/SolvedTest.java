@@ -364,12 +364,14 @@ class SolvedTest {
     stopS = new float[N];
     timeS = 520;
     MoveField field = ring(4, 2, 2, 100);
+    // Home they go on eastward and then round by the south.
+    MoveField onward = ring(10, 2, 2, 100);
     for (double untilS : new double[] {50, 200}) {
       Arrays.fill(stopS, 1);
       stopS[2] = 1000;
       Arrays.fill(stopS, 6, 8, (float) (timeS - untilS));
-      Solved s = solved(HomeRule.WALK_BACK, field, field);
-      assertFalse(s.neverInTime(4, 0));
+      Solved s = solved(HomeRule.WALK_BACK, field, onward);
+      assertFalse(s.neverInTime(0, 0));
       for (int c = 6; c < 11; c++) {
         assertEquals(untilS < 75, s.neverInTime(c, 0), "until " + untilS + ", cell " + c);
       }
