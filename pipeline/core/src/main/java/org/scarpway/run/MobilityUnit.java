@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import org.locationtech.jts.geom.MultiPolygon;
+import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.BandInfo;
 import org.scarpway.geodata.CellPolygons;
 import org.scarpway.geodata.Feature;
@@ -25,7 +26,8 @@ import org.scarpway.vehicle.Vehicle;
 
 /** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
 final class MobilityUnit implements Unit<Mobility> {
-  private static final int VERSION = 15;
+  private static final int VERSION = 16;
+  private static final int NO_VERDICT = 0;
 
   private final OpenJob job;
   private final GridSpec spec;
@@ -135,14 +137,22 @@ final class MobilityUnit implements Unit<Mobility> {
     return all;
   }
 
+  /** Whoever masks by them must not take unknown ground for open. */
   private void writeNoGo(Path dir, Mobility m) {
-    MultiPolygon noGo = CellPolygons.trace(m.cls(), Mobility.NO_GO);
-    List<Feature> features = new ArrayList<>();
-    for (int i = 0; i < noGo.getNumGeometries(); i++) {
-      features.add(new Feature(noGo.getGeometryN(i), attributes(noGo.getGeometryN(i).getArea())));
-    }
+    List<Feature> features = new ArrayList<>(features(m.cls(), Mobility.NO_GO, "no-go"));
+    features.addAll(features(m.cls(), NO_VERDICT, "no verdict"));
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
+  }
+
+  private static List<Feature> features(ByteGrid cls, int code, String name) {
+    MultiPolygon cells = CellPolygons.trace(cls, code);
+    List<Feature> features = new ArrayList<>();
+    for (int i = 0; i < cells.getNumGeometries(); i++) {
+      Polygon one = (Polygon) cells.getGeometryN(i);
+      features.add(new Feature(one, attributes(name, one.getArea())));
+    }
+    return features;
   }
 
   /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
@@ -166,9 +176,9 @@ final class MobilityUnit implements Unit<Mobility> {
     return codes;
   }
 
-  private static Map<String, Object> attributes(double areaM2) {
+  private static Map<String, Object> attributes(String name, double areaM2) {
     Map<String, Object> about = new LinkedHashMap<>();
-    about.put("class", "no-go");
+    about.put("class", name);
     about.put("area_m2", areaM2);
     return about;
   }

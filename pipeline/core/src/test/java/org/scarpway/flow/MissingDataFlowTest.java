@@ -9,6 +9,12 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Random;
+import org.gdal.ogr.DataSource;
+import org.gdal.ogr.Feature;
+import org.gdal.ogr.Geometry;
+import org.gdal.ogr.Layer;
+import org.gdal.ogr.ogr;
+import org.gdal.ogr.ogrConstants;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.geodata.RasterIo;
@@ -198,6 +204,38 @@ class MissingDataFlowTest {
     Flow.Outcome refused = Flow.scarpway("run", job("0.1"), "--out", dir.resolve("out"), "--quiet");
     assertEquals(2, refused.code(), "a stated most that the raster exceeds");
     assertTrue(refused.err().contains("rocks.asc: rock coverage is 0.2000"), refused.err());
+  }
+
+  /** By GDAL: what a mask of all polygons leaves is judged and open, cell by cell. */
+  @Test
+  void polygonsHoldEveryCellThatIsNotOpen() throws IOException {
+    double[][] layers = layers(new Random(77));
+    for (int k = 0; k < 3; k++) {
+      grid(LAYERS[k], without(layers[k], new Random(k)));
+    }
+    byte[] cls = run("no-verdict", "no-verdict").cls.values();
+    byte[] told = new byte[N * N];
+    Arrays.fill(told, (byte) 1);
+    DataSource file = ogr.Open(dir.resolve("out/gaps/mobility/open-buggy/no_go.gpkg").toString());
+    Layer layer = file.GetLayer(0);
+    for (Feature f = layer.GetNextFeature(); f != null; f = layer.GetNextFeature()) {
+      boolean noGo = f.GetFieldAsString("class").equals("no-go");
+      assertTrue(noGo || f.GetFieldAsString("class").equals("no verdict"));
+      for (int i = 0; i < N * N; i++) {
+        Geometry centre = new Geometry(ogrConstants.wkbPoint);
+        centre.AddPoint_2D(i % N + 0.5, N - i / N - 0.5);
+        if (f.GetGeometryRef().Contains(centre)) {
+          told[i] = (byte) (noGo ? 3 : 0);
+        }
+      }
+    }
+    file.delete();
+    int[] of = new int[4];
+    for (int i = 0; i < N * N; i++) {
+      assertEquals(cls[i] == 2 ? 1 : cls[i], told[i], "cell " + i);
+      of[cls[i]]++;
+    }
+    assertTrue(of[0] > 100 && of[3] > 10 && of[1] + of[2] > 100, Arrays.toString(of));
   }
 
   /** Wherever it is, beside what is missing too, and before anything is written. */
