@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.MissingData;
 import org.scarpway.vehicle.Mobility;
 
 /** What a reader must know before using a number of the report. */
@@ -36,6 +37,10 @@ final class Cautions {
       if (m.unresolved() != null) {
         text.add(m.vehicle().name() + ": " + m.unresolved().text());
       }
+      m.notes().stream()
+          .filter(MissingData::tellsAssumed)
+          .map(n -> m.vehicle().name() + ": " + n)
+          .forEach(text::add);
       String missing = MobilitySection.missing(m);
       if (missing != null) {
         text.add(missing);

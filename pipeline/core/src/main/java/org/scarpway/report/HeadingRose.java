@@ -5,9 +5,9 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.CellMobility.OnHeading;
 
 /**
- * One place's headings as a small SVG, north up: a petal per heading as long as its speed against
- * the rated one, a bar across the rim where the heading is shut. Open and shut differ by shape and
- * colour. Holds numbers only; the place's name stands beside it.
+ * One place's headings as a small SVG, grid north up: a petal per heading as long as its speed
+ * against the rated one, a bar across the rim where the heading is shut. Open and shut differ by
+ * shape and colour. Holds numbers only; the place's name stands beside it.
  */
 final class HeadingRose {
   private static final double RIM = 60;
@@ -45,7 +45,7 @@ final class HeadingRose {
     }
     path(svg, "open", open);
     path(svg, "shut", shut);
-    svg.append("<text x=\"78\" y=\"11\" text-anchor=\"middle\">N</text>");
+    svg.append("<text x=\"78\" y=\"11\" text-anchor=\"middle\">grid N</text>");
     return svg.append("</svg>").toString();
   }
 

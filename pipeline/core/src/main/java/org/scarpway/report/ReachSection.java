@@ -164,17 +164,19 @@ final class ReachSection {
     int trips = reach.drivenAgain().size();
     long broken = reach.drivenAgain().stream().filter(f -> !f.holds()).count();
     StringBuilder s = new StringBuilder().append(trips);
-    s.append(trips == 1 ? " trip was" : " trips were").append(" driven again step by step, ");
-    s.append(broken).append(broken == 1 ? " rule" : " rules").append(" broken by more than 0.5 %");
+    s.append(trips == 1 ? " trip" : " trips").append(" recalculated independently; ");
+    s.append(broken == 0 ? "none" : Long.toString(broken));
+    s.append(" broke a limit (tolerance 0.5 %)");
     reach.drivenAgain().stream()
         .filter(f -> f.leftPct() < Double.POSITIVE_INFINITY)
         .min(Comparator.comparingDouble(Finding::leftPct))
         .ifPresent(
             f ->
-                s.append("; the least that was left of a limit at any moment is ")
+                s.append(". At the tightest moment ")
                     .append(Figures.sig(Math.max(0, f.leftPct())))
                     .append(" % of the ")
-                    .append(f.leftOf()));
+                    .append(f.leftOf())
+                    .append(" was left"));
     return s.append('.').toString();
   }
 

@@ -48,12 +48,17 @@ final class ConsoleLog implements RunLog {
           case COMPUTED ->
               String.format(
                   Locale.ROOT,
-                  "[%s] done in %.1f s (%.1f Mcell/s), heap up to %,d MB",
+                  "[%s] done in %.1f s%s, heap up to %,d MB",
                   id,
                   done.wallS(),
-                  done.cells() / Math.max(1e-9, done.wallS()) / 1e6,
+                  rate(done.cells() / Math.max(1e-9, done.wallS())),
                   done.peakHeapMb());
         });
+  }
+
+  /** Nothing where so little was done that it says nothing. */
+  private static String rate(double perS) {
+    return perS < 1e5 ? "" : String.format(Locale.ROOT, " (%.1f Mcell/s)", perS / 1e6);
   }
 
   @Override

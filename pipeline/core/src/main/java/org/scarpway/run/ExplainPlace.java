@@ -25,6 +25,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.RileyRuggedness;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.Slip;
@@ -145,18 +146,20 @@ public final class ExplainPlace {
     line(name, Float.isNaN(v) ? "none" : String.format(Locale.ROOT, "%.4g %s", v, unit));
   }
 
-  private void vehicle(Vehicle v, CellMobility m, double rockCoverage) {
+  private void vehicle(Vehicle v, CellMobility m, double measuredRocks) {
+    boolean assumed = Double.isNaN(measuredRocks) && job.hazard().rockNoData() != null;
+    double rockCoverage = assumed ? job.hazard().rockNoData() : measuredRocks;
     out.println();
     line(
         v.name(),
-        "%s, %s, %s",
+        "%s%s",
         className(m.cls()),
-        m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
         m.headings().isEmpty()
-            ? "no verdict"
+            ? ": " + (m.binding() == null ? Limit.VOID : m.binding()).label()
             : String.format(
                 Locale.ROOT,
-                "margin %.2f, %.0f %% of headings allowed",
+                ", %s, margin %.2f, %.0f %% of headings allowed",
+                m.binding() == null ? "no limit binds" : m.binding().label() + " binds",
                 m.margin01(),
                 m.headingsPct()));
     if (v.wheels() != null) {
@@ -184,7 +187,7 @@ public final class ExplainPlace {
                 Locale.ROOT, ", drawbar pull %.0f N at %.0f %% slip", m.pullN(), 100 * Slip.USABLE)
             : "");
     if (rockCoverage > 0) {
-      rocks(v, RockModel.of(job.hazard().rockCounts(), rockCoverage), rockCoverage);
+      rocks(v, RockModel.of(job.hazard().rockCounts(), rockCoverage), rockCoverage, assumed);
     }
     for (CellMobility.Check c : m.checks()) {
       check(c, "");
@@ -235,18 +238,26 @@ public final class ExplainPlace {
   private static String exceeded(CellMobility.Check c) {
     return Double.isNaN(c.got())
         ? c.limit().label() + " not known"
-        : String.format(
-            Locale.ROOT, "%s %.4g > %.4g %s", c.limit().label(), c.got(), c.allowed(), c.unit());
+        : c.yesOrNo()
+            ? c.limit().label()
+            : String.format(
+                Locale.ROOT,
+                "%s %.4g > %.4g %s",
+                c.limit().label(),
+                c.got(),
+                c.allowed(),
+                c.unit());
   }
 
-  private void rocks(Vehicle v, RockModel model, double coverage) {
+  private void rocks(Vehicle v, RockModel model, double coverage, boolean assumed) {
     RockBody body = Demands.of(job, List.of(v)).rocks();
     double diameterM = RockBody.blockingDiameterM(Math.min(body.bellyM(), body.wheelM()));
     out.printf(
         Locale.ROOT,
-        "  rocks: %.3g %% of the ground; those that stop wheels or belly, %.2f m or more, one in"
+        "  rocks: %.3g %% of the ground%s; those that stop wheels or belly, %.2f m or more, one in"
             + " %.3g m driven, at least one in 100 m2 with probability %.3g%n",
         100 * coverage,
+        assumed ? ", assumed (hazard.rock_no_data): the raster has no data here" : "",
         diameterM,
         1 / model.hitsPerM(body),
         model.probabilityIn(100, diameterM));
@@ -264,12 +275,16 @@ public final class ExplainPlace {
     boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
     out.printf(
         Locale.ROOT,
-        "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s%n",
+        c.unit().equals(CellMobility.Check.CONE_INDEX)
+            ? "  %-27s %-46s needs %-8s ground gives %-5s %s %s%s%s%n"
+            : "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s%n",
         c.limit().label(),
         c.what(),
-        Double.isNaN(c.got()) ? "not known" : String.format(Locale.ROOT, "%.4g", c.got()),
+        c.yesOrNo()
+            ? c.got() == 0 ? "no" : "yes"
+            : Double.isNaN(c.got()) ? "not known" : String.format(Locale.ROOT, "%.4g", c.got()),
         bounded
-            ? String.format(Locale.ROOT, "%.4g", c.allowed())
+            ? c.yesOrNo() ? "no" : String.format(Locale.ROOT, "%.4g", c.allowed())
             : Double.isNaN(c.allowed()) ? "not known" : "any",
         c.unit(),
         known ? status(c) : "no verdict",
@@ -350,7 +365,7 @@ public final class ExplainPlace {
       case Mobility.GO -> "go";
       case Mobility.SLOW -> "slow";
       case Mobility.NO_GO -> "no-go";
-      default -> "no data";
+      default -> "no verdict";
     };
   }
 

@@ -225,8 +225,7 @@ final class GroundStages {
     Job.HazardSettings h = job.hazard();
     if (h.rockCoverageRaster() != null) {
       OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
-      float k = raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
-      return Float.isNaN(k) && h.rockNoData() != null ? h.rockNoData() : k;
+      return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
     }
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
   }

@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 final class KeyChange {
   private static final int MOST_PARTS = 3;
   private static final int LONGEST = 48;
+  private static final Pattern DIGEST = Pattern.compile("\\b[0-9a-f]{32,}\\b");
   private static final Pattern KEY_PART = Pattern.compile("([a-z0-9])([A-Z])");
 
   private KeyChange() {}
@@ -27,9 +28,9 @@ final class KeyChange {
       String old = before.get(name);
       String young = now.get(name);
       if (old == null) {
-        changes.add(name + " is new");
+        changes.add(rests(name) ? "it rests on one result more" : name + " is new");
       } else if (young == null) {
-        changes.add(name + " is gone");
+        changes.add(rests(name) ? "it rests on one result fewer" : name + " is gone");
       } else if (!old.equals(young)) {
         changes.add(change(name, old, young));
       }
@@ -37,8 +38,13 @@ final class KeyChange {
     return changes.stream().distinct().toList();
   }
 
+  /** Results that it is made of are only counted: their own lines tell what became of them. */
+  private static boolean rests(String name) {
+    return name.startsWith("upstream ");
+  }
+
   private static String change(String name, String old, String young) {
-    if (name.startsWith("upstream ")) {
+    if (rests(name)) {
       return "what it rests on changes";
     }
     if (name.startsWith("stage ")) {
@@ -53,20 +59,63 @@ final class KeyChange {
     Set<String> come = parts(young);
     gone.removeAll(parts(young));
     come.removeAll(parts(old));
+    List<String> files = files(gone, come);
+    if (!files.isEmpty()) {
+      String rest = gone.isEmpty() && come.isEmpty() ? "" : ", " + becomes(gone, come);
+      return ": " + String.join(", ", files) + rest;
+    }
     String was = shown(gone);
     String is = shown(come);
-    return was.equals(is) ? " changes" : ": " + was + " becomes " + is;
+    return was.equals(is) ? " changes" : ": " + becomes(gone, come);
+  }
+
+  private static String becomes(Set<String> gone, Set<String> come) {
+    return shown(gone) + " becomes " + shown(come);
+  }
+
+  /** Takes out the parts that are files, and says what became of each by what it is for. */
+  private static List<String> files(Set<String> gone, Set<String> come) {
+    Set<String> uses = new TreeSet<>();
+    for (Set<String> some : List.of(gone, come)) {
+      some.stream().filter(p -> digests(p) > 0).map(KeyChange::use).forEach(uses::add);
+    }
+    List<String> said = new ArrayList<>();
+    for (String use : uses) {
+      int before = takeOut(gone, use);
+      int after = takeOut(come, use);
+      String what = before < after ? "added" : before > after ? "removed" : "changed";
+      said.add((use.isEmpty() || use.equals("files") ? "file " : use + " file ") + what);
+    }
+    return said;
+  }
+
+  private static int takeOut(Set<String> parts, String use) {
+    int n = 0;
+    for (String part : List.copyOf(parts)) {
+      if (use(part).equals(use) || digests(part) == 0 && part.equals(use + " none")) {
+        n += digests(part);
+        parts.remove(part);
+      }
+    }
+    return n;
+  }
+
+  private static String use(String part) {
+    return DIGEST.matcher(part).replaceAll("").replaceAll(" +", " ").strip();
+  }
+
+  private static int digests(String part) {
+    return (int) DIGEST.matcher(part).results().count();
   }
 
   private static Set<String> parts(String text) {
     return new LinkedHashSet<>(Arrays.stream(text.split("[,;] ?")).map(KeyChange::words).toList());
   }
 
-  /** Records' names, digests and spelling of keys are our own business. */
+  /** Records' names and spelling of keys are our own business. */
   private static String words(String part) {
     String plain =
-        part.replaceAll("\\b[0-9a-f]{32,}\\b", "other content")
-            .replaceAll("\\b[A-Z]\\w*\\[", " ")
+        part.replaceAll("\\b[A-Z]\\w*\\[", " ")
             .replaceAll("[\\[\\]{}]", "")
             .replaceAll(" *= *", " ");
     return KEY_PART

@@ -39,12 +39,12 @@ final class TerrainNotes {
       SelfAffine law = extrapolation.law();
       if (law == null) {
         notes.add(
-            "Cells are coarser than the vehicle and no scaling law could be fitted: roughness and"
+            "Cells are coarser than the wheel spacing and no scaling law could be fitted: roughness and"
                 + " step are given at the scale of the cells.");
       } else {
         notes.add(
             text(
-                "Cells are coarser than the vehicle: scaling law with Hurst exponent %.2f (99 %%"
+                "Cells are coarser than the wheel spacing: scaling law with Hurst exponent %.2f (99 %%"
                     + " above %.2f, 99 %% below %.2f, R2 %.3f, %d lags), fitted to the heights that"
                     + " there are. What it gives is an estimate and may be too low, the more so"
                     + " where rough ground holds no height.",

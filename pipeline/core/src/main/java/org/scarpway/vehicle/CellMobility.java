@@ -88,6 +88,14 @@ public record CellMobility(
       double lengthM,
       boolean shown,
       boolean decides) {
+    /** Unit of what the ground must give: got is what is needed, allowed what it gives. */
+    public static final String CONE_INDEX = "cone index";
+
+    /** Whether it is a question of yes (1) or no (0), with yes not allowed. */
+    public boolean yesOrNo() {
+      return unit.isEmpty() && allowed == 0 && (got == 0 || got == 1);
+    }
+
     /** Of a limit that the cells show. */
     Check(Limit limit, String what, double got, double allowed, String unit) {
       this(limit, what, got, allowed, unit, Double.NaN, true, true);

@@ -4,8 +4,16 @@ import java.util.List;
 import java.util.Locale;
 
 /** What is said of ground on which a layer that the job names has no data. */
-final class MissingData {
+public final class MissingData {
+  private static final String ASSUMED =
+      ": assumed, the coverage that hazard.rock_no_data states counts there.";
+
   private MissingData() {}
+
+  /** Whether a note is that verdicts rest on rocks that nobody measured. */
+  public static boolean tellsAssumed(String note) {
+    return note.endsWith(ASSUMED);
+  }
 
   static void tell(SoilLimits soils, MobilityCounts counts, List<String> notes) {
     long all = counts.judged() + counts.missing();
@@ -18,10 +26,7 @@ final class MissingData {
               + " have.");
     }
     if (counts.rocksAssumed() > 0) {
-      notes.add(
-          "Rocks are not known on "
-              + share(counts.rocksAssumed(), all)
-              + ": the coverage that hazard.rock_no_data states counts there.");
+      notes.add("Rocks are not known on " + share(counts.rocksAssumed(), all) + ASSUMED);
     }
     long soil = counts.missing(Limit.SOIL_DATA);
     if (soil > 0) {

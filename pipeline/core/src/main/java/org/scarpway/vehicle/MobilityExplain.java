@@ -171,7 +171,8 @@ public final class MobilityExplain {
       checks.add(new Check(Limit.UNRESOLVED, "no-go where a limit is not shown", 1, 0, ""));
     }
     checks.add(new Check(Limit.ROOM, "in a gap or pocket without room", tight ? 1 : 0, 0, ""));
-    double barred = hazard.detourFactor().values()[cell] == Float.POSITIVE_INFINITY ? 1 : 0;
+    float detour = hazard.detourFactor().values()[cell];
+    double barred = Float.isNaN(detour) ? Double.NaN : detour == Float.POSITIVE_INFINITY ? 1 : 0;
     checks.add(new Check(Limit.ROCKS, "so many rocks that no way leads through", barred, 0, ""));
     if (soilKnown && limits.noRocks) {
       double met = judge.fullOfRocks(cell) ? 1 : 0;
@@ -238,7 +239,12 @@ public final class MobilityExplain {
     boolean once = limits.vehicle().drive().passes() == 1;
     if (once) {
       checks.add(
-          new Check(Limit.TRACTION, "vehicle cone index, one pass", b.once(), b.rating(), ""));
+          new Check(
+              Limit.TRACTION,
+              "vehicle cone index, one pass",
+              b.once(),
+              b.rating(),
+              Check.CONE_INDEX));
     }
     checks.add(
         new Check(
@@ -246,7 +252,7 @@ public final class MobilityExplain {
             once ? "the same, 50 passes: slow where exceeded" : "vehicle cone index, 50 passes",
             b.often(),
             b.rating(),
-            ""));
+            Check.CONE_INDEX));
   }
 
   private void add(

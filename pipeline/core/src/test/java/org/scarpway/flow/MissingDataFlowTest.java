@@ -82,7 +82,9 @@ class MissingDataFlowTest {
   private Products run(String rocksNoData, String soilNoData) throws IOException {
     String buggy = Files.readString(Flow.ROOT.resolve("configs/vehicles/open-buggy.yaml"));
     Path soils = Flow.ROOT.resolve("configs/soils");
-    Files.writeString(dir.resolve("buggy.yaml"), buggy.replace("../soils/", soils + "/"));
+    Files.writeString(
+        dir.resolve("buggy.yaml"),
+        buggy.replace("../soils/", soils + "/").replace("suited: true", "suited: false"));
     Path job = dir.resolve("job.yaml");
     Files.writeString(
         job,
@@ -198,6 +200,21 @@ class MissingDataFlowTest {
         "the worst of both soils");
     assertTrue(stated.said.contains("hazard.rock_no_data"), stated.said);
     assertTrue(stated.said.contains("soils.no_data"), stated.said);
+    String page = Files.readString(dir.resolve("out/gaps/index.html"));
+    String cautions = page.substring(page.indexOf("<section id=\"cautions\">"));
+    assertTrue(
+        cautions
+            .substring(0, cautions.indexOf("</section>"))
+            .contains("assumed, the coverage that hazard.rock_no_data states"));
+    String assumed = Flow.scarpway("explain", job("0.3"), "3.5", "20.5").ok().out();
+    assertTrue(assumed.contains("30.0 % of the ground, assumed"), assumed);
+    assertTrue(assumed.matches("(?s).*inside a keep-out area +got no +allowed no +ok.*"), assumed);
+    assertTrue(!assumed.contains("1.000 > 0.000"), assumed);
+    String nobody = Flow.scarpway("explain", job("no-verdict"), "3.5", "20.5").ok().out();
+    assertTrue(nobody.contains("no verdict: no rock data"), nobody);
+    assertTrue(
+        nobody.matches("(?s).*rocks +so many rocks[^\\n]*not known[^\\n]*no verdict.*"), nobody);
+    assertTrue(!nobody.contains("% of the ground"), nobody);
     // Less than what the raster holds elsewhere is no worst case.
     rocks[row * N + 20] = 0.2;
     grid("rocks.asc", rocks);
@@ -210,6 +227,9 @@ class MissingDataFlowTest {
   @Test
   void polygonsHoldEveryCellThatIsNotOpen() throws IOException {
     double[][] layers = layers(new Random(77));
+    for (int i = 0; i < N * N; i++) {
+      layers[1][i] = Math.hypot(i / N - N / 2.0, i % N - N / 2.0) < 8 ? 0 : layers[1][i];
+    }
     for (int k = 0; k < 3; k++) {
       grid(LAYERS[k], without(layers[k], new Random(k)));
     }

@@ -32,8 +32,26 @@ class KeyChangeTest {
     String one = "c6".repeat(32);
     String two = "d7".repeat(32);
     assertEquals(
-        List.of("hazard changes"),
+        List.of("hazard: keep-out file changed"),
         between(Map.of("hazard", "keep-out " + one), Map.of("hazard", "keep-out " + two)));
+    assertEquals(
+        List.of("hazard: keep-out file added"),
+        between(
+            Map.of("hazard", "rocks 0; keep-out ; margin 1"),
+            Map.of("hazard", "rocks 0; keep-out " + two + "; margin 1")));
+    assertEquals(
+        List.of("hazard: keep-out file removed, rocks 0 becomes rocks 1"),
+        between(
+            Map.of("hazard", "rocks 0; keep-out " + one + " " + two),
+            Map.of("hazard", "rocks 1; keep-out " + two)));
+    assertEquals(
+        List.of("hazard: rock raster file added"),
+        between(
+            Map.of("hazard", "rock raster none; margin 1"),
+            Map.of("hazard", "rock raster " + two + "; margin 1")));
+    assertEquals(
+        List.of("it rests on one result fewer"),
+        between(Map.of("upstream 1", one, "upstream 2", one), Map.of("upstream 1", one)));
     assertEquals(
         List.of("what it rests on changes"),
         between(
