@@ -35,6 +35,7 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.RollingAgainstSoil;
+import org.scarpway.vehicle.SlowWithoutSoil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.UncheckedLimits;
 import org.scarpway.vehicle.Vehicle;
@@ -66,6 +67,7 @@ final class GroundStages {
     for (Vehicle v : job.vehicles()) {
       RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
       UncheckedLimits.note(v, job.soils() != null).ifPresent(warnings::add);
+      SlowWithoutSoil.note(v, job.soils() != null).ifPresent(warnings::add);
     }
   }
 
