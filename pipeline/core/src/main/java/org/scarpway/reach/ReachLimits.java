@@ -99,11 +99,12 @@ record ReachLimits(
   }
 
   private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
+    double wholeS = request.budget().suits().enduranceS();
     return Digits.text(
-        "vehicle '%s' is ridden in suits: %s h of their %s h count from leaving the base,"
-            + " riding and staying too, and the rest is kept; joules spent while riding or staying"
-            + " are not counted",
-        vehicle.name(), suitedS / 3600, request.budget().suits().enduranceS() / 3600);
+        "vehicle '%s' is ridden in suits: they last %s h from leaving the base, riding and staying"
+            + " too; %s h may be planned, %s h is kept; joules spent while riding or staying are"
+            + " not counted",
+        vehicle.name(), wholeS / 3600, suitedS / 3600, (wholeS - suitedS) / 3600);
   }
 
   private static void noteUnlimited(ReachRequest request, Vehicle vehicle, List<String> notes) {

@@ -11,6 +11,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.ReachRequest.Budget;
 import org.scarpway.reach.ReachRequest.HomeRule;
 import org.scarpway.reach.ReachRequest.Suits;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
@@ -107,7 +108,12 @@ class SuitsTest {
           suited += share > 1 && limitS == inSuitsS ? 1 : 0;
         }
       }
-      assertTrue(warns(r, "ridden in suits"), r.warnings().toString());
+      String told =
+          Digits.text(
+              "they last %s h from leaving the base, riding and staying too; %s h may be planned,"
+                  + " %s h is kept",
+              enduranceS / 3600, inSuitsS / 3600, (enduranceS - inSuitsS) / 3600);
+      assertTrue(warns(r, told), told + r.warnings());
       assertTrue(r.summary().stream().anyMatch(f -> f.name().startsWith("suits last")));
     }
     assertTrue(ended > 2000 && suited > 1000, ended + " ended, " + suited + " by suits");
