@@ -27,6 +27,6 @@ final class CheckCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     JobCheck.check(job, set, System.out);
-    return Main.OK;
+    return ExitCode.OK;
   }
 }

@@ -65,6 +65,6 @@ final class ExplainCommand implements Callable<Integer> {
           "X Y", "got " + x + " " + y, "numbers in [-1000000000, 1000000000]", "correct them");
     }
     ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
-    return Main.OK;
+    return ExitCode.OK;
   }
 }

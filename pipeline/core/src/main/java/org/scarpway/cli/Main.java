@@ -35,10 +35,6 @@ import picocli.CommandLine.ScopeType;
       "Products are planning aids, not clearance to drive."
     })
 public final class Main implements Runnable {
-  static final int OK = 0;
-  static final int INPUT_WRONG = 2;
-  static final int STAGE_FAILED = 3;
-
   @Option(
       names = "--debug",
       scope = ScopeType.INHERIT,
@@ -68,7 +64,7 @@ public final class Main implements Runnable {
         (e, a) -> {
           System.err.println("scarpway: " + Reason.plain(e.getMessage()));
           System.err.println("try: scarpway " + helpFor(e.getCommandLine()) + "--help");
-          return INPUT_WRONG;
+          return ExitCode.INPUT_WRONG;
         });
     line.setExecutionExceptionHandler((e, c, r) -> report(e, main.debug));
     try {
@@ -98,10 +94,10 @@ public final class Main implements Runnable {
     }
     if (e instanceof UserError) {
       System.err.println(e.getMessage());
-      return INPUT_WRONG;
+      return ExitCode.INPUT_WRONG;
     }
     System.err.println(e instanceof StageFailure ? e.getMessage() : unforeseen(e));
-    return STAGE_FAILED;
+    return ExitCode.STAGE_FAILED;
   }
 
   private static String unforeseen(Throwable e) {

@@ -1,7 +1,7 @@
 package org.scarpway.cli;
 
 import java.util.concurrent.Callable;
-import org.scarpway.run.PlanTeller;
+import org.scarpway.run.PlanPrinter;
 import org.scarpway.run.ProgressStyle;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -19,11 +19,11 @@ final class PlanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    PlanTeller.tell(
+    PlanPrinter.tell(
         settings.jobs,
         settings.options(
             Runtime.getRuntime().availableProcessors(), ProgressStyle.quiet, main.debug),
         System.out);
-    return Main.OK;
+    return ExitCode.OK;
   }
 }

@@ -21,7 +21,7 @@ final class ProbeCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     DemProbe.probe(real(), RasterIos.best()).lines().forEach(System.out::println);
-    return Main.OK;
+    return ExitCode.OK;
   }
 
   /** Partners of a raster lie beside the file itself, not beside a link to it; runs see it so. */

@@ -20,6 +20,6 @@ final class SampleCommand implements Callable<Integer> {
   public Integer call() {
     DemoScenario.write(dir, RasterIos.best());
     System.out.println("demo scenario written to " + dir);
-    return Main.OK;
+    return ExitCode.OK;
   }
 }

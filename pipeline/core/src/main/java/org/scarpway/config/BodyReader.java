@@ -46,7 +46,7 @@ public final class BodyReader {
         entry.at(),
         "body is " + Problems.quote(entry.text()),
         "moon | mars | earth, a body file (.yaml), or {radius_m, gravity_ms2}",
-        Nearest.remedy(entry.text(), List.copyOf(KNOWN.keySet())));
+        SpellingSuggestion.remedy(entry.text(), List.copyOf(KNOWN.keySet())));
     return null;
   }
 

@@ -61,7 +61,7 @@ final class ConfigSchema {
       if (e.getKeyword().equals("type")) {
         wrongKind.add(pointer);
       } else if (e.getKeyword().equals("additionalProperties")) {
-        misspelt.add(pointer + " " + Nearest.to(e.getProperty(), names(parentSchema(e))));
+        misspelt.add(pointer + " " + SpellingSuggestion.to(e.getProperty(), names(parentSchema(e))));
       }
     }
     for (Error e : errors) {
@@ -113,7 +113,7 @@ final class ConfigSchema {
               doc.at(pointer),
               key + " is " + SchemaWords.value(got),
               SchemaWords.expected(parent),
-              Nearest.remedy(got.asText(), SchemaWords.options(parent)));
+              SpellingSuggestion.remedy(got.asText(), SchemaWords.options(parent)));
       case "const" ->
           problems.add(
               doc.at(pointer),
@@ -218,7 +218,7 @@ final class ConfigSchema {
   private static String remedy(String unknown, List<String> known, JsonNode got) {
     List<String> free = new ArrayList<>(known);
     got.fieldNames().forEachRemaining(free::remove);
-    return Nearest.remedy(unknown, Nearest.to(unknown, known) == null ? free : known);
+    return SpellingSuggestion.remedy(unknown, SpellingSuggestion.to(unknown, known) == null ? free : known);
   }
 
   private static List<String> names(JsonNode schemaNode) {

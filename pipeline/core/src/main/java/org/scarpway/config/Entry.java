@@ -86,11 +86,11 @@ record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
     return all;
   }
 
-  At at() {
+  SourceLocation at() {
     return doc.at(pointer);
   }
 
-  At keyAt() {
+  SourceLocation keyAt() {
     return doc.keyAt(pointer);
   }
 }

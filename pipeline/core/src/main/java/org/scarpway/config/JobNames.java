@@ -32,7 +32,7 @@ record JobNames(
           name.at(),
           "no vehicle is called " + Problems.quote(name.text()),
           "a vehicle of this job",
-          Nearest.remedy(name.text(), vehicles.keySet()));
+          SpellingSuggestion.remedy(name.text(), vehicles.keySet()));
     }
     return found;
   }
@@ -43,7 +43,7 @@ record JobNames(
           name.at(),
           "no base is called " + Problems.quote(name.text()),
           "a name from bases",
-          bases.isEmpty() ? "add it to bases" : Nearest.remedy(name.text(), bases));
+          bases.isEmpty() ? "add it to bases" : SpellingSuggestion.remedy(name.text(), bases));
     }
   }
 
@@ -55,7 +55,7 @@ record JobNames(
           name.at(),
           "no base or target is called " + Problems.quote(name.text()),
           "a name from bases or targets",
-          known.isEmpty() ? "add it to bases" : Nearest.remedy(name.text(), known));
+          known.isEmpty() ? "add it to bases" : SpellingSuggestion.remedy(name.text(), known));
     }
   }
 

@@ -106,7 +106,7 @@ public final class JobReader {
   private static void spellOutFill(YamlDoc doc) {
     if (doc.root().path("dem") instanceof ObjectNode dem
         && dem.path("voids").asText().equals("fill")) {
-      At at = doc.at("/dem/voids");
+      SourceLocation at = doc.at("/dem/voids");
       ObjectNode rule = dem.putObject("voids");
       rule.putObject("fill");
       doc.replacePlaces("/dem/voids", at, rule);

@@ -20,7 +20,7 @@ final class Overrides {
   }
 
   private static void set(YamlDoc doc, String key, String text, Problems problems) {
-    At at = At.option(Problems.quote(key).replace("'", ""));
+    SourceLocation at = SourceLocation.option(Problems.quote(key).replace("'", ""));
     String[] steps = key.split("\\.", -1);
     JsonNode value = YamlReader.readValue(text, at, problems);
     if (value == null) {
@@ -43,7 +43,7 @@ final class Overrides {
               at,
               "no entry " + Problems.quote(step),
               "the name of an entry of the list, or its number from 0",
-              Nearest.remedy(step, entryNames(array)));
+              SpellingSuggestion.remedy(step, entryNames(array)));
           return;
         }
         pointer = pointer + "/" + index;

@@ -15,7 +15,7 @@ final class Problems {
   private static final int MOST_SHOWN = 50;
   private static final int LONGEST_QUOTE = 60;
 
-  private record Problem(At at, String line) {}
+  private record Problem(SourceLocation at, String line) {}
 
   private final List<Problem> found = new ArrayList<>();
   private final List<String> sources = new ArrayList<>();
@@ -25,7 +25,7 @@ final class Problems {
    * @param expected what is allowed
    * @param remedy what to do
    */
-  void add(At at, String what, String expected, String remedy) {
+  void add(SourceLocation at, String what, String expected, String remedy) {
     if (!sources.contains(at.source())) {
       sources.add(at.source());
     }

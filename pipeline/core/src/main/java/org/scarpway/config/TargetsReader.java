@@ -108,7 +108,7 @@ public final class TargetsReader {
             i + 1,
             "unknown column " + Problems.quote(column),
             String.join(", ", COLUMNS),
-            semicolons ? "separate by commas" : Nearest.remedy(column, COLUMNS));
+            semicolons ? "separate by commas" : SpellingSuggestion.remedy(column, COLUMNS));
         good = false;
       } else if (!seen.add(column)) {
         fail(
@@ -165,7 +165,7 @@ public final class TargetsReader {
     if (x == null || y == null || weight == null || stayMin == null || walks == null) {
       return null;
     }
-    Place place = new Place(name, x, y, lonLat, new At(shownName, line, 1).toString());
+    Place place = new Place(name, x, y, lonLat, new SourceLocation(shownName, line, 1).toString());
     return new TargetRow(place, weight, stayMin * 60, walks.intValue());
   }
 
@@ -222,6 +222,6 @@ public final class TargetsReader {
 
   /** The column counts cells from 1, as a spreadsheet shows them. */
   private void fail(int line, int cell, String what, String expected, String remedy) {
-    problems.add(new At(shownName, line, Math.max(1, cell)), what, expected, remedy);
+    problems.add(new SourceLocation(shownName, line, Math.max(1, cell)), what, expected, remedy);
   }
 }

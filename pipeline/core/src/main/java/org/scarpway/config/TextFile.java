@@ -24,7 +24,7 @@ final class TextFile {
   }
 
   static String read(Path file, String shownName, int maxBytes, Problems problems) {
-    At whole = At.file(shownName);
+    SourceLocation whole = SourceLocation.file(shownName);
     if (!Files.exists(file)) {
       problems.add(whole, "no such file", "a readable file", "check its name and folder");
       return null;
@@ -88,7 +88,7 @@ final class TextFile {
     return text;
   }
 
-  private static At place(String shownName, String text, int index) {
+  private static SourceLocation place(String shownName, String text, int index) {
     int line = 1;
     int lineStart = 0;
     for (int i = 0; i < index; i++) {
@@ -97,6 +97,6 @@ final class TextFile {
         lineStart = i + 1;
       }
     }
-    return new At(shownName, line, index - lineStart + 1);
+    return new SourceLocation(shownName, line, index - lineStart + 1);
   }
 }

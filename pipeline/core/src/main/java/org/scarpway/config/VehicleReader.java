@@ -34,7 +34,7 @@ public final class VehicleReader {
       Found found = reading.files.one(file.named(), soilFile, reading.problems);
       soil = found == null ? null : SoilReader.read(found, reading);
     }
-    boolean sense = new VehicleSense(v, soil, reading.problems).holds();
+    boolean sense = new VehicleValidation(v, soil, reading.problems).holds();
     if (!v.sound() || !sense || (soilFile.present() && soil == null)) {
       return null;
     }

@@ -17,11 +17,11 @@ final class YamlDoc {
 
   private final String shownName;
   private final ObjectNode root;
-  private final Map<String, At> values;
-  private final Map<String, At> keys;
+  private final Map<String, SourceLocation> values;
+  private final Map<String, SourceLocation> keys;
   private final Set<String> unsound = new HashSet<>();
 
-  YamlDoc(String shownName, ObjectNode root, Map<String, At> values, Map<String, At> keys) {
+  YamlDoc(String shownName, ObjectNode root, Map<String, SourceLocation> values, Map<String, SourceLocation> keys) {
     this.shownName = shownName;
     this.root = root;
     this.values = values;
@@ -48,36 +48,36 @@ final class YamlDoc {
   }
 
   /** Where the value is, or the nearest value around it. */
-  At at(String pointer) {
+  SourceLocation at(String pointer) {
     for (String p = pointer; !p.isEmpty(); p = p.substring(0, p.lastIndexOf('/'))) {
-      At at = values.get(p);
+      SourceLocation at = values.get(p);
       if (at != null) {
         return at;
       }
     }
-    return values.getOrDefault("", At.file(shownName));
+    return values.getOrDefault("", SourceLocation.file(shownName));
   }
 
   /** Where the key of the value is, or the value where it has none. */
-  At keyAt(String pointer) {
-    At at = keys.get(pointer);
+  SourceLocation keyAt(String pointer) {
+    SourceLocation at = keys.get(pointer);
     return at != null ? at : at(pointer);
   }
 
   /** Where the value was given: file:line:column, --set, or default. */
   String origin(String pointer) {
-    At at = values.get(pointer);
+    SourceLocation at = values.get(pointer);
     return at == null ? DEFAULT : at.origin();
   }
 
   /** Notes that the value and all below it now come from elsewhere. */
-  void replacePlaces(String pointer, At at, JsonNode value) {
+  void replacePlaces(String pointer, SourceLocation at, JsonNode value) {
     values.keySet().removeIf(p -> p.equals(pointer) || p.startsWith(pointer + "/"));
     keys.keySet().removeIf(p -> p.equals(pointer) || p.startsWith(pointer + "/"));
     mark(pointer, at, value);
   }
 
-  private void mark(String pointer, At at, JsonNode value) {
+  private void mark(String pointer, SourceLocation at, JsonNode value) {
     values.put(pointer, at);
     keys.put(pointer, at);
     value.properties().forEach(e -> mark(child(pointer, e.getKey()), at, e.getValue()));

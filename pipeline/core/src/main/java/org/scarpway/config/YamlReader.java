@@ -37,13 +37,13 @@ final class YamlReader {
     if (text == null) {
       return null;
     }
-    Map<String, At> values = new HashMap<>();
-    Map<String, At> keys = new HashMap<>();
+    Map<String, SourceLocation> values = new HashMap<>();
+    Map<String, SourceLocation> keys = new HashMap<>();
     JsonNode root =
         parse(
             text,
-            mark -> new At(shownName, mark.getLine() + 1, mark.getColumn() + 1),
-            At.file(shownName),
+            mark -> new SourceLocation(shownName, mark.getLine() + 1, mark.getColumn() + 1),
+            SourceLocation.file(shownName),
             values,
             keys,
             problems);
@@ -52,7 +52,7 @@ final class YamlReader {
     }
     if (!(root instanceof ObjectNode mapping)) {
       problems.add(
-          new At(shownName, 1, 1),
+          new SourceLocation(shownName, 1, 1),
           "the file holds " + SchemaWords.kind(root),
           "a mapping of keys to values",
           "start with the line scarpway: 1");
@@ -62,7 +62,7 @@ final class YamlReader {
   }
 
   /** One value as the command line gives it, or null. */
-  static JsonNode readValue(String text, At at, Problems problems) {
+  static JsonNode readValue(String text, SourceLocation at, Problems problems) {
     if (text.isBlank()) {
       return JsonNodeFactory.instance.nullNode();
     }
@@ -71,10 +71,10 @@ final class YamlReader {
 
   private static JsonNode parse(
       String text,
-      Function<Mark, At> place,
-      At whole,
-      Map<String, At> values,
-      Map<String, At> keys,
+      Function<Mark, SourceLocation> place,
+      SourceLocation whole,
+      Map<String, SourceLocation> values,
+      Map<String, SourceLocation> keys,
       Problems problems) {
     LoadSettings settings =
         LoadSettings.builder()
@@ -101,7 +101,7 @@ final class YamlReader {
     return null;
   }
 
-  private static void syntax(At at, String complaint, Problems problems) {
+  private static void syntax(SourceLocation at, String complaint, Problems problems) {
     String what =
         complaint == null ? "it does not parse" : complaint.lines().findFirst().orElse("");
     String remedy =
@@ -113,13 +113,13 @@ final class YamlReader {
 
   /** Walks the events without building anything, so that a bomb is seen before it goes off. */
   private static boolean withinBounds(
-      String text, LoadSettings settings, Function<Mark, At> place, At whole, Problems problems) {
+      String text, LoadSettings settings, Function<Mark, SourceLocation> place, SourceLocation whole, Problems problems) {
     int depth = 0;
     int events = 0;
     int aliases = 0;
     int documents = 0;
     for (Event event : new Parse(settings).parseString(text)) {
-      At at = event.getStartMark().map(place).orElse(whole);
+      SourceLocation at = event.getStartMark().map(place).orElse(whole);
       if (++events > MAX_EVENTS) {
         problems.add(at, "too many values", "at most " + MAX_EVENTS, "split the file");
         return false;

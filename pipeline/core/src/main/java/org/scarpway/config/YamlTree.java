@@ -25,14 +25,14 @@ final class YamlTree {
   private static final Pattern FINITE =
       Pattern.compile("[-+]?[0-9]+(\\.[0-9]*)?([eE][-+]?[0-9]+)?");
 
-  private final Function<Mark, At> place;
-  private final Map<String, At> values;
-  private final Map<String, At> keys;
+  private final Function<Mark, SourceLocation> place;
+  private final Map<String, SourceLocation> values;
+  private final Map<String, SourceLocation> keys;
   private final Problems problems;
   private int count;
 
   YamlTree(
-      Function<Mark, At> place, Map<String, At> values, Map<String, At> keys, Problems problems) {
+      Function<Mark, SourceLocation> place, Map<String, SourceLocation> values, Map<String, SourceLocation> keys, Problems problems) {
     this.place = place;
     this.values = values;
     this.keys = keys;
@@ -46,7 +46,7 @@ final class YamlTree {
   }
 
   private JsonNode convert(Node node, String pointer, int depth) {
-    At at = node.getStartMark().map(place).orElseThrow();
+    SourceLocation at = node.getStartMark().map(place).orElseThrow();
     values.put(pointer, at);
     if (++count > MAX_VALUES || depth > MAX_DEPTH) {
       if (count <= MAX_VALUES + 1) {
@@ -78,7 +78,7 @@ final class YamlTree {
   private JsonNode mapping(MappingNode mapping, String pointer, int depth) {
     ObjectNode object = JSON.objectNode();
     for (NodeTuple tuple : mapping.getValue()) {
-      At keyAt = tuple.getKeyNode().getStartMark().map(place).orElseThrow();
+      SourceLocation keyAt = tuple.getKeyNode().getStartMark().map(place).orElseThrow();
       if (!(tuple.getKeyNode() instanceof ScalarNode key) || key.getValue().isEmpty()) {
         problems.add(keyAt, "a key that is no word", "a word before the colon", "name the value");
         continue;
@@ -102,7 +102,7 @@ final class YamlTree {
     return object;
   }
 
-  private JsonNode scalar(ScalarNode scalar, At at) {
+  private JsonNode scalar(ScalarNode scalar, SourceLocation at) {
     String text = scalar.getValue();
     if (text.length() > MAX_TEXT) {
       problems.add(

@@ -11,12 +11,10 @@ import org.scarpway.stage.UserError;
  *
  * @param datumM what heights are counted from, see {@link DemReader}
  * @param quantumM largest length of which every height seen is a whole multiple, 0 if it is below
- *     {@value #LEAST_QUANTUM_M} m or heights are too few or too alike to tell
+ *     0.05 m or heights are too few or too alike to tell
  */
 record HeightSurvey(
     long cells, long voids, double leastM, double mostM, double datumM, double quantumM) {
-  private static final double LEAST_QUANTUM_M = 0.05;
-
   /** Lengths that heights are rounded to, common practice, no source; the largest first. */
   private static final double[] QUANTA_M = {10, 5, 2, 1, 0.5, 0.3048, 0.25, 0.2, 0.1, 0.05};
 

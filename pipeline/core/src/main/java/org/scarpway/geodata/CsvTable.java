@@ -41,7 +41,7 @@ public final class CsvTable {
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
   public static void write(Path file, List<Column> columns, List<List<Object>> rows) {
-    WriteAside.write(
+    AtomicFileWrite.write(
         file,
         part -> {
           try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8);

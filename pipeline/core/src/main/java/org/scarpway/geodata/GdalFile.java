@@ -38,7 +38,7 @@ final class GdalFile implements OpenRaster {
         band.GetBlockYSize(),
         gdal.GetDataTypeSize(band.getDataType()) / 8);
     this.header = readHeader(band);
-    PlainCells.requireAll(header, partners(), gdal.GetDataTypeSize(band.getDataType()) / 8);
+    UncompressedSizeCheck.requireAll(header, partners(), gdal.GetDataTypeSize(band.getDataType()) / 8);
     int flags = band.GetMaskFlags();
     this.masked = (flags & (gdalconstConstants.GMF_ALL_VALID | gdalconstConstants.GMF_NODATA)) == 0;
   }

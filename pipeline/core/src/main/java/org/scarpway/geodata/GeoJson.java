@@ -52,7 +52,7 @@ public final class GeoJson {
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
   public static void write(Path file, List<Feature> features, String body, double accuracyM) {
-    WriteAside.write(
+    AtomicFileWrite.write(
         file,
         part -> {
           try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(part));

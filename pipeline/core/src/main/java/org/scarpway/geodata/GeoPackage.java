@@ -84,7 +84,7 @@ public final class GeoPackage {
    */
   public static void write(Path file, String crsWkt, String crsName, List<LayerData> layers) {
     Srs srs = Srs.of(crsWkt, crsName);
-    WriteAside.write(
+    AtomicFileWrite.write(
         file,
         part -> {
           try (Connection db = open(part, "rwc")) {

@@ -72,7 +72,7 @@ public record Hazard(
     ROCKS,
     KEEP_OUT,
     VOID,
-    /** In a gap that is too narrow, see {@link NarrowGround}. */
+    /** In a gap that is too narrow, see {@link MinimumGap}. */
     NARROW,
     /** In a closed pocket without room to turn. */
     POCKET;

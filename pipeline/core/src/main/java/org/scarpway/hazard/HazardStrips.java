@@ -149,8 +149,8 @@ public final class HazardStrips {
       share[4] = (causes[i] & Cause.KEEP_OUT.bit()) != 0 ? 1 : 0;
       boolean unknown = Double.isNaN(share[0] + share[1] + share[2] + share[3]);
       share[5] = unknown ? 1 : 0;
-      share[6] = tight != null && tight[i] == NarrowGround.NARROW ? 1 : 0;
-      share[7] = tight != null && tight[i] == NarrowGround.POCKET ? 1 : 0;
+      share[6] = tight != null && tight[i] == MinimumGap.NARROW ? 1 : 0;
+      share[7] = tight != null && tight[i] == MinimumGap.POCKET ? 1 : 0;
       detour[i] = (float) figures.detour;
       if (hitsPerKm != null) {
         hitsPerKm[i] = (float) (1000 * figures.hitsPerM);

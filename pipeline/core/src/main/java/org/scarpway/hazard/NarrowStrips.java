@@ -4,7 +4,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
-/** {@link NarrowGround} for some rows of the ground, from what blocks a vehicle there. */
+/** {@link MinimumGap} for some rows of the ground, from what blocks a vehicle there. */
 final class NarrowStrips {
   private final HazardParams params;
   private final KeepOutCells keepOut;
@@ -22,7 +22,7 @@ final class NarrowStrips {
     if (params.room() == null) {
       return null;
     }
-    int halo = NarrowGround.haloRows(params.room().gapM(), params.room().turnM(), whole);
+    int halo = MinimumGap.haloRows(params.room().gapM(), params.room().turnM(), whole);
     return halo == 0 ? null : new NarrowStrips(params, whole, halo);
   }
 
@@ -30,7 +30,7 @@ final class NarrowStrips {
     return haloRows;
   }
 
-  /** One code of {@link NarrowGround} for each cell. */
+  /** One code of {@link MinimumGap} for each cell. */
   byte[] find(Terrain terrain, int firstRow, int firstCol, Rocks rocks, Workers workers) {
     GridSpec spec = terrain.slopeDeg().spec();
     HazardParams.Room room = params.room();
@@ -51,6 +51,6 @@ final class NarrowStrips {
               || !(stepM[i] <= stepLimitM)
               || rocks.bar(i, figures);
     }
-    return NarrowGround.find(blocked, spec, room.gapM(), room.turnM(), workers);
+    return MinimumGap.find(blocked, spec, room.gapM(), room.turnM(), workers);
   }
 }

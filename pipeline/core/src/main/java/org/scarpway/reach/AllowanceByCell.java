@@ -1,7 +1,7 @@
 package org.scarpway.reach;
 
 /** An amount for each cell by itself. */
-abstract class AllowanceByCell implements Allowance {
+abstract class AllowanceByCell implements ExpansionBound {
   private final Tiling tiling;
 
   AllowanceByCell(Tiling tiling) {

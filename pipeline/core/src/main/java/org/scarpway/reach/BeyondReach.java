@@ -33,13 +33,13 @@ final class BeyondReach {
    * @param open the vehicle's field, whatever the home rule
    */
   static BeyondReach of(
-      MoveField open, ReachLimits limits, Solved solved, Floats gapM, Workers workers) {
+      MoveField open, ReachLimits limits, TripFronts solved, Floats gapM, Workers workers) {
     BeyondReach beyond = new BeyondReach(open, limits, gapM);
     if (solved.ended()) {
       workers.all(
           List.of(
-              () -> beyond.out = Joined.of(solved.out(Quantity.TIME_S)),
-              () -> beyond.home = beyond.oneWay ? null : Joined.of(solved.home(Quantity.TIME_S))));
+              () -> beyond.out = ConnectedGround.of(solved.out(Quantity.TIME_S)),
+              () -> beyond.home = beyond.oneWay ? null : ConnectedGround.of(solved.home(Quantity.TIME_S))));
     }
     return beyond;
   }

@@ -77,7 +77,7 @@ public final class CorridorSolver {
     for (int i = 0; i < cells.length; i++) {
       Stop s = stops.get(i);
       cells[i] =
-          Footing.require(where() + ", stop '" + s.name() + "'", s.xM(), s.yM(), ground.mobility());
+          StartCell.require(where() + ", stop '" + s.name() + "'", s.xM(), s.yM(), ground.mobility());
     }
   }
 
@@ -142,7 +142,7 @@ public final class CorridorSolver {
             order,
             line.points(),
             turnM > 0 ? turning(turnM, line, bestCost, tooTight) : null,
-            NarrowPlaces.along(line, clearance, new Closing(field, clearance, cells[0]), workers),
+            CorridorPinchPoints.along(line, clearance, new BottleneckImpact(field, clearance, cells[0]), workers),
             Alternatives.besideM(spec, best),
             alternatives,
             tradeOffs,

@@ -1,4 +1,4 @@
 package org.scarpway.reach;
 
 /** Costs from the start and to the end of a leg, where both together are not too much. */
-record Detours(Labels from, Labels to, int start, int end) {}
+record Detours(CostField from, CostField to, int start, int end) {}

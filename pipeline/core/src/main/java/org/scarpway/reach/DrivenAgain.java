@@ -32,7 +32,7 @@ final class DrivenAgain {
 
   private final ReachRequest request;
   private final ReachLimits limits;
-  private final Solved solved;
+  private final TripFronts solved;
   private final Refinement more;
   private final MoveField outField;
   private final MoveField homeField;
@@ -51,7 +51,7 @@ final class DrivenAgain {
   DrivenAgain(
       ReachRequest request,
       ReachLimits limits,
-      Solved solved,
+      TripFronts solved,
       Refinement more,
       MoveField outField,
       MoveField homeField,
@@ -119,7 +119,7 @@ final class DrivenAgain {
   }
 
   private Finding drive(Asked asked) {
-    Judge judge = new Judge(limits, solved, more);
+    BudgetCheck judge = new BudgetCheck(limits, solved, more);
     judge.ask(asked.cell, asked.stayS, null);
     if (judge.state != ReachState.SURELY) {
       throw new IllegalStateException(
@@ -136,9 +136,9 @@ final class DrivenAgain {
     return first;
   }
 
-  private Trip trip(Asked asked, Judge judge, Trace.Drawn drawn) {
+  private Trip trip(Asked asked, BudgetCheck judge, Trace.Drawn drawn) {
     TripLine line = TripLine.of(asked.cell, asked.stayS, judge, solved.stops(), drawn);
-    Ways home = judge.keptHome;
+    PathSums home = judge.keptHome;
     return new Trip(
         asked.name,
         way(line.out(), judge.keptOut.labels().costs().alongTravel()),
@@ -151,7 +151,7 @@ final class DrivenAgain {
   }
 
   /** The way home from a cell that somebody would take who stops there. */
-  private static Way homeFrom(int cell, Labels labels, Trace.Drawn drawn) {
+  private static Way homeFrom(int cell, CostField labels, Trace.Drawn drawn) {
     return way(Trace.toSource(labels, cell, c -> true, drawn).cells(), labels.costs());
   }
 
@@ -181,7 +181,7 @@ final class DrivenAgain {
     return new Limit(name, Double.isNaN(given) ? planned : Math.max(planned, given), planned);
   }
 
-  private HomeRule rule(Asked asked, Judge judge, Trace.Drawn drawn) {
+  private HomeRule rule(Asked asked, BudgetCheck judge, Trace.Drawn drawn) {
     return switch (request.home()) {
       case NONE, DRIVE_BACK -> HomeRule.none();
       case WALK_BACK -> onFoot(drawn);
@@ -249,7 +249,7 @@ final class DrivenAgain {
     double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
     double mostS = Math.min(limits.timeS(), aliveS);
     List<Proof> all = new ArrayList<>();
-    for (Ways ride : solved.homeWays()) {
+    for (PathSums ride : solved.homeWays()) {
       if (ride.labels().reached(cell)) {
         double saidS = used.timeS() + changeS + ride.timeS(cell);
         Way way = homeFrom(cell, ride.labels(), drawn);
@@ -270,8 +270,8 @@ final class DrivenAgain {
   /** The vehicle from the base: alarm, way out, loading, way home on a battery of its own. */
   private Proof rescue(int cell, Used used, Trace.Drawn drawn) {
     Rescue rescue = limits.rescue();
-    Labels there = fetched.out(cell);
-    Labels back = fetched.home(cell);
+    CostField there = fetched.out(cell);
+    CostField back = fetched.home(cell);
     int[] corners = Trace.toSource(there, cell, c -> true, drawn).cells();
     for (int i = 0; i < corners.length / 2; i++) {
       int swapped = corners[i];

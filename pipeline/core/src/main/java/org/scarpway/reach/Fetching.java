@@ -27,8 +27,8 @@ final class Fetching {
   private final int base;
   private final Workers workers;
   private final Progress progress;
-  private final List<Ways> out = new ArrayList<>();
-  private final List<Ways> home = new ArrayList<>();
+  private final List<PathSums> out = new ArrayList<>();
+  private final List<PathSums> home = new ArrayList<>();
   private Floats homeS;
   private Floats waitS;
   private Bytes pair;
@@ -44,8 +44,8 @@ final class Fetching {
    * @param home ways home of the loaded vehicle
    * @param pair which of them fetches from a cell
    */
-  record Fetched(Stops stops, Stops atLeast, List<Labels> out, List<Labels> home, Bytes pair) {
-    Labels out(int cell) {
+  record Fetched(Stops stops, Stops atLeast, List<CostField> out, List<CostField> home, Bytes pair) {
+    CostField out(int cell) {
       return out.get(pair.get(cell) / PER_WAY);
     }
 
@@ -54,7 +54,7 @@ final class Fetching {
       return pair.get(cell) == 0;
     }
 
-    Labels home(int cell) {
+    CostField home(int cell) {
       return home.get(pair.get(cell) % PER_WAY);
     }
   }
@@ -115,8 +115,8 @@ final class Fetching {
     return new Fetched(
         new Stops(limits, homeS, waitS, List.of()),
         atLeast,
-        out.stream().map(Ways::labels).toList(),
-        home.stream().map(Ways::labels).toList(),
+        out.stream().map(PathSums::labels).toList(),
+        home.stream().map(PathSums::labels).toList(),
         pair);
   }
 
@@ -134,8 +134,8 @@ final class Fetching {
   }
 
   private void fill(int cell, int o, int h) {
-    Ways there = out.get(o);
-    Ways back = home.get(h);
+    PathSums there = out.get(o);
+    PathSums back = home.get(h);
     // Where there is no way both ways times are NaN.
     double fetchedS = fetchedS(there.timeS(cell));
     double s = fetchedS + back.timeS(cell);
@@ -223,7 +223,7 @@ final class Fetching {
       help.add(back::help);
     }
     workers.all(help);
-    out.add(Ways.along(there.labels(), ground.heightM(), hasEnergy));
-    home.add(Ways.along(back.labels(), ground.heightM(), hasEnergy));
+    out.add(PathSums.along(there.labels(), ground.heightM(), hasEnergy));
+    home.add(PathSums.along(back.labels(), ground.heightM(), hasEnergy));
   }
 }

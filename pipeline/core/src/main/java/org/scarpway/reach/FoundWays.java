@@ -6,16 +6,16 @@ import org.scarpway.reach.ReachRequest.Quantity;
 /** Ways out and home as they are held against budgets and the home rule. */
 interface FoundWays {
   /** Least costs of the way out, null where nobody asked. */
-  Labels out(Quantity q);
+  CostField out(Quantity q);
 
   /** Least costs of the way home, null where nobody asked. */
-  Labels home(Quantity q);
+  CostField home(Quantity q);
 
   /** Ways out that were found, the quickest first. */
-  List<Ways> outWays();
+  List<PathSums> outWays();
 
   /** Ways home that were found, the quickest first; one null where nobody has to come home. */
-  List<Ways> homeWays();
+  List<PathSums> homeWays();
 
   /** What a stop anywhere asks for. */
   Stops stops();

@@ -39,10 +39,10 @@ final class Front {
   private final Stencil stencil;
   private final boolean wide;
   private double budget;
-  private Allowance allowance;
+  private ExpansionBound allowance;
   private final int[] sources;
   private final Tiling tiling;
-  private final LabelTiles labels;
+  private final CostTiles labels;
   private final double cellCost;
   private final TileQueue queue;
   private final TileGrounds grounds;
@@ -82,7 +82,7 @@ final class Front {
     this.budget = budget;
     this.sources = sources;
     this.tiling = Tiling.of(spec, side);
-    this.labels = new LabelTiles(tiling, scratch);
+    this.labels = new CostTiles(tiling, scratch);
     this.cellCost = typicalPerM() * spec.cellM();
     this.queue = new TileQueue(tiling.tiles(), cellCost, budget);
     this.grounds = new TileGrounds(costs, stencil, tiling);
@@ -94,7 +94,7 @@ final class Front {
   }
 
   /** Least cost between every cell and the nearest source. */
-  static Labels spread(Costs costs, Progress progress, int... sources) {
+  static CostField spread(Costs costs, Progress progress, int... sources) {
     Front front = from(costs, Double.POSITIVE_INFINITY, sources);
     front.help(progress);
     return front.labels();
@@ -102,7 +102,7 @@ final class Front {
 
   /** A front that waits to be helped. */
   static Front from(Costs costs, double budget, int... sources) {
-    long bytes = LabelTiles.BYTES * (long) costs.field().spec().cells();
+    long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
     return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
   }
 
@@ -114,13 +114,13 @@ final class Front {
    * @param floor what each cell asks for by itself, NaN for nothing
    */
   static Front above(Costs costs, Floats floor, double budget, int source) {
-    long bytes = LabelTiles.BYTES * (long) costs.field().spec().cells();
+    long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
     ScratchFile scratch = costs.field().scratch(bytes);
     return new Front(costs, true, budget, SIDE, scratch, floor, source);
   }
 
   /** What has been found; complete when all who help have returned. The front ends with it. */
-  Labels labels() {
+  CostField labels() {
     grounds.clear();
     if (budget < Double.POSITIVE_INFINITY || allowance != null) {
       labels.cut(budget, allowance);
@@ -129,8 +129,8 @@ final class Front {
   }
 
   /** What has been found so far; labels beyond the budget are not final. */
-  Labels soFar() {
-    return new Labels(costs, stencil, sources, labels, cellCost);
+  CostField soFar() {
+    return new CostField(costs, stencil, sources, labels, cellCost);
   }
 
   /** Whether a cell has its final label. */
@@ -207,7 +207,7 @@ final class Front {
    *
    * @param from where it goes on from, null for everywhere
    */
-  void allow(double more, Allowance from) {
+  void allow(double more, ExpansionBound from) {
     budget = more;
     allowance = from;
     queue.allow(more);
@@ -220,7 +220,7 @@ final class Front {
 
   /** Lets the front go on from the cells of a set only. */
   void keepTo(BitSet within) {
-    allow(budget, new InsideOnly(tiling, within));
+    allow(budget, new DomainMask(tiling, within));
   }
 
   /** Lets the front go on only where and while a stop leaves time to get home. */
@@ -228,7 +228,7 @@ final class Front {
     allow(budget, new StopInTime(tiling, stopS, timeS));
   }
 
-  LabelTiles tiles() {
+  CostTiles tiles() {
     return labels;
   }
 
@@ -237,7 +237,7 @@ final class Front {
     return cellCost;
   }
 
-  /** As {@link Labels#withMargin}. */
+  /** As {@link CostField#withMargin}. */
   double withMargin(double amount) {
     return soFar().withMargin(amount);
   }

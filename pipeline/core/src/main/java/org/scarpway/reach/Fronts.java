@@ -28,7 +28,7 @@ final class Fronts {
     KeptFronts.Key key =
         new KeptFronts.Key(
             quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
-    Labels found = kept.found(key);
+    CostField found = kept.found(key);
     Front front =
         found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
     return new Spread(kept, key, found, front, progress);
@@ -39,7 +39,7 @@ final class Fronts {
       Quantity quantity,
       Direction direction,
       double budget,
-      TimedGround ground,
+      TimeBudgetDomain ground,
       Progress progress) {
     MoveField field = ground.field(direction);
     KeptFronts kept = KeptFronts.of(field);
@@ -48,7 +48,7 @@ final class Fronts {
     KeptFronts.Key key =
         new KeptFronts.Key(
             quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
-    Labels found = kept.found(key);
+    CostField found = kept.found(key);
     Front front = null;
     if (found == null) {
       front = Front.from(new Costs(field, quantity, direction), budget, ground.base());
@@ -58,7 +58,7 @@ final class Fronts {
   }
 
   /** A front under way, or what was kept of one. */
-  record Spread(KeptFronts kept, KeptFronts.Key key, Labels found, Front front, Progress progress) {
+  record Spread(KeptFronts kept, KeptFronts.Key key, CostField found, Front front, Progress progress) {
 
     /** Works on the front until there is nothing left to do. */
     void help() {
@@ -67,13 +67,13 @@ final class Fronts {
       }
     }
 
-    Labels labels() {
+    CostField labels() {
       if (front == null) {
         progress.advance(found.costs().field().spec().cells());
         return found;
       }
       help();
-      Labels labels = front.labels();
+      CostField labels = front.labels();
       kept.keep(key, labels);
       return labels;
     }

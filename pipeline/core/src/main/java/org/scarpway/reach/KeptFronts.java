@@ -13,7 +13,7 @@ import org.scarpway.vehicle.MoveField;
  * are kept while memory allows; whether one is found or made anew changes nothing in its values.
  */
 final class KeptFronts {
-  private final Map<Key, SoftReference<Labels>> labels = new ConcurrentHashMap<>();
+  private final Map<Key, SoftReference<CostField>> labels = new ConcurrentHashMap<>();
 
   private KeptFronts() {}
 
@@ -47,12 +47,12 @@ final class KeptFronts {
   }
 
   /** Its labels, or null where they are not kept. */
-  Labels found(Key key) {
-    SoftReference<Labels> before = labels.get(key);
+  CostField found(Key key) {
+    SoftReference<CostField> before = labels.get(key);
     return before == null ? null : before.get();
   }
 
-  void keep(Key key, Labels found) {
+  void keep(Key key, CostField found) {
     labels.put(key, new SoftReference<>(found));
   }
 }

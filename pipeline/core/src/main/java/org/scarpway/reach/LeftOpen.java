@@ -11,9 +11,9 @@ import org.scarpway.vehicle.MoveField;
  */
 final class LeftOpen {
   private final ReachLimits limits;
-  private final Solved solved;
+  private final TripFronts solved;
 
-  private LeftOpen(ReachLimits limits, Solved solved) {
+  private LeftOpen(ReachLimits limits, TripFronts solved) {
     this.limits = limits;
     this.solved = solved;
   }
@@ -36,8 +36,8 @@ final class LeftOpen {
       return new LeftOpen(limits, null);
     }
     MoveField field = ground.mobility().field().within(atLeast.within());
-    Solved solved =
-        new Solved(
+    TripFronts solved =
+        new TripFronts(
             request,
             limits,
             field,
@@ -58,12 +58,12 @@ final class LeftOpen {
   }
 
   /** Asks about cells, one thread each; null where nothing is left open. */
-  Judge judge() {
-    return solved == null ? null : new Judge(limits, solved);
+  BudgetCheck judge() {
+    return solved == null ? null : new BudgetCheck(limits, solved);
   }
 
   /** Whether nothing shows that a cell is out of reach. */
-  boolean holds(Judge judge, int cell, double stayS) {
+  boolean holds(BudgetCheck judge, int cell, double stayS) {
     if (judge == null || cell < 0 || !solved.answers(cell)) {
       return false;
     }

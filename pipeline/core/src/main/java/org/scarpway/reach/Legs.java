@@ -38,7 +38,7 @@ final class Legs {
    * @param from from the start, as far as the end at least
    * @param front that is under way still, null for none
    */
-  record Leg(Labels from, Front front, int start, int end) {
+  record Leg(CostField from, Front front, int start, int end) {
     /** The best way in the order of travel, its tacks set out. */
     LegLine way() {
       int[] back = Trace.toSource(from, end).cells();
@@ -89,7 +89,7 @@ final class Legs {
     reach("ways of " + where, begun, leg -> new int[] {cells[leg + 1]});
     List<Leg> legs = new ArrayList<>();
     for (int i = 0; i < begun.length; i++) {
-      Labels from = goOn ? begun[i].labels() : begun[i].end();
+      CostField from = goOn ? begun[i].labels() : begun[i].end();
       Leg leg = new Leg(from, goOn ? begun[i].front() : null, cells[i], cells[i + 1]);
       if (!leg.from().reached(leg.end())) {
         throw noWay(stops.get(i).name(), stops.get(i + 1).name());
@@ -100,19 +100,19 @@ final class Legs {
   }
 
   /** A front under way, or the labels of one over all ground that were kept. */
-  private record Begun(Front front, Labels kept) {
-    Labels labels() {
+  private record Begun(Front front, CostField kept) {
+    CostField labels() {
       return front == null ? kept : front.soFar();
     }
 
     /** The same, and lets go of what the front works with. */
-    Labels end() {
+    CostField end() {
       return front == null ? kept : front.labels();
     }
   }
 
   private static Begun begin(MoveField field, Quantity quantity, Direction direction, int source) {
-    Labels kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
+    CostField kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
     if (kept != null) {
       return new Begun(null, kept);
     }
@@ -180,7 +180,7 @@ final class Legs {
     fronts.clear();
     for (int i = 0; i < to.length; i++) {
       if (to[i].front() != null) {
-        Allowance meets = new MeetHalfway(legs.get(i).from().tiles(), most[i], most[i]);
+        ExpansionBound meets = new MeetHalfway(legs.get(i).from().tiles(), most[i], most[i]);
         to[i].front().allow(most[i], meets);
         fronts.add(to[i].front());
       }
@@ -213,7 +213,7 @@ final class Legs {
     reach("ways between all stops of " + where, begun, i -> cells);
     double[][] costs = new double[cells.length][cells.length];
     for (int i = 0; i < cells.length; i++) {
-      Labels from = begun[i].end();
+      CostField from = begun[i].end();
       for (int k = 0; k < cells.length; k++) {
         costs[i][k] = from.value(cells[k]);
       }

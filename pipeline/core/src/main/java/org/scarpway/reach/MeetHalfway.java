@@ -5,8 +5,8 @@ package org.scarpway.reach;
  * Nothing is lost by that: from a cell on such a trip, the way so far and the way on from there
  * cost no more than the trip. Both may go half of it each first, then on where the other has come.
  */
-final class MeetHalfway implements Allowance {
-  private final LabelTiles other;
+final class MeetHalfway implements ExpansionBound {
+  private final CostTiles other;
   private final double known;
   private final double most;
 
@@ -15,7 +15,7 @@ final class MeetHalfway implements Allowance {
    * @param known its labels up to this are final
    * @param most out and home together
    */
-  MeetHalfway(LabelTiles other, double known, double most) {
+  MeetHalfway(CostTiles other, double known, double most) {
     this.other = other;
     this.known = known;
     this.most = most;

@@ -17,7 +17,7 @@ final class NeedFront {
   /** Of a step, driven when the cells between its ends are left. */
   private static final double LEFT_SHARE = 0.75;
 
-  private final Labels labels;
+  private final CostField labels;
   private final Costs costs;
   private final Stencil stencil;
   private final Stops stops;
@@ -25,7 +25,7 @@ final class NeedFront {
   private double best;
   private int code;
 
-  private NeedFront(Labels labels, Stops stops) {
+  private NeedFront(CostField labels, Stops stops) {
     this.stops = stops;
     this.labels = labels;
     this.costs = labels.costs();
@@ -37,11 +37,11 @@ final class NeedFront {
    *
    * @param field what the way home is driven on
    */
-  static Labels spread(MoveField field, Stops stops, int base, Workers workers, Progress progress) {
+  static CostField spread(MoveField field, Stops stops, int base, Workers workers, Progress progress) {
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
     Front front = Front.above(costs, stops.homeS(), stops.limits().tripS(), base);
     workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
-    Labels labels = front.labels();
+    CostField labels = front.labels();
     int cols = field.spec().cols();
     workers.overRows(
         field.spec().rows(),

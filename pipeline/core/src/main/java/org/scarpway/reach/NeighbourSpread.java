@@ -16,7 +16,7 @@ final class NeighbourSpread {
   private static final int SIDE = 128;
 
   private final FloatGrid costPerM;
-  private final LabelTiles labels;
+  private final CostTiles labels;
   private final TileSpread spread;
 
   /** Tiles with a source that have not been run yet. */
@@ -35,7 +35,7 @@ final class NeighbourSpread {
     this.costPerM = costPerM;
     Tiling tiling = Tiling.of(costPerM.spec(), side);
     this.labels =
-        new LabelTiles(tiling, memory.scratch((long) LabelTiles.BYTES * costPerM.spec().cells()));
+        new CostTiles(tiling, memory.scratch((long) CostTiles.BYTES * costPerM.spec().cells()));
     this.fresh = new AtomicIntegerArray(tiling.tiles());
     TileQueue queue = new TileQueue(tiling.tiles(), costPerM.spec().cellM(), budget);
     this.spread = new TileSpread(tiling, queue);

@@ -12,7 +12,7 @@ import org.scarpway.grid.FloatGrid;
  */
 final class NeighbourSweeps implements TileRunner {
   private final FloatGrid costPerM;
-  private final LabelTiles labels;
+  private final CostTiles labels;
   private final AtomicIntegerArray fresh;
   private final Tiling tiling;
   private final int stride;
@@ -28,7 +28,7 @@ final class NeighbourSweeps implements TileRunner {
   private final double diagonalM;
   private int tile;
 
-  NeighbourSweeps(FloatGrid costPerM, LabelTiles labels, AtomicIntegerArray fresh) {
+  NeighbourSweeps(FloatGrid costPerM, CostTiles labels, AtomicIntegerArray fresh) {
     this.fresh = fresh;
     this.costPerM = costPerM;
     this.labels = labels;

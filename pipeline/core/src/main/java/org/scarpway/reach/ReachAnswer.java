@@ -19,7 +19,7 @@ public final class ReachAnswer {
   private final String vehicle;
   private final GridSpec spec;
   private final ReachLimits limits;
-  private final Solved solved;
+  private final TripFronts solved;
 
   /** Null by other rules than walk-back. */
   private final WalksHome walks;
@@ -40,7 +40,7 @@ public final class ReachAnswer {
       String vehicle,
       GridSpec spec,
       ReachLimits limits,
-      Solved solved,
+      TripFronts solved,
       WalksHome walks,
       Refinement more,
       Floats gapM,
@@ -93,7 +93,7 @@ public final class ReachAnswer {
             if (solved.answers(cell)) {
               timeS[i] = (float) solved.out(Quantity.TIME_S).value(cell);
               distanceM[i] = solved.outWays().get(0).distanceM(cell);
-              Labels energy = solved.out(Quantity.ENERGY_J);
+              CostField energy = solved.out(Quantity.ENERGY_J);
               if (energy != null && energy.reached(cell)) {
                 energyJ[i] = (float) solved.leastOutJ(cell);
               }
@@ -146,7 +146,7 @@ public final class ReachAnswer {
     if (!solved.answers(cell)) {
       return null;
     }
-    Judge judge = new Judge(limits, solved, more);
+    BudgetCheck judge = new BudgetCheck(limits, solved, more);
     judge.ask(cell, stayS, null);
     return judge.state == ReachState.SURELY
         ? TripLine.of(cell, stayS, judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
@@ -162,7 +162,7 @@ public final class ReachAnswer {
     if (request.home() == HomeRule.WALK_BACK) {
       return (float) solved.stopS(cell);
     }
-    Labels home = solved.home(Quantity.TIME_S);
+    CostField home = solved.home(Quantity.TIME_S);
     return home.reached(cell) && (!solved.ended() || solved.answers(cell))
         ? (float) home.value(cell)
         : Float.NaN;

@@ -69,7 +69,7 @@ public final class ReachSolver {
       WalkHome walkHome, List<Target> targets, Workers workers, Progress progress) {
     Quantity banded = bandQuantity();
     int base =
-        Footing.require(
+        StartCell.require(
             "base '" + request.baseName() + "'",
             request.baseXM(),
             request.baseYM(),
@@ -118,11 +118,11 @@ public final class ReachSolver {
       stays[0] = Math.min(stays[0], stayS(t));
       stays[1] = Math.max(stays[1], stayS(t));
     }
-    Room room = Room.about(base, open, workers);
+    WidestPathField room = WidestPathField.about(base, open, workers);
     Floats gapM = room.gapM();
     ScratchFile file = open.scratch(11L * cells);
-    Solved solved =
-        new Solved(
+    TripFronts solved =
+        new TripFronts(
             request,
             limits,
             field,
@@ -140,7 +140,7 @@ public final class ReachSolver {
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          Judge judge = new Judge(limits, solved);
+          BudgetCheck judge = new BudgetCheck(limits, solved);
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
             if (solved.answers(cell)) {
               decide(v, cell, judge, banded);
@@ -162,14 +162,14 @@ public final class ReachSolver {
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     for (double[] weights : more.rounds()) {
       if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
-          && !leavesOpen(targets, solved, new Judge(limits, solved, more), banded)) {
+          && !leavesOpen(targets, solved, new BudgetCheck(limits, solved, more), banded)) {
         break;
       }
       more.weigh(weights, workers, progress);
       workers.overRows(
           spec.rows(),
           (from, to) -> {
-            Judge judge = new Judge(limits, solved, more);
+            BudgetCheck judge = new BudgetCheck(limits, solved, more);
             for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
               if (v.state.get(cell) == ReachState.POSSIBLY) {
                 decide(v, cell, judge, banded);
@@ -184,7 +184,7 @@ public final class ReachSolver {
       workers.overRows(
           spec.rows(),
           (from, to) -> {
-            Judge judge = left.judge();
+            BudgetCheck judge = left.judge();
             for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
               if (v.state.get(cell) == 0 && left.holds(judge, cell, request.stayS())) {
                 v.state.set(cell, ReachState.POSSIBLY);
@@ -195,7 +195,7 @@ public final class ReachSolver {
     }
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
-      TargetReach r = target(t, solved, new Judge(limits, solved, more), limits, v, banded);
+      TargetReach r = target(t, solved, new BudgetCheck(limits, solved, more), limits, v, banded);
       boolean open =
           !r.reached()
               && !r.end().endsWith(UNDECIDED)
@@ -235,7 +235,7 @@ public final class ReachSolver {
         v,
         bandAreas(v.band),
         reached,
-        Passages.of(open, room.clearance(), base, v.state, reached),
+        ReachPinchPoints.of(open, room.clearance(), base, v.state, reached),
         summary,
         again.of(v.state, surely(reached), request.drivenAgain(), workers),
         warnings,
@@ -278,7 +278,7 @@ public final class ReachSolver {
           "endurance above the reserve",
           "change endurance_h or reserve_h in the walker file");
     }
-    Footing.requireOnFoot(
+    StartCell.requireOnFoot(
         "base '" + request.baseName() + "' as refuge",
         request.baseXM(),
         request.baseYM(),
@@ -288,7 +288,7 @@ public final class ReachSolver {
     for (int i = 1; i < refuges.length; i++) {
       WalkHome.Refuge r = walkHome.refuges().get(i - 1);
       refuges[i] =
-          Footing.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
+          StartCell.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
     }
     progress.begin("walks home of reach '" + request.name() + "'", cells);
     WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
@@ -296,7 +296,7 @@ public final class ReachSolver {
     return walks;
   }
 
-  private void decide(Verdicts v, int cell, Judge judge, Quantity banded) {
+  private void decide(Verdicts v, int cell, BudgetCheck judge, Quantity banded) {
     judge.ask(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
     v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
@@ -329,7 +329,7 @@ public final class ReachSolver {
   }
 
   private TargetReach target(
-      Target t, Solved solved, Judge judge, ReachLimits limits, Verdicts v, Quantity banded) {
+      Target t, TripFronts solved, BudgetCheck judge, ReachLimits limits, Verdicts v, Quantity banded) {
     int cell = spec.cellOf(t.xM(), t.yM());
     if (cell < 0) {
       return notReached(t, "outside the elevation model");
@@ -366,7 +366,7 @@ public final class ReachSolver {
   }
 
   /** Whether a target is left undecided. */
-  private boolean leavesOpen(List<Target> targets, Solved solved, Judge judge, Quantity banded) {
+  private boolean leavesOpen(List<Target> targets, TripFronts solved, BudgetCheck judge, Quantity banded) {
     for (Target t : targets) {
       int cell = spec.cellOf(t.xM(), t.yM());
       if (cell >= 0 && solved.answers(cell)) {

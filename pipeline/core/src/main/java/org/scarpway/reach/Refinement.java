@@ -35,15 +35,15 @@ final class Refinement {
   private final Stops stops;
   private final BitSet within;
   private final double[] limitOf;
-  private final List<Ways> out = new ArrayList<>();
-  private final List<Ways> home = new ArrayList<>();
+  private final List<PathSums> out = new ArrayList<>();
+  private final List<PathSums> home = new ArrayList<>();
   private final List<Bound> bounds = new ArrayList<>();
 
   /** Least weighted sums and what a trip may have of them. */
-  private record Bound(Labels out, Labels home, double perStayS, double allowed) {}
+  private record Bound(CostField out, CostField home, double perStayS, double allowed) {}
 
   /**
-   * @param stops as in {@link Solved}
+   * @param stops as in {@link TripFronts}
    * @param within ground that time suffices for, null for all
    */
   Refinement(
@@ -108,21 +108,21 @@ final class Refinement {
     progress.begin("weighing limits", (long) fronts.size() * field.spec().cells());
     workers.all(work);
     progress.end();
-    Labels there = fronts.get(0).labels();
-    Labels back = oneWay ? null : fronts.get(1).labels();
+    CostField there = fronts.get(0).labels();
+    CostField back = oneWay ? null : fronts.get(1).labels();
     // Ways home first: a pair's stop on the way out may ride along them.
 
     Stops known = stops;
     if (!oneWay) {
       Stops ofHome = stops.rides().isEmpty() ? stops : null;
-      home.add(Ways.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
+      home.add(PathSums.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
       if (ofHome == null) {
         List<Ride> rides = new ArrayList<>(stops.rides());
         rides.addAll(home);
         known = new Stops(limits, stops.homeS(), null, rides);
       }
     }
-    out.add(Ways.along(there, field, Direction.OUT, heightM, hasEnergy, known));
+    out.add(PathSums.along(there, field, Direction.OUT, heightM, hasEnergy, known));
     double perStayS = per[0] + per[1] * limits.hotelW();
     bounds.add(new Bound(there, back, perStayS, allowed));
   }
@@ -145,12 +145,12 @@ final class Refinement {
   }
 
   /** Ways out that were found in addition. */
-  List<Ways> out() {
+  List<PathSums> out() {
     return out;
   }
 
   /** Ways home that were found in addition, none where nobody has to come home. */
-  List<Ways> home() {
+  List<PathSums> home() {
     return home;
   }
 

@@ -40,7 +40,7 @@ final class Squeeze {
     int start = row * cols + col;
     float width = clearance.widthAtM(start);
     float least = width;
-    WidestFirst queue = new WidestFirst(null);
+    MaxWidthQueue queue = new MaxWidthQueue(null);
     BitSet seen = new BitSet();
     seen.set(start);
     queue.add(start, width);

@@ -29,12 +29,12 @@ final class TileFront implements TileRunner {
 
   private final Stencil stencil;
   private final boolean wide;
-  private final LabelTiles labels;
+  private final CostTiles labels;
   private final TileGrounds grounds;
   private final long[][] waiting;
   private final double ahead;
   private final double budget;
-  private final Allowance allowance;
+  private final ExpansionBound allowance;
   private final double[] most;
 
   /** No label of a cell is less; null where nothing holds them up. */
@@ -72,13 +72,13 @@ final class TileFront implements TileRunner {
   TileFront(
       Stencil stencil,
       boolean wide,
-      LabelTiles labels,
+      CostTiles labels,
       TileGrounds grounds,
       long[][] waiting,
       double bucketWidth,
       double ahead,
       double budget,
-      Allowance allowance,
+      ExpansionBound allowance,
       Floats floor) {
     this.stencil = stencil;
     this.wide = wide;

@@ -21,7 +21,7 @@ final class Trace {
   private static final int SHORTEST = 8;
 
   private final GridSpec spec;
-  private final Labels labels;
+  private final CostField labels;
   private final Costs costs;
   private final Line line;
   private final IntPredicate keepsTo;
@@ -29,7 +29,7 @@ final class Trace {
   private int n;
   private double cost;
 
-  private Trace(Labels labels, IntPredicate keepsTo) {
+  private Trace(CostField labels, IntPredicate keepsTo) {
     this.labels = labels;
     this.keepsTo = keepsTo;
     this.costs = labels.costs();
@@ -57,14 +57,14 @@ final class Trace {
   /**
    * @param cell must be reached
    */
-  static Trace toSource(Labels labels, int cell) {
+  static Trace toSource(CostField labels, int cell) {
     return toSource(labels, cell, c -> true, Drawn.AS_STRAIGHT_AS_CAN_BE);
   }
 
   /**
    * @param keepsTo cells that lines may be laid over in the place of the steps that were left
    */
-  static Trace toSource(Labels labels, int cell, IntPredicate keepsTo, Drawn drawn) {
+  static Trace toSource(CostField labels, int cell, IntPredicate keepsTo, Drawn drawn) {
     Trace trace = new Trace(labels, keepsTo);
     trace.follow(cell);
     if (drawn == Drawn.FROM_STEP_TO_STEP) {

@@ -42,9 +42,9 @@ final class TripLine {
    * @param stayS time at the far end (s)
    * @param judge that has just been asked about the cell, and that it is surely reached
    */
-  static TripLine of(int cell, double stayS, Judge judge, Stops stops, Trace.Drawn drawn) {
-    Ways out = judge.keptOut;
-    Ways home = judge.keptHome;
+  static TripLine of(int cell, double stayS, BudgetCheck judge, Stops stops, Trace.Drawn drawn) {
+    PathSums out = judge.keptOut;
+    PathSums home = judge.keptHome;
     boolean asked = stops.asked();
     boolean askedHome = asked && stops.rides().isEmpty();
     double closeS = CLOSE * judge.neededTimeS;

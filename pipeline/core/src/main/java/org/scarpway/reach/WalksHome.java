@@ -25,7 +25,7 @@ final class WalksHome {
   private final Floats energyJ;
   private final Floats distanceM;
   private final boolean counted;
-  private final List<Labels> found = new ArrayList<>();
+  private final List<CostField> found = new ArrayList<>();
 
   /** Number of the labels that the walk of a cell follows. */
   private final Bytes by;
@@ -99,12 +99,12 @@ final class WalksHome {
     WalkHome.Limits limits = rules.limits();
     Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
     workers.all(Collections.nCopies(workers.threads(), front::help));
-    Labels labels = front.labels();
+    CostField labels = front.labels();
     byte number = (byte) found.size();
     found.add(labels);
-    Ways ways = Ways.along(labels, heightM, counted);
-    Ways peak =
-        ofPeak == null ? null : Ways.along(labels, ofPeak, Direction.HOME, heightM, true, null);
+    PathSums ways = PathSums.along(labels, heightM, counted);
+    PathSums peak =
+        ofPeak == null ? null : PathSums.along(labels, ofPeak, Direction.HOME, heightM, true, null);
     boolean quickest = quantity == Quantity.TIME_S;
     boolean all = true;
     for (int cell = 0; cell < timeS.size(); cell++) {
@@ -138,7 +138,7 @@ final class WalksHome {
   }
 
   /** The steps that the walk from a cell follows. */
-  Labels labels(int cell) {
+  CostField labels(int cell) {
     return found.get(by.get(cell));
   }
 

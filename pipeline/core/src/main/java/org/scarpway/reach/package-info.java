@@ -83,14 +83,14 @@
  * <p>Corridors go on until the ends of their legs are reached, then through what costs no more than
  * the widest corridor allows (half as much again where a vehicle needs room to turn).
  *
- * <p>What lies beyond is only told apart by whether it has a way at all ({@code Joined}).
+ * <p>What lies beyond is only told apart by whether it has a way at all ({@code ConnectedGround}).
  *
  * <h2>Budgets</h2>
  *
  * <p>Energy is solved reduced by a height potential and put back from the heights at both ends, so
  * a hill driven up and down costs what is lost on it, whatever the gradient estimate. A trip is a
  * way out and a way home; quickest, and where limited least-energy and shortest ways are tried in
- * every pair, with time, energy and distance added up along one and the same way ({@code Ways}). A
+ * every pair, with time, energy and distance added up along one and the same way ({@code PathSums}). A
  * cell is surely reached if one such trip, stay included, meets every limit; possibly if each limit
  * alone can be met. Where cells are left undecided, ways of least weighted sums are tried as well,
  * and cells ruled out to which even these cost more than all limits allow together ({@code
@@ -106,7 +106,7 @@
  * takes and the need where it ends: a front whose labels are held up by the stops ({@code
  * NeedFront}). Both are spread only where the quickest ways leave something open. Along every way
  * the latest moment at which everybody is home (out) and the largest excess over driving on (home)
- * are kept ({@code Ways}), and on the way out whether a stop breaks a limit other than time. Energy
+ * are kept ({@code PathSums}), and on the way out whether a stop breaks a limit other than time. Energy
  * is counted as the battery has it: never above full, and every moment's use against the limit.
  *
  * <ul>

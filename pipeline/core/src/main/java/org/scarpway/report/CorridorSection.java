@@ -87,7 +87,7 @@ final class CorridorSection {
                 grid,
                 styles,
                 "Excess of the best way through a place over the best way of all."));
-    Labels labels = new Labels(ground.spec);
+    MapLabels labels = new MapLabels(ground.spec);
     request.via().forEach(stop -> labels.add(stop.xM(), stop.yM(), "stop", stop.name()));
     for (int i = 0; i < corridor.pinchPoints().size(); i++) {
       PinchPoint p = corridor.pinchPoints().get(i);

@@ -36,13 +36,13 @@ final class Ground {
   }
 
   /** Labels of all places of the job. */
-  Labels places() {
+  MapLabels places() {
     return places(List.of());
   }
 
   /** The same with further places, which come first. */
-  Labels places(List<ReportData.Place> first) {
-    Labels labels = new Labels(spec);
+  MapLabels places(List<ReportData.Place> first) {
+    MapLabels labels = new MapLabels(spec);
     first.forEach(p -> labels.add(p.xM(), p.yM(), symbol(p.kind()), p.name()));
     // Bases come first so that a crowd of targets cannot hide their names.
     for (ReportData.Kind kind : ReportData.Kind.values()) {

@@ -152,7 +152,7 @@ final class Page {
   /** The map that leads the page shows the first vehicle's classes until a reader chooses. */
   private MapView mainMap() {
     List<Line> lines = new ArrayList<>();
-    Labels labels = ground.places();
+    MapLabels labels = ground.places();
     for (CorridorResult c : data.corridors()) {
       CorridorSection.lines(ground, c).stream()
           .filter(line -> line.css().equals("centre"))

@@ -68,12 +68,12 @@ final class ReachSection {
             0,
             Double.NaN,
             "Width of the narrowest passage on the widest way home."));
-    Labels labels = ground.places();
+    MapLabels labels = ground.places();
     if (ground.data.places().stream().noneMatch(p -> p.name().equals(request.baseName()))) {
       labels.add(request.baseXM(), request.baseYM(), "base", request.baseName());
     }
     for (ReachBands.BandLabel l : bands.labels) {
-      labels.add(l.xM(), l.yM(), Labels.ON_LINE, l.text());
+      labels.add(l.xM(), l.yM(), MapLabels.ON_LINE, l.text());
     }
     List<TableView> tables = new ArrayList<>();
     tables.add(bandTable());

@@ -11,7 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.Map;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.stage.StageFailure;
 
 /**
@@ -33,7 +33,7 @@ public final class Report {
    */
   public static void write(Path indexHtml, ReportData data) {
     String html = html(data);
-    WriteAside.write(indexHtml, part -> Files.writeString(part, html));
+    AtomicFileWrite.write(indexHtml, part -> Files.writeString(part, html));
   }
 
   /** The page itself. */

@@ -8,7 +8,7 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.site.LandingEllipse;
-import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
@@ -42,7 +42,7 @@ public record ReportData(
     List<Setting> settings,
     LonLat lonLat,
     List<AtPlace> atPlaces,
-    MoreTerrain more,
+    OptionalDerivatives more,
     Map<String, String> unanswered) {
 
   /** Without a look at the places one by one. */
@@ -75,7 +75,7 @@ public record ReportData(
         settings,
         lonLat,
         List.of(),
-        MoreTerrain.NONE,
+        OptionalDerivatives.NONE,
         Map.of());
   }
 

@@ -57,7 +57,7 @@ record Section(
 
   /** A map with the layer it shows over the relief. */
   record MapView(
-      String id, Layer layer, String caption, List<Labels.View> labels, List<Line> lines) {
+      String id, Layer layer, String caption, List<MapLabels.View> labels, List<Line> lines) {
     MapView {
       labels = List.copyOf(labels);
       lines = List.copyOf(lines);

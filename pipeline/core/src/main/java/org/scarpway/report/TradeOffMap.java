@@ -20,7 +20,7 @@ final class TradeOffMap {
     if (ways.size() < 2) {
       return List.of();
     }
-    Labels labels = new Labels(ground.spec);
+    MapLabels labels = new MapLabels(ground.spec);
     corridor.request().via().forEach(s -> labels.add(s.xM(), s.yM(), "stop", s.name()));
     List<Line> lines = new ArrayList<>();
     for (int i = 0; i < ways.size(); i++) {
@@ -41,7 +41,7 @@ final class TradeOffMap {
                   + " m"));
       // One behind the other along the way, so that names of ways side by side do not meet.
       ProfilePoint at = way.line().get((int) ((i + 1.0) / (ways.size() + 1) * way.line().size()));
-      labels.add(at.xM(), at.yM(), Labels.ON_LINE, name);
+      labels.add(at.xM(), at.yM(), MapLabels.ON_LINE, name);
     }
     return List.of(
         new MapView(

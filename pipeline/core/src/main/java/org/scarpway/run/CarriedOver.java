@@ -15,7 +15,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 
 /**
  * What stands in a replaced folder and was not written by a run, on its way to the folder that took
@@ -76,7 +76,7 @@ final class CarriedOver {
       s.take();
     }
     if (!all.moves.isEmpty()) {
-      WriteAside.forceFolder(folder);
+      AtomicFileWrite.forceFolder(folder);
     }
     return all.kept;
   }

@@ -52,9 +52,9 @@ final class CorridorProducts {
     this.frame = frame;
   }
 
-  static List<Product<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
+  static List<RasterProduct<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
     return List.of(
-        Product.floats(
+        RasterProduct.floats(
             EXCESS,
             BandInfo.of(
                 "by how much the best way through a cell exceeds the best of all, "

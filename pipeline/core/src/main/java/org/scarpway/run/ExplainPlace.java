@@ -250,7 +250,7 @@ public final class ExplainPlace {
   }
 
   private void rocks(Vehicle v, RockModel model, double coverage, boolean assumed) {
-    RockBody body = Demands.of(job, List.of(v)).rocks();
+    RockBody body = FleetEnvelope.of(job, List.of(v)).rocks();
     double diameterM = RockBody.blockingDiameterM(Math.min(body.bellyM(), body.wheelM()));
     out.printf(
         Locale.ROOT,

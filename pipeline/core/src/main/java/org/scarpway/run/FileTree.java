@@ -10,7 +10,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.Stream;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.stage.Reason;
 
 /** Folders of products as a whole. */
@@ -58,7 +58,7 @@ final class FileTree {
         StandardCopyOption.ATOMIC_MOVE,
         StandardCopyOption.REPLACE_EXISTING);
     for (Path folder : folders) {
-      WriteAside.forceFolder(folder);
+      AtomicFileWrite.forceFolder(folder);
     }
   }
 
@@ -79,7 +79,7 @@ final class FileTree {
   private static void copy(Path source, Path target) throws IOException {
     try {
       Files.copy(source, target);
-      WriteAside.forceFile(target);
+      AtomicFileWrite.forceFile(target);
     } catch (NoSuchFileException e) {
       throw new Gone(e);
     }

@@ -22,7 +22,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.DerivativeStage;
 import org.scarpway.terrain.LayerErrors;
-import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SlopeMonteCarlo;
 import org.scarpway.terrain.SlopeSpread;
@@ -77,7 +77,7 @@ final class GroundStages {
   }
 
   /** Rasters of a stage, written at the same time. */
-  <S> ProductFiles<S> files(Path dir, GridSpec spec, List<Product<S, ?>> products) {
+  <S> ProductFiles<S> files(Path dir, GridSpec spec, List<RasterProduct<S, ?>> products) {
     return new ProductFiles<>(dir, spec, products, io, workers);
   }
 
@@ -121,7 +121,7 @@ final class GroundStages {
         wheelbaseM,
         job.dem().verticalSigmaM(),
         job.dem().correlationLengthM(),
-        Demands.of(job, job.vehicles()).slopeDeg());
+        FleetEnvelope.of(job, job.vehicles()).slopeDeg());
   }
 
   /** With what probability limits must hold, and what is known of the error of the heights. */
@@ -147,9 +147,9 @@ final class GroundStages {
   }
 
   /** The further derivatives that the job asks for, and roughness over scales. */
-  MoreTerrain moreTerrain(Terrain terrain) {
+  OptionalDerivatives moreTerrain(Terrain terrain) {
     TerrainParams params = terrainParams(terrain.heightM().spec());
-    return new MoreTerrain(
+    return new OptionalDerivatives(
         DerivativeStage.compute(terrain, params, job.terrain().also(), workers, progress),
         job.terrain().scaling() ? Scaling.of(terrain.heightM(), params.baselineM()) : null,
         null);
@@ -169,12 +169,12 @@ final class GroundStages {
 
   /** The hazard to the most demanding of the job's vehicles. */
   Hazard hazard(Terrain terrain) {
-    return hazard(terrain, Demands.of(job, job.vehicles()));
+    return hazard(terrain, FleetEnvelope.of(job, job.vehicles()));
   }
 
   /** A vehicle's mobility with the hazard to that vehicle. */
   Mobility mobility(Terrain terrain, Vehicle vehicle) {
-    Hazard own = hazard(terrain, Demands.of(job, List.of(vehicle)));
+    Hazard own = hazard(terrain, FleetEnvelope.of(job, List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
     MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
     return mobility(terrain, own, soils, vehicle, all, progress);
@@ -261,11 +261,11 @@ final class GroundStages {
   }
 
   /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */
-  double marginM(Demands demands) {
+  double marginM(FleetEnvelope demands) {
     return demands.swathM() / 2 + job.hazard().marginM();
   }
 
-  private Hazard hazard(Terrain terrain, Demands demands) {
+  private Hazard hazard(Terrain terrain, FleetEnvelope demands) {
     GridSpec spec = terrain.heightM().spec();
     progress.begin("hazard", spec.cells());
     Hazard hazard = hazardStrips(spec, demands).strip(terrain, 0);
@@ -310,7 +310,7 @@ final class GroundStages {
     return areas;
   }
 
-  HazardRows hazardStrips(GridSpec spec, Demands demands) {
+  HazardRows hazardStrips(GridSpec spec, FleetEnvelope demands) {
     Job.HazardSettings h = job.hazard();
     OverlayRaster coverage =
         h.rockCoverageRaster() == null

@@ -13,7 +13,7 @@ import org.scarpway.stage.StageFailure;
 record JobOutcome(
     Path folder,
     List<StageFailure> failures,
-    ClosingMessages told,
+    OutputMessages told,
     Map<String, StageDone> stages,
     boolean reportReused,
     double wallS) {}

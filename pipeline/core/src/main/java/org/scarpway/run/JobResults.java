@@ -12,7 +12,7 @@ import org.scarpway.reach.CorridorResult;
 import org.scarpway.reach.ReachResult;
 import org.scarpway.report.ReportData;
 import org.scarpway.site.LandingEllipse;
-import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.WalkStage;
@@ -23,7 +23,7 @@ import org.scarpway.vehicle.WalkStage;
  */
 record JobResults(
     Terrain terrain,
-    MoreTerrain more,
+    OptionalDerivatives more,
     Hazard hazard,
     List<Mobility> mobility,
     List<ReachResult> reaches,

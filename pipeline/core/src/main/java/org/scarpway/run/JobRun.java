@@ -49,14 +49,14 @@ final class JobRun {
 
   private JobOutcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
-    LeftOvers.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
-    UnitRunner runner = new UnitRunner(lock, store, log, options.fresh(), open.workers().memory());
+    CrashRecovery.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
+    StageRunner runner = new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
     graph.nodes().forEach(runner::finish);
     Dropped.remove(lock, graph);
     log.stage("report");
-    JobClosing closing = new JobClosing(lock, open, graph);
+    JobOutputs closing = new JobOutputs(lock, open, graph);
     boolean reuse = !options.fresh() && closing.holds();
-    ClosingMessages told = reuse ? closing.told() : closing.make(log);
+    OutputMessages told = reuse ? closing.told() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), told, wallS);
     store.trim();

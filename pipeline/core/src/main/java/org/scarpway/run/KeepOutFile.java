@@ -23,7 +23,7 @@ final class KeepOutFile {
     PolygonFile polygons = PolygonReader.read(file);
     warnings.addAll(polygons.warnings());
     Function<Coordinate, double[]> move = toGrid(polygons, frame, warnings);
-    return polygons.polygons().stream().map(g -> move == null ? g : Moved.to(g, move)).toList();
+    return polygons.polygons().stream().map(g -> move == null ? g : TranslatedGeometry.to(g, move)).toList();
   }
 
   private static Function<Coordinate, double[]> toGrid(

@@ -54,7 +54,7 @@ final class Layers {
     List<Feature> lonLat = new ArrayList<>();
     for (Feature f : features) {
       lonLat.add(
-          new Feature(Moved.to(f.geometry(), c -> world.toLonLat(c.x, c.y)), f.attributes()));
+          new Feature(TranslatedGeometry.to(f.geometry(), c -> world.toLonLat(c.x, c.y)), f.attributes()));
     }
     GeoJson.write(file, lonLat, body.name(), world.shift().accuracyM());
   }

@@ -74,7 +74,7 @@ final class MobilityStrips {
     job.progress().begin("mobility of " + vehicle.name(), spec.cells());
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards =
-          stages.hazardStrips(spec, Demands.of(job.job(), List.of(vehicle)));
+          stages.hazardStrips(spec, FleetEnvelope.of(job.job(), List.of(vehicle)));
       // Chances of steps are told from all that steps are measured from.
       boolean sure = stages.trust(spec).errors() == null;
       int steps = sure ? 0 : FootprintFit.haloRows(stages.terrainParams(spec), spec);

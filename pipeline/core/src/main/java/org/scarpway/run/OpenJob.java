@@ -56,7 +56,7 @@ record OpenJob(
     InputDigests digests = new InputDigests(job.inputs());
     Supplier<DemRows> ground = stages::demRows;
     Supplier<Dem> dem =
-        new Kept<>(
+        new SoftCached<>(
             () ->
                 strips == null
                     ? ground.get().whole(progress)

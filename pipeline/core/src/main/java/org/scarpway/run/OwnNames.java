@@ -46,7 +46,7 @@ final class OwnNames {
           .forEach(p -> names.taken(p, "holds what no run wrote"));
     }
     names.aFileOrNothing(jobFolder.resolve(JobLock.FILE));
-    JobClosing.names(ids).stream()
+    JobOutputs.names(ids).stream()
         .filter(n -> names.isOwnFolder(jobFolder.resolve(n).getParent()))
         .forEach(names::closing);
     UserError.throwAll(names.mistakes);
@@ -65,7 +65,7 @@ final class OwnNames {
       taken(part(file), "is a folder where a run writes a file");
     }
     boolean ofARun =
-        Files.exists(folder.resolve(JobClosing.FILE), LinkOption.NOFOLLOW_LINKS)
+        Files.exists(folder.resolve(JobOutputs.FILE), LinkOption.NOFOLLOW_LINKS)
             || !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS);
     if (!ofARun) {
       taken(file, "is a file that no run wrote");

@@ -31,7 +31,7 @@ final class PlaceGround {
   private final GroundStages stages;
   private final GridSpec spec;
   private final TerrainStrips strips;
-  private final Map<Demands, GroundStages.HazardRows> hazards = new HashMap<>();
+  private final Map<FleetEnvelope, GroundStages.HazardRows> hazards = new HashMap<>();
   private final SoilLayer soils;
   private final double radiusM;
   private final Map<Vehicle, MobilityExplain.Limits> limits = new HashMap<>();
@@ -44,7 +44,7 @@ final class PlaceGround {
       double datumM,
       int top,
       int left,
-      Map<Demands, Hazard> hazards,
+      Map<FleetEnvelope, Hazard> hazards,
       SoilMap soils) {}
 
   /**
@@ -70,7 +70,7 @@ final class PlaceGround {
     TerrainParams params = stages.terrainParams(spec);
     this.strips = new TerrainStrips(heights, params);
     this.soils = stages.soilLayer(spec);
-    int halo = hazards(Demands.of(open.job(), open.job().vehicles())).haloRows();
+    int halo = hazards(FleetEnvelope.of(open.job(), open.job().vehicles())).haloRows();
     for (Vehicle v : open.job().vehicles()) {
       halo = Math.max(halo, hazards(v).haloRows());
       halo = Math.max(halo, MobilityStrips.haloRows(v, spec));
@@ -125,7 +125,7 @@ final class PlaceGround {
 
   private CellMobility explain(Here here, Vehicle vehicle, MobilityExplain.Limits held) {
     Block b = block(here);
-    Hazard hazard = hazard(b, Demands.of(open.job(), List.of(vehicle)));
+    Hazard hazard = hazard(b, FleetEnvelope.of(open.job(), List.of(vehicle)));
     return MobilityExplain.at(b.terrain, hazard, held, b.soils, here.cell);
   }
 
@@ -136,7 +136,7 @@ final class PlaceGround {
 
   /** Whether the job's walker can stand there. */
   boolean walkable(Here here) {
-    Hazard hazard = hazard(block(here), Demands.of(open.job(), open.job().vehicles()));
+    Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
     int row = here.cell / here.terrain.heightM().spec().cols();
     return stages.walkerOnStrip(here.terrain, hazard, row, 1).field().allowed(here.cell) != 0;
   }
@@ -151,7 +151,7 @@ final class PlaceGround {
     return last;
   }
 
-  private Hazard hazard(Block b, Demands demands) {
+  private Hazard hazard(Block b, FleetEnvelope demands) {
     return b.hazards.computeIfAbsent(demands, d -> hazards(d).window(b.terrain, b.top, b.left));
   }
 
@@ -161,10 +161,10 @@ final class PlaceGround {
   }
 
   private GroundStages.HazardRows hazards(Vehicle vehicle) {
-    return hazards(Demands.of(open.job(), List.of(vehicle)));
+    return hazards(FleetEnvelope.of(open.job(), List.of(vehicle)));
   }
 
-  private GroundStages.HazardRows hazards(Demands demands) {
+  private GroundStages.HazardRows hazards(FleetEnvelope demands) {
     return hazards.computeIfAbsent(demands, d -> stages.hazardStrips(spec, d));
   }
 }

@@ -57,7 +57,7 @@ final class Preflight {
         options.out().resolve(open.job().name()),
         plan.rows().stream().map(JobPlan.Row::id).toList());
     if (!options.tryAnyway()) {
-      Fit.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
+      ResourceCheck.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
     }
     if (!plan.runsNothing()) {
       open.checkHeights();

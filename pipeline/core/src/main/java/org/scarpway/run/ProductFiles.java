@@ -21,14 +21,14 @@ final class ProductFiles<S> implements AutoCloseable {
   private final List<Open<S, ?>> open = new ArrayList<>();
   private final List<Runnable> others = new ArrayList<>();
 
-  private record Open<S, A>(Product<S, A> product, RasterSink<A> sink) {
+  private record Open<S, A>(RasterProduct<S, A> product, RasterSink<A> sink) {
     void append(S result, int at, int rows) {
       sink.append(product.cells().apply(result), at, rows);
     }
   }
 
   ProductFiles(
-      Path dir, GridSpec spec, List<Product<S, ?>> products, RasterIo io, Workers workers) {
+      Path dir, GridSpec spec, List<RasterProduct<S, ?>> products, RasterIo io, Workers workers) {
     this.spec = spec;
     this.workers = workers;
     boolean all = false;
@@ -43,7 +43,7 @@ final class ProductFiles<S> implements AutoCloseable {
   }
 
   private static <S, A> Open<S, A> open(
-      Path dir, GridSpec spec, Product<S, A> product, RasterIo io) {
+      Path dir, GridSpec spec, RasterProduct<S, A> product, RasterIo io) {
     Path file = dir.resolve(product.name() + ".tif");
     return new Open<>(product, io.sink(file, spec, product.kind(), product.info()));
   }

@@ -11,7 +11,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 
 /**
  * prov.json: which product came from which stage, which stage used which files and which stages
@@ -41,7 +41,7 @@ final class ProvDocument {
   /** Writes it for finished stages. */
   static void write(Path folder, OpenJob open, StageGraph graph) {
     ObjectNode root = new ProvDocument(folder, open).document(graph);
-    WriteAside.write(
+    AtomicFileWrite.write(
         folder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
   }

@@ -53,13 +53,13 @@ final class ReachAnswers implements AutoCloseable {
     StageFolder there = new StageFolder(jobFolder, node.id());
     node.needs().forEach(this::finish);
     if (there.holds(node.key())) {
-      node.finished(there.path(), new Kept<>(() -> node.unit().load(there.path())));
+      node.finished(there.path(), new SoftCached<>(() -> node.unit().load(there.path())));
       return;
     }
     StageFolder here = new StageFolder(anew(), node.id());
     T result = node.unit().compute();
     here.replace(node.key(), dir -> node.unit().write(dir, result));
-    node.finished(here.path(), new Kept<>(result, () -> node.unit().load(here.path())));
+    node.finished(here.path(), new SoftCached<>(result, () -> node.unit().load(here.path())));
   }
 
   private Path anew() {

@@ -65,9 +65,9 @@ final class ReachProducts {
     this.notShown = notShown;
   }
 
-  List<Product<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
+  List<RasterProduct<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
     String from = " from " + request.baseName() + ", " + vehicle;
-    List<Product<ReachResult, ?>> all = new ArrayList<>();
+    List<RasterProduct<ReachResult, ?>> all = new ArrayList<>();
     add(all, "time_s", "least driving time" + from, "s", ReachResult::timeS);
     add(all, "energy_j", "least energy" + from, "J", ReachResult::energyJ);
     add(
@@ -106,7 +106,7 @@ final class ReachProducts {
         "m",
         ReachResult::gapWidthM);
     all.add(
-        Product.codes(
+        RasterProduct.codes(
             "state",
             BandInfo.codes(
                 "reachable within every budget and the home rule"
@@ -120,14 +120,14 @@ final class ReachProducts {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
     }
     all.add(
-        Product.codes(
+        RasterProduct.codes(
             "binding", BandInfo.codes("what ends the reach", ends), ReachResult::binding));
     Map<String, String> bands = new TreeMap<>();
     for (int i = 0; i < request.bands().size(); i++) {
       bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), request.bands().get(i).label());
     }
     all.add(
-        Product.codes(
+        RasterProduct.codes(
             "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
     return all;
   }
@@ -141,12 +141,12 @@ final class ReachProducts {
   }
 
   private static void add(
-      List<Product<ReachResult, ?>> all,
+      List<RasterProduct<ReachResult, ?>> all,
       String name,
       String description,
       String unit,
       Function<ReachResult, FloatGrid> grid) {
-    all.add(Product.floats(name, BandInfo.of(description, unit), grid));
+    all.add(RasterProduct.floats(name, BandInfo.of(description, unit), grid));
   }
 
   /** Every target with its answer, from finished products. */

@@ -10,7 +10,7 @@ import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 
 /** The provenance of a run, in run.json: the only product that holds times. */
 final class RunRecord {
@@ -26,7 +26,7 @@ final class RunRecord {
       int threads,
       StageGraph graph,
       Map<String, StageDone> stages,
-      ClosingMessages told,
+      OutputMessages told,
       double wallS) {
     Job job = open.job();
     ObjectNode root = JSON.createObjectNode();
@@ -67,7 +67,7 @@ final class RunRecord {
         root.withObject("/failed").put(node.id(), node.failure());
       }
     }
-    WriteAside.write(
+    AtomicFileWrite.write(
         jobFolder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
   }

@@ -31,11 +31,11 @@ final class ScratchGround {
   private final GridSpec spec;
   private final StageNode<Terrain> terrain;
   private final StageNode<Hazard> hazard;
-  private final Kept<Shape> shape = new Kept<>(this::shape);
-  private final Kept<Walking> walker = new Kept<>(this::walk);
-  private final Kept<Floats> hazard01 = new Kept<>(this::hazard01);
-  private final Map<Vehicle, Kept<MoveField>> fields = new HashMap<>();
-  private final Map<Vehicle, Kept<Floats>> margins = new HashMap<>();
+  private final SoftCached<Shape> shape = new SoftCached<>(this::shape);
+  private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
+  private final SoftCached<Floats> hazard01 = new SoftCached<>(this::hazard01);
+  private final Map<Vehicle, SoftCached<MoveField>> fields = new HashMap<>();
+  private final Map<Vehicle, SoftCached<Floats>> margins = new HashMap<>();
 
   private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
 
@@ -47,7 +47,7 @@ final class ScratchGround {
   }
 
   Ground of(Vehicle vehicle) {
-    MoveField field = fields.computeIfAbsent(vehicle, v -> new Kept<>(() -> drive(v))).get();
+    MoveField field = fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
     Mobility mobility = new Mobility(vehicle, null, null, null, null, null, null, field);
     return new Ground(mobility, shape.get().heightM(), null, null);
   }
@@ -62,7 +62,7 @@ final class ScratchGround {
     Ground plain = of(vehicle);
     Floats margin01 =
         margins
-            .computeIfAbsent(vehicle, v -> new Kept<>(() -> layer(mobility, "margin.tif")))
+            .computeIfAbsent(vehicle, v -> new SoftCached<>(() -> layer(mobility, "margin.tif")))
             .get();
     return new Ground(
         plain.mobility(), plain.heightM(), margin01, withHazard ? hazard01.get() : null);

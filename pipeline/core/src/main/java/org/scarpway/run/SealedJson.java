@@ -10,7 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.HexFormat;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 
 /** A record that carries the digest of its own content, so that one that was changed is none. */
 final class SealedJson {
@@ -23,7 +23,7 @@ final class SealedJson {
   static void write(Path file, ObjectNode content) {
     ObjectNode sealed = content.deepCopy();
     sealed.put(SEAL, seal(content));
-    WriteAside.write(file, part -> Files.writeString(part, JSON.writeValueAsString(sealed) + "\n"));
+    AtomicFileWrite.write(file, part -> Files.writeString(part, JSON.writeValueAsString(sealed) + "\n"));
   }
 
   /** The content without its seal; null where there is none, or it is not what was written. */

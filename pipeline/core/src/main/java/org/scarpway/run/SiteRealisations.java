@@ -92,7 +92,7 @@ final class SiteRealisations {
     Terrain terrain = job.stages().terrain(drawn);
     Hazard hazard = job.stages().hazard(terrain);
     Map<Vehicle, Mobility> known = new HashMap<>();
-    Supplier<Walking> walker = new Kept<>(() -> job.stages().walker(terrain, hazard));
+    Supplier<Walking> walker = new SoftCached<>(() -> job.stages().walker(terrain, hazard));
     List<SiteInput> candidates = new ArrayList<>();
     for (String name : job.job().sites().candidates()) {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());
@@ -110,7 +110,7 @@ final class SiteRealisations {
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
               SiteReachRows.of(
-                  new ReachUnit(job, question, key, key, () -> ground, () -> "", walker)
+                  new ReachTask(job, question, key, key, () -> ground, () -> "", walker)
                       .compute()));
         }
       }

@@ -17,7 +17,7 @@ final class SiteReport {
   private SiteReport() {}
 
   /** The ranking as tables of the report. */
-  static List<ReportData.Table> tables(SiteUnit.Ranking r, Map<String, LandingEllipse> ellipses) {
+  static List<ReportData.Table> tables(SiteTask.Ranking r, Map<String, LandingEllipse> ellipses) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
     for (SiteFigure f : SiteFigure.values()) {
       header.add(f.label() + " (" + f.unit() + ")");
@@ -70,7 +70,7 @@ final class SiteReport {
   }
 
   /** Figures as measured beside what they are on realisations of the ground. */
-  private static ReportData.Table spreadTable(SiteUnit.Ranking r) {
+  private static ReportData.Table spreadTable(SiteTask.Ranking r) {
     List<List<String>> rows = new ArrayList<>();
     for (FigureSpread s : r.spread()) {
       SiteScore measured =
@@ -104,7 +104,7 @@ final class SiteReport {
         rows);
   }
 
-  private static String spreadSummary(SiteUnit.Ranking r) {
+  private static String spreadSummary(SiteTask.Ranking r) {
     SiteScore best = r.scores().get(0);
     String site = best.figures().name();
     RankStability steady =
@@ -135,7 +135,7 @@ final class SiteReport {
             best.figures().value(SiteFigure.REACH_AREA));
   }
 
-  private static String summary(SiteUnit.Ranking r) {
+  private static String summary(SiteTask.Ranking r) {
     SiteScore best = r.scores().get(0);
     RankStability steady =
         r.stability().stream()
@@ -148,7 +148,7 @@ final class SiteReport {
         best.figures().name(),
         r.scores().size(),
         best.score01(),
-        100 * SiteUnit.WEIGHT_SPREAD,
+        100 * SiteTask.WEIGHT_SPREAD,
         steady.firstPct(),
         steady.draws());
   }

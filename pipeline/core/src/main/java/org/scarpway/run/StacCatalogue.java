@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.WorldMap;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.StageFailure;
@@ -179,6 +179,6 @@ final class StacCatalogue {
   }
 
   private static void put(Path file, ObjectNode node) {
-    WriteAside.write(file, part -> Files.writeString(part, JSON.writeValueAsString(node) + "\n"));
+    AtomicFileWrite.write(file, part -> Files.writeString(part, JSON.writeValueAsString(node) + "\n"));
   }
 }

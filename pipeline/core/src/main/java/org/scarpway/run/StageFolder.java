@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
@@ -140,7 +140,7 @@ final class StageFolder {
         Files.move(folder, old, StandardCopyOption.ATOMIC_MOVE);
       }
       Files.move(aside, folder, StandardCopyOption.ATOMIC_MOVE);
-      WriteAside.forceFolder(folder.getParent());
+      AtomicFileWrite.forceFolder(folder.getParent());
       if (Files.exists(old, LinkOption.NOFOLLOW_LINKS)) {
         kept.addAll(CarriedOver.carry(old, folder));
       }

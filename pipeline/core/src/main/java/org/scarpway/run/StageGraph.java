@@ -16,7 +16,7 @@ import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
 import org.scarpway.site.SiteSearch;
-import org.scarpway.terrain.MoreTerrain;
+import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
@@ -33,7 +33,7 @@ final class StageGraph {
   private final OpenJob open;
   private final List<StageNode<?>> nodes = new ArrayList<>();
   private final StageNode<Terrain> terrain;
-  private final StageNode<MoreTerrain> derivatives;
+  private final StageNode<OptionalDerivatives> derivatives;
   private final StageNode<SlopeSpread> slopeError;
   private final StageNode<Hazard> hazard;
   private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
@@ -42,32 +42,32 @@ final class StageGraph {
   private final ScratchGround scratch;
 
   private final Supplier<Walking> walker;
-  private final Map<Vehicle, Kept<MoveField>> loadedFields = new LinkedHashMap<>();
+  private final Map<Vehicle, SoftCached<MoveField>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
-  private final StageNode<SiteUnit.Ranking> sites;
+  private final StageNode<SiteTask.Ranking> sites;
   private final StageNode<SiteSearch.Result> search;
 
   StageGraph(OpenJob open) {
     this.open = open;
     Job job = open.job();
-    terrain = add(new StageNode<>(new TerrainUnit(open)));
+    terrain = add(new StageNode<>(new TerrainTask(open)));
     derivatives =
-        DerivativesUnit.wanted(job)
-            ? add(new StageNode<>(new DerivativesUnit(open, terrain), terrain))
+        DerivativesTask.wanted(job)
+            ? add(new StageNode<>(new DerivativesTask(open, terrain), terrain))
             : null;
     slopeError =
         job.terrain().monteCarlo() != null
-            ? add(new StageNode<>(new SlopeErrorUnit(open, terrain), terrain))
+            ? add(new StageNode<>(new SlopeErrorTask(open, terrain), terrain))
             : null;
-    hazard = add(new StageNode<>(new HazardUnit(open, terrain), terrain));
+    hazard = add(new StageNode<>(new HazardTask(open, terrain), terrain));
     for (Vehicle v : job.vehicles()) {
-      mobility.put(v.name(), add(new StageNode<>(new MobilityUnit(open, v, terrain), terrain)));
+      mobility.put(v.name(), add(new StageNode<>(new MobilityTask(open, v, terrain), terrain)));
     }
     scratch = open.strips() == null ? null : new ScratchGround(open, terrain, hazard);
     walker =
         scratch == null
-            ? new Kept<>(() -> open.stages().walker(terrain.get(), hazard.get()))
+            ? new SoftCached<>(() -> open.stages().walker(terrain.get(), hazard.get()))
             : scratch::walker;
     for (Job.ReachEntry entry : job.reach()) {
       List<StageNode<?>> needs = new ArrayList<>(List.of(mobility.get(entry.vehicle())));
@@ -81,7 +81,7 @@ final class StageGraph {
     for (Job.CorridorEntry entry : job.corridors()) {
       StageNode<Mobility> m = mobility.get(entry.vehicle());
       StageKey weighed = entry.tradeOffs() > 0 ? hazard.key() : null;
-      CorridorUnit unit = new CorridorUnit(open, entry, m.key(), weighed, () -> ground(entry, m));
+      CorridorTask unit = new CorridorTask(open, entry, m.key(), weighed, () -> ground(entry, m));
       corridors.add(
           add(weighed == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, hazard)));
     }
@@ -94,9 +94,9 @@ final class StageGraph {
     return node;
   }
 
-  private ReachUnit question(Job.ReachEntry entry) {
+  private ReachTask question(Job.ReachEntry entry) {
     StageNode<Mobility> m = mobility.get(entry.vehicle());
-    return new ReachUnit(
+    return new ReachTask(
         open,
         entry,
         m.key(),
@@ -113,7 +113,7 @@ final class StageGraph {
         : plainGround(entry, m)
             .withLoaded(
                 loadedFields
-                    .computeIfAbsent(loaded, v -> new Kept<>(() -> loadedField(entry, m, v)))
+                    .computeIfAbsent(loaded, v -> new SoftCached<>(() -> loadedField(entry, m, v)))
                     .get());
   }
 
@@ -141,7 +141,7 @@ final class StageGraph {
   /**
    * The site comparison: its candidates' questions are answered here where no stage answers them.
    */
-  private StageNode<SiteUnit.Ranking> siteNode() {
+  private StageNode<SiteTask.Ranking> siteNode() {
     Job job = open.job();
     List<StageNode<?>> needs = new ArrayList<>(List.of(terrain, hazard));
     List<StageKey> upstream = new ArrayList<>();
@@ -157,8 +157,8 @@ final class StageGraph {
         needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(q.vehicle()));
       }
     }
-    SiteUnit unit =
-        new SiteUnit(
+    SiteTask unit =
+        new SiteTask(
             open,
             upstream,
             () -> siteGround(first),
@@ -169,7 +169,7 @@ final class StageGraph {
 
   private StageNode<SiteSearch.Result> searchNode(Job.SearchSettings settings) {
     StageNode<Mobility> m = mobility.get(settings.vehicle());
-    return new StageNode<>(new SiteSearchUnit(open, settings, m), m);
+    return new StageNode<>(new SiteSearchTask(open, settings, m), m);
   }
 
   private SiteGround siteGround(StageNode<Mobility> first) {
@@ -201,9 +201,9 @@ final class StageGraph {
   }
 
   /** What the job asks of the ground beyond the derivatives of every run. */
-  Supplier<MoreTerrain> more() {
+  Supplier<OptionalDerivatives> more() {
     return () ->
-        (derivatives == null ? MoreTerrain.NONE : derivatives.get())
+        (derivatives == null ? OptionalDerivatives.NONE : derivatives.get())
             .with(slopeError == null ? null : slopeError.get());
   }
 
@@ -225,7 +225,7 @@ final class StageGraph {
   }
 
   /** Null where the job compares no sites. */
-  StageNode<SiteUnit.Ranking> sites() {
+  StageNode<SiteTask.Ranking> sites() {
     return sites;
   }
 

@@ -9,18 +9,18 @@ import java.util.function.Supplier;
  * once it is finished.
  */
 final class StageNode<T> implements Supplier<T> {
-  private final Unit<T> unit;
+  private final StageTask<T> unit;
   private final List<StageNode<?>> needs;
   private Path folder;
   private Supplier<T> result;
   private String failure;
 
-  StageNode(Unit<T> unit, StageNode<?>... needs) {
+  StageNode(StageTask<T> unit, StageNode<?>... needs) {
     this.unit = unit;
     this.needs = List.of(needs);
   }
 
-  Unit<T> unit() {
+  StageTask<T> unit() {
     return unit;
   }
 

@@ -7,7 +7,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
@@ -26,7 +26,7 @@ final class StoredResult {
   private StoredResult() {}
 
   static void write(Path dir, Object value) {
-    WriteAside.write(dir.resolve(FILE), part -> JSON.writeValue(part.toFile(), value));
+    AtomicFileWrite.write(dir.resolve(FILE), part -> JSON.writeValue(part.toFile(), value));
   }
 
   static <T> T read(Path dir, Class<T> type) {

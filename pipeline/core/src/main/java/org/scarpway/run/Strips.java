@@ -62,7 +62,7 @@ record Strips(GridSpec spec, int rows, int shownStep) {
 
   /**
    * Null where all ground fits the heap at once, and where the job asks for what only works on all
-   * of it: {@link Fit} then says whether it may run.
+   * of it: {@link ResourceCheck} then says whether it may run.
    *
    * @throws UserError where even strips do not fit
    */

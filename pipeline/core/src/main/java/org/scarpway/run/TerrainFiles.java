@@ -30,7 +30,7 @@ final class TerrainFiles implements AutoCloseable {
   }
 
   private final GridSpec spec;
-  private final TerrainUnit.Rest rest;
+  private final TerrainTask.Rest rest;
   private final Map<Layer, RasterRows<float[]>> open = new EnumMap<>(Layer.class);
 
   /**
@@ -38,7 +38,7 @@ final class TerrainFiles implements AutoCloseable {
    */
   TerrainFiles(Path dir, GridSpec spec, List<Layer> layers) {
     this.spec = spec;
-    this.rest = StoredResult.read(dir, TerrainUnit.Rest.class);
+    this.rest = StoredResult.read(dir, TerrainTask.Rest.class);
     boolean all = false;
     try {
       for (Layer layer : layers) {

@@ -17,7 +17,7 @@ import org.scarpway.geodata.Feature;
 import org.scarpway.geodata.GeoPackage;
 import org.scarpway.geodata.LayerData;
 import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.WriteAside;
+import org.scarpway.geodata.AtomicFileWrite;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -70,7 +70,7 @@ public final class DemoScenario {
     DemoGround ground = new DemoGround(spec());
     Path heights = dir.resolve(HEIGHTS);
     Path rocks = dir.resolve(ROCKS);
-    WriteAside.write(dir.resolve(README), part -> Files.write(part, readme()));
+    AtomicFileWrite.write(dir.resolve(README), part -> Files.write(part, readme()));
     io.write(
         heights,
         ground.heights(),

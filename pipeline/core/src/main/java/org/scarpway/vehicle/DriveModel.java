@@ -15,12 +15,6 @@ import java.util.function.DoublePredicate;
  * least.
  */
 public final class DriveModel {
-  /** Grade step of the tables; even grades such as -0.05 are entries. */
-  static final double GRADE_STEP = 0.00125;
-
-  /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
-  static final double MAX_GRADE = 3.75;
-
   /** A bound on both climbs and descents that leaves no grade. */
   static final double NOWHERE = -1;
 
@@ -262,13 +256,13 @@ public final class DriveModel {
     double[] speed = new double[down + up + 1];
     double[] traction = new double[down + up + 1];
     for (int i = 0; i < speed.length; i++) {
-      double grade = (i - down) * GRADE_STEP;
+      double grade = (i - down) * GradeTable.GRADE_STEP;
       speed[i] = speedMs(grade);
       traction[i] = tractionJPerM(grade);
     }
     return new GradeTable(
-        -down * GRADE_STEP,
-        up * GRADE_STEP,
+        -down * GradeTable.GRADE_STEP,
+        up * GradeTable.GRADE_STEP,
         speed,
         traction,
         hotelW,
@@ -277,7 +271,7 @@ public final class DriveModel {
   }
 
   private static int steps(double grade) {
-    double bounded = Math.min(MAX_GRADE, Math.max(10 * GRADE_STEP, grade));
-    return (int) Math.ceil(bounded / GRADE_STEP - 1e-9);
+    double bounded = Math.min(GradeTable.MAX_GRADE, Math.max(10 * GradeTable.GRADE_STEP, grade));
+    return (int) Math.ceil(bounded / GradeTable.GRADE_STEP - 1e-9);
   }
 }

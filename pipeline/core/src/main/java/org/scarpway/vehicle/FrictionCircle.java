@@ -45,7 +45,7 @@ final class FrictionCircle {
     if (from == Double.POSITIVE_INFINITY) {
       return NONE;
     }
-    double to = Math.max(from + DriveModel.GRADE_STEP, Math.min(DriveModel.MAX_GRADE, descent));
+    double to = Math.max(from + GradeTable.GRADE_STEP, Math.min(GradeTable.MAX_GRADE, descent));
     double[] along01 = new double[ENTRIES + 1];
     double most = 1;
     for (int i = 0; i <= ENTRIES; i++) {

@@ -8,6 +8,12 @@ import java.util.Arrays;
  * table take its end values.
  */
 public final class GradeTable {
+  /** Grade step of the tables; even grades such as -0.05 are entries. */
+  static final double GRADE_STEP = 0.00125;
+
+  /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
+  static final double MAX_GRADE = 3.75;
+
   private final double minGrade;
   private final double perGrade;
   private final int lastEntry;

@@ -122,9 +122,9 @@ final class GradientOdds {
     return across < 0
         || !HeadingWindow.open(
             t,
-            -(down - z * alongSigma) * Use.FULL,
-            (up - z * alongSigma) * Use.FULL,
-            across * Use.FULL);
+            -(down - z * alongSigma) * LimitUse.FULL,
+            (up - z * alongSigma) * LimitUse.FULL,
+            across * LimitUse.FULL);
   }
 
   boolean holds(double grade, double cross) {
@@ -165,6 +165,6 @@ final class GradientOdds {
 
   private static boolean stands(MoveLimits limits, double grade, double cross) {
     double t = Math.sqrt(grade * grade + cross * cross);
-    return limits.tip.use(grade, cross) <= TipOver.usableShare(t, limits.tipMargin) * Use.FULL;
+    return limits.tip.use(grade, cross) <= TipOver.usableShare(t, limits.tipMargin) * LimitUse.FULL;
   }
 }

@@ -34,7 +34,7 @@ public final class MobilityExplain {
     private Allowances allowances(Terrain terrain) {
       if (allowances == null) {
         GridSpec spec = terrain.gradEast().spec();
-        allowances = Allowances.of(trust, terrain, CellJudge.layout(vehicle, spec));
+        allowances = Allowances.of(trust, terrain, CellTraversability.layout(vehicle, spec));
       }
       return allowances;
     }
@@ -54,8 +54,8 @@ public final class MobilityExplain {
   private final Hazard hazard;
   private final GridSpec spec;
   private final Headings headings;
-  private final CellJudge judge;
-  private final PoseRow poses;
+  private final CellTraversability judge;
+  private final RowPoseEstimator poses;
   private final GradeTable table;
   private final String soil;
   private final boolean soilKnown;
@@ -76,9 +76,9 @@ public final class MobilityExplain {
     this.hazard = hazard;
     spec = terrain.gradEast().spec();
     headings = Headings.of(spec);
-    WheelLayout layout = CellJudge.layout(all.of(0).vehicle(), spec);
+    WheelLayout layout = CellTraversability.layout(all.of(0).vehicle(), spec);
     SoilJudges judges =
-        new SoilJudges(all, on -> new CellJudge(on, terrain, hazard, layout, rule, allowances));
+        new SoilJudges(all, on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
     judge = judges.judge(cell / spec.cols(), cell % spec.cols(), soil);
     limits = judges.governing().limits();
     poses = judges.governing().poses;
@@ -183,12 +183,12 @@ public final class MobilityExplain {
       add(
           checks,
           Limit.STEP,
-          WholeCell.stepFarFetched(terrain)
+          IsotropicLimits.stepFarFetched(terrain)
               ? "step height over the cells, where speed is down to crawl"
               : "step height",
           terrain.stepM(),
           cell,
-          WholeCell.stepFarFetched(terrain) || allowances.stepOdds != null
+          IsotropicLimits.stepFarFetched(terrain) || allowances.stepOdds != null
               ? ofSoil(limits.stepM(t))
               : ofSoil(limits.stepM(t) - allowances.stepLossM));
     }

@@ -94,7 +94,7 @@ public final class MobilityStage {
     FloatGrid noGo01 = trust.errors() == null ? null : FloatGrid.empty(spec);
     Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
     float[] detour = hazard.detourFactor().values();
-    WheelLayout layout = CellJudge.layout(vehicle, spec);
+    WheelLayout layout = CellTraversability.layout(vehicle, spec);
     Allowances allowances = Allowances.of(trust, terrain, layout);
     Queue<SoilJudges> idle = new ConcurrentLinkedQueue<>();
 
@@ -106,7 +106,7 @@ public final class MobilityStage {
           if (judges == null) {
             judges =
                 new SoilJudges(
-                    limits, on -> new CellJudge(on, terrain, hazard, layout, rule, allowances));
+                    limits, on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
           long tackedCells = 0;
@@ -119,12 +119,12 @@ public final class MobilityStage {
           long noGoMillionths = 0;
           long doubtfulCells = 0;
           // Down each stretch before the next: a row's ground is mostly that of the row above.
-          for (int first = 0; first < spec.cols(); first += PoseRow.LENGTH) {
-            int end = Math.min(spec.cols(), first + PoseRow.LENGTH);
+          for (int first = 0; first < spec.cols(); first += RowPoseEstimator.LENGTH) {
+            int end = Math.min(spec.cols(), first + RowPoseEstimator.LENGTH);
             for (int row = from; row < to; row++) {
               int counted = counts.isOwn(row) ? 1 : 0;
               for (int col = first, cell = row * spec.cols() + first; col < end; col++, cell++) {
-                CellJudge judge = judges.judge(row, col, limits.at(cell));
+                CellTraversability judge = judges.judge(row, col, limits.at(cell));
                 allowed[cell] = judge.bits;
                 capMs[cell] = (float) judge.capMs;
                 cls.values()[cell] = judge.cls;
@@ -272,7 +272,7 @@ public final class MobilityStage {
                   + " about %s m are not in the elevation model.",
               cellM, 2 * cellM));
     }
-    if (WholeCell.stepFarFetched(terrain) && limits.needsStep()) {
+    if (IsotropicLimits.stepFarFetched(terrain) && limits.needsStep()) {
       notes.add(stepsNotTold(limits, counts, cellM));
     }
     if (unresolved != null) {

@@ -5,7 +5,7 @@ import org.scarpway.stage.UserError;
 
 /**
  * The limits of one vehicle on one body, ready to be compared: grades (rise over run) and metres,
- * infinite where the vehicle states none. Limits hold to within {@link Use#ROUNDING}, so that
+ * infinite where the vehicle states none. Limits hold to within {@link LimitUse#ROUNDING}, so that
  * ground exactly at a limit is not lost to float storage of the gradient.
  */
 final class MoveLimits {
@@ -157,7 +157,7 @@ final class MoveLimits {
    * stands up against.
    */
   boolean buries(double tanSlope) {
-    return Use.ratio(soft.sinkageM(tanSlope), deepestM()) > Use.FULL;
+    return LimitUse.ratio(soft.sinkageM(tanSlope), deepestM()) > LimitUse.FULL;
   }
 
   /**
@@ -182,7 +182,7 @@ final class MoveLimits {
     if (stepHeightM > slowStepM && highestM > slowStepM && highestM < NONE) {
       cap = Math.min(cap, between((stepHeightM - slowStepM) / (highestM - slowStepM)));
     }
-    if (stepHeightM > highestM * (1 + Use.ROUNDING)) {
+    if (stepHeightM > highestM * (1 + LimitUse.ROUNDING)) {
       cap = crawlMs;
     }
     if (bearing != null) {

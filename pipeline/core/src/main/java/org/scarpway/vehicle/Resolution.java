@@ -65,7 +65,7 @@ final class Resolution {
       addSlopes(limits);
     }
     if (limits.needsStep()
-        && (WholeCell.stepFarFetched(terrain) || !lengths.step().shows(spacingM))) {
+        && (IsotropicLimits.stepFarFetched(terrain) || !lengths.step().shows(spacingM))) {
       unresolved.add(Limit.STEP);
     }
     if (limits.needsConvexity() && !posed && !Lengths.atLength(lengths.convexityM(), wheelbaseM)) {

@@ -136,8 +136,8 @@ final class SlopeBounds {
   /** Largest use of the bounds across at slope t, whether or not a heading meets it. */
   double worstAcross(double t) {
     return skewed
-        ? Math.max(Use.ratio(t, freeSide), Use.ratio(tip.mostSideUse(t), usable))
-        : Use.ratio(t, side);
+        ? Math.max(LimitUse.ratio(t, freeSide), LimitUse.ratio(tip.mostSideUse(t), usable))
+        : LimitUse.ratio(t, side);
   }
 
   /** True where every bound is above zero, so that the use is the largest of plain shares. */
@@ -186,7 +186,7 @@ final class SlopeBounds {
     }
     if (odds != null) {
       for (int i = 0; i < n; i++) {
-        if (use[i] > Use.FULL && odds.holds(sign * grade[i], sign * cross[i])) {
+        if (use[i] > LimitUse.FULL && odds.holds(sign * grade[i], sign * cross[i])) {
           use[i] = 1;
         }
       }
@@ -202,19 +202,19 @@ final class SlopeBounds {
   double use(double grade, double cross) {
     double use = Math.max(along(grade), across(grade, cross));
     // A bound below zero leaves only steeper descents, whose grade the division cannot show.
-    use = grade > up && up <= 0 ? Math.max(use, Use.BLOCKED) : use;
+    use = grade > up && up <= 0 ? Math.max(use, LimitUse.BLOCKED) : use;
     // The same the other way round: where no descent is left, only climbs steep enough to be sure.
-    use = tooGentle(grade) ? Math.max(use, Use.BLOCKED) : use;
-    if (odds == null || (windows && use <= Use.FULL)) {
+    use = tooGentle(grade) ? Math.max(use, LimitUse.BLOCKED) : use;
+    if (odds == null || (windows && use <= LimitUse.FULL)) {
       return use;
     }
     boolean holds = odds.holds(grade, cross);
-    return use > Use.FULL ? holds ? 1 : use : holds ? use : Use.BLOCKED;
+    return use > LimitUse.FULL ? holds ? 1 : use : holds ? use : LimitUse.BLOCKED;
   }
 
   /** The limit with that use. */
   Limit limit(double grade, double cross) {
-    if (!windows && Math.max(along(grade), across(grade, cross)) <= Use.FULL) {
+    if (!windows && Math.max(along(grade), across(grade, cross)) <= LimitUse.FULL) {
       return odds.holds(grade, cross) ? nearestOf(grade, cross) : Limit.TRACTION;
     }
     return nearestOf(grade, cross);
@@ -222,7 +222,7 @@ final class SlopeBounds {
 
   private Limit nearestOf(double grade, double cross) {
     if (across(grade, cross) > along(grade)) {
-      boolean rated = Use.ratio(Math.abs(cross), freeSide) >= across(grade, cross);
+      boolean rated = LimitUse.ratio(Math.abs(cross), freeSide) >= across(grade, cross);
       return !skewed ? sideLimit : rated ? freeSideLimit : Limit.TIP;
     }
     if (tooGentle(grade) && grade <= up) {
@@ -239,12 +239,12 @@ final class SlopeBounds {
   private double across(double grade, double cross) {
     double across = Math.abs(cross);
     return skewed
-        ? Math.max(Use.ratio(across, freeSide), Use.ratio(tip.sideUse(grade, cross), usable))
-        : Use.ratio(across, side);
+        ? Math.max(LimitUse.ratio(across, freeSide), LimitUse.ratio(tip.sideUse(grade, cross), usable))
+        : LimitUse.ratio(across, side);
   }
 
   private double along(double grade) {
-    return grade >= 0 ? Use.ratio(grade, up) : Use.ratio(-grade, down);
+    return grade >= 0 ? LimitUse.ratio(grade, up) : LimitUse.ratio(-grade, down);
   }
 
   /** Whether the confidence holds on every heading, though the bounds do not show it. */
@@ -260,7 +260,7 @@ final class SlopeBounds {
   /** True where some heading is open, between the 32 headings or on them. */
   boolean open(double t) {
     return everyHeading(t)
-        || windows && HeadingWindow.open(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
+        || (windows && HeadingWindow.open(t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL));
   }
 
   /** Share of all headings that is open. */
@@ -272,10 +272,10 @@ final class SlopeBounds {
       return 0;
     }
     if (skewed && t > 0) {
-      double rated = freeSide * Use.FULL;
-      return window.share(t, -down * Use.FULL, up * Use.FULL, rated, usable * Use.FULL);
+      double rated = freeSide * LimitUse.FULL;
+      return window.share(t, -down * LimitUse.FULL, up * LimitUse.FULL, rated, usable * LimitUse.FULL);
     }
-    return HeadingWindow.share(t, -down * Use.FULL, up * Use.FULL, side * Use.FULL);
+    return HeadingWindow.share(t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL);
   }
 
   /**
@@ -284,7 +284,7 @@ final class SlopeBounds {
    */
   double leastUse(double t) {
     if (stuck(t)) {
-      return Use.BLOCKED;
+      return LimitUse.BLOCKED;
     }
     double corner = corner();
     return corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;

@@ -27,7 +27,7 @@ final class SoftGround {
     Vehicle.Drive drive = vehicle.drive();
     allowedLoss = drive.crawlMs() == null ? 1 : 1 - drive.crawlMs() / drive.speedMs();
     boolean alike = vehicle.soil() == null && slowLoss == Double.POSITIVE_INFINITY;
-    double last = alike ? 0 : DriveModel.MAX_GRADE;
+    double last = alike ? 0 : GradeTable.MAX_GRADE;
     int entries = 1 + (int) Math.ceil(last / STEP - 1e-9);
     slip = new double[entries];
     sinkageM = new double[entries];
@@ -69,10 +69,10 @@ final class SoftGround {
 
   /** What makes it slow, a bit for each {@link SlowCause}. */
   int slowCauses(double slope) {
-    int why = SlowCause.SLIP.in(0, slip(slope) > slowSlip * Use.FULL);
-    why = SlowCause.SINKAGE.in(why, sinkageM(slope) > slowSinkageM * Use.FULL);
+    int why = SlowCause.SLIP.in(0, slip(slope) > slowSlip * LimitUse.FULL);
+    why = SlowCause.SINKAGE.in(why, sinkageM(slope) > slowSinkageM * LimitUse.FULL);
     SlowCause taking = bySight(slope) ? SlowCause.SIGHT : SlowCause.SPEED_LOSS;
-    return taking.in(why, lossShare(slope) > slowLoss * Use.FULL);
+    return taking.in(why, lossShare(slope) > slowLoss * LimitUse.FULL);
   }
 
   /** Share of the slip at which wheels dig in. */
@@ -84,7 +84,7 @@ final class SoftGround {
   double lossUse(double slope) {
     return slowLoss == Double.POSITIVE_INFINITY
         ? 0
-        : Math.min(1, Use.ratio(lossShare(slope), allowedLoss));
+        : Math.min(1, LimitUse.ratio(lossShare(slope), allowedLoss));
   }
 
   /** Share of the rated speed that may be lost: the rest is the crawl speed. */
@@ -94,7 +94,7 @@ final class SoftGround {
 
   /** The limit that takes the speed. */
   Limit taking(double slope) {
-    boolean bySlip = lossShare(slope) <= slip(slope) * Use.FULL;
+    boolean bySlip = lossShare(slope) <= slip(slope) * LimitUse.FULL;
     return bySight(slope) ? Limit.SIGHT : bySlip ? Limit.TRACTION : Limit.POWER;
   }
 

@@ -9,22 +9,22 @@ import org.scarpway.grid.Headings;
  */
 final class SoilJudges {
   private final SoilLimits limits;
-  private final Function<MoveLimits, CellJudge> make;
-  private final CellJudge[] judges;
-  private CellJudge governing;
+  private final Function<MoveLimits, CellTraversability> make;
+  private final CellTraversability[] judges;
+  private CellTraversability governing;
 
   /**
    * @param make gives a judge for a vehicle on one soil
    */
-  SoilJudges(SoilLimits limits, Function<MoveLimits, CellJudge> make) {
+  SoilJudges(SoilLimits limits, Function<MoveLimits, CellTraversability> make) {
     this.limits = limits;
     this.make = make;
-    this.judges = new CellJudge[limits.count()];
+    this.judges = new CellTraversability[limits.count()];
   }
 
   /** Holds the verdict until the next cell. */
-  CellJudge judge(int row, int col, int soil) {
-    CellJudge judge = on(soil);
+  CellTraversability judge(int row, int col, int soil) {
+    CellTraversability judge = on(soil);
     judge.judge(row, col);
     governing = judge;
     if (limits.worstOfAll(soil)) {
@@ -35,9 +35,9 @@ final class SoilJudges {
     return judge;
   }
 
-  private void worst(CellJudge judge, int row, int col) {
+  private void worst(CellTraversability judge, int row, int col) {
     for (int i = 0; i < limits.unknown(); i++) {
-      CellJudge other = on(i);
+      CellTraversability other = on(i);
       other.judge(row, col);
       if (also(judge, other) || i == 0) {
         governing = other;
@@ -46,11 +46,11 @@ final class SoilJudges {
   }
 
   /** The judge on the soil that decided the last verdict. */
-  CellJudge governing() {
+  CellTraversability governing() {
     return governing;
   }
 
-  private CellJudge on(int soil) {
+  private CellTraversability on(int soil) {
     if (judges[soil] == null) {
       judges[soil] = make.apply(limits.of(soil));
     }
@@ -63,7 +63,7 @@ final class SoilJudges {
    *
    * @return whether the other one is the worse
    */
-  private static boolean also(CellJudge kept, CellJudge other) {
+  private static boolean also(CellTraversability kept, CellTraversability other) {
     boolean worse =
         other.cls != kept.cls
             ? kept.cls != 0 && other.cls > kept.cls

@@ -51,9 +51,9 @@ final class Tacks {
     if (!bounds.windows) {
       return;
     }
-    double up = bounds.up * Use.FULL;
-    double down = bounds.down * Use.FULL;
-    double least = HeadingWindow.leastGrade(t, bounds.side * Use.FULL);
+    double up = bounds.up * LimitUse.FULL;
+    double down = bounds.down * LimitUse.FULL;
+    double least = HeadingWindow.leastGrade(t, bounds.side * LimitUse.FULL);
     double uphill = Math.atan2(gradEast, gradNorth);
     pair(gradEast, gradNorth, t, bounds, uphill, Math.max(least, -down), Math.min(t, up));
     pair(gradEast, gradNorth, t, bounds, uphill + Math.PI, Math.max(least, -up), Math.min(t, down));
@@ -111,7 +111,7 @@ final class Tacks {
   private boolean open(int k, double gradEast, double gradNorth, SlopeBounds bounds) {
     double grade = gradEast * east[k] + gradNorth * north[k];
     double cross = gradEast * north[k] - gradNorth * east[k];
-    return bounds.use(grade, cross) <= Use.FULL;
+    return bounds.use(grade, cross) <= LimitUse.FULL;
   }
 
   /** An angle in [0, 2 pi). */

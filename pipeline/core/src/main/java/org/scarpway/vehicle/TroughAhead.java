@@ -1,6 +1,6 @@
 package org.scarpway.vehicle;
 
-import static org.scarpway.vehicle.Use.BLOCKED;
+import static org.scarpway.vehicle.LimitUse.BLOCKED;
 
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
@@ -99,6 +99,6 @@ final class TroughAhead {
       }
     }
     double cosine = 1 - Math.sqrt(steepest * (ge * ge + gn * gn));
-    return cosine <= 0 ? BLOCKED : Math.sqrt(furthest) / cosine / trough * Use.FULL;
+    return cosine <= 0 ? BLOCKED : Math.sqrt(furthest) / cosine / trough * LimitUse.FULL;
   }
 }

@@ -209,18 +209,18 @@ public final class WalkSpeeds {
     double[] speed = new double[2 * steps + 1];
     double[] cost = new double[2 * steps + 1];
     for (int i = 0; i < speed.length; i++) {
-      double grade = (i - steps) * DriveModel.GRADE_STEP;
+      double grade = (i - steps) * GradeTable.GRADE_STEP;
       speed[i] = slowedTo(limitW, grade, wantedMs(grade));
       cost[i] = speed[i] > 0 ? perM.applyAsDouble(grade, speed[i]) : 0;
     }
-    double end = steps * DriveModel.GRADE_STEP;
+    double end = steps * GradeTable.GRADE_STEP;
     return new GradeTable(-end, end, speed, cost, 0, 0);
   }
 
   private int steps() {
     double most = Math.min(SlopeGeometry.tan(75), steepest());
-    double steepest = Math.min(DriveModel.MAX_GRADE, most);
-    return Math.max(10, (int) Math.ceil(steepest / DriveModel.GRADE_STEP - 1e-9));
+    double steepest = Math.min(GradeTable.MAX_GRADE, most);
+    return Math.max(10, (int) Math.ceil(steepest / GradeTable.GRADE_STEP - 1e-9));
   }
 
   /**
@@ -285,7 +285,7 @@ public final class WalkSpeeds {
     double high = Double.NaN;
     boolean halted = false;
     for (int i = -steps; i <= steps; i++) {
-      double grade = i * DriveModel.GRADE_STEP;
+      double grade = i * GradeTable.GRADE_STEP;
       double v = speedMs(grade);
       if (v < wantedMs(grade)) {
         low = Double.isNaN(low) ? grade : low;

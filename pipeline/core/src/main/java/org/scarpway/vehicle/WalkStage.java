@@ -58,8 +58,8 @@ public final class WalkStage {
     float[] north = terrain.gradNorth().values();
     byte[] causes = hazard.causes().values();
     double tan = speeds.steepest();
-    double steepest = tan * (1 + Use.ROUNDING);
-    double highestM = walker.maxStepM() * (1 + Use.ROUNDING);
+    double steepest = tan * (1 + LimitUse.ROUNDING);
+    double highestM = walker.maxStepM() * (1 + LimitUse.ROUNDING);
     StepsOnFoot steps =
         new StepsOnFoot(
             terrain.heightM().values(), spec.rows(), cols, spec.cellXM(), spec.cellYM(), tan);

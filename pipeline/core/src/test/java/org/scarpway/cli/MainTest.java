@@ -49,13 +49,13 @@ class MainTest {
             new UncheckedIOException(new AccessDeniedException("/a/b")),
             new Exception());
     for (Throwable e : all) {
-      String line = told(Main.STAGE_FAILED, e);
+      String line = told(ExitCode.STAGE_FAILED, e);
       assertEquals(1, line.lines().count(), line);
       assertFalse(line.matches("(?s).*(Exception|Error|java\\.|org\\.|null).*"), line);
       assertTrue(line.startsWith("scarpway: "), line);
     }
-    assertEquals("no such thing\n", told(Main.INPUT_WRONG, new UserError("no such thing")));
-    assertEquals("disk full\n", told(Main.STAGE_FAILED, new StageFailure("disk full")));
+    assertEquals("no such thing\n", told(ExitCode.INPUT_WRONG, new UserError("no such thing")));
+    assertEquals("disk full\n", told(ExitCode.STAGE_FAILED, new StageFailure("disk full")));
   }
 
   /** Numbers on the command line at and beyond what can be meant, before any file is opened. */
@@ -81,7 +81,7 @@ class MainTest {
       ByteArrayOutputStream said = new ByteArrayOutputStream();
       try {
         System.setErr(new PrintStream(said, true, StandardCharsets.UTF_8));
-        assertEquals(Main.INPUT_WRONG, Main.execute(args), String.join(" ", args));
+        assertEquals(ExitCode.INPUT_WRONG, Main.execute(args), String.join(" ", args));
       } finally {
         System.setErr(err);
       }

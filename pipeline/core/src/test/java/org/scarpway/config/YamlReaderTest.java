@@ -178,7 +178,7 @@ class YamlReaderTest {
   void manyProblemsAreCutToALengthThatCanBeRead() {
     Problems problems = new Problems();
     for (int i = 1; i <= 1000; i++) {
-      problems.add(new At("x.yaml", i, 1), "wrong", "right", "mend it");
+      problems.add(new SourceLocation("x.yaml", i, 1), "wrong", "right", "mend it");
     }
     String text = assertThrows(UserError.class, problems::throwIfAny).getMessage();
     assertEquals(51, text.lines().count());

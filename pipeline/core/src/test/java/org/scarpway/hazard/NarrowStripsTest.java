@@ -137,7 +137,7 @@ class NarrowStripsTest {
     assertNull(NarrowStrips.of(params(List.of(), null), SPEC));
     assertNull(NarrowStrips.of(params(List.of(), new HazardParams.Room(0.5, 0.9, 25)), SPEC));
     assertEquals(0, new HazardStrips(SPEC, params(List.of(), null)).haloRows());
-    // Discs of up to 12 cells: two radii and two rows more (NarrowGround); pockets of 5 m.
+    // Discs of up to 12 cells: two radii and two rows more (MinimumGap); pockets of 5 m.
     assertEquals(26, new HazardStrips(SPEC, params(List.of(), ROOM)).haloRows());
     HazardParams.Room turn = new HazardParams.Room(0, 5, 25);
     assertEquals(7, new HazardStrips(SPEC, params(List.of(), turn)).haloRows());

@@ -22,7 +22,7 @@ class AcrossTest {
   private static final class Plan {
     private final GridSpec spec;
     private final boolean[] barred;
-    private final Closing closing;
+    private final BottleneckImpact closing;
     private final Clearance clearance;
     private final double halfX;
     private final double halfY;
@@ -41,7 +41,7 @@ class AcrossTest {
       try (Workers workers = new Workers(1)) {
         this.clearance = Clearance.of(field, workers);
       }
-      this.closing = new Closing(field, clearance, spec.cells() - 1);
+      this.closing = new BottleneckImpact(field, clearance, spec.cells() - 1);
     }
 
     /** From a point (half cells) to the nearest point of a barred cell (m). */

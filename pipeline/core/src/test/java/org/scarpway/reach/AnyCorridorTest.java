@@ -192,7 +192,7 @@ class AnyCorridorTest {
     GridSpec spec = field.spec();
     for (Stop s : stops) {
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
-      Labels labels = Front.spread(costs, Progress.NONE, spec.cellOf(s.xM(), s.yM()));
+      CostField labels = Front.spread(costs, Progress.NONE, spec.cellOf(s.xM(), s.yM()));
       for (Stop t : stops) {
         int cell = spec.cellOf(t.xM(), t.yM());
         if (field.allowed(cell) == 0 || !labels.reached(cell)) {

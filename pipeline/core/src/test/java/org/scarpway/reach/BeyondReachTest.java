@@ -41,8 +41,8 @@ class BeyondReachTest {
     float[] gap = new float[n];
     Arrays.fill(gap, gapM);
     try (Workers workers = new Workers(1)) {
-      Solved solved =
-          new Solved(
+      TripFronts solved =
+          new TripFronts(
               q,
               limits,
               field,

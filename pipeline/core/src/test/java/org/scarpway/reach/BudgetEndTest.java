@@ -128,10 +128,10 @@ class BudgetEndTest {
       MoveField field = barred(seed);
       for (Direction d : Direction.values()) {
         Costs costs = new Costs(field, Quantity.TIME_S, d);
-        Labels all = Front.spread(costs, Progress.NONE, BASE);
+        CostField all = Front.spread(costs, Progress.NONE, BASE);
         Front some = Front.from(costs, 12, BASE);
         some.help(Progress.NONE);
-        BitSet joined = Joined.of(some.labels());
+        BitSet joined = ConnectedGround.of(some.labels());
         int reached = 0;
         for (int i = 0; i < SPEC.cells(); i++) {
           assertEquals(all.reached(i), joined.get(i), "cell " + i + ", seed " + seed);

@@ -199,7 +199,7 @@ class CorridorSolverTest {
     for (ProfilePoint p : r.centreline()) {
       assertTrue(field.allowed(SPEC.cellOf(p.xM(), p.yM())) != 0);
     }
-    Labels labels =
+    CostField labels =
         Front.spread(
             new Costs(field, ReachRequest.Quantity.ENERGY_J, Costs.Direction.OUT),
             Progress.NONE,

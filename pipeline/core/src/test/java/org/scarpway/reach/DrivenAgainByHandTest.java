@@ -74,8 +74,8 @@ class DrivenAgainByHandTest {
         walks = WalksHome.of(said, FLAT, new int[] {0}, workers, Progress.NONE);
         stops = new Stops(limits, walks.timeS(), null, List.of());
       }
-      Solved solved =
-          new Solved(
+      TripFronts solved =
+          new TripFronts(
               request,
               limits,
               own,

@@ -235,13 +235,13 @@ public final class Fields {
         neighbours(new Costs(field, Quantity.TIME_S, Direction.OUT), field.spec().cellOf(xM, yM)));
   }
 
-  static Labels neighbours(Costs costs, int source) {
+  static CostField neighbours(Costs costs, int source) {
     Front front = new Front(costs, false, Double.POSITIVE_INFINITY, Front.SIDE, null, source);
     front.help(Progress.NONE);
     return front.labels();
   }
 
-  static double[] values(Labels labels) {
+  static double[] values(CostField labels) {
     double[] v = new double[labels.costs().field().spec().cells()];
     for (int i = 0; i < v.length; i++) {
       v[i] = labels.value(i);

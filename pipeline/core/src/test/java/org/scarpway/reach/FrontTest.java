@@ -58,7 +58,7 @@ class FrontTest {
     return new GradeTable(-2, 2, speed, traction, 100, 3000);
   }
 
-  private static Labels spread(MoveField field, Quantity q, Direction d, int source) {
+  private static CostField spread(MoveField field, Quantity q, Direction d, int source) {
     return Front.spread(new Costs(field, q, d), Progress.NONE, source);
   }
 
@@ -66,7 +66,7 @@ class FrontTest {
   void everyLabelIsTheBestOfItsStepsBitForBit() {
     GridSpec spec = Fields.grid(SIDE, SIDE, 5, 0, 0);
     for (Quantity q : Quantity.values()) {
-      Labels labels = spread(rough(spec, 7), q, Direction.OUT, SIDE * SIDE / 2 + SIDE / 2);
+      CostField labels = spread(rough(spec, 7), q, Direction.OUT, SIDE * SIDE / 2 + SIDE / 2);
       int reached = 0;
       for (int cell = 0; cell < spec.cells(); cell++) {
         if (labels.stepAt(cell) == Stencil.STRAIGHT) {
@@ -80,7 +80,7 @@ class FrontTest {
     }
   }
 
-  private static boolean openAround(Labels labels, int cell, GridSpec spec) {
+  private static boolean openAround(CostField labels, int cell, GridSpec spec) {
     int row = cell / spec.cols();
     int col = cell % spec.cols();
     for (int dr = -2; dr <= 2; dr++) {
@@ -94,7 +94,7 @@ class FrontTest {
     return true;
   }
 
-  private static double bestOfSteps(Labels labels, int cell, GridSpec spec, boolean open) {
+  private static double bestOfSteps(CostField labels, int cell, GridSpec spec, boolean open) {
     if (labels.costs().barrier(cell)) {
       return Double.POSITIVE_INFINITY;
     }
@@ -126,7 +126,7 @@ class FrontTest {
   }
 
   /** The way through an end of the edge, less what a straight way gains at most. */
-  private static double via(Labels labels, int cell, int code, int end) {
+  private static double via(CostField labels, int cell, int code, int end) {
     Stencil s = labels.stencil();
     int to = end == 0 ? s.first(cell, code) : s.second(cell, code);
     double cost = s.cost(labels.costs(), cell, Stencil.toCell(code, end));
@@ -334,7 +334,7 @@ class FrontTest {
       }
     }
     var expected = new DijkstraShortestPath<>(graph).getPaths(source);
-    Labels got = Fields.neighbours(new Costs(f, Quantity.TIME_S, Direction.OUT), source);
+    CostField got = Fields.neighbours(new Costs(f, Quantity.TIME_S, Direction.OUT), source);
     for (int i = 0; i < spec.cells(); i++) {
       double e = expected.getWeight(i);
       assertEquals(e, got.value(i), e < Double.POSITIVE_INFINITY ? 1e-3 * e : 0, "cell " + i);

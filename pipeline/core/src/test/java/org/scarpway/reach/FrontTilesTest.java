@@ -30,7 +30,7 @@ class FrontTilesTest {
     return f;
   }
 
-  private static Labels labels(Costs costs, double budget, int side, boolean file, int threads) {
+  private static CostField labels(Costs costs, double budget, int side, boolean file, int threads) {
     ScratchFile scratch = file ? new Memory().scratch() : null;
     Front front = new Front(costs, true, budget, side, scratch, SOURCE);
     try (Workers workers = new Workers(threads)) {
@@ -39,7 +39,7 @@ class FrontTilesTest {
     return front.labels();
   }
 
-  private static void assertSame(Labels expected, Labels got, double within, String what) {
+  private static void assertSame(CostField expected, CostField got, double within, String what) {
     int n = expected.costs().field().spec().cells();
     int reached = 0;
     for (int i = 0; i < n; i++) {
@@ -56,7 +56,7 @@ class FrontTilesTest {
     MoveField field = rough();
     for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
       Costs costs = new Costs(field, q, Direction.OUT);
-      Labels whole = labels(costs, EVERYTHING, COLS, false, 1);
+      CostField whole = labels(costs, EVERYTHING, COLS, false, 1);
       for (int side : new int[] {3, 16, 64, 100}) {
         for (int threads = 1; threads <= 2; threads++) {
           boolean file = threads == 2 || side == 64;
@@ -70,7 +70,7 @@ class FrontTilesTest {
   @Test
   void aBudgetEndsTheFrontAndChangesNothingInside() {
     Costs costs = new Costs(rough(), Quantity.TIME_S, Direction.HOME);
-    Labels whole = labels(costs, EVERYTHING, COLS, false, 1);
+    CostField whole = labels(costs, EVERYTHING, COLS, false, 1);
     double budget = whole.value(SOURCE + 35);
     assertTrue(budget < EVERYTHING);
     for (int side : new int[] {16, 64, 100}) {
@@ -82,8 +82,8 @@ class FrontTilesTest {
   void frontsThatMeetHalfwayFindEveryRoundTripAndGoOnToTheSameEnd() {
     MoveField field = rough();
     for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
-      Labels wholeOut = labels(new Costs(field, q, Direction.OUT), EVERYTHING, COLS, false, 1);
-      Labels wholeHome = labels(new Costs(field, q, Direction.HOME), EVERYTHING, COLS, false, 1);
+      CostField wholeOut = labels(new Costs(field, q, Direction.OUT), EVERYTHING, COLS, false, 1);
+      CostField wholeHome = labels(new Costs(field, q, Direction.HOME), EVERYTHING, COLS, false, 1);
       double trip = wholeOut.value(SOURCE + 30) + wholeHome.value(SOURCE + 30);
       for (int side : new int[] {16, 64}) {
         Front out = new Front(new Costs(field, q, Direction.OUT), true, 0, side, null, SOURCE);
@@ -91,8 +91,8 @@ class FrontTilesTest {
         // As much more as makes up for labels that are not exact.
         double most = 1.05 * trip + 16 * out.cellCost();
         help(out, home, 0.5 * most, null, null);
-        Allowance outMeets = new MeetHalfway(home.tiles(), 0.5 * most, most);
-        Allowance homeMeets = new MeetHalfway(out.tiles(), 0.5 * most, most);
+        ExpansionBound outMeets = new MeetHalfway(home.tiles(), 0.5 * most, most);
+        ExpansionBound homeMeets = new MeetHalfway(out.tiles(), 0.5 * most, most);
         help(out, home, most, outMeets, homeMeets);
         int inside = 0;
         for (int i = 0; i < ROWS * COLS; i++) {
@@ -114,7 +114,7 @@ class FrontTilesTest {
   }
 
   private static void help(
-      Front out, Front home, double budget, Allowance outFrom, Allowance homeFrom) {
+      Front out, Front home, double budget, ExpansionBound outFrom, ExpansionBound homeFrom) {
     out.allow(budget, outFrom);
     home.allow(budget, homeFrom);
     try (Workers workers = new Workers(2)) {

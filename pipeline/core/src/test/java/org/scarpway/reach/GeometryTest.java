@@ -98,7 +98,7 @@ class GeometryTest {
             (x, y) -> Math.floor(x) == 30 && !(y > 10 && y < 13) && !(y > 40 && y < 47) ? 0 : 1);
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(
+      WidestPaths.spread(
           Clearance.of(field, workers), field, spec.cellOf(10.5, 43.5), Floats.of(gapM));
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
@@ -112,7 +112,7 @@ class GeometryTest {
     MoveField field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
       float[] gapM = new float[spec.cells()];
-      WidestWays.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM));
+      WidestPaths.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM));
       assertEquals(50, gapM[777]);
     }
   }

@@ -21,7 +21,7 @@ class NeedFrontTest {
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
   private static final int BASE = 20 * N + 20;
 
-  private static Labels spread(MoveField field, Stops stops, int base) {
+  private static CostField spread(MoveField field, Stops stops, int base) {
     try (Workers workers = new Workers(1)) {
       return NeedFront.spread(field, stops, base, workers, Progress.NONE);
     }
@@ -74,8 +74,8 @@ class NeedFrontTest {
       double[] beside = PlainTrips.needs(drive, walkS, 0.1, BASE);
       MoveField field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
       Stops stops = stops(walkS, 700);
-      Labels labels = spread(field, stops, BASE);
-      Ways ways = Ways.along(labels, Floats.of(new float[N * N]), false, stops);
+      CostField labels = spread(field, stops, BASE);
+      PathSums ways = PathSums.along(labels, Floats.of(new float[N * N]), false, stops);
       int kept = 0;
       int all = 0;
       for (int i = 0; i < walkS.length; i++) {
@@ -120,15 +120,15 @@ class NeedFrontTest {
     int far = 20 * N + 30;
     MoveField field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
     Stops stops = stops(walkS, 1000);
-    Labels round = spread(field, stops, base);
-    Ways ways = Ways.along(round, Floats.of(new float[N * N]), false, stops);
+    CostField round = spread(field, stops, base);
+    PathSums ways = PathSums.along(round, Floats.of(new float[N * N]), false, stops);
     // 20 and twice 6 cells, corners cut.
     assertEquals(32 * 2.5, round.value(far), 8);
     assertEquals(32 * 2.5, ways.timeS(far), 8);
     assertEquals(8 * 2.5, ways.needS(20 * N + 18), 1e-3);
     assertTrue(!round.reached(20 * N + 19) && !round.reached(20 * N + 20));
     assertTrue(round.value(20 * N + 21) > 32 * 2.5);
-    Labels wide = spread(field, stops(walkS, 1e5), base);
+    CostField wide = spread(field, stops(walkS, 1e5), base);
     assertEquals(3600, wide.value(20 * N + 19), 3);
   }
 
@@ -140,7 +140,7 @@ class NeedFrontTest {
     double[] walkS = new double[N * N];
     MoveField field = Fields.level(SPEC, (x, y) -> 4);
     int straight = 0;
-    Labels plain = spread(field, stops(walkS, NONE), BASE);
+    CostField plain = spread(field, stops(walkS, NONE), BASE);
     for (int i = 0; i < walkS.length; i++) {
       int dr = i / N - 20;
       int dc = i % N - 20;
@@ -156,7 +156,7 @@ class NeedFrontTest {
     assertTrue(straight > 60, straight + " straight");
     // Six cells east of the base it takes 500 s to walk; beyond it no straight line leads there.
     walkS[20 * N + 26] = 500;
-    Labels gully = spread(field, stops(walkS, NONE), BASE);
+    CostField gully = spread(field, stops(walkS, NONE), BASE);
     for (int col = 27; col <= 30; col++) {
       assertTrue(gully.stepAt(20 * N + col) < Stencil.CODES);
       assertTrue(gully.value(20 * N + col) < 2.5 * (col - 20) + 10);

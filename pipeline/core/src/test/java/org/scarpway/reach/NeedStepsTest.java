@@ -28,7 +28,7 @@ class NeedStepsTest {
   private final Random random = new Random(71);
   private MoveField field;
   private float[] homeS;
-  private Labels labels;
+  private CostField labels;
   private int far;
   private int near;
 

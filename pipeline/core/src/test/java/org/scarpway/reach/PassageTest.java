@@ -29,7 +29,7 @@ class PassageTest {
   private static float[] gaps(GridSpec spec, MoveField field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestWays.spread(Clearance.of(field, workers), field, base, Floats.of(gapM));
+      WidestPaths.spread(Clearance.of(field, workers), field, base, Floats.of(gapM));
     }
     return gapM;
   }
@@ -225,7 +225,7 @@ class PassageTest {
 
   @Test
   void widestFirstComesInOrder() {
-    WidestFirst queue = new WidestFirst(null);
+    MaxWidthQueue queue = new MaxWidthQueue(null);
     Random random = new Random(1);
     float[] widths = new float[3000];
     for (int i = 0; i < widths.length; i++) {

@@ -39,9 +39,9 @@ class StopByHandTest {
     return new MoveField(LANE, allowed, new float[N], new float[N], cap, null, table);
   }
 
-  private static Ways ride(int last) {
+  private static PathSums ride(int last) {
     Costs costs = new Costs(lane(1, 200, last), Quantity.TIME_S, Direction.HOME);
-    return Ways.along(Front.spread(costs, Progress.NONE, 0), Floats.of(new float[N]), true);
+    return PathSums.along(Front.spread(costs, Progress.NONE, 0), Floats.of(new float[N]), true);
   }
 
   private static ReachLimits limits(

@@ -76,7 +76,7 @@ class TraceTest {
       Direction direction = Direction.values()[seed / 3 % 2];
       Costs costs = new Costs(field, quantity, direction);
       int source = spec.cells() / 2 + spec.cols() / 2;
-      Labels labels = Front.spread(costs, Progress.NONE, source);
+      CostField labels = Front.spread(costs, Progress.NONE, source);
       var graph = cellToCell(labels, spec);
       double gain = labels.stencil().leastGain();
       assertTrue(gain > (seed % 3 == 2 ? 0.85 : 0.94), "gain " + gain);
@@ -102,7 +102,7 @@ class TraceTest {
 
   /** Least costs to the source over the steps from cell to cell and the straight ways around it. */
   private static SingleSourcePaths<Integer, DefaultWeightedEdge> cellToCell(
-      Labels labels, GridSpec spec) {
+      CostField labels, GridSpec spec) {
     SimpleDirectedWeightedGraph<Integer, DefaultWeightedEdge> graph =
         new SimpleDirectedWeightedGraph<>(DefaultWeightedEdge.class);
     for (int i = 0; i < spec.cells(); i++) {
@@ -143,7 +143,7 @@ class TraceTest {
    * cost of the trace at most (long tacks may cost a thousandth more).
    */
   private static void assertDriven(
-      Trace trace, Labels labels, Quantity quantity, boolean out, String what) {
+      Trace trace, CostField labels, Quantity quantity, boolean out, String what) {
     Costs costs = labels.costs().alongTravel().withoutTacks();
     MoveField field = costs.field();
     int cols = field.spec().cols();
@@ -222,7 +222,7 @@ class TraceTest {
       MoveField field = windows(SQUARE, 700 + seed);
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
       int source = SQUARE.cells() / 2 + SQUARE.cols() / 2;
-      Labels labels = Front.spread(costs, Progress.NONE, source);
+      CostField labels = Front.spread(costs, Progress.NONE, source);
       Floats level = Floats.of(new float[SQUARE.cells()]);
       for (int cell = 0; cell < SQUARE.cells(); cell += 3) {
         if (labels.reached(cell)) {
@@ -248,7 +248,7 @@ class TraceTest {
       MoveField slope = Fields.slope(SQUARE, 0, 0.2, g -> 1, h -> h == k || h == 32 - k);
       Costs costs = new Costs(slope, Quantity.DISTANCE_M, Direction.OUT);
       int source = 25 * COLS + 17;
-      Labels labels = Front.spread(costs, Progress.NONE, source);
+      CostField labels = Front.spread(costs, Progress.NONE, source);
       Headings headings = Headings.of(SQUARE);
       double perM = Math.hypot(1, 0.2 * headings.north(k));
       int between = 0;

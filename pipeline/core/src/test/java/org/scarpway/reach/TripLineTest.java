@@ -25,24 +25,24 @@ class TripLineTest {
   private static final double NONE = Double.POSITIVE_INFINITY;
 
   /** Ways that were found, and nothing else of them. */
-  private record Found(Ways out, Ways home, Stops stops) implements FoundWays {
+  private record Found(PathSums out, PathSums home, Stops stops) implements FoundWays {
     @Override
-    public Labels out(Quantity q) {
+    public CostField out(Quantity q) {
       return out.labels();
     }
 
     @Override
-    public Labels home(Quantity q) {
+    public CostField home(Quantity q) {
       return home.labels();
     }
 
     @Override
-    public List<Ways> outWays() {
+    public List<PathSums> outWays() {
       return List.of(out);
     }
 
     @Override
-    public List<Ways> homeWays() {
+    public List<PathSums> homeWays() {
       return List.of(home);
     }
 
@@ -68,7 +68,7 @@ class TripLineTest {
 
     /** Drawn by these ways, whatever else is said of them. */
     private TripLine trip(int cell, double stayS, double neededS) {
-      Judge judge = new Judge(stops.limits(), this);
+      BudgetCheck judge = new BudgetCheck(stops.limits(), this);
       judge.keptOut = out;
       judge.keptHome = home;
       judge.neededTimeS = neededS;
@@ -76,8 +76,8 @@ class TripLineTest {
     }
   }
 
-  private static Ways ways(Labels labels, Stops stops) {
-    return Ways.along(
+  private static PathSums ways(CostField labels, Stops stops) {
+    return PathSums.along(
         labels, Floats.of(new float[labels.costs().field().spec().cells()]), true, stops);
   }
 
@@ -102,9 +102,9 @@ class TripLineTest {
     double cellS = 10 / 1.9;
     double stayS = 700;
     MoveField lane = level(Fields.grid(1, n, 10, 0, 0), 1.9);
-    Labels outLabels =
+    CostField outLabels =
         Front.spread(new Costs(lane, Quantity.TIME_S, Direction.OUT), Progress.NONE, 0);
-    Labels homeLabels =
+    CostField homeLabels =
         Front.spread(new Costs(lane, Quantity.TIME_S, Direction.HOME), Progress.NONE, 0);
     assertNotEquals(Stencil.STRAIGHT, outLabels.stepAt(far));
     ReachLimits limits = Fields.limits(HomeRule.WALK_BACK, wholeS, NONE, NONE, NONE, 40);
@@ -189,7 +189,7 @@ class TripLineTest {
       front.keepTo(stops.homeS(), wholeS);
       front.help(Progress.NONE);
       try (Workers workers = new Workers(1)) {
-        Labels home = NeedFront.spread(plain, stops, BASE, workers, Progress.NONE);
+        CostField home = NeedFront.spread(plain, stops, BASE, workers, Progress.NONE);
         TripLine trip =
             new Found(ways(front.labels(), stops), ways(home, stops), stops).trip(FAR, 180, wholeS);
         String where = untilS + ": " + Arrays.toString(trip.out()) + Arrays.toString(trip.home());

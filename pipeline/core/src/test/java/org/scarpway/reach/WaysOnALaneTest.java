@@ -79,9 +79,9 @@ class WaysOnALaneTest {
     return new MoveField(SPEC, allowed, east, new float[N], null, null, table);
   }
 
-  private Ways ways(Direction direction, Stops stops) {
-    Labels labels = Front.spread(new Costs(field(), Quantity.TIME_S, direction), Progress.NONE, 0);
-    return Ways.along(labels, Floats.of(heightM.clone()), true, stops);
+  private PathSums ways(Direction direction, Stops stops) {
+    CostField labels = Front.spread(new Costs(field(), Quantity.TIME_S, direction), Progress.NONE, 0);
+    return PathSums.along(labels, Floats.of(heightM.clone()), true, stops);
   }
 
   /** Used at the end, and the most at any moment, of a drive between the centres of two cells. */
@@ -115,8 +115,8 @@ class WaysOnALaneTest {
     int crests = 0;
     for (int k = 0; k < 60; k++) {
       draw(random);
-      Ways out = ways(Direction.OUT, null);
-      Ways home = ways(Direction.HOME, null);
+      PathSums out = ways(Direction.OUT, null);
+      PathSums home = ways(Direction.HOME, null);
       for (int c = 0; c < N; c++) {
         assertEquals(5.0 * c, out.timeS(c) / surface(c), 0.005 * c + 1e-3);
         assertEquals(10.0 * c, home.distanceM(c) / surface(c), 0.01 * c + 1e-3);
@@ -149,7 +149,7 @@ class WaysOnALaneTest {
       for (int c = 1; c < N; c++) {
         waitS[c] = k % 2 == 0 ? 200 + 10 * c : random.nextInt(1000);
       }
-      Ways home = ways(Direction.HOME, waiting(NONE, waitS));
+      PathSums home = ways(Direction.HOME, waiting(NONE, waitS));
       for (int c = 0; c < N; c++) {
         for (double before : new double[] {0, 4000, 40_000}) {
           double most = waited(c, before, waitS);
@@ -205,7 +205,7 @@ class WaysOnALaneTest {
         waitS[c] = random.nextInt(1000);
       }
       double limitJ = 20_000 + 100_000 * random.nextDouble();
-      Ways out = ways(Direction.OUT, waiting(limitJ, waitS));
+      PathSums out = ways(Direction.OUT, waiting(limitJ, waitS));
       double used = 0;
       double most = 0;
       for (int p = 0; p < PIECES * (N - 1); p++) {
@@ -257,8 +257,8 @@ class WaysOnALaneTest {
       for (int c = 0; c < N; c++) {
         homeS[c] = random.nextInt(size);
       }
-      Ways out = ways(Direction.OUT, onFoot(homeS));
-      Ways home = ways(Direction.HOME, onFoot(homeS));
+      PathSums out = ways(Direction.OUT, onFoot(homeS));
+      PathSums home = ways(Direction.HOME, onFoot(homeS));
       for (int c = 0; c < N; c++) {
         double outLow = 5.0 * c + homeS[c];
         double outHigh = outLow;
@@ -291,8 +291,8 @@ class WaysOnALaneTest {
     for (int at = 3; at < N - 4; at++) {
       float[] homeS = new float[N];
       homeS[at] = 1000;
-      Ways out = ways(Direction.OUT, onFoot(homeS));
-      Ways home = ways(Direction.HOME, onFoot(homeS));
+      PathSums out = ways(Direction.OUT, onFoot(homeS));
+      PathSums home = ways(Direction.HOME, onFoot(homeS));
       int halves = 0;
       for (int c = at + 1; c < N; c++) {
         double outS = out.latestS(c) - 1000 - 5 * at;
@@ -322,7 +322,7 @@ class WaysOnALaneTest {
         ReachLimits limits =
             Fields.limits(HomeRule.BASE_RESCUE, NONE, Math.max(limitJ, 0), NONE, NONE, HOTEL_W);
         Stops stops = new Stops(limits, Floats.of(new float[N]), Floats.of(waitS), List.of());
-        Ways out = ways(Direction.OUT, stops);
+        PathSums out = ways(Direction.OUT, stops);
         for (int c = 0; c < N; c++) {
           boolean empty = c * perCellJ > limitJ;
           boolean beyond = c > at && side > 0 && (c * perCellJ + 100 * HOTEL_W > limitJ);
@@ -345,7 +345,7 @@ class WaysOnALaneTest {
     double[] two = {2, 2};
     GradeTable table = new GradeTable(-1, 1, two, two, HOTEL_W, 0);
     MoveField field = new MoveField(spec, allowed, zero, zero, null, null, table);
-    Labels labels =
+    CostField labels =
         Front.spread(new Costs(field, Quantity.TIME_S, Direction.OUT), Progress.NONE, base);
     int behind = 0;
     int beside = 0;
@@ -356,7 +356,7 @@ class WaysOnALaneTest {
       waitS[at] = 1000;
       ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, 20_000, NONE, NONE, HOTEL_W);
       Floats none = Floats.of(new float[spec.cells()]);
-      Ways ways = Ways.along(labels, none, true, new Stops(limits, none, null, List.of()));
+      PathSums ways = PathSums.along(labels, none, true, new Stops(limits, none, null, List.of()));
       ways.holdStops(new Stops(limits, none, Floats.of(waitS), List.of()));
       for (int cell = 0; cell < spec.cells(); cell++) {
         int dr = cell / 21 - 10;

@@ -24,9 +24,9 @@ class WaysOnOpenGroundTest {
   private static final int BASE = 30 * N + 30;
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
 
-  private static Ways ways(MoveField field, Direction direction) {
-    Labels labels = Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, BASE);
-    return Ways.along(labels, Floats.of(new float[N * N]), false, null);
+  private static PathSums ways(MoveField field, Direction direction) {
+    CostField labels = Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, BASE);
+    return PathSums.along(labels, Floats.of(new float[N * N]), false, null);
   }
 
   /** On even ground ways lead straight to all sides and run alongside each other. */
@@ -34,7 +34,7 @@ class WaysOnOpenGroundTest {
   void onEvenGroundWaysAreStraightToAllSides() {
     MoveField field = Fields.level(SPEC, (x, y) -> 2);
     for (Direction direction : Direction.values()) {
-      Ways ways = ways(field, direction);
+      PathSums ways = ways(field, direction);
       for (int i = 0; i < N * N; i++) {
         double m = 10 * Math.hypot(i / N - 30, i % N - 30);
         assertEquals(m, ways.distanceM(i), 0.003 * m + 1, "cell " + i);
@@ -53,7 +53,7 @@ class WaysOnOpenGroundTest {
     MoveField field =
         Fields.slope(
             SPEC, 0.17, 0.05, g -> Math.sqrt(1 + g * g) / Math.max(0.5, 0.3 + 2 * g), k -> true);
-    Ways ways = ways(field, Direction.OUT);
+    PathSums ways = ways(field, Direction.OUT);
     int corners = 0;
     for (int i = 0; i < N * N; i++) {
       double m = 10 * Math.hypot(i / N - 30, i % N - 30);
@@ -80,13 +80,13 @@ class WaysOnOpenGroundTest {
     double perM = 1 - grade * 0.25 / Math.hypot(1, 0.25);
     for (Direction direction : Direction.values()) {
       boolean out = direction == Direction.OUT;
-      Labels labels = Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, 0);
+      CostField labels = Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, 0);
       for (int at = 12; at < 29; at++) {
         float[] homeS = new float[31];
         homeS[at] = 1000;
         ReachLimits limits = Fields.limits(HomeRule.WALK_BACK, NONE, NONE, NONE, NONE, 0);
         Stops stops = new Stops(limits, Floats.of(homeS), null, List.of());
-        Ways ways = Ways.along(labels, Floats.of(new float[31]), false, stops);
+        PathSums ways = PathSums.along(labels, Floats.of(new float[31]), false, stops);
         int cell = at + 1;
         int code = labels.stepAt(cell);
         if (code < Stencil.FAR * Stencil.EIGHTHS) {
@@ -107,8 +107,8 @@ class WaysOnOpenGroundTest {
     GridSpec lane = Fields.grid(1, cells, 10, 0, 0);
     MoveField field = Fields.level(lane, (x, y) -> 2);
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
-    Labels labels = Front.spread(costs, Progress.NONE, cells - 1);
-    Ways ways = Ways.along(labels, Floats.of(new float[cells]), false, null);
+    CostField labels = Front.spread(costs, Progress.NONE, cells - 1);
+    PathSums ways = PathSums.along(labels, Floats.of(new float[cells]), false, null);
     assertEquals(5.0 * (cells - 1), ways.timeS(0), 0.5);
     assertEquals(10.0 * (cells - 1), ways.distanceM(0), 1);
   }
@@ -123,10 +123,10 @@ class WaysOnOpenGroundTest {
     GradeTable table = new GradeTable(-1, 1, two, new double[] {100, 100}, 40, 0);
     MoveField field = new MoveField(lane, allowed, new float[31], new float[31], null, null, table);
     Costs weighed = new Costs(Fields.level(lane, (x, y) -> 7), Quantity.TIME_S, Direction.HOME);
-    Labels labels = Front.spread(weighed, Progress.NONE, 0);
+    CostField labels = Front.spread(weighed, Progress.NONE, 0);
     Floats heightM = Floats.of(new float[31]);
     for (boolean hasEnergy : new boolean[] {true, false}) {
-      Ways ways = Ways.along(labels, field, Direction.HOME, heightM, hasEnergy, null);
+      PathSums ways = PathSums.along(labels, field, Direction.HOME, heightM, hasEnergy, null);
       assertEquals(hasEnergy, ways.hasEnergy());
       assertSame(labels, ways.labels());
       for (int c = 0; c < 31; c++) {
@@ -137,9 +137,9 @@ class WaysOnOpenGroundTest {
         assertEquals(hasEnergy ? 500 + 1200 * c : Double.NaN, ways.needJ(c, 500), 0.1);
       }
     }
-    Ways kept = Ways.along(labels, heightM, false);
-    assertSame(kept, Ways.along(labels, heightM, false));
-    assertNotSame(kept, Ways.along(labels, heightM, true));
+    PathSums kept = PathSums.along(labels, heightM, false);
+    assertSame(kept, PathSums.along(labels, heightM, false));
+    assertNotSame(kept, PathSums.along(labels, heightM, true));
   }
 
   /**
@@ -156,7 +156,7 @@ class WaysOnOpenGroundTest {
     GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {100, 100}, 40, 0);
     MoveField field = new MoveField(spec, allowed, new float[n], new float[n], null, null, table);
     int base = 15 * 31 + 15;
-    Labels labels =
+    CostField labels =
         Front.spread(new Costs(field, Quantity.TIME_S, Direction.HOME), Progress.NONE, base);
     ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, NONE, NONE, NONE, 40);
     int between = 0;
@@ -164,7 +164,7 @@ class WaysOnOpenGroundTest {
       float[] waitS = new float[n];
       waitS[cell] = 25_000;
       Stops stops = new Stops(limits, Floats.of(new float[n]), Floats.of(waitS), List.of());
-      Ways home = Ways.along(labels, Floats.of(new float[n]), true, stops);
+      PathSums home = PathSums.along(labels, Floats.of(new float[n]), true, stops);
       int code = labels.stepAt(cell);
       if (code < Stencil.CODES) {
         between += labels.stencil().share(labels.costs(), cell, code) > 0 ? 1 : 0;

@@ -59,7 +59,7 @@ class WaysOnStraightLinesTest {
     field = new MoveField(SPEC, allowed, new float[N * N], new float[N * N], cap, null, table);
   }
 
-  private Labels front(Direction direction) {
+  private CostField front(Direction direction) {
     return Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, BASE);
   }
 
@@ -88,7 +88,7 @@ class WaysOnStraightLinesTest {
     return 200 * run.lengthM + HOTEL_W * run.timeS;
   }
 
-  private static boolean straight(Labels labels, int cell) {
+  private static boolean straight(CostField labels, int cell) {
     return cell != BASE && labels.stepAt(cell) == Stencil.STRAIGHT;
   }
 
@@ -101,9 +101,9 @@ class WaysOnStraightLinesTest {
     for (int k = 0; k < 16; k++) {
       draw();
       Direction direction = Direction.values()[k % 2];
-      Labels labels = front(direction);
+      CostField labels = front(direction);
       Stops stops = new Stops(limits, Floats.of(stopS), null, List.of());
-      Ways ways = Ways.along(labels, Floats.of(heightM), false, stops);
+      PathSums ways = PathSums.along(labels, Floats.of(heightM), false, stops);
       for (int cell = 0; cell < N * N; cell++) {
         if (straight(labels, cell)) {
           Run[] runs = runs(cell);
@@ -143,10 +143,10 @@ class WaysOnStraightLinesTest {
       }
       Floats none = Floats.of(new float[N * N]);
       Stops stops = new Stops(limits, none, Floats.of(waitS), List.of());
-      Labels out = front(Direction.OUT);
-      Labels home = front(Direction.HOME);
-      Ways outWays = Ways.along(out, Floats.of(heightM), true, null);
-      Ways homeWays = Ways.along(home, Floats.of(heightM), true, stops);
+      CostField out = front(Direction.OUT);
+      CostField home = front(Direction.HOME);
+      PathSums outWays = PathSums.along(out, Floats.of(heightM), true, null);
+      PathSums homeWays = PathSums.along(home, Floats.of(heightM), true, stops);
       for (int cell = 0; cell < N * N; cell++) {
         Run[] runs = straight(out, cell) || straight(home, cell) ? runs(cell) : null;
         if (straight(out, cell)) {
@@ -199,13 +199,13 @@ class WaysOnStraightLinesTest {
     for (int k = 0; k < 16; k++) {
       draw();
       Arrays.fill(heightM, 0);
-      Labels labels = front(Direction.OUT);
+      CostField labels = front(Direction.OUT);
       for (int i = 0; i < waitS.length; i++) {
         waitS[i] = random.nextInt(6) == 0 && i != BASE ? 400 + random.nextInt(800) : 0;
       }
       ReachLimits limits = Fields.limits(HomeRule.BASE_RESCUE, NONE, 31_234, NONE, NONE, HOTEL_W);
       Stops stops = new Stops(limits, none, Floats.of(waitS), List.of());
-      Ways ways = Ways.along(labels, Floats.of(heightM), true, stops);
+      PathSums ways = PathSums.along(labels, Floats.of(heightM), true, stops);
       for (int cell = 0; cell < N * N; cell++) {
         if (straight(labels, cell)) {
           Run[] runs = runs(cell);

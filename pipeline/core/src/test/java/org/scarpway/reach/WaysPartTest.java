@@ -55,7 +55,7 @@ class WaysPartTest {
   private static double distanceM(int first, int second, double firstS, double secondS) {
     MoveField field = Fields.level(SPEC, (x, y) -> 1);
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
-    LabelTiles tiles = new LabelTiles(Tiling.of(SPEC, 64), null);
+    CostTiles tiles = new CostTiles(Tiling.of(SPEC, 64), null);
     int[] sources = new int[18];
     for (int j = 0; j < 8; j++) {
       sources[j] = beside(FIRST, j);
@@ -70,8 +70,8 @@ class WaysPartTest {
     tiles.set(SECOND, secondS, second < 0 ? Stencil.STRAIGHT : 128 + second);
     // The middle of the far edge from the north clockwise.
     tiles.set(FROM, 500, 4);
-    Labels labels = new Labels(costs, new Stencil(SPEC), sources, tiles, 10);
-    return Ways.along(labels, Floats.of(new float[N * N]), false, null).distanceM(FROM);
+    CostField labels = new CostField(costs, new Stencil(SPEC), sources, tiles, 10);
+    return PathSums.along(labels, Floats.of(new float[N * N]), false, null).distanceM(FROM);
   }
 
   @Test

@@ -145,8 +145,8 @@ class WeighedLimitsTest {
     Refinement r = refined(HomeRule.DRIVE_BACK, true, wide, new double[] {0.5, 0.25, 0.25}, null);
     assertEquals(1, r.out().size());
     assertEquals(1, r.home().size());
-    Ways out = r.out().get(0);
-    Ways home = r.home().get(0);
+    PathSums out = r.out().get(0);
+    PathSums home = r.home().get(0);
     assertEquals(UP[0], out.timeS(AT), 1e-3);
     assertEquals(UP[1], out.energyJ(AT), 1);
     assertEquals(UP[2], out.distanceM(AT), 1e-3);

@@ -131,7 +131,7 @@ class MapPartsTest {
   @Test
   void namesDoNotCoverEachOther() {
     GridSpec spec = new GridSpec(100, 100, 10, 10, 0, 1000, "");
-    Labels labels = new Labels(spec);
+    MapLabels labels = new MapLabels(spec);
     labels
         .add(500, 500, "target", "one")
         .add(505, 500, "target", "two")

@@ -46,8 +46,8 @@ class OwnNamesTest {
     SmallStage.finish(job, "reach/day", 1);
     Files.createDirectories(job.resolve("reach/.day.part"));
     StageRecord.writeUnfinished(job.resolve("reach/.day.part"));
-    JobClosing.names(IDS).forEach(n -> SmallStage.put(job.resolve(n), n));
-    JobClosing.names(IDS).forEach(n -> SmallStage.put(job.resolve(n + ".part"), "half"));
+    JobOutputs.names(IDS).forEach(n -> SmallStage.put(job.resolve(n), n));
+    JobOutputs.names(IDS).forEach(n -> SmallStage.put(job.resolve(n + ".part"), "half"));
     SmallStage.put(job.resolve(JobLock.FILE), "");
     SmallStage.put(job.resolve("notes.txt"), "mine");
     SmallStage.put(job.resolve("terrain/notes.txt"), "mine");
@@ -96,7 +96,7 @@ class OwnNamesTest {
   void aReportThatNoRunWrote() throws IOException {
     SmallStage.put(job.resolve("index.html"), "mine");
     assertEquals(List.of("index.html: is a file that no run wrote"), mistakes());
-    SmallStage.put(job.resolve(JobClosing.FILE), "{}");
+    SmallStage.put(job.resolve(JobOutputs.FILE), "{}");
     assertEquals(List.of(), mistakes());
   }
 

@@ -238,8 +238,8 @@ class StripsTest {
       Strips strips = stripRows == 0 ? null : new Strips(spec, stripRows, 2);
       OpenJob open = OpenJob.open(job, spec, strips, io, workers, Progress.NONE);
       StageGraph graph = new StageGraph(open);
-      UnitRunner runner =
-          new UnitRunner(
+      StageRunner runner =
+          new StageRunner(
               lock,
               new StageStore(null, 0),
               new ConsoleLog(silent, ProgressStyle.quiet),

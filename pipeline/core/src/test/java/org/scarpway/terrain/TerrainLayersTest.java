@@ -166,7 +166,7 @@ class TerrainLayersTest {
     want.add(Derivative.TOPOGRAPHIC_POSITION);
     assertEquals(want, signed);
     assertEquals("deg", Derivative.SLOPE_DEVIATION.unit());
-    MoreTerrain more = new MoreTerrain(Map.of(), null, null);
+    OptionalDerivatives more = new OptionalDerivatives(Map.of(), null, null);
     SlopeSpread spread = new SlopeSpread(null, null, null, 3, 2, 1);
     assertSame(spread, more.with(spread).spread());
     assertNotSame(more, more.with(spread));

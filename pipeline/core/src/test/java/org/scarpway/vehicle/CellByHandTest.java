@@ -89,7 +89,7 @@ class CellByHandTest {
       Vehicle v = vehicle(n % 2 == 0, 0.5, 0.35, 20, 17, 14);
       MoveLimits limits = new MoveLimits(v, Body.MOON);
       Allowances a = Allowances.of(new HeightTrust(1 - tail, errors), t, null);
-      CellJudge j = new CellJudge(limits, t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
+      CellTraversability j = new CellTraversability(limits, t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
       j.judge(1, 1);
       double best = 1;
       double worse = 1;
@@ -176,12 +176,12 @@ class CellByHandTest {
     return every ? 1 : within / 720.0;
   }
 
-  private static CellJudge sure(Terrain t, Vehicle v, double sigma, double breakSigma) {
+  private static CellTraversability sure(Terrain t, Vehicle v, double sigma, double breakSigma) {
     LayerErrors errors =
         new LayerErrors(null, sigma, breakSigma, new StepError(1, 1e-9, 1e-9, 1e-9), 1e-9);
     Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, null);
-    CellJudge j =
-        new CellJudge(
+    CellTraversability j =
+        new CellTraversability(
             new MoveLimits(v, Body.MOON), t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
     j.judge(1, 1);
     return j;
@@ -200,7 +200,7 @@ class CellByHandTest {
       t.gradEast().values()[i] = (float) (outwards * col);
       t.gradNorth().values()[i] = (float) (-outwards * row);
     }
-    CellJudge j = sure(t, v, 1e-3, 0.5 * allowed);
+    CellTraversability j = sure(t, v, 1e-3, 0.5 * allowed);
     // At most as far off as a heading at 26.6 degrees is from the cell that it looks at.
     double cosine = Math.cos(Math.atan(0.5));
     assertTrue(j.noGo01 <= above(2 - 2 * Math.cos(Math.PI / 4 - Math.atan(0.5))) + 1e-4);
@@ -215,13 +215,13 @@ class CellByHandTest {
   void aWindowThatOnlyTheConfidenceNarrowedIsNoWayForTacks() {
     Vehicle v = Vehicles.plain(20.0, 20.0, 13.0);
     Terrain t = Grounds.plane(SPEC, 0, tan(21.8));
-    CellJudge j = sure(t, v, 0.01, 0.01);
+    CellTraversability j = sure(t, v, 0.01, 0.01);
     assertEquals(0, j.bits);
     assertEquals(Mobility.NO_GO, j.cls);
     assertTrue(sure(t, v, 1e-6, 0.01).ownBits != 0);
     // Shut on all headings as measured as well: tacks are a way, 36.35 degrees off the fall line.
     double corner = Math.toDegrees(Math.atan(Math.hypot(tan(20), tan(15))));
-    CellJudge tacked =
+    CellTraversability tacked =
         sure(
             Grounds.plane(SPEC, 0, tan(corner - 0.01)),
             Vehicles.plain(20.0, 20.0, 15.0),
@@ -238,8 +238,8 @@ class CellByHandTest {
     GridSpec fine = new GridSpec(25, 25, 0.5, 0.5, 0, 12.5, "");
     Terrain t = Grounds.plane(fine, tan(12), 0);
     MoveLimits limits = new MoveLimits(Vehicles.full(4200, 40, 40, 0.3, 5, null), Body.MOON);
-    CellJudge j =
-        new CellJudge(
+    CellTraversability j =
+        new CellTraversability(
             limits,
             t,
             Grounds.noHazard(fine),
@@ -251,8 +251,8 @@ class CellByHandTest {
     assertEquals(1 - tan(17), j.margin01, 1e-4);
     assertEquals(Limit.TIP, Limit.ofCode(j.code));
     assertFalse(j.fullOfRocks(0));
-    CellJudge full =
-        new CellJudge(
+    CellTraversability full =
+        new CellTraversability(
             limits,
             t,
             Grounds.hazard(fine, Double.POSITIVE_INFINITY),
@@ -263,7 +263,7 @@ class CellByHandTest {
   }
 
   /** Share of each limit that a heading takes. */
-  private static double[] uses(PoseRow pose, int k, Vehicle v) {
+  private static double[] uses(RowPoseEstimator pose, int k, Vehicle v) {
     double grade = pose.grade(k);
     return new double[] {
       grade / tan(v.limits().climbDeg()),
@@ -307,13 +307,13 @@ class CellByHandTest {
       double clearM = 0.12 + 0.4 * random.nextDouble();
       Vehicle v = vehicle(n % 2 == 0, clearM, 0.08 + 0.4 * random.nextDouble(), deg);
       MoveLimits limits = new MoveLimits(v, Body.MOON);
-      WheelLayout layout = CellJudge.layout(v, fine);
-      CellJudge j =
-          new CellJudge(
+      WheelLayout layout = CellTraversability.layout(v, fine);
+      CellTraversability j =
+          new CellTraversability(
               limits, t, Grounds.noHazard(fine), layout, UnresolvedRule.SAY, Allowances.NONE);
       j.judge(10, 10);
-      PoseRow pose =
-          new PoseRow(
+      RowPoseEstimator pose =
+          new RowPoseEstimator(
               layout,
               limits,
               fine,

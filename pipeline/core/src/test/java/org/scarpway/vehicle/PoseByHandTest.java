@@ -127,8 +127,8 @@ class PoseByHandTest {
       // The front overhang of every third lies over the wheels: the wheels meet the ground first.
       Vehicle v = vehicle(axles, tracks, n % 3 == 0 ? 0.25 : 0.9);
       Terrain t = rough(random);
-      PoseRow pose =
-          new PoseRow(
+      RowPoseEstimator pose =
+          new RowPoseEstimator(
               new WheelLayout(v, SPEC),
               new MoveLimits(v, Body.MOON),
               SPEC,
@@ -169,7 +169,7 @@ class PoseByHandTest {
       float[] heightM = t.heightM().values();
       float[] east = t.gradEast().values();
       float[] north = t.gradNorth().values();
-      PoseRow pose = new PoseRow(layout, limits, small, heightM, east, north);
+      RowPoseEstimator pose = new RowPoseEstimator(layout, limits, small, heightM, east, north);
       pose.at(10, 8);
       assertTrue(pose.known());
       double told = pose.worstUse();
@@ -190,7 +190,7 @@ class PoseByHandTest {
   }
 
   private static void agrees(
-      PoseRow pose, OnHeading told, Vehicle v, Terrain t, int row, int col, int k) {
+      RowPoseEstimator pose, OnHeading told, Vehicle v, Terrain t, int row, int col, int k) {
     int axles = v.wheels().axlesM().size();
     double[] x = new double[2 * axles];
     double[] y = new double[2 * axles];
@@ -255,7 +255,7 @@ class PoseByHandTest {
     return heightM(t, row, col, k, ahead, right) - p[0] - p[1] * ahead - p[2] * right;
   }
 
-  private static void uses(PoseRow pose, int k, double[] p, double off, double belly, double ends) {
+  private static void uses(RowPoseEstimator pose, int k, double[] p, double off, double belly, double ends) {
     double use = Math.max(Math.max(belly, ends) / CLEARANCE_M, off / STEP_M);
     assertEquals(use, pose.contactUse(k), 1e-5, "use by contact on heading " + k);
     Limit limit = pose.contactLimit(k);

@@ -98,7 +98,7 @@ class PoseOddsTest {
     return heightM(t, row, col, k, ahead, right) - p[0] - p[1] * ahead - p[2] * right;
   }
 
-  private static void agrees(PoseRow pose, MoveLimits limits, Allowances a, Terrain t, int[] at) {
+  private static void agrees(RowPoseEstimator pose, MoveLimits limits, Allowances a, Terrain t, int[] at) {
     int row = at[0];
     int col = at[1];
     pose.at(row, col);
@@ -162,8 +162,8 @@ class PoseOddsTest {
       WheelLayout layout = new WheelLayout(VEHICLE, SPEC);
       assertEquals(16, layout.poses);
       Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, layout);
-      PoseRow pose =
-          new PoseRow(
+      RowPoseEstimator pose =
+          new RowPoseEstimator(
               layout,
               limits,
               SPEC,
@@ -182,8 +182,8 @@ class PoseOddsTest {
   void nothingIsKnownBesideAVoid() {
     Terrain t = Grounds.plane(SPEC, 0, 0);
     t.heightM().values()[10 * 150 + 70] = Float.NaN;
-    PoseRow pose =
-        new PoseRow(
+    RowPoseEstimator pose =
+        new RowPoseEstimator(
             new WheelLayout(VEHICLE, SPEC),
             new MoveLimits(VEHICLE, Body.MOON),
             SPEC,

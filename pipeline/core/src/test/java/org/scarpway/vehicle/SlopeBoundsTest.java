@@ -228,12 +228,12 @@ class SlopeBoundsTest {
 
   @Test
   void shares() {
-    assertEquals(0.5, Use.ratio(1, 2));
-    assertEquals(0, Use.ratio(0, Double.POSITIVE_INFINITY));
-    assertEquals(0, Use.ratio(0, 0));
+    assertEquals(0.5, LimitUse.ratio(1, 2));
+    assertEquals(0, LimitUse.ratio(0, Double.POSITIVE_INFINITY));
+    assertEquals(0, LimitUse.ratio(0, 0));
     // Nothing is allowed: any amount is too much, none is not.
-    assertTrue(Use.ratio(1e-9, 0) > 1);
-    assertTrue(Use.ratio(1, -1) > 1);
-    assertEquals(0, Use.ratio(-1, 0));
+    assertTrue(LimitUse.ratio(1e-9, 0) > 1);
+    assertTrue(LimitUse.ratio(1, -1) > 1);
+    assertEquals(0, LimitUse.ratio(-1, 0));
   }
 }

@@ -103,13 +103,13 @@ class SlopeOddsTest {
       boolean holds = broken < d.tail;
       d.bounds.at(Math.hypot(grade, cross));
       double use = d.bounds.use(grade, cross);
-      assertEquals(holds, use <= Use.FULL, "case " + n + ", broken with " + broken);
+      assertEquals(holds, use <= LimitUse.FULL, "case " + n + ", broken with " + broken);
       double[] row = new double[1];
       for (int sign = -1; sign <= 1; sign += 2) {
         double[] g = {sign * grade};
         double[] c = {sign * cross};
         d.bounds.fillUse(d.bounds.plain(), sign, 1, g, c, 9, row);
-        assertEquals(holds, row[0] <= Use.FULL, "row " + n);
+        assertEquals(holds, row[0] <= LimitUse.FULL, "row " + n);
         assertEquals(Math.min(9, use), row[0], 1e-9);
       }
       open += holds ? 1 : 0;
@@ -179,7 +179,7 @@ class SlopeOddsTest {
       assertFalse(b.open(t) || b.everyHeading(t));
       assertTrue(b.shuts(t));
       assertEquals(0, b.share(t));
-      assertEquals(Use.BLOCKED, b.leastUse(t));
+      assertEquals(LimitUse.BLOCKED, b.leastUse(t));
       assertEquals(Limit.SIDE, b.nearest(t));
       assertEquals(Limit.SIDE, b.limit(t, 0));
       assertEquals(Limit.SIDE, b.limit(0, t));
@@ -205,7 +205,7 @@ class SlopeOddsTest {
     }
     assertTrue(d.use(0.1, 0) <= 1);
     assertEquals(Limit.DESCEND, d.nearest(0.003));
-    assertEquals(Use.BLOCKED, d.leastUse(0.003));
+    assertEquals(LimitUse.BLOCKED, d.leastUse(0.003));
   }
 
   /** The least of climb, traction and power uphill, of descent and traction downhill. */
@@ -349,7 +349,7 @@ class SlopeOddsTest {
         double grade = t * Math.cos(psi);
         double cross = t * Math.sin(psi);
         if (grade <= b.up && -grade <= b.down && Math.abs(cross) <= b.side) {
-          assertTrue(b.use(grade, cross) <= Use.FULL, "case " + n);
+          assertTrue(b.use(grade, cross) <= LimitUse.FULL, "case " + n);
         }
       }
     }

@@ -61,7 +61,7 @@ class SlopeWindowsTest {
       for (int k = 0; k < DIRECTIONS; k++) {
         double psi = 2 * Math.PI * (k + 0.5) / DIRECTIONS;
         double use = b.use(t * Math.cos(psi), t * Math.sin(psi));
-        open += use <= Use.FULL ? 1 : 0;
+        open += use <= LimitUse.FULL ? 1 : 0;
         least = Math.min(least, use);
       }
       String what = "case " + n + ", least use " + least;
@@ -105,11 +105,11 @@ class SlopeWindowsTest {
     assertTrue(b.up < 0, "traction of " + b.up);
     for (double t : new double[] {0, tan(3), tan(12)}) {
       b.at(t);
-      assertEquals(Use.BLOCKED, b.leastUse(t));
+      assertEquals(LimitUse.BLOCKED, b.leastUse(t));
       assertEquals(Limit.TRACTION, b.nearest(t));
       assertEquals(0, b.share(t));
       assertFalse(b.open(t));
-      assertTrue(b.use(t, 0) >= Use.BLOCKED);
+      assertTrue(b.use(t, 0) >= LimitUse.BLOCKED);
     }
   }
 

@@ -1,0 +1,36 @@
+package org.scarpway.run;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.List;
+import org.scarpway.config.Job;
+import org.scarpway.config.JobReader;
+import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.RasterIos;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+
+/**
+ * Tells what a run would do. Where stages would run it looks at the ground as a run does before its
+ * first stage. Writes nothing.
+ */
+public final class PlanPrinter {
+  private PlanPrinter() {}
+
+  /**
+   * @throws org.scarpway.stage.UserError for a job that cannot run or will not fit
+   */
+  public static void tell(List<Path> jobFiles, RunOptions options, PrintStream out) {
+    RasterIo io = RasterIos.best();
+    for (Path file : jobFiles) {
+      for (Job job : JobReader.readAll(file, options.set())) {
+        try (Workers workers = new Workers(options.threads())) {
+          OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
+          JobPlan plan = JobPlan.of(open, new StageGraph(open), options, options.openStore());
+          plan.lines().forEach(out::println);
+          Preflight.require(open, plan, options);
+        }
+      }
+    }
+  }
+}

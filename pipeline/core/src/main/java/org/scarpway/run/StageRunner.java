@@ -1,0 +1,142 @@
+package org.scarpway.run;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.scarpway.stage.Memory;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.UserError;
+
+/**
+ * Finishes stages in order: products whose key still holds stay, products of the store are taken,
+ * everything else is computed and written.
+ */
+final class StageRunner {
+  private final JobLock held;
+  private final StageStore store;
+  private final RunLog log;
+  private final boolean fresh;
+  private final Memory memory;
+  private final Map<String, StageDone> done = new LinkedHashMap<>();
+  private final List<StageFailure> failures = new ArrayList<>();
+
+  /**
+   * @param fresh compute everything, even where finished products are there
+   */
+  StageRunner(JobLock held, StageStore store, RunLog log, boolean fresh, Memory memory) {
+    this.held = held;
+    this.store = store;
+    this.log = log;
+    this.fresh = fresh;
+    this.memory = memory;
+  }
+
+  /**
+   * Finishes the stage. The result is loaded only if somebody asks for it. A fault in a question is
+   * noted at its node and ends no other.
+   *
+   * @throws StageFailure for a fault in a stage that others rest on
+   */
+  <T> void finish(StageNode<T> node) {
+    for (StageNode<?> before : node.needs()) {
+      if (!before.isFinished()) {
+        fail(node, new StageFailure(node.id() + ": rests on " + before.id() + ", which failed"));
+        return;
+      }
+    }
+    StageFolder folder = new StageFolder(held.folder(), node.id());
+    try {
+      node.finished(folder.path(), finish(node.unit(), folder));
+      folder.kept().forEach(line -> log.note("[" + node.id() + "] " + line));
+    } catch (RuntimeException | OutOfMemoryError | StackOverflowError e) {
+      fail(node, fault(node.id(), e));
+    }
+  }
+
+  private static StageFailure fault(String id, Throwable e) {
+    if (e instanceof UserError || e instanceof StageFailure) {
+      return new StageFailure(id + ": " + e.getMessage(), e);
+    }
+    if (e instanceof OutOfMemoryError) {
+      return new StageFailure(
+          id
+              + ": not enough memory; give more (SCARPWAY_JAVA_OPTS=-Xmx16g), a smaller dem.window"
+              + " or a coarser dem.cell_size_m",
+          e);
+    }
+    return StageFailure.bug(id, e);
+  }
+
+  private void fail(StageNode<?> node, StageFailure why) {
+    if (!node.unit().isQuestion()) {
+      throw why;
+    }
+    memory.freeScratch();
+    StageRecord there = new StageFolder(held.folder(), node.id()).record();
+    boolean stale = there != null && !there.key().equals(node.key().hex());
+    node.failed(
+        why.getMessage()
+            + (stale ? " (what stands in " + node.id() + " answers an earlier question)" : ""));
+    failures.add(why);
+    log.note("[" + node.id() + "] failed; the other questions go on");
+  }
+
+  private <T> Supplier<T> finish(StageTask<T> unit, StageFolder folder) {
+    log.stage(unit.id());
+    long startNs = System.nanoTime();
+    Supplier<T> again = () -> unit.load(folder.path());
+    if (!fresh && folder.holds(unit.key())) {
+      keep(unit, folder);
+      done(unit, StageOrigin.HERE, startNs);
+      return new SoftCached<>(again);
+    }
+    if (!fresh && store.give(unit.key(), folder)) {
+      done(unit, StageOrigin.STORE, startNs);
+      return new SoftCached<>(again);
+    }
+    PeakMemory.startAnew();
+    T result;
+    try {
+      result = unit.compute();
+      folder.replace(unit.key(), dir -> unit.write(dir, result));
+    } catch (InternalError e) {
+      // So the Java machine tells that a page of a mapped file could not be had.
+      throw new StageFailure(
+          unit.id()
+              + ": a scratch file in "
+              + ScratchFile.folder()
+              + " cannot be written; is its disk full?",
+          e);
+    }
+    keep(unit, folder);
+    done(unit, StageOrigin.COMPUTED, startNs);
+    return new SoftCached<>(result, again);
+  }
+
+  private void keep(StageTask<?> unit, StageFolder folder) {
+    String trouble = store.keep(unit.key(), folder);
+    if (trouble != null) {
+      log.note("[" + unit.id() + "] not kept for other jobs: " + trouble);
+    }
+  }
+
+  private void done(StageTask<?> unit, StageOrigin from, long startNs) {
+    double wallS = (System.nanoTime() - startNs) * 1e-9;
+    long peakMb = from == StageOrigin.COMPUTED ? PeakMemory.heapMb() : 0;
+    StageDone d = new StageDone(wallS, unit.cells(), from, unit.key().hex(), peakMb);
+    done.put(unit.id(), d);
+    log.done(unit.id(), d);
+  }
+
+  /** Faults that ended questions, in the order of the stages. */
+  List<StageFailure> failures() {
+    return failures;
+  }
+
+  Map<String, StageDone> done() {
+    return done;
+  }
+}
