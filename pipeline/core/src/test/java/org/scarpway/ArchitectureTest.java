@@ -6,6 +6,7 @@ import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.sli
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.tngtech.archunit.core.domain.Dependency;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
@@ -14,18 +15,82 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /**
  * The order of the packages is the architecture: a class may use those to its left, never to its
- * right.
+ * right. So it is with the rooms inside a package, and no two classes know each other. Of a package
+ * with rooms the others see its doors only.
  */
 class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
           "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "audit", "reach",
           "site", "report", "config", "run", "sample", "cli");
+
+  /** Rooms of packages that have some; the classes of the package itself come last. */
+  private static final Map<String, List<String>> ROOMS =
+      Map.of(
+          "geodata",
+          List.of("projection", "crs", "file", "tiff", "raster", "vector", "table"),
+          "reach",
+          List.of("question", "front", "clearance", "corridor", "trip", "survey"),
+          "run",
+          List.of("product", "store", "ground", "unit", "plan", "progress", "closing"));
+
+  /** What others may use of such a package: whole rooms or single classes. */
+  private static final Map<String, Set<String>> DOORS =
+      Map.of(
+          "geodata",
+          Set.of(
+              "crs.CrsText",
+              "crs.CrsWriter",
+              "crs.DatumShift",
+              "crs.LonLat",
+              "crs.MapCrs",
+              "crs.RedrawnMap",
+              "crs.TrueNorth",
+              "crs.WorldMap",
+              "file.AtomicFileWrite",
+              "raster.RasterHeader",
+              "raster.RasterIo",
+              "raster.RasterIos",
+              "table.CsvTable",
+              "tiff.BandInfo",
+              "tiff.CellKind",
+              "tiff.RasterRows",
+              "tiff.RasterSink",
+              "vector.CellPolygons",
+              "vector.Feature",
+              "vector.GeoJson",
+              "vector.GeoPackage",
+              "vector.LayerData",
+              "vector.PolygonFile",
+              "vector.PolygonReader"),
+          "reach",
+          Set.of(
+              "question.*",
+              "corridor.CorridorAnswer",
+              "corridor.CorridorSolver",
+              "corridor.RouteCurve",
+              "survey.*",
+              "trip.AreaScreen",
+              "trip.ReachAnswer",
+              "trip.ReachSolver"),
+          "run",
+          Set.of(
+              "ExplainPlace",
+              "JobCheck",
+              "JobRuns",
+              "PlanPrinter",
+              "plan.ProgressStyle",
+              "plan.RunOptions",
+              "store.Version"));
 
   private static final JavaClasses CLASSES =
       new ClassFileImporter()
@@ -53,6 +118,90 @@ class ArchitectureTest {
       found.add(rest.isEmpty() ? "(root)" : rest.substring(1).split("\\.")[0]);
     }
     assertEquals(new TreeSet<>(ORDER), found, "packages listed and found differ");
+  }
+
+  @Test
+  void roomsKnowThoseBeforeThem() {
+    ROOMS.forEach(
+        (name, rooms) -> {
+          String in = "org.scarpway." + name;
+          for (int i = 0; i < rooms.size(); i++) {
+            String[] later =
+                Stream.concat(
+                        Stream.of(in),
+                        rooms.subList(i + 1, rooms.size()).stream().map(r -> in + "." + r))
+                    .toArray(String[]::new);
+            noClasses()
+                .that()
+                .resideInAPackage(in + "." + rooms.get(i))
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(later)
+                .check(CLASSES);
+          }
+        });
+  }
+
+  @Test
+  void everyRoomIsListed() {
+    ROOMS.forEach(
+        (name, rooms) -> {
+          Set<String> found = new TreeSet<>();
+          for (JavaClass c : CLASSES) {
+            if (c.getPackageName().startsWith("org.scarpway." + name + ".")) {
+              found.add(c.getPackageName().substring(("org.scarpway." + name + ".").length()));
+            }
+          }
+          assertEquals(new TreeSet<>(rooms), found, "rooms of " + name);
+        });
+  }
+
+  @Test
+  void othersComeThroughTheDoors() {
+    Set<String> past = new TreeSet<>();
+    for (JavaClass c : CLASSES) {
+      for (Dependency d : c.getDirectDependenciesFromSelf()) {
+        String to = top(d.getTargetClass());
+        DOORS.forEach(
+            (name, doors) -> {
+              String in = "org.scarpway." + name + ".";
+              if (to.startsWith(in) && !c.getName().startsWith(in)) {
+                String type = to.substring(in.length());
+                int dot = type.lastIndexOf('.');
+                if (!doors.contains(type) && !doors.contains(type.substring(0, dot + 1) + "*")) {
+                  past.add(top(c) + " uses " + to);
+                }
+              }
+            });
+      }
+    }
+    assertTrue(past.isEmpty(), "past the doors: " + past);
+  }
+
+  private static String top(JavaClass c) {
+    String name = c.getBaseComponentType().getName();
+    int nested = name.indexOf('$');
+    return nested < 0 ? name : name.substring(0, nested);
+  }
+
+  @Test
+  void noTwoClassesKnowEachOther() {
+    Map<String, Set<String>> uses = new TreeMap<>();
+    for (JavaClass c : CLASSES) {
+      Set<String> own = uses.computeIfAbsent(top(c), k -> new TreeSet<>());
+      for (Dependency d : c.getDirectDependenciesFromSelf()) {
+        String to = top(d.getTargetClass());
+        if (to.startsWith("org.scarpway.") && !to.equals(top(c))) {
+          own.add(to);
+        }
+      }
+    }
+    // Classes that use none of those that are left are taken away until no more are.
+    boolean less = true;
+    while (less) {
+      less = uses.entrySet().removeIf(e -> e.getValue().stream().noneMatch(uses::containsKey));
+    }
+    assertTrue(uses.isEmpty(), "on circles, or using such: " + uses.keySet());
   }
 
   @Test

@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
-import org.scarpway.geodata.BandInfo;
-import org.scarpway.geodata.CellKind;
-import org.scarpway.geodata.RasterIos;
-import org.scarpway.geodata.RasterSink;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.geodata.tiff.RasterSink;
 import org.scarpway.grid.GridSpec;
 
 /**

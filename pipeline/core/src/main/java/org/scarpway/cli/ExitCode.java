@@ -1,6 +1,5 @@
 package org.scarpway.cli;
 
-
 /** How a command ends, as README says. */
 final class ExitCode {
   static final int OK = 0;

@@ -34,7 +34,7 @@ import picocli.CommandLine.ScopeType;
       "Exit codes: 0 done; 2 the input is wrong, nothing written; 3 a stage failed, what was finished is kept.",
       "Products are planning aids, not clearance to drive."
     })
-public final class Main implements Runnable {
+public final class Main implements Runnable, Debugging {
   @Option(
       names = "--debug",
       scope = ScopeType.INHERIT,
@@ -42,6 +42,11 @@ public final class Main implements Runnable {
   boolean debug;
 
   @CommandLine.Spec CommandLine.Model.CommandSpec spec;
+
+  @Override
+  public boolean debug() {
+    return debug;
+  }
 
   @Override
   public void run() {

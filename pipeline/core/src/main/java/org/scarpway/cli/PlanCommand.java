@@ -2,7 +2,7 @@ package org.scarpway.cli;
 
 import java.util.concurrent.Callable;
 import org.scarpway.run.PlanPrinter;
-import org.scarpway.run.ProgressStyle;
+import org.scarpway.run.plan.ProgressStyle;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.ParentCommand;
@@ -13,7 +13,7 @@ import picocli.CommandLine.ParentCommand;
         "Tell what a run would do and why: stages, what is reused, time, memory, disk. Runs nothing, writes nothing.",
     mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
-  @ParentCommand private Main main;
+  @ParentCommand private Debugging main;
 
   @Mixin private RunSettings settings;
 
@@ -22,7 +22,7 @@ final class PlanCommand implements Callable<Integer> {
     PlanPrinter.tell(
         settings.jobs,
         settings.options(
-            Runtime.getRuntime().availableProcessors(), ProgressStyle.quiet, main.debug),
+            Runtime.getRuntime().availableProcessors(), ProgressStyle.quiet, main.debug()),
         System.out);
     return ExitCode.OK;
   }

@@ -5,7 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.scarpway.dem.DemProbe;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIos;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 

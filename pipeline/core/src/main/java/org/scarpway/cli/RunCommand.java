@@ -2,7 +2,7 @@ package org.scarpway.cli;
 
 import java.util.concurrent.Callable;
 import org.scarpway.run.JobRuns;
-import org.scarpway.run.ProgressStyle;
+import org.scarpway.run.plan.ProgressStyle;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -14,7 +14,7 @@ import picocli.CommandLine.ParentCommand;
         "Run jobs: read the ground, make every product and the report. One that fails does not stop the others.",
     mixinStandardHelpOptions = true)
 final class RunCommand implements Callable<Integer> {
-  @ParentCommand private Main main;
+  @ParentCommand private Debugging main;
 
   @Mixin private RunSettings settings;
 
@@ -43,6 +43,6 @@ final class RunCommand implements Callable<Integer> {
         ProgressStyle.choose(
             quiet, json ? ProgressStyle.json : progress, Boolean.getBoolean("scarpway.terminal"));
     return JobRuns.run(
-        settings.jobs, settings.options(threads, style, main.debug), System.out, System.err);
+        settings.jobs, settings.options(threads, style, main.debug()), System.out, System.err);
   }
 }

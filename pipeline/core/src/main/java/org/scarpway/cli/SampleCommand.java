@@ -2,7 +2,7 @@ package org.scarpway.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.sample.DemoScenario;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;

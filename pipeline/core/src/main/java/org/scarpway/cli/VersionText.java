@@ -1,6 +1,6 @@
 package org.scarpway.cli;
 
-import org.scarpway.run.Version;
+import org.scarpway.run.store.Version;
 import picocli.CommandLine.IVersionProvider;
 
 /** What --version prints. */

@@ -3,7 +3,7 @@ package org.scarpway.config;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachRequest.Quantity;
 
 /**
  * A number with its unit, such as 90min, 40kWh or 5km, in SI: seconds, joules or metres. {@code m}

@@ -61,7 +61,8 @@ final class ConfigSchema {
       if (e.getKeyword().equals("type")) {
         wrongKind.add(pointer);
       } else if (e.getKeyword().equals("additionalProperties")) {
-        misspelt.add(pointer + " " + SpellingSuggestion.to(e.getProperty(), names(parentSchema(e))));
+        misspelt.add(
+            pointer + " " + SpellingSuggestion.to(e.getProperty(), names(parentSchema(e))));
       }
     }
     for (Error e : errors) {
@@ -218,7 +219,8 @@ final class ConfigSchema {
   private static String remedy(String unknown, List<String> known, JsonNode got) {
     List<String> free = new ArrayList<>(known);
     got.fieldNames().forEachRemaining(free::remove);
-    return SpellingSuggestion.remedy(unknown, SpellingSuggestion.to(unknown, known) == null ? free : known);
+    return SpellingSuggestion.remedy(
+        unknown, SpellingSuggestion.to(unknown, known) == null ? free : known);
   }
 
   private static List<String> names(JsonNode schemaNode) {

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job.CorridorEntry;
-import org.scarpway.reach.CorridorRequest.Cost;
+import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 

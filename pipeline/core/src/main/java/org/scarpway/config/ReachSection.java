@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job.ReachEntry;
-import org.scarpway.reach.ReachRequest.Band;
-import org.scarpway.reach.ReachRequest.Budget;
-import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachRequest.Quantity;
-import org.scarpway.reach.ReachRequest.Suits;
-import org.scarpway.reach.Rescue;
+import org.scarpway.reach.question.ReachRequest.Band;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachRequest.Suits;
+import org.scarpway.reach.question.Rescue;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 

@@ -3,7 +3,7 @@ package org.scarpway.config;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.scarpway.reach.Reserves;
+import org.scarpway.reach.question.Reserves;
 import org.scarpway.vehicle.Vehicle;
 
 /**

@@ -21,7 +21,11 @@ final class YamlDoc {
   private final Map<String, SourceLocation> keys;
   private final Set<String> unsound = new HashSet<>();
 
-  YamlDoc(String shownName, ObjectNode root, Map<String, SourceLocation> values, Map<String, SourceLocation> keys) {
+  YamlDoc(
+      String shownName,
+      ObjectNode root,
+      Map<String, SourceLocation> values,
+      Map<String, SourceLocation> keys) {
     this.shownName = shownName;
     this.root = root;
     this.values = values;

@@ -113,7 +113,11 @@ final class YamlReader {
 
   /** Walks the events without building anything, so that a bomb is seen before it goes off. */
   private static boolean withinBounds(
-      String text, LoadSettings settings, Function<Mark, SourceLocation> place, SourceLocation whole, Problems problems) {
+      String text,
+      LoadSettings settings,
+      Function<Mark, SourceLocation> place,
+      SourceLocation whole,
+      Problems problems) {
     int depth = 0;
     int events = 0;
     int aliases = 0;

@@ -32,7 +32,10 @@ final class YamlTree {
   private int count;
 
   YamlTree(
-      Function<Mark, SourceLocation> place, Map<String, SourceLocation> values, Map<String, SourceLocation> keys, Problems problems) {
+      Function<Mark, SourceLocation> place,
+      Map<String, SourceLocation> values,
+      Map<String, SourceLocation> keys,
+      Problems problems) {
     this.place = place;
     this.values = values;
     this.keys = keys;

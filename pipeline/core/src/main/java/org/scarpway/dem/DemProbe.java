@@ -7,12 +7,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.scarpway.geodata.CrsWriter;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader;
-import org.scarpway.geodata.RasterHeader.Affine;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.WorldMap;
+import org.scarpway.geodata.crs.CrsWriter;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.raster.RasterHeader;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
+import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.Body;
 
 /**

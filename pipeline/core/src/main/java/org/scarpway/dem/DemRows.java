@@ -2,7 +2,7 @@ package org.scarpway.dem;
 
 import java.util.List;
 import org.scarpway.dem.DemRequest.VoidRule;
-import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;

@@ -4,9 +4,9 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.List;
 import java.util.Locale;
-import org.scarpway.geodata.CrsWriter;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.geodata.crs.CrsWriter;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 

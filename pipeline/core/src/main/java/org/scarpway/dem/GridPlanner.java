@@ -6,9 +6,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.dem.DemRequest.Window;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader.Affine;
-import org.scarpway.geodata.RedrawnMap;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.RedrawnMap;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 

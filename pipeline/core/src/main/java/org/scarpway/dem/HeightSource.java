@@ -4,11 +4,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.scarpway.geodata.CrsText;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader;
-import org.scarpway.geodata.RasterHeader.Affine;
-import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.raster.RasterHeader;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
+import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.stage.UserError;
 
 /**

@@ -2,7 +2,7 @@ package org.scarpway.dem;
 
 import java.util.Arrays;
 import java.util.Locale;
-import org.scarpway.geodata.RasterHeader;
+import org.scarpway.geodata.raster.RasterHeader;
 import org.scarpway.stage.UserError;
 
 /**

@@ -1,7 +1,7 @@
 package org.scarpway.dem;
 
 import java.util.Arrays;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.stage.UserError;
 
 /**

@@ -2,8 +2,8 @@ package org.scarpway.dem;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.WorldMap;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 

@@ -3,9 +3,9 @@ package org.scarpway.dem;
 import static org.scarpway.dem.GridPlan.shortly;
 
 import org.scarpway.dem.DemRequest.Window;
-import org.scarpway.geodata.DatumShift;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.geodata.crs.DatumShift;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.stage.UserError;
 
 /** Where the ground that is wanted lies in the source's own coordinates. */

@@ -11,7 +11,7 @@ import org.locationtech.jts.geom.util.GeometryFixer;
 import org.locationtech.jts.geom.util.LinearComponentExtracter;
 import org.locationtech.jts.index.hprtree.HPRtree;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
-import org.scarpway.geodata.CellPolygons;
+import org.scarpway.geodata.vector.CellPolygons;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 

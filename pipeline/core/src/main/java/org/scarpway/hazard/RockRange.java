@@ -14,7 +14,9 @@ import org.scarpway.stage.UserError;
 public record RockRange(RockCount count, Double noData) {
   /** NaN is no coverage and held anywhere. */
   boolean holds(float coverage) {
-    return !(coverage < 0 || coverage > most() || (noData != null && coverage > noData.floatValue()));
+    return !(coverage < 0
+        || coverage > most()
+        || (noData != null && coverage > noData.floatValue()));
   }
 
   private double most() {

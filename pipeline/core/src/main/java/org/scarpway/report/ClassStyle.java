@@ -2,7 +2,7 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.reach.ReachEnd;
+import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 

@@ -2,8 +2,8 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.geodata.LonLat;
-import org.scarpway.geodata.TrueNorth;
+import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
 /**

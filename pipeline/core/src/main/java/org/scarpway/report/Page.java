@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.CorridorResult;
+import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.report.ReportData.Place;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.Line;

@@ -2,9 +2,9 @@ package org.scarpway.report;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.scarpway.reach.CorridorResult;
-import org.scarpway.reach.CorridorResult.PinchPoint;
-import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.CorridorResult.PinchPoint;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
 /**
  * Profile of a centreline as SVG: height, pitch and roll, speed and energy over the distance along

@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachEnd;
-import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachState;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachState;
 
 /**
  * The reachable area as classes: code k is band k reached surely, {@value #POSSIBLY} + k possibly;

@@ -11,7 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.Map;
-import org.scarpway.geodata.AtomicFileWrite;
+import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.stage.StageFailure;
 
 /**

@@ -5,7 +5,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
 /**
  * Lines in the drawing units of a map: 0 to {@value #WIDTH} from west to east, the same scale

@@ -2,7 +2,7 @@ package org.scarpway.report;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.reach.question.CorridorResult.TradeOff;
 
 /**
  * Ways that trade time, energy and hazard, as points over their time: energy above, hazard below.

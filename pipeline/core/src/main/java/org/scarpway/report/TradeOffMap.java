@@ -2,9 +2,9 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.reach.CorridorResult;
-import org.scarpway.reach.CorridorResult.ProfilePoint;
-import org.scarpway.reach.CorridorResult.TradeOff;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.CorridorResult.TradeOff;
 import org.scarpway.report.Section.Line;
 import org.scarpway.report.Section.MapView;
 

@@ -21,7 +21,7 @@ final class WhySlow {
   }
 
   private String percent(SlowCause cause) {
-    return Figures.percent(slow.cells(cause), slow.cells());
+    return Figures.percent((double) slow.cells(cause), (double) slow.cells());
   }
 
   /** The commonest causes; empty where no ground is slow. */

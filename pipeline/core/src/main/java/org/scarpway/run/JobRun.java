@@ -2,7 +2,21 @@ package org.scarpway.run;
 
 import java.nio.file.Path;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.RasterIo;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.run.closing.CrashRecovery;
+import org.scarpway.run.closing.Dropped;
+import org.scarpway.run.closing.JobOutcome;
+import org.scarpway.run.closing.JobOutputs;
+import org.scarpway.run.closing.OutputMessages;
+import org.scarpway.run.closing.RunRecord;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.plan.JobPlan;
+import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.progress.RunLog;
+import org.scarpway.run.store.JobLock;
+import org.scarpway.run.store.StageStore;
+import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StageNode;
 import org.scarpway.stage.Workers;
 
 /** One job from its settings to its report: everything is checked first, then stage by stage. */
@@ -50,7 +64,8 @@ final class JobRun {
   private JobOutcome finish(
       JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
     CrashRecovery.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
-    StageRunner runner = new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
+    StageRunner runner =
+        new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
     graph.nodes().forEach(runner::finish);
     Dropped.remove(lock, graph);
     log.stage("report");

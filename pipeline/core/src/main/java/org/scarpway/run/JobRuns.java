@@ -8,8 +8,16 @@ import java.util.List;
 import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.run.closing.JobOutcome;
+import org.scarpway.run.closing.RunSummary;
+import org.scarpway.run.plan.ProgressStyle;
+import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.progress.ConsoleLog;
+import org.scarpway.run.progress.Interruption;
+import org.scarpway.run.progress.JsonLog;
+import org.scarpway.run.progress.RunLog;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 

@@ -5,8 +5,12 @@ import java.nio.file.Path;
 import java.util.List;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.plan.JobPlan;
+import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.unit.StageGraph;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 

@@ -7,6 +7,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.Job;
+import org.scarpway.run.closing.JobOutcome;
+import org.scarpway.run.ground.StageNeeds;
+import org.scarpway.run.progress.StageDone;
 import org.scarpway.vehicle.Vehicle;
 
 /** How each run of a call ended: a line of a table. */

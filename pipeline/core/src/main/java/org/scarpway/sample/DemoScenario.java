@@ -10,14 +10,14 @@ import java.util.List;
 import java.util.Map;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
-import org.scarpway.geodata.BandInfo;
-import org.scarpway.geodata.CsvTable;
-import org.scarpway.geodata.CsvTable.Column;
-import org.scarpway.geodata.Feature;
-import org.scarpway.geodata.GeoPackage;
-import org.scarpway.geodata.LayerData;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.AtomicFileWrite;
+import org.scarpway.geodata.file.AtomicFileWrite;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.table.CsvTable;
+import org.scarpway.geodata.table.CsvTable.Column;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.geodata.vector.GeoPackage;
+import org.scarpway.geodata.vector.LayerData;
 import org.scarpway.grid.GridSpec;
 
 /**

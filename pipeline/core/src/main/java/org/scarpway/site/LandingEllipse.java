@@ -3,8 +3,8 @@ package org.scarpway.site;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Polygon;
-import org.scarpway.geodata.CrsText;
-import org.scarpway.geodata.TrueNorth;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
 /**

@@ -6,7 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /** Measures candidate sites and ranks them. Linear in cells for each candidate, by rows. */

@@ -1,7 +1,7 @@
 package org.scarpway.site;
 
 import java.util.List;
-import org.scarpway.reach.ReachRequest.Target;
+import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /**

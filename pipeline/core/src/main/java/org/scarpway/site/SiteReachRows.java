@@ -3,11 +3,11 @@ package org.scarpway.site;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachResult.Passage;
-import org.scarpway.reach.ReachResult.TargetReach;
-import org.scarpway.reach.ReachState;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.ReachState;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
 /** Takes in an answer by rows, in any order, and tells what it says of its site. */

@@ -5,7 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.AreaScreen;
+import org.scarpway.reach.trip.AreaScreen;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;

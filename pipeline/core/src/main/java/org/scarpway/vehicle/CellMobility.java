@@ -103,7 +103,9 @@ public record CellMobility(
 
     /** Within rounding of the stored ground, or not to be told. */
     public boolean held() {
-      return !decides || Double.isNaN(allowed) || got <= allowed + LimitUse.ROUNDING * Math.abs(allowed);
+      return !decides
+          || Double.isNaN(allowed)
+          || got <= allowed + LimitUse.ROUNDING * Math.abs(allowed);
     }
 
     /** Share of the allowed value that is taken; infinite where nothing is allowed. */

@@ -13,9 +13,9 @@ import org.scarpway.terrain.Terrain;
  * Judges one cell after another for one vehicle: every limit as its use, the share of the allowed
  * value that is taken (above 1: exceeded). Limits on the gradient are bounds on grade and cross
  * grade, so the slope's open headings have a closed form ({@link HeadingWindow}); wheels, belly and
- * overhangs come from the pose where the cells resolve the vehicle ({@link RowPoseEstimator}), otherwise
- * from convexity and from the break in slope towards the neighbour cell. Holds the last verdict;
- * one per thread.
+ * overhangs come from the pose where the cells resolve the vehicle ({@link RowPoseEstimator}),
+ * otherwise from convexity and from the break in slope towards the neighbour cell. Holds the last
+ * verdict; one per thread.
  */
 final class CellTraversability {
   /** Slack of the pose against the plane of the gradient on a tack. */

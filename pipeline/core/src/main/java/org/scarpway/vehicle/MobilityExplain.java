@@ -78,7 +78,8 @@ public final class MobilityExplain {
     headings = Headings.of(spec);
     WheelLayout layout = CellTraversability.layout(all.of(0).vehicle(), spec);
     SoilJudges judges =
-        new SoilJudges(all, on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
+        new SoilJudges(
+            all, on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
     judge = judges.judge(cell / spec.cols(), cell % spec.cols(), soil);
     limits = judges.governing().limits();
     poses = judges.governing().poses;

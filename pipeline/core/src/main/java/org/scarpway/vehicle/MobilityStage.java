@@ -106,7 +106,8 @@ public final class MobilityStage {
           if (judges == null) {
             judges =
                 new SoilJudges(
-                    limits, on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
+                    limits,
+                    on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
           }
           TackWays.Finds tackedHere = new TackWays.Finds();
           long tackedCells = 0;

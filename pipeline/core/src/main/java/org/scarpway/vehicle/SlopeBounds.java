@@ -239,7 +239,8 @@ final class SlopeBounds {
   private double across(double grade, double cross) {
     double across = Math.abs(cross);
     return skewed
-        ? Math.max(LimitUse.ratio(across, freeSide), LimitUse.ratio(tip.sideUse(grade, cross), usable))
+        ? Math.max(
+            LimitUse.ratio(across, freeSide), LimitUse.ratio(tip.sideUse(grade, cross), usable))
         : LimitUse.ratio(across, side);
   }
 
@@ -260,7 +261,9 @@ final class SlopeBounds {
   /** True where some heading is open, between the 32 headings or on them. */
   boolean open(double t) {
     return everyHeading(t)
-        || (windows && HeadingWindow.open(t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL));
+        || (windows
+            && HeadingWindow.open(
+                t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL));
   }
 
   /** Share of all headings that is open. */
@@ -273,7 +276,8 @@ final class SlopeBounds {
     }
     if (skewed && t > 0) {
       double rated = freeSide * LimitUse.FULL;
-      return window.share(t, -down * LimitUse.FULL, up * LimitUse.FULL, rated, usable * LimitUse.FULL);
+      return window.share(
+          t, -down * LimitUse.FULL, up * LimitUse.FULL, rated, usable * LimitUse.FULL);
     }
     return HeadingWindow.share(t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL);
   }

@@ -7,7 +7,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.scarpway.reach.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachRequest.Quantity;
 
 class AmountTest {
 

@@ -17,7 +17,8 @@ class SpellingSuggestionTest {
     assertEquals(1, SpellingSuggestion.distance("setp", "step"));
     assertEquals(0, SpellingSuggestion.distance("", ""));
     assertEquals(4, SpellingSuggestion.distance("", "four"));
-    assertEquals(SpellingSuggestion.distance("abcd", "xbdc"), SpellingSuggestion.distance("xbdc", "abcd"));
+    assertEquals(
+        SpellingSuggestion.distance("abcd", "xbdc"), SpellingSuggestion.distance("xbdc", "abcd"));
   }
 
   @Test
@@ -31,7 +32,9 @@ class SpellingSuggestionTest {
   @Test
   void theRemedyListsWhatIsKnownWhereNothingIsNear() {
     assertEquals("did you mean side_deg?", SpellingSuggestion.remedy("sid_deg", KEYS));
-    assertEquals("use one of climb_deg, descend_deg, side_deg, step_m", SpellingSuggestion.remedy("?", KEYS));
+    assertEquals(
+        "use one of climb_deg, descend_deg, side_deg, step_m",
+        SpellingSuggestion.remedy("?", KEYS));
     assertEquals("remove it", SpellingSuggestion.remedy("?", List.of()));
   }
 }

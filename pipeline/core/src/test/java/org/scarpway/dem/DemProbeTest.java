@@ -6,9 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import org.scarpway.geodata.CrsWriter;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader.Affine;
+import org.scarpway.geodata.crs.CrsWriter;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.grid.Body;
 
 class DemProbeTest {

@@ -17,9 +17,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.scarpway.dem.DemRequest.VoidRule;
-import org.scarpway.geodata.MapCrs;
-import org.scarpway.geodata.RasterHeader.Affine;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.raster.RasterHeader.Affine;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
 

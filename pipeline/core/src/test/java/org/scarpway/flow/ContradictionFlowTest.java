@@ -15,10 +15,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.CellKind;
-import org.scarpway.geodata.RasterRows;
-import org.scarpway.reach.ReachEnd;
-import org.scarpway.reach.ReachState;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.geodata.tiff.RasterRows;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachState;
 import org.scarpway.vehicle.Limit;
 
 /**

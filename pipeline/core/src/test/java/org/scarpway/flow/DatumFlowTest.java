@@ -18,7 +18,7 @@ import org.gdal.osr.osr;
 import org.gdal.osr.osrConstants;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIos;
 
 /** A whole job on degrees of an old datum: everything lies where PROJ (through GDAL) puts it. */
 class DatumFlowTest {

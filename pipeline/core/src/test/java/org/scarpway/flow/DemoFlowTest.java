@@ -22,8 +22,8 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
 
 /** One small run of the demo ground, and what must not change when it is run again otherwise. */
 class DemoFlowTest {

@@ -9,8 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.validation.Validation;
 
 /**

@@ -19,8 +19,8 @@ import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.grid.GridSpec;
 
 /** Whether the products of a finished job are all there, readable, and agree with each other. */

@@ -17,8 +17,8 @@ import org.gdal.ogr.ogr;
 import org.gdal.ogr.ogrConstants;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.validation.Validation;
@@ -228,7 +228,8 @@ class MissingDataFlowTest {
   void polygonsHoldEveryCellThatIsNotOpen() throws IOException {
     double[][] layers = layers(new Random(77));
     for (int i = 0; i < N * N; i++) {
-      layers[1][i] = Math.hypot(i / N - N / 2.0, i % N - N / 2.0) < 8 ? 0 : layers[1][i];
+      int row = i / N;
+      layers[1][i] = Math.hypot(row - N / 2.0, i % N - N / 2.0) < 8 ? 0 : layers[1][i];
     }
     for (int k = 0; k < 3; k++) {
       grid(LAYERS[k], without(layers[k], new Random(k)));

@@ -2,8 +2,8 @@ package org.scarpway.flow;
 
 import java.util.Locale;
 import java.util.function.IntPredicate;
-import org.scarpway.geodata.CrsWriter;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.crs.CrsWriter;
+import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.grid.Body;
 
 /**

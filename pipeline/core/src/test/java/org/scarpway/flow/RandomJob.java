@@ -8,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.scarpway.geodata.CrsText;
+import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.grid.Body;
 
 /**

@@ -23,7 +23,7 @@ import org.gdal.ogr.ogr;
 import org.gdal.osr.SpatialReference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIos;
 
 /** Whole jobs whose landing ellipses lie along an azimuth from true north. */
 class SiteEllipseFlowTest {

@@ -1,6 +1,6 @@
 package org.scarpway.fuzz;
 
-import org.scarpway.geodata.PolygonReader;
+import org.scarpway.geodata.vector.PolygonReader;
 
 /** Polygons of any bytes. */
 public final class GeoJsonFuzz {

@@ -1,9 +1,9 @@
 package org.scarpway.fuzz;
 
 import java.nio.file.Path;
-import org.scarpway.geodata.RasterHeader;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterHeader;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
 
 /** A GeoTIFF of any bytes on the pure-Java path: its header and its first cells. */
 public final class TiffFuzz {

@@ -2,7 +2,7 @@ package org.scarpway.fuzz;
 
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import org.scarpway.geodata.CrsText;
+import org.scarpway.geodata.crs.CrsText;
 
 /** A coordinate reference system of any text. */
 public final class WktFuzz {

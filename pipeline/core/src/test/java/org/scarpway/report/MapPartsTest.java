@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Set;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
-import org.scarpway.geodata.LonLat;
+import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;

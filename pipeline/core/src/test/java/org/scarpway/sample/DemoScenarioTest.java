@@ -14,10 +14,10 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.flow.Table;
-import org.scarpway.geodata.PolygonFile;
-import org.scarpway.geodata.PolygonReader;
-import org.scarpway.geodata.RasterIo;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.geodata.vector.PolygonFile;
+import org.scarpway.geodata.vector.PolygonReader;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 

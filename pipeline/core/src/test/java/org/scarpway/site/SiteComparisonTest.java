@@ -10,14 +10,14 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Fields;
-import org.scarpway.reach.ReachRequest;
-import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachRequest.Target;
-import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachResult.Passage;
-import org.scarpway.reach.ReachResult.TargetReach;
-import org.scarpway.reach.ReachState;
+import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.ReachState;
 import org.scarpway.vehicle.Mobility;
 
 class SiteComparisonTest {

@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Fields;
+import org.scarpway.reach.front.Fields;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;

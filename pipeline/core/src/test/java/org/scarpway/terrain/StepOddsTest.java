@@ -175,7 +175,8 @@ class StepOddsTest {
     float[] z = new float[SIDE * SIDE];
     for (int i = 0; i < z.length; i++) {
       double x = CELL_M * (i % SIDE);
-      double y = CELL_M * (i / SIDE);
+      int row = i / SIDE;
+      double y = CELL_M * row;
       z[i] =
           (float)
               (kind == 1

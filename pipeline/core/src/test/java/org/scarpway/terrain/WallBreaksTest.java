@@ -38,7 +38,8 @@ class WallBreaksTest {
     float[] z = new float[SIZE * SIZE];
     for (int i = 0; i < z.length; i++) {
       double wall = wallM * beyond(across(i, axis, lineAt), corners);
-      z[i] = (float) (down * (i / SIZE) + right * (i % SIZE) + wall);
+      int row = i / SIZE;
+      z[i] = (float) (down * row + right * (i % SIZE) + wall);
     }
     return z;
   }
@@ -131,7 +132,7 @@ class WallBreaksTest {
       int at = 3 + random.nextInt(10);
       float[] z = new float[SIZE * SIZE];
       for (int i = 0; i < z.length; i++) {
-        double y = i / SIZE;
+        int y = i / SIZE;
         double x = i % SIZE;
         double bent = k[0] * x + k[1] * y + k[2] * x * x + k[3] * x * y + k[4] * y * y;
         z[i] = (float) (n % 2 == 0 ? bent : k[0] * y + k[5] * Math.max(0, x - at));

@@ -1,9 +1,9 @@
 package org.scarpway.validation;
 
-import static org.scarpway.reach.Fields.grid;
-import static org.scarpway.reach.Fields.level;
-import static org.scarpway.reach.Fields.timesOut;
-import static org.scarpway.reach.Fields.timesOutOfAny;
+import static org.scarpway.reach.front.Fields.grid;
+import static org.scarpway.reach.front.Fields.level;
+import static org.scarpway.reach.front.Fields.timesOut;
+import static org.scarpway.reach.front.Fields.timesOutOfAny;
 
 import java.util.Arrays;
 import java.util.Locale;

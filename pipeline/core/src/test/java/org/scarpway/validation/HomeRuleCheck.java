@@ -1,23 +1,23 @@
 package org.scarpway.validation;
 
-import static org.scarpway.reach.Fields.grid;
-import static org.scarpway.reach.Fields.level;
+import static org.scarpway.reach.front.Fields.grid;
+import static org.scarpway.reach.front.Fields.level;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.Fields;
-import org.scarpway.reach.Ground;
-import org.scarpway.reach.ReachRequest;
-import org.scarpway.reach.ReachRequest.Budget;
-import org.scarpway.reach.ReachRequest.HomeRule;
-import org.scarpway.reach.ReachResult;
-import org.scarpway.reach.ReachSolver;
-import org.scarpway.reach.ReachState;
-import org.scarpway.reach.Rescue;
-import org.scarpway.reach.Reserves;
-import org.scarpway.reach.WalkHome;
+import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.Rescue;
+import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.DriveModel;

@@ -1,8 +1,8 @@
 package org.scarpway.validation;
 
-import static org.scarpway.reach.Fields.grid;
-import static org.scarpway.reach.Fields.level;
-import static org.scarpway.reach.Fields.timesOut;
+import static org.scarpway.reach.front.Fields.grid;
+import static org.scarpway.reach.front.Fields.level;
+import static org.scarpway.reach.front.Fields.timesOut;
 
 import java.util.Locale;
 import org.jgrapht.alg.shortestpath.DijkstraShortestPath;

@@ -3,8 +3,8 @@ package org.scarpway.validation;
 import static org.scarpway.validation.Validation.near;
 
 import org.junit.jupiter.api.Test;
-import org.scarpway.geodata.CrsText;
-import org.scarpway.geodata.MapCrs;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.geodata.projection.ProjectionSpec;
 import org.scarpway.grid.Body;

@@ -10,7 +10,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.cli.Main;
-import org.scarpway.geodata.RasterIos;
+import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.vehicle.Limit;
 
 /** Stopping within sight as a whole job on level ground: speed, limit that binds, and its name. */

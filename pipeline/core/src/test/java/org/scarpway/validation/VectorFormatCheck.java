@@ -16,10 +16,10 @@ import org.locationtech.jts.algorithm.Orientation;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.io.WKTReader;
-import org.scarpway.geodata.Feature;
-import org.scarpway.geodata.GeoJson;
-import org.scarpway.geodata.GeoPackage;
-import org.scarpway.geodata.LayerData;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.geodata.vector.GeoJson;
+import org.scarpway.geodata.vector.GeoPackage;
+import org.scarpway.geodata.vector.LayerData;
 
 /** What the open vector standards ask of a file and a program can tell. */
 class VectorFormatCheck {

@@ -89,7 +89,8 @@ class CellByHandTest {
       Vehicle v = vehicle(n % 2 == 0, 0.5, 0.35, 20, 17, 14);
       MoveLimits limits = new MoveLimits(v, Body.MOON);
       Allowances a = Allowances.of(new HeightTrust(1 - tail, errors), t, null);
-      CellTraversability j = new CellTraversability(limits, t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
+      CellTraversability j =
+          new CellTraversability(limits, t, Grounds.noHazard(SPEC), null, UnresolvedRule.SAY, a);
       j.judge(1, 1);
       double best = 1;
       double worse = 1;

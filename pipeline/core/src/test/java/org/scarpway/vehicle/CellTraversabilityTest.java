@@ -47,7 +47,12 @@ class CellTraversabilityTest {
     GridSpec spec = t.gradEast().spec();
     CellTraversability judge =
         new CellTraversability(
-            new MoveLimits(v, Body.MOON), t, h, CellTraversability.layout(v, spec), rule, allowances);
+            new MoveLimits(v, Body.MOON),
+            t,
+            h,
+            CellTraversability.layout(v, spec),
+            rule,
+            allowances);
     judge.judge(spec.rows() / 2, spec.cols() / 2);
     return judge;
   }
@@ -173,7 +178,8 @@ class CellTraversabilityTest {
     Lengths far = new Lengths(9, new Lengths.Length(1, 1), new Lengths.Length(1, 1), 3, 3);
     Terrain gentle = with(slope(6, 0, 0), far);
     Hazard none = Grounds.noHazard(SPEC);
-    CellTraversability say = judge(gentle, none, Vehicles.full(), UnresolvedRule.SAY, Allowances.NONE);
+    CellTraversability say =
+        judge(gentle, none, Vehicles.full(), UnresolvedRule.SAY, Allowances.NONE);
     assertTrue(say.unresolved);
     assertVerdict(say, Mobility.GO, Limit.SIDE, 1 - tan(6) / tan(15));
     assertFalse(say.halfUsed());
@@ -198,11 +204,13 @@ class CellTraversabilityTest {
             with(slope(0, 0, 0), far), none, Vehicles.full(), UnresolvedRule.SAY, Allowances.NONE);
     assertTrue(level.unresolved);
     assertFalse(level.halfUsed());
-    CellTraversability slow = judge(gentle, none, Vehicles.full(), UnresolvedRule.SLOW, Allowances.NONE);
+    CellTraversability slow =
+        judge(gentle, none, Vehicles.full(), UnresolvedRule.SLOW, Allowances.NONE);
     assertVerdict(slow, Mobility.SLOW, Limit.UNRESOLVED, 0);
     assertEquals(0.8, slow.capMs, 1e-9);
     assertEquals(-1, slow.bits);
-    CellTraversability shut = judge(gentle, none, Vehicles.full(), UnresolvedRule.NO_GO, Allowances.NONE);
+    CellTraversability shut =
+        judge(gentle, none, Vehicles.full(), UnresolvedRule.NO_GO, Allowances.NONE);
     assertVerdict(shut, Mobility.NO_GO, Limit.UNRESOLVED, -1);
     assertEquals(0, shut.bits);
     // What is too steep as measured is so whatever the cells show, and no longer in doubt.

@@ -71,7 +71,8 @@ class IsotropicLimitsTest {
     assertUse(0.5, Limit.ROUGHNESS, of(ground(0.14, 0.2625, 0.2), none, plain));
     // Rough ground slows but does not stop.
     assertUse(1, Limit.ROUGHNESS, of(ground(0, 2, 0), none, plain));
-    IsotropicLimits unasked = new IsotropicLimits(LIMITS, ground(0.03, 2, 2), none, false, false, plain);
+    IsotropicLimits unasked =
+        new IsotropicLimits(LIMITS, ground(0.03, 2, 2), none, false, false, plain);
     assertUse(0.1, Limit.STEP, unasked);
     assertEquals(0, unasked.roughnessM(3));
     assertEquals(2, of(ground(0, 2, 0), none, plain).roughnessM(3));

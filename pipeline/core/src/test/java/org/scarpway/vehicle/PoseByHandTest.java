@@ -255,7 +255,8 @@ class PoseByHandTest {
     return heightM(t, row, col, k, ahead, right) - p[0] - p[1] * ahead - p[2] * right;
   }
 
-  private static void uses(RowPoseEstimator pose, int k, double[] p, double off, double belly, double ends) {
+  private static void uses(
+      RowPoseEstimator pose, int k, double[] p, double off, double belly, double ends) {
     double use = Math.max(Math.max(belly, ends) / CLEARANCE_M, off / STEP_M);
     assertEquals(use, pose.contactUse(k), 1e-5, "use by contact on heading " + k);
     Limit limit = pose.contactLimit(k);

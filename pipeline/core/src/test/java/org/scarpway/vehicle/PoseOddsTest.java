@@ -98,7 +98,8 @@ class PoseOddsTest {
     return heightM(t, row, col, k, ahead, right) - p[0] - p[1] * ahead - p[2] * right;
   }
 
-  private static void agrees(RowPoseEstimator pose, MoveLimits limits, Allowances a, Terrain t, int[] at) {
+  private static void agrees(
+      RowPoseEstimator pose, MoveLimits limits, Allowances a, Terrain t, int[] at) {
     int row = at[0];
     int col = at[1];
     pose.at(row, col);

@@ -15,7 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.config.VehicleReader;
 import org.scarpway.grid.Body;
-import org.scarpway.reach.ReachResult;
+import org.scarpway.reach.question.ReachResult;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Vehicle;
 

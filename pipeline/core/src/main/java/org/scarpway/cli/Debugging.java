@@ -1,0 +1,7 @@
+package org.scarpway.cli;
+
+/** The option that all commands share. */
+interface Debugging {
+  /** Whether the stack trace of a failure is printed. */
+  boolean debug();
+}

@@ -1,0 +1,158 @@
+package org.scarpway.geodata.crs;
+
+import java.util.Locale;
+import org.scarpway.geodata.projection.Ellipsoid;
+import org.scarpway.grid.Body;
+
+/**
+ * From longitude and latitude on a map's own datum to those that the world means, and back: WGS 84
+ * on Earth, the body's own elsewhere. One transformation serves all ground of a job, the best that
+ * is published for its middle ({@link ShiftChoice}). Where another one contradicts it, the accuracy
+ * is no better than the distance between the two.
+ *
+ * <p>Geocentric translations, position vector transformation and Molodensky-Badekas on the surface
+ * of the ellipsoid: IOGP Publication 373-7-2, Geomatics Guidance Note 7 part 2, methods 9603, 9606
+ * and 1063. Both raster paths share it, so that positions agree whichever path reads them; grids of
+ * local corrections, which one of them lacks, are not used, and the accuracy that is stated is that
+ * of the transformation without them.
+ */
+public final class DatumShift {
+  /**
+   * Datums of another name on the figure of the geocentric ones agree with WGS 84 to about this.
+   */
+  private static final double MODERN_M = 2;
+
+  /** Disagreement that could send people to the wrong ground; common practice, no source. */
+  private static final double CHECK_BEYOND_M = 100;
+
+  private static final Ellipsoid WGS84 = DatumTransform.WGS84;
+
+  private final DatumTransform transform;
+  private final double accuracyM;
+  private final String told;
+
+  private DatumShift(DatumTransform transform, double accuracyM, String told) {
+    this.transform = transform;
+    this.accuracyM = accuracyM;
+    this.told = told;
+  }
+
+  /**
+   * @param lonDeg of the middle of the ground, on the map's own datum
+   */
+  public static DatumShift of(MapCrs crs, double lonDeg, double latDeg) {
+    if (crs.isLocal()) {
+      return unknown("'" + crs.name() + "' is tied to no body");
+    }
+    GeographicPart geo = crs.geographicPart();
+    if (!crs.fits(Body.EARTH)) {
+      return new DatumShift(DatumTransform.identity(), 0, "");
+    }
+    Datums.Datum datum = Datums.of(geo);
+    if (datum == null) {
+      boolean modern =
+          Math.abs(geo.body().semiMajorM() - WGS84.semiMajorM()) < MODERN_M
+              && Math.abs(geo.body().semiMinorM() - WGS84.semiMinorM()) < MODERN_M;
+      return modern
+          ? new DatumShift(
+              DatumTransform.identity(),
+              MODERN_M,
+              "datum '"
+                  + geo.datum()
+                  + "' is in no table of transformations; by its figure it is taken as WGS 84,"
+                  + " which is good to about 2 m if it is a geocentric one")
+          : unknown("no transformation to WGS 84 is known for datum '" + geo.datum() + "'");
+    }
+    if (datum.isWgs84()) {
+      return new DatumShift(DatumTransform.identity(), 0, "");
+    }
+    ShiftChoice choice = ShiftChoice.at(crs, datum, lonDeg, latDeg);
+    return choice == null
+        ? unknown(
+            String.format(
+                Locale.ROOT,
+                "no transformation of datum '%s' to WGS 84 is published for lon %.2f, lat %.2f",
+                geo.datum(),
+                lonDeg,
+                latDeg))
+        : by(crs, choice);
+  }
+
+  /** By a transformation taken at its word. */
+  public static DatumShift by(MapCrs crs, Datums.Shift s) {
+    return by(crs, new ShiftChoice(s, null, 0));
+  }
+
+  private static DatumShift by(MapCrs crs, ShiftChoice choice) {
+    Datums.Shift s = choice.chosen();
+    double accuracyM = Math.max(s.accuracyM(), Math.ceil(choice.offM()));
+    GeographicPart geo = crs.geographicPart();
+    DatumTransform transform = DatumTransform.by(geo.body(), s);
+    String told =
+        String.format(
+            Locale.ROOT,
+            "longitude and latitude are WGS 84; datum '%s' is carried over by EPSG transformation"
+                + " %d, accuracy %s",
+            geo.datum(),
+            s.operation(),
+            s.statesAccuracy() ? text(accuracyM) + " m" : "not stated");
+    boolean silent = !transform.moves() && accuracyM <= 1;
+    return new DatumShift(transform, accuracyM, silent ? "" : told + contradiction(choice));
+  }
+
+  private static String contradiction(ShiftChoice choice) {
+    if (choice.worst() == null) {
+      return "";
+    }
+    String other =
+        String.format(
+            Locale.ROOT,
+            " (it states %s m, but transformation %d, which states %s m, puts this ground %.0f m"
+                + " away)",
+            text(choice.chosen().accuracyM()),
+            choice.worst().operation(),
+            text(choice.worst().accuracyM()),
+            Math.ceil(choice.offM()));
+    return choice.offM() <= CHECK_BEYOND_M
+        ? other
+        : other
+            + "; check longitudes, latitudes and GeoJSON of this job against survey marks of the"
+            + " map's publisher before use";
+  }
+
+  private static DatumShift unknown(String why) {
+    return new DatumShift(
+        DatumTransform.identity(),
+        Double.NaN,
+        why + ": places by longitude and latitude are refused and no" + " GeoJSON is written");
+  }
+
+  private static String text(double v) {
+    return v == Math.rint(v) ? Integer.toString((int) v) : Double.toString(v);
+  }
+
+  /** Whether longitude and latitude can be told at all. */
+  public boolean known() {
+    return !Double.isNaN(accuracyM);
+  }
+
+  /** One-line truth for people about what is done and how good it is; empty if nothing is. */
+  public String told() {
+    return told;
+  }
+
+  /** Stated accuracy (m): 0 on the world's own datum, NaN if not {@link #known()}. */
+  public double accuracyM() {
+    return accuracyM;
+  }
+
+  /** In place, degrees. */
+  public void toWorld(double[] lonLat) {
+    transform.toWorld(lonLat);
+  }
+
+  /** In place, degrees: what {@link #toWorld} takes to the given place. */
+  public void fromWorld(double[] lonLat) {
+    transform.fromWorld(lonLat);
+  }
+}

@@ -1,0 +1,15 @@
+package org.scarpway.geodata.crs;
+
+import org.scarpway.geodata.projection.Ellipsoid;
+
+/** Datum, ellipsoid and angular unit of a longitude-latitude system. */
+record GeographicPart(
+    String name,
+    String datum,
+    String spheroid,
+    Ellipsoid body,
+    String meridian,
+    double meridianDeg,
+    double degreesPerUnit,
+    boolean planetocentric,
+    String authority) {}

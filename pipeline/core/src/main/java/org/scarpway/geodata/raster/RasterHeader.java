@@ -1,0 +1,73 @@
+package org.scarpway.geodata.raster;
+
+import java.nio.file.Path;
+
+/**
+ * What a raster file says of itself, as read, before any cell is loaded.
+ *
+ * @param format short format name, such as GTiff
+ * @param transform six affine terms: x = t0 + t1*col + t2*row, y = t3 + t4*col + t5*row, of cell
+ *     corners
+ * @param crsWkt OGC WKT 1 text, empty if the file names none
+ * @param dataType storage type, such as Float32
+ * @param nodata the no-data value or null
+ * @param scale factor from stored value to {@code verticalUnit}
+ * @param offset added after scaling
+ * @param verticalUnit unit of the values as the file names it, empty if it names none
+ * @param placeNote what was mended of the place that the file gives, empty if nothing
+ */
+public record RasterHeader(
+    Path file,
+    String format,
+    int rows,
+    int cols,
+    int bands,
+    Affine transform,
+    String crsWkt,
+    String dataType,
+    Double nodata,
+    double scale,
+    double offset,
+    String verticalUnit,
+    String placeNote) {
+
+  /** Of a file whose place is taken as it is. */
+  public RasterHeader(
+      Path file,
+      String format,
+      int rows,
+      int cols,
+      int bands,
+      Affine transform,
+      String crsWkt,
+      String dataType,
+      Double nodata,
+      double scale,
+      double offset,
+      String verticalUnit) {
+    this(
+        file,
+        format,
+        rows,
+        cols,
+        bands,
+        transform,
+        crsWkt,
+        dataType,
+        nodata,
+        scale,
+        offset,
+        verticalUnit,
+        "");
+  }
+
+  /**
+   * x = x0 + xCol*col + xRow*row, y = y0 + yCol*col + yRow*row; (0, 0) is the corner of the first
+   * cell.
+   */
+  public record Affine(double x0, double xCol, double xRow, double y0, double yCol, double yRow) {
+    public boolean rotated() {
+      return xRow != 0 || yCol != 0;
+    }
+  }
+}

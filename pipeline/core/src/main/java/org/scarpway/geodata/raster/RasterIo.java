@@ -1,0 +1,81 @@
+package org.scarpway.geodata.raster;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.geodata.tiff.CogSink;
+import org.scarpway.geodata.tiff.RasterSink;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.IntGrid;
+
+/**
+ * Reads and writes raster files. Two implementations, GDAL and pure Java, read identical cells;
+ * both write by {@link CogSink}. Every method throws {@link org.scarpway.stage.UserError} for a
+ * file that cannot be what it should be and {@link org.scarpway.stage.StageFailure} where writing
+ * fails.
+ */
+public interface RasterIo {
+
+  /** "GDAL 3.6.2" or "pure Java". */
+  String name();
+
+  /** What a user loses on this path, one line each; empty for GDAL. */
+  List<String> reduced();
+
+  RasterHeader header(Path file);
+
+  /**
+   * Reads a window of band 1 as real heights: stored value * scale + offset - {@code subtract}, NaN
+   * where the file has no data (nodata value, NaN, or masked).
+   *
+   * @param out row-major, at least rows * cols long
+   */
+  void read(
+      RasterHeader header,
+      int firstRow,
+      int firstCol,
+      int rows,
+      int cols,
+      double subtract,
+      float[] out);
+
+  /** Reads a raster that Scarpway wrote, whole. */
+  FloatGrid readFloats(Path file);
+
+  ByteGrid readBytes(Path file);
+
+  IntGrid readInts(Path file);
+
+  /** Begins a cloud-optimised GeoTIFF with overviews that is written row by row. */
+  <A> RasterSink<A> sink(Path file, GridSpec spec, CellKind<A> kind, BandInfo info);
+
+  /** Writes float32, no data NaN. */
+  default void write(Path file, FloatGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.FLOAT32, grid.values(), info);
+  }
+
+  /** Writes uint8, no data 0. */
+  default void write(Path file, ByteGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.UINT8, grid.values(), info);
+  }
+
+  /** Writes uint32 bit sets, no data value not set. */
+  default void write(Path file, IntGrid grid, BandInfo info) {
+    write(file, grid.spec(), CellKind.UINT32, grid.values(), info);
+  }
+
+  private <A> void write(Path file, GridSpec spec, CellKind<A> kind, A cells, BandInfo info) {
+    try (RasterSink<A> sink = sink(file, spec, kind, info)) {
+      sink.append(cells, 0, spec.rows());
+      sink.finish();
+    }
+  }
+
+  /**
+   * Whether cells of a file of this grid could be written and its CRS read back as the same one.
+   */
+  void requireWritable(GridSpec spec);
+}

@@ -1,0 +1,27 @@
+package org.scarpway.geodata.vector;
+
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * One table of features for a GeoPackage.
+ *
+ * @param name table name: letters, digits and underscores, not starting with a digit or gpkg_
+ * @param geometryType OGC name in capitals, such as MULTIPOLYGON; every geometry is of this type
+ * @param features in the order they are written
+ */
+public record LayerData(String name, String geometryType, List<Feature> features) {
+  public LayerData {
+    if (!name.matches("[A-Za-z_][A-Za-z0-9_]{0,62}")
+        || name.toLowerCase(Locale.ROOT).matches("(gpkg_|sqlite_|rtree_).*")) {
+      throw new IllegalArgumentException("not a usable layer name: " + name);
+    }
+    features = List.copyOf(features);
+    for (Feature f : features) {
+      if (!f.geometry().getGeometryType().equalsIgnoreCase(geometryType)) {
+        throw new IllegalArgumentException(
+            "layer " + name + " of " + geometryType + " got a " + f.geometry().getGeometryType());
+      }
+    }
+  }
+}

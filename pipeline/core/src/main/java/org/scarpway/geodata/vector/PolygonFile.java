@@ -1,0 +1,35 @@
+package org.scarpway.geodata.vector;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+
+/**
+ * Polygons read from a user's file, valid by OGC Simple Features.
+ *
+ * @param polygons Polygon or MultiPolygon, one per feature
+ * @param placement what the coordinates are
+ * @param crsWkt OGC WKT 1 text of the file's own CRS, empty where the file names none
+ * @param warnings what was mended or left out, one line each
+ */
+public record PolygonFile(
+    Path file, List<Geometry> polygons, Placement placement, String crsWkt, List<String> warnings) {
+
+  /** How coordinates in the file are meant. */
+  public enum Placement {
+    /** Longitude and latitude in degrees, in this order. */
+    LON_LAT,
+    /** Metres in the CRS that {@link PolygonFile#crsWkt()} names. */
+    FILE_CRS,
+    /** Metres in the CRS of the elevation model; the file names no CRS of its own. */
+    DEM_CRS
+  }
+
+  /** Limit on the vertices of one file. */
+  public static final int MAX_VERTICES = 2_000_000;
+
+  public PolygonFile {
+    polygons = List.copyOf(polygons);
+    warnings = List.copyOf(warnings);
+  }
+}

@@ -1,0 +1,180 @@
+package org.scarpway.reach.clearance;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * What is lost when a passage is closed: ground that is joined to the base, whatever the headings,
+ * but no longer once the cells across the passage's narrowest place cannot be used.
+ */
+public final class BottleneckImpact {
+  /** Barriers on either side are seen under at least this angle from the narrowest place. */
+  private static final double FACING = Math.cos(Math.toRadians(120));
+
+  private final MoveField field;
+  private final Clearance clearance;
+  private final GridSpec spec;
+  private final int base;
+  private final BitSet joined;
+
+  public BottleneckImpact(MoveField field, Clearance clearance, int base) {
+    this.field = field;
+    this.clearance = clearance;
+    this.spec = field.spec();
+    this.base = base;
+    this.joined = flood(new BitSet());
+  }
+
+  /**
+   * Cells that hang on a passage, those across it not counted; none where there is another way;
+   * null where the base itself stands in it.
+   *
+   * @param across cells that are closed
+   */
+  public BitSet behind(int[] across) {
+    BitSet closed = new BitSet();
+    for (int cell : across) {
+      closed.set(cell);
+    }
+    if (closed.get(base)) {
+      return null;
+    }
+    BitSet lost = (BitSet) joined.clone();
+    lost.andNot(flood(closed));
+    lost.andNot(closed);
+    return lost;
+  }
+
+  /** Run by run, so that what waits stays small however large the ground is. */
+  private BitSet flood(BitSet closed) {
+    BitSet seen = new BitSet(spec.cells());
+    int[] stack = new int[1024];
+    int depth = 0;
+    stack[depth++] = base;
+    int cols = spec.cols();
+    while (depth > 0) {
+      int cell = stack[--depth];
+      if (seen.get(cell)) {
+        continue;
+      }
+      int row = cell / cols;
+      int first = cell;
+      while (first > row * cols && open(first - 1, closed)) {
+        first--;
+      }
+      int end = cell + 1;
+      while (end < (row + 1) * cols && open(end, closed)) {
+        end++;
+      }
+      seen.set(first, end);
+      // A way between cells that touch at a corner needs the cells beside it: four neighbours do.
+      for (int side = -1; side <= 1; side += 2) {
+        if (row + side < 0 || row + side >= spec.rows()) {
+          continue;
+        }
+        boolean before = false;
+        for (int to = first + side * cols; to < end + side * cols; to++) {
+          boolean now = open(to, closed) && !seen.get(to);
+          if (now && !before) {
+            stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
+            stack[depth++] = to;
+          }
+          before = now;
+        }
+      }
+    }
+    return seen;
+  }
+
+  private boolean open(int cell, BitSet closed) {
+    return field.allowed(cell) != 0 && !closed.get(cell);
+  }
+
+  /**
+   * Cells across the narrowest place about a lattice point, from barrier to barrier: between those
+   * that face each other there, else between the two points of barriers about it that come nearest
+   * to it. Null if there are none.
+   */
+  public int[] across(int point) {
+    Facing facing = new Facing(clearance);
+    if (facing.at(point)) {
+      int step = facing.dRow * clearance.cols() + facing.dCol;
+      return between(point - step, point + step);
+    }
+    double halfX = spec.cellXM() / 2;
+    double halfY = spec.cellYM() / 2;
+    double radiusM = clearance.widthAtM(point) / 2 + Math.hypot(halfX, halfY);
+    int row = point / clearance.cols();
+    int col = point % clearance.cols();
+    int rows = (int) Math.ceil(radiusM / halfY);
+    int cols = (int) Math.ceil(radiusM / halfX);
+    double[] east = new double[16];
+    double[] south = new double[16];
+    int[] edge = new int[16];
+    int n = 0;
+    for (int r = Math.max(0, row - rows); r <= Math.min(clearance.rows() - 1, row + rows); r++) {
+      for (int c = Math.max(0, col - cols); c <= Math.min(clearance.cols() - 1, col + cols); c++) {
+        double x = (c - col) * halfX;
+        double y = (r - row) * halfY;
+        if (clearance.widthAtM(r * clearance.cols() + c) == 0 && Math.hypot(x, y) <= radiusM) {
+          if (n == edge.length) {
+            east = Arrays.copyOf(east, 2 * n);
+            south = Arrays.copyOf(south, 2 * n);
+            edge = Arrays.copyOf(edge, 2 * n);
+          }
+          east[n] = x;
+          south[n] = y;
+          edge[n++] = r * clearance.cols() + c;
+        }
+      }
+    }
+    int a = -1;
+    int b = -1;
+    double leastM = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < n; i++) {
+      for (int k = i + 1; k < n; k++) {
+        double apartM = Math.hypot(east[i] - east[k], south[i] - south[k]);
+        double facingM2 = east[i] * east[k] + south[i] * south[k];
+        double lengths = Math.hypot(east[i], south[i]) * Math.hypot(east[k], south[k]);
+        if (apartM < leastM && facingM2 <= FACING * lengths) {
+          leastM = apartM;
+          a = edge[i];
+          b = edge[k];
+        }
+      }
+    }
+    return a < 0 ? null : between(a, b);
+  }
+
+  /** Every cell that the line between two lattice points touches, some of them named twice. */
+  int[] between(int a, int b) {
+    int rowA = a / clearance.cols();
+    int colA = a % clearance.cols();
+    int dRow = b / clearance.cols() - rowA;
+    int dCol = b % clearance.cols() - colA;
+    int steps = 4 * Math.max(Math.abs(dRow), Math.abs(dCol));
+    int[] cells = new int[4 * steps + 4];
+    int n = 0;
+    int last = -1;
+    for (int k = 0; k <= steps; k++) {
+      double row = (rowA + (double) dRow * k / steps) / 2;
+      double col = (colA + (double) dCol * k / steps) / 2;
+      for (int side = 0; side < 4; side++) {
+        int r = (int) Math.floor(row + ((side & 1) == 0 ? -1e-9 : 1e-9));
+        int c = (int) Math.floor(col + ((side & 2) == 0 ? -1e-9 : 1e-9));
+        if (spec.holds(r, c) && r * spec.cols() + c != last) {
+          last = r * spec.cols() + c;
+          cells[n++] = last;
+        }
+      }
+    }
+    return Arrays.copyOf(cells, n);
+  }
+
+  /** Cells that are joined to the base while every passage is open. */
+  BitSet joined() {
+    return joined;
+  }
+}

@@ -1,0 +1,81 @@
+package org.scarpway.reach.clearance;
+
+import java.util.BitSet;
+
+/**
+ * How wide a disc comes through a passage on the points of the lattice, as the widest ways go: in a
+ * slanting passage the points beside its narrowest place lie off the middle and leave a little less
+ * room than that place itself.
+ */
+final class Squeeze {
+  /** Points beside it that leave less room than this are another, narrower passage. */
+  private static final double OFF_MIDDLE = 0.5;
+
+  private final Clearance clearance;
+  private final int row;
+  private final int col;
+  private final int dRow;
+  private final int dCol;
+
+  private Squeeze(Clearance clearance, int point, int dRow, int dCol) {
+    this.clearance = clearance;
+    this.row = point / clearance.cols();
+    this.col = point % clearance.cols();
+    this.dRow = dRow;
+    this.dCol = dCol;
+  }
+
+  /**
+   * @param point in the middle between two barriers
+   * @param dRow steps of the lattice from there to one of them, down and to the right
+   */
+  static double widthM(Clearance clearance, int point, int dRow, int dCol) {
+    Squeeze s = new Squeeze(clearance, point, dRow, dCol);
+    return Math.min(s.towards(1), s.towards(-1));
+  }
+
+  /** The widest that comes from the middle to a point as wide on one side. */
+  private float towards(int side) {
+    int cols = clearance.cols();
+    int start = row * cols + col;
+    float width = clearance.widthAtM(start);
+    float least = width;
+    MaxWidthQueue queue = new MaxWidthQueue(null);
+    BitSet seen = new BitSet();
+    seen.set(start);
+    queue.add(start, width);
+    double diagonalM = Math.hypot(clearance.spec().cellXM(), clearance.spec().cellYM());
+    while (!queue.isEmpty()) {
+      int p = queue.poll();
+      float here = clearance.widthAtM(p);
+      if (here < width - OFF_MIDDLE * diagonalM) {
+        break;
+      }
+      if (p != start && here >= width) {
+        return least;
+      }
+      least = Math.min(least, here);
+      for (int k = 0; k < 9; k++) {
+        int r = p / cols + k / 3 - 1;
+        int c = p % cols + k % 3 - 1;
+        // On that side of the line from barrier to barrier.
+        long turn = (long) (r - row) * dCol - (long) (c - col) * dRow;
+        if (r >= 0 && r < clearance.rows() && c >= 0 && c < cols && side * turn > 0) {
+          int to = r * cols + c;
+          if (!seen.get(to) && near(r, c)) {
+            seen.set(to);
+            queue.add(to, clearance.widthAtM(to));
+          }
+        }
+      }
+    }
+    // It does not open again nearby: the middle is as narrow as any of it.
+    return width;
+  }
+
+  /** No further than the barriers and two cells more. */
+  private boolean near(int r, int c) {
+    int away = Math.max(Math.abs(r - row), Math.abs(c - col));
+    return away <= Math.max(Math.abs(dRow), Math.abs(dCol)) + 4;
+  }
+}

@@ -1,0 +1,244 @@
+package org.scarpway.reach.corridor;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.IntFunction;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.ExpansionBound;
+import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.KeptFronts;
+import org.scarpway.reach.front.LegLine;
+import org.scarpway.reach.front.MeetHalfway;
+import org.scarpway.reach.front.Tacking;
+import org.scarpway.reach.front.Trace;
+import org.scarpway.reach.question.CorridorRequest.Stop;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Best ways from stop to stop of one corridor. */
+final class Legs {
+  private final String where;
+  private final String vehicle;
+  private final GridSpec spec;
+  private final Workers workers;
+  private final Progress progress;
+
+  /**
+   * @param where the corridor, for messages
+   */
+  Legs(String where, String vehicle, GridSpec spec, Workers workers, Progress progress) {
+    this.where = where;
+    this.spec = spec;
+    this.vehicle = vehicle;
+    this.workers = workers;
+    this.progress = progress;
+  }
+
+  /**
+   * The best way of one leg.
+   *
+   * @param from from the start, as far as the end at least
+   * @param front that is under way still, null for none
+   */
+  record Leg(CostField from, Front front, int start, int end) {
+    /** The best way in the order of travel, its tacks set out. */
+    LegLine way() {
+      int[] back = Trace.toSource(from, end).cells();
+      int[] there = new int[back.length];
+      for (int k = 0; k < back.length; k++) {
+        there[k] = back[back.length - 1 - k];
+      }
+      Costs costs = from.costs().alongTravel();
+      return Tacking.along(LegLine.of(costs.field().spec(), there), costs);
+    }
+
+    double cost() {
+      return from.value(end);
+    }
+  }
+
+  /**
+   * @param cells of the stops in the order of travel
+   * @param quantity of which the ways cost least
+   */
+  List<Leg> between(List<Stop> stops, int[] cells, MoveField field, Quantity quantity) {
+    Begun[] begun = new Begun[cells.length - 1];
+    for (int i = 0; i < begun.length; i++) {
+      begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
+    }
+    return legs(stops, cells, begun, true);
+  }
+
+  /**
+   * @param costs that no other question asks for
+   */
+  List<Leg> between(List<Stop> stops, int[] cells, Costs costs) {
+    if (costs.field().beyondHeap()) {
+      // Such questions come one after the other, each with fronts of its own.
+      costs.field().memory().freeScratch();
+    }
+    Begun[] begun = new Begun[cells.length - 1];
+    for (int i = 0; i < begun.length; i++) {
+      begun[i] = new Begun(Front.from(costs, Double.POSITIVE_INFINITY, cells[i]), null);
+    }
+    return legs(stops, cells, begun, false);
+  }
+
+  /**
+   * @param goOn whether more will be asked of the fronts
+   */
+  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun, boolean goOn) {
+    reach("ways of " + where, begun, leg -> new int[] {cells[leg + 1]});
+    List<Leg> legs = new ArrayList<>();
+    for (int i = 0; i < begun.length; i++) {
+      CostField from = goOn ? begun[i].labels() : begun[i].end();
+      Leg leg = new Leg(from, goOn ? begun[i].front() : null, cells[i], cells[i + 1]);
+      if (!leg.from().reached(leg.end())) {
+        throw noWay(stops.get(i).name(), stops.get(i + 1).name());
+      }
+      legs.add(leg);
+    }
+    return legs;
+  }
+
+  /** A front under way, or the labels of one over all ground that were kept. */
+  private record Begun(Front front, CostField kept) {
+    CostField labels() {
+      return front == null ? kept : front.soFar();
+    }
+
+    /** The same, and lets go of what the front works with. */
+    CostField end() {
+      return front == null ? kept : front.labels();
+    }
+  }
+
+  private static Begun begin(MoveField field, Quantity quantity, Direction direction, int source) {
+    CostField kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
+    if (kept != null) {
+      return new Begun(null, kept);
+    }
+    Costs costs = new Costs(field, quantity, direction);
+    return new Begun(Front.from(costs, Double.POSITIVE_INFINITY, source), null);
+  }
+
+  /**
+   * Lets fronts go on until each knows what its ends cost.
+   *
+   * @param ends cells, for each front by its number
+   */
+  private void reach(String what, Begun[] begun, IntFunction<int[]> ends) {
+    progress.begin(what, cells(begun.length));
+    List<Front> unfinished = new ArrayList<>();
+    for (int i = 0; i < begun.length; i++) {
+      Front front = begun[i].front();
+      if (front != null) {
+        front.further(Arrays.stream(ends.apply(i)).mapToDouble(front::straight).max().orElse(0));
+        unfinished.add(front);
+      }
+    }
+    while (!unfinished.isEmpty()) {
+      help(unfinished);
+      unfinished.clear();
+      for (int i = 0; i < begun.length; i++) {
+        Front front = begun[i].front();
+        if (front != null && !Arrays.stream(ends.apply(i)).allMatch(front::knows)) {
+          front.further(0);
+          unfinished.add(front);
+        }
+      }
+    }
+    progress.end();
+  }
+
+  private void help(List<Front> fronts) {
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      fronts.forEach(f -> work.add(() -> f.help(progress)));
+    }
+    workers.all(work);
+  }
+
+  /**
+   * The ground that ways of legs may lead through.
+   *
+   * @param extra what a way may cost more than the best one, for each leg
+   */
+  List<Detours> detours(List<Leg> legs, double[] extra, MoveField field, Quantity quantity) {
+    progress.begin("detours of " + where, cells(legs.size()));
+    Begun[] to = new Begun[legs.size()];
+    double[] most = new double[to.length];
+    List<Front> fronts = new ArrayList<>();
+    for (int i = 0; i < to.length; i++) {
+      Leg leg = legs.get(i);
+      to[i] = begin(field, quantity, Direction.HOME, leg.end());
+      most[i] = leg.from().withMargin(leg.cost() + extra[i]);
+      if (leg.front() != null) {
+        leg.front().allow(most[i], null);
+        fronts.add(leg.front());
+      }
+    }
+    help(fronts);
+    fronts.clear();
+    for (int i = 0; i < to.length; i++) {
+      if (to[i].front() != null) {
+        ExpansionBound meets = new MeetHalfway(legs.get(i).from().tiles(), most[i], most[i]);
+        to[i].front().allow(most[i], meets);
+        fronts.add(to[i].front());
+      }
+    }
+    help(fronts);
+    progress.end();
+    List<Detours> found = new ArrayList<>();
+    for (int i = 0; i < to.length; i++) {
+      Leg leg = legs.get(i);
+      found.add(new Detours(leg.from(), to[i].end(), leg.start(), leg.end()));
+    }
+    for (Leg leg : legs) {
+      if (leg.front() != null) {
+        leg.front().labels();
+      }
+    }
+    return found;
+  }
+
+  /**
+   * Costs from every stop (row) to every other (column), infinite where there is no way; energy
+   * without the part that only depends on the heights of both ends, which adds up to the same in
+   * every order.
+   */
+  double[][] costs(int[] cells, MoveField field, Quantity quantity) {
+    Begun[] begun = new Begun[cells.length];
+    for (int i = 0; i < cells.length; i++) {
+      begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
+    }
+    reach("ways between all stops of " + where, begun, i -> cells);
+    double[][] costs = new double[cells.length][cells.length];
+    for (int i = 0; i < cells.length; i++) {
+      CostField from = begun[i].end();
+      for (int k = 0; k < cells.length; k++) {
+        costs[i][k] = from.value(cells[k]);
+      }
+    }
+    return costs;
+  }
+
+  private long cells(int fronts) {
+    return (long) fronts * spec.cells();
+  }
+
+  UserError noWay(String from, String to) {
+    return UserError.of(
+        where,
+        "no way from '" + from + "' to '" + to + "' for vehicle '" + vehicle + "'",
+        "stops that are joined by driveable ground",
+        "move a stop or choose a vehicle with wider limits");
+  }
+}

@@ -1,0 +1,138 @@
+package org.scarpway.reach.corridor;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import org.scarpway.reach.front.Weightings;
+import org.scarpway.reach.question.CorridorResult.TradeOff;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.stage.Bytes;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Ways that trade time, energy and hazard against each other. For each of a few weightings the way
+ * of least weighted sum is found; every such way is one than which no other is better in all three
+ * (Geoffrion 1968, <i>Proper efficiency and the theory of vector maximization</i>, J. Math. Anal.
+ * Appl. 22:618-630). Ways that no weighting favours exist as well and are not found.
+ *
+ * <p>The hazard of a way is the hazard of its ground times the length driven over it. While looking
+ * for ways it is rounded to steps; figures are taken from the ground itself.
+ */
+final class TradeOffs {
+  private static final int STEPS = 16;
+  private static final int MOST_TABLES = 127;
+
+  /** Ways that differ by less in everything are one. */
+  private static final double SAME = 1e-3;
+
+  /**
+   * What is told of time (0.01 min), energy (0.0001 kWh) and hazard: ways are compared by what is
+   * told of them, so that none looks worse than another in the tables.
+   */
+  private static final double TIME_S = 0.6;
+
+  private static final double ENERGY_J = 360;
+  private static final double HAZARD_M = 0.01;
+
+  private TradeOffs() {}
+
+  /**
+   * @param tries how many weightings
+   * @param best any way: its figures are the units in which the quantities are weighed
+   * @param drive the way of least energy on a field
+   * @param mostJ most of the battery that a way uses at any moment
+   * @return quickest first
+   */
+  static List<TradeOff> of(
+      int tries,
+      Ground ground,
+      boolean hasEnergy,
+      Centreline best,
+      Function<MoveField, Centreline> drive,
+      ToDoubleFunction<Centreline> mostJ) {
+    boolean[] counts = {true, hasEnergy, best.hazardM() > 0};
+    List<TradeOff> found = new ArrayList<>();
+    for (double[] w : Weightings.of(counts, tries)) {
+      Centreline way = drive.apply(weighted(ground, hasEnergy, best, w));
+      found.add(
+          new TradeOff(
+              rounded(way.timeS(), 0.1),
+              rounded(way.energyJ(), 1),
+              mostJ.applyAsDouble(way),
+              rounded(way.hazardM(), HAZARD_M),
+              way.distanceM(),
+              List.of(w[0], w[1], w[2]),
+              way.points()));
+    }
+    return undominated(found);
+  }
+
+  /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */
+  private static MoveField weighted(Ground ground, boolean hasEnergy, Centreline best, double[] w) {
+    MoveField field = ground.mobility().field();
+    double unitJ = hasEnergy ? Math.max(1, Math.abs(best.energyJ())) : 1e6;
+    double perS = w[0] * unitJ / Math.max(1e-9, best.timeS());
+    double perHazardM = w[2] > 0 ? w[2] * unitJ / best.hazardM() : 0;
+    int steps = w[2] > 0 ? Math.min(STEPS, MOST_TABLES / field.grounds() - 1) : 0;
+    GradeTable[] tables = new GradeTable[field.grounds() * (steps + 1)];
+    for (int g = 0; g < field.grounds(); g++) {
+      for (int s = 0; s <= steps; s++) {
+        double perM = steps == 0 ? 0 : perHazardM * s / steps;
+        tables[g * (steps + 1) + s] = field.table(g).weighted(w[1], perM, perS);
+      }
+    }
+    int cells = field.spec().cells();
+    Bytes groundOf = Bytes.of(cells, field.scratch(cells));
+    for (int i = 0; i < cells; i++) {
+      int step = (int) Math.round(Math.min(1, ground.hazard01(i)) * steps);
+      groundOf.set(i, (byte) (field.ground(i) * (steps + 1) + step));
+    }
+    return field.withTables(groundOf, tables);
+  }
+
+  /** Without those than which another is better, or as good in everything. */
+  static List<TradeOff> undominated(List<TradeOff> ways) {
+    List<TradeOff> kept = new ArrayList<>();
+    for (TradeOff a : ways) {
+      boolean beaten = kept.stream().anyMatch(b -> same(a, b));
+      for (TradeOff b : ways) {
+        beaten |= better(b, a);
+      }
+      if (!beaten) {
+        kept.add(a);
+      }
+    }
+    kept.sort(Comparator.comparingDouble(TradeOff::timeS));
+    return List.copyOf(kept);
+  }
+
+  private static double rounded(double value, double unit) {
+    return Double.isNaN(value) ? value : unit * Math.rint(value / unit);
+  }
+
+  private static long times(double value, double unit) {
+    return Double.isNaN(value) ? 0 : Math.round(value / unit);
+  }
+
+  /** Nowhere worse and somewhere better, in what is told of them. */
+  static boolean better(TradeOff a, TradeOff b) {
+    long timeS = times(a.timeS(), TIME_S) - times(b.timeS(), TIME_S);
+    long energyJ = times(a.energyJ(), ENERGY_J) - times(b.energyJ(), ENERGY_J);
+    long hazardM = times(a.hazardM(), HAZARD_M) - times(b.hazardM(), HAZARD_M);
+    return timeS <= 0 && energyJ <= 0 && hazardM <= 0 && (timeS < 0 || energyJ < 0 || hazardM < 0);
+  }
+
+  private static boolean same(TradeOff a, TradeOff b) {
+    return close(a.timeS(), b.timeS(), TIME_S)
+        && close(a.energyJ(), b.energyJ(), ENERGY_J)
+        && close(a.hazardM(), b.hazardM(), HAZARD_M);
+  }
+
+  private static boolean close(double a, double b, double unit) {
+    return times(a, unit) == times(b, unit)
+        || Math.abs(a - b) <= SAME * Math.max(Math.abs(a), Math.abs(b));
+  }
+}

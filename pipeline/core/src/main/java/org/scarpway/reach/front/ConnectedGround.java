@@ -1,0 +1,95 @@
+package org.scarpway.reach.front;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * Which cells have a way at all, by the same steps as the front whose labels are given, where that
+ * front has stopped before it found all of them. Steps that end between two cells join nothing that
+ * the steps to one of them do not.
+ */
+public final class ConnectedGround {
+  private final Costs costs;
+  private final Stencil stencil;
+  private final int rows;
+  private final int cols;
+  private final BitSet joined;
+  private int[] next = new int[1024];
+  private int found;
+
+  private ConnectedGround(CostField labels) {
+    GridSpec spec = labels.costs().field().spec();
+    this.costs = labels.costs();
+    this.stencil = labels.stencil();
+    this.rows = spec.rows();
+    this.cols = spec.cols();
+    this.joined = new BitSet(spec.cells());
+  }
+
+  public static BitSet of(CostField labels) {
+    ConnectedGround j = new ConnectedGround(labels);
+    int cells = j.rows * j.cols;
+    for (int cell = 0; cell < cells; cell++) {
+      if (labels.reached(cell)) {
+        j.joined.set(cell);
+      }
+    }
+    for (int cell = j.joined.nextSetBit(0); cell >= 0; cell = j.joined.nextSetBit(cell + 1)) {
+      if (labels.reached(cell)) {
+        j.offer(cell);
+      }
+    }
+    while (j.found > 0) {
+      int[] now = j.next;
+      int n = j.found;
+      j.next = new int[now.length];
+      j.found = 0;
+      for (int i = 0; i < n; i++) {
+        j.offer(now[i]);
+      }
+    }
+    return j.joined;
+  }
+
+  /** Joins the cells that have this one on a ring around them. */
+  private void offer(int done) {
+    int row = done / cols;
+    int col = done % cols;
+    for (int j = 0; j < Stencil.NEAR; j++) {
+      int r = row - stencil.nearRow(j);
+      int c = col - stencil.nearCol(j);
+      if (open(r, c) && allowed(r, c, Stencil.NEAR_CODES + j * Stencil.QUARTERS)) {
+        join(r * cols + c);
+      }
+    }
+    for (int j = 0; j < Stencil.FAR; j++) {
+      int r = row - stencil.farRow(j);
+      int c = col - stencil.farCol(j);
+      if (open(r, c) && allowed(r, c, j * Stencil.EIGHTHS)) {
+        join(r * cols + c);
+      }
+    }
+  }
+
+  private boolean open(int row, int col) {
+    return row >= 0
+        && row < rows
+        && col >= 0
+        && col < cols
+        && !joined.get(row * cols + col)
+        && !costs.barrier(row * cols + col);
+  }
+
+  private boolean allowed(int row, int col, int code) {
+    return stencil.cost(costs, row * cols + col, code) < Double.POSITIVE_INFINITY;
+  }
+
+  private void join(int cell) {
+    joined.set(cell);
+    if (found == next.length) {
+      next = Arrays.copyOf(next, 2 * found);
+    }
+    next[found++] = cell;
+  }
+}

@@ -1,0 +1,182 @@
+package org.scarpway.reach.front;
+
+import java.nio.ByteBuffer;
+import java.nio.DoubleBuffer;
+import java.util.Arrays;
+import java.util.concurrent.atomic.AtomicReferenceArray;
+import org.scarpway.stage.ScratchFile;
+
+/**
+ * Labels and the steps that lead to them, tile by tile; a tile that nothing has reached takes no
+ * room. Kept on the heap, or in a {@link ScratchFile} where the heap would not hold them.
+ *
+ * <p>A tile may be read while its own thread writes it. A reader then sees old or new labels of
+ * single cells, both of which are costs of ways, so that it loses nothing but time.
+ */
+public final class CostTiles {
+  /** Room that a cell takes. */
+  static final int BYTES = Double.BYTES + 1;
+
+  private final Tiling tiling;
+  private final AtomicReferenceArray<DoubleBuffer> value;
+  private final AtomicReferenceArray<ByteBuffer> step;
+  private final ScratchFile file;
+
+  /**
+   * @param file where labels are kept, null for the heap
+   */
+  CostTiles(Tiling tiling, ScratchFile file) {
+    this.tiling = tiling;
+    this.file = file;
+    this.value = new AtomicReferenceArray<>(tiling.tiles());
+    this.step = new AtomicReferenceArray<>(tiling.tiles());
+  }
+
+  Tiling tiling() {
+    return tiling;
+  }
+
+  /** Cost of a cell, infinite where there is no way. */
+  double value(int cell) {
+    DoubleBuffer b = value.get(tiling.tileOf(cell));
+    return b == null ? Double.POSITIVE_INFINITY : b.get(tiling.within(cell));
+  }
+
+  int step(int cell) {
+    ByteBuffer b = step.get(tiling.tileOf(cell));
+    return b == null ? Stencil.NONE : b.get(tiling.within(cell)) & 0xFF;
+  }
+
+  public void set(int cell, double label, int how) {
+    int tile = tiling.tileOf(cell);
+    touch(tile);
+    value.get(tile).put(tiling.within(cell), label);
+    step.get(tile).put(tiling.within(cell), (byte) how);
+  }
+
+  private void touch(int tile) {
+    if (step.get(tile) != null) {
+      return;
+    }
+    int n = tiling.side() * tiling.side();
+    double[] none = new double[n];
+    Arrays.fill(none, Double.POSITIVE_INFINITY);
+    byte[] noStep = new byte[n];
+    Arrays.fill(noStep, (byte) Stencil.NONE);
+    if (file == null) {
+      value.set(tile, DoubleBuffer.wrap(none));
+      step.set(tile, ByteBuffer.wrap(noStep));
+      return;
+    }
+    ByteBuffer steps = file.take(n);
+    DoubleBuffer values = file.take(Double.BYTES * n).asDoubleBuffer();
+    values.put(0, none);
+    steps.put(0, noStep);
+    value.set(tile, values);
+    step.set(tile, steps);
+  }
+
+  /**
+   * Copies the labels of a tile and a margin around it; what lies beyond the grid is left as it is.
+   *
+   * @param at place of the tile's first cell in {@code into}
+   */
+  void read(int tile, int margin, double[] into, int at, int stride) {
+    int high = tiling.high(tile);
+    int broad = tiling.broad(tile);
+    for (int dr = -1; dr <= 1; dr++) {
+      for (int dc = -1; dc <= 1; dc++) {
+        int from = tiling.beside(tile, dr, dc);
+        if (from < 0) {
+          continue;
+        }
+        DoubleBuffer b = value.get(from);
+        int r0 = dr < 0 ? -margin : dr > 0 ? high : 0;
+        int r1 = dr < 0 ? 0 : dr > 0 ? high + Math.min(margin, tiling.high(from)) : high;
+        int c0 = dc < 0 ? -margin : dc > 0 ? broad : 0;
+        int c1 = dc < 0 ? 0 : dc > 0 ? broad + Math.min(margin, tiling.broad(from)) : broad;
+        for (int r = r0; r < r1; r++) {
+          int to = at + r * stride;
+          if (b == null) {
+            Arrays.fill(into, to + c0, to + c1, Double.POSITIVE_INFINITY);
+          } else {
+            int first = (r - dr * tiling.side()) * tiling.side() + c0 - dc * tiling.side();
+            b.get(first, into, to + c0, c1 - c0);
+          }
+        }
+      }
+    }
+  }
+
+  /** Copies the steps of a tile. */
+  void readSteps(int tile, byte[] into, int at, int stride) {
+    ByteBuffer b = step.get(tile);
+    for (int r = 0; r < tiling.high(tile); r++) {
+      int to = at + r * stride;
+      if (b == null) {
+        Arrays.fill(into, to, to + tiling.broad(tile), (byte) Stencil.NONE);
+      } else {
+        b.get(r * tiling.side(), into, to, tiling.broad(tile));
+      }
+    }
+  }
+
+  /**
+   * Takes over labels and steps of a tile.
+   *
+   * @param steps null if they are of no interest
+   */
+  void write(int tile, double[] labels, byte[] steps, int at, int stride) {
+    touch(tile);
+    DoubleBuffer v = value.get(tile);
+    ByteBuffer s = step.get(tile);
+    for (int r = 0; r < tiling.high(tile); r++) {
+      v.put(r * tiling.side(), labels, at + r * stride, tiling.broad(tile));
+      if (steps != null) {
+        s.put(r * tiling.side(), steps, at + r * stride, tiling.broad(tile));
+      }
+    }
+  }
+
+  /** Least label of some cells of a tile, a bit each. */
+  double least(int tile, long[] cells) {
+    double least = Double.POSITIVE_INFINITY;
+    for (int w = 0; w < cells.length; w++) {
+      for (long b = cells[w]; b != 0; b &= b - 1) {
+        least = Math.min(least, value.get(tile).get((w << 6) + Long.numberOfTrailingZeros(b)));
+      }
+    }
+    return least;
+  }
+
+  /**
+   * Forgets labels that the front has not gone on from.
+   *
+   * @param allowance null for none
+   */
+  void cut(double budget, ExpansionBound allowance) {
+    int margin = TileGround.SEEN;
+    int stride = tiling.side() + 2 * margin;
+    int first = margin * (stride + 1);
+    double[] most = new double[stride * stride];
+    Arrays.fill(most, Double.POSITIVE_INFINITY);
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      DoubleBuffer v = value.get(tile);
+      if (v == null) {
+        continue;
+      }
+      if (allowance != null) {
+        allowance.read(tile, most, first, stride);
+      }
+      for (int r = 0; r < tiling.high(tile); r++) {
+        for (int c = 0; c < tiling.broad(tile); c++) {
+          int i = r * tiling.side() + c;
+          if (v.get(i) > Math.min(budget, most[first + r * stride + c])) {
+            v.put(i, Double.POSITIVE_INFINITY);
+            step.get(tile).put(i, (byte) Stencil.NONE);
+          }
+        }
+      }
+    }
+  }
+}

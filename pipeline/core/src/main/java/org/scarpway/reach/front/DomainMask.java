@@ -1,0 +1,18 @@
+package org.scarpway.reach.front;
+
+import java.util.BitSet;
+
+/** A front goes on from the cells of a set only. */
+final class DomainMask extends AllowanceByCell {
+  private final BitSet inside;
+
+  DomainMask(Tiling tiling, BitSet inside) {
+    super(tiling);
+    this.inside = inside;
+  }
+
+  @Override
+  double most(int cell) {
+    return inside.get(cell) ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
+  }
+}

@@ -1,0 +1,70 @@
+package org.scarpway.reach.question;
+
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * The ground as one vehicle finds it, on one grid.
+ *
+ * @param mobility of which the field is needed, and {@code limit} where it is at hand
+ * @param heightM elevation (m)
+ * @param margin01 what is left of the binding limit; null where no question asks for it
+ * @param hazard01 hazard, 0 to 1; null where no question asks for it
+ * @param loaded what the vehicle can do with another crew aboard; null where no question asks
+ */
+public record Ground(
+    Mobility mobility, Floats heightM, Floats margin01, Floats hazard01, MoveField loaded) {
+  public Ground {
+    int cells = mobility.field().spec().cells();
+    if (heightM.size() != cells
+        || (margin01 != null && margin01.size() != cells)
+        || (hazard01 != null && hazard01.size() != cells)) {
+      throw new IllegalArgumentException("heights, margins, hazard and mobility must share cells");
+    }
+  }
+
+  /** Without a load. */
+  public Ground(Mobility mobility, Floats heightM, Floats margin01, Floats hazard01) {
+    this(mobility, heightM, margin01, hazard01, null);
+  }
+
+  /**
+   * The same where a vehicle may come home with another crew aboard.
+   *
+   * @param field as of {@link MoveField#withLoad}
+   */
+  public Ground withLoaded(MoveField field) {
+    return new Ground(mobility, heightM, margin01, hazard01, field);
+  }
+
+  /** In memory. */
+  public Ground(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
+    this(
+        mobility,
+        onGridOf(mobility, heightM),
+        onGridOf(mobility, mobility.margin01()),
+        onGridOf(mobility, hazard01));
+  }
+
+  private static Floats onGridOf(Mobility mobility, FloatGrid layer) {
+    GridSpec spec = mobility.field().spec();
+    if (layer != null && !layer.spec().sameCellsAs(spec)) {
+      throw new IllegalArgumentException("heights, hazard and mobility must share one grid");
+    }
+    return layer == null ? null : Floats.of(layer.values());
+  }
+
+  /** Without hazard. */
+  public Ground(Mobility mobility, FloatGrid heightM) {
+    this(mobility, heightM, null);
+  }
+
+  /** Hazard of a cell, 0 where it is not known. */
+  public double hazard01(int cell) {
+    float h = hazard01 == null ? 0 : hazard01.get(cell);
+    return h > 0 ? h : 0;
+  }
+}

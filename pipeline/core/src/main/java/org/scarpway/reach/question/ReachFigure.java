@@ -1,0 +1,12 @@
+package org.scarpway.reach.question;
+
+/** One line of the summary table, such as reachable area, 12.3, km2. */
+public record ReachFigure(String name, double value, String unit) {
+  static final String SURELY = "surely reachable area";
+  static final String POSSIBLY = "possibly reachable area, undecided";
+
+  /** Whether it is the area that is surely or possibly reached. */
+  public boolean tellsReachedArea() {
+    return name.equals(SURELY) || name.equals(POSSIBLY);
+  }
+}

@@ -1,0 +1,131 @@
+package org.scarpway.reach.question;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+
+/** The few numbers that a reach is quoted by. Areas are plan areas. */
+public final class ReachSummary {
+  private static final String RESERVE = "reserve kept of the ";
+
+  private ReachSummary() {}
+
+  /** How long the suits last that the crew rides in. */
+  public static List<ReachFigure> suits(ReachRequest.Suits suits) {
+    return suits == null
+        ? List.of()
+        : List.of(
+            new ReachFigure("suits last from leaving the base", suits.enduranceS() / 3600, "h"),
+            new ReachFigure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
+  }
+
+  /** What is kept of one limit. */
+  public static ReachFigure reserve(String of, double pct) {
+    return new ReachFigure(RESERVE + of, pct, "%");
+  }
+
+  /** The same in words; empty where nothing is limited. */
+  static String reserveText(List<ReachFigure> summary) {
+    Map<Double, List<String>> byPct = new LinkedHashMap<>();
+    for (ReachFigure f : summary) {
+      if (f.name().startsWith(RESERVE)) {
+        byPct
+            .computeIfAbsent(f.value(), pct -> new ArrayList<>())
+            .add(f.name().substring(RESERVE.length()));
+      }
+    }
+    return byPct.entrySet().stream()
+        .map(e -> plain(e.getKey()) + " % of " + listed(e.getValue()))
+        .collect(Collectors.joining(", "));
+  }
+
+  /** Never more than is kept. */
+  private static String plain(double pct) {
+    return BigDecimal.valueOf(pct)
+        .setScale(1, RoundingMode.DOWN)
+        .stripTrailingZeros()
+        .toPlainString();
+  }
+
+  private static String listed(List<String> names) {
+    int last = names.size() - 1;
+    return last == 0
+        ? names.get(0)
+        : String.join(", ", names.subList(0, last)) + " and " + names.get(last);
+  }
+
+  /** Share of what may be reached of which it is not known whether it is. */
+  public static double undecidedPct(Bytes state) {
+    long surely = 0;
+    long possibly = 0;
+    for (int i = 0; i < state.size(); i++) {
+      surely += state.get(i) == ReachState.SURELY ? 1 : 0;
+      possibly += state.get(i) == ReachState.POSSIBLY ? 1 : 0;
+    }
+    return percent(possibly, surely + possibly);
+  }
+
+  /**
+   * @param undecidedPct before the limits were weighed against each other
+   */
+  public static List<ReachFigure> of(
+      GridSpec spec, int base, Bytes state, Bytes binding, Floats gapM, double undecidedPct) {
+    double baseX = spec.xM(base % spec.cols());
+    double baseY = spec.yM(base / spec.cols());
+    long surely = 0;
+    long possibly = 0;
+    long driveable = 0;
+    long cutOff = 0;
+    double furthestM = 0;
+    double narrowestM = Double.NaN;
+    for (int i = 0; i < state.size(); i++) {
+      driveable += binding.get(i) != ReachEnd.NO_GO.code() ? 1 : 0;
+      cutOff += binding.get(i) == ReachEnd.CUT_OFF.code() ? 1 : 0;
+      possibly += state.get(i) == ReachState.POSSIBLY ? 1 : 0;
+      if (state.get(i) == ReachState.SURELY) {
+        surely++;
+        furthestM = Math.max(furthestM, distanceM(spec, i, baseX, baseY));
+        if (!(gapM.get(i) >= narrowestM)) {
+          narrowestM = gapM.get(i);
+        }
+      }
+    }
+    long within = 0;
+    long cutOffWithin = 0;
+    for (int i = 0; i < state.size(); i++) {
+      if (distanceM(spec, i, baseX, baseY) <= furthestM) {
+        within++;
+        cutOffWithin += binding.get(i) == ReachEnd.CUT_OFF.code() ? 1 : 0;
+      }
+    }
+    double km2 = spec.cellAreaM2() / 1e6;
+    return List.of(
+        new ReachFigure(ReachFigure.SURELY, surely * km2, "km2"),
+        new ReachFigure(ReachFigure.POSSIBLY, possibly * km2, "km2"),
+        new ReachFigure(
+            "undecided share of reachable area", percent(possibly, surely + possibly), "%"),
+        new ReachFigure("undecided share before limits were weighed", undecidedPct, "%"),
+        new ReachFigure(
+            "share of driveable ground surely reachable", percent(surely, driveable), "%"),
+        new ReachFigure("furthest surely reachable point, straight", furthestM / 1000, "km"),
+        new ReachFigure("share of ground within that distance", percent(surely, within), "%"),
+        new ReachFigure("driveable but cut off within that distance", cutOffWithin * km2, "km2"),
+        new ReachFigure("driveable but cut off", cutOff * km2, "km2"),
+        new ReachFigure("narrowest passage that reach depends on", narrowestM, "m"));
+  }
+
+  private static double percent(long part, long whole) {
+    return whole == 0 ? 0 : 100.0 * part / whole;
+  }
+
+  private static double distanceM(GridSpec spec, int cell, double x, double y) {
+    return Math.hypot(spec.xM(cell % spec.cols()) - x, spec.yM(cell / spec.cols()) - y);
+  }
+}

@@ -1,0 +1,88 @@
+package org.scarpway.reach.question;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.reach.question.CorridorResult.Alternative;
+import org.scarpway.reach.question.CorridorResult.TradeOff;
+import org.scarpway.reach.question.CorridorResult.Visit;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * What a route may take of the battery and of the life support, each less its reserve. The ways of
+ * a corridor are found without regard to it, so what they take beyond it is said.
+ */
+public final class Supplies {
+  private static final double J_PER_KWH = 3.6e6;
+
+  private final double plannedJ;
+  private final double plannedS;
+  private final String lifeSupport;
+  private final List<String> beyond = new ArrayList<>();
+
+  private Supplies(CorridorRequest request, Vehicle vehicle) {
+    double none = Double.POSITIVE_INFINITY;
+    Reserves kept = request.reserves();
+    Vehicle.Crew crew = vehicle.crew();
+    plannedJ =
+        vehicle.batteryKwh() == null
+            ? none
+            : Reserves.less(vehicle.batteryKwh() * J_PER_KWH, kept.energyPct());
+    double aliveS =
+        crew == null || crew.lifeSupportH() == null
+            ? none
+            : Reserves.less(crew.lifeSupportH() * 3600, kept.lifeSupportPct());
+    double suitedS =
+        request.suits() == null ? none : request.suits().plannedS(kept.lifeSupportPct());
+    plannedS = Math.min(aliveS, suitedS);
+    lifeSupport = suitedS < aliveS ? "suits" : "life support";
+  }
+
+  /**
+   * One sentence for each way and supply that does not suffice for it.
+   *
+   * @param mostJ most of the battery that the best way uses at any moment, NaN where energy is not
+   *     known
+   */
+  public static List<String> beyond(
+      CorridorRequest request,
+      Vehicle vehicle,
+      List<Visit> visits,
+      double mostJ,
+      List<Alternative> alternatives,
+      List<TradeOff> tradeOffs) {
+    Supplies supplies = new Supplies(request, vehicle);
+    Visit last = visits.get(visits.size() - 1);
+    double stayS = visits.stream().mapToDouble(Visit::stayS).sum();
+    supplies.hold("the centreline", mostJ, last.timeS() + last.stayS());
+    for (Alternative a : alternatives) {
+      supplies.hold("alternative " + a.rank(), a.mostJ(), a.timeS() + stayS);
+    }
+    for (int i = 0; i < tradeOffs.size(); i++) {
+      TradeOff t = tradeOffs.get(i);
+      supplies.hold("trade-off T" + (i + 1), t.mostJ(), t.timeS() + stayS);
+    }
+    return supplies.beyond;
+  }
+
+  private void hold(String way, double usedJ, double timeS) {
+    if (usedJ > plannedJ) {
+      say(way, usedJ / J_PER_KWH, "kWh", plannedJ / J_PER_KWH, "battery");
+    }
+    if (timeS > plannedS) {
+      say(way, timeS / 3600, "h with stays", plannedS / 3600, lifeSupport);
+    }
+  }
+
+  private void say(String way, double needed, String unit, double planned, String of) {
+    beyond.add(
+        String.format(
+            Locale.ROOT,
+            "%s needs %.4g %s; %.4g may be planned of the %s",
+            way,
+            needed,
+            unit,
+            planned,
+            of));
+  }
+}

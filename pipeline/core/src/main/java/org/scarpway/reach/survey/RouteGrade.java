@@ -1,0 +1,54 @@
+package org.scarpway.reach.survey;
+
+/**
+ * How steep a route is, by the classes of route reconnaissance (STANAG 2253 as taught in Engineer
+ * subcourse EN5622): the grade in percent is rounded up; from 5 % it must be recorded, from 7 % it
+ * is an obstruction.
+ */
+public enum RouteGrade {
+  BELOW_5(0, "below 5 %"),
+  FROM_5(5, "5 to below 7 %"),
+  FROM_7(7, "7 to below 10 %"),
+  FROM_10(10, "10 to below 14 %"),
+  FROM_14(14, "14 % or more");
+
+  /** Float storage of a gradient must not lift a whole percentage to the next one. */
+  private static final double WHOLE_PCT = 1e-3;
+
+  private final int fromPct;
+  private final String label;
+
+  RouteGrade(int fromPct, String label) {
+    this.fromPct = fromPct;
+    this.label = label;
+  }
+
+  /** Least percentage of the class, rounded up. */
+  public int fromPct() {
+    return fromPct;
+  }
+
+  public String label() {
+    return label;
+  }
+
+  public boolean obstructs() {
+    return fromPct >= FROM_7.fromPct;
+  }
+
+  /** Steepness of a grade (rise over run, up or down) in percent, rounded up. */
+  public static int pct(double grade) {
+    return (int) Math.ceil(Math.abs(100 * grade) - WHOLE_PCT);
+  }
+
+  /**
+   * @param pct rounded up
+   */
+  public static RouteGrade of(int pct) {
+    RouteGrade found = BELOW_5;
+    for (RouteGrade g : values()) {
+      found = pct >= g.fromPct ? g : found;
+    }
+    return found;
+  }
+}

@@ -1,0 +1,285 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachState;
+
+/**
+ * Holds a cell against every budget and the home rule. Every pair of a way out and a way home that
+ * was found is a real trip; a cell is surely reached if one trip meets everything, possibly if the
+ * least of each quantity meets its own budget and nothing rules out that all are met together. Not
+ * shared between threads.
+ */
+final class BudgetCheck {
+  /** Share used where something is not to be had at all. */
+  private static final double FAR_OVER = 1e9;
+
+  private static final ReachEnd[] CHECKED = {
+    ReachEnd.WALK_BACK, ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.DISTANCE, ReachEnd.LIFE_SUPPORT
+  };
+
+  private final ReachLimits limits;
+  private final FoundWays solved;
+  private final Refinement more;
+  private final List<PathSums> outWays;
+  private final List<PathSums> homeWays;
+  private final double[] use = new double[CHECKED.length];
+  private final double[] total = new double[Quantity.values().length];
+
+  /** State code of the last cell asked about. */
+  byte state;
+
+  /** What ends the reach there, null inside. */
+  ReachEnd end;
+
+  double outTimeS;
+  double homeTimeS;
+  double totalTimeS;
+  double totalEnergyJ;
+  double totalDistanceM;
+
+  /**
+   * Most of the time, of the life support and of the energy that is used or needed at any moment.
+   */
+  double neededTimeS;
+
+  double neededAliveS;
+  double neededEnergyJ;
+
+  /** The ways of the trip that is told; home null where nobody comes home. */
+  PathSums keptOut;
+
+  PathSums keptHome;
+
+  private double wayHomeS;
+  private double mostTimeS;
+  private double mostAliveS;
+  private double mostEnergyJ;
+
+  /** Least total of the band quantity over trips that meet everything; NaN if there is none. */
+  double bandAmount;
+
+  BudgetCheck(ReachLimits limits, FoundWays solved) {
+    this(limits, solved, null);
+  }
+
+  /**
+   * @param more further ways and what rules trips out, null for none
+   */
+  BudgetCheck(ReachLimits limits, FoundWays solved, Refinement more) {
+    this.limits = limits;
+    this.solved = solved;
+    this.more = more;
+    this.outWays = new ArrayList<>(solved.outWays());
+    this.homeWays = new ArrayList<>(solved.homeWays());
+    if (more != null) {
+      outWays.addAll(more.out());
+      homeWays.addAll(more.home());
+    }
+  }
+
+  /** The cell must have a way from the base. */
+  void ask(int cell, double stayS, Quantity band) {
+    state = 0;
+    end = null;
+    bandAmount = Double.NaN;
+    outTimeS = homeTimeS = totalTimeS = totalEnergyJ = totalDistanceM = Double.NaN;
+    neededTimeS = neededAliveS = neededEnergyJ = Double.NaN;
+    keptOut = keptHome = null;
+    boolean oneWay = limits.home() == HomeRule.NONE;
+    if (!oneWay && !solved.home(Quantity.TIME_S).reached(cell)) {
+      end = ReachEnd.NO_WAY_HOME;
+      return;
+    }
+    double keptUse = Double.POSITIVE_INFINITY;
+    for (PathSums out : outWays) {
+      for (PathSums home : homeWays) {
+        double worst = trip(out, home, cell, stayS);
+        noteBand(worst, band);
+        // The quickest of the trips that meet everything, else the one that comes nearest to it.
+        double timeS = total[Quantity.TIME_S.ordinal()];
+        if (keptUse > 1 ? worst < keptUse : worst <= 1 && timeS < totalTimeS) {
+          keptUse = worst;
+          end = worstEnd(worst);
+          outTimeS = out.timeS(cell);
+          homeTimeS = wayHomeS;
+          totalTimeS = timeS;
+          totalEnergyJ = total[Quantity.ENERGY_J.ordinal()];
+          totalDistanceM = total[Quantity.DISTANCE_M.ordinal()];
+          neededTimeS = mostTimeS;
+          neededAliveS = mostAliveS;
+          neededEnergyJ = mostEnergyJ;
+          keptOut = out;
+          keptHome = home;
+        }
+      }
+    }
+    if (keptUse <= 1) {
+      state = ReachState.SURELY;
+      end = null;
+      return;
+    }
+    if (quickestS(cell, stayS, oneWay) > limits.tripS()) {
+      end = limits.tripEnd();
+      return;
+    }
+    if (solved.neverInTime(cell, stayS)) {
+      end = limits.stopEnd();
+      return;
+    }
+    if (more != null && more.ruledOut(cell, stayS)) {
+      return;
+    }
+    leastAlone(cell, stayS, oneWay);
+    double worst = worstUse();
+    if (worst <= 1) {
+      state = ReachState.POSSIBLY;
+    } else {
+      end = worstEnd(worst);
+    }
+  }
+
+  /**
+   * Whether no other way can change what is said of the cell, for any stay up to this one: the
+   * quickest trip meets everything, or it breaks a limit of time and no other.
+   */
+  boolean settledByQuickest(int cell, double stayS) {
+    PathSums out = solved.outWays().get(0);
+    PathSums home = solved.homeWays().get(0);
+    if (home != null && !solved.home(Quantity.TIME_S).reached(cell)) {
+      return true;
+    }
+    if (trip(out, home, cell, stayS) <= 1) {
+      return true;
+    }
+    boolean tooLate = use[1] > 1 || use[4] > 1;
+    return tooLate && use[2] <= 1 && use[3] <= 1 && stopsSettled(out, home, cell);
+  }
+
+  /** Whether no other way changes what is said of stops. */
+  private boolean stopsSettled(PathSums out, PathSums home, int cell) {
+    if (!solved.stops().asked()) {
+      return true;
+    }
+    boolean riding = limits.home() == HomeRule.PAIR;
+    double stopS = solved.stopS(cell);
+    double least = riding ? stopS : Math.max(stopS, home.timeS(cell));
+    return share(out.timeS(cell) + least, limits.tripS()) > 1
+        || (!out.broken(cell)
+            && share(out.latestS(cell), limits.tripS()) <= 1
+            && (riding || home.needS(cell) <= least));
+  }
+
+  private void noteBand(double worst, Quantity band) {
+    if (band != null && worst <= 1) {
+      double amount = total[band.ordinal()];
+      if (!(bandAmount <= amount)) {
+        bandAmount = amount;
+      }
+    }
+  }
+
+  /** Fills totals and shares used of one trip; returns the largest share. */
+  private double trip(PathSums out, PathSums home, int cell, double stayS) {
+    double outS = out.timeS(cell);
+    double driveS = home == null ? 0 : home.timeS(cell);
+    double stillJ = limits.hotelW() * stillS(stayS);
+    double energyJ = out.energyJ(cell) + stillJ + (home == null ? 0 : home.energyJ(cell));
+    double beforeJ = out.usedJ(cell) + stillJ;
+    double afterJ = home == null ? beforeJ : home.needJ(cell, beforeJ);
+    double distanceM = out.distanceM(cell) + (home == null ? 0 : home.distanceM(cell));
+    double latestS = 0;
+    double needS = driveS;
+    if (solved.stops().asked()) {
+      latestS = out.broken(cell) ? Double.POSITIVE_INFINITY : out.latestS(cell);
+      if (limits.home() != HomeRule.PAIR) {
+        needS = home.needS(cell);
+        latestS = Math.max(latestS, outS + stayS + needS);
+      }
+    }
+    fill(outS, stayS, driveS, needS, energyJ, distanceM, latestS);
+    mostEnergyJ = Math.max(out.mostJ(cell), afterJ);
+    use[2] = share(mostEnergyJ, limits.energyJ());
+    return worstUse();
+  }
+
+  private double quickestS(int cell, double stayS, boolean oneWay) {
+    double outS = solved.out(Quantity.TIME_S).value(cell);
+    return outS + stillS(stayS) + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
+  }
+
+  /** The least of each quantity by itself, which no trip is below. */
+  private void leastAlone(int cell, double stayS, boolean oneWay) {
+    double outS = solved.out(Quantity.TIME_S).value(cell);
+    double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
+    double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stillS(stayS);
+    double latestS = 0;
+    double needS = driveS;
+    if (limits.askedOfStops()) {
+      needS = Math.max(driveS, solved.stopS(cell));
+      latestS = outS + stayS + needS;
+    }
+    fill(outS, stayS, driveS, needS, energyJ, solved.leastDistanceM(cell, oneWay), latestS);
+  }
+
+  private void fill(
+      double outS,
+      double stayS,
+      double driveS,
+      double needS,
+      double energyJ,
+      double distanceM,
+      double latestS) {
+    // By walk-back the trip leaves time to walk from anywhere as well as to drive.
+    double homeS = limits.home() == HomeRule.WALK_BACK ? needS : driveS;
+    double timeS = outS + stillS(stayS) + homeS;
+    // Both crews of a pair breathe from one vehicle from the stop of the other.
+    double aliveS =
+        limits.home() == HomeRule.PAIR ? outS + stayS + 2 * (limits.changeS() + driveS) : timeS;
+    total[Quantity.TIME_S.ordinal()] = timeS;
+    total[Quantity.ENERGY_J.ordinal()] = energyJ;
+    total[Quantity.DISTANCE_M.ordinal()] = distanceM;
+    wayHomeS = homeS;
+    mostTimeS = Math.max(timeS, latestS);
+    mostAliveS = Math.max(aliveS, latestS);
+    use[0] = share(latestS, limits.tripS());
+    use[1] = share(timeS, limits.timeS());
+    use[2] = share(energyJ, limits.energyJ());
+    use[3] = share(distanceM, limits.distanceM());
+    use[4] = share(aliveS, limits.lifeSupportS());
+  }
+
+  /** At the far end, with the change of vehicles that may follow the stay (s). */
+  private double stillS(double stayS) {
+    return stayS + limits.changeS();
+  }
+
+  private static double share(double amount, double limit) {
+    if (amount == Double.POSITIVE_INFINITY) {
+      return FAR_OVER;
+    }
+    return limit == Double.POSITIVE_INFINITY ? 0 : amount / limit;
+  }
+
+  private double worstUse() {
+    double worst = 0;
+    for (double u : use) {
+      worst = Math.max(worst, u);
+    }
+    return worst;
+  }
+
+  private ReachEnd worstEnd(double worst) {
+    for (int i = 0; i < use.length; i++) {
+      if (use[i] == worst) {
+        boolean rescue = limits.home() == HomeRule.PAIR || limits.home() == HomeRule.BASE_RESCUE;
+        boolean ofHome = CHECKED[i] == ReachEnd.LIFE_SUPPORT || CHECKED[i] == ReachEnd.WALK_BACK;
+        return rescue && ofHome ? ReachEnd.RESCUE : CHECKED[i];
+      }
+    }
+    return null;
+  }
+}

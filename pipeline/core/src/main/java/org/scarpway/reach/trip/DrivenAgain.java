@@ -1,0 +1,333 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.scarpway.audit.Finding;
+import org.scarpway.audit.HomeRule;
+import org.scarpway.audit.HomeRule.Part;
+import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.Used;
+import org.scarpway.audit.Limit;
+import org.scarpway.audit.Limits;
+import org.scarpway.audit.Trip;
+import org.scarpway.audit.TripAudit;
+import org.scarpway.audit.Way;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.LegLine;
+import org.scarpway.reach.front.Tacking;
+import org.scarpway.reach.front.Trace;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.Rescue;
+import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Sets out the trips that "surely" rests on, for targets and a sample of cells, and has them driven
+ * again by {@link TripAudit}, which knows no fronts. Of the lines that stand for one way (drawn
+ * straight once, drawn as straight as can be, from step to step) one that breaks nothing is enough:
+ * each of them can be driven.
+ */
+final class DrivenAgain {
+  /** Cells are drawn the same way in every run. */
+  private static final long SEED = 20_260_712;
+
+  private final ReachRequest request;
+  private final ReachLimits limits;
+  private final TripFronts solved;
+  private final Refinement more;
+  private final MoveField outField;
+  private final MoveField homeField;
+  private final Floats heightM;
+  private final WalkHome walkHome;
+  private final WalksHome walks;
+  private final Fetching.Fetched fetched;
+  private final GridSpec spec;
+
+  /**
+   * @param outField what the way out is driven on
+   * @param homeField what the way home is driven on
+   * @param walks the walks home, null by other rules
+   * @param fetched ways of a rescuer, null by other rules
+   */
+  DrivenAgain(
+      ReachRequest request,
+      ReachLimits limits,
+      TripFronts solved,
+      Refinement more,
+      MoveField outField,
+      MoveField homeField,
+      Floats heightM,
+      WalkHome walkHome,
+      WalksHome walks,
+      Fetching.Fetched fetched) {
+    this.request = request;
+    this.limits = limits;
+    this.solved = solved;
+    this.more = more;
+    this.outField = outField;
+    this.homeField = homeField;
+    this.heightM = heightM;
+    this.walkHome = walkHome;
+    this.walks = walks;
+    this.fetched = fetched;
+    this.spec = outField.spec();
+  }
+
+  private record Asked(String name, int cell, double stayS) {}
+
+  /**
+   * @param cells how many cells are drawn from those that are surely reached
+   * @return a finding for each target that is reached and for each cell, in order
+   */
+  List<Finding> of(Bytes state, List<Target> reached, int cells, Workers workers) {
+    List<Asked> asked = new ArrayList<>();
+    for (Target t : reached) {
+      asked.add(new Asked(t.name(), spec.cellOf(t.xM(), t.yM()), t.stayS()));
+    }
+    for (int cell : sample(state, cells)) {
+      asked.add(new Asked("", cell, request.stayS()));
+    }
+    Finding[] found = new Finding[asked.size()];
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < found.length; i++) {
+      int at = i;
+      work.add(() -> found[at] = drive(asked.get(at)));
+    }
+    workers.all(work);
+    return List.of(found);
+  }
+
+  /** So many different cells of those that are surely reached, in their order. */
+  private static int[] sample(Bytes state, int most) {
+    int surely = 0;
+    for (int i = 0; i < state.size(); i++) {
+      surely += state.get(i) == ReachState.SURELY ? 1 : 0;
+    }
+    int wanted = Math.min(most, surely);
+    int[] drawn = new int[wanted];
+    SplittableRandom random = new SplittableRandom(SEED);
+    int n = 0;
+    int left = surely;
+    for (int i = 0; n < wanted; i++) {
+      if (state.get(i) == ReachState.SURELY) {
+        if (random.nextInt(left) < wanted - n) {
+          drawn[n++] = i;
+        }
+        left--;
+      }
+    }
+    return drawn;
+  }
+
+  private Finding drive(Asked asked) {
+    BudgetCheck judge = new BudgetCheck(limits, solved, more);
+    judge.ask(asked.cell, asked.stayS, null);
+    if (judge.state != ReachState.SURELY) {
+      throw new IllegalStateException(
+          "cell " + asked.cell + " is surely reached and has no trip that meets everything");
+    }
+    Finding first = null;
+    for (Trace.Drawn drawn : Trace.Drawn.values()) {
+      Finding f = TripAudit.of(trip(asked, judge, drawn), limits(), rule(asked, judge, drawn));
+      if (f.holds()) {
+        return f;
+      }
+      first = first == null ? f : first;
+    }
+    return first;
+  }
+
+  private Trip trip(Asked asked, BudgetCheck judge, Trace.Drawn drawn) {
+    TripLine line = TripLine.of(asked.cell, asked.stayS, judge, solved.stops(), drawn);
+    PathSums home = judge.keptHome;
+    return new Trip(
+        asked.name,
+        way(line.out(), judge.keptOut.labels().costs().alongTravel()),
+        asked.stayS,
+        limits.changeS(),
+        home == null ? null : way(line.home(), home.labels().costs()),
+        outField,
+        homeField,
+        heightM);
+  }
+
+  /** The way home from a cell that somebody would take who stops there. */
+  private static Way homeFrom(int cell, CostField labels, Trace.Drawn drawn) {
+    return way(Trace.toSource(labels, cell, c -> true, drawn).cells(), labels.costs());
+  }
+
+  /** With its tacks set out; corners and costs along the travel. */
+  private static Way way(int[] corners, Costs alongTravel) {
+    LegLine leg = LegLine.of(alongTravel.field().spec(), corners);
+    return Tacking.along(leg, alongTravel).way();
+  }
+
+  private Limits limits() {
+    Reserves kept = limits.reserves();
+    Limit onFoot =
+        walkHome == null
+            ? new Limit("walk home", Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY)
+            : new Limit("walk home", walkHome.enduranceS(), walkHome.limitS());
+    return new Limits(
+        limit("time", limits.timeS(), kept.timePct()),
+        limit("life support", limits.lifeSupportS(), kept.lifeSupportPct()),
+        limit("energy", limits.energyJ(), kept.energyPct()),
+        limit("distance", limits.distanceM(), kept.distancePct()),
+        onFoot,
+        limits.hotelW());
+  }
+
+  private static Limit limit(String name, double planned, double keptPct) {
+    double given = Reserves.whole(planned, keptPct);
+    return new Limit(name, Double.isNaN(given) ? planned : Math.max(planned, given), planned);
+  }
+
+  private HomeRule rule(Asked asked, BudgetCheck judge, Trace.Drawn drawn) {
+    return switch (request.home()) {
+      case NONE, DRIVE_BACK -> HomeRule.none();
+      case WALK_BACK -> onFoot(drawn);
+      case PAIR -> inTheOther(judge.keptHome.timeS(asked.cell), drawn);
+      case BASE_RESCUE -> fetched(drawn);
+    };
+  }
+
+  private HomeRule onFoot(Trace.Drawn drawn) {
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        double s = solved.stopS(cell);
+        return s < Double.POSITIVE_INFINITY ? List.of(new Need(s, s, 0, 0, s, 0, 0)) : List.of();
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        return List.of(
+            new Proof(
+                "the walk home",
+                homeFrom(cell, walks.labels(cell), drawn),
+                walks.labels(cell).costs().field(),
+                heightM,
+                solved.stopS(cell),
+                walkHome.limits().energyJ()));
+      }
+    };
+  }
+
+  /**
+   * Both crews live on one vehicle from the moment of the change, which by the plan comes after the
+   * stay: what the ride has taken by then is used up twice.
+   */
+  private HomeRule inTheOther(double homeS, Trace.Drawn drawn) {
+    double changeS = limits.changeS();
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        if (onTheWayHome) {
+          return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0, 0));
+        }
+        List<Need> needs = new ArrayList<>();
+        for (Ride ride : solved.stops().rides()) {
+          double onS = changeS + ride.timeS(cell);
+          double waitJ = limits.hotelW() * changeS;
+          double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;
+          if (onS < Double.POSITIVE_INFINITY) {
+            needs.add(new Need(onS, 2 * onS, rideJ, ride.distanceM(cell), 0, 0, 0));
+          }
+        }
+        return needs;
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        return onTheWayHome ? List.of() : rides(cell, used, drawn);
+      }
+    };
+  }
+
+  /** Of the ways home in the other vehicle one must keep to what is left of every limit. */
+  private List<Proof> rides(int cell, Used used, Trace.Drawn drawn) {
+    double changeS = limits.changeS();
+    double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
+    double mostS = Math.min(limits.timeS(), aliveS);
+    List<Proof> all = new ArrayList<>();
+    for (PathSums ride : solved.homeWays()) {
+      if (ride.labels().reached(cell)) {
+        double saidS = used.timeS() + changeS + ride.timeS(cell);
+        Way way = homeFrom(cell, ride.labels(), drawn);
+        all.add(
+            new Proof(
+                "the ride home",
+                List.of(new Part(changeS, limits.hotelW() * changeS, way, homeField, heightM)),
+                used,
+                Math.min(mostS, saidS),
+                limits.energyJ(),
+                limits.distanceM(),
+                Double.POSITIVE_INFINITY));
+      }
+    }
+    return all;
+  }
+
+  /** The vehicle from the base: alarm, way out, loading, way home on a battery of its own. */
+  private Proof rescue(int cell, Used used, Trace.Drawn drawn) {
+    Rescue rescue = limits.rescue();
+    CostField there = fetched.out(cell);
+    CostField back = fetched.home(cell);
+    int[] corners = Trace.toSource(there, cell, c -> true, drawn).cells();
+    for (int i = 0; i < corners.length / 2; i++) {
+      int swapped = corners[i];
+      corners[i] = corners[corners.length - 1 - i];
+      corners[corners.length - 1 - i] = swapped;
+    }
+    Way out = way(corners, there.costs().alongTravel());
+    Way home = homeFrom(cell, back, drawn);
+    double loadJ = limits.hotelW() * rescue.loadS();
+    double waitedJ = limits.energyJ() - used.energyJ();
+    boolean waits = solved.stops().waitS() != null;
+    double mostS = limits.tripS();
+    double mostWaitS = waits ? waitedJ / limits.hotelW() : Double.POSITIVE_INFINITY;
+    if (fetched.quickest(cell)) {
+      // The quickest ways take what their fronts say.
+      mostS = Math.min(mostS, used.timeS() + solved.stopS(cell));
+      mostWaitS = waits ? Math.min(mostWaitS, solved.stops().waitS().get(cell)) : mostWaitS;
+    }
+    return new Proof(
+        "the rescue",
+        List.of(
+            new Part(rescue.alarmS(), 0, out, there.costs().field(), heightM),
+            new Part(rescue.loadS(), loadJ, home, back.costs().field(), heightM)),
+        new Used(used.timeS(), 0, 0),
+        mostS,
+        limits.energyJ(),
+        limits.distanceM(),
+        mostWaitS);
+  }
+
+  private HomeRule fetched(Trace.Drawn drawn) {
+    return new HomeRule() {
+      @Override
+      public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
+        double s = solved.stopS(cell);
+        double waitJ = solved.stops().waitJ(cell);
+        return s < Double.POSITIVE_INFINITY
+            ? List.of(new Need(s, s, waitJ, 0, 0, 0, 0))
+            : List.of();
+      }
+
+      @Override
+      public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        // At the base nobody has to be fetched.
+        return solved.stopS(cell) > 0 ? List.of(rescue(cell, used, drawn)) : List.of();
+      }
+    };
+  }
+}

@@ -1,0 +1,234 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Fronts;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * How long it takes until a crew that stops somewhere is home in a like vehicle from the base: the
+ * alarm, the quickest way out, loading, and the quickest way home with everybody aboard. Where
+ * these take more than the battery or the distance budget of that vehicle, the quickest pair of the
+ * quickest, cheapest and shortest ways that takes no more.
+ */
+final class Fetching {
+  /** Quickest, cheapest, shortest; more than there are quantities. */
+  private static final int PER_WAY = 4;
+
+  private final ReachLimits limits;
+  private final Ground ground;
+  private final boolean hasEnergy;
+  private final int base;
+  private final Workers workers;
+  private final Progress progress;
+  private final List<PathSums> out = new ArrayList<>();
+  private final List<PathSums> home = new ArrayList<>();
+  private Floats homeS;
+  private Floats waitS;
+  private Bytes pair;
+  private boolean dear;
+  private boolean far;
+
+  /**
+   * @param stops what a stop anywhere asks for; infinite or no times where nobody is known to be
+   *     fetched
+   * @param atLeast what it asks for at least, whatever ways are driven; null where {@code stops}
+   *     says it all
+   * @param out ways out of a vehicle from the base that were tried
+   * @param home ways home of the loaded vehicle
+   * @param pair which of them fetches from a cell
+   */
+  record Fetched(
+      Stops stops, Stops atLeast, List<CostField> out, List<CostField> home, Bytes pair) {
+    CostField out(int cell) {
+      return out.get(pair.get(cell) / PER_WAY);
+    }
+
+    /** Whether both ways are the quickest. */
+    boolean quickest(int cell) {
+      return pair.get(cell) == 0;
+    }
+
+    CostField home(int cell) {
+      return home.get(pair.get(cell) % PER_WAY);
+    }
+  }
+
+  private Fetching(
+      ReachLimits limits,
+      Ground ground,
+      boolean hasEnergy,
+      int base,
+      Workers workers,
+      Progress progress) {
+    this.limits = limits;
+    this.ground = ground;
+    this.hasEnergy = hasEnergy;
+    this.base = base;
+    this.workers = workers;
+    this.progress = progress;
+  }
+
+  /**
+   * @param ground with what the vehicle can do when loaded
+   */
+  static Fetched of(
+      ReachLimits limits,
+      Ground ground,
+      boolean hasEnergy,
+      int base,
+      Workers workers,
+      Progress progress) {
+    return new Fetching(limits, ground, hasEnergy, base, workers, progress).fill();
+  }
+
+  private Fetched fill() {
+    MoveField field = ground.mobility().field();
+    int n = field.spec().cells();
+    progress.begin("fetching a crew", 2L * n);
+    ScratchFile file = field.scratch((2L * Float.BYTES + 1) * n);
+    homeS = Floats.of(n, Float.NaN, file);
+    waitS = hasEnergy && limits.hotelW() > 0 ? Floats.of(n, Float.NaN, file) : null;
+    pair = Bytes.of(n, file);
+    add(Quantity.TIME_S, limits.tripS());
+    fillOpen();
+    boolean cheapest = dear;
+    boolean shortest = far;
+    if (cheapest) {
+      add(Quantity.ENERGY_J, Double.POSITIVE_INFINITY);
+    }
+    if (shortest) {
+      add(Quantity.DISTANCE_M, limits.distanceM());
+    }
+    Stops atLeast = null;
+    if (cheapest || shortest) {
+      fillOpen();
+      atLeast = atLeast(cheapest, shortest);
+    }
+    progress.end();
+    set(base, 0, 0);
+    return new Fetched(
+        new Stops(limits, homeS, waitS, List.of()),
+        atLeast,
+        out.stream().map(PathSums::labels).toList(),
+        home.stream().map(PathSums::labels).toList(),
+        pair);
+  }
+
+  /** Fills cells that are not known yet by the quickest pair of ways that keeps to all limits. */
+  private void fillOpen() {
+    for (int cell = 0; cell < homeS.size(); cell++) {
+      if (Float.isNaN(homeS.get(cell))) {
+        for (int o = 0; o < out.size(); o++) {
+          for (int h = 0; h < home.size(); h++) {
+            fill(cell, o, h);
+          }
+        }
+      }
+    }
+  }
+
+  private void fill(int cell, int o, int h) {
+    PathSums there = out.get(o);
+    PathSums back = home.get(h);
+    // Where there is no way both ways times are NaN.
+    double fetchedS = fetchedS(there.timeS(cell));
+    double s = fetchedS + back.timeS(cell);
+    if (!(s <= limits.tripS()) || s >= homeS.get(cell)) {
+      return;
+    }
+    double loadedJ = there.usedJ(cell) + limits.hotelW() * limits.rescue().loadS();
+    double energyJ = Math.max(there.mostJ(cell), back.needJ(cell, loadedJ));
+    double distanceM = there.distanceM(cell) + back.distanceM(cell);
+    // Without an energy model the energy is NaN and not limited.
+    boolean tooDear = energyJ > limits.energyJ();
+    boolean tooFar = distanceM > limits.distanceM();
+    dear |= tooDear;
+    far |= tooFar;
+    if (!tooDear && !tooFar) {
+      set(cell, s, fetchedS);
+      pair.set(cell, (byte) (PER_WAY * o + h));
+    }
+  }
+
+  private double fetchedS(double outS) {
+    return limits.rescue().alarmS() + outS + limits.rescue().loadS();
+  }
+
+  private void set(int cell, double s, double fetchedS) {
+    homeS.set(cell, (float) s);
+    if (waitS != null) {
+      waitS.set(cell, (float) fetchedS);
+    }
+  }
+
+  /**
+   * Where the least time, energy and distance of ways out and home, each by itself, keep to the
+   * limits nobody has shown that no pair of ways does.
+   *
+   * @return null where everybody is known to be fetched that soon from every such cell
+   */
+  private Stops atLeast(boolean cheapest, boolean shortest) {
+    int n = homeS.size();
+    ScratchFile file = ground.mobility().field().scratch(2L * Float.BYTES * n);
+    Floats leastS = Floats.of(n, Float.NaN, file);
+    Floats leastWaitS = waitS == null ? null : Floats.of(n, Float.NaN, file);
+    int shortestAt = cheapest ? 2 : 1;
+    boolean open = false;
+    for (int cell = 0; cell < n; cell++) {
+      double fetchedS = fetchedS(out.get(0).labels().value(cell));
+      double s = fetchedS + home.get(0).labels().value(cell);
+      boolean may = s <= limits.tripS() && s < Double.POSITIVE_INFINITY;
+      may = may && !(cheapest && leastJ(cell) > limits.energyJ());
+      may = may && !(shortest && leastOf(shortestAt, cell) > limits.distanceM());
+      if (may || cell == base) {
+        leastS.set(cell, cell == base ? 0 : (float) s);
+        if (leastWaitS != null) {
+          leastWaitS.set(cell, cell == base ? 0 : (float) fetchedS);
+        }
+        // A quicker pair of ways than the one that was found may keep to the limits as well.
+        open |= cell != base && !(homeS.get(cell) <= (float) s);
+      }
+    }
+    return open ? new Stops(limits, leastS, leastWaitS, List.of()) : null;
+  }
+
+  private double leastOf(int way, int cell) {
+    return out.get(way).labels().value(cell) + home.get(way).labels().value(cell);
+  }
+
+  private double leastJ(int cell) {
+    Costs there = out.get(1).labels().costs();
+    Costs back = home.get(1).labels().costs();
+    float baseM = ground.heightM().get(base);
+    float cellM = ground.heightM().get(cell);
+    return leastOf(1, cell)
+        + there.heightTermJ(baseM, cellM)
+        + back.heightTermJ(baseM, cellM)
+        + limits.hotelW() * limits.rescue().loadS();
+  }
+
+  private void add(Quantity q, double budget) {
+    MoveField field = ground.mobility().field();
+    Fronts.Spread there = Fronts.begin(field, q, Direction.OUT, budget, progress, base);
+    Fronts.Spread back = Fronts.begin(ground.loaded(), q, Direction.HOME, budget, progress, base);
+    List<Runnable> help = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      help.add(there::help);
+      help.add(back::help);
+    }
+    workers.all(help);
+    out.add(PathSums.along(there.labels(), ground.heightM(), hasEnergy));
+    home.add(PathSums.along(back.labels(), ground.heightM(), hasEnergy));
+  }
+}

@@ -1,0 +1,140 @@
+package org.scarpway.reach.trip;
+
+import java.util.Collections;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.Line;
+import org.scarpway.reach.front.Stencil;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Ways home on which the least time is needed until everybody is home, wherever the vehicle stops:
+ * not the quickest ones where these lead through places from which getting home takes long.
+ */
+final class NeedFront {
+  private static final int SEED_CELLS = 10;
+
+  /** Of a step, driven when the cells between its ends are left. */
+  private static final double LEFT_SHARE = 0.75;
+
+  private final CostField labels;
+  private final Costs costs;
+  private final Stencil stencil;
+  private final Stops stops;
+  private double leastAsked;
+  private double best;
+  private int code;
+
+  private NeedFront(CostField labels, Stops stops) {
+    this.stops = stops;
+    this.labels = labels;
+    this.costs = labels.costs();
+    this.stencil = labels.stencil();
+  }
+
+  /**
+   * Labels are that time (s), up to the shorter of time and life support.
+   *
+   * @param field what the way home is driven on
+   */
+  static CostField spread(
+      MoveField field, Stops stops, int base, Workers workers, Progress progress) {
+    Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
+    Front front = Front.above(costs, stops.homeS(), stops.limits().tripS(), base);
+    workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
+    CostField labels = front.labels();
+    int cols = field.spec().cols();
+    workers.overRows(
+        field.spec().rows(),
+        (from, to) -> {
+          NeedFront steps = new NeedFront(labels, stops);
+          Line line = new Line(field.spec());
+          for (int cell = from * cols; cell < to * cols; cell++) {
+            if (labels.reached(cell) && cell != base) {
+              steps.choose(cell, line, cols, base);
+            }
+          }
+        });
+    return labels;
+  }
+
+  /** The step of the least sum, of those that lead to smaller labels, whatever was found first. */
+  private void choose(int cell, Line line, int cols, int base) {
+    int dr = cell / cols - base / cols;
+    int dc = cell % cols - base % cols;
+    boolean straight = dr * dr + dc * dc <= SEED_CELLS * SEED_CELLS;
+    if (straight
+        && line.between(cell, base).cost(costs) < Double.POSITIVE_INFINITY
+        && needOnLine(line) <= labels.value(cell)) {
+      labels.tiles().set(cell, labels.value(cell), Stencil.STRAIGHT);
+      return;
+    }
+    leastAsked = Double.POSITIVE_INFINITY;
+    best = Double.POSITIVE_INFINITY;
+    code = -1;
+    for (int j = 0; j < Stencil.FAR; j++) {
+      consider(cell, j * Stencil.EIGHTHS);
+    }
+    for (int j = 0; j < Stencil.NEAR; j++) {
+      consider(cell, Stencil.NEAR_CODES + j * Stencil.QUARTERS);
+    }
+    if (code < 0) {
+      return;
+    }
+    boolean far = code < Stencil.NEAR_CODES;
+    int points = far ? Stencil.EIGHTHS : Stencil.QUARTERS;
+    int edges = far ? Stencil.FAR : Stencil.NEAR;
+    int first = far ? 0 : Stencil.NEAR_CODES;
+    int edge = (code - first) / points;
+    for (int i = 1; i < points; i++) {
+      consider(cell, first + edge * points + i);
+      consider(cell, first + (edge + edges - 1) % edges * points + i);
+    }
+    labels.tiles().set(cell, labels.value(cell), code);
+  }
+
+  private double needOnLine(Line line) {
+    double before = 0;
+    double most = 0;
+    for (int i = 0; i < line.count(); i++) {
+      most = Math.max(most, stops.homeS().get(line.cell(i)) + before);
+      before += line.cost(costs, i);
+    }
+    return Math.max(most, before);
+  }
+
+  private void consider(int cell, int step) {
+    if (!stencil.inside(cell, step)) {
+      return;
+    }
+    int a = stencil.first(cell, step);
+    double share = stencil.share(costs, cell, step);
+    int b = share > 0 ? stencil.second(cell, step) : a;
+    double high = Math.max(labels.value(a), labels.value(b));
+    if (high < labels.value(cell)) {
+      double cost = stencil.cost(costs, cell, step);
+      double sum = (1 - share) * labels.value(a) + share * labels.value(b) + cost;
+      if (share > 0 && costs.field().allowed(cell) != -1) {
+        // As the front has it: what ends between cells rests on the way through one of them.
+        int end = stencil.throughEnd(costs, cell, step, labels.value(a), labels.value(b));
+        double toEnd = stencil.cost(costs, cell, Stencil.toCell(step, end));
+        sum = Math.max(sum, labels.value(end == 0 ? a : b) + stencil.gain(step) * toEnd);
+      }
+      // What the cells between ask for is more than the label where the step leads past a place
+      // from which getting home takes long: another step is better then.
+      double between = stencil.largestBetween(stops.homeS(), cell, step) + LEFT_SHARE * cost;
+      double asked = Math.max(labels.value(cell), Math.max(sum, between));
+      if (asked < leastAsked
+          || (asked == leastAsked && (sum < best || (sum == best && step < code)))) {
+        leastAsked = asked;
+        best = sum;
+        code = step;
+      }
+    }
+  }
+}

@@ -1,0 +1,182 @@
+package org.scarpway.reach.trip;
+
+import java.util.Arrays;
+import java.util.List;
+import org.scarpway.audit.Finding;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Trace;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Workers;
+
+/** A question that is answered; layers are made when they are asked for, any rows at a time. */
+public final class ReachAnswer {
+  private final ReachRequest request;
+  private final String vehicle;
+  private final GridSpec spec;
+  private final ReachLimits limits;
+  private final TripFronts solved;
+
+  /** Null by other rules than walk-back. */
+  private final WalksHome walks;
+
+  private final Refinement more;
+  private final Floats gapM;
+  private final Verdicts verdicts;
+  private final List<Double> bandAreasM2;
+  private final List<TargetReach> targets;
+  private final List<Passage> passages;
+  private final List<ReachFigure> summary;
+  private final List<Finding> drivenAgain;
+  private final List<String> warnings;
+  private final Workers workers;
+
+  ReachAnswer(
+      ReachRequest request,
+      String vehicle,
+      GridSpec spec,
+      ReachLimits limits,
+      TripFronts solved,
+      WalksHome walks,
+      Refinement more,
+      Floats gapM,
+      Verdicts verdicts,
+      List<Double> bandAreasM2,
+      List<TargetReach> targets,
+      List<Passage> passages,
+      List<ReachFigure> summary,
+      List<Finding> drivenAgain,
+      List<String> warnings,
+      Workers workers) {
+    this.request = request;
+    this.vehicle = vehicle;
+    this.spec = spec;
+    this.limits = limits;
+    this.solved = solved;
+    this.walks = walks;
+    this.more = more;
+    this.gapM = gapM;
+    this.verdicts = verdicts;
+    this.bandAreasM2 = bandAreasM2;
+    this.targets = targets;
+    this.passages = passages;
+    this.summary = summary;
+    this.drivenAgain = drivenAgain;
+    this.warnings = warnings;
+    this.workers = workers;
+  }
+
+  /** Layers of some rows, and everything else of the whole. */
+  public ReachResult rows(int firstRow, int rows) {
+    GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+    int first = firstRow * spec.cols();
+    int n = part.cells();
+    float[] timeS = noData(n);
+    float[] energyJ = noData(n);
+    float[] distanceM = noData(n);
+    float[] homeTimeS = noData(n);
+    boolean asked = solved.stops().asked();
+    float[] stopHomeS = asked ? noData(n) : null;
+    workers.overRows(
+        rows,
+        (from, to) -> {
+          for (int i = from * spec.cols(); i < to * spec.cols(); i++) {
+            int cell = first + i;
+            homeTimeS[i] = homeTimeS(cell);
+            if (asked) {
+              stopHomeS[i] = solved.stops().tellS(cell);
+            }
+            if (solved.answers(cell)) {
+              timeS[i] = (float) solved.out(Quantity.TIME_S).value(cell);
+              distanceM[i] = solved.outWays().get(0).distanceM(cell);
+              CostField energy = solved.out(Quantity.ENERGY_J);
+              if (energy != null && energy.reached(cell)) {
+                energyJ[i] = (float) solved.leastOutJ(cell);
+              }
+            }
+          }
+        });
+    float[] gap = new float[n];
+    gapM.read(first, gap, 0, n);
+    byte[] state = new byte[n];
+    verdicts.state.read(first, state, 0, n);
+    byte[] binding = new byte[n];
+    verdicts.binding.read(first, binding, 0, n);
+    byte[] band = new byte[n];
+    verdicts.band.read(first, band, 0, n);
+    return new ReachResult(
+        request,
+        vehicle,
+        new FloatGrid(part, timeS),
+        new FloatGrid(part, energyJ),
+        new FloatGrid(part, distanceM),
+        new FloatGrid(part, homeTimeS),
+        walks == null ? null : layer(walks.energyJ(), part, first),
+        walks == null ? null : layer(walks.distanceM(), part, first),
+        asked ? new FloatGrid(part, stopHomeS) : null,
+        new ByteGrid(part, state),
+        new ByteGrid(part, binding),
+        new FloatGrid(part, gap),
+        new ByteGrid(part, band),
+        bandAreasM2,
+        targets,
+        passages,
+        summary,
+        drivenAgain,
+        warnings);
+  }
+
+  private static FloatGrid layer(Floats all, GridSpec part, int first) {
+    FloatGrid grid = FloatGrid.empty(part);
+    all.read(first, grid.values(), 0, part.cells());
+    return grid;
+  }
+
+  /**
+   * The trip that the verdict on a cell rests on, as it can be driven; null where it is not surely
+   * reached.
+   *
+   * @param stayS time at the far end (s)
+   */
+  TripLine trip(int cell, double stayS) {
+    if (!solved.answers(cell)) {
+      return null;
+    }
+    BudgetCheck judge = new BudgetCheck(limits, solved, more);
+    judge.ask(cell, stayS, null);
+    return judge.state == ReachState.SURELY
+        ? TripLine.of(cell, stayS, judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
+        : null;
+  }
+
+  /** What came of the trips that were driven again. */
+  public List<Finding> drivenAgain() {
+    return drivenAgain;
+  }
+
+  private float homeTimeS(int cell) {
+    if (request.home() == HomeRule.WALK_BACK) {
+      return (float) solved.stopS(cell);
+    }
+    CostField home = solved.home(Quantity.TIME_S);
+    return home.reached(cell) && (!solved.ended() || solved.answers(cell))
+        ? (float) home.value(cell)
+        : Float.NaN;
+  }
+
+  private static float[] noData(int n) {
+    float[] a = new float[n];
+    Arrays.fill(a, Float.NaN);
+    return a;
+  }
+}

@@ -1,0 +1,242 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Suits;
+import org.scarpway.reach.question.ReachSummary;
+import org.scarpway.reach.question.Rescue;
+import org.scarpway.reach.question.Reserves;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * What a trip is held against: the request's budgets, the battery and the life support, each less
+ * its reserve; suits that the crew rides in are life support. Infinite where there is no limit.
+ *
+ * @param reserves what has been taken off
+ * @param hotelW load while the vehicle stays at the far end (W)
+ */
+public record ReachLimits(
+    HomeRule home,
+    double timeS,
+    double energyJ,
+    double distanceM,
+    double lifeSupportS,
+    double hotelW,
+    Rescue rescue,
+    Reserves reserves) {
+
+  private static final double J_PER_KWH = 3.6e6;
+
+  /**
+   * @param hasEnergy whether the vehicle's energy use is known
+   * @param notes takes what the user should know
+   */
+  static ReachLimits of(
+      ReachRequest request, Vehicle vehicle, boolean hasEnergy, List<String> notes) {
+    String where = "reach '" + request.name() + "'";
+    Budget budget = request.budget();
+    double energyJ = orInfinite(budget.energyJ());
+    if (!hasEnergy && budget.energyJ() != null) {
+      throw UserError.of(
+          where,
+          "energy budget for vehicle '" + vehicle.name() + "', which has no energy model",
+          "drive power, rolling or soil, and hotel load in the vehicle file",
+          "add them or remove the energy budget");
+    }
+    if (hasEnergy && vehicle.batteryKwh() != null) {
+      double batteryJ = vehicle.batteryKwh() * J_PER_KWH;
+      if (batteryJ < energyJ) {
+        notes.add("the battery of " + vehicle.batteryKwh() + " kWh is the energy limit");
+        energyJ = batteryJ;
+      }
+    }
+    double lifeS = suppliesS(request, vehicle, notes);
+    checkRescue(where, request, vehicle, notes);
+    Reserves reserves = request.reserves();
+    double aliveS = Reserves.less(lifeS, reserves.lifeSupportPct());
+    Suits suits = budget.suits();
+    if (suits != null) {
+      double suitedS = suits.plannedS(reserves.lifeSupportPct());
+      notes.add(worn(request, vehicle, suitedS));
+      if (suitedS < aliveS) {
+        aliveS = suitedS;
+        reserves = reserves.withLifeSupport(suits.keptPct(reserves.lifeSupportPct()));
+      }
+    } else if (lifeS == Double.POSITIVE_INFINITY) {
+      noteUnlimited(request, vehicle, notes);
+    }
+    Double hotelW = vehicle.drive() == null ? null : vehicle.drive().hotelW();
+    return new ReachLimits(
+        request.home(),
+        Reserves.less(orInfinite(budget.timeS()), reserves.timePct()),
+        Reserves.less(energyJ, reserves.energyPct()),
+        Reserves.less(orInfinite(budget.distanceM()), reserves.distancePct()),
+        aliveS,
+        hotelW == null ? 0 : hotelW,
+        request.rescue(),
+        reserves);
+  }
+
+  /** The shorter of what the question and what the vehicle give, suits aside (s). */
+  private static double suppliesS(ReachRequest request, Vehicle vehicle, List<String> notes) {
+    double lifeS = orInfinite(request.budget().lifeSupportS());
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew == null || crew.lifeSupportH() == null) {
+      return lifeS;
+    }
+    double ownS = crew.lifeSupportH() * 3600;
+    if (lifeS < Double.POSITIVE_INFINITY && ownS < lifeS) {
+      notes.add(
+          "the life support of "
+              + crew.lifeSupportH()
+              + " h of vehicle '"
+              + vehicle.name()
+              + "' counts, not the larger budget.life_support_h");
+    }
+    return Math.min(lifeS, ownS);
+  }
+
+  private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
+    double wholeS = request.budget().suits().enduranceS();
+    return Digits.text(
+        "vehicle '%s' is ridden in suits: they last %s h from leaving the base, riding and staying"
+            + " too; %s h may be planned, %s h is kept; joules spent while riding or staying are"
+            + " not counted",
+        vehicle.name(), wholeS / 3600, suitedS / 3600, (wholeS - suitedS) / 3600);
+  }
+
+  private static void noteUnlimited(ReachRequest request, Vehicle vehicle, List<String> notes) {
+    HomeRule home = request.home();
+    boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
+    if (rescue || home == HomeRule.WALK_BACK) {
+      notes.add(
+          "vehicle '"
+              + vehicle.name()
+              + "' states no life_support_h: "
+              + (rescue ? "rescue in time" : "life support before the walk home")
+              + " is not checked");
+    }
+  }
+
+  private static void checkRescue(
+      String where, ReachRequest request, Vehicle vehicle, List<String> notes) {
+    HomeRule home = request.home();
+    if (home != HomeRule.PAIR && home != HomeRule.BASE_RESCUE) {
+      return;
+    }
+    Vehicle.Crew crew = vehicle.crew();
+    if (crew == null) {
+      throw UserError.of(
+          where,
+          "home rule needs the crew block of vehicle '" + vehicle.name() + "', which is missing",
+          "seats, rescue_seats and life_support_h",
+          "add crew to the vehicle file");
+    }
+    // In a pair both vehicles carry a crew; a rescuer from the base brings its driver.
+    int aboard = home == HomeRule.PAIR ? 2 * crew.seats() : crew.seats() + 1;
+    if (crew.rescueSeats() < aboard) {
+      throw UserError.of(
+          where,
+          "vehicle '"
+              + vehicle.name()
+              + "' takes "
+              + crew.rescueSeats()
+              + " on a rescue but "
+              + aboard
+              + " must ride home",
+          "rescue_seats of at least " + aboard,
+          "raise rescue_seats, lower seats or choose another home rule");
+    }
+    notes.add(counted(home, request.rescue(), vehicle));
+  }
+
+  /** What is counted for taking a crew aboard another vehicle. */
+  private static String counted(HomeRule home, Rescue rescue, Vehicle vehicle) {
+    double kg = vehicle.crew().seats() * rescue.personKg();
+    String load =
+        vehicle.massKg() == null
+            ? "; its load is not counted, since vehicle '" + vehicle.name() + "' gives no mass"
+            : String.format(Locale.ROOT, ", driven with %.0f kg more (slopes, speed, energy)", kg);
+    return home == HomeRule.PAIR
+        ? String.format(
+            Locale.ROOT,
+            "pair counts %.0f min to change vehicles and the way home in the other%s",
+            rescue.transferS() / 60,
+            load)
+        : String.format(
+            Locale.ROOT,
+            "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s",
+            rescue.alarmS() / 60,
+            rescue.loadS() / 60,
+            load);
+  }
+
+  /** Time that is added to the stay where the crew changes vehicles at its end (s). */
+  double changeS() {
+    return home == HomeRule.PAIR ? rescue.transferS() : 0;
+  }
+
+  /** Whether everybody must be home in time from a stop anywhere, other than by the trip itself. */
+  boolean askedOfStops() {
+    return home == HomeRule.WALK_BACK || home == HomeRule.BASE_RESCUE;
+  }
+
+  /**
+   * What a pair must have left of the shorter of time and life support where one of them stops and
+   * the ride home takes so long: on the ride both crews live on one vehicle's supplies (s).
+   */
+  double leftForRideS(double rideS) {
+    double onS = changeS() + rideS;
+    double wholeS = tripS();
+    return wholeS == Double.POSITIVE_INFINITY
+        ? onS
+        : wholeS - Math.min(timeS - onS, lifeSupportS - 2 * onS);
+  }
+
+  /** What ends the reach where a stop leaves too little time. */
+  ReachEnd stopEnd() {
+    return home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
+  }
+
+  /** Time within which out, stay and home must be done, whatever the home rule adds to it. */
+  double tripS() {
+    return Math.min(timeS, lifeSupportS);
+  }
+
+  /** What ends the reach where that time does not suffice. */
+  ReachEnd tripEnd() {
+    if (timeS <= lifeSupportS) {
+      return ReachEnd.TIME;
+    }
+    boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
+    return rescue ? ReachEnd.RESCUE : ReachEnd.LIFE_SUPPORT;
+  }
+
+  private static double orInfinite(Double amount) {
+    return amount == null ? Double.POSITIVE_INFINITY : amount;
+  }
+
+  /** What is kept of each limit that there is. */
+  List<ReachFigure> reserveFigures() {
+    List<ReachFigure> all = new ArrayList<>();
+    addReserve(all, "time", timeS, reserves.timePct());
+    addReserve(all, "life support", lifeSupportS, reserves.lifeSupportPct());
+    addReserve(all, "energy", energyJ, reserves.energyPct());
+    addReserve(all, "distance", distanceM, reserves.distancePct());
+    return all;
+  }
+
+  private static void addReserve(List<ReachFigure> all, String of, double limit, double pct) {
+    if (limit < Double.POSITIVE_INFINITY) {
+      all.add(ReachSummary.reserve(of, pct));
+    }
+  }
+}

@@ -1,0 +1,433 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.clearance.ReachPinchPoints;
+import org.scarpway.reach.clearance.WidestPathField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.StartCell;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Band;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.ReachSummary;
+import org.scarpway.reach.question.RescueTime;
+import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Answers how far from a base and still home. The home rules are in the package description. */
+public final class ReachSolver {
+  /** Undecided share of the reach (%) that is not worth the fronts of another weighting. */
+  private static final double SETTLED_PCT = 0.1;
+
+  private static final String UNDECIDED = " (each limit alone can be met)";
+
+  private final ReachRequest request;
+  private final Ground ground;
+  private final MoveField open;
+  private final GridSpec spec;
+  private final int cells;
+
+  private ReachSolver(ReachRequest request, Ground ground) {
+    this.request = request;
+    this.ground = ground;
+    this.open = ground.mobility().field();
+    this.spec = open.spec();
+    this.cells = spec.cells();
+  }
+
+  /**
+   * @param walkHome needed by the rule walk-back, else ignored and may be null
+   * @throws UserError base or refuge outside the grid or on ground that cannot be used; a limit or
+   *     rule that the vehicle's data cannot answer
+   */
+  public static ReachResult solve(
+      ReachRequest request,
+      Ground ground,
+      WalkHome walkHome,
+      List<Target> targets,
+      Workers workers,
+      Progress progress) {
+    ReachAnswer answer = answer(request, ground, walkHome, targets, workers, progress);
+    return answer.rows(0, ground.mobility().field().spec().rows());
+  }
+
+  /** The same for ground whose layers are too many for memory: they are had by rows. */
+  public static ReachAnswer answer(
+      ReachRequest request,
+      Ground ground,
+      WalkHome walkHome,
+      List<Target> targets,
+      Workers workers,
+      Progress progress) {
+    return new ReachSolver(request, ground).run(walkHome, targets, workers, progress);
+  }
+
+  private ReachAnswer run(
+      WalkHome walkHome, List<Target> targets, Workers workers, Progress progress) {
+    Quantity banded = bandQuantity();
+    int base =
+        StartCell.require(
+            "base '" + request.baseName() + "'",
+            request.baseXM(),
+            request.baseYM(),
+            ground.mobility());
+    List<String> warnings = new ArrayList<>();
+    boolean hasEnergy = Costs.hasEnergy(open);
+    if (banded == Quantity.ENERGY_J && !hasEnergy) {
+      throw UserError.of(
+          "reach '" + request.name() + "'",
+          "bands of energy for a vehicle without an energy model",
+          "bands of time or distance",
+          "change the bands or complete the vehicle file");
+    }
+    ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
+    String usedUp =
+        RescueTime.usedUp(
+            request.home(),
+            request.budget(),
+            request.reserves(),
+            request.rescue(),
+            ground.mobility().vehicle(),
+            Math.min(spec.cellXM(), spec.cellYM()));
+    if (usedUp != null) {
+      warnings.add(usedUp);
+    }
+    if (ground.loaded() == null
+        && (request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE)) {
+      throw new IllegalArgumentException("the rule asks for a loaded vehicle");
+    }
+    Stops stops = Stops.none(limits);
+    WalksHome walks = null;
+    Fetching.Fetched fetched = null;
+    MoveField field = open;
+    if (request.home() == HomeRule.WALK_BACK) {
+      walks = walksHome(walkHome, base, workers, progress);
+      stops = new Stops(limits, walks.timeS(), null, List.of());
+      field = open.within(Stops.atMost(walks.timeS(), walkHome.limitS()));
+    } else if (request.home() == HomeRule.BASE_RESCUE) {
+      fetched = Fetching.of(limits, ground, hasEnergy, base, workers, progress);
+      stops = fetched.stops();
+      field = open.within(stops.within());
+    }
+    MoveField homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
+    double[] stays = {request.stayS(), request.stayS()};
+    for (Target t : targets) {
+      stays[0] = Math.min(stays[0], stayS(t));
+      stays[1] = Math.max(stays[1], stayS(t));
+    }
+    WidestPathField room = WidestPathField.about(base, open, workers);
+    Floats gapM = room.gapM();
+    ScratchFile file = open.scratch(11L * cells);
+    TripFronts solved =
+        new TripFronts(
+            request,
+            limits,
+            field,
+            homeField,
+            hasEnergy,
+            ground.heightM(),
+            base,
+            stays,
+            stops,
+            room::spread,
+            workers,
+            progress);
+    Verdicts v = new Verdicts(cells, file);
+    BeyondReach beyond = BeyondReach.of(open, limits, solved, gapM, workers);
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          BudgetCheck judge = new BudgetCheck(limits, solved);
+          for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+            if (solved.answers(cell)) {
+              decide(v, cell, judge, banded);
+            } else {
+              v.binding.set(cell, beyond.end(cell).code());
+            }
+          }
+        });
+    Refinement more =
+        new Refinement(
+            limits,
+            field,
+            homeField,
+            hasEnergy,
+            ground.heightM(),
+            base,
+            solved.stops(),
+            solved.within());
+    double undecidedPct = ReachSummary.undecidedPct(v.state);
+    for (double[] weights : more.rounds()) {
+      if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
+          && !leavesOpen(targets, solved, new BudgetCheck(limits, solved, more), banded)) {
+        break;
+      }
+      more.weigh(weights, workers, progress);
+      workers.overRows(
+          spec.rows(),
+          (from, to) -> {
+            BudgetCheck judge = new BudgetCheck(limits, solved, more);
+            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+              if (v.state.get(cell) == ReachState.POSSIBLY) {
+                decide(v, cell, judge, banded);
+              }
+            }
+          });
+    }
+    Stops atLeast = fetched == null ? null : fetched.atLeast();
+    LeftOpen left =
+        LeftOpen.of(request, limits, ground, hasEnergy, base, stays, atLeast, workers, progress);
+    if (left.anything()) {
+      workers.overRows(
+          spec.rows(),
+          (from, to) -> {
+            BudgetCheck judge = left.judge();
+            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+              if (v.state.get(cell) == 0 && left.holds(judge, cell, request.stayS())) {
+                v.state.set(cell, ReachState.POSSIBLY);
+                v.binding.set(cell, ReachEnd.RESCUE.code());
+              }
+            }
+          });
+    }
+    List<TargetReach> reached = new ArrayList<>();
+    for (Target t : targets) {
+      TargetReach r = target(t, solved, new BudgetCheck(limits, solved, more), limits, v, banded);
+      boolean open =
+          !r.reached()
+              && !r.end().endsWith(UNDECIDED)
+              && left.holds(left.judge(), spec.cellOf(t.xM(), t.yM()), stayS(t));
+      reached.add(open ? notReached(t, ReachEnd.RESCUE.label() + UNDECIDED) : r);
+    }
+    warnAtEdge(v, warnings);
+    DrivenAgain again =
+        new DrivenAgain(
+            request,
+            limits,
+            solved,
+            more,
+            field,
+            homeField,
+            ground.heightM(),
+            walkHome,
+            walks,
+            fetched);
+    List<ReachFigure> summary =
+        new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
+    summary.addAll(limits.reserveFigures());
+    summary.addAll(ReachSummary.suits(request.budget().suits()));
+    if (walks != null) {
+      warnings.addAll(walks.notes(v.state));
+      summary.addAll(walks.figures(v.state));
+    }
+    return new ReachAnswer(
+        request,
+        ground.mobility().vehicle().name(),
+        spec,
+        limits,
+        solved,
+        walks,
+        more,
+        gapM,
+        v,
+        bandAreas(v.band),
+        reached,
+        ReachPinchPoints.of(open, room.clearance(), base, v.state, reached),
+        summary,
+        again.of(v.state, surely(reached), request.drivenAgain(), workers),
+        warnings,
+        workers);
+  }
+
+  private Quantity bandQuantity() {
+    List<Band> bands = request.bands();
+    for (int i = 1; i < bands.size(); i++) {
+      if (bands.get(i).quantity() != bands.get(0).quantity()
+          || bands.get(i).amount() <= bands.get(i - 1).amount()) {
+        throw UserError.of(
+            "reach '" + request.name() + "'",
+            "band " + bands.get(i).label() + " after " + bands.get(i - 1).label(),
+            "increasing amounts of one quantity",
+            "sort the bands and use one kind of unit");
+      }
+    }
+    if (bands.size() > 255) {
+      throw UserError.of(
+          "reach '" + request.name() + "'", bands.size() + " bands", "255 at most", "drop some");
+    }
+    return bands.isEmpty() ? null : bands.get(0).quantity();
+  }
+
+  private WalksHome walksHome(WalkHome walkHome, int base, Workers workers, Progress progress) {
+    String where = "reach '" + request.name() + "'";
+    if (walkHome == null) {
+      throw UserError.of(
+          where, "home rule walk-back without a walker", "a walker file", "add walker to the job");
+    }
+    if (!(walkHome.limitS() > 0)) {
+      throw UserError.of(
+          where,
+          String.format(
+              Locale.ROOT,
+              "walker endurance of %.0f s leaves nothing after the reserve of %.0f s",
+              walkHome.enduranceS(),
+              walkHome.reserveS()),
+          "endurance above the reserve",
+          "change endurance_h or reserve_h in the walker file");
+    }
+    StartCell.requireOnFoot(
+        "base '" + request.baseName() + "' as refuge",
+        request.baseXM(),
+        request.baseYM(),
+        walkHome.field());
+    int[] refuges = new int[walkHome.refuges().size() + 1];
+    refuges[0] = base;
+    for (int i = 1; i < refuges.length; i++) {
+      WalkHome.Refuge r = walkHome.refuges().get(i - 1);
+      refuges[i] =
+          StartCell.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
+    }
+    progress.begin("walks home of reach '" + request.name() + "'", cells);
+    WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
+    progress.end();
+    return walks;
+  }
+
+  private void decide(Verdicts v, int cell, BudgetCheck judge, Quantity banded) {
+    judge.ask(cell, request.stayS(), banded);
+    v.state.set(cell, judge.state);
+    v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
+    if (judge.state == ReachState.SURELY && banded != null) {
+      v.band.set(cell, bandOf(judge.bandAmount));
+    }
+  }
+
+  private byte bandOf(double amount) {
+    for (int i = 0; i < request.bands().size(); i++) {
+      if (amount <= request.bands().get(i).amount()) {
+        return (byte) (i + 1);
+      }
+    }
+    return 0;
+  }
+
+  private List<Double> bandAreas(Bytes band) {
+    long[] count = new long[request.bands().size() + 1];
+    for (int i = 0; i < cells; i++) {
+      count[band.get(i) & 0xFF]++;
+    }
+    List<Double> areas = new ArrayList<>();
+    long sum = 0;
+    for (int i = 1; i < count.length; i++) {
+      sum += count[i];
+      areas.add(sum * spec.cellAreaM2());
+    }
+    return areas;
+  }
+
+  private TargetReach target(
+      Target t,
+      TripFronts solved,
+      BudgetCheck judge,
+      ReachLimits limits,
+      Verdicts v,
+      Quantity banded) {
+    int cell = spec.cellOf(t.xM(), t.yM());
+    if (cell < 0) {
+      return notReached(t, "outside the elevation model");
+    }
+    if (!solved.answers(cell)) {
+      return notReached(t, label(v.binding.get(cell)));
+    }
+    judge.ask(cell, stayS(t), banded);
+    if (judge.state != ReachState.SURELY) {
+      return notReached(
+          t, judge.end.label() + (judge.state == ReachState.POSSIBLY ? UNDECIDED : ""));
+    }
+    return new TargetReach(
+        t,
+        true,
+        judge.outTimeS,
+        judge.homeTimeS,
+        judge.totalTimeS,
+        judge.totalEnergyJ,
+        judge.totalDistanceM,
+        Reserves.whole(limits.timeS(), limits.reserves().timePct()) - judge.neededTimeS,
+        Reserves.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
+        Reserves.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
+            - judge.neededAliveS,
+        "");
+  }
+
+  /** Targets that are reached, each with the stay that counts there. */
+  private List<Target> surely(List<TargetReach> reached) {
+    return reached.stream()
+        .filter(TargetReach::reached)
+        .map(t -> t.target().withStay(stayS(t.target())))
+        .toList();
+  }
+
+  /** Whether a target is left undecided. */
+  private boolean leavesOpen(
+      List<Target> targets, TripFronts solved, BudgetCheck judge, Quantity banded) {
+    for (Target t : targets) {
+      int cell = spec.cellOf(t.xM(), t.yM());
+      if (cell >= 0 && solved.answers(cell)) {
+        judge.ask(cell, stayS(t), banded);
+        if (judge.state == ReachState.POSSIBLY) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private double stayS(Target t) {
+    return t.stayS() > 0 ? t.stayS() : request.stayS();
+  }
+
+  private static TargetReach notReached(Target t, String end) {
+    double nan = Double.NaN;
+    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, nan, end);
+  }
+
+  private static String label(byte code) {
+    for (ReachEnd e : ReachEnd.values()) {
+      if (e.code() == code) {
+        return e.label();
+      }
+    }
+    return "";
+  }
+
+  private void warnAtEdge(Verdicts v, List<String> warnings) {
+    int last = spec.rows() - 1;
+    for (int row = 0; row <= last; row++) {
+      boolean whole = row == 0 || row == last;
+      int step = whole ? 1 : Math.max(1, spec.cols() - 1);
+      for (int col = 0; col < spec.cols(); col += step) {
+        if (v.state.get(row * spec.cols() + col) != 0) {
+          warnings.add("runs into the edge of the elevation model: the true reach may be larger");
+          return;
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,176 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.Weightings;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Settles cells of which each limit alone can be met but no trip is known that meets all. Time,
+ * energy and distance are weighed against each other, as shares of their limits (Lagrangian
+ * relaxation: Handler &amp; Zang 1980, <i>A dual algorithm for the constrained shortest path
+ * problem</i>, Networks 10:293-309). The ways of least weighted sum are further real trips, tried
+ * in every pair; and where even the least weighted sum is more than all limits allow together, no
+ * trip meets them all.
+ */
+final class Refinement {
+  private static final int ROUNDS = 4;
+
+  /** Weighted sums are kept well above the least cost that a front knows. */
+  private static final double SCALE = 1e6;
+
+  private final ReachLimits limits;
+  private final MoveField field;
+  private final MoveField homeField;
+  private final boolean hasEnergy;
+  private final Floats heightM;
+  private final int base;
+  private final Stops stops;
+  private final BitSet within;
+  private final double[] limitOf;
+  private final List<PathSums> out = new ArrayList<>();
+  private final List<PathSums> home = new ArrayList<>();
+  private final List<Bound> bounds = new ArrayList<>();
+
+  /** Least weighted sums and what a trip may have of them. */
+  private record Bound(CostField out, CostField home, double perStayS, double allowed) {}
+
+  /**
+   * @param stops as in {@link TripFronts}
+   * @param within ground that time suffices for, null for all
+   */
+  Refinement(
+      ReachLimits limits,
+      MoveField field,
+      MoveField homeField,
+      boolean hasEnergy,
+      Floats heightM,
+      int base,
+      Stops stops,
+      BitSet within) {
+    this.limits = limits;
+    this.field = field;
+    this.homeField = homeField;
+    this.hasEnergy = hasEnergy;
+    this.heightM = heightM;
+    this.base = base;
+    this.stops = stops;
+    this.within = within;
+    this.limitOf =
+        new double[] {
+          Math.min(limits.timeS(), limits.lifeSupportS()),
+          hasEnergy ? limits.energyJ() : Double.POSITIVE_INFINITY,
+          limits.distanceM()
+        };
+  }
+
+  /** Weightings of the limits to try in turn; none where fewer than two are limited. */
+  List<double[]> rounds() {
+    boolean[] counts = new boolean[3];
+    int limited = 0;
+    for (int i = 0; i < 3; i++) {
+      counts[i] = limitOf[i] < Double.POSITIVE_INFINITY;
+      limited += counts[i] ? 1 : 0;
+    }
+    // Each limit by itself has been weighed already.
+    return limited < 2
+        ? List.of()
+        : Weightings.of(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
+  }
+
+  /** Finds the ways of least weighted sum. */
+  void weigh(double[] weights, Workers workers, Progress progress) {
+    double[] per = new double[3];
+    double allowed = 0;
+    for (int i = 0; i < 3; i++) {
+      per[i] = weights[i] > 0 ? SCALE * weights[i] / limitOf[i] : 0;
+      allowed += SCALE * weights[i];
+    }
+    boolean oneWay = limits.home() == HomeRule.NONE;
+    List<Front> fronts = new ArrayList<>();
+    // Of a round trip neither way may cost more than both together; one way, height counts too.
+    double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
+    fronts.add(front(weighted(field, per), Direction.OUT, most));
+    if (!oneWay) {
+      fronts.add(front(weighted(homeField, per), Direction.HOME, most));
+    }
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      fronts.forEach(f -> work.add(() -> f.help(progress)));
+    }
+    progress.begin("weighing limits", (long) fronts.size() * field.spec().cells());
+    workers.all(work);
+    progress.end();
+    CostField there = fronts.get(0).labels();
+    CostField back = oneWay ? null : fronts.get(1).labels();
+    // Ways home first: a pair's stop on the way out may ride along them.
+
+    Stops known = stops;
+    if (!oneWay) {
+      Stops ofHome = stops.rides().isEmpty() ? stops : null;
+      home.add(PathSums.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
+      if (ofHome == null) {
+        List<Ride> rides = new ArrayList<>(stops.rides());
+        rides.addAll(home);
+        known = new Stops(limits, stops.homeS(), null, rides);
+      }
+    }
+    out.add(PathSums.along(there, field, Direction.OUT, heightM, hasEnergy, known));
+    double perStayS = per[0] + per[1] * limits.hotelW();
+    bounds.add(new Bound(there, back, perStayS, allowed));
+  }
+
+  private static MoveField weighted(MoveField field, double[] per) {
+    GradeTable[] tables = new GradeTable[field.grounds()];
+    for (int g = 0; g < tables.length; g++) {
+      tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
+    }
+    return field.withTables(tables);
+  }
+
+  private Front front(MoveField weighted, Direction direction, double most) {
+    Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
+    Front front = Front.from(costs, most, base);
+    if (within != null) {
+      front.keepTo(within);
+    }
+    return front;
+  }
+
+  /** Ways out that were found in addition. */
+  List<PathSums> out() {
+    return out;
+  }
+
+  /** Ways home that were found in addition, none where nobody has to come home. */
+  List<PathSums> home() {
+    return home;
+  }
+
+  /** Whether no trip to a cell can meet all limits together. */
+  boolean ruledOut(int cell, double stayS) {
+    float baseM = heightM.get(base);
+    float cellM = heightM.get(cell);
+    for (Bound b : bounds) {
+      double least = b.out.value(cell) + b.out.costs().heightTermJ(baseM, cellM);
+      if (b.home != null) {
+        least += b.home.value(cell) + b.home.costs().heightTermJ(baseM, cellM);
+      }
+      if (least + b.perStayS * (stayS + limits.changeS()) > b.allowed) {
+        return true;
+      }
+    }
+    return false;
+  }
+}

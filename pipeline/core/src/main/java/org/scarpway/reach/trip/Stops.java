@@ -1,0 +1,117 @@
+package org.scarpway.reach.trip;
+
+import java.util.BitSet;
+import java.util.List;
+import org.scarpway.stage.Floats;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * What a stop of the vehicle asks for, cell by cell. Nothing where everybody comes home by the trip
+ * itself or not at all.
+ *
+ * @param limits what it is held against
+ * @param homeS from a stop in each cell until everybody is home, infinite where nobody gets there,
+ *     NaN where nobody stops; for a pair what must be left of the shorter of time and life support;
+ *     null where nothing is asked
+ * @param waitS for so long of it the load of the stopped vehicle runs on; null for none
+ * @param rides ways home of the vehicle that takes everybody aboard; none by other rules
+ */
+record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride> rides) {
+  Stops {
+    rides = List.copyOf(rides);
+  }
+
+  static Stops none(ReachLimits limits) {
+    return new Stops(limits, null, null, List.of());
+  }
+
+  /**
+   * A pair's.
+   *
+   * @param field what the way out is driven on
+   * @param rides ways home of the loaded vehicle, the quickest first
+   */
+  static Stops riding(ReachLimits limits, MoveField field, List<? extends Ride> rides) {
+    int n = field.spec().cells();
+    Floats homeS = Floats.of(n, Float.NaN, field.scratch((long) Float.BYTES * n));
+    for (int cell = 0; cell < n; cell++) {
+      float rideS = rides.get(0).timeS(cell);
+      if (!Float.isNaN(rideS)) {
+        homeS.set(cell, (float) limits.leftForRideS(rideS));
+      } else if (field.allowed(cell) != 0) {
+        homeS.set(cell, Float.POSITIVE_INFINITY);
+      }
+    }
+    return new Stops(limits, homeS, null, rides);
+  }
+
+  /** Whether anything is asked. */
+  boolean asked() {
+    return homeS != null;
+  }
+
+  /** Cells from which getting home takes no longer than the whole trip may. */
+  BitSet within() {
+    return atMost(homeS, limits.tripS());
+  }
+
+  static BitSet atMost(Floats values, double limit) {
+    BitSet domain = new BitSet(values.size());
+    for (int i = 0; i < values.size(); i++) {
+      if (values.get(i) <= limit) {
+        domain.set(i);
+      }
+    }
+    return domain;
+  }
+
+  /** From a stop in a cell until everybody is home (s), NaN where nobody gets there. */
+  float tellS(int cell) {
+    double s = homeS.get(cell);
+    if (!rides.isEmpty()) {
+      s = rides.get(0).timeS(cell) + limits.changeS();
+    }
+    return s < Double.POSITIVE_INFINITY ? (float) s : Float.NaN;
+  }
+
+  /** Whether somebody who stops in a cell at that moment is home in time. */
+  boolean inTime(int cell, double atS) {
+    float onS = homeS.get(cell);
+    return onS < Float.POSITIVE_INFINITY && atS + onS <= limits.tripS();
+  }
+
+  /** Whether time is not all that is asked. */
+  boolean askMore() {
+    boolean energy = limits.energyJ() < Double.POSITIVE_INFINITY;
+    boolean distance = limits.distanceM() < Double.POSITIVE_INFINITY;
+    return waitS != null ? energy : !rides.isEmpty() && (energy || distance);
+  }
+
+  /** Energy that the stopped vehicle uses on until its crew is fetched (J). */
+  double waitJ(int cell) {
+    return waitS == null ? 0 : limits.hotelW() * waitS.get(cell);
+  }
+
+  /**
+   * Whether one way home from a stop meets everything.
+   *
+   * @param timeS of the trip until then
+   * @param usedJ until then, NaN without an energy model
+   */
+  boolean hold(int cell, double timeS, double usedJ, double drivenM) {
+    if (usedJ + waitJ(cell) > limits.energyJ()) {
+      return false;
+    }
+    for (Ride ride : rides) {
+      double onS = limits.changeS() + ride.timeS(cell);
+      double beginJ = usedJ + limits.hotelW() * limits.changeS();
+      if (timeS + onS <= limits.timeS()
+          && timeS + 2 * onS <= limits.lifeSupportS()
+          && !(ride.needJ(cell, beginJ) > limits.energyJ())
+          && drivenM + ride.distanceM(cell) <= limits.distanceM()) {
+        return true;
+      }
+    }
+    return rides.isEmpty();
+  }
+}

@@ -1,0 +1,399 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.Fronts;
+import org.scarpway.reach.front.Fronts.Spread;
+import org.scarpway.reach.front.TimeBudgetDomain;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/** Fronts from the base, out and home, in every quantity that is limited, and their ways. */
+final class TripFronts implements FoundWays {
+  /** Energy fronts take the longest: begun first, so that all cores end at about the same time. */
+  private static final List<Quantity> LONGEST_FIRST =
+      List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
+
+  /** Budgets of single ways are not cut to the last digit. */
+  private static final double MARGIN = 1.05;
+
+  private final boolean hasEnergy;
+  private final Floats heightM;
+  private final ReachLimits limits;
+  private Stops stops;
+  private final Map<Quantity, CostField> out = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, CostField> home = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, PathSums> outWays = new EnumMap<>(Quantity.class);
+  private final Map<Quantity, PathSums> homeWays = new EnumMap<>(Quantity.class);
+  private final boolean oneWay;
+
+  /** Null where more is asked for than the ground that the time suffices for. */
+  private TimeBudgetDomain timed;
+
+  /** Quickest ways out on which a stop always leaves time to get home; null where not needed. */
+  private CostField inTime;
+
+  private PathSums inTimeWays;
+
+  /** Ways home of least need; null where the quickest ones will do. */
+  private CostField need;
+
+  private PathSums needWays;
+
+  private List<PathSums> outList = List.of();
+  private List<PathSums> homeList = List.of();
+
+  /**
+   * The ways of least energy are only looked for where the quickest ones do not answer everything
+   * already: their fronts take the longest.
+   *
+   * @param field what the way out is driven on
+   * @param homeField what the way home is driven on
+   * @param base cell of the base
+   * @param stays shortest and longest time that will be asked for at a far end (s)
+   * @param alongside other work to be done at the same time
+   * @param stops what a stop anywhere asks for; that of a pair is settled here
+   */
+  TripFronts(
+      ReachRequest request,
+      ReachLimits limits,
+      MoveField field,
+      MoveField homeField,
+      boolean hasEnergy,
+      Floats heightM,
+      int base,
+      double[] stays,
+      Stops stops,
+      Runnable alongside,
+      Workers workers,
+      Progress progress) {
+    this.hasEnergy = hasEnergy;
+    this.heightM = heightM;
+    this.limits = limits;
+    this.stops = stops;
+    this.oneWay = request.home() == HomeRule.NONE;
+    boolean pair = request.home() == HomeRule.PAIR;
+    // Where one of a pair may have to ride home from counts before the stay as well.
+    double stillS = pair ? limits.changeS() : stays[0];
+    double tripS =
+        request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stillS);
+    boolean energyLater =
+        !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
+    if (tripS < Double.POSITIVE_INFINITY) {
+      timed = TimeBudgetDomain.of(field, homeField, base, oneWay, tripS, workers, progress);
+      out.put(Quantity.TIME_S, timed.out());
+      if (!oneWay) {
+        home.put(Quantity.TIME_S, timed.home());
+      }
+    }
+    List<Runnable> work = new ArrayList<>();
+    List<Runnable> help = new ArrayList<>();
+    List<Quantity> outAsked = new ArrayList<>();
+    for (Quantity q : LONGEST_FIRST) {
+      boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
+      double budget = mostOneWay(q, limits, pair ? 0 : stays[0]);
+      if (out.containsKey(q)) {
+        outAsked.add(q);
+      } else if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
+        Spread front = begin(field, q, Direction.OUT, budget, base, progress);
+        work.add(() -> keepLabels(front, q, Direction.OUT));
+        if (oneWay || wanted) {
+          outAsked.add(q);
+        }
+        help.add(front::help);
+      }
+      if (home.containsKey(q)) {
+        work.add(() -> keepWays(home.get(q), q, Direction.HOME));
+      } else if (wanted) {
+        Spread front = begin(homeField, q, Direction.HOME, budget, base, progress);
+        work.add(() -> solveHome(front, q));
+        help.add(front::help);
+      }
+    }
+    progress.begin(
+        "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
+    work.add(alongside);
+    // Threads that run out of work help with the fronts that are not finished.
+    work.addAll(help);
+    workers.all(work);
+    listWays();
+    if (pair) {
+      this.stops = Stops.riding(limits, field, homeList);
+    }
+    workers.all(
+        outAsked.stream()
+            .<Runnable>map(q -> () -> keepWays(out.get(q), q, Direction.OUT))
+            .toList());
+    listWays();
+    if (this.stops.asked() && tooLateToStop()) {
+      findInTime(field, base, request, workers, progress);
+    }
+    if (this.stops.asked() && !pair && homeAsksForMore(stays)) {
+      progress.begin("ways home in time of reach '" + request.name() + "'", field.spec().cells());
+      need = NeedFront.spread(homeField, this.stops, base, workers, progress);
+      needWays = PathSums.along(need, heightM, hasEnergy, this.stops);
+      listWays();
+      progress.end();
+    }
+    if (energyLater
+        && wanted(Quantity.ENERGY_J, request, limits)
+        && !quickestSettle(limits, stays[1], field.spec(), workers)) {
+      progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
+      CostField outJ = out.get(Quantity.ENERGY_J);
+      double budget = mostOneWay(Quantity.ENERGY_J, limits, pair ? 0 : stays[0]);
+      Spread front = begin(homeField, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
+      workers.all(
+          List.of(
+              () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
+              () -> solveHome(front, Quantity.ENERGY_J),
+              front::help));
+      listWays();
+      if (pair) {
+        // The cheapest ways home may be the rides that a stop on the way out asks for.
+        this.stops = new Stops(limits, this.stops.homeS(), null, homeList);
+        workers.all(outList.stream().<Runnable>map(w -> () -> w.holdStops(this.stops)).toList());
+      }
+    }
+    progress.end();
+  }
+
+  private Spread begin(
+      MoveField field, Quantity q, Direction d, double budget, int base, Progress progress) {
+    return timed == null || timed.whole()
+        ? Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base)
+        : Fronts.begin(q, d, budget, timed, progress);
+  }
+
+  /** What the way out or home may cost by itself; one way, height counts as well. */
+  private double mostOneWay(Quantity q, ReachLimits limits, double stayS) {
+    if (oneWay || q == Quantity.TIME_S) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double most =
+        q == Quantity.ENERGY_J ? limits.energyJ() - limits.hotelW() * stayS : limits.distanceM();
+    return MARGIN * Math.max(0, most);
+  }
+
+  /** Whether the quickest way breaks the rule anywhere that another might not. */
+  private boolean tooLateToStop() {
+    PathSums quickest = outWays.get(Quantity.TIME_S);
+    for (int cell = 0; cell < stops.homeS().size(); cell++) {
+      if (answers(cell)
+          && stops.inTime(cell, quickest.timeS(cell))
+          && !(quickest.latestS(cell) <= limits.tripS()
+              && quickest.latestS(cell) < Float.POSITIVE_INFINITY)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void findInTime(
+      MoveField field, int base, ReachRequest request, Workers workers, Progress progress) {
+    progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
+    // Where even the quickest way comes too late to stop no way in time leads.
+    BitSet early = new BitSet(field.spec().cells());
+    for (int cell = 0; cell < field.spec().cells(); cell++) {
+      if (answers(cell) && stops.inTime(cell, out.get(Quantity.TIME_S).value(cell))) {
+        early.set(cell);
+      }
+    }
+    Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
+    Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
+    front.keepTo(stops.homeS(), limits.tripS());
+    workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
+    inTime = front.labels();
+    inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops);
+    listWays();
+    progress.end();
+  }
+
+  /** Whether the quickest way home asks for too much anywhere that another might not. */
+  private boolean homeAsksForMore(double[] stays) {
+    PathSums quickest = homeWays.get(Quantity.TIME_S);
+    for (int cell = 0; cell < stops.homeS().size(); cell++) {
+      if (answers(cell) && home.get(Quantity.TIME_S).reached(cell)) {
+        double leastS = Math.max(stops.homeS().get(cell), quickest.timeS(cell));
+        double arrivedS = earliestS(cell);
+        if (arrivedS + stays[0] + leastS <= limits.tripS()
+            && arrivedS + stays[1] + quickest.needS(cell) > limits.tripS()) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Earliest arrival by a way that may be stopped on anywhere (s). */
+  private double earliestS(int cell) {
+    return (inTime == null ? out.get(Quantity.TIME_S) : inTime).value(cell);
+  }
+
+  @Override
+  public boolean neverInTime(int cell, double stayS) {
+    if (!stops.asked()) {
+      return false;
+    }
+    double leaveS = earliestS(cell) + stayS;
+    return (inTime != null && !stops.inTime(cell, leaveS))
+        || (need != null && !(leaveS + need.value(cell) <= limits.tripS()));
+  }
+
+  private void listWays() {
+    List<PathSums> all = new ArrayList<>(outWays.values());
+    if (inTimeWays != null) {
+      all.add(inTimeWays);
+    }
+    outList = List.copyOf(all);
+    List<PathSums> back = new ArrayList<>(homeWays.values());
+    if (needWays != null) {
+      back.add(needWays);
+    }
+    homeList = oneWay ? Collections.singletonList(null) : List.copyOf(back);
+  }
+
+  /** Whether the quickest ways say all there is to say of every cell. */
+  private boolean quickestSettle(
+      ReachLimits limits, double longestStayS, GridSpec spec, Workers workers) {
+    AtomicBoolean all = new AtomicBoolean(true);
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          BudgetCheck judge = new BudgetCheck(limits, this);
+          for (int cell = from * spec.cols(); all.get() && cell < to * spec.cols(); cell++) {
+            if (answers(cell) && !judge.settledByQuickest(cell, longestStayS)) {
+              all.set(false);
+            }
+          }
+        });
+    return all.get();
+  }
+
+  private boolean wanted(Quantity q, ReachRequest request, ReachLimits limits) {
+    boolean banded = request.bands().stream().anyMatch(b -> b.quantity() == q);
+    return switch (q) {
+      case TIME_S -> true;
+      case ENERGY_J -> hasEnergy && (banded || limits.energyJ() < Double.POSITIVE_INFINITY);
+      case DISTANCE_M -> banded || limits.distanceM() < Double.POSITIVE_INFINITY;
+    };
+  }
+
+  private CostField keepLabels(Spread front, Quantity q, Direction d) {
+    CostField labels = front.labels();
+    synchronized (this) {
+      (d == Direction.OUT ? out : home).put(q, labels);
+    }
+    return labels;
+  }
+
+  private void solveHome(Spread front, Quantity q) {
+    CostField labels = keepLabels(front, q, Direction.HOME);
+    if (!oneWay) {
+      keepWays(labels, q, Direction.HOME);
+    }
+  }
+
+  private void keepWays(CostField labels, Quantity q, Direction d) {
+    boolean isOut = d == Direction.OUT;
+    // Home from the far end a pair is judged as riding in one vehicle already.
+    boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
+    PathSums ways =
+        asked
+            ? PathSums.along(labels, heightM, hasEnergy, stops)
+            : PathSums.along(labels, heightM, hasEnergy);
+    synchronized (this) {
+      (isOut ? outWays : homeWays).put(q, ways);
+    }
+  }
+
+  @Override
+  public Stops stops() {
+    return stops;
+  }
+
+  /** Whether answers end where time no longer suffices for out and home. */
+  boolean ended() {
+    return timed != null;
+  }
+
+  /** Ground that time suffices for, and a little more; null for all. */
+  BitSet within() {
+    return timed == null ? null : timed.within();
+  }
+
+  /** Whether there is something to be said of trips to a cell. */
+  boolean answers(int cell) {
+    return timed == null ? out.get(Quantity.TIME_S).reached(cell) : timed.within().get(cell);
+  }
+
+  @Override
+  public CostField out(Quantity q) {
+    return out.get(q);
+  }
+
+  @Override
+  public CostField home(Quantity q) {
+    return home.get(q);
+  }
+
+  @Override
+  public List<PathSums> outWays() {
+    return outList;
+  }
+
+  @Override
+  public List<PathSums> homeWays() {
+    return homeList;
+  }
+
+  @Override
+  public double stopS(int cell) {
+    return stops.homeS().get(cell);
+  }
+
+  @Override
+  public double leastEnergyJ(int cell, boolean oneWay) {
+    if (!hasEnergy) {
+      return Double.NaN;
+    }
+    double outJ = leastOutJ(cell);
+    if (oneWay || !home.containsKey(Quantity.ENERGY_J)) {
+      return outJ;
+    }
+    return outJ + withHeight(home.get(Quantity.ENERGY_J), cell);
+  }
+
+  /** Least energy of the way out (J). */
+  double leastOutJ(int cell) {
+    return withHeight(out.get(Quantity.ENERGY_J), cell);
+  }
+
+  private double withHeight(CostField labels, int cell) {
+    float baseM = heightM.get(labels.sources()[0]);
+    return labels.value(cell) + labels.costs().heightTermJ(baseM, heightM.get(cell));
+  }
+
+  @Override
+  public double leastDistanceM(int cell, boolean oneWay) {
+    if (!out.containsKey(Quantity.DISTANCE_M)) {
+      return Double.NaN;
+    }
+    double outM = out.get(Quantity.DISTANCE_M).value(cell);
+    return oneWay ? outM : outM + home.get(Quantity.DISTANCE_M).value(cell);
+  }
+}

@@ -1,0 +1,197 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Fronts;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.stage.Bytes;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * The walk home from every cell: one way whose time, metabolic energy, length and time at the peak
+ * rate each keep to what the walker has. It is the quickest way where that does, else the one of
+ * least energy or the shortest, or one of these at the rate that can be kept up; where none does
+ * there is no walk, though one between them might be.
+ */
+final class WalksHome {
+  private final WalkHome rules;
+  private final Floats timeS;
+  private final Floats energyJ;
+  private final Floats distanceM;
+  private final boolean counted;
+  private final List<CostField> found = new ArrayList<>();
+
+  /** Number of the labels that the walk of a cell follows. */
+  private final Bytes by;
+
+  private WalksHome(WalkHome rules, boolean counted) {
+    this.rules = rules;
+    this.counted = counted;
+    int cells = rules.field().spec().cells();
+    ScratchFile file = rules.field().scratch((3L * Float.BYTES + 1) * cells);
+    timeS = Floats.of(cells, Float.NaN, file);
+    energyJ = Floats.of(cells, Float.NaN, file);
+    distanceM = Floats.of(cells, Float.NaN, file);
+    by = Bytes.of(cells, file);
+  }
+
+  /**
+   * @param refuges cells of safety
+   * @param heightM of every cell
+   */
+  static WalksHome of(
+      WalkHome rules, Floats heightM, int[] refuges, Workers workers, Progress progress) {
+    WalkHome.Limits limits = rules.limits();
+    boolean counted = Costs.hasEnergy(rules.field());
+    WalksHome walks = new WalksHome(rules, counted);
+    boolean all = walks.takeAll(rules.field(), limits.peak(), heightM, refuges, workers, progress);
+    if (!all && limits.sustained() != null) {
+      walks.takeAll(limits.sustained(), null, heightM, refuges, workers, progress);
+    }
+    return walks;
+  }
+
+  /**
+   * @param peak of the field, null where nothing is to be counted
+   * @return whether all of the quickest ways keep to everything
+   */
+  private boolean takeAll(
+      MoveField field,
+      MoveField peak,
+      Floats heightM,
+      int[] refuges,
+      Workers workers,
+      Progress progress) {
+    WalkHome.Limits limits = rules.limits();
+    double limitS = rules.limitS();
+    boolean all = take(field, peak, Quantity.TIME_S, limitS, heightM, refuges, workers, progress);
+    if (!all && limits.energyJ() < Double.POSITIVE_INFINITY) {
+      double j = limits.energyJ();
+      take(field, peak, Quantity.ENERGY_J, j, heightM, refuges, workers, progress);
+    }
+    if (!all && limits.distanceM() < Double.POSITIVE_INFINITY) {
+      double m = limits.distanceM();
+      take(field, peak, Quantity.DISTANCE_M, m, heightM, refuges, workers, progress);
+    }
+    return all;
+  }
+
+  /**
+   * Takes the ways that are least in a quantity where they keep to everything and are quicker.
+   *
+   * @return whether all of them keep to everything
+   */
+  private boolean take(
+      MoveField field,
+      MoveField ofPeak,
+      Quantity quantity,
+      double budget,
+      Floats heightM,
+      int[] refuges,
+      Workers workers,
+      Progress progress) {
+    WalkHome.Limits limits = rules.limits();
+    Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
+    workers.all(Collections.nCopies(workers.threads(), front::help));
+    CostField labels = front.labels();
+    byte number = (byte) found.size();
+    found.add(labels);
+    PathSums ways = PathSums.along(labels, heightM, counted);
+    PathSums peak =
+        ofPeak == null ? null : PathSums.along(labels, ofPeak, Direction.HOME, heightM, true, null);
+    boolean quickest = quantity == Quantity.TIME_S;
+    boolean all = true;
+    for (int cell = 0; cell < timeS.size(); cell++) {
+      if (labels.reached(cell)) {
+        double s = quickest ? labels.value(cell) : ways.timeS(cell);
+        double j = counted ? ways.energyJ(cell) : 0;
+        double m = ways.distanceM(cell);
+        if (s <= rules.limitS()
+            && j <= limits.energyJ()
+            && m <= limits.distanceM()
+            && (peak == null || peak.energyJ(cell) <= limits.peakS())) {
+          if (!(timeS.get(cell) <= s)) {
+            timeS.set(cell, (float) s);
+            by.set(cell, number);
+            distanceM.set(cell, (float) m);
+            if (counted) {
+              energyJ.set(cell, (float) j);
+            }
+          }
+        } else {
+          all = false;
+        }
+      }
+    }
+    return all;
+  }
+
+  /** Time of the walk (s), NaN where there is none. */
+  Floats timeS() {
+    return timeS;
+  }
+
+  /** The steps that the walk from a cell follows. */
+  CostField labels(int cell) {
+    return found.get(by.get(cell));
+  }
+
+  /** Metabolic energy of the walk (J), NaN where there is none or it is not known. */
+  Floats energyJ() {
+    return energyJ;
+  }
+
+  /** Length of the walk along the ground (m), NaN where there is none. */
+  Floats distanceM() {
+    return distanceM;
+  }
+
+  /** Figures of the walks from all ground that is surely reached. */
+  List<ReachFigure> figures(Bytes state) {
+    List<ReachFigure> all = new ArrayList<>();
+    all.add(new ReachFigure("longest walk home", longest(distanceM, state) / 1000, "km"));
+    all.add(new ReachFigure("longest time of a walk home", longest(timeS, state) / 3600, "h"));
+    if (counted) {
+      all.add(new ReachFigure("most energy of a walk home", longest(energyJ, state) / 1e6, "MJ"));
+    }
+    return all;
+  }
+
+  /** What a reader must know of the walks from ground that is surely reached. */
+  List<String> notes(Bytes state) {
+    double farM = longest(distanceM, state);
+    List<String> notes = new ArrayList<>(rules.notes());
+    if (farM > rules.limits().toldM()) {
+      notes.add(
+          String.format(
+              Locale.ROOT,
+              "walks home of up to %.1f km: the longest that a crew in suits ever planned for was 7.6"
+                  + " km, the longest tested 10 km, on a level treadmill; nobody has walked so far"
+                  + " home",
+              farM / 1000));
+    }
+    return notes;
+  }
+
+  private static double longest(Floats values, Bytes state) {
+    double most = 0;
+    for (int cell = 0; cell < values.size(); cell++) {
+      if (state.get(cell) == ReachState.SURELY && values.get(cell) > most) {
+        most = values.get(cell);
+      }
+    }
+    return most;
+  }
+}

@@ -1,0 +1,20 @@
+package org.scarpway.run.closing;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.run.progress.StageDone;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * What a run has to tell that got as far as its report.
+ *
+ * @param failures faults that ended single questions
+ */
+public record JobOutcome(
+    Path folder,
+    List<StageFailure> failures,
+    OutputMessages told,
+    Map<String, StageDone> stages,
+    boolean reportReused,
+    double wallS) {}

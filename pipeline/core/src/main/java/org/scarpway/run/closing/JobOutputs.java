@@ -1,0 +1,198 @@
+package org.scarpway.run.closing;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.progress.RunLog;
+import org.scarpway.run.store.CarriedOver;
+import org.scarpway.run.store.JobLock;
+import org.scarpway.run.store.SealedJson;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.run.store.StageRecord;
+import org.scarpway.run.unit.PlacesOnGround;
+import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StageNode;
+import org.scarpway.stage.Reason;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * What stands for a job as a whole: the report, the catalogue, the provenance, and the answers told
+ * at the end. Made anew only where a stage, a setting or an input changed; the record that says so
+ * is written last and holds the digest of every file, so files of two runs never count as one.
+ */
+public final class JobOutputs {
+  private static final int VERSION = 7;
+  static final String FILE = ".job.json";
+  private static final String REPORT = "index.html";
+  private static final String UNFINISHED = "unfinished";
+
+  private final Path folder;
+  private final OpenJob open;
+  private final StageGraph graph;
+  private final StageKey key;
+
+  public JobOutputs(JobLock held, OpenJob open, StageGraph graph) {
+    this.folder = held.folder();
+    this.open = open;
+    this.graph = graph;
+    StageKey.Builder k = StageKey.of("report", VERSION);
+    for (StageNode<?> node : graph.nodes()) {
+      k.add("stage " + node.id(), node.key().hex());
+      if (node.failure() != null) {
+        k.add("failure of " + node.id(), node.failure());
+      }
+    }
+    k.add("settings", open.job().effective());
+    k.add("inputs", RunRecord.inputs(open));
+    k.add("time of the elevation model", StacCatalogue.newest(open.job().dem().sources()));
+    this.key = k.build();
+  }
+
+  /**
+   * All files that a run writes outside the folders of its stages, below its own.
+   *
+   * @param ids of the stages
+   */
+  static List<String> names(List<String> ids) {
+    List<String> names = new ArrayList<>(files(ids));
+    names.add(FILE);
+    names.add(RunRecord.FILE);
+    return names;
+  }
+
+  private static List<String> files(List<String> ids) {
+    List<String> names = new ArrayList<>(List.of(REPORT));
+    names.addAll(StacCatalogue.names(ids));
+    names.add(ProvDocument.FILE);
+    return names;
+  }
+
+  /** Whether the files are there and are those of exactly these stages and settings. */
+  public boolean holds() {
+    JsonNode said = said();
+    if (said == null || !key.hex().equals(said.path("key").asText())) {
+      return false;
+    }
+    StageRecord files = StageRecord.of(key, said);
+    return !files.files().isEmpty() && files.isIntactIn(folder);
+  }
+
+  private JsonNode said() {
+    return SealedJson.read(folder.resolve(FILE));
+  }
+
+  /** What was told when the files were made. */
+  public OutputMessages told() {
+    JsonNode said = said();
+    return new OutputMessages(texts(said.path("answers")), texts(said.path("warnings")));
+  }
+
+  private static List<String> texts(JsonNode list) {
+    List<String> texts = new ArrayList<>();
+    list.forEach(n -> texts.add(n.asText()));
+    return texts;
+  }
+
+  public OutputMessages make(RunLog log) {
+    log.note("[report] drawing");
+    JobResults results = JobResults.of(open, graph);
+    OutputMessages told = new OutputMessages(RunSummary.answers(results), results.warnings());
+    List<String> ids = graph.finished().stream().map(StageNode::id).toList();
+    List<String> names = files(ids);
+    JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
+    List<StageRecord.Product> old =
+        before == null ? List.of() : StageRecord.of(key, before).files();
+    Map<Path, Path> aside = setAside(names, old, before);
+    writeUnfinished(names, old);
+    new ReportTask(open).write(folder.resolve(REPORT), results, PlacesOnGround.of(open));
+    StacCatalogue.write(folder, open.job(), open.spec(), ids);
+    ProvDocument.write(folder, open, graph);
+    StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
+    write(names, told);
+    aside.forEach((file, kept) -> settle(file, kept, log));
+    return told;
+  }
+
+  /**
+   * What stands at the names of the files and was not written by a run is moved aside.
+   *
+   * @return where to, by name
+   */
+  private Map<Path, Path> setAside(
+      List<String> names, List<StageRecord.Product> old, JsonNode before) {
+    Set<String> begun = new HashSet<>(before == null ? List.of() : texts(before.path(UNFINISHED)));
+    Map<Path, Path> aside = new LinkedHashMap<>();
+    for (String name : names) {
+      Path file = folder.resolve(name);
+      try {
+        if (Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+            && !begun.contains(name)
+            && !isListed(name, file, old)) {
+          aside.put(file, CarriedOver.setAside(file));
+        }
+      } catch (IOException e) {
+        throw new StageFailure("cannot move " + file + ": " + Reason.of(e), e);
+      }
+    }
+    return aside;
+  }
+
+  private static boolean isListed(String name, Path file, List<StageRecord.Product> old)
+      throws IOException {
+    for (StageRecord.Product p : old) {
+      if (p.name().equals(name)) {
+        return p.isThere(file);
+      }
+    }
+    return false;
+  }
+
+  /** What is the same as what was written is not kept twice. */
+  private static void settle(Path file, Path kept, RunLog log) {
+    try {
+      if (CarriedOver.sameContent(file, kept)) {
+        Files.delete(kept);
+        return;
+      }
+    } catch (IOException e) {
+      // Then it stays.
+    }
+    log.note("[report] " + file.getFileName() + " was no run's: kept as " + kept.getFileName());
+  }
+
+  /** From here to the end, what stands at these names is a run's, whole or not. */
+  private void writeUnfinished(List<String> names, List<StageRecord.Product> old) {
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
+    said.put("key", "");
+    StageRecord.list(said, old);
+    names.forEach(said.putArray(UNFINISHED)::add);
+    SealedJson.write(folder.resolve(FILE), said);
+  }
+
+  private void write(List<String> names, OutputMessages told) {
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
+    said.put("key", key.hex());
+    try {
+      StageRecord.list(said, StageRecord.products(folder, names));
+    } catch (IOException e) {
+      throw new StageFailure("cannot read back " + folder + ": " + Reason.of(e), e);
+    }
+    ArrayNode answers = said.putArray("answers");
+    told.answers().forEach(answers::add);
+    ArrayNode warnings = said.putArray("warnings");
+    told.warnings().forEach(warnings::add);
+    SealedJson.write(folder.resolve(FILE), said);
+  }
+}

@@ -1,0 +1,114 @@
+package org.scarpway.run.closing;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.scarpway.config.Job;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.report.ReportData;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.unit.SiteEllipses;
+import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StageNode;
+import org.scarpway.site.LandingEllipse;
+import org.scarpway.terrain.OptionalDerivatives;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.WalkStage;
+
+/**
+ * What the finished stages of a job found, and everything that a reader must be warned of, each
+ * warning once.
+ */
+public record JobResults(
+    Terrain terrain,
+    OptionalDerivatives more,
+    Hazard hazard,
+    List<Mobility> mobility,
+    List<ReachResult> reaches,
+    List<CorridorResult> corridors,
+    List<ReportData.Table> siteTables,
+    SortedMap<String, String> unanswered,
+    List<String> warnings) {
+
+  public static JobResults of(OpenJob open, StageGraph graph) {
+    return new JobResults(
+        graph.terrain().get(),
+        graph.more().get(),
+        graph.hazard().get(),
+        all(graph.mobility()),
+        all(graph.reaches()),
+        all(graph.corridors()),
+        siteTables(open, graph),
+        unanswered(graph),
+        warnings(open, graph));
+  }
+
+  private static List<ReportData.Table> siteTables(OpenJob open, StageGraph graph) {
+    Job job = open.job();
+    Map<String, LandingEllipse> ellipses = SiteEllipses.of(job, open.places(), open.spec());
+    List<ReportData.Table> tables = new ArrayList<>();
+    if (graph.sites() != null && graph.sites().isFinished()) {
+      tables.addAll(SiteReport.tables(graph.sites().get(), ellipses));
+    }
+    if (graph.search() != null && graph.search().isFinished()) {
+      tables.add(SearchReport.table(job.search(), graph.search().get()));
+    }
+    return tables;
+  }
+
+  /** Why questions have no answer, by the name of their stage. */
+  private static SortedMap<String, String> unanswered(StageGraph graph) {
+    SortedMap<String, String> why = new TreeMap<>();
+    for (StageNode<?> node : graph.nodes()) {
+      if (node.failure() != null) {
+        why.put(node.id(), node.failure());
+      }
+    }
+    return why;
+  }
+
+  private static List<String> warnings(OpenJob open, StageGraph graph) {
+    Job job = open.job();
+    LinkedHashSet<String> warnings = new LinkedHashSet<>();
+    unanswered(graph).values().forEach(why -> warnings.add("not answered: " + why));
+    warnings.addAll(open.io().reduced());
+    if (open.strips() != null) {
+      warnings.add(open.strips().note());
+    }
+    warnings.addAll(open.dem().get().warnings());
+    warnings.addAll(open.stages().warnings());
+    warnings.addAll(graph.terrain().get().notes());
+    warnings.addAll(graph.hazard().get().notes());
+    for (Mobility m : all(graph.mobility())) {
+      m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
+    }
+    if (job.walker() != null) {
+      WalkStage.notes(job.walker(), job.dem().body())
+          .forEach(note -> warnings.add(job.walker().name() + ": " + note));
+    }
+    for (ReachResult r : all(graph.reaches())) {
+      r.warnings().forEach(w -> warnings.add("reach '" + r.request().name() + "': " + w));
+    }
+    for (CorridorResult c : all(graph.corridors())) {
+      c.warnings().forEach(w -> warnings.add("corridor '" + c.request().name() + "': " + w));
+    }
+    warnings.addAll(SiteEllipses.notes(SiteEllipses.of(job, open.places(), open.spec())));
+    return List.copyOf(warnings);
+  }
+
+  private static <T> List<T> all(Iterable<StageNode<T>> nodes) {
+    List<T> list = new ArrayList<>();
+    for (StageNode<T> n : nodes) {
+      if (n.isFinished()) {
+        list.add(n.get());
+      }
+    }
+    return list;
+  }
+}

@@ -1,0 +1,11 @@
+package org.scarpway.run.closing;
+
+import java.util.List;
+
+/** What is told at the end of a run. */
+public record OutputMessages(List<String> answers, List<String> warnings) {
+  public OutputMessages {
+    answers = List.copyOf(answers);
+    warnings = List.copyOf(warnings);
+  }
+}

@@ -1,0 +1,114 @@
+package org.scarpway.run.closing;
+
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.scarpway.run.store.JobLock;
+import org.scarpway.run.store.StageFolder;
+import org.scarpway.stage.UserError;
+
+/**
+ * The names that a run writes to in its output folder, held against what stands there: what is
+ * written must stay in the folder that the user named, and nothing of the user's may stand in its
+ * way. Links in place of a stage's own folder are replaced.
+ */
+public final class OwnNames {
+  private final Path folder;
+  private final List<String> mistakes = new ArrayList<>();
+
+  private OwnNames(Path folder) {
+    this.folder = folder;
+  }
+
+  /**
+   * @param ids of the stages, slash-separated
+   * @throws UserError before anything is written, a line for each name that is not free
+   */
+  public static void require(Path jobFolder, List<String> ids) {
+    OwnNames names = new OwnNames(jobFolder);
+    Set<Path> parents = new LinkedHashSet<>();
+    for (String id : ids) {
+      for (Path p = jobFolder.resolve(id).getParent(); !p.equals(jobFolder); p = p.getParent()) {
+        parents.add(p);
+      }
+    }
+    parents.add(jobFolder.resolve(StacCatalogue.FOLDER));
+    parents.forEach(p -> names.aFolderOrNothing(p, false));
+    for (String id : ids) {
+      if (!names.isOwnFolder(jobFolder.resolve(id).getParent())) {
+        continue;
+      }
+      names.aFolderOrNothing(jobFolder.resolve(id), true);
+      new StageFolder(jobFolder, id)
+          .foreign()
+          .forEach(p -> names.taken(p, "holds what no run wrote"));
+    }
+    names.aFileOrNothing(jobFolder.resolve(JobLock.FILE));
+    JobOutputs.names(ids).stream()
+        .filter(n -> names.isOwnFolder(jobFolder.resolve(n).getParent()))
+        .forEach(names::closing);
+    UserError.throwAll(names.mistakes);
+  }
+
+  /** Where it is none there is nothing in it to be told of. */
+  private boolean isOwnFolder(Path path) {
+    return path.equals(folder) || Files.isDirectory(path, LinkOption.NOFOLLOW_LINKS);
+  }
+
+  private void closing(String name) {
+    Path file = folder.resolve(name);
+    aFileOrNothing(file);
+    // What a killed run leaves at this name is a file.
+    if (Files.isDirectory(part(file), LinkOption.NOFOLLOW_LINKS)) {
+      taken(part(file), "is a folder where a run writes a file");
+    }
+    boolean ofARun =
+        Files.exists(folder.resolve(JobOutputs.FILE), LinkOption.NOFOLLOW_LINKS)
+            || !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS);
+    if (!ofARun) {
+      taken(file, "is a file that no run wrote");
+    }
+  }
+
+  static Path part(Path file) {
+    return file.resolveSibling(file.getFileName() + ".part");
+  }
+
+  private void aFolderOrNothing(Path path, boolean orLink) {
+    if (Files.isSymbolicLink(path)) {
+      if (!orLink) {
+        link(path);
+      }
+    } else if (Files.exists(path) && !Files.isDirectory(path)) {
+      taken(path, "is a file where a run makes a folder");
+    }
+  }
+
+  private void aFileOrNothing(Path path) {
+    if (Files.isSymbolicLink(path)) {
+      link(path);
+    } else if (Files.isDirectory(path)) {
+      taken(path, "is a folder where a run writes a file");
+    }
+  }
+
+  private void link(Path path) {
+    mistakes.add(
+        UserError.of(path.toString(), "is a link", "a name that runs may use", "remove the link")
+            .getMessage());
+  }
+
+  private void taken(Path path, String what) {
+    mistakes.add(
+        UserError.of(
+                path.toString(),
+                what,
+                "a name that runs may use",
+                "move it elsewhere or give another --out")
+            .getMessage());
+  }
+}

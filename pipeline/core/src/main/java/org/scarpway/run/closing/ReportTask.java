@@ -1,0 +1,112 @@
+package org.scarpway.run.closing;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.dem.Dem;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.report.Report;
+import org.scarpway.report.ReportData;
+import org.scarpway.report.ReportData.Kind;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
+import org.scarpway.run.store.InputDigests;
+import org.scarpway.run.store.Version;
+import org.scarpway.run.unit.SiteEllipses;
+import org.scarpway.site.LandingEllipse;
+import org.scarpway.vehicle.Mobility;
+
+/** index.html: everything that the run found, for people. */
+final class ReportTask {
+  private final Job job;
+  private final Places places;
+  private final GridSpec spec;
+  private final Supplier<Dem> dem;
+  private final InputDigests digests;
+
+  ReportTask(OpenJob job) {
+    this.job = job.job();
+    this.places = job.places();
+    this.spec = job.spec();
+    this.dem = job.dem();
+    this.digests = job.digests();
+  }
+
+  void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
+    MapCrs crs = CrsText.read(spec.crsWkt());
+    WorldMap world = WorldMap.of(spec);
+    Report.write(
+        file,
+        new ReportData(
+            facts(crs, results.mobility()),
+            dem.get(),
+            results.terrain(),
+            results.hazard(),
+            results.mobility(),
+            results.reaches(),
+            results.corridors(),
+            spots(),
+            results.siteTables(),
+            results.warnings(),
+            MethodSources.of(job),
+            job.effective().stream()
+                .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
+                .toList(),
+            world.known() ? world::toLonLat : LonLat.NONE,
+            atPlaces,
+            results.more(),
+            results.unanswered()));
+  }
+
+  private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {
+    List<String> inputs = new ArrayList<>();
+    for (Map.Entry<Path, String> e : digests.all().entrySet()) {
+      inputs.add(RunRecord.relative(job, e.getKey()) + "  sha256 " + e.getValue());
+    }
+    return new ReportData.Facts(
+        job.name(),
+        crs.name(),
+        Version.text(),
+        digests.of(job.file()),
+        command(),
+        inputs,
+        job.dem().verticalSigmaM(),
+        mobility.isEmpty() || mobility.get(0).notes().isEmpty()
+            ? ""
+            : mobility.get(0).notes().get(0));
+  }
+
+  /** What repeats the run, as a shell takes it. */
+  private String command() {
+    StringBuilder s = new StringBuilder("pipeline/bin/scarpway run ");
+    s.append(word(job.file().getFileName().toString()));
+    job.overrides().forEach((key, value) -> s.append(" --set ").append(word(key + "=" + value)));
+    return s.toString();
+  }
+
+  private static String word(String text) {
+    return text.matches("[A-Za-z0-9_./=,:+@%-]+") ? text : "'" + text.replace("'", "'\\''") + "'";
+  }
+
+  private List<ReportData.Place> spots() {
+    Map<String, LandingEllipse> ellipses = SiteEllipses.of(job, places, spec);
+    List<ReportData.Place> all = new ArrayList<>();
+    for (Places.Spot s : places.bases().values()) {
+      LandingEllipse ellipse = ellipses.get(s.name());
+      Kind kind = ellipse == null ? Kind.BASE : Kind.CANDIDATE;
+      all.add(new ReportData.Place(s.name(), s.xM(), s.yM(), kind, ellipse));
+    }
+    for (Target t : places.targets()) {
+      all.add(new ReportData.Place(t.name(), t.xM(), t.yM(), Kind.TARGET));
+    }
+    return all;
+  }
+}

@@ -1,0 +1,134 @@
+package org.scarpway.run.closing;
+
+import java.io.PrintStream;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.Durations;
+import org.scarpway.run.progress.StageDone;
+import org.scarpway.run.unit.ReachProducts;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+
+/**
+ * What a run tells on stdout: the answers in a few lines, where the products are, what took how
+ * long.
+ */
+public final class RunSummary {
+  private RunSummary() {}
+
+  /** The answers, one line each. */
+  static List<String> answers(JobResults results) {
+    List<String> lines = new ArrayList<>();
+    for (Mobility m : results.mobility()) {
+      long[] n = new long[4];
+      for (byte c : m.cls().values()) {
+        n[c]++;
+      }
+      double known = Math.max(1, n[1] + n[2] + n[3]);
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2%s",
+              m.vehicle().name(),
+              100 * n[1] / known,
+              100 * n[2] / known,
+              100 * n[3] / known,
+              known * m.cls().spec().cellAreaM2() / 1e6,
+              unresolved(m) + unknown(m)));
+    }
+    for (ReachResult r : results.reaches()) {
+      long reached = r.targets().stream().filter(ReachResult.TargetReach::reached).count();
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s (from %s, %s, %s): %.2f km2 surely, %.2f km2 possibly more; %d of %d targets%s",
+              r.request().name(),
+              r.request().baseName(),
+              r.vehicle(),
+              ReachProducts.rule(r.request().home()),
+              r.surelyM2() / 1e6,
+              r.possiblyM2() / 1e6,
+              reached,
+              r.targets().size(),
+              (r.reserveText().isEmpty() ? "" : "; kept in reserve: " + r.reserveText())
+                  + AuditTable.told(r.drivenAgain())));
+    }
+    for (CorridorResult c : results.corridors()) {
+      var end = c.centreline().get(c.centreline().size() - 1);
+      lines.add(
+          String.format(
+              Locale.ROOT,
+              "%s (%s): %.2f km, %s%s%s%s, %d %s%s",
+              c.request().name(),
+              c.vehicle(),
+              end.distanceM() / 1000,
+              Durations.text(end.timeS()),
+              kWh(end.energyJ()),
+              c.curvesS() > 0 ? ", " + Durations.text(c.curvesS()) + " of it in curves" : "",
+              c.stayS() > 0
+                  ? ", with stays " + Durations.text(c.wholeTimeS()) + kWh(c.wholeEnergyJ())
+                  : "",
+              c.alternatives().size(),
+              c.alternatives().size() == 1 ? "alternative" : "alternatives",
+              String.join("", c.beyond().stream().map(b -> "; " + b).toList())));
+    }
+    return lines;
+  }
+
+  private static String unresolved(Mobility m) {
+    if (m.unresolved() == null) {
+      return "";
+    }
+    return String.format(
+        Locale.ROOT,
+        "; NOT RESOLVED on %.1f %% (more than half used on %.1f %%): %s",
+        m.unresolved().sharePct(),
+        m.unresolved().usedPct(),
+        m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
+  }
+
+  /** Layers of the job without data, where they leave ground without a verdict. */
+  private static String unknown(Mobility m) {
+    StringBuilder text = new StringBuilder();
+    for (Limit l : List.of(Limit.ROCK_DATA, Limit.SOIL_DATA)) {
+      long cells = 0;
+      for (int i = 0; i < m.cls().values().length; i++) {
+        cells += m.cls().values()[i] == 0 && m.limit().values()[i] == l.code() ? 1 : 0;
+      }
+      if (cells > 0) {
+        text.append(text.isEmpty() ? "; NO VERDICT on " : ", ");
+        double pct = 100.0 * cells / m.cls().values().length;
+        text.append(String.format(Locale.ROOT, "%.1f %% of all cells: %s", pct, l.label()));
+      }
+    }
+    return text.toString();
+  }
+
+  /** Nothing without an energy model. */
+  private static String kWh(double energyJ) {
+    return Double.isNaN(energyJ) ? "" : String.format(Locale.ROOT, ", %.2f kWh", energyJ / 3.6e6);
+  }
+
+  public static void print(PrintStream out, JobOutcome run) {
+    run.told().answers().forEach(out::println);
+    run.told().warnings().forEach(w -> out.println("warning: " + w));
+    out.printf(
+        Locale.ROOT,
+        "%d stages in %.1f s, %d of them reused. Report: %s%n",
+        run.stages().size(),
+        run.wallS(),
+        run.stages().values().stream().filter(StageDone::cached).count(),
+        run.folder().resolve("index.html"));
+  }
+
+  /** The last line of every call. */
+  public static void caution(PrintStream out) {
+    out.println(
+        "Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");
+  }
+}

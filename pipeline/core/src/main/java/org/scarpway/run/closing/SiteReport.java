@@ -1,0 +1,164 @@
+package org.scarpway.run.closing;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.scarpway.report.ReportData;
+import org.scarpway.run.unit.SiteEllipses;
+import org.scarpway.run.unit.SiteTask;
+import org.scarpway.site.FigureSpread;
+import org.scarpway.site.LandingEllipse;
+import org.scarpway.site.RankStability;
+import org.scarpway.site.SiteFigure;
+import org.scarpway.site.SiteScore;
+import org.scarpway.stage.Digits;
+
+/** What the report says of the candidate sites. */
+final class SiteReport {
+  private SiteReport() {}
+
+  /** The ranking as tables of the report. */
+  static List<ReportData.Table> tables(SiteTask.Ranking r, Map<String, LandingEllipse> ellipses) {
+    List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
+    for (SiteFigure f : SiteFigure.values()) {
+      header.add(f.label() + " (" + f.unit() + ")");
+    }
+    header.add("limits not resolved");
+    List<List<String>> rows = new ArrayList<>();
+    for (SiteScore s : r.scores()) {
+      List<String> row =
+          new ArrayList<>(
+              List.of(
+                  s.figures().name(),
+                  String.valueOf(s.rank()),
+                  text(s.score01()),
+                  s.onParetoFront() ? "yes" : "no"));
+      for (SiteFigure f : SiteFigure.values()) {
+        row.add(text(s.figures().value(f)));
+      }
+      row.add(r.notShown().isEmpty() ? "none" : r.notShown());
+      rows.add(row);
+    }
+    List<List<String>> steady = new ArrayList<>();
+    for (RankStability s : r.stability()) {
+      steady.add(
+          List.of(
+              s.site(),
+              s.what(),
+              String.valueOf(s.draws()),
+              text(s.firstPct()),
+              text(s.meanRank()),
+              s.bestRank() + " to " + s.worstRank()));
+    }
+    List<ReportData.Table> tables = new ArrayList<>();
+    tables.add(
+        new ReportData.Table(
+            "Ranking of the candidate sites",
+            summary(r) + " " + SiteEllipses.told(ellipses.values()),
+            header,
+            rows));
+    tables.add(SiteEllipses.table(ellipses));
+    tables.add(
+        new ReportData.Table(
+            "How steady the ranking is",
+            "",
+            List.of("site", "varied", "draws", "first in (%)", "mean rank", "ranks"),
+            steady));
+    if (!r.spread().isEmpty()) {
+      tables.add(spreadTable(r));
+    }
+    return tables;
+  }
+
+  /** Figures as measured beside what they are on realisations of the ground. */
+  private static ReportData.Table spreadTable(SiteTask.Ranking r) {
+    List<List<String>> rows = new ArrayList<>();
+    for (FigureSpread s : r.spread()) {
+      SiteScore measured =
+          r.scores().stream()
+              .filter(c -> c.figures().name().equals(s.site()))
+              .findFirst()
+              .orElseThrow();
+      rows.add(
+          List.of(
+              s.site(),
+              s.figure().label() + " (" + s.figure().unit() + ")",
+              text(measured.figures().value(s.figure())),
+              text(s.mean()),
+              text(s.sigma()),
+              text(s.least()),
+              text(s.most()),
+              String.valueOf(s.known())));
+    }
+    return new ReportData.Table(
+        "What the height error does to the candidates",
+        spreadSummary(r),
+        List.of(
+            "site",
+            "figure",
+            "as measured",
+            "mean",
+            "standard deviation",
+            "least",
+            "most",
+            "realisations with it"),
+        rows);
+  }
+
+  private static String spreadSummary(SiteTask.Ranking r) {
+    SiteScore best = r.scores().get(0);
+    String site = best.figures().name();
+    RankStability steady =
+        r.stability().stream()
+            .filter(s -> s.site().equals(site) && s.what().equals(RankStability.HEIGHT_ERROR))
+            .findFirst()
+            .orElseThrow();
+    FigureSpread reach =
+        r.spread().stream()
+            .filter(s -> s.site().equals(site) && s.figure() == SiteFigure.REACH_AREA)
+            .findFirst()
+            .orElseThrow();
+    String first =
+        String.format(
+            Locale.ROOT,
+            "Measured anew on %d realisations of the stated height error, %s comes first in %.0f %%",
+            steady.draws(),
+            site,
+            steady.firstPct());
+    return reach.known() == 0
+        ? first + "."
+        : Digits.text(
+            "%s; the area reached from it is %s km² on average (%s to %s), %s as measured.",
+            first,
+            reach.mean(),
+            reach.least(),
+            reach.most(),
+            best.figures().value(SiteFigure.REACH_AREA));
+  }
+
+  private static String summary(SiteTask.Ranking r) {
+    SiteScore best = r.scores().get(0);
+    RankStability steady =
+        r.stability().stream()
+            .filter(s -> s.site().equals(best.figures().name()))
+            .findFirst()
+            .orElseThrow();
+    return String.format(
+        Locale.ROOT,
+        "By the job's weights %s comes first of %d candidates (score %.2f); with the weights varied by up to %.0f %% it stays first in %.0f %% of %d draws.",
+        best.figures().name(),
+        r.scores().size(),
+        best.score01(),
+        100 * SiteTask.WEIGHT_SPREAD,
+        steady.firstPct(),
+        steady.draws());
+  }
+
+  private static String text(double v) {
+    if (Double.isNaN(v)) {
+      return "none";
+    }
+    return Double.isInfinite(v) ? "beyond the map" : Digits.of(v);
+  }
+}

@@ -1,0 +1,348 @@
+package org.scarpway.run.ground;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.scarpway.config.Job;
+import org.scarpway.dem.Dem;
+import org.scarpway.dem.DemReader;
+import org.scarpway.dem.DemRows;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.HazardParams;
+import org.scarpway.hazard.HazardStrips;
+import org.scarpway.hazard.RockParams;
+import org.scarpway.hazard.RockRange;
+import org.scarpway.run.product.FileBatch;
+import org.scarpway.run.product.KeepOutFile;
+import org.scarpway.run.product.OverlayRaster;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
+import org.scarpway.run.unit.PlaceGround;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.terrain.DerivativeStage;
+import org.scarpway.terrain.LayerErrors;
+import org.scarpway.terrain.OptionalDerivatives;
+import org.scarpway.terrain.Scaling;
+import org.scarpway.terrain.SlopeMonteCarlo;
+import org.scarpway.terrain.SlopeSpread;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainParams;
+import org.scarpway.terrain.TerrainStage;
+import org.scarpway.terrain.TerrainStrips;
+import org.scarpway.vehicle.HeightTrust;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MobilityCounts;
+import org.scarpway.vehicle.MobilityStage;
+import org.scarpway.vehicle.RollingAgainstSoil;
+import org.scarpway.vehicle.SlowWithoutSoil;
+import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.UncheckedLimits;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
+import org.scarpway.vehicle.Walking;
+
+/**
+ * The stages from elevation to mobility with a job's settings, on all of its ground or on strips of
+ * it; {@link PlaceGround} has single places.
+ */
+public final class GroundStages {
+  /** Lengths of a vehicle between rocks in its way below which ground is slow. Own choice. */
+  private static final double SLOW_LENGTHS = 10;
+
+  private final Job job;
+  private final RasterIo io;
+  private final Workers workers;
+  private final Progress progress;
+  private final List<String> warnings = new ArrayList<>();
+  private DemRows ground;
+  private PlaceFrame frame;
+  private HeightTrust trust;
+
+  public GroundStages(Job job, RasterIo io, Workers workers, Progress progress) {
+    this.job = job;
+    this.io = io;
+    this.workers = workers;
+    this.progress = progress;
+    for (Vehicle v : job.vehicles()) {
+      RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
+      UncheckedLimits.note(v, job.soils() != null).ifPresent(warnings::add);
+      SlowWithoutSoil.note(v, job.soils() != null).ifPresent(warnings::add);
+    }
+  }
+
+  /** What the stages had to say about their inputs. */
+  public List<String> warnings() {
+    return warnings.stream().distinct().toList();
+  }
+
+  /** Rasters of a stage, written at the same time. */
+  public <S> ProductFiles<S> files(Path dir, GridSpec spec, List<RasterProduct<S, ?>> products) {
+    return new ProductFiles<>(dir, spec, products, io, workers);
+  }
+
+  /** Files to be written at the same time. */
+  public FileBatch files() {
+    return new FileBatch(io, workers);
+  }
+
+  DemRows demRows() {
+    if (ground == null) {
+      ground = DemRows.open(job.dem(), io, workers);
+    }
+    return ground;
+  }
+
+  /** Places of people on the grid. */
+  public PlaceFrame frame() {
+    if (frame == null) {
+      frame = DemReader.frame(job.dem(), io);
+    }
+    return frame;
+  }
+
+  /** Lengths come from the largest vehicle where the job leaves them to the program. */
+  public TerrainParams terrainParams(GridSpec spec) {
+    double wheelbaseM = 0;
+    double footprintM = 0;
+    double spacingM = 0;
+    for (Vehicle v : job.vehicles()) {
+      double baseM = v.wheels() == null ? v.body().lengthM() : v.wheels().wheelbaseM();
+      double trackM = v.wheels() == null ? v.body().widthM() : v.wheels().widestTrackM();
+      wheelbaseM = Math.max(wheelbaseM, baseM);
+      footprintM = Math.max(footprintM, Math.hypot(baseM, trackM));
+      spacingM = Math.max(spacingM, Math.min(baseM, trackM));
+    }
+    Double asked = job.terrain().baselineM();
+    return new TerrainParams(
+        job.terrain().slope(),
+        asked == null ? Math.max(footprintM, 3 * spec.cellM()) : asked,
+        spacingM,
+        wheelbaseM,
+        job.dem().verticalSigmaM(),
+        job.dem().correlationLengthM(),
+        FleetEnvelope.of(job, job.vehicles()).slopeDeg());
+  }
+
+  /** With what probability limits must hold, and what is known of the error of the heights. */
+  public HeightTrust trust(GridSpec spec) {
+    if (trust == null) {
+      LayerErrors errors = LayerErrors.of(terrainParams(spec), spec);
+      trust = errors == null ? HeightTrust.AS_MEASURED : new HeightTrust(job.confidence(), errors);
+    }
+    return trust;
+  }
+
+  /** Terrain by strips, of ground larger than memory. */
+  public TerrainStrips terrain(HeightRows ground) {
+    return new TerrainStrips(ground, terrainParams(ground.spec()));
+  }
+
+  public TerrainStrips.Strip terrain(TerrainStrips strips, int firstRow, int rows) {
+    return strips.strip(firstRow, rows, workers, progress);
+  }
+
+  public Terrain terrain(Dem dem) {
+    return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
+  }
+
+  /** The further derivatives that the job asks for, and roughness over scales. */
+  public OptionalDerivatives moreTerrain(Terrain terrain) {
+    TerrainParams params = terrainParams(terrain.heightM().spec());
+    return new OptionalDerivatives(
+        DerivativeStage.compute(terrain, params, job.terrain().also(), workers, progress),
+        job.terrain().scaling() ? Scaling.of(terrain.heightM(), params.baselineM()) : null,
+        null);
+  }
+
+  /** The slope error by simulation. */
+  public SlopeSpread slopeSpread(Terrain terrain) {
+    Job.MonteCarlo m = job.terrain().monteCarlo();
+    return SlopeMonteCarlo.run(
+        terrain,
+        terrainParams(terrain.heightM().spec()),
+        m.realisations(),
+        m.seed(),
+        workers,
+        progress);
+  }
+
+  /** The hazard to the most demanding of the job's vehicles. */
+  public Hazard hazard(Terrain terrain) {
+    return hazard(terrain, FleetEnvelope.of(job, job.vehicles()));
+  }
+
+  /** A vehicle's mobility with the hazard to that vehicle. */
+  public Mobility mobility(Terrain terrain, Vehicle vehicle) {
+    Hazard own = hazard(terrain, FleetEnvelope.of(job, List.of(vehicle)));
+    SoilMap soils = soils(terrain.heightM().spec());
+    MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
+    return mobility(terrain, own, soils, vehicle, all, progress);
+  }
+
+  /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
+  public Mobility mobility(
+      Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
+    return mobility(terrain, own, soils, vehicle, counts, Progress.NONE);
+  }
+
+  private Mobility mobility(
+      Terrain terrain,
+      Hazard own,
+      SoilMap soils,
+      Vehicle vehicle,
+      MobilityCounts counts,
+      Progress told) {
+    return MobilityStage.compute(
+        terrain,
+        own,
+        vehicle,
+        soils,
+        job.dem().body(),
+        job.terrain().unresolved(),
+        trust(terrain.heightM().spec()),
+        counts,
+        workers,
+        told);
+  }
+
+  /**
+   * Looks at every rock coverage.
+   *
+   * @throws org.scarpway.stage.UserError for one that no hazard may be made of
+   */
+  public void requireRocks(GridSpec spec) {
+    Job.HazardSettings h = job.hazard();
+    if (h.rockCoverageRaster() == null) {
+      return;
+    }
+    RockRange range = new RockRange(h.rockCounts(), h.rockNoData());
+    String file = h.rockCoverageRaster().toString();
+    OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE)
+        .eachPixel((k, row, col) -> range.require(k, file, row, col, "the file"));
+  }
+
+  /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
+  public double rockCoverage(GridSpec spec, int cell) {
+    Job.HazardSettings h = job.hazard();
+    if (h.rockCoverageRaster() != null) {
+      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
+      return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
+    }
+    return h.rockCoverage() == null ? 0 : h.rockCoverage();
+  }
+
+  /** Soils by place on all of that ground, null where the job gives none. */
+  private SoilMap soils(GridSpec spec) {
+    SoilLayer layer = soilLayer(spec);
+    if (layer == null) {
+      return null;
+    }
+    SoilMap soils = layer.rows(0, spec.rows());
+    warnings.addAll(layer.notes());
+    return soils;
+  }
+
+  /** Soils by place by rows, null where the job gives none. */
+  public SoilLayer soilLayer(GridSpec spec) {
+    return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
+  }
+
+  public Walking walker(Terrain terrain, Hazard hazard) {
+    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, progress);
+  }
+
+  /**
+   * Some rows of a strip of terrain that has heights and gradients, with hazard that has causes.
+   */
+  public Walking walkerOnStrip(Terrain terrain, Hazard hazard, int firstRow, int rows) {
+    return WalkStage.compute(
+        terrain, hazard, job.walker(), job.dem().body(), firstRow, rows, workers, Progress.NONE);
+  }
+
+  /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */
+  public double marginM(FleetEnvelope demands) {
+    return demands.swathM() / 2 + job.hazard().marginM();
+  }
+
+  private Hazard hazard(Terrain terrain, FleetEnvelope demands) {
+    GridSpec spec = terrain.heightM().spec();
+    progress.begin("hazard", spec.cells());
+    Hazard hazard = hazardStrips(spec, demands).strip(terrain, 0);
+    progress.end();
+    return hazard;
+  }
+
+  /** Hazard on strips of terrain. */
+  public record HazardRows(
+      HazardStrips strips, OverlayRaster coverage, Workers workers, Progress progress) {
+    /** Rows beyond a strip that its hazard may depend on. */
+    public int haloRows() {
+      return strips.haloRows();
+    }
+
+    private FloatGrid rocks(Terrain terrain, int firstRow) {
+      int rows = terrain.slopeDeg().spec().rows();
+      return coverage == null ? null : coverage.rows(firstRow, rows);
+    }
+
+    /**
+     * @param firstRow row of the whole grid under the first one of the terrain
+     */
+    public Hazard strip(Terrain terrain, int firstRow) {
+      return strips.strip(terrain, firstRow, rocks(terrain, firstRow), workers, progress);
+    }
+
+    /** On a window of the grid, from this row and column of it on. */
+    public Hazard window(Terrain terrain, int firstRow, int firstCol) {
+      GridSpec part = terrain.slopeDeg().spec();
+      FloatGrid rocks =
+          coverage == null ? null : coverage.window(firstRow, firstCol, part.rows(), part.cols());
+      return strips.window(terrain, firstRow, firstCol, rocks, workers, Progress.NONE);
+    }
+  }
+
+  private List<Geometry> keepOutAreas() {
+    List<Geometry> areas = new ArrayList<>();
+    for (Path file : job.hazard().keepOut()) {
+      areas.addAll(KeepOutFile.read(file, frame(), warnings));
+    }
+    return areas;
+  }
+
+  public HazardRows hazardStrips(GridSpec spec, FleetEnvelope demands) {
+    Job.HazardSettings h = job.hazard();
+    OverlayRaster coverage =
+        h.rockCoverageRaster() == null
+            ? null
+            : OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
+    HazardParams params =
+        new HazardParams(
+            new RockParams(
+                h.rockCounts(),
+                coverage == null ? "hazard.rock_coverage" : h.rockCoverageRaster().toString(),
+                h.rockCoverage(),
+                h.rockNoData(),
+                demands.rocks(),
+                h.rockSlowM() == null ? SLOW_LENGTHS * demands.lengthM() : h.rockSlowM(),
+                h.rockNoGoM() == null ? demands.lengthM() : h.rockNoGoM()),
+            keepOutAreas(),
+            marginM(demands),
+            demands.slopeDeg(),
+            demands.stepM(),
+            demands.clearanceM(),
+            demands.turnM(),
+            new HazardParams.Room(
+                h.minGapM() == null ? demands.swathM() : h.minGapM(),
+                h.turningM() == null ? demands.turnM() : h.turningM(),
+                demands.blockedDeg()));
+    HazardStrips strips = new HazardStrips(spec, params);
+    return new HazardRows(strips, coverage, workers, progress);
+  }
+}

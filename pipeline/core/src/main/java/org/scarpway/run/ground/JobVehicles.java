@@ -1,0 +1,21 @@
+package org.scarpway.run.ground;
+
+import org.scarpway.config.Job;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.vehicle.Vehicle;
+
+/** The vehicles that a job names. */
+public final class JobVehicles {
+  /** A vehicle with another crew aboard, null where the question's home rule asks for none. */
+  public static Vehicle loaded(Job job, Job.ReachEntry r) {
+    boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
+    Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;
+    return fetches ? vehicle.withLoad(vehicle.crew().seats() * r.rescue().personKg()) : null;
+  }
+
+  public static Vehicle vehicle(Job job, String name) {
+    return job.vehicles().stream().filter(v -> v.name().equals(name)).findFirst().orElseThrow();
+  }
+
+  private JobVehicles() {}
+}

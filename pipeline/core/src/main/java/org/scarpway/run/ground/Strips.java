@@ -1,0 +1,260 @@
+package org.scarpway.run.ground;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.scarpway.config.Job;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.run.plan.ResourceCheck;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * How ground larger than memory is cut: whole rows, a strip at a time.
+ *
+ * @param rows of every strip but the last
+ * @param shownStep every how-manieth cell in both directions is shown by a report
+ */
+public record Strips(GridSpec spec, int rows, int shownStep) {
+  /** Bytes per cell with which terrain, hazard and mobility end in memory, as measured. */
+  private static final double WHOLE_BYTES = 120;
+
+  /** The same with reach or corridors. */
+  private static final double WHOLE_REACH_BYTES = 190;
+
+  /**
+   * Bytes per cell that reach and corridors keep on the heap while the rest is in scratch files:
+   * sets of cells, necks, and where the pieces of the files are.
+   */
+  private static final double REACH_BYTES = 4;
+
+  /** Bytes per cell in scratch files of a front. */
+  private static final double FRONT_BYTES = 9;
+
+  /** The same of what one question of reach works with besides its fronts. */
+  private static final double REACH_WORKS_BYTES = 75;
+
+  /** The same of one corridor: its excess, three lattices and a queue on one of them, factors. */
+  private static final double CORRIDOR_WORKS_BYTES = 76;
+
+  /** Arrays of four bytes per cell that a strip of the hungriest stage holds. */
+  private static final int STRIP_LAYERS = 24;
+
+  /** Rasters that are written at the same time, each with half-finished rows of tiles. */
+  private static final int FILES = 11;
+
+  private static final int TILE_ROWS = 256;
+  private static final int FEWEST_ROWS = 16;
+
+  /** Longest side of what a report is drawn from. */
+  private static final int SHOWN = 2000;
+
+  /** Bytes per shown cell that a report is drawn with, in no more than half of the heap. */
+  private static final double REPORT_BYTES = 120;
+
+  /** Share of the heap that is planned for; the rest is the program and what is being freed. */
+  private static final double USED = 0.8;
+
+  /** What the program takes of a small heap. */
+  private static final double BASE_BYTES = StageNeeds.BASE_MB * 1048576.0;
+
+  /**
+   * Null where all ground fits the heap at once, and where the job asks for what only works on all
+   * of it: {@link ResourceCheck} then says whether it may run.
+   *
+   * @throws UserError where even strips do not fit
+   */
+  public static Strips choose(Job job, GridSpec spec, long heapBytes) {
+    boolean reach = looksAtAll(job);
+    double whole = (reach ? WHOLE_REACH_BYTES : WHOLE_BYTES) * spec.cells();
+    double room = roomBytes((double) heapBytes);
+    // As the check of what fits reckons: what is not cut is not refused then.
+    boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
+    if ((whole <= USED * heapBytes && held) || !onlyInMemory(job).isEmpty()) {
+      return null;
+    }
+    if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
+      throw UserError.of(
+          "reach and corridors",
+          spec.rows() + " x " + spec.cols() + " cells",
+          "at most 536 million cells",
+          "set a coarser dem.cell_size_m or a smaller dem.window");
+    }
+    // Tiles in the making hold two rows of tiles for each file at most, one where strips match.
+    double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
+    double perRow = 4.0 * spec.cols() * STRIP_LAYERS;
+    double kept = reach ? REACH_BYTES * spec.cells() : 0;
+    int rows = (int) ((room - kept - tileRow) / perRow);
+    if (rows < TILE_ROWS) {
+      rows = (int) ((room - kept - 2 * tileRow) / perRow);
+    } else {
+      rows -= rows % TILE_ROWS;
+    }
+    if (rows < FEWEST_ROWS) {
+      throw refusal(spec, heapBytes, heapFor(kept + 2 * tileRow + FEWEST_ROWS * perRow));
+    }
+    double shown = Math.min(SHOWN, Math.sqrt(heapBytes / (2 * REPORT_BYTES)));
+    int step = (int) Math.ceil(Math.max(spec.rows(), spec.cols()) / shown);
+    return new Strips(spec, Math.min(rows, spec.rows()), step);
+  }
+
+  /** Of a heap, besides the program and what is being freed. */
+  private static double roomBytes(double heapBytes) {
+    return Math.min(USED * heapBytes, heapBytes - BASE_BYTES);
+  }
+
+  private static double heapFor(double bytes) {
+    return Math.max(bytes / USED, bytes + BASE_BYTES);
+  }
+
+  /** Those that hold something of all ground. */
+  private static List<String> stages(Job job) {
+    List<String> ids = new ArrayList<>(List.of("terrain", "hazard"));
+    job.vehicles().forEach(v -> ids.add("mobility/" + v.name()));
+    job.reach().forEach(r -> ids.add("reach/" + r.name()));
+    job.corridors().forEach(c -> ids.add("corridor/" + c.name()));
+    if (job.sites() != null) {
+      ids.add("sites");
+    }
+    return ids;
+  }
+
+  /** Whether all ground is looked at in no foreseeable order. */
+  private static boolean looksAtAll(Job job) {
+    return !job.reach().isEmpty() || !job.corridors().isEmpty();
+  }
+
+  /** What the job asks for that only works on all ground in memory, as the job file names it. */
+  public static List<String> onlyInMemory(Job job) {
+    List<String> names = new ArrayList<>();
+    add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
+    add(names, "sites.search", job.search() != null);
+    add(names, "terrain.also", !job.terrain().also().isEmpty());
+    add(names, "terrain.scaling", job.terrain().scaling());
+    add(names, "terrain.monte_carlo", job.terrain().monteCarlo() != null);
+    return names;
+  }
+
+  private static void add(List<String> names, String name, boolean asked) {
+    if (asked) {
+      names.add(name);
+    }
+  }
+
+  /** What a run in these strips takes, as planned for. */
+  public long heapMb(Job job) {
+    double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
+    double bytes =
+        (rows % TILE_ROWS == 0 || rows == spec.rows() ? 1 : 2) * tileRow
+            + 4.0 * spec.cols() * STRIP_LAYERS * rows;
+    double kept = looksAtAll(job) ? REACH_BYTES * spec.cells() : 0;
+    return StageNeeds.BASE_MB + (long) Math.ceil((kept + bytes) / (1 << 20));
+  }
+
+  /**
+   * Room in scratch files at most: heights and gradients, a field for each vehicle and the walker,
+   * what all fronts and the ways along them take, and what one question works with besides.
+   */
+  public long scratchMb(Job job) {
+    if (!looksAtAll(job)) {
+      return 0;
+    }
+    int field = job.soils() == null ? 12 : 13;
+    double bytes = 12 + field * job.vehicles().size() + (job.walker() == null ? 0 : 4);
+    for (Job.ReachEntry r : questions(job)) {
+      bytes += frontBytes(job, r);
+    }
+    double works = job.reach().isEmpty() ? 0 : REACH_WORKS_BYTES;
+    for (Job.CorridorEntry c : job.corridors()) {
+      int stops = c.via().size();
+      bytes += FRONT_BYTES * (2 * stops + (c.anyOrder() ? stops : 0));
+      works = Math.max(works, CORRIDOR_WORKS_BYTES + FRONT_BYTES * stops);
+    }
+    if (!job.corridors().isEmpty()) {
+      bytes += Float.BYTES * (job.vehicles().size() + 1);
+    }
+    return (long) Math.ceil((bytes + works) * spec.cells() / (1 << 20));
+  }
+
+  /** The job's own, and those that candidate sites are asked besides. */
+  private static Set<Job.ReachEntry> questions(Job job) {
+    Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
+    if (job.sites() != null) {
+      job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
+    }
+    return all;
+  }
+
+  /** What the fronts of a question, the ways along them and those on foot take per cell. */
+  private static double frontBytes(Job job, Job.ReachEntry r) {
+    Vehicle vehicle = JobVehicles.vehicle(job, r.vehicle());
+    boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
+    boolean distance = r.budget().distanceM() != null;
+    boolean time =
+        r.budget().timeS() != null || r.budget().lifeSupportS() != null || vehicle.crew() != null;
+    int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
+    int fronts = 2 * (2 + (distance ? 1 : 0));
+    // Limits are weighed against each other in up to four rounds where there are several.
+    fronts += limits > 1 ? 8 : 0;
+    // What a stop asks for along every way, and what is put back into the battery.
+    boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
+    int perWay = (stops ? 4 : 0) + (energy ? 8 : 0);
+    int more =
+        switch (r.home()) {
+          case NONE, DRIVE_BACK -> 0;
+          // The walks, and the ways out and home that leave time for them.
+          case WALK_BACK -> 21 + 2 * 26 + 2 * 22 + 24;
+          // What a loaded vehicle can do, and the ways out that leave time to ride home.
+          case PAIR -> 30 + 26;
+          // The same, and the ways of the fetching vehicle.
+          case BASE_RESCUE -> 30 + 2 * 22 + 2 * 26;
+        };
+    return (22 + perWay) * fronts + more;
+  }
+
+  private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {
+    double coarser = Math.sqrt(bytes / heapBytes);
+    return UserError.of(
+        "dem",
+        String.format(
+            java.util.Locale.ROOT,
+            "%d x %d cells do not fit the heap of %d MB even in strips",
+            spec.rows(),
+            spec.cols(),
+            heapBytes >> 20),
+        "ground that fits",
+        Digits.text(
+            "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %s or more, or a dem.window of %s of"
+                + " the sides",
+            (long) Math.ceil(bytes / (1 << 20)), spec.cellM() * coarser, 1 / coarser));
+  }
+
+  GridSpec shownSpec() {
+    return ShownCells.spec(spec, shownStep);
+  }
+
+  /** Work on rows {@code firstRow} to {@code firstRow + rows}. */
+  public interface StripTask {
+    void on(int firstRow, int rows);
+  }
+
+  public void each(StripTask task) {
+    for (int row = 0; row < spec.rows(); row += rows) {
+      task.on(row, Math.min(rows, spec.rows() - row));
+    }
+  }
+
+  public String note() {
+    return String.format(
+        java.util.Locale.ROOT,
+        "Larger than memory: worked in strips of %d rows. Maps and areas of the report come from"
+            + " every %d. cell in both directions; rasters and tables hold all. No-go ground, bands of"
+            + " reach and corridors are not outlined as polygons.",
+        rows,
+        shownStep);
+  }
+}

@@ -1,0 +1,161 @@
+package org.scarpway.run.plan;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.StageNeeds;
+import org.scarpway.run.product.Durations;
+import org.scarpway.run.store.KeyChange;
+import org.scarpway.run.store.StageFolder;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.run.store.StageRecord;
+import org.scarpway.run.store.StageStore;
+import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StageNode;
+
+/**
+ * What a run of a job would do: every stage with where its products come from, why it has to be
+ * computed if so, and what it would take. Nothing is run and nothing is written for it.
+ *
+ * @param scratchMb of temporary files at most, while it runs
+ * @param rateSource where the estimated times come from
+ */
+public record JobPlan(
+    String job,
+    List<Row> rows,
+    long heapMb,
+    long heapLimitMb,
+    long diskMb,
+    long scratchMb,
+    String rateSource) {
+  /** What happens to a stage. */
+  public enum State {
+    HERE("unchanged"),
+    STORE("from the store"),
+    RUN("run");
+
+    private final String word;
+
+    State(String word) {
+      this.word = word;
+    }
+
+    public String word() {
+      return word;
+    }
+  }
+
+  /**
+   * A stage.
+   *
+   * @param why ingredients that changed since the products that are there, or that there are none
+   */
+  public record Row(
+      String id, State state, long cells, double seconds, long diskMb, List<String> why) {
+    public Row {
+      why = List.copyOf(why);
+    }
+  }
+
+  public JobPlan {
+    rows = List.copyOf(rows);
+  }
+
+  /**
+   * @param fresh everything is computed
+   */
+  public static JobPlan of(OpenJob open, StageGraph graph, RunOptions options, StageStore store) {
+    Path folder = options.out().resolve(open.job().name());
+    StageRates rates = StageRates.from(options.out(), folder);
+    List<Row> rows = new ArrayList<>();
+    for (StageNode<?> node : graph.nodes()) {
+      StageFolder at = new StageFolder(folder, node.id());
+      long cells = node.unit().cells();
+      State state = State.RUN;
+      if (!options.fresh() && at.holds(node.key())) {
+        state = State.HERE;
+      } else if (!options.fresh() && store.holds(node.key())) {
+        state = State.STORE;
+      }
+      boolean runs = state == State.RUN;
+      rows.add(
+          new Row(
+              node.id(),
+              state,
+              cells,
+              runs ? rates.seconds(node.id(), cells) : 0,
+              runs ? StageNeeds.diskMb(node.id(), cells) : 0,
+              runs ? why(node.key(), at, options.fresh()) : List.of()));
+    }
+    return new JobPlan(
+        open.job().name(),
+        rows,
+        open.strips() == null
+            ? StageNeeds.heapMb(
+                graph.nodes().stream().map(StageNode::id).toList(), open.spec().cells())
+            : open.strips().heapMb(open.job()),
+        Runtime.getRuntime().maxMemory() >> 20,
+        rows.stream().mapToLong(Row::diskMb).sum(),
+        open.strips() == null ? 0 : open.strips().scratchMb(open.job()),
+        rates.source());
+  }
+
+  private static List<String> why(StageKey key, StageFolder folder, boolean fresh) {
+    if (fresh) {
+      return List.of("--fresh");
+    }
+    StageRecord there = folder.record();
+    if (there == null) {
+      return List.of("no products yet");
+    }
+    if (there.key().equals(key.hex())) {
+      return List.of("products are missing or damaged");
+    }
+    List<String> changes = KeyChange.between(there.madeFrom(), key.ingredients());
+    return changes.isEmpty() ? List.of("made from other input") : changes;
+  }
+
+  public boolean runsNothing() {
+    return rows.stream().noneMatch(r -> r.state == State.RUN);
+  }
+
+  public double seconds() {
+    return rows.stream().mapToDouble(Row::seconds).sum();
+  }
+
+  /** The plan as a table for people. */
+  public List<String> lines() {
+    List<String> lines = new ArrayList<>();
+    long running = rows.stream().filter(r -> r.state == State.RUN).count();
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "[%s] plan: %d of %d stages to run, about %s (%s), heap %,d of %,d MB, %,d MB on disk%s",
+            job,
+            running,
+            rows.size(),
+            Durations.text(seconds()),
+            rateSource,
+            heapMb,
+            heapLimitMb,
+            diskMb,
+            scratchMb == 0
+                ? ""
+                : String.format(Locale.ROOT, ", up to %,d MB of scratch files", scratchMb)));
+    int width = rows.stream().mapToInt(r -> r.id.length()).max().orElse(0);
+    for (Row r : rows) {
+      StringBuilder s = new StringBuilder();
+      s.append(
+          String.format(
+              Locale.ROOT, "  %-" + width + "s  %-14s %,13d cells", r.id, r.state.word(), r.cells));
+      if (r.state == State.RUN) {
+        s.append(String.format(Locale.ROOT, "  %8.1f s  %6d MB  ", r.seconds, r.diskMb));
+        s.append(String.join("; ", r.why));
+      }
+      lines.add(s.toString());
+    }
+    return lines;
+  }
+}

@@ -1,0 +1,113 @@
+package org.scarpway.run.plan;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.UserError;
+
+/** Refuses, before anything is written, what the estimates say will not fit. */
+public final class ResourceCheck {
+  private ResourceCheck() {}
+
+  /**
+   * @param onlyInMemory what of the job keeps it from being worked in strips
+   */
+  public static void require(JobPlan plan, GridSpec spec, List<String> onlyInMemory, Path out) {
+    if (plan.runsNothing()) {
+      return;
+    }
+    if (plan.heapMb() > plan.heapLimitMb()) {
+      double coarser = Math.sqrt((double) plan.heapMb() / plan.heapLimitMb());
+      throw UserError.of(
+          plan.job(),
+          String.format(
+              Locale.ROOT,
+              "%d x %d cells need about %,d MB of heap, the limit is %,d MB",
+              spec.rows(),
+              spec.cols(),
+              plan.heapMb(),
+              plan.heapLimitMb()),
+          "what fits",
+          Digits.text(
+              "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %s or more, or a dem.window"
+                  + " with %s of the sides%s; --try-anyway runs it as it is",
+              plan.heapMb() + plan.heapMb() / 8,
+              spec.cellM() * coarser,
+              1 / coarser,
+              onlyInMemory.isEmpty()
+                  ? ""
+                  : ", or leave out "
+                      + String.join(", ", onlyInMemory)
+                      + ", without which it is worked in strips"));
+    }
+    long freeMb = freeMb(out);
+    if (plan.scratchMb() > 0) {
+      requireScratch(plan, out, freeMb);
+    }
+    if (plan.diskMb() > freeMb) {
+      throw UserError.of(
+          plan.job(),
+          String.format(
+              Locale.ROOT,
+              "products need about %,d MB on the disk of %s, %,d MB are free",
+              plan.diskMb(),
+              out,
+              freeMb),
+          "what fits",
+          "free space, give another --out, or set a coarser dem.cell_size_m or a smaller"
+              + " dem.window; --try-anyway runs it as it is");
+    }
+  }
+
+  private static void requireScratch(JobPlan plan, Path out, long freeForProductsMb) {
+    Path folder = ScratchFile.folder();
+    boolean shared = store(out).equals(store(folder));
+    long needMb = plan.scratchMb() + (shared ? plan.diskMb() : 0);
+    long freeMb = shared ? freeForProductsMb : freeMb(folder);
+    if (needMb > freeMb) {
+      throw UserError.of(
+          plan.job(),
+          String.format(
+              Locale.ROOT,
+              "scratch files%s need up to %,d MB on the disk of %s, %,d MB are free",
+              shared ? " and products" : "",
+              needMb,
+              folder,
+              freeMb),
+          "what fits",
+          "free space, set SCARPWAY_JAVA_OPTS=-Djava.io.tmpdir=DIR for another folder, or set a"
+              + " coarser dem.cell_size_m or a smaller dem.window; --try-anyway runs it as it is");
+    }
+  }
+
+  private static String store(Path path) {
+    try {
+      return Files.getFileStore(existing(path)).name();
+    } catch (IOException e) {
+      // Told apart by their folders then.
+      return path.toString();
+    }
+  }
+
+  private static Path existing(Path path) {
+    Path there = path.toAbsolutePath();
+    while (there.getParent() != null && !Files.exists(there)) {
+      there = there.getParent();
+    }
+    return there;
+  }
+
+  private static long freeMb(Path path) {
+    try {
+      return Files.getFileStore(existing(path)).getUsableSpace() >> 20;
+    } catch (IOException e) {
+      // Whether it can be written is found out when it is; this only guards against a late end.
+      return Long.MAX_VALUE;
+    }
+  }
+}

@@ -1,0 +1,43 @@
+package org.scarpway.run.product;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.stage.Workers;
+
+/**
+ * Files of one stage that are written at the same time, since compressing takes longer than the
+ * disk. Each file has a task of its own, so their bytes do not depend on the order.
+ */
+public final class FileBatch {
+  private final RasterIo io;
+  private final Workers workers;
+  private final List<Runnable> tasks = new ArrayList<>();
+
+  public FileBatch(RasterIo io, Workers workers) {
+    this.io = io;
+    this.workers = workers;
+  }
+
+  public void add(Path file, FloatGrid grid, BandInfo info) {
+    tasks.add(() -> io.write(file, grid, info));
+  }
+
+  public void add(Path file, ByteGrid grid, BandInfo info) {
+    tasks.add(() -> io.write(file, grid, info));
+  }
+
+  /** Files other than rasters; the task must not use the workers itself. */
+  public void add(Runnable writing) {
+    tasks.add(writing);
+  }
+
+  /** Writes everything that was added; the first failure is thrown. */
+  public void write() {
+    workers.all(tasks);
+  }
+}

@@ -1,0 +1,116 @@
+package org.scarpway.run.product;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.Function;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.DatumShift;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.vector.PolygonFile;
+import org.scarpway.geodata.vector.PolygonReader;
+import org.scarpway.grid.Body;
+import org.scarpway.stage.UserError;
+
+/** Keep-out polygons of a file in the coordinates of a grid. */
+public final class KeepOutFile {
+  private KeepOutFile() {}
+
+  public static List<Geometry> read(Path file, PlaceFrame frame, List<String> warnings) {
+    PolygonFile polygons = PolygonReader.read(file);
+    warnings.addAll(polygons.warnings());
+    Function<Coordinate, double[]> move = toGrid(polygons, frame, warnings);
+    return polygons.polygons().stream()
+        .map(g -> move == null ? g : TranslatedGeometry.to(g, move))
+        .toList();
+  }
+
+  private static Function<Coordinate, double[]> toGrid(
+      PolygonFile polygons, PlaceFrame frame, List<String> warnings) {
+    return switch (polygons.placement()) {
+      case DEM_CRS -> ofElevationModel(polygons, frame);
+      case LON_LAT -> {
+        MapCrs own = polygons.crsWkt().isBlank() ? null : CrsText.read(polygons.crsWkt());
+        boolean world = own == null || !own.isGeographic() || !own.fits(Body.EARTH);
+        if (world || !frame.world().map().fits(Body.EARTH)) {
+          String where = polygons.file().toString();
+          yield c -> frame.fromLonLat(c.x, c.y, where);
+        }
+        yield ofOwnSystem(own, polygons, frame.world(), warnings);
+      }
+      case FILE_CRS -> {
+        MapCrs own = CrsText.read(polygons.crsWkt());
+        yield own.sameAs(frame.world().map())
+            ? null
+            : ofOwnSystem(own, polygons, frame.world(), warnings);
+      }
+    };
+  }
+
+  /** Metres of the elevation model's own map, which the grid may have been taken off. */
+  private static Function<Coordinate, double[]> ofElevationModel(
+      PolygonFile polygons, PlaceFrame frame) {
+    if (frame.onRastersMap()) {
+      return null;
+    }
+    if (frame.raster().isGeographic()) {
+      throw UserError.of(
+          polygons.file().toString(),
+          "its coordinates are metres of the elevation model's map, and that counts in degrees",
+          "longitude and latitude, or a reference system of its own",
+          "give the polygons as GeoJSON, or as a GeoPackage with its reference system");
+    }
+    double unitM = frame.raster().metresPerUnit();
+    return c -> frame.fromRaster(c.x / unitM, c.y / unitM);
+  }
+
+  private static Function<Coordinate, double[]> ofOwnSystem(
+      MapCrs own, PolygonFile polygons, WorldMap world, List<String> warnings) {
+    MapCrs grid = world.map();
+    String file = polygons.file().toString();
+    if (!(Math.abs(own.semiMajorM() - grid.semiMajorM()) <= 1e-3 * grid.semiMajorM())) {
+      throw UserError.of(
+          file,
+          "its CRS '"
+              + own.name()
+              + "' is on another body than the elevation model's '"
+              + grid.name()
+              + "'",
+          "the same body",
+          "give the polygons in the elevation model's CRS");
+    }
+    if (own.sameDatumAs(grid)) {
+      return c -> {
+        double[] lonLat = own.toLonLat(c.x, c.y);
+        return grid.fromLonLat(lonLat[0], lonLat[1]);
+      };
+    }
+    Coordinate first = firstOf(polygons);
+    double[] about = own.toLonLat(first.x, first.y);
+    DatumShift shift = DatumShift.of(own, about[0], about[1]);
+    if (!shift.known() || !world.known()) {
+      throw UserError.of(
+          file,
+          (shift.known() ? world.shift() : shift).told(),
+          "the datum of the elevation model's CRS '" + grid.name() + "'",
+          "give the polygons in the elevation model's CRS");
+    }
+    if (!shift.told().isEmpty()) {
+      warnings.add(polygons.file().getFileName() + ": " + shift.told());
+    }
+    return c -> {
+      double[] lonLat = own.toLonLat(c.x, c.y);
+      shift.toWorld(lonLat);
+      return world.fromLonLat(lonLat[0], lonLat[1]);
+    };
+  }
+
+  private static Coordinate firstOf(PolygonFile polygons) {
+    return polygons.polygons().isEmpty()
+        ? new Coordinate()
+        : polygons.polygons().get(0).getCoordinate();
+  }
+}

@@ -1,0 +1,62 @@
+package org.scarpway.run.product;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.geodata.vector.GeoJson;
+import org.scarpway.geodata.vector.GeoPackage;
+import org.scarpway.geodata.vector.LayerData;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * Vector products in the grid's CRS, and as RFC 7946 GeoJSON where that standard's datum applies:
+ * on Earth.
+ */
+public final class Layers {
+  private Layers() {}
+
+  /** Single polygons become multipolygons of one, so that a layer has one type. */
+  public static LayerData polygons(String name, List<Feature> features) {
+    return new LayerData(
+        name,
+        "MULTIPOLYGON",
+        features.stream().map(f -> new Feature(multi(f.geometry()), f.attributes())).toList());
+  }
+
+  private static Geometry multi(Geometry g) {
+    return g instanceof Polygon p ? g.getFactory().createMultiPolygon(new Polygon[] {p}) : g;
+  }
+
+  public static LayerData lines(String name, List<Feature> features) {
+    return new LayerData(name, "LINESTRING", features);
+  }
+
+  public static LayerData points(String name, List<Feature> features) {
+    return new LayerData(name, "POINT", features);
+  }
+
+  public static void write(Path file, GridSpec spec, LayerData... layers) {
+    GeoPackage.write(file, spec.crsWkt(), CrsText.read(spec.crsWkt()).name(), List.of(layers));
+  }
+
+  /** Writes nothing on other bodies and where there is no way to WGS 84. */
+  public static void writeGeoJson(Path file, GridSpec spec, Body body, List<Feature> features) {
+    WorldMap world = WorldMap.of(spec);
+    if (!world.known() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
+      return;
+    }
+    List<Feature> lonLat = new ArrayList<>();
+    for (Feature f : features) {
+      lonLat.add(
+          new Feature(
+              TranslatedGeometry.to(f.geometry(), c -> world.toLonLat(c.x, c.y)), f.attributes()));
+    }
+    GeoJson.write(file, lonLat, body.name(), world.shift().accuracyM());
+  }
+}

@@ -1,0 +1,196 @@
+package org.scarpway.run.product;
+
+import java.nio.file.Path;
+import java.util.Arrays;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.MapCrs;
+import org.scarpway.geodata.crs.RedrawnMap;
+import org.scarpway.geodata.raster.RasterHeader;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.UserError;
+
+/**
+ * A raster of another quantity, such as rock coverage, taken onto the cells of the elevation model:
+ * all pixels with their centres in a cell count there, along each axis, and where there is none the
+ * one that holds the centre of the cell. NaN where any of them has no data or lies off the raster.
+ */
+public final class OverlayRaster {
+  /** What the pixels of one cell say together. Neither method sees NaN. */
+  public interface Rule {
+    /** What one pixel says, NaN for nothing. */
+    float one(float pixel);
+
+    /** What two say together; must not depend on which comes first. */
+    float both(float some, float other);
+  }
+
+  private static final int MOST_ROWS = 256;
+  private static final int MOST_PIXELS = 1 << 22;
+
+  private final GridSpec spec;
+  private final RasterIo io;
+  private final RasterHeader header;
+  private final Rule rule;
+
+  /** From the map of the ground to the raster's own, which may be drawn at another size. */
+  private final double[] redrawn;
+
+  private OverlayRaster(
+      GridSpec spec, RasterIo io, RasterHeader header, Rule rule, double[] redrawn) {
+    this.redrawn = redrawn;
+    this.spec = spec;
+    this.io = io;
+    this.header = header;
+    this.rule = rule;
+  }
+
+  public static OverlayRaster open(GridSpec spec, Path file, RasterIo io, Rule rule) {
+    RasterHeader h = io.header(file);
+    MapCrs own = CrsText.read(h.crsWkt());
+    double[] redrawn = RedrawnMap.between(CrsText.read(spec.crsWkt()), own);
+    if (redrawn == null || h.transform().rotated()) {
+      throw UserError.of(
+          file.toString(),
+          "its CRS '" + own.name() + "' or rotation differs from that of the ground analysed",
+          "a north-up raster on '" + CrsText.read(spec.crsWkt()).name() + "'",
+          "reproject it");
+    }
+    return new OverlayRaster(spec, io, h, rule, redrawn);
+  }
+
+  /** Is given pixels one by one, by their row and column in the file. */
+  public interface OnPixel {
+    void take(float value, int row, int col);
+  }
+
+  /** Every pixel of the file that any cell of the whole grid may look at, row by row. */
+  public void eachPixel(OnPixel use) {
+    int[] rows = extent(down(0, spec.rows()), header.rows());
+    int[] cols = extent(across(0, spec.cols()), header.cols());
+    int width = cols[1] - cols[0];
+    if (width <= 0) {
+      return;
+    }
+    int most = Math.max(1, Math.min(MOST_ROWS, MOST_PIXELS / width));
+    for (int top = rows[0]; top < rows[1]; top += most) {
+      int count = Math.min(most, rows[1] - top);
+      float[] strip = new float[count * width];
+      io.read(header, top, cols[0], count, width, 0, strip);
+      for (int i = 0; i < strip.length; i++) {
+        use.take(strip[i], top + i / width, cols[0] + i % width);
+      }
+    }
+  }
+
+  /** The first and the one past the last of all, on the raster. */
+  private static int[] extent(int[] fromTo, int size) {
+    int first = Arrays.stream(fromTo).min().orElse(0);
+    int end = Arrays.stream(fromTo).max().orElse(0);
+    return new int[] {Math.max(0, first), Math.min(size, end)};
+  }
+
+  /** Values on some rows of the grid. */
+  public FloatGrid rows(int firstRow, int rows) {
+    return window(firstRow, 0, rows, spec.cols());
+  }
+
+  /** Values on a window of the grid. */
+  public FloatGrid window(int firstRow, int firstCol, int rows, int cols) {
+    GridSpec part = spec.part(firstRow, firstCol, rows, cols);
+    float[] out = new float[part.cells()];
+    int[] down = down(firstRow, rows);
+    int[] across = across(firstCol, cols);
+    int west = header.cols();
+    int east = 0;
+    for (int i = 0; i < across.length; i += 2) {
+      if (across[i] >= 0 && across[i + 1] <= header.cols()) {
+        west = Math.min(west, across[i]);
+        east = Math.max(east, across[i + 1]);
+      }
+    }
+    float[] line = new float[Math.max(0, east - west)];
+    int loaded = -1;
+    for (int row = 0; row < rows; row++) {
+      int at = row * cols;
+      int from = down[2 * row];
+      int to = down[2 * row + 1];
+      if (from < 0 || to > header.rows() || line.length == 0) {
+        Arrays.fill(out, at, at + cols, Float.NaN);
+        continue;
+      }
+      for (int r = from; r < to; r++) {
+        if (r != loaded) {
+          io.read(header, r, west, 1, line.length, 0, line);
+          loaded = r;
+        }
+        add(line, west, across, r == from, out, at);
+      }
+    }
+    return new FloatGrid(part, out);
+  }
+
+  /** Adds one row of pixels, of which the line starts at a column, to a row of cells. */
+  private void add(float[] line, int west, int[] across, boolean first, float[] out, int at) {
+    for (int col = 0; 2 * col < across.length; col++) {
+      int from = across[2 * col];
+      int to = across[2 * col + 1];
+      if (from < 0 || to > header.cols()) {
+        out[at + col] = Float.NaN;
+        continue;
+      }
+      float all = first ? one(line[from - west]) : both(out[at + col], one(line[from - west]));
+      for (int c = from + 1; c < to; c++) {
+        all = both(all, one(line[c - west]));
+      }
+      out[at + col] = all;
+    }
+  }
+
+  private float one(float pixel) {
+    return Float.isNaN(pixel) ? pixel : rule.one(pixel);
+  }
+
+  private float both(float some, float other) {
+    return Float.isNaN(some) || Float.isNaN(other) ? Float.NaN : rule.both(some, other);
+  }
+
+  private int[] down(int first, int rows) {
+    RasterHeader.Affine t = header.transform();
+    double pixel = t.yRow();
+    double start = (redrawn[2] * spec.northM() + redrawn[3] - t.y0()) / pixel;
+    return pixels(first, rows, start, -redrawn[2] * spec.cellYM() / pixel);
+  }
+
+  private int[] across(int first, int cols) {
+    RasterHeader.Affine t = header.transform();
+    double pixel = t.xCol();
+    double start = (redrawn[0] * spec.westM() + redrawn[1] - t.x0()) / pixel;
+    return pixels(first, cols, start, redrawn[0] * spec.cellXM() / pixel);
+  }
+
+  /**
+   * The first pixel of each cell along an axis and the one past its last, which may lie off the
+   * raster. Cells share their edges, so that no pixel between two of them is lost.
+   *
+   * @param start where the edge of cell 0 lies, in pixels
+   * @param step from cell to cell, in pixels
+   */
+  private static int[] pixels(int first, int cells, double start, double step) {
+    int[] fromTo = new int[2 * cells];
+    for (int i = 0; i < cells; i++) {
+      double edge = start + (first + i) * step;
+      double next = start + (first + i + 1) * step;
+      int from = (int) Math.ceil(Math.min(edge, next) - 0.5);
+      int to = (int) Math.ceil(Math.max(edge, next) - 0.5);
+      if (from >= to) {
+        from = (int) Math.floor(start + (first + i + 0.5) * step);
+        to = from + 1;
+      }
+      fromTo[2 * i] = from;
+      fromTo[2 * i + 1] = to;
+    }
+    return fromTo;
+  }
+}

@@ -1,0 +1,80 @@
+package org.scarpway.run.product;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.tiff.RasterSink;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Workers;
+
+/**
+ * The rasters of a stage on their way to disk, all at the same time, since compressing takes longer
+ * than the disk. Each file has a task of its own, so its bytes depend neither on the number of
+ * threads nor on how many rows come at a time.
+ *
+ * @param <S> the stage's result, whole or a strip of it
+ */
+public final class ProductFiles<S> implements AutoCloseable {
+  private final GridSpec spec;
+  private final Workers workers;
+  private final List<Open<S, ?>> open = new ArrayList<>();
+  private final List<Runnable> others = new ArrayList<>();
+
+  private record Open<S, A>(RasterProduct<S, A> product, RasterSink<A> sink) {
+    void append(S result, int at, int rows) {
+      sink.append(product.cells().apply(result), at, rows);
+    }
+  }
+
+  public ProductFiles(
+      Path dir, GridSpec spec, List<RasterProduct<S, ?>> products, RasterIo io, Workers workers) {
+    this.spec = spec;
+    this.workers = workers;
+    boolean all = false;
+    try {
+      products.forEach(p -> open.add(open(dir, spec, p, io)));
+      all = true;
+    } finally {
+      if (!all) {
+        close();
+      }
+    }
+  }
+
+  private static <S, A> Open<S, A> open(
+      Path dir, GridSpec spec, RasterProduct<S, A> product, RasterIo io) {
+    Path file = dir.resolve(product.name() + ".tif");
+    return new Open<>(product, io.sink(file, spec, product.kind(), product.info()));
+  }
+
+  /** A file other than a raster, written with the next rows; must not use the workers itself. */
+  public void with(Runnable writing) {
+    others.add(writing);
+  }
+
+  /** All rows at once. */
+  public void whole(S result) {
+    append(result, 0, spec.rows());
+    finish();
+  }
+
+  /** Rows of a strip, of which {@code skipRows} come first that are not of it. */
+  public void append(S strip, int skipRows, int rows) {
+    List<Runnable> tasks = new ArrayList<>(others);
+    others.clear();
+    open.forEach(o -> tasks.add(() -> o.append(strip, skipRows * spec.cols(), rows)));
+    workers.all(tasks);
+  }
+
+  public void finish() {
+    List<Runnable> tasks = new ArrayList<>();
+    open.forEach(o -> tasks.add(o.sink()::finish));
+    workers.all(tasks);
+  }
+
+  @Override
+  public void close() {
+    open.forEach(o -> o.sink().close());
+  }
+}

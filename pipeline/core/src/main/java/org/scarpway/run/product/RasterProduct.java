@@ -1,0 +1,29 @@
+package org.scarpway.run.product;
+
+import java.util.function.Function;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+
+/**
+ * A raster that a stage writes.
+ *
+ * @param name without folder and ending
+ * @param cells its cells in a result of the stage, on all rows or on a strip of them
+ * @param <S> the stage's result
+ * @param <A> float[] or byte[]
+ */
+public record RasterProduct<S, A>(
+    String name, CellKind<A> kind, BandInfo info, Function<S, A> cells) {
+
+  public static <S> RasterProduct<S, float[]> floats(
+      String name, BandInfo info, Function<S, FloatGrid> grid) {
+    return new RasterProduct<>(name, CellKind.FLOAT32, info, s -> grid.apply(s).values());
+  }
+
+  public static <S> RasterProduct<S, byte[]> codes(
+      String name, BandInfo info, Function<S, ByteGrid> grid) {
+    return new RasterProduct<>(name, CellKind.UINT8, info, s -> grid.apply(s).values());
+  }
+}

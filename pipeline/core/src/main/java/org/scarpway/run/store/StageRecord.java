@@ -1,0 +1,177 @@
+package org.scarpway.run.store;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
+
+/**
+ * What a folder of finished products says about itself: the key and the ingredients that made them,
+ * and every file with its length and digest. It is written last, so a folder without it is not
+ * finished.
+ */
+public record StageRecord(
+    String stage, String key, SortedMap<String, String> madeFrom, List<Product> files) {
+  public static final String FILE = ".stage.json";
+  private static final String UNFINISHED = "unfinished";
+
+  /** A file below the folder. */
+  public record Product(String name, long bytes, String sha256) {
+    /** Whether the file is there with its content. */
+    public boolean isThere(Path file) throws IOException {
+      return Files.isRegularFile(file)
+          && Files.size(file) == bytes
+          && InputDigests.known(file).equals(sha256);
+    }
+  }
+
+  public StageRecord {
+    files = List.copyOf(files);
+  }
+
+  /** Of products that were just written there. */
+  public static StageRecord of(StageKey key, Path folder) throws IOException {
+    List<String> names;
+    try (Stream<Path> all = Files.walk(folder)) {
+      names =
+          all.filter(Files::isRegularFile)
+              .map(p -> folder.relativize(p).toString())
+              .filter(n -> !n.equals(FILE) && !n.equals(FILE + ".part"))
+              .sorted()
+              .toList();
+    }
+    return new StageRecord(key.stage(), key.hex(), key.ingredients(), products(folder, names));
+  }
+
+  /** Of a key, with the files that were listed by {@link #list}. */
+  public static StageRecord of(StageKey key, JsonNode listed) {
+    return new StageRecord(key.stage(), key.hex(), key.ingredients(), files(listed));
+  }
+
+  /** Files as they are on disk. */
+  public static List<Product> products(Path folder, List<String> names) throws IOException {
+    List<Product> files = new ArrayList<>();
+    for (String name : names) {
+      Path file = folder.resolve(name);
+      files.add(new Product(name, Files.size(file), InputDigests.sha256(file)));
+    }
+    return files;
+  }
+
+  public static void list(ObjectNode node, List<Product> files) {
+    ArrayNode list = node.putArray("files");
+    for (Product p : files) {
+      list.addObject().put("name", p.name).put("bytes", p.bytes).put("sha256", p.sha256);
+    }
+  }
+
+  /** Names that lead out of the folder are of nobody's making here and count as missing. */
+  private static List<Product> files(JsonNode node) {
+    List<Product> files = new ArrayList<>();
+    for (JsonNode f : node.path("files")) {
+      String name = f.path("name").asText();
+      boolean inside = !name.isEmpty() && !name.startsWith("/") && !name.contains("..");
+      files.add(
+          new Product(name, inside ? f.path("bytes").asLong(-1) : -1, f.path("sha256").asText()));
+    }
+    return files;
+  }
+
+  /** What stands in the folder, or null where nothing does that is as it was written. */
+  public static StageRecord read(Path folder) {
+    JsonNode said = SealedJson.read(folder.resolve(FILE));
+    if (said == null || said.has(UNFINISHED)) {
+      return null;
+    }
+    SortedMap<String, String> madeFrom = new TreeMap<>();
+    said.path("made_from")
+        .properties()
+        .forEach(e -> madeFrom.put(e.getKey(), e.getValue().asText()));
+    return new StageRecord(
+        said.path("stage").asText(), said.path("key").asText(), madeFrom, files(said));
+  }
+
+  /**
+   * Files that a record names, damaged or not: whether one is the run's is told by its own digest.
+   */
+  static List<Product> listed(Path folder) {
+    JsonNode said = SealedJson.readUnproven(folder.resolve(FILE));
+    return said == null ? List.of() : files(said).stream().filter(p -> p.bytes >= 0).toList();
+  }
+
+  /** Marks a folder that products are being written to as the run's own. */
+  public static void writeUnfinished(Path folder) {
+    SealedJson.write(
+        folder.resolve(FILE), JsonNodeFactory.instance.objectNode().put(UNFINISHED, true));
+  }
+
+  void write(Path folder) {
+    ObjectNode said = JsonNodeFactory.instance.objectNode();
+    said.put("stage", stage);
+    said.put("key", key);
+    ObjectNode made = said.putObject("made_from");
+    madeFrom.forEach(made::put);
+    list(said, files);
+    SealedJson.write(folder.resolve(FILE), said);
+  }
+
+  /**
+   * Removes those files that are still as they were written; what somebody changed or added stays.
+   */
+  public static void removeFrom(Path folder, List<Product> files, Predicate<Product> unwanted) {
+    for (Product p : files) {
+      Path file = folder.resolve(p.name);
+      try {
+        if (unwanted.test(p)
+            && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+            && p.isThere(file)) {
+          Files.delete(file);
+        }
+      } catch (IOException e) {
+        // It stays; nothing rests on it.
+      }
+    }
+  }
+
+  /** Whether every file is there with its length. */
+  private boolean isWholeIn(Path folder) {
+    for (Product p : files) {
+      Path file = folder.resolve(p.name);
+      try {
+        if (!Files.isRegularFile(file) || Files.size(file) != p.bytes) {
+          return false;
+        }
+      } catch (IOException e) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether every file is there with its content. */
+  public boolean isIntactIn(Path folder) {
+    if (!isWholeIn(folder)) {
+      return false;
+    }
+    for (Product p : files) {
+      try {
+        if (!p.isThere(folder.resolve(p.name))) {
+          return false;
+        }
+      } catch (IOException e) {
+        return false;
+      }
+    }
+    return true;
+  }
+}

@@ -1,0 +1,124 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.table.CsvTable;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.SlowCause;
+import org.scarpway.vehicle.SlowGround;
+import org.scarpway.vehicle.Unresolved;
+
+/**
+ * How much ground is of each class, what stops or slows the vehicle on how much of it, and where
+ * there is no verdict for want of what. Shares are of the ground with a verdict, those without one
+ * of all cells.
+ */
+final class ClassAreas {
+  private final GridSpec spec;
+  private final long[] byClass = new long[4];
+  private final long[] byLimit = new long[32];
+  private final long[] unknown = new long[32];
+  private final long[] halfUsed = new long[32];
+
+  /** Probabilities of no-go above which ground is counted. */
+  private static final double[] LIKELY = {0.01, 0.05, 0.1, 0.5};
+
+  private final long[] byNoGo = new long[LIKELY.length];
+  private boolean noGoKnown;
+  private Unresolved unresolved;
+  private SlowGround slow;
+
+  ClassAreas(GridSpec spec) {
+    this.spec = spec;
+  }
+
+  /** Counts rows of a result, of which {@code skipRows} come first that do not count. */
+  void add(Mobility m, int skipRows, int rows) {
+    byte[] cls = m.cls().values();
+    byte[] limit = m.limit().values();
+    for (int i = skipRows * spec.cols(); i < (skipRows + rows) * spec.cols(); i++) {
+      byClass[cls[i]]++;
+      if (cls[i] == Mobility.NO_GO) {
+        byLimit[limit[i]]++;
+      } else if (cls[i] == 0) {
+        unknown[limit[i]]++;
+      } else if (m.margin01().values()[i] < 0.5) {
+        halfUsed[limit[i]]++;
+      }
+    }
+    noGoKnown |= m.noGo01() != null;
+    for (int i = skipRows * spec.cols(); noGoKnown && i < (skipRows + rows) * spec.cols(); i++) {
+      for (int k = 0; k < LIKELY.length; k++) {
+        byNoGo[k] += m.noGo01().values()[i] > LIKELY[k] ? 1 : 0;
+      }
+    }
+  }
+
+  /**
+   * What is told of all rows together.
+   *
+   * @param unresolved null where the cells show every limit
+   */
+  void of(Unresolved unresolved, SlowGround slow) {
+    this.unresolved = unresolved;
+    this.slow = slow;
+  }
+
+  /** No limit closes it; where the rule does, that has a code of its own. */
+  private long open() {
+    return byClass[Mobility.GO] + byClass[Mobility.SLOW] + byLimit[Limit.UNRESOLVED.code()];
+  }
+
+  void write(Path file) {
+    long known = byClass[1] + byClass[2] + byClass[3];
+    List<List<Object>> rows = new ArrayList<>();
+    rows.add(row("class", "go", byClass[Mobility.GO], known));
+    rows.add(row("class", "slow", byClass[Mobility.SLOW], known));
+    rows.add(row("class", "no-go", byClass[Mobility.NO_GO], known));
+    for (Limit l : Limit.values()) {
+      if (byLimit[l.code()] > 0) {
+        rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+      }
+    }
+    for (SlowCause c : SlowCause.values()) {
+      if (slow.cells(c) > 0) {
+        rows.add(row("slow by cause", c.label(), slow.cells(c), known));
+      }
+    }
+    for (int k = 0; noGoKnown && k < LIKELY.length; k++) {
+      rows.add(row("p(no-go)", "above " + LIKELY[k], byNoGo[k], known));
+    }
+    if (unresolved != null) {
+      for (Limit l : unresolved.limits()) {
+        rows.add(row("not resolved", l.label(), open(), known));
+        rows.add(row("not resolved and more than half used", l.label(), halfUsed[l.code()], known));
+      }
+    }
+    for (Limit l : Limit.values()) {
+      if (unknown[l.code()] > 0) {
+        rows.add(row("no verdict", l.label(), unknown[l.code()], known + byClass[0]));
+      }
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            CsvTable.Column.text("kind"),
+            CsvTable.Column.text("name"),
+            CsvTable.Column.text("cells"),
+            CsvTable.Column.number("area_km2", 6),
+            CsvTable.Column.number("share_pct", 3)),
+        rows);
+  }
+
+  private List<Object> row(String kind, String name, long cells, long known) {
+    return List.of(
+        kind,
+        name,
+        cells,
+        cells * spec.cellAreaM2() / 1e6,
+        known == 0 ? Double.NaN : 100.0 * cells / known);
+  }
+}

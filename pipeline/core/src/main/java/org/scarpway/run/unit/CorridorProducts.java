@@ -1,0 +1,165 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.CorridorRequest;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.RasterProduct;
+import org.scarpway.run.product.StoredResult;
+
+/** The files of corridor/NAME/, both ways. */
+final class CorridorProducts {
+  /** What of a result is in no raster. */
+  record Rest(
+      double bestCost,
+      List<CorridorResult.Visit> visits,
+      CorridorResult.Order order,
+      List<CorridorResult.ProfilePoint> centreline,
+      CorridorResult.Turning turning,
+      List<CorridorResult.PinchPoint> pinchPoints,
+      double besideM,
+      List<CorridorResult.Alternative> alternatives,
+      List<CorridorResult.TradeOff> tradeOffs,
+      List<String> beyond,
+      List<String> warnings) {}
+
+  private static final GeometryFactory GEOMETRY = new GeometryFactory();
+
+  static final String EXCESS = "excess_pct";
+
+  private final GridSpec spec;
+  private final Body body;
+  private final Supplier<PlaceFrame> frame;
+
+  /**
+   * @param frame of the elevation model, for tables
+   */
+  CorridorProducts(GridSpec spec, Body body, Supplier<PlaceFrame> frame) {
+    this.spec = spec;
+    this.body = body;
+    this.frame = frame;
+  }
+
+  static List<RasterProduct<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
+    return List.of(
+        RasterProduct.floats(
+            EXCESS,
+            BandInfo.of(
+                "by how much the best way through a cell exceeds the best of all, "
+                    + cost(request)
+                    + ", "
+                    + vehicle,
+                "%"),
+            CorridorResult::excessPct));
+  }
+
+  private static String cost(CorridorRequest request) {
+    return request.cost().name().toLowerCase(Locale.ROOT);
+  }
+
+  void writePolygons(Path dir, CorridorResult c) {
+    List<Feature> areas = new ArrayList<>();
+    float[] excess = c.excessPct().values();
+    for (double pct : c.request().withinPct()) {
+      var inside = CellPolygons.trace(spec, cell -> excess[cell] <= pct);
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("within_pct", pct);
+      about.put("cost", cost(c.request()));
+      about.put("area_m2", inside.getArea());
+      areas.add(new Feature(inside, about));
+    }
+    Layers.write(dir.resolve("corridor.gpkg"), spec, Layers.polygons("corridor", areas));
+    Layers.writeGeoJson(dir.resolve("corridor.geojson"), spec, body, areas);
+  }
+
+  /** Lines, tables, and what of the result is in no raster. */
+  void writeRest(Path dir, CorridorResult c) {
+    List<Feature> lines = new ArrayList<>();
+    addLine(lines, 0, c.centreline());
+    for (CorridorResult.Alternative a : c.alternatives()) {
+      addLine(lines, a.rank(), a.line());
+    }
+    Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
+    Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
+    CorridorTables.write(dir, c, frame.get());
+    if (!c.tradeOffs().isEmpty()) {
+      List<Feature> ways = new ArrayList<>();
+      for (CorridorResult.TradeOff t : c.tradeOffs()) {
+        addLine(ways, ways.size() + 1, t.line());
+        if (!ways.isEmpty()) {
+          ways.get(ways.size() - 1).attributes().put("hazard_m", t.hazardM());
+        }
+      }
+      Layers.write(dir.resolve("trade_offs.gpkg"), spec, Layers.lines("trade_offs", ways));
+      Layers.writeGeoJson(dir.resolve("trade_offs.geojson"), spec, body, ways);
+    }
+    StoredResult.write(
+        dir,
+        new Rest(
+            c.bestCost(),
+            c.visits(),
+            c.order(),
+            c.centreline(),
+            c.turning(),
+            c.pinchPoints(),
+            c.besideM(),
+            c.alternatives(),
+            c.tradeOffs(),
+            c.beyond(),
+            c.warnings()));
+  }
+
+  static CorridorResult load(
+      Path dir, CorridorRequest request, String vehicle, FloatGrid excessPct) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    return new CorridorResult(
+        request,
+        vehicle,
+        excessPct,
+        rest.bestCost(),
+        rest.visits(),
+        rest.order(),
+        rest.centreline(),
+        rest.turning(),
+        rest.pinchPoints(),
+        rest.besideM(),
+        rest.alternatives(),
+        rest.tradeOffs(),
+        rest.beyond(),
+        rest.warnings());
+  }
+
+  /** A way between stops in one cell has no length and makes no line. */
+  private static void addLine(
+      List<Feature> lines, int rank, List<CorridorResult.ProfilePoint> points) {
+    CorridorResult.ProfilePoint end = points.get(points.size() - 1);
+    if (!(end.distanceM() > 0)) {
+      return;
+    }
+    Coordinate[] at = new Coordinate[points.size()];
+    for (int i = 0; i < at.length; i++) {
+      at[i] = new Coordinate(points.get(i).xM(), points.get(i).yM());
+    }
+    Map<String, Object> about = new LinkedHashMap<>();
+    about.put("rank", rank);
+    about.put("length_m", end.distanceM());
+    about.put("time_s", end.timeS());
+    about.put("energy_j", end.energyJ());
+    lines.add(new Feature(GEOMETRY.createLineString(at), about));
+  }
+}

@@ -1,0 +1,134 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.corridor.CorridorAnswer;
+import org.scarpway.reach.corridor.CorridorSolver;
+import org.scarpway.reach.question.CorridorRequest;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.store.StageKey;
+
+/** corridor/NAME/: the ground in which one route should be drawn. */
+final class CorridorTask implements StageTask<CorridorResult> {
+  private static final int VERSION = 11;
+
+  private final CorridorRequest request;
+  private final String vehicle;
+  private final OpenJob job;
+  private final Supplier<Ground> ground;
+  private final CorridorProducts products;
+  private final StageKey key;
+
+  /**
+   * @param mobility key of the vehicle's mobility
+   * @param hazard key of the hazard, null where it is not asked for
+   */
+  CorridorTask(
+      OpenJob job,
+      Job.CorridorEntry entry,
+      StageKey mobility,
+      StageKey hazard,
+      Supplier<Ground> ground) {
+    List<CorridorRequest.Stop> stops = new ArrayList<>();
+    for (String name : entry.via()) {
+      Places.Spot s = job.places().stop(name, entry.where());
+      stops.add(new CorridorRequest.Stop(name, s.xM(), s.yM(), s.stayS()));
+    }
+    this.request =
+        new CorridorRequest(
+            entry.name(),
+            stops,
+            entry.anyOrder(),
+            entry.cost(),
+            entry.withinPct(),
+            entry.alternatives(),
+            entry.mostSharedPct(),
+            entry.tradeOffs(),
+            entry.reserves(),
+            entry.suits());
+    this.vehicle = entry.vehicle();
+    this.job = job;
+    this.ground = ground;
+    this.products =
+        new CorridorProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame());
+    StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility);
+    if (hazard != null) {
+      key.add(hazard);
+    }
+    this.key = key.add("request", request).add("polygons", job.strips() == null).build();
+  }
+
+  @Override
+  public String id() {
+    return "corridor/" + request.name();
+  }
+
+  @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return job.spec().cells();
+  }
+
+  @Override
+  public CorridorResult compute() {
+    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
+  }
+
+  private CorridorAnswer answer() {
+    return CorridorSolver.answer(request, ground.get(), job.workers(), job.progress());
+  }
+
+  @Override
+  public void write(Path dir, CorridorResult whole) {
+    if (whole == null) {
+      writeStrips(dir, answer());
+      job.workers().memory().freeScratch();
+      return;
+    }
+    try (ProductFiles<CorridorResult> files = files(dir)) {
+      files.with(() -> products.writePolygons(dir, whole));
+      files.whole(whole);
+    }
+    products.writeRest(dir, whole);
+  }
+
+  private void writeStrips(Path dir, CorridorAnswer answer) {
+    try (ProductFiles<CorridorResult> files = files(dir)) {
+      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+      files.finish();
+    }
+    products.writeRest(dir, answer.rows(0, 1));
+  }
+
+  private ProductFiles<CorridorResult> files(Path dir) {
+    return job.stages().files(dir, job.spec(), CorridorProducts.rasters(request, vehicle));
+  }
+
+  @Override
+  public CorridorResult load(Path dir) {
+    Path excess = dir.resolve(CorridorProducts.EXCESS + ".tif");
+    FloatGrid layer =
+        job.strips() == null
+            ? new FloatGrid(job.spec(), job.io().readFloats(excess).values())
+            : new ShownCells(job.spec(), job.strips().shownStep()).floats(excess);
+    return CorridorProducts.load(dir, request, vehicle, layer);
+  }
+}

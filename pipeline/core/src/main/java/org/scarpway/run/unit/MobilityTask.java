@@ -1,0 +1,201 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.locationtech.jts.geom.MultiPolygon;
+import org.locationtech.jts.geom.Polygon;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.grid.Headings;
+import org.scarpway.run.ground.GroundStages;
+import org.scarpway.run.ground.JobKeys;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.SoilLayer;
+import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.Vehicle;
+
+/** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
+final class MobilityTask implements StageTask<Mobility> {
+  private static final int VERSION = 16;
+  private static final int NO_VERDICT = 0;
+
+  private final OpenJob job;
+  private final GridSpec spec;
+  private final Vehicle vehicle;
+  private final Body body;
+  private final StageNode<Terrain> terrain;
+  private final GroundStages stages;
+  private final StageKey key;
+
+  MobilityTask(OpenJob job, Vehicle vehicle, StageNode<Terrain> terrain) {
+    this.job = job;
+    this.spec = job.spec();
+    this.vehicle = vehicle;
+    this.body = job.job().dem().body();
+    this.terrain = terrain;
+    this.stages = job.stages();
+    this.key =
+        StageKey.of("mobility", VERSION)
+            .add(terrain.key())
+            .add("hazard", JobKeys.hazard(job.job(), job.digests()))
+            .add("soils", JobKeys.soils(job.job(), job.digests()))
+            .add("vehicle", vehicle)
+            .add("body", body)
+            .add("unresolved", job.job().terrain().unresolved().name())
+            .add("confidence", job.job().confidence())
+            .add("polygons", job.strips() == null)
+            .build();
+  }
+
+  @Override
+  public String id() {
+    return "mobility/" + vehicle.name();
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return spec.cells();
+  }
+
+  @Override
+  public Mobility compute() {
+    return job.strips() == null ? stages.mobility(terrain.get(), vehicle) : null;
+  }
+
+  @Override
+  public void write(Path dir, Mobility whole) {
+    ClassAreas areas = new ClassAreas(spec);
+    try (ProductFiles<Mobility> files = stages.files(dir, spec, products())) {
+      if (whole == null) {
+        new MobilityStrips(job, vehicle, terrain.folder()).write(dir, files, areas);
+      } else {
+        files.with(() -> writeNoGo(dir, whole));
+        files.whole(whole);
+        areas.add(whole, 0, spec.rows());
+        areas.of(whole.unresolved(), whole.slow());
+      }
+    }
+    areas.write(dir.resolve("areas.csv"));
+  }
+
+  private List<RasterProduct<Mobility, ?>> products() {
+    String of = " of " + vehicle.name();
+    Map<String, String> limits = new TreeMap<>();
+    for (Limit l : Limit.values()) {
+      limits.put(String.format(Locale.ROOT, "CODE_%02d", l.code()), l.label());
+    }
+    Map<String, String> classes = Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go");
+    List<RasterProduct<Mobility, ?>> all = new ArrayList<>();
+    all.add(RasterProduct.codes("class", BandInfo.codes("class" + of, classes), Mobility::cls));
+    all.add(
+        RasterProduct.codes(
+            "limit", BandInfo.codes("limit that binds" + of, limits), Mobility::limit));
+    all.add(
+        RasterProduct.floats(
+            "headings_pct",
+            BandInfo.of("share of the " + Headings.COUNT + " headings allowed" + of, "%"),
+            Mobility::headingsPct));
+    all.add(
+        RasterProduct.floats(
+            "speed_ms",
+            BandInfo.of("mean speed over the allowed headings" + of, "m/s"),
+            Mobility::speedMs));
+    all.add(
+        RasterProduct.floats(
+            "energy_jm",
+            BandInfo.of("mean energy over the allowed headings" + of, "J/m"),
+            Mobility::energyJm));
+    all.add(
+        RasterProduct.floats(
+            "margin",
+            BandInfo.of("share of the binding limit that is left, negative beyond it" + of, "1"),
+            Mobility::margin01));
+    if (job.job().dem().verticalSigmaM() != null) {
+      all.add(
+          RasterProduct.floats(
+              "p_no_go",
+              BandInfo.of("probability that a limit is broken on the best heading" + of, "1"),
+              Mobility::noGo01));
+    }
+    if (job.job().soils() != null && SoilMap.bearsOn(vehicle)) {
+      all.add(soilProduct(SoilLayer.soils(job.job().soils())));
+    }
+    return all;
+  }
+
+  /** Whoever masks by them must not take unknown ground for open. */
+  private void writeNoGo(Path dir, Mobility m) {
+    List<Feature> features = new ArrayList<>(features(m.cls(), Mobility.NO_GO, "no-go"));
+    features.addAll(features(m.cls(), NO_VERDICT, "no verdict"));
+    Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
+    Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
+  }
+
+  private static List<Feature> features(ByteGrid cls, int code, String name) {
+    MultiPolygon cells = CellPolygons.trace(cls, code);
+    List<Feature> features = new ArrayList<>();
+    for (int i = 0; i < cells.getNumGeometries(); i++) {
+      Polygon one = (Polygon) cells.getGeometryN(i);
+      features.add(new Feature(one, attributes(name, one.getArea())));
+    }
+    return features;
+  }
+
+  /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
+  private RasterProduct<Mobility, byte[]> soilProduct(List<Soil> soils) {
+    Map<String, String> names = new TreeMap<>();
+    names.put("CODE_001", vehicle.soil() == null ? "rolling coefficient" : vehicle.soil().name());
+    for (int i = 0; i < soils.size(); i++) {
+      names.put(String.format(Locale.ROOT, "CODE_%03d", i + 2), soils.get(i).name());
+    }
+    names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 2), "not known");
+    names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 3), "several");
+    return RasterProduct.codes(
+        "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
+  }
+
+  private static ByteGrid soilCodes(MoveField field) {
+    ByteGrid codes = ByteGrid.empty(field.spec());
+    for (int cell = 0; cell < codes.values().length; cell++) {
+      codes.values()[cell] = (byte) (field.ground(cell) + 1);
+    }
+    return codes;
+  }
+
+  private static Map<String, Object> attributes(String name, double areaM2) {
+    Map<String, Object> about = new LinkedHashMap<>();
+    about.put("class", name);
+    about.put("area_m2", areaM2);
+    return about;
+  }
+
+  @Override
+  public Mobility load(Path dir) {
+    return job.strips() == null
+        ? compute()
+        : new MobilityStrips(job, vehicle, terrain.folder()).shown(dir);
+  }
+}

@@ -1,0 +1,174 @@
+package org.scarpway.run.unit;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.dem.Dem;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.run.ground.FleetEnvelope;
+import org.scarpway.run.ground.GroundStages;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.SoilLayer;
+import org.scarpway.terrain.FootprintFit;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainParams;
+import org.scarpway.terrain.TerrainStrips;
+import org.scarpway.vehicle.CellMobility;
+import org.scarpway.vehicle.HeightTrust;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MobilityExplain;
+import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * The ground about single places with the values that a run gives them, to the last bit: what
+ * depends on all ground is settled on all ground, and a window about the place holds every cell
+ * that its values look at.
+ */
+public final class PlaceGround {
+  /** Side of the blocks that places are looked at by. */
+  private static final int BLOCK_CELLS = 32;
+
+  private final OpenJob open;
+  private final GroundStages stages;
+  private final GridSpec spec;
+  private final TerrainStrips strips;
+  private final Map<FleetEnvelope, GroundStages.HazardRows> hazards = new HashMap<>();
+  private final SoilLayer soils;
+  private final double radiusM;
+  private final Map<Vehicle, MobilityExplain.Limits> limits = new HashMap<>();
+  private Block last;
+
+  /** Places of one block share its terrain and hazards. */
+  private record Block(
+      int index,
+      Terrain terrain,
+      double datumM,
+      int top,
+      int left,
+      Map<FleetEnvelope, Hazard> hazards,
+      SoilMap soils) {}
+
+  /**
+   * A place with the ground about it.
+   *
+   * @param top row of the whole grid under the first one of the terrain
+   * @param left column likewise
+   * @param cell of the place in the terrain
+   */
+  public record Here(Terrain terrain, int top, int left, int cell, int wholeCell, double heightM) {}
+
+  /**
+   * Looks at every height once.
+   *
+   * @throws org.scarpway.stage.UserError where the ground is too small to be measured
+   */
+  public PlaceGround(OpenJob open) {
+    this.open = open;
+    this.stages = open.stages();
+    this.spec = open.spec();
+    HeightRows heights =
+        open.strips() == null ? HeightRows.of(open.dem().get().heightM()) : open.ground().get();
+    TerrainParams params = stages.terrainParams(spec);
+    this.strips = new TerrainStrips(heights, params);
+    this.soils = stages.soilLayer(spec);
+    int halo = hazards(FleetEnvelope.of(open.job(), open.job().vehicles())).haloRows();
+    for (Vehicle v : open.job().vehicles()) {
+      halo = Math.max(halo, hazards(v).haloRows());
+      halo = Math.max(halo, MobilityStrips.haloRows(v, spec));
+    }
+    int cells = FootprintFit.haloRows(params, spec) + halo + 4;
+    this.radiusM = (BLOCK_CELLS / 2 + 1 + cells) * Math.max(spec.cellXM(), spec.cellYM());
+  }
+
+  /** The place must lie on the grid. Cheap where the last one was in the same block. */
+  public Here at(double xM, double yM) {
+    int whole = spec.cellOf(xM, yM);
+    int row = Math.floorDiv(whole, spec.cols());
+    int col = whole % spec.cols();
+    if (last == null || last.index != block(xM, yM)) {
+      last = blockOf(row, col, block(xM, yM));
+    }
+    GridSpec part = last.terrain.slopeDeg().spec();
+    int cell = (row - last.top) * part.cols() + col - last.left;
+    double heightM = last.datumM + last.terrain.heightM().values()[cell];
+    return new Here(last.terrain, last.top, last.left, cell, whole, heightM);
+  }
+
+  /** Number of the block that a place lies in; whoever asks of many goes block by block. */
+  public int block(double xM, double yM) {
+    int across = (spec.cols() + BLOCK_CELLS - 1) / BLOCK_CELLS;
+    return spec.rowOf(yM) / BLOCK_CELLS * across + spec.colOf(xM) / BLOCK_CELLS;
+  }
+
+  private Block blockOf(int row, int col, int index) {
+    int midRow = Math.min(spec.rows() - 1, row / BLOCK_CELLS * BLOCK_CELLS + BLOCK_CELLS / 2);
+    int midCol = Math.min(spec.cols() - 1, col / BLOCK_CELLS * BLOCK_CELLS + BLOCK_CELLS / 2);
+    Dem near = open.ground().get().around(spec.xM(midCol), spec.yM(midRow), radiusM);
+    GridSpec part = near.heightM().spec();
+    int top = (int) Math.round((spec.northM() - part.northM()) / spec.cellYM());
+    int left = (int) Math.round((part.westM() - spec.westM()) / spec.cellXM());
+    Terrain terrain = strips.window(near.heightM(), open.workers());
+    SoilMap soil = soils == null ? null : soils.window(top, left, part.rows(), part.cols());
+    return new Block(index, terrain, near.datumM(), top, left, new HashMap<>(), soil);
+  }
+
+  /** Every limit of the vehicle there. */
+  public CellMobility explain(Here here, Vehicle vehicle) {
+    return explain(
+        here, vehicle, limits.computeIfAbsent(vehicle, v -> limits(v, stages.trust(spec))));
+  }
+
+  /** Whether the vehicle can use the place if the heights are as measured. */
+  public boolean openAsMeasured(Here here, Vehicle vehicle) {
+    byte cls = explain(here, vehicle, limits(vehicle, HeightTrust.AS_MEASURED)).cls();
+    return cls == Mobility.GO || cls == Mobility.SLOW;
+  }
+
+  private CellMobility explain(Here here, Vehicle vehicle, MobilityExplain.Limits held) {
+    Block b = block(here);
+    Hazard hazard = hazard(b, FleetEnvelope.of(open.job(), List.of(vehicle)));
+    return MobilityExplain.at(b.terrain, hazard, held, b.soils, here.cell);
+  }
+
+  private MobilityExplain.Limits limits(Vehicle vehicle, HeightTrust trust) {
+    return new MobilityExplain.Limits(
+        vehicle, open.job().dem().body(), open.job().terrain().unresolved(), trust);
+  }
+
+  /** Whether the job's walker can stand there. */
+  public boolean walkable(Here here) {
+    Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
+    int row = here.cell / here.terrain.heightM().spec().cols();
+    return stages.walkerOnStrip(here.terrain, hazard, row, 1).field().allowed(here.cell) != 0;
+  }
+
+  private Block block(Here here) {
+    int row = here.wholeCell / spec.cols();
+    int col = here.wholeCell % spec.cols();
+    int index = block(spec.xM(col), spec.yM(row));
+    if (last == null || last.index != index) {
+      last = blockOf(row, col, index);
+    }
+    return last;
+  }
+
+  private Hazard hazard(Block b, FleetEnvelope demands) {
+    return b.hazards.computeIfAbsent(demands, d -> hazards(d).window(b.terrain, b.top, b.left));
+  }
+
+  /** Fraction of the ground under rocks there, NaN where it is not known. */
+  public double rockCoverage(Here here) {
+    return stages.rockCoverage(spec, here.wholeCell);
+  }
+
+  private GroundStages.HazardRows hazards(Vehicle vehicle) {
+    return hazards(FleetEnvelope.of(open.job(), List.of(vehicle)));
+  }
+
+  private GroundStages.HazardRows hazards(FleetEnvelope demands) {
+    return hazards.computeIfAbsent(demands, d -> stages.hazardStrips(spec, d));
+  }
+}

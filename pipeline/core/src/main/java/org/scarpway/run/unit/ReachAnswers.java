@@ -1,0 +1,91 @@
+package org.scarpway.run.unit;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.store.FileTree;
+import org.scarpway.run.store.KeyChange;
+import org.scarpway.run.store.StageFolder;
+import org.scarpway.run.store.StageRecord;
+import org.scarpway.stage.StageFailure;
+
+/**
+ * Reach questions for somebody who asks about a place: finished products where they answer exactly
+ * the question of the job as it is now, else the question solved anew in a folder that vanishes.
+ * Nothing is written where the job's products are.
+ */
+public final class ReachAnswers implements AutoCloseable {
+  private final Path jobFolder;
+  private Path anew;
+
+  /**
+   * @param folder with the products of the question
+   * @param whyAnew why those of the job could not be taken, null where they could
+   */
+  public record Answer(Path folder, String whyAnew) {}
+
+  public ReachAnswers(Path jobFolder) {
+    this.jobFolder = jobFolder;
+  }
+
+  /** Null where the job was never run. */
+  public Answer of(StageNode<ReachResult> question) {
+    StageFolder there = new StageFolder(jobFolder, question.id());
+    StageRecord record = there.record();
+    if (record == null) {
+      return null;
+    }
+    if (there.holds(question.key())) {
+      return new Answer(there.path(), null);
+    }
+    boolean same = record.key().equals(question.key().hex());
+    finish(question);
+    return new Answer(
+        question.folder(),
+        same
+            ? "damaged"
+            : "of another question: "
+                + String.join(
+                    "; ", KeyChange.between(record.madeFrom(), question.key().ingredients())));
+  }
+
+  private <T> void finish(StageNode<T> node) {
+    if (node.isFinished()) {
+      return;
+    }
+    StageFolder there = new StageFolder(jobFolder, node.id());
+    node.needs().forEach(this::finish);
+    if (there.holds(node.key())) {
+      node.finished(there.path(), new SoftCached<>(() -> node.unit().load(there.path())));
+      return;
+    }
+    StageFolder here = new StageFolder(anew(), node.id());
+    T result = node.unit().compute();
+    here.replace(node.key(), dir -> node.unit().write(dir, result));
+    node.finished(here.path(), new SoftCached<>(result, () -> node.unit().load(here.path())));
+  }
+
+  private Path anew() {
+    try {
+      if (anew == null) {
+        anew = Files.createTempDirectory("scarpway");
+      }
+      return anew;
+    } catch (IOException e) {
+      throw new StageFailure("no room for temporary files: " + e.getMessage(), e);
+    }
+  }
+
+  @Override
+  public void close() {
+    try {
+      if (anew != null) {
+        FileTree.remove(anew);
+      }
+    } catch (IOException e) {
+      // A temporary folder; the system clears it away.
+    }
+  }
+}

@@ -1,0 +1,403 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import org.locationtech.jts.geom.MultiPolygon;
+import org.scarpway.audit.Finding;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.table.CsvTable;
+import org.scarpway.geodata.table.CsvTable.Column;
+import org.scarpway.geodata.tiff.BandInfo;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.geodata.tiff.RasterRows;
+import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.run.ground.Strips;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.PlaceTable;
+import org.scarpway.run.product.RasterProduct;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.product.StoredResult;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
+
+/** The files of reach/NAME/, both ways. */
+public final class ReachProducts {
+  /** What of a result is in no raster. */
+  record Rest(
+      List<Double> bandAreasM2,
+      List<ReachResult.TargetReach> targets,
+      List<ReachResult.Passage> passages,
+      List<ReachFigure> summary,
+      List<Finding> drivenAgain,
+      List<String> warnings) {}
+
+  private final GridSpec spec;
+  private final Body body;
+  private final RasterIo io;
+  private final Supplier<PlaceFrame> frame;
+  private final Supplier<String> notShown;
+
+  /**
+   * @param frame of the elevation model, for tables
+   * @param notShown names of the vehicle's limits that the cells do not show, for tables
+   */
+  ReachProducts(
+      GridSpec spec,
+      Body body,
+      RasterIo io,
+      Supplier<PlaceFrame> frame,
+      Supplier<String> notShown) {
+    this.spec = spec;
+    this.body = body;
+    this.io = io;
+    this.frame = frame;
+    this.notShown = notShown;
+  }
+
+  List<RasterProduct<ReachResult, ?>> rasters(ReachRequest request, String vehicle) {
+    String from = " from " + request.baseName() + ", " + vehicle;
+    List<RasterProduct<ReachResult, ?>> all = new ArrayList<>();
+    add(all, "time_s", "least driving time" + from, "s", ReachResult::timeS);
+    add(all, "energy_j", "least energy" + from, "J", ReachResult::energyJ);
+    add(
+        all,
+        "distance_m",
+        "surface length of the quickest way" + from,
+        "m",
+        ReachResult::distanceM);
+    add(
+        all,
+        "home_time_s",
+        "least time home, " + rule(request.home()),
+        "s",
+        ReachResult::homeTimeS);
+    if (request.home() == ReachRequest.HomeRule.WALK_BACK) {
+      add(all, "walk_energy_j", "metabolic energy of the walk home", "J", ReachResult::walkEnergyJ);
+      add(
+          all,
+          "walk_distance_m",
+          "length of the walk home along the ground",
+          "m",
+          ReachResult::walkDistanceM);
+    }
+    if (asksOfStops(request)) {
+      add(
+          all,
+          "stop_home_s",
+          "time from a stop until everybody is home, " + rule(request.home()),
+          "s",
+          ReachResult::stopHomeS);
+    }
+    add(
+        all,
+        "gap_width_m",
+        "narrowest passage on the widest way home",
+        "m",
+        ReachResult::gapWidthM);
+    all.add(
+        RasterProduct.codes(
+            "state",
+            BandInfo.codes(
+                "reachable within every budget and the home rule"
+                    + (request.stayS() > 0
+                        ? String.format(Locale.ROOT, ", stay %.1f min", request.stayS() / 60)
+                        : ""),
+                Map.of("CODE_1", "surely", "CODE_2", "possibly")),
+            ReachResult::state));
+    Map<String, String> ends = new TreeMap<>();
+    for (ReachEnd e : ReachEnd.values()) {
+      ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
+    }
+    all.add(
+        RasterProduct.codes(
+            "binding", BandInfo.codes("what ends the reach", ends), ReachResult::binding));
+    Map<String, String> bands = new TreeMap<>();
+    for (int i = 0; i < request.bands().size(); i++) {
+      bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), request.bands().get(i).label());
+    }
+    all.add(
+        RasterProduct.codes(
+            "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
+    return all;
+  }
+
+  /** Whether the crew comes home on foot or in another vehicle where its own stops. */
+  private static boolean asksOfStops(ReachRequest request) {
+    return switch (request.home()) {
+      case NONE, DRIVE_BACK -> false;
+      case WALK_BACK, PAIR, BASE_RESCUE -> true;
+    };
+  }
+
+  private static void add(
+      List<RasterProduct<ReachResult, ?>> all,
+      String name,
+      String description,
+      String unit,
+      Function<ReachResult, FloatGrid> grid) {
+    all.add(RasterProduct.floats(name, BandInfo.of(description, unit), grid));
+  }
+
+  /** Every target with its answer, from finished products. */
+  public static List<ReachResult.TargetReach> targets(Path dir) {
+    return StoredResult.read(dir, Rest.class).targets();
+  }
+
+  /** The answer for a target in a line, as its row of the table has it. */
+  public static String verdict(ReachResult.TargetReach t) {
+    String of =
+        String.format(
+            Locale.ROOT,
+            "target '%s', stay %.1f min: ",
+            t.target().name(),
+            t.target().stayS() / 60);
+    return t.reached()
+        ? of
+            + String.format(
+                Locale.ROOT,
+                "reached, %.1f s out, %.1f s home, %.1f s in all",
+                t.outTimeS(),
+                t.homeTimeS(),
+                t.totalTimeS())
+        : of + "not reached, " + t.end();
+  }
+
+  /** Tables, and what of the result is in no raster. */
+  void writeRest(Path dir, ReachResult r) {
+    writeTargets(dir.resolve("targets.csv"), r);
+    writeSummary(dir.resolve("summary.csv"), r);
+    writePassages(dir.resolve("pinch_points.csv"), r);
+    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame.get());
+    StoredResult.write(
+        dir,
+        new Rest(
+            r.bandAreasM2(),
+            r.targets(),
+            r.passages(),
+            r.summary(),
+            r.drivenAgain(),
+            r.warnings()));
+  }
+
+  ReachResult load(Path dir, ReachRequest request, String vehicle) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    return new ReachResult(
+        request,
+        vehicle,
+        floats(dir, "time_s"),
+        floats(dir, "energy_j"),
+        floats(dir, "distance_m"),
+        floats(dir, "home_time_s"),
+        null,
+        null,
+        asksOfStops(request) ? floats(dir, "stop_home_s") : null,
+        bytes(dir, "state"),
+        bytes(dir, "binding"),
+        floats(dir, "gap_width_m"),
+        bytes(dir, "band"),
+        rest.bandAreasM2(),
+        rest.targets(),
+        rest.passages(),
+        rest.summary(),
+        rest.drivenAgain(),
+        rest.warnings());
+  }
+
+  /** What a report shows of ground larger than memory. */
+  static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
+    return partOf(
+        StoredResult.read(dir, Rest.class),
+        request,
+        vehicle,
+        shown.codes(dir.resolve("state.tif")),
+        shown.codes(dir.resolve("binding.tif")),
+        shown.floats(dir.resolve("gap_width_m.tif")),
+        shown.codes(dir.resolve("band.tif")));
+  }
+
+  /** What finished products say of the site that the question starts from. */
+  SiteReach siteReach(Path dir, ReachRequest request, String vehicle, Strips strips) {
+    Rest rest = StoredResult.read(dir, Rest.class);
+    SiteReachRows all = new SiteReachRows(spec);
+    try (RasterRows<byte[]> states = RasterRows.open(dir.resolve("state.tif"), CellKind.UINT8);
+        RasterRows<float[]> gaps =
+            RasterRows.open(dir.resolve("gap_width_m.tif"), CellKind.FLOAT32)) {
+      strips.each(
+          (firstRow, rows) -> {
+            GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+            ByteGrid state = ByteGrid.empty(part);
+            FloatGrid gapM = FloatGrid.empty(part);
+            states.read(firstRow, rows, state.values());
+            gaps.read(firstRow, rows, gapM.values());
+            all.add(partOf(rest, request, vehicle, state, null, gapM, null), firstRow);
+          });
+    }
+    return all.site();
+  }
+
+  private static ReachResult partOf(
+      Rest rest,
+      ReachRequest request,
+      String vehicle,
+      ByteGrid state,
+      ByteGrid binding,
+      FloatGrid gapM,
+      ByteGrid band) {
+    return new ReachResult(
+        request,
+        vehicle,
+        null,
+        null,
+        null,
+        null,
+        null,
+        null,
+        null,
+        state,
+        binding,
+        gapM,
+        band,
+        rest.bandAreasM2(),
+        rest.targets(),
+        rest.passages(),
+        rest.summary(),
+        rest.drivenAgain(),
+        rest.warnings());
+  }
+
+  private FloatGrid floats(Path dir, String name) {
+    return new FloatGrid(spec, io.readFloats(dir.resolve(name + ".tif")).values());
+  }
+
+  private ByteGrid bytes(Path dir, String name) {
+    return new ByteGrid(spec, io.readBytes(dir.resolve(name + ".tif")).values());
+  }
+
+  public static String rule(ReachRequest.HomeRule home) {
+    return home.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  void writeBands(Path dir, ReachResult r) {
+    List<Feature> features = new ArrayList<>();
+    byte[] band = r.band().values();
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      ReachRequest.Band b = r.request().bands().get(i);
+      int last = i + 1;
+      MultiPolygon inside = CellPolygons.trace(spec, cell -> band[cell] > 0 && band[cell] <= last);
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("band", b.label());
+      about.put("quantity", b.quantity().name().toLowerCase(Locale.ROOT));
+      about.put("amount", b.amount());
+      about.put("area_m2", r.bandAreasM2().get(i));
+      features.add(new Feature(inside, about));
+    }
+    Layers.write(dir.resolve("bands.gpkg"), spec, Layers.polygons("bands", features));
+    Layers.writeGeoJson(dir.resolve("bands.geojson"), spec, body, features);
+  }
+
+  private void writeTargets(Path file, ReachResult r) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachResult.TargetReach t : r.targets()) {
+      List<Object> row = new ArrayList<>();
+      row.add(t.target().name());
+      row.add(t.target().xM());
+      row.add(t.target().yM());
+      row.add(t.target().weight());
+      row.add(t.target().stayS() / 60);
+      row.add(t.reached() ? "yes" : "no");
+      row.add(t.outTimeS());
+      row.add(t.homeTimeS());
+      row.add(t.totalTimeS());
+      row.add(t.totalEnergyJ() / 3.6e6);
+      row.add(t.distanceM());
+      row.add(t.timeLeftS());
+      row.add(t.energyLeftJ() / 3.6e6);
+      row.add(t.lifeLeftS() / 3600);
+      row.add(t.end());
+      rows.add(row);
+    }
+    PlaceTable.write(
+        file,
+        List.of(
+            Column.text("name"),
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("weight", 3),
+            Column.number("stay_min", 1),
+            Column.text("reached"),
+            Column.number("out_time_s", 1),
+            Column.number("home_time_s", 1),
+            Column.number("total_time_s", 1),
+            Column.number("total_energy_kwh", 3),
+            Column.number("distance_m", 1),
+            Column.number("time_left_s", 1),
+            Column.number("energy_left_kwh", 3),
+            Column.number("life_support_left_h", 3),
+            Column.text("what_ends_it")),
+        rows,
+        frame.get());
+  }
+
+  private void writePassages(Path file, ReachResult r) {
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachResult.Passage p : r.passages()) {
+      rows.add(
+          List.of(
+              p.xM(),
+              p.yM(),
+              p.widthM(),
+              p.behindM2() / 1e6,
+              p.behindPct(),
+              String.join("; ", p.targets())));
+    }
+    PlaceTable.write(
+        file,
+        List.of(
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("width_m", 2),
+            Column.number("area_behind_km2", 6),
+            Column.number("share_behind_pct", 2),
+            Column.text("targets_behind")),
+        rows,
+        frame.get());
+  }
+
+  private void writeSummary(Path file, ReachResult r) {
+    String limits = notShown.get();
+    List<List<Object>> rows = new ArrayList<>();
+    for (ReachFigure f : r.summary()) {
+      rows.add(List.of(f.name(), f.value(), f.unit(), f.tellsReachedArea() ? limits : ""));
+    }
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      String band = "area within " + r.request().bands().get(i).label();
+      rows.add(List.of(band, r.bandAreasM2().get(i) / 1e6, "km2", limits));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("figure"),
+            Column.number("value", 6),
+            Column.text("unit"),
+            Column.text("limits_not_resolved")),
+        rows);
+  }
+}

@@ -1,0 +1,181 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.reach.trip.ReachAnswer;
+import org.scarpway.reach.trip.ReachSolver;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
+import org.scarpway.vehicle.Walking;
+
+/** reach/NAME/: one question of how far and still home. */
+final class ReachTask implements StageTask<ReachResult> {
+  private static final int VERSION = 15;
+
+  private final ReachRequest request;
+  private final String vehicle;
+  private final List<ReachRequest.Target> targets;
+  private final OpenJob job;
+  private final Supplier<Ground> ground;
+  private final Supplier<WalkHome> walkHome;
+  private final ReachProducts products;
+  private final StageKey key;
+
+  /**
+   * @param mobility key of the vehicle's mobility
+   * @param notShown names of the vehicle's limits that the cells do not show
+   * @param walker costs on foot; asked for by the rule walk-back only
+   */
+  ReachTask(
+      OpenJob job,
+      Job.ReachEntry entry,
+      StageKey mobility,
+      StageKey hazard,
+      Supplier<Ground> ground,
+      Supplier<String> notShown,
+      Supplier<Walking> walker) {
+    Places.Spot base = job.places().stop(entry.from(), entry.where());
+    this.request =
+        new ReachRequest(
+            entry.name(),
+            entry.from(),
+            base.xM(),
+            base.yM(),
+            entry.budget(),
+            entry.home(),
+            entry.bands(),
+            entry.stayS(),
+            entry.rescue(),
+            entry.reserves(),
+            entry.drivenAgain(),
+            entry.beyondBudget());
+    this.vehicle = entry.vehicle();
+    this.targets =
+        job.places().targets().stream()
+            .map(t -> t.stayS() > 0 ? t : t.withStay(entry.stayS()))
+            .toList();
+    this.job = job;
+    this.ground = ground;
+    boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
+    List<WalkHome.Refuge> refuges = new ArrayList<>();
+    for (String name : entry.refuges()) {
+      Places.Spot s = job.places().stop(name, entry.where());
+      refuges.add(new WalkHome.Refuge(name, s.xM(), s.yM()));
+    }
+    this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
+    this.products =
+        new ReachProducts(
+            job.spec(), job.job().dem().body(), job.io(), () -> job.stages().frame(), notShown);
+    this.key =
+        StageKey.of("reach", VERSION)
+            .add(mobility)
+            .add("request", request)
+            .add("targets", targets)
+            .add("walker", walks ? job.job().walker() : "none")
+            .add("refuges", refuges)
+            .add("ground on foot", walks ? hazard.hex() : "none")
+            .add("polygons", job.strips() == null)
+            .build();
+  }
+
+  @Override
+  public String id() {
+    return "reach/" + request.name();
+  }
+
+  @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    return job.spec().cells();
+  }
+
+  @Override
+  public ReachResult compute() {
+    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
+  }
+
+  private ReachAnswer answer() {
+    ReachAnswer answer =
+        ReachSolver.answer(
+            request, ground.get(), walkHome.get(), targets, job.workers(), job.progress());
+    AuditTable.require("reach '" + request.name() + "'", answer.drivenAgain());
+    return answer;
+  }
+
+  @Override
+  public void write(Path dir, ReachResult whole) {
+    if (whole == null) {
+      writeStrips(dir, answer());
+      job.workers().memory().freeScratch();
+      return;
+    }
+    try (ProductFiles<ReachResult> files = files(dir)) {
+      files.with(() -> products.writeBands(dir, whole));
+      files.whole(whole);
+    }
+    products.writeRest(dir, whole);
+  }
+
+  private void writeStrips(Path dir, ReachAnswer answer) {
+    try (ProductFiles<ReachResult> files = files(dir)) {
+      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+      files.finish();
+    }
+    products.writeRest(dir, answer.rows(0, 1));
+  }
+
+  /**
+   * What the answer says of its site, strip by strip.
+   *
+   * @param finished folder of the finished products, null where there are none: then it is answered
+   *     here
+   */
+  SiteReach siteReach(Path finished) {
+    if (finished != null) {
+      return products.siteReach(finished, request, vehicle, job.strips());
+    }
+    SiteReach site = siteReach(answer());
+    job.workers().memory().freeScratch();
+    return site;
+  }
+
+  private SiteReach siteReach(ReachAnswer answer) {
+    SiteReachRows all = new SiteReachRows(job.spec());
+    job.strips().each((firstRow, rows) -> all.add(answer.rows(firstRow, rows), firstRow));
+    return all.site();
+  }
+
+  private ProductFiles<ReachResult> files(Path dir) {
+    return job.stages().files(dir, job.spec(), products.rasters(request, vehicle));
+  }
+
+  @Override
+  public ReachResult load(Path dir) {
+    return job.strips() == null
+        ? products.load(dir, request, vehicle)
+        : ReachProducts.shown(
+            dir, request, vehicle, new ShownCells(job.spec(), job.strips().shownStep()));
+  }
+}

@@ -1,0 +1,152 @@
+package org.scarpway.run.unit;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.dem.Dem;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.run.ground.GroundStages;
+import org.scarpway.run.ground.JobVehicles;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
+import org.scarpway.run.ground.SiteQuestions;
+import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.site.SiteComparison;
+import org.scarpway.site.SiteFigures;
+import org.scarpway.site.SiteGround;
+import org.scarpway.site.SiteInput;
+import org.scarpway.site.SiteParams;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
+import org.scarpway.stage.Progress;
+import org.scarpway.terrain.ErrorField;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walking;
+
+/**
+ * The candidates measured anew on realisations of the height error: terrain, hazard, mobility and
+ * every reach question, as if each realisation were the elevation model. What the height error does
+ * to a comparison cannot be told from the error of the slope alone, since a gap may open or close.
+ */
+final class SiteRealisations {
+  private final OpenJob job;
+  private final SiteParams params;
+  private final StageKey key;
+
+  /**
+   * @param key of the hazard; nothing is stored by it here
+   */
+  SiteRealisations(OpenJob job, SiteParams params, StageKey key) {
+    this.params = params;
+    this.key = key;
+    // A realisation's stages are steps of one stage here, which tells its own progress.
+    GroundStages quiet = new GroundStages(job.job(), job.io(), job.workers(), Progress.NONE);
+    this.job =
+        new OpenJob(
+            job.job(),
+            job.spec(),
+            null,
+            job.places(),
+            job.digests(),
+            job.ground(),
+            job.dem(),
+            quiet,
+            job.io(),
+            job.workers(),
+            Progress.NONE);
+  }
+
+  /** Figures of all candidates in the job's order, for each realisation. */
+  List<List<SiteFigures>> measure(Progress progress) {
+    Job.MonteCarlo asked = job.job().sites().monteCarlo();
+    GridSpec spec = job.spec();
+    Dem dem = job.dem().get();
+    ErrorField errors =
+        new ErrorField(
+            "sites.monte_carlo",
+            spec,
+            job.job().dem().verticalSigmaM(),
+            job.job().dem().correlationLengthM(),
+            asked.seed(),
+            job.workers());
+    float[][] drawn = new float[2][spec.cells()];
+    List<List<SiteFigures>> all = new ArrayList<>();
+    progress.begin("sites on realisations of the ground", asked.realisations());
+    while (all.size() < asked.realisations()) {
+      int k = all.size() % 2;
+      if (k == 0) {
+        errors.addPair(all.size() / 2, dem.heightM().values(), drawn[0], drawn[1], job.workers());
+      }
+      all.add(figures(new Dem(new FloatGrid(spec, drawn[k]), dem.datumM(), dem.body(), List.of())));
+      progress.advance(1);
+    }
+    progress.end();
+    return all;
+  }
+
+  private List<SiteFigures> figures(Dem drawn) {
+    Terrain terrain = job.stages().terrain(drawn);
+    Hazard hazard = job.stages().hazard(terrain);
+    Map<Vehicle, Mobility> known = new HashMap<>();
+    Supplier<Walking> walker = new SoftCached<>(() -> job.stages().walker(terrain, hazard));
+    List<SiteInput> candidates = new ArrayList<>();
+    for (String name : job.job().sites().candidates()) {
+      Places.Spot spot = job.places().stop(name, job.job().sites().where());
+      List<SiteReach> answers = new ArrayList<>();
+      for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
+        Mobility m = mobility(vehicle(question.vehicle()), terrain, known);
+        // A base that is no-go in a realisation has no reach there, nor has one by walk-back where
+        // it or a refuge cannot be walked.
+        if (stands(m.field(), spot) && canWalk(question, spot, walker)) {
+          Ground plain = new Ground(m, drawn.heightM());
+          Vehicle loaded = JobVehicles.loaded(job.job(), question);
+          Ground ground =
+              loaded == null
+                  ? plain
+                  : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
+          answers.add(
+              SiteReachRows.of(
+                  new ReachTask(job, question, key, key, () -> ground, () -> "", walker)
+                      .compute()));
+        }
+      }
+      candidates.add(new SiteInput(name, spot.xM(), spot.yM(), answers));
+    }
+    String first = job.job().vehicles().get(0).name();
+    SiteGround ground =
+        SiteGround.of(
+            terrain.slopeDeg(), hazard.hazard01(), mobility(vehicle(first), terrain, known).cls());
+    return candidates.stream().map(c -> SiteComparison.measure(params, ground, c)).toList();
+  }
+
+  private boolean canWalk(Job.ReachEntry question, Places.Spot base, Supplier<Walking> walker) {
+    return question.home() != HomeRule.WALK_BACK
+        || (stands(walker.get().field(), base)
+            && question.refuges().stream()
+                .allMatch(
+                    r -> stands(walker.get().field(), job.places().stop(r, question.where()))));
+  }
+
+  private boolean stands(MoveField field, Places.Spot spot) {
+    return field.allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0;
+  }
+
+  private Vehicle vehicle(String name) {
+    return JobVehicles.vehicle(job.job(), name);
+  }
+
+  private Mobility mobility(Vehicle vehicle, Terrain terrain, Map<Vehicle, Mobility> known) {
+    return known.computeIfAbsent(vehicle, v -> job.stages().mobility(terrain, v));
+  }
+}

@@ -1,0 +1,110 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.config.Job;
+import org.scarpway.geodata.table.CsvTable.Column;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.PlaceTable;
+import org.scarpway.run.product.StoredResult;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.site.FoundSite;
+import org.scarpway.site.SearchParams;
+import org.scarpway.site.SiteSearch;
+import org.scarpway.vehicle.Mobility;
+
+/** site-search/: places that may be good sites. */
+final class SiteSearchTask implements StageTask<SiteSearch.Result> {
+  private static final int VERSION = 2;
+
+  private final OpenJob job;
+  private final SearchParams params;
+  private final StageNode<Mobility> mobility;
+  private final StageKey key;
+
+  SiteSearchTask(OpenJob job, Job.SearchSettings settings, StageNode<Mobility> mobility) {
+    this.job = job;
+    this.params = settings.params();
+    this.mobility = mobility;
+    this.key =
+        StageKey.of("site-search", VERSION)
+            .add(mobility.key())
+            .add("spacing", params.spacingM())
+            .add("time", params.timeS())
+            .add("clear", params.clearM())
+            .add("keep", params.keep())
+            .add("apart", params.apartM())
+            .build();
+  }
+
+  @Override
+  public String id() {
+    return "site-search";
+  }
+
+  @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  /** Every place looks at its part of all cells. */
+  @Override
+  public long cells() {
+    return job.spec().cells() * SiteSearch.places(job.spec(), params.spacingM());
+  }
+
+  @Override
+  public SiteSearch.Result compute() {
+    return SiteSearch.search(params, mobility.get(), job.workers(), job.progress());
+  }
+
+  @Override
+  public void write(Path dir, SiteSearch.Result result) {
+    List<List<Object>> rows = new ArrayList<>();
+    List<Feature> points = new ArrayList<>();
+    for (FoundSite f : result.found()) {
+      double pct = result.groundPct(f);
+      rows.add(List.of(f.rank(), f.name(), f.xM(), f.yM(), f.areaM2() / 1e6, pct, f.roomM()));
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("rank", f.rank());
+      about.put("name", f.name());
+      about.put("screened_km2", f.areaM2() / 1e6);
+      about.put("ground_pct", pct);
+      about.put("room_m", f.roomM());
+      points.add(
+          new Feature(new GeometryFactory().createPoint(new Coordinate(f.xM(), f.yM())), about));
+    }
+    PlaceTable.write(
+        dir.resolve("places.csv"),
+        List.of(
+            Column.text("rank"),
+            Column.text("name"),
+            Column.number("x_m", 2),
+            Column.number("y_m", 2),
+            Column.number("screened_km2", 4),
+            Column.number("ground_pct", 2),
+            Column.number("room_m", 2)),
+        rows,
+        job.stages().frame());
+    Layers.write(dir.resolve("places.gpkg"), job.spec(), Layers.points("places", points));
+    Layers.writeGeoJson(dir.resolve("places.geojson"), job.spec(), job.job().dem().body(), points);
+    StoredResult.write(dir, result);
+  }
+
+  @Override
+  public SiteSearch.Result load(Path dir) {
+    return StoredResult.read(dir, SiteSearch.Result.class);
+  }
+}

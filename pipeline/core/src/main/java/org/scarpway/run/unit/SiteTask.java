@@ -1,0 +1,229 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.config.Job;
+import org.scarpway.geodata.vector.Feature;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
+import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.StoredResult;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.site.FigureSpread;
+import org.scarpway.site.RankStability;
+import org.scarpway.site.SiteComparison;
+import org.scarpway.site.SiteFigure;
+import org.scarpway.site.SiteFigures;
+import org.scarpway.site.SiteGround;
+import org.scarpway.site.SiteInput;
+import org.scarpway.site.SiteParams;
+import org.scarpway.site.SiteScore;
+
+/** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
+public final class SiteTask implements StageTask<SiteTask.Ranking> {
+  private static final int VERSION = 8;
+  private static final long SEED = 20_260_101L;
+  private static final int DRAWS = 2000;
+
+  /** How far the weights are varied, of themselves. */
+  public static final double WEIGHT_SPREAD = 0.5;
+
+  /**
+   * Candidates, best first, and the ranking under other weights and on other ground.
+   *
+   * @param notShown names of limits of the vehicles that reach rests on and the cells do not show
+   * @param spread of the figures over realisations of the height error; empty where none are asked
+   */
+  public record Ranking(
+      List<SiteScore> scores,
+      List<RankStability> stability,
+      List<FigureSpread> spread,
+      String notShown) {}
+
+  /**
+   * A score with its figures in the order of {@link SiteFigure}, so that it is stored in one order.
+   */
+  record StoredScore(
+      String name,
+      double xM,
+      double yM,
+      List<Double> values,
+      List<SiteFigures.ReachedArea> areas,
+      double voidPct,
+      int rank,
+      double score01,
+      boolean onParetoFront) {}
+
+  /** What is kept for the next run. */
+  record Stored(
+      List<StoredScore> scores,
+      List<RankStability> stability,
+      List<FigureSpread> spread,
+      String notShown) {}
+
+  private final OpenJob job;
+  private final GridSpec spec;
+  private final SiteParams params;
+  private final StageKey hazardKey;
+  private final Supplier<SiteGround> ground;
+  private final Supplier<List<SiteInput>> candidates;
+  private final Supplier<String> notShown;
+  private final StageKey key;
+
+  /**
+   * @param upstream keys of everything the candidates' answers come from, the hazard's first
+   * @param candidates measured only if the ranking has to be made anew
+   * @param notShown names of limits of their vehicles that the cells do not show
+   */
+  SiteTask(
+      OpenJob job,
+      List<StageKey> upstream,
+      Supplier<SiteGround> ground,
+      Supplier<List<SiteInput>> candidates,
+      Supplier<String> notShown) {
+    Job.SiteSettings settings = job.job().sites();
+    List<Places.Spot> spots =
+        settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
+    this.job = job;
+    this.spec = job.spec();
+    this.params = SiteEllipses.params(settings);
+    this.hazardKey = upstream.get(0);
+    this.ground = ground;
+    this.candidates = candidates;
+    this.notShown = notShown;
+    StageKey.Builder key =
+        StageKey.of("sites", VERSION)
+            .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
+            .add("ellipse azimuth", settings.ellipseAzimuthDeg())
+            .add("weights", settings.weights())
+            .add("monte carlo", settings.monteCarlo() == null ? "none" : settings.monteCarlo())
+            .add(
+                "places", spots.stream().map(s -> s.name() + " " + s.xM() + " " + s.yM()).toList());
+    for (int i = 0; i < upstream.size(); i++) {
+      key.add("upstream " + i, upstream.get(i).hex());
+    }
+    this.key = key.build();
+  }
+
+  @Override
+  public String id() {
+    return "sites";
+  }
+
+  @Override
+  public boolean isQuestion() {
+    return true;
+  }
+
+  @Override
+  public StageKey key() {
+    return key;
+  }
+
+  @Override
+  public long cells() {
+    Job.MonteCarlo drawn = job.job().sites().monteCarlo();
+    return (long) spec.cells() * (drawn == null ? 1 : 1 + drawn.realisations());
+  }
+
+  @Override
+  public Ranking compute() {
+    List<SiteInput> inputs = candidates.get();
+    List<SiteScore> scores;
+    try (SiteGround open = ground.get()) {
+      scores = SiteComparison.compare(params, open, inputs);
+    }
+    List<SiteFigures> figures = scores.stream().map(SiteScore::figures).toList();
+    List<RankStability> stability = new ArrayList<>();
+    stability.addAll(
+        RankStability.overWeights(figures, params.weights(), WEIGHT_SPREAD, DRAWS, SEED));
+    stability.addAll(RankStability.overAnyWeights(figures, params.weights(), DRAWS, SEED));
+    if (job.job().sites().monteCarlo() == null) {
+      return new Ranking(scores, stability, List.of(), notShown.get());
+    }
+    List<List<SiteFigures>> drawn =
+        new SiteRealisations(job, params, hazardKey).measure(job.progress());
+    stability.addAll(RankStability.overRealisations(drawn, params.weights()));
+    return new Ranking(scores, stability, FigureSpread.of(drawn), notShown.get());
+  }
+
+  @Override
+  public void write(Path dir, Ranking r) {
+    SiteTables.writeRanking(
+        dir.resolve("ranking.csv"), r.scores(), r.notShown(), job.stages().frame());
+    SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());
+    if (!r.spread().isEmpty()) {
+      SiteTables.writeSpread(dir.resolve("height_error.csv"), r.spread());
+    }
+    List<Feature> points = new ArrayList<>();
+    for (SiteScore s : r.scores()) {
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("name", s.figures().name());
+      about.put("rank", s.rank());
+      about.put("score", s.score01());
+      points.add(
+          new Feature(
+              new GeometryFactory().createPoint(new Coordinate(s.figures().xM(), s.figures().yM())),
+              about));
+    }
+    Layers.write(dir.resolve("sites.gpkg"), spec, Layers.points("sites", points));
+    Layers.writeGeoJson(dir.resolve("sites.geojson"), spec, job.job().dem().body(), points);
+    List<Feature> ellipses = SiteEllipses.features(params, spec, r.scores());
+    Layers.write(dir.resolve("ellipses.gpkg"), spec, Layers.polygons("ellipses", ellipses));
+    Layers.writeGeoJson(dir.resolve("ellipses.geojson"), spec, job.job().dem().body(), ellipses);
+    StoredResult.write(
+        dir,
+        new Stored(
+            r.scores().stream().map(SiteTask::stored).toList(),
+            r.stability(),
+            r.spread(),
+            r.notShown()));
+  }
+
+  @Override
+  public Ranking load(Path dir) {
+    Stored stored = StoredResult.read(dir, Stored.class);
+    return new Ranking(
+        stored.scores().stream().map(SiteTask::score).toList(),
+        stored.stability(),
+        stored.spread(),
+        stored.notShown());
+  }
+
+  private static StoredScore stored(SiteScore s) {
+    List<Double> values = new ArrayList<>();
+    for (SiteFigure f : SiteFigure.values()) {
+      values.add(s.figures().value(f));
+    }
+    return new StoredScore(
+        s.figures().name(),
+        s.figures().xM(),
+        s.figures().yM(),
+        values,
+        s.figures().areas(),
+        s.figures().voidPct(),
+        s.rank(),
+        s.score01(),
+        s.onParetoFront());
+  }
+
+  private static SiteScore score(StoredScore s) {
+    Map<SiteFigure, Double> values = new EnumMap<>(SiteFigure.class);
+    for (SiteFigure f : SiteFigure.values()) {
+      values.put(f, s.values().get(f.ordinal()));
+    }
+    return new SiteScore(
+        new SiteFigures(s.name(), s.xM(), s.yM(), values, s.areas(), s.voidPct()),
+        s.rank(),
+        s.score01(),
+        s.onParetoFront());
+  }
+}

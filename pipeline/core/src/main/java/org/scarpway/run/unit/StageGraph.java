@@ -1,0 +1,241 @@
+package org.scarpway.run.unit;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.scarpway.config.Job;
+import org.scarpway.hazard.Hazard;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.run.ground.JobVehicles;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.SiteQuestions;
+import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.site.SiteGround;
+import org.scarpway.site.SiteReach;
+import org.scarpway.site.SiteReachRows;
+import org.scarpway.site.SiteSearch;
+import org.scarpway.terrain.OptionalDerivatives;
+import org.scarpway.terrain.SlopeSpread;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walking;
+
+/**
+ * The stages of a job and what each takes from which others, in an order in which every stage comes
+ * after those it needs. Nothing is computed here: {@code plan} tells the graph, {@code run} walks
+ * it.
+ */
+public final class StageGraph {
+  private final OpenJob open;
+  private final List<StageNode<?>> nodes = new ArrayList<>();
+  private final StageNode<Terrain> terrain;
+  private final StageNode<OptionalDerivatives> derivatives;
+  private final StageNode<SlopeSpread> slopeError;
+  private final StageNode<Hazard> hazard;
+  private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
+
+  /** Null where all ground is in memory. */
+  private final ScratchGround scratch;
+
+  private final Supplier<Walking> walker;
+  private final Map<Vehicle, SoftCached<MoveField>> loadedFields = new LinkedHashMap<>();
+  private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
+  private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
+  private final StageNode<SiteTask.Ranking> sites;
+  private final StageNode<SiteSearch.Result> search;
+
+  public StageGraph(OpenJob open) {
+    this.open = open;
+    Job job = open.job();
+    terrain = add(new StageNode<>(new TerrainTask(open)));
+    derivatives =
+        DerivativesTask.wanted(job)
+            ? add(new StageNode<>(new DerivativesTask(open, terrain), terrain))
+            : null;
+    slopeError =
+        job.terrain().monteCarlo() != null
+            ? add(new StageNode<>(new SlopeErrorTask(open, terrain), terrain))
+            : null;
+    hazard = add(new StageNode<>(new HazardTask(open, terrain), terrain));
+    for (Vehicle v : job.vehicles()) {
+      mobility.put(v.name(), add(new StageNode<>(new MobilityTask(open, v, terrain), terrain)));
+    }
+    scratch = open.strips() == null ? null : new ScratchGround(open, terrain, hazard);
+    walker =
+        scratch == null
+            ? new SoftCached<>(() -> open.stages().walker(terrain.get(), hazard.get()))
+            : scratch::walker;
+    for (Job.ReachEntry entry : job.reach()) {
+      List<StageNode<?>> needs = new ArrayList<>(List.of(mobility.get(entry.vehicle())));
+      if (entry.home() == HomeRule.WALK_BACK) {
+        needs.addAll(List.of(terrain, hazard));
+      } else if (JobVehicles.loaded(job, entry) != null) {
+        needs.add(terrain);
+      }
+      reaches.put(entry, add(new StageNode<>(question(entry), needs.toArray(StageNode<?>[]::new))));
+    }
+    for (Job.CorridorEntry entry : job.corridors()) {
+      StageNode<Mobility> m = mobility.get(entry.vehicle());
+      StageKey weighed = entry.tradeOffs() > 0 ? hazard.key() : null;
+      CorridorTask unit = new CorridorTask(open, entry, m.key(), weighed, () -> ground(entry, m));
+      corridors.add(
+          add(weighed == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, hazard)));
+    }
+    sites = job.sites() == null ? null : add(siteNode());
+    search = job.search() == null ? null : add(searchNode(job.search()));
+  }
+
+  private <T> StageNode<T> add(StageNode<T> node) {
+    nodes.add(node);
+    return node;
+  }
+
+  private ReachTask question(Job.ReachEntry entry) {
+    StageNode<Mobility> m = mobility.get(entry.vehicle());
+    return new ReachTask(
+        open,
+        entry,
+        m.key(),
+        hazard.key(),
+        () -> ground(entry, m),
+        () -> NotShown.limits(List.of(m.get())),
+        walker);
+  }
+
+  private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
+    Vehicle loaded = JobVehicles.loaded(open.job(), entry);
+    return loaded == null
+        ? plainGround(entry, m)
+        : plainGround(entry, m)
+            .withLoaded(
+                loadedFields
+                    .computeIfAbsent(loaded, v -> new SoftCached<>(() -> loadedField(entry, m, v)))
+                    .get());
+  }
+
+  private Ground plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
+    return scratch == null
+        ? new Ground(m.get(), open.dem().get().heightM())
+        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
+  }
+
+  private MoveField loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
+    MoveField field =
+        scratch == null
+            ? open.stages().mobility(terrain.get(), loaded).field()
+            : scratch.of(loaded).mobility().field();
+    return plainGround(entry, m).mobility().field().withLoad(field);
+  }
+
+  private Ground ground(Job.CorridorEntry entry, StageNode<Mobility> m) {
+    boolean weighed = entry.tradeOffs() > 0;
+    return scratch == null
+        ? new Ground(m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
+        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()), m, weighed);
+  }
+
+  /**
+   * The site comparison: its candidates' questions are answered here where no stage answers them.
+   */
+  private StageNode<SiteTask.Ranking> siteNode() {
+    Job job = open.job();
+    List<StageNode<?>> needs = new ArrayList<>(List.of(terrain, hazard));
+    List<StageKey> upstream = new ArrayList<>();
+    upstream.add(hazard.key());
+    StageNode<Mobility> first = mobility.get(job.vehicles().get(0).name());
+    upstream.add(first.key());
+    needs.add(first);
+    Map<String, StageNode<Mobility>> driven = new LinkedHashMap<>();
+    for (String candidate : job.sites().candidates()) {
+      for (Job.ReachEntry q : SiteQuestions.of(job, candidate)) {
+        upstream.add(question(q).key());
+        driven.put(q.vehicle(), mobility.get(q.vehicle()));
+        needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(q.vehicle()));
+      }
+    }
+    SiteTask unit =
+        new SiteTask(
+            open,
+            upstream,
+            () -> siteGround(first),
+            () -> SiteQuestions.ask(job, open.places(), this::answer),
+            () -> NotShown.limits(driven.values().stream().map(StageNode::get).toList()));
+    return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
+  }
+
+  private StageNode<SiteSearch.Result> searchNode(Job.SearchSettings settings) {
+    StageNode<Mobility> m = mobility.get(settings.vehicle());
+    return new StageNode<>(new SiteSearchTask(open, settings, m), m);
+  }
+
+  private SiteGround siteGround(StageNode<Mobility> first) {
+    return scratch == null
+        ? SiteGround.of(terrain.get().slopeDeg(), hazard.get().hazard01(), first.get().cls())
+        : new SiteFiles(open.spec(), terrain.folder(), hazard.folder(), first.folder());
+  }
+
+  private SiteReach answer(Job.ReachEntry entry) {
+    StageNode<ReachResult> known = reaches.get(entry);
+    if (scratch == null) {
+      return SiteReachRows.of(known == null ? question(entry).compute() : known.get());
+    }
+    return question(entry).siteReach(known == null ? null : known.folder());
+  }
+
+  /** Every stage, each after those it needs. */
+  public List<StageNode<?>> nodes() {
+    return nodes;
+  }
+
+  /** Those of them that have products. */
+  public List<StageNode<?>> finished() {
+    return nodes.stream().filter(StageNode::isFinished).toList();
+  }
+
+  public StageNode<Terrain> terrain() {
+    return terrain;
+  }
+
+  /** What the job asks of the ground beyond the derivatives of every run. */
+  public Supplier<OptionalDerivatives> more() {
+    return () ->
+        (derivatives == null ? OptionalDerivatives.NONE : derivatives.get())
+            .with(slopeError == null ? null : slopeError.get());
+  }
+
+  public StageNode<Hazard> hazard() {
+    return hazard;
+  }
+
+  /** One for each vehicle, in the job's order. */
+  public Collection<StageNode<Mobility>> mobility() {
+    return mobility.values();
+  }
+
+  public Collection<StageNode<ReachResult>> reaches() {
+    return reaches.values();
+  }
+
+  public List<StageNode<CorridorResult>> corridors() {
+    return corridors;
+  }
+
+  /** Null where the job compares no sites. */
+  public StageNode<SiteTask.Ranking> sites() {
+    return sites;
+  }
+
+  /** Null where the job looks for no places. */
+  public StageNode<SiteSearch.Result> search() {
+    return search;
+  }
+}

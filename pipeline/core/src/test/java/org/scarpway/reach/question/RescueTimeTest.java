@@ -1,0 +1,82 @@
+package org.scarpway.reach.question;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.trip.ReachSolver;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
+
+/** Alarm, loading and reserve against what there is: a lane of 10 m cells at 1 m/s. */
+class RescueTimeTest {
+  private static final GridSpec LANE = Fields.grid(1, 21, 10, -5, -5);
+
+  private static ReachResult solve(Budget budget, Reserves kept, Rescue rescue, Vehicle vehicle) {
+    MoveField field = Fields.level(LANE, (x, y) -> 1);
+    ReachRequest q =
+        new ReachRequest(
+            "r", "b", 0, 0, budget, HomeRule.BASE_RESCUE, List.of(), 0, rescue, kept, true);
+    try (Workers workers = new Workers(1)) {
+      Ground ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
+      return ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);
+    }
+  }
+
+  /** The next cell needs 30 s beyond alarm, loading and reserve: out, fetched, home. */
+  @Test
+  void whereNothingIsLeftToDriveItIsSaidAndOnlyThere() {
+    Random random = new Random(11);
+    int[] cases = new int[2];
+    for (int i = 0; i < 120; i++) {
+      Rescue rescue = new Rescue(1800 * random.nextDouble(), 0, 1800 * random.nextDouble(), 0);
+      Reserves kept = new Reserves(30 * random.nextDouble(), 30 * random.nextDouble(), 0, 0);
+      double needS = rescue.alarmS() + rescue.loadS() + 30;
+      double timeS = needS * (0.8 + 0.8 * random.nextDouble());
+      double lifeS = needS * (0.8 + 0.8 * random.nextDouble());
+      double plannedS =
+          Math.min(timeS * (1 - kept.timePct() / 100), lifeS * (1 - kept.lifeSupportPct() / 100));
+      if (Math.abs(plannedS - needS) < 1) {
+        continue;
+      }
+      Vehicle vehicle = Fields.vehicle(null, new Vehicle.Crew(2, 4, lifeS / 3600));
+      ReachResult r = solve(new Budget(timeS, null, null), kept, rescue, vehicle);
+      int reached = 0;
+      for (byte state : r.state().values()) {
+        reached += state == ReachState.SURELY ? 1 : 0;
+      }
+      long said = r.warnings().stream().filter(w -> w.contains("leaves the base only")).count();
+      String what = i + ": " + reached + " cells, " + r.warnings();
+      assertEquals(plannedS < needS ? 1 : 0, said, what);
+      assertEquals(plannedS < needS, reached <= 1, what);
+      cases[plannedS < needS ? 0 : 1]++;
+    }
+    assertTrue(cases[0] > 20 && cases[1] > 20, cases[0] + ", " + cases[1]);
+  }
+
+  @Test
+  void theSumIsTold() {
+    Vehicle vehicle = Fields.vehicle(null, new Vehicle.Crew(2, 4, 72.0));
+    Reserves tenth = new Reserves(10, 10, 10, 10);
+    Rescue half = new Rescue(1800, 0, 1800, 0);
+    Budget hour = new Budget(3600.0, null, null);
+    assertEquals(
+        "base-rescue leaves the base only: of 60 min of time, 6 min of reserve, 30 min of"
+            + " alarm and 30 min to load leave 0 min for the way out, the way of the vehicle"
+            + " that comes and the way home",
+        RescueTime.usedUp(HomeRule.BASE_RESCUE, hour, tenth, half, vehicle, 10));
+    assertNull(RescueTime.usedUp(HomeRule.PAIR, hour, tenth, half, vehicle, 10));
+    Budget more = new Budget(7200.0, null, null);
+    assertNull(RescueTime.usedUp(HomeRule.BASE_RESCUE, more, tenth, half, vehicle, 10));
+  }
+}

@@ -1,0 +1,103 @@
+package org.scarpway.reach.trip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.stage.Floats;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.MoveField;
+
+/**
+ * Why cells of one lane are not reached. 1 m/s from its western end; free up to 600 m, then one way
+ * eastwards up to 800 m, then a wall up to 810 m, then free ground that nothing leads to.
+ */
+class BeyondReachTest {
+  private static final GridSpec LANE = Fields.grid(1, 1000, 1, -0.5, -0.5);
+
+  private static BeyondReach of(HomeRule home, Double timeS, float gapM) {
+    int n = LANE.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    Arrays.fill(allowed, -1);
+    Arrays.fill(allowed, 600, 800, 0x1FF << 4);
+    Arrays.fill(allowed, 800, 810, 0);
+    Arrays.fill(cap, 1);
+    MoveField field =
+        new MoveField(
+            LANE, allowed, new float[n], new float[n], cap, new byte[n], Fields.constant(1));
+    Budget budget = new Budget(timeS, null, null);
+    ReachRequest q = Fields.request("r", "b", 0, 0, budget, home, List.of(), 0, timeS == null);
+    double tripS = timeS == null ? Double.POSITIVE_INFINITY : timeS;
+    double none = Double.POSITIVE_INFINITY;
+    ReachLimits limits = Fields.limits(home, tripS, none, none, none, 0);
+    Floats level = Floats.of(new float[n]);
+    double[] stays = {0, 0};
+    float[] gap = new float[n];
+    Arrays.fill(gap, gapM);
+    try (Workers workers = new Workers(1)) {
+      TripFronts solved =
+          new TripFronts(
+              q,
+              limits,
+              field,
+              field,
+              false,
+              level,
+              0,
+              stays,
+              Stops.none(limits),
+              () -> {},
+              workers,
+              Progress.NONE);
+      return BeyondReach.of(field, limits, solved, Floats.of(gap), workers);
+    }
+  }
+
+  private static void ends(HomeRule home, Double timeS, ReachEnd near, ReachEnd oneWay) {
+    BeyondReach beyond = of(home, timeS, 1);
+    // Out and home take at least 1000 s from 500 m, and fronts end a little after the time.
+    assertEquals(near, beyond.end(590), home + " " + timeS);
+    assertEquals(oneWay, beyond.end(700), home + " " + timeS);
+    assertEquals(oneWay, beyond.end(799), home + " " + timeS);
+    assertEquals(ReachEnd.NO_GO, beyond.end(800));
+    assertEquals(ReachEnd.NO_GO, beyond.end(809));
+    assertEquals(ReachEnd.CUT_OFF, beyond.end(810));
+    assertEquals(ReachEnd.CUT_OFF, beyond.end(999));
+  }
+
+  @Test
+  void groundThatTimeDoesNotSufficeFor() {
+    ends(HomeRule.DRIVE_BACK, 100.0, ReachEnd.TIME, ReachEnd.NO_WAY_HOME);
+    ends(HomeRule.PAIR, 100.0, ReachEnd.TIME, ReachEnd.NO_WAY_HOME);
+    ends(HomeRule.NONE, 100.0, ReachEnd.TIME, ReachEnd.TIME);
+  }
+
+  /**
+   * Fronts that never ended have no way there: it is cut off, unless it is a stop there that leaves
+   * too little time.
+   */
+  @Test
+  void groundThatFrontsNeverCameTo() {
+    for (HomeRule home : HomeRule.values()) {
+      BeyondReach beyond = of(home, null, 1);
+      assertEquals(ReachEnd.NO_GO, beyond.end(805));
+      ReachEnd stopped =
+          switch (home) {
+            case WALK_BACK -> ReachEnd.WALK_BACK;
+            case BASE_RESCUE -> ReachEnd.RESCUE;
+            default -> ReachEnd.CUT_OFF;
+          };
+      assertEquals(stopped, beyond.end(900), home.toString());
+      assertEquals(ReachEnd.CUT_OFF, of(home, null, Float.NaN).end(900), home.toString());
+    }
+  }
+}
