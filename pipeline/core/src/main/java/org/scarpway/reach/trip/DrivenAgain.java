@@ -214,7 +214,7 @@ final class DrivenAgain {
             new Proof(
                 "the walk home",
                 homeFrom(cell, walks.labels(cell), drawn),
-                walks.labels(cell).costs().field(),
+                walks.sustained(cell) ? walkHome.limits().sustained() : walkHome.field(),
                 heightM,
                 solved.stopS(cell),
                 walkHome.limits().energyJ()));

@@ -33,6 +33,9 @@ final class WalksHome {
   private final boolean counted;
   private final List<CostField> found = new ArrayList<>();
 
+  /** How many of them, the first ones, are not those of the rate that can be kept up. */
+  private int atOwnSpeeds;
+
   /** Number of the labels that the walk of a cell follows. */
   private final Bytes by;
 
@@ -57,6 +60,7 @@ final class WalksHome {
     boolean counted = Costs.hasEnergy(rules.field());
     WalksHome walks = new WalksHome(rules, counted);
     boolean all = walks.takeAll(rules.field(), limits.peak(), heightM, refuges, workers, progress);
+    walks.atOwnSpeeds = walks.found.size();
     if (!all && limits.sustained() != null) {
       walks.takeAll(limits.sustained(), null, heightM, refuges, workers, progress);
     }
@@ -146,6 +150,11 @@ final class WalksHome {
   /** The steps that the walk from a cell follows. */
   CostField labels(int cell) {
     return found.get(by.get(cell));
+  }
+
+  /** Whether the walk from a cell is the one at the rate that can be kept up. */
+  boolean sustained(int cell) {
+    return by.get(cell) >= atOwnSpeeds;
   }
 
   /** Metabolic energy of the walk (J), NaN where there is none or it is not known. */
