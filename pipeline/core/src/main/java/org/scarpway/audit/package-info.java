@@ -1,9 +1,9 @@
 /**
- * Drives trips again that others found: piece by piece through the cells that a way crosses, with
- * the vehicle's limits and costs of each cell and the heights, and holds what is left of every
- * budget at every moment against what the home rule needs from there. It knows nothing of how ways
- * are found, so that what it confirms rests on no front. Reads a {@link
- * org.scarpway.vehicle.MoveField}, heights and the ways; SI units; finds out which rule a trip
- * breaks first, where, and how much is left of each limit at the worst moment.
+ * Recalculates trips independently of the solver that found them: piece by piece through the cells
+ * that a way crosses, with the heights and the vehicle's limits and costs of each cell. At every
+ * moment it compares what is left of each budget with what the home rule requires from there. It
+ * does not depend on how ways are found, so its confirmation does not rest on any front. Reads a
+ * {@link org.scarpway.vehicle.MoveField}, heights and the ways, in SI units; reports which rule a
+ * trip breaks first, where, and how much is left of each limit at the worst moment.
  */
 package org.scarpway.audit;

@@ -1,11 +1,13 @@
 /**
- * How far a mover gets and still comes home, and where its route should be drawn: accumulated time,
- * energy and distance, home rules, corridors. Reads a {@link org.scarpway.vehicle.MoveField} and
- * heights; SI units; writes grids, ways and figures. Reads no file, knows no job.
+ * Computes how far a vehicle can drive and still come home, and where its route should be drawn:
+ * accumulated cost surfaces of time, energy and distance, reachable areas under a home rule, and
+ * least-cost corridors. Reads a {@link org.scarpway.vehicle.MoveField} and heights, returns grids,
+ * paths and summary figures, all in SI units. Reads no file and does not depend on the job
+ * configuration.
  *
- * <p>Rooms, each knowing only those before it: {@code question} (what is asked and answered),
- * {@code front} (least costs from a source to every cell), {@code clearance} (how wide the ground
- * is and where it is narrow), {@code corridor} (routes between stops), {@code trip} (out and home
- * within budgets and the home rule), {@code survey} (figures of a route).
+ * <p>Subpackages, each depending only on those before it: {@code question} (requests and results),
+ * {@code front} (least cost from a source to every cell), {@code clearance} (width of the open
+ * ground and its bottlenecks), {@code corridor} (routes between stops), {@code trip} (round trips
+ * within the budgets and the home rule), {@code survey} (grades and curves of a route).
  */
 package org.scarpway.reach;

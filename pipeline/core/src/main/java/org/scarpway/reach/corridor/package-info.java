@@ -1,6 +1,6 @@
 /**
- * Routes from stop to stop: the order of visits, the corridor of ways that cost little more than
- * the best one, its centreline driven as a vehicle of a turning radius drives it, alternatives and
- * trade-offs.
+ * Computes routes from stop to stop: the order of visits, the least-cost corridor (cells through
+ * which a path costs little more than the best one), its centreline with the vehicle's turning
+ * radius respected, alternative routes, and trade-offs between time, energy and hazard.
  */
 package org.scarpway.reach.corridor;

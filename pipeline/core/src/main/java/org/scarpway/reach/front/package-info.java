@@ -1,6 +1,6 @@
 /**
- * Least costs from a source to every cell: the wavefront, its stencil, its tiles, and the ways
- * traced back along it.
+ * Computes the accumulated cost surface, the least cost from a source to every cell: the wavefront,
+ * its stencil, its tiles, and the least-cost paths traced back from it.
  *
  * <h2>Scheme</h2>
  *
@@ -14,74 +14,78 @@
  * acceptance for solving static convex Hamilton-Jacobi equations</i>, J. Sci. Comput. 51:313-348).
  * Steps end at fixed points, 128 around the far ring, rather than at a minimiser in closed form:
  * costs then need no shape (barred headings and dented polar curves are as good as ellipses, and
- * tacking follows because several headings may take turns), and each update is a minimum of sums
- * with fixed weights, monotone to the last bit. A label is also kept above both labels it comes
- * from, so that labels depend on smaller ones only. There is therefore one largest solution,
- * reached bit for bit in any order; a coarse bucket order with corrections serves (Dial 1969).
+ * tacking needs no rule of its own, because a path may alternate between headings), and each update
+ * is a minimum of sums with fixed weights, monotone to the last bit. A label is also kept above
+ * both labels from which it is computed, so that labels depend on smaller ones only. There is
+ * therefore one largest solution, and every order of updates reaches it bit for bit. Label setting
+ * in exact order is not needed; a coarse bucket order with label corrections suffices (Dial 1969).
  *
- * <p>The wide ring is there for accuracy: interpolation along a front of radius r loses about
- * {@code d^2 / 12 r} per step (d the spacing on the ring), so longer steps lose less, and headings
- * are finer. Two cells keep the detail of the ground. Around a source straight ways are costed
- * exactly, since a single-cell source alone costs an error of first order. A heading limit takes
- * effect at the next of the 32 headings on the safe side: between an allowed and a barred heading
- * nothing is allowed, unless both lie between two allowed ones less than half a turn apart: then
- * the two are driven in turn, at their cost ({@code Tack}). Near barred headings a step that ends
- * between cells takes off no more than 5.2 % (square cells) of the way through one of them ({@code
- * Stencil.gain}): so every label there rests on a way from cell to cell that costs no more than its
- * label and that share, and {@code Trace} finds it ({@code TraceTest} holds both). Barriers are
- * never cut: a step needs every cell it crosses, and through a corner point of cells only if
- * neither cell beside it is a barrier.
+ * <p>The wide ring is used for accuracy: interpolation along a front of radius r has an error of
+ * about {@code d^2 / 12 r} per step (d the spacing on the ring), so longer steps have a smaller
+ * error and finer headings. A ring at two cells still resolves the detail of the ground. Around a
+ * source the cost of straight paths is computed exactly, since a single-cell source alone causes a
+ * first-order error. A heading limit takes effect at the next of the 32 headings on the safe side:
+ * directions between an allowed and a barred heading are not allowed, unless both lie between two
+ * allowed headings less than half a turn apart: then the vehicle alternates between those two, at
+ * their cost ({@code Tack}). Near barred headings a step that ends between cells may cost at most
+ * 5.2 % (square cells) less than the path through one of those cells ({@code Stencil.gain}). Every
+ * label there is therefore backed by a path from cell to cell that costs no more than the label
+ * plus that share, and {@code Trace} finds that path ({@code TraceTest} checks both). A step never
+ * cuts a barrier: every cell that it crosses must be allowed, and it passes through a corner point
+ * of cells only if neither cell beside the point is a barrier.
  *
- * <p>Where the cost of a cell has a corner between two of the 32 headings (the power takes over
- * from the rated speed, a walker is quickest), the polar speed curve has one too, and only steps in
- * that very direction find it: one more step leads exactly there ({@code PolarCorner}), and what
- * lies between is drawn to it in straight lines. On rolling ground where cells have such a corner
- * on every third edge that is looked at, fronts take about a fifth more time, without corners none.
+ * <p>Where the cost of a cell has a corner between two of the 32 headings (the speed becomes
+ * limited by power instead of the rated speed, or a walker is quickest), the polar speed curve has
+ * a corner too, and only a step in exactly that direction evaluates it. One more step is therefore
+ * evaluated in that direction ({@code PolarCorner}), and costs between it and the neighbouring
+ * headings are interpolated linearly. On rolling ground where every third edge that is evaluated
+ * has such a corner, fronts take about a fifth more time; without corners they take no more.
  *
  * <p>Errors against exact answers are in the validation report: below 0.5 % for discs, refraction,
  * head waves, speed gradients, drift and walls, below 1 % of the area for hulls of polar curves. In
- * the direction of a corner the error is larger, since labels to either side of the way differ by
- * slopes that interpolation between them smears: on planes of up to 15 degrees, 75 cells away,
- * times are up to 3 % too long (0.1 % on average) and nowhere more than 0.5 % too short ({@code
- * SpeedCurveTest}).
+ * the direction of a corner the error is larger, since the slope of the labels differs on the two
+ * sides of the path and interpolation smooths that out: on planes of up to 15 degrees, 75 cells
+ * away, times are up to 3 % too long (0.1 % on average) and nowhere more than 0.5 % too short
+ * ({@code SpeedCurveTest}).
  *
  * <h2>Tiles</h2>
  *
- * <p>Since labels do not depend on the order, the grid is cut into tiles of 64 by 64 cells. Of the
- * tiles in which a cell waits, or in whose margin of two cells one has changed, the one with the
- * least such label is run: in the order of labels (inside it the bucket order), up to 64 cells'
- * cost above that label; then the tiles around are told what has changed in their margins. Two
- * neighbouring tiles may run at the same time: what a thread reads of a tile that another writes is
- * an older or a newer label, and it is told of the newer one afterwards. Cells are taken 1.24 times
- * each and tiles run 5 to 6 times. The cost of a cell on a heading is worked out when it is first
- * asked for and kept with the tile while the front passes. Labels of a tile take room when the
- * front first touches it, on the heap or, where they would take more than an eighth of it, in a
- * mapped temporary file. Where the {@link org.scarpway.vehicle.MoveField} itself lies in one,
- * everything that is kept per cell does, and answers are the same to the last bit. (Chacon &amp;
- * Vladimirsky 2012, <i>Fast two-scale methods for Eikonal equations</i>, SIAM J. Sci. Comput.
- * 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast iterative method for Eikonal equations</i>,
- * SIAM J. Sci. Comput. 30(5):2512-2534.)
+ * <p>Since labels do not depend on the order of updates, the grid is divided into tiles of 64 by 64
+ * cells. A tile is due if one of its cells is queued or a cell in its halo of two cells has
+ * changed. The due tile with the least such label is run next: its cells are expanded in bucket
+ * order, up to 64 cells' cost above that label; then the neighbouring tiles are notified of changes
+ * in their halos. Two neighbouring tiles may run at the same time: a thread that reads a label of a
+ * tile that another thread writes reads either the older or the newer value, and is notified of the
+ * newer one afterwards. Each cell is expanded 1.24 times and each tile is run 5 to 6 times on
+ * average. The cost of a cell on a heading is computed on first use and stored with the tile while
+ * the front passes. The labels of a tile are allocated when the front first reaches it, on the heap
+ * or, where they would take more than an eighth of it, in a mapped temporary file. Where the {@link
+ * org.scarpway.vehicle.MoveField} itself lies in a mapped file, all values per cell do, and results
+ * are identical to the last bit. (Chacon &amp; Vladimirsky 2012, <i>Fast two-scale methods for
+ * Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast
+ * iterative method for Eikonal equations</i>, SIAM J. Sci. Comput. 30(5):2512-2534.)
  *
  * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.trip.AreaScreen}).
- * That problem is answered by sweeps over rows inside tiles ({@code NeighbourSpread}), since a step
- * is so cheap there that keeping an order costs more than repeating steps; a first version of
- * either was timed on one thread before the choice.
+ * That problem is solved by sweeps over rows inside tiles ({@code NeighbourSpread}): a step is so
+ * cheap there that maintaining an order costs more than repeating steps. A first version of each
+ * was timed on one thread before this choice.
  *
  * <h2>Where fronts end</h2>
  *
- * <p>Walks home end at the walker's endurance. The quickest ways out and home go half of the time
- * that a trip may take first; then each goes on where the other has come, as long as both labels
- * together stay within the time and 2 % and 16 cells more ({@code MeetHalfway}). No trip is lost:
- * from any cell on a trip within the time, the quickest way there and the quickest home take no
- * longer than the trip; what is given in addition covers that labels are not exact. Energy,
- * distance and weighted sums are then only asked of the ground so found, since all of a trip lies
- * on it, which also settles cells that ways outside it would leave undecided. Meeting halfway is
- * the bidirectional search of Pohl (1971, <i>Bi-directional search</i>, Machine Intelligence 6),
- * for all ends at once.
+ * <p>Fronts of walks home end at the walker's endurance. The time fronts out and home each first
+ * cover half of the trip's time limit. Each then continues only in cells that the other has
+ * reached, as long as the sum of both labels stays within the limit plus a margin of 2 % and 16
+ * cells' cost ({@code MeetHalfway}). No trip is lost: from any cell on a trip within the limit, the
+ * quickest path out plus the quickest path home take no longer than the trip; the margin covers the
+ * discretisation error of labels. Energy, distance and weighted sums are then computed only on the
+ * cells so found, since every cell of a trip is among them; this also decides cells that paths
+ * outside them would leave undecided. This is bidirectional search (Pohl 1971, <i>Bi-directional
+ * search</i>, Machine Intelligence 6), for all end points at once.
  *
- * <p>Corridors go on until the ends of their legs are reached, then through what costs no more than
- * the widest corridor allows (half as much again where a vehicle needs room to turn).
+ * <p>Corridor fronts continue until the ends of their legs are reached, then through all cells
+ * whose cost is within the widest corridor (half as much again where a vehicle needs room to turn).
  *
- * <p>What lies beyond is only told apart by whether it has a way at all ({@code ConnectedGround}).
+ * <p>For cells beyond these bounds the only distinction made is whether any path leads there
+ * ({@code ConnectedGround}).
  */
 package org.scarpway.reach.front;

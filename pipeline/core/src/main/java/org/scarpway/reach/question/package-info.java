@@ -1,2 +1,2 @@
-/** Questions of reach and corridors and their answers: plain values, no computing. */
+/** Requests and results of the reach and corridor stages: plain values without computation. */
 package org.scarpway.reach.question;

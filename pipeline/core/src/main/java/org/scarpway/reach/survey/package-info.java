@@ -1,2 +1,2 @@
-/** Grades, curves and legs of a route as surveyors list them. */
+/** Lists the grades, curves and legs of a route by the classes of route reconnaissance. */
 package org.scarpway.reach.survey;
