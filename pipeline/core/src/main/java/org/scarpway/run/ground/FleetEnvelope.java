@@ -9,9 +9,9 @@ import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What vehicles ask of the ground at least, the most demanding of them for each figure: what they
- * cannot straddle, how wide they sweep, how steep and how high a step they take. Roughness as large
- * as the belly clearance leaves nothing to drive on.
+ * The strictest demands of several vehicles on the ground, for each figure the most demanding
+ * vehicle: largest rock that can be straddled, swept width, steepest slope and highest step.
+ * Roughness as large as the belly clearance leaves nothing to drive on.
  */
 public record FleetEnvelope(
     double clearanceM,
@@ -23,15 +23,15 @@ public record FleetEnvelope(
     double lengthM,
     RockBody rocks) {
   /**
-   * Ground steeper than this is taken as a hazard even to vehicles that state no limit. Own choice.
+   * Slope (deg) above which ground is a hazard even to vehicles that state no limit. Own choice.
    */
   private static final double STEEPEST_DEG = 45;
 
-  /** Belly and wheels never come as near to nothing. */
+  /** Lower bound (m) on the rock height that belly and wheels can clear. */
   private static final double LOWEST_ROCK_M = 0.01;
 
   /**
-   * @param job says how deep wheels may sink, on any of its soils
+   * @param job settings; its soils determine how deep the wheels may sink
    */
   public static FleetEnvelope of(Job job, List<Vehicle> vehicles) {
     double lengthM = 0;
@@ -55,7 +55,7 @@ public record FleetEnvelope(
       if (v.limits() != null && v.limits().stepM() != null) {
         wheelM = Math.min(wheelM, Math.max(LOWEST_ROCK_M, v.limits().stepM() - sinkageM));
       }
-      // Without wheels in the file they may be anywhere under the vehicle.
+      // Without wheels in the file, a wheel may be anywhere under the vehicle.
       wheelWidthM =
           Math.max(wheelWidthM, v.wheels() == null ? v.body().widthM() : v.wheels().widthM());
       paths = Math.max(paths, v.wheels() == null ? 1 : paths(v.wheels()));
@@ -75,9 +75,9 @@ public record FleetEnvelope(
   }
 
   /**
-   * Deepest on the level, on its own soil and on those by place that leave half of clearance and
-   * step; what is softer must not close firm ground for rocks, and is closed itself where there are
-   * any.
+   * Returns the deepest sinkage (m) on level ground over the vehicle's own soil and those soils by
+   * place that leave half of clearance and step. Softer soils are left out: they must not close
+   * firm ground because of rocks, and are themselves closed wherever there are rocks.
    */
   private static double sinkageM(Job job, Vehicle v) {
     double gravityMs2 = job.dem().body().gravityMs2();

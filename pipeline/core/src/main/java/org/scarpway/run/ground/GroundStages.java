@@ -50,10 +50,13 @@ import org.scarpway.vehicle.Walking;
 
 /**
  * The stages from elevation to mobility with a job's settings, on all of its ground or on strips of
- * it; {@link PlaceGround} has single places.
+ * it. {@link PlaceGround} evaluates single places.
  */
 public final class GroundStages {
-  /** Lengths of a vehicle between rocks in its way below which ground is slow. Own choice. */
+  /**
+   * Distance between rocks in a vehicle's path, in vehicle lengths, below which ground is slow. Own
+   * choice.
+   */
   private static final double SLOW_LENGTHS = 10;
 
   private final Job job;
@@ -77,17 +80,17 @@ public final class GroundStages {
     }
   }
 
-  /** What the stages had to say about their inputs. */
+  /** Returns the warnings of the stages about their inputs. */
   public List<String> warnings() {
     return warnings.stream().distinct().toList();
   }
 
-  /** Rasters of a stage, written at the same time. */
+  /** Returns a writer for the rasters of a stage, which are written concurrently. */
   public <S> ProductFiles<S> files(Path dir, GridSpec spec, List<RasterProduct<S, ?>> products) {
     return new ProductFiles<>(dir, spec, products, io, workers);
   }
 
-  /** Files to be written at the same time. */
+  /** Returns a batch of files that are written concurrently. */
   public FileBatch files() {
     return new FileBatch(io, workers);
   }
@@ -99,7 +102,7 @@ public final class GroundStages {
     return ground;
   }
 
-  /** Places of people on the grid. */
+  /** Returns the frame that maps places given by people to the grid. */
   public PlaceFrame frame() {
     if (frame == null) {
       frame = DemReader.frame(job.dem(), io);
@@ -107,7 +110,9 @@ public final class GroundStages {
     return frame;
   }
 
-  /** Lengths come from the largest vehicle where the job leaves them to the program. */
+  /**
+   * Returns the terrain settings; lengths that the job leaves open come from its largest vehicle.
+   */
   public TerrainParams terrainParams(GridSpec spec) {
     double wheelbaseM = 0;
     double footprintM = 0;
@@ -130,7 +135,7 @@ public final class GroundStages {
         FleetEnvelope.of(job, job.vehicles()).slopeDeg());
   }
 
-  /** With what probability limits must hold, and what is known of the error of the heights. */
+  /** Returns the probability with which limits must hold, and what is known of the height error. */
   public HeightTrust trust(GridSpec spec) {
     if (trust == null) {
       LayerErrors errors = LayerErrors.of(terrainParams(spec), spec);
@@ -139,7 +144,7 @@ public final class GroundStages {
     return trust;
   }
 
-  /** Terrain by strips, of ground larger than memory. */
+  /** Returns terrain computed by strips, for ground larger than memory. */
   public TerrainStrips terrain(HeightRows ground) {
     return new TerrainStrips(ground, terrainParams(ground.spec()));
   }
@@ -152,7 +157,7 @@ public final class GroundStages {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
   }
 
-  /** The further derivatives that the job asks for, and roughness over scales. */
+  /** Computes the further derivatives that the job asks for, and roughness over scales. */
   public OptionalDerivatives moreTerrain(Terrain terrain) {
     TerrainParams params = terrainParams(terrain.heightM().spec());
     return new OptionalDerivatives(
@@ -161,7 +166,7 @@ public final class GroundStages {
         null);
   }
 
-  /** The slope error by simulation. */
+  /** Computes the slope error by Monte Carlo simulation. */
   public SlopeSpread slopeSpread(Terrain terrain) {
     Job.MonteCarlo m = job.terrain().monteCarlo();
     return SlopeMonteCarlo.run(
@@ -173,12 +178,12 @@ public final class GroundStages {
         progress);
   }
 
-  /** The hazard to the most demanding of the job's vehicles. */
+  /** Computes the hazard to the most demanding of the job's vehicles. */
   public Hazard hazard(Terrain terrain) {
     return hazard(terrain, FleetEnvelope.of(job, job.vehicles()));
   }
 
-  /** A vehicle's mobility with the hazard to that vehicle. */
+  /** Computes a vehicle's mobility with the hazard to that vehicle. */
   public Mobility mobility(Terrain terrain, Vehicle vehicle) {
     Hazard own = hazard(terrain, FleetEnvelope.of(job, List.of(vehicle)));
     SoilMap soils = soils(terrain.heightM().spec());
@@ -186,7 +191,9 @@ public final class GroundStages {
     return mobility(terrain, own, soils, vehicle, all, progress);
   }
 
-  /** Mobility on a strip of terrain with the hazard to that vehicle and the soils there. */
+  /**
+   * Computes mobility on a strip of terrain with the hazard to that vehicle and the soils there.
+   */
   public Mobility mobility(
       Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
     return mobility(terrain, own, soils, vehicle, counts, Progress.NONE);
@@ -198,7 +205,7 @@ public final class GroundStages {
       SoilMap soils,
       Vehicle vehicle,
       MobilityCounts counts,
-      Progress told) {
+      Progress stageProgress) {
     return MobilityStage.compute(
         terrain,
         own,
@@ -209,13 +216,13 @@ public final class GroundStages {
         trust(terrain.heightM().spec()),
         counts,
         workers,
-        told);
+        stageProgress);
   }
 
   /**
-   * Looks at every rock coverage.
+   * Checks every value of the rock coverage.
    *
-   * @throws org.scarpway.stage.UserError for one that no hazard may be made of
+   * @throws org.scarpway.stage.UserError for a coverage from which no hazard can be computed
    */
   public void requireRocks(GridSpec spec) {
     Job.HazardSettings h = job.hazard();
@@ -228,7 +235,7 @@ public final class GroundStages {
         .eachPixel((k, row, col) -> range.require(k, file, row, col, "the file"));
   }
 
-  /** Fraction of the ground under rocks at a cell, NaN where it is not known. */
+  /** Returns the fraction of the ground covered by rocks at a cell, NaN where it is unknown. */
   public double rockCoverage(GridSpec spec, int cell) {
     Job.HazardSettings h = job.hazard();
     if (h.rockCoverageRaster() != null) {
@@ -238,7 +245,7 @@ public final class GroundStages {
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
   }
 
-  /** Soils by place on all of that ground, null where the job gives none. */
+  /** Returns the soils by place on the whole grid, null if the job gives none. */
   private SoilMap soils(GridSpec spec) {
     SoilLayer layer = soilLayer(spec);
     if (layer == null) {
@@ -249,7 +256,7 @@ public final class GroundStages {
     return soils;
   }
 
-  /** Soils by place by rows, null where the job gives none. */
+  /** Returns the soils by place, readable by rows, null if the job gives none. */
   public SoilLayer soilLayer(GridSpec spec) {
     return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
   }
@@ -259,14 +266,18 @@ public final class GroundStages {
   }
 
   /**
-   * Some rows of a strip of terrain that has heights and gradients, with hazard that has causes.
+   * Computes walking on some rows of a strip; the terrain must include heights and gradients, and
+   * the hazard its causes.
    */
   public Walking walkerOnStrip(Terrain terrain, Hazard hazard, int firstRow, int rows) {
     return WalkStage.compute(
         terrain, hazard, job.walker(), job.dem().body(), firstRow, rows, workers, Progress.NONE);
   }
 
-  /** Kept around keep-out ground (m) by a vehicle of that width and what the job adds. */
+  /**
+   * Returns the margin (m) kept around keep-out ground: half of the swept width plus the job's
+   * margin.
+   */
   public double marginM(FleetEnvelope demands) {
     return demands.swathM() / 2 + job.hazard().marginM();
   }
@@ -279,10 +290,10 @@ public final class GroundStages {
     return hazard;
   }
 
-  /** Hazard on strips of terrain. */
+  /** Computes hazard on strips of terrain. */
   public record HazardRows(
       HazardStrips strips, OverlayRaster coverage, Workers workers, Progress progress) {
-    /** Rows beyond a strip that its hazard may depend on. */
+    /** Returns the number of halo rows: rows beyond a strip that its hazard may depend on. */
     public int haloRows() {
       return strips.haloRows();
     }
@@ -293,13 +304,13 @@ public final class GroundStages {
     }
 
     /**
-     * @param firstRow row of the whole grid under the first one of the terrain
+     * @param firstRow row of the whole grid that is the first row of the terrain
      */
     public Hazard strip(Terrain terrain, int firstRow) {
       return strips.strip(terrain, firstRow, rocks(terrain, firstRow), workers, progress);
     }
 
-    /** On a window of the grid, from this row and column of it on. */
+    /** Computes hazard on a window of the grid that begins at this row and column. */
     public Hazard window(Terrain terrain, int firstRow, int firstCol) {
       GridSpec part = terrain.slopeDeg().spec();
       FloatGrid rocks =

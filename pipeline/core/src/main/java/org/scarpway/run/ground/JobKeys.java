@@ -4,7 +4,10 @@ import org.scarpway.config.Job;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.run.store.InputDigests;
 
-/** What of a job each stage depends on, as text without paths: files count by their content. */
+/**
+ * The settings of a job that each stage depends on, as text without paths: files count by their
+ * content.
+ */
 public final class JobKeys {
   private JobKeys() {}
 
@@ -21,7 +24,7 @@ public final class JobKeys {
         "local " + d.assumeLocalMetres());
   }
 
-  /** Soils by place: their numbers and the content of the files that place them. */
+  /** Returns the soils by place: their parameters and the content of the files that place them. */
   public static String soils(Job job, InputDigests digests) {
     Job.SoilSettings s = job.soils();
     if (s == null) {

@@ -6,7 +6,9 @@ import org.scarpway.vehicle.Vehicle;
 
 /** The vehicles that a job names. */
 public final class JobVehicles {
-  /** A vehicle with another crew aboard, null where the question's home rule asks for none. */
+  /**
+   * Returns the vehicle with the other crew aboard, null if the question's home rule needs none.
+   */
   public static Vehicle loaded(Job job, Job.ReachEntry r) {
     boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
     Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;

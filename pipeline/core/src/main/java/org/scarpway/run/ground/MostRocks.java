@@ -3,8 +3,8 @@ package org.scarpway.run.ground;
 import org.scarpway.run.product.OverlayRaster;
 
 /**
- * Of the rock coverages in a cell the largest counts. One below 0 is no coverage and must not hide
- * under the others: it counts before them, so that the job is refused.
+ * Combines rock coverages in a cell: the largest counts. A value below 0 is not a valid coverage
+ * and must not hide under the others, so it takes precedence and the job is refused.
  */
 final class MostRocks implements OverlayRaster.Rule {
   static final MostRocks RULE = new MostRocks();

@@ -13,12 +13,12 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
 /**
- * A job with what its stages share: the grid, the places on it, the digests of its inputs. Heights
- * are read when a stage first asks for them; until then only headers were.
+ * A job with the data that its stages share: grid, places and digests of its inputs. Heights are
+ * read when a stage first needs them; until then only file headers have been read.
  *
- * @param strips how ground larger than memory is cut, null where all of it fits
+ * @param strips the division of ground larger than memory into strips, null if all of it fits
  * @param ground heights by rows and around places
- * @param dem all heights; of ground larger than memory those that a report shows
+ * @param dem all heights; for ground larger than memory, the subsampled heights shown in a report
  */
 public record OpenJob(
     Job job,
@@ -34,7 +34,7 @@ public record OpenJob(
     Progress progress) {
 
   /**
-   * @throws org.scarpway.stage.UserError for a grid or places that cannot be worked on
+   * @throws org.scarpway.stage.UserError for a grid or places that the job cannot be run on
    */
   public static OpenJob open(Job job, RasterIo io, Workers workers, Progress progress) {
     OpenJob open = openToCheck(job, io, workers, progress);
@@ -42,7 +42,7 @@ public record OpenJob(
     return open;
   }
 
-  /** The same where places may lie outside the grid. */
+  /** Opens a job like {@link #open}, but accepts places outside the grid. */
   public static OpenJob openToCheck(Job job, RasterIo io, Workers workers, Progress progress) {
     GridSpec spec = DemReader.spec(job.dem(), io);
     Strips strips = Strips.choose(job, spec, Runtime.getRuntime().maxMemory());
@@ -67,10 +67,10 @@ public record OpenJob(
   }
 
   /**
-   * Looks at every height.
+   * Checks every height.
    *
-   * @return what a reviewer must know of them, one line each
-   * @throws org.scarpway.stage.UserError for heights that no map may be made of
+   * @return warnings for a reviewer, one line each
+   * @throws org.scarpway.stage.UserError for heights from which no map can be made
    */
   public List<String> checkHeights() {
     return dem.get().warnings();

@@ -14,8 +14,8 @@ public final class Places {
   /**
    * A named point of the job.
    *
-   * @param stayS time that the job wants there, 0 where it says none
-   * @param written its coordinates as the job gives them, for messages
+   * @param stayS time (s) that the job requires there, 0 if it states none
+   * @param written its coordinates as written in the job, for messages
    */
   public record Spot(
       String name, double xM, double yM, double stayS, String written, String where) {}
@@ -25,7 +25,7 @@ public final class Places {
   private final List<Target> targets = new ArrayList<>();
   private final List<String> outside = new ArrayList<>();
 
-  /** Places outside the grid are left out; {@link #requireInside} tells them. */
+  /** Leaves out places outside the grid; {@link #requireInside} reports them. */
   public Places(Job job, PlaceFrame frame) {
     this(job.bases(), job.targets(), frame);
   }
@@ -49,13 +49,13 @@ public final class Places {
     }
   }
 
-  /** What is wrong with places outside the grid, a line each. */
+  /** Returns one line for each place outside the grid. */
   public List<String> outside() {
     return outside;
   }
 
   /**
-   * @throws UserError with a line for every place outside the grid
+   * @throws UserError with one line for each place outside the grid
    */
   void requireInside() {
     UserError.throwAll(outside);
@@ -69,7 +69,9 @@ public final class Places {
     return targets;
   }
 
-  /** A base or target by name; {@code where} is the place that names it. */
+  /**
+   * Returns a base or target by name; {@code where} is the position in the job file that names it.
+   */
   public Spot stop(String name, String where) {
     Spot s = stops.get(name);
     if (s == null) {
@@ -82,12 +84,12 @@ public final class Places {
     return s;
   }
 
-  /** A base or target that lies on the grid, by name; null where it lies outside. */
+  /** Returns a base or target that lies on the grid, by name; null if it lies outside. */
   public Spot known(String name, String where) {
     return outside.isEmpty() ? stop(name, where) : find(name);
   }
 
-  /** Null where no base or target on the grid has the name. */
+  /** Returns null if no base or target on the grid has the name. */
   public Spot find(String name) {
     return stops.get(name);
   }

@@ -10,14 +10,14 @@ import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteReach;
 
 /**
- * Asks every candidate the same reach questions, so that candidates are compared alike: the job's
- * questions for its first vehicle without their start, each once; all questions where that vehicle
- * has none. An answer that the run has already is used again.
+ * Asks every candidate site the same reach questions, so that candidates are compared on equal
+ * terms: the job's questions for its first vehicle without their start, each once, or all questions
+ * if that vehicle has none. An answer that the run already has is used again.
  */
 public final class SiteQuestions {
   private SiteQuestions() {}
 
-  /** The questions as asked from a candidate. */
+  /** Returns the questions as asked from a candidate. */
   public static List<Job.ReachEntry> of(Job job, String candidate) {
     return distinct(job).stream().map(question -> from(job, candidate, question)).toList();
   }
@@ -35,7 +35,7 @@ public final class SiteQuestions {
   }
 
   /**
-   * @param answer answers a question, from finished work where there is some
+   * @param answer answers a question, from finished products where they exist
    */
   public static List<SiteInput> ask(
       Job job, Places places, Function<Job.ReachEntry, SiteReach> answer) {
@@ -51,7 +51,7 @@ public final class SiteQuestions {
     return inputs;
   }
 
-  /** The job's own entry for the question from that place, or the question moved there. */
+  /** Returns the job's own entry for the question from that place, or the question moved there. */
   private static Job.ReachEntry from(Job job, String place, Job.ReachEntry question) {
     for (Job.ReachEntry r : job.reach()) {
       if (r.from().equals(place) && content(r).equals(content(question))) {

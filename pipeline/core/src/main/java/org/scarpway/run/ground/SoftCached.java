@@ -4,8 +4,9 @@ import java.lang.ref.SoftReference;
 import java.util.function.Supplier;
 
 /**
- * A result that is kept while there is memory for it and had again from its source where it was let
- * go: products on disk, or the stages before. So a job's results need not all fit at once.
+ * A result that is cached while memory allows and loaded or computed again after it was released:
+ * from products on disk, or from the stages before. So a job's results need not all fit in memory
+ * at once.
  */
 public final class SoftCached<T> implements Supplier<T> {
   private final Supplier<T> source;
@@ -17,7 +18,7 @@ public final class SoftCached<T> implements Supplier<T> {
   }
 
   /**
-   * @param value what the source gives, at hand now
+   * @param value the value of the source, already at hand
    */
   public SoftCached(T value, Supplier<T> source) {
     this.source = source;

@@ -22,11 +22,12 @@ import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 
 /**
- * The job's soils on the cells of the elevation model, any rows of it: classes of a raster, then
- * polygons over them, later ones over earlier ones where they cover a cell as a whole. Where a
- * polygon covers a part of a cell, its soil and what lies there otherwise both count. Without a
- * raster, ground that no polygon covers keeps the soil of the vehicle's own file; where a raster
- * has no data, or a value without a class, anywhere in a cell, nobody knows the soil.
+ * The job's soils on the cells of the elevation model, for any of its rows: classes of a raster,
+ * then polygons over them; a later polygon replaces an earlier one in the cells that it covers
+ * completely. Where a polygon covers part of a cell, both its soil and the soil underneath count.
+ * Without a raster, ground outside all polygons keeps the soil of the vehicle's own file. If a
+ * raster has no data, or a value without a class, anywhere in a cell, the soil of that cell is
+ * unknown.
  */
 public final class SoilLayer {
   private static final int MOST_TOLD = 10;
@@ -62,14 +63,14 @@ public final class SoilLayer {
   }
 
   /**
-   * @param spec of all ground
+   * @param spec of the whole grid
    */
   static SoilLayer open(
       GridSpec spec, PlaceFrame frame, SoilSettings settings, RasterIo io, List<String> warnings) {
     return new SoilLayer(spec, frame, settings, io, warnings);
   }
 
-  /** Each soil once, in the order of {@link SoilMap#soils}. */
+  /** Returns each soil once, in the order of {@link SoilMap#soils}. */
   public static List<Soil> soils(SoilSettings settings) {
     Set<Soil> all = new LinkedHashSet<>();
     settings.classes().stream()
@@ -84,12 +85,12 @@ public final class SoilLayer {
     return soil == null ? 0 : (byte) (soils.indexOf(soil) + 1);
   }
 
-  /** Soils on some rows. */
+  /** Returns the soils on some rows. */
   public SoilMap rows(int firstRow, int rows) {
     return window(firstRow, 0, rows, spec.cols());
   }
 
-  /** Soils on a window of the grid. */
+  /** Returns the soils on a window of the grid. */
   public SoilMap window(int firstRow, int firstCol, int rows, int cols) {
     ByteGrid soilAt = ByteGrid.empty(spec.part(firstRow, firstCol, rows, cols));
     if (classes != null) {
@@ -123,7 +124,10 @@ public final class SoilLayer {
     }
   }
 
-  /** Which soil each pixel is of, by its index; where soils meet in a cell, that of several. */
+  /**
+   * Maps each pixel to the index of its soil; where soils meet in a cell, to the index of several
+   * soils.
+   */
   private final class OneSoil implements OverlayRaster.Rule {
     private final byte several = SoilMap.severalIndex(soils.size());
     private int lastClass = Integer.MIN_VALUE;
@@ -151,7 +155,7 @@ public final class SoilLayer {
     }
   }
 
-  /** What must be said of the rows that were asked for, at most one line. */
+  /** Returns warnings on the rows read so far, at most one line. */
   public List<String> notes() {
     return unnamed.isEmpty()
         ? List.of()

@@ -4,13 +4,15 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * What stages take per cell: time as it was on the demo job (1.44 million cells, two cores), heap
- * reckoned from the sizes of the arrays that a stage holds, disk from its products. Estimates; the
- * heap ones are not calibrated beyond the program itself.
+ * The resources that stages need per cell: time as measured on the demo job (1.44 million cells,
+ * two cores), heap computed from the sizes of the arrays that a stage holds, disk from its
+ * products. All are estimates; the heap figures have not been calibrated, except for the program
+ * itself.
  *
- * @param heapBytes of the stage's work, its result and those it takes
- * @param resultBytes of its result alone
- * @param diskBytes of its products
+ * @param secondsPerCell wall time, s
+ * @param heapBytes bytes per cell of the stage's work, its result and the results it uses
+ * @param resultBytes bytes per cell of its result alone
+ * @param diskBytes bytes per cell of its products
  */
 public record StageNeeds(
     double secondsPerCell, double heapBytes, double resultBytes, double diskBytes) {
@@ -26,13 +28,13 @@ public record StageNeeds(
           "sites", new StageNeeds(1e-6, 140, 0, 0.1),
           "site-search", new StageNeeds(2e-8, 140, 0, 0));
 
-  /** Of a stage that was not measured. */
+  /** Assumed for a stage that was not measured. */
   private static final StageNeeds OTHER = new StageNeeds(5e-6, 100, 20, 20);
 
-  /** Program, libraries and what does not grow with the grid. */
+  /** Heap (MB) of the program, its libraries and everything that does not grow with the grid. */
   static final long BASE_MB = 60;
 
-  /** The kind of a stage: mobility of mobility/buggy. */
+  /** Returns the kind of a stage: mobility for mobility/buggy. */
   public static String kind(String id) {
     int slash = id.indexOf('/');
     return slash < 0 ? id : id.substring(0, slash);
@@ -47,8 +49,8 @@ public record StageNeeds(
   }
 
   /**
-   * The least heap with which the job ends: what its hungriest stage works with, or all results at
-   * once, which the report draws from.
+   * Returns the smallest heap (MB) with which the job should finish: the larger of what its most
+   * demanding stage uses and of all results at once, from which the report is drawn.
    *
    * @param ids of all stages
    */

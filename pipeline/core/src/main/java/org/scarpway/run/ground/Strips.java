@@ -14,65 +14,72 @@ import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * How ground larger than memory is cut: whole rows, a strip at a time.
+ * Divides ground larger than memory into strips of whole rows, which are processed one at a time.
  *
  * @param rows of every strip but the last
- * @param shownStep every how-manieth cell in both directions is shown by a report
+ * @param shownStep the report shows every shownStep-th cell in both directions
  */
 public record Strips(GridSpec spec, int rows, int shownStep) {
-  /** Bytes per cell with which terrain, hazard and mobility end in memory, as measured. */
+  /**
+   * Heap (bytes per cell) with which terrain, hazard and mobility finish in memory, as measured.
+   */
   private static final double WHOLE_BYTES = 120;
 
-  /** The same with reach or corridors. */
+  /** Heap (bytes per cell) with which reach or corridors finish in memory as well, as measured. */
   private static final double WHOLE_REACH_BYTES = 190;
 
   /**
-   * Bytes per cell that reach and corridors keep on the heap while the rest is in scratch files:
-   * sets of cells, necks, and where the pieces of the files are.
+   * Heap (bytes per cell) of reach and corridors while everything else is in scratch files: sets of
+   * cells, necks, and the index of the pieces of the files.
    */
   private static final double REACH_BYTES = 4;
 
-  /** Bytes per cell in scratch files of a front. */
+  /** Scratch files (bytes per cell) of one wavefront. */
   private static final double FRONT_BYTES = 9;
 
-  /** The same of what one question of reach works with besides its fronts. */
+  /** Scratch files (bytes per cell) of one reach question besides its wavefronts. */
   private static final double REACH_WORKS_BYTES = 75;
 
-  /** The same of one corridor: its excess, three lattices and a queue on one of them, factors. */
+  /**
+   * Scratch files (bytes per cell) of one corridor: its excess cost, three lattices and a queue on
+   * one of them, and factors.
+   */
   private static final double CORRIDOR_WORKS_BYTES = 76;
 
-  /** Arrays of four bytes per cell that a strip of the hungriest stage holds. */
+  /** Number of arrays of four bytes per cell that a strip of the most demanding stage holds. */
   private static final int STRIP_LAYERS = 24;
 
-  /** Rasters that are written at the same time, each with half-finished rows of tiles. */
+  /** Number of rasters written concurrently, each with incomplete rows of tiles. */
   private static final int FILES = 11;
 
   private static final int TILE_ROWS = 256;
   private static final int FEWEST_ROWS = 16;
 
-  /** Longest side of what a report is drawn from. */
+  /** Longest side (cells) of the rasters that a report is drawn from. */
   private static final int SHOWN = 2000;
 
-  /** Bytes per shown cell that a report is drawn with, in no more than half of the heap. */
+  /** Heap (bytes per shown cell) for drawing a report, which may use at most half of the heap. */
   private static final double REPORT_BYTES = 120;
 
-  /** Share of the heap that is planned for; the rest is the program and what is being freed. */
+  /** Share of the heap that is planned for; the rest is for the program and for garbage. */
   private static final double USED = 0.8;
 
-  /** What the program takes of a small heap. */
+  /** Heap (bytes) of the program itself, which matters if the heap is small. */
   private static final double BASE_BYTES = StageNeeds.BASE_MB * 1048576.0;
 
   /**
-   * Null where all ground fits the heap at once, and where the job asks for what only works on all
-   * of it: {@link ResourceCheck} then says whether it may run.
+   * Chooses the strips. Returns null if all ground fits the heap at once, and also if the job asks
+   * for something that needs all ground in memory: {@link ResourceCheck} then decides whether it
+   * may run.
    *
-   * @throws UserError where even strips do not fit
+   * @throws UserError if even strips do not fit
    */
   public static Strips choose(Job job, GridSpec spec, long heapBytes) {
     boolean reach = looksAtAll(job);
     double whole = (reach ? WHOLE_REACH_BYTES : WHOLE_BYTES) * spec.cells();
     double room = roomBytes((double) heapBytes);
-    // As the check of what fits reckons: what is not cut is not refused then.
+    // The same estimate as in ResourceCheck, so that ground left undivided here is not refused
+    // there.
     boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
     if ((whole <= USED * heapBytes && held) || !onlyInMemory(job).isEmpty()) {
       return null;
@@ -84,7 +91,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
           "at most 536 million cells",
           "set a coarser dem.cell_size_m or a smaller dem.window");
     }
-    // Tiles in the making hold two rows of tiles for each file at most, one where strips match.
+    // Incomplete tiles need at most two rows of tiles per file, one if strips align with tiles.
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double perRow = 4.0 * spec.cols() * STRIP_LAYERS;
     double kept = reach ? REACH_BYTES * spec.cells() : 0;
@@ -102,7 +109,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return new Strips(spec, Math.min(rows, spec.rows()), step);
   }
 
-  /** Of a heap, besides the program and what is being freed. */
+  /** Returns the part of a heap left beside the program and garbage. */
   private static double roomBytes(double heapBytes) {
     return Math.min(USED * heapBytes, heapBytes - BASE_BYTES);
   }
@@ -111,7 +118,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return Math.max(bytes / USED, bytes + BASE_BYTES);
   }
 
-  /** Those that hold something of all ground. */
+  /** Returns the stages that hold results on all ground. */
   private static List<String> stages(Job job) {
     List<String> ids = new ArrayList<>(List.of("terrain", "hazard"));
     job.vehicles().forEach(v -> ids.add("mobility/" + v.name()));
@@ -123,12 +130,12 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return ids;
   }
 
-  /** Whether all ground is looked at in no foreseeable order. */
+  /** True if the job reads all ground in an order that cannot be foreseen. */
   private static boolean looksAtAll(Job job) {
     return !job.reach().isEmpty() || !job.corridors().isEmpty();
   }
 
-  /** What the job asks for that only works on all ground in memory, as the job file names it. */
+  /** Returns the settings of the job that need all ground in memory, as named in the job file. */
   public static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
     add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
@@ -145,7 +152,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     }
   }
 
-  /** What a run in these strips takes, as planned for. */
+  /** Returns the planned heap (MB) of a run in these strips. */
   public long heapMb(Job job) {
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double bytes =
@@ -156,8 +163,9 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
   }
 
   /**
-   * Room in scratch files at most: heights and gradients, a field for each vehicle and the walker,
-   * what all fronts and the ways along them take, and what one question works with besides.
+   * Returns the upper bound (MB) on scratch files: heights and gradients, a move field for each
+   * vehicle and the walker, all wavefronts and the values accumulated along their paths, and the
+   * work arrays of one question.
    */
   public long scratchMb(Job job) {
     if (!looksAtAll(job)) {
@@ -180,7 +188,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return (long) Math.ceil((bytes + works) * spec.cells() / (1 << 20));
   }
 
-  /** The job's own, and those that candidate sites are asked besides. */
+  /** Returns the job's own questions and those that candidate sites are asked in addition. */
   private static Set<Job.ReachEntry> questions(Job job) {
     Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
     if (job.sites() != null) {
@@ -189,7 +197,10 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return all;
   }
 
-  /** What the fronts of a question, the ways along them and those on foot take per cell. */
+  /**
+   * Returns the bytes per cell of a question's wavefronts, of the values along their paths and of
+   * the paths on foot.
+   */
   private static double frontBytes(Job job, Job.ReachEntry r) {
     Vehicle vehicle = JobVehicles.vehicle(job, r.vehicle());
     boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
@@ -198,19 +209,20 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
         r.budget().timeS() != null || r.budget().lifeSupportS() != null || vehicle.crew() != null;
     int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
     int fronts = 2 * (2 + (distance ? 1 : 0));
-    // Limits are weighed against each other in up to four rounds where there are several.
+    // Several limits are traded against each other in up to four rounds.
     fronts += limits > 1 ? 8 : 0;
-    // What a stop asks for along every way, and what is put back into the battery.
+    // Values accumulated along every path: the demands of a stop, and energy returned to the
+    // battery.
     boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
     int perWay = (stops ? 4 : 0) + (energy ? 8 : 0);
     int more =
         switch (r.home()) {
           case NONE, DRIVE_BACK -> 0;
-          // The walks, and the ways out and home that leave time for them.
+          // The walks, and the paths out and home that leave time for them.
           case WALK_BACK -> 21 + 2 * 26 + 2 * 22 + 24;
-          // What a loaded vehicle can do, and the ways out that leave time to ride home.
+          // The mobility of a loaded vehicle, and the paths out that leave time to ride home.
           case PAIR -> 30 + 26;
-          // The same, and the ways of the fetching vehicle.
+          // The same, and the paths of the rescuing vehicle.
           case BASE_RESCUE -> 30 + 2 * 22 + 2 * 26;
         };
     return (22 + perWay) * fronts + more;
@@ -237,7 +249,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return ShownCells.spec(spec, shownStep);
   }
 
-  /** Work on rows {@code firstRow} to {@code firstRow + rows}. */
+  /** Processes rows {@code firstRow} (inclusive) to {@code firstRow + rows} (exclusive). */
   public interface StripTask {
     void on(int firstRow, int rows);
   }

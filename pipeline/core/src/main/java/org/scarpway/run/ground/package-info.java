@@ -1,5 +1,5 @@
 /**
- * The ground of an open job: elevation model, terrain, hazard and mobility as later stages ask for
- * them, in memory or strip by strip.
+ * The ground of an open job: elevation model, terrain, hazard and mobility on demand of later
+ * stages, in memory or strip by strip.
  */
 package org.scarpway.run.ground;
