@@ -12,9 +12,9 @@ import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
 
 /**
- * How much ground is of each class, what stops or slows the vehicle on how much of it, and where
- * there is no verdict for want of what. Shares are of the ground with a verdict, those without one
- * of all cells.
+ * Areas of a vehicle's ground: by class, by the limit that closes or the cause that slows it, and
+ * without a verdict by the missing data. Shares refer to the ground with a verdict; those of ground
+ * without a verdict refer to all cells.
  */
 final class ClassAreas {
   private final GridSpec spec;
@@ -23,7 +23,7 @@ final class ClassAreas {
   private final long[] unknown = new long[32];
   private final long[] halfUsed = new long[32];
 
-  /** Probabilities of no-go above which ground is counted. */
+  /** Thresholds of the probability of no-go; the table states the ground above each. */
   private static final double[] LIKELY = {0.01, 0.05, 0.1, 0.5};
 
   private final long[] byNoGo = new long[LIKELY.length];
@@ -35,7 +35,7 @@ final class ClassAreas {
     this.spec = spec;
   }
 
-  /** Counts rows of a result, of which {@code skipRows} come first that do not count. */
+  /** Counts rows of a strip, whose first {@code skipRows} rows are halo and are skipped. */
   void add(Mobility m, int skipRows, int rows) {
     byte[] cls = m.cls().values();
     byte[] limit = m.limit().values();
@@ -58,16 +58,19 @@ final class ClassAreas {
   }
 
   /**
-   * What is told of all rows together.
+   * Sets the results for all rows together.
    *
-   * @param unresolved null where the cells show every limit
+   * @param unresolved limits that the cells do not resolve, null if they resolve every limit
    */
   void of(Unresolved unresolved, SlowGround slow) {
     this.unresolved = unresolved;
     this.slow = slow;
   }
 
-  /** No limit closes it; where the rule does, that has a code of its own. */
+  /**
+   * Number of cells that no limit closes. Cells closed by the rule on unresolved limits, which has
+   * a code of its own, are included.
+   */
   private long open() {
     return byClass[Mobility.GO] + byClass[Mobility.SLOW] + byLimit[Limit.UNRESOLVED.code()];
   }

@@ -22,9 +22,9 @@ import org.scarpway.run.product.Layers;
 import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.StoredResult;
 
-/** The files of corridor/NAME/, both ways. */
+/** Writes and reads the files of corridor/NAME/. */
 final class CorridorProducts {
-  /** What of a result is in no raster. */
+  /** The parts of a result that are not in a raster. */
   record Rest(
       double bestCost,
       List<CorridorResult.Visit> visits,
@@ -87,7 +87,7 @@ final class CorridorProducts {
     Layers.writeGeoJson(dir.resolve("corridor.geojson"), spec, body, areas);
   }
 
-  /** Lines, tables, and what of the result is in no raster. */
+  /** Writes the lines, the tables, and the parts of the result that are not in a raster. */
   void writeRest(Path dir, CorridorResult c) {
     List<Feature> lines = new ArrayList<>();
     addLine(lines, 0, c.centreline());
@@ -144,7 +144,7 @@ final class CorridorProducts {
         rest.warnings());
   }
 
-  /** A way between stops in one cell has no length and makes no line. */
+  /** Adds a path as a line; a path between stops in one cell has no length and is left out. */
   private static void addLine(
       List<Feature> lines, int rank, List<CorridorResult.ProfilePoint> points) {
     CorridorResult.ProfilePoint end = points.get(points.size() - 1);

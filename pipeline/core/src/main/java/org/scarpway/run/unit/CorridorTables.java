@@ -11,7 +11,7 @@ import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.run.product.PlaceTable;
 
-/** The tables of corridor/NAME/. */
+/** Writes the tables of corridor/NAME/. */
 final class CorridorTables {
   private CorridorTables() {}
 

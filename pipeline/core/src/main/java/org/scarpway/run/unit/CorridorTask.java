@@ -17,7 +17,7 @@ import org.scarpway.run.product.ProductFiles;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.store.StageKey;
 
-/** corridor/NAME/: the ground in which one route should be drawn. */
+/** The stage corridor/NAME/: the corridor in which one route should be drawn. */
 final class CorridorTask implements StageTask<CorridorResult> {
   private static final int VERSION = 11;
 
@@ -30,7 +30,7 @@ final class CorridorTask implements StageTask<CorridorResult> {
 
   /**
    * @param mobility key of the vehicle's mobility
-   * @param hazard key of the hazard, null where it is not asked for
+   * @param hazard key of the hazard, null if the corridor does not use it
    */
   CorridorTask(
       OpenJob job,

@@ -26,7 +26,10 @@ import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SelfAffine;
 import org.scarpway.terrain.Terrain;
 
-/** derivatives/: what the job asks of the ground on top of terrain/. */
+/**
+ * The stage derivatives/: the derivatives of the ground that the job asks for in addition to
+ * terrain/.
+ */
 final class DerivativesTask implements StageTask<OptionalDerivatives> {
   private static final int VERSION = 1;
 
@@ -51,7 +54,7 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
             .build();
   }
 
-  /** Whether the job asks for any of it. */
+  /** True if the job asks for any of them. */
   static boolean wanted(Job job) {
     return !job.terrain().also().isEmpty() || job.terrain().scaling();
   }

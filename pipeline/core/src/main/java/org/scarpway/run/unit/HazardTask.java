@@ -24,13 +24,13 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.run.unit.TerrainFiles.Layer;
 import org.scarpway.terrain.Terrain;
 
-/** hazard/: rocks, keep-out ground and margins. */
+/** The stage hazard/: rocks, keep-out ground and margins. */
 final class HazardTask implements StageTask<Hazard> {
   private static final int VERSION = 7;
 
   private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
 
-  /** What of the result is in no raster. */
+  /** The parts of the result that are not in a raster. */
   record Notes(List<String> notes) {}
 
   private final OpenJob job;

@@ -25,7 +25,10 @@ import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
-/** One vehicle on ground larger than memory: strips of finished terrain with rows around them. */
+/**
+ * Mobility of one vehicle on ground larger than memory: computed on strips of finished terrain with
+ * halo rows around them.
+ */
 final class MobilityStrips {
   private static final List<Layer> LAYERS =
       List.of(
@@ -52,7 +55,10 @@ final class MobilityStrips {
     this.terrain = terrain;
   }
 
-  /** Rows beyond a strip that a cell of it may look at: all ground under the vehicle, and more. */
+  /**
+   * Returns the number of halo rows: rows beyond a strip that its cells may depend on. They cover
+   * all ground under the vehicle, and some more.
+   */
   static int haloRows(Vehicle vehicle, GridSpec spec) {
     double lengthM = vehicle.body().lengthM();
     double axlesM = vehicle.wheels() == null ? 0 : vehicle.wheels().wheelbaseM();
@@ -60,16 +66,18 @@ final class MobilityStrips {
     return 4 + (int) Math.ceil(reachM / spec.cellYM());
   }
 
-  /** What of the result is in no raster. */
+  /** The parts of the result that are not in a raster. */
   record Rest(Unresolved unresolved, SlowGround slow, List<String> notes) {}
 
-  /** What is made of a strip, of which {@code skipRows} come first that are not of it. */
+  /**
+   * Receives one computed strip, whose first {@code skipRows} rows are halo and must be skipped.
+   */
   private interface OnStrip {
     void take(Mobility strip, int skipRows, int rows);
   }
 
   /**
-   * @return what tells of all strips together
+   * @return the results for all strips together
    */
   private Rest each(OnStrip use) {
     GroundStages stages = job.stages();
@@ -82,7 +90,7 @@ final class MobilityStrips {
     try (TerrainFiles ground = new TerrainFiles(terrain, spec, LAYERS)) {
       GroundStages.HazardRows hazards =
           stages.hazardStrips(spec, FleetEnvelope.of(job.job(), List.of(vehicle)));
-      // Chances of steps are told from all that steps are measured from.
+      // The probability of a step needs the halo from which the steps themselves were measured.
       boolean sure = stages.trust(spec).errors() == null;
       int steps = sure ? 0 : FootprintFit.haloRows(stages.terrainParams(spec), spec);
       int halo = Math.max(Math.max(haloRows(vehicle, spec), hazards.haloRows()), steps);
@@ -96,7 +104,8 @@ final class MobilityStrips {
                 SoilMap here = soils == null ? null : soils.rows(top, end - top);
                 counts.next(firstRow - top, rows);
                 Mobility strip = stages.mobility(t, own, here, vehicle, counts);
-                // Those of the last strip tell of all.
+                // The counts are running totals, so the notes after the last strip cover all
+                // strips.
                 notes.clear();
                 notes.addAll(strip.notes());
                 unresolved[0] = strip.unresolved();
@@ -122,9 +131,10 @@ final class MobilityStrips {
   }
 
   /**
-   * Which headings are open where and at what cost, again from the finished terrain.
+   * Computes the open headings of every cell and their costs, again from the finished terrain.
    *
-   * @param gradEast of the whole grid, as those of the terrain
+   * @param gradEast gradient of the whole grid towards the east, as in the terrain products
+   * @param gradNorth the same towards the north
    */
   MoveField field(Floats gradEast, Floats gradNorth) {
     FieldRows field = new FieldRows(job.workers().memory(), spec, gradEast, gradNorth);
@@ -132,7 +142,7 @@ final class MobilityStrips {
     return field.field();
   }
 
-  /** What a report shows. */
+  /** Returns the subsampled result shown in a report. */
   Mobility shown(Path dir) {
     Rest rest = StoredResult.read(dir, Rest.class);
     ShownCells shown = new ShownCells(spec, job.strips().shownStep());

@@ -32,7 +32,7 @@ import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
-/** mobility/VEHICLE/: where one vehicle can go, and why not elsewhere. */
+/** The stage mobility/VEHICLE/: the ground that one vehicle can use, and why not the rest. */
 final class MobilityTask implements StageTask<Mobility> {
   private static final int VERSION = 16;
   private static final int NO_VERDICT = 0;
@@ -146,7 +146,10 @@ final class MobilityTask implements StageTask<Mobility> {
     return all;
   }
 
-  /** Whoever masks by them must not take unknown ground for open. */
+  /**
+   * Writes the no-go polygons, unknown ground included: whoever masks by them must not treat
+   * unknown ground as open.
+   */
   private void writeNoGo(Path dir, Mobility m) {
     List<Feature> features = new ArrayList<>(features(m.cls(), Mobility.NO_GO, "no-go"));
     features.addAll(features(m.cls(), NO_VERDICT, "no verdict"));
@@ -164,7 +167,7 @@ final class MobilityTask implements StageTask<Mobility> {
     return features;
   }
 
-  /** Code 1 is the vehicle's own soil: 0 means no data in every product. */
+  /** Soil codes: 1 is the vehicle's own soil, because 0 means no data in every product. */
   private RasterProduct<Mobility, byte[]> soilProduct(List<Soil> soils) {
     Map<String, String> names = new TreeMap<>();
     names.put("CODE_001", vehicle.soil() == null ? "rolling coefficient" : vehicle.soil().name());

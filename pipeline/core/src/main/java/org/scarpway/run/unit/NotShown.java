@@ -7,13 +7,16 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * Limits that the cells do not show, of some vehicles. They are the same on all ground that a
- * vehicle may enter, so all that it reaches rests on what the other limits say.
+ * Limits of some vehicles that the cells do not resolve. They apply equally to all ground that a
+ * vehicle may enter, so everything that it reaches relies on the other limits alone.
  */
 final class NotShown {
   private NotShown() {}
 
-  /** Names in the order of the limits' codes, for a cell of a table; empty where all are shown. */
+  /**
+   * Returns names in the order of the limits' codes, for a cell of a table; empty if all are
+   * resolved.
+   */
   static String limits(Collection<Mobility> vehicles) {
     TreeSet<Limit> limits = new TreeSet<>();
     for (Mobility m : vehicles) {

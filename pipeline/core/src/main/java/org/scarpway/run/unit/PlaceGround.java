@@ -23,12 +23,12 @@ import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * The ground about single places with the values that a run gives them, to the last bit: what
- * depends on all ground is settled on all ground, and a window about the place holds every cell
- * that its values look at.
+ * The ground around single places, with exactly the values that a run computes, to the last bit:
+ * whatever depends on all ground is determined from all ground, and a window around the place
+ * includes every cell that its values depend on.
  */
 public final class PlaceGround {
-  /** Side of the blocks that places are looked at by. */
+  /** Side (cells) of the blocks by which places are evaluated. */
   private static final int BLOCK_CELLS = 32;
 
   private final OpenJob open;
@@ -41,7 +41,7 @@ public final class PlaceGround {
   private final Map<Vehicle, MobilityExplain.Limits> limits = new HashMap<>();
   private Block last;
 
-  /** Places of one block share its terrain and hazards. */
+  /** Terrain and hazards shared by the places of one block. */
   private record Block(
       int index,
       Terrain terrain,
@@ -52,18 +52,19 @@ public final class PlaceGround {
       SoilMap soils) {}
 
   /**
-   * A place with the ground about it.
+   * A place with the ground around it.
    *
-   * @param top row of the whole grid under the first one of the terrain
-   * @param left column likewise
+   * @param top row of the whole grid that is the first row of the terrain
+   * @param left column of the whole grid that is the first column of the terrain
    * @param cell of the place in the terrain
+   * @param wholeCell of the place in the whole grid
    */
   public record Here(Terrain terrain, int top, int left, int cell, int wholeCell, double heightM) {}
 
   /**
-   * Looks at every height once.
+   * Reads every height once.
    *
-   * @throws org.scarpway.stage.UserError where the ground is too small to be measured
+   * @throws org.scarpway.stage.UserError if the ground is too small to be evaluated
    */
   public PlaceGround(OpenJob open) {
     this.open = open;
@@ -83,7 +84,10 @@ public final class PlaceGround {
     this.radiusM = (BLOCK_CELLS / 2 + 1 + cells) * Math.max(spec.cellXM(), spec.cellYM());
   }
 
-  /** The place must lie on the grid. Cheap where the last one was in the same block. */
+  /**
+   * Returns the ground around a place, which must lie on the grid. Cheap if the previous place was
+   * in the same block.
+   */
   public Here at(double xM, double yM) {
     int whole = spec.cellOf(xM, yM);
     int row = Math.floorDiv(whole, spec.cols());
@@ -97,7 +101,10 @@ public final class PlaceGround {
     return new Here(last.terrain, last.top, last.left, cell, whole, heightM);
   }
 
-  /** Number of the block that a place lies in; whoever asks of many goes block by block. */
+  /**
+   * Returns the number of the block that contains a place; to evaluate many places, go block by
+   * block.
+   */
   public int block(double xM, double yM) {
     int across = (spec.cols() + BLOCK_CELLS - 1) / BLOCK_CELLS;
     return spec.rowOf(yM) / BLOCK_CELLS * across + spec.colOf(xM) / BLOCK_CELLS;
@@ -115,13 +122,13 @@ public final class PlaceGround {
     return new Block(index, terrain, near.datumM(), top, left, new HashMap<>(), soil);
   }
 
-  /** Every limit of the vehicle there. */
+  /** Evaluates every limit of the vehicle there. */
   public CellMobility explain(Here here, Vehicle vehicle) {
     return explain(
         here, vehicle, limits.computeIfAbsent(vehicle, v -> limits(v, stages.trust(spec))));
   }
 
-  /** Whether the vehicle can use the place if the heights are as measured. */
+  /** True if the vehicle can use the place provided that the heights are exactly as measured. */
   public boolean openAsMeasured(Here here, Vehicle vehicle) {
     byte cls = explain(here, vehicle, limits(vehicle, HeightTrust.AS_MEASURED)).cls();
     return cls == Mobility.GO || cls == Mobility.SLOW;
@@ -138,7 +145,7 @@ public final class PlaceGround {
         vehicle, open.job().dem().body(), open.job().terrain().unresolved(), trust);
   }
 
-  /** Whether the job's walker can stand there. */
+  /** True if the job's walker can stand there. */
   public boolean walkable(Here here) {
     Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
     int row = here.cell / here.terrain.heightM().spec().cols();
@@ -159,7 +166,7 @@ public final class PlaceGround {
     return b.hazards.computeIfAbsent(demands, d -> hazards(d).window(b.terrain, b.top, b.left));
   }
 
-  /** Fraction of the ground under rocks there, NaN where it is not known. */
+  /** Returns the fraction of the ground covered by rocks there, NaN where it is unknown. */
   public double rockCoverage(Here here) {
     return stages.rockCoverage(spec, here.wholeCell);
   }

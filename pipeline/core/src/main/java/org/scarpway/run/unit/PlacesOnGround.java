@@ -8,9 +8,11 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.vehicle.Vehicle;
 
-/** Every vehicle at the bases and targets of a job, heading by heading, for the report. */
+/**
+ * Mobility of every vehicle at the bases and targets of a job, heading by heading, for the report.
+ */
 public final class PlacesOnGround {
-  /** A page of roses; the products hold the rest. */
+  /** Number of places that fit a page of roses; the products hold all. */
   private static final int MOST_PLACES = 24;
 
   private PlacesOnGround() {}

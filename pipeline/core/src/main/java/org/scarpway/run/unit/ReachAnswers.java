@@ -12,9 +12,9 @@ import org.scarpway.run.store.StageRecord;
 import org.scarpway.stage.StageFailure;
 
 /**
- * Reach questions for somebody who asks about a place: finished products where they answer exactly
- * the question of the job as it is now, else the question solved anew in a folder that vanishes.
- * Nothing is written where the job's products are.
+ * Answers reach questions about a place: from finished products if they answer exactly the question
+ * of the job as it is now, else by solving the question again in a temporary folder. Writes nothing
+ * to the folder of the job's products.
  */
 public final class ReachAnswers implements AutoCloseable {
   private final Path jobFolder;
@@ -22,7 +22,7 @@ public final class ReachAnswers implements AutoCloseable {
 
   /**
    * @param folder with the products of the question
-   * @param whyAnew why those of the job could not be taken, null where they could
+   * @param whyAnew why those of the job could not be used, null if they could
    */
   public record Answer(Path folder, String whyAnew) {}
 
@@ -30,7 +30,7 @@ public final class ReachAnswers implements AutoCloseable {
     this.jobFolder = jobFolder;
   }
 
-  /** Null where the job was never run. */
+  /** Returns null if the job was never run. */
   public Answer of(StageNode<ReachResult> question) {
     StageFolder there = new StageFolder(jobFolder, question.id());
     StageRecord record = there.record();
@@ -85,7 +85,7 @@ public final class ReachAnswers implements AutoCloseable {
         FileTree.remove(anew);
       }
     } catch (IOException e) {
-      // A temporary folder; the system clears it away.
+      // This is a temporary folder; the system deletes it.
     }
   }
 }

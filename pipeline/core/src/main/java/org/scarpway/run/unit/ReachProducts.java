@@ -38,9 +38,9 @@ import org.scarpway.run.product.StoredResult;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
 
-/** The files of reach/NAME/, both ways. */
+/** Writes and reads the files of reach/NAME/. */
 public final class ReachProducts {
-  /** What of a result is in no raster. */
+  /** The parts of a result that are not in a raster. */
   record Rest(
       List<Double> bandAreasM2,
       List<ReachResult.TargetReach> targets,
@@ -57,7 +57,7 @@ public final class ReachProducts {
 
   /**
    * @param frame of the elevation model, for tables
-   * @param notShown names of the vehicle's limits that the cells do not show, for tables
+   * @param notShown names of the vehicle's limits that the cells do not resolve, for tables
    */
   ReachProducts(
       GridSpec spec,
@@ -139,7 +139,10 @@ public final class ReachProducts {
     return all;
   }
 
-  /** Whether the crew comes home on foot or in another vehicle where its own stops. */
+  /**
+   * True if the home rule brings the crew home on foot or in another vehicle from where its own
+   * stops.
+   */
   private static boolean asksOfStops(ReachRequest request) {
     return switch (request.home()) {
       case NONE, DRIVE_BACK -> false;
@@ -156,12 +159,12 @@ public final class ReachProducts {
     all.add(RasterProduct.floats(name, BandInfo.of(description, unit), grid));
   }
 
-  /** Every target with its answer, from finished products. */
+  /** Returns every target with its answer, from finished products. */
   public static List<ReachResult.TargetReach> targets(Path dir) {
     return StoredResult.read(dir, Rest.class).targets();
   }
 
-  /** The answer for a target in a line, as its row of the table has it. */
+  /** Returns the answer for a target in one line, as in its row of the table. */
   public static String verdict(ReachResult.TargetReach t) {
     String of =
         String.format(
@@ -180,7 +183,7 @@ public final class ReachProducts {
         : of + "not reached, " + t.end();
   }
 
-  /** Tables, and what of the result is in no raster. */
+  /** Writes the tables, and the parts of the result that are not in a raster. */
   void writeRest(Path dir, ReachResult r) {
     writeTargets(dir.resolve("targets.csv"), r);
     writeSummary(dir.resolve("summary.csv"), r);
@@ -221,7 +224,7 @@ public final class ReachProducts {
         rest.warnings());
   }
 
-  /** What a report shows of ground larger than memory. */
+  /** Returns the subsampled result that a report shows of ground larger than memory. */
   static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
     return partOf(
         StoredResult.read(dir, Rest.class),
@@ -233,7 +236,9 @@ public final class ReachProducts {
         shown.codes(dir.resolve("band.tif")));
   }
 
-  /** What finished products say of the site that the question starts from. */
+  /**
+   * Returns the reach figures of the site from which the question starts, from finished products.
+   */
   SiteReach siteReach(Path dir, ReachRequest request, String vehicle, Strips strips) {
     Rest rest = StoredResult.read(dir, Rest.class);
     SiteReachRows all = new SiteReachRows(spec);

@@ -21,7 +21,7 @@ import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
 import org.scarpway.vehicle.Walking;
 
-/** reach/NAME/: one question of how far and still home. */
+/** The stage reach/NAME/: one reach question, how far the crew can go and still come home. */
 final class ReachTask implements StageTask<ReachResult> {
   private static final int VERSION = 15;
 
@@ -36,8 +36,8 @@ final class ReachTask implements StageTask<ReachResult> {
 
   /**
    * @param mobility key of the vehicle's mobility
-   * @param notShown names of the vehicle's limits that the cells do not show
-   * @param walker costs on foot; asked for by the rule walk-back only
+   * @param notShown names of the vehicle's limits that the cells do not resolve
+   * @param walker costs on foot; evaluated for the home rule walk-back only
    */
   ReachTask(
       OpenJob job,
@@ -147,10 +147,10 @@ final class ReachTask implements StageTask<ReachResult> {
   }
 
   /**
-   * What the answer says of its site, strip by strip.
+   * Returns the reach figures of the question's site, computed strip by strip.
    *
-   * @param finished folder of the finished products, null where there are none: then it is answered
-   *     here
+   * @param finished folder of the finished products, or null if there are none; the question is
+   *     then solved here
    */
   SiteReach siteReach(Path finished) {
     if (finished != null) {

@@ -23,8 +23,8 @@ import org.scarpway.vehicle.WalkStage;
 import org.scarpway.vehicle.Walking;
 
 /**
- * Ground larger than memory as reach needs it: all of it at once, in scratch files, from the
- * finished rasters. Made when it is first asked for and shared by the questions of a job.
+ * Ground larger than memory as reach needs it: the whole grid in scratch files, filled from the
+ * finished rasters. Made on first use and shared by the questions of a job.
  */
 final class ScratchGround {
   private static final List<Layer> LAYERS = List.of(Layer.ELEVATION, Layer.EAST, Layer.NORTH);
@@ -55,10 +55,10 @@ final class ScratchGround {
   }
 
   /**
-   * The same with the vehicle's margins.
+   * Returns the ground with the vehicle's margins.
    *
    * @param mobility the finished stage of the vehicle
-   * @param withHazard whether the hazard is asked for
+   * @param withHazard true to include the hazard
    */
   Ground of(Vehicle vehicle, StageNode<Mobility> mobility, boolean withHazard) {
     Ground plain = of(vehicle);

@@ -23,7 +23,7 @@ public final class SiteEllipses {
 
   private SiteEllipses() {}
 
-  /** By candidate in the job's order; none where the job compares no sites. */
+  /** Returns the ellipses by candidate in the job's order; empty if the job compares no sites. */
   public static Map<String, LandingEllipse> of(Job job, Places places, GridSpec spec) {
     Map<String, LandingEllipse> all = new LinkedHashMap<>();
     if (job.sites() != null) {
@@ -36,7 +36,7 @@ public final class SiteEllipses {
     return all;
   }
 
-  /** Outlines in the order of the ranking. */
+  /** Returns the outlines in the order of the ranking. */
   static List<Feature> features(SiteParams params, GridSpec spec, List<SiteScore> scores) {
     List<Feature> all = new ArrayList<>();
     for (SiteScore s : scores) {
@@ -54,7 +54,7 @@ public final class SiteEllipses {
     return all;
   }
 
-  /** What a reader must know of the azimuths. */
+  /** Returns what a reader must know about the azimuths. */
   public static List<String> notes(Map<String, LandingEllipse> ellipses) {
     List<String> lost = new ArrayList<>();
     ellipses.forEach(
@@ -71,7 +71,7 @@ public final class SiteEllipses {
                 + ": the map tells no true north there");
   }
 
-  /** Axes and azimuth in a sentence. */
+  /** Describes axes and azimuth in a sentence. */
   public static String told(Collection<LandingEllipse> ellipses) {
     LandingEllipse any = ellipses.iterator().next();
     boolean allTrue = ellipses.stream().allMatch(LandingEllipse::fromTrueNorth);
@@ -116,7 +116,7 @@ public final class SiteEllipses {
         rows);
   }
 
-  /** How the job compares its candidates. */
+  /** Returns the parameters by which the job compares its candidates. */
   static SiteParams params(Job.SiteSettings settings) {
     Map<SiteFigure, Double> weights = new EnumMap<>(SiteFigure.class);
     for (Job.Weight w : settings.weights()) {

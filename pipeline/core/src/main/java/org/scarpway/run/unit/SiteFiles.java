@@ -6,7 +6,7 @@ import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.site.SiteGround;
 
-/** What sites are compared on, from the finished rasters of the stages before. */
+/** The layers on which sites are compared, from the finished rasters of earlier stages. */
 final class SiteFiles implements SiteGround {
   private final GridSpec spec;
   private RasterRows<float[]> slopeDeg;

@@ -35,9 +35,10 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walking;
 
 /**
- * The candidates measured anew on realisations of the height error: terrain, hazard, mobility and
- * every reach question, as if each realisation were the elevation model. What the height error does
- * to a comparison cannot be told from the error of the slope alone, since a gap may open or close.
+ * Evaluates the candidates on realisations of the height error: terrain, hazard, mobility and every
+ * reach question are computed as if each realisation were the elevation model. The effect of the
+ * height error on a comparison cannot be derived from the slope error alone, since a gap may open
+ * or close.
  */
 final class SiteRealisations {
   private final OpenJob job;
@@ -45,12 +46,12 @@ final class SiteRealisations {
   private final StageKey key;
 
   /**
-   * @param key of the hazard; nothing is stored by it here
+   * @param key of the hazard, for the reach tasks; nothing is stored under it here
    */
   SiteRealisations(OpenJob job, SiteParams params, StageKey key) {
     this.params = params;
     this.key = key;
-    // A realisation's stages are steps of one stage here, which tells its own progress.
+    // The stages of a realisation are steps of one stage here, which reports its own progress.
     GroundStages quiet = new GroundStages(job.job(), job.io(), job.workers(), Progress.NONE);
     this.job =
         new OpenJob(
@@ -67,7 +68,7 @@ final class SiteRealisations {
             Progress.NONE);
   }
 
-  /** Figures of all candidates in the job's order, for each realisation. */
+  /** Returns the figures of all candidates in the job's order, for each realisation. */
   List<List<SiteFigures>> measure(Progress progress) {
     Job.MonteCarlo asked = job.job().sites().monteCarlo();
     GridSpec spec = job.spec();
@@ -106,8 +107,8 @@ final class SiteRealisations {
       List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
         Mobility m = mobility(vehicle(question.vehicle()), terrain, known);
-        // A base that is no-go in a realisation has no reach there, nor has one by walk-back where
-        // it or a refuge cannot be walked.
+        // A base that is no-go in a realisation has no reach there. The same applies under
+        // walk-back if the base or a refuge cannot be walked.
         if (stands(m.field(), spot) && canWalk(question, spot, walker)) {
           Ground plain = new Ground(m, drawn.heightM());
           Vehicle loaded = JobVehicles.loaded(job.job(), question);

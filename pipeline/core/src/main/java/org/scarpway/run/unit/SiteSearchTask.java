@@ -20,7 +20,7 @@ import org.scarpway.site.SearchParams;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.vehicle.Mobility;
 
-/** site-search/: places that may be good sites. */
+/** The stage site-search/: places that may be good sites. */
 final class SiteSearchTask implements StageTask<SiteSearch.Result> {
   private static final int VERSION = 2;
 
@@ -59,7 +59,7 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
     return key;
   }
 
-  /** Every place looks at its part of all cells. */
+  /** The cells are counted for every place, each of which evaluates its part of them. */
   @Override
   public long cells() {
     return job.spec().cells() * SiteSearch.places(job.spec(), params.spacingM());

@@ -12,12 +12,12 @@ import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteScore;
 
-/** The tables of sites/. */
+/** Writes the tables of sites/. */
 final class SiteTables {
   private SiteTables() {}
 
   /**
-   * @param notShown names of limits that reach rests on and the cells do not show
+   * @param notShown names of limits that the reach relies on and the cells do not resolve
    */
   static void writeRanking(Path file, List<SiteScore> scores, String notShown, PlaceFrame frame) {
     List<Column> columns =

@@ -27,20 +27,25 @@ import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteScore;
 
-/** sites/: the candidates measured by the same questions, ranked, and how steady the ranking is. */
+/**
+ * The stage sites/: the candidates evaluated by the same questions and ranked, and the sensitivity
+ * of the ranking.
+ */
 public final class SiteTask implements StageTask<SiteTask.Ranking> {
   private static final int VERSION = 8;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
-  /** How far the weights are varied, of themselves. */
+  /** Fraction by which each weight is varied up and down. */
   public static final double WEIGHT_SPREAD = 0.5;
 
   /**
-   * Candidates, best first, and the ranking under other weights and on other ground.
+   * Candidates, best first, and the ranking under other weights and on other realisations of the
+   * ground.
    *
-   * @param notShown names of limits of the vehicles that reach rests on and the cells do not show
-   * @param spread of the figures over realisations of the height error; empty where none are asked
+   * @param notShown names of limits of the vehicles that the reach relies on and the cells do not
+   *     resolve
+   * @param spread of the figures over realisations of the height error; empty if none are asked for
    */
   public record Ranking(
       List<SiteScore> scores,
@@ -49,7 +54,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
       String notShown) {}
 
   /**
-   * A score with its figures in the order of {@link SiteFigure}, so that it is stored in one order.
+   * A score with its figures in the order of {@link SiteFigure}, so that they are stored in one
+   * fixed order.
    */
   record StoredScore(
       String name,
@@ -62,7 +68,7 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
       double score01,
       boolean onParetoFront) {}
 
-  /** What is kept for the next run. */
+  /** The result as stored for the next run. */
   record Stored(
       List<StoredScore> scores,
       List<RankStability> stability,
@@ -80,8 +86,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
 
   /**
    * @param upstream keys of everything the candidates' answers come from, the hazard's first
-   * @param candidates measured only if the ranking has to be made anew
-   * @param notShown names of limits of their vehicles that the cells do not show
+   * @param candidates evaluated only if the ranking has to be computed again
+   * @param notShown names of limits of their vehicles that the cells do not resolve
    */
   SiteTask(
       OpenJob job,

@@ -9,7 +9,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.SlopeClass;
 
-/** How much ground is of each slope class. */
+/** The area of ground in each slope class. */
 final class SlopeAreas {
   private final GridSpec spec;
   private final long[] cells = new long[SlopeClass.values().length];
@@ -18,7 +18,7 @@ final class SlopeAreas {
     this.spec = spec;
   }
 
-  /** Counts rows of a result, of which {@code skipRows} come first that do not count. */
+  /** Counts rows of a strip, whose first {@code skipRows} rows are halo and are skipped. */
   void add(FloatGrid slopeDeg, int skipRows, int rows) {
     int from = skipRows * spec.cols();
     SlopeClass.count(slopeDeg.values(), from, from + rows * spec.cols(), cells);

@@ -15,7 +15,9 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 
-/** slope-error/: what the height error does to the slope, by simulation. */
+/**
+ * The stage slope-error/: the effect of the height error on the slope, by Monte Carlo simulation.
+ */
 final class SlopeErrorTask implements StageTask<SlopeSpread> {
   private static final int VERSION = 1;
 

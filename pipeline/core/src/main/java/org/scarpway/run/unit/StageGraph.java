@@ -30,9 +30,8 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walking;
 
 /**
- * The stages of a job and what each takes from which others, in an order in which every stage comes
- * after those it needs. Nothing is computed here: {@code plan} tells the graph, {@code run} walks
- * it.
+ * The stages of a job and their dependencies, in topological order. Nothing is computed here:
+ * {@code plan} describes the graph, {@code run} walks it.
  */
 public final class StageGraph {
   private final OpenJob open;
@@ -43,7 +42,7 @@ public final class StageGraph {
   private final StageNode<Hazard> hazard;
   private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
 
-  /** Null where all ground is in memory. */
+  /** Null if all ground is in memory. */
   private final ScratchGround scratch;
 
   private final Supplier<Walking> walker;
@@ -144,7 +143,7 @@ public final class StageGraph {
   }
 
   /**
-   * The site comparison: its candidates' questions are answered here where no stage answers them.
+   * Makes the site comparison; the candidates' questions that no stage answers are answered here.
    */
   private StageNode<SiteTask.Ranking> siteNode() {
     Job job = open.job();
@@ -191,12 +190,12 @@ public final class StageGraph {
     return question(entry).siteReach(known == null ? null : known.folder());
   }
 
-  /** Every stage, each after those it needs. */
+  /** Returns every stage, each after those it depends on. */
   public List<StageNode<?>> nodes() {
     return nodes;
   }
 
-  /** Those of them that have products. */
+  /** Returns the stages that have products. */
   public List<StageNode<?>> finished() {
     return nodes.stream().filter(StageNode::isFinished).toList();
   }
@@ -205,7 +204,7 @@ public final class StageGraph {
     return terrain;
   }
 
-  /** What the job asks of the ground beyond the derivatives of every run. */
+  /** Returns the derivatives that the job asks for beyond those of every run. */
   public Supplier<OptionalDerivatives> more() {
     return () ->
         (derivatives == null ? OptionalDerivatives.NONE : derivatives.get())
@@ -216,7 +215,7 @@ public final class StageGraph {
     return hazard;
   }
 
-  /** One for each vehicle, in the job's order. */
+  /** Returns one stage for each vehicle, in the job's order. */
   public Collection<StageNode<Mobility>> mobility() {
     return mobility.values();
   }
@@ -229,12 +228,12 @@ public final class StageGraph {
     return corridors;
   }
 
-  /** Null where the job compares no sites. */
+  /** Returns null if the job compares no sites. */
   public StageNode<SiteTask.Ranking> sites() {
     return sites;
   }
 
-  /** Null where the job looks for no places. */
+  /** Returns null if the job searches for no places. */
   public StageNode<SiteSearch.Result> search() {
     return search;
   }

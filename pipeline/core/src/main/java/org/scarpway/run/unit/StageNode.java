@@ -6,7 +6,7 @@ import java.util.function.Supplier;
 import org.scarpway.run.store.StageKey;
 
 /**
- * A stage in the graph of a job: its unit, the stages whose results it takes, and its own result
+ * A stage in the graph of a job: its task, the stages whose results it uses, and its own result
  * once it is finished.
  */
 public final class StageNode<T> implements Supplier<T> {
@@ -33,7 +33,7 @@ public final class StageNode<T> implements Supplier<T> {
     return unit.key();
   }
 
-  /** Stages that are finished before this one. */
+  /** Returns the stages that must be finished before this one. */
   public List<StageNode<?>> needs() {
     return needs;
   }
@@ -47,7 +47,7 @@ public final class StageNode<T> implements Supplier<T> {
     failure = line;
   }
 
-  /** Why there are no products, null where nothing went wrong. */
+  /** Returns why there are no products, null if nothing failed. */
   public String failure() {
     return failure;
   }
@@ -56,7 +56,7 @@ public final class StageNode<T> implements Supplier<T> {
     return result != null;
   }
 
-  /** Where the finished products are. */
+  /** Returns the folder of the finished products. */
   Path folder() {
     if (folder == null) {
       throw new IllegalStateException("stage " + id() + " is not finished");

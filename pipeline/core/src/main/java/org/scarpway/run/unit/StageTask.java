@@ -4,9 +4,9 @@ import java.nio.file.Path;
 import org.scarpway.run.store.StageKey;
 
 /**
- * One piece of work whose products live in one folder.
+ * One unit of work whose products are in one folder.
  *
- * @param <T> what later units need of it
+ * @param <T> the result that later stages use
  */
 public interface StageTask<T> {
   /** Folder below the job's folder, such as mobility/buggy. */
@@ -15,23 +15,27 @@ public interface StageTask<T> {
   StageKey key();
 
   /**
-   * Whether it answers a question of the job. A fault in it then ends it alone, with the questions
-   * that rest on it; the others, the report and the summary go on.
+   * True if it answers a question of the job. A fault in it then ends only it and the questions
+   * that depend on it; the others, the report and the summary continue.
    */
   default boolean isQuestion() {
     return false;
   }
 
-  /** How many cells it works on, for rates. */
+  /** Number of cells that it processes, for rates. */
   long cells();
 
-  /** Null where the result is too large for memory: then {@link #write} makes the products. */
+  /**
+   * Computes the result; null if it is too large for memory, and then {@link #write} computes the
+   * products.
+   */
   T compute();
 
   void write(Path folder, T result);
 
   /**
-   * The same result from finished products; of one too large for memory, what a report shows of it.
+   * Loads the same result from finished products; if it is too large for memory, the subsampled
+   * result shown in a report.
    */
   T load(Path folder);
 }

@@ -11,9 +11,9 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.terrain.Terrain;
 
-/** Finished terrain, taken from its rasters by rows. */
+/** Finished terrain, read from its rasters by rows. */
 final class TerrainFiles implements AutoCloseable {
-  /** Rasters that later stages take. */
+  /** Rasters that later stages use. */
   enum Layer {
     ELEVATION("elevation"),
     SLOPE("slope_deg"),
@@ -53,7 +53,7 @@ final class TerrainFiles implements AutoCloseable {
     }
   }
 
-  /** Some rows; layers that were not asked for are null. */
+  /** Returns some rows; layers that were not requested are null. */
   Terrain rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
     return new Terrain(

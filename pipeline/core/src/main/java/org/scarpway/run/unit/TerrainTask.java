@@ -24,11 +24,11 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
 
-/** terrain/: heights and everything derived from them. */
+/** The stage terrain/: heights and everything derived from them. */
 final class TerrainTask implements StageTask<Terrain> {
   private static final int VERSION = 8;
 
-  /** What of the result is in no raster. */
+  /** The parts of the result that are not in a raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}
 
   private final OpenJob job;
@@ -213,7 +213,10 @@ final class TerrainTask implements StageTask<Terrain> {
         rest.notes());
   }
 
-  /** On the grid of the elevation model: a file may spell the same CRS in other words. */
+  /**
+   * Reads a raster onto the grid of the elevation model, since a file may spell the same CRS
+   * differently.
+   */
   private FloatGrid get(Path dir, String name) {
     Path file = dir.resolve(name + ".tif");
     return Files.exists(file) ? new FloatGrid(spec, job.io().readFloats(file).values()) : null;

@@ -1,5 +1,5 @@
 /**
- * Every stage of a job as a task with an id, a key, a computation and its products, and the graph
- * of which needs which.
+ * Every stage of a job as a task with an id, a key, a computation and its products, and the
+ * dependency graph of the stages.
  */
 package org.scarpway.run.unit;
