@@ -18,16 +18,16 @@ import java.util.stream.Stream;
 import org.scarpway.geodata.file.AtomicFileWrite;
 
 /**
- * What stands in a replaced folder and was not written by a run, on its way to the folder that took
- * its place. Only a file whose content is still the one that the folder's record names is the
- * run's; all else is moved over under its own name, or as {@code NAME.kept} where a new product of
- * other content has that name. Every step is one rename or one removal, so that an end at any
- * moment loses nothing, and the same again does the rest.
+ * Moves files that no run wrote from a replaced folder to the folder that replaced it. A file
+ * belongs to the run only if its content is still the one that the folder's record names. All
+ * others are moved under their own name, or as {@code NAME.kept} if a new product with other
+ * content has that name. Every step is one rename or one removal, so that an interruption at any
+ * moment loses nothing, and repeating the call completes the work.
  */
 public final class CarriedOver {
   private static final String KEPT = ".kept";
 
-  /** One change on disk; removal where there is no place to go to. */
+  /** One change on disk: a rename, or a removal if {@code to} is null. */
   record Step(Path from, Path to) {
     void take() throws IOException {
       if (to == null) {
@@ -60,15 +60,15 @@ public final class CarriedOver {
                     LinkedHashMap::new));
   }
 
-  /** What is to be done until nothing is left of the old folder. */
+  /** Returns the steps after which nothing is left of the old folder. */
   static List<Step> steps(Path old, Path folder) throws IOException {
     return plan(old, folder).steps();
   }
 
   /**
-   * Does it.
+   * Executes the steps.
    *
-   * @return what could not keep its name, a line each
+   * @return the files that could not keep their name, one line each
    */
   static List<String> carry(Path old, Path folder) throws IOException {
     CarriedOver all = plan(old, folder);
@@ -82,9 +82,9 @@ public final class CarriedOver {
   }
 
   /**
-   * A file at the name of a product goes to a name of its own.
+   * Renames a file that has the name of a product.
    *
-   * @return where it is now
+   * @return its new path
    */
   public static Path setAside(Path file) throws IOException {
     Path to = free(file, file, Set.of());
@@ -100,7 +100,7 @@ public final class CarriedOver {
       all.move(old, free(folder, folder, all.claimed));
     } else {
       all.folder(old, folder);
-      // The record goes last: as long as anything is left, it tells whose it is.
+      // The record is removed last: while anything is left, it identifies the run's files.
       all.removals.add(new Step(old.resolve(StageRecord.FILE), null));
       all.removals.add(new Step(old, null));
     }
@@ -145,7 +145,7 @@ public final class CarriedOver {
     claimed.add(to);
   }
 
-  /** Hidden files beside the products are nobody's but the run's. */
+  /** Hidden files beside the products can only be the run's. */
   private boolean isOfTheRun(Path entry) throws IOException {
     if (entry.equals(old.resolve(StageRecord.FILE))
         || entry.equals(old.resolve(StageRecord.FILE + ".part"))) {
@@ -171,7 +171,7 @@ public final class CarriedOver {
         && Files.mismatch(one, other) < 0;
   }
 
-  /** A name that is free where the entry goes to and where it comes from. */
+  /** Returns a name that is free both in the target folder and in the source folder. */
   private static Path free(Path target, Path entry, Set<Path> claimed) {
     for (int i = 1; ; i++) {
       Path free = sibling(target, target.getFileName() + KEPT + (i == 1 ? "" : "-" + i));
@@ -183,7 +183,10 @@ public final class CarriedOver {
     }
   }
 
-  /** Names are bytes to the file system; those that this locale has no letters for lose them. */
+  /**
+   * File names are bytes to the file system; characters that this locale cannot encode are replaced
+   * by _.
+   */
   private static Path sibling(Path target, String name) {
     try {
       return target.resolveSibling(name);

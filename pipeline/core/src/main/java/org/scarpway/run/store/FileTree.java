@@ -13,11 +13,14 @@ import java.util.stream.Stream;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.stage.Reason;
 
-/** Folders of products as a whole. */
+/** Operations on whole folders of products. */
 public final class FileTree {
   private FileTree() {}
 
-  /** A file went away while it was being taken, as when somebody empties a store. */
+  /**
+   * Thrown if a file vanished while it was being linked or copied, as when somebody empties a
+   * store.
+   */
   static final class Gone extends RuntimeException {
     private static final long serialVersionUID = 1L;
 
@@ -26,7 +29,10 @@ public final class FileTree {
     }
   }
 
-  /** Removes the folder and all below it, of a link the link; nothing where there is none. */
+  /**
+   * Removes the folder with everything below it; of a link, only the link. Does nothing if the path
+   * does not exist.
+   */
   public static void remove(Path tree) throws IOException {
     if (!Files.exists(tree, LinkOption.NOFOLLOW_LINKS)) {
       return;
@@ -41,16 +47,16 @@ public final class FileTree {
   }
 
   /**
-   * Gives the products and the record of one folder to another: as second names of the same file
-   * where the file system can, else as copies. Products are never changed in place, so one content
-   * may have several names.
+   * Links the products and the record of one folder into another: as hard links if the file system
+   * supports them, else as copies. Products are never changed in place, so one content may have
+   * several names.
    */
   static void link(Path from, StageRecord record, Path to) throws IOException {
     TreeSet<Path> folders = new TreeSet<>();
     for (StageRecord.Product p : record.files()) {
       folders.add(link(from, p.name(), to, p.name()));
     }
-    // The folder has a mark of that name until its record is there.
+    // Under this name the folder holds the mark of an unfinished folder until its record is there.
     folders.add(link(from, StageRecord.FILE, to, StageRecord.FILE + ".part"));
     Files.move(
         to.resolve(StageRecord.FILE + ".part"),

@@ -39,11 +39,13 @@ public final class InputDigests {
     return byFile;
   }
 
-  /** Tells a content from the one that was there before it was written anew. */
+  /** Identifies a file's content, so that a rewritten file is recognised. */
   private record Identity(
       Path file, long bytes, FileTime changed, Object stateChanged, Object fileKey) {}
 
-  /** The digest of a file, worked out anew only where the file was touched since it last was. */
+  /**
+   * Returns the digest of a file, computed again only if the file was touched since the last time.
+   */
   static String known(Path file) throws IOException {
     BasicFileAttributes a = Files.readAttributes(file, BasicFileAttributes.class);
     Identity id =
@@ -56,7 +58,7 @@ public final class InputDigests {
     return known;
   }
 
-  /** A time that nobody can set back, where the file system keeps one. */
+  /** Returns the inode change time, which nobody can set back, if the file system keeps one. */
   private static Object stateChanged(Path file) throws IOException {
     try {
       return Files.getAttribute(file, "unix:ctime");

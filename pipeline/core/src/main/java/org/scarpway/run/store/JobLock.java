@@ -12,7 +12,7 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
-/** Keeps two runs out of one output folder. The lock goes with the process, however it ends. */
+/** Keeps two runs out of one output folder. The lock ends with the process, however it ends. */
 public final class JobLock implements AutoCloseable {
   public static final String FILE = ".lock";
 
@@ -59,7 +59,7 @@ public final class JobLock implements AutoCloseable {
     }
   }
 
-  /** The folder that is held. */
+  /** Returns the locked folder. */
   public Path folder() {
     return folder;
   }

@@ -10,7 +10,7 @@ import java.util.SortedMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 
-/** Which ingredients of a stage changed, in words. */
+/** Describes in words which ingredients of a stage changed. */
 public final class KeyChange {
   private static final int MOST_PARTS = 3;
   private static final int LONGEST = 48;
@@ -19,7 +19,7 @@ public final class KeyChange {
 
   private KeyChange() {}
 
-  /** One line for each ingredient that differs. */
+  /** Returns one line for each ingredient that differs. */
   public static List<String> between(
       SortedMap<String, String> before, SortedMap<String, String> now) {
     Set<String> names = new TreeSet<>(before.keySet());
@@ -39,7 +39,10 @@ public final class KeyChange {
     return changes.stream().distinct().toList();
   }
 
-  /** Results that it is made of are only counted: their own lines tell what became of them. */
+  /**
+   * True for results of earlier stages, which are only counted: their own lines report what changed
+   * in them.
+   */
   private static boolean rests(String name) {
     return name.startsWith("upstream ");
   }
@@ -54,7 +57,7 @@ public final class KeyChange {
     return name + parts(old, young);
   }
 
-  /** The parts of a record's text that differ: speed ms 3.3 becomes speed ms 3.0. */
+  /** Returns the parts of a record's text that differ: speed ms 3.3 becomes speed ms 3.0. */
   private static String parts(String old, String young) {
     Set<String> gone = parts(old);
     Set<String> come = parts(young);
@@ -74,7 +77,7 @@ public final class KeyChange {
     return shown(gone) + " becomes " + shown(come);
   }
 
-  /** Takes out the parts that are files, and says what became of each by what it is for. */
+  /** Extracts the parts that are files and describes each change by the purpose of the file. */
   private static List<String> files(Set<String> gone, Set<String> come) {
     Set<String> uses = new TreeSet<>();
     for (Set<String> some : List.of(gone, come)) {
@@ -113,7 +116,7 @@ public final class KeyChange {
     return new LinkedHashSet<>(Arrays.stream(text.split("[,;] ?")).map(KeyChange::words).toList());
   }
 
-  /** Records' names and spelling of keys are our own business. */
+  /** Replaces record names and key spelling, which are internal, by words. */
   private static String words(String part) {
     String plain =
         part.replaceAll("\\b[A-Z]\\w*\\[", " ")

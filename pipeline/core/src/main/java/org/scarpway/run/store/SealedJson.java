@@ -12,7 +12,10 @@ import java.nio.file.Path;
 import java.util.HexFormat;
 import org.scarpway.geodata.file.AtomicFileWrite;
 
-/** A record that carries the digest of its own content, so that one that was changed is none. */
+/**
+ * A JSON record that contains the digest of its own content, so that a changed record is not
+ * accepted.
+ */
 public final class SealedJson {
   private static final String SEAL = "record_sha256";
   private static final ObjectMapper JSON =
@@ -27,7 +30,10 @@ public final class SealedJson {
         file, part -> Files.writeString(part, JSON.writeValueAsString(sealed) + "\n"));
   }
 
-  /** The content without its seal; null where there is none, or it is not what was written. */
+  /**
+   * Returns the content without its digest; null if there is no record, or it is not what was
+   * written.
+   */
   public static ObjectNode read(Path file) {
     ObjectNode said = readUnproven(file);
     if (said == null) {
@@ -37,7 +43,7 @@ public final class SealedJson {
     return seal != null && seal.asText().equals(seal(said)) ? said : null;
   }
 
-  /** Whatever stands there, null where nothing readable does. */
+  /** Returns the content without checking its digest; null if nothing readable is there. */
   public static ObjectNode readUnproven(Path file) {
     if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
       return null;
@@ -45,7 +51,7 @@ public final class SealedJson {
     try {
       return JSON.readTree(file.toFile()) instanceof ObjectNode said ? said : null;
     } catch (IOException e) {
-      // Not a record of ours: what it told of is made again.
+      // Not a record of this program: its products are made again.
       return null;
     }
   }

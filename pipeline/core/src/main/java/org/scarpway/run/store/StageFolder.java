@@ -14,10 +14,10 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * The folder that holds one stage's products, whole or not at all: products are written into a
- * hidden neighbour first, which then takes the folder's place. What was in it and was not of a run
- * is carried over. Every step is forced to disk before the next one relies on it, so that a loss of
- * power leaves the old products or the new ones.
+ * The folder of one stage's products, replaced atomically: products are first written to a hidden
+ * sibling folder, which then takes the folder's place. Files in it that no run wrote are carried
+ * over. Every step is forced to disk before the next one relies on it, so that a power failure
+ * leaves either the old products or the new ones.
  */
 public final class StageFolder {
   private final Path folder;
@@ -39,20 +39,20 @@ public final class StageFolder {
     return folder;
   }
 
-  /** What is finished here, or null. */
+  /** Returns the record of the finished products, or null if there are none. */
   public StageRecord record() {
     return StageRecord.read(folder);
   }
 
-  /** Whether finished products of exactly this key are here, every byte as it was written. */
+  /** True if finished products of exactly this key are here, every byte as it was written. */
   public boolean holds(StageKey key) {
     StageRecord found = record();
     return found != null && found.key().equals(key.hex()) && found.isIntactIn(folder);
   }
 
   /**
-   * Finishes what a killed run had begun: puts back what it had moved away, or carries over what
-   * was not of a run, and removes what it left half-written.
+   * Completes what a killed run had begun: restores what it had moved aside, or carries over files
+   * that no run wrote, and removes its partly written files.
    */
   public void recover() {
     try {
@@ -73,7 +73,7 @@ public final class StageFolder {
   }
 
   /**
-   * Whether something stands at the names that this folder is replaced by way of and no run put it
+   * Returns the paths, of those needed to replace this folder, that hold something no run put
    * there.
    */
   public List<Path> foreign() {
@@ -83,7 +83,10 @@ public final class StageFolder {
         .toList();
   }
 
-  /** A folder for half-written products holds their mark from the first moment to the last. */
+  /**
+   * True if a run made the folder: a folder of unfinished products carries their mark from the
+   * first moment to the last.
+   */
   private static boolean isOurs(Path aside) {
     try (Stream<Path> entries = Files.list(aside)) {
       List<String> names = entries.map(p -> p.getFileName().toString()).toList();
@@ -95,12 +98,12 @@ public final class StageFolder {
     }
   }
 
-  /** What was no run's and could not keep its name, a line each. */
+  /** Returns the files that no run wrote and that could not keep their name, one line each. */
   public List<String> kept() {
     return kept;
   }
 
-  /** Writes new products aside and puts them in the folder's place. */
+  /** Writes new products to the sibling folder and puts it in this folder's place. */
   public void replace(StageKey key, Consumer<Path> writer) {
     fill(
         () -> {
@@ -110,9 +113,9 @@ public final class StageFolder {
   }
 
   /**
-   * Takes finished products of another folder as they are, record included.
+   * Takes the finished products of another folder unchanged, record included.
    *
-   * @return false, with this folder untouched, where they are not what their record says
+   * @return false, with this folder untouched, if they are not what their record says
    */
   boolean takeFrom(Path other, StageRecord record) {
     if (!record.isIntactIn(other)) {
@@ -152,7 +155,7 @@ public final class StageFolder {
     }
   }
 
-  /** The mark goes last, so that what is left of it after a kill is known as the run's. */
+  /** Removes the mark last, so that the remains after a kill are recognised as the run's. */
   private void removeAside() throws IOException {
     if (Files.isDirectory(aside, LinkOption.NOFOLLOW_LINKS)) {
       List<Path> entries;

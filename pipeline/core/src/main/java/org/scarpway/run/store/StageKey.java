@@ -10,8 +10,8 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 
 /**
- * What a stage's products depend on, by name, and the SHA-256 over it. Equal keys mean equal bytes:
- * everything that can change a product is an ingredient, and nothing else is.
+ * The named ingredients that a stage's products depend on, and the SHA-256 over them. Equal keys
+ * mean equal bytes: everything that can change a product is an ingredient, and nothing else is.
  */
 public final class StageKey {
   private final String stage;
@@ -25,7 +25,7 @@ public final class StageKey {
   }
 
   /**
-   * @param version raised whenever the stage's code changes its results
+   * @param version raised whenever a change of the stage's code changes its results
    */
   public static Builder of(String stage, int version) {
     return new Builder(stage).add("version", version + " of " + Version.text());
@@ -52,7 +52,10 @@ public final class StageKey {
       this.stage = stage;
     }
 
-    /** The value's text is what counts, so it must say all that matters and hold no path. */
+    /**
+     * Adds an ingredient. Only the value's text counts, so it must state everything that matters
+     * and contain no path.
+     */
     public Builder add(String name, Object value) {
       if (ingredients.put(name, String.valueOf(value)) != null) {
         throw new IllegalStateException("ingredient " + name + " was added twice");
@@ -70,7 +73,10 @@ public final class StageKey {
     }
   }
 
-  /** Text that no other value has: what people read does not tell [a, b] from the list of a, b. */
+  /**
+   * Returns text that no other value has: the usual text does not distinguish [a, b] from the list
+   * of a, b.
+   */
   private static String exact(Object value) {
     if (value instanceof Collection<?> all) {
       StringBuilder text = new StringBuilder("list");
@@ -80,7 +86,7 @@ public final class StageKey {
     return value == null ? "" : value.getClass().getSimpleName() + " " + value;
   }
 
-  /** Says where it ends, so that texts in a row are never those of another row. */
+  /** Delimits a text, so that a sequence of texts is never equal to that of another sequence. */
   private static String bounded(String text) {
     return text.length() + " " + text;
   }

@@ -16,7 +16,7 @@ import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
- * What a folder of finished products says about itself: the key and the ingredients that made them,
+ * The record of a folder of finished products: the key and ingredients that they were made from,
  * and every file with its length and digest. It is written last, so a folder without it is not
  * finished.
  */
@@ -27,7 +27,7 @@ public record StageRecord(
 
   /** A file below the folder. */
   public record Product(String name, long bytes, String sha256) {
-    /** Whether the file is there with its content. */
+    /** True if the file exists with this content. */
     public boolean isThere(Path file) throws IOException {
       return Files.isRegularFile(file)
           && Files.size(file) == bytes
@@ -39,7 +39,7 @@ public record StageRecord(
     files = List.copyOf(files);
   }
 
-  /** Of products that were just written there. */
+  /** Makes the record of products that were just written to the folder. */
   public static StageRecord of(StageKey key, Path folder) throws IOException {
     List<String> names;
     try (Stream<Path> all = Files.walk(folder)) {
@@ -53,12 +53,12 @@ public record StageRecord(
     return new StageRecord(key.stage(), key.hex(), key.ingredients(), products(folder, names));
   }
 
-  /** Of a key, with the files that were listed by {@link #list}. */
+  /** Makes the record of a key with the files listed by {@link #list}. */
   public static StageRecord of(StageKey key, JsonNode listed) {
     return new StageRecord(key.stage(), key.hex(), key.ingredients(), files(listed));
   }
 
-  /** Files as they are on disk. */
+  /** Returns the files as they are on disk. */
   public static List<Product> products(Path folder, List<String> names) throws IOException {
     List<Product> files = new ArrayList<>();
     for (String name : names) {
@@ -75,7 +75,10 @@ public record StageRecord(
     }
   }
 
-  /** Names that lead out of the folder are of nobody's making here and count as missing. */
+  /**
+   * Reads the list of files; names that lead out of the folder cannot come from this program and
+   * count as missing.
+   */
   private static List<Product> files(JsonNode node) {
     List<Product> files = new ArrayList<>();
     for (JsonNode f : node.path("files")) {
@@ -87,7 +90,7 @@ public record StageRecord(
     return files;
   }
 
-  /** What stands in the folder, or null where nothing does that is as it was written. */
+  /** Returns the record in the folder, or null if there is none that is as it was written. */
   public static StageRecord read(Path folder) {
     JsonNode said = SealedJson.read(folder.resolve(FILE));
     if (said == null || said.has(UNFINISHED)) {
@@ -102,14 +105,15 @@ public record StageRecord(
   }
 
   /**
-   * Files that a record names, damaged or not: whether one is the run's is told by its own digest.
+   * Returns the files that a record names, even if the record is damaged: the digest of each file
+   * decides whether it is the run's.
    */
   static List<Product> listed(Path folder) {
     JsonNode said = SealedJson.readUnproven(folder.resolve(FILE));
     return said == null ? List.of() : files(said).stream().filter(p -> p.bytes >= 0).toList();
   }
 
-  /** Marks a folder that products are being written to as the run's own. */
+  /** Marks a folder into which products are being written as the run's own. */
   public static void writeUnfinished(Path folder) {
     SealedJson.write(
         folder.resolve(FILE), JsonNodeFactory.instance.objectNode().put(UNFINISHED, true));
@@ -126,7 +130,7 @@ public record StageRecord(
   }
 
   /**
-   * Removes those files that are still as they were written; what somebody changed or added stays.
+   * Removes files that are still as they were written; files that somebody changed or added stay.
    */
   public static void removeFrom(Path folder, List<Product> files, Predicate<Product> unwanted) {
     for (Product p : files) {
@@ -138,12 +142,12 @@ public record StageRecord(
           Files.delete(file);
         }
       } catch (IOException e) {
-        // It stays; nothing rests on it.
+        // The file stays; nothing depends on it.
       }
     }
   }
 
-  /** Whether every file is there with its length. */
+  /** True if every file exists with its length. */
   private boolean isWholeIn(Path folder) {
     for (Product p : files) {
       Path file = folder.resolve(p.name);
@@ -158,7 +162,7 @@ public record StageRecord(
     return true;
   }
 
-  /** Whether every file is there with its content. */
+  /** True if every file exists with its content. */
   public boolean isIntactIn(Path folder) {
     if (!isWholeIn(folder)) {
       return false;

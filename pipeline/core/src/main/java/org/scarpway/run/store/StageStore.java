@@ -17,22 +17,22 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * Finished stages by their key, for all jobs that share an output folder: {@code
- * OUT/.store/STAGE/KEY/}. Entries are further names of the products' own files where the file
- * system can, so they take no room of their own until the products are replaced. They are taken
- * only if every digest still holds. Runs add and remove entries while others read: an entry appears
- * whole by one rename, and one that vanishes is a stage to compute.
+ * Finished stages by their key, shared by all jobs with one output folder: {@code
+ * OUT/.store/STAGE/KEY/}. Entries are hard links to the products' own files if the file system
+ * supports them, so they need no space of their own until the products are replaced. An entry is
+ * used only if every digest still matches. Runs add and remove entries while others read: an entry
+ * appears complete by one rename, and a stage whose entry vanished is computed.
  *
- * <p>Who deletes: a run, at its end, the entries that were not used for the longest time, until
- * what only the store still holds is within its bound. The folder may be deleted at any time.
+ * <p>Eviction: at its end, a run deletes the least recently used entries until the bytes that only
+ * the store holds are within its bound. The folder may be deleted at any time.
  */
 public final class StageStore {
-  /** Half-made entries older than this belong to no living run. */
+  /** Incomplete entries older than this belong to no living run. */
   private static final Duration STALE = Duration.ofHours(1);
 
   private static final String PART = ".part";
 
-  /** Entries in the making, so that no two of this program have one name. */
+  /** Counts the entries being made, so that no two of this process have one name. */
   private static final AtomicLong MADE = new AtomicLong();
 
   private final Path root;
@@ -50,12 +50,12 @@ public final class StageStore {
     return root.resolve(key.stage()).resolve(key.hex());
   }
 
-  /** Whether there is an entry; its content is looked at when it is taken. */
+  /** True if there is an entry; its content is checked when it is used. */
   private boolean has(StageKey key) {
     return root != null && Files.isRegularFile(entry(key).resolve(StageRecord.FILE));
   }
 
-  /** Whether there is an entry with every byte as it was written. */
+  /** True if there is an entry with every byte as it was written. */
   public boolean holds(StageKey key) {
     if (!has(key)) {
       return false;
@@ -64,7 +64,7 @@ public final class StageStore {
     return record != null && record.key().equals(key.hex()) && record.isIntactIn(entry(key));
   }
 
-  /** Puts the stage's products into the folder's place if intact ones are here. */
+  /** Puts the stage's products into the folder if the store holds them intact. */
   public boolean give(StageKey key, StageFolder folder) {
     if (!has(key)) {
       return false;
@@ -80,9 +80,9 @@ public final class StageStore {
   }
 
   /**
-   * Keeps finished products under their key. A store that cannot be written costs later time only.
+   * Stores finished products under their key. A store that cannot be written only costs time later.
    *
-   * @return why nothing was kept, or null
+   * @return why nothing was stored, or null
    */
   public String keep(StageKey key, StageFolder folder) {
     if (root == null) {
@@ -115,7 +115,7 @@ public final class StageStore {
 
   private record Entry(Path folder, FileTime used, long bytes) {}
 
-  /** Removes what no living run is making, and the oldest entries beyond the bound. */
+  /** Removes incomplete entries of dead runs, and the oldest entries beyond the bound. */
   public void trim() {
     if (root == null || !Files.isDirectory(root)) {
       return;
@@ -154,12 +154,12 @@ public final class StageStore {
           .sorted()
           .toList();
     } catch (IOException | UncheckedIOException e) {
-      // Another run removes entries at the same time; it or the next one trims.
+      // Another run removes entries at the same time; that run or the next one trims.
       return List.of();
     }
   }
 
-  /** An entry with the bytes that only it holds, or null where it vanished. */
+  /** Returns an entry with the number of bytes that only it holds, or null if it vanished. */
   private static Entry look(Path folder) {
     try (Stream<Path> walk = Files.walk(folder)) {
       long bytes = 0;
@@ -184,17 +184,17 @@ public final class StageStore {
     try {
       Files.setLastModifiedTime(entry, FileTime.from(Instant.now()));
     } catch (IOException e) {
-      // It vanished or may not be touched: it only seems older than it is.
+      // The entry vanished or may not be touched; at worst it seems older than it is.
     }
   }
 
-  /** The record goes first, so that nobody takes an entry that is being removed. */
+  /** Removes the record first, so that nobody uses an entry that is being removed. */
   private static void discard(Path entry) {
     try {
       Files.deleteIfExists(entry.resolve(StageRecord.FILE));
       FileTree.remove(entry);
     } catch (IOException | UncheckedIOException e) {
-      // Another run removes it at the same time; without its record it counts for nothing.
+      // Another run removes it at the same time; without its record it is not an entry.
     }
   }
 }

@@ -1,6 +1,6 @@
 package org.scarpway.run.store;
 
-/** The version of this program as its jar says it. */
+/** The version of this program as stated in its jar. */
 public final class Version {
   private Version() {}
 

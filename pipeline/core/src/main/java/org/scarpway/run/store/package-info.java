@@ -1,5 +1,5 @@
 /**
- * When finished products may be taken again: keys of what they were made from, digests, records,
- * the store that jobs share, and the lock of an output folder.
+ * Reuse of finished products: keys of what they were made from, digests, records, the store shared
+ * by jobs, and the lock of an output folder.
  */
 package org.scarpway.run.store;
