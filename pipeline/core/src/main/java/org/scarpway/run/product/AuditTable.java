@@ -9,12 +9,15 @@ import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.CsvTable.Column;
 import org.scarpway.stage.StageFailure;
 
-/** audit.csv: trips that were driven again, with what was left when it was the least. */
+/**
+ * Writes audit.csv: the trips that were simulated again, each with the smallest remaining amounts.
+ */
 public final class AuditTable {
   private AuditTable() {}
 
   /**
-   * A trip that breaks a rule is a mistake of the program: its answer is not given.
+   * Rejects an answer whose trip breaks a rule: that is an error of the program, and the answer is
+   * not reported.
    *
    * @throws StageFailure naming the place and the rule
    */
@@ -38,7 +41,7 @@ public final class AuditTable {
     }
   }
 
-  /** In a line. */
+  /** Returns a summary in one line. */
   public static String told(List<Finding> findings) {
     if (findings.isEmpty()) {
       return "; no trip driven again";

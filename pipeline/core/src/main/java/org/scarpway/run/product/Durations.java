@@ -2,7 +2,7 @@ package org.scarpway.run.product;
 
 import java.util.Locale;
 
-/** Durations as people read them. */
+/** Formats durations for people. */
 public final class Durations {
   public static String text(double seconds) {
     long s = Math.round(seconds);

@@ -10,8 +10,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.stage.Workers;
 
 /**
- * Files of one stage that are written at the same time, since compressing takes longer than the
- * disk. Each file has a task of its own, so their bytes do not depend on the order.
+ * Files of one stage that are written concurrently, since compressing takes longer than the disk.
+ * Each file is a task of its own, so its bytes do not depend on the order.
  */
 public final class FileBatch {
   private final RasterIo io;
@@ -31,12 +31,12 @@ public final class FileBatch {
     tasks.add(() -> io.write(file, grid, info));
   }
 
-  /** Files other than rasters; the task must not use the workers itself. */
+  /** Adds a file other than a raster; the task must not use the workers itself. */
   public void add(Runnable writing) {
     tasks.add(writing);
   }
 
-  /** Writes everything that was added; the first failure is thrown. */
+  /** Writes everything added; throws the first failure. */
   public void write() {
     workers.all(tasks);
   }

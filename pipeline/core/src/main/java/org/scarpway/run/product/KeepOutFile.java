@@ -50,7 +50,10 @@ public final class KeepOutFile {
     };
   }
 
-  /** Metres of the elevation model's own map, which the grid may have been taken off. */
+  /**
+   * Returns the transform to metres on the elevation model's own map, from which the grid may have
+   * been reprojected.
+   */
   private static Function<Coordinate, double[]> ofElevationModel(
       PolygonFile polygons, PlaceFrame frame) {
     if (frame.onRastersMap()) {

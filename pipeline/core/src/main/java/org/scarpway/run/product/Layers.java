@@ -15,13 +15,16 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Vector products in the grid's CRS, and as RFC 7946 GeoJSON where that standard's datum applies:
- * on Earth.
+ * Vector products in the grid's CRS and, on Earth, also as RFC 7946 GeoJSON, whose datum applies
+ * only there.
  */
 public final class Layers {
   private Layers() {}
 
-  /** Single polygons become multipolygons of one, so that a layer has one type. */
+  /**
+   * Returns polygons as a layer; single polygons become multipolygons of one, so that all features
+   * have one type.
+   */
   public static LayerData polygons(String name, List<Feature> features) {
     return new LayerData(
         name,
@@ -45,7 +48,7 @@ public final class Layers {
     GeoPackage.write(file, spec.crsWkt(), CrsText.read(spec.crsWkt()).name(), List.of(layers));
   }
 
-  /** Writes nothing on other bodies and where there is no way to WGS 84. */
+  /** Writes nothing on other bodies, or if there is no transformation to WGS 84. */
   public static void writeGeoJson(Path file, GridSpec spec, Body body, List<Feature> features) {
     WorldMap world = WorldMap.of(spec);
     if (!world.known() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {

@@ -12,17 +12,18 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * A raster of another quantity, such as rock coverage, taken onto the cells of the elevation model:
- * all pixels with their centres in a cell count there, along each axis, and where there is none the
- * one that holds the centre of the cell. NaN where any of them has no data or lies off the raster.
+ * Resamples a raster of another quantity, such as rock coverage, to the cells of the elevation
+ * model. Along each axis, all pixels with their centres in a cell count; if there is none, the
+ * pixel that contains the centre of the cell. NaN if any of these pixels has no data or lies off
+ * the raster.
  */
 public final class OverlayRaster {
-  /** What the pixels of one cell say together. Neither method sees NaN. */
+  /** Rule that combines the pixels of one cell. Neither method is called with NaN. */
   public interface Rule {
-    /** What one pixel says, NaN for nothing. */
+    /** Returns the value of one pixel, NaN for none. */
     float one(float pixel);
 
-    /** What two say together; must not depend on which comes first. */
+    /** Combines two values; must not depend on their order. */
     float both(float some, float other);
   }
 
@@ -34,7 +35,10 @@ public final class OverlayRaster {
   private final RasterHeader header;
   private final Rule rule;
 
-  /** From the map of the ground to the raster's own, which may be drawn at another size. */
+  /**
+   * Transformation from the map of the ground to the raster's own map, which may have another
+   * scale.
+   */
   private final double[] redrawn;
 
   private OverlayRaster(
@@ -60,12 +64,12 @@ public final class OverlayRaster {
     return new OverlayRaster(spec, io, h, rule, redrawn);
   }
 
-  /** Is given pixels one by one, by their row and column in the file. */
+  /** Receives pixels one by one, by their row and column in the file. */
   public interface OnPixel {
     void take(float value, int row, int col);
   }
 
-  /** Every pixel of the file that any cell of the whole grid may look at, row by row. */
+  /** Visits, row by row, every pixel of the file that any cell of the whole grid may use. */
   public void eachPixel(OnPixel use) {
     int[] rows = extent(down(0, spec.rows()), header.rows());
     int[] cols = extent(across(0, spec.cols()), header.cols());
@@ -84,19 +88,19 @@ public final class OverlayRaster {
     }
   }
 
-  /** The first and the one past the last of all, on the raster. */
+  /** Returns the first pixel of all and the one past the last, clipped to the raster. */
   private static int[] extent(int[] fromTo, int size) {
     int first = Arrays.stream(fromTo).min().orElse(0);
     int end = Arrays.stream(fromTo).max().orElse(0);
     return new int[] {Math.max(0, first), Math.min(size, end)};
   }
 
-  /** Values on some rows of the grid. */
+  /** Returns the values on some rows of the grid. */
   public FloatGrid rows(int firstRow, int rows) {
     return window(firstRow, 0, rows, spec.cols());
   }
 
-  /** Values on a window of the grid. */
+  /** Returns the values on a window of the grid. */
   public FloatGrid window(int firstRow, int firstCol, int rows, int cols) {
     GridSpec part = spec.part(firstRow, firstCol, rows, cols);
     float[] out = new float[part.cells()];
@@ -131,7 +135,9 @@ public final class OverlayRaster {
     return new FloatGrid(part, out);
   }
 
-  /** Adds one row of pixels, of which the line starts at a column, to a row of cells. */
+  /**
+   * Adds one row of pixels, of which {@code line} begins at column {@code west}, to a row of cells.
+   */
   private void add(float[] line, int west, int[] across, boolean first, float[] out, int at) {
     for (int col = 0; 2 * col < across.length; col++) {
       int from = across[2 * col];
@@ -171,11 +177,11 @@ public final class OverlayRaster {
   }
 
   /**
-   * The first pixel of each cell along an axis and the one past its last, which may lie off the
-   * raster. Cells share their edges, so that no pixel between two of them is lost.
+   * Returns the first pixel of each cell along an axis and the one past its last, which may lie off
+   * the raster. Adjacent cells share their edges, so that no pixel between them is lost.
    *
-   * @param start where the edge of cell 0 lies, in pixels
-   * @param step from cell to cell, in pixels
+   * @param start position of the outer edge of cell 0, in pixels
+   * @param step cell size, in pixels
    */
   private static int[] pixels(int first, int cells, double start, double step) {
     int[] fromTo = new int[2 * cells];

@@ -8,9 +8,9 @@ import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.geodata.table.CsvTable.Column;
 
 /**
- * Tables with places: after each pair of columns {@code x_m, y_m} (metres on the map of the
- * products) the same place as {@code x, y} in the elevation model's own reference system and unit,
- * as a job's places are written.
+ * Tables with places: each pair of columns {@code x_m, y_m} (metres on the map of the products) is
+ * followed by the same place as {@code x, y} in the elevation model's own reference system and
+ * unit, which is how a job's places are written.
  */
 public final class PlaceTable {
   private static final String X = "x_m";
@@ -19,7 +19,7 @@ public final class PlaceTable {
   private PlaceTable() {}
 
   /**
-   * @param frame of the elevation model; null where places are known in no other system
+   * @param frame of the elevation model; null if places are known in no other system
    */
   public static void write(
       Path file, List<Column> columns, List<List<Object>> rows, PlaceFrame frame) {

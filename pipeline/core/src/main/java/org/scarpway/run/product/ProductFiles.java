@@ -9,9 +9,9 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
 
 /**
- * The rasters of a stage on their way to disk, all at the same time, since compressing takes longer
- * than the disk. Each file has a task of its own, so its bytes depend neither on the number of
- * threads nor on how many rows come at a time.
+ * Writes the rasters of a stage concurrently, since compressing takes longer than the disk. Each
+ * file is a task of its own, so its bytes depend neither on the number of threads nor on how many
+ * rows are appended at a time.
  *
  * @param <S> the stage's result, whole or a strip of it
  */
@@ -48,18 +48,21 @@ public final class ProductFiles<S> implements AutoCloseable {
     return new Open<>(product, io.sink(file, spec, product.kind(), product.info()));
   }
 
-  /** A file other than a raster, written with the next rows; must not use the workers itself. */
+  /**
+   * Adds a file other than a raster, written with the next rows; the task must not use the workers
+   * itself.
+   */
   public void with(Runnable writing) {
     others.add(writing);
   }
 
-  /** All rows at once. */
+  /** Writes all rows at once. */
   public void whole(S result) {
     append(result, 0, spec.rows());
     finish();
   }
 
-  /** Rows of a strip, of which {@code skipRows} come first that are not of it. */
+  /** Appends the rows of a strip, whose first {@code skipRows} rows are halo and are skipped. */
   public void append(S strip, int skipRows, int rows) {
     List<Runnable> tasks = new ArrayList<>(others);
     others.clear();

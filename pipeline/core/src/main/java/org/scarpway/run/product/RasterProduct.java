@@ -9,8 +9,9 @@ import org.scarpway.grid.FloatGrid;
 /**
  * A raster that a stage writes.
  *
- * @param name without folder and ending
- * @param cells its cells in a result of the stage, on all rows or on a strip of them
+ * @param name file name without folder and extension
+ * @param cells returns the raster's cells from a result of the stage, on all rows or on a strip of
+ *     them
  * @param <S> the stage's result
  * @param <A> float[] or byte[]
  */

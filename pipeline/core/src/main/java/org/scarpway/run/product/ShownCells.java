@@ -7,7 +7,9 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
-/** Evenly spread cells of finished rasters: what a report shows of ground larger than memory. */
+/**
+ * Regularly subsampled cells of finished rasters, shown in the report of ground larger than memory.
+ */
 public final class ShownCells {
   private static final int ROWS_AT_A_TIME = 64;
 
@@ -21,7 +23,7 @@ public final class ShownCells {
     this.spec = spec(whole, step);
   }
 
-  /** The grid of every {@code step}th cell; a rest of rows and columns is left out. */
+  /** Returns the grid of every {@code step}-th cell; remaining rows and columns are left out. */
   public static GridSpec spec(GridSpec whole, int step) {
     return new GridSpec(
         whole.rows() / step,

@@ -12,7 +12,7 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * The part of a stage's result that is neither raster nor table, kept beside its products for the
+ * The part of a stage's result that is neither raster nor table, stored beside its products for the
  * next run.
  */
 public final class StoredResult {

@@ -6,12 +6,12 @@ import org.locationtech.jts.geom.CoordinateSequence;
 import org.locationtech.jts.geom.CoordinateSequenceFilter;
 import org.locationtech.jts.geom.Geometry;
 
-/** A geometry with every vertex taken to other coordinates. */
+/** Copies a geometry with every vertex transformed to other coordinates. */
 final class TranslatedGeometry {
   private TranslatedGeometry() {}
 
   /**
-   * @param move from a vertex to its new x and y
+   * @param move maps a vertex to its new x and y
    */
   static Geometry to(Geometry geometry, Function<Coordinate, double[]> move) {
     Geometry g = geometry.copy();

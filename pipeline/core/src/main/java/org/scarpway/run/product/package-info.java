@@ -1,2 +1,2 @@
-/** Rasters, layers and tables of a stage as files, and overlays of a job read onto its grid. */
+/** The files of a stage (rasters, layers, tables), and overlays of a job read onto its grid. */
 package org.scarpway.run.product;
