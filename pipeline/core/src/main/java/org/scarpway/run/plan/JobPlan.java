@@ -16,10 +16,10 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 
 /**
- * What a run of a job would do: every stage with where its products come from, why it has to be
- * computed if so, and what it would take. Nothing is run and nothing is written for it.
+ * The plan of a job's run: for every stage the source of its products, the reason if it has to be
+ * computed, and its estimated resources. Making a plan runs and writes nothing.
  *
- * @param scratchMb of temporary files at most, while it runs
+ * @param scratchMb upper bound (MB) on temporary files during the run
  * @param rateSource where the estimated times come from
  */
 public record JobPlan(
@@ -30,7 +30,7 @@ public record JobPlan(
     long diskMb,
     long scratchMb,
     String rateSource) {
-  /** What happens to a stage. */
+  /** What a run does with a stage. */
   public enum State {
     HERE("unchanged"),
     STORE("from the store"),
@@ -48,9 +48,10 @@ public record JobPlan(
   }
 
   /**
-   * A stage.
+   * One stage.
    *
-   * @param why ingredients that changed since the products that are there, or that there are none
+   * @param why the ingredients that changed since the existing products were made, or that there
+   *     are none
    */
   public record Row(
       String id, State state, long cells, double seconds, long diskMb, List<String> why) {
@@ -64,7 +65,7 @@ public record JobPlan(
   }
 
   /**
-   * @param fresh everything is computed
+   * @param fresh true to compute everything
    */
   public static JobPlan of(OpenJob open, StageGraph graph, RunOptions options, StageStore store) {
     Path folder = options.out().resolve(open.job().name());
@@ -125,7 +126,7 @@ public record JobPlan(
     return rows.stream().mapToDouble(Row::seconds).sum();
   }
 
-  /** The plan as a table for people. */
+  /** Returns the plan as a table for people. */
   public List<String> lines() {
     List<String> lines = new ArrayList<>();
     long running = rows.stream().filter(r -> r.state == State.RUN).count();

@@ -2,17 +2,17 @@ package org.scarpway.run.plan;
 
 /** How progress is shown on stderr. */
 public enum ProgressStyle {
-  /** Not at all. */
+  /** No progress. */
   quiet,
   /** A line every few seconds. */
   plain,
-  /** One line on a terminal that is written over. */
+  /** One line on a terminal that is overwritten. */
   bar,
-  /** Events for schedulers, one JSON object a line. */
+  /** Events for schedulers, one JSON object per line. */
   json;
 
   /**
-   * @param asked null where the user did not say
+   * @param asked null if the user did not choose one
    */
   public static ProgressStyle choose(boolean beQuiet, ProgressStyle asked, boolean terminal) {
     if (beQuiet) {

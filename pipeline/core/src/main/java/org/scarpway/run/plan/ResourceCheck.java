@@ -10,12 +10,12 @@ import org.scarpway.stage.Digits;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 
-/** Refuses, before anything is written, what the estimates say will not fit. */
+/** Refuses a job, before anything is written, if the estimates say that it will not fit. */
 public final class ResourceCheck {
   private ResourceCheck() {}
 
   /**
-   * @param onlyInMemory what of the job keeps it from being worked in strips
+   * @param onlyInMemory settings that prevent the job from being processed in strips
    */
   public static void require(JobPlan plan, GridSpec spec, List<String> onlyInMemory, Path out) {
     if (plan.runsNothing()) {
@@ -89,7 +89,7 @@ public final class ResourceCheck {
     try {
       return Files.getFileStore(existing(path)).name();
     } catch (IOException e) {
-      // Told apart by their folders then.
+      // File systems are then distinguished by their folders.
       return path.toString();
     }
   }
@@ -106,7 +106,8 @@ public final class ResourceCheck {
     try {
       return Files.getFileStore(existing(path)).getUsableSpace() >> 20;
     } catch (IOException e) {
-      // Whether it can be written is found out when it is; this only guards against a late end.
+      // Whether it can be written is found out later; this check only avoids a failure late in a
+      // run.
       return Long.MAX_VALUE;
     }
   }

@@ -6,14 +6,14 @@ import java.util.TreeMap;
 import org.scarpway.run.store.StageStore;
 
 /**
- * How jobs are run.
+ * Options of a call that runs jobs.
  *
- * @param out every job's folder is made below it
- * @param fresh ignore finished products
- * @param store folder of finished stages that jobs share; null for none
- * @param storeBytes what the store may hold that no job folder holds
- * @param tryAnyway run even what the estimates say will not fit
- * @param debug print the stack trace of a failure
+ * @param out folder below which every job's folder is made
+ * @param fresh true to ignore finished products
+ * @param store folder of finished stages shared by jobs; null for none
+ * @param storeBytes bound on the bytes that only the store holds, not any job folder
+ * @param tryAnyway true to run even what the estimates say will not fit
+ * @param debug true to print the stack trace of a failure
  * @param set overrides of job settings by dotted key
  */
 public record RunOptions(

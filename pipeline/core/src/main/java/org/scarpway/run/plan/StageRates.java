@@ -15,8 +15,8 @@ import java.util.stream.Stream;
 import org.scarpway.run.ground.StageNeeds;
 
 /**
- * Seconds per cell of the stages: of the same stage of this job where it ran before, else of the
- * same kind of stage in the newest run beside it, else as measured on the demo job.
+ * Estimated seconds per cell of each stage: those of the same stage of this job if it ran before,
+ * else of the same kind of stage in the newest run beside it, else as measured on the demo job.
  */
 final class StageRates {
   private final Map<String, Double> byId = new HashMap<>();
@@ -33,7 +33,7 @@ final class StageRates {
     return rates;
   }
 
-  /** The newest last, so that it counts. */
+  /** Returns the run records, newest last so that it takes precedence. */
   private static List<Path> records(Path out) {
     if (!Files.isDirectory(out)) {
       return List.of();

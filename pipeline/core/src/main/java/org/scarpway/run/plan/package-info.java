@@ -1,2 +1,2 @@
-/** What a run is about to do and what it will take. */
+/** The plan of a run: its stages and the resources that they need. */
 package org.scarpway.run.plan;
