@@ -7,8 +7,9 @@ import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.product.Durations;
 
 /**
- * Progress on stderr: what is being done, how much of it, the rate, the time left and the memory in
- * use. On a terminal one line that is written over; elsewhere a line every few seconds.
+ * Progress on stderr: the current work, how much of it is done, the rate, the time left and the
+ * memory in use. On a terminal this is one line that is overwritten, elsewhere a line every few
+ * seconds.
  */
 public final class ConsoleLog implements RunLog {
   private static final long BAR_INTERVAL_NS = 200_000_000L;
@@ -59,7 +60,7 @@ public final class ConsoleLog implements RunLog {
         });
   }
 
-  /** Nothing where so little was done that it says nothing. */
+  /** Returns an empty text if too little was done for a rate. */
   private static String rate(double perS) {
     return perS < 1e5 ? "" : String.format(Locale.ROOT, " (%.1f Mcell/s)", perS / 1e6);
   }

@@ -1,8 +1,8 @@
 package org.scarpway.run.progress;
 
 /**
- * Tells a user who stops a run what is kept. The program ends by the signal's own code (130, 143);
- * products appear by renames only, so there is nothing to undo.
+ * Informs a user who stops a run of what is kept. The program ends with the signal's own code (130,
+ * 143). Products appear by renames only, so nothing has to be undone.
  */
 public final class Interruption {
   private final Thread hook;
@@ -20,12 +20,12 @@ public final class Interruption {
     return new Interruption(hook);
   }
 
-  /** The runs ended by themselves. */
+  /** Called when the runs ended by themselves. */
   public void forget() {
     try {
       Runtime.getRuntime().removeShutdownHook(hook);
     } catch (IllegalStateException e) {
-      // The program is being ended; the hook speaks.
+      // The program is already ending; the hook prints the message.
     }
   }
 }

@@ -10,8 +10,8 @@ import java.time.temporal.ChronoUnit;
 import org.scarpway.run.plan.JobPlan;
 
 /**
- * Events for schedulers: one JSON object a line, as event.schema.json describes. Progress events
- * come at most once a second.
+ * Events for schedulers: one JSON object per line, as described by event.schema.json. Progress
+ * events are written at most once a second.
  */
 public final class JsonLog implements RunLog {
   private static final long INTERVAL_NS = 1_000_000_000L;
@@ -100,7 +100,7 @@ public final class JsonLog implements RunLog {
 
   @Override
   public void end() {
-    // The end of a piece of work is no event of its own; the stage's end is.
+    // The end of a piece of work is not an event; the end of its stage is.
   }
 
   private ObjectNode event(String name) {

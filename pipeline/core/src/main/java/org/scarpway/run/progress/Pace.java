@@ -1,6 +1,6 @@
 package org.scarpway.run.progress;
 
-/** How far a piece of work is and how fast it goes, told no more often than an interval. */
+/** The progress and rate of a piece of work, reported no more often than once per interval. */
 final class Pace {
   private final long intervalNs;
   private String what = "";
@@ -21,7 +21,7 @@ final class Pace {
     toldNs = startNs;
   }
 
-  /** Whether it is time to tell of it. */
+  /** True if progress is to be reported now. */
   boolean advance(long more) {
     done += more;
     long now = System.nanoTime();
@@ -45,13 +45,13 @@ final class Pace {
     return done;
   }
 
-  /** Up to when it was told last. */
+  /** Units per second up to the last report. */
   double perS() {
     double seconds = (toldNs - startNs) * 1e-9;
     return seconds > 0 ? done / seconds : 0;
   }
 
-  /** Time left at this pace, NaN where it cannot be told. */
+  /** Time left (s) at this rate, NaN if unknown. */
   double leftS() {
     return total > done && perS() > 0 ? (total - done) / perS() : Double.NaN;
   }

@@ -10,13 +10,13 @@ import java.nio.file.Path;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
-/** The most memory that was in use (MB), garbage not yet collected included. */
+/** The peak memory use (MB), garbage not yet collected included. */
 public final class PeakMemory {
   private static long mostHeapMb;
 
   private PeakMemory() {}
 
-  /** From here on {@link #heapMb()} counts afresh. */
+  /** Resets the peak that {@link #heapMb()} returns. */
   public static synchronized void startAnew() {
     mostHeapMb = Math.max(mostHeapMb, heapMb());
     for (MemoryPoolMXBean pool : ManagementFactory.getMemoryPoolMXBeans()) {
@@ -25,8 +25,8 @@ public final class PeakMemory {
   }
 
   /**
-   * Of the heap since the last start. The peaks of its pools need not coincide, so this is at most
-   * too large, never too small.
+   * Peak of the heap since the last reset. The peaks of its pools need not coincide, so this is at
+   * most too large, never too small.
    */
   public static long heapMb() {
     long peak = 0;
@@ -38,12 +38,12 @@ public final class PeakMemory {
     return Math.min(peak, Runtime.getRuntime().maxMemory()) >> 20;
   }
 
-  /** Of the heap since the program began. */
+  /** Peak of the heap since the program began. */
   public static synchronized long mostHeapMb() {
     return Math.max(mostHeapMb, heapMb());
   }
 
-  /** Resident memory of the process where the system tells it, else 0. */
+  /** Peak resident memory of the process if the system reports it, else 0. */
   public static long residentMb() {
     Path status = Path.of("/proc/self/status");
     if (!Files.isReadable(status)) {

@@ -3,21 +3,21 @@ package org.scarpway.run.progress;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.stage.Progress;
 
-/** What a run tells on stderr while it goes on, for people or for a scheduler. */
+/** Reports on stderr during a run, for people or for a scheduler. */
 public interface RunLog extends Progress {
-  /** The job whose stages come next. */
+  /** Announces the job whose stages follow. */
   void job(String name);
 
-  /** What is about to be done, before it is. */
+  /** Reports the plan before it is run. */
   void plan(JobPlan plan);
 
   /** A stage begins. */
   void stage(String id);
 
-  /** A stage's products are there. */
+  /** A stage is finished and its products exist. */
   void done(String id, StageDone done);
 
-  /** Something worth a line of its own. */
+  /** A message that deserves a line of its own. */
   void note(String line);
 
   /** The job ended without all of its products. */

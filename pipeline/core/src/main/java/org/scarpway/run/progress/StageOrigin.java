@@ -1,6 +1,6 @@
 package org.scarpway.run.progress;
 
-/** Where a stage's products came from. */
+/** The origin of a stage's products. */
 public enum StageOrigin {
   HERE("here"),
   STORE("store"),

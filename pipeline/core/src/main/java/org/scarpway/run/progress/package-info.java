@@ -1,2 +1,2 @@
-/** What a run tells while it goes on, for people and for schedulers. */
+/** Progress reports during a run, for people and for schedulers. */
 package org.scarpway.run.progress;
