@@ -14,16 +14,16 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * What a killed run left half-done in a job's folder: parts of files and folders are removed, and a
- * stage that was moved away for new products that never came is moved back.
+ * Cleans a job's folder after a killed run: partly written files and folders are removed, and a
+ * stage that was moved aside for new products that never arrived is moved back.
  */
 public final class CrashRecovery {
   private CrashRecovery() {}
 
   /**
-   * Only the run that holds the folder may do this.
+   * Must be called only by the run that holds the lock of the folder.
    *
-   * @param ids of the stages that the job has
+   * @param ids of the job's stages
    */
   public static void clear(JobLock held, List<String> ids) {
     Path folder = held.folder();
@@ -42,7 +42,10 @@ public final class CrashRecovery {
     }
   }
 
-  /** Of stages that the job has no more; the record in them tells them from the user's folders. */
+  /**
+   * Returns the leftovers of stages that the job no longer has; the record inside tells them from
+   * the user's folders.
+   */
   private static List<Path> ofDroppedStages(Path folder) {
     try (Stream<Path> walk = Files.walk(folder, 2)) {
       return walk.filter(p -> p.getFileName().toString().matches("\\..+\\.(part|old)"))

@@ -16,9 +16,9 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 
 /**
- * What the run before this one wrote for questions, vehicles or stages that the job asks for no
- * more: left there, it would pass for an answer of this run. Only files are removed that the
- * earlier run's record names and whose content is still what it wrote.
+ * Removes products that the previous run wrote for questions, vehicles or stages that the job no
+ * longer has: if they stayed, they would pass for an answer of this run. A file is removed only if
+ * the earlier run's record names it and its content is still what that run wrote.
  */
 public final class Dropped {
   private Dropped() {}
@@ -41,7 +41,7 @@ public final class Dropped {
           ? new ObjectMapper().readTree(record.toFile())
           : new ObjectMapper().createObjectNode();
     } catch (IOException e) {
-      // Not a record of ours, so it proves nothing.
+      // Not a valid record of this program, so it proves nothing.
       return new ObjectMapper().createObjectNode();
     }
   }
@@ -64,9 +64,9 @@ public final class Dropped {
         Files.delete(p);
       }
     } catch (DirectoryNotEmptyException e) {
-      // Somebody else's files, or the folders of questions that are still asked.
+      // The folder holds somebody else's files, or those of questions that the job still asks.
     } catch (IOException e) {
-      // It stays; nothing rests on it.
+      // The file stays; nothing depends on it.
     }
   }
 }

@@ -7,7 +7,7 @@ import org.scarpway.run.progress.StageDone;
 import org.scarpway.stage.StageFailure;
 
 /**
- * What a run has to tell that got as far as its report.
+ * The outcome of a run that got as far as its report.
  *
  * @param failures faults that ended single questions
  */

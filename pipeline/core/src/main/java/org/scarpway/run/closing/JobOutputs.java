@@ -28,9 +28,10 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * What stands for a job as a whole: the report, the catalogue, the provenance, and the answers told
- * at the end. Made anew only where a stage, a setting or an input changed; the record that says so
- * is written last and holds the digest of every file, so files of two runs never count as one.
+ * The outputs of a job as a whole: report, catalogue, provenance, and the answers printed at the
+ * end. They are made again only if a stage, a setting or an input changed. The record that says so
+ * is written last and holds the digest of every file, so files of two different runs never count as
+ * one set.
  */
 public final class JobOutputs {
   private static final int VERSION = 7;
@@ -61,7 +62,7 @@ public final class JobOutputs {
   }
 
   /**
-   * All files that a run writes outside the folders of its stages, below its own.
+   * Returns all files that a run writes into the job's folder outside the folders of its stages.
    *
    * @param ids of the stages
    */
@@ -79,7 +80,7 @@ public final class JobOutputs {
     return names;
   }
 
-  /** Whether the files are there and are those of exactly these stages and settings. */
+  /** True if the files exist, intact, and belong to exactly these stages and settings. */
   public boolean holds() {
     JsonNode said = said();
     if (said == null || !key.hex().equals(said.path("key").asText())) {
@@ -93,7 +94,7 @@ public final class JobOutputs {
     return SealedJson.read(folder.resolve(FILE));
   }
 
-  /** What was told when the files were made. */
+  /** Returns the messages printed when the files were made. */
   public OutputMessages told() {
     JsonNode said = said();
     return new OutputMessages(texts(said.path("answers")), texts(said.path("warnings")));
@@ -108,7 +109,7 @@ public final class JobOutputs {
   public OutputMessages make(RunLog log) {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
-    OutputMessages told = new OutputMessages(RunSummary.answers(results), results.warnings());
+    OutputMessages messages = new OutputMessages(RunSummary.answers(results), results.warnings());
     List<String> ids = graph.finished().stream().map(StageNode::id).toList();
     List<String> names = files(ids);
     JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
@@ -120,15 +121,15 @@ public final class JobOutputs {
     StacCatalogue.write(folder, open.job(), open.spec(), ids);
     ProvDocument.write(folder, open, graph);
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
-    write(names, told);
+    write(names, messages);
     aside.forEach((file, kept) -> settle(file, kept, log));
-    return told;
+    return messages;
   }
 
   /**
-   * What stands at the names of the files and was not written by a run is moved aside.
+   * Moves aside whatever has the name of an output but was not written by a run.
    *
-   * @return where to, by name
+   * @return new path by output name
    */
   private Map<Path, Path> setAside(
       List<String> names, List<StageRecord.Product> old, JsonNode before) {
@@ -159,7 +160,7 @@ public final class JobOutputs {
     return false;
   }
 
-  /** What is the same as what was written is not kept twice. */
+  /** Deletes the copy that was moved aside if the new file has the same content. */
   private static void settle(Path file, Path kept, RunLog log) {
     try {
       if (CarriedOver.sameContent(file, kept)) {
@@ -167,12 +168,15 @@ public final class JobOutputs {
         return;
       }
     } catch (IOException e) {
-      // Then it stays.
+      // The copy stays.
     }
     log.note("[report] " + file.getFileName() + " was no run's: kept as " + kept.getFileName());
   }
 
-  /** From here to the end, what stands at these names is a run's, whole or not. */
+  /**
+   * Marks the files of these names as written by a run, complete or not, until the final record is
+   * written.
+   */
   private void writeUnfinished(List<String> names, List<StageRecord.Product> old) {
     ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("key", "");
@@ -181,7 +185,7 @@ public final class JobOutputs {
     SealedJson.write(folder.resolve(FILE), said);
   }
 
-  private void write(List<String> names, OutputMessages told) {
+  private void write(List<String> names, OutputMessages messages) {
     ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("key", key.hex());
     try {
@@ -190,9 +194,9 @@ public final class JobOutputs {
       throw new StageFailure("cannot read back " + folder + ": " + Reason.of(e), e);
     }
     ArrayNode answers = said.putArray("answers");
-    told.answers().forEach(answers::add);
+    messages.answers().forEach(answers::add);
     ArrayNode warnings = said.putArray("warnings");
-    told.warnings().forEach(warnings::add);
+    messages.warnings().forEach(warnings::add);
     SealedJson.write(folder.resolve(FILE), said);
   }
 }

@@ -21,10 +21,7 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.WalkStage;
 
-/**
- * What the finished stages of a job found, and everything that a reader must be warned of, each
- * warning once.
- */
+/** The results of a job's finished stages and all warnings that a reader must see, each once. */
 public record JobResults(
     Terrain terrain,
     OptionalDerivatives more,
@@ -62,7 +59,7 @@ public record JobResults(
     return tables;
   }
 
-  /** Why questions have no answer, by the name of their stage. */
+  /** Returns why questions have no answer, by the name of their stage. */
   private static SortedMap<String, String> unanswered(StageGraph graph) {
     SortedMap<String, String> why = new TreeMap<>();
     for (StageNode<?> node : graph.nodes()) {

@@ -10,7 +10,7 @@ import org.scarpway.vehicle.MetabolicEquation;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
 
-/** The published methods that a job's settings bring into use, for the report. */
+/** The published sources of the methods that a job's settings use, for the report. */
 final class MethodSources {
   private MethodSources() {}
 

@@ -2,7 +2,7 @@ package org.scarpway.run.closing;
 
 import java.util.List;
 
-/** What is told at the end of a run. */
+/** The messages printed at the end of a run. */
 public record OutputMessages(List<String> answers, List<String> warnings) {
   public OutputMessages {
     answers = List.copyOf(answers);

@@ -12,9 +12,9 @@ import org.scarpway.run.store.StageFolder;
 import org.scarpway.stage.UserError;
 
 /**
- * The names that a run writes to in its output folder, held against what stands there: what is
- * written must stay in the folder that the user named, and nothing of the user's may stand in its
- * way. Links in place of a stage's own folder are replaced.
+ * Checks the names that a run writes to against what exists in its output folder: everything
+ * written must stay in the folder that the user named, and no file of the user may be in its place.
+ * Links in place of a stage's own folder are replaced.
  */
 public final class OwnNames {
   private final Path folder;
@@ -26,7 +26,7 @@ public final class OwnNames {
 
   /**
    * @param ids of the stages, slash-separated
-   * @throws UserError before anything is written, a line for each name that is not free
+   * @throws UserError before anything is written, one line for each name that is not free
    */
   public static void require(Path jobFolder, List<String> ids) {
     OwnNames names = new OwnNames(jobFolder);
@@ -54,7 +54,7 @@ public final class OwnNames {
     UserError.throwAll(names.mistakes);
   }
 
-  /** Where it is none there is nothing in it to be told of. */
+  /** True if the path is a folder (not a link); otherwise it has no content to report. */
   private boolean isOwnFolder(Path path) {
     return path.equals(folder) || Files.isDirectory(path, LinkOption.NOFOLLOW_LINKS);
   }
@@ -62,7 +62,7 @@ public final class OwnNames {
   private void closing(String name) {
     Path file = folder.resolve(name);
     aFileOrNothing(file);
-    // What a killed run leaves at this name is a file.
+    // A killed run leaves a file at this name, never a folder.
     if (Files.isDirectory(part(file), LinkOption.NOFOLLOW_LINKS)) {
       taken(part(file), "is a folder where a run writes a file");
     }

@@ -21,10 +21,10 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 
 /**
- * prov.json: which product came from which stage, which stage used which files and which stages
- * before it, as W3C PROV in its JSON form (PROV-JSON, W3C Member Submission of 24 April 2013; terms
- * of PROV-DM, W3C Recommendation of 30 April 2013). Times stand in run.json alone, so that equal
- * work gives equal bytes.
+ * Writes prov.json: the stage that made each product, and the files and earlier stages that each
+ * stage used, as W3C PROV in its JSON form (PROV-JSON, W3C Member Submission of 24 April 2013;
+ * terms of PROV-DM, W3C Recommendation of 30 April 2013). It contains no times, which are in
+ * run.json alone, so that equal work gives equal bytes.
  */
 final class ProvDocument {
   static final String FILE = "prov.json";
@@ -45,7 +45,7 @@ final class ProvDocument {
     this.open = open;
   }
 
-  /** Writes it for finished stages. */
+  /** Writes the document for finished stages. */
   static void write(Path folder, OpenJob open, StageGraph graph) {
     ObjectNode root = new ProvDocument(folder, open).document(graph);
     AtomicFileWrite.write(
@@ -115,7 +115,9 @@ final class ProvDocument {
     list.putObject("_:r" + (list.size() + 1)).put(fromKind, from).put(toKind, to);
   }
 
-  /** Digests of the files that a kind of stage reads itself; settings count for every stage. */
+  /**
+   * Returns digests of the files that a kind of stage reads itself; settings count for every stage.
+   */
   private Set<String> inputsOf(String kind) {
     Job job = open.job();
     Set<Path> hazard = new HashSet<>(job.hazard().keepOut());
@@ -140,7 +142,7 @@ final class ProvDocument {
             "sites", List.of(targets));
     Set<Path> data = new HashSet<>(job.dem().sources());
     List.of(hazard, soils, targets).forEach(data::addAll);
-    // Whatever works on nothing but the ground reads the elevation model.
+    // A stage without files of its own depends on the ground alone and reads the elevation model.
     List<Set<Path>> own = read.getOrDefault(kind, List.of(heights));
     Set<String> digests = new TreeSet<>();
     open.digests()

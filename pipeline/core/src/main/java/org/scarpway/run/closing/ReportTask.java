@@ -24,7 +24,7 @@ import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.vehicle.Mobility;
 
-/** index.html: everything that the run found, for people. */
+/** Writes index.html: everything that the run found, for people. */
 final class ReportTask {
   private final Job job;
   private final Places places;
@@ -84,7 +84,7 @@ final class ReportTask {
             : mobility.get(0).notes().get(0));
   }
 
-  /** What repeats the run, as a shell takes it. */
+  /** Returns the shell command that repeats the run. */
   private String command() {
     StringBuilder s = new StringBuilder("pipeline/bin/scarpway run ");
     s.append(word(job.file().getFileName().toString()));

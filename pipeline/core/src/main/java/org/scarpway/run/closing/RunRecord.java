@@ -18,7 +18,7 @@ import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 
-/** The provenance of a run, in run.json: the only product that holds times. */
+/** The provenance of a run in run.json, the only product that contains times. */
 public final class RunRecord {
   static final String FILE = "run.json";
   private static final ObjectMapper JSON =
@@ -32,7 +32,7 @@ public final class RunRecord {
       int threads,
       StageGraph graph,
       Map<String, StageDone> stages,
-      OutputMessages told,
+      OutputMessages messages,
       double wallS) {
     Job job = open.job();
     ObjectNode root = JSON.createObjectNode();
@@ -56,7 +56,7 @@ public final class RunRecord {
       settings.addObject().put("key", s.key()).put("value", s.value()).put("origin", s.origin());
     }
     ArrayNode said = root.putArray("warnings");
-    told.warnings().forEach(said::add);
+    messages.warnings().forEach(said::add);
     ObjectNode done = root.putObject("stages");
     stages.forEach(
         (id, d) ->
@@ -78,14 +78,14 @@ public final class RunRecord {
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
   }
 
-  /** Digests of the input files by their names as seen from the job file. */
+  /** Returns digests of the input files by their paths relative to the job file. */
   static SortedMap<String, String> inputs(OpenJob open) {
     SortedMap<String, String> inputs = new TreeMap<>();
     open.digests().all().forEach((file, sha) -> inputs.put(relative(open.job(), file), sha));
     return inputs;
   }
 
-  /** A file's path as seen from the job file, so that a folder can be moved as a whole. */
+  /** Returns a file's path relative to the job file, so that a folder can be moved as a whole. */
   static String relative(Job job, Path file) {
     Path from = job.file().toAbsolutePath().getParent();
     Path to = file.toAbsolutePath();

@@ -15,13 +15,13 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * What a run tells on stdout: the answers in a few lines, where the products are, what took how
- * long.
+ * Summary of a run on stdout: the answers in a few lines, the folder of the products, and how long
+ * each stage took.
  */
 public final class RunSummary {
   private RunSummary() {}
 
-  /** The answers, one line each. */
+  /** Returns the answers, one line each. */
   static List<String> answers(JobResults results) {
     List<String> lines = new ArrayList<>();
     for (Mobility m : results.mobility()) {
@@ -92,7 +92,7 @@ public final class RunSummary {
         m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
   }
 
-  /** Layers of the job without data, where they leave ground without a verdict. */
+  /** Returns a phrase on the job's layers whose missing data leave ground without a verdict. */
   private static String unknown(Mobility m) {
     StringBuilder text = new StringBuilder();
     for (Limit l : List.of(Limit.ROCK_DATA, Limit.SOIL_DATA)) {
@@ -109,7 +109,7 @@ public final class RunSummary {
     return text.toString();
   }
 
-  /** Nothing without an energy model. */
+  /** Returns an empty text if there is no energy model. */
   private static String kWh(double energyJ) {
     return Double.isNaN(energyJ) ? "" : String.format(Locale.ROOT, ", %.2f kWh", energyJ / 3.6e6);
   }
@@ -126,7 +126,7 @@ public final class RunSummary {
         run.folder().resolve("index.html"));
   }
 
-  /** The last line of every call. */
+  /** Prints the last line of every call. */
   public static void caution(PrintStream out) {
     out.println(
         "Planning aid, not clearance to drive: flight rules, local codes and licensed practice decide.");

@@ -11,7 +11,7 @@ import org.scarpway.site.SearchParams;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.stage.Digits;
 
-/** What the report says of the search for places. */
+/** The section of the report on the site search. */
 final class SearchReport {
   private SearchReport() {}
 

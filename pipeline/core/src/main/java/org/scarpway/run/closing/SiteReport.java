@@ -14,11 +14,11 @@ import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteScore;
 import org.scarpway.stage.Digits;
 
-/** What the report says of the candidate sites. */
+/** The section of the report on the candidate sites. */
 final class SiteReport {
   private SiteReport() {}
 
-  /** The ranking as tables of the report. */
+  /** Returns the ranking as tables of the report. */
   static List<ReportData.Table> tables(SiteTask.Ranking r, Map<String, LandingEllipse> ellipses) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
     for (SiteFigure f : SiteFigure.values()) {
@@ -71,7 +71,7 @@ final class SiteReport {
     return tables;
   }
 
-  /** Figures as measured beside what they are on realisations of the ground. */
+  /** Figures on the ground as measured beside their spread over realisations of the ground. */
   private static ReportData.Table spreadTable(SiteTask.Ranking r) {
     List<List<String>> rows = new ArrayList<>();
     for (FigureSpread s : r.spread()) {

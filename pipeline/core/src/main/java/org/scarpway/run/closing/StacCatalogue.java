@@ -21,16 +21,16 @@ import org.scarpway.run.store.StageRecord;
 import org.scarpway.stage.StageFailure;
 
 /**
- * A STAC 1.1.0 catalogue of a run's products: one item per stage folder, one asset per file. The
- * item's time is the newest modification time of the elevation files, since no product is younger
- * knowledge of the ground than they are. On other bodies than Earth the geometry is null, as
- * GeoJSON is defined on WGS 84 only, and the body and the extent in metres stand in the properties.
+ * Writes a STAC 1.1.0 catalogue of a run's products: one item per stage folder, one asset per file.
+ * The item's time is the newest modification time of the elevation files, since no product is newer
+ * knowledge of the ground than they are. On bodies other than Earth the geometry is null, because
+ * GeoJSON is defined on WGS 84 only; the properties then hold the body and the extent in metres.
  */
 final class StacCatalogue {
   static final String FOLDER = "stac";
   private static final String STAC_VERSION = "1.1.0";
 
-  /** Where the fields with a prefix come from: proj and ssys. */
+  /** The extensions that define the prefixed fields: proj and ssys. */
   private static final List<String> EXTENSIONS =
       List.of(
           "https://stac-extensions.github.io/projection/v2.0.0/schema.json",
@@ -48,7 +48,7 @@ final class StacCatalogue {
   private StacCatalogue() {}
 
   /**
-   * Names of the files, below the job folder.
+   * Returns the names of the catalogue's files, relative to the job folder.
    *
    * @param folders stage folders below the job folder
    */
@@ -149,7 +149,10 @@ final class StacCatalogue {
     item.putArray("bbox").add(box[0]).add(box[1]).add(box[2]).add(box[3]);
   }
 
-  /** Only what the stage wrote: what somebody put beside it is no product. */
+  /**
+   * Returns only files that the stage wrote: files that somebody placed beside them are not
+   * products.
+   */
   private static List<String> products(Path folder) {
     return StageRecord.read(folder).files().stream()
         .map(StageRecord.Product::name)
@@ -158,7 +161,7 @@ final class StacCatalogue {
         .toList();
   }
 
-  /** The newest modification time of the files. */
+  /** Returns the newest modification time of the files. */
   static String newest(List<Path> files) {
     List<Instant> times = new ArrayList<>();
     for (Path f : files) {

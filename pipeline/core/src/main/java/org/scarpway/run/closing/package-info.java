@@ -1,2 +1,4 @@
-/** What is written when the stages are done: report, run record, provenance, catalogue, summary. */
+/**
+ * The outputs written after the last stage: report, run record, provenance, catalogue and summary.
+ */
 package org.scarpway.run.closing;
