@@ -39,7 +39,8 @@ import org.scarpway.vehicle.Slip;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * Everything about one place: derivatives, every limit with got and allowed, and how it is reached.
+ * Prints everything known about one place: derivatives, each limit with the measured and the
+ * allowed value, and the reach answers.
  */
 public final class ExplainPlace {
   private final Job job;
@@ -54,7 +55,7 @@ public final class ExplainPlace {
 
   /**
    * @param vehicle name, or null for every vehicle of the job
-   * @param runs where runs were written; reach is told from finished products there
+   * @param runs output folder of earlier runs; reach is reported from finished products there
    */
   public static void explain(
       Path jobFile,
@@ -231,7 +232,7 @@ public final class ExplainPlace {
     }
   }
 
-  /** Headings that are closed have no slip, speed or energy. */
+  /** Formats a value, or a dash for NaN: closed headings have no slip, speed or energy. */
   private static String orDash(String format, double value) {
     return Double.isFinite(value) ? String.format(Locale.ROOT, format, value) : "-";
   }
@@ -358,7 +359,7 @@ public final class ExplainPlace {
     value("  " + name, row(dir.resolve(name + ".tif"), CellKind.FLOAT32, row)[col], unit);
   }
 
-  /** One row of a product, which may be larger than memory. */
+  /** Reads one row of a product, which may be larger than memory. */
   private static <A> A row(Path file, CellKind<A> kind, int row) {
     try (RasterRows<A> rows = RasterRows.open(file, kind)) {
       A cells = kind.array(rows.cols());

@@ -25,7 +25,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
-/** Everything that can be checked of a job without writing anything. */
+/** Checks everything about a job that can be checked without writing anything. */
 public final class JobCheck {
   private JobCheck() {}
 
@@ -62,7 +62,7 @@ public final class JobCheck {
     }
   }
 
-  /** Questions whose rescue leaves no time to drive, a line each. */
+  /** Returns one line for each question whose rescue time leaves no time to drive. */
   private static List<String> usedUp(Job job, GridSpec spec) {
     double cellM = Math.min(spec.cellXM(), spec.cellYM());
     List<String> lines = new ArrayList<>();
@@ -82,7 +82,10 @@ public final class JobCheck {
     return lines;
   }
 
-  /** Where something is wrong with the files, places outside the ground are told with it. */
+  /**
+   * Reads the jobs. If the files have errors, places outside the ground are reported together with
+   * them.
+   */
   private static List<Job> read(Path jobFile, Map<String, String> overrides, RasterIo io) {
     List<JobReader.Sited> sited = new ArrayList<>();
     try {

@@ -19,7 +19,10 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 import org.scarpway.stage.Workers;
 
-/** One job from its settings to its report: everything is checked first, then stage by stage. */
+/**
+ * Runs one job from its settings to its report: everything is checked first, then the stages run
+ * one after another.
+ */
 final class JobRun {
   private final Job job;
   private final RunOptions options;
@@ -35,7 +38,8 @@ final class JobRun {
 
   /**
    * @throws org.scarpway.stage.UserError before anything is written
-   * @throws org.scarpway.stage.StageFailure where a stage fails; those before it are kept
+   * @throws org.scarpway.stage.StageFailure if a stage fails; the stages finished before it are
+   *     kept
    */
   JobOutcome run() {
     long startNs = System.nanoTime();
@@ -71,13 +75,13 @@ final class JobRun {
     log.stage("report");
     JobOutputs closing = new JobOutputs(lock, open, graph);
     boolean reuse = !options.fresh() && closing.holds();
-    OutputMessages told = reuse ? closing.told() : closing.make(log);
+    OutputMessages messages = reuse ? closing.told() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), told, wallS);
+    RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), messages, wallS);
     store.trim();
     if (runner.failures().isEmpty()) {
       log.finished(job.name(), wallS);
     }
-    return new JobOutcome(lock.folder(), runner.failures(), told, runner.done(), reuse, wallS);
+    return new JobOutcome(lock.folder(), runner.failures(), messages, runner.done(), reuse, wallS);
   }
 }

@@ -22,11 +22,11 @@ import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
 /**
- * Runs every job of one or more files, one after another. One that fails does not stop the others;
- * where there were several, a table at the end tells how each ended.
+ * Runs every job of one or more files, one after another. A job that fails does not stop the
+ * others; if there are several, a table at the end states how each ended.
  */
 public final class JobRuns {
-  /** Exit codes, the worse the later. */
+  /** Exit codes from best to worst. */
   private static final List<Integer> BY_WEIGHT = List.of(0, 2, 3);
 
   private final RunOptions options;
@@ -45,8 +45,8 @@ public final class JobRuns {
   }
 
   /**
-   * @param out gets the summaries only
-   * @param err gets progress and what failed
+   * @param out receives the summaries only
+   * @param err receives progress and failures
    * @return the exit code of the run that ended worst
    */
   public static int run(List<Path> jobFiles, RunOptions options, PrintStream out, PrintStream err) {
@@ -109,7 +109,7 @@ public final class JobRuns {
     }
   }
 
-  /** Does it, or tells in one line why not and remembers how it ended. */
+  /** Does the work; on failure prints one line with the reason and records the outcome. */
   private void guarded(String name, Runnable work) {
     try {
       work.run();

@@ -15,8 +15,8 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
 /**
- * Tells what a run would do. Where stages would run it looks at the ground as a run does before its
- * first stage. Writes nothing.
+ * Prints what a run would do. If stages would run, it first applies the checks of the ground that a
+ * run makes before its first stage. Writes no files.
  */
 public final class PlanPrinter {
   private PlanPrinter() {}

@@ -33,9 +33,9 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkSpeeds;
 
 /**
- * What can only be known with the ground at hand and must be known before anything is written: that
- * bases and stops stand on ground their vehicle can leave and refuges on ground that can be walked,
- * and how much a search has to look at.
+ * Checks that need the elevation data and must pass before anything is written: bases and stops
+ * stand on ground that their vehicle can leave, refuges on ground that can be walked, and a site
+ * search does not have too many places to evaluate.
  */
 final class Preflight {
   private final Job job;
@@ -46,7 +46,7 @@ final class Preflight {
   private final Map<Places.Spot, List<String>> shut = new LinkedHashMap<>();
   private final Map<String, Map<Integer, String>> whyOfCell = new HashMap<>();
 
-  /** Whether there is a walk to be asked about. */
+  /** True unless the job's walker cannot be evaluated on the job's body. */
   private boolean walks = true;
 
   private Preflight(OpenJob open, PlaceGround ground) {
@@ -56,11 +56,11 @@ final class Preflight {
   }
 
   /**
-   * What stands between a plan and its run. Where no stage has to run, products that are there came
-   * from places that passed this.
+   * Checks that a plan may run. If no stage has to run, the places are not checked again: the
+   * existing products come from places that passed this check.
    *
-   * @throws UserError where something stands in the way or it will not fit, for heights that no map
-   *     may be made of, or with every mistake, a line each
+   * @throws UserError if an output name is not free, the job does not fit the machine, the heights
+   *     are unusable, or places are wrong (one line each)
    */
   static void require(OpenJob open, JobPlan plan, RunOptions options) {
     OwnNames.require(
@@ -75,13 +75,13 @@ final class Preflight {
     }
   }
 
-  /** Every mistake, a line each. Places outside the ground are none of its business. */
+  /** Returns every mistake, one line each. Places outside the ground are not checked here. */
   static List<String> mistakes(OpenJob open, PlaceGround ground) {
     Preflight all = new Preflight(open, ground);
     if (open.job().search() != null) {
       all.gather(() -> requireFewPlaces(open.job().search(), open.spec()));
     }
-    // No place can be judged among rocks that are refused.
+    // Rocks outside their valid range are refused, and then no place can be judged among them.
     if (all.gather(() -> open.stages().requireRocks(open.spec()))) {
       all.walks = all.walkerStands();
       all.questions();
@@ -90,12 +90,15 @@ final class Preflight {
     return List.copyOf(all.mistakes);
   }
 
-  /** Targets that no vehicle asked about can stand on, a line each: their answer is known. */
+  /**
+   * Returns one line for each target that no vehicle of the questions can stand on, so that the
+   * answer is already known.
+   */
   static List<String> deadTargets(OpenJob open, PlaceGround ground) {
     Preflight all = new Preflight(open, ground);
     all.questions();
-    Map<String, List<String>> told = new LinkedHashMap<>();
-    open.places().targets().forEach(t -> told.put(t.name(), new ArrayList<>()));
+    Map<String, List<String>> lines = new LinkedHashMap<>();
+    open.places().targets().forEach(t -> lines.put(t.name(), new ArrayList<>()));
     List<ReachRequest.Target> byBlock = new ArrayList<>(open.places().targets());
     byBlock.sort(Comparator.comparingInt(t -> ground.block(t.xM(), t.yM())));
     for (var target : byBlock) {
@@ -104,15 +107,19 @@ final class Preflight {
         Places.Spot spot = open.places().find(target.name());
         String why = asked && all.seen.add(v.name() + "\n" + spot.name()) ? all.why(spot, v) : null;
         if (why != null) {
-          told.get(spot.name())
+          lines
+              .get(spot.name())
               .add(String.format(Locale.ROOT, "target '%s' is on %s", spot.name(), why));
         }
       }
     }
-    return told.values().stream().flatMap(List::stream).toList();
+    return lines.values().stream().flatMap(List::stream).toList();
   }
 
-  /** Only told once the ground is known to be of the job's body: another body asks other things. */
+  /**
+   * Reported only once the ground is known to lie on the job's body: another body makes other
+   * demands.
+   */
   private boolean walkerStands() {
     int before = mistakes.size();
     if (job.walker() != null) {
@@ -193,7 +200,9 @@ final class Preflight {
         .getMessage();
   }
 
-  /** What shuts the place to the vehicle and why, null where it can stand there. */
+  /**
+   * Returns what closes the place to the vehicle and why, or null if the vehicle can stand there.
+   */
   private String why(Places.Spot spot, Vehicle vehicle) {
     PlaceGround.Here here = ground.at(spot.xM(), spot.yM());
     String why =

@@ -12,7 +12,7 @@ import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.vehicle.Vehicle;
 
-/** How each run of a call ended: a line of a table. */
+/** Table of the runs of one call, one line for each run with how it ended. */
 final class RunTable {
   private static final List<String> KINDS =
       List.of(
@@ -30,7 +30,7 @@ final class RunTable {
   /**
    * One run.
    *
-   * @param seconds by kind of stage
+   * @param seconds wall time by kind of stage
    */
   record Row(
       String name,
@@ -57,7 +57,7 @@ final class RunTable {
           run.failures().isEmpty() ? "done" : "failed: " + run.failures().get(0).getMessage());
     }
 
-    /** Whether it got as far as its report. */
+    /** True if the run got as far as its report. */
     boolean reported() {
       return !Double.isNaN(wallS);
     }

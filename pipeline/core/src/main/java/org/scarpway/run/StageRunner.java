@@ -22,8 +22,8 @@ import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
 /**
- * Finishes stages in order: products whose key still holds stay, products of the store are taken,
- * everything else is computed and written.
+ * Finishes stages in order: finished products whose key still matches are kept, products with a
+ * matching key are taken from the store, and everything else is computed and written.
  */
 final class StageRunner {
   private final JobLock held;
@@ -35,7 +35,7 @@ final class StageRunner {
   private final List<StageFailure> failures = new ArrayList<>();
 
   /**
-   * @param fresh compute everything, even where finished products are there
+   * @param fresh true to compute everything, even where finished products exist
    */
   StageRunner(JobLock held, StageStore store, RunLog log, boolean fresh, Memory memory) {
     this.held = held;
@@ -46,10 +46,10 @@ final class StageRunner {
   }
 
   /**
-   * Finishes the stage. The result is loaded only if somebody asks for it. A fault in a question is
-   * noted at its node and ends no other.
+   * Finishes the stage. Its result is loaded only on demand. A fault in a question is recorded at
+   * its node and ends no other stage.
    *
-   * @throws StageFailure for a fault in a stage that others rest on
+   * @throws StageFailure for a fault in a stage that others depend on
    */
   <T> void finish(StageNode<T> node) {
     for (StageNode<?> before : node.needs()) {
@@ -114,7 +114,8 @@ final class StageRunner {
       result = unit.compute();
       folder.replace(unit.key(), dir -> unit.write(dir, result));
     } catch (InternalError e) {
-      // So the Java machine tells that a page of a mapped file could not be had.
+      // The Java machine throws this error if a page of a memory-mapped file could not be read or
+      // written.
       throw new StageFailure(
           unit.id()
               + ": a scratch file in "
@@ -142,7 +143,7 @@ final class StageRunner {
     log.done(unit.id(), d);
   }
 
-  /** Faults that ended questions, in the order of the stages. */
+  /** Returns the faults that ended questions, in the order of the stages. */
   List<StageFailure> failures() {
     return failures;
   }
