@@ -9,7 +9,7 @@ import org.scarpway.vehicle.Mobility;
 /**
  * How one class looks on a map.
  *
- * @param code value in the class grid, 1 to 99
+ * @param code value in the class grid, 0 to 99
  * @param rgb fill colour
  * @param alpha opacity of the fill over the shaded relief, 0 to 255
  */
@@ -36,13 +36,23 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
         new ClassStyle(Mobility.NO_GO, "no-go", Palette.VERMILION, 190, Pattern.RISING));
   }
 
+  /** Ground without a class: the relief alone, which only a legend tells from open ground. */
+  static ClassStyle noVerdict() {
+    return new ClassStyle(0, "no verdict (relief alone)", 0, 0, Pattern.PLAIN);
+  }
+
   /** One look per limit, the same in every report. */
   static List<ClassStyle> limits() {
     List<ClassStyle> styles = new ArrayList<>();
     for (Limit limit : Limit.values()) {
-      styles.add(numbered(limit.code(), limit.label()));
+      styles.add(numbered(limit.code(), label(limit)));
     }
     return styles;
+  }
+
+  /** A verdict takes the ground beside a cell too. */
+  static String label(Limit limit) {
+    return limit == Limit.VOID ? "no elevation there or beside it" : limit.label();
   }
 
   /** One look per reason that ends the reach. */

@@ -25,7 +25,7 @@ final class Ground {
     }
     this.groundM2 = cells * spec.cellAreaM2();
     this.windowM2 = (double) spec.cells() * spec.cellAreaM2();
-    this.layers = new LayerFactory(spec, maxPixels, groundM2);
+    this.layers = new LayerFactory(data.dem().heightM(), maxPixels, groundM2);
     this.pixels = layers.pixels;
   }
 

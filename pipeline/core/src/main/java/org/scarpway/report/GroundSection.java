@@ -56,7 +56,7 @@ final class GroundSection {
             "Ground by class of slope (FM 5-33; terrain classes of FM 34-130)",
             "slope",
             "area (km²)",
-            "share (%)",
+            "share of ground with elevation (%)",
             "terrain for vehicles");
     for (SlopeClass c : SlopeClass.values()) {
       double m2 = cells[c.ordinal()] * ground.spec.cellAreaM2();
@@ -76,7 +76,10 @@ final class GroundSection {
     }
     TableView table =
         new TableView(
-            "Ground by cause of hazard; causes overlap", "cause", "area (km²)", "share (%)");
+            "Ground by cause of hazard; causes overlap",
+            "cause",
+            "area (km²)",
+            "share of ground with elevation (%)");
     for (Hazard.Cause cause : Hazard.Cause.values()) {
       double m2 = cells[cause.ordinal()] * ground.spec.cellAreaM2();
       double whole = cause == Hazard.Cause.VOID ? ground.windowM2 : ground.groundM2;

@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -18,17 +19,33 @@ final class LayerFactory {
   final PixelGrid pixels;
   final PixelGrid rampPixels;
   private final double cellAreaM2;
-  private final double groundM2;
+  private final FloatGrid heightM;
+  private final Whole ground;
+
+  /**
+   * What the percentages of a legend are of.
+   *
+   * @param name of that ground, said beside the figures
+   * @param outside codes of ground that is no part of it, told by area alone
+   */
+  record Whole(double m2, String name, Set<Byte> outside) {}
 
   /**
    * @param maxPixels longest side of the class maps
-   * @param groundM2 plan area with elevation, the whole of all percentages
+   * @param groundM2 plan area with elevation, the whole where no other is given
    */
-  LayerFactory(GridSpec spec, int maxPixels, double groundM2) {
+  LayerFactory(FloatGrid heightM, int maxPixels, double groundM2) {
+    GridSpec spec = heightM.spec();
+    this.heightM = heightM;
     this.pixels = new PixelGrid(spec, maxPixels);
     this.rampPixels = new PixelGrid(spec, maxPixels / 2);
     this.cellAreaM2 = spec.cellAreaM2();
-    this.groundM2 = groundM2;
+    this.ground = new Whole(groundM2, "ground with elevation", Set.of());
+  }
+
+  /** All ground with elevation. */
+  Whole whole() {
+    return ground;
   }
 
   /** A quantity of either sign, as far below 0 as above, to where about 99 % of it lies. */
@@ -64,8 +81,23 @@ final class LayerFactory {
 
   /** Classes of a grid; only those that occur enter the legend. */
   Layer classes(String id, String title, ByteGrid grid, List<ClassStyle> styles, String note) {
+    return classes(id, title, grid, styles, ground, note);
+  }
+
+  Layer classes(
+      String id, String title, ByteGrid grid, List<ClassStyle> styles, Whole whole, String note) {
     long[] cells = count(grid);
-    return classes(id, title, pixels.mode(grid), null, styles, cells, cells, note);
+    byte[] codes = pixels.mode(bareWithoutElevation(grid));
+    return classes(id, title, codes, null, styles, cells, cells, whole, note);
+  }
+
+  /** The page says of all its maps that ground without elevation is white. */
+  private ByteGrid bareWithoutElevation(ByteGrid grid) {
+    byte[] shown = grid.values().clone();
+    for (int i = 0; i < shown.length; i++) {
+      shown[i] = Float.isNaN(heightM.values()[i]) ? 0 : shown[i];
+    }
+    return new ByteGrid(grid.spec(), shown);
   }
 
   /**
@@ -80,12 +112,13 @@ final class LayerFactory {
       List<ClassStyle> styles,
       long[] cells,
       long[] stated,
+      Whole whole,
       String note) {
     List<Layer.Entry> entries = new ArrayList<>();
     StringBuilder alt = new StringBuilder(title).append(" over shaded relief: ");
     for (ClassStyle style : styles) {
       if (cells[style.code()] > 0) {
-        String amount = amount(stated[style.code()]);
+        String amount = amount(style.code(), stated[style.code()], whole);
         entries.add(new Layer.Entry(Paint.swatch(style), style.label(), amount));
         alt.append(entries.size() > 1 ? "; " : "").append(style.label()).append(" ").append(amount);
       }
@@ -95,7 +128,10 @@ final class LayerFactory {
         title,
         entries.isEmpty() ? title + ": no ground is in any class." : alt.append('.').toString(),
         Layer.Image.of(pixels, Paint.classes(pixels, codes, styles, edges)),
-        new Layer.Legend(entries, null, note));
+        new Layer.Legend(
+            entries,
+            null,
+            entries.isEmpty() ? note : note + " Shares are of the " + whole.name() + "."));
   }
 
   /** What one pixel stands for; empty where it is at most one cell. */
@@ -114,9 +150,11 @@ final class LayerFactory {
                 : ", one of a class map the most frequent class of " + cls + " x " + cls + ".");
   }
 
-  String amount(long cells) {
+  private String amount(int code, long cells, Whole whole) {
     double m2 = cells * cellAreaM2;
-    return Figures.area(m2) + " (" + Figures.percent(m2, groundM2) + " %)";
+    return whole.outside().contains((byte) code)
+        ? Figures.area(m2)
+        : Figures.area(m2) + " (" + Figures.percent(m2, whole.m2()) + " %)";
   }
 
   /** Cells per code. */

@@ -3,20 +3,25 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
+import java.util.StringJoiner;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
-import org.scarpway.terrain.Lengths;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.RampAngles;
-import org.scarpway.vehicle.TipOver;
-import org.scarpway.vehicle.Vehicle;
 
 /** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
 final class MobilitySection {
   /** Layers of the job that may have no data where there is elevation. */
   private static final List<Limit> MISSING = List.of(Limit.ROCK_DATA, Limit.SOIL_DATA);
+
+  /** What leaves ground without a verdict. */
+  private static final List<Limit> NOT_KNOWN =
+      List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA);
 
   private final Ground ground;
   private final Mobility mobility;
@@ -47,20 +52,22 @@ final class MobilitySection {
     List<ClassStyle> styles = ClassStyle.mobility();
     Layer classes =
         ground.keep(
-            ground.layers.classes(
+            classes(
                 classLayer(number),
                 "Go, slow and no-go: " + name,
                 mobility.cls(),
-                styles,
+                Stream.concat(styles.stream(), Stream.of(ClassStyle.noVerdict())).toList(),
+                Set.of((byte) 0),
                 "Slow: open on some headings only, or at reduced speed. No-go: a limit is exceeded on every"
                     + " heading."));
     Layer limits =
         ground.keep(
-            ground.layers.classes(
+            classes(
                 "limit-" + number,
                 "Which limit binds first: " + name,
                 mobility.limit(),
                 ClassStyle.limits(),
+                NOT_KNOWN.stream().map(Limit::code).collect(Collectors.toSet()),
                 "Ground without colour: no limit binds."));
     List<MapView> maps = new ArrayList<>();
     maps.add(new MapView("map-" + classes.id(), classes, "", ground.places().views(), List.of()));
@@ -82,7 +89,7 @@ final class MobilitySection {
     if (areaM2(Mobility.SLOW) > 0) {
       tables.add(new WhySlow(mobility.slow()).table(name, ground.spec.cellAreaM2()));
     }
-    tables.add(allowedTable());
+    tables.add(LimitsInEffect.table(mobility.vehicle(), ground.data.terrain().lengths()));
     if (mobility.noGo01() != null) {
       tables.add(noGoTable());
     }
@@ -100,6 +107,27 @@ final class MobilitySection {
         RoseSection.TITLE,
         roses.html(),
         tables);
+  }
+
+  /**
+   * Classes with their shares of the ground that is judged.
+   *
+   * @param unjudged codes of ground without a verdict
+   */
+  private Layer classes(
+      String id,
+      String title,
+      ByteGrid grid,
+      List<ClassStyle> styles,
+      Set<Byte> unjudged,
+      String note) {
+    return ground.layers.classes(
+        id,
+        title,
+        grid,
+        styles,
+        new LayerFactory.Whole(judgedM2(), "ground that is judged", unjudged),
+        note);
   }
 
   private void keepForMainMap(int number) {
@@ -152,17 +180,17 @@ final class MobilitySection {
     return areaM2(Mobility.GO) + areaM2(Mobility.SLOW) + areaM2(Mobility.NO_GO);
   }
 
-  /** Ground with elevation but without a class. */
+  /** Cells without a class, those without elevation among them. */
   private double unjudgedM2() {
-    return Math.max(0, ground.groundM2 - judgedM2());
+    return areaM2(0);
   }
 
   private String unjudgedWhy() {
-    StringBuilder why = new StringBuilder("too near an edge or a void");
-    for (Limit limit : MISSING) {
+    StringJoiner why = new StringJoiner("; ").setEmptyValue("all is judged");
+    for (Limit limit : NOT_KNOWN) {
       if (cells[0][limit.code()] > 0) {
         double m2 = cells[0][limit.code()] * ground.spec.cellAreaM2();
-        why.append("; ").append(limit.label()).append(' ').append(Figures.area(m2));
+        why.add(ClassStyle.label(limit) + ' ' + Figures.area(m2));
       }
     }
     return why.toString();
@@ -307,86 +335,5 @@ final class MobilitySection {
           Figures.percent(m2, judgedM2()));
     }
     return table;
-  }
-
-  private TableView allowedTable() {
-    TableView table =
-        new TableView("Limits in effect, " + name, "limit", "allowed", "measured over");
-    Lengths over = ground.data.terrain().lengths();
-    Vehicle v = mobility.vehicle();
-    if (v.limits() != null) {
-      allowed(
-          table, "climb slope", v.limits().climbDeg(), "deg", over == null ? null : over.slopeM());
-      allowed(
-          table,
-          "descent slope",
-          v.limits().descendDeg(),
-          "deg",
-          over == null ? null : over.slopeM());
-      allowed(
-          table, "side slope", v.limits().sideDeg(), "deg", over == null ? null : over.slopeM());
-      allowed(
-          table,
-          "step height",
-          v.limits().stepM(),
-          "m",
-          over == null ? null : over.step().shortestM());
-      allowed(table, "tip-over margin", v.limits().tipMarginDeg(), "deg", null);
-    }
-    if (v.drive().sight() != null) {
-      allowed(table, "stopping sight", v.drive().sight().sightM(), "m", null);
-    }
-    if (v.slowFrom() != null) {
-      allowed(
-          table,
-          "roughness, slow from",
-          v.slowFrom().roughnessM(),
-          "m",
-          over == null ? null : over.roughness().givenM());
-      allowed(table, "wheel slip, slow from", v.slowFrom().slipPct(), "%", null);
-      allowed(table, "wheel sinkage, slow from", v.slowFrom().sinkageM(), "m", null);
-      allowed(table, "loss of speed, slow from", v.slowFrom().speedLossPct(), "%", null);
-    }
-    if (v.body() != null) {
-      allowed(
-          table,
-          "belly clearance",
-          v.body().clearanceM(),
-          "m",
-          over == null ? null : over.convexityM());
-      allowed(table, "width", v.body().widthM(), "m", null);
-    }
-    if (v.body() != null && v.wheels() != null) {
-      double clearanceM = v.body().clearanceM();
-      double gapM = v.wheels().widestGapM();
-      table.row(
-          "ramp breakover angle",
-          Figures.sig(RampAngles.breakoverDeg(clearanceM, gapM, v.wheels().radiusM())) + " deg",
-          "");
-      table.row(
-          "round crest that grounds the belly",
-          "radius below " + Figures.sig(RampAngles.crestRadiusM(clearanceM, gapM)) + " m",
-          "");
-    }
-    if (v.body() != null && v.wheels() != null && v.body().cgHeightM() != null) {
-      TipOver tip = TipOver.of(v.wheels(), v.body().cgHeightM());
-      table.row("static tip-over sideways", Figures.sig(tip.slopeDeg(90)) + " deg", "");
-      table.row(
-          "static tip-over backwards, forwards",
-          Figures.sig(tip.slopeDeg(0)) + ", " + Figures.sig(tip.slopeDeg(180)) + " deg",
-          "");
-    }
-    if (v.drive() != null) {
-      allowed(table, "rated speed", v.drive().speedMs(), "m/s", null);
-    }
-    return table;
-  }
-
-  private static void allowed(
-      TableView table, String what, Double value, String unit, Double overM) {
-    if (value != null) {
-      table.row(
-          what, Figures.plain(value) + " " + unit, overM == null ? "" : Figures.sig(overM) + " m");
-    }
   }
 }

@@ -48,6 +48,7 @@ final class ReachSection {
                 bands.styles,
                 bands.cells,
                 bands.inside,
+                ground.layers.whole(),
                 "Surely: one path was found that meets every budget and the home rule. Possibly:"
                     + " each can be met alone, but no path was found that meets them together."
                     + " Ground without colour is not reachable."));
@@ -103,7 +104,9 @@ final class ReachSection {
     List<String> text = new ArrayList<>();
     StringBuilder s = new StringBuilder("From ").append(request.baseName()).append(", ");
     s.append(reach.vehicle()).append(" surely reaches ").append(Figures.area(surelyM2));
-    s.append(" (").append(Figures.percent(surelyM2, ground.groundM2)).append(" % of the ground)");
+    s.append(" (")
+        .append(Figures.percent(surelyM2, ground.groundM2))
+        .append(" % of the ground with elevation)");
     s.append(homeText(request.home())).append(budgetText(request.budget())).append('.');
     if (!reach.reserveText().isEmpty()) {
       s.append(" At every moment of a trip, after what getting home takes from there, ");
@@ -229,7 +232,7 @@ final class ReachSection {
             "Ground inside each band, " + request.name(),
             "band",
             "area (km²)",
-            "share of the ground (%)");
+            "share of ground with elevation (%)");
     int n = Math.min(reach.bandAreasM2().size(), request.bands().size());
     for (int k = 0; k < n; k++) {
       double m2 = reach.bandAreasM2().get(k);

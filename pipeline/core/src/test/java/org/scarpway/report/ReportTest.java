@@ -48,7 +48,7 @@ class ReportTest {
     for (String part :
         List.of(
             "From alpha, hauler surely reaches ",
-            "% of the ground) and drives home again within 6 h and 60 kWh.",
+            "% of the ground with elevation) and drives home again within 6 h and 60 kWh.",
             "2 of 3 targets are reached; not reached: Rim overlook (no-go ground).",
             "Narrowest passage: 36 m wide at E ",
             "alpha ranks first",
