@@ -30,7 +30,7 @@ public record Body(String name, double semiMajorM, double semiMinorM, double gra
     }
   }
 
-  /** Same figure of the ground to within a tenth of a percent; gravity is not compared. */
+  /** True if both radii agree to within 0.1 % (relative); gravity is not compared. */
   public boolean sameFigureAs(double otherSemiMajorM, double otherSemiMinorM) {
     return Math.abs(semiMajorM - otherSemiMajorM) <= 1e-3 * semiMajorM
         && Math.abs(semiMinorM - otherSemiMinorM) <= 1e-3 * semiMinorM;

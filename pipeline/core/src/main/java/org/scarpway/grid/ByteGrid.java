@@ -1,8 +1,8 @@
 package org.scarpway.grid;
 
 /**
- * One {@code byte} per cell, row 0 north; code 0 means no data. One owner fills it, then it is only
- * read.
+ * One {@code byte} per cell, row 0 north; code 0 means no data. Filled once by its owner, read-only
+ * afterwards.
  */
 public final class ByteGrid {
   private final GridSpec spec;

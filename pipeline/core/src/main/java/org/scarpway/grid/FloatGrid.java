@@ -1,8 +1,8 @@
 package org.scarpway.grid;
 
 /**
- * One {@code float} per cell, row 0 north; no data is NaN. One owner fills it, then it is only
- * read.
+ * One {@code float} per cell, row 0 north; no data is NaN. Filled once by its owner, read-only
+ * afterwards.
  */
 public final class FloatGrid {
   private final GridSpec spec;

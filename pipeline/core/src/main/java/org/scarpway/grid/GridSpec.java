@@ -1,10 +1,10 @@
 package org.scarpway.grid;
 
 /**
- * Where a north-up grid of cells lies: {@code rows} x {@code cols} cells of {@code cellXM} (east)
- * by {@code cellYM} (north) metres, whose north-west corner is at ({@code westM}, {@code northM})
- * in the metric coordinate reference system {@code crsWkt} (OGC WKT 1 text; empty if unknown). Row
- * 0 is north; cell index = row * cols + col.
+ * Georeference of a north-up grid: {@code rows} x {@code cols} cells of {@code cellXM} (east) by
+ * {@code cellYM} (north) metres, whose north-west corner is at ({@code westM}, {@code northM}) in
+ * the metric coordinate reference system {@code crsWkt} (OGC WKT 1 text; empty if unknown). Row 0
+ * is north; cell index = row * cols + col.
  */
 public record GridSpec(
     int rows, int cols, double cellXM, double cellYM, double westM, double northM, String crsWkt) {
@@ -54,13 +54,16 @@ public record GridSpec(
   }
 
   /**
-   * Column whose cell holds the east coordinate; outside [0, cols) where the grid does not reach.
+   * Column of the cell that contains the east coordinate (m); outside [0, cols) for a coordinate
+   * off the grid.
    */
   public int colOf(double xM) {
     return (int) Math.floor((xM - westM) / cellXM);
   }
 
-  /** Row whose cell holds the north coordinate; outside [0, rows) where the grid does not reach. */
+  /**
+   * Row of the cell that contains the north coordinate (m); outside [0, rows) for one off the grid.
+   */
   public int rowOf(double yM) {
     return (int) Math.floor((northM - yM) / cellYM);
   }
@@ -69,14 +72,14 @@ public record GridSpec(
     return row >= 0 && row < rows && col >= 0 && col < cols;
   }
 
-  /** Cell index of a point, or -1 outside the grid. */
+  /** Index of the cell that contains a point (m), or -1 outside the grid. */
   public int cellOf(double xM, double yM) {
     int row = rowOf(yM);
     int col = colOf(xM);
     return holds(row, col) ? row * cols + col : -1;
   }
 
-  /** The grid of a window of the cells. */
+  /** The georeference of a rectangular window of this grid. */
   public GridSpec part(int firstRow, int firstCol, int partRows, int partCols) {
     return new GridSpec(
         partRows,

@@ -1,11 +1,11 @@
 package org.scarpway.grid;
 
 /**
- * The 32 headings a cell can be left on, clockwise from north: the directions to the cells of the
- * square ring four cells away. They hold the directions to the 8 neighbours, to the 16 cells of the
- * ring two cells away, and the middles between these, so that a wave front can be interpolated
- * between any two neighbouring directions of either ring. On cells that are not square the unit
- * vectors follow the cell's shape.
+ * The 32 discrete headings, clockwise from north: the directions from a cell to the cells of the
+ * square ring four cells away. They include the directions to the 8 neighbours, to the 16 cells of
+ * the ring two cells away, and the headings midway between these, so that a wavefront can be
+ * interpolated between any two adjacent directions of either ring. On cells that are not square the
+ * unit vectors follow the cell's shape.
  */
 public final class Headings {
   public static final int COUNT = 32;
@@ -28,7 +28,7 @@ public final class Headings {
     return new Headings(spec.cellXM(), spec.cellYM());
   }
 
-  /** Columns to the east of the ring cell that heading k points at, -4 to 4. */
+  /** Column offset (positive east) of the ring cell in the direction of heading k, -4 to 4. */
   public static int dCol(int k) {
     int side = Math.floorMod(k + RING, COUNT) / (2 * RING);
     int along = Math.floorMod(k + RING, COUNT) % (2 * RING) - RING;
@@ -40,22 +40,22 @@ public final class Headings {
     };
   }
 
-  /** Rows to the south of the ring cell that heading k points at, -4 to 4. */
+  /** Row offset (positive south) of the ring cell in the direction of heading k, -4 to 4. */
   public static int dRow(int k) {
     return dCol(Math.floorMod(k - COUNT / 4, COUNT));
   }
 
-  /** East component of the unit vector. */
+  /** East component of the unit vector of heading k. */
   public double east(int k) {
     return east[k];
   }
 
-  /** North component of the unit vector. */
+  /** North component of the unit vector of heading k. */
   public double north(int k) {
     return north[k];
   }
 
-  /** Degrees clockwise from north, [0, 360). */
+  /** Azimuth of heading k, degrees clockwise from grid north, [0, 360). */
   public double azimuthDeg(int k) {
     double a = Math.toDegrees(Math.atan2(east[k], north[k]));
     return a < 0 ? a + 360 : a;

@@ -1,8 +1,8 @@
 package org.scarpway.grid;
 
 /**
- * One {@code int} per cell, row 0 north; bits, 0 means none. One owner fills it, then it is only
- * read.
+ * One {@code int} of bit flags per cell, row 0 north; 0 means no flag. Filled once by its owner,
+ * read-only afterwards.
  */
 public final class IntGrid {
   private final GridSpec spec;

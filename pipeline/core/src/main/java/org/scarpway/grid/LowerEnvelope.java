@@ -1,11 +1,11 @@
 package org.scarpway.grid;
 
 /**
- * The lower envelope of parabolas that stand on the points of a line: for every point the least,
- * over all points of the line, of their squared distance (m2) plus a value of their own. Along all
- * columns and then along all rows of a lattice, with 0 on marked points and infinity on the others,
- * it gives the exact squared Euclidean distance to the nearest marked one. Linear in points. Not
- * shared between threads.
+ * Lower envelope of parabolas, the one-dimensional pass of the exact Euclidean distance transform.
+ * For every point p of a line it computes the minimum over all points q of (p - q)2 + value(q), in
+ * m2. Applied along all columns and then along all rows of a lattice, with 0 on marked points and
+ * infinity elsewhere, it yields the exact squared Euclidean distance to the nearest marked point.
+ * Linear in the number of points. Not safe for use by several threads.
  *
  * <p>Source: Felzenszwalb P.F. and Huttenlocher D.P. 2012, <i>Distance transforms of sampled
  * functions</i>, Theory of Computing 8:415-428.
@@ -16,7 +16,7 @@ public final class LowerEnvelope {
   private final double[] from;
 
   /**
-   * @param longest points of the longest line
+   * @param longest number of points of the longest line that will be passed to {@link #along}
    */
   public LowerEnvelope(int longest) {
     value = new double[longest];
@@ -25,11 +25,11 @@ public final class LowerEnvelope {
   }
 
   /**
-   * @param valuesM2 in and out
+   * @param valuesM2 values (m2) on entry, minima (m2) on return; infinity allowed
    * @param first index of the first point of the line
-   * @param stride from one point to the next
-   * @param length points of the line
-   * @param stepM between points
+   * @param stride difference of index between consecutive points
+   * @param length number of points of the line
+   * @param stepM distance between consecutive points (m)
    */
   public void along(float[] valuesM2, int first, int stride, int length, double stepM) {
     int n = 0;
@@ -63,7 +63,7 @@ public final class LowerEnvelope {
     }
   }
 
-  /** Where the parabola of b begins to lie below that of a, a before b. */
+  /** Position from which the parabola of b lies below that of a, for a before b. */
   private double crossing(int a, int b, double stepM) {
     double step2 = stepM * stepM;
     double atA = value[a] / step2 + (double) a * a;

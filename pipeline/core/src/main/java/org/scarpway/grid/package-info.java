@@ -1,5 +1,5 @@
 /**
- * Where a cell is and what it holds: cell grids, headings and bodies, on plain arrays. Knows no
- * file and no stage.
+ * Cell grids and their georeference, the 32 headings, and planetary bodies, on plain arrays.
+ * Depends on no file format and no stage.
  */
 package org.scarpway.grid;
