@@ -3,21 +3,21 @@ package org.scarpway.stage;
 import java.nio.ByteBuffer;
 
 /**
- * One {@code byte} for each cell or point of a grid: on the heap, or in a {@link ScratchFile} where
- * the heap has no room for all. What is read does not depend on where it is kept.
+ * Array of one {@code byte} per cell or point of a grid, stored on the heap, or in a {@link
+ * ScratchFile} if the heap is too small. The values read do not depend on the storage.
  */
 public abstract class Bytes {
   private Bytes() {}
 
-  /** On the heap: the array itself, not a copy; null for null. */
+  /** Wraps a heap array without copying it; null for null. */
   public static Bytes of(byte[] values) {
     return values == null ? null : new OnHeap(values);
   }
 
   /**
-   * So many zeros.
+   * An array of {@code size} zeros.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Bytes of(int size, ScratchFile file) {
     return file == null ? new OnHeap(new byte[size]) : new InFile(size, file);
@@ -29,10 +29,14 @@ public abstract class Bytes {
 
   public abstract void set(int i, byte value);
 
-  /** Copies values from {@code at} on. */
+  /**
+   * Copies {@code n} values, starting at index {@code at}, into {@code into} from index {@code to}.
+   */
   public abstract void read(int at, byte[] into, int to, int n);
 
-  /** Takes over values from {@code at} on. */
+  /**
+   * Stores {@code n} values of {@code from}, starting at {@code first}, from index {@code at} on.
+   */
   public abstract void write(int at, byte[] from, int first, int n);
 
   private static final class OnHeap extends Bytes {

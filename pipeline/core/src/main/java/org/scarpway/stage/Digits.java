@@ -7,7 +7,7 @@ import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** Numbers in sentences: three digits that mean something, the same on every machine. */
+/** Formats numbers for messages with three significant digits, independent of the locale. */
 public final class Digits {
   private static final MathContext THREE = new MathContext(3, RoundingMode.HALF_UP);
   private static final int MOST_DECIMALS = 6;
@@ -15,7 +15,7 @@ public final class Digits {
 
   private Digits() {}
 
-  /** Three significant digits, integers in full, no zeros at the end, never an exponent. */
+  /** Three significant digits; integers in full, no trailing zeros, never an exponent. */
   public static String of(double v) {
     if (!Double.isFinite(v)) {
       return Double.toString(v);
@@ -29,7 +29,10 @@ public final class Digits {
     return d.signum() == 0 ? "0" : d.stripTrailingZeros().toPlainString();
   }
 
-  /** As {@link String#format}, but a fraction at a {@code %s} is written as by {@link #of}. */
+  /**
+   * Like {@link String#format}, but a floating-point value at a {@code %s} is formatted by {@link
+   * #of}.
+   */
   public static String text(String format, Object... values) {
     Object[] shown = values.clone();
     Matcher place = PLACE.matcher(format);

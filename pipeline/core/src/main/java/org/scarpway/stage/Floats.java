@@ -4,30 +4,31 @@ import java.nio.FloatBuffer;
 import java.util.Arrays;
 
 /**
- * One {@code float} for each cell or point of a grid: on the heap, or in a {@link ScratchFile}
- * where the heap has no room for all. What is read does not depend on where it is kept.
+ * Array of one {@code float} per cell or point of a grid, stored on the heap, or in a {@link
+ * ScratchFile} if the heap is too small. The values read do not depend on the storage.
  */
 public abstract class Floats {
   private Floats() {}
 
-  /** On the heap: the array itself, not a copy; null for null. */
+  /** Wraps a heap array without copying it; null for null. */
   public static Floats of(float[] values) {
     return values == null ? null : new OnHeap(values);
   }
 
   /**
-   * So many zeros.
+   * An array of {@code size} zeros.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Floats of(int size, ScratchFile file) {
     return file == null ? new OnHeap(new float[size]) : new InFile(size, file);
   }
 
   /**
-   * So many of one value; in a file they take room only where another one is set.
+   * An array filled with {@code value}; in a file, space is allocated only for pieces in which a
+   * different value is set.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Floats of(int size, float value, ScratchFile file) {
     if (file != null) {
@@ -39,9 +40,9 @@ public abstract class Floats {
   }
 
   /**
-   * A few zeros, to which {@link #more} adds.
+   * A short array of zeros, which {@link #more} enlarges.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Floats few(ScratchFile file) {
     return of(file == null ? 1024 : InFile.PART, file);
@@ -53,18 +54,25 @@ public abstract class Floats {
 
   public abstract void set(int i, float value);
 
-  /** Copies values from {@code at} on. */
+  /**
+   * Copies {@code n} values, starting at index {@code at}, into {@code into} from index {@code to}.
+   */
   public abstract void read(int at, float[] into, int to, int n);
 
-  /** Takes over values from {@code at} on. */
+  /**
+   * Stores {@code n} values of {@code from}, starting at {@code first}, from index {@code at} on.
+   */
   public abstract void write(int at, float[] from, int first, int n);
 
   public abstract void fill(float value);
 
-  /** The same values with room for more, zero at first; what is here is not used any more. */
+  /**
+   * Returns a larger array with the same values, followed by zeros. This one must not be used
+   * afterwards.
+   */
   public abstract Floats more();
 
-  /** Whether both are the same values in the same place. */
+  /** True if both refer to the same storage. */
   public abstract boolean sameAs(Floats other);
 
   private static final class OnHeap extends Floats {
@@ -195,7 +203,7 @@ public abstract class Floats {
     }
   }
 
-  /** Pieces of a file that are taken when something is first set in them; by one thread only. */
+  /** Pieces of a file that are allocated at the first write to them; for use by one thread only. */
   private static final class MostlyOne extends Floats {
     private static final int SHIFT = 14;
     private static final int PART = 1 << SHIFT;

@@ -4,30 +4,30 @@ import java.nio.IntBuffer;
 import java.util.Arrays;
 
 /**
- * One {@code int} for each cell or point of a grid: on the heap, or in a {@link ScratchFile} where
- * the heap has no room for all. What is read does not depend on where it is kept.
+ * Array of one {@code int} per cell or point of a grid, stored on the heap, or in a {@link
+ * ScratchFile} if the heap is too small. The values read do not depend on the storage.
  */
 public abstract class Ints {
   private Ints() {}
 
-  /** On the heap: the array itself, not a copy; null for null. */
+  /** Wraps a heap array without copying it; null for null. */
   public static Ints of(int[] values) {
     return values == null ? null : new OnHeap(values);
   }
 
   /**
-   * So many zeros.
+   * An array of {@code size} zeros.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Ints of(int size, ScratchFile file) {
     return file == null ? new OnHeap(new int[size]) : new InFile(size, file);
   }
 
   /**
-   * A few zeros, to which {@link #more} adds.
+   * A short array of zeros, which {@link #more} enlarges.
    *
-   * @param file null for the heap
+   * @param file where the values are stored; null for the heap
    */
   public static Ints few(ScratchFile file) {
     return of(file == null ? 1024 : InFile.PART, file);
@@ -41,10 +41,13 @@ public abstract class Ints {
 
   public abstract void fill(int value);
 
-  /** The same values with room for more, zero at first; what is here is not used any more. */
+  /**
+   * Returns a larger array with the same values, followed by zeros. This one must not be used
+   * afterwards.
+   */
   public abstract Ints more();
 
-  /** Whether the values are kept outside the heap. */
+  /** True if the values are stored in a scratch file. */
   public abstract boolean inFile();
 
   private static final class OnHeap extends Ints {

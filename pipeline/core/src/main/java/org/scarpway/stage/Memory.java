@@ -8,15 +8,18 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 
 /**
- * The memory that the stages of one engine share: results that may be asked for again, and the
- * accounts of what lies in scratch files and in other large buffers. Two engines in one process
- * share nothing. Safe for many threads.
+ * The memory shared by the stages of one engine: a cache of reusable results, and counters of the
+ * bytes held in scratch files and in other large buffers. Two engines in one process share nothing.
+ * Thread-safe.
  */
 public final class Memory {
-  /** What takes more than one part in so many of the heap is kept outside it. */
+  /** Arrays larger than the heap divided by this are stored in a scratch file. */
   private static final int HEAP_SHARE = 8;
 
-  /** Bytes in scratch files after which the collector is asked to free those out of use. */
+  /**
+   * Growth (bytes) of the scratch files after which a garbage collection is requested to free
+   * unused ones.
+   */
   private static final long WORTH_WHILE = 1L << 28;
 
   private final Map<Object, Map<Class<?>, Object>> kept =
@@ -25,30 +28,30 @@ public final class Memory {
   private final AtomicLong heldBytes = new AtomicLong();
 
   /**
-   * The one object of a type that belongs to an owner, made when it is first asked for. It goes
-   * with its owner, to which it must not hold a strong reference.
+   * Returns the single object of a type that is cached for an owner, and creates it at the first
+   * call. It is released with its owner, to which it must not hold a strong reference.
    *
-   * @param owner told from others by identity
+   * @param owner compared by identity
    */
   public <T> T of(Object owner, Class<T> type, Supplier<T> make) {
     Map<Class<?>, Object> own = kept.computeIfAbsent(owner, o -> new ConcurrentHashMap<>());
     return type.cast(own.computeIfAbsent(type, t -> make.get()));
   }
 
-  /** A new scratch file. */
+  /** Creates a scratch file. */
   public ScratchFile scratch() {
     return ScratchFile.create(scratchBytes);
   }
 
-  /** A new scratch file if the heap has no room for so many bytes, else null. */
+  /** Creates a scratch file if so many bytes are too large for the heap; returns null otherwise. */
   public ScratchFile scratch(long bytes) {
     return bytes > Runtime.getRuntime().maxMemory() / HEAP_SHARE ? scratch() : null;
   }
 
   /**
-   * Frees scratch files that nothing uses any more. That happens when what used them is collected,
-   * and the heap, which may hardly be used, would not ask for that by itself. Where little was
-   * taken since the last time nothing is done.
+   * Frees scratch files that are no longer referenced. Their space is released when their users are
+   * garbage collected, and a mostly empty heap would not start a collection by itself. Does nothing
+   * if little was allocated since the last call.
    */
   public void freeScratch() {
     if (scratchBytes.get() >= WORTH_WHILE) {
@@ -57,12 +60,12 @@ public final class Memory {
     }
   }
 
-  /** Adds buffers to the account, or takes them off it where negative. */
+  /** Adds {@code bytes} to the counter of large buffers; a negative number subtracts. */
   public void hold(long bytes) {
     heldBytes.addAndGet(bytes);
   }
 
-  /** Whether the buffers on the account take more than one part in so many of the heap. */
+  /** True if the counted buffers exceed the heap size divided by {@code heapShare}. */
   public boolean holdsMoreThan(int heapShare) {
     return heldBytes.get() > Runtime.getRuntime().maxMemory() / heapShare;
   }

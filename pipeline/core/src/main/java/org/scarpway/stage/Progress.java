@@ -1,6 +1,6 @@
 package org.scarpway.stage;
 
-/** Where a stage tells how far it is. Calls may come from any thread. */
+/** Receives progress reports from a stage. Calls may come from any thread. */
 public interface Progress {
   Progress NONE =
       new Progress() {
@@ -14,7 +14,7 @@ public interface Progress {
         public void end() {}
       };
 
-  /** A piece of work of {@code total} cells begins; {@code total} 0 if unknown. */
+  /** Work on {@code total} cells begins; {@code total} is 0 if unknown. */
   void begin(String what, long total);
 
   /** {@code done} more cells are finished. */

@@ -13,12 +13,13 @@ import java.nio.file.NotDirectoryException;
 import java.nio.file.NotLinkException;
 import java.util.regex.Pattern;
 
-/** Why something failed, in words for people: one line, never the name of a class. */
+/** The reason of a failure as one line for users, without class names. */
 public final class Reason {
   private static final int MAX_CHARS = 300;
 
   /**
-   * A class with its packages, or by itself where it ends as failures do; what follows it stays.
+   * A class name with its packages, or a simple name that ends like an exception; text after it is
+   * kept.
    */
   private static final Pattern CLASS_NAME =
       Pattern.compile(
@@ -39,7 +40,7 @@ public final class Reason {
     return said + ": " + oneLine(f.getFile());
   }
 
-  /** Wraps another failure and says nothing of its own. */
+  /** True if this failure only wraps another and has no message of its own. */
   private static boolean isBare(Throwable t) {
     return t.getCause() != null
         && (t.getMessage() == null || t.getMessage().equals(t.getCause().toString()));
@@ -68,7 +69,7 @@ public final class Reason {
     return said.isEmpty() ? "no reason given" : said;
   }
 
-  /** Failures whose only word for what happened is their class. */
+  /** A description of failures that only their class tells apart. */
   private static String kind(FileSystemException f) {
     if (f instanceof NoSuchFileException) {
       return "no such file or folder";
@@ -100,7 +101,7 @@ public final class Reason {
         : name;
   }
 
-  /** Another's words, without what only programmers read. */
+  /** A foreign message without the parts meant for programmers. */
   public static String plain(String words) {
     return oneLine(CLASS_NAME.matcher(words).replaceAll(""))
         .replaceAll("^[:;,]+|[:;,(]+$", "")

@@ -11,16 +11,16 @@ import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
 
 /**
- * Room outside the heap: pieces of a mapped temporary file, which the system writes to disk when
- * memory is short. The file has no name once it is open, so nothing is left behind however the
- * process ends; its room is given back when no piece is used any more.
+ * Storage outside the heap: pieces of a memory-mapped temporary file, which the operating system
+ * writes to disk when memory is short. The file is unlinked once it is open, so nothing is left
+ * behind however the process ends; its space is freed when no piece is referenced any more.
  */
 public final class ScratchFile {
   private static final int SEGMENT = 1 << 28;
 
   private final FileChannel channel;
 
-  /** Of the engine's account. */
+  /** Bytes allocated in all scratch files of the engine. */
   private final AtomicLong taken;
 
   private ByteBuffer current;
@@ -37,9 +37,9 @@ public final class ScratchFile {
   }
 
   /**
-   * In the folder for temporary files.
+   * Creates a scratch file in the folder for temporary files.
    *
-   * @param taken account to which the bytes that are taken are added
+   * @param taken counter to which the allocated bytes are added
    */
   static ScratchFile create(AtomicLong taken) {
     try {
@@ -57,7 +57,7 @@ public final class ScratchFile {
     }
   }
 
-  /** A piece of {@code bytes}, zero at first, in the order of the machine. */
+  /** Allocates a piece of {@code bytes}, filled with zeros, in native byte order. */
   public synchronized ByteBuffer take(int bytes) {
     int padded = Math.addExact(bytes, 7) & -8;
     taken.addAndGet(padded);

@@ -2,7 +2,7 @@ package org.scarpway.stage;
 
 /**
  * A stage failed for a reason outside the user's input (a full disk, a broken file system): one
- * line. The command ends with exit code 3; what was finished before is kept.
+ * line of message. The command exits with code 3; stages finished before are kept.
  */
 public final class StageFailure extends RuntimeException {
   private static final long serialVersionUID = 1L;
@@ -15,7 +15,7 @@ public final class StageFailure extends RuntimeException {
     super(oneLine);
   }
 
-  /** Something went wrong that no input should bring about: our bug, where the user meets it. */
+  /** A failure that no input should cause: a bug of the program, reported at {@code where}. */
   public static StageFailure bug(String where, Throwable cause) {
     return new StageFailure(
         where + ": internal error (" + Reason.of(cause) + "); run again with --debug and report it",

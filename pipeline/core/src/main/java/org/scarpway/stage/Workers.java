@@ -9,8 +9,8 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
- * Spreads independent rows over cores. The bands are the same whatever the number of threads, and
- * bands never share an output cell, so results do not depend on it.
+ * Thread pool that runs independent bands of rows in parallel. The bands do not depend on the
+ * number of threads and never share an output cell, so neither do the results.
  */
 public final class Workers implements AutoCloseable {
   private static final int BAND_ROWS = 64;
@@ -34,7 +34,7 @@ public final class Workers implements AutoCloseable {
             });
   }
 
-  /** What all work on these threads shares. */
+  /** The memory shared by all work on these threads. */
   public Memory memory() {
     return memory;
   }
@@ -43,13 +43,13 @@ public final class Workers implements AutoCloseable {
     return threads;
   }
 
-  /** Work on rows {@code fromRow} (inclusive) to {@code toRow} (exclusive). */
+  /** A task on the rows {@code fromRow} (inclusive) to {@code toRow} (exclusive). */
   @FunctionalInterface
   public interface BandTask {
     void run(int fromRow, int toRow);
   }
 
-  /** Runs the task over all rows in bands and returns when every band is done. */
+  /** Runs the task on all rows, in bands, and returns when every band is done. */
   public void overRows(int rows, BandTask task) {
     List<Runnable> bands = new ArrayList<>();
     for (int from = 0; from < rows; from += BAND_ROWS) {
@@ -62,7 +62,7 @@ public final class Workers implements AutoCloseable {
 
   /**
    * Runs all tasks, in any order, and returns when every one is done. After a failure no further
-   * task begins; when those that are under way have ended, the first failure is thrown.
+   * task is started; the first failure is thrown when the running tasks have ended.
    */
   public void all(List<Runnable> tasks) {
     AtomicBoolean failed = new AtomicBoolean();

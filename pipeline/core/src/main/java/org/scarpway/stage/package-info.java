@@ -1,5 +1,6 @@
 /**
- * What every stage shares: how a user's mistake or a failed run is reported, progress, and work
- * spread over cores in a fixed order, values on the heap or beyond it. No terrain, no formats.
+ * The classes that every stage shares: user errors and stage failures, progress, a thread pool with
+ * deterministic bands of rows, and arrays on the heap or in scratch files. No terrain, no file
+ * formats.
  */
 package org.scarpway.stage;
