@@ -5,11 +5,11 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
 
 /**
- * The ground: heights (m) above {@code datumM}, NaN where there is none. The datum is subtracted in
- * double precision before the heights become float32, so that heights counted from a body's centre
- * keep their millimetres.
+ * A digital elevation model: heights (m) above {@code datumM}, NaN for no data. The datum is
+ * subtracted in double precision before the heights become float32, so that heights counted from a
+ * body's centre keep their millimetres.
  *
- * @param warnings what a reviewer must know about the input, one line each
+ * @param warnings facts about the input that a reviewer must know, one line each
  */
 public record Dem(FloatGrid heightM, double datumM, Body body, List<String> warnings) {
   public Dem {

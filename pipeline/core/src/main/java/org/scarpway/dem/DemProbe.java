@@ -16,15 +16,16 @@ import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.Body;
 
 /**
- * What the program sees in one elevation file, with bounded work: of more than 16 million cells a
- * sample is read, in rows spread evenly over the file, unless it holds no height.
+ * Metadata and statistics of one elevation file, computed with bounded work: of a file of more than
+ * 16 million cells a sample of rows spread evenly over it is read; if the sample holds no height,
+ * the whole file is.
  *
- * @param readBy which library read it
- * @param crsName empty if the file names none
- * @param cellXM east size (m) of a cell at the centre of the file, NaN without a known unit
- * @param centreLonDeg WGS 84 on Earth; NaN where the file is tied to no body, or its datum to
- *     nothing
- * @param seenCells cells that the void share and the range were taken from
+ * @param readBy name of the library that read the file
+ * @param crsName name of the coordinate reference system; empty if the file names none
+ * @param cellXM east-west size (m) of a cell at the centre of the file; NaN if the unit is unknown
+ * @param centreLonDeg longitude of the centre, WGS 84 on Earth; NaN if the file names no body, or a
+ *     datum that cannot be transformed
+ * @param seenCells number of cells from which the share of voids and the range were computed
  * @param leastM lowest height seen (m), NaN if every cell seen is void
  */
 public record DemProbe(
@@ -150,7 +151,7 @@ public record DemProbe(
     return new double[] {alongCol * crs.metresPerUnit(), alongRow * crs.metresPerUnit()};
   }
 
-  /** The probe as text, one fact a line. */
+  /** The probe as text, one fact per line. */
   public List<String> lines() {
     List<String> l = new ArrayList<>();
     l.add("file        " + file + " (" + format + ", read by " + readBy + ")");
@@ -206,7 +207,7 @@ public record DemProbe(
     return l;
   }
 
-  /** A sample can miss what the whole holds. */
+  /** The share of voids, with a note if only a sample was read, which can miss some. */
   private String voids() {
     if (seenCells == (long) rows * cols) {
       return DemReader.percent(voidCells, seenCells) + " of " + seenCells + " cells";

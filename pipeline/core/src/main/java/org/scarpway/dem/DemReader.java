@@ -18,24 +18,30 @@ import org.scarpway.stage.UserError;
 /**
  * Reads an elevation model: heights in metres on a north-up grid in metres.
  *
- * <p>Cells are copied unchanged where the source's map serves as it is; otherwise see {@link
- * Resampler}. Heights of {@code 16 384 m} and more are counted from a datum (the body's radius or a
- * whole kilometre), subtracted in double precision, so that float32 keeps the millimetre: height =
- * value + {@link Dem#datumM()}, to half a millimetre. The map stays on the file's own datum, and no
- * geoid is applied.
+ * <p>Cells are copied unchanged if the source's own map can be used; otherwise they are resampled,
+ * see {@link Resampler}. Heights of {@code 16 384 m} and more are counted from a datum (the body's
+ * radius or a whole kilometre), subtracted in double precision, so that float32 keeps the
+ * millimetre: height = value + {@link Dem#datumM()}, to half a millimetre. The map stays on the
+ * file's own datum, and no geoid is applied.
  */
 public final class DemReader {
-  /** Steps of heights that are told on any cells: a third of what wheels climb. Own choice. */
+  /**
+   * Rounding step of heights (m) that is reported whatever the cell size: a third of the step a
+   * wheel climbs. Own choice.
+   */
   private static final double TELLING_M = 0.1;
 
   private DemReader() {}
 
-  /** The grid that {@link DemRows} has, from the headers of the files alone. */
+  /** Returns the grid of {@link DemRows} from the headers of the files alone. */
   public static GridSpec spec(DemRequest request, RasterIo io) {
     return plan(open(request, io), request).target();
   }
 
-  /** How places of people and of the grid that {@link DemRows} has belong together. */
+  /**
+   * Returns the transformation between coordinates as users write them and the grid of {@link
+   * DemRows}.
+   */
   public static PlaceFrame frame(DemRequest request, RasterIo io) {
     HeightSource source = open(request, io);
     return frame(source, plan(source, request).target());
@@ -80,12 +86,12 @@ public final class DemReader {
     }
   }
 
-  /** What a look at every cell told. */
+  /** Warnings and range of heights (m), from all cells. */
   record Findings(List<String> warnings, double leastM, double mostM) {}
 
   /**
-   * Refuses a grid without heights, one that holds what cannot be heights, and voids where none may
-   * be.
+   * Refuses a grid without heights, values that cannot be heights, and voids where the job allows
+   * none.
    */
   static Findings conclude(
       HeightSource source,
@@ -191,7 +197,7 @@ public final class DemReader {
     }
   }
 
-  /** What the stored heights themselves lack. */
+  /** Warnings about the precision of the stored heights. */
   static List<String> heightWarnings(HeightSource source, HeightSurvey survey, double cellM) {
     List<String> warnings = new ArrayList<>();
     RasterHeader h = source.parts().get(0).header();

@@ -5,17 +5,17 @@ import java.util.List;
 import org.scarpway.grid.Body;
 
 /**
- * Which ground to read and how.
+ * The elevation model to read: files, window, cell size and treatment of voids.
  *
  * @param sources one or more raster files; later files fill the voids of earlier ones
- * @param window null for everything
- * @param cellM null to keep the source's cell size
- * @param maxFillCells largest gap that {@link VoidRule#FILL} bridges; above 0 without that rule
- *     where gaps would be filled if the job took filled heights as measured
- * @param verticalSigmaM one-sigma height error or null if unknown
- * @param correlationLengthM of that error, or null for independent cells
- * @param maxCells refuse larger grids before anything is allocated
- * @param assumeLocalMetres take a file without CRS as plain metres instead of refusing it
+ * @param window the part to read; null for everything
+ * @param cellM cell size (m) of the result; null to keep the source's
+ * @param maxFillCells largest gap (cells) that {@link VoidRule#FILL} bridges; above 0 without that
+ *     rule if gaps would be filled under a job that accepts filled heights as measured
+ * @param verticalSigmaM one-sigma height error (m), or null if unknown
+ * @param correlationLengthM correlation length (m) of that error, or null for independent cells
+ * @param maxCells number of cells above which a grid is refused before anything is allocated
+ * @param assumeLocalMetres true to read a file without a CRS as plain metres; false to refuse it
  */
 public record DemRequest(
     List<Path> sources,
@@ -29,10 +29,13 @@ public record DemRequest(
     long maxCells,
     boolean assumeLocalMetres) {
 
-  /** Centre in the source's CRS, or as lon/lat degrees, and size in metres. */
+  /**
+   * A window by its centre, in the source's CRS or as longitude and latitude (degrees), and its
+   * size (m).
+   */
   public record Window(double x, double y, boolean lonLat, double widthM, double heightM) {}
 
-  /** What to do with cells that hold no height. */
+  /** Treatment of cells without a height. */
   public enum VoidRule {
     NO_GO,
     FILL,

@@ -10,9 +10,9 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
 /**
- * An elevation model that is read as it is needed: whole, by rows, or around a place. A cell has
- * the same height whichever way it is read, because resampling looks at the source only and a gap
- * that may be filled ends within {@link DemRequest#maxFillCells} of the cell.
+ * An elevation model that is read on demand: whole, row by row, or in a window around a point. A
+ * cell has the same height whichever way it is read, because resampling depends on the source only
+ * and a gap that may be filled ends within {@link DemRequest#maxFillCells} of the cell.
  */
 public final class DemRows implements HeightRows {
   private static final int SURVEY_CELLS = 4_000_000;
@@ -40,7 +40,7 @@ public final class DemRows implements HeightRows {
   }
 
   /**
-   * Looks at headers and a few rows.
+   * Opens the files; reads headers and a sample of rows.
    *
    * @throws org.scarpway.stage.UserError for input that cannot give a true map, in one line
    */
@@ -56,12 +56,12 @@ public final class DemRows implements HeightRows {
     return plan.target();
   }
 
-  /** Places of people on the grid, and back. */
+  /** The transformation between coordinates as users write them and the grid. */
   public PlaceFrame frame() {
     return DemReader.frame(source, spec());
   }
 
-  /** What heights are counted from, see {@link DemReader}. */
+  /** Datum (m) that was subtracted from the heights, see {@link DemReader}. */
   public double datumM() {
     return survey.datumM();
   }
@@ -71,9 +71,9 @@ public final class DemRows implements HeightRows {
   }
 
   /**
-   * Everything at once.
+   * Reads the whole model into memory.
    *
-   * @throws org.scarpway.stage.UserError where there is no height, or a void that must not be
+   * @throws org.scarpway.stage.UserError if no cell holds a height, or if a void is not allowed
    */
   public Dem whole(Progress progress) {
     GridSpec spec = spec();
@@ -97,10 +97,10 @@ public final class DemRows implements HeightRows {
   }
 
   /**
-   * Goes over all rows once and keeps only evenly spread cells of them.
+   * Reads all rows once and keeps only every {@code step}th cell.
    *
-   * @param shownSpec the grid of every {@code step}th cell, whose cells lie about a whole cell
-   * @return those heights, with what a reviewer must know about the input
+   * @param shownSpec the grid of every {@code step}th cell, each centred on a cell of the full grid
+   * @return those heights, with the facts about the input that a reviewer must know
    * @throws org.scarpway.stage.UserError as {@link #whole} does
    */
   public Dem spread(GridSpec shownSpec, int step, Progress progress) {
@@ -112,9 +112,9 @@ public final class DemRows implements HeightRows {
   }
 
   /**
-   * Goes over all rows once without keeping them.
+   * Reads and checks all rows once without keeping them.
    *
-   * @return what a reviewer must know about the input, one line each
+   * @return facts about the input that a reviewer must know, one line each
    * @throws org.scarpway.stage.UserError as {@link #whole} does
    */
   public List<String> check(Progress progress) {
@@ -171,8 +171,9 @@ public final class DemRows implements HeightRows {
   }
 
   /**
-   * Cells within {@code radiusM} of a point in both directions. A stage computed on them gives the
-   * same values at the point as on all the ground if its windows are smaller than that.
+   * Reads the square window of cells within {@code radiusM} of a point along both axes. A stage
+   * evaluated on it gives the same values at the point as on the whole grid if its windows are
+   * smaller than that.
    */
   public Dem around(double xM, double yM, double radiusM) {
     GridSpec spec = spec();
@@ -217,7 +218,7 @@ public final class DemRows implements HeightRows {
     float[] padded = new float[padRows * padCols];
     asRead(top, left, padRows, padCols, padded, 0);
     if (tally != null) {
-      // Only whole rows are tallied, so padding is above and below them.
+      // Only full rows are counted in the tally; their padding is above and below them.
       tally.asRead(padded, (firstRow - top) * cols, rows * cols, at);
     }
     GridSpec part = spec().part(top, left, padRows, padCols);
@@ -231,7 +232,7 @@ public final class DemRows implements HeightRows {
     }
   }
 
-  /** Heights before gaps are filled. */
+  /** Reads a window of heights before gaps are filled. */
   private void asRead(int firstRow, int firstCol, int rows, int cols, float[] out, int at) {
     if (!plan.copy()) {
       Resampler.fill(source, plan, datumM(), workers, firstRow, firstCol, rows, cols, out, at);

@@ -5,17 +5,17 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
 
 /**
- * Bridges narrow voids. A void cell is filled where the gap that holds it, counted along its row or
- * along its column, is at most {@code maxGapCells} wide and has ground at both ends. Its height is
- * the inverse-distance mean (Shepard 1968, <i>A two-dimensional interpolation function for
- * irregularly-spaced data</i>, ACM Nat. Conf., power 1) of the two or four ends: along one line
- * that is linear interpolation, and a plane is bridged exactly. Nothing is continued beyond the
- * ground: voids open to the edge of the grid on both axes stay.
+ * Fills narrow gaps by interpolation. A void cell is filled if the gap that contains it, counted
+ * along its row or along its column, is at most {@code maxGapCells} wide and has heights at both
+ * ends. Its height is the inverse-distance mean (Shepard 1968, <i>A two-dimensional interpolation
+ * function for irregularly-spaced data</i>, ACM Nat. Conf., power 1) of the two or four ends: along
+ * one line that is linear interpolation, and a plane is reproduced exactly. Nothing is
+ * extrapolated: voids open to the edge of the grid on both axes remain.
  */
 final class GapFill {
   private GapFill() {}
 
-  /** A new grid with the gaps filled; only original heights are used, never filled ones. */
+  /** Returns a new grid with the gaps filled; only original heights are used, never filled ones. */
   static FloatGrid fill(FloatGrid heightM, int maxGapCells, Workers workers) {
     GridSpec spec = heightM.spec();
     float[] in = heightM.values();

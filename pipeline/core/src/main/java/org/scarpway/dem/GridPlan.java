@@ -11,13 +11,14 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * The grid that is analysed and where its cells lie in the source.
+ * The analysis grid and the mapping from its cells to the source.
  *
- * @param copy cells of the target are cells of the source, shifted
- * @param firstRow row of the source under row 0, where {@code copy}
- * @param toPixel from the target's metres to columns and rows of the source
- * @param samplesX samples per target cell along x: 1 for cells about as fine as the source's
- * @param notes what was decided, one line each
+ * @param copy true if cells of the target are cells of the source, shifted by whole cells
+ * @param firstRow row of the source that becomes row 0; valid only if {@code copy}
+ * @param toPixel mapping from the target's coordinates (m) to columns and rows of the source
+ * @param samplesX samples per target cell along x; 1 if target cells are about as fine as the
+ *     source's
+ * @param notes decisions made, one line each
  */
 record GridPlan(
     GridSpec target,
@@ -34,13 +35,16 @@ record GridPlan(
     notes = List.copyOf(notes);
   }
 
-  /** Columns and rows of the source, counted from its first cell's outer corner. */
+  /**
+   * Maps coordinates to columns and rows of the source, counted from the outer corner of its first
+   * cell.
+   */
   interface PixelMap {
     /** Writes column, row to {@code out[0..1]}; NaN where the source's map has no such point. */
     void at(double xM, double yM, double[] out);
   }
 
-  /** Rows and columns after every check that protects the memory. */
+  /** Computes rows and columns of a grid and refuses one too large for the memory. */
   static GridSpec grid(
       String file,
       double rows,
@@ -75,12 +79,12 @@ record GridPlan(
     return new GridSpec((int) rows, (int) cols, cellXM, cellYM, westM, northM, CrsWriter.wkt(crs));
   }
 
-  /** Samples per cell so that none of the source's cells between is passed over. */
+  /** Number of samples per target cell such that no source cell is skipped. */
   static int samples(double targetM, double sourceM) {
     return (int) Math.max(1, Math.ceil(targetM / sourceM - 1e-6));
   }
 
-  /** Adds a note where interpolation makes cells that the source does not have. */
+  /** Adds a note if cells are finer than the source's, so that heights between are interpolated. */
   static void tellIfFiner(
       List<String> notes, double newX, double newY, double cellX, double cellY) {
     if (newX < cellX * (1 - 1e-6) || newY < cellY * (1 - 1e-6)) {
@@ -95,7 +99,7 @@ record GridPlan(
     }
   }
 
-  /** From map coordinates to columns and rows. */
+  /** Inverts an affine transformation: map coordinates to column and row, in {@code out[0..1]}. */
   static void invert(Affine t, double x, double y, double[] out) {
     double det = t.xCol() * t.yRow() - t.xRow() * t.yCol();
     double dx = x - t.x0();
@@ -112,7 +116,7 @@ record GridPlan(
     return t.y0() + t.yCol() * col + t.yRow() * row;
   }
 
-  /** A number for people: six significant digits, no trailing zeros. */
+  /** Formats a number for messages: six significant digits, no trailing zeros. */
   static String shortly(double v) {
     if (Double.isNaN(v) || Double.isInfinite(v)) {
       return String.valueOf(v);

@@ -13,16 +13,16 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * Decides the grid that is analysed, in metres on the ground. A projected source keeps its cells:
- * on its own map where that draws no length more than {@link LocalMapPlan#AS_IT_IS} too long or
- * short, else on the same map drawn smaller or larger, so that it is true to scale here. No height
- * is touched by that, while carrying heights over to another map smooths slopes away: 2 to 10 % of
- * them on self-affine ground of Hurst exponent 0.9 to 0.3 (measured). A source in degrees, and one
- * whose scale differs by more than {@link #MOST_OFF} from place to place or between directions, is
- * carried over to a transverse Mercator map about the window's centre on the file's own figure.
+ * Chooses the analysis grid, in metres on the ground. A projected source keeps its cells: on its
+ * own map if no length is distorted by more than {@link LocalMapPlan#AS_IT_IS}, otherwise on the
+ * same map rescaled so that it is true to scale in this area. That changes no height, while
+ * resampling to another map smooths slopes, by 2 to 10 % on self-affine ground of Hurst exponent
+ * 0.9 to 0.3 (measured). A source in degrees, and one whose scale differs by more than {@link
+ * #MOST_OFF} from place to place or between directions, is resampled to a transverse Mercator map
+ * centred on the window, on the file's own ellipsoid.
  */
 final class GridPlanner {
-  /** Lengths may be off by this much, and the run says so. */
+  /** Largest accepted scale error (relative); the run reports it. */
   static final double MOST_OFF = 0.005;
 
   private final HeightSource source;
@@ -32,13 +32,13 @@ final class GridPlanner {
   private final SourceArea area;
   private final List<String> notes = new ArrayList<>();
 
-  /** How much smaller the source's map is drawn. */
+  /** Divisor that rescales the source's map, along x. */
   private double byX = 1;
 
   private double byY = 1;
 
   /**
-   * Added to coordinates so drawn, so that the middle of the ground keeps those that it had (m).
+   * Offset (m) added to rescaled coordinates so that the centre of the area keeps its coordinates.
    */
   private double shiftXM;
 
@@ -80,7 +80,7 @@ final class GridPlanner {
     return grid.rotated() ? turned() : onOwnMap();
   }
 
-  /** Finds how to draw the source's own map; false where it cannot be kept. */
+  /** Computes the rescaling of the source's own map; false if that map cannot be kept. */
   private boolean trueToScale() {
     MapScale scale = MapScale.of(crs, area.box(), source.name());
     double least = scale.least();
@@ -137,7 +137,10 @@ final class GridPlanner {
     shiftYM = aboutYM * (1 - 1 / y);
   }
 
-  /** North-up on the source's own map: the source's cells, or cells of the size asked for. */
+  /**
+   * A north-up grid on the source's own map, with the source's cells or cells of the requested
+   * size.
+   */
   private GridPlan onOwnMap() {
     double unitX = crs.metresPerUnit() / byX;
     double unitY = crs.metresPerUnit() / byY;
@@ -173,7 +176,7 @@ final class GridPlanner {
     double westM = (grid.x0() + c0 * grid.xCol()) * unitX + shiftXM;
     double northM = (grid.y0() + r0 * grid.yRow()) * unitY + shiftYM;
     Double asked = request.cellM();
-    // The size that the source's own map gives its cells asks for these cells as well.
+    // Requesting the cell size as stated on the source's own map also selects its own cells.
     boolean same =
         asked == null
             || (near(asked, cellX) && near(asked, cellY))
@@ -203,7 +206,7 @@ final class GridPlanner {
         notes);
   }
 
-  /** A rotated source on a north-up grid of the same map and cell size. */
+  /** Resamples a rotated source to a north-up grid on the same map with the same cell size. */
   private GridPlan turned() {
     double unitX = crs.metresPerUnit() / byX;
     double unitY = crs.metresPerUnit() / byY;

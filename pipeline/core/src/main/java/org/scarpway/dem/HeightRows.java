@@ -3,23 +3,20 @@ package org.scarpway.dem;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
-/** Heights (m) that are handed out by rows, so that they need not all be in memory. */
+/** Heights (m) that are read row by row, so that they need not all be in memory. */
 public interface HeightRows {
   GridSpec spec();
 
-  /** Lowest height there is; positive infinity if there is none. */
+  /** Lowest height (m); positive infinity if no cell holds one. */
   double lowestM();
 
-  /** Highest height there is; negative infinity if there is none. */
+  /** Highest height (m); negative infinity if no cell holds one. */
   double highestM();
 
-  /**
-   * Fills {@code rows} whole rows from {@code firstRow} on into {@code out}, beginning at its cell
-   * 0.
-   */
+  /** Reads {@code rows} whole rows, starting at {@code firstRow}, into {@code out} from index 0. */
   void read(int firstRow, int rows, float[] out);
 
-  /** Rows of heights that are in memory. */
+  /** Reads rows from a grid in memory. */
   static HeightRows of(FloatGrid heightM) {
     float least = Float.POSITIVE_INFINITY;
     float most = Float.NEGATIVE_INFINITY;

@@ -12,14 +12,17 @@ import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.stage.UserError;
 
 /**
- * One or more elevation rasters seen as a single one: same coordinate reference system, same cells.
- * Rows run to the south and columns to the east; files stored the other way round are turned here,
- * so that nothing else knows of it. A single rotated file keeps its own rows and columns, which
- * {@link #grid()} places. Where files overlap the earlier one counts, the later ones fill its
- * voids.
+ * A mosaic of one or more elevation rasters with the same coordinate reference system and aligned
+ * cells. Rows run south and columns run east; files stored the other way round are flipped here, so
+ * that no other class needs to handle it. A single rotated file keeps its own rows and columns,
+ * which {@link #grid()} places. Where files overlap, the earlier one takes precedence and later
+ * ones fill its voids.
  */
 final class HeightSource {
-  /** A tenth of a permille of a cell over a whole raster is rounding, more is another grid. */
+  /**
+   * Tolerance (relative) of cell sizes: 0.1 permille of a cell over a whole raster is rounding,
+   * more is a different grid.
+   */
   private static final double SAME_CELL = 1e-9;
 
   private static final double ON_GRID = 1e-3;
@@ -32,7 +35,10 @@ final class HeightSource {
   private final int cols;
   private final List<String> notes;
 
-  /** One file: its north-west cell in the whole, and whether its rows or columns run backwards. */
+  /**
+   * One file: position of its north-west cell in the mosaic, and whether its rows or columns are
+   * flipped.
+   */
   record Part(
       RasterHeader header,
       HeightUnit unit,
@@ -177,8 +183,8 @@ final class HeightSource {
   }
 
   /**
-   * Refuses a raster with cells beyond a pole: it lies elsewhere than it says. Such cells may hang
-   * over by half their size, as where the first row stands for the pole itself.
+   * Refuses a raster with cells beyond a pole: its georeference is wrong. Cells may extend beyond
+   * by half their size, as where the centres of the first row lie on the pole.
    */
   private static void requireOnBody(RasterHeader h, MapCrs crs) {
     Affine t = h.transform();
@@ -189,7 +195,7 @@ final class HeightSource {
     double most = 0;
     for (int row : new int[] {0, h.rows() - 1}) {
       double latDeg = crs.toLonLat(x, t.y0() + t.yRow() * (row + 0.5))[1];
-      // A map about the equator has no ground there at all.
+      // A cylindrical map about the equator has no point there.
       most = Math.max(most, Double.isNaN(latDeg) ? Double.POSITIVE_INFINITY : Math.abs(latDeg));
     }
     double cellDeg = Math.abs(t.yRow()) * 360 / crs.turnX();
@@ -286,7 +292,10 @@ final class HeightSource {
     return crs;
   }
 
-  /** Places the cells: north-up unless the one file is rotated; in the units of the CRS. */
+  /**
+   * The affine georeference of the mosaic, in CRS units; north-up unless its single file is
+   * rotated.
+   */
   Affine grid() {
     return grid;
   }
@@ -303,17 +312,17 @@ final class HeightSource {
     return parts;
   }
 
-  /** What was assumed, one line each. */
+  /** Assumptions made, one line each. */
   List<String> notes() {
     return notes;
   }
 
-  /** The first file, for messages. */
+  /** Name of the first file, for messages. */
   String name() {
     return parts.get(0).header().file().toString();
   }
 
-  /** Whether the columns go once round the body, so that the last one meets the first. */
+  /** True if the columns span 360 degrees, so that the last adjoins the first. */
   boolean goesRound() {
     return !grid.rotated()
         && crs.turnX() > 0
@@ -321,8 +330,8 @@ final class HeightSource {
   }
 
   /**
-   * Heights (m) minus {@code datumM} of a window, which may reach beyond the rasters: NaN there. On
-   * a raster that goes round the body columns count on beyond either end.
+   * Reads heights (m) minus {@code datumM} of a window; NaN outside the rasters. On a raster that
+   * spans 360 degrees, columns wrap around at either end.
    */
   void read(int firstRow, int firstCol, int nRows, int nCols, double datumM, float[] out) {
     Arrays.fill(out, 0, nRows * nCols, Float.NaN);

@@ -6,19 +6,20 @@ import org.scarpway.geodata.raster.RasterHeader;
 import org.scarpway.stage.UserError;
 
 /**
- * A bounded look at the heights before anything is allocated for them: rows spread evenly over the
- * raster. It decides the datum, and finds values that cannot be heights.
+ * Statistics of a sample of the heights, from rows spread evenly over the raster, computed before
+ * anything is allocated for the whole. They determine the datum and detect values that cannot be
+ * heights.
  *
- * @param datumM what heights are counted from, see {@link DemReader}
- * @param quantumM largest length of which every height seen is a whole multiple, 0 if it is below
- *     0.05 m or heights are too few or too alike to tell
+ * @param datumM datum (m) to subtract from heights, see {@link DemReader}
+ * @param quantumM rounding step (m): largest length of which every height seen is an integer
+ *     multiple; 0 if it is below 0.05 m, or if heights are too few or too alike to determine it
  */
 record HeightSurvey(
     long cells, long voids, double leastM, double mostM, double datumM, double quantumM) {
-  /** Lengths that heights are rounded to, common practice, no source; the largest first. */
+  /** Candidate rounding steps (m) of heights, largest first. Common practice, no source. */
   private static final double[] QUANTA_M = {10, 5, 2, 1, 0.5, 0.3048, 0.25, 0.2, 0.1, 0.05};
 
-  /** float32 steps by a millimetre or less below this height. */
+  /** Height (m) below which the resolution of float32 is a millimetre or better. */
   private static final double FINE_BELOW_M = 16_384;
 
   /** No known body has more relief than about 30 km; twice that is not terrain. */
@@ -27,15 +28,15 @@ record HeightSurvey(
   private static final double[] FILLERS = {-9999, -32767, -32768, -99999, -999999};
   private static final double FILLER_GAP_M = 100;
 
-  /** Fewer heights may all be round by chance. */
+  /** Least number of heights to detect rounding: fewer may all be multiples by chance. */
   private static final int FEW_HEIGHTS = 400;
 
   private static final int MOST_LINES = 64;
   private static final int STRIP_ROWS = 64;
 
   /**
-   * @param budgetCells a raster of up to so many cells is seen whole, of a larger one a few rows;
-   *     where these hold no height the whole is seen after all
+   * @param budgetCells a raster of up to this many cells is read whole, of a larger one a sample of
+   *     rows; if these hold no height, the whole is read
    */
   static HeightSurvey of(HeightSource source, int budgetCells) {
     boolean all = (long) source.rows() * source.cols() <= budgetCells;
@@ -45,7 +46,7 @@ record HeightSurvey(
 
   private static HeightSurvey look(HeightSource source, int budgetCells, boolean all) {
     int cols = source.cols();
-    // Of a very wide raster the middle stretch of a row stands for the row.
+    // Of a very wide raster only the middle part of each row is read.
     int width = Math.min(cols, Math.max(1, budgetCells / MOST_LINES));
     int firstCol = all ? 0 : (cols - width) / 2;
     width = all ? cols : width;
@@ -80,12 +81,12 @@ record HeightSurvey(
     return new HeightSurvey(t.cells, t.voids, t.leastM, t.mostM, datum, empty ? 0 : t.quantumM());
   }
 
-  /** No height was seen. */
+  /** True if the sample holds no height. */
   boolean isEmpty() {
     return voids == cells;
   }
 
-  /** What has been seen so far. */
+  /** Running statistics of the rows read so far. */
   private static final class Tally {
     private double baseM;
     private long cells;
@@ -96,7 +97,10 @@ record HeightSurvey(
     private final long[] exact = new long[FILLERS.length];
     private final long[] near = new long[FILLERS.length];
 
-    /** Takes a whole kilometre near the heights as base, so that large ones keep their digits. */
+    /**
+     * Sets the base to a whole kilometre near the heights, so that large heights keep their digits
+     * in float32.
+     */
     boolean rebase(float[] heights, int n) {
       for (int i = 0; i < n; i++) {
         if (Math.abs(heights[i]) < 1e9) {
@@ -137,7 +141,7 @@ record HeightSurvey(
       for (int k = 0; k < QUANTA_M.length; k++) {
         if (multiples[k]) {
           double n = Math.rint(v / QUANTA_M[k]);
-          // A rounded height is stored to a step of float32.
+          // The file stores a rounded height with the resolution of float32.
           multiples[k] = Math.abs(v - n * QUANTA_M[k]) <= 1e-6 + Math.ulp((float) v);
         }
       }
@@ -152,7 +156,7 @@ record HeightSurvey(
   }
 
   /**
-   * 0 where heights are small; else the body's own radius if it is near, else a whole kilometre.
+   * 0 if heights are small; otherwise the body's radius if it is near, otherwise a whole kilometre.
    */
   private static double datum(HeightSource source, double largest, double middle) {
     if (!(largest >= FINE_BELOW_M)) {
@@ -170,7 +174,10 @@ record HeightSurvey(
         "set the file's no-data value");
   }
 
-  /** Step of float32 at the heights as stored, where the file itself lost the millimetres; or 0. */
+  /**
+   * Resolution (m) of float32 at the stored heights if the file itself lost the millimetres,
+   * otherwise 0.
+   */
   double lostStepM(RasterHeader header) {
     if (isEmpty()) {
       return 0;

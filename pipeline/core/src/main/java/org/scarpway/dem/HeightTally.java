@@ -2,7 +2,7 @@ package org.scarpway.dem;
 
 import org.scarpway.grid.GridSpec;
 
-/** What all cells of a grid hold, counted strip by strip from the north. */
+/** Counts and range of the heights of all cells, accumulated strip by strip from the north. */
 final class HeightTally {
   private final GridSpec spec;
   private float least = Float.POSITIVE_INFINITY;
@@ -15,7 +15,7 @@ final class HeightTally {
     this.spec = spec;
   }
 
-  /** Heights as read, before gaps are filled; {@code at} is the index of the first cell. */
+  /** Adds heights as read, before gaps are filled; {@code at} is the index of the first cell. */
   void asRead(float[] heightM, int from, int cells, long at) {
     for (int i = from; i < from + cells; i++) {
       float z = heightM[i];
@@ -29,7 +29,7 @@ final class HeightTally {
     }
   }
 
-  /** Heights after gaps are filled. */
+  /** Adds heights after gaps are filled. */
   void settled(float[] heightM, int from, int cells) {
     for (int i = from; i < from + cells; i++) {
       left += Float.isNaN(heightM[i]) ? 1 : 0;
@@ -48,7 +48,7 @@ final class HeightTally {
     return most;
   }
 
-  /** Cells without a height as read. */
+  /** Number of cells without a height as read. */
   long voids() {
     return voids;
   }
@@ -61,7 +61,7 @@ final class HeightTally {
     return (int) (firstVoid % spec.cols());
   }
 
-  /** Cells without a height after gaps are filled. */
+  /** Number of cells without a height after gaps are filled. */
   long left() {
     return left;
   }

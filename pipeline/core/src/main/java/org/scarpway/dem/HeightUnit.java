@@ -2,10 +2,16 @@ package org.scarpway.dem;
 
 import java.util.Locale;
 
-/** Metres per unit of height, by the unit names that raster files carry. */
+/**
+ * Unit of height in metres, by the unit names used in raster files; {@code known} is false for a
+ * name not recognised.
+ */
 record HeightUnit(double metres, boolean known) {
 
-  /** An empty name is a metre that is not stated; an unknown one is taken as a metre, not known. */
+  /**
+   * Looks up a unit name. An empty name counts as metres, not stated; an unrecognised one as
+   * metres, with {@code known} false.
+   */
   static HeightUnit named(String name) {
     String plain = name.toLowerCase(Locale.ROOT).replaceAll("[^a-z]", "");
     double metres =

@@ -13,15 +13,15 @@ import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
- * The grid on a transverse Mercator map about the window's centre, on the file's own figure. Square
- * cells of the geometric mean of the source's cell sizes at the centre, to three digits, unless the
- * job gives a size.
+ * Plans the grid on a transverse Mercator map centred on the window, on the file's own ellipsoid:
+ * square cells of the geometric mean of the source's cell sizes at the centre, to three digits,
+ * unless the job gives a size.
  */
 final class LocalMapPlan {
-  /** Lengths that are off by less are as good as true. */
+  /** Scale error (relative) below which lengths count as true. */
   static final double AS_IT_IS = 0.001;
 
-  /** Tells where lengths are off by more than nothing. */
+  /** Adds a note with the scale error if there is one. */
   static void tellOff(List<String> notes, double off) {
     if (off > AS_IT_IS) {
       notes.add(
@@ -35,8 +35,8 @@ final class LocalMapPlan {
   }
 
   /**
-   * A transverse Mercator map stretches by 1 % at this angle from its meridian, acosh(1.01): drawn
-   * half of that smaller, lengths are off by {@link GridPlanner#MOST_OFF} at most.
+   * A transverse Mercator map stretches by 1 % at this angle from its meridian, acosh(1.01): with a
+   * central scale lower by half of that, lengths are off by {@link GridPlanner#MOST_OFF} at most.
    */
   private static final double MOST_REACH_RAD = 0.1413;
 
@@ -126,11 +126,11 @@ final class LocalMapPlan {
     return plan;
   }
 
-  /** East and north size (m) of the source's cell at a point. */
+  /** East-west and north-south size (m) of the source's cell at a point. */
   private double[] sourceCellsM(double[] at) {
     if (crs.isGeographic()) {
       double lat = crs.toLonLat(at[0], at[1])[1];
-      // Longitude says nothing at a pole: the cell a little off it stands for all.
+      // Longitude is undefined at a pole: the cell size slightly off it is used.
       double safe = Math.max(-89, Math.min(89, lat));
       double perUnit = 360 / crs.turnX();
       return new double[] {
@@ -210,7 +210,7 @@ final class LocalMapPlan {
         "give a dem.window");
   }
 
-  /** Refuses a window that misses the raster, looked at on a mesh of points. */
+  /** Refuses a window that does not overlap the raster, tested on a mesh of points. */
   private void requireOverlap(GridPlan plan) {
     GridSpec t = plan.target();
     double[] p = new double[2];
@@ -239,7 +239,7 @@ final class LocalMapPlan {
     };
   }
 
-  /** Three significant digits. */
+  /** Rounds to three significant digits. */
   private static double round3(double v) {
     return new BigDecimal(v).round(new MathContext(3)).doubleValue();
   }

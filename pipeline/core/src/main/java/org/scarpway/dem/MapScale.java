@@ -5,15 +5,15 @@ import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.stage.UserError;
 
 /**
- * How long a map draws the ground: metres of the map per metre on the ground, least and most over a
- * mesh of points in a box, along x, along y, and along any of x, y and the diagonals between them.
+ * Scale factor of a map projection (metres on the map per metre on the ground): minimum and maximum
+ * over a mesh of points in a box, along x, along y, and along any of x, y and the diagonals.
  */
 record MapScale(
     double leastX, double mostX, double leastY, double mostY, double least, double most) {
   private static final int MESH = 8;
 
   /**
-   * Nothing is known of the scale, infinite, where the map has no ground inside the box.
+   * Evaluates the scale in a box; infinite, that is unknown, if the map has no valid point in it.
    *
    * @param box west, south, east, north in the map's own unit
    */
@@ -55,12 +55,12 @@ record MapScale(
         Arrays.stream(most).max().orElseThrow());
   }
 
-  /** By how much a length may be off where the map's metres count as metres on the ground. */
+  /** Largest relative error of a length if metres on the map are used as metres on the ground. */
   double off() {
     return Math.max(most - 1, 1 - least);
   }
 
-  /** Half way between the least and the most. */
+  /** Mean of the smallest and the largest scale factor. */
   double middle() {
     return Math.sqrt(least * most);
   }
@@ -75,7 +75,10 @@ record MapScale(
     return stepM / groundM(crs, x - half * dx, y - half * dy, x + half * dx, y + half * dy);
   }
 
-  /** Length on the ground of a short line of the map: the chord, which no pole disturbs. */
+  /**
+   * Length (m) on the ground of a short line on the map: the chord in space, which has no
+   * singularity at a pole.
+   */
   static double groundM(MapCrs crs, double x1, double y1, double x2, double y2) {
     double[] a = inSpace(crs, crs.toLonLat(x1, y1));
     double[] b = inSpace(crs, crs.toLonLat(x2, y2));
@@ -85,7 +88,7 @@ record MapScale(
     return Math.sqrt(dx * dx + dy * dy + dz * dz);
   }
 
-  /** Cartesian coordinates (m) from the centre of the body. */
+  /** Geocentric Cartesian coordinates (m). */
   private static double[] inSpace(MapCrs crs, double[] lonLatDeg) {
     double lon = Math.toRadians(lonLatDeg[0]);
     double lat = Math.toRadians(lonLatDeg[1]);

@@ -8,9 +8,9 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * Places as people write them, in the metres of the grid that is analysed: [x, y] counts in the
- * raster's own system and unit (degrees, feet, metres), longitude and latitude as {@link WorldMap}
- * says. The grid may lie on another map than the raster, or count in another unit.
+ * Transforms coordinates as users write them to metres on the analysis grid and back. A pair [x, y]
+ * is in the raster's own CRS and unit (degrees, feet, metres); longitude and latitude are as {@link
+ * WorldMap} defines them. The grid may be on another map than the raster, or in another unit.
  */
 public final class PlaceFrame {
   private static final int OUTLINE_STEPS = 16;
@@ -23,7 +23,8 @@ public final class PlaceFrame {
   private final double midX;
 
   /**
-   * @param midX middle of the raster in its own system, which may count on from turn to turn
+   * @param midX x of the centre of the raster in its own CRS, where longitudes may exceed 360
+   *     degrees
    */
   PlaceFrame(MapCrs raster, double midX, GridSpec grid) {
     this.raster = raster;
@@ -34,27 +35,29 @@ public final class PlaceFrame {
     this.sameMap = !raster.isGeographic() && (raster.isLocal() || raster.inMetres().sameAs(map));
   }
 
-  /** Longitude and latitude on the grid's map. */
+  /** The transformation between longitude, latitude and the grid's map. */
   public WorldMap world() {
     return world;
   }
 
-  /** The raster's own system. */
+  /** The raster's own coordinate reference system. */
   public MapCrs raster() {
     return raster;
   }
 
-  /** The grid that is analysed. */
+  /** The analysis grid. */
   public GridSpec grid() {
     return grid;
   }
 
-  /** Whether the grid lies on the raster's own map, be it in another unit. */
+  /** True if the grid is on the raster's own map, possibly in another unit. */
   public boolean onRastersMap() {
     return sameMap;
   }
 
-  /** Metres on the grid of a place in the raster's own system; NaN where there is none. */
+  /**
+   * Transforms a point of the raster's own CRS to metres on the grid; NaN if it has no image there.
+   */
   public double[] fromRaster(double x, double y) {
     if (sameMap) {
       double unit = raster.metresPerUnit();
@@ -68,7 +71,7 @@ public final class PlaceFrame {
     return map.fromLonLat(lonLat[0], lonLat[1]);
   }
 
-  /** A place of the grid in the raster's own system. */
+  /** Transforms a point of the grid (m) to the raster's own CRS. */
   public double[] toRaster(double xM, double yM) {
     if (sameMap) {
       double unit = raster.metresPerUnit();
@@ -79,9 +82,9 @@ public final class PlaceFrame {
   }
 
   /**
-   * Metres on the grid of a place by longitude and latitude.
+   * Transforms longitude and latitude (degrees) to metres on the grid.
    *
-   * @param where for the message if there is no way to the grid
+   * @param where position in the job, for the message if no transformation to the grid exists
    */
   public double[] fromLonLat(double lonDeg, double latDeg, String where) {
     if (!world.known()) {
@@ -96,24 +99,24 @@ public final class PlaceFrame {
     return world.fromLonLat(lonDeg, latDeg);
   }
 
-  /** Whether a point (m) lies on the grid. */
+  /** True if a point (m) lies on the grid. */
   public boolean holds(double[] xyM) {
     return Double.isFinite(xyM[0] + xyM[1]) && grid.cellOf(xyM[0], xyM[1]) >= 0;
   }
 
-  /** Metres on the grid of a place as it is written. */
+  /** Transforms a place as the user wrote it to metres on the grid. */
   public double[] toGrid(double x, double y, boolean lonLat, String where) {
     return lonLat ? fromLonLat(x, y, where) : fromRaster(x, y);
   }
 
-  /** A place as it is written, with what its numbers are. */
+  /** Formats a place as the user wrote it, with the names of its coordinates. */
   public static String text(double x, double y, boolean lonLat) {
     return lonLat
         ? "lon " + shortly9(x) + ", lat " + shortly9(y)
         : "x " + shortly9(x) + ", y " + shortly9(y);
   }
 
-  /** Where places may lie, in the terms of the one that does not. */
+  /** The allowed range of coordinates, in the same CRS as the rejected place. */
   public String range(boolean lonLat) {
     double[] box = box(lonLat);
     if (Double.isNaN(box[0] + box[2])
@@ -140,7 +143,7 @@ public final class PlaceFrame {
     };
     double[] mid = null;
     for (int i = 0; i <= 4 * OUTLINE_STEPS; i++) {
-      // The middle first, then round the outline.
+      // The centre first, then points along the outline.
       double f = (i - 1) % OUTLINE_STEPS / (double) OUTLINE_STEPS;
       int side = (i - 1) / OUTLINE_STEPS;
       double u = i == 0 ? 0.5 : side == 0 ? f : side == 1 ? 1 : side == 2 ? 1 - f : 0;
@@ -161,7 +164,7 @@ public final class PlaceFrame {
     return box;
   }
 
-  /** Nine digits: a metre of a degree, a centimetre of a map. */
+  /** Nine significant digits: better than a metre in degrees, a centimetre in map units. */
   private static String shortly9(double v) {
     if (!Double.isFinite(v)) {
       return String.valueOf(v);

@@ -7,21 +7,23 @@ import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.Workers;
 
 /**
- * Heights (m) of a target grid from a source grid of any other placing. Bilinear interpolation
- * between cell centres; a cell coarser than the source's is the mean of samplesX x samplesY such
- * heights spread evenly over it, which is the plain mean of its source cells where sizes are whole
- * multiples. A plane keeps its heights either way. A cell is void (NaN) where any source cell that
- * it needs is void. Common practice, no source.
+ * Resamples heights (m) from a source grid to a target grid of any other georeference: bilinear
+ * interpolation between cell centres; a cell coarser than the source's is the mean of samplesX x
+ * samplesY such heights spread evenly over it, which is the plain mean of its source cells where
+ * sizes are whole multiples. A plane is reproduced either way. A cell is void (NaN) if any source
+ * cell that it depends on is void. Common practice, no source.
  *
- * <p>Works in square blocks, so that a block of a rotated or curved map needs only its own part of
- * the source; linear in cells; same bytes for any number of threads.
+ * <p>Processes square blocks, so that a block of a rotated or curved map reads only its own part of
+ * the source. Linear in the number of cells; the result does not depend on the number of threads.
  */
 final class Resampler {
   private static final int BLOCK = 512;
   private static final int LEAST_BLOCK = 16;
   private static final long MOST_SOURCE_CELLS = 1L << 26;
 
-  /** Weights below this are rounding of a sample that lies on a cell centre. */
+  /**
+   * Weights below this are rounding errors of a sample that lies on a cell centre, and are ignored.
+   */
   private static final double ON_CENTRE = 1e-6;
 
   private final HeightSource source;
@@ -39,7 +41,7 @@ final class Resampler {
     this.target = target;
   }
 
-  /** Where the height of a cell of the grid goes: a window of the grid lies in an array. */
+  /** The output array and the window of the grid that it stores. */
   private static final class Target {
     private final float[] out;
     private final int at;
@@ -60,7 +62,7 @@ final class Resampler {
     }
   }
 
-  /** Fills a window of the grid into {@code heightOutM} from index {@code at} on. */
+  /** Resamples a window of the grid into {@code heightOutM} from index {@code at} on. */
   static void fill(
       HeightSource source,
       GridPlan plan,
@@ -120,7 +122,10 @@ final class Resampler {
     workers.overRows(rows, (from, to) -> rows(row0 + from, row0 + to, col0, cols, need, part));
   }
 
-  /** First row, first column, rows, columns of the source under a block; null if none. */
+  /**
+   * Computes the source window of a block: first row, first column, rows, columns; null if it is
+   * empty.
+   */
   private int[] needed(int row0, int col0, int rows, int cols) {
     double[] box = {
       Double.POSITIVE_INFINITY,
@@ -130,8 +135,8 @@ final class Resampler {
     };
     double[] p = new double[2];
     GridSpec t = plan.target();
-    // A continuous map of a block has its bounds on the block's outline; its inside is looked at as
-    // well because a map about a pole is not continuous there.
+    // A continuous mapping of a block takes its bounds on the block's outline; the inside is
+    // sampled too because a mapping about a pole is not continuous there.
     for (int r = 0; r <= rows; r++) {
       boolean edge = r == 0 || r == rows;
       int step = edge ? 1 : r % 8 == 0 ? 8 : cols;
@@ -197,8 +202,9 @@ final class Resampler {
   }
 
   /**
-   * Bilinear height at a column and row of the source; NaN off it. Within half a cell of the outer
-   * edge the height is that of the edge cells: their ground, not ground beyond.
+   * Bilinear height at a column and row of the source; NaN outside it. Within half a cell of the
+   * outer edge the height of the edge cells is used: those points lie inside these cells, so
+   * nothing is extrapolated.
    */
   private double sample(double col, double row, boolean round, int[] need, float[] part) {
     double edge = 1e-9 * (source.cols() + source.rows());

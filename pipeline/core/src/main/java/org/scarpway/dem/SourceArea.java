@@ -8,7 +8,7 @@ import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.stage.UserError;
 
-/** Where the ground that is wanted lies in the source's own coordinates. */
+/** The requested area in the source's own coordinates. */
 final class SourceArea {
   private final HeightSource source;
   private final Window window;
@@ -22,7 +22,7 @@ final class SourceArea {
     this.grid = source.grid();
   }
 
-  /** Centre of the window, or of the raster, in the source's own coordinates. */
+  /** Centre of the window, or of the raster if none is given, in the source's own coordinates. */
   double[] centre() {
     double midX = GridPlan.x(grid, source.cols() / 2.0, source.rows() / 2.0);
     double midY = GridPlan.y(grid, source.cols() / 2.0, source.rows() / 2.0);
@@ -63,7 +63,7 @@ final class SourceArea {
     return c;
   }
 
-  /** West, south, east, north of what will be read, in the source's own units. */
+  /** Bounding box (west, south, east, north) of the area to be read, in the source's own units. */
   double[] box() {
     double[] all = wholeBox();
     if (window == null) {
