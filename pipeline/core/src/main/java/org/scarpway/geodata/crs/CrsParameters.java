@@ -7,19 +7,22 @@ import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.geodata.projection.Method;
 import org.scarpway.geodata.projection.ProjectionSpec;
 
-/** Which projection a method name and its parameters mean, over the spellings in use. */
+/** Maps a projection method name and its parameters, in the spellings in use, to a projection. */
 final class CrsParameters {
   private static final Set<String> IGNORED =
       Set.of("semimajor", "semiminor", "auxiliaryspheretype");
 
   private CrsParameters() {}
 
-  /** Letters and digits only: spellings differ in case, blanks, underscores and brackets. */
+  /**
+   * Reduces a name to letters and digits: spellings differ in case, blanks, underscores and
+   * brackets.
+   */
   private static String plain(String name) {
     return name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]", "");
   }
 
-  /** Adds one parameter in degrees, metres or unity. */
+  /** Stores one parameter, in degrees, metres or unity. */
   static void put(
       Map<String, Double> values,
       String crsName,
@@ -187,7 +190,7 @@ final class CrsParameters {
       case "albers", "albersconicequalarea", "albersequalarea" -> Method.ALBERS;
       case "lambertazimuthalequalarea", "lambertazimuthalequalareaspherical" ->
           Method.LAMBERT_AZIMUTHAL;
-      // PROJ writes its azimuthal equidistant map under the second name in WKT 2.
+      // PROJ writes its azimuthal equidistant projection under the second name in WKT 2.
       case "azimuthalequidistant", "modifiedazimuthalequidistant" -> Method.AZIMUTHAL_EQUIDISTANT;
       case "sinusoidal" -> Method.SINUSOIDAL;
       default -> throw UnsupportedCrs.of(crsName, "projection '" + method + "'");
@@ -195,8 +198,8 @@ final class CrsParameters {
   }
 
   /**
-   * Whether the text that Scarpway writes keeps the method of the original, so that the original's
-   * registry code still describes it to every reader.
+   * True if the text that Scarpway writes keeps the method of the original, so that the original's
+   * registry code still describes it correctly for every reader.
    */
   static boolean keepsItsForm(Method m, String method) {
     return plain(m.wktName()).equals(plain(method));

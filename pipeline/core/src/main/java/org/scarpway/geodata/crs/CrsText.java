@@ -9,9 +9,9 @@ import org.scarpway.geodata.projection.ProjectionSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * Understands coordinate reference system text: OGC WKT 1 (OGC 01-009) as written by GDAL, GeoTools
- * and Esri-style files, and the two-dimensional part of WKT 2 (ISO 19162). Everything that it does
- * not understand it refuses by name; it never guesses a projection.
+ * Parses coordinate reference system text: OGC WKT 1 (OGC 01-009) as written by GDAL, GeoTools and
+ * Esri-style files, and the two-dimensional part of WKT 2 (ISO 19162). Anything it cannot interpret
+ * is refused by name; it never guesses a projection.
  */
 public final class CrsText {
   private static final Set<String> COMPOUND = Set.of("COMPD_CS", "COMPOUNDCRS");
@@ -34,7 +34,7 @@ public final class CrsText {
   private CrsText() {}
 
   /**
-   * From OGC WKT 1 text (WKT 2 is understood as well). An empty text is the local plane in metres.
+   * Parses OGC WKT 1 or WKT 2 text. An empty text is the local plane in metres.
    *
    * @throws UserError for a system that is not supported, naming it
    */
@@ -148,7 +148,7 @@ public final class CrsText {
     } catch (IllegalArgumentException e) {
       throw UnsupportedCrs.of(name, e.getMessage());
     }
-    // About a pole both axes point to the other pole, in whatever words: nothing to learn there.
+    // In a polar CRS both axes point to the other pole, so their directions carry no information.
     if (!spec.isPolar()) {
       for (WktTree axis : node.children()) {
         if ("AXIS".equals(axis.keyword())) {
@@ -179,11 +179,11 @@ public final class CrsText {
   private static double angleUnit(WktTree node) {
     double radians = unit(node, Set.of("UNIT", "ANGLEUNIT"), Math.toRadians(1));
     double degrees = Math.toDegrees(radians);
-    // The usual 0.0174532925199433 is a degree, rounded.
+    // The usual 0.0174532925199433 is a rounded degree.
     return Math.abs(degrees - 1) < 1e-9 ? 1 : degrees;
   }
 
-  /** The unit of a system: its own, or that of its first axis (WKT 2). */
+  /** The unit of a CRS: its own UNIT, or that of its first axis (WKT 2). */
   private static double unit(WktTree node, Set<String> keywords, double fallback) {
     WktTree unit = node.first(keywords);
     WktTree axis = node.first("AXIS");

@@ -9,7 +9,7 @@ import org.scarpway.geodata.projection.ProjectionSpec;
 public final class CrsWriter {
   private CrsWriter() {}
 
-  /** OGC WKT 1 without axes, in the one form that GDAL and GeoTools read alike; empty if local. */
+  /** OGC WKT 1 without axes, in a form that GDAL and GeoTools interpret alike; empty if local. */
   public static String wkt(MapCrs crs) {
     if (crs.isLocal()) {
       return "";
@@ -93,7 +93,7 @@ public final class CrsWriter {
         + ']';
   }
 
-  /** The system as a PROJ string, for people; empty if local. */
+  /** The CRS as a PROJ string, for display; empty if local. */
   public static String projString(MapCrs crs) {
     if (crs.isLocal()) {
       return "";
@@ -176,7 +176,7 @@ public final class CrsWriter {
     return '"' + s.replace("\"", "\"\"") + '"';
   }
 
-  /** Shortest digits that give the same double back, without an exponent. */
+  /** The shortest decimal text that parses to the same double, without an exponent. */
   private static String number(double v) {
     double clean = v == 0 ? 0 : v;
     return new BigDecimal(Double.toString(clean)).stripTrailingZeros().toPlainString();

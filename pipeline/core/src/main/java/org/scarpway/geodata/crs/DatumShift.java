@@ -5,24 +5,28 @@ import org.scarpway.geodata.projection.Ellipsoid;
 import org.scarpway.grid.Body;
 
 /**
- * From longitude and latitude on a map's own datum to those that the world means, and back: WGS 84
- * on Earth, the body's own elsewhere. One transformation serves all ground of a job, the best that
- * is published for its middle ({@link ShiftChoice}). Where another one contradicts it, the accuracy
- * is no better than the distance between the two.
+ * Datum transformation of longitude and latitude between a map's own datum and the reference datum:
+ * WGS 84 on Earth, the body's own elsewhere. One transformation is applied to the whole area of a
+ * job, the best published for its centre ({@link ShiftChoice}). If another one contradicts it, the
+ * stated accuracy is at least the distance between the two results.
  *
  * <p>Geocentric translations, position vector transformation and Molodensky-Badekas on the surface
  * of the ellipsoid: IOGP Publication 373-7-2, Geomatics Guidance Note 7 part 2, methods 9603, 9606
- * and 1063. Both raster paths share it, so that positions agree whichever path reads them; grids of
- * local corrections, which one of them lacks, are not used, and the accuracy that is stated is that
+ * and 1063. Both raster implementations (GDAL and pure Java) share it, so that their positions
+ * agree; correction grids, which one of them lacks, are not used, and the stated accuracy is that
  * of the transformation without them.
  */
 public final class DatumShift {
   /**
-   * Datums of another name on the figure of the geocentric ones agree with WGS 84 to about this.
+   * Accuracy (m) assumed for an unknown datum on the ellipsoid of a geocentric datum, relative to
+   * WGS 84.
    */
   private static final double MODERN_M = 2;
 
-  /** Disagreement that could send people to the wrong ground; common practice, no source. */
+  /**
+   * Disagreement (m) between transformations above which a warning is given, because it could lead
+   * a crew to the wrong place. Common practice, no source.
+   */
   private static final double CHECK_BEYOND_M = 100;
 
   private static final Ellipsoid WGS84 = DatumTransform.WGS84;
@@ -38,7 +42,8 @@ public final class DatumShift {
   }
 
   /**
-   * @param lonDeg of the middle of the ground, on the map's own datum
+   * @param lonDeg longitude of the centre of the area, on the map's own datum
+   * @param latDeg its geodetic latitude, on the map's own datum
    */
   public static DatumShift of(MapCrs crs, double lonDeg, double latDeg) {
     if (crs.isLocal()) {
@@ -78,7 +83,7 @@ public final class DatumShift {
         : by(crs, choice);
   }
 
-  /** By a transformation taken at its word. */
+  /** Applies the given transformation, with the accuracy it states. */
   public static DatumShift by(MapCrs crs, Datums.Shift s) {
     return by(crs, new ShiftChoice(s, null, 0));
   }
@@ -131,27 +136,29 @@ public final class DatumShift {
     return v == Math.rint(v) ? Integer.toString((int) v) : Double.toString(v);
   }
 
-  /** Whether longitude and latitude can be told at all. */
+  /** True if longitude and latitude are known at all. */
   public boolean known() {
     return !Double.isNaN(accuracyM);
   }
 
-  /** One-line truth for people about what is done and how good it is; empty if nothing is. */
+  /**
+   * One line for users that names the transformation and its accuracy; empty if none is applied.
+   */
   public String told() {
     return told;
   }
 
-  /** Stated accuracy (m): 0 on the world's own datum, NaN if not {@link #known()}. */
+  /** Stated accuracy (m): 0 if the map is on the reference datum, NaN if not {@link #known()}. */
   public double accuracyM() {
     return accuracyM;
   }
 
-  /** In place, degrees. */
+  /** Transforms {longitude, latitude} (degrees) to the reference datum, in place. */
   public void toWorld(double[] lonLat) {
     transform.toWorld(lonLat);
   }
 
-  /** In place, degrees: what {@link #toWorld} takes to the given place. */
+  /** Inverse of {@link #toWorld}, in place, degrees. */
   public void fromWorld(double[] lonLat) {
     transform.fromWorld(lonLat);
   }

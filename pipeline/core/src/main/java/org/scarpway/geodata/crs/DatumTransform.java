@@ -19,12 +19,12 @@ final class DatumTransform {
     this.p = p;
   }
 
-  /** The transformation that leaves every place where it is. */
+  /** The identity transformation. */
   static DatumTransform identity() {
     return new DatumTransform(WGS84, null);
   }
 
-  /** By a transformation taken at its word, from a datum on the given figure. */
+  /** The given published transformation, from a datum on the given ellipsoid. */
   static DatumTransform by(Ellipsoid own, Datums.Shift s) {
     boolean moves =
         s.moves()
@@ -38,7 +38,7 @@ final class DatumTransform {
     return p != null;
   }
 
-  /** In place, degrees. */
+  /** Transforms {longitude, latitude} (degrees) to WGS 84, in place. */
   void toWorld(double[] lonLat) {
     if (p != null && !Double.isNaN(lonLat[0])) {
       double turn = Math.rint(lonLat[0] / 360) * 360;
@@ -47,7 +47,7 @@ final class DatumTransform {
     }
   }
 
-  /** In place, degrees: what {@link #toWorld} takes to the given place. */
+  /** Inverse of {@link #toWorld} by fixed-point iteration, in place, degrees. */
   void fromWorld(double[] lonLat) {
     if (p == null || Double.isNaN(lonLat[0])) {
       return;
@@ -55,7 +55,7 @@ final class DatumTransform {
     double lon = lonLat[0];
     double lat = lonLat[1];
     double[] there = new double[2];
-    // A shift changes by about 1e-5 of itself over its own length, so a few rounds are exact.
+    // A shift varies by about 1e-5 of itself over its own length, so a few iterations converge.
     for (int i = 0; i < 12; i++) {
       shift(lonLat[0], lonLat[1], there);
       double dLon = Math.IEEEremainder(lon - there[0], 360);

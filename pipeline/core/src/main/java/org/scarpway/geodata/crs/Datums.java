@@ -17,22 +17,22 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
 
 /**
- * The datums of Earth that can be carried over to WGS 84, by the names in use, and the published
- * transformations of each. Figures and names: EPSG Dataset v10.076 (IOGP), every transformation of
- * a longitude-latitude system to WGS 84 by seven parameters or fewer that is neither deprecated nor
- * superseded; rotations in the position vector sense.
+ * The datums of Earth that can be transformed to WGS 84, looked up by the names in use, and the
+ * published transformations of each. Parameters and names: EPSG Dataset v10.076 (IOGP), every
+ * transformation of a longitude-latitude system to WGS 84 by seven parameters or fewer that is
+ * neither deprecated nor superseded; rotations in the position vector sense.
  */
 public final class Datums {
   private static final String WGS84 = "wgs1984";
   private static final double UNSTATED_M = 999;
 
-  /** The more accurate one, then the one for less ground, then the newer one. */
+  /** Orders transformations by stated accuracy, then by smaller area of use, then newest first. */
   private static final Comparator<Shift> BEST_FIRST =
       Comparator.comparingDouble(Shift::accuracyM)
           .thenComparingDouble(Shift::sizeDeg2)
           .thenComparing(Comparator.comparingInt(Shift::operation).reversed());
 
-  /** One published transformation and the ground that it is for. */
+  /** One published transformation with its area of use. */
   public record Shift(
       int operation,
       double accuracyM,
@@ -66,12 +66,12 @@ public final class Datums {
 
   /** A datum with its transformations. */
   public record Datum(String key, List<Shift> shifts) {
-    /** The transformations for a place, the best by what they state first. */
+    /** The transformations whose area of use contains a point, the best stated accuracy first. */
     List<Shift> at(double lonDeg, double latDeg) {
       return shifts.stream().filter(s -> s.holds(lonDeg, latDeg)).sorted(BEST_FIRST).toList();
     }
 
-    /** Whether a published transformation leaves every longitude and latitude as it is. */
+    /** True if a published transformation to WGS 84 is the identity. */
     boolean isGeocentric() {
       return isWgs84() || shifts.stream().anyMatch(s -> !s.moves());
     }
@@ -100,7 +100,7 @@ public final class Datums {
     for (CSVRecord r : rows("shifts.csv")) {
       byCrs.get(r.get("crs")).shifts.add(shift(r));
     }
-    // The name of a datum counts before that of a system, and both before other names.
+    // A datum name takes precedence over a CRS name, and both over aliases.
     rows.forEach(r -> byName.put(plain(r.get("datum_name")), byCrs.get(r.get("crs"))));
     rows.forEach(r -> byName.putIfAbsent(plain(r.get("crs_name")), byCrs.get(r.get("crs"))));
     others(rows, byCrs);
@@ -111,7 +111,7 @@ public final class Datums {
     byCode.put("EPSG:4326", wgs84);
   }
 
-  /** Other names, except those that stand for several datums. */
+  /** Adds aliases, except those shared by several datums. */
   private void others(List<CSVRecord> rows, Map<String, Datum> byCrs) {
     Map<String, Datum> other = new HashMap<>();
     Set<String> unclear = new HashSet<>();
@@ -128,7 +128,7 @@ public final class Datums {
     byName.remove("");
   }
 
-  /** The datum of a system, or null if none of its names is known. */
+  /** Looks up the datum of a geographic CRS; null if none of its names is known. */
   public static Datum of(GeographicPart geo) {
     Datums table = Held.TABLE;
     for (String name : new String[] {geo.datum(), geo.name()}) {
@@ -145,7 +145,7 @@ public final class Datums {
     return table.byCode.get(geo.authority());
   }
 
-  /** Letters, digits and plus signs only; registers and files differ in the rest. */
+  /** Reduces a name to letters, digits and plus signs; registers and files differ in the rest. */
   private static String plain(String name) {
     String s = name.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}+]", "");
     return s.endsWith("ensemble") ? s.substring(0, s.length() - 8) : s;

@@ -2,7 +2,7 @@ package org.scarpway.geodata.crs;
 
 import org.scarpway.geodata.projection.Ellipsoid;
 
-/** Datum, ellipsoid and angular unit of a longitude-latitude system. */
+/** Datum, ellipsoid and angular unit of a geographic CRS. */
 record GeographicPart(
     String name,
     String datum,

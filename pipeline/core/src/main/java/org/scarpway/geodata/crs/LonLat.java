@@ -1,11 +1,11 @@
 package org.scarpway.geodata.crs;
 
-/** From map coordinates to longitude and latitude (degrees), east and north positive. */
+/** Function from map coordinates to longitude and latitude (degrees), east and north positive. */
 @FunctionalInterface
 public interface LonLat {
-  /** No place has a longitude and latitude. */
+  /** The function of a map that is tied to no body: always null. */
   LonLat NONE = (x, y) -> null;
 
-  /** {longitude, latitude}, or null where there is none. */
+  /** Returns {longitude, latitude}, or null if the point has none. */
   double[] at(double x, double y);
 }

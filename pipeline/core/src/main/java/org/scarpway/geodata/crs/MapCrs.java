@@ -9,13 +9,13 @@ import org.scarpway.geodata.projection.ProjectionSpec;
 import org.scarpway.grid.Body;
 
 /**
- * A horizontal coordinate reference system: what the two coordinates of a map mean, on any body.
- * Three kinds: geographic (x is longitude, y is latitude, whatever order a registry lists the axes
- * in), projected, and local (a plane that is tied to no body). Immutable, safe for many threads.
+ * A horizontal coordinate reference system on any body. Three kinds: geographic (x is longitude, y
+ * is latitude, whatever order a registry lists the axes in), projected, and local (a plane that is
+ * tied to no body). Immutable, safe for many threads.
  *
  * <p>Longitudes count to the east. Latitudes are geodetic (planetographic), except in a geographic
  * system whose axes are named planetocentric; {@link #toLonLat} always gives geodetic latitudes.
- * Coordinates stay on the file's own datum; {@link WorldMap} carries them over to others.
+ * Coordinates stay on the file's own datum; {@link WorldMap} transforms them to WGS 84.
  */
 public final class MapCrs {
   private final String name;
@@ -52,7 +52,10 @@ public final class MapCrs {
     return new MapCrs(name, geo, spec, metresPerUnit, auth);
   }
 
-  /** Transverse Mercator in metres, true to scale along the meridian of the point. */
+  /**
+   * A transverse Mercator CRS in metres whose central meridian, of scale 1, passes through the
+   * point.
+   */
   public static MapCrs local(
       String bodyName, double semiMajorM, double semiMinorM, double lonDeg, double latDeg) {
     String at = String.format(Locale.ROOT, "lon %.3f lat %.3f", lonDeg, latDeg);
@@ -64,7 +67,7 @@ public final class MapCrs {
         "");
   }
 
-  /** The same transverse Mercator system on this system's own figure. */
+  /** A transverse Mercator CRS centred on a point, on the ellipsoid of this CRS. */
   public MapCrs localAbout(double lonDeg, double latDeg) {
     String bodyName = body().map(Body::name).orElse("custom body");
     MapCrs m = local(bodyName, semiMajorM(), semiMinorM(), lonDeg, latDeg);
@@ -82,7 +85,7 @@ public final class MapCrs {
     return new MapCrs(m.name, g, m.spec, 1, "");
   }
 
-  /** Longitude and latitude in degrees on a body. */
+  /** The geographic CRS of a body, in degrees. */
   public static MapCrs lonLat(Body body) {
     Ellipsoid e = Ellipsoid.of(body.semiMajorM(), body.semiMinorM());
     if (body.equals(Body.EARTH)) {
@@ -109,7 +112,7 @@ public final class MapCrs {
         "");
   }
 
-  /** The same system counted in metres. */
+  /** The same CRS with metres as its unit. */
   public MapCrs inMetres() {
     if (isGeographic()) {
       throw new IllegalStateException("a geographic system has no metres: " + name);
@@ -125,7 +128,7 @@ public final class MapCrs {
     return spec != null;
   }
 
-  /** A plane that is tied to no body: longitude and latitude are not known. */
+  /** True for a plane that is tied to no body: longitude and latitude are unknown. */
   public boolean isLocal() {
     return geo == null;
   }
@@ -134,7 +137,7 @@ public final class MapCrs {
     return name;
   }
 
-  /** Registry code such as EPSG:32633, empty where the text that is written has none. */
+  /** Registry code such as EPSG:32633; empty if the written text carries none. */
   public String authority() {
     return authority;
   }
@@ -152,7 +155,7 @@ public final class MapCrs {
     return isLocal() ? Double.NaN : geo.body().semiMinorM();
   }
 
-  /** The body that the figure belongs to, if it is one of the known ones. */
+  /** The known body whose ellipsoid this CRS uses, if any. */
   public Optional<Body> body() {
     for (Body b : new Body[] {Body.MOON, Body.MARS, Body.EARTH}) {
       if (!isLocal() && fits(b)) {
@@ -163,8 +166,8 @@ public final class MapCrs {
   }
 
   /**
-   * Whether the figure is one in use for the body: both semi-axes within 0.1 % of the range of its
-   * radii (a sphere of the equatorial or mean radius passes, another body does not).
+   * True if the ellipsoid is one in use for the body: both semi-axes are within 0.1 % of the range
+   * of its radii (a sphere of the equatorial or mean radius passes, another body does not).
    */
   public boolean fits(Body body) {
     double least = body.semiMinorM() * 0.999;
@@ -173,8 +176,8 @@ public final class MapCrs {
   }
 
   /**
-   * Whether {@link CrsWriter#wkt} means the same to every reader. A web-map Mercator does not: its
-   * maths contradicts its ellipsoid.
+   * True if every reader interprets {@link CrsWriter#wkt} alike. A web-map Mercator is not
+   * portable: its formulas contradict its ellipsoid.
    */
   public boolean isPortable() {
     return (spec == null || spec.method() != Method.PSEUDO_MERCATOR)
@@ -182,9 +185,9 @@ public final class MapCrs {
   }
 
   /**
-   * Whether longitude and latitude of both mean the same ground to a few metres: the same datum, or
-   * two that a published transformation takes to WGS 84 as they are. Datums that are not known are
-   * told apart by their figures alone.
+   * True if a longitude and latitude denote the same point in both CRSs to a few metres: the datums
+   * are the same, or both are related to WGS 84 by a published identity transformation. Unknown
+   * datums are compared by their ellipsoids alone.
    */
   public boolean sameDatumAs(MapCrs other) {
     if (!near(semiMajorM(), other.semiMajorM()) || !near(semiMinorM(), other.semiMinorM())) {
@@ -198,7 +201,10 @@ public final class MapCrs {
         || (a.isGeocentric() && b.isGeocentric());
   }
 
-  /** Same meaning of coordinates, to within rounding and {@link #sameDatumAs}. */
+  /**
+   * True if coordinates denote the same points in both CRSs, to within rounding and {@link
+   * #sameDatumAs}.
+   */
   public boolean sameAs(MapCrs other) {
     if (isLocal() || other.isLocal()) {
       return isLocal() && other.isLocal() && near(metresPerUnit, other.metresPerUnit);
@@ -219,7 +225,10 @@ public final class MapCrs {
     return Math.abs(p - q) <= 1e-9 * Math.max(1, Math.abs(p));
   }
 
-  /** Longitude in [-180, 180) and geodetic latitude, degrees; NaN where the map has no ground. */
+  /**
+   * Longitude in [-180, 180) and geodetic latitude, degrees; NaN outside the domain of the
+   * projection.
+   */
   public double[] toLonLat(double x, double y) {
     double[] out = new double[2];
     toLonLat(x, y, out);
@@ -245,7 +254,10 @@ public final class MapCrs {
     }
   }
 
-  /** Map coordinates of a longitude (any turn) and geodetic latitude, degrees. */
+  /**
+   * Map coordinates of a longitude (any multiple of 360 may be added) and geodetic latitude,
+   * degrees.
+   */
   public double[] fromLonLat(double lonDeg, double latDeg) {
     double[] out = new double[2];
     fromLonLat(lonDeg, latDeg, out);
@@ -267,9 +279,9 @@ public final class MapCrs {
   }
 
   /**
-   * As {@link #fromLonLat(double, double)}; where x repeats after a turn about the body
-   * (geographic, equirectangular, Mercator) the x nearest to {@code nearX}, so that a map counted 0
-   * to 360 works as one counted -180 to 180.
+   * As {@link #fromLonLat(double, double)}; if x is periodic (geographic, equirectangular,
+   * Mercator), the x nearest to {@code nearX} is returned, so that longitudes of 0 to 360 work like
+   * those of -180 to 180.
    */
   public double[] fromLonLatNear(double lonDeg, double latDeg, double nearX) {
     double[] out = fromLonLat(lonDeg, latDeg);
@@ -280,7 +292,7 @@ public final class MapCrs {
     return out;
   }
 
-  /** Length of one turn about the body along x, in units of x; 0 where x does not repeat. */
+  /** Period of x (360 degrees of longitude), in units of x; 0 if x is not periodic. */
   public double turnX() {
     if (isLocal()) {
       return 0;
@@ -296,14 +308,14 @@ public final class MapCrs {
     };
   }
 
-  /** Metres to the east per degree of longitude at a geodetic latitude. */
+  /** Length (m) of a degree of longitude at a geodetic latitude. */
   public double metresPerDegreeEast(double latDeg) {
     requireBody();
     Ellipsoid e = geo.body();
     return Math.toRadians(e.semiMajorM() * e.parallelRatio(Math.toRadians(latDeg)));
   }
 
-  /** Metres to the north per degree of geodetic latitude. */
+  /** Length (m) of a degree of geodetic latitude. */
   public double metresPerDegreeNorth(double latDeg) {
     requireBody();
     return Math.toRadians(geo.body().meridianRadiusM(Math.toRadians(latDeg)));

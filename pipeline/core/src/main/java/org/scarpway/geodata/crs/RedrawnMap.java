@@ -4,18 +4,18 @@ import org.scarpway.geodata.projection.Method;
 import org.scarpway.geodata.projection.ProjectionSpec;
 
 /**
- * A map drawn at another size: the same projection with another scale factor, or standard parallel
- * of an equirectangular map, so that a raster's cells keep their heights and get other coordinates.
+ * A rescaled map: the same projection with another scale factor, or another standard parallel for
+ * an equirectangular map, so that a raster's cells keep their heights and get new coordinates.
  */
 public final class RedrawnMap {
   private RedrawnMap() {}
 
   /**
-   * The map drawn smaller by factors along x and y, in metres. Null where no parameter of the
-   * projection does that: x and y alike for maps with a scale factor, x alone for equirectangular
-   * ones.
+   * Returns the map with x and y divided by the factors, in metres; null if no parameter of the
+   * projection can do that. Maps with a scale factor can be rescaled by equal factors only,
+   * equirectangular ones along x only.
    *
-   * @param aboutXM place (m of the map) that keeps its coordinates
+   * @param aboutXM x (m on the map) of the point that keeps its coordinates
    */
   public static MapCrs smaller(MapCrs map, double byX, double byY, double aboutXM, double aboutYM) {
     ProjectionSpec s = map.spec();
@@ -43,8 +43,8 @@ public final class RedrawnMap {
   }
 
   /**
-   * How coordinates on a map follow from those on the same map drawn at another size: x' = a x + b
-   * and y' = c y + d as {a, b, c, d}; null where the two are different maps.
+   * The affine relation between coordinates of a map and of the same map rescaled: x' = a x + b and
+   * y' = c y + d as {a, b, c, d}; null if the two are different maps.
    */
   public static double[] between(MapCrs from, MapCrs other) {
     if (from.sameAs(other)) {

@@ -7,24 +7,25 @@ import net.sf.geographiclib.GeodesicMask;
 import org.scarpway.geodata.crs.Datums.Shift;
 
 /**
- * The transformation for a place, chosen among all that are published for it, and the one that
+ * The datum transformation chosen for a point among all published for it, and the one that
  * contradicts it most.
  *
- * <p>Some published records are wrong by far more than the accuracy they state. Two contradict each
- * other by the distance between the places they lead to, less both accuracies (0 if that is
- * negative: they agree). The one chosen is that with the least median contradiction to the others,
- * the lower one of two medians; among equals the more accurate one, then the one for less ground,
- * then the newer one. So the most accurate one stays unless more than half of the others are
- * against it; of two that contradict each other neither can be told to be right, and the more
- * accurate one stays. Those that state no accuracy cannot contradict, and count only where there
- * are no others.
+ * <p>Some published records are wrong by far more than the accuracy they state. The contradiction
+ * of two transformations is the distance between their results less both accuracies (0 if that is
+ * negative: they agree). The transformation with the least median contradiction to the others (the
+ * lower median) is chosen; ties are broken by accuracy, then by smaller area of use, then newest
+ * first. So the most accurate one is chosen unless more than half of the others contradict it; if
+ * there are only two and they contradict each other, neither can be shown to be right, and the more
+ * accurate one is chosen. Transformations without a stated accuracy cannot contradict, and are used
+ * only if there are no others.
  *
- * @param worst that contradicts the chosen one, or null if none does
- * @param offM from where the chosen one leads to where that one does, 0 without one
+ * @param worst transformation that contradicts the chosen one most, or null if none does
+ * @param offM distance (m) between the results of {@code chosen} and {@code worst}; 0 if {@code
+ *     worst} is null
  */
 record ShiftChoice(Shift chosen, Shift worst, double offM) {
 
-  /** Null if none is published for the place. */
+  /** Chooses for a point; null if no transformation is published for it. */
   static ShiftChoice at(MapCrs crs, Datums.Datum datum, double lonDeg, double latDeg) {
     List<Shift> all = datum.at(lonDeg, latDeg);
     if (all.isEmpty()) {
@@ -84,7 +85,7 @@ record ShiftChoice(Shift chosen, Shift worst, double offM) {
       c[j] = contradictionM(all, offM, i, j);
     }
     Arrays.sort(c);
-    // The 0 to itself is the first one: the lower median of the n - 1 others is at n / 2.
+    // Index 0 holds the 0 to itself: the lower median of the n - 1 others is at n / 2.
     return c[c.length / 2];
   }
 }

@@ -1,14 +1,17 @@
 package org.scarpway.geodata.crs;
 
 /**
- * Which way true north lies at a place of a map: the direction of the meridian there. It differs
- * from grid north by the meridian convergence, on a polar map by up to half a turn.
+ * Direction of true north at a point of a map, that is, of the meridian. It differs from grid north
+ * by the meridian convergence, on a polar map by up to 180 degrees.
  */
 public final class TrueNorth {
-  /** To either side: far above rounding, far below what a meridian bends. */
+  /**
+   * Step (m) to either side for the differences: well above rounding, well below the scale on which
+   * a meridian curves.
+   */
   private static final double STEP_M = 10;
 
-  /** Closer to a pole than this (of the body's radius), no direction is north. */
+  /** Distance from a pole (in units of the body's radius) below which north is undefined. */
   private static final double POLE = 1e-9;
 
   private TrueNorth() {}
@@ -16,14 +19,17 @@ public final class TrueNorth {
   /**
    * Azimuth of true north, degrees clockwise from grid north, in (-180, 180].
    *
-   * @param map its x and y in metres
-   * @return NaN where the map is tied to no body and at a pole
+   * @param map CRS whose x and y are in metres
+   * @return the azimuth; NaN if the map is tied to no body, and at a pole
    */
   public static double azimuthDeg(MapCrs map, double xM, double yM) {
     return map.isLocal() ? Double.NaN : azimuthDeg(map::toLonLat, xM, yM);
   }
 
-  /** The same from longitudes and latitudes alone; NaN where they are not known. */
+  /**
+   * Like {@link #azimuthDeg(MapCrs, double, double)}, from longitudes and latitudes alone; NaN
+   * where they are unknown.
+   */
   public static double azimuthDeg(LonLat map, double xM, double yM) {
     double[] here = map.at(xM, yM);
     if (here == null) {
@@ -38,7 +44,8 @@ public final class TrueNorth {
     double sinLat = StrictMath.sin(lat);
     double[] east = {-StrictMath.sin(lon), StrictMath.cos(lon), 0};
     double[] north = {-sinLat * StrictMath.cos(lon), -sinLat * StrictMath.sin(lon), cosLat};
-    // Differences of directions in space, since longitudes jump at the date line and at poles.
+    // Differences of unit vectors in space, because longitudes are discontinuous at 180 degrees and
+    // at poles.
     double[] alongX = difference(map.at(xM + STEP_M, yM), map.at(xM - STEP_M, yM));
     double[] alongY = difference(map.at(xM, yM + STEP_M), map.at(xM, yM - STEP_M));
     double eastX = dot(alongX, east);
@@ -47,7 +54,7 @@ public final class TrueNorth {
     if (Double.isNaN(turn) || turn == 0) {
       return Double.NaN;
     }
-    // The way on the map that leads neither east nor west, and to the north.
+    // The direction on the map with no east component and a positive north component.
     double sign = Math.signum(turn);
     return StrictMath.toDegrees(StrictMath.atan2(-eastY * sign, eastX * sign));
   }

@@ -2,7 +2,7 @@ package org.scarpway.geodata.crs;
 
 import org.scarpway.stage.UserError;
 
-/** The message for a coordinate reference system that is not understood. */
+/** The error for a coordinate reference system that is not supported. */
 final class UnsupportedCrs {
   private UnsupportedCrs() {}
 

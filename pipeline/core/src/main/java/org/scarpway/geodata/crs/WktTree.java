@@ -45,7 +45,7 @@ public final class WktTree {
     return tree;
   }
 
-  /** In capitals. */
+  /** The keyword of this node, in capitals. */
   public String keyword() {
     return keyword;
   }
@@ -74,7 +74,7 @@ public final class WktTree {
     return first(Set.of(wanted));
   }
 
-  /** Child with the keyword. */
+  /** The first child with the keyword; throws if there is none. */
   public WktTree require(String wanted) {
     WktTree t = first(wanted);
     if (t == null) {
@@ -90,7 +90,7 @@ public final class WktTree {
     throw new IllegalArgumentException(keyword + " without a text");
   }
 
-  /** The text, number or word there as it reads, or "" where there is none. */
+  /** The text, number or word at index {@code i} as written, or "" if there is none. */
   String word(int i) {
     Object p = i < parts.size() ? parts.get(i) : "";
     if (p instanceof Quoted q) {

@@ -3,8 +3,8 @@ package org.scarpway.geodata.crs;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Between the metres of a grid and longitude and latitude as the world counts them: WGS 84 on Earth
- * (RFC 7946), the body's own elsewhere.
+ * Transforms between metres on a grid and longitude and latitude on the reference datum: WGS 84 on
+ * Earth (RFC 7946), the body's own elsewhere.
  */
 public final class WorldMap {
   private final MapCrs map;
@@ -16,7 +16,8 @@ public final class WorldMap {
   }
 
   /**
-   * @param spec all ground of a job, so that every part of it is carried over the same way
+   * @param spec grid of the whole area of a job, so that the same datum transformation is applied
+   *     to every part of it
    */
   public static WorldMap of(GridSpec spec) {
     double midX = (spec.westM() + spec.eastM()) / 2;
@@ -24,7 +25,7 @@ public final class WorldMap {
     return of(CrsText.read(spec.crsWkt()), midX, midY);
   }
 
-  /** About a point of the map. */
+  /** With the datum transformation chosen for a point of the map. */
   public static WorldMap of(MapCrs map, double x, double y) {
     double[] mid = map.isLocal() ? new double[2] : map.toLonLat(x, y);
     return new WorldMap(map, DatumShift.of(map, mid[0], mid[1]));
@@ -38,7 +39,7 @@ public final class WorldMap {
     return shift;
   }
 
-  /** Whether longitude and latitude can be told. */
+  /** True if longitude and latitude are known. */
   public boolean known() {
     return shift.known();
   }

@@ -1,5 +1,5 @@
 /**
- * Coordinate reference systems: their text (OGC WKT), what their coordinates mean on any body, and
- * the transformations between datums. Reads no raster.
+ * Coordinate reference systems on any body: parsing and writing of OGC WKT, conversion between map
+ * coordinates and longitude and latitude, and transformations between datums. Reads no raster.
  */
 package org.scarpway.geodata.crs;
