@@ -10,9 +10,9 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * Lets a file appear whole or not at all: it is written beside its place as {@code NAME.part},
- * forced to disk, then renamed in one step. Whatever goes wrong, the part is removed and a file
- * that was there before is untouched.
+ * Writes a file atomically: it is written to {@code NAME.part} in the same folder, forced to disk,
+ * then renamed in one step. On any failure the part is removed and an existing file is left
+ * unchanged.
  */
 public final class AtomicFileWrite {
   private AtomicFileWrite() {}
@@ -24,9 +24,9 @@ public final class AtomicFileWrite {
   }
 
   /**
-   * Writes {@code file} by way of its part; makes its folder where that is missing.
+   * Writes {@code file} atomically; creates its folder if it is missing.
    *
-   * @throws StageFailure if the file system refuses: disk full, no permission, no such place
+   * @throws StageFailure if the file system refuses: disk full, no permission, no such path
    */
   public static void write(Path file, Content content) {
     Path part = file.resolveSibling(file.getFileName() + ".part");
@@ -60,7 +60,7 @@ public final class AtomicFileWrite {
     force(file, StandardOpenOption.WRITE);
   }
 
-  /** Returns when the folder's names are on the disk: a rename lasts only after that. */
+  /** Returns when the folder's entries are on the disk: only then is a rename durable. */
   public static void forceFolder(Path folder) throws IOException {
     force(folder, StandardOpenOption.READ);
   }
@@ -71,7 +71,10 @@ public final class AtomicFileWrite {
     }
   }
 
-  /** The failure that led here is the one to report, not that its remains stay. */
+  /**
+   * Deletes the part. A failure to delete is ignored, because the failure that led here is the one
+   * to report.
+   */
   private static void discard(Path part) {
     try {
       Files.deleteIfExists(part);

@@ -6,11 +6,14 @@ import java.nio.file.Path;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
-/** What every file from outside must be before a byte of it is parsed. */
+/**
+ * Checks made on every user-supplied file before parsing: it is a readable regular file and not
+ * larger than a limit.
+ */
 public final class InputFile {
   private InputFile() {}
 
-  /** A readable regular file of at most {@code maxBytes}. */
+  /** Refuses anything but a readable regular file of at most {@code maxBytes}. */
   public static void require(Path file, long maxBytes, String kind) {
     if (!Files.exists(file)) {
       throw UserError.of(file.toString(), "no such file", kind, "check the path in the job file");

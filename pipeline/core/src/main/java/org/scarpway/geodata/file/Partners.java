@@ -10,10 +10,10 @@ import java.util.Locale;
 import org.scarpway.stage.Reason;
 
 /**
- * Files beside a raster that a reader may take further data from: those that share its name up to
- * the dot, and those that its label names. One that is a link out of the folder, or no file at all,
- * would have the reader look elsewhere or wait for ever, so it is refused before any reader sees
- * the raster.
+ * Checks the companion files from which a reader may load further data: those that share the
+ * raster's name up to the dot, and those that its label names. One that is a link out of the
+ * folder, or not a regular file, would make the reader read elsewhere or block for ever, so it is
+ * refused before any reader opens the raster.
  */
 final class Partners {
   private static final int LABEL_BYTES = 1 << 20;
@@ -21,7 +21,7 @@ final class Partners {
   private Partners() {}
 
   /**
-   * @param file absolute
+   * @param file absolute path of the raster
    */
   static void requireBeside(Path file) {
     Path folder = file.getParent();

@@ -12,23 +12,25 @@ import java.util.regex.Pattern;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
-/** Which names may be read as rasters, and how a raster appears whole or not at all. */
+/**
+ * Checks on the paths and headers of rasters before they are read, and atomic writing of rasters.
+ */
 public final class RasterFiles {
   private static final int LABEL_BYTES = 1 << 20;
 
-  /** A file system of the raster library's own, reached by a name inside a label. */
+  /** A virtual file system of GDAL, which a name inside a label could reach. */
   private static final Pattern REDIRECT = Pattern.compile("/vsi[a-z0-9]{2,}[_a-z0-9]*/");
 
-  /** What a sidecar could change about the cells or where they lie. */
+  /** Sidecar content that could change the cells or their georeference. */
   private static final Pattern SIDECAR_FACTS =
       Pattern.compile("<(NoDataValue|SRS|GeoTransform|Scale|Offset|UnitType|GCPList)\\b");
 
-  /** Largest block a reader may be made to allocate, unless the file itself is as large. */
+  /** Largest block (bytes) that a header may request, unless the file itself is as large. */
   private static final long MAX_BLOCK_BYTES = 256L << 20;
 
   private RasterFiles() {}
 
-  /** The file as a plain absolute path, or a refusal of anything that is not one readable file. */
+  /** Returns the absolute path; refuses anything that is not a single readable file. */
   public static Path requireReadable(Path file) {
     String name = file.toString();
     Path plain = file.toAbsolutePath().normalize();
@@ -61,7 +63,9 @@ public final class RasterFiles {
     return plain;
   }
 
-  /** Refuses a file whose label sends the reader elsewhere, before any reader sees it. */
+  /**
+   * Refuses a file whose label refers the reader to another location, before any reader opens it.
+   */
   public static void requireNoRedirect(Path file) {
     byte[] head;
     try (InputStream in = Files.newInputStream(file)) {
@@ -75,7 +79,10 @@ public final class RasterFiles {
     }
   }
 
-  /** Refuses a sidecar that would change the meaning of the cells: only the raster is read. */
+  /**
+   * Refuses a sidecar that would change the meaning of the cells, because only the raster itself is
+   * read.
+   */
   public static void requireSelfContained(Path file) {
     Partners.requireBeside(file);
     Path sidecar = file.resolveSibling(file.getFileName() + ".aux.xml");
@@ -99,7 +106,7 @@ public final class RasterFiles {
     }
   }
 
-  /** Refuses blocks that only a small file's header makes large. */
+  /** Refuses a block size that is large only in the header of a small file. */
   public static void requireBlock(Path file, long blockCols, long blockRows, long bytesPerCell) {
     long cells =
         blockRows > 0 && blockCols > Long.MAX_VALUE / 16 / blockRows
@@ -115,14 +122,14 @@ public final class RasterFiles {
     }
   }
 
-  /** Writes a file at the path it is given. */
+  /** Writes a file at a given path. */
   public interface PartWriter {
     void write(Path part) throws IOException;
   }
 
   /**
-   * Lets a file be written beside its place, makes it durable and moves it there in one step; what
-   * fails leaves the old file, or none, and no remains.
+   * Writes a file atomically: it is written in the same folder, forced to disk and renamed in one
+   * step. A failure leaves the old file, or none, and no remains.
    */
   public static void writeWhole(Path file, PartWriter writer) {
     Path target = file.toAbsolutePath().normalize();
@@ -148,8 +155,9 @@ public final class RasterFiles {
   }
 
   /**
-   * A file beside another one for what is on its way into it. Where the system allows it the file
-   * has no name from the start, so that nothing of it stays even if the process is killed.
+   * Opens a temporary file in the folder of another one, for data on its way into that one. Where
+   * the system allows it, the file is unnamed from the start, so that nothing is left behind even
+   * if the process is killed.
    */
   public static FileChannel scratchBeside(Path file) {
     Path target = file.toAbsolutePath().normalize();

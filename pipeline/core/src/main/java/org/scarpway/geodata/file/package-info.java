@@ -1,5 +1,5 @@
 /**
- * What every file from outside must be before it is parsed, and how files of ours are written:
- * aside first, then moved into place.
+ * Checks on user-supplied files before they are parsed, and atomic writing of products: to a
+ * temporary file first, then renamed.
  */
 package org.scarpway.geodata.file;
