@@ -1,8 +1,8 @@
 package org.scarpway.geodata.projection;
 
 /**
- * Sphere or oblate ellipsoid of revolution with the auxiliary latitudes that projections are built
- * from: conformal, authalic and rectifying.
+ * Sphere or oblate ellipsoid of revolution with the auxiliary latitudes that projections need:
+ * conformal, authalic and rectifying.
  *
  * <p>Conformal latitude: Karney 2011, <i>Transverse Mercator with an accuracy of a few
  * nanometers</i>, J. Geod. 85:475-485, eqs. 7-9 and 19-21. Rectifying latitude: the Krueger series
@@ -162,7 +162,7 @@ public final class Ellipsoid {
     return Math.max(-Math.PI / 2, Math.min(Math.PI / 2, phi));
   }
 
-  /** q(pole) - q(phi) for phi >= 0, without the cancellation near the pole. */
+  /** q(pole) - q(phi) for phi >= 0, without cancellation near the pole. */
   private double qComplement(double phi) {
     double s = Math.sin(phi);
     double half = Math.sin((Math.PI / 2 - phi) / 2);

@@ -2,8 +2,8 @@ package org.scarpway.geodata.projection;
 
 /**
  * Equirectangular, true to scale along a parallel: Snyder 1987, eqs. 12-1 and 12-2, on the sphere
- * of the semi-major axis whatever the flattening. That is how the spherical form is used with
- * ellipsoidal bodies in practice (checked against PROJ 9.1).
+ * whose radius is the semi-major axis, whatever the flattening. This is how the spherical form is
+ * applied to ellipsoidal bodies in practice (checked against PROJ 9.1).
  */
 final class Equirectangular implements Projection {
   private final double alongM;

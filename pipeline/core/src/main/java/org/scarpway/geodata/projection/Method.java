@@ -1,8 +1,8 @@
 package org.scarpway.geodata.projection;
 
 /**
- * The map projections that are known, with their names in OGC WKT 1 and in PROJ strings. Forms with
- * the same meaning are one: a polar map true to scale at a latitude is {@link #STEREOGRAPHIC} about
+ * The supported map projections, with their names in OGC WKT 1 and in PROJ strings. Equivalent
+ * forms share one constant: a polar map true to scale at a latitude is {@link #STEREOGRAPHIC} about
  * the pole with the matching scale, Mercator with a standard parallel is {@link #MERCATOR} with the
  * matching scale.
  */

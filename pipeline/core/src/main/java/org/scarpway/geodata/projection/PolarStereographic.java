@@ -12,7 +12,10 @@ final class PolarStereographic implements Projection {
     this.radiusM = 2 * body.semiMajorM() * scale / poleFactor(body);
   }
 
-  /** Scale at the pole of a map that is true to scale at a latitude (rad): Snyder 21-33 to 34. */
+  /**
+   * Scale factor at the pole of a map that is true to scale at a latitude (rad): Snyder 21-33 to
+   * 34.
+   */
   static double scaleAtPole(Ellipsoid body, double trueScaleLatRad) {
     double phi = Math.abs(trueScaleLatRad);
     if (phi >= Math.PI / 2 - 1e-12) {

@@ -1,9 +1,9 @@
 package org.scarpway.geodata.projection;
 
 /**
- * One map projection about its own central meridian and without false origin: (longitude from the
- * central meridian, geodetic latitude) in radians to and from (east, north) in metres. Safe for use
- * by many threads. A point that cannot be mapped gives NaN or an infinity.
+ * One map projection, relative to its central meridian and without false origin: converts
+ * (longitude from the central meridian, geodetic latitude) in radians to (east, north) in metres
+ * and back. Safe for use by many threads. A point that cannot be mapped gives NaN or an infinity.
  */
 public interface Projection {
 

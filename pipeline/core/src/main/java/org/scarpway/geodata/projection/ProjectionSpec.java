@@ -69,7 +69,7 @@ public record ProjectionSpec(
       case TRANSVERSE_MERCATOR -> new TransverseMercator(body, lat0, scale);
       case EQUIRECTANGULAR -> new Equirectangular(body, lat0, lat1);
       case MERCATOR -> new Mercator(body, scale);
-      // A sphere's formula fed with the ellipsoid's latitude, as web maps do.
+      // The spherical formula with the ellipsoid's geodetic latitude, as web maps use it.
       case PSEUDO_MERCATOR ->
           new Mercator(Ellipsoid.of(body.semiMajorM(), body.semiMajorM()), scale);
       case LAMBERT_CONFORMAL_1SP, LAMBERT_CONFORMAL_2SP ->
@@ -81,7 +81,9 @@ public record ProjectionSpec(
     };
   }
 
-  /** Same map to within rounding (1e-9 of a degree, 1e-6 m, 1e-12 of scale). */
+  /**
+   * True if both define the same map to within rounding (1e-9 of a degree, 1e-6 m, 1e-12 of scale).
+   */
   public boolean sameAs(ProjectionSpec o) {
     double turns = (lon0Deg - o.lon0Deg) / 360;
     return method == o.method

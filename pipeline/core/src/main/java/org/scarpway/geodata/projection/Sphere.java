@@ -1,14 +1,14 @@
 package org.scarpway.geodata.projection;
 
-/** A point on the sphere from its angular distance and direction, for azimuthal maps. */
+/** Position on the sphere from angular distance and direction, for azimuthal projections. */
 final class Sphere {
   private Sphere() {}
 
   /**
-   * Snyder 1987, eqs. 20-14 and 20-15 with atan2 in place of asin, which keeps the digits near the
+   * Snyder 1987, eqs. 20-14 and 20-15, with atan2 instead of asin, which keeps precision near the
    * poles.
    *
-   * @param sin0 sine of the latitude of the centre, {@code cos0} its cosine
+   * @param sin0 sine of the latitude of the centre; {@code cos0} is its cosine
    * @param rho length of (east, north)
    * @param c angular distance (rad)
    * @param out longitude from the centre's meridian and latitude (rad)
