@@ -19,9 +19,9 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
- * A text grid: lines of keyword and value (ncols, nrows, xllcorner or xllcenter, yllcorner or
- * yllcenter, cellsize or dx and dy, NODATA_value), then the cells by rows from the north. One pass
- * notes where each row starts, so that windows are read without reading the rest.
+ * An ASCII grid: header lines of keyword and value (ncols, nrows, xllcorner or xllcenter, yllcorner
+ * or yllcenter, cellsize or dx and dy, NODATA_value), then the cells row by row from the north. One
+ * pass records the byte offset of each row, so that windows are read without reading the rest.
  */
 final class AsciiGridFile implements OpenRaster {
   private static final Set<String> KEYWORDS =
@@ -49,7 +49,7 @@ final class AsciiGridFile implements OpenRaster {
     this.rowAt = rowAt;
   }
 
-  /** Whether the file begins as a text grid does. */
+  /** True if the file begins like an ASCII grid. */
   static boolean isAsciiGrid(Path file) {
     try (InputStream in = Files.newInputStream(file)) {
       String head = new String(in.readNBytes(64), StandardCharsets.ISO_8859_1);
@@ -70,7 +70,7 @@ final class AsciiGridFile implements OpenRaster {
       }
       int cols = count(file, keys, "ncols");
       int rows = count(file, keys, "nrows");
-      // A cell takes two bytes of text at least.
+      // A cell needs at least two bytes of text.
       if ((long) rows * cols > Files.size(file)) {
         throw damaged(file, "too short for " + rows + " x " + cols + " cells");
       }
@@ -120,7 +120,7 @@ final class AsciiGridFile implements OpenRaster {
         "");
   }
 
-  /** The text of a .prj file beside the grid, the only place where it can name its system. */
+  /** The text of the .prj file beside the grid, the only place where its CRS can be named. */
   private static String crs(Path file) throws IOException {
     String name = file.getFileName().toString();
     int dot = name.lastIndexOf('.');
@@ -209,7 +209,7 @@ final class AsciiGridFile implements OpenRaster {
         file, "is not a complete text grid (" + what + ")", "fetch or convert it again");
   }
 
-  /** Words between white space, with the byte each starts at. */
+  /** Splits the file into words at white space, with the byte offset of each. */
   private static final class Tokens implements AutoCloseable {
     private final InputStream in;
     private final byte[] token = new byte[MAX_TOKEN];

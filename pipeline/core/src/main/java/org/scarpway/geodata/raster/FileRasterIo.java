@@ -14,11 +14,11 @@ import org.scarpway.grid.IntGrid;
 import org.scarpway.stage.UserError;
 
 /**
- * What both paths share: stored numbers and the names of systems differ by path, the rest is the
- * same.
+ * The code common to the GDAL and the pure Java implementation, which differ in how stored values
+ * are read and how a CRS is encoded.
  */
 abstract class FileRasterIo implements RasterIo {
-  /** Cells converted at a time; keeps the double buffer in the processor's cache. */
+  /** Number of cells converted at a time; keeps the double buffer in the processor's cache. */
   private static final int CHUNK_CELLS = 1 << 18;
 
   final OpenFiles files = new OpenFiles(this::open);
@@ -26,13 +26,13 @@ abstract class FileRasterIo implements RasterIo {
   abstract OpenRaster open(Path file);
 
   /**
-   * GeoTIFF keys of a system.
+   * Encodes a CRS as GeoTIFF keys.
    *
-   * @throws UserError if they cannot hold it
+   * @throws UserError if the keys cannot represent it
    */
   abstract GeoKeys.Tags keys(String crsWkt);
 
-  /** Takes a run of stored numbers that belongs at {@code at} in the window. */
+  /** Receives a run of stored values that belongs at index {@code at} of the window. */
   private interface Sink {
     void take(double[] stored, int count, int at);
   }

@@ -7,7 +7,7 @@ import org.scarpway.geodata.crs.WktTree;
 import org.scarpway.stage.UserError;
 
 /**
- * A coordinate reference system as GDAL holds it, in and out of WKT 1.
+ * Conversion of a coordinate reference system between GDAL and WKT 1.
  *
  * @param wkt horizontal part, OGC 01-009 names, without AXIS: axis order is always east, north or
  *     longitude, latitude here; empty if there is none
@@ -37,7 +37,7 @@ record GdalCrs(String wkt, String verticalUnit) {
     }
   }
 
-  /** The system of a WKT 1 text. */
+  /** Parses WKT 1 text. */
   static SpatialReference parse(String wkt) {
     SpatialReference crs = new SpatialReference();
     int rc;
@@ -52,7 +52,9 @@ record GdalCrs(String wkt, String verticalUnit) {
     return crs;
   }
 
-  /** Same datum figure, projection and parameters; names of axes and authorities do not count. */
+  /**
+   * True if ellipsoid, projection and parameters agree; names of axes and authorities are ignored.
+   */
   static boolean same(SpatialReference a, SpatialReference b) {
     SpatialReference plainA = parse(text(a));
     SpatialReference plainB = parse(text(b));

@@ -16,8 +16,8 @@ import org.scarpway.stage.UserError;
 
 /**
  * Owns one GDAL dataset. Dataset and band never leave this class: a band used after its dataset is
- * gone ends the whole process, so every use goes through {@link #dataset()}, which refuses after
- * {@link #close()}.
+ * closed crashes the whole process, so every use goes through {@link #dataset()}, which refuses
+ * after {@link #close()}.
  */
 final class GdalFile implements OpenRaster {
   private static final List<String> DATA_TYPES =
@@ -87,7 +87,8 @@ final class GdalFile implements OpenRaster {
   }
 
   /**
-   * Java hands characters beyond the first 65536 to native code in a form that files do not have.
+   * Refuses file names with characters beyond the first 65536: Java passes them to native code in
+   * an encoding that does not match the name on disk.
    */
   private static void requireNativeName(Path file) {
     if (file.toString().chars().anyMatch(c -> Character.isSurrogate((char) c))) {
@@ -214,7 +215,7 @@ final class GdalFile implements OpenRaster {
         placed.note());
   }
 
-  /** GDAL makes a nameless plane in metres of a system that it does not know. */
+  /** Refuses a CRS that GDAL does not know and replaces by an unnamed plane in metres. */
   private void requireKnown(GdalCrs crs) {
     if (!TiffDirectory.isTiff(file) || !(crs.wkt().isEmpty() || crs.wkt().startsWith("LOCAL_CS"))) {
       return;
@@ -230,7 +231,7 @@ final class GdalFile implements OpenRaster {
   }
 
   private void requirePosition(double[] t) {
-    // GDAL answers with the identity where a file names no position.
+    // GDAL returns the identity if a file has no georeference.
     boolean none = t[0] == 0 && t[1] == 1 && t[2] == 0 && t[3] == 0 && t[4] == 0 && t[5] == 1;
     if (none) {
       boolean points = dataset.GetGCPCount() > 0;
@@ -239,7 +240,7 @@ final class GdalFile implements OpenRaster {
     RasterPlace.requireCells(file, t[1], t[2], t[4], t[5]);
   }
 
-  /** Some drivers give -0 for a term that is not there. */
+  /** Some drivers return -0 for an absent term. */
   private static RasterHeader.Affine affine(double[] t) {
     return new RasterHeader.Affine(
         t[0] + 0.0, t[1] + 0.0, t[2] + 0.0, t[3] + 0.0, t[4] + 0.0, t[5] + 0.0);

@@ -15,8 +15,8 @@ import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
 /**
- * The GeoTIFF keys that GDAL gives a coordinate reference system, taken from a file of one cell
- * after reading it back and finding the same system.
+ * The GeoTIFF keys that GDAL writes for a coordinate reference system, extracted from a file of one
+ * cell after checking that it reads back as the same CRS.
  */
 final class GdalGeoKeys {
   private GdalGeoKeys() {}

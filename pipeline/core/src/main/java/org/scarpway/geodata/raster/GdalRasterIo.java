@@ -7,7 +7,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import org.scarpway.geodata.tiff.GeoKeyCrs;
 import org.scarpway.geodata.tiff.GeoKeys;
 
-/** Raster files of every format that GDAL is allowed to read, and every system that it knows. */
+/** Raster files in every format that GDAL is allowed to read, with every CRS that it knows. */
 final class GdalRasterIo extends FileRasterIo {
   private final Map<String, GeoKeys.Tags> provenCrs = new ConcurrentHashMap<>();
 

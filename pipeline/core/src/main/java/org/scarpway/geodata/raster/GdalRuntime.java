@@ -10,17 +10,18 @@ import org.gdal.osr.osr;
 import org.scarpway.stage.UserError;
 
 /**
- * Loads GDAL's native library once and locks it down before it sees a file.
+ * Loads GDAL's native library once and restricts it before it opens any file.
  *
  * <p>Only drivers that read their cells from one local file (or its plain-named partner beside it)
- * stay registered. Taken away, by group: drivers that are clients of a network service; drivers
- * whose file is a list of other files or of places on the network (virtual rasters, mosaics,
- * catalogues, tile indexes); containers with many rasters and links inside (netCDF, HDF);
- * databases; pictures without heights; and everything that elevation models do not come in. What
- * stays may name a partner file; that it lies in the same folder is checked when it is opened.
+ * stay registered. The following groups are deregistered: drivers that are clients of a network
+ * service; drivers whose file is a list of other files or of places on the network (virtual
+ * rasters, mosaics, catalogues, tile indexes); containers with many rasters and links inside
+ * (netCDF, HDF); databases; images without heights; and every other format not used for elevation
+ * models. The remaining drivers may name a companion file; that it is in the same folder is checked
+ * when the raster is opened.
  */
 final class GdalRuntime {
-  /** The one command that makes GDAL ready. */
+  /** The command that installs GDAL. */
   static final String INSTALL = "pipeline/bin/build-gdal-native";
 
   /** Drivers a user's file may be opened with. */
@@ -41,10 +42,10 @@ final class GdalRuntime {
           "HFA",
           "JP2OpenJPEG");
 
-  /** Writing, and GeoPackage for vectors. */
+  /** Drivers for writing, and GeoPackage for vectors. */
   private static final Set<String> OTHER_DRIVERS = Set.of("COG", "MEM", "GPKG");
 
-  /** The line of versions whose functions the Java half was made for: org.gdal:gdal 3.6. */
+  /** The GDAL version series that the Java bindings were built for: org.gdal:gdal 3.6. */
   private static final String JAVA_HALF = "3.6.";
 
   private static final ThreadLocal<Boolean> QUIET = ThreadLocal.withInitial(() -> false);
@@ -54,7 +55,7 @@ final class GdalRuntime {
 
   private GdalRuntime() {}
 
-  /** Why GDAL cannot be used, or empty if it is ready. */
+  /** The reason why GDAL cannot be used, or empty if it is ready. */
   static synchronized Optional<String> problem() {
     if (!tried) {
       problem = load();
@@ -70,7 +71,7 @@ final class GdalRuntime {
     }
   }
 
-  /** Keeps GDAL's messages of this thread off stderr; they are asked for where a call fails. */
+  /** Suppresses GDAL's messages on stderr for this thread; they are queried when a call fails. */
   static void quiet() {
     if (!QUIET.get()) {
       gdal.PushErrorHandler("CPLQuietErrorHandler");
@@ -79,7 +80,7 @@ final class GdalRuntime {
     gdal.ErrorReset();
   }
 
-  /** The last message in one line. */
+  /** GDAL's last message as one line. */
   static String message() {
     String m = gdal.GetLastErrorMsg();
     return m == null || m.isBlank() ? "no reason given" : m.strip().replaceAll("\\s+", " ");
@@ -91,7 +92,7 @@ final class GdalRuntime {
 
   private static String load() {
     try {
-      // Loaded here first: GDAL's own loader prints to stderr where the library is missing.
+      // Loaded here first, because GDAL's own loader prints to stderr if the library is missing.
       System.loadLibrary("gdalalljni");
     } catch (UnsatisfiedLinkError e) {
       return "native library not found (" + e.getMessage() + ")";
@@ -121,7 +122,7 @@ final class GdalRuntime {
     // Neither read nor write sidecars: what a raster means is in the raster.
     gdal.SetConfigOption("GDAL_PAM_ENABLED", "NO");
     gdal.SetConfigOption("GDAL_GEOREF_SOURCES", "INTERNAL,WORLDFILE");
-    // Text grids keep every digit, as the Java path does.
+    // ASCII grids are read as float64, as in the Java implementation.
     gdal.SetConfigOption("AAIGRID_DATATYPE", "Float64");
     gdal.SetCacheMax(128 << 20);
     gdal.AllRegister();
@@ -134,11 +135,11 @@ final class GdalRuntime {
         driver.Deregister();
       }
     }
-    // So that registering once more does not bring them back.
+    // So that another call of Register does not restore them.
     gdal.SetConfigOption("OGR_SKIP", String.join(",", gone));
   }
 
-  /** A list as the bindings take it. */
+  /** A list in the type that the bindings require. */
   @SuppressWarnings("JdkObsolete") // the bindings ask for java.util.Vector
   static Vector<String> words(List<String> list) {
     return new Vector<>(list);

@@ -28,15 +28,18 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
- * A GeoTIFF read as a coverage by GeoTools; what the file says of its cells (system, scale, offset,
- * nodata) is taken from its tags, because the library drops or changes some of it.
+ * A GeoTIFF read as a coverage by GeoTools. Its metadata (CRS, scale, offset, nodata) are read from
+ * the TIFF tags, because the library drops or changes some of them.
  */
 final class GeoTiffFile implements OpenRaster {
   private static final Set<Long> COMPRESSIONS = Set.of(1L, 5L, 8L, 32773L, 32946L, 50000L);
   private static final Set<String> DATA_TYPES =
       Set.of("Byte", "UInt16", "Int16", "UInt32", "Int32", "Float32", "Float64");
 
-  /** The libraries log what they also throw. Held, or the setting is lost with the logger. */
+  /**
+   * Loggers silenced because the libraries also throw what they log. Referenced strongly, because a
+   * collected logger loses its level.
+   */
   private static final List<Logger> SILENT =
       Stream.of("org.geotools", "javax.media", "com.sun.media", "it.geosolutions")
           .map(Logger::getLogger)
@@ -66,7 +69,7 @@ final class GeoTiffFile implements OpenRaster {
     tiff.requireWhole();
     RasterHeader header = headerOf(file, tiff);
     try {
-      // The system is known from the keys; the library need not look for one of its own.
+      // The CRS is known from the keys; the library need not determine it.
       GeoTiffReader reader =
           new GeoTiffReader(
               file.toFile(),
@@ -136,7 +139,7 @@ final class GeoTiffFile implements OpenRaster {
     double shift = centres ? 0.5 : 0;
     RasterHeader.Affine t;
     if (scale.length >= 2 && scale[0] != 0 && scale[1] != 0 && tie.length >= 6) {
-      // A negative second scale is taken as north-up all the same, as other readers do.
+      // A negative y scale is read as north-up too, as other readers do.
       double dy = -Math.abs(scale[1]);
       t =
           new RasterHeader.Affine(
@@ -216,9 +219,8 @@ final class GeoTiffFile implements OpenRaster {
   }
 
   private static UserError damaged(Path file, Exception e) {
-    // The reader wraps what it meets, each time under the name of a class. What is no trouble with
-    // the
-    // file as such is its own stumbling and tells a user nothing.
+    // The reader wraps each exception under a class name. Only an IOException concerns the file;
+    // others are internal errors of the reader, which tell a user nothing.
     Throwable cause = e;
     while (cause.getCause() != null) {
       cause = cause.getCause();

@@ -9,7 +9,7 @@ import org.scarpway.geodata.tiff.GeoKeys;
 import org.scarpway.geodata.tiff.TiffDirectory;
 import org.scarpway.stage.UserError;
 
-/** Raster files without native code: GeoTIFF and text grids in. */
+/** Raster files without native code: reads GeoTIFF and ASCII grids. */
 final class JavaRasterIo extends FileRasterIo {
 
   @Override

@@ -12,13 +12,14 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
- * Lends open raster files to one caller at a time and keeps a few open between calls, so that
- * reading a file strip by strip opens and decodes it once. A file that was replaced is opened anew.
+ * Pool of open raster files. Each is lent to one caller at a time and a few stay open between
+ * calls, so that a file read strip by strip is opened and decoded once. A file that was replaced on
+ * disk is reopened.
  */
 final class OpenFiles {
   private static final int MAX_IDLE = 4;
 
-  /** Tells a file from one put in its place later. */
+  /** Identity of a file, to detect that it was replaced later. */
   private record Identity(Path file, long bytes, long changedMs, Object inode) {
     static Identity of(Path file) {
       try {
@@ -43,7 +44,10 @@ final class OpenFiles {
     this.opener = opener;
   }
 
-  /** Opens or reuses the file for the time of the call; nothing of it may be kept afterwards. */
+  /**
+   * Opens or reuses the file for the duration of the call; {@code work} must not keep a reference
+   * to it.
+   */
   <T> T with(Path file, Function<OpenRaster, T> work) {
     Path plain = RasterFiles.requireReadable(file);
     Identity identity = Identity.of(plain);
@@ -65,7 +69,7 @@ final class OpenFiles {
     }
   }
 
-  /** Closes what is kept of a file that is about to be replaced. */
+  /** Closes a pooled file that is about to be replaced. */
   void forget(Path file) {
     Path plain = file.toAbsolutePath().normalize();
     ArrayDeque<OpenRaster> old = new ArrayDeque<>();

@@ -19,17 +19,19 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
- * Where a PDS3 map lies by the bounds in its own label. Its projection offsets count from the
- * middle of the first cell in some archives and from its corner, or from cell 0, in others, so that
- * a reader who takes one for the other is off by half a cell or a whole one. The bounds
- * (MAXIMUM_LATITUDE and the like, PDS Data Dictionary) are the same to everybody.
+ * Georeference of a PDS3 map from the bounds in its label. The projection offsets are relative to
+ * the centre of the first cell in some archives and to its corner, or to cell 0, in others, so that
+ * a reader who assumes the wrong convention is off by half a cell or a whole one. The bounds
+ * (MAXIMUM_LATITUDE and the like, PDS Data Dictionary) are unambiguous.
  */
 final class PdsLabel {
   private static final int LABEL_BYTES = 1 << 16;
   private static final Pattern ENTRY =
       Pattern.compile("(?m)^\\s*([A-Z_]+)\\s*=\\s*\"?([-+0-9.Ee]+|[A-Z]+)\"?");
 
-  /** Cells by which the offsets of two conventions can differ, and a little rounding. */
+  /**
+   * Largest difference (cells) between the offsets of two conventions, with a margin for rounding.
+   */
   private static final double MOST_CELLS = 1.25;
 
   private static final double ROUNDING_CELLS = 0.2;
@@ -45,7 +47,7 @@ final class PdsLabel {
     }
   }
 
-  /** The cells where they belong. */
+  /** The corrected georeference, with a note on the correction. */
   record Placed(Affine transform, String note) {}
 
   static PdsLabel read(Path file) {
@@ -57,8 +59,8 @@ final class PdsLabel {
   }
 
   /**
-   * @param t where the projection offsets put the cells
-   * @throws UserError if the bounds contradict that by more than the offsets' conventions can
+   * @param t georeference from the projection offsets
+   * @throws UserError if the bounds contradict it by more than the conventions can explain
    */
   Placed place(Affine t, int rows, int cols, String crsWkt) {
     MapCrs crs = CrsText.read(crsWkt);
@@ -104,8 +106,8 @@ final class PdsLabel {
   }
 
   /**
-   * Cells between a bound and the outer edge: none if the bounds are those of the edges, half a one
-   * if of the middles of the outer cells, NaN if neither.
+   * Distance (cells) between a bound and the outer edge: 0 if the bounds are the edges, 0.5 if they
+   * are the centres of the outer cells, NaN if neither.
    */
   private static double rim(double spanDeg, int count, double cellDeg) {
     double missing = count - spanDeg / cellDeg;
@@ -114,7 +116,10 @@ final class PdsLabel {
         : Math.abs(missing - 1) < ROUNDING_CELLS ? 0.5 : Double.NaN;
   }
 
-  /** A map with the pole a whole cell off its middle both ways was meant to have it there. */
+  /**
+   * Corrects a map whose pole is one whole cell off its centre along both axes: the pole was meant
+   * to be at the centre.
+   */
   private Placed aboutPole(Affine t, int rows, int cols, MapCrs crs) {
     if (crs.spec() == null || !crs.spec().isPolar()) {
       return new Placed(t, "");

@@ -3,7 +3,7 @@ package org.scarpway.geodata.raster;
 import java.nio.file.Path;
 
 /**
- * What a raster file says of itself, as read, before any cell is loaded.
+ * The metadata of a raster file, as read before any cell is loaded.
  *
  * @param format short format name, such as GTiff
  * @param transform six affine terms: x = t0 + t1*col + t2*row, y = t3 + t4*col + t5*row, of cell
@@ -12,9 +12,9 @@ import java.nio.file.Path;
  * @param dataType storage type, such as Float32
  * @param nodata the no-data value or null
  * @param scale factor from stored value to {@code verticalUnit}
- * @param offset added after scaling
+ * @param offset value added after scaling
  * @param verticalUnit unit of the values as the file names it, empty if it names none
- * @param placeNote what was mended of the place that the file gives, empty if nothing
+ * @param placeNote correction that was made to the georeference of the file; empty if none
  */
 public record RasterHeader(
     Path file,
@@ -31,7 +31,7 @@ public record RasterHeader(
     String verticalUnit,
     String placeNote) {
 
-  /** Of a file whose place is taken as it is. */
+  /** A header whose georeference was not corrected. */
   public RasterHeader(
       Path file,
       String format,
@@ -62,8 +62,8 @@ public record RasterHeader(
   }
 
   /**
-   * x = x0 + xCol*col + xRow*row, y = y0 + yCol*col + yRow*row; (0, 0) is the corner of the first
-   * cell.
+   * Affine georeference: x = x0 + xCol*col + xRow*row, y = y0 + yCol*col + yRow*row; (0, 0) is the
+   * corner of the first cell.
    */
   public record Affine(double x0, double xCol, double xRow, double y0, double yCol, double yRow) {
     public boolean rotated() {

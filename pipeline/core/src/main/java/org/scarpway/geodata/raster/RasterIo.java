@@ -13,23 +13,22 @@ import org.scarpway.grid.IntGrid;
 
 /**
  * Reads and writes raster files. Two implementations, GDAL and pure Java, read identical cells;
- * both write by {@link CogSink}. Every method throws {@link org.scarpway.stage.UserError} for a
- * file that cannot be what it should be and {@link org.scarpway.stage.StageFailure} where writing
- * fails.
+ * both write with {@link CogSink}. Every method throws {@link org.scarpway.stage.UserError} for an
+ * invalid file and {@link org.scarpway.stage.StageFailure} if writing fails.
  */
 public interface RasterIo {
 
-  /** "GDAL 3.6.2" or "pure Java". */
+  /** Name and version of the implementation, such as "GDAL 3.6.2" or "pure Java". */
   String name();
 
-  /** What a user loses on this path, one line each; empty for GDAL. */
+  /** Limitations of this implementation, one line each; empty for GDAL. */
   List<String> reduced();
 
   RasterHeader header(Path file);
 
   /**
    * Reads a window of band 1 as real heights: stored value * scale + offset - {@code subtract}, NaN
-   * where the file has no data (nodata value, NaN, or masked).
+   * if the file has no data there (nodata value, NaN, or masked).
    *
    * @param out row-major, at least rows * cols long
    */
@@ -42,14 +41,14 @@ public interface RasterIo {
       double subtract,
       float[] out);
 
-  /** Reads a raster that Scarpway wrote, whole. */
+  /** Reads a whole raster that Scarpway wrote. */
   FloatGrid readFloats(Path file);
 
   ByteGrid readBytes(Path file);
 
   IntGrid readInts(Path file);
 
-  /** Begins a cloud-optimised GeoTIFF with overviews that is written row by row. */
+  /** Starts a cloud-optimised GeoTIFF with overviews, to be written row by row. */
   <A> RasterSink<A> sink(Path file, GridSpec spec, CellKind<A> kind, BandInfo info);
 
   /** Writes float32, no data NaN. */
@@ -62,7 +61,7 @@ public interface RasterIo {
     write(file, grid.spec(), CellKind.UINT8, grid.values(), info);
   }
 
-  /** Writes uint32 bit sets, no data value not set. */
+  /** Writes uint32 bit flags, without a nodata value. */
   default void write(Path file, IntGrid grid, BandInfo info) {
     write(file, grid.spec(), CellKind.UINT32, grid.values(), info);
   }
@@ -74,8 +73,6 @@ public interface RasterIo {
     }
   }
 
-  /**
-   * Whether cells of a file of this grid could be written and its CRS read back as the same one.
-   */
+  /** Throws unless a file of this grid can be written and its CRS reads back as the same one. */
   void requireWritable(GridSpec spec);
 }

@@ -3,16 +3,18 @@ package org.scarpway.geodata.raster;
 import org.scarpway.stage.UserError;
 
 /**
- * Where a {@link RasterIo} comes from: GDAL where its native library loads, else pure Java. The
- * environment variable {@code SCARPWAY_RASTER} set to {@code java} or {@code gdal} takes the choice
- * away.
+ * Creates a {@link RasterIo}: GDAL if its native library loads, otherwise pure Java. Setting the
+ * environment variable {@code SCARPWAY_RASTER} to {@code java} or {@code gdal} overrides the
+ * choice.
  */
 public final class RasterIos {
   private static final RasterIo PURE_JAVA = new JavaRasterIo();
 
   private RasterIos() {}
 
-  /** GDAL if it is ready, else pure Java, whose {@link RasterIo#reduced()} says why. */
+  /**
+   * GDAL if it is ready, otherwise pure Java, whose {@link RasterIo#reduced()} states the reason.
+   */
   public static RasterIo best() {
     String wish = System.getenv("SCARPWAY_RASTER");
     if (wish == null || wish.isBlank()) {
@@ -31,7 +33,7 @@ public final class RasterIos {
   }
 
   /**
-   * Raster files by GDAL.
+   * The GDAL implementation.
    *
    * @throws UserError if the native library is missing or of another version
    */
@@ -40,12 +42,12 @@ public final class RasterIos {
     return Gdal.IO;
   }
 
-  /** Raster files without native code. */
+  /** The implementation without native code. */
   public static RasterIo pureJava() {
     return PURE_JAVA;
   }
 
-  /** Loaded on first use, so that the Java path never touches a GDAL class. */
+  /** Loaded at first use, so that the Java implementation never loads a GDAL class. */
   private static final class Gdal {
     static final RasterIo IO = new GdalRasterIo();
   }

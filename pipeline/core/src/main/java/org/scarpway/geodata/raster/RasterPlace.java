@@ -3,11 +3,17 @@ package org.scarpway.geodata.raster;
 import java.nio.file.Path;
 import org.scarpway.stage.UserError;
 
-/** What a raster must say of the place and the meaning of its cells, on both paths. */
+/**
+ * Checks that a raster states its georeference and the meaning of its cells, in both
+ * implementations.
+ */
 final class RasterPlace {
   private RasterPlace() {}
 
-  /** A raster that says nothing of where it lies, or an image that is yet to be warped. */
+  /**
+   * The error for a raster without a georeference, or for an image with control points that must be
+   * warped first.
+   */
   static UserError missing(Path file, boolean controlPoints) {
     return UserError.of(
         file.toString(),

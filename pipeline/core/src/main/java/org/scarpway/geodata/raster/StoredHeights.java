@@ -1,10 +1,10 @@
 package org.scarpway.geodata.raster;
 
 /**
- * Turns stored numbers into heights: stored * scale + offset - subtract in double precision, then
- * float32. No height (NaN) is made of NaN, of the nodata value, and of any magnitude from 1e30 up:
+ * Converts stored values to heights: stored * scale + offset - subtract in double precision, then
+ * float32. The result is NaN for NaN, for the nodata value, and for any magnitude of 1e30 or more:
  * infinities and the special values at the end of the float32 range, which formats use for several
- * kinds of missing cell while naming one only.
+ * kinds of missing cell while declaring only one.
  */
 record StoredHeights(
     boolean hasNodata, double nodata, double scale, double offset, double subtract) {
@@ -13,12 +13,12 @@ record StoredHeights(
   static StoredHeights of(RasterHeader h, double subtract) {
     boolean has = h.nodata() != null && !Double.isNaN(h.nodata());
     double tag = has ? h.nodata() : 0;
-    // A nodata tag is decimal text; the cells hold what float32 makes of it.
+    // The nodata tag is decimal text; the cells hold that value rounded to float32.
     double nodata = h.dataType().equals("Float32") ? Double.valueOf(tag).floatValue() : tag;
     return new StoredHeights(has, nodata, h.scale(), h.offset(), subtract);
   }
 
-  /** Fills {@code count} heights of {@code out} from index {@code at} on. */
+  /** Converts {@code count} values into {@code out} from index {@code at} on. */
   void fill(double[] stored, int count, float[] out, int at) {
     for (int i = 0; i < count; i++) {
       double v = stored[i];

@@ -16,17 +16,17 @@ import org.scarpway.geodata.tiff.TiffDirectory;
 import org.scarpway.stage.Reason;
 
 /**
- * Formats that keep their cells uncompressed behind or beside a label. GDAL reads zeros beyond the
- * end of such a file, which would be ground at height zero, so the length is checked first.
+ * Checks the length of files in formats that store uncompressed cells after or beside a label.
+ * Beyond the end of such a file GDAL returns zeros, which would be ground at height zero.
  */
 final class UncompressedSizeCheck {
-  /** Formats that are any file with a .hdr file of the same name beside it. */
+  /** Formats recognised only by a .hdr file of the same name beside the data file. */
   private static final Set<String> LABELLED = Set.of("EHdr", "ENVI");
 
   private static final List<String> SUFFIXES =
       List.of("bil", "bip", "bsq", "dat", "dem", "flt", "img", "raw");
 
-  /** Where the label says how many bytes stand before the first cell; PDS counts in records. */
+  /** Label entry with the number of bytes before the first cell; PDS counts in records. */
   private static final Map<String, Pattern> START =
       Map.of(
           "EHdr", Pattern.compile("(?im)^\\s*skipbytes\\s+(\\d{1,15})"),
@@ -45,10 +45,10 @@ final class UncompressedSizeCheck {
   private UncompressedSizeCheck() {}
 
   /**
-   * Refuses a file that is shorter than its label says, and one taken for plain cells only because
-   * of what lies beside it.
+   * Refuses a file that is shorter than its label states, and one recognised as uncompressed cells
+   * only because of a file beside it.
    *
-   * @param partners the file and those that belong to it
+   * @param partners the file and its companion files
    */
   static void requireAll(RasterHeader header, List<Path> partners, long bytesPerCell) {
     Pattern start = START.get(header.format());

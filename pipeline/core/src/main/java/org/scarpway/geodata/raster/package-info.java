@@ -1,5 +1,5 @@
 /**
- * Elevation and overlay rasters opened for reading, by GDAL or by pure Java, whose cells and places
- * are the same.
+ * Reads elevation and overlay rasters, with GDAL or in pure Java; both give identical cells and
+ * georeference.
  */
 package org.scarpway.geodata.raster;
