@@ -11,9 +11,9 @@ import org.apache.commons.csv.CSVPrinter;
 import org.scarpway.geodata.file.AtomicFileWrite;
 
 /**
- * Tables by RFC 4180: comma, CRLF, quotes where needed, UTF-8, one header line whose names end in
- * their unit. Numbers have a fixed number of decimals per column; what is unknown is an empty
- * field.
+ * Writes tables as RFC 4180 CSV: comma, CRLF, quotes where needed, UTF-8, one header line whose
+ * names end in their unit. Numbers have a fixed number of decimals per column; an unknown value is
+ * an empty field.
  */
 public final class CsvTable {
   private CsvTable() {}
@@ -22,7 +22,7 @@ public final class CsvTable {
    * One column to write.
    *
    * @param header name with unit, such as time_s
-   * @param decimals of its floating-point values
+   * @param decimals number of decimals of its floating-point values
    */
   public record Column(String header, int decimals) {
     public static Column text(String header) {
@@ -35,10 +35,10 @@ public final class CsvTable {
   }
 
   /**
-   * Writes a table, whole or not at all.
+   * Writes a table atomically.
    *
-   * @param rows values in the order of the columns: text, whole numbers, doubles (not finite is
-   *     empty) or null
+   * @param rows values in the order of the columns: text, whole numbers, doubles (a non-finite one
+   *     gives an empty field) or null
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
   public static void write(Path file, List<Column> columns, List<List<Object>> rows) {

@@ -1,2 +1,2 @@
-/** Tables as CSV (RFC 4180), without formulas that a spreadsheet would run. */
+/** Writes tables as CSV (RFC 4180); text is written unchanged. */
 package org.scarpway.geodata.table;
