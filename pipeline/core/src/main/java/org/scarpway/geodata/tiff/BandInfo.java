@@ -4,11 +4,11 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * What a written band says of itself.
+ * Metadata of a written band.
  *
- * @param description one line for people
+ * @param description one line for users
  * @param unit SI unit or "" for none, "code" for classes
- * @param offset real value = stored value + offset
+ * @param offset value added to the stored value to give the real one
  * @param tags further tags, such as the meaning of class codes
  */
 public record BandInfo(String description, String unit, double offset, Map<String, String> tags) {

@@ -1,7 +1,7 @@
 package org.scarpway.geodata.tiff;
 
 /**
- * What a cell of a written raster holds, and the array that cells lie in.
+ * The cell type of a written raster and the array type that stores it in memory.
  *
  * @param <A> float[], byte[] or int[]
  */
@@ -9,21 +9,24 @@ public abstract sealed class CellKind<A> {
   /** 32-bit floating point, no data NaN; overviews are means of the cells with data. */
   public static final CellKind<float[]> FLOAT32 = new Floats();
 
-  /** Codes of 8 bits, no data 0; overviews show the commonest code: a mean of codes is none. */
+  /**
+   * 8-bit codes, no data 0; overviews hold the most frequent code, because a mean of codes has no
+   * meaning.
+   */
   public static final CellKind<byte[]> UINT8 = new Bytes();
 
-  /** Bit sets of 32 bits without a value for no data; overviews show the north-west cell. */
+  /** 32-bit flags without a nodata value; overviews hold the north-west cell. */
   public static final CellKind<int[]> UINT32 = new Ints();
 
-  /** Name of the storage type as files give it. */
+  /** Name of the storage type as written in files. */
   final String dataType;
 
   final int bytes;
 
-  /** TIFF 6.0 SampleFormat: 1 whole numbers, 3 floating point. */
+  /** TIFF 6.0 SampleFormat: 1 unsigned integers, 3 floating point. */
   final int sampleFormat;
 
-  /** What stands for no data, or empty. */
+  /** The nodata value as text, or empty if there is none. */
   final String nodata;
 
   private CellKind(String dataType, int bytes, int sampleFormat, String nodata) {
@@ -37,13 +40,16 @@ public abstract sealed class CellKind<A> {
 
   abstract int length(A cells);
 
-  /** Stored bits of {@code n} cells. */
+  /** Converts {@code n} cells to their stored bits. */
   abstract void bits(A cells, int at, int n, int[] out);
 
-  /** Cells from stored bits. */
+  /** Converts stored bits to cells. */
   abstract void cells(int[] bits, int n, A out, int at);
 
-  /** One row of half as many cells (rounded up) from two rows, or from the last row alone. */
+  /**
+   * Computes an overview row of half as many cells (rounded up) from two rows, or from the last row
+   * alone.
+   */
   abstract void halve(A upper, int upperAt, A lower, int lowerAt, int cols, A out);
 
   private static final class Floats extends CellKind<float[]> {
@@ -156,7 +162,7 @@ public abstract sealed class CellKind<A> {
       }
     }
 
-    /** No data does not count; of equally common codes the first in reading order. */
+    /** The most frequent code; no data is ignored, and ties are broken by reading order. */
     private static byte commonest(byte a, byte b, byte c, byte d) {
       if (a == b && a != 0 && (a == c || c != d)) {
         return a;

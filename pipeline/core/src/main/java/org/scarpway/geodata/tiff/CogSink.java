@@ -15,17 +15,20 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 
 /**
- * Writes a cloud-optimised GeoTIFF (OGC 21-026) from rows: tiles are packed as soon as their rows
- * are there, each overview grows out of the rows of the one before it, and packed tiles wait in a
- * nameless file beside the target. At the end all directories come first, then the tiles from the
- * coarsest overview to the cells themselves. Holds one row of tiles per overview, whatever the
- * number of rows. The bytes depend on the cells alone.
+ * Writes a cloud-optimised GeoTIFF (OGC 21-026) row by row: tiles are compressed as soon as their
+ * rows are complete, each overview is computed from the rows of the level below it, and compressed
+ * tiles are buffered in an unnamed file beside the target. In the finished file all directories
+ * come first, then the tiles from the coarsest overview to full resolution. Memory holds one row of
+ * tiles per overview, whatever the number of rows. The bytes depend on the cells alone.
  */
 public final class CogSink<A> implements RasterSink<A> {
-  /** Cells from which on 32-bit places might not do. */
+  /** Size of the cells (bytes) from which 32-bit file offsets may be too small. */
   private static final long BIG_BYTES = 2_900_000_000L;
 
-  /** What readers over a network may rely on; see {@link Level#packRow} for the bytes of a tile. */
+  /**
+   * The layout that readers over a network may rely on; see {@link Level#packRow} for the bytes of
+   * a tile.
+   */
   private static final String LAYOUT =
       """
       LAYOUT=IFDS_BEFORE_DATA
@@ -35,7 +38,7 @@ public final class CogSink<A> implements RasterSink<A> {
       KNOWN_INCOMPATIBLE_EDITION=NO
       \s""";
 
-  /** Bytes before and after a tile. */
+  /** Number of bytes written before and after each tile. */
   private static final int BRACKET = 4;
 
   private static final int SUBFILE = 254;
@@ -53,7 +56,7 @@ public final class CogSink<A> implements RasterSink<A> {
   private final List<Level> levels = new ArrayList<>();
   private boolean closed;
 
-  /** The cells, or one of their overviews. */
+  /** The full resolution, or one of the overviews. */
   private final class Level {
     final int rows;
     final int cols;
@@ -130,7 +133,9 @@ public final class CogSink<A> implements RasterSink<A> {
       }
     }
 
-    /** Each tile between its size before and its last four bytes once more after it. */
+    /**
+     * Writes each tile preceded by its size and followed by a repetition of its last four bytes.
+     */
     private void packRow(A cells, int at, int tileRows) throws IOException {
       int first = doneRows / TileCodec.SIDE * across;
       for (int t = 0; t < across; t++) {
@@ -276,7 +281,7 @@ public final class CogSink<A> implements RasterSink<A> {
     }
   }
 
-  /** Tiles that wait one behind the other are copied together. */
+  /** Copies the tiles of a level; adjacent ones are copied together. */
   private void copyTiles(Level level, FileChannel out) throws IOException {
     int t = 0;
     while (t < level.places.length) {

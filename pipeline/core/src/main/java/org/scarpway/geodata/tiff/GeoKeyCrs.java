@@ -7,8 +7,8 @@ import org.geotools.referencing.CRS;
 import org.scarpway.geodata.crs.WktTree;
 
 /**
- * Between WKT 1 and GeoTIFF keys. Systems named by an EPSG code are looked up in the coverage
- * library's copy of the EPSG register; all others are spelled out, parameter by parameter.
+ * Converts between WKT 1 and GeoTIFF keys. A CRS named by an EPSG code is looked up in the coverage
+ * library's copy of the EPSG register; all others are encoded parameter by parameter.
  */
 public final class GeoKeyCrs {
   private static final int GEOGRAPHIC = 2048;
@@ -31,9 +31,9 @@ public final class GeoKeyCrs {
   private GeoKeyCrs() {}
 
   /**
-   * WKT 1 of the horizontal system, empty if the keys name none.
+   * WKT 1 of the horizontal CRS; empty if the keys name none.
    *
-   * @throws IllegalArgumentException if they name one that is not understood in full
+   * @throws IllegalArgumentException if they name one that is not fully supported
    */
   public static String wkt(GeoKeys k) {
     int model = k.code(GeoKeys.MODEL, 0);
@@ -55,8 +55,8 @@ public final class GeoKeyCrs {
   }
 
   /**
-   * The system that the keys say they mean, for people; empty if they mean none. Keys that mean one
-   * which no register knows must not pass for keys without one.
+   * Description of the CRS that the keys claim, for messages; empty if they claim none. Keys that
+   * claim a CRS which no register contains must not be treated as keys without a CRS.
    */
   public static String claim(GeoKeys k) {
     for (int key : new int[] {PROJECTED, GEOGRAPHIC}) {
@@ -104,7 +104,7 @@ public final class GeoKeyCrs {
     return WktTree.of("PROJCS", parts.toArray());
   }
 
-  /** Spells out a UTM zone named by its EPSG projection code: 160zz north, 161zz south. */
+  /** Expands a UTM zone given by its EPSG projection code: 160zz north, 161zz south. */
   private static void expandUtm(GeoKeys k) {
     int code = k.code(PROJECTION, GeoKeys.USER);
     int zone = code % 100;
@@ -147,7 +147,7 @@ public final class GeoKeyCrs {
       return epsg(code);
     }
     if (datum > 6000 && datum < 7000) {
-      // EPSG gives a geographic system the number of its datum less 2000.
+      // In EPSG the code of a geographic CRS is that of its datum less 2000.
       return epsg(datum - 2000);
     }
     Double a = k.number(List.of(SEMI_MAJOR));
@@ -172,7 +172,10 @@ public final class GeoKeyCrs {
         WktTree.of("UNIT", "degree", DEGREE_RAD));
   }
 
-  /** One name out of "GCS Name = ...|Datum = ...|", the way several names share one key. */
+  /**
+   * Extracts one name from "GCS Name = ...|Datum = ...|", the form in which several names share one
+   * key.
+   */
   private static String named(String all, String what) {
     for (String part : all.split("\\|")) {
       if (part.startsWith(what + " = ")) {
@@ -194,7 +197,7 @@ public final class GeoKeyCrs {
   }
 
   /**
-   * Keys that spell a system out.
+   * Encodes a CRS as keys, parameter by parameter.
    *
    * @throws IllegalArgumentException if they would not be read back as the same system
    */
@@ -275,7 +278,7 @@ public final class GeoKeyCrs {
     }
     double lat = p == GeoProjection.POLAR_STEREOGRAPHIC ? k.number(List.of(3081)) : 90;
     if (Math.abs(lat) != 90 && k.number(List.of(3092)) != 1) {
-      // The keys cannot say which of the two the latitude belongs to.
+      // The keys cannot state to which of the two the latitude belongs.
       throw new IllegalArgumentException(
           "polar stereographic with a standard parallel and a scale factor");
     }
@@ -290,7 +293,7 @@ public final class GeoKeyCrs {
     return null;
   }
 
-  /** Semi-axes, meridian, projection and every parameter must come back as they went in. */
+  /** Throws unless semi-axes, meridian, projection and every parameter read back unchanged. */
   private static void requireSame(WktTree wanted, WktTree got) {
     WktTree a = wanted.require("GEOGCS").require("DATUM").require("SPHEROID");
     WktTree b = got.require("GEOGCS").require("DATUM").require("SPHEROID");

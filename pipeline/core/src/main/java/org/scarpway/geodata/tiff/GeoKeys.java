@@ -7,9 +7,9 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * The GeoTIFF keys of a file (OGC 19-008r4, tags 34735 to 34737): key to Integer, Double or String.
- * Kept by hand because the coverage library's own translation turns planetary polar systems into
- * others without a word.
+ * The GeoTIFF keys of a file (OGC 19-008r4, tags 34735 to 34737): a map from key to Integer, Double
+ * or String. Our own code, because the coverage library's translation silently changes planetary
+ * polar systems into others.
  */
 public final class GeoKeys {
   static final int MODEL = 1024;
@@ -46,7 +46,7 @@ public final class GeoKeys {
           }
         }
         default -> {
-          // A key kept in a tag of its own: none that names a system is.
+          // A key stored in a tag of its own; no key that names a CRS is.
         }
       }
     }
@@ -73,7 +73,7 @@ public final class GeoKeys {
     return keys.get(key) instanceof Integer i ? i : otherwise;
   }
 
-  /** Value of the first of the keys that is there, or null. */
+  /** Value of the first of these keys that is present, or null. */
   Double number(List<Integer> choice) {
     for (int key : choice) {
       if (keys.get(key) instanceof Double d) {
@@ -91,7 +91,7 @@ public final class GeoKeys {
     return keys.isEmpty();
   }
 
-  /** Heights are counted in this unit; empty if no key says so. */
+  /** Unit of the heights; empty if no key states it. */
   public String verticalUnit() {
     return switch (code(VERTICAL_UNIT, 0)) {
       case 9001 -> "metre";
@@ -101,7 +101,7 @@ public final class GeoKeys {
     };
   }
 
-  /** Whether tie points mean cell centres instead of corners. */
+  /** True if tie points refer to cell centres instead of corners. */
   public boolean cellCentres() {
     return code(RASTER, 1) == 2;
   }
@@ -118,7 +118,7 @@ public final class GeoKeys {
       this.text = text;
     }
 
-    /** The tags of a file, as they are. */
+    /** The three tags of a file, unchanged. */
     public static Tags of(TiffDirectory tiff) {
       return new Tags(
           tiff.shorts(TiffDirectory.GEO_KEYS),

@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * The projections that GeoTIFF keys (OGC 19-008r4) hold here: name in WKT 1 (OGC 01-009), value of
- * key 3075, and for each WKT parameter its key. A key group lists the first choice and the others
- * that files use for the same quantity.
+ * The projections that are supported in GeoTIFF keys (OGC 19-008r4): name in WKT 1 (OGC 01-009),
+ * value of key 3075, and the key of each WKT parameter. A group of keys lists the preferred key and
+ * the others that files use for the same quantity.
  */
 enum GeoProjection {
   TRANSVERSE_MERCATOR("Transverse_Mercator", 1, Fixed.SCALED),
@@ -87,7 +87,7 @@ enum GeoProjection {
   /**
    * One parameter.
    *
-   * @param otherwise value where it is not given, or null if it must be
+   * @param otherwise default value, or null if the parameter is required
    */
   record Parameter(String wktName, List<Integer> keys, Double otherwise) {}
 
@@ -119,7 +119,7 @@ enum GeoProjection {
   }
 
   /**
-   * @throws IllegalArgumentException if GeoTIFF keys cannot hold it here
+   * @throws IllegalArgumentException if it is not supported in GeoTIFF keys
    */
   static GeoProjection named(String wktName) {
     for (GeoProjection p : values()) {
@@ -131,7 +131,7 @@ enum GeoProjection {
   }
 
   /**
-   * @throws IllegalArgumentException if the code is of no projection in the list
+   * @throws IllegalArgumentException if the code is that of no supported projection
    */
   static GeoProjection of(int code, boolean standardParallel) {
     for (GeoProjection p : values()) {
@@ -143,7 +143,7 @@ enum GeoProjection {
     throw new IllegalArgumentException("projection code " + code);
   }
 
-  /** WKT names that mean the same as the one in the list. */
+  /** True if both are WKT names of the same parameter. */
   static boolean sameParameter(String a, String b) {
     return plain(a).equals(plain(b));
   }

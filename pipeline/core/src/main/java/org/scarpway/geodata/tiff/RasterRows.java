@@ -12,8 +12,9 @@ import org.scarpway.stage.Reason;
 import org.scarpway.stage.UserError;
 
 /**
- * Rows of a raster that Scarpway wrote, any number at a time. Keeps the row of tiles it read last,
- * so that strips which overlap by less than that decode nothing twice. One thread at a time.
+ * Reads rows of a raster that Scarpway wrote, any number at a time. Caches the last row of tiles
+ * read, so that strips which overlap by less than that decode nothing twice. For one thread at a
+ * time.
  *
  * @param <A> float[], byte[] or int[]
  */
@@ -32,7 +33,7 @@ public final class RasterRows<A> implements AutoCloseable {
   private int keptTileRow = -1;
 
   /**
-   * @throws UserError for a file that is not one of Scarpway's own of that kind
+   * @throws UserError for a file that Scarpway did not write, or of another cell type
    */
   public static <A> RasterRows<A> open(Path file, CellKind<A> kind) {
     RasterFiles.requireReadable(file);
@@ -79,7 +80,7 @@ public final class RasterRows<A> implements AutoCloseable {
     return cols;
   }
 
-  /** Fills {@code n} rows from {@code firstRow} on into {@code out}, beginning at its cell 0. */
+  /** Reads {@code n} rows, starting at {@code firstRow}, into {@code out} from index 0. */
   public void read(int firstRow, int n, A out) {
     if (firstRow < 0 || n < 0 || firstRow > rows - n || (long) n * cols > kind.length(out)) {
       throw new IllegalArgumentException(

@@ -21,8 +21,8 @@ import org.scarpway.stage.UserError;
 
 /**
  * The tags of the first image of a TIFF or BigTIFF file (TIFF 6.0; BigTIFF by its published
- * design), read without its cells. Every count is held against the length of the file before
- * anything is allocated, so a few bytes cannot claim gigabytes.
+ * design), read without its cells. Every count is checked against the length of the file before
+ * anything is allocated, so that a small file cannot cause an allocation of gigabytes.
  */
 public final class TiffDirectory {
   static final int COLS = 256;
@@ -55,7 +55,10 @@ public final class TiffDirectory {
   private static final int MAX_IMAGES = 64;
   private static final int MASK_IMAGE = 4;
 
-  /** Values of a tag that describes the image; lists of blocks are as long as there are blocks. */
+  /**
+   * Largest number of values of a tag that describes the image; lists of blocks may have as many
+   * values as there are blocks.
+   */
   private static final long MAX_VALUES = 1 << 20;
 
   private record Entry(int type, long count, ByteBuffer inline, long offset) {}
@@ -72,7 +75,7 @@ public final class TiffDirectory {
     this.order = order;
   }
 
-  /** Whether the file begins as TIFF or BigTIFF does, whatever its name. */
+  /** True if the file begins like TIFF or BigTIFF, whatever its name. */
   public static boolean isTiff(Path file) {
     try (InputStream in = Files.newInputStream(file)) {
       byte[] h = in.readNBytes(4);
@@ -92,7 +95,7 @@ public final class TiffDirectory {
       boolean big = head.getShort(2) == 43;
       long at = big ? bytes(c, 8, 8, order).getLong(0) : Integer.toUnsignedLong(head.getInt(4));
       TiffDirectory first = new TiffDirectory(file, c.size(), order);
-      // Readers follow the chain of images to its end, so it must have one.
+      // Readers follow the chain of images to its end, so a cycle is refused.
       Set<Long> seen = new HashSet<>();
       seen.add(at);
       at = first.readEntries(c, at, big);
@@ -178,18 +181,18 @@ public final class TiffDirectory {
     return entries.containsKey(tag);
   }
 
-  /** Whether another image of the file hides cells of the first. */
+  /** True if another image of the file is a mask of the first. */
   public boolean masked() {
     return masked;
   }
 
-  /** First value of a tag of whole numbers. */
+  /** First value of an integer tag, or {@code otherwise} if the tag is absent. */
   public long number(int tag, long otherwise) {
     Entry e = entries.get(tag);
     return e == null || e.count == 0 ? otherwise : whole(values(tag, e, 1), e.type, 0);
   }
 
-  /** All values of a tag of whole numbers. */
+  /** All values of an integer tag. */
   long[] numbers(int tag) {
     Entry e = entries.get(tag);
     if (e == null) {
@@ -296,7 +299,7 @@ public final class TiffDirectory {
     return (int) number(BANDS, 1);
   }
 
-  /** Name of the storage type as the raster library names it. */
+  /** Name of the storage type in GDAL's terms. */
   public String dataType() {
     long bits = number(BITS, 1);
     long format = number(SAMPLE_FORMAT, 1);
@@ -311,7 +314,7 @@ public final class TiffDirectory {
 
   /**
    * Refuses blocks too large to hold, blocks beyond the end of the file, and blocks never written
-   * where no nodata value says what they stand for: a reader would make up zeros.
+   * in a file without a nodata value: a reader would return zeros for them.
    */
   public void requireWhole() {
     boolean tiled = has(TILE_OFFSETS);
@@ -344,7 +347,7 @@ public final class TiffDirectory {
     }
   }
 
-  /** Proves that a file just written is all there. */
+  /** Checks that a file just written is complete. */
   static void requireWritten(Path part, GridSpec spec) throws IOException {
     try {
       TiffDirectory d = read(part);

@@ -9,13 +9,13 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 
 /**
- * The XML text of TIFF tag 42112, by which the raster library keeps a band's scale, offset, unit
- * and description. Roles of band 1 are keys in lower case; further items keep their name.
+ * Reads and writes the XML text of TIFF tag 42112, in which GDAL stores a band's scale, offset,
+ * unit and description. Roles of band 1 are keys in lower case; further items keep their name.
  */
 public final class TiffMetadata {
   private TiffMetadata() {}
 
-  /** What the text says of band 1: scale, offset, unittype, description. */
+  /** Parses the roles of band 1: scale, offset, unittype, description. */
   public static Map<String, String> roles(String xml) throws XMLStreamException {
     Map<String, String> found = new TreeMap<>();
     if (xml.isBlank()) {

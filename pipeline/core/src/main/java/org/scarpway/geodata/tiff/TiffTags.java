@@ -23,7 +23,7 @@ final class TiffTags {
     this.big = big;
   }
 
-  /** Tags must be added in ascending order. */
+  /** Adds a tag of 16-bit values. Tags must be added in ascending order. */
   TiffTags shorts(int id, int... values) {
     ByteBuffer b = little(values.length * 2);
     for (int v : values) {
@@ -36,7 +36,7 @@ final class TiffTags {
     return add(id, LONG, 1, little(4).putInt(value));
   }
 
-  /** Places and sizes in the file. */
+  /** Adds a tag of offsets or sizes in the file. */
   TiffTags places(int id, long[] values) {
     ByteBuffer b = little(values.length * (big ? 8 : 4));
     for (long v : values) {
@@ -67,10 +67,10 @@ final class TiffTags {
   }
 
   /**
-   * The directory followed by the values that do not fit into it.
+   * Encodes the directory, followed by the values that do not fit into it.
    *
-   * @param at where in the file it will lie, a multiple of 8
-   * @param last whether no other image follows; otherwise the next one lies right behind
+   * @param at its offset in the file, a multiple of 8
+   * @param last true if no other image follows; otherwise the next directory follows immediately
    */
   byte[] bytes(long at, boolean last) {
     int room = big ? 8 : 4;

@@ -5,20 +5,24 @@ import java.util.zip.Deflater;
 import java.util.zip.Inflater;
 
 /**
- * Cells of a tile to and from compressed bytes: TIFF 6.0 tiles, Deflate (compression 8), predictor
- * 3 for floating point and 2 for whole numbers (Adobe TIFF Technical Note 3). Not for several
- * threads at once; must be closed.
+ * Compresses and decompresses the cells of a tile: TIFF 6.0 tiles, Deflate (compression 8),
+ * predictor 3 for floating point and 2 for whole numbers (Adobe TIFF Technical Note 3). Not
+ * thread-safe; must be closed.
  */
 final class TileCodec implements AutoCloseable {
   /** Rows and columns of a tile. */
   static final int SIDE = 256;
 
-  /** Fastest: measured ground packs 3 % tighter at the library's own level, in twice the time. */
+  /**
+   * The fastest level: measured terrain is 3 % smaller at the library's default level, in twice the
+   * time.
+   */
   private static final int LEVEL = 1;
 
   /**
-   * Where fewer than one byte in so many repeats the one before it, searching for repeats takes
-   * half of the time and finds nearly nothing: measured slopes come out 4 % larger without.
+   * If fewer than one byte in this many equals the byte before it, the search for repeats is
+   * skipped: it takes half of the time and finds almost nothing (measured slopes are 4 % larger
+   * without it).
    */
   private static final int FEW_REPEATS = 4;
 
@@ -33,16 +37,16 @@ final class TileCodec implements AutoCloseable {
     this.raw = new byte[SIDE * SIDE * kind.bytes];
   }
 
-  /** Most bytes that a tile can take. */
+  /** Largest possible number of bytes of a compressed tile. */
   int packedLimit() {
     return raw.length + raw.length / 1000 + 64;
   }
 
   /**
-   * Packs a tile of {@code rows} x {@code cols} cells, the rest of it filled with zeros, into
-   * {@code packed} from {@code packedAt} on.
+   * Compresses a tile of {@code rows} x {@code cols} cells, padded with zeros, into {@code packed}
+   * from {@code packedAt} on.
    *
-   * @return how many bytes were written
+   * @return number of bytes written
    */
   <A> int pack(
       CellKind<A> of,
@@ -82,10 +86,11 @@ final class TileCodec implements AutoCloseable {
     return repeats > raw.length / FEW_REPEATS;
   }
 
-  /** The row in {@link #line} as bytes after the predictor. */
+  /** Applies the predictor to the row in {@link #line} and stores its bytes. */
   private void split(int at) {
     if (kind.sampleFormat == 3) {
-      // Bytes of a row by significance, highest first, then each less the one before it.
+      // The bytes of a row by significance, highest first, then the difference of each from the one
+      // before.
       int before = 0;
       for (int plane = 0; plane < 4; plane++) {
         int shift = 24 - 8 * plane;
@@ -115,7 +120,7 @@ final class TileCodec implements AutoCloseable {
     }
   }
 
-  /** Unpacks a tile; {@link #row} then gives its rows. */
+  /** Decompresses a tile; {@link #row} then returns its rows. */
   void unpack(byte[] packed, int n) throws DataFormatException {
     inflater.reset();
     inflater.setInput(packed, 0, n);
@@ -132,7 +137,7 @@ final class TileCodec implements AutoCloseable {
     }
   }
 
-  /** Cells of a row of the tile that was unpacked last. */
+  /** Copies the cells of a row of the tile decompressed last. */
   <A> void row(CellKind<A> of, int row, int cols, A out, int outAt) {
     int at = row * SIDE * kind.bytes;
     if (kind.sampleFormat == 3) {

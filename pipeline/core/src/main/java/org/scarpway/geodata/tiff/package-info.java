@@ -1,4 +1,5 @@
 /**
- * GeoTIFF by bytes: tags, tiles, the geographic keys, and cloud-optimised files written row by row.
+ * GeoTIFF at byte level: tags, tiles, geographic keys, and cloud-optimised files written row by
+ * row.
  */
 package org.scarpway.geodata.tiff;
