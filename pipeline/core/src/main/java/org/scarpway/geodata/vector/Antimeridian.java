@@ -14,14 +14,14 @@ import org.locationtech.jts.geom.util.GeometryFixer;
 
 /**
  * Cuts lon/lat geometry where it crosses the meridian of 180 degrees, as RFC 7946 section 3.1.9
- * asks. A ring that goes round a pole becomes an area that reaches it.
+ * requires. A ring around a pole becomes an area that extends to the pole.
  */
 final class Antimeridian {
   private static final GeometryFactory GF = new GeometryFactory();
 
   private Antimeridian() {}
 
-  /** The same geometry if no edge spans more than 180 degrees of longitude. */
+  /** Cuts a geometry; returns it unchanged if no edge spans more than 180 degrees of longitude. */
   static Geometry cut(Geometry g) {
     if (!crosses(g)) {
       return g;
@@ -70,7 +70,10 @@ final class Antimeridian {
     return false;
   }
 
-  /** Ring by ring, so that a hole may cross or go round a pole where its shell does not. */
+  /**
+   * Cuts ring by ring, because a hole may cross the antimeridian or enclose a pole when its shell
+   * does not.
+   */
   private static Geometry cutPolygon(Polygon p) {
     Geometry area = cutRing(p.getExteriorRing());
     for (int i = 0; i < p.getNumInteriorRing(); i++) {
@@ -84,7 +87,7 @@ final class Antimeridian {
     Coordinate first = c.get(0);
     Coordinate last = c.get(c.size() - 1);
     if (Math.abs(last.x - first.x) > 180) {
-      // Once round: close over the pole on whose side the ring lies.
+      // The ring spans 360 degrees: close it over the pole of its own hemisphere.
       double pole = first.y < 0 ? -90 : 90;
       c.add(new Coordinate(last.x, pole));
       c.add(new Coordinate(first.x, pole));
@@ -93,7 +96,7 @@ final class Antimeridian {
     return inside(GeometryFixer.fix(GF.createPolygon(c.toArray(Coordinate[]::new))));
   }
 
-  /** Longitudes made continuous along the line. */
+  /** Makes longitudes continuous along the line. */
   private static LineString unwrapped(Geometry line) {
     Coordinate[] c = line.getCoordinates();
     Coordinate[] out = new Coordinate[c.length];
@@ -109,7 +112,7 @@ final class Antimeridian {
     return GF.createLineString(out);
   }
 
-  /** Every part moved by full turns into -180 to 180. */
+  /** Shifts every part by multiples of 360 degrees into -180 to 180. */
   private static Geometry inside(Geometry g) {
     Envelope box = g.getEnvelopeInternal();
     int from = (int) Math.floor((box.getMinX() + 180) / 360);

@@ -15,10 +15,11 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Outlines of a set of cells as polygons with holes, along cell edges, without points on straight
- * stretches. Cells that share an edge belong together, cells that share only a corner do not, so
- * every polygon is valid and the area is that of the cells. Linear in cells (times the logarithm of
- * a row's runs for each ring); polygons come in the order of their first cell.
+ * Traces a set of cells as polygons with holes, along cell edges, without vertices on straight
+ * sections. Cells that share an edge are connected (4-connectivity), cells that share only a corner
+ * are not, so every polygon is valid and its area is that of its cells. Linear in the number of
+ * cells (times the logarithm of a row's runs for each ring); polygons are ordered by their first
+ * cell.
  */
 public final class CellPolygons {
   private static final GeometryFactory GF = new GeometryFactory();
@@ -32,12 +33,13 @@ public final class CellPolygons {
   private final IntPredicate inside;
   private final CellRuns runs;
 
-  /** Cells whose north edge is already part of a ring. */
+  /** Cells whose north edge already belongs to a ring. */
   private final BitSet walked = new BitSet();
 
   /**
-   * One bit per corner (by the cell to its south-east) on the current walk at which two cells meet
-   * only by that corner. Not a BitSet: clearing its last bit searches all words below.
+   * One bit per corner (indexed by the cell to its south-east) on the current walk at which two
+   * cells of the set touch only by that corner. Not a BitSet: clearing its last bit searches all
+   * words below.
    */
   private final long[] crossed;
 
@@ -95,9 +97,9 @@ public final class CellPolygons {
   }
 
   /**
-   * Follows the edge of the set from the north edge of a cell until it comes back, the set always
-   * on the right. Where the walk meets a corner it has passed before, the loop between is a ring of
-   * its own.
+   * Follows the boundary of the set from the north edge of a cell until it closes, with the set on
+   * the right. If the walk returns to a corner it passed before, the loop in between is cut off as
+   * a separate ring.
    */
   private void walk(int startRow, int startCol) {
     int part = runs.partOf(startRow, startCol);
@@ -132,10 +134,14 @@ public final class CellPolygons {
     } while (row != startRow || col != startCol || heading != 0);
   }
 
-  /** The cell ahead to the right or left of the corner (row, col) when going along a heading. */
+  /**
+   * True if the cell ahead, on the right or left of the corner (row, col) along a heading, is in
+   * the set.
+   */
   private boolean aheadInside(int row, int col, int heading, boolean right) {
     int side = right ? heading : heading + 3 & 3;
-    // Seen from a corner, the cell to the south-east is ahead-right going east; turn from there.
+    // From a corner, the cell to the south-east is ahead right when going east; the others follow
+    // by rotation.
     return switch (side) {
       case 0 -> isInside(row, col);
       case 1 -> isInside(row, col - 1);
@@ -163,7 +169,10 @@ public final class CellPolygons {
     walkCol[walkLength++] = col;
   }
 
-  /** Searching back costs no more than the ring that is then cut off. */
+  /**
+   * Position of the previous pass of a corner. The backward search is no longer than the ring that
+   * is then cut off.
+   */
   private int lastPass(int row, int col) {
     int i = walkLength - 1;
     while (walkRow[i] != row || walkCol[i] != col) {
@@ -172,7 +181,7 @@ public final class CellPolygons {
     return i;
   }
 
-  /** Turns the walk from a position on into a closed ring; its first corner stays on the walk. */
+  /** Emits the walk from a position on as a closed ring; its first corner stays on the walk. */
   private void emit(int part, int from) {
     int n = walkLength - from;
     Coordinate[] ring = new Coordinate[n + 1];
@@ -191,7 +200,8 @@ public final class CellPolygons {
     }
     ring[n] = ring[0].copy();
     LinearRing closed = GF.createLinearRing(ring);
-    // Rows count southwards, so the right-handed walk round a part has a positive area here.
+    // Rows increase southwards, so a walk around a part with the set on the right has a positive
+    // area here.
     if (twiceArea > 0) {
       shells[part] = closed;
     } else {

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.function.IntPredicate;
 
 /**
- * The 4-connected parts of a set of cells, by runs: the cells of a row that lie side by side. Runs
- * are numbered row by row, west to east; a part is named by its lowest run.
+ * The 4-connected components of a set of cells, labelled by runs (consecutive cells of a row). Runs
+ * are numbered row by row, west to east; the label of a component is its lowest run.
  */
 final class CellRuns {
   private final int[] rowStart;
@@ -43,7 +43,7 @@ final class CellRuns {
     return count;
   }
 
-  /** The part that holds a cell of the set. */
+  /** Label of the component that contains a cell of the set. */
   int partOf(int row, int col) {
     int at = Arrays.binarySearch(firstCol, rowStart[row], rowStart[row + 1], col);
     return root(at >= 0 ? at : -at - 2);

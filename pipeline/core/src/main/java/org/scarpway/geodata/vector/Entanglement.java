@@ -12,22 +12,25 @@ import org.locationtech.jts.geom.util.LinearComponentExtracter;
 import org.locationtech.jts.index.hprtree.HPRtree;
 
 /**
- * What the edges of one file's polygons may cost, held against a bound before the work is done.
- * Checking rings takes as many steps as there are pairs of edges whose boxes touch, mending them
- * more than one for each crossing: both may grow with the square of the vertices, and a small file
- * could keep a machine busy for days.
+ * Bounds the cost of validating and repairing the polygons of one file before the work is done.
+ * Validating rings takes one step per pair of edges whose bounding boxes touch, repairing them more
+ * than one step per crossing. Both can grow with the square of the number of vertices, so that a
+ * small file could keep a machine busy for days.
  */
 final class Entanglement {
-  /** Pairs of edges with touching boxes; measured at 0.16 microseconds each. */
+  /**
+   * Largest number of pairs of edges with touching bounding boxes; measured at 0.16 microseconds
+   * each.
+   */
   private static final long MOST_PAIRS = 10_000_000;
 
-  /** Pairs for each edge beyond that; borders of ground have about 3. */
+  /** Additional pairs allowed per edge; outlines of terrain have about 3. */
   private static final long PAIRS_PER_EDGE = 16;
 
-  /** Crossings that are mended; 45 000 took 3 s. */
+  /** Largest number of crossings that are repaired; 45 000 took 3 s. */
   private static final long MOST_CROSSINGS = 10_000;
 
-  /** So few edges make few pairs, however they lie. */
+  /** Number of edges below which nothing is counted: so few have few pairs in any arrangement. */
   private static final int FEW_EDGES = 64;
 
   private long pairsLeft = MOST_PAIRS;
@@ -38,14 +41,14 @@ final class Entanglement {
       return new Envelope(from, to);
     }
 
-    /** Whether both come to the same vertex one after the other. */
+    /** True if the two edges are consecutive at a common vertex. */
     boolean follows(Edge other) {
       int apart = Math.abs(index - other.index);
       return ring == other.ring && (apart <= 1 || apart == ofRing - 1);
     }
   }
 
-  /** Whether the file's polygons, this one included, can be checked in good time. */
+  /** True if the file's polygons, this one included, can be validated within the bound. */
   boolean allowsChecking(Geometry polygons) {
     int edges = polygons.getNumPoints();
     if (edges > FEW_EDGES) {
@@ -55,22 +58,22 @@ final class Entanglement {
     return pairsLeft >= 0;
   }
 
-  /** Whether the file's crossing rings, these included, can be mended in good time. */
+  /** True if the file's self-crossing rings, these included, can be repaired within the bound. */
   boolean allowsMending(Geometry polygons) {
     crossingsLeft -= count(polygons, true, crossingsLeft);
     return crossingsLeft >= 0;
   }
 
   /**
-   * Pairs of edges whose boxes touch, or that meet without following each other; no further than to
-   * {@code most + 1}.
+   * Counts pairs of edges whose bounding boxes touch, or that meet without being consecutive; stops
+   * at {@code most + 1}.
    */
   private static long count(Geometry polygons, boolean meeting, long most) {
     List<Edge> edges = edges(polygons);
     HPRtree tree = new HPRtree();
     edges.forEach(e -> tree.insert(e.box(), e));
     LineIntersector meet = new RobustLineIntersector();
-    // Every pair is come upon from both sides.
+    // Every pair is counted twice, once from each edge.
     long enough = 2 * most + 2;
     long[] found = new long[1];
     for (Edge e : edges) {

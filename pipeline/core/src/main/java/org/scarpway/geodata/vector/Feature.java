@@ -5,8 +5,8 @@ import java.util.Map;
 import org.locationtech.jts.geom.Geometry;
 
 /**
- * A geometry with its attributes, in the order they are written. Values: String, Double, Integer,
- * Long.
+ * A geometry with its attributes, in the order in which they are written. Values: String, Double,
+ * Integer, Long.
  */
 public record Feature(Geometry geometry, Map<String, Object> attributes) {
   public Feature {

@@ -23,7 +23,7 @@ import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.file.AtomicFileWrite;
 
 /**
- * GeoJSON by RFC 7946: longitude, latitude in degrees to 7 decimals, exterior rings
+ * Writes GeoJSON (RFC 7946): longitude, latitude in degrees to 7 decimals, exterior rings
  * counter-clockwise, holes clockwise, rings closed, cut at the antimeridian, no {@code crs} member.
  * The RFC knows only WGS 84; a file about another body names it in the foreign member {@code
  * scarpway:body}, and a reader that ignores it places the features on Earth.
@@ -35,7 +35,7 @@ public final class GeoJson {
 
   private static final int DECIMALS = 7;
 
-  /** Enough to name every float32 value exactly. */
+  /** Enough digits to identify every float32 value. */
   private static final MathContext ATTRIBUTE_DIGITS = new MathContext(9, RoundingMode.HALF_EVEN);
 
   private static final JsonFactory JSON = new JsonFactory();
@@ -43,13 +43,13 @@ public final class GeoJson {
   private GeoJson() {}
 
   /**
-   * Writes a FeatureCollection, whole or not at all.
+   * Writes a FeatureCollection atomically.
    *
    * @param features geometries in longitude and latitude (degrees), each Point, LineString, Polygon
    *     or a Multi- of these; empty ones get a null geometry
    * @param body name of the body, such as moon; left out of the file for earth
-   * @param accuracyM of longitudes and latitudes that were carried over from another datum; left
-   *     out of the file where it is 0
+   * @param accuracyM accuracy (m) of longitudes and latitudes that were transformed from another
+   *     datum; omitted from the file if it is 0
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
   public static void write(Path file, List<Feature> features, String body, double accuracyM) {

@@ -23,8 +23,8 @@ import org.scarpway.geodata.vector.PolygonFile.Placement;
 import org.scarpway.stage.UserError;
 
 /**
- * Reads the polygons of a GeoJSON text that may be hostile, member by member, with bounds on size,
- * depth and vertices. Members may come in any order.
+ * Reads the polygons of an untrusted GeoJSON text, member by member, with bounds on size, depth and
+ * number of vertices. Members may come in any order.
  */
 final class GeoJsonPolygons {
   private static final String KIND = "a GeoJSON text of polygons";
@@ -58,7 +58,7 @@ final class GeoJsonPolygons {
     this.check = new PolygonCheck(file);
   }
 
-  /** One GeoJSON object as far as it matters here. */
+  /** The members of a GeoJSON object that are used here. */
   private static final class Node {
     String type = "";
     String label = "";
@@ -71,7 +71,8 @@ final class GeoJsonPolygons {
    * foreign member {@code "scarpway:coordinates": "projected"}; then they are metres in the CRS of
    * the elevation model.
    *
-   * @throws org.scarpway.stage.UserError if the file is not sound GeoJSON or holds other geometry
+   * @throws org.scarpway.stage.UserError if the file is not valid GeoJSON or contains other
+   *     geometry
    */
   static PolygonFile read(Path file) {
     InputFile.require(file, MAX_BYTES, KIND);
@@ -96,7 +97,7 @@ final class GeoJsonPolygons {
     }
   }
 
-  /** What the parser says, without its own names for settings that no user has. */
+  /** The parser's message, without the names of its internal settings. */
   private static String plain(String message) {
     return message
         .lines()
@@ -184,7 +185,7 @@ final class GeoJsonPolygons {
     };
   }
 
-  /** Files older than RFC 7946 may name a CRS; only the one that the RFC keeps is harmless. */
+  /** Files older than RFC 7946 may name a CRS; only the one that the RFC prescribes is accepted. */
   private void requireLonLat() throws IOException {
     StringBuilder text = new StringBuilder();
     int depth = 0;
@@ -203,13 +204,13 @@ final class GeoJsonPolygons {
     check.warn("its crs member is ignored; coordinates are taken as longitude, latitude");
   }
 
-  /** The file's own words in a message. */
+  /** Text of the file, shortened for a message. */
   private static String shortened(String text) {
     String plain = text.length() > MAX_QUOTE ? text.substring(0, MAX_QUOTE) + "..." : text;
     return plain.replaceAll("\\p{C}", "?");
   }
 
-  /** A Coordinate for a position, a List of such or of Lists for more. */
+  /** Reads a coordinates array: a Coordinate for a position, otherwise a (nested) List of them. */
   private Object coordinates() throws IOException {
     if (json.currentToken() != JsonToken.START_ARRAY) {
       throw bad("coordinates are " + word(json.currentToken()), "an array");

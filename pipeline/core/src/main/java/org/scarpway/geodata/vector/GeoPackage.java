@@ -23,15 +23,15 @@ import org.sqlite.SQLiteJDBCLoader;
  * included. The same layers give the same bytes: the date of last change is fixed.
  */
 public final class GeoPackage {
-  /** Limit on the size of a file that is read. */
+  /** Largest size (bytes) of a file that is read. */
   public static final long MAX_BYTES = 512L << 20;
 
-  /** srs_id of a CRS that has no authority code, the first one outside the reserved ranges. */
+  /** srs_id for a CRS without an authority code: the first value outside the reserved ranges. */
   private static final int OWN_SRS_ID = 100_000;
 
   private static final String LAST_CHANGE = "2000-01-01T00:00:00.000Z";
 
-  /** WKT 1 of WGS 84 as the standard wants it in row 4326. */
+  /** WKT 1 of WGS 84 as the standard requires it in row 4326. */
   private static final String WGS84 =
       "GEOGCS[\"WGS 84\",DATUM[\"WGS_1984\",SPHEROID[\"WGS 84\",6378137,298.257223563,"
           + "AUTHORITY[\"EPSG\",\"7030\"]],AUTHORITY[\"EPSG\",\"6326\"]],PRIMEM[\"Greenwich\",0,"
@@ -55,7 +55,7 @@ public final class GeoPackage {
         + " (srs_id) REFERENCES gpkg_spatial_ref_sys (srs_id))"
   };
 
-  /** The identifier that closes a WKT 1 text. */
+  /** The AUTHORITY node at the end of a WKT 1 text. */
   private static final Pattern AUTHORITY =
       Pattern.compile("AUTHORITY\\[\"([A-Za-z0-9_]+)\",\"?(\\d{1,9})\"?\\]\\]\\s*$");
 
@@ -77,10 +77,10 @@ public final class GeoPackage {
   }
 
   /**
-   * Writes a file with the given layers, whole or not at all.
+   * Writes a file with the given layers atomically.
    *
    * @param crsWkt OGC WKT 1 of all coordinates; empty for local metres
-   * @param crsName its name for people
+   * @param crsName its display name
    * @throws org.scarpway.stage.StageFailure if the file cannot be written
    */
   public static void write(Path file, String crsWkt, String crsName, List<LayerData> layers) {
@@ -89,7 +89,7 @@ public final class GeoPackage {
         file,
         part -> {
           try (Connection db = open(part, "rwc")) {
-            // The part is thrown away if anything fails, so SQLite need not guard it.
+            // The part is deleted if anything fails, so SQLite needs no journal.
             execute(db, "PRAGMA journal_mode=OFF", "PRAGMA synchronous=OFF");
             execute(db, "PRAGMA application_id=0x47504B47", "PRAGMA user_version=10300");
             db.setAutoCommit(false);
@@ -111,7 +111,8 @@ public final class GeoPackage {
   }
 
   /**
-   * @param mode ro, rw or rwc; a file opened ro is taken as unchanging, so no side files appear
+   * @param mode ro, rw or rwc; a file opened ro is treated as immutable, so SQLite creates no side
+   *     files
    */
   static Connection open(Path file, String mode) throws SQLException {
     requireLibrary();
@@ -120,7 +121,10 @@ public final class GeoPackage {
     return DriverManager.getConnection("jdbc:sqlite:" + uri + how);
   }
 
-  /** The database's native part is unpacked into the temporary folder at its first use. */
+  /**
+   * Checks that SQLite's native library, which is unpacked into the temporary folder at first use,
+   * can be loaded.
+   */
   private static void requireLibrary() {
     try {
       SQLiteJDBCLoader.initialize();

@@ -9,9 +9,9 @@ import org.locationtech.jts.io.ParseException;
 import org.locationtech.jts.io.WKBWriter;
 
 /**
- * Geometry as GeoPackage stores it: a header (magic GP, version, flags, srs id, envelope), then
- * well-known binary. OGC 12-128r19 (version 1.4.0), clause 2.1.3 (read back by two other programs
- * in the tests).
+ * Encodes geometry in the GeoPackage binary format: a header (magic GP, version, flags, srs id,
+ * envelope), then well-known binary. OGC 12-128r19 (version 1.4.0), clause 2.1.3 (read back by two
+ * other programs in the tests).
  */
 final class GeoPackageBlob {
   private static final int LITTLE_ENDIAN = 1;
@@ -38,9 +38,9 @@ final class GeoPackageBlob {
   }
 
   /**
-   * Polygons only.
+   * Decodes polygons; any other geometry is refused.
    *
-   * @throws ParseException if the bytes are not such a geometry
+   * @throws ParseException if the bytes are not a polygon in that format
    */
   static Geometry decode(byte[] blob) throws ParseException {
     if (blob == null || blob.length < 8 || blob[0] != 'G' || blob[1] != 'P') {

@@ -19,8 +19,8 @@ import org.sqlite.SQLiteConnection;
 import org.sqlite.SQLiteLimits;
 
 /**
- * Reads the polygons of a GeoPackage that may be hostile: only plain tables are queried, never
- * views or virtual tables, so that nothing the file says is run.
+ * Reads the polygons of an untrusted GeoPackage: only plain tables are queried, never views or
+ * virtual tables, so that no code in the file is executed.
  */
 final class GeoPackagePolygons {
   private static final String KIND = "a GeoPackage";
@@ -42,7 +42,7 @@ final class GeoPackagePolygons {
   /**
    * Reads every polygon of every feature table.
    *
-   * @throws org.scarpway.stage.UserError if the file is not a sound GeoPackage, holds other
+   * @throws org.scarpway.stage.UserError if the file is not a valid GeoPackage, contains other
    *     geometry, or its tables differ in CRS
    */
   static PolygonFile read(Path file) {
@@ -55,7 +55,10 @@ final class GeoPackagePolygons {
     }
   }
 
-  /** An open editor keeps its latest changes in a file beside; reading past them would be wrong. */
+  /**
+   * An open editor stores its latest changes in a side file; ignoring them would give an outdated
+   * state.
+   */
   private static void requireNoUnsavedChanges(Path file) {
     Path log = file.resolveSibling(file.getFileName() + "-wal");
     try {
@@ -146,8 +149,9 @@ final class GeoPackagePolygons {
   private void requirePlainTable(String name) throws SQLException {
     try (PreparedStatement s =
         db.prepareStatement(
-            // SQLite writes these words so, whatever a user typed; a file that was altered by other
-            // means may spell a virtual table in many ways, but not so.
+            // SQLite normalises these words, whatever a user typed. A file altered by other means
+            // may
+            // spell a virtual table in many ways, but not in this one.
             "SELECT 1 FROM sqlite_master WHERE lower(name)=lower(?) AND type='table' AND rootpage>0"
                 + " AND sql LIKE 'CREATE TABLE %'")) {
       s.setString(1, name);
@@ -159,7 +163,7 @@ final class GeoPackagePolygons {
     }
   }
 
-  /** Not one that is worked out from others, which may cost anything. */
+  /** Refuses a generated column, whose evaluation may be arbitrarily expensive. */
   private void requirePlainColumn(Table t) throws SQLException {
     String sql = "SELECT 1 FROM pragma_table_xinfo(?) WHERE lower(name)=lower(?) AND hidden=0";
     try (PreparedStatement s = db.prepareStatement(sql)) {

@@ -8,7 +8,7 @@ import java.util.Locale;
  *
  * @param name table name: letters, digits and underscores, not starting with a digit or gpkg_
  * @param geometryType OGC name in capitals, such as MULTIPOLYGON; every geometry is of this type
- * @param features in the order they are written
+ * @param features features in the order in which they are written
  */
 public record LayerData(String name, String geometryType, List<Feature> features) {
   public LayerData {

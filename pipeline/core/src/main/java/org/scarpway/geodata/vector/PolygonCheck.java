@@ -15,15 +15,18 @@ import org.locationtech.jts.operation.valid.TopologyValidationError;
 import org.scarpway.stage.UserError;
 
 /**
- * Takes one file's polygons as they come and lets only sound ones through: finite coordinates, a
- * bounded number of vertices, valid rings. Crossing rings are mended and reported; what cannot be
- * mended, or is too large to try, is refused.
+ * Validates the polygons of one file one by one: finite coordinates, a bounded number of vertices,
+ * valid rings. Self-crossing rings are repaired and reported; a polygon that cannot be repaired, or
+ * is too large to try, is refused.
  */
 final class PolygonCheck {
-  /** Larger polygons with crossing rings are refused; so are those that cross too often. */
+  /**
+   * Largest number of vertices of a self-crossing polygon that is repaired; larger ones are
+   * refused, and so are those with too many crossings.
+   */
   private static final int MAX_MENDED_VERTICES = 20_000;
 
-  /** Further ones are counted only. */
+  /** Largest number of warnings in full; further ones are only counted. */
   private static final int MAX_WARNINGS = 20;
 
   private final Path file;
@@ -63,8 +66,8 @@ final class PolygonCheck {
   }
 
   /**
-   * Refuses the file once it holds too many vertices; call before memory is spent on them. A
-   * feature or a list without any counts as one.
+   * Refuses the file once it contains too many vertices; call before memory is allocated for them.
+   * A feature or a list without vertices counts as one.
    */
   void countVertices(long more) {
     vertices += more;
@@ -95,7 +98,9 @@ final class PolygonCheck {
     return new PolygonFile(file, polygons, placement, crsWkt, warnings);
   }
 
-  /** Degrees to a few centimetres, metres to less than a cell. */
+  /**
+   * Formats a coordinate for a message: degrees to a few centimetres, metres to less than a cell.
+   */
   private static String place(double v) {
     int decimals = Math.abs(v) > 360 ? 1 : 6;
     return BigDecimal.valueOf(v)

@@ -8,14 +8,14 @@ import org.locationtech.jts.geom.Geometry;
  * Polygons read from a user's file, valid by OGC Simple Features.
  *
  * @param polygons Polygon or MultiPolygon, one per feature
- * @param placement what the coordinates are
- * @param crsWkt OGC WKT 1 text of the file's own CRS, empty where the file names none
- * @param warnings what was mended or left out, one line each
+ * @param placement how the coordinates are to be interpreted
+ * @param crsWkt OGC WKT 1 text of the file's own CRS; empty if the file names none
+ * @param warnings repairs and omissions, one line each
  */
 public record PolygonFile(
     Path file, List<Geometry> polygons, Placement placement, String crsWkt, List<String> warnings) {
 
-  /** How coordinates in the file are meant. */
+  /** Interpretation of the coordinates in the file. */
   public enum Placement {
     /** Longitude and latitude in degrees, in this order. */
     LON_LAT,
@@ -25,7 +25,7 @@ public record PolygonFile(
     DEM_CRS
   }
 
-  /** Limit on the vertices of one file. */
+  /** Largest number of vertices in one file. */
   public static final int MAX_VERTICES = 2_000_000;
 
   public PolygonFile {

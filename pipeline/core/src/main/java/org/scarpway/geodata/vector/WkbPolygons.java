@@ -12,9 +12,9 @@ import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.io.ParseException;
 
 /**
- * Polygons and multi-polygons of well-known binary (OGC 06-103r4, clause 8; kinds with heights and
- * measures counted on by thousands), from bytes that may be hostile. Nothing else is read, so
- * nothing nests; every count is held against the bytes that are left before room is taken for it.
+ * Reads polygons and multi-polygons from untrusted well-known binary (OGC 06-103r4, clause 8;
+ * geometry types with z and m have 1000, 2000 or 3000 added). No other type is read, so nothing
+ * nests; every count is checked against the remaining bytes before memory is allocated for it.
  */
 final class WkbPolygons {
   private static final GeometryFactory GF = new GeometryFactory();
@@ -39,11 +39,11 @@ final class WkbPolygons {
     this.in = in;
   }
 
-  /** What a part says of itself. */
+  /** Header of a geometry: its type and the number of ordinates per point. */
   private record Head(int kind, int ordinates) {}
 
   /**
-   * @throws ParseException if the bytes are something else, or end too early
+   * @throws ParseException if the bytes are another geometry, or end too early
    */
   static Geometry read(byte[] bytes, int from) throws ParseException {
     return new WkbPolygons(ByteBuffer.wrap(bytes, from, bytes.length - from)).geometry();
@@ -111,12 +111,12 @@ final class WkbPolygons {
     try {
       return GF.createLinearRing(ring);
     } catch (IllegalArgumentException e) {
-      // What JTS throws for rings that are open or too short.
+      // JTS throws this for rings that are open or too short.
       throw new ParseException(e);
     }
   }
 
-  /** A count of things that take so many bytes each. */
+  /** Reads a count of elements of at least {@code bytesEach} bytes each. */
   private int count(int bytesEach) throws ParseException {
     need(Integer.BYTES);
     long n = Integer.toUnsignedLong(in.getInt());

@@ -1,4 +1,5 @@
 /**
- * Polygons and layers: GeoPackage and GeoJSON in and out, checked for validity, outlines of cells.
+ * Vector data: reads and validates polygons from GeoPackage and GeoJSON, writes layers in both
+ * formats, and traces sets of cells as polygons.
  */
 package org.scarpway.geodata.vector;
