@@ -3,17 +3,18 @@ package org.scarpway.reach.question;
 import java.util.List;
 
 /**
- * One question of the kind "in which ground should the route be drawn".
+ * A corridor request: in which ground a route between given stops should be drawn.
  *
- * @param via stops, the first and the last where the route begins and ends
- * @param anyOrder whether the stops between may be visited in any order, else as they stand
- * @param withinPct excess over the best route at which corridors are drawn, increasing
- * @param alternatives how many further routes on other ground are wanted
- * @param mostSharedPct how much of its length an alternative may share with the ground of the ways
- *     before it
- * @param tradeOffs how many weightings of time, energy and hazard are tried, 0 for none
- * @param reserves what must be left of battery and life support
- * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
+ * @param via stops; the route begins at the first and ends at the last
+ * @param anyOrder true if the intermediate stops may be visited in any order; false for the order
+ *     of {@code via}
+ * @param withinPct corridor limits: excess cost over the best route (%), increasing
+ * @param alternatives number of further routes on other ground
+ * @param mostSharedPct largest share of an alternative's length that may lie on the ground of the
+ *     routes ranked before it (%)
+ * @param tradeOffs number of weightings of time, energy and hazard to try, 0 for none
+ * @param reserves shares of battery and life support that must be left
+ * @param suits the suits that the crew rides in; null in a cabin, or if nothing is known of them
  */
 public record CorridorRequest(
     String name,
@@ -31,16 +32,16 @@ public record CorridorRequest(
   /**
    * A stop.
    *
-   * @param stayS time spent there, at the hotel load (s)
+   * @param stayS length of the stay, at the hotel load (s)
    */
   public record Stop(String name, double xM, double yM, double stayS) {
-    /** A stop that is only passed. */
+    /** A stop without a stay. */
     public Stop(String name, double xM, double yM) {
       this(name, xM, yM, 0);
     }
   }
 
-  /** What the best route has least of. */
+  /** The quantity that the best route minimises. */
   public enum Cost {
     TIME,
     ENERGY,
@@ -52,7 +53,7 @@ public record CorridorRequest(
     withinPct = List.copyOf(withinPct);
   }
 
-  /** Nothing kept, in a cabin. */
+  /** Without reserves, in a cabin. */
   public CorridorRequest(
       String name,
       List<Stop> via,
@@ -75,7 +76,7 @@ public record CorridorRequest(
         null);
   }
 
-  /** Stops in order, the usual alternatives, no trade-offs. */
+  /** Stops in the given order, the default share for alternatives, no trade-offs. */
   public CorridorRequest(
       String name, List<Stop> via, Cost cost, List<Double> withinPct, int alternatives) {
     this(name, via, false, cost, withinPct, alternatives, USUAL_SHARED_PCT, 0);

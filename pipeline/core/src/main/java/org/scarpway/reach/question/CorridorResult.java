@@ -6,19 +6,21 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link CorridorRequest}.
  *
- * @param excessPct by how much the best way through a cell costs more than the best of all; NaN
- *     beyond the widest corridor (percent)
- * @param bestCost in s, J or m by the request's cost, of the best way as it was found, before it is
- *     bent to the turning circle and slowed by curves
- * @param visits stops in the order of travel with what is used up on arrival
- * @param order how good the order of the stops is; null where the request gives it
- * @param centreline the best way, stop to stop
- * @param turning how the centreline keeps to the turning circle; null for vehicles that turn on the
+ * @param excessPct per cell, the excess cost of the best route through the cell over the best route
+ *     of all (%); NaN beyond the widest corridor
+ * @param bestCost cost of the best route as found, before it is fitted to the turning circle and
+ *     slowed by curves (s, J or m, by the request's cost)
+ * @param visits stops in the order of travel, with the time, energy and distance used on arrival
+ * @param order quality of the computed order of stops; null if the request fixes the order
+ * @param centreline the best route, from stop to stop
+ * @param turning how the centreline respects the turning circle; null for vehicles that turn on the
  *     spot
  * @param pinchPoints narrow places on the centreline, narrowest first
- * @param besideM what counts as the ground of a way: up to this far from it (m)
- * @param tradeOffs ways none of which is better than another in time, energy and hazard at once
- * @param beyond what the ways need beyond battery or life support; among the warnings too
+ * @param besideM half width of the ground that counts as used by a route (m)
+ * @param tradeOffs routes on the Pareto front of time, energy and hazard: none is better than
+ *     another in all three
+ * @param beyond sentences on routes that need more than battery or life support give; repeated in
+ *     the warnings
  */
 public record CorridorResult(
     CorridorRequest request,
@@ -46,7 +48,7 @@ public record CorridorResult(
     warnings = List.copyOf(warnings);
   }
 
-  /** With the layer of some rows or of the whole. */
+  /** Returns this result with the given excess layer, which may hold some rows only. */
   public CorridorResult with(FloatGrid layer) {
     return new CorridorResult(
         request,
@@ -66,11 +68,12 @@ public record CorridorResult(
   }
 
   /**
-   * A stop and what has been used up on arrival, with the stays at the stops between it and the
-   * start.
+   * A stop and the time, energy and distance used on arrival, stays at the stops between it and the
+   * start included.
    *
-   * @param stayS that follows; 0 at the start, where a trip begins with leaving
-   * @param stayJ that is used up by it
+   * @param stayS length of the stay that follows (s); 0 at the start, where the trip begins with
+   *     departure
+   * @param stayJ energy used during that stay (J)
    */
   public record Visit(
       String name,
@@ -81,7 +84,7 @@ public record CorridorResult(
       double distanceM,
       double stayS,
       double stayJ) {
-    /** A stop that is only passed. */
+    /** A stop without a stay. */
     public Visit(
         String name, double xM, double yM, double timeS, double energyJ, double distanceM) {
       this(name, xM, yM, timeS, energyJ, distanceM, 0, 0);
@@ -100,7 +103,7 @@ public record CorridorResult(
     return last.energyJ + last.stayJ;
   }
 
-  /** Of the driving time of the centreline what curves cost (s). */
+  /** Part of the centreline's driving time that is due to curves (s). */
   public double curvesS() {
     double sum = 0;
     for (int i = 0; i + 1 < centreline.size(); i++) {
@@ -109,32 +112,32 @@ public record CorridorResult(
     return sum;
   }
 
-  /** All stays together (s). */
+  /** Sum of all stays (s). */
   public double stayS() {
     return visits.stream().mapToDouble(Visit::stayS).sum();
   }
 
   /**
-   * How good an order is.
+   * The quality of an order of stops.
    *
-   * @param proven whether no order is better
-   * @param atLeast no order costs less, by the fronts from stop to stop (0.5 % over exact answers
-   *     at most), in s, J or m by the request's cost
-   * @param gapPct how far at most the order lies above the best possible
+   * @param proven true if no order is better
+   * @param atLeast lower bound on the cost of any order, from the fronts between stops (at most 0.5
+   *     % above exact costs); s, J or m, by the request's cost
+   * @param gapPct upper bound on the excess over the best possible order (%)
    */
   public record Order(boolean proven, double atLeast, double gapPct) {}
 
   /**
-   * One vertex of the centreline with what the vehicle does from there on.
+   * One vertex of the centreline, with the state of the vehicle from there to the next vertex.
    *
-   * @param distanceM surface length from the first stop
-   * @param pitchDeg nose up positive
-   * @param rollDeg right side down positive
-   * @param timeS since the first stop
-   * @param energyJ since the first stop
-   * @param speedMs as driven, in curves too
-   * @param margin01 of the binding limit
-   * @param straightMs speed that the ground alone allows, more than {@code speedMs} where a curve
+   * @param distanceM surface length from the first stop (m)
+   * @param pitchDeg pitch, positive nose up (deg)
+   * @param rollDeg roll, positive right side down (deg)
+   * @param timeS time since the first stop (s)
+   * @param energyJ energy used since the first stop (J)
+   * @param speedMs driven speed, reduced in curves (m/s)
+   * @param margin01 margin left to the binding limit, 0 to 1
+   * @param straightMs speed that the ground alone allows (m/s); above {@code speedMs} where a curve
    *     slows the vehicle
    */
   public record ProfilePoint(
@@ -150,7 +153,7 @@ public record CorridorResult(
       double margin01,
       double straightMs) {
 
-    /** Time that curves cost up to the next vertex (s). */
+    /** Extra time due to curves up to the next vertex (s). */
     public double curvesS(ProfilePoint next) {
       double lengthM = next.distanceM - distanceM;
       return speedMs < straightMs && lengthM > 0 ? lengthM / speedMs - lengthM / straightMs : 0;
@@ -158,11 +161,11 @@ public record CorridorResult(
   }
 
   /**
-   * How the centreline keeps to the vehicle's turning circle.
+   * How the centreline respects the vehicle's turning circle.
    *
-   * @param radiusM least radius of the line
-   * @param extraPct by how much it costs more than the best way, curves not counted in either
-   * @param tooTight places where no way with that radius was found and the line turns more tightly
+   * @param radiusM smallest radius of the line (m)
+   * @param extraPct excess cost over the best route, without the cost of curves in either (%)
+   * @param tooTight places where no path with that radius was found and the line turns more tightly
    */
   public record Turning(double radiusM, double extraPct, List<Place> tooTight) {
     public Turning {
@@ -170,26 +173,27 @@ public record CorridorResult(
     }
   }
 
-  /** A point (m). */
+  /** A point in the CRS of the grid (m). */
   public record Place(double xM, double yM) {}
 
   /**
-   * A narrow place on the way.
+   * A narrow place on the route.
    *
-   * @param widthM between the edges of the no-go cells on either side
-   * @param behindM2 driveable ground that cannot be had from the first stop without this passage, 0
-   *     where there is another way; NaN where that cannot be told
+   * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
+   * @param behindM2 area of driveable ground that is disconnected from the first stop if this
+   *     passage is closed (m2); 0 if there is another way, NaN if that cannot be determined
    */
   public record PinchPoint(
       double xM, double yM, double widthM, double distanceM, double behindM2) {}
 
   /**
-   * Another way that shares little ground with the best and with each other.
+   * An alternative route that shares little ground with the best route and with the other
+   * alternatives.
    *
-   * @param mostJ most of the battery that is used at any moment, stays included; NaN without an
-   *     energy model
-   * @param excessPct by how much it costs more than the best way, curves not counted in either
-   * @param sharedPct share of its length that runs over the ground of the ways before it
+   * @param mostJ largest amount used from the battery at any moment, stays included (J); NaN
+   *     without an energy model
+   * @param excessPct excess cost over the best route, without the cost of curves in either (%)
+   * @param sharedPct share of its length on the ground of the routes ranked before it (%)
    */
   public record Alternative(
       int rank,
@@ -206,12 +210,12 @@ public record CorridorResult(
   }
 
   /**
-   * A way that is best for some weights of time, energy and hazard.
+   * A route that is optimal for some weights of time, energy and hazard.
    *
-   * @param mostJ most of the battery that is used at any moment, stays included; NaN without an
-   *     energy model
-   * @param hazardM hazard of the ground, 0 to 1, times the length driven over it
-   * @param weights of time, energy and hazard, in shares of their ranges; add up to 1
+   * @param mostJ largest amount used from the battery at any moment, stays included (J); NaN
+   *     without an energy model
+   * @param hazardM hazard of the ground (0 to 1) integrated over the driven length (m)
+   * @param weights weights of time, energy and hazard, as shares of their ranges; they sum to 1
    */
   public record TradeOff(
       double timeS,

@@ -7,13 +7,13 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * The ground as one vehicle finds it, on one grid.
+ * Input layers of one vehicle on one grid.
  *
- * @param mobility of which the field is needed, and {@code limit} where it is at hand
+ * @param mobility the vehicle's mobility; its field is required, {@code limit} is used if present
  * @param heightM elevation (m)
- * @param margin01 what is left of the binding limit; null where no question asks for it
- * @param hazard01 hazard, 0 to 1; null where no question asks for it
- * @param loaded what the vehicle can do with another crew aboard; null where no question asks
+ * @param margin01 margin left to the binding limit, 0 to 1; null if no request needs it
+ * @param hazard01 hazard, 0 to 1; null if no request needs it
+ * @param loaded the vehicle's field with another crew aboard; null if no request needs it
  */
 public record Ground(
     Mobility mobility, Floats heightM, Floats margin01, Floats hazard01, MoveField loaded) {
@@ -32,9 +32,9 @@ public record Ground(
   }
 
   /**
-   * The same where a vehicle may come home with another crew aboard.
+   * Returns these layers with the field for coming home with another crew aboard.
    *
-   * @param field as of {@link MoveField#withLoad}
+   * @param field from {@link MoveField#withLoad}
    */
   public Ground withLoaded(MoveField field) {
     return new Ground(mobility, heightM, margin01, hazard01, field);
@@ -62,7 +62,7 @@ public record Ground(
     this(mobility, heightM, null);
   }
 
-  /** Hazard of a cell, 0 where it is not known. */
+  /** Hazard of a cell, 0 where it is unknown. */
   public double hazard01(int cell) {
     float h = hazard01 == null ? 0 : hazard01.get(cell);
     return h > 0 ? h : 0;

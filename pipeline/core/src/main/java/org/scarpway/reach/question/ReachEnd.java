@@ -1,6 +1,6 @@
 package org.scarpway.reach.question;
 
-/** What ends the reach at a cell. */
+/** The limit or rule that ends the reach at a cell. */
 public enum ReachEnd {
   NO_GO(1, "no-go ground or no verdict"),
   CUT_OFF(2, "no way from the base"),

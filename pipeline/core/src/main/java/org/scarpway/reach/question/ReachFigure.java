@@ -5,7 +5,7 @@ public record ReachFigure(String name, double value, String unit) {
   static final String SURELY = "surely reachable area";
   static final String POSSIBLY = "possibly reachable area, undecided";
 
-  /** Whether it is the area that is surely or possibly reached. */
+  /** True if this figure is the surely or the possibly reached area. */
   public boolean tellsReachedArea() {
     return name.equals(SURELY) || name.equals(POSSIBLY);
   }

@@ -3,15 +3,15 @@ package org.scarpway.reach.question;
 import java.util.List;
 
 /**
- * One question of the kind "how far from here and still home".
+ * A reach request: how far from a base a vehicle can go and still come home.
  *
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
- * @param stayS time spent at the far end, at the hotel load (s)
+ * @param stayS length of the stay at the far end, at the hotel load (s)
  * @param rescue how the crew of a stopped vehicle is taken aboard another
- * @param reserves what of each limit must be left
- * @param drivenAgain how many trips, besides those to targets, are driven again
- * @param beyondBudget whether times and energies are wanted of ground that the time does not
- *     suffice for as well
+ * @param reserves share of each limit that must be left (%)
+ * @param drivenAgain number of trips, besides those to targets, that are recalculated by the audit
+ * @param beyondBudget true if times and energies are also computed for ground beyond the time
+ *     budget
  */
 public record ReachRequest(
     String name,
@@ -32,7 +32,7 @@ public record ReachRequest(
     bands = List.copyOf(bands);
   }
 
-  /** With as many trips driven again as usual. */
+  /** With the default number of recalculated trips. */
   public ReachRequest(
       String name,
       String baseName,
@@ -61,10 +61,12 @@ public record ReachRequest(
   }
 
   /**
-   * Any subset; null is no limit. Out, stay and home together, and what the home rule needs.
+   * Limits on a whole trip: out, stay and home together, and what the home rule requires. Any
+   * subset may be given; null means no limit.
    *
-   * @param lifeSupportS of the crew's supplies; those of the vehicle count as well
-   * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
+   * @param lifeSupportS how long the crew's supplies last (s); the life support of the vehicle
+   *     limits the trip as well
+   * @param suits the suits that the crew rides in; null in a cabin, or if nothing is known of them
    */
   public record Budget(
       Double timeS, Double energyJ, Double distanceM, Double lifeSupportS, Suits suits) {
@@ -74,25 +76,28 @@ public record ReachRequest(
       this(timeS, energyJ, distanceM, lifeSupportS, null);
     }
 
-    /** Supplies only as the vehicle has them. */
+    /** With no life support limit besides that of the vehicle. */
     public Budget(Double timeS, Double energyJ, Double distanceM) {
       this(timeS, energyJ, distanceM, null);
     }
   }
 
   /**
-   * Suits that are worn from leaving the base.
+   * Suits that are worn from departure on.
    *
-   * @param reserveS what must be left of it
+   * @param reserveS part of the endurance that must be left (s)
    */
   public record Suits(double enduranceS, double reserveS) {
 
-    /** Share that is kept: the reserve, or what is kept of any life support where that is more. */
+    /**
+     * Share of the endurance that is kept (%): the larger of the suits' own reserve and the reserve
+     * of life support.
+     */
     public double keptPct(double lifeSupportPct) {
       return Math.max(lifeSupportPct, 100 * reserveS / enduranceS);
     }
 
-    /** What may be planned of the suits (s). */
+    /** Endurance that may be used in the plan, after the reserve (s). */
     public double plannedS(double lifeSupportPct) {
       return Reserves.less(enduranceS, keptPct(lifeSupportPct));
     }
@@ -107,7 +112,7 @@ public record ReachRequest(
     BASE_RESCUE
   }
 
-  /** What a band or budget counts. */
+  /** The quantity of a band or budget. */
   public enum Quantity {
     TIME_S,
     ENERGY_J,
@@ -115,14 +120,14 @@ public record ReachRequest(
   }
 
   /**
-   * @param label as the job wrote it, such as 90min
+   * @param label text from the job file, such as 90min
    */
   public record Band(String label, Quantity quantity, double amount) {}
 
   /**
    * A place of interest.
    *
-   * @param stayS time spent there, 0 for what the question says (s)
+   * @param stayS length of the stay (s); 0 for the stay of the request
    */
   public record Target(
       String name, double xM, double yM, double weight, double stayS, int walkCount) {

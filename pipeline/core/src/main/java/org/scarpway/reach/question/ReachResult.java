@@ -8,25 +8,25 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link ReachRequest}, on the grid of the DEM.
  *
- * @param timeS least driving time from the base (s), NaN where there is no way or, unless the
- *     request asks for more, the time does not suffice for a trip
- * @param energyJ least energy from the base (J), may be negative downhill; NaN where there is no
- *     way
+ * @param timeS least driving time from the base (s), NaN where no way leads or, unless the request
+ *     asks for more, beyond the time budget
+ * @param energyJ least energy from the base (J), may be negative downhill; NaN where no way leads
  * @param distanceM surface length of the quickest way (m)
- * @param homeTimeS least driving (or, by the rule, walking) time home (s)
+ * @param homeTimeS least driving time home, or walking time where the home rule is walking (s)
  * @param walkEnergyJ metabolic energy of the walk home by the rule walk-back (J), NaN where there
- *     is no walk or it is not known; null by other rules or where nobody asks
- * @param walkDistanceM its length along the ground (m), likewise
- * @param stopHomeS from a stop of the vehicle in a cell until everybody is home on foot or in
- *     another (s), NaN where nobody gets home; null where the home rule asks for none
+ *     is no walk or its energy is unknown; null by other rules or if not requested
+ * @param walkDistanceM length of that walk along the ground (m); NaN and null likewise
+ * @param stopHomeS time from a stop of the vehicle in a cell until everybody is home on foot or in
+ *     another vehicle (s), NaN where nobody gets home; null if the home rule does not consider
+ *     stops
  * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
- * @param binding code of the {@link ReachEnd} that stops the reach at a cell, 0 inside
- * @param gapWidthM width of the narrowest passage on the widest way home (m)
+ * @param binding code of the {@link ReachEnd} that ends the reach at a cell, 0 inside
+ * @param gapWidthM bottleneck width: the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
- * @param drivenAgain what came of trips that surely rests on when they were driven again: to each
- *     target that is reached, and to a sample of cells
- * @param passages narrow passages that much of the reach hangs on, most of it first
+ * @param drivenAgain audit findings: the trips behind "surely" recalculated, to each target that is
+ *     reached and to a sample of cells
+ * @param passages narrow passages that much of the reach depends on, the largest area first
  */
 public record ReachResult(
     ReachRequest request,
@@ -57,7 +57,10 @@ public record ReachResult(
     warnings = List.copyOf(warnings);
   }
 
-  /** Plan area that is surely reached (m2): of the whole, also where layers hold a part of it. */
+  /**
+   * Plan area that is surely reached (m2); it covers the whole grid even if the layers hold some
+   * rows only.
+   */
   public double surelyM2() {
     return areaM2(ReachFigure.SURELY);
   }
@@ -67,10 +70,7 @@ public record ReachResult(
     return areaM2(ReachFigure.POSSIBLY);
   }
 
-  /**
-   * What of each limit is kept, in words, such as 10 % of time and energy; empty where none is
-   * limited.
-   */
+  /** The reserves in words, such as 10 % of time and energy; empty if nothing is limited. */
   public String reserveText() {
     return ReachSummary.reserveText(summary);
   }
@@ -84,9 +84,9 @@ public record ReachResult(
   }
 
   /**
-   * A target and how it is reached; times and energies NaN where it is not. The distance is what is
-   * driven out and home together. What is left is the least of all moments of the trip, after what
-   * the home rule needs from there; the reserve is part of it.
+   * A target and the trip to it; times and energies are NaN if it is not reached. The distance is
+   * the length driven out and home together. The amounts left are minima over all moments of the
+   * trip, after subtracting what the home rule requires from there; the reserve is part of them.
    */
   public record TargetReach(
       ReachRequest.Target target,
@@ -104,10 +104,10 @@ public record ReachResult(
   /**
    * A narrow passage.
    *
-   * @param widthM between the edges of the no-go cells on either side
-   * @param behindM2 surely reachable plan area that is lost when the passage is closed, whatever
-   *     the budgets
-   * @param behindPct the same as a share of all that is surely reachable
+   * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
+   * @param behindM2 surely reachable plan area that is lost if the passage is closed, whatever the
+   *     budgets (m2)
+   * @param behindPct the same as a share of the surely reachable area (%)
    * @param targets names of reached targets that are lost with it
    */
   public record Passage(

@@ -1,6 +1,8 @@
 package org.scarpway.reach.question;
 
-/** What is said of a cell; 0 where it is not reachable within every budget and the home rule. */
+/**
+ * Codes of the reach state of a cell; 0 means not reachable within every budget and the home rule.
+ */
 public final class ReachState {
   public static final byte SURELY = 1;
 

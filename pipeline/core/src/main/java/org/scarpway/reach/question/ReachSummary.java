@@ -11,13 +11,13 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 
-/** The few numbers that a reach is quoted by. Areas are plan areas. */
+/** Computes the summary figures of a reach result. Areas are plan areas. */
 public final class ReachSummary {
   private static final String RESERVE = "reserve kept of the ";
 
   private ReachSummary() {}
 
-  /** How long the suits last that the crew rides in. */
+  /** Endurance and reserve of the suits that the crew rides in; empty for null. */
   public static List<ReachFigure> suits(ReachRequest.Suits suits) {
     return suits == null
         ? List.of()
@@ -26,12 +26,12 @@ public final class ReachSummary {
             new ReachFigure("of it the walker's reserve", suits.reserveS() / 3600, "h"));
   }
 
-  /** What is kept of one limit. */
+  /** The figure for the reserve of one limit. */
   public static ReachFigure reserve(String of, double pct) {
     return new ReachFigure(RESERVE + of, pct, "%");
   }
 
-  /** The same in words; empty where nothing is limited. */
+  /** The reserves in words; empty if nothing is limited. */
   static String reserveText(List<ReachFigure> summary) {
     Map<Double, List<String>> byPct = new LinkedHashMap<>();
     for (ReachFigure f : summary) {
@@ -46,7 +46,7 @@ public final class ReachSummary {
         .collect(Collectors.joining(", "));
   }
 
-  /** Never more than is kept. */
+  /** Rounded down, so that the text never claims a larger reserve than is kept. */
   private static String plain(double pct) {
     return BigDecimal.valueOf(pct)
         .setScale(1, RoundingMode.DOWN)
@@ -61,7 +61,7 @@ public final class ReachSummary {
         : String.join(", ", names.subList(0, last)) + " and " + names.get(last);
   }
 
-  /** Share of what may be reached of which it is not known whether it is. */
+  /** Undecided share of the reachable cells (%): possibly / (surely + possibly). */
   public static double undecidedPct(Bytes state) {
     long surely = 0;
     long possibly = 0;
@@ -73,7 +73,7 @@ public final class ReachSummary {
   }
 
   /**
-   * @param undecidedPct before the limits were weighed against each other
+   * @param undecidedPct undecided share before weighted sums of the limits were evaluated (%)
    */
   public static List<ReachFigure> of(
       GridSpec spec, int base, Bytes state, Bytes binding, Floats gapM, double undecidedPct) {

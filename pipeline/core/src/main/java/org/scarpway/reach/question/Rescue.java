@@ -1,12 +1,13 @@
 package org.scarpway.reach.question;
 
 /**
- * How a crew whose vehicle has stopped gets aboard another. All of it is our own choice where
- * nobody says otherwise: common practice, no source.
+ * Times and loads of transferring a crew from a stopped vehicle to another. All defaults are the
+ * project's own choice: common practice, no source.
  *
- * @param alarmS from the stop until a vehicle leaves the base (s)
- * @param transferS from the stop of one of a pair until the other leaves with everybody (s)
- * @param loadS from the arrival of a vehicle from the base until it leaves (s)
- * @param personKg of everybody who is taken aboard, suit and tools included
+ * @param alarmS time from the stop until a vehicle leaves the base (s)
+ * @param transferS time from the stop of one vehicle of a pair until the other leaves with
+ *     everybody (s)
+ * @param loadS time from the arrival of a vehicle from the base until it leaves (s)
+ * @param personKg mass of each person taken aboard, suit and tools included (kg)
  */
 public record Rescue(double alarmS, double transferS, double loadS, double personKg) {}

@@ -5,13 +5,14 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.stage.Digits;
 import org.scarpway.vehicle.Vehicle;
 
-/** Whether a rescue from the base leaves time to drive at all. */
+/** Checks that the time of a rescue from the base leaves any time to drive. */
 public final class RescueTime {
   private RescueTime() {}
 
   /**
-   * @param cellM shorter side of a cell: the next cell is driven to, come to and driven home from
-   * @return one sentence with the sum where no cell but the base can be reached, else null
+   * @param cellM shorter side of a cell (m); reaching the next cell takes three of them: the way
+   *     out, the rescuer's way out and the way home
+   * @return one sentence with the time sum if no cell but the base can be reached, else null
    */
   public static String usedUp(
       HomeRule home, Budget budget, Reserves kept, Rescue rescue, Vehicle vehicle, double cellM) {

@@ -9,8 +9,8 @@ import org.scarpway.reach.question.CorridorResult.Visit;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What a route may take of the battery and of the life support, each less its reserve. The ways of
- * a corridor are found without regard to it, so what they take beyond it is said.
+ * Compares routes with the battery and the life support, each less its reserve. The routes of a
+ * corridor are computed without these limits, so every excess is reported.
  */
 public final class Supplies {
   private static final double J_PER_KWH = 3.6e6;
@@ -39,10 +39,10 @@ public final class Supplies {
   }
 
   /**
-   * One sentence for each way and supply that does not suffice for it.
+   * Returns one sentence for each route and each supply that does not suffice for it.
    *
-   * @param mostJ most of the battery that the best way uses at any moment, NaN where energy is not
-   *     known
+   * @param mostJ largest amount that the best route uses from the battery at any moment (J), NaN if
+   *     energy is unknown
    */
   public static List<String> beyond(
       CorridorRequest request,

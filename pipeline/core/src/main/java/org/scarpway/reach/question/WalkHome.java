@@ -6,14 +6,14 @@ import org.scarpway.vehicle.Walker;
 import org.scarpway.vehicle.Walking;
 
 /**
- * How the crew walks to safety when the vehicle stops.
+ * Rules and limits of the crew's walk to safety after the vehicle stops.
  *
- * @param field the walker on this ground; energies are metabolic
- * @param enduranceS supplies of one person, from the moment the vehicle is left (s)
- * @param reserveS what must be left on arrival (s)
- * @param limits what else a walk must keep to
+ * @param field costs of the walker on this ground; energies are metabolic
+ * @param enduranceS how long one person's supplies last, from leaving the vehicle (s)
+ * @param reserveS part of it that must be left on arrival (s)
+ * @param limits limits on a walk besides time
  * @param refuges places of safety besides the base
- * @param notes what a reader of the answer must know
+ * @param notes remarks that must accompany the result
  */
 public record WalkHome(
     MoveField field,
@@ -27,15 +27,15 @@ public record WalkHome(
   public record Refuge(String name, double xM, double yM) {}
 
   /**
-   * What a walk must keep to besides its time; infinite where nothing is held.
+   * Limits on a walk besides its time; infinite for no limit.
    *
-   * @param energyJ what the supplies let be spent, less the reserve
-   * @param distanceM along the ground
-   * @param peak the field with seconds above the rate that can be kept up in place of energies,
-   *     null for none
-   * @param sustained the field of a walker who never goes above that rate, null for none
-   * @param peakS how long the peak may last
-   * @param toldM walks longer than this are remarked upon
+   * @param energyJ metabolic energy that the supplies allow, less the reserve (J)
+   * @param distanceM length along the ground (m)
+   * @param peak the field with time above the sustainable rate (s) in place of energies, null for
+   *     none
+   * @param sustained the field of a walker who never exceeds that rate, null for none
+   * @param peakS longest time above that rate (s)
+   * @param toldM walks longer than this get a note (m)
    */
   public record Limits(
       double energyJ,
@@ -62,7 +62,7 @@ public record WalkHome(
     notes = List.copyOf(notes);
   }
 
-  /** With time alone to keep to. */
+  /** With time as the only limit. */
   public WalkHome(MoveField field, double enduranceS, double reserveS, List<Refuge> refuges) {
     this(field, enduranceS, reserveS, Limits.NONE, refuges, List.of());
   }
@@ -89,7 +89,7 @@ public record WalkHome(
         List.of(ground.note()));
   }
 
-  /** Longest walk (s). */
+  /** Time limit of a walk: endurance less reserve (s). */
   public double limitS() {
     return enduranceS - reserveS;
   }
