@@ -12,7 +12,7 @@ import org.scarpway.grid.FloatGrid;
  *     asks for more, beyond the time budget
  * @param energyJ least energy from the base (J), may be negative downhill; NaN where no way leads
  * @param distanceM surface length of the quickest way (m)
- * @param homeTimeS least driving time home, or walking time where the home rule is walking (s)
+ * @param homeTimeS least driving time home (s); by the rule walk-back the walking time home
  * @param walkEnergyJ metabolic energy of the walk home by the rule walk-back (J), NaN where there
  *     is no walk or its energy is unknown; null by other rules or if not requested
  * @param walkDistanceM length of that walk along the ground (m); NaN and null likewise

@@ -14,20 +14,21 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * A bound from above on the ground within a time of a place, out and home, quick enough for
- * thousands of places: least cost over steps between neighbours, where a cell costs what the best
- * heading of the best cell within three cells of it costs.
+ * Computes an upper bound on the area within a given time, out and home, of a place; fast enough
+ * for thousands of places. It uses the least cost over steps between the 8 neighbours, where the
+ * cost of a cell is that of the best heading of the best cell within three cells of it.
  *
- * <p>Why it is a bound: a way over neighbours is at most {@link #elongation} times as long as the
- * straight step that it stands for (8.24 % on square cells), and its cells lie so near the step
- * that none of them costs more than the cheapest cell that the step crosses. So no trip of reach
- * takes less than the label divided by the elongation, twice. Barriers stay barriers; they are
- * squeezed through where they touch at a corner only, which reach never does.
+ * <p>Why it is a bound: a path over neighbours is at most {@link #elongation} times as long as the
+ * straight step that it replaces (8.24 % longer on square cells), and its cells lie so near the
+ * step that none of them costs more than the cheapest cell that the step crosses. No trip computed
+ * by reach therefore takes less than twice the label divided by the elongation. Barriers remain
+ * barriers, except that paths may pass between two that touch only at a corner, which reach never
+ * allows.
  */
 public final class AreaScreen {
   private static final int AROUND = 3;
 
-  /** Keeps a cell on the bound itself inside, however sums are rounded. */
+  /** Tolerance that keeps a cell exactly on the bound inside despite rounding. */
   private static final double ROUNDING = 1 + 1e-9;
 
   private final Memory memory;
@@ -40,7 +41,7 @@ public final class AreaScreen {
     this.elongation = elongation(leastSPerM.spec());
   }
 
-  /** Works out the cost of each cell once for all places. */
+  /** Computes the cost of each cell once for all places. */
   public static AreaScreen of(MoveField field, Workers workers) {
     GridSpec spec = field.spec();
     int cols = spec.cols();
@@ -97,17 +98,18 @@ public final class AreaScreen {
     }
   }
 
-  /** Longest way over the 8 neighbours over the straight one. */
+  /** Largest ratio of the path length over 8 neighbours to the straight length. */
   static double elongation(GridSpec spec) {
     double diagonal = StrictMath.atan2(spec.cellYM(), spec.cellXM());
     return 1 / StrictMath.cos(Math.max(diagonal, Math.PI / 2 - diagonal) / 2);
   }
 
   /**
-   * Area that no trip of that time leaves (m2), the place included.
+   * Upper bound on the area that a trip of that time can reach (m2), the cell of the place
+   * included.
    *
-   * @param cell index of the place, where the mover can stand
-   * @param timeS out and home together
+   * @param cell index of the cell of the place; must be drivable
+   * @param timeS time for out and home together (s)
    */
   public double areaM2(int cell, double timeS) {
     double budget = timeS / 2 * elongation * ROUNDING;

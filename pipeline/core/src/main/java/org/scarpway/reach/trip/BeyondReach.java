@@ -10,7 +10,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
-/** Why there is nothing to be said of trips to a cell. */
+/** Determines the reason why no trip to a cell is evaluated. */
 final class BeyondReach {
   private final MoveField open;
   private final Floats gapM;
@@ -18,7 +18,9 @@ final class BeyondReach {
   private final boolean oneWay;
   private final ReachEnd tripEnd;
 
-  /** Cells with a way out and with a way home, whatever it costs; null where fronts say it all. */
+  /**
+   * Cells with a way out, and with a way home, at any cost; null if the fronts cover all ground.
+   */
   private BitSet out;
 
   private BitSet home;
@@ -32,7 +34,7 @@ final class BeyondReach {
   }
 
   /**
-   * @param open the vehicle's field, whatever the home rule
+   * @param open the vehicle's field before the home rule restricts it
    */
   static BeyondReach of(
       MoveField open, ReachLimits limits, TripFronts solved, Floats gapM, Workers workers) {

@@ -8,13 +8,13 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachState;
 
 /**
- * Holds a cell against every budget and the home rule. Every pair of a way out and a way home that
- * was found is a real trip; a cell is surely reached if one trip meets everything, possibly if the
- * least of each quantity meets its own budget and nothing rules out that all are met together. Not
- * shared between threads.
+ * Checks a cell against every budget and the home rule. Every pair of a known way out and a known
+ * way home is a trip that can be driven. A cell is surely reached if one such trip meets every
+ * limit; it is possibly reached if the least amount of each quantity meets its own budget and
+ * nothing rules out that all are met together. One instance per thread.
  */
 final class BudgetCheck {
-  /** Share used where something is not to be had at all. */
+  /** Share used that stands for an infeasible requirement. */
   private static final double FAR_OVER = 1e9;
 
   private static final ReachEnd[] CHECKED = {
@@ -29,10 +29,10 @@ final class BudgetCheck {
   private final double[] use = new double[CHECKED.length];
   private final double[] total = new double[Quantity.values().length];
 
-  /** State code of the last cell asked about. */
+  /** State code of the last cell checked. */
   byte state;
 
-  /** What ends the reach there, null inside. */
+  /** The limit or rule that ends the reach there, null inside. */
   ReachEnd end;
 
   double outTimeS;
@@ -41,15 +41,13 @@ final class BudgetCheck {
   double totalEnergyJ;
   double totalDistanceM;
 
-  /**
-   * Most of the time, of the life support and of the energy that is used or needed at any moment.
-   */
+  /** Largest time, life support and energy used or required at any moment (s, s, J). */
   double neededTimeS;
 
   double neededAliveS;
   double neededEnergyJ;
 
-  /** The ways of the trip that is told; home null where nobody comes home. */
+  /** The ways of the trip that is reported; home is null if nobody comes home. */
   PathSums keptOut;
 
   PathSums keptHome;
@@ -59,7 +57,7 @@ final class BudgetCheck {
   private double mostAliveS;
   private double mostEnergyJ;
 
-  /** Least total of the band quantity over trips that meet everything; NaN if there is none. */
+  /** Least total of the band quantity over trips that meet every limit; NaN if there is none. */
   double bandAmount;
 
   BudgetCheck(ReachLimits limits, FoundWays solved) {
@@ -67,7 +65,7 @@ final class BudgetCheck {
   }
 
   /**
-   * @param more further ways and what rules trips out, null for none
+   * @param more additional ways and bounds that rule trips out, null for none
    */
   BudgetCheck(ReachLimits limits, FoundWays solved, Refinement more) {
     this.limits = limits;
@@ -81,7 +79,7 @@ final class BudgetCheck {
     }
   }
 
-  /** The cell must have a way from the base. */
+  /** Checks a cell, which must have a way from the base; results are in the fields. */
   void ask(int cell, double stayS, Quantity band) {
     state = 0;
     end = null;
@@ -99,7 +97,7 @@ final class BudgetCheck {
       for (PathSums home : homeWays) {
         double worst = trip(out, home, cell, stayS);
         noteBand(worst, band);
-        // The quickest of the trips that meet everything, else the one that comes nearest to it.
+        // Keep the quickest trip that meets every limit, else the one that exceeds them least.
         double timeS = total[Quantity.TIME_S.ordinal()];
         if (keptUse > 1 ? worst < keptUse : worst <= 1 && timeS < totalTimeS) {
           keptUse = worst;
@@ -143,8 +141,8 @@ final class BudgetCheck {
   }
 
   /**
-   * Whether no other way can change what is said of the cell, for any stay up to this one: the
-   * quickest trip meets everything, or it breaks a limit of time and no other.
+   * True if no other way can change the state of the cell, for any stay up to this one: the
+   * quickest trip meets every limit, or it breaks a limit of time and no other.
    */
   boolean settledByQuickest(int cell, double stayS) {
     PathSums out = solved.outWays().get(0);
@@ -159,7 +157,7 @@ final class BudgetCheck {
     return tooLate && use[2] <= 1 && use[3] <= 1 && stopsSettled(out, home, cell);
   }
 
-  /** Whether no other way changes what is said of stops. */
+  /** True if no other way changes the check of stops. */
   private boolean stopsSettled(PathSums out, PathSums home, int cell) {
     if (!solved.stops().asked()) {
       return true;
@@ -182,7 +180,10 @@ final class BudgetCheck {
     }
   }
 
-  /** Fills totals and shares used of one trip; returns the largest share. */
+  /**
+   * Computes the totals of one trip and the shares of the limits it uses; returns the largest
+   * share.
+   */
   private double trip(PathSums out, PathSums home, int cell, double stayS) {
     double outS = out.timeS(cell);
     double driveS = home == null ? 0 : home.timeS(cell);
@@ -211,7 +212,7 @@ final class BudgetCheck {
     return outS + stillS(stayS) + (oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell));
   }
 
-  /** The least of each quantity by itself, which no trip is below. */
+  /** Computes the least amount of each quantity by itself, a lower bound for every trip. */
   private void leastAlone(int cell, double stayS, boolean oneWay) {
     double outS = solved.out(Quantity.TIME_S).value(cell);
     double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
@@ -233,10 +234,10 @@ final class BudgetCheck {
       double energyJ,
       double distanceM,
       double latestS) {
-    // By walk-back the trip leaves time to walk from anywhere as well as to drive.
+    // By walk-back the trip must leave time to walk home from anywhere as well as to drive.
     double homeS = limits.home() == HomeRule.WALK_BACK ? needS : driveS;
     double timeS = outS + stillS(stayS) + homeS;
-    // Both crews of a pair breathe from one vehicle from the stop of the other.
+    // From the stop of one vehicle of a pair, both crews use the life support of the other.
     double aliveS =
         limits.home() == HomeRule.PAIR ? outS + stayS + 2 * (limits.changeS() + driveS) : timeS;
     total[Quantity.TIME_S.ordinal()] = timeS;
@@ -252,7 +253,7 @@ final class BudgetCheck {
     use[4] = share(aliveS, limits.lifeSupportS());
   }
 
-  /** At the far end, with the change of vehicles that may follow the stay (s). */
+  /** Time at the far end: the stay and a change of vehicles that may follow it (s). */
   private double stillS(double stayS) {
     return stayS + limits.changeS();
   }

@@ -31,13 +31,13 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Sets out the trips that "surely" rests on, for targets and a sample of cells, and has them driven
- * again by {@link TripAudit}, which knows no fronts. Of the lines that stand for one way (drawn
- * straight once, drawn as straight as can be, from step to step) one that breaks nothing is enough:
- * each of them can be driven.
+ * Exports the trips behind the state "surely reached", for targets and a sample of cells, and has
+ * {@link TripAudit} recalculate them independently of the fronts. A way can be drawn as a line in
+ * several ways (straightened once, straightened as far as possible, step by step). Each of these
+ * lines can be driven, so one that breaks no rule is sufficient.
  */
 final class DrivenAgain {
-  /** Cells are drawn the same way in every run. */
+  /** Fixed, so that every run samples the same cells. */
   private static final long SEED = 20_260_712;
 
   private final ReachRequest request;
@@ -53,10 +53,10 @@ final class DrivenAgain {
   private final GridSpec spec;
 
   /**
-   * @param outField what the way out is driven on
-   * @param homeField what the way home is driven on
-   * @param walks the walks home, null by other rules
-   * @param fetched ways of a rescuer, null by other rules
+   * @param outField field of the way out
+   * @param homeField field of the way home
+   * @param walks the walks home by the rule walk-back, null by other rules
+   * @param fetched the rescuer's ways by the rule base-rescue, null by other rules
    */
   DrivenAgain(
       ReachRequest request,
@@ -85,8 +85,8 @@ final class DrivenAgain {
   private record Asked(String name, int cell, double stayS) {}
 
   /**
-   * @param cells how many cells are drawn from those that are surely reached
-   * @return a finding for each target that is reached and for each cell, in order
+   * @param cells number of surely reached cells to sample
+   * @return a finding for each reached target and for each sampled cell, in order
    */
   List<Finding> of(Bytes state, List<Target> reached, int cells, Workers workers) {
     List<Asked> asked = new ArrayList<>();
@@ -106,7 +106,7 @@ final class DrivenAgain {
     return List.of(found);
   }
 
-  /** So many different cells of those that are surely reached, in their order. */
+  /** A random sample of up to {@code most} distinct surely reached cells, in order of index. */
   private static int[] sample(Bytes state, int most) {
     int surely = 0;
     for (int i = 0; i < state.size(); i++) {
@@ -160,12 +160,12 @@ final class DrivenAgain {
         heightM);
   }
 
-  /** The way home from a cell that somebody would take who stops there. */
+  /** The way home for a crew that stops in a cell. */
   private static Way homeFrom(int cell, CostField labels, Trace.Drawn drawn) {
     return way(Trace.toSource(labels, cell, c -> true, drawn).cells(), labels.costs());
   }
 
-  /** With its tacks set out; corners and costs along the travel. */
+  /** A way with its tacks drawn; corners and costs are in the direction of travel. */
   private static Way way(int[] corners, Costs alongTravel) {
     LegLine leg = LegLine.of(alongTravel.field().spec(), corners);
     return Tacking.along(leg, alongTravel).way();
@@ -223,8 +223,8 @@ final class DrivenAgain {
   }
 
   /**
-   * Both crews live on one vehicle from the moment of the change, which by the plan comes after the
-   * stay: what the ride has taken by then is used up twice.
+   * Both crews use one vehicle's life support from the change of vehicles on, which in the plan
+   * follows the stay; the time of the ride so far is therefore counted twice.
    */
   private HomeRule inTheOther(double homeS, Trace.Drawn drawn) {
     double changeS = limits.changeS();
@@ -253,7 +253,7 @@ final class DrivenAgain {
     };
   }
 
-  /** Of the ways home in the other vehicle one must keep to what is left of every limit. */
+  /** The ways home in the other vehicle; one of them must be within what is left of every limit. */
   private List<Proof> rides(int cell, Used used, Trace.Drawn drawn) {
     double changeS = limits.changeS();
     double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
@@ -296,7 +296,7 @@ final class DrivenAgain {
     double mostS = limits.tripS();
     double mostWaitS = waits ? waitedJ / limits.hotelW() : Double.POSITIVE_INFINITY;
     if (fetched.quickest(cell)) {
-      // The quickest ways take what their fronts say.
+      // For the quickest ways the front gives the time.
       mostS = Math.min(mostS, used.timeS() + solved.stopS(cell));
       mostWaitS = waits ? Math.min(mostWaitS, solved.stops().waitS().get(cell)) : mostWaitS;
     }
@@ -325,7 +325,7 @@ final class DrivenAgain {
 
       @Override
       public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
-        // At the base nobody has to be fetched.
+        // No rescue is needed at the base.
         return solved.stopS(cell) > 0 ? List.of(rescue(cell, used, drawn)) : List.of();
       }
     };

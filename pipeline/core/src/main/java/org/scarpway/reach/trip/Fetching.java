@@ -16,13 +16,15 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * How long it takes until a crew that stops somewhere is home in a like vehicle from the base: the
- * alarm, the quickest way out, loading, and the quickest way home with everybody aboard. Where
- * these take more than the battery or the distance budget of that vehicle, the quickest pair of the
- * quickest, cheapest and shortest ways that takes no more.
+ * Computes the time until a crew that stops in a cell is home in a vehicle of the same kind from
+ * the base: the alarm, the quickest way out, loading, and the quickest way home with everybody
+ * aboard. Where these exceed the battery or the distance budget of that vehicle, the quickest
+ * feasible pair of the quickest, least-energy and shortest ways is used.
  */
 final class Fetching {
-  /** Quickest, cheapest, shortest; more than there are quantities. */
+  /**
+   * Radix of the pair code; larger than the number of quantities (quickest, cheapest, shortest).
+   */
   private static final int PER_WAY = 4;
 
   private final ReachLimits limits;
@@ -40,13 +42,13 @@ final class Fetching {
   private boolean far;
 
   /**
-   * @param stops what a stop anywhere asks for; infinite or no times where nobody is known to be
-   *     fetched
-   * @param atLeast what it asks for at least, whatever ways are driven; null where {@code stops}
-   *     says it all
-   * @param out ways out of a vehicle from the base that were tried
-   * @param home ways home of the loaded vehicle
-   * @param pair which of them fetches from a cell
+   * @param stops requirements of a stop in each cell; the time is infinite or NaN where no feasible
+   *     rescue is known
+   * @param atLeast lower bounds on these requirements over all ways; null if {@code stops} is
+   *     already exact
+   * @param out ways out of the rescuer that were tried
+   * @param home ways home of the loaded rescuer that were tried
+   * @param pair per cell, the code of the ways used: PER_WAY * index out + index home
    */
   record Fetched(
       Stops stops, Stops atLeast, List<CostField> out, List<CostField> home, Bytes pair) {
@@ -54,7 +56,7 @@ final class Fetching {
       return out.get(pair.get(cell) / PER_WAY);
     }
 
-    /** Whether both ways are the quickest. */
+    /** True if both ways are the quickest. */
     boolean quickest(int cell) {
       return pair.get(cell) == 0;
     }
@@ -80,7 +82,7 @@ final class Fetching {
   }
 
   /**
-   * @param ground with what the vehicle can do when loaded
+   * @param ground layers including the field of the loaded vehicle
    */
   static Fetched of(
       ReachLimits limits,
@@ -125,7 +127,7 @@ final class Fetching {
         pair);
   }
 
-  /** Fills cells that are not known yet by the quickest pair of ways that keeps to all limits. */
+  /** Fills cells without a value from the quickest pair of ways within all limits. */
   private void fillOpen() {
     for (int cell = 0; cell < homeS.size(); cell++) {
       if (Float.isNaN(homeS.get(cell))) {
@@ -141,7 +143,7 @@ final class Fetching {
   private void fill(int cell, int o, int h) {
     PathSums there = out.get(o);
     PathSums back = home.get(h);
-    // Where there is no way both ways times are NaN.
+    // Times are NaN where there is no way.
     double fetchedS = fetchedS(there.timeS(cell));
     double s = fetchedS + back.timeS(cell);
     if (!(s <= limits.tripS()) || s >= homeS.get(cell)) {
@@ -173,10 +175,10 @@ final class Fetching {
   }
 
   /**
-   * Where the least time, energy and distance of ways out and home, each by itself, keep to the
-   * limits nobody has shown that no pair of ways does.
+   * Computes lower bounds: where the least time, energy and distance of the ways out and home, each
+   * by itself, are within the limits, it is not proven that no pair of ways is.
    *
-   * @return null where everybody is known to be fetched that soon from every such cell
+   * @return null if a rescue that meets these bounds is already known for every such cell
    */
   private Stops atLeast(boolean cheapest, boolean shortest) {
     int n = homeS.size();
@@ -196,7 +198,7 @@ final class Fetching {
         if (leastWaitS != null) {
           leastWaitS.set(cell, cell == base ? 0 : (float) fetchedS);
         }
-        // A quicker pair of ways than the one that was found may keep to the limits as well.
+        // A quicker pair of ways than the one found may also be within the limits.
         open |= cell != base && !(homeS.get(cell) <= (float) s);
       }
     }

@@ -4,32 +4,32 @@ import java.util.List;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 
-/** Ways out and home as they are held against budgets and the home rule. */
+/** The known ways out and home that are checked against the budgets and the home rule. */
 interface FoundWays {
-  /** Least costs of the way out, null where nobody asked. */
+  /** Least costs of the way out, null if not computed. */
   CostField out(Quantity q);
 
-  /** Least costs of the way home, null where nobody asked. */
+  /** Least costs of the way home, null if not computed. */
   CostField home(Quantity q);
 
   /** Ways out that were found, the quickest first. */
   List<PathSums> outWays();
 
-  /** Ways home that were found, the quickest first; one null where nobody has to come home. */
+  /** Ways home that were found, the quickest first; a single null if nobody has to come home. */
   List<PathSums> homeWays();
 
-  /** What a stop anywhere asks for. */
+  /** Requirements of a stop in each cell. */
   Stops stops();
 
-  /** From a stop in a cell until everybody is home (s). */
+  /** Time from a stop in a cell until everybody is home (s). */
   double stopS(int cell);
 
-  /** Whether no trip leaves time to get home from every place on it. */
+  /** True if no trip to the cell leaves time to get home from every place on it. */
   boolean neverInTime(int cell, double stayS);
 
-  /** Least energy of a trip without the stay, each way by itself; NaN if it is not known. */
+  /** Least energy of a trip without the stay, each way minimised by itself (J); NaN if unknown. */
   double leastEnergyJ(int cell, boolean oneWay);
 
-  /** Least surface length of a trip (m), each way by itself; NaN if no limit asks for it. */
+  /** Least surface length of a trip, each way minimised by itself (m); NaN if no limit needs it. */
   double leastDistanceM(int cell, boolean oneWay);
 }

@@ -7,9 +7,10 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Cells that nobody has shown to be out of reach by base-rescue, though no trip to them is known:
- * the question again where a stop asks for no more than the least time, wait, energy and distance
- * of any way of a rescuer. What cannot be reached even so is not reached.
+ * Finds cells that are possibly reached by base-rescue although no feasible trip to them is known.
+ * The check is repeated with requirements of a stop that are lower bounds: the least time, wait,
+ * energy and distance over all ways of a rescuer. A cell that cannot be reached even then is not
+ * reached.
  */
 final class LeftOpen {
   private final ReachLimits limits;
@@ -21,8 +22,8 @@ final class LeftOpen {
   }
 
   /**
-   * @param stays shortest and longest time that will be asked for at a far end (s)
-   * @param atLeast what a stop asks for at least; null where nothing is left open
+   * @param stays shortest and longest stay at a far end that will be checked (s)
+   * @param atLeast lower bounds on the requirements of a stop; null if no cell is undecided
    */
   static LeftOpen of(
       ReachRequest request,
@@ -59,12 +60,12 @@ final class LeftOpen {
     return solved != null;
   }
 
-  /** Asks about cells, one thread each; null where nothing is left open. */
+  /** A check for the use of one thread; null if no cell is undecided. */
   BudgetCheck judge() {
     return solved == null ? null : new BudgetCheck(limits, solved);
   }
 
-  /** Whether nothing shows that a cell is out of reach. */
+  /** True if the lower bounds do not rule a cell out. */
   boolean holds(BudgetCheck judge, int cell, double stayS) {
     if (judge == null || cell < 0 || !solved.answers(cell)) {
       return false;

@@ -13,13 +13,14 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Ways home on which the least time is needed until everybody is home, wherever the vehicle stops:
- * not the quickest ones where these lead through places from which getting home takes long.
+ * Computes the ways home that require the least time until everybody is home, wherever the vehicle
+ * stops. They differ from the quickest ones where those lead through cells from which getting home
+ * after a stop takes long.
  */
 final class NeedFront {
   private static final int SEED_CELLS = 10;
 
-  /** Of a step, driven when the cells between its ends are left. */
+  /** Share of a step that has been driven when the cells between its ends are left. */
   private static final double LEFT_SHARE = 0.75;
 
   private final CostField labels;
@@ -38,9 +39,9 @@ final class NeedFront {
   }
 
   /**
-   * Labels are that time (s), up to the shorter of time and life support.
+   * Computes labels that hold that time (s), up to the shorter of time and life support.
    *
-   * @param field what the way home is driven on
+   * @param field field of the way home
    */
   static CostField spread(
       MoveField field, Stops stops, int base, Workers workers, Progress progress) {
@@ -63,7 +64,10 @@ final class NeedFront {
     return labels;
   }
 
-  /** The step of the least sum, of those that lead to smaller labels, whatever was found first. */
+  /**
+   * Chooses the step of the least sum among those that lead to smaller labels, independently of the
+   * order in which they were found.
+   */
   private void choose(int cell, Line line, int cols, int base) {
     int dr = cell / cols - base / cols;
     int dc = cell % cols - base % cols;
@@ -120,13 +124,14 @@ final class NeedFront {
       double cost = stencil.cost(costs, cell, step);
       double sum = (1 - share) * labels.value(a) + share * labels.value(b) + cost;
       if (share > 0 && costs.field().allowed(cell) != -1) {
-        // As the front has it: what ends between cells rests on the way through one of them.
+        // As in the front: a step that ends between cells is backed by the path through one of
+        // them.
         int end = stencil.throughEnd(costs, cell, step, labels.value(a), labels.value(b));
         double toEnd = stencil.cost(costs, cell, Stencil.toCell(step, end));
         sum = Math.max(sum, labels.value(end == 0 ? a : b) + stencil.gain(step) * toEnd);
       }
-      // What the cells between ask for is more than the label where the step leads past a place
-      // from which getting home takes long: another step is better then.
+      // The requirement of a crossed cell exceeds the label where the step passes a place from
+      // which getting home takes long; another step is better then.
       double between = stencil.largestBetween(stops.homeS(), cell, step) + LEFT_SHARE * cost;
       double asked = Math.max(labels.value(cell), Math.max(sum, between));
       if (asked < leastAsked

@@ -15,17 +15,18 @@ import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Time, energy and distance that add up along the best ways of one front, per cell: what a budget
- * is held against, because one and the same way must meet all of them.
+ * Time, energy and distance summed along the least-cost paths of one front, per cell. Budgets are
+ * compared with these sums, because one and the same path must meet all of them.
  *
- * <p>A step that ends between two cells takes the interpolated sums of both, which holds where
- * their ways run alongside. Where they part (around an obstacle, or where two fronts meet) there is
- * no way between, so the step is replaced by the one to the cell through which it costs less. So it
- * is where headings are barred, since labels there may promise what {@link Stencil#gain} leaves of
- * a way: sums are of ways that can be driven, never less.
+ * <p>A step that ends between two cells takes the interpolated sums of both, which is valid where
+ * their paths run side by side. Where they diverge (around an obstacle, or where two fronts meet)
+ * no path runs between them, so the step is replaced by the one to the cell through which it costs
+ * less. The same is done where headings are barred, since labels there may be below the cost of a
+ * drivable path by the share that {@link Stencil#gain} permits. Sums are therefore always those of
+ * paths that can be driven, never less.
  */
 public final class PathSums implements Ride {
-  /** Ways whose first headings differ by more than this, of 32, do not run alongside. */
+  /** Paths whose first headings differ by more than this, in 32nds of a turn, have diverged. */
   private static final double PARTING = 6;
 
   private final CostField labels;
@@ -37,19 +38,25 @@ public final class PathSums implements Ride {
   private final Floats[] sums;
 
   /**
-   * Out: when everybody is home at the latest; home: by how much that is later than by driving on,
-   * at most; null where not asked. Largest values over a way, so that nothing adds up where a step
-   * ends between two cells.
+   * Out: latest moment at which everybody is home (s). Home: largest excess of that moment over
+   * simply driving on (s). Null if not requested. These are maxima over a path, not sums, so they
+   * are not interpolated where a step ends between two cells.
    */
   private final Floats stopS;
 
-  /** Most that was put back, or is needed at a stop, over what is used by then; null for none. */
+  /**
+   * Largest energy recovered, or required at a stop, above the energy used by then (J); null for
+   * none.
+   */
   private final Floats backJ;
 
-  /** Most used before a cell (out), or from any place on the way home, begun with all there is. */
+  /**
+   * Largest energy used before a cell (out), or from any place on the way home, started with a full
+   * battery (J).
+   */
   private final Floats mostJ;
 
-  /** Cells on whose way out a stop breaks a limit other than time; null where none can. */
+  /** Cells on whose way out a stop breaks a limit other than time; null if none can. */
   private BitSet broken;
 
   private int a;
@@ -83,7 +90,7 @@ public final class PathSums implements Ride {
     this.line = new Line(labels.costs().field().spec());
   }
 
-  /** The sums of one front, as they were asked for last. */
+  /** Cache of the sums of one front as last requested. */
   private static final class Kept {
     private SoftReference<PathSums> ways;
 
@@ -97,7 +104,7 @@ public final class PathSums implements Ride {
     }
   }
 
-  /** Where no stop asks for anything; kept while memory allows. */
+  /** Sums without requirements for stops; cached while memory allows. */
   public static PathSums along(CostField labels, Floats heightM, boolean hasEnergy) {
     return labels
         .costs()
@@ -108,7 +115,7 @@ public final class PathSums implements Ride {
   }
 
   /**
-   * @param stops what a stop anywhere on the ways asks for; null for nothing
+   * @param stops requirements of a stop anywhere on the ways; null for none
    */
   public static PathSums along(CostField labels, Floats heightM, boolean hasEnergy, Stops stops) {
     Costs c = labels.costs();
@@ -123,7 +130,7 @@ public final class PathSums implements Ride {
         .addUp();
   }
 
-  /** The same for a front that was spread at other costs than those of the ground. */
+  /** Sums for a front that was computed with other costs than those of the ground. */
   public static PathSums along(
       CostField labels,
       MoveField field,
@@ -154,7 +161,10 @@ public final class PathSums implements Ride {
     return stops != null && stops.asked();
   }
 
-  /** Holds stops on the ways out against limits other than time (anew where more is known). */
+  /**
+   * Checks stops on the ways out against limits other than time; repeated when more rides are
+   * known.
+   */
   void holdStops(Stops known) {
     broken = known.askMore() ? new BitSet(sums[0].size()) : null;
     if (broken != null) {
@@ -184,37 +194,45 @@ public final class PathSums implements Ride {
     return sums[1].get(cell);
   }
 
-  /** NaN without an energy model. */
+  /** Energy of the way (J), NaN without an energy model. */
   double energyJ(int cell) {
     return hasEnergy ? sums[2].get(cell) + heightTermJ(heightM.get(cell)) : Double.NaN;
   }
 
-  /** Latest time at which everybody is home if the vehicle stops, anywhere along the way out. */
+  /** Latest time at which everybody is home if the vehicle stops anywhere along the way out (s). */
   float latestS(int cell) {
     return stopS.get(cell);
   }
 
-  /** From leaving a cell until everybody is home, wherever the vehicle stops on its way home. */
+  /**
+   * Time from leaving a cell until everybody is home, wherever the vehicle stops on its way home
+   * (s).
+   */
   double needS(int cell) {
     return stopS == null ? sums[0].get(cell) : sums[0].get(cell) + Math.max(0.0, stopS.get(cell));
   }
 
-  /** Whether a stop on the way out breaks a limit other than time. */
+  /** True if a stop on the way out breaks a limit other than time. */
   boolean broken(int cell) {
     return broken != null && broken.get(cell);
   }
 
-  /** Used on arrival by the way out: what was put back into a full battery does not count. */
+  /**
+   * Energy used on arrival by the way out (J); energy returned to a full battery does not count.
+   */
   double usedJ(int cell) {
     return backJ == null ? energyJ(cell) : energyJ(cell) + backJ.get(cell);
   }
 
-  /** Most that was used on the way out until then (J). */
+  /** Largest energy used at any moment of the way out to the cell (J). */
   double mostJ(int cell) {
     return mostJ == null ? energyJ(cell) : mostJ.get(cell);
   }
 
-  /** Most that is used on the way home at any moment, a stop counted, after so much (J). */
+  /**
+   * Largest energy used at any moment of the way home, stops included, added to the energy used
+   * before (J).
+   */
   @Override
   public double needJ(int cell, double before) {
     return backJ == null
@@ -222,12 +240,12 @@ public final class PathSums implements Ride {
         : Math.max(before + energyJ(cell) + backJ.get(cell), mostJ.get(cell));
   }
 
-  /** What is worked out for a cell once the cells that its way depends on are done. */
+  /** The computation for a cell, run after the cells that its path depends on. */
   private interface Visit {
     void at(int cell, int code);
   }
 
-  /** Visits all cells with a way, each after those that its way depends on. */
+  /** Visits all cells with a path, each after those that its path depends on. */
   private void walk(BitSet done, Visit visit) {
     for (int start = 0; start < sums[0].size(); start++) {
       if (labels.reached(start) && !done.get(start)) {
@@ -297,9 +315,9 @@ public final class PathSums implements Ride {
   }
 
   /**
-   * The cells that a step leads between and how it is driven.
+   * Sets the two cells between which a step ends and the step code to use.
    *
-   * @return where on its edge the step ends as the front has it
+   * @return position on its edge at which the front's step ends, as a share
    */
   private double choose(int cell, int code) {
     Stencil stencil = labels.stencil();
@@ -326,14 +344,14 @@ public final class PathSums implements Ride {
     return waits() ? stops.waitJ(cell) : 0;
   }
 
-  /** Whether a vehicle that stops on the way home waits for another. */
+  /** True if a vehicle that stops on the way home waits for another. */
   private boolean waits() {
     return !isOut && stops != null && stops.waitS() != null;
   }
 
   /**
-   * The most that waiting takes over what is left to be used from there, anywhere on a step: the
-   * longest wait of its cells, begun where the step has been driven and as high as it leads.
+   * Upper bound, over a step, on the energy of waiting beyond what is still to be used from there
+   * (J): the longest wait of its cells, begun at the end of the step and at its highest point.
    */
   private double waitedOnStep(int cell) {
     double waitJ = Math.max(waitJ(cell), Math.max(waitJ(a), waitJ(b)));
@@ -349,13 +367,13 @@ public final class PathSums implements Ride {
     return costs[2].heightTermJ(heightM.get(labels.sources()[0]), atM);
   }
 
-  /** Highest (1) or lowest (-1) of the cells of the step that was chosen (m). */
+  /** Height of the highest (1) or lowest (-1) cell of the chosen step (m). */
   private double heightM(int cell, int up) {
     double most = up * heightM(cell);
     most = Math.max(most, Math.max(up * heightM(a), up * heightM(b)));
     for (int which = 0; which < 2; which++) {
       int m = labels.stencil().between(cell, used, which);
-      // What lies beside the step only may be without a height.
+      // A cell that only touches the step may have no height.
       most = m >= 0 && up * heightM(m) > most ? up * heightM(m) : most;
     }
     return up * most;
@@ -365,7 +383,10 @@ public final class PathSums implements Ride {
     return stops.homeS().get(cell);
   }
 
-  /** Cells on the line to a source, in the order of travel or against it. */
+  /**
+   * Sets the sums of a cell from the straight line to its source, in the order of travel or against
+   * it.
+   */
   private void addStraight(int cell) {
     int source = labels.straightSource(cell, line);
     line.between(cell, source);
@@ -387,7 +408,8 @@ public final class PathSums implements Ride {
     for (int i = 0; source != cell && i < line.count(); i++) {
       double pieceS = line.cost(costs[0], i);
       if (i > 0) {
-        // Until the cell is left: out what lies behind it on the line has yet to be driven then.
+        // Time until the cell is left; on the way out the rest of the line is still to be driven
+        // then.
         double leftS = isOut ? wholeS - onS : onS + pieceS - wholeS;
         most = Math.max(most, homeS(line.cell(i)) + leftS);
       }
@@ -406,7 +428,7 @@ public final class PathSums implements Ride {
       int here = line.cell(i);
       int next = line.cell(Math.min(n - 1, i + 1));
       if (waits()) {
-        // Until the cell is left, and as high as the line leads in it.
+        // Evaluated when the cell is left and at the highest point of the line in it.
         double high = Math.max(heightM(line.cell(Math.max(0, i - 1))), heightM(next));
         back = Math.max(back, waitJ(here) - leftJ - heightTermJ(Math.max(high, heightM(here))));
         leftJ += line.cost(costs[2], i);
@@ -420,8 +442,9 @@ public final class PathSums implements Ride {
   }
 
   /**
-   * Getting home may take long from a cell between, so these count too: out until they are left,
-   * which is before what lies in the cell itself is driven; home likewise.
+   * Includes the cells that a step crosses, since getting home from one of them may take longer. On
+   * the way out each counts until it is left, which is before the part of the step in the end cell
+   * is driven; home likewise.
    */
   private void stopOfStep(int cell, double shareOfStep) {
     Stencil stencil = labels.stencil();
@@ -439,7 +462,9 @@ public final class PathSums implements Ride {
     }
   }
 
-  /** The last quarter of a step to the far ring lies in the cell that it leads to (s). */
+  /**
+   * Time of the last quarter of a step to the far ring, which lies in the cell where it ends (s).
+   */
   private double lastS(int one, int other) {
     int heading = (int) Stencil.heading(used);
     int next = (heading + 1) & (Headings.COUNT - 1);
@@ -450,7 +475,7 @@ public final class PathSums implements Ride {
     return 0.25 * labels.stencil().lengthM(used) * (least < Double.POSITIVE_INFINITY ? least : 0);
   }
 
-  /** Marks a cell whose way, or a stop on the step to it, breaks a limit other than time. */
+  /** Marks a cell if a stop on its path or on the step to it breaks a limit other than time. */
   private void breaks(int cell, int code, Stops known) {
     double timeS = sums[0].get(cell);
     double arrivedJ = usedJ(cell);
@@ -470,24 +495,27 @@ public final class PathSums implements Ride {
     } else {
       choose(cell, code);
       bad |= broken.get(a) || broken.get(b);
-      // Cells count until they are left, at most when all of the step has been driven.
+      // Cells count until they are left, at the latest when the whole step has been driven.
       double mostUsedJ = usedAtJ(cell, heightM(cell, 1));
       bad |= !known.hold(a, timeS, mostUsedJ, drivenM) || !known.hold(b, timeS, mostUsedJ, drivenM);
       for (int which = 0; !bad && which < 2; which++) {
         int m = labels.stencil().between(cell, code, which);
-        // What lies beside the step only, and is closed, is not entered.
+        // A closed cell that only touches the step is not entered.
         bad = m >= 0 && labels.reached(m) && !known.hold(m, timeS, mostUsedJ, drivenM);
       }
     }
     broken.set(cell, bad);
   }
 
-  /** The most that is used by then where a way out has led so high just before (J). */
+  /** Upper bound on the energy used when a way out has just reached that height (J). */
   private double usedAtJ(int cell, double highM) {
     return hasEnergy ? usedJ(cell) - heightTermJ(heightM(cell)) + heightTermJ(highM) : Double.NaN;
   }
 
-  /** Whether some headings are barred: a way between two others may then not be driven. */
+  /**
+   * True if some headings of the cell are barred; a path between two others may then not be
+   * drivable.
+   */
   private boolean windowed(int cell) {
     int allowed = labels.costs().field().allowed(cell);
     return allowed != 0 && allowed != -1;

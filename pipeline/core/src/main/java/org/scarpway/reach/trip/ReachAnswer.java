@@ -19,7 +19,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 
-/** A question that is answered; layers are made when they are asked for, any rows at a time. */
+/** A solved reach request; layers are produced on request, for any range of rows. */
 public final class ReachAnswer {
   private final ReachRequest request;
   private final String vehicle;
@@ -27,7 +27,7 @@ public final class ReachAnswer {
   private final ReachLimits limits;
   private final TripFronts solved;
 
-  /** Null by other rules than walk-back. */
+  /** Null by home rules other than walk-back. */
   private final WalksHome walks;
 
   private final Refinement more;
@@ -76,7 +76,7 @@ public final class ReachAnswer {
     this.workers = workers;
   }
 
-  /** Layers of some rows, and everything else of the whole. */
+  /** Returns the result with the layers of some rows; everything else refers to the whole grid. */
   public ReachResult rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
     int first = firstRow * spec.cols();
@@ -143,10 +143,9 @@ public final class ReachAnswer {
   }
 
   /**
-   * The trip that the verdict on a cell rests on, as it can be driven; null where it is not surely
-   * reached.
+   * The drivable trip behind the state of a cell; null if the cell is not surely reached.
    *
-   * @param stayS time at the far end (s)
+   * @param stayS length of the stay at the far end (s)
    */
   TripLine trip(int cell, double stayS) {
     if (!solved.answers(cell)) {
@@ -159,7 +158,7 @@ public final class ReachAnswer {
         : null;
   }
 
-  /** What came of the trips that were driven again. */
+  /** Audit findings of the recalculated trips. */
   public List<Finding> drivenAgain() {
     return drivenAgain;
   }

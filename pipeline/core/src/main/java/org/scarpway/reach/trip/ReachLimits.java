@@ -17,11 +17,11 @@ import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What a trip is held against: the request's budgets, the battery and the life support, each less
- * its reserve; suits that the crew rides in are life support. Infinite where there is no limit.
+ * Limits of a trip: the request's budgets, the battery and the life support, each less its reserve.
+ * Suits that the crew rides in count as life support. Infinite for no limit.
  *
- * @param reserves what has been taken off
- * @param hotelW load while the vehicle stays at the far end (W)
+ * @param reserves reserves that have been subtracted
+ * @param hotelW electrical load while the vehicle stands at the far end (W)
  */
 public record ReachLimits(
     HomeRule home,
@@ -36,8 +36,8 @@ public record ReachLimits(
   private static final double J_PER_KWH = 3.6e6;
 
   /**
-   * @param hasEnergy whether the vehicle's energy use is known
-   * @param notes takes what the user should know
+   * @param hasEnergy true if the vehicle has an energy model
+   * @param notes receives remarks for the user
    */
   static ReachLimits of(
       ReachRequest request, Vehicle vehicle, boolean hasEnergy, List<String> notes) {
@@ -85,7 +85,7 @@ public record ReachLimits(
         reserves);
   }
 
-  /** The shorter of what the question and what the vehicle give, suits aside (s). */
+  /** The shorter life support of request and vehicle, without suits (s). */
   private static double suppliesS(ReachRequest request, Vehicle vehicle, List<String> notes) {
     double lifeS = orInfinite(request.budget().lifeSupportS());
     Vehicle.Crew crew = vehicle.crew();
@@ -158,7 +158,7 @@ public record ReachLimits(
     notes.add(counted(home, request.rescue(), vehicle));
   }
 
-  /** What is counted for taking a crew aboard another vehicle. */
+  /** The note on the times and loads assumed for taking a crew aboard another vehicle. */
   private static String counted(HomeRule home, Rescue rescue, Vehicle vehicle) {
     double kg = vehicle.crew().seats() * rescue.personKg();
     String load =
@@ -179,19 +179,19 @@ public record ReachLimits(
             load);
   }
 
-  /** Time that is added to the stay where the crew changes vehicles at its end (s). */
+  /** Time added to the stay for a change of vehicles at its end (s); 0 by rules without one. */
   double changeS() {
     return home == HomeRule.PAIR ? rescue.transferS() : 0;
   }
 
-  /** Whether everybody must be home in time from a stop anywhere, other than by the trip itself. */
+  /** True if a stop anywhere must leave time to get home other than by the trip itself. */
   boolean askedOfStops() {
     return home == HomeRule.WALK_BACK || home == HomeRule.BASE_RESCUE;
   }
 
   /**
-   * What a pair must have left of the shorter of time and life support where one of them stops and
-   * the ride home takes so long: on the ride both crews live on one vehicle's supplies (s).
+   * Amount that a pair must have left of the shorter of time and life support when one vehicle
+   * stops (s). During the ride home both crews use one vehicle's supplies.
    */
   double leftForRideS(double rideS) {
     double onS = changeS() + rideS;
@@ -201,17 +201,17 @@ public record ReachLimits(
         : wholeS - Math.min(timeS - onS, lifeSupportS - 2 * onS);
   }
 
-  /** What ends the reach where a stop leaves too little time. */
+  /** The end code for cells where a stop leaves too little time. */
   ReachEnd stopEnd() {
     return home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
   }
 
-  /** Time within which out, stay and home must be done, whatever the home rule adds to it. */
+  /** Time limit for out, stay and home, before requirements of the home rule (s). */
   double tripS() {
     return Math.min(timeS, lifeSupportS);
   }
 
-  /** What ends the reach where that time does not suffice. */
+  /** The end code for cells beyond that time limit. */
   ReachEnd tripEnd() {
     if (timeS <= lifeSupportS) {
       return ReachEnd.TIME;
@@ -224,7 +224,7 @@ public record ReachLimits(
     return amount == null ? Double.POSITIVE_INFINITY : amount;
   }
 
-  /** What is kept of each limit that there is. */
+  /** Reserve figures of all quantities that are limited. */
   List<ReachFigure> reserveFigures() {
     List<ReachFigure> all = new ArrayList<>();
     addReserve(all, "time", timeS, reserves.timePct());

@@ -31,9 +31,12 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
-/** Answers how far from a base and still home. The home rules are in the package description. */
+/**
+ * Computes how far from a base a vehicle can go and still come home. The home rules are in the
+ * package description.
+ */
 public final class ReachSolver {
-  /** Undecided share of the reach (%) that is not worth the fronts of another weighting. */
+  /** Undecided share of the reach (%) below which no further weighting is computed. */
   private static final double SETTLED_PCT = 0.1;
 
   private static final String UNDECIDED = " (each limit alone can be met)";
@@ -53,9 +56,10 @@ public final class ReachSolver {
   }
 
   /**
-   * @param walkHome needed by the rule walk-back, else ignored and may be null
-   * @throws UserError base or refuge outside the grid or on ground that cannot be used; a limit or
-   *     rule that the vehicle's data cannot answer
+   * @param walkHome walker and refuges; required by the rule walk-back, otherwise ignored and may
+   *     be null
+   * @throws UserError if the base or a refuge is outside the grid or on ground that cannot be used,
+   *     or if the vehicle's data do not suffice for a limit or rule
    */
   public static ReachResult solve(
       ReachRequest request,
@@ -68,7 +72,9 @@ public final class ReachSolver {
     return answer.rows(0, ground.mobility().field().spec().rows());
   }
 
-  /** The same for ground whose layers are too many for memory: they are had by rows. */
+  /**
+   * Like solve, but layers are produced on request, row by row, so they need not all fit in memory.
+   */
   public static ReachAnswer answer(
       ReachRequest request,
       Ground ground,
@@ -376,7 +382,7 @@ public final class ReachSolver {
         "");
   }
 
-  /** Targets that are reached, each with the stay that counts there. */
+  /** Surely reached targets, each with the stay that applies there. */
   private List<Target> surely(List<TargetReach> reached) {
     return reached.stream()
         .filter(TargetReach::reached)
@@ -384,7 +390,7 @@ public final class ReachSolver {
         .toList();
   }
 
-  /** Whether a target is left undecided. */
+  /** True if a target is undecided. */
   private boolean leavesOpen(
       List<Target> targets, TripFronts solved, BudgetCheck judge, Quantity banded) {
     for (Target t : targets) {

@@ -17,17 +17,17 @@ import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Settles cells of which each limit alone can be met but no trip is known that meets all. Time,
- * energy and distance are weighed against each other, as shares of their limits (Lagrangian
- * relaxation: Handler &amp; Zang 1980, <i>A dual algorithm for the constrained shortest path
- * problem</i>, Networks 10:293-309). The ways of least weighted sum are further real trips, tried
- * in every pair; and where even the least weighted sum is more than all limits allow together, no
- * trip meets them all.
+ * Decides cells for which each limit can be met by itself but no known trip meets all of them
+ * (resource-constrained shortest path). Time, energy and distance are combined in weighted sums, as
+ * shares of their limits (Lagrangian relaxation: Handler &amp; Zang 1980, <i>A dual algorithm for
+ * the constrained shortest path problem</i>, Networks 10:293-309). The ways of least weighted sum
+ * are further feasible candidates and are tried in every pair. Where even the least weighted sum
+ * exceeds the weighted sum of the limits, no trip meets all of them.
  */
 final class Refinement {
   private static final int ROUNDS = 4;
 
-  /** Weighted sums are kept well above the least cost that a front knows. */
+  /** Scale that keeps weighted sums well above the smallest cost that a front can represent. */
   private static final double SCALE = 1e6;
 
   private final ReachLimits limits;
@@ -43,12 +43,12 @@ final class Refinement {
   private final List<PathSums> home = new ArrayList<>();
   private final List<Bound> bounds = new ArrayList<>();
 
-  /** Least weighted sums and what a trip may have of them. */
+  /** Least weighted sums and the largest sum that a trip within all limits can have. */
   private record Bound(CostField out, CostField home, double perStayS, double allowed) {}
 
   /**
    * @param stops as in {@link TripFronts}
-   * @param within ground that time suffices for, null for all
+   * @param within cells within the time budget, null for all
    */
   Refinement(
       ReachLimits limits,
@@ -75,7 +75,7 @@ final class Refinement {
         };
   }
 
-  /** Weightings of the limits to try in turn; none where fewer than two are limited. */
+  /** Weightings of the limits to try in turn; empty if fewer than two quantities are limited. */
   List<double[]> rounds() {
     boolean[] counts = new boolean[3];
     int limited = 0;
@@ -83,13 +83,13 @@ final class Refinement {
       counts[i] = limitOf[i] < Double.POSITIVE_INFINITY;
       limited += counts[i] ? 1 : 0;
     }
-    // Each limit by itself has been weighed already.
+    // The first weightings are those of single limits, which have been solved already.
     return limited < 2
         ? List.of()
         : Weightings.of(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
   }
 
-  /** Finds the ways of least weighted sum. */
+  /** Computes the ways of least weighted sum. */
   void weigh(double[] weights, Workers workers, Progress progress) {
     double[] per = new double[3];
     double allowed = 0;
@@ -99,7 +99,8 @@ final class Refinement {
     }
     boolean oneWay = limits.home() == HomeRule.NONE;
     List<Front> fronts = new ArrayList<>();
-    // Of a round trip neither way may cost more than both together; one way, height counts too.
+    // On a round trip neither way may cost more than the total; one way, the height term adds to
+    // it.
     double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
     fronts.add(front(weighted(field, per), Direction.OUT, most));
     if (!oneWay) {
@@ -114,7 +115,7 @@ final class Refinement {
     progress.end();
     CostField there = fronts.get(0).labels();
     CostField back = oneWay ? null : fronts.get(1).labels();
-    // Ways home first: a pair's stop on the way out may ride along them.
+    // Ways home first: by the rule pair, a stop on the way out may use them as rides.
 
     Stops known = stops;
     if (!oneWay) {
@@ -148,17 +149,17 @@ final class Refinement {
     return front;
   }
 
-  /** Ways out that were found in addition. */
+  /** Additional ways out that were found. */
   List<PathSums> out() {
     return out;
   }
 
-  /** Ways home that were found in addition, none where nobody has to come home. */
+  /** Additional ways home that were found, empty if nobody has to come home. */
   List<PathSums> home() {
     return home;
   }
 
-  /** Whether no trip to a cell can meet all limits together. */
+  /** True if no trip to a cell can meet all limits together. */
   boolean ruledOut(int cell, double stayS) {
     float baseM = heightM.get(base);
     float cellM = heightM.get(cell);

@@ -1,17 +1,17 @@
 package org.scarpway.reach.trip;
 
-/** Ways home of a vehicle that somebody may be taken aboard of, cell by cell. */
+/** Ways home, per cell, of a vehicle that takes another crew aboard. */
 interface Ride {
   /** Time home (s), NaN where there is no way. */
   float timeS(int cell);
 
-  /** Way driven home (m). */
+  /** Length driven home (m). */
   float distanceM(int cell);
 
   /**
-   * Most energy that is used at any moment (J).
+   * Largest energy used at any moment of the ride, the energy used before included (J).
    *
-   * @param before what was used until the ride begins
+   * @param before energy used before the ride begins (J)
    */
   double needJ(int cell, double before);
 }

@@ -6,15 +6,17 @@ import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * What a stop of the vehicle asks for, cell by cell. Nothing where everybody comes home by the trip
- * itself or not at all.
+ * Requirements of a stop of the vehicle, per cell. There are none if everybody comes home by the
+ * trip itself or not at all.
  *
- * @param limits what it is held against
- * @param homeS from a stop in each cell until everybody is home, infinite where nobody gets there,
- *     NaN where nobody stops; for a pair what must be left of the shorter of time and life support;
- *     null where nothing is asked
- * @param waitS for so long of it the load of the stopped vehicle runs on; null for none
- * @param rides ways home of the vehicle that takes everybody aboard; none by other rules
+ * @param limits limits with which the requirements are compared
+ * @param homeS time from a stop in each cell until everybody is home (s), infinite where nobody
+ *     gets home, NaN where nobody can stop; for a pair the amount that must be left of the shorter
+ *     of time and life support; null if nothing is required
+ * @param waitS part of that time during which the electrical load of the stopped vehicle continues
+ *     (s); null for none
+ * @param rides ways home of the vehicle that takes everybody aboard, by the rule pair; empty by
+ *     other rules
  */
 record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride> rides) {
   Stops {
@@ -26,9 +28,9 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
   }
 
   /**
-   * A pair's.
+   * Returns the requirements by the rule pair.
    *
-   * @param field what the way out is driven on
+   * @param field field of the way out
    * @param rides ways home of the loaded vehicle, the quickest first
    */
   static Stops riding(ReachLimits limits, MoveField field, List<? extends Ride> rides) {
@@ -45,7 +47,7 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
     return new Stops(limits, homeS, null, rides);
   }
 
-  /** Whether anything is asked. */
+  /** True if a stop requires anything. */
   boolean asked() {
     return homeS != null;
   }
@@ -65,7 +67,10 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
     return domain;
   }
 
-  /** From a stop in a cell until everybody is home (s), NaN where nobody gets there. */
+  /**
+   * Time from a stop in a cell until everybody is home (s), NaN where nobody gets home; for
+   * products.
+   */
   float tellS(int cell) {
     double s = homeS.get(cell);
     if (!rides.isEmpty()) {
@@ -74,29 +79,29 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
     return s < Double.POSITIVE_INFINITY ? (float) s : Float.NaN;
   }
 
-  /** Whether somebody who stops in a cell at that moment is home in time. */
+  /** True if a crew that stops in a cell at that moment is home in time. */
   boolean inTime(int cell, double atS) {
     float onS = homeS.get(cell);
     return onS < Float.POSITIVE_INFINITY && atS + onS <= limits.tripS();
   }
 
-  /** Whether time is not all that is asked. */
+  /** True if a stop must also meet limits other than time. */
   boolean askMore() {
     boolean energy = limits.energyJ() < Double.POSITIVE_INFINITY;
     boolean distance = limits.distanceM() < Double.POSITIVE_INFINITY;
     return waitS != null ? energy : !rides.isEmpty() && (energy || distance);
   }
 
-  /** Energy that the stopped vehicle uses on until its crew is fetched (J). */
+  /** Energy that the stopped vehicle uses until its crew is fetched (J). */
   double waitJ(int cell) {
     return waitS == null ? 0 : limits.hotelW() * waitS.get(cell);
   }
 
   /**
-   * Whether one way home from a stop meets everything.
+   * True if at least one way home from a stop meets every limit.
    *
-   * @param timeS of the trip until then
-   * @param usedJ until then, NaN without an energy model
+   * @param timeS time of the trip until the stop (s)
+   * @param usedJ energy used until the stop (J), NaN without an energy model
    */
   boolean hold(int cell, double timeS, double usedJ, double drivenM) {
     if (usedJ + waitJ(cell) > limits.energyJ()) {

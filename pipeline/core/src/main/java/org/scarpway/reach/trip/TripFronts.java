@@ -23,13 +23,18 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
-/** Fronts from the base, out and home, in every quantity that is limited, and their ways. */
+/**
+ * Computes the fronts from the base, out and home, for every limited quantity, and the sums along
+ * their ways.
+ */
 final class TripFronts implements FoundWays {
-  /** Energy fronts take the longest: begun first, so that all cores end at about the same time. */
+  /**
+   * Energy fronts take longest; starting them first makes all cores finish at about the same time.
+   */
   private static final List<Quantity> LONGEST_FIRST =
       List.of(Quantity.ENERGY_J, Quantity.TIME_S, Quantity.DISTANCE_M);
 
-  /** Budgets of single ways are not cut to the last digit. */
+  /** Margin on the budget of a single way, so that rounding never excludes one. */
   private static final double MARGIN = 1.05;
 
   private final boolean hasEnergy;
@@ -42,15 +47,15 @@ final class TripFronts implements FoundWays {
   private final Map<Quantity, PathSums> homeWays = new EnumMap<>(Quantity.class);
   private final boolean oneWay;
 
-  /** Null where more is asked for than the ground that the time suffices for. */
+  /** Null if the request covers more than the ground within the time budget. */
   private TimeBudgetDomain timed;
 
-  /** Quickest ways out on which a stop always leaves time to get home; null where not needed. */
+  /** Quickest ways out on which a stop always leaves time to get home; null if not needed. */
   private CostField inTime;
 
   private PathSums inTimeWays;
 
-  /** Ways home of least need; null where the quickest ones will do. */
+  /** Ways home that require the least time, stops included; null if the quickest ones suffice. */
   private CostField need;
 
   private PathSums needWays;
@@ -59,15 +64,15 @@ final class TripFronts implements FoundWays {
   private List<PathSums> homeList = List.of();
 
   /**
-   * The ways of least energy are only looked for where the quickest ones do not answer everything
-   * already: their fronts take the longest.
+   * Computes all fronts. Least-energy ways home are computed only if the quickest ones leave a cell
+   * undecided, because energy fronts take longest.
    *
-   * @param field what the way out is driven on
-   * @param homeField what the way home is driven on
+   * @param field field of the way out
+   * @param homeField field of the way home
    * @param base cell of the base
-   * @param stays shortest and longest time that will be asked for at a far end (s)
-   * @param alongside other work to be done at the same time
-   * @param stops what a stop anywhere asks for; that of a pair is settled here
+   * @param stays shortest and longest stay at a far end that will be checked (s)
+   * @param alongside other work to run at the same time
+   * @param stops requirements of a stop in each cell; those of a pair are computed here
    */
   TripFronts(
       ReachRequest request,
@@ -88,7 +93,7 @@ final class TripFronts implements FoundWays {
     this.stops = stops;
     this.oneWay = request.home() == HomeRule.NONE;
     boolean pair = request.home() == HomeRule.PAIR;
-    // Where one of a pair may have to ride home from counts before the stay as well.
+    // Cells from which a pair may have to ride home are needed before the stay as well.
     double stillS = pair ? limits.changeS() : stays[0];
     double tripS =
         request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stillS);
@@ -128,7 +133,7 @@ final class TripFronts implements FoundWays {
     progress.begin(
         "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
     work.add(alongside);
-    // Threads that run out of work help with the fronts that are not finished.
+    // Threads without work of their own help with unfinished fronts.
     work.addAll(help);
     workers.all(work);
     listWays();
@@ -164,7 +169,7 @@ final class TripFronts implements FoundWays {
               front::help));
       listWays();
       if (pair) {
-        // The cheapest ways home may be the rides that a stop on the way out asks for.
+        // The least-energy ways home may serve as rides after a stop on the way out.
         this.stops = new Stops(limits, this.stops.homeS(), null, homeList);
         workers.all(outList.stream().<Runnable>map(w -> () -> w.holdStops(this.stops)).toList());
       }
@@ -179,7 +184,10 @@ final class TripFronts implements FoundWays {
         : Fronts.begin(q, d, budget, timed, progress);
   }
 
-  /** What the way out or home may cost by itself; one way, height counts as well. */
+  /**
+   * Upper bound on the cost of the way out or the way home by itself; infinite one way, where the
+   * height term adds to the label.
+   */
   private double mostOneWay(Quantity q, ReachLimits limits, double stayS) {
     if (oneWay || q == Quantity.TIME_S) {
       return Double.POSITIVE_INFINITY;
@@ -189,7 +197,9 @@ final class TripFronts implements FoundWays {
     return MARGIN * Math.max(0, most);
   }
 
-  /** Whether the quickest way breaks the rule anywhere that another might not. */
+  /**
+   * True if the quickest way out breaks the rule for stops in a cell where another way might not.
+   */
   private boolean tooLateToStop() {
     PathSums quickest = outWays.get(Quantity.TIME_S);
     for (int cell = 0; cell < stops.homeS().size(); cell++) {
@@ -206,7 +216,7 @@ final class TripFronts implements FoundWays {
   private void findInTime(
       MoveField field, int base, ReachRequest request, Workers workers, Progress progress) {
     progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
-    // Where even the quickest way comes too late to stop no way in time leads.
+    // Cells where even the quickest arrival is too late for a stop are excluded.
     BitSet early = new BitSet(field.spec().cells());
     for (int cell = 0; cell < field.spec().cells(); cell++) {
       if (answers(cell) && stops.inTime(cell, out.get(Quantity.TIME_S).value(cell))) {
@@ -223,7 +233,7 @@ final class TripFronts implements FoundWays {
     progress.end();
   }
 
-  /** Whether the quickest way home asks for too much anywhere that another might not. */
+  /** True if the quickest way home requires too much time in a cell where another way might not. */
   private boolean homeAsksForMore(double[] stays) {
     PathSums quickest = homeWays.get(Quantity.TIME_S);
     for (int cell = 0; cell < stops.homeS().size(); cell++) {
@@ -239,7 +249,7 @@ final class TripFronts implements FoundWays {
     return false;
   }
 
-  /** Earliest arrival by a way that may be stopped on anywhere (s). */
+  /** Earliest arrival by a way on which a stop anywhere leaves time to get home (s). */
   private double earliestS(int cell) {
     return (inTime == null ? out.get(Quantity.TIME_S) : inTime).value(cell);
   }
@@ -267,7 +277,7 @@ final class TripFronts implements FoundWays {
     homeList = oneWay ? Collections.singletonList(null) : List.copyOf(back);
   }
 
-  /** Whether the quickest ways say all there is to say of every cell. */
+  /** True if the quickest ways decide every cell. */
   private boolean quickestSettle(
       ReachLimits limits, double longestStayS, GridSpec spec, Workers workers) {
     AtomicBoolean all = new AtomicBoolean(true);
@@ -310,7 +320,7 @@ final class TripFronts implements FoundWays {
 
   private void keepWays(CostField labels, Quantity q, Direction d) {
     boolean isOut = d == Direction.OUT;
-    // Home from the far end a pair is judged as riding in one vehicle already.
+    // On the way home a pair is already evaluated as riding in one vehicle.
     boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
     PathSums ways =
         asked
@@ -326,17 +336,17 @@ final class TripFronts implements FoundWays {
     return stops;
   }
 
-  /** Whether answers end where time no longer suffices for out and home. */
+  /** True if results end at the time budget. */
   boolean ended() {
     return timed != null;
   }
 
-  /** Ground that time suffices for, and a little more; null for all. */
+  /** Cells within the time budget plus its margin; null for all. */
   BitSet within() {
     return timed == null ? null : timed.within();
   }
 
-  /** Whether there is something to be said of trips to a cell. */
+  /** True if trips to a cell are evaluated. */
   boolean answers(int cell) {
     return timed == null ? out.get(Quantity.TIME_S).reached(cell) : timed.within().get(cell);
   }

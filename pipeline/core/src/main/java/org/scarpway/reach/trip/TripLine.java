@@ -4,11 +4,12 @@ import java.util.function.IntPredicate;
 import org.scarpway.reach.front.Trace;
 
 /**
- * A trip as it can be driven: straight lines between cell centres, over cells and headings that are
- * allowed, or made good in tacks. It keeps to places where a stop leaves what getting home takes.
+ * A trip as it can be driven: straight lines between cell centres over allowed cells and headings,
+ * or over barred headings by tacking. It uses only cells where a stop leaves enough time to get
+ * home.
  */
 final class TripLine {
-  /** Of the time: what lies this near to too late is rounding of sums. */
+  /** Relative tolerance on times, which covers the rounding of sums. */
   private static final double CLOSE = 1e-5;
 
   private final int cell;
@@ -21,7 +22,7 @@ final class TripLine {
     this.home = home;
   }
 
-  /** The far end. */
+  /** Cell of the far end. */
   int cell() {
     return cell;
   }
@@ -32,7 +33,7 @@ final class TripLine {
   }
 
   /**
-   * Corners from the far end to the base, in the loaded vehicle by the rule pair; none where nobody
+   * Corners from the far end to the base, in the loaded vehicle by the rule pair; empty if nobody
    * has to come home.
    */
   int[] home() {
@@ -40,8 +41,9 @@ final class TripLine {
   }
 
   /**
-   * @param stayS time at the far end (s)
-   * @param judge that has just been asked about the cell, and that it is surely reached
+   * @param stayS length of the stay at the far end (s)
+   * @param judge check whose last call of {@link BudgetCheck#ask} was for this cell and found it
+   *     surely reached
    */
   static TripLine of(int cell, double stayS, BudgetCheck judge, Stops stops, Trace.Drawn drawn) {
     PathSums out = judge.keptOut;

@@ -3,7 +3,7 @@ package org.scarpway.reach.trip;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.ScratchFile;
 
-/** What is said of each cell; written by one thread for each. */
+/** State, end code and band of each cell; each cell is written by one thread. */
 final class Verdicts {
   final Bytes state;
   final Bytes binding;

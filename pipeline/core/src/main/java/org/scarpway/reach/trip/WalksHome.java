@@ -20,10 +20,10 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * The walk home from every cell: one way whose time, metabolic energy, length and time at the peak
- * rate each keep to what the walker has. It is the quickest way where that does, else the one of
- * least energy or the shortest, or one of these at the rate that can be kept up; where none does
- * there is no walk, though one between them might be.
+ * Computes the walk home from every cell: one way whose time, metabolic energy, length and time at
+ * the peak rate are all within the walker's limits. It is the quickest way where that is within the
+ * limits, else the least-energy or the shortest one, or one of these at the sustainable rate. Where
+ * none of them is, no walk is given, although a way between them might exist.
  */
 final class WalksHome {
   private final WalkHome rules;
@@ -36,7 +36,7 @@ final class WalksHome {
   /** How many of them, the first ones, are not those of the rate that can be kept up. */
   private int atOwnSpeeds;
 
-  /** Number of the labels that the walk of a cell follows. */
+  /** Per cell, the index in {@code found} of the labels that its walk follows. */
   private final Bytes by;
 
   private WalksHome(WalkHome rules, boolean counted) {
@@ -51,8 +51,8 @@ final class WalksHome {
   }
 
   /**
-   * @param refuges cells of safety
-   * @param heightM of every cell
+   * @param refuges cells of the places of safety, the base included
+   * @param heightM elevation of every cell (m)
    */
   static WalksHome of(
       WalkHome rules, Floats heightM, int[] refuges, Workers workers, Progress progress) {
@@ -68,8 +68,8 @@ final class WalksHome {
   }
 
   /**
-   * @param peak of the field, null where nothing is to be counted
-   * @return whether all of the quickest ways keep to everything
+   * @param peak field that counts time at the peak rate, null for none
+   * @return true if all of the quickest ways are within every limit
    */
   private boolean takeAll(
       MoveField field,
@@ -93,9 +93,10 @@ final class WalksHome {
   }
 
   /**
-   * Takes the ways that are least in a quantity where they keep to everything and are quicker.
+   * Adopts the ways that minimise a quantity in cells where they are within every limit and quicker
+   * than the walk found before.
    *
-   * @return whether all of them keep to everything
+   * @return true if all of them are within every limit
    */
   private boolean take(
       MoveField field,
@@ -147,7 +148,7 @@ final class WalksHome {
     return timeS;
   }
 
-  /** The steps that the walk from a cell follows. */
+  /** The labels and steps that the walk from a cell follows. */
   CostField labels(int cell) {
     return found.get(by.get(cell));
   }
@@ -157,7 +158,7 @@ final class WalksHome {
     return by.get(cell) >= atOwnSpeeds;
   }
 
-  /** Metabolic energy of the walk (J), NaN where there is none or it is not known. */
+  /** Metabolic energy of the walk (J), NaN where there is no walk or its energy is unknown. */
   Floats energyJ() {
     return energyJ;
   }
@@ -167,7 +168,7 @@ final class WalksHome {
     return distanceM;
   }
 
-  /** Figures of the walks from all ground that is surely reached. */
+  /** Summary figures of the walks from all surely reached cells. */
   List<ReachFigure> figures(Bytes state) {
     List<ReachFigure> all = new ArrayList<>();
     all.add(new ReachFigure("longest walk home", longest(distanceM, state) / 1000, "km"));
@@ -178,7 +179,7 @@ final class WalksHome {
     return all;
   }
 
-  /** What a reader must know of the walks from ground that is surely reached. */
+  /** Remarks that must accompany the walks from surely reached cells. */
   List<String> notes(Bytes state) {
     double farM = longest(distanceM, state);
     List<String> notes = new ArrayList<>(rules.notes());
