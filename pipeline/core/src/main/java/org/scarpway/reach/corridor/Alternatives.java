@@ -13,17 +13,24 @@ import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 
-/** Ways that are found while the ground of earlier ones costs more; kept if they share little. */
+/**
+ * Computes alternative routes (penalty method): the cost of the ground of earlier routes is raised,
+ * the best route is computed again, and it is kept if it shares little ground with the earlier
+ * ones.
+ */
 final class Alternatives {
-  /** What ground of earlier ways costs when looking for others. */
+  /** Cost factor on the ground of earlier routes. */
   private static final double AVOIDANCE = 3;
 
-  /** The same where that ground is a narrow passage: a second way through it is hardly another. */
+  /**
+   * Largest cost factor, used where that ground is a narrow passage: a second route through the
+   * same passage is hardly an alternative.
+   */
   private static final double MOST_AVOIDANCE = 30;
 
   private static final float DEAREST = 1000;
 
-  /** Half width of the ground that a way takes, in shares of the best way's length. */
+  /** Half width of the ground that a route occupies, as a share of the best route's length. */
   private static final double TAKEN_SHARE = 0.05;
 
   private static final int MORE_TRIES = 3;
@@ -42,15 +49,15 @@ final class Alternatives {
     factor.fill(1);
   }
 
-  /** How far from a way its ground extends (m). */
+  /** Half width of the ground that a route occupies (m). */
   static double besideM(GridSpec spec, Centreline best) {
     return Math.max(3 * spec.cellM(), TAKEN_SHARE * best.distanceM());
   }
 
   /**
-   * @param drive the best way when the cost of each cell is multiplied by a factor
-   * @param mostJ most of the battery that a way uses at any moment
-   * @return as many as were found, at most as many as the request wants
+   * @param drive computes the best route for a cost factor per cell
+   * @param mostJ largest amount that a route uses from the battery at any moment (J)
+   * @return the alternatives found, at most as many as requested
    */
   static List<Alternative> of(
       CorridorRequest request,
@@ -64,7 +71,8 @@ final class Alternatives {
     List<Alternative> found = new ArrayList<>();
     a.kept.add(best.points());
     a.avoid(best);
-    // Some ways found are not different enough; their ground is dearer for the next.
+    // A route that is not different enough is dropped, but its ground is penalised for the next
+    // try.
     int tries = request.alternatives() == 0 ? 0 : request.alternatives() + MORE_TRIES;
     for (int i = 0; found.size() < request.alternatives() && i < tries; i++) {
       Centreline other = drive.apply(a.factor);
@@ -87,7 +95,7 @@ final class Alternatives {
     return found;
   }
 
-  /** Makes the ground of a way dearer. */
+  /** Raises the cost of the ground of a route. */
   private void avoid(Centreline way) {
     int rows = (int) (besideM / spec.cellYM());
     int cols = (int) (besideM / spec.cellXM());
@@ -112,7 +120,7 @@ final class Alternatives {
     }
   }
 
-  /** Share of the length (percent) whose pieces lie within reach of a way that was kept. */
+  /** Share of the route's length on the ground of a route that was kept (%). */
   private double sharedPct(Centreline way) {
     double shared = 0;
     for (int i = 0; i + 1 < way.points().size(); i++) {

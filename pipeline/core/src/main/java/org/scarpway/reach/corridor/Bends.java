@@ -5,17 +5,17 @@ import org.scarpway.reach.front.LegLine;
 import org.scarpway.vehicle.CurveLimit;
 
 /**
- * The curves of a drawn leg. Where the line turns no more than between two chords of an arc, the
- * radius is that of the circle through the corner and those beside it (on longer stretches a cell
- * away): exact on lines that keep to a turning circle. A sharper corner is rounded by an arc within
- * half a cell, and half of the shorter stretch, on either side of it. Stretches of up to a cell are
- * driven at the lower speed of their two corners.
+ * The curve radii and curve speeds of a drawn leg. Where the line turns no more than between two
+ * chords of an arc, the radius is that of the circle through the corner and those beside it (on
+ * longer stretches a cell away): exact on lines that keep to a turning circle. A sharper corner is
+ * rounded by an arc within half a cell, and half of the shorter stretch, on either side of it.
+ * Stretches of up to a cell are driven at the lower speed of their two corners.
  */
 final class Bends {
-  /** Corners nearer to each other are one: tracks are joined by stretches that are but rounding. */
+  /** Corners closer than this are merged (m): tracks are joined by stretches of rounding length. */
   private static final double APART_M = 1e-3;
 
-  /** A line that turns by less goes straight on (rad). */
+  /** A line that turns by less is straight (rad). */
   private static final double STRAIGHT = 1e-9;
 
   private static final double ROUNDING = 1e-9;
@@ -87,23 +87,32 @@ final class Bends {
     return apartM(corner - 1, corner) <= cellM * (1 + ROUNDING);
   }
 
-  /** How far (m) the stretch to a corner is bent by the corner that it begins at. */
+  /**
+   * Length (m) from its start over which the stretch to a corner is part of the curve at its start.
+   */
   double bentUntilM(int corner) {
     return isShort(corner) ? apartM(corner - 1, corner) : cellM / 2;
   }
 
-  /** How far (m) before its end the stretch to a corner is bent by that corner. */
+  /**
+   * Length (m) before its end over which the stretch to a corner is part of the curve at that
+   * corner.
+   */
   double bentFromEndM(int corner) {
     return isShort(corner) ? 0 : cellM / 2;
   }
 
-  /** Most speed (m/s) where the stretch to a corner begins, infinite where it goes straight on. */
+  /**
+   * Speed limit (m/s) at the start of the stretch to a corner, infinite where the line is straight.
+   */
   double firstMs(int corner, CurveLimit limit, double grade, double cross) {
     double first = speedMs(corner - 1, limit, grade, cross);
     return isShort(corner) ? Math.min(first, lastMs(corner, limit, grade, cross)) : first;
   }
 
-  /** Most speed (m/s) where the stretch to a corner ends, infinite where it goes straight on. */
+  /**
+   * Speed limit (m/s) at the end of the stretch to a corner, infinite where the line is straight.
+   */
   double lastMs(int corner, CurveLimit limit, double grade, double cross) {
     return speedMs(corner, limit, grade, cross);
   }

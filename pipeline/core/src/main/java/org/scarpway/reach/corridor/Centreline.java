@@ -18,13 +18,13 @@ import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SlopeGeometry;
 
 /**
- * Drives a way leg by leg and writes down what the vehicle does on it, cell by cell. Curves are
- * taken no faster than {@link CurveLimit} allows, and no slower than the vehicle's least useful
- * speed: at a corner that is tighter still it turns on the spot, in about the time that it would
- * crawl through. What a leg costs as fronts count it, without curves, is kept beside.
+ * Simulates the drive along a route, leg by leg, and records the state of the vehicle cell by cell.
+ * The speed in curves is at most that of {@link CurveLimit} and at least the vehicle's least useful
+ * speed: at a tighter corner the vehicle turns on the spot, in about the time that crawling through
+ * it would take. The cost of a leg as counted by fronts, without curves, is recorded separately.
  */
 final class Centreline {
-  /** Shares of a stretch that are nothing but rounding. */
+  /** Shares of a stretch below this are rounding. */
   private static final double PIECE = 1e-9;
 
   private final Ground ground;
@@ -42,7 +42,7 @@ final class Centreline {
   private double timeS;
   private double reducedJ;
 
-  /** Of the time and energy what curves cost. */
+  /** Parts of the time (s) and energy (J) that are due to curves. */
   private double curvesS;
 
   private double curvesJ;
@@ -62,7 +62,7 @@ final class Centreline {
     this.leastMs = DriveModel.leastUsefulMs(ground.mobility().vehicle().drive());
   }
 
-  /** Every leg begins where the one before it ends. */
+  /** Drives the legs; each must begin where the one before it ends. */
   static Centreline drive(Ground ground, boolean hasEnergy, List<LegLine> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
     LegLine first = legs.get(0);
@@ -79,7 +79,7 @@ final class Centreline {
     return c;
   }
 
-  /** The last leg once more, by who knows nothing of how it was found. */
+  /** Has the last leg recalculated by the audit, which does not depend on how it was found. */
   private void audit(LegLine leg) {
     int last = leg.corners() - 1;
     int number = used.size() - 1;
@@ -126,17 +126,19 @@ final class Centreline {
     return distanceM;
   }
 
-  /** Hazard of the ground, 0 to 1, times the length driven over it (m); 0 if it is not known. */
+  /**
+   * Hazard of the ground (0 to 1) integrated over the driven length (m); 0 if hazard is unknown.
+   */
   double hazardM() {
     return hazardM;
   }
 
-  /** NaN without an energy model. */
+  /** Energy used (J), NaN without an energy model. */
   double energyJ() {
     return points.get(points.size() - 1).energyJ();
   }
 
-  /** As fronts count it, who know no curves. */
+  /** Amount of a quantity as fronts count it, without curves. */
   double amount(Quantity quantity) {
     return switch (quantity) {
       case TIME_S -> timeS - curvesS;
@@ -145,7 +147,7 @@ final class Centreline {
     };
   }
 
-  /** What a leg costs as fronts count it (energy: reduced). */
+  /** Cost of a leg as fronts count it, without curves (energy: reduced). */
   double legCost(int leg, Quantity quantity) {
     int q = quantity == Quantity.TIME_S ? 0 : quantity == Quantity.ENERGY_J ? 1 : 2;
     return used.get(leg)[q] - (leg == 0 ? 0 : used.get(leg - 1)[q]);
@@ -155,7 +157,7 @@ final class Centreline {
     return (int) Math.floor(row + 0.5) * spec.cols() + (int) Math.floor(col + 0.5);
   }
 
-  /** Drives from the corner before to a corner. */
+  /** Drives the stretch from the previous corner to a corner. */
   private void driveLine(LegLine leg, int corner, Bends bends) {
     double row0 = leg.row(corner - 1);
     double col0 = leg.col(corner - 1);
@@ -209,7 +211,10 @@ final class Centreline {
     }
   }
 
-  /** Where a bend begins or ends in a part of a stretch; pieces of rounding are no pieces. */
+  /**
+   * Clamps the start or end of a curve to a part of a stretch, so that no piece of rounding length
+   * remains.
+   */
   private static double within(double at, double from, double to) {
     return at > from + PIECE ? at < to - PIECE ? at : to : from;
   }
@@ -238,7 +243,7 @@ final class Centreline {
     }
   }
 
-  /** The point at the end of a leg; the next leg goes on from it. */
+  /** Adds the point at the end of a leg, at which the next leg begins. */
   private void stop(LegLine leg, int last) {
     double row = leg.row(last);
     double col = leg.col(last);
@@ -270,7 +275,7 @@ final class Centreline {
       double ge = field.gradEast(cell);
       double gn = field.gradNorth(cell);
       along = (ge * east + gn * north) / length;
-      // Rise towards the left is what rolls the right side down.
+      // Ground that rises to the left rolls the right side down.
       across = (-ge * north + gn * east) / length;
     }
     points.add(
@@ -289,7 +294,10 @@ final class Centreline {
     cells.add(cell);
   }
 
-  /** Between four cell centres; the cell's own height where one of them has none. */
+  /**
+   * Height interpolated bilinearly between four cell centres; the cell's own height if one of them
+   * has none.
+   */
   private double heightM(double row, double col, int cell) {
     Floats h = ground.heightM();
     int r = Math.min((int) row, spec.rows() - 2);

@@ -5,14 +5,14 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.stage.Floats;
 
-/** A question that is answered, with the ground of the route any rows at a time. */
+/** A solved corridor request; the excess layer can be requested for any range of rows. */
 public final class CorridorAnswer {
   private final Floats excessPct;
   private final CorridorResult rest;
   private final GridSpec spec;
 
   /**
-   * @param rest everything else
+   * @param rest the result without the excess layer
    */
   CorridorAnswer(Floats excessPct, CorridorResult rest, GridSpec spec) {
     this.excessPct = excessPct;
@@ -20,7 +20,10 @@ public final class CorridorAnswer {
     this.spec = spec;
   }
 
-  /** The layer of some rows, and everything else of the whole. */
+  /**
+   * Returns the result with the excess layer of some rows; everything else refers to the whole
+   * grid.
+   */
   public CorridorResult rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
     float[] pct = new float[part.cells()];

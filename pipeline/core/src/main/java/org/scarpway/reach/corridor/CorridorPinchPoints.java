@@ -14,17 +14,18 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 
 /**
- * Narrow places on a way, one for each passage. Of all ways that pass the same gaps as the line the
- * widest is followed: through points whose free discs the line crosses, by a largest spanning tree
- * (Prim 1957, <i>Shortest connection networks and some generalizations</i>, Bell System Tech. J.
- * 36(6):1389-1401). Where its width is least between two stretches at least half as wide again
- * there is a pinch point; so a line that runs close by a wall in the open has none there.
+ * Finds the pinch points of a route, one for each passage. Among all paths that pass the same gaps
+ * as the line, the widest (maximum-bottleneck path) is followed: through points whose free discs
+ * the line crosses, by a maximum spanning tree (Prim 1957, <i>Shortest connection networks and some
+ * generalizations</i>, Bell System Tech. J. 36(6):1389-1401). A pinch point is a minimum of its
+ * width between two stretches that are at least half as wide again. A line that runs close to a
+ * wall in open ground therefore has none there.
  */
 final class CorridorPinchPoints {
   private static final int MOST = 10;
   private static final double WIDER = 1.5;
 
-  /** Room of more than this share of the way's length is not narrow. */
+  /** A width above this share of the route's length is not narrow. */
   private static final double MOST_SHARE = 0.1;
 
   private final Clearance clearance;
@@ -37,7 +38,7 @@ final class CorridorPinchPoints {
     this.line = line;
   }
 
-  /** Narrowest first. None without barriers. */
+  /** Returns the pinch points, narrowest first; empty without barriers. */
   static List<PinchPoint> along(
       Centreline line, Clearance clearance, BottleneckImpact closing, Workers workers) {
     CorridorPinchPoints n = new CorridorPinchPoints(clearance, line);
@@ -74,7 +75,7 @@ final class CorridorPinchPoints {
     }
   }
 
-  /** Unless a leg before went through the same passage. */
+  /** Adds a pinch point unless an earlier leg passed through the same passage. */
   private void keep(int point, int from, int to, BottleneckImpact closing) {
     double x = clearance.xM(point);
     double y = clearance.yM(point);
@@ -139,7 +140,7 @@ final class CorridorPinchPoints {
     return (byte) (5 + 3 * rows + cols);
   }
 
-  /** By how much a step changes the index of the point. */
+  /** Change of the point's index by a step. */
   private int stepped(byte step) {
     return ((step - 1) / 3 - 1) * clearance.cols() + (step - 1) % 3 - 1;
   }

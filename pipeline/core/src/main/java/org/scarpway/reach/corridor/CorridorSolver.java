@@ -33,13 +33,14 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Answers in which ground a route between stops should be drawn. For every leg the least cost from
- * its start (A) and to its end (B) is spread over the ground; A + B less the best of the leg is
- * what a detour through a cell adds to the whole. Counted as a percentage of the whole route, and
- * of the legs the least. Stops that may be visited in any order are first put in the best one.
+ * Computes the least-cost corridor of a route between stops. For every leg two accumulated cost
+ * surfaces are computed, from its start (A) and to its end (B); A + B minus the cost of the best
+ * path of the leg is the cost that a detour through the cell adds. The result per cell is the least
+ * of these over the legs, as a percentage of the whole route. If the stops may be visited in any
+ * order, the order is optimised first.
  */
 public final class CorridorSolver {
-  /** How much more than the best way one that turns in wide circles may cost, as a share. */
+  /** Largest excess cost of a path with the turning radius over the best path, as a share. */
   private static final double ROOM_TO_TURN = 0.5;
 
   private final CorridorRequest request;
@@ -92,8 +93,8 @@ public final class CorridorSolver {
   }
 
   /**
-   * @throws UserError a stop outside the grid or on ground that cannot be used, or no way between
-   *     two stops
+   * @throws UserError if a stop is outside the grid or on ground that cannot be used, or if there
+   *     is no path between two stops
    */
   public static CorridorResult solve(
       CorridorRequest request, Ground ground, Workers workers, Progress progress) {
@@ -101,7 +102,7 @@ public final class CorridorSolver {
     return answer(request, ground, workers, progress).rows(0, rows);
   }
 
-  /** The same for ground whose layer is too large for memory: it is had by rows. */
+  /** Like solve, but the layer is produced on request, row by row, so it need not fit in memory. */
   public static CorridorAnswer answer(
       CorridorRequest request, Ground ground, Workers workers, Progress progress) {
     return new CorridorSolver(request, ground, workers, progress).run();
@@ -171,7 +172,7 @@ public final class CorridorSolver {
     return Centreline.drive(ground, hasEnergy, ways);
   }
 
-  /** What went wrong on a leg says so. */
+  /** Runs work on a leg and adds the leg to the message of a failure. */
   private <T> T onLeg(int leg, Supplier<T> work) {
     try {
       return work.get();
@@ -184,8 +185,8 @@ public final class CorridorSolver {
   }
 
   /**
-   * The same legs bent to the turning circle, in wider curves where these cost hardly more; those
-   * where no such way was found stay as they are.
+   * The legs fitted to the turning circle, with wider curves where these cost hardly more. Legs
+   * without such a path remain unchanged.
    */
   private Centreline bend(
       List<Leg> found, List<Detours> detours, double turnM, List<Place> tooTight) {
@@ -228,7 +229,7 @@ public final class CorridorSolver {
     return new Turning(turnM, extraPct, tooTight);
   }
 
-  /** Puts the stops between the first and the last in the best order that is found. */
+  /** Sorts the intermediate stops into the best order found. */
   private Order putInOrder() {
     double[][] costs = legs.costs(cells, field, quantity);
     VisitOrder best = VisitOrder.of(costs);
@@ -293,7 +294,10 @@ public final class CorridorSolver {
     return visits;
   }
 
-  /** Most of the battery that is used at any moment; what a full one cannot take is lost. */
+  /**
+   * Largest amount used from the battery at any moment (J); energy returned to a full battery is
+   * lost.
+   */
   private double mostJ(Centreline line) {
     List<Visit> visits = visits(line);
     double usedJ = 0;
@@ -311,11 +315,12 @@ public final class CorridorSolver {
     return mostJ;
   }
 
-  /** What excess is a percentage of. */
+  /** The cost to which excess percentages refer (s, J or m). */
   private double reference(List<Leg> found, double bestCost, Centreline best) {
     double reference = bestCost;
     if (!(reference > 0)) {
-      // Downhill all the way: a percentage of nothing, so of what is lost on the way instead.
+      // Downhill all the way, so the net energy is no reference; the losses on the way are used
+      // instead.
       reference = found.stream().mapToDouble(Leg::cost).sum();
       if (best.distanceM() > 0) {
         warnings.add(

@@ -10,10 +10,10 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * By how much the best way through each cell exceeds the best of all, as a percentage of the whole
- * route: the least over the legs of what a detour of the leg through the cell adds. The best of all
- * is the least that the fronts say, or the way that was driven where that costs more; so ways that
- * were driven lie in their own corridor.
+ * The excess cost of the best route through each cell over the best route of all, as a percentage
+ * of the whole route: the minimum over the legs of the cost that a detour of the leg through the
+ * cell adds. The cost of the best route is that of the fronts, or that of the driven route where it
+ * is higher; driven routes therefore lie inside their own corridor.
  */
 final class Excess {
   private final GridSpec spec;
@@ -23,7 +23,7 @@ final class Excess {
   private final double mostPct;
   private final Floats pct;
 
-  /** What the best way costs, leg by leg. */
+  /** Cost of the best route, leg by leg. */
   private final List<Double> least = new ArrayList<>();
 
   private Excess(
@@ -38,9 +38,9 @@ final class Excess {
   }
 
   /**
-   * @param best the best way, driven
-   * @param reference what it is a percentage of
-   * @param mostPct NaN beyond
+   * @param best the best route as driven
+   * @param reference cost that corresponds to 100 %
+   * @param mostPct limit of the widest corridor (%); the layer is NaN beyond it
    */
   static Excess of(
       List<Detours> detours,
@@ -57,12 +57,12 @@ final class Excess {
     return e;
   }
 
-  /** NaN beyond the widest corridor. */
+  /** Excess per cell (%), NaN beyond the widest corridor. */
   Floats pct() {
     return pct;
   }
 
-  /** To what a detour of that leg through each cell adds, where that is less. */
+  /** Lowers each cell to the cost that a detour of the leg through it adds, if that is less. */
   private void lower(Detours leg, double driven) {
     DoubleAccumulator least = new DoubleAccumulator(Math::min, Double.POSITIVE_INFINITY);
     workers.overRows(
@@ -98,7 +98,10 @@ final class Excess {
     }
   }
 
-  /** To what a way that was driven adds, in the cells that it crosses off their middles too. */
+  /**
+   * Lowers the cells that a driven route crosses, also those crossed away from their centres, to
+   * the excess of that route.
+   */
   void lowerAlong(Centreline way) {
     for (int leg = 0; leg < way.legs(); leg++) {
       float p = over(way.legCost(leg, quantity), least.get(leg));

@@ -22,7 +22,7 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
-/** Best ways from stop to stop of one corridor. */
+/** Computes the best paths from stop to stop of one corridor. */
 final class Legs {
   private final String where;
   private final String vehicle;
@@ -31,7 +31,7 @@ final class Legs {
   private final Progress progress;
 
   /**
-   * @param where the corridor, for messages
+   * @param where name of the corridor, for messages
    */
   Legs(String where, String vehicle, GridSpec spec, Workers workers, Progress progress) {
     this.where = where;
@@ -42,13 +42,13 @@ final class Legs {
   }
 
   /**
-   * The best way of one leg.
+   * The best path of one leg.
    *
-   * @param from from the start, as far as the end at least
-   * @param front that is under way still, null for none
+   * @param from accumulated cost from the start, computed at least as far as the end
+   * @param front the front if it can still be continued, else null
    */
   record Leg(CostField from, Front front, int start, int end) {
-    /** The best way in the order of travel, its tacks set out. */
+    /** The best path in the order of travel, with its tacks drawn. */
     LegLine way() {
       int[] back = Trace.toSource(from, end).cells();
       int[] there = new int[back.length];
@@ -65,8 +65,8 @@ final class Legs {
   }
 
   /**
-   * @param cells of the stops in the order of travel
-   * @param quantity of which the ways cost least
+   * @param cells cells of the stops in the order of travel
+   * @param quantity quantity to minimise
    */
   List<Leg> between(List<Stop> stops, int[] cells, MoveField field, Quantity quantity) {
     Begun[] begun = new Begun[cells.length - 1];
@@ -77,11 +77,11 @@ final class Legs {
   }
 
   /**
-   * @param costs that no other question asks for
+   * @param costs costs for this call only; the fronts are neither cached nor continued
    */
   List<Leg> between(List<Stop> stops, int[] cells, Costs costs) {
     if (costs.field().beyondHeap()) {
-      // Such questions come one after the other, each with fronts of its own.
+      // Such calls follow one another, each with fronts of its own.
       costs.field().memory().freeScratch();
     }
     Begun[] begun = new Begun[cells.length - 1];
@@ -92,14 +92,14 @@ final class Legs {
   }
 
   /**
-   * @param goOn whether more will be asked of the fronts
+   * @param continued true if the fronts will be continued later
    */
-  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun, boolean goOn) {
+  private List<Leg> legs(List<Stop> stops, int[] cells, Begun[] begun, boolean continued) {
     reach("ways of " + where, begun, leg -> new int[] {cells[leg + 1]});
     List<Leg> legs = new ArrayList<>();
     for (int i = 0; i < begun.length; i++) {
-      CostField from = goOn ? begun[i].labels() : begun[i].end();
-      Leg leg = new Leg(from, goOn ? begun[i].front() : null, cells[i], cells[i + 1]);
+      CostField from = continued ? begun[i].labels() : begun[i].end();
+      Leg leg = new Leg(from, continued ? begun[i].front() : null, cells[i], cells[i + 1]);
       if (!leg.from().reached(leg.end())) {
         throw noWay(stops.get(i).name(), stops.get(i + 1).name());
       }
@@ -108,13 +108,13 @@ final class Legs {
     return legs;
   }
 
-  /** A front under way, or the labels of one over all ground that were kept. */
+  /** A front in progress, or the cached labels of one over all ground. */
   private record Begun(Front front, CostField kept) {
     CostField labels() {
       return front == null ? kept : front.soFar();
     }
 
-    /** The same, and lets go of what the front works with. */
+    /** Returns the labels and releases the working memory of the front. */
     CostField end() {
       return front == null ? kept : front.labels();
     }
@@ -130,9 +130,9 @@ final class Legs {
   }
 
   /**
-   * Lets fronts go on until each knows what its ends cost.
+   * Continues the fronts until each has final labels at its end cells.
    *
-   * @param ends cells, for each front by its number
+   * @param ends end cells of each front, by its index
    */
   private void reach(String what, Begun[] begun, IntFunction<int[]> ends) {
     progress.begin(what, cells(begun.length));
@@ -167,9 +167,9 @@ final class Legs {
   }
 
   /**
-   * The ground that ways of legs may lead through.
+   * Computes the cells through which the paths of the legs may lead.
    *
-   * @param extra what a way may cost more than the best one, for each leg
+   * @param extra largest excess cost over the best path, for each leg (in the unit of the quantity)
    */
   List<Detours> detours(List<Leg> legs, double[] extra, MoveField field, Quantity quantity) {
     progress.begin("detours of " + where, cells(legs.size()));
@@ -211,8 +211,8 @@ final class Legs {
 
   /**
    * Costs from every stop (row) to every other (column), infinite where there is no way; energy
-   * without the part that only depends on the heights of both ends, which adds up to the same in
-   * every order.
+   * without the term that depends only on the heights of both ends, whose sum is the same in every
+   * order.
    */
   double[][] costs(int[] cells, MoveField field, Quantity quantity) {
     Begun[] begun = new Begun[cells.length];

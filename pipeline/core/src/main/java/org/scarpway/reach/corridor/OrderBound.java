@@ -3,12 +3,12 @@ package org.scarpway.reach.corridor;
 import java.util.Arrays;
 
 /**
- * A bound that no order of visits can undercut: the least tree of ways that leads from the first
- * place to every other, while a price on every way out of a place, moved by subgradients, drives
- * places to be left once only (Held &amp; Karp 1971, <i>The traveling-salesman problem and minimum
- * spanning trees: part II</i>, Math. Programming 1:6-25; trees by Edmonds 1967, <i>Optimum
- * branchings</i>, J. Res. NBS 71B:233-240). Every order is such a tree, and the prices cancel in
- * it, so whatever the prices are the bound holds.
+ * Computes a lower bound on the cost of any order of visits: the minimum spanning arborescence from
+ * the first place, with a price on every edge out of a place. The prices are adjusted by
+ * subgradient steps so that each place is left only once (Held &amp; Karp 1971, <i>The
+ * traveling-salesman problem and minimum spanning trees: part II</i>, Math. Programming 1:6-25;
+ * trees by Edmonds 1967, <i>Optimum branchings</i>, J. Res. NBS 71B:233-240). Every order is such
+ * an arborescence, and the prices cancel in it, so the bound is valid for any prices.
  */
 final class OrderBound {
   private static final int ROUNDS = 400;
@@ -16,8 +16,8 @@ final class OrderBound {
   private OrderBound() {}
 
   /**
-   * @param costs finite, from row to column, first place first, last place last
-   * @param known cost of some order
+   * @param costs finite costs from row to column, first place first, last place last
+   * @param known cost of any known order
    */
   static double of(double[][] costs, double known) {
     int n = costs.length;
@@ -61,11 +61,14 @@ final class OrderBound {
         price[i] += step * (left[i] - 1);
       }
     }
-    // Rounding must not lift it over the truth.
+    // Rounding must not raise the bound above the true minimum.
     return best - 1e-9 * Math.abs(best);
   }
 
-  /** For each place but the first, the place before it in the least tree from the first. */
+  /**
+   * For each place but the first, its predecessor in the minimum spanning arborescence from the
+   * first.
+   */
   static int[] leastTree(double[][] costs) {
     int n = costs.length;
     int[] from = new int[n];
@@ -78,7 +81,8 @@ final class OrderBound {
     if (ring == null) {
       return from;
     }
-    // The ring becomes one place, the last; what enters it frees the way that it replaces.
+    // The cycle is contracted to one place, the last; an edge that enters it replaces an edge of
+    // the cycle.
     boolean[] inRing = new boolean[n];
     Arrays.stream(ring).forEach(v -> inRing[v] = true);
     int[] outside = new int[n - ring.length];
@@ -123,7 +127,7 @@ final class OrderBound {
     return whole;
   }
 
-  /** Places that lead to each other in a ring, or null. */
+  /** Places that form a cycle, or null. */
   private static int[] ring(int[] from) {
     int n = from.length;
     int[] seenBy = new int[n];

@@ -3,26 +3,26 @@ package org.scarpway.reach.corridor;
 import java.util.Random;
 
 /**
- * A good order of visits where there are too many for the best: every place is inserted where it
- * costs least; then runs of places are moved, either way round, while that saves anything (Or 1976,
- * <i>Traveling salesman-type combinatorial problems</i>, doctoral thesis, Northwestern University),
- * from several starts made by exchanging two stretches (Martin, Otto &amp; Felten 1991,
- * <i>Large-step Markov chains for the traveling salesman problem</i>, Complex Systems 5:299-326).
- * The same order every time.
+ * Computes a good order of visits by local search where there are too many places for the exact
+ * solution: cheapest insertion of every place; then runs of places are moved, in either direction,
+ * while that saves cost (Or 1976, <i>Traveling salesman-type combinatorial problems</i>, doctoral
+ * thesis, Northwestern University), from several starts, each perturbed by exchanging two stretches
+ * (Martin, Otto &amp; Felten 1991, <i>Large-step Markov chains for the traveling salesman
+ * problem</i>, Complex Systems 5:299-326). The result is deterministic.
  */
 final class OrderSearch {
   private static final int LONGEST_RUN = 10;
   private static final int LEAST_STARTS = 40;
 
-  /** Small questions are tried more often: they cost little. */
+  /** Search effort; small problems get more restarts, since each costs little. */
   private static final int EFFORT = 200_000;
 
-  /** One exchange alone could be undone by moving a run. */
+  /** Exchanges per perturbation; a single one could be undone by moving a run. */
   private static final int KICKS = 3;
 
   private static final double LEAST_GAIN = 1e-9;
 
-  /** By so much the search may get worse on its way to something better. */
+  /** Share by which a perturbed order may be worse than the current one and still replace it. */
   private static final double MOST_WORSE = 0.03;
 
   private final double[][] costs;
@@ -39,7 +39,7 @@ final class OrderSearch {
   }
 
   /**
-   * @param costs finite, first place first, last place last
+   * @param costs finite costs from row to column, first place first, last place last
    */
   static int[] order(double[][] costs) {
     OrderSearch s = new OrderSearch(costs);
@@ -96,7 +96,7 @@ final class OrderSearch {
 
   private void improve() {
     while (moveOne()) {
-      // Until no run can be moved to advantage.
+      // Repeats until no move of a run saves cost.
     }
   }
 
@@ -171,7 +171,7 @@ final class OrderSearch {
     order = moved;
   }
 
-  /** Two neighbouring stretches of random length change places. */
+  /** Exchanges two neighbouring stretches of random length. */
   private void exchangeStretches(Random random) {
     int a = 1 + random.nextInt(n - 1);
     int b = 1 + random.nextInt(n - 1);
@@ -190,7 +190,7 @@ final class OrderSearch {
     order = changed;
   }
 
-  /** Of the places in an order, from the first to the last. */
+  /** Cost of an order, from the first place to the last. */
   static double cost(double[][] costs, int[] order) {
     double sum = 0;
     for (int i = 1; i < order.length; i++) {

@@ -1,9 +1,9 @@
 package org.scarpway.reach.corridor;
 
 /**
- * How tight a curve is, by the classes of route reconnaissance (STANAG 2253 as taught in Engineer
- * subcourse EN5622): a radius up to 25 m is an obstruction, one of 25.1 to 45 m is reported. So
- * radii count to a decimetre.
+ * Classes of curve radius in route reconnaissance (STANAG 2253 as taught in Engineer subcourse
+ * EN5622): a radius up to 25 m is an obstruction, one of 25.1 to 45 m is reported. Radii are
+ * therefore compared to the decimetre.
  */
 public enum RouteCurve {
   OBSTRUCTION(25, "obstruction"),
@@ -22,13 +22,13 @@ public enum RouteCurve {
     return label;
   }
 
-  /** Least radius that is of a wider class (m). */
+  /** Smallest radius of the next wider class (m). */
   double beyondM() {
     return mostM + 0.1;
   }
 
   /**
-   * @param radiusM 0 where the vehicle turns on the spot, infinite where it does not turn
+   * @param radiusM curve radius (m); 0 for a turn on the spot, infinite for a straight line
    */
   public static RouteCurve of(double radiusM) {
     double m = Math.rint(10 * radiusM) / 10;

@@ -3,12 +3,12 @@ package org.scarpway.reach.corridor;
 import java.util.Arrays;
 
 /**
- * A track of arcs of one radius and straight stretches, each going on in the heading of the one
- * before, as the corners of a line inscribed in it. Lengths in m, x to the east and y to the south
- * from the centre of the first cell; headings in radians from x towards y; left is against that.
+ * A track of arcs of one radius and straight stretches, each tangent to the one before, stored as
+ * the corners of an inscribed line. Lengths in m; x points east and y south from the centre of the
+ * first cell; headings in radians from x towards y; a left turn is the opposite sense.
  */
 public final class Track {
-  /** Chords turn by no more than this. */
+  /** Largest turn between two chords of an arc (rad). */
   public static final double MOST_TURN = Math.PI / 24;
 
   private final double radiusM;
@@ -19,7 +19,7 @@ public final class Track {
   private double heading;
 
   /**
-   * @param stepM chords are no longer than this
+   * @param stepM largest length of a chord (m)
    */
   Track(double radiusM, double stepM, double startX, double startY, double heading) {
     this.radiusM = radiusM;
@@ -54,8 +54,8 @@ public final class Track {
   }
 
   /**
-   * @param side 1 from x towards y, -1 the other way
-   * @param angle in radians, 0 or more
+   * @param side 1 for a turn from x towards y, -1 for the opposite turn
+   * @param angle angle of the turn (rad), 0 or more
    */
   Track turn(int side, double angle) {
     if (angle > 0) {
@@ -81,7 +81,10 @@ public final class Track {
     return this;
   }
 
-  /** Turns towards a point and goes straight to it; null if it lies inside the turning circle. */
+  /**
+   * A turn towards a point followed by a straight stretch to it; null if it lies inside the turning
+   * circle.
+   */
   public static Track to(
       double radiusM,
       double stepM,
@@ -167,7 +170,7 @@ public final class Track {
     return found;
   }
 
-  /** The angle in [0, 2 pi), a hair below a full turn being none. */
+  /** The angle normalised to [0, 2 pi); within rounding of a full turn it is 0. */
   private static double round(double angle) {
     double a = angle - 2 * Math.PI * Math.floor(angle / (2 * Math.PI));
     return a > 2 * Math.PI - 1e-9 ? 0 : a;

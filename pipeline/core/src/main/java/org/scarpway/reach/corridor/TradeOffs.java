@@ -13,24 +13,25 @@ import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Ways that trade time, energy and hazard against each other. For each of a few weightings the way
- * of least weighted sum is found; every such way is one than which no other is better in all three
- * (Geoffrion 1968, <i>Proper efficiency and the theory of vector maximization</i>, J. Math. Anal.
- * Appl. 22:618-630). Ways that no weighting favours exist as well and are not found.
+ * Computes routes on the Pareto front of time, energy and hazard by weighted sums. For each of a
+ * few weightings the route of least weighted sum is computed; no other route is better than it in
+ * all three (Geoffrion 1968, <i>Proper efficiency and the theory of vector maximization</i>, J.
+ * Math. Anal. Appl. 22:618-630). Pareto-optimal routes that no weighting favours (off the convex
+ * hull) are not found.
  *
- * <p>The hazard of a way is the hazard of its ground times the length driven over it. While looking
- * for ways it is rounded to steps; figures are taken from the ground itself.
+ * <p>The hazard of a route is the hazard of its ground (0 to 1) integrated over the driven length.
+ * The search uses hazard rounded to steps; the reported figures use the unrounded layer.
  */
 final class TradeOffs {
   private static final int STEPS = 16;
   private static final int MOST_TABLES = 127;
 
-  /** Ways that differ by less in everything are one. */
+  /** Routes whose figures all differ by less than this share are the same. */
   private static final double SAME = 1e-3;
 
   /**
-   * What is told of time (0.01 min), energy (0.0001 kWh) and hazard: ways are compared by what is
-   * told of them, so that none looks worse than another in the tables.
+   * Reported resolution of time (0.01 min), energy (0.0001 kWh) and hazard. Routes are compared at
+   * this resolution, so that no listed route looks dominated in the tables.
    */
   private static final double TIME_S = 0.6;
 
@@ -40,10 +41,10 @@ final class TradeOffs {
   private TradeOffs() {}
 
   /**
-   * @param tries how many weightings
-   * @param best any way: its figures are the units in which the quantities are weighed
-   * @param drive the way of least energy on a field
-   * @param mostJ most of the battery that a way uses at any moment
+   * @param tries number of weightings
+   * @param best any route; its figures are the units in which the quantities are weighted
+   * @param drive computes the route of least energy on a field
+   * @param mostJ largest amount that a route uses from the battery at any moment (J)
    * @return quickest first
    */
   static List<TradeOff> of(
@@ -93,7 +94,7 @@ final class TradeOffs {
     return field.withTables(groundOf, tables);
   }
 
-  /** Without those than which another is better, or as good in everything. */
+  /** Returns the routes that no other dominates, without duplicates. */
   static List<TradeOff> undominated(List<TradeOff> ways) {
     List<TradeOff> kept = new ArrayList<>();
     for (TradeOff a : ways) {
@@ -117,7 +118,7 @@ final class TradeOffs {
     return Double.isNaN(value) ? 0 : Math.round(value / unit);
   }
 
-  /** Nowhere worse and somewhere better, in what is told of them. */
+  /** True if a dominates b at the reported resolution: nowhere worse and somewhere better. */
   static boolean better(TradeOff a, TradeOff b) {
     long timeS = times(a.timeS(), TIME_S) - times(b.timeS(), TIME_S);
     long energyJ = times(a.energyJ(), ENERGY_J) - times(b.energyJ(), ENERGY_J);

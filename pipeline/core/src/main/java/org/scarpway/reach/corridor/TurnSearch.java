@@ -12,13 +12,13 @@ import org.scarpway.reach.front.LegLine;
 import org.scarpway.reach.front.Line;
 
 /**
- * A way from one stop to the next that never turns more tightly than the vehicle can, over cells
- * and headings that are allowed. Looked for among arcs and straight stretches from a place and
- * heading, those first that the front says are nearest to the end (a search over continuous places
- * with one kept per cell and heading: Dolgov, Thrun, Montemerlo &amp; Diebel 2010, <i>Path planning
- * for autonomous vehicles in unknown semi-structured environments</i>, Int. J. Robotics Research
- * 29(5):485-501); then shortened by turns and straight stretches between its places. The vehicle
- * leaves a stop on whatever heading suits and does not reverse.
+ * Searches a path from one stop to the next that never turns more tightly than the vehicle can,
+ * over allowed cells and headings. Arcs and straight stretches are expanded from a position and
+ * heading in A* order, with the accumulated cost surface as heuristic (hybrid A*: continuous
+ * positions, one kept per cell and heading: Dolgov, Thrun, Montemerlo &amp; Diebel 2010, <i>Path
+ * planning for autonomous vehicles in unknown semi-structured environments</i>, Int. J. Robotics
+ * Research 29(5):485-501). The path is then shortened by turns and straight stretches between its
+ * positions. The vehicle may leave a stop on any heading and does not reverse.
  */
 final class TurnSearch {
   private static final int HEADINGS = 64;
@@ -26,10 +26,13 @@ final class TurnSearch {
   private static final int[] TURNS = {0, 1, 2, 4, 8, 16};
   private static final int[] SPANS = {2, 3, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96, 128};
 
-  /** As many as are ever looked at. */
+  /** Largest number of positions that a search creates. */
   static final int MOST_PLACES = 400_000;
 
-  /** The front knows nothing of turning; trusting it a little more finds a way much sooner. */
+  /**
+   * Weight of the heuristic. The front ignores turning; a weight slightly above 1 finds a path much
+   * sooner.
+   */
   private static final double TRUST = 1.03;
 
   private final Detours leg;
@@ -56,18 +59,18 @@ final class TurnSearch {
   }
 
   /**
-   * What was found.
+   * The result of a search.
    *
-   * @param way null if there is none
-   * @param cost of the way
-   * @param stuck cell from which the search came no nearer to the end; -1 with a way
+   * @param way the path, null if none was found
+   * @param cost cost of the path
+   * @param stuck the cell nearest to the end that the search reached; -1 if a path was found
    */
   record Found(LegLine way, double cost, int stuck) {}
 
   /**
-   * @param leg with fronts to its end
-   * @param costs of the same quantity, headings along the travel
-   * @param mostPlaces after which it gives up
+   * @param leg leg with the accumulated cost to its end
+   * @param costs costs of the same quantity, headings in the direction of travel
+   * @param mostPlaces number of positions after which the search stops without a path
    */
   static Found along(Detours leg, Costs costs, double radiusM, int mostPlaces) {
     if (leg.start() == leg.end()) {
@@ -76,7 +79,7 @@ final class TurnSearch {
     return new TurnSearch(leg, costs, radiusM).search(mostPlaces);
   }
 
-  /** A place on the way and the track that leads to it from the place before. */
+  /** A search node: a position and the track that leads to it from the previous one. */
   private static final class Place implements Comparable<Place> {
     final Place before;
     final Track track;
@@ -203,7 +206,7 @@ final class TurnSearch {
     return spec.holds(row, col) ? row * spec.cols() + col : -1;
   }
 
-  /** Cost of the track's chords, infinite where one is not allowed or leaves the grid. */
+  /** Cost of the track's chords, infinite if one is not allowed or leaves the grid. */
   private double cost(Track track) {
     double sum = 0;
     for (int i = 1; i < track.size(); i++) {
@@ -224,7 +227,7 @@ final class TurnSearch {
     return sum;
   }
 
-  /** The way from start to end, long tracks taken where they cost less than those they replace. */
+  /** The path from start to end, with longer tracks substituted where they cost less. */
   private Found shortened(Place end) {
     List<Place> way = new ArrayList<>();
     for (Place p = end; p != null; p = p.before) {

@@ -3,16 +3,16 @@ package org.scarpway.reach.corridor;
 import java.util.Arrays;
 
 /**
- * In which order to visit places when the first and the last are given and going costs another
- * amount than coming. Up to {@value #MOST_EXACT} places between them the order is the best of all
- * (Held &amp; Karp 1962, <i>A dynamic programming approach to sequencing problems</i>, J. SIAM
- * 10(1):196-210); beyond, a good one ({@link OrderSearch}) with a proven bound ({@link
- * OrderBound}).
+ * Computes the order in which to visit places (asymmetric travelling salesman path with given first
+ * and last place). With up to {@value #MOST_EXACT} places between them the order is optimal (Held
+ * &amp; Karp 1962, <i>A dynamic programming approach to sequencing problems</i>, J. SIAM
+ * 10(1):196-210); with more it is a good one ({@link OrderSearch}) with a proven lower bound
+ * ({@link OrderBound}).
  */
 final class VisitOrder {
   static final int MOST_EXACT = 15;
 
-  /** Places that have no way to each other, as far as a sum of costs is concerned. */
+  /** Factor for the finite cost that stands for a missing path. */
   private static final double FAR_APART = 1e6;
 
   private final int[] order;
@@ -25,7 +25,7 @@ final class VisitOrder {
     this.atLeast = atLeast;
   }
 
-  /** Indices in the order of travel, 0 first, the last last. */
+  /** Indices of the places in the order of travel; index 0 comes first, the last index last. */
   int[] order() {
     return order;
   }
@@ -35,14 +35,15 @@ final class VisitOrder {
     return cost;
   }
 
-  /** No order costs less; equal to the cost where the order is proven best. */
+  /** Lower bound on the cost of any order; equal to the cost if the order is proven optimal. */
   double atLeast() {
     return atLeast;
   }
 
   /**
-   * @param costs from row to column, infinite where there is no way; first place first, last last
-   * @return null where no order was found
+   * @param costs costs from row to column, infinite where there is no path; first place first, last
+   *     place last
+   * @return the order, null if none was found
    */
   static VisitOrder of(double[][] costs) {
     int between = costs.length - 2;
@@ -58,12 +59,12 @@ final class VisitOrder {
     return OrderSearch.cost(costs, best.order) < Double.POSITIVE_INFINITY ? best : null;
   }
 
-  /** How far at most the cost lies above the best possible (percent). */
+  /** Upper bound on the excess of the cost over the optimum (%). */
   double gapPct() {
     return cost > atLeast ? 100 * (cost / atLeast - 1) : 0;
   }
 
-  /** Missing ways become dearer than any order of existing ones. */
+  /** Replaces missing paths by a cost above that of any order of existing paths. */
   private static double[][] finite(double[][] costs) {
     double most = 0;
     for (double[] row : costs) {

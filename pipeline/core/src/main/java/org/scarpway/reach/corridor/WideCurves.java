@@ -5,14 +5,15 @@ import org.scarpway.reach.front.LegLine;
 import org.scarpway.reach.front.Line;
 
 /**
- * The straight line or else the widest curves that cost hardly more than those of the vehicle's own
- * turning circle: a curve is told as tight only where the ground asks for it.
+ * Computes the straight line, or else the widest curves that cost hardly more than those with the
+ * vehicle's own turning radius. A curve is therefore reported as tight only where the ground
+ * requires it.
  */
 final class WideCurves {
-  /** What wider curves may cost more, as a share. */
+  /** Largest excess cost of wider curves, as a share. */
   private static final double HARDLY_MORE = 0.01;
 
-  /** A line that is nicer, not needed, is worth less of a search. */
+  /** Search limit for wider curves, lower than for the turning circle because they are optional. */
   private static final int MOST_PLACES = 40_000;
 
   private WideCurves() {}
@@ -20,7 +21,7 @@ final class WideCurves {
   /**
    * As {@link TurnSearch#along}.
    *
-   * @param radiusM that the vehicle can turn
+   * @param radiusM turning radius of the vehicle (m)
    */
   static TurnSearch.Found along(Detours leg, Costs costs, double radiusM) {
     int[] ends = {leg.start(), leg.end()};

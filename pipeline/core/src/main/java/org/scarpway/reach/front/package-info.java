@@ -83,7 +83,8 @@
  * search</i>, Machine Intelligence 6), for all end points at once.
  *
  * <p>Corridor fronts continue until the ends of their legs are reached, then through all cells
- * whose cost is within the widest corridor (half as much again where a vehicle needs room to turn).
+ * whose cost is within the widest corridor (where a vehicle needs room to turn, at least up to 1.5
+ * times the leg's best cost).
  *
  * <p>For cells beyond these bounds the only distinction made is whether any path leads there
  * ({@code ConnectedGround}).
