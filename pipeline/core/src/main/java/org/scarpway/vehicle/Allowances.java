@@ -8,61 +8,69 @@ import org.scarpway.terrain.StepOdds;
 import org.scarpway.terrain.Terrain;
 
 /**
- * What the error of the heights takes from the limits of a vehicle at the job's confidence.
+ * Safety allowances: the amounts by which the error of the heights tightens the limits of a vehicle
+ * at the job's confidence.
  *
- * <p>With the heights as all that is known, the true value of whatever is a sum of heights is
- * normal about the measured one. Grade and cross grade of a heading count together ({@link
- * GradientOdds}). All steps about a cell, and all wheels off the wheels' plane, count together
- * ({@link StepError}). Belly and overhangs count each by itself at the place that is measured
- * nearest to its limit: ground on which the limit is broken anywhere then passes with a probability
- * of at most 1 - confidence, since it must pass there too.
+ * <p>The heights are the only evidence (no prior), so the true value of every linear combination of
+ * heights is normally distributed about the measured value. Grade and cross grade of a heading are
+ * treated jointly ({@link GradientOdds}). All steps about a cell, and all wheels off the wheels'
+ * plane, are treated jointly ({@link StepError}). Belly and overhangs are each evaluated only at
+ * the point measured nearest to its limit. That is sufficient: ground on which the limit is
+ * exceeded anywhere passes with a probability of at most 1 - confidence, since it must pass at that
+ * point too.
  */
 final class Allowances {
-  /** Heights taken as measured. */
+  /** No allowances: the heights are used as measured. */
   static final Allowances NONE = new Allowances();
 
-  /** Whether the error of the heights is known. */
+  /** True if the error of the heights is known. */
   final boolean known;
 
-  /** Probability with which a limit may be broken. */
+  /** Permitted probability that a limit is exceeded (1 - confidence). */
   final double tail;
 
-  /** Sigmas for one limit, and for each of two that must hold together. */
+  /** Standard normal quantile for one limit, and for each of two limits that must hold together. */
   final double z;
 
   final double zBoth;
 
-  /** One sigma of the gradient that windows and tacks are told from. */
+  /** Standard deviation of the gradient from which heading windows and tacks are computed. */
   final double gradientSigma;
 
   final double troughSigma;
 
   /**
-   * Null where no allowance is made on steps: where they are carried down from cells wider than the
-   * wheel spacing they are an estimate from the roughness of the heights, which their error only
-   * adds to.
+   * Error of the step height; null if steps need no allowance. Steps extrapolated from cells wider
+   * than the wheel spacing are an estimate from the roughness of the heights, which the height
+   * error can only increase.
    */
   final StepError step;
 
-  /** The same of each step by itself, null where there is none to tell them apart by. */
+  /** Error of each step separately; null if the steps about a cell cannot be separated. */
   final StepOdds stepOdds;
 
-  /** What the error may take from the step limit, by the largest step alone. */
+  /** Allowance (m) subtracted from the step limit, from the largest step alone. */
   final double stepLossM;
 
-  /** Sigmas for a wheel off the wheels' plane: any of them may be, up or down. */
+  /** Quantile for a wheel off the wheels' plane, for any wheel and either direction. */
   final double zWheel;
 
   private final int wheelSides;
 
   final double convexitySigmaM;
 
-  /** Of the wheels' plane by pose; null where the cells do not resolve the wheels. */
+  /**
+   * Standard deviation of the grade of the wheels' plane by pose; null if the cells do not resolve
+   * the wheels.
+   */
   final double[] alongSigma;
 
   final double[] acrossSigma;
 
-  /** Of what belly and overhangs meet, and of a wheel off the wheels' plane, by pose. */
+  /**
+   * Standard deviation (m) of the ground under belly and overhangs and of a wheel's distance from
+   * the wheels' plane, by pose.
+   */
   final double[] underSigmaM;
 
   final double[] offPlaneSigmaM;
@@ -87,7 +95,7 @@ final class Allowances {
   }
 
   /**
-   * @param layout null where the cells do not resolve the wheels
+   * @param layout wheel positions; null if the cells do not resolve the wheels
    */
   static Allowances of(HeightTrust trust, Terrain terrain, WheelLayout layout) {
     return trust.errors() == null ? NONE : new Allowances(trust, terrain, layout);
@@ -150,16 +158,19 @@ final class Allowances {
         most[k] = Math.max(most[k], sigma);
       }
     }
-    // A window that the plane of the gradient shows is driven on the wheels.
+    // A window found on the gradient plane is driven on the wheels, so the largest error of both
+    // counts.
     gradientSigma = largest;
   }
 
-  /** Probability, from above, that any wheel is farther off the wheels' plane than allowed. */
+  /**
+   * Upper bound on the probability that any wheel is farther off the wheels' plane than allowed.
+   */
   double wheelBroken(double offM, double allowedM, int pose) {
     return Math.min(1, wheelSides * broken(offM, allowedM, offPlaneSigmaM[pose]));
   }
 
-  /** Probability that a value lies above what is allowed. */
+  /** Probability that the true value exceeds the allowed one. */
   static double broken(double got, double allowed, double sigma) {
     return sigma > 0 ? NormalTail.above((allowed - got) / sigma) : got > allowed ? 1 : 0;
   }

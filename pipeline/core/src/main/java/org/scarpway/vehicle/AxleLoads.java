@@ -4,16 +4,16 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Load (N) on each axle of a vehicle that climbs: equal springs under a rigid frame, so the loads
- * are linear in the axle's position and meet the balance of forces across the slope and of moments
- * about the centre of gravity (plane statics). Loads shift to the rear uphill.
+ * Load (N) on each axle of a climbing vehicle. The model is a rigid frame on equal springs: the
+ * loads are linear in the axle's position and satisfy the force balance normal to the slope and the
+ * moment balance about the centre of gravity (plane statics). Loads shift to the rear uphill.
  */
 public final class AxleLoads {
   private AxleLoads() {}
 
   /**
    * @param axlesM positions ahead of the centre of gravity, at least one
-   * @param cgHeightM height of the centre of gravity; 0 leaves out the shift
+   * @param cgHeightM height of the centre of gravity above ground (m); 0 gives no load transfer
    * @param angleRad angle of the ground along the heading, uphill positive
    * @param outN receives one load per axle, none negative, sum W cos(angle)
    */
@@ -23,8 +23,7 @@ public final class AxleLoads {
   }
 
   /**
-   * The same of a weight of which so much presses on the ground and so much pulls against the
-   * heading.
+   * Like fill, for a weight given by its components normal to the ground and against the heading.
    */
   static void share(
       List<Double> axlesM, double cgHeightM, double normalN, double alongN, double[] outN) {

@@ -6,21 +6,24 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Why a cell is go, slow or no-go for a vehicle: every limit with what was got and what is allowed.
+ * Explanation of the verdict on one cell (go, slow or no-go): every limit with the value found and
+ * the value allowed.
  *
  * @param cls class as in {@link Mobility}
- * @param binding the limit that binds, null where none does
+ * @param binding the binding limit, null if none binds
  * @param margin01 as in {@link Mobility}
- * @param headingsPct share of headings allowed
- * @param slopeDeg steepest slope of the cell, NaN where the ground is not known
+ * @param headingsPct share of headings allowed, 0 to 100
+ * @param slopeDeg steepest slope of the cell, NaN where the ground is unknown
  * @param soil name of the soil, null where the vehicle drives by its rolling coefficient
- * @param sinkageM deepest wheel straight up the cell's slope, 0 without a soil's sinkage law, NaN
- *     (as the next two) where the soil is not known
- * @param slip of the wheels there, 0 to the largest usable one
- * @param pullN drawbar pull on the level at the largest usable slip; infinite where nothing limits
- *     the thrust
- * @param checks limits that are the same on every heading
- * @param headings the 32 headings, clockwise from north; empty where the ground is not known
+ * @param sinkageM sinkage of the deepest wheel on the direct climb of the cell's slope, 0 without a
+ *     sinkage law of the soil, NaN where the soil is unknown
+ * @param slip wheel slip on the same climb, 0 to the largest usable slip; NaN where the soil is
+ *     unknown
+ * @param pullN drawbar pull on the level at the largest usable slip; infinite if nothing limits the
+ *     thrust, NaN where the soil is unknown
+ * @param checks limits that do not depend on the heading
+ * @param headings results for the 32 headings, clockwise from north; empty where the ground is
+ *     unknown
  */
 public record CellMobility(
     byte cls,
@@ -41,8 +44,8 @@ public record CellMobility(
   }
 
   /**
-   * Each limit that depends on the heading, on the heading where it is tightest; the earlier one of
-   * two that are alike.
+   * Returns each heading-dependent limit on the heading where it is tightest; of two equal ones,
+   * the first.
    */
   public List<Tightest> tightest() {
     Map<String, Tightest> worst = new LinkedHashMap<>();
@@ -58,9 +61,9 @@ public record CellMobility(
   }
 
   /**
-   * What the heading fails: its own limits; where those let it pass and it is closed all the same,
-   * the limit of the whole cell that binds. Empty only where the heading is allowed, or where what
-   * closes it can be told by the name of {@link #binding} alone.
+   * Returns the checks that close a heading: the exceeded limits of the heading itself or, if none
+   * of these is exceeded, the binding limit of the whole cell. Empty only if the heading is
+   * allowed, or if the name {@link #binding} is all there is to report about the cause.
    */
   public List<Check> exceeded(OnHeading heading) {
     List<Check> own = heading.checks().stream().filter(c -> !c.held()).toList();
@@ -73,11 +76,11 @@ public record CellMobility(
   public record Tightest(Check check, double azimuthDeg) {}
 
   /**
-   * One limit. {@code allowed} is the largest value that still passes, NaN where nobody knows it.
+   * One limit. {@code allowed} is the largest value that still passes, NaN if unknown.
    *
-   * @param lengthM over which it was measured, NaN where that is of no account
-   * @param shown whether the cells show what the limit says
-   * @param decides whether what is got counts all the same, as an estimate
+   * @param lengthM baseline over which the value was measured, NaN where it does not matter
+   * @param shown true if the cells resolve the quantity that the limit is about
+   * @param decides true if the value counts even so, as an estimate
    */
   public record Check(
       Limit limit,
@@ -88,43 +91,46 @@ public record CellMobility(
       double lengthM,
       boolean shown,
       boolean decides) {
-    /** Unit of what the ground must give: got is what is needed, allowed what it gives. */
+    /**
+     * Unit of cone index checks, where got is the index that is needed and allowed the index of the
+     * ground.
+     */
     public static final String CONE_INDEX = "cone index";
 
-    /** Whether it is a question of yes (1) or no (0), with yes not allowed. */
+    /** True if the check is a yes (1) or no (0) question, where yes is not allowed. */
     public boolean yesOrNo() {
       return unit.isEmpty() && allowed == 0 && (got == 0 || got == 1);
     }
 
-    /** Of a limit that the cells show. */
+    /** Creates the check of a limit that the cells resolve. */
     Check(Limit limit, String what, double got, double allowed, String unit) {
       this(limit, what, got, allowed, unit, Double.NaN, true, true);
     }
 
-    /** Within rounding of the stored ground, or not to be told. */
+    /** True if the limit holds, to within rounding of the stored ground, or cannot be evaluated. */
     public boolean held() {
       return !decides
           || Double.isNaN(allowed)
           || got <= allowed + LimitUse.ROUNDING * Math.abs(allowed);
     }
 
-    /** Share of the allowed value that is taken; infinite where nothing is allowed. */
+    /** Used share of the allowed value; infinite if nothing is allowed. */
     public double use() {
       return allowed > 0 ? got / allowed : got > allowed ? Double.POSITIVE_INFINITY : 0;
     }
   }
 
   /**
-   * One heading.
+   * The result for one heading.
    *
-   * @param allowed by its own limits or made good by tacks
-   * @param byTacks a limit takes the heading itself; way is made good along it in tacks between
-   *     windows on either side of the fall line
+   * @param allowed true if its own limits allow it or it is opened by tacks
+   * @param byTacks true if a limit closes the heading itself, but the vehicle advances along it by
+   *     tacking between open windows on either side of the fall line
    * @param gradeDeg angle of the ground along the heading, uphill positive
    * @param crossDeg angle across it, positive where the ground rises to the right
-   * @param slip of the wheels, 0 to 1; 0 without a soil's shear law, NaN where not allowed
-   * @param speedMs along the surface, of the way made good; NaN where not allowed
-   * @param energyJm per surface metre of it; NaN where not allowed
+   * @param slip wheel slip, 0 to 1; 0 without a shear law of the soil, NaN where not allowed
+   * @param speedMs speed of advance along the heading on the surface; NaN where not allowed
+   * @param energyJm energy per surface metre of that advance; NaN where not allowed
    */
   public record OnHeading(
       double azimuthDeg,

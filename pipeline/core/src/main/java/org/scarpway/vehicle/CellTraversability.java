@@ -10,31 +10,31 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Judges one cell after another for one vehicle: every limit as its use, the share of the allowed
- * value that is taken (above 1: exceeded). Limits on the gradient are bounds on grade and cross
- * grade, so the slope's open headings have a closed form ({@link HeadingWindow}); wheels, belly and
- * overhangs come from the pose where the cells resolve the vehicle ({@link RowPoseEstimator}),
- * otherwise from convexity and from the break in slope towards the neighbour cell. Holds the last
- * verdict; one per thread.
+ * Evaluates the trafficability of single cells for one vehicle. Every limit is expressed as its
+ * use, the used share of the allowed value (above 1: exceeded). Limits on the gradient are bounds
+ * on grade and cross grade, so the open headings of a slope have a closed form ({@link
+ * HeadingWindow}). Wheels, belly and overhangs are evaluated on the vehicle's pose where the cells
+ * resolve the vehicle ({@link RowPoseEstimator}), otherwise from convexity and from the break in
+ * slope towards the neighbour cell. Stores the last verdict; use one instance per thread.
  */
 final class CellTraversability {
-  /** Slack of the pose against the plane of the gradient on a tack. */
+  /** Relative tolerance when the pose is compared with the gradient plane on a tack. */
   private static final double AS_PLANE = 1.001;
 
-  /** Probability of no-go below which no better heading is looked for. Own choice. */
+  /** The search for a better heading stops below this probability of no-go. Own choice. */
   private static final double NEGLIGIBLE = 1e-4;
 
-  /** Rounding of a slope in degrees. */
+  /** Relative rounding of a slope that is given in degrees. */
   private static final double HAIR = 1e-6;
 
   private final MoveLimits limits;
   private final Allowances allowances;
   private final SlopeBounds measured;
 
-  /** Of the slope that was judged last. */
+  /** Bounds for the slope that was evaluated last. */
   final SlopeBounds bounds;
 
-  /** Slope of the cell itself that no heading takes, rise over run; a hair less than it is. */
+  /** Slope of the cell that is closed on every heading, rise over run, reduced by the rounding. */
   private final double steepest;
 
   private final int cols;
@@ -43,17 +43,17 @@ final class CellTraversability {
   private final IsotropicLimits whole;
   private final TroughAhead trough;
 
-  /** What the cells show of the limits. */
+  /** The limits that the cells resolve. */
   final Resolution resolution;
 
-  /** Of the headings in {@link #tackBits}: how far each is driven. */
+  /** Tacks for the headings in {@link #tackBits}, with the distance driven on each. */
   final Tacks tacks;
 
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
   private final int[] lost = new int[Limit.values().length + 1];
 
-  /** Null where the cells do not resolve the wheels. */
+  /** Pose of the vehicle; null if the cells do not resolve the wheels. */
   final RowPoseEstimator poses;
 
   private double worstUse;
@@ -62,48 +62,51 @@ final class CellTraversability {
   private Limit leastLimit;
   private int leastAt;
 
-  /** Headings that no limit takes, a bit each. */
+  /** Headings that no limit closes, one bit each. */
   int ownBits;
 
-  /** Headings that tacks make good, though a limit takes the heading itself ({@link Tacks}). */
+  /** Headings opened by tacks although a limit closes the heading itself ({@link Tacks}). */
   int tackBits;
 
-  /** Both. */
+  /** All open headings, {@link #ownBits} and {@link #tackBits}. */
   int bits;
 
   byte cls;
 
-  /** Code of the limit that binds, 0 for none. */
+  /** Code of the binding limit, 0 for none. */
   byte code;
 
-  /** 1 less the use of the binding limit; 0 where it takes headings, negative on no-go ground. */
+  /**
+   * 1 minus the use of the binding limit; 0 where it closes some headings, negative on no-go
+   * ground.
+   */
   double margin01;
 
-  /** Share of all headings allowed, continuous where the gradient alone decides. */
+  /** Share of headings allowed, 0 to 1; continuous where the gradient alone decides. */
   double openShare;
 
-  /** Whether the only open windows lie where no heading makes them good. */
+  /** True if the only open windows lie where no heading can use them, not even by tacks. */
   boolean narrow;
 
-  /** Whether no limit closes the ground, while the cells do not show all of them. */
+  /** True if no limit closes the ground but the cells do not resolve all limits. */
   boolean unresolved;
 
   double capMs;
 
-  /** Why the ground is slow, a bit for each {@link SlowCause}; of no account by other classes. */
+  /** Causes of slow ground, one bit for each {@link SlowCause}; meaningless for other classes. */
   int slowCauses;
 
   /**
-   * Probability that a limit is broken on the best of the 32 headings, from above but for belly and
-   * overhangs, which count at their nearest; NaN where the error of the heights or the ground is
-   * not known.
+   * Probability that a limit is exceeded on the best of the 32 headings. It is an upper bound
+   * except for belly and overhangs, which are evaluated at the point nearest to their limit. NaN if
+   * the height error or the ground is unknown.
    */
   double noGo01;
 
   /**
-   * @param layout where the points of the vehicle lie; null where the cells do not resolve it
-   * @param rule what becomes of ground on which the cells do not show a limit
-   * @param allowances those of the layout
+   * @param layout positions of the vehicle's points; null if the cells do not resolve them
+   * @param rule treatment of ground on which the cells do not resolve a limit
+   * @param allowances allowances computed for the same layout
    */
   CellTraversability(
       MoveLimits limits,
@@ -144,12 +147,12 @@ final class CellTraversability {
     }
   }
 
-  /** Null where the cells do not resolve the vehicle. */
+  /** Returns the wheel layout, null if the cells do not resolve the vehicle. */
   static WheelLayout layout(Vehicle vehicle, GridSpec spec) {
     return WheelLayout.resolves(vehicle, spec) ? new WheelLayout(vehicle, spec) : null;
   }
 
-  /** Whether more than half of a limit is used on open ground that the cells do not show. */
+  /** True on open ground where more than half of a limit is used that the cells do not resolve. */
   boolean halfUsed() {
     return unresolved
         && cls != Mobility.NO_GO
@@ -184,7 +187,7 @@ final class CellTraversability {
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
       if (poses != null && t > steepest) {
-        // It walls in what lies beside it, so it is not driven over though the wheels span it.
+        // It closes off the cells beside it, so it is not crossed even if the wheels span it.
         shut(bounds.nearest(t), Mobility.NO_GO, Math.min(0, 1 - t / steepest));
         return;
       }
@@ -202,7 +205,7 @@ final class CellTraversability {
     }
   }
 
-  /** No verdict, unless what has nothing to do with the soil has settled it. */
+  /** Removes the verdict, unless limits that do not depend on the soil have decided it. */
   void withoutSoil() {
     boolean settled = cls == 0 || code == Limit.KEEP_OUT.code() || code == Limit.ROOM.code();
     if (!settled) {
@@ -211,7 +214,7 @@ final class CellTraversability {
     }
   }
 
-  /** Probability, from above, that a step about a cell is over a limit. */
+  /** Upper bound on the probability that a step about a cell exceeds a limit. */
   double stepBroken(int cell, double limitM) {
     return whole.stepBroken(cell, limitM);
   }
@@ -236,9 +239,9 @@ final class CellTraversability {
     noGo01 = cls == 0 || !allowances.known ? Double.NaN : 1;
   }
 
-  /** True where the plane slope alone settles every heading: all open or all shut. */
+  /** Returns true if the plane slope alone decides every heading: all open or all closed. */
   private boolean judgeSlope(int row, int col, double t) {
-    // The steepest grades of the plane, whether or not one of the headings meets them.
+    // The steepest grades of the plane, whether or not one of the 32 headings has them.
     worst(bounds.upLimit, ratio(t, bounds.up));
     worst(bounds.downLimit, ratio(t, bounds.down));
     worst(bounds.sideLimit, bounds.worstAcross(t));
@@ -264,7 +267,7 @@ final class CellTraversability {
     return true;
   }
 
-  /** True where the pose leaves every heading open. */
+  /** Returns true if the pose leaves every heading open. */
   private boolean judgePose() {
     worstUse = poses.worstUse();
     if (!(worstUse <= FULL)) {
@@ -299,7 +302,7 @@ final class CellTraversability {
       double cross = ge * north[k] - gn * east[k];
       double slopeUse = poses == null ? bounds.use(grade, cross) : poses.slopeUse(k);
       double contactUse = 0;
-      // What the body meets matters only where the wheels may stand.
+      // Contact of the body matters only where the wheels may stand.
       if (slopeUse < leastSlope) {
         leastSlope = slopeUse;
         leastAt = k;
@@ -334,7 +337,7 @@ final class CellTraversability {
     boolean smooth = poses == null && count == bySlope;
     openShare = smooth ? bounds.share(t) : count / (double) Headings.COUNT;
     if (smooth && allowances.known) {
-      // The bounds are a box inside what the confidence allows; the headings are the truth.
+      // The bounds are a box inside what the confidence allows; the headings are exact.
       openShare =
           Math.max(openShare, Math.min(count, Headings.COUNT - 1) / (double) Headings.COUNT);
     }
@@ -343,7 +346,10 @@ final class CellTraversability {
     }
   }
 
-  /** Probability that a limit on slope or contact is broken on the best heading, from above. */
+  /**
+   * Upper bound on the probability that a limit on slope or contact is exceeded on the best
+   * heading.
+   */
   private double leastBroken(int cell) {
     double least = 1;
     for (int k = 0; k < Headings.COUNT && least > NEGLIGIBLE; k++) {
@@ -367,17 +373,17 @@ final class CellTraversability {
     return limits.trough == Double.POSITIVE_INFINITY ? 0 : trough.use(row, col, k, grade);
   }
 
-  /** Windows between the headings, as far as the body clears the ground there. */
+  /** Opens windows between the headings where the body clears the ground. */
   private void judgeBetween(int row, int col, double ge, double gn, double t, int bySlope) {
     if (allowances.known && someHeadingAsMeasured(ge, gn)) {
-      // A window that only the confidence narrowed to less than a heading is left shut: what the
-      // body meets on the heading it held would go unseen.
+      // A window narrowed below one heading by the confidence alone stays closed: contact of the
+      // body on the heading it contained would not be checked.
       return;
     }
     tacks.find(ge, gn, t, bounds);
     for (int k = 0; k < Headings.COUNT; k++) {
       boolean tacked = (tacks.bits >>> k & 1) != 0 && (ownBits >>> k & 1) == 0;
-      // On either side of the window, so that a wider one would be open there as well.
+      // Check both sides of the window, so that a wider one would be open there as well.
       if (tacked
           && asPlane(row, col, k, ge, gn)
           && (poses == null || onPlane(tacks.beyond[k], ge, gn))) {
@@ -390,14 +396,13 @@ final class CellTraversability {
     if (!bounds.open(t)) {
       shutBySlope(t);
     } else if (tackBits != 0 || contactUse(row, col, leastAt, along(leastAt, ge, gn)) <= FULL) {
-      // With the wheels on the ground all headings have been tried: what none of them keeps is
-      // shut.
+      // With a pose every heading has been evaluated: if none of them holds, the cell is closed.
       narrow = tackBits == 0 && poses == null;
       openShare = bounds.share(t);
     }
   }
 
-  /** Whether wheels or gradient keep the limits on slope on some heading, as measured. */
+  /** True if the limits on slope hold on some heading for the heights as measured. */
   private boolean someHeadingAsMeasured(double ge, double gn) {
     boolean some = false;
     for (int k = 0; k < Headings.COUNT && !some; k++) {
@@ -412,13 +417,13 @@ final class CellTraversability {
     return measured.use(grade, cross) <= FULL;
   }
 
-  /** Whether the ground about a heading is no worse than the plane of the gradient. */
+  /** True if the ground about a heading is no worse than the gradient plane. */
   private boolean asPlane(int row, int col, int k, double ge, double gn) {
     double grade = along(k, ge, gn);
     return contactUse(row, col, k, grade) <= FULL && (poses == null || onPlane(k, ge, gn));
   }
 
-  /** Whether the wheels stand no steeper than the plane of the gradient, along and across. */
+  /** True if the wheels' plane is no steeper than the gradient plane, along and across. */
   private boolean onPlane(int k, double ge, double gn) {
     double grade = along(k, ge, gn);
     double cross = ge * north[k] - gn * east[k];
@@ -456,7 +461,7 @@ final class CellTraversability {
     boolean between = ownBits == 0 && (tackBits != 0 || narrow);
     boolean shut = ownBits == 0 && !between;
     if (stopped || shut) {
-      // Wheels in up to the belly meet everything, on any heading: that is not the cause.
+      // Wheels sunk to the belly touch on any heading, so contact is not the cause.
       boolean sunk = stopped && whole.limit == Limit.SINKAGE;
       boolean byHeading = shut && !sunk && (!stopped || leastUse > whole.use);
       shut(
@@ -477,7 +482,7 @@ final class CellTraversability {
     if (resolution.slows()) {
       capMs = Math.min(capMs, limits.crawlMs);
     }
-    // Climbing the fall line is the slowest that any heading asks for.
+    // The direct climb of the fall line is the slowest of all headings.
     capMs = whole.amongRocksMs(cell, Math.min(capMs, limits.table.speedMs(t)), capMs);
     boolean every = ownBits == -1 && openShare > 1 - LimitUse.ROUNDING;
     double slowStepM = Math.min(limits.slowStepM, limits.stepM(t));

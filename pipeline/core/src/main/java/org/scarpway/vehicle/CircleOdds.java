@@ -1,34 +1,38 @@
 package org.scarpway.vehicle;
 
 /**
- * How likely the {@link FrictionCircle} is broken with normal errors of grade and cross grade, from
- * above: a polygon inside what it leaves stands for it, and the probabilities of lying beyond each
- * of its edges add up (Boole's inequality). It holds the bounds of traction straight up and down.
+ * Upper bound on the probability that the {@link FrictionCircle} is exceeded, with normal errors of
+ * grade and cross grade. The allowed region is replaced by an inscribed polygon, and the
+ * probabilities of lying beyond each of its edges are added (Boole's inequality). The polygon
+ * includes the traction bounds straight up and down.
  */
 final class CircleOdds {
   private static final int FEWEST = 4;
   private static final int MOST = 12;
 
-  /** Edges shorter than so many sigmas are broken together, and so would count several times. */
+  /**
+   * Shortest edge in standard deviations: shorter edges are exceeded together and would be counted
+   * several times.
+   */
   private static final double SIGMAS = 3;
 
   private static final int HALVINGS = 40;
 
-  /** Sigmas beyond which nothing of account lies. */
+  /** Standard deviations beyond which the probability is negligible. */
   private static final double FAR = 5;
 
-  // Edges of one side, which the other mirrors: along x + across y is at most the distance.
+  // Edges of one side, mirrored to the other: along x + across y is at most the distance.
   private final double[] along;
   private final double[] across;
   private final double[] distance;
   private final double[] sigma;
 
-  /** Steepest slope on no heading of which breaking the circle is of account. */
+  /** Steepest slope up to which exceeding the circle is negligible on every heading. */
   final double near;
 
   /**
-   * @param circle one that bounds something
-   * @param descent steepest grade that the wheels hold straight down
+   * @param circle a circle that limits some heading
+   * @param descent steepest grade that the wheels hold straight down, rise over run
    */
   CircleOdds(
       FrictionCircle circle, double climb, double descent, double alongSigma, double acrossSigma) {
@@ -64,14 +68,14 @@ final class CircleOdds {
     for (int i = 0; i < edges; i++) {
       double length = Math.hypot(x[i + 1] - x[i], y[i + 1] - y[i]);
       if (length == 0) {
-        // What a circle leaves that shuts all but one way down.
+        // The region left by a circle that closes all headings but the one straight down.
         distance[i] = Double.NEGATIVE_INFINITY;
         sigma[i] = 1;
       } else {
         along[i] = (y[i + 1] - y[i]) / length;
         across[i] = (x[i] - x[i + 1]) / length;
         distance[i] = along[i] * x[i] + across[i] * y[i];
-        // Those of a gradient are alike in every direction; others may be correlated in any way.
+        // Gradient errors are the same in every direction; others may have any correlation.
         sigma[i] =
             alongSigma == acrossSigma
                 ? alongSigma
@@ -82,7 +86,7 @@ final class CircleOdds {
     near = nearest;
   }
 
-  /** At most 1. */
+  /** Upper bound on the probability that the circle is exceeded; at most 1. */
   double broken(double grade, double cross) {
     if (grade * grade + cross * cross <= near * Math.max(0, near)) {
       return 0;

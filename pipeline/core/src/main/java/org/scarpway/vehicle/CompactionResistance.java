@@ -1,8 +1,8 @@
 package org.scarpway.vehicle;
 
 /**
- * Resistance (N) of a rigid wheel that presses its own rut: Rc = b (kc/b + kphi) z^(n+1) / (n+1)
- * (Bekker 1969; Wong 2008, ch. 2).
+ * Compaction resistance (N) of a rigid wheel that forms its own rut: Rc = b (kc/b + kphi) z^(n+1) /
+ * (n+1) (Bekker 1969; Wong 2008, ch. 2).
  */
 public final class CompactionResistance {
   private CompactionResistance() {}

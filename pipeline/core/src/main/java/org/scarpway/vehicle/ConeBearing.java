@@ -1,16 +1,16 @@
 package org.scarpway.vehicle;
 
 /**
- * Whether ground bears a vehicle by its cone index ({@link ConeIndex}).
+ * Bearing check of ground for a vehicle by cone index ({@link ConeIndex}).
  *
  * @param rating rating cone index of the ground
- * @param once vehicle cone index for one pass
- * @param often the same for fifty
- * @param needed that of the two which the ground must have
+ * @param once vehicle cone index for one pass, VCI1
+ * @param often vehicle cone index for fifty passes, VCI50
+ * @param needed the one of the two that the ground must reach
  */
 record ConeBearing(double rating, double once, double often, double needed) {
 
-  /** Null on ground without a cone index. */
+  /** Returns the check of a vehicle on its soil; null if the soil has no cone index. */
   static ConeBearing of(Vehicle vehicle) {
     Soil soil = vehicle.soil();
     if (soil == null || soil.ratingConeIndex() == null) {
@@ -38,7 +38,8 @@ record ConeBearing(double rating, double once, double often, double needed) {
   }
 
   /**
-   * A larger mobility index never needs less: the published upper branches begin below the lower.
+   * VCI1 made monotone: a larger mobility index never gives a smaller value, although the published
+   * upper branches begin below the end of the lower ones.
    */
   private static double wheeled1(double mi, double tyres) {
     double vci = ConeIndex.wheeled1(mi, tyres);
@@ -47,7 +48,10 @@ record ConeBearing(double rating, double once, double often, double needed) {
         : Math.max(vci, ConeIndex.wheeled1(ConeIndex.BRANCH, tyres));
   }
 
-  /** The same; stiff tyres count against it, while soft ones are not known to help. */
+  /**
+   * VCI50 made monotone likewise; stiff tyres raise it, but no source shows that soft tyres lower
+   * it.
+   */
   private static double wheeled50(double mi, double tyres) {
     double vci = ConeIndex.wheeled50(mi);
     double held =
@@ -55,15 +59,15 @@ record ConeBearing(double rating, double once, double often, double needed) {
     return held * Math.max(1, tyres);
   }
 
-  /** Whether the ground bears the vehicle once, but not fifty times. */
+  /** True if the ground bears one pass of the vehicle, but not fifty. */
   boolean wearsOut() {
     return rating < often;
   }
 
   /**
-   * Share of the speed that the ground leaves, 0 where it just bears the vehicle once, 1 where it
-   * does so fifty times: (RCI - VCI1) / (VCI50 - VCI1), the soil factor of the method for
-   * cross-country movement (one public code; field manual FM 5-33).
+   * Soil factor on the speed: 0 where the ground just bears one pass, 1 where it bears fifty: (RCI
+   * - VCI1) / (VCI50 - VCI1), the soil factor of the method for cross-country movement (one public
+   * code; field manual FM 5-33).
    */
   double speedShare() {
     return Math.max(0, Math.min(1, (rating - once) / (often - once)));

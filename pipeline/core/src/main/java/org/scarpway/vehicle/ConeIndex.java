@@ -1,9 +1,9 @@
 package org.scarpway.vehicle;
 
 /**
- * Fine-grained soils on Earth by cone index (lbf/in2 of the standard cone, written without unit):
- * rating cone index against the vehicle cone index for 1 and 50 passes. Ground bears the vehicle
- * where RCI is at least VCI.
+ * Cone index method for fine-grained soils on Earth (lbf/in2 of the standard cone, written without
+ * unit). Compares the rating cone index (RCI) with the vehicle cone index (VCI) for 1 and 50
+ * passes: ground bears the vehicle if RCI is at least VCI.
  *
  * <p>VCI1 of wheeled vehicles: Priddy &amp; Willoughby 2006, <i>Clarification of vehicle cone index
  * with reference to mean maximum pressure</i>, J. Terramechanics 43:85-96. VCI50 of wheeled
@@ -15,7 +15,7 @@ public final class ConeIndex {
   /** Tyre deflection over section height for which the formulas need no correction. */
   static final double USUAL_DEFLECTION = 0.15;
 
-  /** Mobility index at which the forms for wheels change. */
+  /** Mobility index at which the formulas for wheels change branch. */
   static final double BRANCH = 115;
 
   private static final double LB_PER_KG = 1 / 0.45359237;

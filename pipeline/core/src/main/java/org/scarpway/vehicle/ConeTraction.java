@@ -4,16 +4,18 @@ package org.scarpway.vehicle;
  * Motion resistance and thrust of wheels on ground with a cone index, as shares of the wheel's
  * load.
  *
- * <p>No relation of pull to the excess of RCI over VCI was found in print, only relations for
- * single wheels by the cone index itself: of {@link WismerLuth} and {@link GeeClough} the larger
- * resistance and the smaller pull count. By the definition of VCI nothing is left to climb with
- * where RCI is just VCI. So much is taken off the index of the ground that the relations leave no
- * pull at VCI, where they would (own choice, on the safe side): all pull comes from the excess.
+ * <p>No published relation between pull and the excess of RCI over VCI was found, only relations
+ * for single wheels in terms of the cone index itself. The larger resistance and the smaller pull
+ * of {@link WismerLuth} and {@link GeeClough} are used. By the definition of VCI there is no pull
+ * left for climbing where RCI equals VCI. Where the relations would leave some, the index of the
+ * ground is reduced until they give zero pull at VCI (own choice, on the safe side), so all pull
+ * comes from the excess.
  *
- * <p>Held to what the relations were made for: width counts up to 0.3 of the diameter, deflection
- * up to 0.2 of the section height, numerics up to 50 (own choices; softer ground needs none, where
- * the relations themselves let pull vanish). Tracks count as the wheels that they run on, which
- * sink more. The rating cone index stands for the cone index: what a wheel meets is remoulded.
+ * <p>Inputs are clamped to the range of the relations: width to 0.3 of the diameter, deflection to
+ * 0.2 of the section height, numerics to 50 (own choices; soft ground needs no lower clamp, since
+ * there the relations themselves give no pull). Tracks are computed as the wheels that they run on,
+ * which sink more. The rating cone index is used as the cone index, since a wheel meets remoulded
+ * soil.
  */
 final class ConeTraction {
   private static final double PA_PER_UNIT = 6894.757;
@@ -27,7 +29,7 @@ final class ConeTraction {
   private final double conePa;
 
   /**
-   * @param axleN loads on the level
+   * @param axleN axle loads on level ground (N)
    */
   ConeTraction(Vehicle.Wheels wheels, ConeBearing bearing, double[] axleN) {
     diameterM = 2 * wheels.radiusM();
@@ -36,21 +38,21 @@ final class ConeTraction {
     double neededPa = bearing.needed() * PA_PER_UNIT;
     double excessPa = bearing.rating() * PA_PER_UNIT - neededPa;
     double nonePa = Math.min(neededPa, leastPa(axleN));
-    // Ground far too soft is shut; its figures stay finite.
+    // Ground that is far too soft is closed; its figures stay finite.
     conePa = Math.max(0.1 * nonePa, nonePa + excessPa);
   }
 
-  /** Motion resistance of a wheel over its load. */
+  /** Motion resistance of a wheel divided by its load. */
   double resistance(double wheelN) {
     return resistance(conePa, wheelN);
   }
 
-  /** Thrust of a wheel over its load. */
+  /** Thrust of a wheel divided by its load. */
   double thrust(double wheelN, double slip) {
     return thrust(conePa, wheelN, slip);
   }
 
-  /** Cone index at which the relations leave no pull on the level. */
+  /** Cone index (Pa) at which the relations give zero pull on level ground. */
   private double leastPa(double[] axleN) {
     double low = 0;
     double high = 1000 * PA_PER_UNIT;

@@ -1,7 +1,7 @@
 package org.scarpway.vehicle;
 
 /**
- * How fast a vehicle takes a curve before it tips over its outer wheels or slides outwards, on
+ * Maximum speed in a curve before a vehicle tips over its outer wheels or slides outwards, on
  * ground of any gradient.
  *
  * <p>On the level v2 = g R min(T / 2h, tan phi), with T the track, h the height of the centre of
@@ -14,7 +14,7 @@ package org.scarpway.vehicle;
  * g2)^(3/2) / sqrt(1 + t2) on the ground (curvature of a plane curve on the inclined plane).
  */
 public final class CurveLimit {
-  /** A vehicle of which nothing is known that a curve could ask too much of. */
+  /** No limit, for a vehicle without the data that a curve limit needs. */
   public static final CurveLimit NONE =
       new CurveLimit(1, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY);
 
@@ -33,8 +33,8 @@ public final class CurveLimit {
   }
 
   /**
-   * What a vehicle's file says: the narrowest track, less the margin that it keeps to tipping over,
-   * and the friction of its soil.
+   * Creates the limit from a vehicle file: the narrowest track, reduced by the tip-over margin, and
+   * the friction of its soil.
    */
   static CurveLimit of(Vehicle vehicle, double gravityMs2) {
     double tip = Double.POSITIVE_INFINITY;
@@ -48,25 +48,26 @@ public final class CurveLimit {
     return new CurveLimit(gravityMs2, tip, friction(vehicle.soil()));
   }
 
-  /** Tangent of the friction angle, infinite where the soil states none. */
+  /** Tangent of the friction angle, infinite if the soil states none. */
   static double friction(Soil soil) {
     return soil == null || soil.shear() == null
         ? Double.POSITIVE_INFINITY
         : SlopeGeometry.tan(soil.shear().frictionDeg());
   }
 
-  /** Whether any curve is too tight for some speed. */
+  /** True if some curve limits the speed. */
   public boolean known() {
     return Math.min(tip, friction) < Double.POSITIVE_INFINITY;
   }
 
   /**
-   * Most speed along the surface (m/s), 0 where the slope alone asks for all there is.
+   * Maximum speed along the surface (m/s), 0 where the slope alone uses all of the grip or
+   * stability.
    *
    * @param grade rise over run along the heading
    * @param cross rise over run towards the right of the heading
-   * @param radiusM of the curve in plan
-   * @param right whether it turns right
+   * @param radiusM radius of the curve in plan
+   * @param right true for a right-hand curve
    */
   public double speedMs(double grade, double cross, double radiusM, boolean right) {
     double along2 = 1 + grade * grade;

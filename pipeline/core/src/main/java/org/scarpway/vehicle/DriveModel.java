@@ -9,13 +9,13 @@ import java.util.function.DoublePredicate;
  * <p>Force F = resistance + W sin(angle). Driving: wheels turn at v / (1 - slip) with thrust F, so
  * v is at most rated speed x (1 - slip) and at most power x efficiency x (1 - slip) / F, and the
  * battery gives F / (efficiency (1 - slip)) per metre. Braking: the share {@code regeneration} of
- * |F| (1 - slip) returns. Wheels pass at most {@value Slip#USABLE} slip: beyond it they dig in,
- * which the sinkage law does not show (common practice, no source). Driving wheels sink deeper by
- * their slip, and so meet more resistance; braking ones are taken to roll as at rest, which helps
- * least.
+ * |F| (1 - slip) returns to the battery. Slip is limited to {@value Slip#USABLE}: beyond it wheels
+ * dig in, which the sinkage law does not model (common practice, no source). Driving wheels sink
+ * deeper with slip and so have more resistance; braking wheels are assumed to have the resistance
+ * at rest, which helps braking least.
  */
 public final class DriveModel {
-  /** A bound on both climbs and descents that leaves no grade. */
+  /** Bound that closes every grade, for climbs as well as descents. */
   static final double NOWHERE = -1;
 
   private static final double STEEPEST_RAD = Math.toRadians(80);
@@ -28,16 +28,20 @@ public final class DriveModel {
   private final StoppingSight sight;
   private final CurveLimit curves;
 
-  // Of the grade that was asked for last.
+  // Cached results of the last requested grade.
   private double asked = Double.NaN;
   private double forceN;
   private double slip;
 
-  /** Gentlest grade found so far that the soil does not carry; nor does it steeper ones. */
+  /**
+   * Gentlest grade found so far that exceeds the traction of the soil; all steeper grades do as
+   * well.
+   */
   private double uncarried = Double.POSITIVE_INFINITY;
 
   /**
-   * @param vehicle with a drive; one with a soil also needs mass and wheels
+   * @param vehicle must have a drive; with a soil it must also have mass and wheels
+   * @param gravityMs2 gravity of the body (m/s2)
    */
   public DriveModel(Vehicle vehicle, double gravityMs2) {
     drive = vehicle.drive();
@@ -50,20 +54,24 @@ public final class DriveModel {
   }
 
   /**
-   * Force along the ground (N) at the slip that it takes, negative where the vehicle must brake.
+   * Force along the ground (N) at the slip needed on the grade, negative where the vehicle must
+   * brake.
    */
   public double forceN(double grade) {
     ask(grade);
     return forceN;
   }
 
-  /** Slip of the wheels, 0 without a soil; infinite where the soil does not carry the grade. */
+  /**
+   * Slip of the wheels, 0 without a soil; infinite where the grade exceeds the traction of the
+   * soil.
+   */
   public double slip(double grade) {
     ask(grade);
     return slip;
   }
 
-  /** Deepest wheel (m) at the slip of a grade; 0 without a soil's sinkage law. */
+  /** Sinkage (m) of the deepest wheel at the slip of a grade; 0 without a soil's sinkage law. */
   public double sinkageM(double grade) {
     ask(grade);
     return wheels.sinkageM(Math.atan(grade), Math.min(Slip.USABLE, slip));
@@ -89,19 +97,20 @@ public final class DriveModel {
   }
 
   /**
-   * Speed along the surface (m/s); that at {@link Slip#USABLE} where more is needed, and no more
-   * than that from which the vehicle stops within the crew's sight, be it below the crawl speed.
+   * Speed along the surface (m/s). Slip is capped at {@link Slip#USABLE} where the grade needs
+   * more. The speed never exceeds the one from which the vehicle stops within the crew's sight,
+   * even if that is below the crawl speed.
    */
   public double speedMs(double grade) {
     double driven = drivenMs(grade);
     if (sight == null) {
       return driven;
     }
-    // Headings on which less is left are shut.
+    // Headings on which the speed would be lower are closed.
     return Math.min(driven, Math.max(leastWithinSightMs(drive), sight.speedMs(grade)));
   }
 
-  /** Whether sight leaves less speed on a grade than drive and soil do. */
+  /** True if sight limits the speed on a grade more than drive and soil do. */
   boolean boundBySight(double grade) {
     return sight != null && speedMs(grade) < drivenMs(grade);
   }
@@ -131,19 +140,19 @@ public final class DriveModel {
   }
 
   /**
-   * Pull (N) that is left on the level at a slip of the wheels, thrust less motion resistance (Wong
-   * 2008, ch. 2); infinite where nothing limits the thrust.
+   * Drawbar pull (N) on level ground at a wheel slip, thrust less motion resistance (Wong 2008, ch.
+   * 2); infinite if nothing limits the thrust.
    */
   public double drawbarPullN(double slip) {
     return wheels.pullN(0, slip);
   }
 
-  /** Whether the ground limits the thrust. */
+  /** True if the ground limits the thrust. */
   boolean grips() {
     return wheels.grips();
   }
 
-  /** Steepest grade that the wheels drive up; negative where they do not drive on the level. */
+  /** Steepest grade that the wheels drive up; negative if they cannot drive on level ground. */
   double steepestDrivenGrade() {
     return steepest(
         angle -> wheels.mostPullN(angle) >= wheels.weightN() * Math.sin(angle),
@@ -160,10 +169,10 @@ public final class DriveModel {
   }
 
   /**
-   * What the wheels hold along and across a slope at once.
+   * Returns the combined traction limit along and across a slope.
    *
-   * @param climb {@link #steepestDrivenGrade}
-   * @param descent {@link #steepestHeldGrade}
+   * @param climb result of {@link #steepestDrivenGrade}
+   * @param descent result of {@link #steepestHeldGrade}
    */
   FrictionCircle circle(double climb, double descent) {
     return grips() ? FrictionCircle.of(wheels, climb, descent) : FrictionCircle.NONE;
@@ -171,14 +180,14 @@ public final class DriveModel {
 
   /**
    * Steepest descent on which the vehicle still stops within the crew's sight from its least useful
-   * speed, as a positive grade; infinite where sight bounds nothing, {@link #NOWHERE} where it does
-   * not even on the level.
+   * speed, as a positive grade; infinite if sight is no limit, {@link #NOWHERE} if the vehicle does
+   * not stop even on level ground.
    */
   double steepestStoppedGrade() {
     return steepestStopped(-1);
   }
 
-  /** The same for climbs, on which the soil may bear less. */
+  /** Like {@link #steepestStoppedGrade} for climbs, on which the soil may give less grip. */
   double steepestStoppedClimb() {
     return steepestStopped(1);
   }
@@ -194,19 +203,22 @@ public final class DriveModel {
   }
 
   /**
-   * Speed below which it is no use to creep on within sight: a tenth of {@link #leastUsefulMs} (own
+   * Lowest useful speed (m/s) when sight is the limit: a tenth of {@link #leastUsefulMs} (own
    * choice).
    */
   static double leastWithinSightMs(Vehicle.Drive drive) {
     return 0.1 * leastUsefulMs(drive);
   }
 
-  /** Speed (m/s) from which the vehicle stops within sight on a grade; infinite without a bound. */
+  /**
+   * Speed (m/s) from which the vehicle stops within sight on a grade; infinite without a sight
+   * limit.
+   */
   double withinSightMs(double grade) {
     return sight == null ? Double.POSITIVE_INFINITY : sight.speedMs(grade);
   }
 
-  /** The crawl speed, or a tenth of the rated speed where a vehicle states none (own choice). */
+  /** Crawl speed (m/s), or a tenth of the rated speed if the vehicle states none (own choice). */
   public static double leastUsefulMs(Vehicle.Drive drive) {
     return drive.crawlMs() == null ? 0.1 * drive.speedMs() : drive.crawlMs();
   }
@@ -247,8 +259,8 @@ public final class DriveModel {
   }
 
   /**
-   * The table for {@link MoveField}, covering at least the grades given. Its potential is
-   * regeneration x weight: braking never returns more than that per metre of height.
+   * Returns the lookup table for {@link MoveField}, covering at least the given grades. Its
+   * potential is regeneration x weight: braking never returns more than that per metre of height.
    */
   public GradeTable table(double steepestDownGrade, double steepestUpGrade) {
     int down = steps(steepestDownGrade);

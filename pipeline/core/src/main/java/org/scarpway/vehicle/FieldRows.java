@@ -9,8 +9,8 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.ScratchFile;
 
 /**
- * A field larger than memory, put together from those of strips of whole rows, the north first.
- * Kept in a scratch file. The same field as that of all ground at once.
+ * Assembles a field larger than memory from the fields of strips of whole rows, north first, and
+ * stores it in a scratch file. The result equals the field computed on the whole grid at once.
  */
 public final class FieldRows {
   private final GridSpec spec;
@@ -27,7 +27,8 @@ public final class FieldRows {
   private int done;
 
   /**
-   * @param gradEast of the whole grid, shared by the fields of several movers
+   * @param gradEast gradient of the whole grid, as gradNorth; shared by the fields of several
+   *     movers
    */
   public FieldRows(Memory memory, GridSpec spec, Floats gradEast, Floats gradNorth) {
     this.memory = memory;
@@ -39,9 +40,10 @@ public final class FieldRows {
   }
 
   /**
-   * The next rows.
+   * Appends the next rows.
    *
-   * @param skipRows rows of the strip before those that are meant
+   * @param skipRows halo rows at the start of the strip, which are skipped
+   * @param rows number of rows to append
    */
   public void add(MoveField strip, int skipRows, int rows) {
     int skip = skipRows * spec.cols();
@@ -63,7 +65,7 @@ public final class FieldRows {
       }
     }
     if (strip.grounds() > 1) {
-      // Every strip has the tables of all soils, in one order.
+      // Every strip has the tables of all soils, in the same order.
       ground = ground == null ? Bytes.of(spec.cells(), file) : ground;
       for (int i = 0; i < n; i++) {
         ground.set(done + i, (byte) strip.ground(skip + i));
@@ -81,7 +83,7 @@ public final class FieldRows {
     return layer;
   }
 
-  /** When all rows have come. */
+  /** Returns the field; all rows must have been added. */
   public MoveField field() {
     if (done != spec.cells()) {
       throw new IllegalStateException(done + " of " + spec.cells() + " cells have come");

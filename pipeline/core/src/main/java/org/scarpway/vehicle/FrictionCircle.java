@@ -3,16 +3,17 @@ package org.scarpway.vehicle;
 import java.util.function.DoublePredicate;
 
 /**
- * What wheels on soil hold along and across a slope at once: the force along the heading and the
- * load across it are the two sides of a right angle whose hypotenuse must stay within the grip of
- * the wheels (friction circle; common practice). Grip is the thrust at the slip at which wheels dig
- * in, the same that bounds climbs and descents; more may be there to hold the vehicle at rest.
+ * Combined traction limit of wheels on soil along and across a slope: the vector sum of the force
+ * along the heading and the load across it must stay within the grip of the wheels (friction
+ * circle; common practice). Grip is the thrust at the slip at which wheels dig in, the same that
+ * limits climbs and descents; more may be available to hold the vehicle at rest.
  *
- * <p>On a slope S the weight W pulls W a along the heading and l across it, (W a)2 + l2 = W2 sin2 S
- * on every heading. With the resistance R of the wheels they must give (W a + R)2 + l2 = W2 sin2 S
- * + R (R + 2 W a): more, the more the heading climbs. So at each slope the circle is a bound on the
- * grade along the heading, below zero where only headings down the slope are left, and none is left
- * where the slope is more than the wheels hold on straight down it (own derivation).
+ * <p>On a slope S the component of the weight W is W a along the heading and l across it, (W a)2 +
+ * l2 = W2 sin2 S on every heading. With the motion resistance R of the wheels they must provide (W
+ * a + R)2 + l2 = W2 sin2 S + R (R + 2 W a), which increases with the climb of the heading. So at
+ * each slope the circle is an upper bound on the grade along the heading. The bound is negative
+ * where only headings down the slope remain, and no heading remains where the slope is steeper than
+ * the wheels hold straight down (own derivation).
  */
 final class FrictionCircle {
   /** No limit. */
@@ -22,12 +23,17 @@ final class FrictionCircle {
   private static final int ENTRIES = 64;
   private static final int HALVINGS = 30;
 
-  /** Rise over run from which it takes headings, and to which it leaves any. */
+  /**
+   * Slope (rise over run) from which the circle closes some headings, and the slope up to which it
+   * leaves any open.
+   */
   final double from;
 
   final double to;
 
-  /** Most of the weight that may pull against the heading, at equal steps of the slope between. */
+  /**
+   * Largest share of the weight allowed against the heading, at equal slope steps between the two.
+   */
   private final double[] along01;
 
   private FrictionCircle(double from, double to, double[] along01) {
@@ -37,8 +43,8 @@ final class FrictionCircle {
   }
 
   /**
-   * @param climb steepest grade that the wheels drive straight up
-   * @param descent steepest that they hold straight down
+   * @param climb steepest grade that the wheels drive straight up, rise over run
+   * @param descent steepest grade that they hold straight down, rise over run
    */
   static FrictionCircle of(WheelsOnGround wheels, double climb, double descent) {
     double from = Math.max(0, climb);
@@ -51,7 +57,7 @@ final class FrictionCircle {
     for (int i = 0; i <= ENTRIES; i++) {
       double slope = from + (to - from) * i / ENTRIES;
       double normal = 1 / Math.sqrt(1 + slope * slope);
-      // A steeper slope never leaves more.
+      // A steeper slope never allows more.
       most = Math.min(most, mostAlong(wheels, normal, slope * normal));
       along01[i] = most;
     }
@@ -66,7 +72,10 @@ final class FrictionCircle {
         : Math.min(rolls, most(along -> wheels.holdAcross(normal, along), sine));
   }
 
-  /** Largest value from -1 on that meets a condition which fails above some value. */
+  /**
+   * Largest value from -1 up to {@code largest} that satisfies a condition which fails above some
+   * value.
+   */
   private static double most(DoublePredicate holds, double largest) {
     if (holds.test(largest)) {
       return largest;
@@ -85,8 +94,8 @@ final class FrictionCircle {
   }
 
   /**
-   * Highest grade along a heading on a slope of rise over run t; infinite where the circle bounds
-   * none. Linear between entries, which lie on a curve that is hollow from below.
+   * Highest allowed grade along a heading on a slope of rise over run t; infinite where the circle
+   * is no limit. Interpolated linearly between entries, which lie on a concave curve.
    */
   double up(double t) {
     if (!(t > from)) {
@@ -98,7 +107,7 @@ final class FrictionCircle {
     return a / Math.sqrt(1 - a * a);
   }
 
-  /** Whether a heading keeps within it. */
+  /** True if a heading stays within the circle. */
   boolean holds(double grade, double cross) {
     double t = Math.sqrt(grade * grade + cross * cross);
     return t <= to && grade <= up(t);

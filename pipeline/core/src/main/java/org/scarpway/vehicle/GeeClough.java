@@ -1,16 +1,16 @@
 package org.scarpway.vehicle;
 
 /**
- * Driven tyres in fields at about 20 % slip by the mobility number M = (CI b d / W) sqrt(delta / h)
- * / (1 + b / 2d) (Gee-Clough, McAllister, Pearson &amp; Evernden 1978, J. Terramechanics
- * 15(2):81-94; the pull as a secondary text gives it, whose table number, pull and resistance
- * reproduce). Forces are shares of the wheel's load.
+ * Pull and resistance of driven tyres in fields at about 20 % slip as functions of the mobility
+ * number M = (CI b d / W) sqrt(delta / h) / (1 + b / 2d) (Gee-Clough, McAllister, Pearson &amp;
+ * Evernden 1978, J. Terramechanics 15(2):81-94; the pull formula is from a secondary text; the
+ * three formulas reproduce the table in that text). Forces are divided by the wheel's load.
  */
 public final class GeeClough {
   private GeeClough() {}
 
   /**
-   * @param conePa cone index and load in pascals and newtons, or both in thousands of them
+   * @param conePa cone index in pascals with the load in newtons, or both in thousands of them
    * @param deflectionShare deflection of the tyre over its section height
    */
   public static double mobilityNumber(
@@ -20,7 +20,7 @@ public final class GeeClough {
         / (1 + widthM / (2 * diameterM));
   }
 
-  /** Pull that is left beyond the resistance; below zero where the tyre does not drive. */
+  /** Net pull after resistance; negative if the tyre cannot drive. */
   public static double pull(double mobilityNumber) {
     return 0.796 - 0.92 / mobilityNumber;
   }

@@ -3,15 +3,15 @@ package org.scarpway.vehicle;
 import java.util.Arrays;
 
 /**
- * Speed along the surface (m/s) and traction energy per surface metre (J/m) against grade (rise
- * over run, uphill positive), at equal grade steps with linear interpolation. Grades beyond the
- * table take its end values.
+ * Lookup table of speed along the surface (m/s) and traction energy per surface metre (J/m) by
+ * grade (rise over run, uphill positive), at equal grade steps with linear interpolation. Grades
+ * outside the table use its end values.
  */
 public final class GradeTable {
-  /** Grade step of the tables; even grades such as -0.05 are entries. */
+  /** Grade step of the tables; round grades such as -0.05 are entries. */
   static final double GRADE_STEP = 0.00125;
 
-  /** Steepest grade in a table where nothing else bounds it: about 75 degrees. */
+  /** Steepest grade in a table if nothing else limits it: about 75 degrees. */
   static final double MAX_GRADE = 3.75;
 
   private final double minGrade;
@@ -25,8 +25,9 @@ public final class GradeTable {
 
   /**
    * @param minGrade grade of the first entry; the last entry is at {@code maxGrade}
-   * @param tractionJPerM negative where braking energy returns
-   * @param hotelW load that runs while moving (W)
+   * @param tractionJPerM traction energy per surface metre (J/m); negative where braking returns
+   *     energy
+   * @param hotelW constant load while moving (W)
    * @param potentialJPerM see {@link MoveField#potentialJPerM()}
    */
   public GradeTable(
@@ -40,7 +41,7 @@ public final class GradeTable {
   }
 
   /**
-   * @param curves what curves of a drawn line allow
+   * @param curves speed limit in the curves of a drawn line
    */
   GradeTable(
       double minGrade,
@@ -57,7 +58,7 @@ public final class GradeTable {
     this.minGrade = minGrade;
     this.perGrade = (speedMs.length - 1) / (maxGrade - minGrade);
     lastEntry = speedMs.length - 1;
-    // The last entry twice, so that it can be read like the others.
+    // The last entry is stored twice, so that interpolation needs no special case.
     this.speedMs = Arrays.copyOf(speedMs, speedMs.length + 1);
     this.tractionJPerM = Arrays.copyOf(tractionJPerM, tractionJPerM.length + 1);
     this.speedMs[speedMs.length] = speedMs[lastEntry];
@@ -68,11 +69,11 @@ public final class GradeTable {
   }
 
   /**
-   * The same speeds at a weighted sum of costs in place of the energy.
+   * Returns a table with the same speeds and a weighted sum of costs in place of the energy.
    *
    * @param energyShare weight of the energy, 0 or more
-   * @param perM added for every metre along the surface, 0 or more
-   * @param perS added for every second, 0 or more
+   * @param perM cost per metre along the surface, 0 or more
+   * @param perS cost per second, 0 or more
    */
   public GradeTable weighted(double energyShare, double perM, double perS) {
     double[] cost = new double[tractionJPerM.length];
@@ -90,9 +91,9 @@ public final class GradeTable {
   }
 
   /**
-   * At every grade the lower speed and the higher energy of the two. The potential stays this
-   * table's: what costs no less than this is not negative by it either, and heights cancel out over
-   * a way out by the one and home by the other.
+   * Returns a table with the lower speed and the higher energy of the two at every grade. It keeps
+   * the potential of this table: costs that are nowhere lower stay non-negative with it, and the
+   * height terms cancel over a trip out by one table and home by the other.
    */
   GradeTable worse(GradeTable other) {
     double low = Math.min(minGrade, other.minGrade);
@@ -132,7 +133,7 @@ public final class GradeTable {
     return least;
   }
 
-  /** Place of a grade in the table, so that both columns can be read without finding it twice. */
+  /** Fractional index of a grade in the table, so that both columns can be read with one search. */
   double entry(double grade) {
     double at = (grade - minGrade) * perGrade;
     return at > 0 ? at < lastEntry ? at : lastEntry : 0;
@@ -152,7 +153,7 @@ public final class GradeTable {
     return hotelW;
   }
 
-  /** What curves of a drawn line allow. */
+  /** Speed limit in the curves of a drawn line. */
   public CurveLimit curves() {
     return curves;
   }

@@ -1,19 +1,20 @@
 package org.scarpway.vehicle;
 
 /**
- * How likely the limits on the slope of a heading are broken, with grade and cross grade as
- * measured and normal errors of both. The limits are a box in grade and cross grade. Its four sides
- * count as if no two were broken at once: exact for one side, at a corner too high by the product
- * of two probabilities, whatever the correlation of the two errors. The tip-over polygon less its
- * margin is no box; the largest box of its shape inside it stands for it. What the friction circle
- * takes comes on top ({@link CircleOdds}).
+ * Probability that the slope limits of a heading are exceeded, given the measured grade and cross
+ * grade and normal errors of both. The limits form a box in grade and cross grade. The
+ * probabilities of its four sides are added as if no two were exceeded at once: this is exact for
+ * one side and, at a corner, too high by the probability of both, whatever the correlation of the
+ * two errors. The tip-over polygon less its margin is not a box; it is replaced by the largest
+ * inscribed box of its shape. The probability of exceeding the friction circle is added ({@link
+ * CircleOdds}).
  */
 final class GradientOdds {
   private static final int ALONG_SIDE = 32;
   private static final int HALVINGS = 40;
   private static final int HALF_TURN = 180;
 
-  /** No slope is steeper, rise over run. */
+  /** Steepest slope considered, rise over run. */
   private static final double STEEPEST = 10;
 
   /** The box: its sides as bounds on rise over run. */
@@ -22,15 +23,15 @@ final class GradientOdds {
   final double down;
   final double side;
 
-  /** What each side loses where two must hold together. */
+  /** Amount by which each side of the box is tightened if two limits must hold together. */
   final double alongAllowance;
 
   final double acrossAllowance;
 
-  /** Null where nothing limits the thrust. */
+  /** Null if nothing limits the thrust. */
   private final CircleOdds circle;
 
-  /** Whether a side is that of traction, which the circle holds in it. */
+  /** True if this side is the traction limit, which the circle already includes. */
   private final boolean upInCircle;
 
   private final boolean downInCircle;
@@ -45,8 +46,8 @@ final class GradientOdds {
 
   /**
    * @param up steepest grade uphill that the limits on grade alone allow
-   * @param alongSigma one sigma of the grade, above 0
-   * @param acrossSigma of the cross grade, above 0
+   * @param alongSigma standard deviation of the grade, above 0
+   * @param acrossSigma standard deviation of the cross grade, above 0
    */
   GradientOdds(
       MoveLimits limits,
@@ -78,7 +79,7 @@ final class GradientOdds {
     everyHeading = everyHeading();
   }
 
-  /** Slope from which on the box does not tell what the confidence allows. */
+  /** Slope from which the box alone no longer describes what the confidence allows. */
   double circleFrom() {
     return circle == null ? Double.POSITIVE_INFINITY : Math.max(everyHeading, circle.near);
   }
@@ -105,7 +106,7 @@ final class GradientOdds {
     return broken(t * Math.cos(psi), t * Math.sin(psi));
   }
 
-  /** Probability that some limit is broken, from above; at most 1. */
+  /** Upper bound on the probability that some limit is exceeded; at most 1. */
   double broken(double grade, double cross) {
     return Math.min(
         1,
@@ -116,7 +117,10 @@ final class GradientOdds {
             + Allowances.broken(-cross, side, acrossSigma));
   }
 
-  /** Whether each limit by itself shuts every heading of a slope, and so together they do. */
+  /**
+   * True if the allowance for a single limit already closes every heading of a slope, so that the
+   * joint limits do as well.
+   */
   boolean shuts(double t) {
     double across = side - z * acrossSigma;
     return across < 0
@@ -131,7 +135,9 @@ final class GradientOdds {
     return broken(grade, cross) <= tail;
   }
 
-  /** Largest share of the tipping bounds that keeps the box within what the margin leaves. */
+  /**
+   * Largest scale of the tip-over bounds at which the box stays inside the polygon less its margin.
+   */
   private static double shareInside(MoveLimits limits, double up, double down) {
     TipOver tip = limits.tip;
     double low = 0;

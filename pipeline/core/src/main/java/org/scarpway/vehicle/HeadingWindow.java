@@ -1,9 +1,10 @@
 package org.scarpway.vehicle;
 
 /**
- * The headings that a plane slope leaves open, in closed form: those on which the grade t cos psi
- * lies in [down, up] and the cross grade |t sin psi| is at most side, with t the slope's rise over
- * run and psi the angle from uphill. No window is lost between headings, however narrow.
+ * Open headings of a plane slope in closed form: the headings on which the grade t cos psi lies in
+ * [down, up] and the cross grade |t sin psi| is at most side, with t the slope's rise over run and
+ * psi the angle from uphill. Unlike sampling at the 32 headings, this finds every window, however
+ * narrow.
  */
 final class HeadingWindow {
   private static final double ACROSS = Math.acos(0);
@@ -11,10 +12,12 @@ final class HeadingWindow {
   private HeadingWindow() {}
 
   /**
-   * Share of all headings that is open, 0 to 1.
+   * Share of all headings that are open, 0 to 1.
    *
+   * @param t slope, rise over run
    * @param down lowest grade allowed, usually negative
    * @param up highest grade allowed
+   * @param side largest cross grade allowed
    */
   static double share(double t, double down, double up, double side) {
     if (t == 0) {
@@ -24,17 +27,20 @@ final class HeadingWindow {
     double uphill = width(t, Math.max(least, down), Math.min(t, up));
     boolean symmetric = down == -up;
     double downhill = symmetric ? uphill : width(t, Math.max(least, -up), Math.min(t, -down));
-    // Each is one side of the fall line, as an angle of at most a quarter turn.
+    // Each term is the open angle on one side of the fall line, at most a quarter turn.
     return Math.min(1, (uphill + downhill) / Math.PI);
   }
 
-  /** True where at least one heading is open, be it a single one. */
+  /** True if any heading is open, even a single one. */
   static boolean open(double t, double down, double up, double side) {
     double least = leastGrade(t, side);
     return Math.max(least, down) <= Math.min(t, up) || Math.max(least, -up) <= Math.min(t, -down);
   }
 
-  /** Smallest |grade| that keeps the cross grade within its bound; none where it is below 0. */
+  /**
+   * Smallest |grade| at which the cross grade is within its bound; infinite if the bound is below
+   * 0.
+   */
   static double leastGrade(double t, double side) {
     if (side < 0) {
       return Double.POSITIVE_INFINITY;

@@ -3,13 +3,14 @@ package org.scarpway.vehicle;
 import org.scarpway.terrain.LayerErrors;
 
 /**
- * With what probability the limits must hold, given the heights as measured and their error.
+ * Required probability that the limits hold, given the measured heights and their error.
  *
- * @param confidence 0.5 or more, below 1
- * @param errors null where the error is not known: then the heights count as measured
+ * @param confidence required probability, 0.5 or more, below 1
+ * @param errors error of the heights and layers; null if unknown, then the heights are used as
+ *     measured
  */
 public record HeightTrust(double confidence, LayerErrors errors) {
-  /** Heights taken as measured. */
+  /** The heights are used as measured. */
   public static final HeightTrust AS_MEASURED = new HeightTrust(0.5, null);
 
   public HeightTrust {

@@ -8,11 +8,14 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
 
-/** Limits that are the same on every heading of a cell. Holds the last verdict; one per thread. */
+/**
+ * Evaluates the limits that do not depend on the heading. Stores the last verdict; use one instance
+ * per thread.
+ */
 final class IsotropicLimits {
   /**
-   * Whether the step was told over so much more than its own length that it says how rough the
-   * ground is, but not that a vehicle is stopped.
+   * True if the step was extrapolated over so many times its own length that it is a measure of
+   * roughness but no evidence of a step that stops a vehicle.
    */
   static boolean stepFarFetched(Terrain terrain) {
     if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
@@ -22,7 +25,7 @@ final class IsotropicLimits {
     return !Lengths.within(scale.fromM(), scale.toM());
   }
 
-  /** Probability below which no better one is looked for. Own choice. */
+  /** The search for a smaller probability stops below this value. Own choice. */
   private static final double NEGLIGIBLE = 1e-6;
 
   private static final int NO_ROOM = Hazard.Cause.NARROW.bit() | Hazard.Cause.POCKET.bit();
@@ -50,14 +53,15 @@ final class IsotropicLimits {
 
   private double bellyM;
 
-  /** Largest use of these limits, and the limit that it is of; null where nothing is used. */
+  /** Largest use of these limits, and the limit with that use; null if no limit is used. */
   double use;
 
   Limit limit;
 
   /**
-   * @param byConvexity whether the belly is judged by the rise of the ground between the axles
-   * @param byRoughness whether roughness is given over a length that the limit is meant for
+   * @param byConvexity true if the belly is checked against the rise of the ground between the
+   *     axles
+   * @param byRoughness true if roughness is given over the baseline that the limit is meant for
    */
   IsotropicLimits(
       MoveLimits limits,
@@ -98,12 +102,12 @@ final class IsotropicLimits {
     return (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0;
   }
 
-  /** In a gap too narrow, or where the vehicle cannot turn. */
+  /** True in a gap that is too narrow, or where the vehicle cannot turn. */
   boolean withoutRoom(int cell) {
     return (causes[cell] & NO_ROOM) != 0;
   }
 
-  /** Where the job names rocks and does not know of them here. */
+  /** True if the job has rock data but none in this cell. */
   boolean rocksUnknown(int cell) {
     return Float.isNaN(detour[cell]);
   }
@@ -116,20 +120,20 @@ final class IsotropicLimits {
     return detour[cell] > 1 || (hitsPerKm != null && hitsPerKm[cell] > 0);
   }
 
-  /** Rocks in the way on a straight line of that length. */
+  /** Expected number of rocks in the way on a straight line of the given length. */
   private double rocksPer(double lengthM, int cell) {
     return hitsPerKm == null ? 0 : hitsPerKm[cell] / 1000 * lengthM;
   }
 
-  /** Whether rocks lie so near to each other that the ground is slow. */
+  /** True if rocks lie so densely that the ground is slow. */
   boolean slowedByRocks(int cell) {
     return rocksPer(rockSlowM, cell) > 1;
   }
 
   /**
-   * Speed that is left among rocks, the one without them where there are none.
+   * Speed (m/s) among rocks; the speed without rocks where there are none.
    *
-   * @param slowestMs on any open heading, so that no heading is taken for faster than it is
+   * @param slowestMs lowest speed of all open headings, so that no heading is overestimated
    */
   double amongRocksMs(int cell, double slowestMs, double capMs) {
     return hitsPerKm == null || !(hitsPerKm[cell] > 0)
@@ -138,12 +142,15 @@ final class IsotropicLimits {
             capMs, limits.amongRocks.speedMs(slowestMs, hitsPerKm[cell] / 1000.0, sidestepM[cell]));
   }
 
-  /** Step height (m), 0 where the vehicle has no use for it. */
+  /** Step height (m), 0 if the vehicle has no limit that uses it. */
   double stepM(int cell) {
     return stepM == null ? 0 : stepM[cell];
   }
 
-  /** The same, and where roughness is not given at the vehicle's scale. */
+  /**
+   * Roughness (m), 0 if the vehicle has no limit that uses it or if roughness is not given at the
+   * vehicle's scale.
+   */
   double roughnessM(int cell) {
     return roughnessM == null || !byRoughness ? 0 : roughnessM[cell];
   }
@@ -162,7 +169,8 @@ final class IsotropicLimits {
     note(Limit.TRACTION, soft.slipUse(t));
     note(soft.taking(t), soft.lossUse(t));
     if (stepM != null && !buried) {
-      // On cells that do not tell steps from slopes they slow to the crawl speed like roughness.
+      // On cells that cannot separate steps from slopes, steps slow to the crawl speed like
+      // roughness.
       double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;
       double step = ratio(stepM[cell], leftM);
       if (step > FULL && stepsHold(cell)) {
@@ -175,7 +183,7 @@ final class IsotropicLimits {
       note(Limit.CLEARANCE, ratio(Math.max(0, convexityM[cell]), leftM));
     }
     if (roughnessM != null && byRoughness) {
-      // Rough ground slows to the crawl speed but does not stop.
+      // Roughness limits the speed to the crawl speed but does not close ground.
       note(Limit.ROUGHNESS, Math.min(1, roughnessM[cell] / limits.crawlRoughnessM));
     }
     note(Limit.ROCKS, Math.min(1, Math.max(1 - 1 / detour[cell], rocksPer(rockNoGoM, cell))));
@@ -184,12 +192,15 @@ final class IsotropicLimits {
     }
   }
 
-  /** Whether they keep the confidence, though the largest alone does not show it. */
+  /**
+   * True if all steps together satisfy the confidence although the test on the largest step alone
+   * fails.
+   */
   private boolean stepsHold(int cell) {
     return allowances.stepOdds != null && stepBroken(cell, climbedM) <= allowances.tail;
   }
 
-  /** Probability, from above, that a step about a cell is over a limit. */
+  /** Upper bound on the probability that a step about a cell exceeds a limit. */
   double stepBroken(int cell, double limitM) {
     double byLargest = allowances.step.broken(limitM - stepM[cell]);
     boolean told = allowances.stepOdds == null || stepM[cell] > limitM || byLargest < NEGLIGIBLE;
@@ -202,9 +213,9 @@ final class IsotropicLimits {
   }
 
   /**
-   * Probability that a limit of the whole cell is broken, from above but for the belly: those of
-   * step and belly together where the heights may be off, 1 where a limit is exceeded whatever
-   * their error.
+   * Probability that a limit of the whole cell is exceeded; an upper bound except for the belly.
+   * Limits subject to the height error (step and belly) are added; the result is 1 if a limit is
+   * exceeded whatever the error.
    */
   double broken(int cell) {
     double step = 0;

@@ -1,10 +1,11 @@
 package org.scarpway.vehicle;
 
 /**
- * Thrust (N) of a wheel on soil that shears: H = (A c + W tan phi) [1 - (K / s l)(1 - exp(-s l /
- * K))] (Janosi &amp; Hanamoto 1961, <i>Analytical determination of drawbar pull as a function of
- * slip for tracked vehicles in deformable soils</i>, 1st international conference on the mechanics
- * of soil-vehicle systems, Turin), with contact area A, contact length l and slip s.
+ * Thrust (N) of a wheel limited by the shear strength of the soil: H = (A c + W tan phi) [1 - (K /
+ * s l)(1 - exp(-s l / K))] (Janosi &amp; Hanamoto 1961, <i>Analytical determination of drawbar pull
+ * as a function of slip for tracked vehicles in deformable soils</i>, 1st international conference
+ * on the mechanics of soil-vehicle systems, Turin), with contact area A, contact length l and slip
+ * s.
  */
 public final class JanosiShear {
   private JanosiShear() {}

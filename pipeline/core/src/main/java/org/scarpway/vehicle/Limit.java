@@ -1,8 +1,8 @@
 package org.scarpway.vehicle;
 
 /**
- * What can stop a vehicle or walker; the code is the value in {@code limit.tif}, 0 means none
- * binds. Where there is no verdict it is what was not known.
+ * Limits that can stop a vehicle or walker. The code is the value in {@code limit.tif}; 0 means
+ * that no limit binds. Where there is no verdict, the code names the missing data.
  */
 public enum Limit {
   VOID(1, "no elevation"),

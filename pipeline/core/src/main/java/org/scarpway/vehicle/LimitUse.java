@@ -1,22 +1,25 @@
 package org.scarpway.vehicle;
 
-/** The share of a limit that a vehicle uses on ground: 1 is all of it, more breaks it. */
+/**
+ * Use of a limit: the value found divided by the value allowed. 1 is exactly at the limit, more
+ * exceeds it.
+ */
 final class LimitUse {
-  /** Relative slack of every comparison. */
+  /** Relative tolerance of every comparison. */
   static final double ROUNDING = 1e-6;
 
-  /** Use of a limit that leaves nothing to compare with. */
+  /** Use of a limit that is exceeded but has no finite ratio. */
   static final double BLOCKED = 2;
 
-  /** Use up to which a limit holds. */
+  /** Largest use at which a limit holds. */
   static final double FULL = 1 + ROUNDING;
 
-  /** Share of an allowed value that is taken. */
+  /** Returns the value found divided by the value allowed. */
   static double ratio(double got, double allowed) {
     if (allowed > 0) {
       return got / allowed;
     }
-    // Less than nothing is left where the error of the heights alone may take all of it.
+    // The allowed value is negative if the allowance for height error exceeds the limit.
     return got > 0 || allowed < 0 ? BLOCKED : 0;
   }
 

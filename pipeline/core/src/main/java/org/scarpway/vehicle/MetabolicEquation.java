@@ -6,19 +6,19 @@ import java.util.stream.Collectors;
 import org.scarpway.stage.UserError;
 
 /**
- * Metabolic rate of a walker (W) by a published relation, each within the range that it is made
- * for: walkers beyond its masses and gravities are refused, ground steeper than it is shut to them,
- * and they walk no faster than it goes. Nothing is scaled to another gravity: a rate scaled that
- * way was a third of what suited walking is measured to take.
+ * Published equations for the metabolic rate of a walker (W), each applied only within its range of
+ * validity: walkers outside its masses and gravities are rejected, steeper ground is closed, and
+ * speed is limited to its maximum. No equation is scaled to another gravity: a rate scaled that way
+ * was a third of the measured rate of suited walking.
  */
 public enum MetabolicEquation {
   /**
    * Pandolf, Givoni &amp; Goldman 1977, J. Appl. Physiol. 43:577-581: M = 1.5 W + 2 (W + L)(L/W)2 +
    * eta (W + L)(1.5 V2 + 0.35 V G). Downhill to -12 % with up to 27 kg, where it was validated,
-   * less the correction of Santee et al. 2001 (its sign and first publication are doubted); beyond
-   * that the rate of level ground, raised as Minetti's cost of walking is where that is dearer. The
-   * slope is held to 45 %: there it still lies above Minetti's measured cost. Bounds of speed and
-   * load after the same paper.
+   * less the correction of Santee et al. 2001 (its sign and first publication are doubted). Beyond
+   * that the rate of level ground is used, raised by the ratio of Minetti's cost of walking where
+   * that is higher. The slope is limited to 45 %: there the rate still lies above Minetti's
+   * measured cost. Bounds of speed and load after the same paper.
    */
   PANDOLF(new Range(9, 10.6, 2.4, 0.45, 20, 300, 70)) {
     @Override
@@ -34,7 +34,7 @@ public enum MetabolicEquation {
   /**
    * Minetti et al. 2002, J. Appl. Physiol. 93:1039-1046: cost of walking per kilogram and metre
    * along the slope, fitted for |grade| up to 0.45, on top of Pandolf's rate of standing (on the
-   * safe side where the cost already holds some of it). A load counts as mass of the body, up to 20
+   * safe side where the cost already holds some of it). A load is added to the body mass, up to 20
    * kg (our own bound: the walkers carried none).
    */
   MINETTI(new Range(9, 10.6, 2.4, 0.45, 20, 300, 20)) {
@@ -48,10 +48,10 @@ public enum MetabolicEquation {
 
   /**
    * Walking in a suit on the Moon, from rates measured there at 0.7 to 5.7 km/h. A secondary source
-   * that names Santee 2001 gives (3.28 m + 71.1)(0.661 v cos a + 0.115) with m all that is walked
-   * with, and 3.5 m g v sin a uphill; the original was not within reach. It falls below what was
-   * measured at the slowest, so the rate is never taken to be less than that. Masses, and 20
-   * degrees, are our own bounds.
+   * that names Santee 2001 gives (3.28 m + 71.1)(0.661 v cos a + 0.115) with m the total mass
+   * (person, suit and load), and 3.5 m g v sin a uphill; the original could not be consulted. At
+   * low speed it falls below the lowest measured rate, so that rate is the lower bound. Masses, and
+   * 20 degrees, are our own bounds.
    */
   SUITED_LUNAR(new Range(1.55, 1.7, 5.7 / 3.6, Math.tan(Math.toRadians(20)), 100, 250, 230)) {
     @Override
@@ -64,7 +64,7 @@ public enum MetabolicEquation {
   /** Rate (W) measured in a suit on the Moon at 0.7 km/h: 248 kcal/h (secondary source). */
   public static final double SLOWEST_SUITED_W = 248 * 4184 / 3600.0;
 
-  /** Of the body, as Pandolf has it. */
+  /** Rate of standing per kilogram of body mass, from Pandolf's equation. */
   private static final double STANDING_W_PER_KG = 1.5;
 
   /** Steepest descent and largest load of Santee's trials. */
@@ -78,12 +78,12 @@ public enum MetabolicEquation {
   private static final double LUNAR_GRAVITY_MS2 = 1.62;
 
   /**
-   * What an equation is made for.
+   * Range of validity of an equation.
    *
-   * @param speedMs the fastest
-   * @param grade the steepest, up and down (rise over run)
-   * @param leastKg body and load together
-   * @param loadKg the largest load, suit included
+   * @param speedMs maximum speed
+   * @param grade steepest grade, up and down (rise over run)
+   * @param leastKg minimum of body and load together
+   * @param loadKg maximum load, suit included
    */
   public record Range(
       double leastGravityMs2,
@@ -93,7 +93,7 @@ public enum MetabolicEquation {
       double leastKg,
       double mostKg,
       double loadKg) {
-    /** For people. */
+    /** Returns the range as readable text. */
     String text() {
       return String.format(
           Locale.ROOT,
@@ -125,18 +125,19 @@ public enum MetabolicEquation {
    * @param loadKg mass carried, suit included
    * @param speedMs along the surface
    * @param grade rise over run in the direction of travel
-   * @param terrainFactor of the ground, 1 for a firm even way; Pandolf's alone knows it
+   * @param terrainFactor factor of the ground, 1 for a firm even way; used by Pandolf's equation
+   *     only
    */
   public abstract double watts(
       double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor);
 
-  /** On a firm even way. */
+  /** Metabolic rate (W) on a firm even way. */
   public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
     return watts(bodyKg, loadKg, speedMs, grade, 1);
   }
 
   /**
-   * @throws UserError where the equation is not made for the walker or the body
+   * @throws UserError if the walker or the body is outside the equation's range of validity
    */
   void require(String walker, double bodyKg, double loadKg, double gravityMs2) {
     double all = bodyKg + loadKg;
@@ -170,7 +171,7 @@ public enum MetabolicEquation {
   }
 
   /**
-   * @throws UserError where no equation has the name
+   * @throws UserError if no equation has the name
    */
   public static MetabolicEquation ofKey(String walker, String key) {
     for (MetabolicEquation e : values()) {
@@ -230,7 +231,7 @@ public enum MetabolicEquation {
   /**
    * Rate of suited walking on the Moon (W) by the relation alone.
    *
-   * @param allKg person, suit and load
+   * @param allKg total mass of person, suit and load
    */
   public static double suitedLunarW(double allKg, double speedMs, double grade) {
     double cos = 1 / Math.sqrt(1 + grade * grade);

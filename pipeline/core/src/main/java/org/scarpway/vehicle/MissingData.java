@@ -3,14 +3,14 @@ package org.scarpway.vehicle;
 import java.util.List;
 import java.util.Locale;
 
-/** What is said of ground on which a layer that the job names has no data. */
+/** Notes about ground on which a layer that the job names has no data. */
 public final class MissingData {
   private static final String ASSUMED =
       ": assumed, the coverage that hazard.rock_no_data states counts there.";
 
   private MissingData() {}
 
-  /** Whether a note is that verdicts rest on rocks that nobody measured. */
+  /** True if a note reports verdicts that rest on assumed rather than measured rocks. */
   public static boolean tellsAssumed(String note) {
     return note.endsWith(ASSUMED);
   }

@@ -5,30 +5,30 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 
 /**
- * One vehicle on one ground.
+ * Trafficability of the terrain for one vehicle.
  *
- * @param cls 1 go: every heading within rated limits and nothing of {@code slow_from} exceeded; 2
+ * @param cls 1 go: every heading within rated limits and no {@code slow_from} threshold exceeded; 2
  *     slow: driveable, but on some headings only or beyond {@code slow_from}; 3 no-go: no heading
  *     at all; 0 no data
- * @param limit code of the {@link Limit} that binds, 0 where none does. Driveable on every heading:
- *     the limit with the smallest margin on the worst heading. On some headings only: the limit
- *     that takes most of them. No-go: the limit exceeded least on the best heading, or a limit of
- *     the whole cell where that is exceeded by more
+ * @param limit code of the binding {@link Limit}, 0 if none binds. Driveable on every heading: the
+ *     limit with the smallest margin on the worst heading. On some headings only: the limit that
+ *     closes most of them. No-go: the limit exceeded least on the best heading, or a limit of the
+ *     whole cell if that is exceeded by more
  * @param headingsPct share of headings allowed, 0 to 100; continuous where the gradient alone
  *     decides
- * @param speedMs mean over the allowed headings of the progress along the surface, NaN where there
- *     is none
- * @param energyJm mean over the allowed headings per surface metre made good, NaN where there is
- *     none
- * @param margin01 how much of the binding limit is left: 1 when unused, 0 from where it begins to
- *     take headings away, negative on no-go ground (-1 in keep-out areas and impassable rocks)
- * @param noGo01 probability, from above but for belly and overhangs, that a limit is broken on the
- *     best of the 32 headings, given the heights as measured and their error; 1 in keep-out areas
- *     and impassable rocks, null where the error is not known
- * @param field the heading-resolved truth
- * @param unresolved what the cells do not show, null where they show every limit
- * @param slow why how much ground is slow, of all ground; null where nobody counted
- * @param notes what a reader of the products must know: method used, what it cannot see
+ * @param speedMs mean speed of advance along the surface over the allowed headings, NaN where none
+ *     is allowed
+ * @param energyJm mean energy over the allowed headings per surface metre of advance, NaN where
+ *     none is allowed
+ * @param margin01 unused share of the binding limit: 1 when unused, 0 as soon as it closes some
+ *     headings, negative on no-go ground (-1 in keep-out areas and impassable rocks)
+ * @param noGo01 probability that a limit is exceeded on the best of the 32 headings, given the
+ *     measured heights and their error; an upper bound except for belly and overhangs; 1 in
+ *     keep-out areas and impassable rocks, null if the error is unknown
+ * @param field costs per cell and heading, from which the other layers summarise
+ * @param unresolved limits that the cells do not resolve, null if they resolve all
+ * @param slow amount of slow ground by cause, over all ground; null if not counted
+ * @param notes method and its limitations, for the reader of the products
  */
 public record Mobility(
     Vehicle vehicle,
@@ -51,7 +51,7 @@ public record Mobility(
     notes = List.copyOf(notes);
   }
 
-  /** Without notes and of heights as measured. */
+  /** Creates a result without notes, for heights used as measured. */
   public Mobility(
       Vehicle vehicle,
       ByteGrid cls,

@@ -8,11 +8,11 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.terrain.Terrain;
 
 /**
- * How many cells are what a reader of the products must know of, over all ground: counted strip by
- * strip, each row once.
+ * Cell counts for the notes of the products, over all ground. Accumulated strip by strip; each row
+ * is counted once.
  */
 public final class MobilityCounts {
-  /** More than the largest code of a {@link Limit}. */
+  /** Array length: more than the largest code of a {@link Limit}. */
   static final int CODES = 32;
 
   private final LongAdder tacked = new LongAdder();
@@ -35,7 +35,7 @@ public final class MobilityCounts {
     Arrays.setAll(missing, code -> new LongAdder());
   }
 
-  /** Goes on with another strip, of which these rows were not counted before. */
+  /** Continues with another strip, of which the given rows have not been counted before. */
   public MobilityCounts next(int first, int rows) {
     firstRow = first;
     endRow = first + rows;
@@ -46,7 +46,7 @@ public final class MobilityCounts {
     return row >= firstRow && row < endRow;
   }
 
-  /** Cells of own rows; any thread may. */
+  /** Adds cells of own rows; thread-safe. */
   void add(long tackedCells, long narrowCells, long unresolvedCells, long judgedCells) {
     tacked.add(tackedCells);
     narrow.add(narrowCells);
@@ -54,14 +54,14 @@ public final class MobilityCounts {
     judged.add(judgedCells);
   }
 
-  /** Cells of own rows without a verdict, by the code of what is not known; any thread may. */
+  /** Adds cells of own rows without a verdict, by the code of the missing data; thread-safe. */
   void addMissing(long[] byCode) {
     for (int code = 0; code < CODES; code++) {
       missing[code].add(byCode[code]);
     }
   }
 
-  /** Slow cells of own rows by the set of their causes; any thread may. */
+  /** Adds slow cells of own rows by the set of their causes; thread-safe. */
   void addSlow(long[] bySet) {
     for (int set = 0; set < bySet.length; set++) {
       if (bySet[set] > 0) {
@@ -77,27 +77,28 @@ public final class MobilityCounts {
   }
 
   /**
-   * Judged cells of own rows; any thread may.
+   * Adds cells of own rows that have a verdict; thread-safe.
    *
-   * @param millionths sum of their P(no-go), as whole numbers so that no order of adding shows
-   * @param doubtfulCells those with more than the confidence leaves
+   * @param millionths sum of their P(no-go) in millionths, an integer so that the result does not
+   *     depend on the order of addition
+   * @param doubtfulCells cells whose P(no-go) exceeds 1 - confidence
    */
   void addNoGo(long millionths, long doubtfulCells) {
     noGoMillionths.add(millionths);
     doubtful.add(doubtfulCells);
   }
 
-  /** Mean P(no-go) of the judged cells. */
+  /** Mean P(no-go) of the cells with a verdict (%). */
   double noGoPct() {
     return 1e-4 * noGoMillionths.sum() / judged();
   }
 
-  /** Share of the judged cells with a P(no-go) beyond what the confidence leaves. */
+  /** Share (%) of the cells with a verdict whose P(no-go) exceeds 1 - confidence. */
   double doubtfulPct() {
     return 100.0 * doubtful.sum() / judged();
   }
 
-  /** What terrain, rocks and soils say of the own rows. */
+  /** Adds the counts from terrain, rocks and soils of the own rows. */
   void add(Terrain terrain, Hazard hazard, SoilLimits limits) {
     int cols = terrain.gradEast().spec().cols();
     BitSet assumed = hazard.rocksAssumed();
@@ -117,7 +118,7 @@ public final class MobilityCounts {
     }
   }
 
-  /** Whether a single soil counts on any cell, by itself or as one of several. */
+  /** True if a single soil is used on any cell, alone or as one of several. */
   boolean hasSoil(int index, SoilLimits limits) {
     for (int other = 0; other < limits.count(); other++) {
       if (onSoil(other) > 0 && (other == index || limits.worstOfAll(other))) {
@@ -127,17 +128,17 @@ public final class MobilityCounts {
     return false;
   }
 
-  /** Cells on which way is made in tacks on some heading. */
+  /** Number of cells with a heading opened by tacks. */
   long tacked() {
     return tacked.sum();
   }
 
-  /** Cells that are open only on a window that no heading makes good. */
+  /** Number of cells whose only open windows no heading can use. */
   long narrow() {
     return narrow.sum();
   }
 
-  /** Cells that no limit closes, while the ground does not show all of them. */
+  /** Number of cells that no limit closes but that do not resolve all limits. */
   long unresolved() {
     return unresolved.sum();
   }
@@ -146,22 +147,24 @@ public final class MobilityCounts {
     halfUsed.add(cells);
   }
 
-  /** Open cells on which more than half of a limit is used that the cells do not show. */
+  /**
+   * Number of open cells on which more than half of a limit is used that the cells do not resolve.
+   */
   long halfUsed() {
     return halfUsed.sum();
   }
 
-  /** Cells with a verdict. */
+  /** Number of cells with a verdict. */
   long judged() {
     return judged.sum();
   }
 
-  /** Cells without a verdict for want of that. */
+  /** Number of cells without a verdict for lack of the given data. */
   long missing(Limit what) {
     return missing[what.code()].sum();
   }
 
-  /** Cells without a verdict. */
+  /** Number of cells without a verdict. */
   long missing() {
     long all = 0;
     for (LongAdder n : missing) {
@@ -170,17 +173,17 @@ public final class MobilityCounts {
     return all;
   }
 
-  /** Cells on which a stated coverage stands in for rocks that are not known. */
+  /** Number of cells on which a stated coverage replaces missing rock data. */
   long rocksAssumed() {
     return rocksAssumed;
   }
 
-  /** Cells on which the step exceeds the vehicle's limit. */
+  /** Number of cells on which the step exceeds the vehicle's limit. */
   long stepOver() {
     return stepOver;
   }
 
-  /** The highest step (m). */
+  /** Highest step (m). */
   double highestStepM() {
     return highestStepM;
   }
@@ -189,7 +192,7 @@ public final class MobilityCounts {
     return onSoil[index];
   }
 
-  /** Share of the cells with that soil, 0 to 1. */
+  /** Share of the cells with the given soil, 0 to 1. */
   double shareOfSoil(int index) {
     long all = 0;
     for (long n : onSoil) {

@@ -12,10 +12,11 @@ import org.scarpway.vehicle.CellMobility.Check;
 import org.scarpway.vehicle.CellMobility.OnHeading;
 
 /**
- * Every limit of a vehicle at one cell with got and allowed, as {@link MobilityStage} judges it.
+ * Explains the verdict of {@link MobilityStage} on one cell: every limit of the vehicle with the
+ * value found and the value allowed.
  */
 public final class MobilityExplain {
-  /** The limits of a vehicle on each soil, built once for all places that are asked about. */
+  /** The limits of a vehicle on each soil, built once for all places to be explained. */
   public static final class Limits {
     private final Vehicle vehicle;
     private final Body body;
@@ -39,7 +40,7 @@ public final class MobilityExplain {
       return allowances;
     }
 
-    /** They are the same on whatever window of the ground. */
+    /** Returns the limits, which are the same on every window of the ground. */
     private SoilLimits on(SoilMap soils) {
       if (limits == null) {
         limits = new SoilLimits(vehicle, soils, body);
@@ -94,15 +95,15 @@ public final class MobilityExplain {
     return why + ", worst of the job's soils: " + (name == null ? "rolling coefficient" : name);
   }
 
-  /** On ground without soils of its own. */
+  /** Explains a cell on ground without soils by place. */
   public static CellMobility at(
       Terrain terrain, Hazard hazard, Vehicle vehicle, Body body, int cell) {
     return at(terrain, hazard, vehicle, null, body, UnresolvedRule.SAY, cell);
   }
 
   /**
-   * @param soils which soil lies where; null where the vehicle's own soil lies everywhere
-   * @param rule what becomes of ground on which the cells do not show a limit
+   * @param soils soil of each cell; null if the vehicle's own soil is everywhere
+   * @param rule treatment of ground on which the cells do not resolve a limit
    * @param cell index of the cell, row x columns + column
    */
   public static CellMobility at(
@@ -118,8 +119,8 @@ public final class MobilityExplain {
   }
 
   /**
-   * @param terrain cells as large as ever before for these limits
-   * @param soils as ever before for these limits
+   * @param terrain must have the same cell size in every call with these limits
+   * @param soils must be the same in every call with these limits
    */
   public static CellMobility at(
       Terrain terrain, Hazard hazard, Limits limits, SoilMap soils, int cell) {
@@ -157,7 +158,7 @@ public final class MobilityExplain {
         rose);
   }
 
-  /** Where the soil is not known, nor is what follows from it. */
+  /** Returns the value, or NaN where the soil that it follows from is unknown. */
   private double ofSoil(double value) {
     return soilKnown ? value : Double.NaN;
   }
@@ -263,7 +264,7 @@ public final class MobilityExplain {
     }
   }
 
-  /** Over the length that the layer is measured over. */
+  /** Creates a check over the baseline that the layer is measured over. */
   private Check check(Limit limit, String what, double got, double allowed, String unit) {
     boolean shown = judge.resolution.shows(limit);
     boolean decides = limit != Limit.ROUGHNESS || judge.resolution.roughnessDecides;
@@ -318,7 +319,9 @@ public final class MobilityExplain {
         checks);
   }
 
-  /** Of the limit that is nearest, for those on slope together. */
+  /**
+   * Adds a check of the joint probability of the slope limits, under the name of the nearest one.
+   */
   private void probability(List<Check> checks, double grade, double cross, double broken) {
     if (allowances.known) {
       judge.bounds.at(Math.sqrt(grade * grade + cross * cross));
@@ -363,7 +366,7 @@ public final class MobilityExplain {
     if (limits.tip.known()) {
       double slope = Math.sqrt(grade * grade + cross * cross);
       double share = limits.tip.use(grade, cross);
-      // On the level the tipping slope of the heading on which it tips first.
+      // On level ground the tipping slope is that of the heading on which it tips first.
       double tipDeg = SlopeGeometry.deg(share > 0 ? slope / share : limits.tip.least());
       checks.add(
           new Check(

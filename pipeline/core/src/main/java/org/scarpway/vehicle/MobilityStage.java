@@ -16,16 +16,16 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Where a vehicle can go, on which headings, how fast and at what energy. Cells are judged one by
- * one, so the result does not depend on the number of threads.
+ * Computes where a vehicle can go, on which headings, at what speed and at what energy. Cells are
+ * evaluated independently, so the result does not depend on the number of threads.
  */
 public final class MobilityStage {
   private MobilityStage() {}
 
   /**
-   * On ground without soils of its own.
+   * Computes mobility on ground without soils by place.
    *
-   * @throws org.scarpway.stage.UserError where the vehicle's file lacks what its own blocks need
+   * @throws org.scarpway.stage.UserError if the vehicle's file lacks what its own blocks need
    */
   public static Mobility compute(
       Terrain terrain,
@@ -38,8 +38,8 @@ public final class MobilityStage {
   }
 
   /**
-   * @param soils which soil lies where; null where the vehicle's own soil lies everywhere
-   * @throws org.scarpway.stage.UserError where the vehicle's file lacks what its own blocks need
+   * @param soils soil of each cell; null if the vehicle's own soil is everywhere
+   * @throws org.scarpway.stage.UserError if the vehicle's file lacks what its own blocks need
    */
   public static Mobility compute(
       Terrain terrain,
@@ -64,12 +64,13 @@ public final class MobilityStage {
   }
 
   /**
-   * On a strip of the ground: cells near its first and last row may be wrong, and do not count.
+   * Computes mobility on a strip of the ground. Cells near its first and last row (halo rows) may
+   * be wrong and are not counted.
    *
-   * @param rule what becomes of ground on which the cells do not show a limit
-   * @param trust with what probability the limits must hold
-   * @param counts of the strips before, to which those of this one's own rows are added; notes tell
-   *     of them all
+   * @param rule treatment of ground on which the cells do not resolve a limit
+   * @param trust required probability that the limits hold, and the error of the heights
+   * @param counts running totals over all strips; this call adds its own rows, and the notes report
+   *     the totals
    */
   public static Mobility compute(
       Terrain terrain,
@@ -119,7 +120,8 @@ public final class MobilityStage {
           long[] slow = new long[SlowCause.SETS];
           long noGoMillionths = 0;
           long doubtfulCells = 0;
-          // Down each stretch before the next: a row's ground is mostly that of the row above.
+          // Each stretch of columns is done for all rows first: a row mostly reuses the ground of
+          // the row above.
           for (int first = 0; first < spec.cols(); first += RowPoseEstimator.LENGTH) {
             int end = Math.min(spec.cols(), first + RowPoseEstimator.LENGTH);
             for (int row = from; row < to; row++) {
@@ -217,7 +219,10 @@ public final class MobilityStage {
             counts));
   }
 
-  /** Of the limits on every soil that lies anywhere, or counts where none is known. */
+  /**
+   * Returns the resolution for the limits on every soil that occurs, or that is used where the soil
+   * is unknown.
+   */
   private static Resolution resolution(
       SoilLimits limits,
       MobilityCounts counts,

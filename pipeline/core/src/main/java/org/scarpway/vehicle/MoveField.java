@@ -10,9 +10,10 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.ScratchFile;
 
 /**
- * What it costs a vehicle or walker to cross each cell on each of the 32 headings: the truth that
- * reach and corridors are computed from. Everything is per metre of plan distance, with the longer
- * way along the surface included. Infinite where the heading is not allowed.
+ * Movement costs of a vehicle or walker per cell and heading (32 headings): the anisotropic cost
+ * surface from which reach and corridors are computed. All costs are per metre of plan distance and
+ * include the longer distance along the surface. They are infinite where the heading is not
+ * allowed.
  *
  * <p>Costs are looked up by grade (rise over run along the heading) in one table per ground class,
  * so a cell needs only its gradient, its speed cap and a bit per heading.
@@ -24,13 +25,13 @@ public final class MoveField {
   private final Floats gradEast;
   private final Floats gradNorth;
 
-  /** Null where nothing caps the speed. */
+  /** Upper bound on the speed per cell (m/s); null if there is none. */
   private final Floats speedCapMs;
 
-  /** Null where there are none. */
+  /** Detour factor around rocks per cell; null if there are no detours. */
   private final Floats detour;
 
-  /** Null where one table holds everywhere. */
+  /** Table index per cell; null if there is one table. */
   private final Bytes ground;
 
   private final TackWays tacks;
@@ -39,7 +40,7 @@ public final class MoveField {
   private final double[] north = new double[Headings.COUNT];
 
   /**
-   * @param allowed bit k of a cell: heading k may be driven; 0 is a barrier
+   * @param allowed bit k of a cell: heading k is allowed; 0 is a barrier
    * @param speedCapMs upper bound on the speed along the surface from ride, crawl rule or slow
    *     zones; null for none
    * @param ground index into {@code tables} per cell; null where there is one
@@ -57,10 +58,10 @@ public final class MoveField {
 
   /**
    * @param memory of the engine
-   * @param detour length of the way around rocks over the straight way, 1 or more where a heading
-   *     is allowed; null where there are none. The surplus is driven at the time of the heading and
-   *     at the traction energy of level ground, since it gains no height
-   * @param tacks headings made good by tacks, null where there are none
+   * @param detour distance around rocks divided by the straight distance, 1 or more where a heading
+   *     is allowed; null if there are no detours. The extra distance takes the time of the heading
+   *     and the traction energy of level ground, since it gains no height
+   * @param tacks headings opened by tacks, null if there are none
    */
   MoveField(
       Memory memory,
@@ -87,8 +88,8 @@ public final class MoveField {
   }
 
   /**
-   * A field whose values need not be on the heap, so that it may be larger than memory. They hold
-   * one value per cell and are not written any more.
+   * Creates a field whose layers may lie outside the heap, so that it may be larger than memory.
+   * Each layer has one value per cell and must not be modified afterwards.
    *
    * @param speedCapMs null for none
    */
@@ -144,14 +145,16 @@ public final class MoveField {
     return spec;
   }
 
-  /** Whether it is kept outside the heap: then what is worked out on it should be as well. */
+  /**
+   * True if the field is stored outside the heap; results computed on it should then be as well.
+   */
   public boolean beyondHeap() {
     return allowed.inFile();
   }
 
   /**
-   * A scratch file for so many bytes that are worked out on this field, null where they belong on
-   * the heap.
+   * Returns a scratch file for the given number of bytes computed on this field, null if they
+   * belong on the heap.
    */
   public ScratchFile scratch(long bytes) {
     return beyondHeap() ? memory.scratch() : memory.scratch(bytes);
@@ -191,7 +194,7 @@ public final class MoveField {
     return ground == null ? 0 : ground.get(cell);
   }
 
-  /** How many ground classes there are. */
+  /** Number of ground classes. */
   public int grounds() {
     return tables.length;
   }
@@ -200,7 +203,7 @@ public final class MoveField {
     return tables[groundIndex];
   }
 
-  /** The same field with cells outside the domain made barriers. */
+  /** Returns this field with all cells outside the domain turned into barriers. */
   public MoveField within(BitSet domain) {
     Ints kept = Ints.of(spec.cells(), scratch((long) Integer.BYTES * spec.cells()));
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
@@ -211,11 +214,11 @@ public final class MoveField {
   }
 
   /**
-   * The same ground with more mass aboard: open on the headings on which it is both ways, and
-   * nowhere quicker or cheaper than without. So whoever plans with the load is never worse off
-   * without it.
+   * Returns the field for the vehicle with more mass aboard: a heading is open only if it is open
+   * both with and without the load, and is nowhere faster or cheaper than without. So a plan made
+   * with the load stays valid without it.
    *
-   * @param loaded what the heavier vehicle makes of the same ground
+   * @param loaded field of the heavier vehicle on the same ground
    */
   public MoveField withLoad(MoveField loaded) {
     int n = spec.cells();
@@ -237,14 +240,14 @@ public final class MoveField {
         memory, spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.ground, worse);
   }
 
-  /** The same field with other tables in the place of each. */
+  /** Returns this field with each table replaced. */
   public MoveField withTables(GradeTable... others) {
     return new MoveField(
         memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ground, others);
   }
 
   /**
-   * The same headings, gradients and speed caps with other tables.
+   * Returns a field with the same headings, gradients and speed caps but other tables.
    *
    * @param groundOf index into the tables per cell
    */
@@ -253,7 +256,7 @@ public final class MoveField {
         memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, groundOf, others);
   }
 
-  /** Null where there are none. */
+  /** Tacked headings, null if there are none. */
   TackWays tacks() {
     return tacks;
   }
@@ -281,13 +284,16 @@ public final class MoveField {
     return Math.sqrt(1 + g * g) * way(cell, heading);
   }
 
-  /** Way driven over the straight way: around rocks and, where the heading is tacked, in tacks. */
+  /**
+   * Distance driven divided by the straight distance: detours around rocks and, on tacked headings,
+   * tacks.
+   */
   public double way(int cell, int heading) {
     double around = detour(cell);
     return tacks == null ? around : around * tacks.longer(cell, heading);
   }
 
-  /** Length of the way around rocks over the straight way, 1 where there are none. */
+  /** Distance around rocks divided by the straight distance, 1 without rocks. */
   public double detour(int cell) {
     return detour == null ? 1 : detour.get(cell);
   }
@@ -304,7 +310,7 @@ public final class MoveField {
 
   /**
    * Joules per plan metre at the speed of {@link #timeSPerM}; negative where braking returns more
-   * than the hotel load takes. Infinite where the heading is not allowed.
+   * than the hotel load consumes. Infinite where the heading is not allowed.
    */
   public double energyJPerM(int cell, int heading) {
     double time = timeSPerM(cell, heading);
@@ -318,8 +324,8 @@ public final class MoveField {
   }
 
   /**
-   * Means over the allowed headings of speed (m/s, plan metres without detours) and energy (J per
-   * surface metre) of one cell; NaN where no heading is allowed.
+   * Computes the means over the allowed headings of speed (m/s, plan metres without detours) and
+   * energy (J per surface metre) of one cell; NaN where no heading is allowed.
    */
   void fillMeans(int cell, float[] meanSpeedMs, float[] meanEnergyJPerM) {
     int bits = allowed.get(cell);
@@ -351,7 +357,9 @@ public final class MoveField {
     meanEnergyJPerM[cell] = n == 0 ? Float.NaN : (float) (energySum / n);
   }
 
-  /** Whether driving may put energy back, so that less is used at the end of a way than before. */
+  /**
+   * True if driving may return energy, so that the accumulated energy may decrease along a route.
+   */
   public boolean gains() {
     for (GradeTable t : tables) {
       if (t.leastJPerM() < 0) {

@@ -4,43 +4,43 @@ import org.scarpway.grid.Body;
 import org.scarpway.stage.UserError;
 
 /**
- * The limits of one vehicle on one body, ready to be compared: grades (rise over run) and metres,
- * infinite where the vehicle states none. Limits hold to within {@link LimitUse#ROUNDING}, so that
- * ground exactly at a limit is not lost to float storage of the gradient.
+ * The limits of one vehicle on one body in the units of comparison: grades (rise over run) and
+ * metres, infinite if the vehicle states none. Limits hold to within {@link LimitUse#ROUNDING}, so
+ * that ground exactly at a limit is not lost to float storage of the gradient.
  */
 final class MoveLimits {
   private static final double NONE = Double.POSITIVE_INFINITY;
 
   final double climb;
 
-  /** Steepest descent that is rated, and that on which the vehicle stops within sight. */
+  /** Steepest rated descent, and steepest descent on which the vehicle stops within sight. */
   final double ratedDescend;
 
   final double stopped;
 
-  /** Steepest climb on which it does. */
+  /** Steepest climb on which the vehicle stops within sight. */
   final double stoppedUp;
 
-  /** The less of both. */
+  /** The smaller of the two descents. */
   final double descend;
 
   final double side;
   final double tractionUp;
   final double tractionDown;
 
-  /** What the wheels hold along and across a slope together. */
+  /** Combined traction limit along and across a slope. */
   final FrictionCircle circle;
 
   final double power;
 
-  /** Tip-over without a margin, and the tangent of the margin. */
+  /** Tip-over limit without its margin, and the tangent of the margin. */
   final TipOver tip;
 
   final double tipMargin;
 
   final double stepM;
 
-  /** Belly clearance above ground into which no wheel sinks (m). */
+  /** Belly clearance on firm ground, without sinkage (m). */
   final double clearanceM;
 
   final SoftGround soft;
@@ -48,20 +48,20 @@ final class MoveLimits {
   /** Tangent of the smaller of approach and departure angle. */
   final double trough;
 
-  /** Null on ground without a cone index. */
+  /** Cone index check; null if the soil has no cone index. */
   final ConeBearing bearing;
 
   final double slowSlope;
   final double slowStepM;
   final double slowRoughnessM;
 
-  /** Roughness at which the ride speed comes down to the crawl speed (m). */
+  /** Roughness at which the ride speed falls to the crawl speed (m). */
   final double crawlRoughnessM;
 
   final double ratedMs;
   final double crawlMs;
 
-  /** Slope at which the slope rule comes down to the crawl speed. */
+  /** Slope at which the slope rule falls to the crawl speed (deg). */
   final double crawlSlopeDeg;
 
   final double slowSlopeDeg;
@@ -72,7 +72,7 @@ final class MoveLimits {
 
   private final Vehicle vehicle;
 
-  /** Whether ruts are deeper than rocks are judged with: no ground with any rocks is open. */
+  /** True if ruts are deeper than the rock check assumes: all ground with rocks is then closed. */
   final boolean noRocks;
 
   MoveLimits(Vehicle vehicle, Body body) {
@@ -80,9 +80,9 @@ final class MoveLimits {
   }
 
   /**
-   * On a soil by place.
+   * Creates the limits on a soil by place.
    *
-   * @param ownSinkageM on the level, on the soil of the vehicle's own file
+   * @param ownSinkageM sinkage on level ground on the soil of the vehicle's own file (m)
    */
   MoveLimits(Vehicle vehicle, Body body, double ownSinkageM) {
     this.vehicle = vehicle;
@@ -137,38 +137,38 @@ final class MoveLimits {
     soft = new SoftGround(model, vehicle);
   }
 
-  /** Belly clearance (m) above ruts as deep as the wheels sink straight up a slope. */
+  /** Belly clearance (m) left by the sinkage on the direct climb of a slope. */
   double bellyM(double tanSlope) {
     return Math.max(0, clearanceM - soft.sinkageM(tanSlope));
   }
 
-  /** Highest step (m) that is climbed out of such ruts. */
+  /** Highest step (m) that the vehicle climbs with the same sinkage. */
   double stepM(double tanSlope) {
     return Math.max(0, stepM - soft.sinkageM(tanSlope));
   }
 
-  /** Depth of ruts (m) that leaves neither clearance nor a step. */
+  /** Smallest sinkage (m) that uses up the clearance or the step height. */
   double deepestM() {
     return Math.min(clearanceM, stepM);
   }
 
   /**
-   * Whether wheels sink deeper than that straight up a slope: nothing is then left to hold what
-   * stands up against.
+   * True if wheels sink deeper than {@link #deepestM} on the direct climb of a slope: nothing is
+   * then left of a limit to compare obstacles with.
    */
   boolean buries(double tanSlope) {
     return LimitUse.ratio(soft.sinkageM(tanSlope), deepestM()) > LimitUse.FULL;
   }
 
   /**
-   * Steepest slope with an open heading: way made good by tacks is steeper than the tacks, and its
-   * energy is read from the table at its own grade.
+   * Steepest slope with an open heading. A heading opened by tacks is steeper than the tacks, and
+   * its energy is read from the table at its own grade.
    */
   private static double steepestOpen(double along, double across) {
     return along > 0 && across < NONE ? Math.sqrt(along * along + across * across) : along;
   }
 
-  /** Slowest of the ride, slope, step and bearing rules (m/s); infinite where none applies. */
+  /** Lowest speed of the ride, slope, step and bearing rules (m/s); infinite if none applies. */
   double speedCapMs(double tanSlope, double stepHeightM, double roughnessM) {
     double cap = NONE;
     if (Double.isNaN(crawlMs)) {

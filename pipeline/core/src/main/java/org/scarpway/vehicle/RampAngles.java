@@ -1,24 +1,23 @@
 package org.scarpway.vehicle;
 
 /**
- * Angles (deg) of ramps that a vehicle body clears, with the wheel's arc taken into account as in
- * the definition of the approach angle in 49 CFR 523.2 (tangent to the static loaded tyre arc). A
- * wheel of radius 0 gives the simple forms 2 atan(2c / wheelbase) and atan(c / overhang), which are
- * never larger.
+ * Ramp angles (deg) that a vehicle body clears, including the arc of the wheel as in the definition
+ * of the approach angle in 49 CFR 523.2 (tangent to the static loaded tyre arc). A wheel of radius
+ * 0 gives the simple forms 2 atan(2c / wheelbase) and atan(c / overhang), which are never larger.
  */
 public final class RampAngles {
   private RampAngles() {}
 
-  /** Ramp breakover with wheels of a radius, belly lowest at mid wheelbase. */
+  /** Ramp breakover angle (deg), with the belly lowest at mid wheelbase. */
   public static double breakoverDeg(double clearanceM, double wheelbaseM, double radiusM) {
     return 2 * approachDeg(clearanceM, wheelbaseM / 2, radiusM);
   }
 
   /**
-   * Approach or departure angle with wheels of a radius.
+   * Approach or departure angle (deg).
    *
-   * @param overhangM from the axle to the end of the body
-   * @return 90 where the wheel reaches beyond the body
+   * @param overhangM distance from the axle to the end of the body (m)
+   * @return the angle; 90 where the wheel reaches beyond the body
    */
   public static double approachDeg(double clearanceM, double overhangM, double radiusM) {
     double drop = clearanceM - radiusM;

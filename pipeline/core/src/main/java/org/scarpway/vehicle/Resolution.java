@@ -9,14 +9,15 @@ import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Which limits of a vehicle the cells of a terrain show. A limit is meant for a length of the
- * vehicle; what cells show over a much longer one does not pass it: slopes, crests and breaks in
- * slope are less over longer lengths, so about the vehicle's own is asked for, steps and roughness
- * are more. What is measured as too steep stays so, and steps and belly contact still tell against
- * the ground.
+ * The limits of a vehicle that the cells of a terrain resolve. A limit refers to a baseline of the
+ * vehicle, such as its wheelbase, and a value measured over a much longer baseline is no evidence
+ * that the limit holds. Slopes, crests and breaks in slope are smaller over longer baselines, so
+ * they must be measured over about the vehicle's own; steps and roughness are larger. Ground that
+ * is measured as too steep remains closed, and steps and belly contact still count against the
+ * ground.
  */
 final class Resolution {
-  /** In the order in which they are told: those over the same lengths beside each other. */
+  /** Limits in the order of the report, those with the same baseline next to each other. */
   private static final List<Limit> TOLD =
       List.of(
           Limit.CLIMB,
@@ -39,11 +40,11 @@ final class Resolution {
   private final double trackM;
   private final List<Limit> unresolved = new ArrayList<>();
 
-  /** Whether roughness slows. */
+  /** True if roughness limits the speed. */
   final boolean roughnessDecides;
 
   /**
-   * @param posed whether the wheels are set on the ground itself
+   * @param posed true if the pose of the vehicle is computed on the cells
    */
   Resolution(MoveLimits limits, Terrain terrain, boolean posed, UnresolvedRule rule) {
     this.rule = rule;
@@ -55,7 +56,7 @@ final class Resolution {
     spacingM = Math.min(wheelbaseM, trackM);
     footprintM =
         body != null ? Math.hypot(body.lengthM(), body.widthM()) : Math.hypot(wheelbaseM, trackM);
-    // Ground that was put together by hand is taken to be given at the vehicle's own scale.
+    // Ground constructed without a baseline is assumed to be given at the vehicle's own scale.
     boolean known = lengths != null;
     roughnessDecides = !known || lengths.roughness().decides(footprintM);
     if (!known) {
@@ -113,7 +114,7 @@ final class Resolution {
     return rule == UnresolvedRule.SLOW && !complete();
   }
 
-  /** Takes in what is not shown of the vehicle's limits on another soil. */
+  /** Adds the limits that are not resolved on another soil. */
   void add(Resolution onAnotherSoil) {
     for (Limit limit : onAnotherSoil.unresolved) {
       if (shows(limit)) {
@@ -123,7 +124,7 @@ final class Resolution {
     unresolved.sort(Comparator.comparingInt(TOLD::indexOf));
   }
 
-  /** Length that the cells show a limit over; NaN where that is not known or of no account. */
+  /** Baseline (m) over which the cells measure a limit; NaN if unknown or irrelevant. */
   double lengthM(Limit limit) {
     if (lengths == null) {
       return Double.NaN;
@@ -148,10 +149,10 @@ final class Resolution {
   }
 
   /**
-   * Null where the cells show every limit.
+   * Summarises the unresolved limits; null if the cells resolve every limit.
    *
    * @param open cells with a verdict that no limit closes
-   * @param halfUsed of these, cells on which more than half of a limit is used that is not shown
+   * @param halfUsed cells among these on which more than half of an unresolved limit is used
    * @param judged cells with a verdict
    */
   Unresolved tell(long open, long halfUsed, long judged) {
@@ -165,7 +166,7 @@ final class Resolution {
       Limit limit = unresolved.get(i);
       text.append(text.isEmpty() ? "" : ", ").append(limit.label());
       boolean more = i + 1 < unresolved.size();
-      // Limits over the same lengths share the words.
+      // Limits with the same baseline share one phrase.
       if (!more || !lengths(limit).equals(lengths(unresolved.get(i + 1)))) {
         text.append(lengths(limit));
       }

@@ -5,17 +5,17 @@ import java.util.Optional;
 import org.scarpway.grid.Body;
 
 /**
- * Holds the rolling coefficient of a vehicle file, which counts where no soil is known, against
- * what the file's own soil gives on level ground without slip: a lower one makes ranges without the
- * soil look longer than they are.
+ * Compares the rolling coefficient of a vehicle file, which is used where no soil is known, with
+ * the motion resistance on the file's own soil on level ground without slip. A lower coefficient
+ * overestimates the range where the soil is unknown.
  */
 public final class RollingAgainstSoil {
-  /** Coefficients are stated to two digits. */
+  /** Tolerance of the comparison: coefficients are stated to two digits. */
   private static final double NEAR = 0.95;
 
   private RollingAgainstSoil() {}
 
-  /** Empty where the coefficient is not lower, or one of the two is not known. */
+  /** Returns a warning; empty if the coefficient is not lower, or one of the two is unknown. */
   public static Optional<String> note(Vehicle vehicle, Body body) {
     Soil soil = vehicle.soil();
     Vehicle.Drive drive = vehicle.drive();

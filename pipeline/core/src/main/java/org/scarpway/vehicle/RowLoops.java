@@ -1,14 +1,13 @@
 package org.scarpway.vehicle;
 
 /**
- * The inner loops over a stretch of a row. One plain counter, no offsets, no branches: the form
- * that the compiler turns into vector instructions. Every loop works on elements [0, n) of its
- * arrays.
+ * Inner loops over a stretch of a row, in a form that the compiler vectorises: one plain counter,
+ * no offsets, no branches. Every loop processes elements [0, n) of its arrays.
  */
 final class RowLoops {
   private RowLoops() {}
 
-  /** Bilinear ground. */
+  /** Interpolates the ground bilinearly. */
   static void blend(
       int n,
       double[] a,
@@ -49,14 +48,17 @@ final class RowLoops {
     }
   }
 
-  /** Raises {@code most} to a multiple of a. */
+  /** Sets {@code most} to the larger of itself and {@code times} a. */
   static void raise(int n, double[] a, double times, double[] most) {
     for (int i = 0; i < n; i++) {
       most[i] = Math.max(most[i], a[i] * times);
     }
   }
 
-  /** Raises {@code most} to the height of the ground above the plane at (x, y) of its middle. */
+  /**
+   * Sets {@code most} to the larger of itself and the height of the ground above the plane at (x,
+   * y) from its middle.
+   */
   static void raiseAbove(
       int n,
       double[] ground,
@@ -71,7 +73,7 @@ final class RowLoops {
     }
   }
 
-  /** The same for the distance from the plane, above or below. */
+  /** Like raiseAbove, for the distance from the plane, above or below. */
   static void raiseOff(
       int n,
       double[] ground,
@@ -86,7 +88,10 @@ final class RowLoops {
     }
   }
 
-  /** Widens [low, high] to the height over a plane through the cell, at (east, north) of it. */
+  /**
+   * Extends [low, high] to include the height above a plane through the cell, at (east, north) from
+   * it.
+   */
   static void widen(
       int n,
       double[] ground,
@@ -103,7 +108,7 @@ final class RowLoops {
     }
   }
 
-  /** Use of bounds on grade and cross grade, given as one over the bound. */
+  /** Computes the use of bounds on grade and cross grade; the bounds are given as reciprocals. */
   static void use(
       int n,
       double[] grade,
@@ -119,8 +124,8 @@ final class RowLoops {
   }
 
   /**
-   * Raises the use to that of the tip-over limit with its margin ({@link TipOver#usableShare}),
-   * {@code most} where slope and margin leave nothing.
+   * Sets the use to the larger of itself and the use of the tip-over limit with its margin ({@link
+   * TipOver#usableShare}); {@code most} if slope and margin use up the limit.
    */
   static void raiseTip(
       int n,

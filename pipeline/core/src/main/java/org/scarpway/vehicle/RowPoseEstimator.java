@@ -8,24 +8,27 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * A vehicle set on the ground at each cell of a stretch of a row, on every heading at once: wheels
- * on bilinear ground, body on the least-squares plane over all wheels (equal springs). Yields the
- * use of the limits on the slope of that plane and of those on what belly, overhangs and wheels
- * meet.
+ * Estimates the pose of a vehicle on the ground for each cell of a stretch of a row and all
+ * headings: wheels on bilinear ground, body on the least-squares plane over all wheels (equal
+ * springs). Computes the use of the limits on the slope of that plane and of the contact limits for
+ * belly, overhangs and wheels.
  *
- * <p>Works heading by heading along the stretch, on copies of the ground shifted by whole cells, so
- * that every inner loop runs over plain arrays ({@link RowLoops}). What belly and wheels meet is
- * left out where the relief within reach proves that it can neither close a heading nor be the
- * binding limit. Holds one stretch; one per thread.
+ * <p>Processes one heading after the other along the stretch, on copies of the ground shifted by
+ * whole cells, so that every inner loop runs over plain arrays ({@link RowLoops}). The contact
+ * limits are skipped where the relief within reach proves that they can neither close a heading nor
+ * be the binding limit. Stores one stretch; use one instance per thread.
  */
 final class RowPoseEstimator {
-  /** Cells of a stretch: long enough for vector loops, short enough for the cache. */
+  /** Number of cells in a stretch: long enough for vector loops, short enough for the cache. */
   static final int LENGTH = 128;
 
-  /** Use where slope and margin leave nothing. */
+  /** Use of the tip-over limit if slope and margin use it up. */
   private static final double MOST_USE = 1e6;
 
-  /** Sigmas from a limit beyond which nothing of account breaks it. */
+  /**
+   * Distance from a limit, in standard deviations, beyond which the probability of exceeding it is
+   * negligible.
+   */
   private static final double FAR_SIGMA = 5;
 
   private final WheelLayout layout;
@@ -44,10 +47,10 @@ final class RowPoseEstimator {
   private final double wheelsPerReliefM;
   private final double mostBellyLossM;
 
-  /** Ground by row (a ring of rows), shift of columns, and cell of the stretch. */
+  /** Heights by row (ring buffer), column shift, and cell of the stretch. */
   private final double[][][] ground;
 
-  /** The same, northernmost row first. */
+  /** The same arrays in order, northernmost row first. */
   private final double[][][] around;
 
   private final double[] line;
@@ -74,7 +77,7 @@ final class RowPoseEstimator {
   private int here;
   private boolean contacts;
 
-  /** With the heights taken as measured. */
+  /** Creates an estimator that uses the heights as measured. */
   RowPoseEstimator(
       WheelLayout layout,
       MoveLimits limits,
@@ -138,7 +141,7 @@ final class RowPoseEstimator {
     wheelsPerReliefM = leastStepM > 0 ? wheels / leastStepM : Double.POSITIVE_INFINITY;
   }
 
-  /** Moves to a cell; works out the stretch that holds it unless that is the last one. */
+  /** Moves to a cell; computes the stretch that contains it unless it is already loaded. */
   void at(int toRow, int col) {
     int first = col - col % LENGTH;
     if (toRow != row || first != firstCol) {
@@ -152,12 +155,12 @@ final class RowPoseEstimator {
     here = col - first;
   }
 
-  /** False where a sample point of any heading touches a void or lies off the grid. */
+  /** Returns false if a sample point of any heading touches a void or lies outside the grid. */
   boolean known() {
     return !Double.isNaN(high[here]);
   }
 
-  /** Largest use over all headings, of slopes and of what is met. */
+  /** Largest use over all headings of slope and contact limits. */
   double worstUse() {
     return contacts ? Math.max(worstSlope[here], worstContact[here]) : worstSlope[here];
   }
@@ -166,7 +169,9 @@ final class RowPoseEstimator {
     return slopeUse[heading][here];
   }
 
-  /** Use of what belly, overhangs and wheels meet; 0 where it is known not to matter. */
+  /**
+   * Use of the contact limits for belly, overhangs and wheels; 0 where they are proved irrelevant.
+   */
   double contactUse(int heading) {
     if (!contacts) {
       return 0;
@@ -175,7 +180,7 @@ final class RowPoseEstimator {
     return contactUse(k, here, belly[k][here], ends[k][here], offPlane[k][here]);
   }
 
-  /** The limit with that use. */
+  /** The contact limit with the largest use. */
   Limit contactLimit(int heading) {
     double use = contactUse(heading);
     int k = heading % layout.poses;
@@ -192,24 +197,24 @@ final class RowPoseEstimator {
         ratio(offPlaneM, stepM[pose]));
   }
 
-  /** What ruts and the error of the heights leave of the belly's clearance (m). */
+  /** Belly clearance (m) less sinkage and the allowance for height error. */
   double bellyM(int heading) {
     return bellyM[here] - bellyLossM[heading % layout.poses];
   }
 
-  /** What the error leaves of the step limit (m). */
+  /** Step limit (m) less the allowance for height error. */
   double stepM(int heading) {
     return stepM[heading % layout.poses];
   }
 
-  /** Probability that a limit on slope is broken on a heading, from above. */
+  /** Upper bound on the probability that a slope limit is exceeded on a heading. */
   double slopesBroken(int heading) {
     return bounds[heading % layout.poses].broken(grade(heading), cross(heading));
   }
 
   /**
-   * Probability that a limit on slope or contact is broken on a heading, from above; contact counts
-   * where it may matter.
+   * Upper bound on the probability that a limit on slope or contact is exceeded on a heading;
+   * contact is included where it may matter.
    */
   double broken(int heading) {
     int k = heading % layout.poses;
@@ -236,24 +241,27 @@ final class RowPoseEstimator {
     return heading < layout.poses ? c : -c;
   }
 
-  /** Makes sure that what follows is there. */
+  /** Computes the contact values below, if they have not been computed yet. */
   void requireBody() {
     if (!contacts) {
       setBody();
     }
   }
 
-  /** How far the ground comes above the wheels' plane under the belly (m), negative below it. */
+  /** Highest ground under the belly relative to the wheels' plane (m), negative if below it. */
   double bellyGroundM(int heading) {
     return belly[heading % layout.poses][here];
   }
 
-  /** The same under the ends of the body; minus infinity where the wheels reach beyond them. */
+  /**
+   * Highest ground under the ends of the body relative to the wheels' plane (m); minus infinity if
+   * the wheels reach beyond the ends.
+   */
   double endsGroundM(int heading) {
     return ends[heading % layout.poses][here];
   }
 
-  /** Largest distance of a wheel's ground from the wheels' plane (m). */
+  /** Largest distance between the ground under a wheel and the wheels' plane (m). */
   double offPlaneM(int heading) {
     return offPlane[heading % layout.poses][here];
   }
@@ -279,7 +287,7 @@ final class RowPoseEstimator {
     }
   }
 
-  /** Ground off the grid is void. */
+  /** Loads a row of heights; cells outside the grid are void. */
   private void loadLine(int r) {
     int from = firstCol - layout.reachCols;
     int count = n + 2 * layout.reachCols;
@@ -337,7 +345,10 @@ final class RowPoseEstimator {
     }
   }
 
-  /** Relief within reach about the plane of the cell's gradient, and what it can lead to. */
+  /**
+   * Returns true if the relief within reach about the cell's gradient plane is large enough for
+   * contact to matter.
+   */
   private boolean contactMatters() {
     Arrays.fill(low, Double.POSITIVE_INFINITY);
     Arrays.fill(high, Double.NEGATIVE_INFINITY);

@@ -1,9 +1,9 @@
 package org.scarpway.vehicle;
 
 /**
- * Share of all headings that a plane slope leaves open to a vehicle with axles of different tracks,
- * in closed form: the headings of {@link HeadingWindow} less those on which it tips over a slanted
- * edge of its support polygon. Holds scratch; one per thread.
+ * Share of open headings on a plane slope for a vehicle with axles of different tracks, in closed
+ * form: the headings of {@link HeadingWindow} less those on which it tips over an oblique edge of
+ * its support polygon. Contains scratch arrays; use one instance per thread.
  */
 final class SkewedWindow {
   private final TipOver tip;
@@ -23,7 +23,7 @@ final class SkewedWindow {
    * @param up highest grade allowed
    * @param side largest cross grade allowed
    * @param usable share of the tip-over limit that may be used
-   * @return 0 to 1
+   * @return share of all headings, 0 to 1
    */
   double share(double t, double down, double up, double side, double usable) {
     shut = 0;
@@ -56,7 +56,7 @@ final class SkewedWindow {
     return Math.acos(Math.max(-1, Math.min(1, cosine)));
   }
 
-  /** Keeps the ranges in the order of their beginnings. */
+  /** Inserts a closed range, keeping the ranges sorted by their start. */
   private void shut(double begin, double end) {
     int i = shut++;
     while (i > 0 && from[i - 1] > begin) {

@@ -1,8 +1,9 @@
 package org.scarpway.vehicle;
 
 /**
- * The limits that depend on the gradient alone, at one slope: bounds on the grade uphill, the grade
- * downhill and the cross grade, and which limit sets each. Holds the last slope; one per thread.
+ * The limits that depend on the gradient alone, at one slope: bounds on the uphill grade, the
+ * downhill grade and the cross grade, and the limit that sets each bound. Stores the last slope;
+ * use one instance per thread.
  */
 final class SlopeBounds {
   private final MoveLimits limits;
@@ -13,8 +14,8 @@ final class SlopeBounds {
   private final Limit freeDownLimit;
 
   /**
-   * Whether the cross grade that tips depends on the grade. The bounds then are a rectangle inside
-   * what is allowed, and {@link #use} is the truth.
+   * True if the tipping cross grade depends on the grade. The bounds are then a rectangle inside
+   * the allowed region, and only {@link #use} is exact.
    */
   final boolean skewed;
 
@@ -25,18 +26,19 @@ final class SlopeBounds {
   Limit downLimit;
   Limit sideLimit;
 
-  /** Share of the tip-over limit that its margin leaves at the slope. */
+  /** Share of the tip-over limit that remains after its margin at the slope. */
   private double usable;
 
   /**
-   * How likely the limits hold; null where heights count as measured. The bounds then are a box
-   * that keeps the confidence wherever two limits are near, and {@link #use} is the truth.
+   * Probability model of the limits; null if heights are used as measured. If present, the bounds
+   * are a box that satisfies the confidence wherever two limits are near, and only {@link #use} is
+   * exact.
    */
   final GradientOdds odds;
 
   /**
-   * Whether the bounds tell windows between headings. Where the confidence may break the friction
-   * circle they do not, and {@link #use} alone is the truth.
+   * True if windows between headings may be derived from the bounds. Where the friction circle may
+   * fail the confidence they may not, and only {@link #use} is exact.
    */
   boolean windows = true;
 
@@ -45,14 +47,14 @@ final class SlopeBounds {
 
   private final SkewedWindow window;
 
-  /** With the heights taken as measured. */
+  /** Creates bounds for heights used as measured. */
   SlopeBounds(MoveLimits limits) {
     this(limits, Allowances.NONE, 0, 0);
   }
 
   /**
-   * @param alongSigma one sigma of the grade
-   * @param acrossSigma of the cross grade
+   * @param alongSigma standard deviation of the grade
+   * @param acrossSigma standard deviation of the cross grade
    */
   SlopeBounds(MoveLimits limits, Allowances allowances, double alongSigma, double acrossSigma) {
     this.limits = limits;
@@ -102,7 +104,7 @@ final class SlopeBounds {
     usable = 1;
     windows = odds == null || !(t > odds.circleFrom());
     if (side < 0) {
-      // Not even a heading straight up or down keeps the confidence.
+      // Not even a heading straight up or down satisfies the confidence.
       up = -1;
       down = -1;
       upLimit = sideLimit;
@@ -133,14 +135,14 @@ final class SlopeBounds {
     }
   }
 
-  /** Largest use of the bounds across at slope t, whether or not a heading meets it. */
+  /** Largest use of the cross grade bound at slope t, whether or not one of the headings has it. */
   double worstAcross(double t) {
     return skewed
         ? Math.max(LimitUse.ratio(t, freeSide), LimitUse.ratio(tip.mostSideUse(t), usable))
         : LimitUse.ratio(t, side);
   }
 
-  /** True where every bound is above zero, so that the use is the largest of plain shares. */
+  /** True if every bound is above zero, so that the use is simply the largest ratio. */
   boolean plain() {
     return freeUp > 0
         && freeDown > 0
@@ -152,10 +154,10 @@ final class SlopeBounds {
   }
 
   /**
-   * Largest use of the bounds at each of n grades and cross grades, as {@link #at} and {@link #use}
-   * give it but not above {@code most}.
+   * Computes the largest use of the bounds at each of n grades and cross grades, equal to {@link
+   * #at} and {@link #use} but capped at {@code most}.
    *
-   * @param plain {@link #plain()}
+   * @param plain result of {@link #plain()}
    * @param sign 1, or -1 for the reverse heading
    */
   void fillUse(
@@ -193,7 +195,7 @@ final class SlopeBounds {
     }
   }
 
-  /** Probability that some limit is broken on a heading, from above; NaN where it is not known. */
+  /** Upper bound on the probability that some limit is exceeded on a heading; NaN if unknown. */
   double broken(double grade, double cross) {
     return odds == null ? Double.NaN : odds.broken(grade, cross);
   }
@@ -201,9 +203,9 @@ final class SlopeBounds {
   /** Largest use of the bounds on a heading. */
   double use(double grade, double cross) {
     double use = Math.max(along(grade), across(grade, cross));
-    // A bound below zero leaves only steeper descents, whose grade the division cannot show.
+    // A bound below zero allows only steeper descents, for which the ratio is meaningless.
     use = grade > up && up <= 0 ? Math.max(use, LimitUse.BLOCKED) : use;
-    // The same the other way round: where no descent is left, only climbs steep enough to be sure.
+    // Conversely, where no descent is allowed, only climbs steep enough to be certain remain.
     use = tooGentle(grade) ? Math.max(use, LimitUse.BLOCKED) : use;
     if (odds == null || (windows && use <= LimitUse.FULL)) {
       return use;
@@ -212,7 +214,7 @@ final class SlopeBounds {
     return use > LimitUse.FULL ? holds ? 1 : use : holds ? use : LimitUse.BLOCKED;
   }
 
-  /** The limit with that use. */
+  /** The limit with the largest use on a heading. */
   Limit limit(double grade, double cross) {
     if (!windows && Math.max(along(grade), across(grade, cross)) <= LimitUse.FULL) {
       return odds.holds(grade, cross) ? nearestOf(grade, cross) : Limit.TRACTION;
@@ -231,7 +233,7 @@ final class SlopeBounds {
     return grade >= 0 || grade > up ? upLimit : downLimit;
   }
 
-  /** Whether a grade may be a descent where none is left. */
+  /** True if no descent is allowed and the grade may be one. */
   private boolean tooGentle(double grade) {
     return -grade > down && down < 0;
   }
@@ -248,17 +250,17 @@ final class SlopeBounds {
     return grade >= 0 ? LimitUse.ratio(grade, up) : LimitUse.ratio(-grade, down);
   }
 
-  /** Whether the confidence holds on every heading, though the bounds do not show it. */
+  /** True if the confidence is satisfied on every heading although the bounds do not prove it. */
   boolean everyHeading(double t) {
     return odds != null && t <= odds.everyHeading;
   }
 
-  /** Whether it is plain that no heading is open, on bounds that are not skewed. */
+  /** True if it is certain that no heading is open, for bounds that are not skewed. */
   boolean shuts(double t) {
     return odds == null ? !open(t) : odds.shuts(t);
   }
 
-  /** True where some heading is open, between the 32 headings or on them. */
+  /** True if some heading is open, on or between the 32 headings. */
   boolean open(double t) {
     return everyHeading(t)
         || (windows
@@ -266,7 +268,7 @@ final class SlopeBounds {
                 t, -down * LimitUse.FULL, up * LimitUse.FULL, side * LimitUse.FULL));
   }
 
-  /** Share of all headings that is open. */
+  /** Share of all headings that are open, 0 to 1. */
   double share(double t) {
     if (everyHeading(t)) {
       return 1;
@@ -284,7 +286,7 @@ final class SlopeBounds {
 
   /**
    * Use of a slope on its best heading: the slope over the corner of the bounds, which is the
-   * steepest point that meets them all. NaN where the bounds have no such corner.
+   * steepest point that meets them all. NaN if the bounds have no such corner.
    */
   double leastUse(double t) {
     if (stuck(t)) {
@@ -294,7 +296,7 @@ final class SlopeBounds {
     return corner < Double.POSITIVE_INFINITY ? t / corner : Double.NaN;
   }
 
-  /** The limit that is exceeded least of those that shut a slope. */
+  /** The limit that is exceeded least of those that close a slope. */
   Limit nearest(double t) {
     if (stuck(t)) {
       return up < 0 ? upLimit : downLimit;
@@ -305,7 +307,10 @@ final class SlopeBounds {
     return up >= down ? upLimit : downLimit;
   }
 
-  /** Ground that would need a steeper descent, or climb, for the vehicle to move at all. */
+  /**
+   * True on ground where the vehicle can move only on a steeper descent or climb than the slope
+   * offers.
+   */
   private boolean stuck(double t) {
     return (up < 0 || down < 0) && !(t > corner());
   }

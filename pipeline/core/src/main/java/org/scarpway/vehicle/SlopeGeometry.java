@@ -1,10 +1,11 @@
 package org.scarpway.vehicle;
 
 /**
- * How a slope meets a heading. Grades are rise over run (plan), positive uphill along the heading
- * and positive where the ground rises to the right of it. Limits on climb, descent and side slope
- * are limits on these grades (an inclinometer held along and across the heading on the ground), not
- * on the body angles asin(sin S cos psi): the grade is never the smaller of the two.
+ * Geometry of a slope along and across a heading. Grades are rise over run (plan), positive uphill
+ * along the heading and positive where the ground rises to the right of it. Limits on climb,
+ * descent and side slope are limits on these grades (an inclinometer held along and across the
+ * heading on the ground), not on the body angles asin(sin S cos psi): the grade is never smaller
+ * than the body angle.
  *
  * <p>With slope S and angle psi between heading and fall line, grade = tan S cos psi and cross =
  * tan S sin psi, so grade2 + cross2 = tan2 S (plane geometry).

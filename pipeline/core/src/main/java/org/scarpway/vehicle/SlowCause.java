@@ -1,6 +1,6 @@
 package org.scarpway.vehicle;
 
-/** What makes ground slow that is open; several may at once. */
+/** Causes that make open ground slow; several may apply at once. */
 public enum SlowCause {
   HEADINGS("some headings closed"),
   SLOPE("slope"),
@@ -14,7 +14,7 @@ public enum SlowCause {
   PASSES("bears few passes only"),
   UNRESOLVED("limits not resolved by the cells");
 
-  /** Sets of causes, a bit each. */
+  /** Number of sets of causes, with one bit per cause. */
   static final int SETS = 1 << values().length;
 
   private final String label;
@@ -31,7 +31,7 @@ public enum SlowCause {
     return 1 << ordinal();
   }
 
-  /** The set with this one, where it holds. */
+  /** Returns the set, with this cause added if it holds. */
   int in(int set, boolean holds) {
     return holds ? set | bit() : set;
   }

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Why how much ground is slow. Causes overlap.
+ * Amount of slow ground by cause. Causes overlap.
  *
- * @param cells of class slow
- * @param byCause of these, in the order of {@link SlowCause}
+ * @param cells number of cells of class slow
+ * @param byCause number of these cells per cause, in the order of {@link SlowCause}
  */
 public record SlowGround(long cells, List<Long> byCause) {
   public SlowGround {

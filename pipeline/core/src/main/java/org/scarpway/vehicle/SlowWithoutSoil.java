@@ -4,12 +4,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** Limits of {@code slow_from} that say nothing where no soil is known at all. */
+/**
+ * Warning about {@code slow_from} thresholds that have no effect because no soil is known at all.
+ */
 public final class SlowWithoutSoil {
   private SlowWithoutSoil() {}
 
   /**
-   * @param soilsByPlace whether the job knows of soils beside that of the vehicle's file
+   * @param soilsByPlace true if the job has soils besides that of the vehicle's file
    */
   public static Optional<String> note(Vehicle vehicle, boolean soilsByPlace) {
     Vehicle.SlowFrom slow = vehicle.slowFrom();

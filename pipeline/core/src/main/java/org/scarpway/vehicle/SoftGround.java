@@ -1,10 +1,11 @@
 package org.scarpway.vehicle;
 
 /**
- * What driving straight up a slope takes of a vehicle on its soil: slip, sinkage and speed, against
- * the slope as rise over run, and from where on they make ground slow. Headings across a slope ask
- * for less; they are taken to sink as deep, and so are they where no limit lets the vehicle climb
- * the slope: ruts, slip and loss must not shrink because climbing is barred.
+ * Slip, sinkage and speed loss of a vehicle on its soil on the direct climb of a slope, tabulated
+ * by slope (rise over run), with the thresholds from which they make ground slow. Headings across a
+ * slope need less; the same sinkage is assumed for them, as a conservative value. The values also
+ * apply on slopes that the vehicle may not climb: sinkage, slip and loss must not shrink because
+ * climbing is not allowed.
  */
 final class SoftGround {
   private static final double STEP = 0.005;
@@ -40,7 +41,7 @@ final class SoftGround {
       lossShare[i] = 1 - model.speedMs(grade) / drive.speedMs();
       bySight[i] = model.boundBySight(grade);
       if (i > 0) {
-        // A slope never asks for less than a gentler one.
+        // A slope never needs less than a gentler one.
         sinkageM[i] = Math.max(sinkageM[i], sinkageM[i - 1]);
       }
     }
@@ -67,7 +68,7 @@ final class SoftGround {
     return slowCauses(slope) != 0;
   }
 
-  /** What makes it slow, a bit for each {@link SlowCause}. */
+  /** Causes that make the slope slow, one bit for each {@link SlowCause}. */
   int slowCauses(double slope) {
     int why = SlowCause.SLIP.in(0, slip(slope) > slowSlip * LimitUse.FULL);
     why = SlowCause.SINKAGE.in(why, sinkageM(slope) > slowSinkageM * LimitUse.FULL);
@@ -75,35 +76,38 @@ final class SoftGround {
     return taking.in(why, lossShare(slope) > slowLoss * LimitUse.FULL);
   }
 
-  /** Share of the slip at which wheels dig in. */
+  /** Slip divided by the slip at which wheels dig in. */
   double slipUse(double slope) {
     return slip(slope) / Slip.USABLE;
   }
 
-  /** Share of the loss that leaves the crawl speed, where a loss slows at all; 1 at most. */
+  /**
+   * Speed loss divided by the loss down to the crawl speed, at most 1; 0 if no threshold on speed
+   * loss is given.
+   */
   double lossUse(double slope) {
     return slowLoss == Double.POSITIVE_INFINITY
         ? 0
         : Math.min(1, LimitUse.ratio(lossShare(slope), allowedLoss));
   }
 
-  /** Share of the rated speed that may be lost: the rest is the crawl speed. */
+  /** Share of the rated speed that may be lost; the remainder is the crawl speed. */
   double allowedLoss() {
     return allowedLoss;
   }
 
-  /** The limit that takes the speed. */
+  /** The limit that causes the speed loss. */
   Limit taking(double slope) {
     boolean bySlip = lossShare(slope) <= slip(slope) * LimitUse.FULL;
     return bySight(slope) ? Limit.SIGHT : bySlip ? Limit.TRACTION : Limit.POWER;
   }
 
-  /** Whether it is sight that takes the speed. */
+  /** True if stopping sight causes the speed loss. */
   boolean bySight(double slope) {
     return bySight[(int) Math.min(bySight.length - 1.0, slope / STEP)];
   }
 
-  /** Linear between entries; from the last one on, that. */
+  /** Linear interpolation between entries; the last entry beyond the table. */
   private static double at(double[] table, double slope) {
     double place = slope / STEP;
     int i = (int) place;

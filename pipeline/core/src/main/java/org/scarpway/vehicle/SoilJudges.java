@@ -4,8 +4,9 @@ import java.util.function.Function;
 import org.scarpway.grid.Headings;
 
 /**
- * Judges cells on the soil that lies there. Where nobody knows it there is no verdict, or the worst
- * that any soil of the job gives, as where several meet. One per thread.
+ * Evaluates each cell on its own soil. Where the soil is unknown there is no verdict or the worst
+ * verdict of all soils of the job, depending on the rule; where several soils meet it is the worst.
+ * Use one instance per thread.
  */
 final class SoilJudges {
   private final SoilLimits limits;
@@ -14,7 +15,7 @@ final class SoilJudges {
   private CellTraversability governing;
 
   /**
-   * @param make gives a judge for a vehicle on one soil
+   * @param make creates the evaluator for a vehicle on one soil
    */
   SoilJudges(SoilLimits limits, Function<MoveLimits, CellTraversability> make) {
     this.limits = limits;
@@ -22,7 +23,7 @@ final class SoilJudges {
     this.judges = new CellTraversability[limits.count()];
   }
 
-  /** Holds the verdict until the next cell. */
+  /** Evaluates a cell; the returned verdict is valid until the next call. */
   CellTraversability judge(int row, int col, int soil) {
     CellTraversability judge = on(soil);
     judge.judge(row, col);
@@ -45,7 +46,7 @@ final class SoilJudges {
     }
   }
 
-  /** The judge on the soil that decided the last verdict. */
+  /** Returns the evaluator of the soil that decided the last verdict. */
   CellTraversability governing() {
     return governing;
   }
@@ -58,10 +59,10 @@ final class SoilJudges {
   }
 
   /**
-   * What is left of a verdict where another one on the same cell may hold as well. Tacks are not:
-   * windows of one soil need not be open on another.
+   * Combines a verdict with a second one on the same cell, keeping the worse of each value. Tacks
+   * are dropped: windows of one soil need not be open on another.
    *
-   * @return whether the other one is the worse
+   * @return true if the other verdict is the worse
    */
   private static boolean also(CellTraversability kept, CellTraversability other) {
     boolean worse =

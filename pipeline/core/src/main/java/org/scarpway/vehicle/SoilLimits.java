@@ -13,11 +13,14 @@ final class SoilLimits {
   private final int unknown;
   private final int several;
 
-  /** Whether all soils count at once where the soil is not known; otherwise there is no verdict. */
+  /**
+   * True if the worst of all soils is used where the soil is unknown; otherwise there is no verdict
+   * there.
+   */
   final boolean worstIfUnknown;
 
   /**
-   * @param soils null where the ground has no soils of its own
+   * @param soils soil of each cell; null if the vehicle's own soil is everywhere
    */
   SoilLimits(Vehicle vehicle, SoilMap soils, Body body) {
     boolean apply = soils != null && SoilMap.bearsOn(vehicle);
@@ -49,22 +52,22 @@ final class SoilLimits {
     return soilAt == null ? 0 : soilAt[cell];
   }
 
-  /** Index of ground whose soil is not known, -1 where there is none such. */
+  /** Index of ground whose soil is unknown, -1 if there are no soils by place. */
   int unknown() {
     return unknown;
   }
 
-  /** Index of cells in which soils meet, -1 where there are none such. */
+  /** Index of cells in which soils meet, -1 if there are no soils by place. */
   int several() {
     return several;
   }
 
-  /** Whether that is the index of one soil. */
+  /** True if the index stands for a single soil. */
   boolean single(int index) {
     return index != unknown && index != several;
   }
 
-  /** Whether all soils count at once on ground of that index, the worst of each figure. */
+  /** True if the worst value of all soils is used on ground of that index. */
   boolean worstOfAll(int index) {
     return index >= 0 && (index == several || (index == unknown && worstIfUnknown));
   }
@@ -73,17 +76,23 @@ final class SoilLimits {
     return limits.length;
   }
 
-  /** Where that is not one soil, those on the vehicle's own. */
+  /**
+   * Limits on the soil of that index; those on the vehicle's own soil if the index is not a single
+   * soil.
+   */
   MoveLimits of(int index) {
     return limits[index];
   }
 
-  /** Per cell the index of its table; null where there is one. */
+  /** Table index per cell; null if there is one table. */
   byte[] ground() {
     return soilAt;
   }
 
-  /** Where that is not one soil, the slowest and dearest of all. */
+  /**
+   * One table per index; for an index that is not a single soil, the lowest speed and highest
+   * energy of all.
+   */
   GradeTable[] tables() {
     return tables.clone();
   }

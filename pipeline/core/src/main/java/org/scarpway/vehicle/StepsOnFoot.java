@@ -1,15 +1,15 @@
 package org.scarpway.vehicle;
 
 /**
- * Steps between neighbouring cells as measured, for somebody on foot: by how much the rise from a
- * cell to one of its eight neighbours stands out of the rises over the same distance just before
- * and just after, or exceeds what the steepest ground that is walked rises there, whichever is
- * more. Nothing is scaled to other lengths.
+ * Steps between neighbouring cells, for a person on foot. A step is the amount by which the rise
+ * from a cell to one of its eight neighbours exceeds the rises over the same distance just before
+ * and just after, or exceeds the rise of the steepest walkable ground, whichever is more. Steps are
+ * not scaled to other baselines.
  *
- * <p>Our own definition, no source. A plane within the slope limit has no step; a wall is a step of
- * its whole height, on level and on sloping ground, up and down, and so is a lone bump or hollow. A
- * slope that begins or ends is none. A wall whose face spreads over two edges between cells looks
- * like a short slope and is only held against the slope limit: {@link #hiddenM}.
+ * <p>Our own definition, no source. A plane within the slope limit has no step. A wall is a step of
+ * its whole height, on level and on sloping ground, up and down, and so is a lone bump or hollow.
+ * The beginning or end of a slope is not a step. A wall whose face spreads over two edges between
+ * cells looks like a short slope and is only tested against the slope limit: {@link #hiddenM}.
  */
 final class StepsOnFoot {
   private static final int[] D_ROW = {-1, -1, -1, 0, 0, 1, 1, 1};
@@ -19,11 +19,11 @@ final class StepsOnFoot {
   private final int rows;
   private final int cols;
 
-  /** Rise of the steepest ground to each neighbour (m). */
+  /** Rise of the steepest walkable ground to each neighbour (m). */
   private final double[] slopeM = new double[D_ROW.length];
 
   /**
-   * @param steepest rise over run of the steepest ground that is walked
+   * @param steepest steepest walkable ground, rise over run
    */
   StepsOnFoot(float[] heightM, int rows, int cols, double cellXM, double cellYM, double steepest) {
     this.heightM = heightM;
@@ -35,8 +35,8 @@ final class StepsOnFoot {
   }
 
   /**
-   * Largest step (m) between a cell and its neighbours within the grid, 0 or more; infinite where a
-   * height that it needs is not known.
+   * Largest step (m) between a cell and its neighbours within the grid, 0 or more; infinite if a
+   * required height is unknown.
    */
   double largestM(int row, int col) {
     double here = heightM[row * cols + col];

@@ -3,13 +3,13 @@ package org.scarpway.vehicle;
 import org.scarpway.vehicle.Vehicle.Sight;
 
 /**
- * How fast a vehicle may go so that it stops within what its crew can see: v t + v2 / 2a = s, with
- * the time t until the brakes bite (stopping sight distance of road design; common practice).
+ * Maximum speed from which a vehicle stops within the sight of its crew: v t + v2 / 2a = s, with
+ * the time t until the brakes act (stopping sight distance of road design; common practice).
  *
- * <p>The deceleration a is what the brakes give on the level, or less where the soil gives less
- * grip, less what the weight takes on a descent. Grip is what is left of the friction beside
- * holding the vehicle on the steepest side slope that its limits allow; a climb is not counted as a
- * help, since the ground ahead may fall (own choices, on the safe side).
+ * <p>The deceleration a is that of the brakes on level ground, or that of the soil's grip if
+ * smaller, less the component of gravity on a descent. Grip is the friction that remains after
+ * holding the vehicle on the steepest side slope that its limits allow. A climb is not credited,
+ * since the ground ahead may fall (own choices, on the safe side).
  */
 final class StoppingSight {
   private final double sightM;
@@ -29,7 +29,7 @@ final class StoppingSight {
     this.side = side;
   }
 
-  /** Null where the vehicle states no sight. */
+  /** Creates the limit; null if the vehicle states no sight. */
   static StoppingSight of(Vehicle vehicle, double gravityMs2) {
     Sight sight = vehicle.drive().sight();
     if (sight == null) {
@@ -44,7 +44,7 @@ final class StoppingSight {
         sideDeg == null ? 0 : Math.sin(Math.toRadians(sideDeg)));
   }
 
-  /** Deceleration (m/s2) along a grade, 0 or less where brakes do not stop the vehicle. */
+  /** Deceleration (m/s2) along a grade; 0 or less if the brakes do not stop the vehicle. */
   double decelerationMs2(double grade) {
     double secant = Math.sqrt(1 + grade * grade);
     double grip = friction / secant;
@@ -56,14 +56,14 @@ final class StoppingSight {
     return Math.max(0, a * a - b * b);
   }
 
-  /** Most speed (m/s) on a grade; 0 where the brakes do not stop the vehicle. */
+  /** Maximum speed (m/s) on a grade; 0 if the brakes do not stop the vehicle. */
   double speedMs(double grade) {
     double a = decelerationMs2(grade);
     if (!(a > 0)) {
       return 0;
     }
     double late = a * reactionS;
-    // The root of v t + v2 / 2a = s without the loss of digits of a difference.
+    // The root of v t + v2 / 2a = s in the form without cancellation.
     return 2 * a * sightM / (late + Math.sqrt(late * late + 2 * a * sightM));
   }
 }

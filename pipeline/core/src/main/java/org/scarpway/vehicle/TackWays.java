@@ -6,8 +6,8 @@ import java.util.BitSet;
 import java.util.List;
 
 /**
- * The few cells with headings made good by tacks: on which headings, and how many metres are driven
- * for each made good ({@link Tacks}).
+ * The few cells with headings opened by tacks: the headings, and the metres driven per metre of
+ * advance ({@link Tacks}).
  */
 final class TackWays {
   private final BitSet tacked = new BitSet();
@@ -25,14 +25,17 @@ final class TackWays {
     }
   }
 
-  /** Null where none was found. */
+  /** Merges the finds of all bands; null if there are none. */
   static TackWays of(Iterable<Finds> bands) {
     List<Found> all = new ArrayList<>();
     bands.forEach(f -> all.addAll(f.found));
     return all.isEmpty() ? null : new TackWays(all);
   }
 
-  /** Adds those of some cells, under an index that is greater by {@code shift}. */
+  /**
+   * Adds the entries of the cells [firstCell, endCell) to {@code finds}, with {@code shift} added
+   * to the cell index.
+   */
   void addTo(Finds finds, int firstCell, int endCell, int shift) {
     for (int i = 0; i < cells.length; i++) {
       if (cells[i] >= firstCell && cells[i] < endCell) {
@@ -41,18 +44,18 @@ final class TackWays {
     }
   }
 
-  /** Metres driven per metre made good; 1 where the heading itself is driven. */
+  /** Metres driven per metre of advance; 1 where the heading itself is driven. */
   double longer(int cell, int heading) {
     if (!tacked.get(cell)) {
       return 1;
     }
     int at = Arrays.binarySearch(cells, cell);
     int bit = 1 << heading;
-    // One factor for each heading set, in the order of the headings.
+    // One factor per set heading bit, in the order of the headings.
     return (bits[at] & bit) == 0 ? 1 : longer[at][Integer.bitCount(bits[at] & (bit - 1))];
   }
 
-  /** What one band of rows comes across. */
+  /** Collects the tacked cells of one band of rows. */
   static final class Finds {
     private final List<Found> found = new ArrayList<>();
 

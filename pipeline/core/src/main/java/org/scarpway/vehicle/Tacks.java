@@ -4,19 +4,20 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * Headings that a slope leaves open between two of the 32. The open headings of a plane lie in
- * pairs of windows left and right of the fall line. Driving them in turn, as a boat tacks, makes
- * good every direction between the two, at the speed of the hull of the polar speed curve: going a
- * metre in the direction theta off the fall line takes cos theta / cos psi metres at psi. So where
- * a window holds none of the 32, the next heading towards the fall line is opened with a way longer
- * by that factor. It gains the same height, and no speed or energy is claimed that the window does
- * not give. Not openable, and left shut: windows within half a heading's spacing of the fall line,
- * with no heading between the pair, and factors above {@link #MOST_FACTOR}.
+ * Tacks through open windows that lie between two of the 32 headings. The open headings of a plane
+ * lie in pairs of windows left and right of the fall line. Alternating between the two, as a boat
+ * tacks, gives every direction between them at the speed of the convex hull of the polar speed
+ * curve: one metre of advance in the direction theta off the fall line takes cos theta / cos psi
+ * metres driven at psi. So where a window contains none of the 32 headings, the next heading
+ * towards the fall line is opened with the distance multiplied by that factor. It gains the same
+ * height, and no speed or energy is claimed that the window does not allow. Windows within half a
+ * heading's spacing of the fall line (no heading lies between the pair) and factors above {@link
+ * #MOST_FACTOR} stay closed.
  *
- * <p>Holds the last answer; one per thread.
+ * <p>Stores the last result; use one instance per thread.
  */
 final class Tacks {
-  /** Own choice: beyond it hardly any way is made good. */
+  /** Own choice: beyond it there is hardly any advance. */
   static final double MOST_FACTOR = 3;
 
   private final double[] azimuth = new double[Headings.COUNT];
@@ -24,13 +25,13 @@ final class Tacks {
   private final double[] north = new double[Headings.COUNT];
   private final double widestGap;
 
-  /** Headings made good by tacks, a bit each. */
+  /** Headings opened by tacks, one bit each. */
   int bits;
 
-  /** Way driven over way made good on each of these. */
+  /** Distance driven divided by distance of advance, for each of these headings. */
   final double[] longer = new double[Headings.COUNT];
 
-  /** For each of these the heading on the other side of the window. */
+  /** For each of these headings, the heading on the other side of the window. */
   final int[] beyond = new int[Headings.COUNT];
 
   Tacks(GridSpec spec) {
@@ -45,7 +46,9 @@ final class Tacks {
     widestGap = widest;
   }
 
-  /** Finds the windows of a gradient of rise over run t that hold none of the headings. */
+  /**
+   * Finds the open windows of a gradient of rise over run t that contain none of the 32 headings.
+   */
   void find(double gradEast, double gradNorth, double t, SlopeBounds bounds) {
     bits = 0;
     if (!bounds.windows) {
@@ -114,7 +117,7 @@ final class Tacks {
     return bounds.use(grade, cross) <= LimitUse.FULL;
   }
 
-  /** An angle in [0, 2 pi). */
+  /** Normalises an angle to [0, 2 pi). */
   private static double turn(double angle) {
     double a = angle % (2 * Math.PI);
     return a < 0 ? a + 2 * Math.PI : a;

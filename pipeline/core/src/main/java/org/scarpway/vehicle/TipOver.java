@@ -3,10 +3,9 @@ package org.scarpway.vehicle;
 import java.util.Arrays;
 
 /**
- * Static tip-over of a rigid vehicle on a plane. The vehicle stands while the vertical through its
- * centre of gravity meets the ground inside the support polygon, the convex hull of the points
- * where the wheels stand. Axles may have tracks of their own; wheels inside the hull do not widen
- * it.
+ * Static tip-over of a rigid vehicle on a plane. The vehicle is stable while the vertical through
+ * its centre of gravity meets the ground inside the support polygon, the convex hull of the points
+ * where the wheels stand. Axles may have different tracks; wheels inside the hull do not widen it.
  *
  * <p>On a slope whose fall line makes angle psi with the heading the vertical moves h tan S cos psi
  * along and h tan S sin psi across (h height of the centre of gravity): plane statics. With one
@@ -31,8 +30,8 @@ public final class TipOver {
   final double widest;
 
   /**
-   * The edges of the polygon along one side, front to rear: on grade g the vehicle tips over edge i
-   * at the cross grade side[i] - skew[i] g.
+   * Edges of the polygon along one side, front to rear: on grade g the vehicle tips over edge i at
+   * the cross grade side[i] - skew[i] g.
    */
   private final double[] side;
 
@@ -79,7 +78,7 @@ public final class TipOver {
     return up < Double.POSITIVE_INFINITY;
   }
 
-  /** Whether the cross grade that tips depends on the grade: axles of different tracks. */
+  /** True if the tipping cross grade depends on the grade, as with axles of different tracks. */
   boolean skewed() {
     return side.length > 1 || skew[0] != 0;
   }
@@ -89,28 +88,31 @@ public final class TipOver {
   }
 
   /**
-   * Cross grade that tips over an edge on grade 0; on every grade where the polygon is not skewed.
+   * Cross grade that tips over an edge on grade 0, and on every grade if the polygon is not skewed.
    */
   double side(int edge) {
     return side[edge];
   }
 
-  /** By how much that cross grade falls for every grade uphill. */
+  /** Decrease of that cross grade per unit of uphill grade. */
   double skew(int edge) {
     return skew[edge];
   }
 
-  /** Share of the tipping slope on its heading that a slope of this grade and cross grade takes. */
+  /**
+   * Use of the tip-over limit: a slope of this grade and cross grade divided by the tipping slope
+   * on its heading.
+   */
   double use(double grade, double cross) {
     return Math.max(grade >= 0 ? grade / up : -grade / down, sideUse(grade, cross));
   }
 
-  /** Tipping slope on the heading on which it is least. */
+  /** Tipping slope (rise over run) on the heading on which it is smallest. */
   double least() {
     return 1 / Math.max(mostSideUse(1), Math.max(1 / up, 1 / down));
   }
 
-  /** The same of tipping sideways alone. */
+  /** Like {@link #use}, for tipping sideways only. */
   double sideUse(double grade, double cross) {
     double across = Math.abs(cross);
     double most = 0;
@@ -129,7 +131,10 @@ public final class TipOver {
     return most;
   }
 
-  /** A cross grade that tips on no grade up to t, with the whole polygon shrunk to a share. */
+  /**
+   * Largest safe cross grade: it tips on no grade up to t, with the whole polygon scaled by a
+   * share.
+   */
   double leastSide(double t, double share) {
     double least = Double.POSITIVE_INFINITY;
     for (int i = 0; i < side.length; i++) {
@@ -150,9 +155,9 @@ public final class TipOver {
   }
 
   /**
-   * Share of the tipping grade that may be used on a slope when the slope must stay a margin below
-   * the tipping slope: tan S / tan(S + margin). The same for every heading, so the margin shrinks
-   * the polygon as a whole.
+   * Usable share of the tipping grade when the slope must stay a margin below the tipping slope:
+   * tan S / tan(S + margin). It is the same for every heading, so the margin scales the polygon as
+   * a whole.
    *
    * @param tanSlope rise over run of the slope, 0 or more
    * @param tanMargin tangent of the margin angle, 0 or more

@@ -6,14 +6,14 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * What the overhangs meet where the cells do not resolve the vehicle: the break in slope towards
- * the cell ahead, as a sharp trough that both overhangs must clear.
+ * Check of the overhangs where the cells do not resolve the vehicle: the break in slope towards the
+ * cell ahead is treated as a sharp trough that both overhangs must clear.
  */
 final class TroughAhead {
   private final double allowed;
   private final double sigma;
 
-  /** What the error of the heights leaves of it; below 0 where that takes more than all. */
+  /** Allowed break less the allowance for height error; negative if the allowance exceeds it. */
   private final double trough;
 
   private final int rows;
@@ -46,7 +46,9 @@ final class TroughAhead {
     }
   }
 
-  /** Share of the angle that the break ahead takes; 0 without a break, a void or the edge ahead. */
+  /**
+   * Use of the angle by the break ahead; 0 if there is no break, or a void or the grid edge ahead.
+   */
   double use(int row, int col, int heading, double grade) {
     int r = row + aheadRow[heading];
     int c = col + aheadCol[heading];
@@ -65,7 +67,7 @@ final class TroughAhead {
     return cosine <= 0 ? BLOCKED : (next - grade) / cosine / trough;
   }
 
-  /** Probability that the break on a heading is too sharp, from above. */
+  /** Upper bound on the probability that the break on a heading is too sharp. */
   double broken(int row, int col, int heading, double grade) {
     if (allowed == Double.POSITIVE_INFINITY) {
       return 0;
@@ -75,7 +77,7 @@ final class TroughAhead {
         : 1;
   }
 
-  /** The use is at most this on any heading. */
+  /** Upper bound on the use over all headings. */
   double mostUse(int row, int col) {
     if (trough == Double.POSITIVE_INFINITY) {
       return 0;

@@ -6,7 +6,7 @@ import java.util.Locale;
 import org.scarpway.stage.Digits;
 import org.scarpway.terrain.LayerErrors;
 
-/** What the error of the heights did to the verdicts of a vehicle, in words. */
+/** Notes on the effect of the height error on the verdicts of a vehicle. */
 final class TrustNotes {
   private TrustNotes() {}
 

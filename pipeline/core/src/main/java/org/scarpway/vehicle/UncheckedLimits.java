@@ -6,8 +6,8 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * What a vehicle file leaves out and which limits are not applied for want of it: a reader of the
- * maps must not take their silence for a pass.
+ * Reports the limits that are not applied because the vehicle file lacks the data for them. A
+ * reader of the maps must not mistake an unchecked limit for one that holds.
  */
 public final class UncheckedLimits {
   private final Set<String> absent = new LinkedHashSet<>();
@@ -16,9 +16,9 @@ public final class UncheckedLimits {
   private UncheckedLimits() {}
 
   /**
-   * One line, empty where the file states all.
+   * Returns one line; empty if the file states everything.
    *
-   * @param soilsByPlace whether the job has soils of its own
+   * @param soilsByPlace true if the job has soils by place
    */
   public static Optional<String> note(Vehicle v, boolean soilsByPlace) {
     UncheckedLimits u = new UncheckedLimits();

@@ -1,11 +1,11 @@
 package org.scarpway.vehicle;
 
-/** What becomes of open ground on which the cells do not show what a limit of the vehicle says. */
+/** Treatment of open ground on which the cells do not resolve a limit of the vehicle. */
 public enum UnresolvedRule {
-  /** The other limits decide, and the answer says how much ground that is. */
+  /** The other limits decide, and the result reports how much ground is affected. */
   SAY,
-  /** It is slow at best, at crawl speed. */
+  /** The ground is slow at best, at crawl speed. */
   SLOW,
-  /** It is no-go. */
+  /** The ground is no-go. */
   NO_GO
 }

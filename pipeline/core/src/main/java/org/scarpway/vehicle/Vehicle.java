@@ -4,8 +4,8 @@ import java.util.Collections;
 import java.util.List;
 
 /**
- * A vehicle as its file gives it: SI units, an absent block is null and its limits are not applied.
- * Axle positions are metres ahead of the centre of gravity, front first.
+ * A vehicle as described by its file, in SI units. A block that is absent is null, and its limits
+ * are not applied. Axle positions are metres ahead of the centre of gravity, front first.
  */
 public record Vehicle(
     String name,
@@ -20,13 +20,13 @@ public record Vehicle(
     Double batteryKwh,
     Crew crew) {
 
-  /** The same vehicle on another soil. */
+  /** Returns this vehicle on another soil. */
   public Vehicle withSoil(Soil other) {
     return new Vehicle(
         name, summary, massKg, body, wheels, limits, slowFrom, drive, other, batteryKwh, crew);
   }
 
-  /** The same vehicle with more mass aboard; itself where it gives no mass. */
+  /** Returns this vehicle with more mass aboard; unchanged if it states no mass. */
   public Vehicle withLoad(double kg) {
     return new Vehicle(
         name,
@@ -54,10 +54,10 @@ public record Vehicle(
   /**
    * Running gear (m).
    *
-   * @param tracksM between the wheel centres of each axle, as many as there are axles
-   * @param contactM length of the contact patch of a flexible wheel; null for a rigid one, whose
+   * @param tracksM distance between the wheel centres of each axle, one value per axle
+   * @param contactM length of the contact patch of a flexible wheel; null for a rigid wheel, whose
    *     patch follows from its sinkage
-   * @param deflectionShare deflection of the tyre over its section height
+   * @param deflectionShare tyre deflection divided by section height
    */
   public record Wheels(
       List<Double> axlesM,
@@ -85,7 +85,7 @@ public record Vehicle(
       this(axlesM, Collections.nCopies(axlesM.size(), trackM), radiusM, widthM);
     }
 
-    /** Between axles next to each other, the largest. */
+    /** Largest distance between adjacent axles (m). */
     public double widestGapM() {
       double gap = 0;
       for (int i = 1; i < axlesM.size(); i++) {
@@ -107,13 +107,13 @@ public record Vehicle(
     }
   }
 
-  /** Rated limits; null where the vehicle states none. */
+  /** Rated limits; null for a limit that the vehicle does not state. */
   public record Limits(
       Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {
 
     /**
-     * Slope (deg) beyond which no heading keeps the limits, 90 where one of them is not stated:
-     * grade along a heading and cross slope share the slope by tan2(grade) + tan2(cross) =
+     * Slope (deg) beyond which no heading satisfies the limits, 90 if one of them is not stated.
+     * Grade and cross slope of a heading are related to the slope by tan2(grade) + tan2(cross) =
      * tan2(slope).
      */
     public double steepestDeg() {
@@ -127,11 +127,11 @@ public record Vehicle(
   }
 
   /**
-   * Where go becomes slow; null where never.
+   * Thresholds from which ground is slow; null for a threshold that is not used.
    *
-   * @param slipPct of the wheels on the steepest heading
-   * @param sinkageM of the deepest wheel, with that slip
-   * @param speedLossPct of the rated speed on the steepest heading
+   * @param slipPct wheel slip on the steepest heading (%)
+   * @param sinkageM sinkage of the deepest wheel at that slip (m)
+   * @param speedLossPct loss of rated speed on the steepest heading (%)
    */
   public record SlowFrom(
       Double slopeDeg,
@@ -141,7 +141,7 @@ public record Vehicle(
       Double sinkageM,
       Double speedLossPct) {
 
-    /** Never by slip, sinkage or loss of speed. */
+    /** Creates thresholds without slip, sinkage or speed loss. */
     public SlowFrom(Double slopeDeg, Double stepM, Double roughnessM) {
       this(slopeDeg, stepM, roughnessM, null, null, null);
     }
@@ -152,17 +152,19 @@ public record Vehicle(
    * hold.
    *
    * @param speedMs rated speed along the ground
-   * @param crawlMs least useful speed, on the roughest drivable ground
-   * @param powerW at the wheels' motors, electrical
-   * @param efficiency of electrical into mechanical power, (0, 1]
+   * @param crawlMs lowest useful speed, on the roughest drivable ground
+   * @param powerW electrical power at the wheels' motors
+   * @param efficiency efficiency from electrical to mechanical power, (0, 1]
    * @param regeneration share of braking energy that returns to the battery, [0, 1)
-   * @param hotelW load that runs whether or not the vehicle moves
-   * @param rolling motion resistance over weight; replaced by soil where a soil is given
-   * @param turnRadiusM least radius of the track of its middle, 0 where it turns on the spot
-   * @param passes how often the same ground must bear the vehicle by its cone index: 1, or 50
-   * @param mobilityIndex of the cone index method, null where it is worked out from the wheels
-   * @param tracked runs on tracks by the cone index method; needs the mobility index
-   * @param sight within which it must be able to stop; null where that bounds no speed
+   * @param hotelW constant load, whether or not the vehicle moves
+   * @param rolling motion resistance divided by weight; replaced by the soil's where a soil is
+   *     given
+   * @param turnRadiusM minimum turning radius of the vehicle's middle, 0 if it turns on the spot
+   * @param passes number of passes that the ground must bear by its cone index: 1 or 50
+   * @param mobilityIndex mobility index of the cone index method, null if it is computed from the
+   *     wheels
+   * @param tracked true for tracks in the cone index method; requires the mobility index
+   * @param sight sight within which the vehicle must be able to stop; null if that is no limit
    */
   public record Drive(
       double speedMs,
@@ -184,7 +186,7 @@ public record Vehicle(
       }
     }
 
-    /** No matter how far its crew sees. */
+    /** Creates a drive without a sight limit. */
     public Drive(
         double speedMs,
         Double crawlMs,
@@ -212,7 +214,7 @@ public record Vehicle(
           null);
     }
 
-    /** On wheels whose mobility index is worked out. */
+    /** Creates a drive on wheels whose mobility index is computed. */
     public Drive(
         double speedMs,
         Double crawlMs,
@@ -237,7 +239,7 @@ public record Vehicle(
           false);
     }
 
-    /** Passes once. */
+    /** Creates a drive for one pass. */
     public Drive(
         double speedMs,
         Double crawlMs,
@@ -250,7 +252,7 @@ public record Vehicle(
       this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, turnRadiusM, 1);
     }
 
-    /** Turns on the spot and passes once. */
+    /** Creates a drive that turns on the spot, for one pass. */
     public Drive(
         double speedMs,
         Double crawlMs,
@@ -264,22 +266,23 @@ public record Vehicle(
   }
 
   /**
-   * What the crew sees and how the vehicle stops.
+   * Sight of the crew and braking of the vehicle.
    *
-   * @param sightM way ahead on which whoever drives sees what would stop the vehicle
+   * @param sightM distance ahead at which the driver sees obstacles that would stop the vehicle
    * @param brakeMs2 deceleration by the brakes on the level; null where only the soil bounds it
-   * @param reactionS from seeing to braking
+   * @param reactionS time from seeing to braking
    */
   public record Sight(double sightM, Double brakeMs2, double reactionS) {}
 
   /**
    * Seats and supplies.
    *
-   * @param suited whether the crew rides in suits, which are used up from leaving the base
+   * @param suited true if the crew rides in suits, whose supplies are consumed from departure from
+   *     the base
    */
   public record Crew(int seats, int rescueSeats, Double lifeSupportH, boolean suited) {
 
-    /** In a cabin. */
+    /** Creates a crew in a cabin. */
     public Crew(int seats, int rescueSeats, Double lifeSupportH) {
       this(seats, rescueSeats, lifeSupportH, false);
     }

@@ -10,18 +10,20 @@ import org.scarpway.stage.UserError;
 
 /**
  * Speed of a walker against grade, within the range of the metabolic equation and its limits: where
- * the walking function asks for more than the mean rate, or without one than the peak, the walker
- * slows to the speed that meets it, on every grade. So no walk takes more than the mean, whatever
- * its stretches, and where there is a mean the peak is left for what is not planned (our own rule,
- * no source).
+ * the walking function needs more than the mean rate (or the peak rate, if no mean is given), the
+ * walker slows to the speed that meets it, on every grade. So no walk exceeds the mean rate,
+ * whatever its segments, and with a mean rate the peak remains in reserve for the unplanned (our
+ * own rule, no source).
  *
- * <p>Without a mean, what is walked above the rate that can be kept up counts as time at the peak.
- * That rate is the supplies over the endurance, and no more than half of the peak, as the rates
- * published for a suit have it (1000 and 2000 Btu/h; half is our own choice for other walkers). A
- * walker may hold to it throughout ({@link #sustained()}).
+ * <p>Without a mean rate, time walked above the sustained rate counts as time at the peak. The
+ * sustained rate is the supplies divided by the endurance, at most half of the peak, as in the
+ * published rates of a suit (1000 and 2000 Btu/h; half is our own choice for other walkers). A
+ * walker may stay at or below it throughout ({@link #sustained()}).
  */
 public final class WalkSpeeds {
-  /** Of the peak rate, what can be kept up at most: 1000 of 2000 Btu/h in a suit. */
+  /**
+   * Upper bound on the sustained rate as a share of the peak rate: 1000 of 2000 Btu/h in a suit.
+   */
   private static final double SUSTAINED_SHARE = 0.5;
 
   private final Walker walker;
@@ -29,15 +31,15 @@ public final class WalkSpeeds {
   private final MetabolicEquation equation;
   private final double fastestMs;
 
-  /** The rate that walks are planned within (W); infinite for none. */
+  /** Highest planned metabolic rate (W); infinite if there is no limit. */
   private final double plannedW;
 
-  /** What can be kept up, where walks may be planned at more (W); NaN where they may not. */
+  /** Sustained rate (W) if walks may be planned above it; NaN if they may not. */
   private final double sustainedW;
 
   /**
-   * @throws UserError where the walker names no known function, lacks what its equation needs or is
-   *     outside what that is made for, or where walking at all exceeds the limits
+   * @throws UserError if the walker names no known function, lacks the data for its equation or is
+   *     outside its range of validity, or if any walking exceeds the limits
    */
   public WalkSpeeds(Walker walker, Body body) {
     this.walker = walker;
@@ -107,7 +109,8 @@ public final class WalkSpeeds {
   }
 
   /**
-   * Speed asked for by the walking function or table times the scale, no faster than known (m/s).
+   * Speed (m/s) of the walking function or table times the scale, limited to the range of the
+   * equation.
    */
   public double wantedMs(double grade) {
     double v = function == null ? fromTable(SlopeGeometry.deg(grade)) : function.speedMs(grade);
@@ -119,7 +122,7 @@ public final class WalkSpeeds {
     return slowedTo(plannedW, grade, wantedMs(grade));
   }
 
-  /** Steepest ground (rise over run): what the walker's limit and the equation leave. */
+  /** Steepest walkable ground (rise over run), by the walker's limit and the equation. */
   public double steepest() {
     double tan = SlopeGeometry.tan(walker.maxSlopeDeg());
     return equation == null ? tan : Math.min(tan, equation.range().grade());
@@ -132,7 +135,7 @@ public final class WalkSpeeds {
         : equation.watts(walker.bodyKg(), loadKg(), speedMs, grade, walker.terrainFactor());
   }
 
-  /** Highest speed up to the one wanted whose rate is within a limit. */
+  /** Highest speed, up to the wanted one, whose rate is within a limit. */
   private double slowedTo(double limitW, double grade, double wantedMs) {
     if (equation == null || watts(grade, wantedMs) <= limitW) {
       return wantedMs;
@@ -175,16 +178,15 @@ public final class WalkSpeeds {
   }
 
   /**
-   * The same for a walker who never goes above the rate that can be kept up; null where no walk is
-   * planned at more.
+   * Table for a walker who never exceeds the sustained rate; null if no walk is planned above it.
    */
   public GradeTable sustained() {
     return Double.isNaN(sustainedW) ? null : table(sustainedW, this::joulesPerM);
   }
 
   /**
-   * The speeds of {@link #table()} with the seconds above the rate that can be kept up, per surface
-   * metre, in place of the energy; null where no walk is planned at more.
+   * Table with the speeds of {@link #table()} and, in place of the energy, the seconds above the
+   * sustained rate per surface metre; null if no walk is planned above it.
    */
   public GradeTable peakSeconds() {
     return Double.isNaN(sustainedW)
@@ -193,8 +195,9 @@ public final class WalkSpeeds {
   }
 
   /**
-   * Where the supplies are joules, a walker whom a limit slows is taken to spend no less per metre
-   * than unslowed: else a tighter limit would make the supplies last further.
+   * Energy per metre. If the supplies are in joules, a walker slowed by a limit is assumed to spend
+   * no less per metre than without the limit; otherwise a tighter limit would extend the range of
+   * the supplies.
    */
   private double joulesPerM(double grade, double speedMs) {
     double slowed = watts(grade, speedMs) / speedMs;
@@ -224,8 +227,8 @@ public final class WalkSpeeds {
   }
 
   /**
-   * What a reader must know, without the name of the walker: what the equation is made for, and
-   * where its limits slow or bar.
+   * Notes for the reader, without the name of the walker: the equation's range of validity, and
+   * where its limits slow the walker or close ground.
    */
   public List<String> notes() {
     List<String> notes = new ArrayList<>();

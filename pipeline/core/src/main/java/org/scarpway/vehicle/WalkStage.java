@@ -10,18 +10,18 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Where a walker can go and how fast. A cell is open on every heading where its steepest slope is
- * within the walker's limit, so the slope along any heading is too, and no step to a neighbour as
- * measured is above the walker's ({@link StepsOnFoot}): the cells on both sides of a step are shut,
- * so that no way leads over it in any direction. Keep-out areas and unknown ground, with the cells
- * around it, are shut to walkers as to vehicles. Rocks are walked around at no cost: the walking
- * functions are means over such ground.
+ * Computes where a walker can go and at what speed. A cell is open on every heading if its steepest
+ * slope is within the walker's limit (so the slope along any heading is too) and no measured step
+ * to a neighbour exceeds the walker's step limit ({@link StepsOnFoot}). The cells on both sides of
+ * a step are closed, so that no route crosses it in any direction. Keep-out areas and unknown
+ * ground, with the cells around it, are closed to walkers as to vehicles. Rocks are walked around
+ * at no cost: the walking functions are means over such ground.
  */
 public final class WalkStage {
-  /** Rows beyond a cell that decide about it. */
+  /** Halo rows: rows on either side of a cell that its verdict depends on. */
   public static final int HALO_ROWS = 2;
 
-  /** Where people weigh less than this, they walk in suits. */
+  /** Walkers are in suits where gravity is below this value. */
   private static final double LEAST_OWN_GRAVITY_MS2 = 9;
 
   private WalkStage() {}
@@ -38,8 +38,8 @@ public final class WalkStage {
   }
 
   /**
-   * The same for some rows of the ground; {@link #HALO_ROWS} more on either side, where there are
-   * any, belong to it. Other rows stay shut and are not counted.
+   * Computes some rows of the ground. The strip must include {@link #HALO_ROWS} halo rows on either
+   * side, except at the grid edge. Other rows stay closed and are not counted.
    */
   public static Walking compute(
       Terrain terrain,
@@ -107,7 +107,7 @@ public final class WalkStage {
         body.gravityMs2() < LEAST_OWN_GRAVITY_MS2);
   }
 
-  /** What a reader of the products must know about the walker. */
+  /** Notes about the walker for the reader of the products. */
   public static List<String> notes(Walker walker, Body body) {
     return new WalkSpeeds(walker, body).notes();
   }

@@ -8,19 +8,20 @@ import java.util.List;
  * @param speedFunction name of a published walking function, or null where {@code table} is given
  * @param table speed (m/s) against slope (degrees, uphill positive), ascending; empty otherwise
  * @param scale factor on the speed, such as off-path or suit
- * @param maxSlopeDeg steepest ground that is walked
- * @param maxStepM highest step between neighbouring cells that is walked over
- * @param enduranceH hours of supplies
- * @param reserveH hours that must be left on arrival
- * @param loadKg carried; null if not given
- * @param bodyKg the person's mass; null if not given
+ * @param maxSlopeDeg steepest walkable slope
+ * @param maxStepM highest walkable step between neighbouring cells
+ * @param enduranceH duration of the supplies
+ * @param reserveH part of it that must remain on arrival
+ * @param loadKg mass carried; null if not given
+ * @param bodyKg mass of the person; null if not given
  * @param metabolic name of a published equation or null
  * @param peakW metabolic peak limit, null if none
  * @param meanW metabolic mean limit, null if none
  * @param peakMin minutes that the peak may last on one walk
- * @param supplyMj what the supplies let the walker spend, null for the mean over the endurance
+ * @param supplyMj metabolic energy that the supplies allow; null for the mean rate over the
+ *     endurance
  * @param maxWalkKm longest way on foot, null for none
- * @param terrainFactor of the worst soil walked on, 1 for a firm even way
+ * @param terrainFactor terrain factor of the worst soil walked on, 1 for a firm even way
  */
 public record Walker(
     String name,
@@ -49,7 +50,7 @@ public record Walker(
     table = List.copyOf(table);
   }
 
-  /** On a firm even way. */
+  /** Creates a walker on a firm even way. */
   public Walker(
       String name,
       String speedFunction,
@@ -87,7 +88,7 @@ public record Walker(
         1);
   }
 
-  /** The same on ground of that factor. */
+  /** Returns this walker on ground of the given terrain factor. */
   public Walker on(double factor) {
     return new Walker(
         name,
@@ -109,7 +110,7 @@ public record Walker(
         factor);
   }
 
-  /** With the published time at the peak and supplies for the mean. */
+  /** Creates a walker with the published time at the peak and supplies for the mean rate. */
   public Walker(
       String name,
       String speedFunction,
@@ -144,7 +145,7 @@ public record Walker(
   }
 
   /**
-   * What walking home may take (J), the share of the reserve kept; infinite where nothing tells.
+   * Energy (J) that walking home may consume, less the share of the reserve; infinite if unknown.
    */
   public double usableJ() {
     double kept = 1 - reserveH / enduranceH;

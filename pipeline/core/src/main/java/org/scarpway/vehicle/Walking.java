@@ -3,18 +3,18 @@ package org.scarpway.vehicle;
 import java.util.Locale;
 
 /**
- * Ground on foot.
+ * Walkability of the terrain for one walker.
  *
- * @param field what walking costs; energies are metabolic
- * @param gentleCells cells that the slope limit leaves open and no keep-out area covers
- * @param steppedCells those of them that a step between cells shuts
- * @param maxStepM the step that is still walked over
+ * @param field movement costs; energies are metabolic
+ * @param gentleCells number of cells within the slope limit and outside keep-out areas
+ * @param steppedCells number of these cells that a step closes
+ * @param maxStepM highest walkable step
  * @param hiddenStepM height up to which a wall can look like a slope within the limit
- * @param peakSeconds seconds above the rate that can be kept up in place of energies; null where no
- *     walk is planned at more
- * @param sustained of a walker who never goes above that rate; null where no walk is planned at
- *     more
- * @param suited whether it is walked in suits
+ * @param peakSeconds the field with seconds above the sustained rate in place of energies; null if
+ *     no walk is planned above that rate
+ * @param sustained the field of a walker who never exceeds the sustained rate; null if no walk is
+ *     planned above it
+ * @param suited true for walking in suits
  */
 public record Walking(
     MoveField field,
@@ -26,7 +26,7 @@ public record Walking(
     GradeTable sustained,
     boolean suited) {
 
-  /** What a reader of the products must know about steps. */
+  /** Note about steps for the reader of the products. */
   public String note() {
     return String.format(
         Locale.ROOT,

@@ -55,7 +55,7 @@ public enum WalkingFunction {
   }
 
   /**
-   * @throws UserError where no function has the name
+   * @throws UserError if no function has the name
    */
   public static WalkingFunction ofKey(String walker, String key) {
     for (WalkingFunction f : values()) {

@@ -7,9 +7,9 @@ import org.scarpway.grid.Headings;
 import org.scarpway.terrain.HeightSum;
 
 /**
- * Where the wheels, the belly and the ends of a vehicle come to lie around a cell centre on each
- * heading. On a regular grid these are the same offsets and bilinear weights at every cell, so they
- * are worked out once. The plan of the vehicle is not shortened by its tilt (1 - cos of the slope,
+ * Positions of the wheels, the belly and the ends of a vehicle around a cell centre on each
+ * heading. On a regular grid the offsets and bilinear weights are the same at every cell, so they
+ * are computed once. The plan of the vehicle is not shortened by its tilt (1 - cos of the slope,
  * below 6 % under 20 degrees). Points: wheels first, then belly, then ends.
  */
 final class WheelLayout {
@@ -19,7 +19,7 @@ final class WheelLayout {
   final int bellyEnd;
   final int pointCount;
 
-  /** Metres ahead of the centre of gravity and to the right of it. */
+  /** Positions of the points (m), ahead of the centre of gravity and to the right of it. */
   final double[] xM;
 
   final double[] yM;
@@ -38,8 +38,9 @@ final class WheelLayout {
   final int reachCols;
 
   /**
-   * Headings with a pose of their own: half of them where the vehicle is the same turned about, so
-   * that the pose of the reverse heading only changes the signs of grade and cross grade.
+   * Number of headings with a separate pose: half of all headings if the vehicle is symmetric front
+   * to rear, so that the pose of the reverse heading only changes the signs of grade and cross
+   * grade.
    */
   final int poses;
 
@@ -47,7 +48,7 @@ final class WheelLayout {
   private final int[] colOf;
   private final double[] weight;
 
-  /** Whether the cells are small enough to tell the wheels apart: at most half a track. */
+  /** True if the cells are small enough to resolve the wheels: at most half a track. */
   static boolean resolves(Vehicle v, GridSpec spec) {
     return v.wheels() != null
         && v.body() != null
@@ -112,7 +113,10 @@ final class WheelLayout {
     }
   }
 
-  /** Points under the belly, no further apart than a cell along, in three rows between wheels. */
+  /**
+   * Adds points under the belly, at most one cell apart lengthwise, in three rows between the
+   * wheels.
+   */
   private static void addBelly(Vehicle.Wheels w, double cellM, List<double[]> points) {
     double front = w.axlesM().get(0);
     int along = Math.min(MAX_ALONG, Math.max(3, (int) Math.ceil(w.wheelbaseM() / cellM) + 1));
@@ -196,7 +200,7 @@ final class WheelLayout {
     return sum;
   }
 
-  /** Rows by columns of the reach: the elevations that some point on some heading needs. */
+  /** Mask (rows by columns of the reach) of the elevations that any point on any heading needs. */
   boolean[][] needed() {
     boolean[][] needed = new boolean[2 * reachRows + 1][2 * reachCols + 1];
     for (int slot = 0; slot < rowOf.length; slot++) {
@@ -208,9 +212,9 @@ final class WheelLayout {
   }
 
   /**
-   * The most that the ground at some point of a range can stand off the wheels' plane, where the
-   * elevations within reach stay within 1 m of some plane: 1 plus the sum of the magnitudes of the
-   * wheels' weights in the plane's height there.
+   * Upper bound on the distance of the ground from the wheels' plane at the points [from, to), if
+   * the elevations within reach are within 1 m of some plane: 1 plus the sum of the magnitudes of
+   * the wheels' weights in the plane's height there.
    */
   double mostOffPlane(int from, int to) {
     double most = 0;

@@ -3,17 +3,17 @@ package org.scarpway.vehicle;
 import java.util.Arrays;
 
 /**
- * All wheels of a vehicle on one ground: motion resistance, thrust and slip (N, 1) against the
- * angle of the ground along the heading (rad, uphill positive), all wheels at one slip. With a soil
- * the resistance is Bekker-Wong compaction per axle, more with the slip ({@link SlipSinkage}), the
- * thrust Janosi-Hanamoto shear over the rigid wheel's contact arc at rest or the flexible wheel's
- * contact patch. On ground with a cone index both follow from that ({@link ConeTraction}); where
- * both are given, the larger resistance and the smaller thrust. Without either the resistance is
- * the rolling coefficient times the normal load, and thrust has no limit. Bulldozing and the
- * multi-pass effect are not modelled.
+ * All wheels of a vehicle on one soil: motion resistance, thrust (N) and slip (dimensionless) as
+ * functions of the angle of the ground along the heading (rad, uphill positive), with all wheels at
+ * the same slip. With a soil the resistance is Bekker-Wong compaction per axle, increased by slip
+ * sinkage ({@link SlipSinkage}), and the thrust is Janosi-Hanamoto shear over the rigid wheel's
+ * contact arc at rest or the flexible wheel's contact patch. On soil with a cone index both follow
+ * from the index ({@link ConeTraction}); if both models are given, the larger resistance and the
+ * smaller thrust are used. Without either the resistance is the rolling coefficient times the
+ * normal load, and thrust has no limit. Bulldozing and the multi-pass effect are not modelled.
  */
 final class WheelsOnGround {
-  /** Slips at which the pull is looked at: with slip it rises, and may fall again. */
+  /** Number of slips at which the pull is evaluated: it rises with slip and may fall again. */
   private static final int LOOKS = 60;
 
   private final Vehicle.Wheels wheels;
@@ -24,7 +24,7 @@ final class WheelsOnGround {
   private final Soil.Shear shear;
   private final ConeTraction cone;
 
-  // Per axle, for the shares of the weight across and along the ground that were asked for last.
+  // Per axle, for the last requested shares of the weight normal to and along the ground.
   private double normal01 = Double.NaN;
   private double along01 = Double.NaN;
   private final double[] loadN;
@@ -69,7 +69,7 @@ final class WheelsOnGround {
     return weightN;
   }
 
-  /** Whether there is a limit to what the ground takes up. */
+  /** True if the ground limits the thrust. */
   boolean grips() {
     return shear != null || cone != null;
   }
@@ -92,9 +92,10 @@ final class WheelsOnGround {
   }
 
   /**
-   * Resistance and thrust at one slip that are sure to help braking; infinite without a limit.
-   * Shifting load may add to both, so the least counts of loads as they shift, as they lie without
-   * shift and evenly shared: a higher centre of gravity never holds a vehicle.
+   * Resistance plus thrust at one slip that is certain to be available for braking (N); infinite
+   * without a limit. Load transfer may increase both, so the smallest value of three load
+   * distributions is used: with load transfer, without it, and evenly shared. A higher centre of
+   * gravity thus never helps to hold a vehicle.
    */
   double holdN(double angle, double slip) {
     if (!grips()) {
@@ -108,7 +109,10 @@ final class WheelsOnGround {
     return least;
   }
 
-  /** At rest, and none by the cone index, whose relations are taken where they resist most. */
+  /**
+   * Resistance (N) at rest. The cone index contributes none, since its relations are chosen for the
+   * highest resistance.
+   */
   private double restingN() {
     if (bekker == null) {
       return rolling * weightN * normal01;
@@ -150,7 +154,7 @@ final class WheelsOnGround {
     return thrustN(angle, slip) - resistanceN(angle, slip);
   }
 
-  /** Most pull at any usable slip. */
+  /** Largest pull (N) at any usable slip. */
   double mostPullN(double angle) {
     double most = Double.NEGATIVE_INFINITY;
     for (int i = 0; i <= LOOKS; i++) {
@@ -160,11 +164,12 @@ final class WheelsOnGround {
   }
 
   /**
-   * Whether the wheels drive at some usable slip while they bear the load across the heading, the
-   * two together within their grip: (W a + R)2 + W2 (1 - n2 - a2) within the square of the thrust.
+   * True if the wheels drive at some usable slip while they also hold the load across the heading,
+   * with both together within their grip: (W a + R)2 + W2 (1 - n2 - a2) within the square of the
+   * thrust.
    *
-   * @param normal share n of the weight that presses on the ground
-   * @param along share a that pulls against the heading
+   * @param normal share n of the weight normal to the ground
+   * @param along share a of the weight against the heading
    */
   boolean driveAcross(double normal, double along) {
     stand(normal, along);
@@ -177,7 +182,10 @@ final class WheelsOnGround {
     return false;
   }
 
-  /** The same for wheels that hold the vehicle back, as {@link #holdN} takes them. */
+  /**
+   * Like {@link #driveAcross} for wheels that hold the vehicle back, with the forces of {@link
+   * #holdN}.
+   */
   boolean holdAcross(double normal, double along) {
     for (Shift shift : Shift.values()) {
       stand(normal, along, shift);
@@ -194,7 +202,7 @@ final class WheelsOnGround {
     return weights + resistanceN * (resistanceN + 2 * along * weightN);
   }
 
-  /** Share of the weight that resists at least. */
+  /** Smallest resistance as a share of the weight. */
   double resting01(double normal) {
     stand(normal, 0, Shift.EVEN);
     return restingN() / weightN;
@@ -231,7 +239,10 @@ final class WheelsOnGround {
     return Slip.USABLE * i / LOOKS;
   }
 
-  /** Slip that holds a force, 0 without a limit; infinite where full slip does not. */
+  /**
+   * Slip at which the wheels hold a braking force, 0 without a limit; infinite if full slip does
+   * not suffice.
+   */
   double brakingSlip(double angle, double neededN) {
     if (!grips() || neededN <= 0) {
       return 0;
@@ -252,7 +263,7 @@ final class WheelsOnGround {
     return high;
   }
 
-  /** Deepest wheel (m), 0 without a sinkage law. */
+  /** Sinkage (m) of the deepest wheel, 0 without a sinkage law. */
   double sinkageM(double angle, double slip) {
     if (bekker == null) {
       return 0;
@@ -265,7 +276,7 @@ final class WheelsOnGround {
     return deepest;
   }
 
-  /** How the axles share the load of a slope. */
+  /** Distribution of the load over the axles on a slope. */
   private enum Shift {
     AS_SHIFTED,
     WITHOUT,
@@ -285,7 +296,7 @@ final class WheelsOnGround {
 
   private void stand(double normal, double along, Shift shift) {
     normal01 = normal;
-    // Only loads as they shift are those of what was asked for last.
+    // The cached loads are those with load transfer only.
     along01 = Double.NaN;
     double shiftingN = shift == Shift.AS_SHIFTED ? along * weightN : 0;
     if (shift == Shift.EVEN) {
@@ -296,7 +307,7 @@ final class WheelsOnGround {
     press();
   }
 
-  /** What the loads do to the ground. */
+  /** Computes resistance, contact and full thrust from the loads. */
   private void press() {
     double widthM = wheels.widthM();
     for (int i = 0; i < loadN.length; i++) {

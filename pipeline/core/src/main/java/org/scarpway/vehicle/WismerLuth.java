@@ -1,15 +1,17 @@
 package org.scarpway.vehicle;
 
 /**
- * Driven tyres on soil by the wheel numeric Cn = CI b d / W (Wismer &amp; Luth 1974, <i>Off-road
- * traction prediction for wheeled vehicles</i>; the resistance as a secondary text gives it).
- * Forces are shares of the wheel's load. Made for tyres about 0.3 as wide as their diameter on soil
- * that is not too soft or loose.
+ * Thrust and resistance of driven tyres on soil as functions of the wheel numeric Cn = CI b d / W
+ * (Wismer &amp; Luth 1974, <i>Off-road traction prediction for wheeled vehicles</i>; the resistance
+ * formula is from a secondary text). Forces are divided by the wheel's load. Valid for tyres about
+ * 0.3 as wide as their diameter on soil that is not too soft or loose.
  */
 public final class WismerLuth {
   private WismerLuth() {}
 
-  /** Cone index and load in pascals and newtons, or both in thousands of them. */
+  /**
+   * Wheel numeric; cone index in pascals with the load in newtons, or both in thousands of them.
+   */
   public static double numeric(double conePa, double widthM, double diameterM, double loadN) {
     return conePa * widthM * diameterM / loadN;
   }
