@@ -6,7 +6,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.MissingData;
 import org.scarpway.vehicle.Mobility;
 
-/** What a reader must know before using a number of the report. */
+/** The cautions that a reader must know before using a number of the report. */
 final class Cautions {
   private Cautions() {}
 

@@ -7,7 +7,7 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * How one class looks on a map.
+ * The style of one class on a map.
  *
  * @param code value in the class grid, 0 to 99
  * @param rgb fill colour
@@ -36,12 +36,12 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
         new ClassStyle(Mobility.NO_GO, "no-go", Palette.VERMILION, 190, Pattern.RISING));
   }
 
-  /** Ground without a class: the relief alone, which only a legend tells from open ground. */
+  /** Ground without a class: the relief alone, which only a legend distinguishes from go. */
   static ClassStyle noVerdict() {
     return new ClassStyle(0, "no verdict (relief alone)", 0, 0, Pattern.PLAIN);
   }
 
-  /** One look per limit, the same in every report. */
+  /** One style per limit, the same in every report. */
   static List<ClassStyle> limits() {
     List<ClassStyle> styles = new ArrayList<>();
     for (Limit limit : Limit.values()) {
@@ -50,12 +50,12 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
     return styles;
   }
 
-  /** A verdict takes the ground beside a cell too. */
+  /** Returns the label of a limit; a verdict needs the elevation around a cell as well. */
   static String label(Limit limit) {
     return limit == Limit.VOID ? "no elevation there or beside it" : limit.label();
   }
 
-  /** One look per reason that ends the reach. */
+  /** One style per reason that ends the reach, the same in every report. */
   static List<ClassStyle> ends() {
     List<ClassStyle> styles = new ArrayList<>();
     for (ReachEnd end : ReachEnd.values()) {

@@ -16,7 +16,7 @@ import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.Line;
 import org.scarpway.report.Section.MapView;
 
-/** In which ground a route should be drawn. */
+/** The section on a corridor: the ground in which a route should be drawn. */
 final class CorridorSection {
   private static final List<Double> USUAL_PCT = List.of(2.0, 5.0, 10.0);
   private static final int MOST_ALTERNATIVES = 4;
@@ -38,7 +38,7 @@ final class CorridorSection {
     return new CorridorSection(ground, corridor).section(number);
   }
 
-  /** Lines of the corridor as they are drawn on every map that shows it. */
+  /** Returns the lines of the corridor, drawn on every map that shows it. */
   static List<Line> lines(Ground ground, CorridorResult corridor) {
     List<Line> lines = new ArrayList<>();
     for (Alternative a : corridor.alternatives()) {
@@ -274,7 +274,7 @@ final class CorridorSection {
     return table;
   }
 
-  /** Grades and curves leg by leg, by the rules of route reconnaissance. */
+  /** Returns grades and curves leg by leg, by the rules of route reconnaissance. */
   private TableView routeTable() {
     TableView table =
         new TableView(

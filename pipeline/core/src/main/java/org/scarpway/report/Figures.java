@@ -6,7 +6,7 @@ import java.math.RoundingMode;
 import java.util.Locale;
 import org.scarpway.stage.Digits;
 
-/** Numbers as text: no more digits than mean something, the same on every machine. */
+/** Formats numbers as text: no more digits than are significant, the same on every machine. */
 final class Figures {
   static final String NONE = "–";
 
@@ -46,7 +46,7 @@ final class Figures {
     return Double.isFinite(v) ? Digits.of(v) : NONE;
   }
 
-  /** Square kilometres, number only, to 100 m². */
+  /** Square kilometres, without the unit, to 100 m². */
   static String km2(double m2) {
     if (m2 > 0 && m2 < 50) {
       return "<0.0001";
@@ -88,7 +88,7 @@ final class Figures {
     return Math.abs(wh) < 100 ? brief(wh) + " Wh" : brief(wh / 1000) + " kWh";
   }
 
-  /** Percent of a whole, number only; a share that rounds to nothing is not called nothing. */
+  /** Percentage of a whole, without the sign; a positive share never appears as 0. */
   static String percent(double part, double whole) {
     if (!(whole > 0)) {
       return NONE;

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
 
-/** What every section needs of the ground and the page. */
+/** The ground and page settings that all sections share. */
 final class Ground {
   final ReportData data;
   final GridSpec spec;
@@ -29,18 +29,18 @@ final class Ground {
     this.pixels = layers.pixels;
   }
 
-  /** Keeps the layer for the main map too. */
+  /** Adds the layer to the main map as well. */
   Layer keep(Layer layer) {
     all.add(layer);
     return layer;
   }
 
-  /** Labels of all places of the job. */
+  /** Returns labels of all places of the job. */
   MapLabels places() {
     return places(List.of());
   }
 
-  /** The same with further places, which come first. */
+  /** Returns the same labels with further places, which are placed first. */
   MapLabels places(List<ReportData.Place> first) {
     MapLabels labels = new MapLabels(spec);
     first.forEach(p -> labels.add(p.xM(), p.yM(), symbol(p.kind()), p.name()));

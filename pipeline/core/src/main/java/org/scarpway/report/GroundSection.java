@@ -7,7 +7,7 @@ import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.MapView;
 import org.scarpway.terrain.SlopeClass;
 
-/** The ground itself: slope, hazard and the causes behind it. */
+/** The section on the ground itself: slope, hazard and the causes of hazard. */
 final class GroundSection {
   private GroundSection() {}
 

@@ -5,9 +5,10 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.CellMobility.OnHeading;
 
 /**
- * One place's headings as a small SVG, grid north up: a petal per heading as long as its speed
- * against the rated one, a bar across the rim where the heading is shut. Open and shut differ by
- * shape and colour. Holds numbers only; the place's name stands beside it.
+ * Draws one place's headings as a small SVG, grid north up: one petal per heading, with a length
+ * proportional to its speed relative to the rated speed, and a bar across the rim where the heading
+ * is closed. Open and closed headings differ by shape and colour. The SVG contains numbers only;
+ * the place's name is printed beside it.
  */
 final class HeadingRose {
   private static final double RIM = 60;
@@ -16,7 +17,7 @@ final class HeadingRose {
   private HeadingRose() {}
 
   /**
-   * @param ratedMs speed whose petal reaches the rim
+   * @param ratedMs speed (m/s) whose petal reaches the rim
    */
   static String svg(CellMobility cell, double ratedMs) {
     List<OnHeading> headings = cell.headings();

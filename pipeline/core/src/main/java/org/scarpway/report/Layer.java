@@ -3,18 +3,18 @@ package org.scarpway.report;
 import java.util.List;
 
 /**
- * One thematic image that lies over the relief, with its legend.
+ * One thematic image over the relief, with its legend.
  *
  * @param id of the image in the page, letters, digits and hyphens
- * @param alt what it shows, for those who cannot see it
+ * @param alt description of the image, for those who cannot see it
  */
 record Layer(String id, String title, String alt, Image image, Legend legend) {
 
   /**
-   * A picture of the whole window.
+   * An image of the whole window.
    *
-   * @param width in the drawing units of a map; a little above the window's own where the last
-   *     block of cells reaches beyond it
+   * @param width in the drawing units of a map; slightly more than the window's width if the last
+   *     block of cells extends beyond it
    */
   record Image(String uri, String width, String height) {
     static Image of(PixelGrid pixels, String uri) {
@@ -24,14 +24,14 @@ record Layer(String id, String title, String alt, Image image, Legend legend) {
     }
   }
 
-  /** Either classes or a ramp; the other is empty or null. */
+  /** A legend of either classes or a ramp; the other is empty or null. */
   record Legend(List<Entry> classes, Ramp ramp, String note) {
     Legend {
       classes = List.copyOf(classes);
     }
   }
 
-  /** A class with its sample and, where they are known, its area and share. */
+  /** A class with its sample and, if known, its area and share. */
   record Entry(String swatch, String label, String amount) {}
 
   /** A continuous scale with labelled values. */

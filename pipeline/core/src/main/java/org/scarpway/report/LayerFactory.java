@@ -9,8 +9,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Builds layers from grids. Classes get the full number of pixels, so that thin barriers show;
- * continuous quantities half of it, which is what a printed or displayed map resolves.
+ * Builds layers from grids. Class maps get the full number of pixels, so that thin barriers show;
+ * continuous quantities get half of it, which is what a printed or displayed map resolves.
  */
 final class LayerFactory {
   private static final int RAMP_ALPHA = 190;
@@ -32,7 +32,7 @@ final class LayerFactory {
 
   /**
    * @param maxPixels longest side of the class maps
-   * @param groundM2 plan area with elevation, the whole where no other is given
+   * @param groundM2 plan area (m²) with elevation, the whole of percentages unless another is given
    */
   LayerFactory(FloatGrid heightM, int maxPixels, double groundM2) {
     GridSpec spec = heightM.spec();
@@ -43,12 +43,15 @@ final class LayerFactory {
     this.ground = new Whole(groundM2, "ground with elevation", Set.of());
   }
 
-  /** All ground with elevation. */
+  /** Returns all ground with elevation as the whole of percentages. */
   Whole whole() {
     return ground;
   }
 
-  /** A quantity of either sign, as far below 0 as above, to where about 99 % of it lies. */
+  /**
+   * Builds a layer of a signed quantity on a scale that is symmetric about 0 and contains about 99
+   * % of the values.
+   */
   Layer both(String id, String title, String unit, FloatGrid grid, String note) {
     float[] size = rampPixels.mean(grid);
     for (int i = 0; i < size.length; i++) {
@@ -59,8 +62,8 @@ final class LayerFactory {
   }
 
   /**
-   * A continuous quantity from {@code low} to {@code high}; a NaN {@code high} is replaced by a
-   * round value that about 99 % of the ground stays below.
+   * Builds a layer of a continuous quantity from {@code low} to {@code high}; a NaN {@code high} is
+   * replaced by a round value that exceeds about 99 % of the ground.
    */
   Layer ramp(
       String id, String title, String unit, FloatGrid grid, double low, double high, String note) {
@@ -79,7 +82,7 @@ final class LayerFactory {
         new Layer.Legend(List.of(), new Layer.Ramp(Paint.rampBar(RAMP_ALPHA), unit, marks), note));
   }
 
-  /** Classes of a grid; only those that occur enter the legend. */
+  /** Builds a layer of the classes of a grid; only classes that occur enter the legend. */
   Layer classes(String id, String title, ByteGrid grid, List<ClassStyle> styles, String note) {
     return classes(id, title, grid, styles, ground, note);
   }
@@ -91,7 +94,7 @@ final class LayerFactory {
     return classes(id, title, codes, null, styles, cells, cells, whole, note);
   }
 
-  /** The page says of all its maps that ground without elevation is white. */
+  /** Removes classes without elevation: the page states that such ground is white on every map. */
   private ByteGrid bareWithoutElevation(ByteGrid grid) {
     byte[] shown = grid.values().clone();
     for (int i = 0; i < shown.length; i++) {
@@ -101,8 +104,8 @@ final class LayerFactory {
   }
 
   /**
-   * @param cells per code; a class without cells is left out of the legend
-   * @param stated cells per code as the legend states them, such as cumulative
+   * @param cells number of cells per code; a class without cells is left out of the legend
+   * @param stated number of cells per code as stated in the legend, such as cumulative ones
    */
   Layer classes(
       String id,
@@ -134,7 +137,7 @@ final class LayerFactory {
             entries.isEmpty() ? note : note + " Shares are of the " + whole.name() + "."));
   }
 
-  /** What one pixel stands for; empty where it is at most one cell. */
+  /** Describes the size of one pixel; empty if it is at most one cell. */
   String pixelNote() {
     int ramp = rampPixels.shrink;
     int cls = pixels.shrink;
@@ -157,7 +160,7 @@ final class LayerFactory {
         : Figures.area(m2) + " (" + Figures.percent(m2, whole.m2()) + " %)";
   }
 
-  /** Cells per code. */
+  /** Counts the cells of each code. */
   static long[] count(ByteGrid grid) {
     long[] cells = new long[256];
     for (byte code : grid.values()) {
@@ -167,7 +170,7 @@ final class LayerFactory {
   }
 
   private static double roundTop(float[] values, double low) {
-    // Every so many pixels will do: the value is rounded anyway.
+    // A sample of the pixels suffices, because the value is rounded anyway.
     int stride = Math.max(1, values.length / SAMPLES);
     float[] finite = new float[values.length / stride + 1];
     int n = 0;

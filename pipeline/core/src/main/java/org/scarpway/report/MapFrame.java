@@ -7,8 +7,8 @@ import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
 /**
- * What every map of a report shares: coordinate ticks, graticule, scale bar, north, corner
- * positions.
+ * The parts that all maps of a report share: coordinate ticks, graticule, scale bar, north arrow
+ * and corner positions.
  */
 final class MapFrame {
   final String ratio;

@@ -5,8 +5,8 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Symbols and names on a map. A name goes to the first side of its symbol where it covers no other;
- * where there is none, only the symbol stays.
+ * Symbols and names on a map. A name is placed on the first side of its symbol where it overlaps no
+ * other name; if there is none, only the symbol is drawn.
  */
 final class MapLabels {
   private static final double FRAME_PX = 480;
@@ -14,7 +14,7 @@ final class MapLabels {
   private static final double LINE_PX = 17;
   private static final double GAP_PX = 9;
 
-  /** Symbol of a name that stands on a line, without a drawing of its own. */
+  /** Symbol of a name on a line, which has no drawing of its own. */
   static final String ON_LINE = "band";
 
   private final GridSpec spec;
@@ -71,7 +71,7 @@ final class MapLabels {
     return Figures.fixed(100 * share, 3);
   }
 
-  /** Takes the rectangle if it lies on the map and covers nothing. */
+  /** Reserves the rectangle if it lies on the map and overlaps nothing; returns true if so. */
   private boolean free(double x0, double y0, double x1, double y1) {
     if (x0 < 0 || y0 < 0 || x1 > FRAME_PX || y1 > heightPx) {
       return false;

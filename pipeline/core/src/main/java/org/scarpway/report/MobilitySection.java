@@ -14,12 +14,15 @@ import org.scarpway.report.Section.MapView;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
-/** Where one vehicle can, can slowly, and cannot drive, and what stops it. */
+/**
+ * The section on one vehicle: the ground where it can drive, can drive slowly or cannot drive, and
+ * the limits that stop it.
+ */
 final class MobilitySection {
-  /** Layers of the job that may have no data where there is elevation. */
+  /** Limits that stand for layers of the job which may lack data where there is elevation. */
   private static final List<Limit> MISSING = List.of(Limit.ROCK_DATA, Limit.SOIL_DATA);
 
-  /** What leaves ground without a verdict. */
+  /** Limits that stand for missing data and leave ground without a verdict. */
   private static final List<Limit> NOT_KNOWN =
       List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA);
 
@@ -39,7 +42,7 @@ final class MobilitySection {
     }
   }
 
-  /** Id of the layer of a vehicle's classes. */
+  /** Returns the id of the layer of a vehicle's classes. */
   static String classLayer(int number) {
     return "class-" + number;
   }
@@ -175,12 +178,12 @@ final class MobilitySection {
     return count(cls) * ground.spec.cellAreaM2();
   }
 
-  /** Ground with a class. */
+  /** Returns the area (m²) of ground with a class. */
   private double judgedM2() {
     return areaM2(Mobility.GO) + areaM2(Mobility.SLOW) + areaM2(Mobility.NO_GO);
   }
 
-  /** Cells without a class, those without elevation among them. */
+  /** Returns the area (m²) of cells without a class, including those without elevation. */
   private double unjudgedM2() {
     return areaM2(0);
   }
@@ -196,7 +199,9 @@ final class MobilitySection {
     return why.toString();
   }
 
-  /** What layers of the job without data leave without a verdict; null where nothing. */
+  /**
+   * Describes the ground left without a verdict by missing data in layers of the job; null if none.
+   */
   static String missing(Mobility mobility) {
     StringBuilder text = new StringBuilder();
     byte[] cls = mobility.cls().values();
@@ -267,7 +272,9 @@ final class MobilitySection {
     return new Answer(keys, text);
   }
 
-  /** Limits that bind in a class, the largest area first; equal areas in the order of codes. */
+  /**
+   * Returns the limits that bind in a class, largest area first; equal areas in the order of codes.
+   */
   private List<Limit> byArea(int cls) {
     List<Limit> found = new ArrayList<>();
     for (Limit limit : Limit.values()) {

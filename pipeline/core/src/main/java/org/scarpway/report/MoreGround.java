@@ -9,7 +9,7 @@ import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SelfAffine;
 import org.scarpway.terrain.SlopeSpread;
 
-/** Maps and tables of what the job asks of the ground beyond slope and hazard. */
+/** Maps and tables of the further derivatives that the job asks for beyond slope and hazard. */
 final class MoreGround {
   private final Ground ground;
   private final List<MapView> maps;

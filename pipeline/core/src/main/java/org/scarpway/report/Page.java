@@ -13,7 +13,7 @@ import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.Line;
 import org.scarpway.report.Section.MapView;
 
-/** Everything the template names, in the order of the page. */
+/** The values of the page template, in the order of the page. */
 final class Page {
   private static final int LATTICE = 8;
 
@@ -26,7 +26,7 @@ final class Page {
   }
 
   /**
-   * @param unanswered why parts of it have no answer
+   * @param unanswered why parts of the question have no answer
    */
   record Question(
       String id,
@@ -133,7 +133,7 @@ final class Page {
     return sections;
   }
 
-  /** Places on the classes of their vehicle. */
+  /** Returns a map of places over the classes of their vehicle. */
   private MapView marked(ReportData.Marks marks, int number) {
     int vehicle = 0;
     while (!data.mobility().get(vehicle).vehicle().name().equals(marks.vehicle())) {
@@ -149,7 +149,10 @@ final class Page {
         List.of());
   }
 
-  /** The map that leads the page shows the first vehicle's classes until a reader chooses. */
+  /**
+   * Returns the map at the top of the page; it shows the first vehicle's classes until a reader
+   * chooses another layer.
+   */
   private MapView mainMap() {
     List<Line> lines = new ArrayList<>();
     MapLabels labels = ground.places();
@@ -214,7 +217,7 @@ final class Page {
     return data.hazard() == null ? "" : SvgPath.outline(ground.spec, data.hazard().keepOut());
   }
 
-  /** Outlines of the landing ellipses of all candidates. */
+  /** Returns the outlines of the landing ellipses of all candidates. */
   private String ellipses() {
     StringBuilder all = new StringBuilder();
     for (Place p : data.places()) {
@@ -225,7 +228,10 @@ final class Page {
     return all.toString();
   }
 
-  /** What the cursor read-out needs: the grid, and longitude and latitude on a coarse lattice. */
+  /**
+   * Returns the data of the cursor read-out: the grid, and longitude and latitude on a coarse
+   * lattice.
+   */
   private Map<String, String> cellData() {
     GridSpec spec = ground.spec;
     Map<String, String> m = new LinkedHashMap<>();

@@ -2,14 +2,17 @@ package org.scarpway.report;
 
 import java.util.List;
 
-/** Turns pixels of a quantity or of classes into images. */
+/** Renders pixels of a continuous quantity or of classes as images. */
 final class Paint {
   private static final int LEVELS = 64;
   private static final int BACKDROP = 0xB8B8B8;
 
   private Paint() {}
 
-  /** A continuous quantity on the viridis ramp from {@code low} to {@code high}; NaN is clear. */
+  /**
+   * Renders a continuous quantity on the viridis ramp from {@code low} to {@code high}; NaN is
+   * transparent.
+   */
   static String ramp(PixelGrid grid, float[] values, double low, double high, int alpha) {
     int[] argb = new int[LEVELS + 1];
     for (int i = 0; i < LEVELS; i++) {
@@ -27,7 +30,7 @@ final class Paint {
   }
 
   /**
-   * Classes with their textures; a code without a style is clear.
+   * Renders classes with their textures; a code without a style is transparent.
    *
    * @param edges pixels drawn as a dark line above the classes, or null
    */
@@ -61,7 +64,7 @@ final class Paint {
     return Png.uri(grid.width, grid.height, index, argb);
   }
 
-  /** The relief image itself, opaque; negative shade is no elevation and clear. */
+  /** Renders the relief image, opaque; negative shade means no elevation and is transparent. */
   static String relief(PixelGrid grid, float[] shade01) {
     int[] argb = new int[LEVELS + 1];
     for (int i = 0; i < LEVELS; i++) {
@@ -77,12 +80,12 @@ final class Paint {
     return Png.uri(grid.width, grid.height, index, argb);
   }
 
-  /** Legend sample of a class, over the mid grey of the relief. */
+  /** Renders the legend sample of a class, over the mid grey of the relief. */
   static String swatch(ClassStyle style) {
     return bar(List.of(style), new double[] {1}, 36, 20, 8);
   }
 
-  /** Shares of a whole side by side, left to right. */
+  /** Renders shares of a whole side by side, left to right. */
   static String shares(List<ClassStyle> styles, double[] shares) {
     return bar(styles, shares, 900, 32, 12);
   }
@@ -111,7 +114,7 @@ final class Paint {
     return Png.uri(width, height, index, argb);
   }
 
-  /** Legend bar of the ramp, one pixel high. */
+  /** Renders the legend bar of the ramp, one pixel high. */
   static String rampBar(int alpha) {
     int[] argb = new int[LEVELS];
     byte[] index = new byte[LEVELS];

@@ -30,18 +30,21 @@ final class Palette {
     return VIRIDIS[index];
   }
 
-  /** A colour of the map ramp for a share of its range; values outside take the end colours. */
+  /**
+   * Returns a colour of the map ramp for a fraction of its range; fractions outside [0, 1] are
+   * clamped.
+   */
   static int ramp(double share) {
     double s = share > 0 ? Math.min(share, 1) : 0;
     return VIRIDIS[(int) Math.round(s * 255)];
   }
 
-  /** The colour moved towards black; 0 leaves it, 1 is black. */
+  /** Returns the colour darkened towards black; 0 leaves it unchanged, 1 is black. */
   static int darker(int rgb, double share) {
     return mix(rgb, BLACK, share);
   }
 
-  /** From {@code a} at share 0 to {@code b} at share 1. */
+  /** Interpolates from {@code a} at share 0 to {@code b} at share 1. */
   static int mix(int a, int b, double share) {
     int out = 0;
     for (int shift = 16; shift >= 0; shift -= 8) {

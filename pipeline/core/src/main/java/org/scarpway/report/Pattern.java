@@ -1,8 +1,8 @@
 package org.scarpway.report;
 
 /**
- * Texture of a class, so that no class is told by its colour alone. A pattern repeats every {@code
- * period} pixels.
+ * The texture of a class, so that classes are not distinguished by colour alone. A pattern repeats
+ * every {@code period} pixels.
  */
 enum Pattern {
   PLAIN {
@@ -57,7 +57,7 @@ enum Pattern {
     }
   };
 
-  /** Whether the pixel belongs to the lines or dots of the texture. */
+  /** True if the pixel belongs to the lines or dots of the texture. */
   abstract boolean ink(int x, int y, int period);
 
   private static int line(int period) {

@@ -5,9 +5,9 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The pixels of a map of a grid: blocks of {@code shrink} x {@code shrink} cells on large grids,
- * {@code grow} x {@code grow} pixels per cell on small ones. Continuous quantities are averaged
- * over a block, classes take the most frequent one.
+ * The pixels of a map of a grid: one pixel per block of {@code shrink} x {@code shrink} cells on
+ * large grids, {@code grow} x {@code grow} pixels per cell on small ones. Continuous quantities are
+ * averaged over a block; classes are represented by the most frequent one.
  */
 final class PixelGrid {
   private final GridSpec spec;
@@ -46,8 +46,8 @@ final class PixelGrid {
   }
 
   /**
-   * Width of the map in units of the grid's own width: above 1 where the last block reaches beyond
-   * the grid.
+   * Width of the map in units of the grid's own width: above 1 if the last block extends beyond the
+   * grid.
    */
   double overhangX() {
     return width * pixelXM() / (spec.cols() * spec.cellXM());

@@ -8,8 +8,8 @@ import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 
 /**
- * Images of up to 256 colours as PNG data URIs (W3C Recommendation <i>Portable Network
- * Graphics</i>, second edition 2003, colour type 3, filter 0). No text is ever drawn into them.
+ * Encodes images of up to 256 colours as PNG data URIs (W3C Recommendation <i>Portable Network
+ * Graphics</i>, second edition 2003, colour type 3, filter 0). Images never contain text.
  */
 final class Png {
   private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'};
@@ -44,7 +44,10 @@ final class Png {
     return "data:image/png;base64," + Base64.getEncoder().encodeToString(png.toByteArray());
   }
 
-  /** Every row after its filter byte, 0 for none: the best choice for indices. */
+  /**
+   * Compresses the rows, each after its filter byte; filter 0 (none) is the best choice for
+   * indices.
+   */
   private static byte[] deflated(int width, int height, byte[] indices) {
     byte[] rows = new byte[height * (width + 1)];
     for (int y = 0; y < height; y++) {

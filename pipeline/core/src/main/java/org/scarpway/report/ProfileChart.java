@@ -7,8 +7,8 @@ import org.scarpway.reach.question.CorridorResult.PinchPoint;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
 /**
- * Profile of a centreline as SVG: height, pitch and roll, speed and energy over the distance along
- * the ground. Holds numbers and fixed words only, no text from the user.
+ * Draws the profile of a centreline as SVG: height, pitch and roll, speed and energy over the
+ * distance along the ground. The SVG contains numbers and fixed words only, no text from the user.
  */
 final class ProfileChart {
   private static final int WIDTH = 860;
@@ -30,7 +30,7 @@ final class ProfileChart {
 
   private record Curve(String css, ToDoubleFunction<ProfilePoint> value) {}
 
-  /** The chart, or an empty text where the line has no length. */
+  /** Returns the chart, or an empty text if the line has no length. */
   static String svg(CorridorResult corridor) {
     List<ProfilePoint> line = corridor.centreline();
     if (line.size() < 2 || !(line.get(line.size() - 1).distanceM() > 0)) {
@@ -114,7 +114,10 @@ final class ProfileChart {
     svg.append(top + PANEL).append('H').append(WIDTH - RIGHT).append("\"/>");
   }
 
-  /** On long lines only the least and the greatest value of each column are drawn, in order. */
+  /**
+   * Draws one curve. On long lines only the minimum and the maximum of each pixel column are drawn,
+   * in order.
+   */
   private void curve(ToDoubleFunction<ProfilePoint> value, int top, double low, double high) {
     int columns = WIDTH - LEFT - RIGHT;
     boolean pen = false;

@@ -9,8 +9,8 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 
 /**
- * The reachable area as classes: code k is band k reached surely, {@value #POSSIBLY} + k possibly;
- * one more code after the last band holds ground that is reached beyond it.
+ * The reachable area as classes: code k is band k surely reached, {@value #POSSIBLY} + k is band k
+ * possibly reached; one more code after the last band is ground reached beyond it.
  */
 final class ReachBands {
   private static final int POSSIBLY = 60;
@@ -19,14 +19,16 @@ final class ReachBands {
   final List<ClassStyle> styles = new ArrayList<>();
   final long[] cells;
 
-  /** Cells up to and with each band, surely and possibly apart. */
+  /**
+   * Cumulative number of cells up to and including each band, separately for surely and possibly.
+   */
   final long[] inside;
 
   final byte[] codes;
   final boolean[] edges;
   final List<BandLabel> labels = new ArrayList<>();
 
-  /** Where along its outer edge a band is named, in grid coordinates. */
+  /** The label of a band at a point on its outer edge, in grid coordinates (m). */
   record BandLabel(double xM, double yM, String text) {}
 
   private final PixelGrid pixels;
@@ -82,7 +84,7 @@ final class ReachBands {
     }
   }
 
-  /** 1 to bands + 1 on reachable ground, 0 elsewhere. */
+  /** Returns 1 to bands + 1 on reachable ground, 0 elsewhere. */
   private int rank(int pixel) {
     int code = codes[pixel];
     return code > POSSIBLY ? code - POSSIBLY : code;
@@ -107,7 +109,7 @@ final class ReachBands {
         boolean roomForAName =
             x > w / 12 && x < w - w / 12 && y > pixels.height / 12 && y < pixels.height * 11 / 12;
         if (rank >= 1 && rank <= bands && roomForAName) {
-          // Name neighbouring bands in different directions so that the names keep apart.
+          // Label neighbouring bands in different directions so that the labels do not overlap.
           double azimuth = Math.toRadians(35 + 40.0 * rank);
           double dx = x - baseX;
           double dy = y - baseY;
@@ -134,7 +136,7 @@ final class ReachBands {
     }
   }
 
-  /** Marks the line between two neighbouring pixels, if a band or the reach ends there. */
+  /** Marks the edge between two neighbouring pixels if a band or the reach ends there. */
   private boolean edge(int a, int b) {
     int ra = rank(a);
     int rb = rank(b);
@@ -146,7 +148,8 @@ final class ReachBands {
     return true;
   }
 
-  // A line around every barrier would hide the bands; the relief and the class map show those.
+  // True if a barrier ends the reach here. An edge around every barrier would hide the bands; the
+  // relief and the class map show barriers.
   private boolean stoppedByGround(int pixel) {
     int code = end[pixel];
     return code == 0 || code == ReachEnd.NO_GO.code() || code == ReachEnd.CUT_OFF.code();

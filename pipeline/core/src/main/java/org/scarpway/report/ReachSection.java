@@ -16,7 +16,7 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Unresolved;
 
-/** How far a vehicle gets from a base and still home. */
+/** The section on a reach question: how far a vehicle can drive from a base and still come home. */
 final class ReachSection {
   private final Ground ground;
   private final ReachResult reach;
@@ -150,7 +150,7 @@ final class ReachSection {
     return new Answer(keys, text);
   }
 
-  /** Of the vehicle; empty where its limits are all shown. */
+  /** Returns the vehicle's limits that the cells do not resolve; empty if all are resolved. */
   private Optional<Unresolved> unresolved() {
     return ground.data.mobility().stream()
         .filter(m -> m.vehicle().name().equals(reach.vehicle()) && m.unresolved() != null)
@@ -162,7 +162,10 @@ final class ReachSection {
     return String.join(", ", unresolved.limits().stream().map(Limit::label).toList());
   }
 
-  /** That no trip of them breaks a rule is what the answer is given for. */
+  /**
+   * States how many trips were simulated again. That none of them breaks a rule is a precondition
+   * of the answer.
+   */
   private String drivenAgainText() {
     int trips = reach.drivenAgain().size();
     long broken = reach.drivenAgain().stream().filter(f -> !f.holds()).count();

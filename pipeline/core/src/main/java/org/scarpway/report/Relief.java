@@ -3,9 +3,9 @@ package org.scarpway.report;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Shaded relief: the reflectance of a matt surface, Horn 1981, <i>Hill shading and the reflectance
- * map</i>, Proc. IEEE 69(1):14-47, under a light from the north-west, 45 degrees high. It shows
- * form only; it is not the light of any day.
+ * Shaded relief: the reflectance of a Lambertian surface, Horn 1981, <i>Hill shading and the
+ * reflectance map</i>, Proc. IEEE 69(1):14-47, under a light from the north-west, 45 degrees high.
+ * It shows shape only and does not represent the light at any time.
  */
 final class Relief {
   private static final double LIGHT_UP = Math.sqrt(0.5);
@@ -28,7 +28,7 @@ final class Relief {
         shade01[i] = -1;
         continue;
       }
-      // At the rim of the data a gradient may be missing: shade it as level ground.
+      // At the rim of the data a gradient may be missing; it is shaded as level ground.
       double p = Float.isNaN(east[i]) ? 0 : exaggeration * east[i];
       double q = Float.isNaN(north[i]) ? 0 : exaggeration * north[i];
       shade01[i] = (float) shade(p, q);
@@ -41,7 +41,8 @@ final class Relief {
     return Math.max(0, lit / Math.sqrt(1 + gradEast * gradEast + gradNorth * gradNorth));
   }
 
-  // Gentle ground would look blank: exaggerate until the RMS gradient reads well.
+  // Returns the vertical exaggeration: gentle ground would look blank, so it is exaggerated until
+  // the RMS gradient is clearly visible.
   private static double exaggeration(float[] east, float[] north) {
     double sum = 0;
     long n = 0;

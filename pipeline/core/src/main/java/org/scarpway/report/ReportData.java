@@ -14,17 +14,17 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * Everything a report shows, finished and on one grid. It holds no time of day, so the same results
+ * All data of a report, finished and on one grid. It contains no time of day, so the same results
  * give the same page byte for byte.
  *
- * @param hazard null where the job computed none
- * @param sites tables of the site comparison, best first; empty where the job compares none
+ * @param hazard null if the job computed none
+ * @param sites tables of the site comparison, best first; empty if the job compares none
  * @param warnings of the run as a whole; those of the DEM, reach and corridors are added by the
  *     report
  * @param sources method and publication for everything that was computed
- * @param atPlaces what vehicles meet at places of the job
- * @param lonLat from the coordinates of the grid; may answer null
- * @param more what the job asks of the ground on top of terrain
+ * @param atPlaces mobility of each vehicle at places of the job
+ * @param lonLat maps grid coordinates to longitude and latitude; may return null
+ * @param more the further derivatives that the job asks for beyond terrain
  * @param unanswered why a question has no answer, by the name of its stage, such as reach/far
  */
 public record ReportData(
@@ -45,7 +45,7 @@ public record ReportData(
     OptionalDerivatives more,
     Map<String, String> unanswered) {
 
-  /** Without a look at the places one by one. */
+  /** Report data without mobility at single places. */
   public ReportData(
       Facts facts,
       Dem dem,
@@ -92,7 +92,7 @@ public record ReportData(
   }
 
   /**
-   * What identifies the run.
+   * The facts that identify the run.
    *
    * @param inputs names of the input files with their digests, one line each
    * @param command that repeats the run
@@ -114,9 +114,10 @@ public record ReportData(
   }
 
   /**
-   * A named point in the coordinates of the grid.
+   * A named point in the coordinates of the grid (m).
    *
-   * @param ellipse where touchdowns fall; null for a place that is not compared as a landing site
+   * @param ellipse landing ellipse, the area in which touchdowns fall; null for a place that is not
+   *     compared as a landing site
    */
   public record Place(String name, double xM, double yM, Kind kind, LandingEllipse ellipse) {
     public Place(String name, double xM, double yM, Kind kind) {
@@ -124,10 +125,10 @@ public record ReportData(
     }
   }
 
-  /** One vehicle at one place. */
+  /** Mobility of one vehicle at one place. */
   public record AtPlace(String place, String vehicle, CellMobility cell) {}
 
-  /** What a place is to the crew; its symbol on the maps follows. */
+  /** The role of a place for the crew, which determines its symbol on the maps. */
   public enum Kind {
     BASE("base"),
     TARGET("target"),
@@ -150,12 +151,12 @@ public record ReportData(
    *
    * @param summary the answer in a sentence, repeated at the head of the report; may be empty
    * @param header one entry per column, with the unit
-   * @param marks what a map beside the table shows; null where there is none
+   * @param marks the places shown on a map beside the table; null if there is no map
    */
   public record Table(
       String title, String summary, List<String> header, List<List<String>> rows, Marks marks) {
 
-    /** Without a map. */
+    /** A table without a map. */
     public Table(String title, String summary, List<String> header, List<List<String>> rows) {
       this(title, summary, header, rows, null);
     }
@@ -166,16 +167,16 @@ public record ReportData(
     }
   }
 
-  /** Places on the map of a vehicle's classes. */
+  /** Places shown on the map of a vehicle's classes. */
   public record Marks(String vehicle, List<Place> places) {
     public Marks {
       places = List.copyOf(places);
     }
   }
 
-  /** A method in use and where it is published. */
+  /** A method in use and its publication. */
   public record Source(String method, String publication) {}
 
-  /** One setting in effect and where its value comes from. */
+  /** One setting in effect and the origin of its value. */
   public record Setting(String key, String value, String origin) {}
 }

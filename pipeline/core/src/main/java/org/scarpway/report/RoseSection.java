@@ -8,7 +8,10 @@ import org.scarpway.vehicle.CellMobility.OnHeading;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
 
-/** One vehicle at the places of the job: a rose of headings each, and the same as a table. */
+/**
+ * The section on one vehicle at the places of the job: a rose of headings for each place, and the
+ * same as a table.
+ */
 final class RoseSection {
   static final String TITLE = "Headings and speed at the places";
 
@@ -24,7 +27,7 @@ final class RoseSection {
     return places.isEmpty();
   }
 
-  /** The roses side by side, or an empty text. */
+  /** Returns the roses side by side, or an empty text if there are none. */
   String html() {
     if (isEmpty()) {
       return "";
@@ -79,8 +82,9 @@ final class RoseSection {
   }
 
   /**
-   * Every limit at every place: what was got, on the heading where it is tightest, beside what is
-   * allowed where that is the same everywhere, else over it.
+   * Returns every limit at every place: the value on the heading where the limit is tightest. An
+   * allowed value that is the same at all places has its own column, otherwise it follows each
+   * value (value / allowed).
    */
   TableView limits() {
     List<CellMobility.Check> limits = new ArrayList<>();
@@ -129,7 +133,10 @@ final class RoseSection {
         : c.allowed() < Float.MAX_VALUE ? Figures.sig(c.allowed()) : "any";
   }
 
-  /** With as many decimals as three digits of what is allowed have. */
+  /**
+   * Formats the value with the number of decimals that gives the allowed value three significant
+   * digits.
+   */
   private static String got(CellMobility.Check c, boolean withAllowed) {
     boolean bounded = c.allowed() > 0 && c.allowed() < Float.MAX_VALUE;
     int decimals = bounded ? 2 - (int) Math.floor(Math.log10(c.allowed())) : 0;

@@ -1,9 +1,9 @@
 package org.scarpway.report;
 
 /**
- * A bar of a round length, at most three tenths of the map's width.
+ * A scale bar of a round length, at most three tenths of the map's width.
  *
- * @param percent of the map's width
+ * @param percent length of the bar in percent of the map's width
  */
 record ScaleBar(double lengthM, String label, String percent) {
   private static final double MOST = 0.3;

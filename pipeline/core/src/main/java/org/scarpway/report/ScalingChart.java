@@ -4,8 +4,8 @@ import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SelfAffine;
 
 /**
- * RMS deviation over lag on logarithmic axes as SVG, with the fitted law as a line. Holds numbers
- * and fixed words only.
+ * Draws RMS deviation over lag on logarithmic axes as SVG, with the fitted power law as a line. The
+ * SVG contains numbers and fixed words only.
  */
 final class ScalingChart {
   private static final int WIDTH = 620;
@@ -40,7 +40,7 @@ final class ScalingChart {
     highY = (int) Math.ceil(Math.log10(mostDeviationM) - 1e-9);
   }
 
-  /** The chart; empty where nothing was asked for or nothing could be fitted. */
+  /** Returns the chart; empty if it was not asked for or no law could be fitted. */
   static String svg(Scaling scaling) {
     return scaling == null || scaling.law() == null ? "" : new ScalingChart(scaling).draw(scaling);
   }
@@ -81,7 +81,7 @@ final class ScalingChart {
     return svg.append("</svg>").toString();
   }
 
-  /** A cross for lags along east, a diamond for lags along north. */
+  /** Draws a cross for lags along east, a diamond for lags along north. */
   private void point(double x, double y, boolean east) {
     svg.append("<path class=\"c1\" d=\"");
     if (east) {

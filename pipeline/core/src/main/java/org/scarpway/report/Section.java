@@ -3,10 +3,11 @@ package org.scarpway.report;
 import java.util.List;
 
 /**
- * One part of the page: an answer at its head, then the maps, plots and tables behind it.
+ * One part of the page: an answer, repeated at the head of the report, followed by maps, plots and
+ * tables.
  *
  * @param id anchor in the page
- * @param answer what goes to the head of the report
+ * @param answer the text repeated at the head of the report
  * @param shares data URI of a bar of class shares, or empty
  * @param sharesText the same in words
  * @param chart HTML, or empty
@@ -22,7 +23,7 @@ record Section(
     String chart,
     List<TableView> tables) {
 
-  /** With the profile of a centreline as its chart, or none. */
+  /** A section whose chart is the profile of a centreline, or that has no chart. */
   Section(
       String id,
       String title,
@@ -40,7 +41,7 @@ record Section(
     tables = List.copyOf(tables);
   }
 
-  /** A question answered: one to three key numbers and plain sentences. */
+  /** The answer to a question: one to three key numbers and plain sentences. */
   record Answer(List<KeyNumber> keys, List<String> sentences) {
     Answer {
       keys = List.copyOf(keys);
@@ -55,7 +56,7 @@ record Section(
     }
   }
 
-  /** A map with the layer it shows over the relief. */
+  /** A map and the layer that it shows over the relief. */
   record MapView(
       String id, Layer layer, String caption, List<MapLabels.View> labels, List<Line> lines) {
     MapView {

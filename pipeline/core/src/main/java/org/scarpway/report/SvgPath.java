@@ -8,8 +8,8 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
 /**
- * Lines in the drawing units of a map: 0 to {@value #WIDTH} from west to east, the same scale
- * downwards from north.
+ * Converts lines to SVG path data in the drawing units of a map: 0 to {@value #WIDTH} from west to
+ * east, and at the same scale downwards from north.
  */
 final class SvgPath {
   static final double WIDTH = 1000;
@@ -38,7 +38,7 @@ final class SvgPath {
     return p.path.toString();
   }
 
-  /** Outlines of every polygon with its holes; empty for none. */
+  /** Returns the outlines of every polygon with its holes; empty if there is none. */
   static String outline(GridSpec spec, Geometry area) {
     SvgPath p = new SvgPath(spec);
     for (int g = 0; area != null && g < area.getNumGeometries(); g++) {

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.regex.Pattern;
 
 /**
- * A table as the template shows it: the first column heads its row, columns of numbers line up to
- * the right.
+ * A table as the template shows it: the first column is the heading of each row, and columns of
+ * numbers are right-aligned.
  */
 final class TableView {
   private static final Pattern NUMBER = Pattern.compile("[-<>]*[0-9].*|" + Figures.NONE);
@@ -20,7 +20,7 @@ final class TableView {
   record Cell(String text, boolean number) {}
 
   /**
-   * @param swatch data URI of a class sample before the head, or null
+   * @param swatch data URI of a class sample before the heading, or null
    */
   record Row(String swatch, String head, List<Cell> cells) {}
 
@@ -54,7 +54,7 @@ final class TableView {
 
   List<Row> rows() {
     int columns = texts.stream().mapToInt(List::size).max().orElse(0);
-    // Every row decides this, so it is asked once for a column and not for each of its cells.
+    // The result depends on every row, so it is computed once per column and not for each cell.
     boolean[] numbers = new boolean[columns];
     for (int c = 0; c < columns; c++) {
       numbers[c] = number(c);

@@ -57,7 +57,7 @@ record Ticks(double step, List<Double> values) {
     return best;
   }
 
-  /** Decimals that tell neighbouring ticks apart. */
+  /** Number of decimals needed to distinguish neighbouring ticks. */
   int decimals() {
     return Math.max(0, (int) -Math.floor(Math.log10(step) + 1e-9));
   }

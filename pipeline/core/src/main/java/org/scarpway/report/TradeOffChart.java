@@ -5,8 +5,8 @@ import java.util.function.ToDoubleFunction;
 import org.scarpway.reach.question.CorridorResult.TradeOff;
 
 /**
- * Ways that trade time, energy and hazard, as points over their time: energy above, hazard below.
- * Holds numbers and fixed words only.
+ * Draws the Pareto front of alternative routes that trade time, energy and hazard, as points over
+ * their time: energy above, hazard below. The SVG contains numbers and fixed words only.
  */
 final class TradeOffChart {
   private static final int WIDTH = 860;
@@ -31,7 +31,7 @@ final class TradeOffChart {
     this.toMin = high + room;
   }
 
-  /** The chart, or an empty text where there is nothing to choose. */
+  /** Returns the chart, or an empty text if there are no alternatives. */
   static String svg(List<TradeOff> ways) {
     return ways.size() < 2 ? "" : new TradeOffChart(ways).draw();
   }

@@ -9,12 +9,13 @@ import org.scarpway.report.Section.Line;
 import org.scarpway.report.Section.MapView;
 
 /**
- * Where the ways run that trade time, energy and hazard: each named on its line as in the table.
+ * The map of the alternative routes that trade time, energy and hazard; each line carries the name
+ * used in the table.
  */
 final class TradeOffMap {
   private TradeOffMap() {}
 
-  /** The map, or none where there is nothing to choose. */
+  /** Returns the map, or none if there are no alternatives. */
   static List<MapView> of(Ground ground, CorridorResult corridor, Layer layer) {
     List<TradeOff> ways = corridor.tradeOffs();
     if (ways.size() < 2) {
@@ -39,7 +40,7 @@ final class TradeOffMap {
                   + ", hazard "
                   + Figures.sig(way.hazardM())
                   + " m"));
-      // One behind the other along the way, so that names of ways side by side do not meet.
+      // The labels are staggered along the routes, so that names of parallel routes do not overlap.
       ProfilePoint at = way.line().get((int) ((i + 1.0) / (ways.size() + 1) * way.line().size()));
       labels.add(at.xM(), at.yM(), MapLabels.ON_LINE, name);
     }

@@ -6,7 +6,7 @@ import java.util.List;
 import org.scarpway.vehicle.SlowCause;
 import org.scarpway.vehicle.SlowGround;
 
-/** Why ground is slow for a vehicle, most of it first. */
+/** The causes that make ground slow for a vehicle, the largest area first. */
 final class WhySlow {
   private final SlowGround slow;
   private final List<SlowCause> causes;
@@ -24,7 +24,7 @@ final class WhySlow {
     return Figures.percent((double) slow.cells(cause), (double) slow.cells());
   }
 
-  /** The commonest causes; empty where no ground is slow. */
+  /** Returns a sentence on the most common causes; empty if no ground is slow. */
   String sentence() {
     if (causes.isEmpty()) {
       return "";

@@ -1,9 +1,9 @@
 /**
  * The offline report: maps, tables, plots, sources and cautions from finished results, in one HTML
- * file that asks nothing of the network. Reads the records of the stages to its left, writes one
- * file. Counts cells into areas and draws; computes no result itself.
+ * file that makes no network request. Reads the results of the earlier stages, writes one file.
+ * Counts cells into areas and draws; computes no result itself.
  *
- * <p>Images hold no text: every word on a map is HTML, so that the same results give the same bytes
- * whatever fonts a machine has.
+ * <p>Images contain no text: every word on a map is HTML, so that the same results give the same
+ * bytes whatever fonts a machine has.
  */
 package org.scarpway.report;
