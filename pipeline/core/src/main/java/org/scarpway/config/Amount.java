@@ -6,8 +6,8 @@ import java.util.regex.Pattern;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 
 /**
- * A number with its unit, such as 90min, 40kWh or 5km, in SI: seconds, joules or metres. {@code m}
- * is metres; minutes are {@code min}.
+ * A number with its unit, such as 90min, 40kWh or 5km, converted to SI: seconds, joules or metres.
+ * {@code m} means metres; minutes are {@code min}.
  */
 record Amount(String label, Quantity quantity, double si) {
   private static final Pattern FORM = Pattern.compile("([0-9]+(?:\\.[0-9]+)?) ?([A-Za-z]+)");
@@ -26,7 +26,7 @@ record Amount(String label, Quantity quantity, double si) {
           "km", new Unit(Quantity.DISTANCE_M, 1000),
           "m", new Unit(Quantity.DISTANCE_M, 1));
 
-  /** The amount, or null where the text is none. */
+  /** Returns the amount, or null if the text is not one. */
   static Amount parse(String text) {
     Matcher m = FORM.matcher(text);
     if (!m.matches()) {
@@ -38,7 +38,7 @@ record Amount(String label, Quantity quantity, double si) {
         : new Amount(text, unit.quantity, Double.parseDouble(m.group(1)) * unit.si);
   }
 
-  /** The quantity in words. */
+  /** Returns the quantity in words. */
   static String word(Quantity quantity) {
     return switch (quantity) {
       case TIME_S -> "a time";

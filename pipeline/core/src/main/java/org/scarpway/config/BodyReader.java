@@ -7,7 +7,7 @@ import java.util.Map;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.grid.Body;
 
-/** Reads the body of a job: a known name, a body file, or a mapping. */
+/** Reads the planetary body of a job: a known name, a body file, or a mapping. */
 public final class BodyReader {
   private static final Map<String, Body> KNOWN =
       Map.of("moon", Body.MOON, "mars", Body.MARS, "earth", Body.EARTH);

@@ -17,8 +17,9 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * One of the JSON Schemas (2020-12) that a kind of file obeys. Besides checking a file it holds the
- * defaults: a key that is absent and has a default is filled in, so that no number hides in code.
+ * One of the JSON Schemas (2020-12), one for each kind of file. Besides validating a file it
+ * provides the defaults: an absent key that has a default is filled in, so that no default value is
+ * hidden in code.
  *
  * <p>Where a value may take two forms the schemas use if/then/else on its type, never anyOf, so
  * that every error belongs to the form that was written.
@@ -51,7 +52,7 @@ final class ConfigSchema {
     }
   }
 
-  /** Reports everything that breaks the schema, then fills in the defaults. */
+  /** Reports every violation of the schema, then fills in the defaults. */
   void check(YamlDoc doc, Problems problems) {
     List<Error> errors = schema.validate(doc.root());
     Set<String> wrongKind = new HashSet<>();
@@ -163,12 +164,15 @@ final class ConfigSchema {
     return got.size() + (got.size() == 1 ? " entry" : " entries");
   }
 
-  /** The schema that holds the keyword which failed. */
+  /** Returns the schema that contains the keyword which failed. */
   private JsonNode parentSchema(Error e) {
     return source.at(pointer(e.getSchemaLocation().getFragment().getParent()));
   }
 
-  /** A schema with the local reference in it followed; what stands beside the reference wins. */
+  /**
+   * Returns a schema with its local reference resolved; keywords beside the reference take
+   * precedence.
+   */
   private JsonNode resolve(JsonNode node) {
     JsonNode ref = node.path("$ref");
     if (!ref.isTextual()) {
@@ -179,7 +183,7 @@ final class ConfigSchema {
     return merged;
   }
 
-  /** Fills the defaults into the value, wherever its kind is what the schema describes. */
+  /** Fills the defaults into the value wherever its type is the one that the schema describes. */
   private void fill(JsonNode schemaNode, JsonNode value) {
     JsonNode s = resolve(schemaNode);
     if (s.has("if")) {
@@ -215,7 +219,7 @@ final class ConfigSchema {
     return value.isTextual() ? "string" : value.isNumber() ? "number" : "other";
   }
 
-  /** The key that was meant, or those that are still free. */
+  /** Suggests the key that was meant, or lists those that are not used yet. */
   private static String remedy(String unknown, List<String> known, JsonNode got) {
     List<String> free = new ArrayList<>(known);
     got.fieldNames().forEachRemaining(free::remove);

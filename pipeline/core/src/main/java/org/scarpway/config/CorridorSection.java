@@ -18,7 +18,7 @@ final class CorridorSection {
   private final Problems problems;
 
   /**
-   * @param walker null where there is none
+   * @param walker null if the job names none
    */
   CorridorSection(JobNames names, ReserveSettings reserves, Walker walker, Problems problems) {
     this.names = names;
@@ -41,7 +41,7 @@ final class CorridorSection {
     return all;
   }
 
-  /** What can be told of a question of which a part is not as the schema has it. */
+  /** Checks the valid parts of a question of which another part violates the schema. */
   private void soundParts(Entry entry) {
     if (!entry.has("vehicle") || entry.get("vehicle").sound()) {
       names.vehicle(entry.get("vehicle"), problems);
@@ -119,7 +119,9 @@ final class CorridorSection {
     return stops;
   }
 
-  /** Start, stops, end: the route ends where it starts unless the job says otherwise. */
+  /**
+   * Returns start, stops and end: the route ends where it starts unless the job states otherwise.
+   */
   private List<String> stopsInAnyOrder(Entry entry) {
     Entry start = entry.get("start");
     Entry end = entry.has("end") ? entry.get("end") : start;

@@ -13,7 +13,7 @@ import org.scarpway.grid.Body;
 final class DemSection {
   private DemSection() {}
 
-  /** The request, or null where something is wrong with it. */
+  /** Returns the request, or null if it has errors. */
   static DemRequest read(Entry dem, Body body, Path jobFile, Reading reading) {
     if (!dem.present() || !dem.isMapping()) {
       return null;
@@ -32,7 +32,7 @@ final class DemSection {
     }
     Entry voids = dem.get("voids");
     boolean fills = voids.isMapping();
-    // A height that nobody measured carries no verdict unless the job takes the blame.
+    // A height that nobody measured carries no verdict unless the job explicitly accepts it.
     VoidRule rule =
         fills
             ? voids.get("fill").get("sure").node().booleanValue() ? VoidRule.FILL : VoidRule.NO_GO

@@ -5,15 +5,15 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 
-/** One value of a checked file with its place: what the readers take their numbers from. */
+/** One value of a validated file with its location, from which the readers take their numbers. */
 record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
 
-  /** All of a file. */
+  /** Returns the whole file as an entry. */
   static Entry of(YamlDoc doc) {
     return new Entry(doc, "", "", doc.root());
   }
 
-  /** A number without exponent or trailing zeros; other scalars as they are. */
+  /** Returns a number without exponent or trailing zeros; other scalars unchanged. */
   static String scalar(JsonNode node) {
     if (!node.isNumber()) {
       return node.asText();
@@ -39,17 +39,17 @@ record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
     return get(key).present();
   }
 
-  /** Present, and neither it nor anything inside it broke the schema. */
+  /** True if the value is present and neither it nor anything inside it violates the schema. */
   boolean sound() {
     return present() && doc.isSound(pointer);
   }
 
-  /** The text, or a number as text; null where absent. */
+  /** Returns the text, or a number as text; null if absent. */
   String text() {
     return present() ? scalar(node) : null;
   }
 
-  /** The number, or null where absent. */
+  /** Returns the number, or null if absent. */
   Double number() {
     return present() ? Double.valueOf(node.doubleValue()) : null;
   }
@@ -70,7 +70,7 @@ record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
     return node.isObject();
   }
 
-  /** The items of a list, none where it is no list. */
+  /** Returns the items of a list; empty if the value is not a list. */
   List<Entry> items() {
     List<Entry> all = new ArrayList<>();
     for (int i = 0; node.isArray() && i < node.size(); i++) {
@@ -79,7 +79,7 @@ record Entry(YamlDoc doc, String pointer, String name, JsonNode node) {
     return all;
   }
 
-  /** The members of a mapping in the order of the file. */
+  /** Returns the members of a mapping in the order of the file. */
   List<Entry> members() {
     List<Entry> all = new ArrayList<>();
     node.properties().forEach(e -> all.add(get(e.getKey())));

@@ -14,13 +14,14 @@ import java.util.regex.PatternSyntaxException;
 import org.scarpway.stage.Reason;
 
 /**
- * Finds the files that a job names, relative to the file that names them, and keeps the list of
- * all. Only regular files on a local disk count: no addresses, no driver prefixes, no devices.
+ * Finds the files that a job names, relative to the file that names them, and keeps a list of all
+ * of them. Only regular files on a local disk are accepted: no addresses, no driver prefixes, no
+ * devices.
  */
 final class InputFiles {
   private static final int MAX_MATCHES = 10_000;
 
-  /** A file with its real path and the path by which the user's files name it. */
+  /** A file with its real path and with the path by which the user's files name it. */
   record Found(Path real, Path named) {
     String shownName() {
       return named.toString();
@@ -29,7 +30,7 @@ final class InputFiles {
 
   private final SortedSet<Path> read = new TreeSet<>();
 
-  /** Every file found so far, in order of its name. */
+  /** Returns every file found so far, in order of name. */
   List<Path> all() {
     return List.copyOf(read);
   }
@@ -38,13 +39,13 @@ final class InputFiles {
     read.add(file);
   }
 
-  /** The file, or null where there is none; what is wrong goes to problems. */
+  /** Returns the file, or null if there is none; errors are added to {@code problems}. */
   Found one(Path namedIn, Entry entry, Problems problems) {
     Path path = local(namedIn, entry, problems);
     return path == null ? null : regular(path, entry, problems);
   }
 
-  /** The files that a name or a pattern with * and ? stands for, in order of their names. */
+  /** Returns the files that match a name or a pattern with * and ?, in order of name. */
   List<Found> many(Path namedIn, Entry entry, Problems problems) {
     Path path = local(namedIn, entry, problems);
     if (path == null) {

@@ -22,18 +22,19 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
 /**
- * A job file after every check that needs no raster: units are SI, names are resolved, paths are
- * absolute. {@code where} fields hold file:line:column for messages.
+ * A job file after all checks that need no raster: units are SI, names are resolved, paths are
+ * absolute. Fields called {@code where} contain file:line:column for messages.
  *
- * @param confidence with which limits hold where the error of the heights is known, 0.5 to 0.99
- * @param soils null where the vehicles' own soils lie everywhere
+ * @param confidence probability with which limits must hold if the height error is known, 0.5 to
+ *     0.99
+ * @param soils null if the vehicles' own soils apply everywhere
  * @param walker null if the job names none
  * @param targets null if the job names none
  * @param sites null if the job compares none
- * @param search null if the job looks for none
+ * @param search null if the job searches for none
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
- * @param overrides what the command line set over the file, as it was given
+ * @param overrides settings that the command line set over the file, as given
  */
 public record Job(
     Path file,
@@ -69,13 +70,14 @@ public record Job(
   public record Setting(String key, String value, String origin) {}
 
   /**
-   * How the ground is measured.
+   * Settings of the terrain derivatives.
    *
-   * @param baselineM null is automatic (the largest vehicle's footprint)
+   * @param baselineM baseline (m) over which the ground is measured; null is automatic (the largest
+   *     vehicle's footprint)
    * @param also derivatives beyond those of every run
-   * @param scaling whether roughness over scales is asked for
-   * @param monteCarlo null where the job asks for none
-   * @param unresolved what becomes of ground on which the cells do not show a limit
+   * @param scaling true if roughness over scales is computed
+   * @param monteCarlo null if the job asks for none
+   * @param unresolved rule for ground on which the cells do not resolve a limit
    */
   public record TerrainSettings(
       SlopeMethod slope,
@@ -89,19 +91,22 @@ public record Job(
     }
   }
 
-  /** How many realisations of the height error, and their seed. */
+  /** Number of realisations of the height error, and the seed of their random numbers. */
   public record MonteCarlo(int realisations, long seed) {}
 
   /**
    * Rocks as one fraction or a raster (never both), keep-out files and the margin around them.
    *
-   * @param rockCounts what coverages count
-   * @param rockNoData coverage that counts where the raster has none, null for no verdict there
-   * @param rockSlowM mean free path among rocks below which ground is slow; null is ten lengths
+   * @param rockCounts the rocks that coverages count
+   * @param rockNoData coverage (fraction) assumed where the raster has no data, null for no verdict
+   *     there
+   * @param rockSlowM mean free path among rocks (m) below which ground is slow; null is ten vehicle
+   *     lengths
    * @param rockNoGoM the same for no-go; null is the vehicle's length
-   * @param marginM on top of half the vehicle's width
-   * @param minGapM width that is passable; null is the vehicle's own
-   * @param turningM length that a closed pocket must have; null is the vehicle's diagonal
+   * @param marginM margin (m) in addition to half the vehicle's width
+   * @param minGapM width (m) of a passable gap; null is the vehicle's own width
+   * @param turningM length (m) that a closed pocket (dead end) must have for turning; null is the
+   *     vehicle's diagonal
    */
   public record HazardSettings(
       Double rockCoverage,
@@ -118,17 +123,18 @@ public record Job(
       keepOut = List.copyOf(keepOut);
     }
 
-    /** Whether the job knows of rocks. */
+    /** True if the job gives rocks. */
     public boolean rocks() {
       return rockCoverageRaster != null || (rockCoverage != null && rockCoverage > 0);
     }
   }
 
   /**
-   * Soils by place: classes of a raster, and polygons that go over it, later ones over earlier.
+   * Soils by place: classes of a raster, and polygons that override it, later ones overriding
+   * earlier ones.
    *
-   * @param raster null where there are only polygons
-   * @param noData what becomes of ground on which the raster has no data or a value without a class
+   * @param raster null if there are only polygons
+   * @param noData rule for ground on which the raster has no data or a value without a class
    */
   public record SoilSettings(
       Path raster, List<SoilClass> classes, List<Area> areas, SoilMap.Unknown noData) {
@@ -137,10 +143,10 @@ public record Job(
       areas = List.copyOf(areas);
     }
 
-    /** A value of the raster; without a soil it stands for that of each vehicle's own file. */
+    /** A value of the raster; without a soil it stands for the soil of each vehicle's own file. */
     public record SoilClass(int value, Soil soil) {}
 
-    /** The polygons of a file. */
+    /** The polygons of a file and their soil. */
     public record Area(Path polygons, Soil soil) {}
   }
 
@@ -158,9 +164,9 @@ public record Job(
   public record TargetRow(Place place, double weight, double stayS, int walkCount) {}
 
   /**
-   * A reach question with its names still unresolved to coordinates.
+   * A reach question whose names are not yet resolved to coordinates.
    *
-   * @param drivenAgain how many trips, besides those to targets, are driven again
+   * @param drivenAgain number of trips that are simulated again, besides those to targets
    * @param refuges names of bases or targets where a crew on foot is safe, besides the base
    * @param vehicle name of a vehicle of the job, never null
    */
@@ -187,8 +193,9 @@ public record Job(
   /**
    * A corridor question; stops are names of bases or targets.
    *
-   * @param anyOrder whether the stops between the first and the last may be visited in any order
-   * @param suits that the crew rides in; null in a cabin, or where nothing is known of them
+   * @param anyOrder true if the stops between the first and the last may be visited in any order
+   * @param suits worn by the crew in an open vehicle; null in a cabin, or if nothing is known of
+   *     them
    * @param vehicle name of a vehicle of the job, never null
    */
   public record CorridorEntry(
@@ -211,10 +218,10 @@ public record Job(
   }
 
   /**
-   * Candidate sites to compare; null where the job has none.
+   * Candidate sites to compare.
    *
-   * @param ellipseAzimuthDeg of the long axis, clockwise from true north
-   * @param monteCarlo null where the job asks for none
+   * @param ellipseAzimuthDeg azimuth (deg) of the long axis, clockwise from true north
+   * @param monteCarlo null if the job asks for none
    */
   public record SiteSettings(
       List<String> candidates,
@@ -231,12 +238,12 @@ public record Job(
   }
 
   /**
-   * How places for sites are looked for.
+   * Settings of the search for sites.
    *
    * @param vehicle name of a vehicle of the job
    */
   public record SearchSettings(SearchParams params, String vehicle, String where) {}
 
-  /** How much one figure of the site comparison counts. */
+  /** The weight of one figure in the site comparison. */
   public record Weight(String figure, double weight) {}
 }

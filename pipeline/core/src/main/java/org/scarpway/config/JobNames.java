@@ -8,11 +8,11 @@ import java.util.TreeSet;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What the questions of a job may refer to.
+ * The names that the questions of a job may refer to.
  *
  * @param vehicles by name, in the order of the job
- * @param complete false where a vehicle or target file could not be read, so that an unknown name
- *     is no news
+ * @param complete false if a vehicle or target file could not be read; an unknown name is then not
+ *     reported, because the file may define it
  */
 record JobNames(
     Set<String> bases,
@@ -21,7 +21,10 @@ record JobNames(
     boolean walker,
     boolean complete) {
 
-  /** The vehicle that an entry names, or the first of all; null where it is unknown. */
+  /**
+   * Returns the vehicle that an entry names, or the first one if it names none; null if it is
+   * unknown.
+   */
   Vehicle vehicle(Entry name, Problems problems) {
     if (!name.present()) {
       return complete ? vehicles.values().iterator().next() : null;
@@ -59,7 +62,7 @@ record JobNames(
     }
   }
 
-  /** A question about energy needs a vehicle that tells how much it uses. */
+  /** Requires that the vehicle of a question about energy has an energy model. */
   static void requireEnergyModel(Vehicle vehicle, Entry asked, String what, Problems problems) {
     if (vehicle == null) {
       return;
@@ -79,7 +82,10 @@ record JobNames(
     }
   }
 
-  /** How long the suits last that a crew rides in must be known before anybody sets out. */
+  /**
+   * Requires that the endurance of the suits is known, before anybody sets out, if the crew rides
+   * in suits.
+   */
   void requireSuits(Vehicle vehicle, Entry question, Problems problems) {
     boolean worn = vehicle != null && vehicle.crew() != null && vehicle.crew().suited();
     if (worn && !walker) {
@@ -93,7 +99,7 @@ record JobNames(
     }
   }
 
-  /** Refuses a name that an earlier question of the same kind has. */
+  /** Refuses a name that an earlier question of the same kind already has. */
   static void requireNew(Entry name, Map<String, Entry> seen, Problems problems) {
     if (!name.sound()) {
       return;

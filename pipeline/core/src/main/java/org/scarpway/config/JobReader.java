@@ -26,8 +26,8 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
 /**
- * Reads a job file with every vehicle, walker, soil and target file that it names. All that is
- * wrong is told at once, one line each.
+ * Reads a job file with every vehicle, walker, soil and target file that it names. All errors are
+ * reported together, one line each.
  */
 public final class JobReader {
   private final YamlDoc doc;
@@ -49,7 +49,7 @@ public final class JobReader {
    * Reads a job that is one run.
    *
    * @param overrides values by dotted key, such as dem.cell_size_m, that replace those of the file
-   * @throws UserError with one line per problem, or where the job has a matrix of several runs
+   * @throws UserError with one line per problem, or if the job has a matrix of several runs
    */
   public static Job read(Path jobFile, Map<String, String> overrides) {
     List<Job> jobs = readAll(jobFile, overrides);
@@ -66,7 +66,7 @@ public final class JobReader {
   /**
    * Reads a job and expands its matrix of runs.
    *
-   * @return one or more jobs with names of their own
+   * @return one or more jobs, each with a unique name
    * @throws UserError with one line per problem
    */
   public static List<Job> readAll(Path jobFile, Map<String, String> overrides) {
@@ -74,16 +74,16 @@ public final class JobReader {
   }
 
   /**
-   * What is sound of a job's ground and places, whatever else is wrong with the job.
+   * The valid part of a job's ground and places, whatever else is wrong with the job.
    *
    * @param targets null if the job names none or they cannot be read
    */
   public record Sited(DemRequest dem, List<Place> bases, TargetsFile targets) {}
 
   /**
-   * The same.
+   * Reads a job and expands its matrix of runs, passing valid ground and places to {@code seen}.
    *
-   * @param seen gets ground and places of every run whose ground can be looked at
+   * @param seen receives ground and places of every run whose ground section is valid
    */
   public static List<Job> readAll(
       Path jobFile, Map<String, String> overrides, Consumer<Sited> seen) {
@@ -102,7 +102,7 @@ public final class JobReader {
     return jobs;
   }
 
-  /** The short form voids: fill stands for the long one with its default. */
+  /** Expands the short form voids: fill to the long form with its default. */
   private static void spellOutFill(YamlDoc doc) {
     if (doc.root().path("dem") instanceof ObjectNode dem
         && dem.path("voids").asText().equals("fill")) {
@@ -113,7 +113,7 @@ public final class JobReader {
     }
   }
 
-  /** The job, or null where the problems say why not. */
+  /** Returns the job, or null if there are problems. */
   private Job job(Consumer<Sited> seen) {
     Entry job = Entry.of(doc);
     reading.given(jobFile);
@@ -250,7 +250,10 @@ public final class JobReader {
     return vehicles;
   }
 
-  /** Two files must not give one soil name different numbers: reports could not tell them apart. */
+  /**
+   * Refuses two files that give one soil name different parameters: reports could not tell them
+   * apart.
+   */
   private void requireSameSoil(Vehicle vehicle, List<Vehicle> before, Entry entry) {
     for (Vehicle other : before) {
       if (vehicle.soil() != null
@@ -271,7 +274,10 @@ public final class JobReader {
     }
   }
 
-  /** A cone index is a penetrometer reading under Earth's gravity and says nothing elsewhere. */
+  /**
+   * Refuses a cone index on other bodies: it is a penetrometer reading under Earth's gravity and is
+   * not valid elsewhere.
+   */
   private void requireConeOnEarth(Entry list, List<Vehicle> vehicles, Body body) {
     for (Vehicle vehicle : vehicles) {
       if (body != null
@@ -287,7 +293,10 @@ public final class JobReader {
     }
   }
 
-  /** Ground that is slow because the cells do not show enough is slow at crawl speed. */
+  /**
+   * Requires the crawl speed if needed: ground is driven at crawl speed where it is slow because
+   * the cells do not resolve a limit.
+   */
   private void requireCrawl(Entry entry, TerrainSettings terrain, List<Vehicle> vehicles) {
     if (terrain == null || terrain.unresolved() != UnresolvedRule.SLOW) {
       return;
@@ -303,7 +312,10 @@ public final class JobReader {
     }
   }
 
-  /** A probability needs an error. */
+  /**
+   * Requires a height error if the job states a confidence: there is no probability without an
+   * error.
+   */
   private void requireError(Entry confidence, DemRequest dem) {
     boolean given = !doc.origin(confidence.pointer()).equals(YamlDoc.DEFAULT);
     if (given && dem != null && dem.verticalSigmaM() == null) {
@@ -363,7 +375,7 @@ public final class JobReader {
     vehicles.forEach(v -> byName.putIfAbsent(v.name(), v));
     Set<String> baseNames = new HashSet<>();
     bases.forEach(b -> baseNames.add(b.name()));
-    // a base with a bad place still has its name
+    // A base with an invalid position still defines its name.
     job.get("bases").members().forEach(b -> baseNames.add(b.name()));
     Set<String> targetNames = new HashSet<>();
     if (targets != null) {

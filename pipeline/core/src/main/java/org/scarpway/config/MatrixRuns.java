@@ -11,11 +11,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 
-/** Expands {@code runs.matrix}: every combination of its entries is a job of its own. */
+/** Expands {@code runs.matrix}: every combination of its entries becomes a job of its own. */
 final class MatrixRuns {
   private MatrixRuns() {}
 
-  /** The jobs in order, vehicles outermost; the job itself where it has no matrix. */
+  /** Returns the jobs in order, vehicles outermost; the job itself if it has no matrix. */
   static List<YamlDoc> expand(YamlDoc job) {
     Entry runs = Entry.of(job).get("runs");
     if (!runs.sound()) {
@@ -51,7 +51,10 @@ final class MatrixRuns {
     return jobs;
   }
 
-  /** A list to loop over once where the matrix does not vary this. */
+  /**
+   * Returns the entries, or a list with one null to loop over once if the matrix does not vary
+   * them.
+   */
   private static List<Entry> orNone(List<Entry> entries) {
     List<Entry> all = new ArrayList<>(entries);
     if (all.isEmpty()) {
@@ -60,7 +63,7 @@ final class MatrixRuns {
     return all;
   }
 
-  /** The file's name without folder and extension, fit for a folder name. */
+  /** Returns the file's name without folder and extension, made valid as part of a folder name. */
   private static String suffix(Entry entry) {
     if (entry == null) {
       return "";

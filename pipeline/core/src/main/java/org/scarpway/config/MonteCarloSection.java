@@ -3,13 +3,13 @@ package org.scarpway.config;
 import org.scarpway.config.Job.MonteCarlo;
 import org.scarpway.dem.DemRequest;
 
-/** Reads a monte_carlo of a job: realisations of the height error. */
+/** Reads a monte_carlo section of a job: realisations of the height error. */
 final class MonteCarloSection {
   private MonteCarloSection() {}
 
   /**
-   * @param dem null where its section has problems of its own
-   * @return null where there is none
+   * @param dem null if its section has problems of its own
+   * @return null if there is no such section
    */
   static MonteCarlo read(Entry monteCarlo, DemRequest dem, Problems problems) {
     if (!monteCarlo.present()) {

@@ -8,9 +8,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Values from the command line set over those of the file: {@code dem.cell_size_m=10}, or {@code
- * reach.day-trip.home=none} where an entry of a list is named or numbered from 0. The value is
- * YAML.
+ * Applies values from the command line over those of the file: {@code dem.cell_size_m=10}, or
+ * {@code reach.day-trip.home=none} where an entry of a list is given by name or by number from 0.
+ * The value is YAML.
  */
 final class Overrides {
   private Overrides() {}

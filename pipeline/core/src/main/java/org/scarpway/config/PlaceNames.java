@@ -2,7 +2,7 @@ package org.scarpway.config;
 
 import java.util.regex.Pattern;
 
-/** What a base or a target may be called: safe in tables, reports and messages. */
+/** The rule for names of bases and targets, which must be safe in tables, reports and messages. */
 final class PlaceNames {
   static final String RULE =
       "a letter or digit, then letters, digits, spaces, . _ ' or -, at most 64 characters";

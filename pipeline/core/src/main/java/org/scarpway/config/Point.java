@@ -1,12 +1,13 @@
 package org.scarpway.config;
 
 /**
- * A place as a file writes it: in the raster's own reference system and unit, or lon/lat degrees.
+ * A position as written in a file: in the raster's own reference system and unit, or in lon/lat
+ * degrees.
  */
 record Point(double x, double y, boolean lonLat) {
 
   /**
-   * @param entry sound: [x, y] or {lon, lat}
+   * @param entry a valid entry: [x, y] or {lon, lat}
    */
   static Point of(Entry entry) {
     if (entry.isMapping()) {

@@ -8,8 +8,8 @@ import java.util.Set;
 import org.scarpway.stage.UserError;
 
 /**
- * Collects everything that is wrong with the user's files, so that all of it is told at once: one
- * line each, in the order of the files and their lines.
+ * Collects all errors in the user's files, so that they are reported together: one line each, in
+ * the order of the files and their lines.
  */
 final class Problems {
   private static final int MOST_SHOWN = 50;
@@ -21,7 +21,7 @@ final class Problems {
   private final List<String> sources = new ArrayList<>();
 
   /**
-   * @param what what is wrong, with the value that was got
+   * @param what the error, with the value found
    * @param expected what is allowed
    * @param remedy what to do
    */
@@ -41,7 +41,7 @@ final class Problems {
     return found.size();
   }
 
-  /** Ends with one error that holds a line per problem. */
+  /** Throws one error with a line per problem, if there are any. */
   void throwIfAny() {
     if (found.isEmpty()) {
       return;
@@ -66,7 +66,9 @@ final class Problems {
     throw new UserError(text.toString());
   }
 
-  /** The user's text in quotes, shortened, with nothing that could disturb a terminal. */
+  /**
+   * Returns the user's text in quotes, shortened, without characters that could disturb a terminal.
+   */
   static String quote(String text) {
     String clean = oneLine(text);
     int codePoints = clean.codePointCount(0, clean.length());

@@ -24,7 +24,7 @@ final class ReachSection {
   private final Problems problems;
 
   /**
-   * @param walker null where there is none
+   * @param walker null if the job names none
    */
   ReachSection(
       JobNames names, Entry rescue, ReserveSettings reserves, Walker walker, Problems problems) {
@@ -54,7 +54,7 @@ final class ReachSection {
     return all;
   }
 
-  /** What can be told of a question of which a part is not as the schema has it. */
+  /** Checks the valid parts of a question of which another part violates the schema. */
   private void soundParts(Entry entry) {
     if (entry.get("from").sound()) {
       names.requireBase(entry.get("from"), problems);
@@ -64,7 +64,7 @@ final class ReachSection {
     Entry home = entry.get("home");
     Entry given = entry.get("budget");
     if (home.sound()) {
-      // A budget that cannot be read may state what the rule asks for.
+      // A budget that cannot be read may state what the home rule requires.
       boolean mayState = given.present() && !given.isMapping();
       checkHome(home, rule(home), vehicle, mayState || statesLifeSupport(given));
       if (entry.get("refuges").sound()) {
@@ -96,7 +96,7 @@ final class ReachSection {
         suits(vehicle, walker));
   }
 
-  /** The suits that the crew of a vehicle rides in; null where there are none. */
+  /** Returns the suits worn by the crew in an open vehicle; null if there are none. */
   static Suits suits(Vehicle vehicle, Walker walker) {
     boolean worn = vehicle != null && vehicle.crew() != null && vehicle.crew().suited();
     return worn && walker != null
@@ -165,7 +165,7 @@ final class ReachSection {
   }
 
   /**
-   * @param supplied whether the question itself states the life support
+   * @param supplied true if the question itself states the life support
    */
   private void checkHome(Entry at, HomeRule home, Vehicle vehicle, boolean supplied) {
     if (home == HomeRule.WALK_BACK && !names.walker()) {
@@ -184,7 +184,7 @@ final class ReachSection {
           "add them or choose another rule");
       return;
     }
-    // in a pair both crews ride home in one vehicle; a rescue needs a seat for its driver
+    // In a pair both crews ride home in one vehicle; a rescue needs a seat for its driver.
     int needed = home == HomeRule.PAIR ? 2 * crew.seats() : crew.seats() + 1;
     if (crew.rescueSeats() < needed) {
       problems.add(

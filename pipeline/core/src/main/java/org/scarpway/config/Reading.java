@@ -7,22 +7,22 @@ import java.util.Map;
 import org.scarpway.config.InputFiles.Found;
 
 /**
- * One reading of a file and of all that it names: what is wrong, which files were read and which
- * settings are in effect.
+ * One reading of a job file and all files that it names: the errors, the files read and the
+ * settings in effect.
  */
 final class Reading {
   final Problems problems;
   final InputFiles files = new InputFiles();
   final Settings settings = new Settings();
 
-  /** What the file of each vehicle says of reserves, present or not. */
+  /** The reserves entry of each vehicle's file, present or not. */
   final Map<String, Entry> reserves = new HashMap<>();
 
   Reading(Problems problems) {
     this.problems = problems;
   }
 
-  /** A file checked against its schema with the defaults filled in, or null. */
+  /** Returns a file validated against its schema with the defaults filled in, or null. */
   YamlDoc read(Found file, ConfigSchema schema) {
     YamlDoc doc = YamlReader.read(file.real(), file.shownName(), problems);
     if (doc != null) {
@@ -31,13 +31,13 @@ final class Reading {
     return doc;
   }
 
-  /** A file that the program itself was given. */
+  /** Returns a file that was passed to the program itself, not named by another file. */
   Found given(Path file) {
     Path real;
     try {
       real = file.toRealPath();
     } catch (IOException e) {
-      // a file that is missing is reported when it is read
+      // A missing file is reported when it is read.
       real = file.toAbsolutePath().normalize();
     }
     files.note(real);

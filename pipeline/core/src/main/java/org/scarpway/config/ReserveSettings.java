@@ -7,8 +7,8 @@ import org.scarpway.reach.question.Reserves;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * What of each limit is kept, by vehicle: as the job says, else as the vehicle's file says, else
- * the usual share. Every one is told as a setting in effect, with where it comes from.
+ * The reserve kept of each limit, by vehicle: as stated in the job, else in the vehicle's file,
+ * else the usual share. Each is recorded as a setting in effect, with its origin.
  */
 final class ReserveSettings {
   private static final List<String> KEYS =
@@ -17,7 +17,7 @@ final class ReserveSettings {
   private final Map<String, Reserves> known = new HashMap<>();
 
   /**
-   * @param ofJob what the job says
+   * @param ofJob the reserves entry of the job
    */
   ReserveSettings(Entry ofJob, List<Vehicle> vehicles, Reading reading) {
     for (Vehicle v : vehicles) {
@@ -40,7 +40,7 @@ final class ReserveSettings {
   }
 
   /**
-   * @param vehicle null where it is not known, which is told elsewhere
+   * @param vehicle null if it is unknown, which is reported elsewhere
    */
   Reserves of(Vehicle vehicle) {
     return vehicle == null ? Reserves.NONE : known.get(vehicle.name());

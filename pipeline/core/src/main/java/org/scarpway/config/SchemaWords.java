@@ -4,11 +4,11 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Says in words what a schema allows and what a value is. */
+/** Describes in words what a schema allows and what a value is. */
 final class SchemaWords {
   private SchemaWords() {}
 
-  /** What kind of value it is, with the value where it is short. */
+  /** Returns the type of a value, with the value itself if it is short. */
   static String kind(JsonNode node) {
     if (node.isNull() || node.isMissingNode()) {
       return "nothing";
@@ -25,12 +25,12 @@ final class SchemaWords {
     return value(node);
   }
 
-  /** A number as people write it, a text in quotes. */
+  /** Returns a number as people write it, or a text in quotes. */
   static String value(JsonNode node) {
     return node.isTextual() ? Problems.quote(node.asText()) : Entry.scalar(node);
   }
 
-  /** What is allowed: kind, range, and the schema's own description. */
+  /** Returns what is allowed: type, range, and the schema's own description. */
   static String expected(JsonNode schema) {
     List<String> parts = new ArrayList<>();
     if (schema.has("enum")) {
@@ -87,7 +87,7 @@ final class SchemaWords {
     };
   }
 
-  /** The range of a number as an interval, or the bounds on a list or text. */
+  /** Returns the range of a number as an interval, or the bounds on a list or text. */
   static String range(JsonNode schema) {
     boolean low = schema.has("minimum") || schema.has("exclusiveMinimum");
     boolean high = schema.has("maximum") || schema.has("exclusiveMaximum");

@@ -5,11 +5,11 @@ import org.scarpway.config.Job.SearchSettings;
 import org.scarpway.site.SearchParams;
 import org.scarpway.vehicle.Vehicle;
 
-/** Reads the search for places in the section sites of a job. */
+/** Reads the site search in the section sites of a job. */
 final class SearchSection {
   private SearchSection() {}
 
-  /** The settings, or null where the job looks for none. */
+  /** Returns the settings, or null if the job searches for none. */
   static SearchSettings read(Entry sites, JobNames names, Problems problems) {
     Entry search = sites.get("search");
     if (!sites.sound() || !search.present()) {

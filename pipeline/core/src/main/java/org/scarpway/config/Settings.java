@@ -15,12 +15,12 @@ final class Settings {
     add(prefix, "", doc.root(), doc);
   }
 
-  /** One that is settled by more than one file. */
+  /** Adds a setting that is determined by more than one file. */
   void add(String key, String value, String origin) {
     all.put(key, new Setting(key, value, origin));
   }
 
-  /** In the order of their keys. */
+  /** Returns the settings in the order of their keys. */
   List<Setting> sorted() {
     return List.copyOf(all.values());
   }

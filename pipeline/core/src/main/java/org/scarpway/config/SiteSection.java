@@ -11,9 +11,9 @@ final class SiteSection {
   private SiteSection() {}
 
   /**
-   * The settings, or null where the job compares no sites.
+   * Returns the settings, or null if the job compares no sites.
    *
-   * @param dem null where its section has problems of its own
+   * @param dem null if its section has problems of its own
    */
   static SiteSettings read(Entry sites, JobNames names, DemRequest dem, Problems problems) {
     if (!sites.sound()) {

@@ -29,7 +29,7 @@ final class SoilSection {
     this.problems = reading.problems;
   }
 
-  /** The settings, or null where the job has none. */
+  /** Returns the settings, or null if the job has none. */
   SoilSettings read(Entry soils, List<Vehicle> vehicles, Body body) {
     if (!soils.sound()) {
       return null;
@@ -79,7 +79,7 @@ final class SoilSection {
   }
 
   /**
-   * A walker goes anywhere, so the worst soil of all counts, wherever it lies.
+   * Returns the walker on the worst of all soils, wherever it is, because a walker may go anywhere.
    *
    * @param walker may be null
    * @param soils may be null

@@ -1,8 +1,8 @@
 package org.scarpway.config;
 
 /**
- * A place in a file, or the option that a value came from. Lines and columns count from 1; line 0
- * means the whole file.
+ * A position in a file, or the option that a value came from. Lines and columns count from 1; line
+ * 0 means the whole file.
  */
 record SourceLocation(String source, int line, int column) {
 
@@ -10,12 +10,15 @@ record SourceLocation(String source, int line, int column) {
     return new SourceLocation(shownName, 0, 0);
   }
 
-  /** A value that the command line gave. */
+  /** Returns the location of a value given on the command line. */
   static SourceLocation option(String key) {
     return new SourceLocation("--set " + key, 0, 0);
   }
 
-  /** The same place with only the file's name: what provenance records on any machine. */
+  /**
+   * Returns the same position with only the file's name, so that provenance is the same on any
+   * machine.
+   */
   String origin() {
     if (line == 0) {
       return "--set";

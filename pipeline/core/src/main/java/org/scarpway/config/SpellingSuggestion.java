@@ -6,15 +6,15 @@ import java.util.Locale;
 import java.util.TreeSet;
 
 /**
- * The known word nearest to a misspelt one, by edit distance with transpositions (Damerau 1964,
- * Levenshtein 1966; optimal string alignment).
+ * Finds the known word nearest to a misspelt one, by edit distance with transpositions (Damerau
+ * 1964, Levenshtein 1966; optimal string alignment).
  */
 final class SpellingSuggestion {
   private static final int LONGEST_LIST = 20;
 
   private SpellingSuggestion() {}
 
-  /** A remedy: the nearest known word, or the list of them where none is near. */
+  /** Returns a remedy: the nearest known word, or the list of known words if none is near. */
   static String remedy(String got, Collection<String> known) {
     String near = to(got, known);
     if (near != null) {
@@ -28,7 +28,7 @@ final class SpellingSuggestion {
     return "use one of " + list + (sorted.size() > LONGEST_LIST ? ", ..." : "");
   }
 
-  /** The nearest word, the first in order among equals, or null where all are far. */
+  /** Returns the nearest word, the first in order among equals, or null if all are far. */
   static String to(String got, Collection<String> known) {
     String a = got.toLowerCase(Locale.ROOT);
     if (a.length() > 100) {

@@ -51,7 +51,7 @@ public final class TargetsReader {
     return rows;
   }
 
-  /** The rows, or null where anything is wrong with them. */
+  /** Returns the rows, or null if any of them has an error. */
   static List<TargetRow> read(Found file, Problems problems) {
     int before = problems.count();
     String text = TextFile.read(file.real(), file.shownName(), MAX_BYTES, problems);
@@ -204,7 +204,7 @@ public final class TargetsReader {
           "correct the cell");
       return null;
     }
-    // a zero has no sign
+    // Adding 0.0 turns -0.0 into 0.0.
     return value + 0.0;
   }
 

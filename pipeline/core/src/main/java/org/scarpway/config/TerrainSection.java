@@ -14,8 +14,8 @@ final class TerrainSection {
   private TerrainSection() {}
 
   /**
-   * @param dem null where its section has problems of its own
-   * @return null where a value broke the schema
+   * @param dem null if its section has problems of its own
+   * @return null if a value violates the schema
    */
   static TerrainSettings read(Entry terrain, DemRequest dem, Problems problems) {
     if (!terrain.sound()) {

@@ -12,13 +12,18 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.scarpway.stage.Reason;
 
-/** Reads a small text file: regular, bounded, strictly UTF-8, without control characters. */
+/**
+ * Reads a small text file, which must be regular, bounded in size, strictly UTF-8 and without
+ * control characters.
+ */
 final class TextFile {
   static final int MAX_BYTES = 1 << 20;
 
   private TextFile() {}
 
-  /** The text without its byte order mark, or null; what is wrong goes to problems. */
+  /**
+   * Returns the text without its byte order mark, or null; errors are added to {@code problems}.
+   */
   static String read(Path file, String shownName, Problems problems) {
     return read(file, shownName, MAX_BYTES, problems);
   }

@@ -6,8 +6,8 @@ import java.util.Set;
 import org.scarpway.vehicle.Soil;
 
 /**
- * Whether a vehicle's numbers can belong to one vehicle: geometry that closes, limits that agree,
- * blocks that have what they need.
+ * Checks that a vehicle's numbers are consistent: its geometry is possible, its limits agree, and
+ * every block has the values that it needs.
  */
 final class VehicleValidation {
   private final Entry vehicle;

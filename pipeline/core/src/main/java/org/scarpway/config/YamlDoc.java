@@ -8,11 +8,11 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * A YAML file as plain data, with the place of every value and key by JSON Pointer, and the
- * pointers at which something was found wrong.
+ * A YAML file as plain data, with the position of every value and key by JSON Pointer, and the
+ * pointers at which errors were found.
  */
 final class YamlDoc {
-  /** Origin of a value that no file gives. */
+  /** Origin of a value that no file states. */
   static final String DEFAULT = "default";
 
   private final String shownName;
@@ -32,7 +32,7 @@ final class YamlDoc {
     this.keys = keys;
   }
 
-  /** The same content, to be changed without touching this one. */
+  /** Returns a copy that can be changed without affecting this document. */
   YamlDoc copy() {
     YamlDoc c = new YamlDoc(shownName, root.deepCopy(), new HashMap<>(values), new HashMap<>(keys));
     c.unsound.addAll(unsound);
@@ -51,7 +51,7 @@ final class YamlDoc {
     return root.at(pointer);
   }
 
-  /** Where the value is, or the nearest value around it. */
+  /** Returns the position of the value, or of the nearest value that encloses it. */
   SourceLocation at(String pointer) {
     for (String p = pointer; !p.isEmpty(); p = p.substring(0, p.lastIndexOf('/'))) {
       SourceLocation at = values.get(p);
@@ -62,19 +62,19 @@ final class YamlDoc {
     return values.getOrDefault("", SourceLocation.file(shownName));
   }
 
-  /** Where the key of the value is, or the value where it has none. */
+  /** Returns the position of the value's key, or of the value if it has none. */
   SourceLocation keyAt(String pointer) {
     SourceLocation at = keys.get(pointer);
     return at != null ? at : at(pointer);
   }
 
-  /** Where the value was given: file:line:column, --set, or default. */
+  /** Returns the origin of the value: file:line:column, --set, or default. */
   String origin(String pointer) {
     SourceLocation at = values.get(pointer);
     return at == null ? DEFAULT : at.origin();
   }
 
-  /** Notes that the value and all below it now come from elsewhere. */
+  /** Records that the value and all values inside it now come from elsewhere. */
   void replacePlaces(String pointer, SourceLocation at, JsonNode value) {
     values.keySet().removeIf(p -> p.equals(pointer) || p.startsWith(pointer + "/"));
     keys.keySet().removeIf(p -> p.equals(pointer) || p.startsWith(pointer + "/"));
@@ -94,12 +94,12 @@ final class YamlDoc {
     unsound.add(pointer);
   }
 
-  /** Nothing was found wrong with the value or with anything inside it. */
+  /** True if no error was found in the value or in anything inside it. */
   boolean isSound(String pointer) {
     return unsound.stream().noneMatch(p -> p.equals(pointer) || p.startsWith(pointer + "/"));
   }
 
-  /** Pointer of a member, escaped as RFC 6901 asks. */
+  /** Returns the pointer of a member, escaped as RFC 6901 requires. */
   static String child(String pointer, String key) {
     return pointer + "/" + key.replace("~", "~0").replace("/", "~1");
   }

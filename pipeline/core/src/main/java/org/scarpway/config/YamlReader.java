@@ -31,7 +31,10 @@ final class YamlReader {
 
   private YamlReader() {}
 
-  /** The file as data, or null where it could not be read; what is wrong goes to problems. */
+  /**
+   * Returns the file as data, or null if it could not be read; errors are added to {@code
+   * problems}.
+   */
   static YamlDoc read(Path file, String shownName, Problems problems) {
     String text = TextFile.read(file, shownName, problems);
     if (text == null) {
@@ -61,7 +64,7 @@ final class YamlReader {
     return new YamlDoc(shownName, mapping, values, keys);
   }
 
-  /** One value as the command line gives it, or null. */
+  /** Returns one value as given on the command line, or null. */
   static JsonNode readValue(String text, SourceLocation at, Problems problems) {
     if (text.isBlank()) {
       return JsonNodeFactory.instance.nullNode();
@@ -111,7 +114,10 @@ final class YamlReader {
     problems.add(at, "not valid YAML: " + what, "YAML 1.2", remedy);
   }
 
-  /** Walks the events without building anything, so that a bomb is seen before it goes off. */
+  /**
+   * Walks the parser events without building anything, so that an expansion bomb is detected in
+   * time.
+   */
   private static boolean withinBounds(
       String text,
       LoadSettings settings,
@@ -141,7 +147,7 @@ final class YamlReader {
         case SequenceEnd, MappingEnd -> depth--;
         case DocumentStart -> documents++;
         default -> {
-          // the other events open nothing and close nothing
+          // The other events open nothing and close nothing.
         }
       }
       if (depth > YamlTree.MAX_DEPTH) {

@@ -15,7 +15,7 @@ import org.snakeyaml.engine.v2.nodes.ScalarNode;
 import org.snakeyaml.engine.v2.nodes.SequenceNode;
 import org.snakeyaml.engine.v2.nodes.Tag;
 
-/** Turns composed YAML nodes into JSON data and notes the place of every key and value. */
+/** Converts composed YAML nodes to JSON data and records the position of every key and value. */
 final class YamlTree {
   static final int MAX_DEPTH = 24;
 
@@ -42,7 +42,7 @@ final class YamlTree {
     this.problems = problems;
   }
 
-  /** The data, or null where the file is refused as a whole. */
+  /** Returns the data, or null if the file is refused as a whole. */
   JsonNode convert(Node node) {
     JsonNode root = convert(node, "", 0);
     return count > MAX_VALUES ? null : root;
@@ -130,8 +130,8 @@ final class YamlTree {
       return JSON.numberNode(Long.parseLong(text));
     }
     double value = FINITE.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
-    // .nan, .inf and 1e999 are numbers to YAML, not to us
-    // and a zero has no sign to us
+    // YAML treats .nan, .inf and 1e999 as numbers, this program as text. Adding 0.0 turns -0.0 into
+    // 0.0.
     return Double.isFinite(value) ? JSON.numberNode(value + 0.0) : JSON.textNode(text);
   }
 }
