@@ -2,6 +2,6 @@ package org.scarpway.cli;
 
 /** The option that all commands share. */
 interface Debugging {
-  /** Whether the stack trace of a failure is printed. */
+  /** True if the stack trace of a failure is printed. */
   boolean debug();
 }

@@ -1,6 +1,6 @@
 package org.scarpway.cli;
 
-/** How a command ends, as README says. */
+/** Exit codes of the commands, as documented in README. */
 final class ExitCode {
   static final int OK = 0;
 

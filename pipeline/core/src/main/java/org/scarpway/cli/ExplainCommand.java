@@ -16,7 +16,7 @@ import picocli.CommandLine.Parameters;
         "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
     mixinStandardHelpOptions = true)
 final class ExplainCommand implements Callable<Integer> {
-  /** As for places in a job. */
+  /** Bound on coordinates, the same as for places in a job. */
   private static final double FARTHEST = 1e9;
 
   @Parameters(index = "0", paramLabel = "JOB.yaml", description = "the job file")

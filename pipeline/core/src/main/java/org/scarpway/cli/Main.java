@@ -13,7 +13,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
 
-/** Entry point of the command line: one class per command, exit codes here. */
+/**
+ * Entry point of the command line: there is one class per command; exit codes are determined here.
+ */
 @Command(
     name = "scarpway",
     description =
@@ -58,7 +60,7 @@ public final class Main implements Runnable, Debugging {
     System.exit(execute(args));
   }
 
-  /** Runs one command in this process and gives its exit code. */
+  /** Runs one command in this process and returns its exit code. */
   public static int execute(String... args) {
     Main main = new Main();
     CommandLine line = new CommandLine(main);
@@ -75,7 +77,7 @@ public final class Main implements Runnable, Debugging {
     try {
       return line.execute(args);
     } catch (Throwable e) {
-      // Whatever it is, the user gets one line and a code that is documented.
+      // Whatever the failure is, the user gets one line and a documented exit code.
       return report(e, main.debug);
     }
   }
@@ -92,7 +94,7 @@ public final class Main implements Runnable, Debugging {
     return command.getParent() == null ? "" : command.getCommandName() + " ";
   }
 
-  /** Tells in one line what ended the program. */
+  /** Prints one line on what ended the program, and returns the exit code. */
   static int report(Throwable e, boolean debug) {
     if (debug) {
       e.printStackTrace();

@@ -24,7 +24,10 @@ final class ProbeCommand implements Callable<Integer> {
     return ExitCode.OK;
   }
 
-  /** Partners of a raster lie beside the file itself, not beside a link to it; runs see it so. */
+  /**
+   * Returns the real path: companion files of a raster are beside the file itself, not beside a
+   * link to it, and runs resolve links the same way.
+   */
   private Path real() {
     try {
       return Files.isSymbolicLink(raster) ? raster.toRealPath() : raster;

@@ -11,9 +11,9 @@ import org.scarpway.stage.UserError;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-/** What run and plan are told alike. */
+/** The options that run and plan share. */
 final class RunSettings {
-  /** More than this run on machines with as many cores only. */
+  /** Upper bound on threads; machines with more cores allow as many threads as they have cores. */
   private static final int LEAST_MOST_THREADS = 256;
 
   @Parameters(paramLabel = "JOB.yaml", arity = "1..*", description = "one or more job files")

@@ -3,7 +3,7 @@ package org.scarpway.cli;
 import org.scarpway.run.store.Version;
 import picocli.CommandLine.IVersionProvider;
 
-/** What --version prints. */
+/** The text printed by --version. */
 final class VersionText implements IVersionProvider {
   @Override
   public String[] getVersion() {

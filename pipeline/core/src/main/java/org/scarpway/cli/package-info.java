@@ -1,2 +1,2 @@
-/** The command line: commands, options, exit codes. No logic of its own. */
+/** The command line: commands, options and exit codes, without logic of its own. */
 package org.scarpway.cli;
