@@ -23,7 +23,7 @@ final class DemoGround {
   private static final double RMS_SLOPE_DEG = 4.0;
   private static final double MEAN_HEIGHT_M = 1180;
 
-  /** Fall of the bench towards the south-east, rise over run. */
+  /** Gradient of the bench, which falls towards the south-east, rise over run. */
   private static final double TILT_EAST = -0.008;
 
   private static final double TILT_NORTH = 0.006;
@@ -36,8 +36,8 @@ final class DemoGround {
   private static final double COVERAGE_STEPS = 100;
 
   /**
-   * Share of the craters of a surface in equilibrium, where new ones wear away as many old ones:
-   * N(&gt;D) = 0.079 D^-2 (Trask 1966).
+   * Crater density as a fraction of that of a surface in equilibrium, on which new craters destroy
+   * as many old ones: N(&gt;D) = 0.079 D^-2 (Trask 1966).
    */
   private static final double OF_EQUILIBRIUM = 0.25;
 
@@ -70,7 +70,10 @@ final class DemoGround {
     return (CELLS - row - 0.5) * CELL_M;
   }
 
-  /** The bench and the scarp without relief; the scarp's outline wanders with the pattern. */
+  /**
+   * Returns the height (m) of the bench and the scarp without relief; the scarp's outline meanders
+   * with the pattern.
+   */
   private double broadM(int i) {
     double u = uM(i % CELLS);
     double v = vM(i / CELLS);
@@ -89,7 +92,7 @@ final class DemoGround {
     return new FloatGrid(spec, out);
   }
 
-  /** Share of the ground under rocks, [0, 0.3], in steps of a hundredth. */
+  /** Returns the fraction of the ground covered by rocks, [0, 0.3], in steps of a hundredth. */
   FloatGrid rockCoverage() {
     float[] out = new float[heightM.length];
     for (int i = 0; i < out.length; i++) {
@@ -100,7 +103,10 @@ final class DemoGround {
     return new FloatGrid(spec, out);
   }
 
-  /** The Crumbs, the talus below the scarp and the fresh ejecta of Quern. */
+  /**
+   * Returns the rock coverage of the Crumbs, the talus below the scarp and the fresh ejecta of
+   * Quern.
+   */
   private static double rocksAt(double uM, double vM, double wanderM) {
     double eu = (uM - DemoPlaces.CRUMBS_U_M) / 420;
     double ev = (vM - DemoPlaces.CRUMBS_V_M) / 190;
@@ -138,7 +144,7 @@ final class DemoGround {
     return craters;
   }
 
-  /** Whether a crater would close a gap or sit on a base. */
+  /** True if a crater would close a gap or lie on a base. */
   private static boolean spoils(Crater c) {
     boolean onRamp = Scarp.gap01(c.uM()) > 0 && Math.abs(c.vM() - Scarp.lineM(c.uM())) < 700;
     boolean onBase =
@@ -163,7 +169,7 @@ final class DemoGround {
     }
   }
 
-  /** Softens the relief round a base, fully within 60 m, not at all beyond 250 m. */
+  /** Smooths the relief around a base, fully within 60 m, not at all beyond 250 m. */
   private void level(DemoPlaces.Base base) {
     double[] distanceM = new double[heightM.length];
     double sum = 0;

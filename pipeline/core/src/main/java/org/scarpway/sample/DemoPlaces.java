@@ -30,12 +30,12 @@ final class DemoPlaces {
           new Stop("north-flat", 1250, 5200, 2, 45, 1, "old upland surface"),
           new Stop("far-corner", 5650, 5700, 1, 30, 1, "seismic station site"));
 
-  /** Where the boulders of the Crumbs lie thickest. */
+  /** East coordinate (m) of the densest part of the Crumbs boulder field. */
   static final double CRUMBS_U_M = 2250;
 
   static final double CRUMBS_V_M = 2750;
 
-  /** Corners of the keep-out ground round an old landing stage, counter-clockwise, closed. */
+  /** Corners of the keep-out ground around an old landing stage, counter-clockwise, closed. */
   static final double[][] KEEP_OUT = {
     {2060, 1180}, {2300, 1120}, {2440, 1240}, {2420, 1450}, {2230, 1540}, {2090, 1430}, {2060, 1180}
   };

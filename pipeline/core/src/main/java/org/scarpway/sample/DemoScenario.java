@@ -21,8 +21,8 @@ import org.scarpway.geodata.vector.LayerData;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The demo scenario, wholly invented: the Orrel bench, 6 x 6 km of lunar-like ground near a south
- * pole at 5 m, crossed by a scarp with two gaps. The same files come out on every machine.
+ * The demo scenario, entirely invented: the Orrel bench, 6 x 6 km of lunar-like ground near a south
+ * pole at 5 m, crossed by a scarp with two gaps. The generated files are the same on every machine.
  */
 public final class DemoScenario {
   public static final String HEIGHTS = "orrel-bench.tif";
@@ -61,7 +61,7 @@ public final class DemoScenario {
   }
 
   /**
-   * Writes every file of the scenario into a folder, which is made if missing; files of the same
+   * Writes every file of the scenario into a folder, which is created if missing; files of the same
    * names are replaced.
    *
    * @return the files written
@@ -83,7 +83,7 @@ public final class DemoScenario {
         heights, rocks, dir.resolve(KEEP_OUT), dir.resolve(TARGETS), dir.resolve(README));
   }
 
-  /** Name and coordinates (m) of the two base candidates. */
+  /** Returns name and coordinates (m) of the two base candidates. */
   public static Map<String, double[]> bases() {
     Map<String, double[]> bases = new LinkedHashMap<>();
     DemoPlaces.BASES.forEach(b -> bases.put(b.name(), new double[] {x(b.uM()), y(b.vM())}));

@@ -7,7 +7,7 @@ import org.scarpway.terrain.Fourier;
 /**
  * Two independent self-affine surfaces by spectral synthesis: Gaussian waves of amplitude
  * proportional to k^-(H+1), H the Hurst exponent (Saupe in <i>The Science of Fractal Images</i>,
- * 1988). Waves longer than a given length do not grow further.
+ * 1988). Above a given wavelength the amplitude no longer increases.
  */
 final class FractalGround {
   private final int side;
@@ -42,7 +42,10 @@ final class FractalGround {
     }
   }
 
-  /** A window of the first surface in metres, scaled to a root-mean-square slope between cells. */
+  /**
+   * Returns a window of the first surface in metres, scaled to a given root-mean-square slope
+   * between cells.
+   */
   double[] heightsM(int rows, int cols, double cellM, double rmsSlopeDeg) {
     double[] h = window(first, rows, cols);
     double sum = 0;
@@ -56,7 +59,7 @@ final class FractalGround {
     return scaled(h, cellM * StrictMath.tan(StrictMath.toRadians(rmsSlopeDeg)) / rms);
   }
 
-  /** A window of the second surface, scaled to unit variance about zero. */
+  /** Returns a window of the second surface, scaled to unit variance about zero. */
   double[] pattern(int rows, int cols) {
     double[] p = window(second, rows, cols);
     double sum = 0;

@@ -1,8 +1,8 @@
 package org.scarpway.sample;
 
 /**
- * A cliff that crosses the ground from west to east and rises to the north. Two gaps are ramps of
- * drivable slope; everywhere else it is steeper than any rover climbs.
+ * A cliff that crosses the ground from west to east; the ground north of it is higher. Two gaps are
+ * ramps of drivable slope; everywhere else it is steeper than any rover climbs.
  */
 final class Scarp {
   static final double HEIGHT_M = 120;
@@ -16,20 +16,20 @@ final class Scarp {
 
   private Scarp() {}
 
-  /** North coordinate of the middle of the cliff. */
+  /** Returns the north coordinate (m) of the middle of the cliff. */
   static double lineM(double uM) {
     return 3450
         + 230 * StrictMath.sin(2 * Math.PI * uM / 4700 + 0.4)
         + 60 * StrictMath.sin(2 * Math.PI * uM / 1300 + 2.0);
   }
 
-  /** 1 in the middle of a gap, 0 outside. */
+  /** Returns 1 in the middle of a gap, 0 outside. */
   static double gap01(double uM) {
     return Math.max(
         bump((uM - WICKET_U_M) / WICKET_HALF_WIDTH_M), bump((uM - STAIR_U_M) / STAIR_HALF_WIDTH_M));
   }
 
-  /** Height of the ground above the bench. */
+  /** Returns the height (m) of the ground above the bench. */
   static double heightM(double uM, double vM) {
     double runM = WALL_RUN_M + (RAMP_RUN_M - WALL_RUN_M) * gap01(uM);
     double t = Math.max(-0.5, Math.min(0.5, (vM - lineM(uM)) / runM));
