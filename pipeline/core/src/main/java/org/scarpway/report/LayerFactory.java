@@ -23,10 +23,11 @@ final class LayerFactory {
   private final Whole ground;
 
   /**
-   * What the percentages of a legend are of.
+   * The ground that is 100 % of a legend's percentages.
    *
-   * @param name of that ground, said beside the figures
-   * @param outside codes of ground that is no part of it, told by area alone
+   * @param m2 area (m²) of that ground
+   * @param name of that ground, stated beside the figures
+   * @param outside codes of ground outside it, stated by area alone
    */
   record Whole(double m2, String name, Set<Byte> outside) {}
 
