@@ -30,7 +30,7 @@ public record JobPlan(
     long diskMb,
     long scratchMb,
     String rateSource) {
-  /** What a run does with a stage. */
+  /** The action of a run on a stage. */
   public enum State {
     HERE("unchanged"),
     STORE("from the store"),
