@@ -5,12 +5,15 @@ import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.TipOver;
 import org.scarpway.vehicle.Vehicle;
 
-/** The limits that a vehicle was held to, and over which length the ground was measured. */
+/**
+ * The table of the limits that applied to a vehicle, with the length over which the ground was
+ * measured for each.
+ */
 final class LimitsInEffect {
   private LimitsInEffect() {}
 
   /**
-   * @param over lengths that the ground was measured over, null where nobody knows
+   * @param over lengths (m) over which the ground was measured, null if unknown
    */
   static TableView table(Vehicle v, Lengths over) {
     TableView table =

@@ -23,7 +23,10 @@ final class MapLabels {
   private final List<View> views = new ArrayList<>();
 
   /**
-   * @param left percent of the map's width, top percent of its height
+   * A label in the page.
+   *
+   * @param left position in percent of the map's width, from the west
+   * @param top position in percent of the map's height, from the north
    * @param side right, left, above, below, centre or hidden
    */
   record View(String left, String top, String symbol, String side, String text) {}

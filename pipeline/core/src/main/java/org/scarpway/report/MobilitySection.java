@@ -113,7 +113,7 @@ final class MobilitySection {
   }
 
   /**
-   * Classes with their shares of the ground that is judged.
+   * Returns a map of classes with their shares of the ground that has a verdict.
    *
    * @param unjudged codes of ground without a verdict
    */
