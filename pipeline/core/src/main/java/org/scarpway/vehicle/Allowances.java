@@ -37,6 +37,9 @@ final class Allowances {
   /** Standard deviation of the gradient from which heading windows and tacks are computed. */
   final double gradientSigma;
 
+  /** Of the gradient of a cell by itself, whether or not wheels stand on it. */
+  final double cellGradientSigma;
+
   final double troughSigma;
 
   /**
@@ -81,6 +84,7 @@ final class Allowances {
     z = 0;
     zBoth = 0;
     gradientSigma = 0;
+    cellGradientSigma = 0;
     troughSigma = 0;
     step = null;
     stepOdds = null;
@@ -107,6 +111,7 @@ final class Allowances {
     tail = 1 - trust.confidence();
     z = NormalTail.quantile(trust.confidence());
     zBoth = NormalTail.quantile(1 - tail / 2);
+    cellGradientSigma = errors.gradient();
     troughSigma = errors.slopeBreak();
     boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
     step = measured ? errors.step() : null;

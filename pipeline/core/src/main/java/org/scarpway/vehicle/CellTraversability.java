@@ -24,9 +24,6 @@ final class CellTraversability {
   /** The search for a better heading stops below this probability of no-go. Own choice. */
   private static final double NEGLIGIBLE = 1e-4;
 
-  /** Relative rounding of a slope that is given in degrees. */
-  private static final double HAIR = 1e-6;
-
   private final MoveLimits limits;
   private final Allowances allowances;
   private final SlopeBounds measured;
@@ -34,8 +31,7 @@ final class CellTraversability {
   /** Bounds for the slope that was evaluated last. */
   final SlopeBounds bounds;
 
-  /** Slope of the cell that is closed on every heading, rise over run, reduced by the rounding. */
-  private final double steepest;
+  private final CellSlopeLimit cellSlope;
 
   private final int cols;
   private final float[] gradEast;
@@ -55,6 +51,9 @@ final class CellTraversability {
 
   /** Pose of the vehicle; null if the cells do not resolve the wheels. */
   final RowPoseEstimator poses;
+
+  /** Probability that the cell itself is too steep on every heading; 0 without wheel poses. */
+  private double tooSteep;
 
   private double worstUse;
   private Limit worstLimit;
@@ -118,11 +117,7 @@ final class CellTraversability {
     this.limits = limits;
     this.allowances = allowances;
     measured = new SlopeBounds(limits);
-    Vehicle.Limits stated = limits.vehicle().limits();
-    steepest =
-        stated == null || stated.steepestDeg() == 90
-            ? Double.POSITIVE_INFINITY
-            : SlopeGeometry.tan(stated.steepestDeg()) * (1 - HAIR);
+    cellSlope = new CellSlopeLimit(limits, allowances);
     bounds =
         new SlopeBounds(limits, allowances, allowances.gradientSigma, allowances.gradientSigma);
     GridSpec spec = terrain.gradEast().spec();
@@ -186,12 +181,13 @@ final class CellTraversability {
       double gn = gradNorth[cell];
       double t = Math.sqrt(ge * ge + gn * gn);
       bounds.at(t);
-      if (poses != null && t > steepest) {
-        // It closes off the cells beside it, so it is not crossed even if the wheels span it.
-        shut(bounds.nearest(t), Mobility.NO_GO, Math.min(0, 1 - t / steepest));
+      tooSteep = cellSlopeBroken(t);
+      whole.judge(cell, t);
+      if (poses != null && cellSlope.shuts(t)) {
+        shut(bounds.nearest(t), Mobility.NO_GO, cellSlope.margin01(t));
+        noGo01 = brokenOnBest(cell);
         return;
       }
-      whole.judge(cell, t);
       worstUse = 0;
       worstLimit = null;
       leastUse = Double.POSITIVE_INFINITY;
@@ -217,6 +213,12 @@ final class CellTraversability {
   /** Upper bound on the probability that a step about a cell exceeds a limit. */
   double stepBroken(int cell, double limitM) {
     return whole.stepBroken(cell, limitM);
+  }
+
+  /** Probability that a cell with this measured slope is itself too steep on every heading. */
+  double cellSlopeBroken(double t) {
+    // Without wheel poses the headings are evaluated on the gradient of the cell already.
+    return poses == null ? 0 : cellSlope.broken(t);
   }
 
   boolean fullOfRocks(int cell) {
@@ -274,6 +276,12 @@ final class CellTraversability {
       worstUse = 0;
       return false;
     }
+    for (int k = 0; k < Headings.COUNT && tooSteep > 0; k++) {
+      if (!holdsWithCell(k)) {
+        worstUse = 0;
+        return false;
+      }
+    }
     ownBits = -1;
     openShare = 1;
     for (int k = 0; k < Headings.COUNT; k++) {
@@ -284,6 +292,11 @@ final class CellTraversability {
       }
     }
     return true;
+  }
+
+  /** Whether the slopes of the wheels and that of the cell keep the confidence together. */
+  private boolean holdsWithCell(int k) {
+    return tooSteep == 0 || poses.slopesBroken(k) + tooSteep <= allowances.tail;
   }
 
   private Limit slopeLimit(int k) {
@@ -301,6 +314,7 @@ final class CellTraversability {
       double grade = ge * east[k] + gn * north[k];
       double cross = ge * north[k] - gn * east[k];
       double slopeUse = poses == null ? bounds.use(grade, cross) : poses.slopeUse(k);
+      slopeUse = slopeUse > FULL || holdsWithCell(k) ? slopeUse : LimitUse.BLOCKED;
       double contactUse = 0;
       // Contact of the body matters only where the wheels may stand.
       if (slopeUse < leastSlope) {
@@ -346,6 +360,11 @@ final class CellTraversability {
     }
   }
 
+  /** Probability of no-go; NaN if the error of the heights is not known. */
+  private double brokenOnBest(int cell) {
+    return allowances.known ? Math.min(1, leastBroken(cell) + whole.broken(cell)) : Double.NaN;
+  }
+
   /**
    * Upper bound on the probability that a limit on slope or contact is exceeded on the best
    * heading.
@@ -355,7 +374,7 @@ final class CellTraversability {
     for (int k = 0; k < Headings.COUNT && least > NEGLIGIBLE; k++) {
       double broken;
       if (poses != null) {
-        broken = poses.broken(k);
+        broken = Math.min(1, poses.broken(k) + tooSteep);
       } else {
         double grade = along(k, gradEast[cell], gradNorth[cell]);
         double cross = gradEast[cell] * north[k] - gradNorth[cell] * east[k];
@@ -375,9 +394,10 @@ final class CellTraversability {
 
   /** Opens windows between the headings where the body clears the ground. */
   private void judgeBetween(int row, int col, double ge, double gn, double t, int bySlope) {
-    if (allowances.known && someHeadingAsMeasured(ge, gn)) {
+    if (tooSteep > 0 || (allowances.known && someHeadingAsMeasured(ge, gn))) {
       // A window narrowed below one heading by the confidence alone stays closed: contact of the
-      // body on the heading it contained would not be checked.
+      // body on the heading it contained would not be checked. Windows meet the confidence by
+      // themselves and leave none of it for the slope of the cell.
       return;
     }
     tacks.find(ge, gn, t, bounds);
@@ -454,8 +474,7 @@ final class CellTraversability {
 
   private void conclude(int cell, double t) {
     bits = ownBits | tackBits;
-    double broken =
-        allowances.known ? Math.min(1, leastBroken(cell) + whole.broken(cell)) : Double.NaN;
+    double broken = brokenOnBest(cell);
     noGo01 = broken;
     boolean stopped = whole.use > FULL;
     boolean between = ownBits == 0 && (tackBits != 0 || narrow);

@@ -293,7 +293,8 @@ public final class MobilityExplain {
       if (!limits.buries(Math.sqrt(ge * ge + gn * gn))) {
         contact(checks, k);
       }
-      probability(checks, grade, cross, poses.slopesBroken(k));
+      double cellBroken = judge.cellSlopeBroken(Math.sqrt(ge * ge + gn * gn));
+      probability(checks, grade, cross, Math.min(1, poses.slopesBroken(k) + cellBroken));
     } else if (limits.trough < Double.POSITIVE_INFINITY) {
       checks.add(
           check(

@@ -27,6 +27,11 @@ final class TrustNotes {
             SlopeGeometry.deg(allowances.gradientSigma)));
     example(text, "climb", limits.climb, allowances);
     example(text, "side slope", limits.side, allowances);
+    if (allowances.alongSigma != null) {
+      text.append(
+          " That the cell under the wheels may by itself be steeper than any heading takes counts"
+              + " among them.");
+    }
     text.append(" Belly and overhangs count each by itself at their nearest to a limit.");
     if (limits.stepM < Double.POSITIVE_INFINITY && allowances.step != null) {
       step(text, limits.stepM, allowances);

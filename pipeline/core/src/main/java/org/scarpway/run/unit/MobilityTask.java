@@ -34,7 +34,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** The stage mobility/VEHICLE/: the ground that one vehicle can use, and why not the rest. */
 final class MobilityTask implements StageTask<Mobility> {
-  private static final int VERSION = 16;
+  private static final int VERSION = 17;
   private static final int NO_VERDICT = 0;
 
   private final OpenJob job;
