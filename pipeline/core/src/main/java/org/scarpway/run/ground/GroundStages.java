@@ -231,7 +231,7 @@ public final class GroundStages {
     }
     RockRange range = new RockRange(h.rockCounts(), h.rockNoData());
     String file = h.rockCoverageRaster().toString();
-    OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE)
+    OverlayRaster.open(spec, frame(), h.rockCoverageRaster(), io, MostRocks.RULE)
         .eachPixel((k, row, col) -> range.require(k, file, row, col, "the file"));
   }
 
@@ -239,7 +239,8 @@ public final class GroundStages {
   public double rockCoverage(GridSpec spec, int cell) {
     Job.HazardSettings h = job.hazard();
     if (h.rockCoverageRaster() != null) {
-      OverlayRaster raster = OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
+      OverlayRaster raster =
+          OverlayRaster.open(spec, frame(), h.rockCoverageRaster(), io, MostRocks.RULE);
       return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
     }
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
@@ -332,7 +333,7 @@ public final class GroundStages {
     OverlayRaster coverage =
         h.rockCoverageRaster() == null
             ? null
-            : OverlayRaster.open(spec, h.rockCoverageRaster(), io, MostRocks.RULE);
+            : OverlayRaster.open(spec, frame(), h.rockCoverageRaster(), io, MostRocks.RULE);
     HazardParams params =
         new HazardParams(
             new RockParams(

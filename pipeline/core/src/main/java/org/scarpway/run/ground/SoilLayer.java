@@ -50,7 +50,7 @@ public final class SoilLayer {
     this.classes =
         settings.raster() == null
             ? null
-            : OverlayRaster.open(spec, settings.raster(), io, new OneSoil());
+            : OverlayRaster.open(spec, frame, settings.raster(), io, new OneSoil());
     settings.classes().forEach(c -> soilOf.put(c.value(), index(c.soil())));
     for (SoilSettings.Area area : settings.areas()) {
       areas.add(

@@ -2,6 +2,7 @@ package org.scarpway.run.product;
 
 import java.nio.file.Path;
 import java.util.Arrays;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.crs.RedrawnMap;
@@ -23,12 +24,13 @@ public final class OverlayRaster {
     /** Returns the value of one pixel, NaN for none. */
     float one(float pixel);
 
-    /** Combines two values; must not depend on their order. */
+    /** Combines two values; must not depend on their order, and of two equal ones gives that. */
     float both(float some, float other);
   }
 
   private static final int MOST_ROWS = 256;
   private static final int MOST_PIXELS = 1 << 22;
+  private static final int BLOCK = 128;
 
   private final GridSpec spec;
   private final RasterIo io;
@@ -36,32 +38,61 @@ public final class OverlayRaster {
   private final Rule rule;
 
   /**
-   * Transformation from the map of the ground to the raster's own map, which may have another
-   * scale.
+   * Transformation from the map of the ground to the raster's own map, which may have another scale
+   * or unit; null where the two maps differ by more.
    */
   private final double[] redrawn;
 
+  /** Where each cell lies on the raster; null where {@code redrawn} tells. */
+  private final WarpedCells warped;
+
   private OverlayRaster(
-      GridSpec spec, RasterIo io, RasterHeader header, Rule rule, double[] redrawn) {
+      GridSpec spec,
+      RasterIo io,
+      RasterHeader header,
+      Rule rule,
+      double[] redrawn,
+      WarpedCells warped) {
     this.redrawn = redrawn;
+    this.warped = warped;
     this.spec = spec;
     this.io = io;
     this.header = header;
     this.rule = rule;
   }
 
-  public static OverlayRaster open(GridSpec spec, Path file, RasterIo io, Rule rule) {
+  /**
+   * @param frame tells the elevation model's own system
+   * @throws UserError for a raster in another system than that and the map of the ground
+   */
+  public static OverlayRaster open(
+      GridSpec spec, PlaceFrame frame, Path file, RasterIo io, Rule rule) {
     RasterHeader h = io.header(file);
     MapCrs own = CrsText.read(h.crsWkt());
-    double[] redrawn = RedrawnMap.between(CrsText.read(spec.crsWkt()), own);
-    if (redrawn == null || h.transform().rotated()) {
+    double[] redrawn = h.transform().rotated() ? null : redrawn(CrsText.read(spec.crsWkt()), own);
+    WarpedCells warped = redrawn == null ? WarpedCells.of(spec, frame, h) : null;
+    if (redrawn == null && warped == null) {
+      MapCrs dem = frame.raster();
+      String code = dem.authority().isEmpty() ? "" : " (" + dem.authority() + ")";
       throw UserError.of(
           file.toString(),
-          "its CRS '" + own.name() + "' or rotation differs from that of the ground analysed",
-          "a north-up raster on '" + CrsText.read(spec.crsWkt()).name() + "'",
-          "reproject it");
+          "its reference system '" + own.name() + "' is not that of the elevation model",
+          "a raster in the system of dem.source, '" + dem.name() + "'" + code,
+          "reproject it to that system");
     }
-    return new OverlayRaster(spec, io, h, rule, redrawn);
+    return new OverlayRaster(spec, io, h, rule, redrawn, warped);
+  }
+
+  /** As {@link RedrawnMap#between}, to a map in any unit. */
+  private static double[] redrawn(MapCrs ground, MapCrs own) {
+    if (own.isGeographic()) {
+      return null;
+    }
+    double[] metres = RedrawnMap.between(ground, own.inMetres());
+    double unit = own.metresPerUnit();
+    return metres == null || unit == 1
+        ? metres
+        : Arrays.stream(metres).map(m -> m / unit).toArray();
   }
 
   /** Receives pixels one by one, by their row and column in the file. */
@@ -71,8 +102,11 @@ public final class OverlayRaster {
 
   /** Visits, row by row, every pixel of the file that any cell of the whole grid may use. */
   public void eachPixel(OnPixel use) {
-    int[] rows = extent(down(0, spec.rows()), header.rows());
-    int[] cols = extent(across(0, spec.cols()), header.cols());
+    int[] all = warped == null ? null : warped.extent();
+    int[] down = all == null ? down(0, spec.rows()) : Arrays.copyOfRange(all, 0, 2);
+    int[] across = all == null ? across(0, spec.cols()) : Arrays.copyOfRange(all, 2, 4);
+    int[] rows = extent(down, header.rows());
+    int[] cols = extent(across, header.cols());
     int width = cols[1] - cols[0];
     if (width <= 0) {
       return;
@@ -104,6 +138,16 @@ public final class OverlayRaster {
   public FloatGrid window(int firstRow, int firstCol, int rows, int cols) {
     GridSpec part = spec.part(firstRow, firstCol, rows, cols);
     float[] out = new float[part.cells()];
+    if (warped != null) {
+      for (int r = 0; r < rows; r += BLOCK) {
+        for (int c = 0; c < cols; c += BLOCK) {
+          int height = Math.min(BLOCK, rows - r);
+          int width = Math.min(BLOCK, cols - c);
+          warped(firstRow + r, firstCol + c, height, width, out, r * cols + c, cols);
+        }
+      }
+      return new FloatGrid(part, out);
+    }
     int[] down = down(firstRow, rows);
     int[] across = across(firstCol, cols);
     int west = header.cols();
@@ -133,6 +177,57 @@ public final class OverlayRaster {
       }
     }
     return new FloatGrid(part, out);
+  }
+
+  /** Fills a block of cells of a window; its first cell goes to index {@code at}. */
+  private void warped(int row, int col, int rows, int cols, float[] out, int at, int wide) {
+    int[] boxes = warped.boxes(row, col, rows, cols);
+    int[] all = {header.rows(), 0, header.cols(), 0};
+    for (int i = 0; i < boxes.length; i += 4) {
+      if (holds(boxes, i)) {
+        for (int k = 0; k < 4; k += 2) {
+          all[k] = Math.min(all[k], boxes[i + k]);
+          all[k + 1] = Math.max(all[k + 1], boxes[i + k + 1]);
+        }
+      }
+    }
+    int height = Math.max(0, all[1] - all[0]);
+    int width = Math.max(0, all[3] - all[2]);
+    if ((long) height * width > MOST_PIXELS && rows * cols > 1) {
+      int upper = rows >= cols ? rows / 2 : rows;
+      int left = rows >= cols ? cols : cols / 2;
+      warped(row, col, upper, left, out, at, wide);
+      if (upper < rows) {
+        warped(row + upper, col, rows - upper, cols, out, at + upper * wide, wide);
+      } else {
+        warped(row, col + left, rows, cols - left, out, at + left, wide);
+      }
+      return;
+    }
+    float[] pixels = new float[height * width];
+    if (pixels.length > 0) {
+      io.read(header, all[0], all[2], height, width, 0, pixels);
+    }
+    for (int i = 0; i < rows * cols; i++) {
+      float value = Float.NaN;
+      if (holds(boxes, 4 * i)) {
+        int first = (boxes[4 * i] - all[0]) * width + boxes[4 * i + 2] - all[2];
+        value = one(pixels[first]);
+        for (int r = boxes[4 * i]; r < boxes[4 * i + 1]; r++) {
+          for (int c = boxes[4 * i + 2]; c < boxes[4 * i + 3]; c++) {
+            value = both(value, one(pixels[(r - all[0]) * width + c - all[2]]));
+          }
+        }
+      }
+      out[at + i / cols * wide + i % cols] = value;
+    }
+  }
+
+  private boolean holds(int[] boxes, int i) {
+    return boxes[i] >= 0
+        && boxes[i + 1] <= header.rows()
+        && boxes[i + 2] >= 0
+        && boxes[i + 3] <= header.cols();
   }
 
   /**

@@ -89,7 +89,7 @@ class OverlayRasterTest {
       }
       Path file = dir.resolve("layer" + trial + ".tif");
       IO.write(file, layer, BandInfo.of("coverage", "1"));
-      OverlayRaster overlay = OverlayRaster.open(GROUND, file, IO, MostRocks.RULE);
+      OverlayRaster overlay = OverlayRaster.open(GROUND, null, file, IO, MostRocks.RULE);
       float[] all = overlay.rows(0, GROUND.rows()).values();
       for (int cell = 0; cell < GROUND.cells(); cell++) {
         float expected = largest(layer, cell / GROUND.cols(), cell % GROUND.cols());
@@ -127,7 +127,7 @@ class OverlayRasterTest {
   private float[] rocks(String name, float around, float middle) {
     GridSpec ground = new GridSpec(2, 2, 5, 5, 0, 10, "");
     Path file = rings(name, around, middle);
-    return OverlayRaster.open(ground, file, IO, MostRocks.RULE).rows(0, 2).values();
+    return OverlayRaster.open(ground, null, file, IO, MostRocks.RULE).rows(0, 2).values();
   }
 
   @Test
