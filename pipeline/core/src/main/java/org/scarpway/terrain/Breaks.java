@@ -1,42 +1,45 @@
 package org.scarpway.terrain;
 
 /**
- * Breaks in the ground (m): height gained between neighbours that the ground before and beyond does
- * not share, and the same over two cells, whatever part of it the cell on the way takes. A wall
- * along the cells or across their corners has at least its whole height on any slope, wherever it
- * cuts them; a foot, a crest or a ramp of three cells has none. No part decides whether a break
- * counts: it changes no faster than the heights do, as {@link StepError} asks. Definition of our
- * own, no source.
+ * Breaks in the ground (m). A break is the amount by which the height difference of two neighbours
+ * lies outside the range of the differences just before and just beyond; likewise over two cells,
+ * whatever share of the difference lies on either side of the middle cell. A wall along the rows,
+ * columns or diagonals has a break of at least its whole height on any slope, wherever it cuts the
+ * cells; the foot or crest of a slope or a ramp of three cells has none. The definition contains no
+ * threshold: a break changes no faster than the heights do, as {@link StepError} requires.
+ * Definition of our own, no source.
  *
- * <p>A height before and beyond is known wherever both cells have all their neighbours; where one
- * of them has not, there is no verdict on it and no way over the break either.
+ * <p>The heights before and beyond are known wherever both cells have all their neighbours. A cell
+ * that lacks a neighbour has no verdict, so no route crosses the break there either.
  *
- * <p>Over lengths of a wheel spacing or less a break is a step as it is measured. Over longer ones
- * the ground itself rises and falls so much: what is within the bounds of {@link GroundLaw} follows
- * the law, and steps are estimated; breaks beyond are taken as measured. Next to one of these a
- * lower bound holds, and a cell between two of them has the lower of their breaks at least, so that
- * a wall has no gap where a single cell of it comes out lower. Where only breaks over one cell are
- * measured, each half of a rise over two is one too, against the ground before and beyond both: the
- * part of a wall that its foot takes is lost once.
+ * <p>Over a length of at most a wheel spacing, a break is used as a measured step. Over longer
+ * lengths the natural relief alone can cause such differences: breaks within the bounds of {@link
+ * GroundLaw} are assumed to follow the law, and the step is estimated from it; larger breaks are
+ * used as measured. Next to a break beyond its bound a lower bound applies, and a cell between two
+ * of them gets at least the lower of their breaks, so that a wall has no gap where a single cell of
+ * it is measured lower. If only breaks over one cell are measured, each half of a difference over
+ * two cells is also a break, compared with the ground before and beyond both halves: the part of a
+ * wall that falls on its foot is lost only once.
  */
 final class Breaks {
-  /** Rows beyond a cell that its break depends on. */
+  /** Halo rows: rows on either side of a cell that its break depends on. */
   static final int HALO_ROWS = 5;
 
   /**
-   * Share of a rise over two cells longer than the wheel spacing that the cell at its end takes
-   * part in at least: it may lie further from the wall than a wheel does from the vehicle's middle.
+   * For differences over two cells longer than the wheel spacing: minimum share of the difference
+   * that must fall on the half next to an end cell for the break to be assigned to that cell.
+   * Otherwise the cell may lie further from the wall than a wheel does from the vehicle's middle.
    * Own choice.
    */
   private static final double SHARED = 0.1;
 
   /**
-   * Share of the bound that is enough next to a break beyond it: 99 % of single breaks are below,
-   * on ground as that of the bounds.
+   * Lower bound, as a share of the bound, that applies next to a break beyond the bound: 99 % of
+   * single breaks are below it, on the kind of ground that the bounds are derived for.
    */
   private static final double NEXT = 2.2 / 3.1;
 
-  /** Rows beyond those asked for that gaps are told from. */
+  /** Rows around the requested ones that are needed to find gaps in walls. */
   private static final int AROUND = 2;
 
   private static final int[][] RING = {
@@ -49,8 +52,8 @@ final class Breaks {
   private final double factor;
 
   /**
-   * @param law null where both lengths are within a wheel spacing
-   * @param factor by which steps of ground that follows the law are carried to the wheel spacing
+   * @param law bounds of natural relief; null if one and two cells are both within a wheel spacing
+   * @param factor scaling of steps to the wheel spacing, on ground that follows the law
    */
   Breaks(GroundLaw law, double wheelSpacingM, double cellM, double factor) {
     this.law = law;
@@ -59,7 +62,7 @@ final class Breaks {
     twosMeasured = within(2 * cellM, wheelSpacingM);
   }
 
-  /** Whether a law is needed to tell breaks from what the ground does anyhow. */
+  /** True if a law is needed to separate breaks from natural relief. */
   static boolean needLaw(double wheelSpacingM, double cellM) {
     return !within(2 * cellM, wheelSpacingM);
   }
@@ -68,10 +71,7 @@ final class Breaks {
     return lengthM <= wheelSpacingM * (1 + 1e-9);
   }
 
-  /**
-   * Makes the steps of some rows, which come as measured against the plane, those of the ground
-   * with its breaks.
-   */
+  /** Raises the steps of some rows, given as measured against the plane, to include the breaks. */
   void raise(float[] z, int rows, int cols, int fromRow, int toRow, float[] stepM) {
     Window w = new Window(z, rows, cols, fromRow, toRow);
     w.fill();
@@ -83,7 +83,7 @@ final class Breaks {
     }
   }
 
-  /** Some rows of ground with those around them. */
+  /** The requested rows of ground with the rows around them. */
   private final class Window {
     private final float[] z;
     private final int rows;
@@ -93,10 +93,10 @@ final class Breaks {
     private final float[] pairM;
     private final float[] twoM;
 
-    /** Largest share of a bound that is taken. */
+    /** Largest break of each cell divided by its bound. */
     private final float[] share;
 
-    /** The break where it counts as measured. */
+    /** The break of each cell where it is used as measured, otherwise 0. */
     private final float[] wallM;
 
     Window(float[] z, int rows, int cols, int fromRow, int toRow) {
@@ -183,7 +183,7 @@ final class Breaks {
           mark(row + down, col + right, two, twoM, taken);
         }
       }
-      // Over two cells within a wheel spacing these are never more than that break or a pair.
+      // If two cells are within a wheel spacing, these never exceed that break or a pair.
       if (pairsMeasured && !twosMeasured) {
         double none = Double.POSITIVE_INFINITY;
         markPair(row - down, col - right, down, right, outside(middle - a, before, beyond), none);
@@ -199,7 +199,7 @@ final class Breaks {
       }
     }
 
-    /** How far a rise is from what lies between two others; 0 where one is not known. */
+    /** Distance of a rise from the interval between two others; 0 if one is unknown. */
     private static float outside(double rise, double before, double beyond) {
       double off = Math.max(rise - Math.max(before, beyond), Math.min(before, beyond) - rise);
       return off > 0 ? (float) off : 0;
@@ -213,7 +213,7 @@ final class Breaks {
       return law == null ? step : Math.max(step, between(row, col, i));
     }
 
-    /** The lower one of two walls on either side of a cell, where that is most. */
+    /** The lower of two walls on opposite sides of a cell, maximised over all pairs. */
     private double between(int row, int col, int i) {
       double most = 0;
       for (int k = 0; k < RING.length; k++) {

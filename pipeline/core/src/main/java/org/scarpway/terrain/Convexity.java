@@ -1,13 +1,13 @@
 package org.scarpway.terrain;
 
 /**
- * Convexity (m): how far the ground at a cell rises above the middle of a chord as long as the
- * wheelbase, laid on the ground at both ends, on the heading where that is most. Negative where the
- * ground sags below the chord on every heading.
+ * Convexity (m): the height of the ground at a cell above the middle of a chord as long as the
+ * wheelbase whose ends lie on the ground, maximised over the headings. Negative where the ground
+ * lies below the chord on every heading.
  *
- * <p>Geometry, no source. With a cell no longer than half the chord: 8 chords (16 headings), ends
- * interpolated bilinearly. With coarser cells the ends would fall between the same few heights and
- * the chord would see nothing but the interpolation, so the ground is taken as a quadric through
+ * <p>Geometry, no source. With cells of at most half the chord: 8 chords (16 headings), ends
+ * interpolated bilinearly. With coarser cells the ends would lie between the same few heights and
+ * the result would reflect only the interpolation, so the ground is modelled as a quadric through
  * the neighbours: largest convex curvature * chord2 / 8, over all headings.
  */
 public final class Convexity {
@@ -16,7 +16,7 @@ public final class Convexity {
 
   private Convexity() {}
 
-  /** Whether cells are too coarse for a chord, so that curvature is used instead. */
+  /** True if cells are too coarse for a chord, so that curvature is used instead. */
   public static boolean fromCurvature(double chordM, double cellXM, double cellYM) {
     return chordM / 2 < Math.max(cellXM, cellYM) * (1 - 1e-9);
   }
@@ -26,8 +26,8 @@ public final class Convexity {
   }
 
   /**
-   * @param chordM length of the chord: the wheelbase
-   * @param convexityM out
+   * @param chordM length of the chord, the wheelbase (m)
+   * @param convexityM output (m)
    */
   public static void fill(
       float[] heightM,
@@ -72,7 +72,7 @@ public final class Convexity {
                           + weight[k + 5] * (heightM[i + offset[k + 5]] - z))
                       + (weight[k + 6] * (heightM[i + offset[k + 6]] - z)
                           + weight[k + 7] * (heightM[i + offset[k + 7]] - z)));
-          // min hands a NaN on, so a void under any chord's end shows.
+          // min propagates NaN, so a void under the end of any chord gives NaN.
           lowest = Math.min(lowest, ends);
         }
         convexityM[i] = (float) (-0.5 * lowest);
@@ -80,11 +80,11 @@ public final class Convexity {
     }
   }
 
-  /** The rise above a chord of so many columns and rows, as a sum of heights. */
+  /** Returns the rise above a chord of the given columns and rows, as a sum of heights. */
   static HeightSum ofChord(double cols, double rows) {
     int[] offset = new int[CORNERS];
     double[] weight = new double[CORNERS];
-    // Rows are told apart in the offsets where a row is longer than any chord.
+    // The row stride exceeds any chord, so that offsets are unique.
     int stride = 4 * (int) Math.ceil(Math.abs(cols) + Math.abs(rows) + 1);
     addEnd(cols / 2, rows / 2, stride, offset, weight, 0);
     addEnd(-cols / 2, -rows / 2, stride, offset, weight, CORNERS / 2);
@@ -96,7 +96,7 @@ public final class Convexity {
     return sum;
   }
 
-  /** The rise by curvature along a unit vector, as a sum of heights. */
+  /** Returns the rise from curvature along a unit vector, as a sum of heights. */
   static HeightSum ofCurvature(
       double chordM, double cellXM, double cellYM, double east, double north) {
     double scale = -chordM * chordM / 8;
@@ -115,10 +115,13 @@ public final class Convexity {
         .add(1, 1, -xy);
   }
 
-  /** Bilinear corners of the point (dx, dy) cells away; a corner without weight is not read. */
+  /**
+   * Adds the bilinear corners of the point (dx, dy) cells away; a corner with zero weight is not
+   * read.
+   */
   private static void addEnd(
       double dx, double dy, int cols, int[] offset, double[] weight, int at) {
-    // Rounding must not make an end on a cell centre reach into the next cell.
+    // Avoid that rounding makes an end on a cell centre read the next cell.
     double x = Math.rint(dx * 1e9) / 1e9;
     double y = Math.rint(dy * 1e9) / 1e9;
     int x0 = (int) Math.floor(x);
@@ -166,7 +169,7 @@ public final class Convexity {
                     - (heightM[n - 1] - z)
                     - (heightM[s + 1] - z))
                 / (4 * cellXM * cellYM);
-        // Smallest eigenvalue of the second derivatives: the heading on which it bends down most.
+        // Smallest eigenvalue of the Hessian: the heading of largest convex curvature.
         double half = (xx - yy) / 2;
         double bend = (xx + yy) / 2 - Math.sqrt(half * half + xy * xy);
         convexityM[i] = (float) (-bend * scale);

@@ -12,12 +12,12 @@ package org.scarpway.terrain;
  * profile = -2(DG2+EH2+FGH)/(G2+H2), plan = 2(DH2+EG2-FGH)/(G2+H2), total = -2(D+E).
  *
  * <p>On exactly level ground there is no fall line: all but mean and total are NaN there. An output
- * that is null is not wanted.
+ * array that is null is not computed.
  */
 public final class Curvature {
   private Curvature() {}
 
-  /** By the least-squares quadratic. */
+  /** Computes curvatures by the least-squares quadratic. */
   public static void fillLeastSquares(
       float[] heightM,
       int rows,
@@ -72,7 +72,7 @@ public final class Curvature {
     }
   }
 
-  /** By the partial quartic. */
+  /** Computes curvatures by the partial quartic. */
   public static void fillQuartic(
       float[] heightM,
       int rows,
@@ -114,7 +114,7 @@ public final class Curvature {
           planPerM[i] = (float) (2 * (d * h * h + e * g * g - f * g * h) / g2);
         }
         if (totalPerM != null) {
-          // The corners have no weight, yet a void there must show.
+          // The corners have no weight, yet a void there must give NaN.
           totalPerM[i] = (float) (-2 * (d + e) + 0 * f);
         }
       }

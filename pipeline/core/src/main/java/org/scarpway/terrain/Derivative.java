@@ -4,8 +4,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * What can be derived from heights on top of what every run needs. Each has the name by which a job
- * asks for it, a unit, and the source of its method.
+ * Optional derivatives of the heights, beyond those that every run computes. Each has the name used
+ * in job files, a unit, and the source of its method.
  */
 public enum Derivative {
   PROFILE_CURVATURE("1/m", "curvature along the fall line, convex positive", Sources.FLORINSKY),
@@ -53,7 +53,7 @@ public enum Derivative {
     return Optional.empty();
   }
 
-  /** Name in words, such as profile curvature. */
+  /** Readable name, such as profile curvature. */
   public String title() {
     return name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
@@ -70,7 +70,7 @@ public enum Derivative {
     return source;
   }
 
-  /** Whether it is positive on one kind of ground and negative on another. */
+  /** True if both positive and negative values are meaningful. */
   public boolean signed() {
     return unit.equals("1/m") || this == TOPOGRAPHIC_POSITION;
   }

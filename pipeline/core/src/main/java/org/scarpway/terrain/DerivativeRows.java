@@ -5,9 +5,9 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * The further derivatives of a strip of ground, by the same rule as {@link TerrainRows}: every
- * array has the shape of the strip, rows within half a footprint (one row at least) of an edge of
- * it are only right where that is the edge of the ground.
+ * Computes the optional derivatives of a strip of ground, under the rule of {@link TerrainRows}:
+ * every array has the shape of the strip, and rows within half a footprint (at least one row) of
+ * its north or south edge are valid only where that is the edge of the ground.
  */
 final class DerivativeRows {
   private static final Set<Derivative> LEAST_SQUARES =
@@ -36,7 +36,7 @@ final class DerivativeRows {
     this.cellYM = cellYM;
   }
 
-  /** Heights with the gradient and slope that the job's method gives, all of one shape. */
+  /** Heights with gradient and slope by the job's method, all of one shape. */
   static final class Strip {
     private final float[] heightM;
     private final float[] gradEast;

@@ -8,13 +8,16 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
-/** The derivatives that a job asks for beyond {@link Terrain}. Same bytes for any thread count. */
+/**
+ * Computes the derivatives that a job requests beyond {@link Terrain}. The result is bit-identical
+ * for any thread count.
+ */
 public final class DerivativeStage {
   private DerivativeStage() {}
 
   /**
-   * @param params those that the terrain was computed with
-   * @return one grid for each derivative, in the order of {@link Derivative}
+   * @param params parameters that the terrain was computed with
+   * @return one grid per derivative, in the order of {@link Derivative}
    */
   public static Map<Derivative, FloatGrid> compute(
       Terrain terrain,

@@ -2,15 +2,16 @@ package org.scarpway.terrain;
 
 import java.util.Arrays;
 
-/** The void rule at the edge of the grid: cells whose window would reach over it become NaN. */
+/** The void rule at the edge of the grid: cells whose window would extend beyond it become NaN. */
 final class Edges {
   private Edges() {}
 
   /**
-   * Blanks the cells of a row within {@code haloCols} of the west and east edge, or the whole row
-   * where it is within {@code haloRows} of the north or south edge.
+   * Sets to NaN the cells of a row within {@code haloCols} of the west and east edge, or the whole
+   * row if it is within {@code haloRows} of the north or south edge.
    *
-   * @return whether cells {@code haloCols} to {@code cols - haloCols} (exclusive) are left to do
+   * @return true if cells {@code haloCols} to {@code cols - haloCols} (exclusive) remain to be
+   *     computed
    */
   static boolean leaveInterior(
       float[] out, int rows, int cols, int row, int haloRows, int haloCols) {
@@ -24,7 +25,7 @@ final class Edges {
     return true;
   }
 
-  /** The same for several arrays of one shape, of which some may be null. */
+  /** Like leaveInterior, for several arrays of one shape, some of which may be null. */
   static boolean leaveInteriorOfAll(
       float[][] outs, int rows, int cols, int row, int haloRows, int haloCols) {
     boolean left = false;

@@ -21,7 +21,7 @@ final class ErrorFunction {
     return x < SPLIT ? series(x) : 1 - Math.exp(-x * x) * scaledTail(x);
   }
 
-  /** exp(x2) erfc(x) for x of at least 0: stays finite where erfc vanishes. */
+  /** exp(x2) erfc(x) for x of at least 0; does not underflow where erfc does. */
   static double scaledErfc(double x) {
     return x < SPLIT ? Math.exp(x * x) * (1 - series(x)) : scaledTail(x);
   }

@@ -44,7 +44,7 @@ public final class EvansYoungGradient {
         double se = heightM[s + 1];
         double acrossEast = (double) heightM[i + 1] - heightM[i - 1];
         double acrossNorth = (double) heightM[n] - heightM[s];
-        // Not part of the formula: NaN if a cell that one of the components leaves out is void.
+        // Not part of the formula: NaN if a cell that one of the components does not use is void.
         double guard = heightM[i] + acrossEast + acrossNorth;
         guard -= guard;
         double east = (ne - nw) + acrossEast + (se - sw);

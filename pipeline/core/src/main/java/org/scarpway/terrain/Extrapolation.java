@@ -1,22 +1,22 @@
 package org.scarpway.terrain;
 
 /**
- * How roughness and step were carried from the scale of the cells down to that of the vehicle: an
+ * Extrapolation of roughness and step from the scale of the cells down to that of the vehicle: an
  * estimate, not a measurement.
  *
- * @param law the fit over the whole ground, null where it could not be fitted (level or tiny
- *     ground); values are then left as measured
- * @param roughness null where the footprint was resolved
- * @param step null where the wheel spacing was resolved
+ * @param law the fit over the whole ground, null if it could not be fitted (level or very small
+ *     ground); values then remain as measured
+ * @param roughness scaling of roughness, null if the cells resolve the footprint
+ * @param step scaling of steps, null if the cells resolve the wheel spacing
  */
 public record Extrapolation(SelfAffine law, Scale roughness, Scale step) {
 
   /**
-   * From the length that was measured to the length that is meant (m), and the factor on the value.
+   * Scaling from the measured length to the required length (m), and the factor on the value.
    *
-   * @param factor by the least exponent of the law's interval, so that too little is taken off in
-   *     99 of 100 cases; 1 without a law
-   * @param fitted by the exponent itself
+   * @param factor factor by the lowest exponent of the law's interval, so that the reduction is too
+   *     small in 99 of 100 cases; 1 without a law
+   * @param fitted factor by the fitted exponent
    */
   public record Scale(double fromM, double toM, double factor, double fitted) {
 

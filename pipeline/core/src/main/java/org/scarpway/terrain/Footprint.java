@@ -2,10 +2,10 @@ package org.scarpway.terrain;
 
 /**
  * The cells of a footprint: all (dx, dy) with |dx| at most {@code halfCols}, |dy| at most {@code
- * halfRows} and |dx| + |dy| at most {@code halfDiagonal}, an octagon. {@link #disc} picks the one
- * that differs from a disc in the fewest cells: none for the smallest discs, and for large ones its
- * edge stays within -3 % to +6 % of the radius. An octagon, unlike a disc, can be summed with work
- * per cell that does not grow with its size, see {@link FootprintPlane}.
+ * halfRows} and |dx| + |dy| at most {@code halfDiagonal}, an octagon. {@link #disc} selects the
+ * octagon that differs from a disc in the fewest cells: none for the smallest discs, and for large
+ * ones its edge is within -3 % to +6 % of the radius. Unlike a disc, an octagon can be summed at a
+ * cost per cell that is independent of its size, see {@link FootprintPlane}.
  */
 public record Footprint(int halfCols, int halfRows, int halfDiagonal) {
 
@@ -25,7 +25,7 @@ public record Footprint(int halfCols, int halfRows, int halfDiagonal) {
     }
   }
 
-  /** The 3 x 3 cells around a cell: the smallest footprint that still fixes a plane well. */
+  /** The 3 x 3 cells around a cell: the smallest footprint that determines a plane well. */
   public static final Footprint SMALLEST = new Footprint(1, 1, 2);
 
   /** The footprint closest to the cells whose centres lie within {@code radiusM}. */

@@ -1,13 +1,14 @@
 package org.scarpway.terrain;
 
 /**
- * Running footprint sums over a block of cells, row by row; the working part of {@link
- * FootprintPlane}. Not for several threads at once.
+ * Running footprint sums over a block of cells, row by row; the implementation of {@link
+ * FootprintPlane}. Not thread-safe.
  *
  * <p>Local coordinates: x counts columns from the west edge of the westernmost footprint, y rows
- * from the north edge of the northernmost one. Runs of cells are held by what stays the same along
- * them: x for vertical runs, x + y for the runs down the south-east and north-west sides, x - y for
- * the other two. Three sums per run: z, y z and z2; x needs none because it follows from y.
+ * from the north edge of the northernmost one. Runs of cells are indexed by the quantity that is
+ * constant along them: x for vertical runs, x + y for the runs down the south-east and north-west
+ * sides, x - y for the other two. Three sums are stored per run: z, y z and z2; the sum of x z
+ * follows from that of y z.
  */
 final class FootprintBlock {
   private final int firstRow;
@@ -29,7 +30,7 @@ final class FootprintBlock {
   /** Quantised heights, 0 where void. */
   private final int[] z;
 
-  /** 1 where void; null where the block has none. */
+  /** 1 where void; null if the block has no voids. */
   private final byte[] voids;
 
   private final Runs vertical;
@@ -129,7 +130,7 @@ final class FootprintBlock {
     return found;
   }
 
-  /** Adds ({@code sign} 1) or takes away (-1) the cells of row y. */
+  /** Adds ({@code sign} 1) or subtracts (-1) the cells of row y. */
   private void add(Runs runs, int y, int sign) {
     int from = y * width;
     int to = pad + runs.origin + runs.perRow * y;
@@ -172,7 +173,7 @@ final class FootprintBlock {
     add(northEast, north, -1);
   }
 
-  /** Rows must be asked for one after another from the first. */
+  /** Computes one row; rows must be requested consecutively from the first. */
   void fillRow(
       int row,
       double cellXM,

@@ -5,11 +5,11 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /**
- * Fits what is measured about a cell to the cells of a grid: the footprint, and the rows beyond a
- * strip that its derivatives depend on. Refuses grids that are too fine or too small for it.
+ * Determines the footprint in cells of a grid and the number of halo rows that the derivatives of a
+ * strip depend on. Rejects grids that are too fine or too small.
  */
 public final class FootprintFit {
-  /** The footprint that is measured: the vehicle's disc, or 3 x 3 cells where that is larger. */
+  /** Returns the measured footprint: the vehicle's disc, or 3 x 3 cells if that is larger. */
   public static Footprint footprint(TerrainParams params, GridSpec spec) {
     requireCoarseEnough(params, spec);
     double rows = longestM(params) / spec.cellYM();
@@ -31,15 +31,15 @@ public final class FootprintFit {
     return footprint;
   }
 
-  /** Rows beyond a strip of ground that its derivatives depend on. */
+  /** Returns the number of halo rows on either side of a strip that its derivatives depend on. */
   public static int haloRows(TerrainParams params, GridSpec spec) {
     return TerrainRows.haloRows(params, footprint(params, spec), spec.cellYM());
   }
 
   /**
-   * Lengths of more cells than these ask for up to three rows and columns more than may be needed:
-   * to look for the cells of a footprint takes time by the square of its size, of which there is no
-   * end.
+   * Beyond this length in cells, the grid size is checked before the footprint is determined, with
+   * up to three rows and columns more than may be needed. The search for the footprint takes time
+   * proportional to the square of its size, which would otherwise be unbounded.
    */
   private static final double MOST_CELLS_TO_LOOK_FOR = 2048;
 
@@ -81,7 +81,7 @@ public final class FootprintFit {
     }
   }
 
-  /** The longest length that is measured over. */
+  /** Longest baseline of all measures (m). */
   private static double longestM(TerrainParams params) {
     return Math.max(params.baselineM(), Math.max(2 * params.wheelSpacingM(), params.wheelbaseM()));
   }

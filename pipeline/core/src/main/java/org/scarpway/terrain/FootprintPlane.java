@@ -6,17 +6,17 @@ package org.scarpway.terrain;
  *
  * <p>The footprint is an {@link Footprint octagon}. When its centre moves one cell east, it gains
  * the cells along its east edge and loses those along its west edge; each edge is a vertical and
- * two diagonal runs of cells, and the sum along each run is itself kept up to date from row to row.
- * So the work per cell is the same for every size. Heights are whole numbers of a {@link
- * HeightScale} quantum and all sums are exact (64-bit wrap-around cancels, because what is asked in
- * the end always fits), so the result does not depend on where a band, block or tile begins.
+ * two diagonal runs of cells, and the sum along each run is itself updated from row to row. So the
+ * cost per cell is independent of the size. Heights are whole numbers of a {@link HeightScale}
+ * quantum and all sums are exact (64-bit wrap-around cancels, because the final value always fits),
+ * so the result does not depend on the position of bands, blocks or tiles.
  *
  * <p>With the centre as origin, sum dx = sum dy = sum dx dy = 0, so the plane is: p = sum(dx z) /
  * sum dx2, q = sum(dy z) / sum dy2, mean z; residual sum of squares = sum z2 - (sum z)2/N - p2 sum
  * dx2 - q2 sum dy2.
  */
 public final class FootprintPlane {
-  /** Columns per block: the running sums of a block then stay in the core's own cache. */
+  /** Columns per block: the running sums of a block then fit in the core's cache. */
   private static final int BLOCK_COLS = 1024;
 
   private FootprintPlane() {}
@@ -68,7 +68,7 @@ public final class FootprintPlane {
     }
   }
 
-  /** The same for 3 x 3 cells, where nine reads are less work than keeping running sums. */
+  /** Like fill for 3 x 3 cells, where nine reads are cheaper than running sums. */
   private static void fillSmallest(
       float[] heightM,
       int cols,
@@ -101,7 +101,7 @@ public final class FootprintPlane {
         double north = (a - f) + (b - g) + (c - h);
         double squares = (a * a + h * h) + (b * b + g * g) + (c * c + f * f) + (d * d + e * e);
         double residual = squares - sum * sum / 9 - (east * east + north * north) / 6;
-        // A void must show in all three, also where it has no weight.
+        // A void must give NaN in all three outputs, even where it has no weight.
         double guard = 0 * sum;
         gradEast[i] = (float) (east * eastScale + guard);
         gradNorth[i] = (float) (north * northScale + guard);
@@ -111,8 +111,8 @@ public final class FootprintPlane {
   }
 
   /**
-   * Largest distance (m) of a cell of the footprint above or below the plane. Looks at every cell
-   * of the footprint, so the work grows with its area.
+   * Largest distance (m) of a cell of the footprint above or below the plane. Reads every cell of
+   * the footprint, so the cost grows with its area.
    */
   public static void fillLargestResidual(
       float[] heightM,

@@ -6,11 +6,14 @@ import org.scarpway.stage.Workers;
 
 /**
  * Inverse discrete Fourier transform of a complex field whose sides are powers of two (Cooley and
- * Tukey 1965), without the factor 1 / (rows * cols). Sines come from StrictMath and lines do not
- * share anything, so every machine and every number of threads gives the same bits.
+ * Tukey 1965), without the factor 1 / (rows * cols). Sines come from StrictMath and lines are
+ * independent, so the result is bit-identical on every machine and for any number of threads.
  */
 public final class Fourier {
-  /** Columns that are carried to the scratch and back together, so that each row read is used. */
+  /**
+   * Columns that are copied to scratch and back together, so that all of each cache line read is
+   * used.
+   */
   private static final int BLOCK = 16;
 
   private final int rows;
@@ -79,7 +82,7 @@ public final class Fourier {
     }
   }
 
-  /** In the order that the transform wants: indices with their bits reversed. */
+  /** Copies a line in bit-reversed order, as the transform requires. */
   private static void gather(double[] re, double[] im, int first, int n, double[][] line) {
     int shift = Integer.numberOfLeadingZeros(n) + 1;
     for (int i = 0; i < n; i++) {

@@ -2,12 +2,12 @@ package org.scarpway.terrain;
 
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
-/** The gradient by whichever 3 x 3 method is asked for. */
+/** Dispatches to the requested 3 x 3 gradient method. */
 final class Gradients {
   private Gradients() {}
 
   /**
-   * @return whether the method is one of 3 x 3 cells; nothing is filled otherwise
+   * @return true if the method is one of 3 x 3 cells; otherwise nothing is computed
    */
   static boolean fill(
       SlopeMethod method,

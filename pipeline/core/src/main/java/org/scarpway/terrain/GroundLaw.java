@@ -5,33 +5,36 @@ import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 
 /**
- * How the ground varies at the length of its cells: the {@link SelfAffine} law of its second
- * differences, and how large a {@link Breaks break} may be and still be of that law.
+ * Statistics of the natural relief at the scale of the cells: the {@link SelfAffine} law of the
+ * second differences, and the bounds up to which a {@link Breaks break} is consistent with that
+ * law.
  *
  * <p>Second differences z(x + l) - 2 z(x) + z(x - l) over l = 1, 2, 4, 8 cells east and south have
- * the spread deviation(l) sqrt(4 - 4^hurst) on self-affine ground, whatever its tilt, and differ
- * less from sample to sample than plain ones. Lags on one surface are not independent, so the
- * spread of the regression alone holds the exponent too seldom: the variance of leaving out one of
- * eight bands of rows at a time is added to it. Own derivation; on exact self-affine surfaces each
- * end of the interval holds in 96 to 100 % of draws.
+ * the standard deviation deviation(l) sqrt(4 - 4^hurst) on self-affine ground, whatever its tilt,
+ * and vary less from sample to sample than first differences. Lags on one surface are not
+ * independent, so the interval of the regression alone covers the exponent too rarely: the
+ * jackknife variance over eight bands of rows is added to it. Own derivation; on exact self-affine
+ * surfaces each end of the interval holds in 96 to 100 % of draws.
  *
- * <p>99 of 100 cells of Gaussian self-affine ground have no break beyond the bounds, for any
- * exponent. They rest on the median of what breaks are told from, which walls move little as long
- * as most of the ground has none.
+ * <p>On Gaussian self-affine ground of any exponent, 99 of 100 cells have no break beyond the
+ * bounds. The bounds are derived from the median of the differences that breaks are computed from,
+ * which walls change little as long as most of the ground has none.
  *
- * <p>Both are fitted to the heights that there are, on all ground, and know nothing of those that
- * are missing: taking heights away can narrow the interval, raise its least exponent and lower the
- * bounds or raise them from 0, and so lower steps and roughness of the cells that are left. That is
- * the exception to what else holds, that less data never makes ground better.
+ * <p>Law and bounds are fitted to the available heights of all ground and take no account of
+ * missing ones. Removing heights can narrow the interval, raise its lowest exponent, and lower the
+ * bounds or raise them from 0, and so reduce steps and roughness of the remaining cells. This is
+ * the exception to the rule that less data never makes ground better.
  */
 final class GroundLaw {
-  /** Rows down and columns right from a cell to the next along each axis. */
+  /** Row and column offset from a cell to the next along each axis. */
   static final int[][] AXES = {{0, 1}, {1, 0}, {1, 1}, {1, -1}};
 
   /** Weights of four heights in a line: the middle difference less the mean of the outer two. */
   static final double[] PAIR = {0.5, -1.5, 1.5, -0.5};
 
-  /** Of five: the difference over the middle two cells less the outer two. */
+  /**
+   * Weights of five heights in a line: the difference over the middle two cells less the outer two.
+   */
   static final double[] TWO = {1, -2, 0, 2, -1};
 
   private static final int SAMPLES_PER_LAG = 1 << 21;
@@ -39,22 +42,22 @@ final class GroundLaw {
   private static final int LAGS = 4;
   private static final int BANDS = 8;
 
-  /** Rows below a sampled one that it is compared with. */
+  /** Number of rows below a sampled row that it is compared with. */
   private static final int REACH = 16;
 
   /** Student's t, 99 %, for one less than the bands (standard table). */
   private static final double T99 = 2.998;
 
-  /** The largest exponent for which second differences tell the plain ones. */
+  /** Largest exponent for which second differences determine the first differences. */
   private static final double STEEPEST = 0.999;
 
-  /** Of a normal distribution: median of the absolute value over the standard deviation. */
+  /** Normal distribution: median absolute value divided by the standard deviation. */
   private static final double MEDIAN = 0.6744897501960817;
 
   /**
-   * 99 % point, over cells, of their largest break over the spread of what it is told from: 3.05 to
-   * 3.17 on exact self-affine surfaces of exponents from 0.05 to 0.95 and on white noise. Own
-   * simulation.
+   * 99 % quantile, over cells, of the largest break divided by the standard deviation of the
+   * differences that it is computed from: 3.05 to 3.17 on exact self-affine surfaces of exponents
+   * from 0.05 to 0.95 and on white noise. Own simulation.
    */
   private static final double CELL99 = 3.1;
 
@@ -63,9 +66,10 @@ final class GroundLaw {
   private final double[] twoBoundM;
 
   /**
-   * @param law null where there is none to fit; the ends of its interval hold with 99 % each
-   * @param pairBoundM for a break between neighbours along each of {@link #AXES}
-   * @param twoBoundM for one over two cells
+   * @param law fitted law, null if none can be fitted; each end of its interval holds with 99 %
+   *     probability
+   * @param pairBoundM bound (m) of a break between neighbours along each of {@link #AXES}
+   * @param twoBoundM bound (m) of a break over two cells, likewise
    */
   GroundLaw(SelfAffine law, double[] pairBoundM, double[] twoBoundM) {
     this.law = law;
@@ -73,22 +77,22 @@ final class GroundLaw {
     this.twoBoundM = twoBoundM.clone();
   }
 
-  /** Null where there is none to fit. */
+  /** Returns the fitted law, null if none can be fitted. */
   SelfAffine law() {
     return law;
   }
 
-  /** For a break between neighbours along one of {@link #AXES} (m). */
+  /** Bound of a break between neighbours along one of {@link #AXES} (m). */
   double pairBoundM(int axis) {
     return pairBoundM[axis];
   }
 
-  /** For a break over two cells (m). */
+  /** Bound of a break over two cells along one of {@link #AXES} (m). */
   double twoBoundM(int axis) {
     return twoBoundM[axis];
   }
 
-  /** Every how many rows are looked at, so that large grids cost no more than enough. */
+  /** Row sampling interval, which limits the cost on large grids. */
   static int rowStep(int rows, int cols) {
     return (int) Math.max(1, (long) rows * cols / SAMPLES_PER_LAG);
   }
@@ -130,7 +134,7 @@ final class GroundLaw {
     double[] pairBoundM = new double[axes];
     double[] twoBoundM = new double[axes];
     SelfAffine law = law(spec, squares, counts);
-    // Ground whose law may leave steps as they are explains none of its breaks.
+    // A law that may not reduce steps (lowest exponent 0) explains none of the breaks.
     boolean explains = law != null && law.hurstLow() > 0;
     for (int a = 0; explains && a < axes; a++) {
       pairBoundM[a] = CELL99 / MEDIAN * pairs[a].medianM();
@@ -204,7 +208,7 @@ final class GroundLaw {
     return SelfAffine.fit(lagsM, deviationsM);
   }
 
-  /** Absolute values of a weighted sum of heights in a line, evenly thinned out. */
+  /** Sample of absolute values of a weighted sum of heights in a line, evenly thinned. */
   private static final class Spread {
     private final float[] values = new float[SAMPLES_PER_SPREAD];
     private final int every;
@@ -216,9 +220,9 @@ final class GroundLaw {
     }
 
     /**
-     * From the first of n rows, downwards.
+     * Adds samples from rows downwards.
      *
-     * @param span steps of the axis from the first height to the last
+     * @param span number of axis steps from the first height to the last
      */
     void add(float[] z, int rows, int cols, int down, int right, int span, double[] weights) {
       if (span * down >= rows) {
@@ -241,7 +245,7 @@ final class GroundLaw {
       }
     }
 
-    /** The lower one of two; 0 where nothing was added. */
+    /** Lower median (m); 0 if nothing was added. */
     double medianM() {
       Arrays.sort(values, 0, n);
       return n == 0 ? 0 : values[(n - 1) / 2];

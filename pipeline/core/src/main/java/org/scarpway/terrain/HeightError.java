@@ -1,11 +1,11 @@
 package org.scarpway.terrain;
 
 /**
- * The error of the heights: normal, of one size everywhere, with covariance sigma2 exp(-distance /
- * length) between cells.
+ * Error of the heights: normal, with the same standard deviation everywhere and covariance sigma2
+ * exp(-distance / length) between cells.
  *
- * @param sigmaM one sigma, above 0
- * @param lengthM correlation length, 0 for independent errors
+ * @param sigmaM standard deviation (m), above 0
+ * @param lengthM correlation length (m), 0 for independent errors
  */
 public record HeightError(double sigmaM, double lengthM) {
 
@@ -16,7 +16,7 @@ public record HeightError(double sigmaM, double lengthM) {
     }
   }
 
-  /** Null where the error is not known. */
+  /** Returns the error from the parameters, null if unknown. */
   static HeightError of(TerrainParams params) {
     if (params.verticalSigmaM() == null) {
       return null;
@@ -25,7 +25,7 @@ public record HeightError(double sigmaM, double lengthM) {
     return new HeightError(params.verticalSigmaM(), length == null ? 0 : length);
   }
 
-  /** Correlation of the errors of two heights so far apart. */
+  /** Correlation of the errors of two heights at the given distance. */
   static double correlation(double alongM, double acrossM, double lengthM) {
     double distanceM = Math.sqrt(alongM * alongM + acrossM * acrossM);
     if (distanceM == 0) {

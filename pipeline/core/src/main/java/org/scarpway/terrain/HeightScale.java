@@ -4,8 +4,8 @@ import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 
 /**
- * Heights as whole multiples of a quantum above a middle height, so that sums over a footprint are
- * exact and therefore the same in any order of adding, for any band and any tile.
+ * Quantisation of heights as integer multiples of a quantum above a middle height, so that sums
+ * over a footprint are exact and therefore independent of the order of addition, bands and tiles.
  *
  * <p>The quantum is the power of two (m) just coarse enough for sums of squared height differences
  * over a footprint to fit 63 bits: for 10 km of relief 0.5 mm at 8000 cells, 0.02 mm at 9; never
@@ -15,8 +15,8 @@ public record HeightScale(double middleM, double quantumM) {
   private static final double FINEST_M = 0x1p-24;
 
   /**
-   * The scale for heights within [lowestM, highestM]. A raster that is worked on in pieces must use
-   * one scale, taken over all of it.
+   * The scale for heights within [lowestM, highestM]. A raster that is processed in parts must use
+   * one scale, computed over all of it.
    */
   public static HeightScale of(double lowestM, double highestM, Footprint footprint) {
     if (!(highestM >= lowestM)) {

@@ -5,12 +5,12 @@ import java.util.TreeMap;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * A weighted sum of the heights about a cell: what a gradient, a curvature or a wheel's place on
- * the ground is. Its error is normal where those of the heights are, and its variance is the double
- * sum of weights times covariance, exactly.
+ * A linear combination of the heights about a cell, such as a gradient, a curvature or the height
+ * of a wheel. If the height errors are normal, so is its error, and its variance is exactly the
+ * double sum of weights times covariance.
  */
 public final class HeightSum {
-  /** Gradient over 3 x 3 cells towards east or north. */
+  /** Returns the gradient over 3 x 3 cells towards east or north. */
   static HeightSum gradient(SlopeMethod method, boolean east, double cellM) {
     double middle = method == SlopeMethod.HORN ? 2 : 1;
     double corner = method == SlopeMethod.ZEVENBERGEN_THORNE ? 0 : 1;
@@ -35,7 +35,7 @@ public final class HeightSum {
     }
   }
 
-  /** Adds a height so many rows south and columns east of the cell. */
+  /** Adds a height at an offset of rows (south) and columns (east) from the cell. */
   public HeightSum add(int row, int col, double weight) {
     if (weight != 0) {
       weights.merge(new Cell(row, col), weight, Double::sum);
@@ -48,13 +48,13 @@ public final class HeightSum {
     return add(other, times, 0, 0);
   }
 
-  /** The same about a cell so many rows south and columns east of this one. */
+  /** Adds a multiple of another sum, shifted by rows (south) and columns (east). */
   public HeightSum add(HeightSum other, double times, int rows, int cols) {
     other.weights.forEach((c, w) -> add(c.row + rows, c.col + cols, times * w));
     return this;
   }
 
-  /** One sigma of the sum, in its own unit. */
+  /** Standard deviation of the sum, in its own unit. */
   public double sigma(HeightError error, double cellXM, double cellYM) {
     int n = weights.size();
     double[] eastM = new double[n];

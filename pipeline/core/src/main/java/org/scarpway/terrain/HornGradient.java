@@ -5,8 +5,8 @@ package org.scarpway.terrain;
  * 1.
  *
  * <p>Source: Horn B.K.P. 1981, <i>Hill shading and the reflectance map</i>, Proc. IEEE 69(1):14-47.
- * Exact on a plane; on a cubic of x the bias is the third derivative * cell2 / 6. Blind to a spike
- * of one cell, which roughness and step are there to see. Window: all nine cells.
+ * Exact on a plane; on a cubic of x the bias is the third derivative * cell2 / 6. Insensitive to a
+ * spike of one cell, which roughness and step detect. Window: all nine cells.
  */
 public final class HornGradient {
   private HornGradient() {}
@@ -45,7 +45,7 @@ public final class HornGradient {
         double se = heightM[s + 1];
         double acrossEast = (double) heightM[i + 1] - heightM[i - 1];
         double acrossNorth = (double) heightM[n] - heightM[s];
-        // Not part of the formula: NaN if a cell that one of the components leaves out is void.
+        // Not part of the formula: NaN if a cell that one of the components does not use is void.
         double guard = heightM[i] + acrossEast + acrossNorth;
         guard -= guard;
         double east = (ne - nw) + 2 * acrossEast + (se - sw);

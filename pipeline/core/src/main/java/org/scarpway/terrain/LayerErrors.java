@@ -6,18 +6,19 @@ import org.scarpway.terrain.SlopeError.GradientSigma;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * What the error of the heights makes of the layers that a vehicle is judged by, one sigma each:
- * all are weighted sums of heights ({@link HeightSum}), so this is exact but for two cases that are
- * named below and err to the large side. Roughness is none: errors of the heights add to it, they
- * do not hide it.
+ * Standard deviations of the layers that a vehicle is evaluated on, propagated from the height
+ * error. All layers are linear combinations of heights ({@link HeightSum}), so the values are exact
+ * except in two cases named below, which overestimate. Roughness is not included: height errors
+ * increase it and do not hide it.
  *
  * @param heights the error itself
- * @param gradient of either component (rise over run), the larger of the two
- * @param slopeBreak of the change of grade along a heading from a cell to the next, on the heading
- *     where it is largest; for the footprint plane at most twice the error of the gradient
- * @param step of all that a step is the largest of
- * @param stepOdds of each of these by itself, null where they are not to be told apart
- * @param convexityM of the rise above the chord of the wheelbase, on the heading where it is
+ * @param gradient error of a gradient component (rise over run), the larger of the two
+ * @param slopeBreak error of the change of grade along a heading from a cell to the next, on the
+ *     heading where it is largest; for the footprint plane the upper bound of twice the gradient
+ *     error is used
+ * @param step error of all differences that a step is the maximum of
+ * @param stepOdds the same for each difference separately, null if they cannot be separated
+ * @param convexityM error of the rise above the chord of the wheelbase, on the heading where it is
  *     largest
  */
 public record LayerErrors(
@@ -28,13 +29,15 @@ public record LayerErrors(
     StepOdds stepOdds,
     double convexityM) {
 
-  /** Of which steps are told by the largest alone. */
+  /**
+   * Creates errors without separate step differences: steps are evaluated from the largest alone.
+   */
   public LayerErrors(
       HeightError heights, double gradient, double slopeBreak, StepError step, double convexityM) {
     this(heights, gradient, slopeBreak, step, null, convexityM);
   }
 
-  /** Null where the error of the heights is not known. */
+  /** Returns the errors, null if the height error is unknown. */
   public static LayerErrors of(TerrainParams params, GridSpec spec) {
     HeightError heights = HeightError.of(params);
     if (heights == null) {

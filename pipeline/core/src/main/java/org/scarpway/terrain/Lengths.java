@@ -4,55 +4,56 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * Over which lengths (m) the layers of a terrain are measured.
+ * Baselines (m) over which the layers of a terrain are measured.
  *
  * @param slopeM baseline of the gradient
  * @param roughness footprint of the roughness
- * @param step between the heights that a step is told from
- * @param convexityM chord of the convexity; twice the cell where it comes from curvature
- * @param breakM between neighbouring gradients
+ * @param step distance between the heights that a step is computed from
+ * @param convexityM chord of the convexity; twice the cell size if it comes from curvature
+ * @param breakM distance between neighbouring gradients
  */
 public record Lengths(
     double slopeM, Length roughness, Length step, double convexityM, double breakM) {
   /**
-   * How many times the length that a vehicle's limit is meant for may be exceeded and the limit
-   * still decide: roughness and steps grow with length, so up to there the verdict errs to the side
-   * of caution without shutting all ground. Own choice.
+   * Largest ratio of the measured baseline to the baseline of a vehicle's limit at which the limit
+   * still decides. Roughness and steps grow with length, so up to this ratio the verdict is
+   * conservative without closing all ground. Own choice.
    */
   private static final double MEANT_RATIO = 4;
 
   /**
-   * The same for what smoothing makes smaller, slopes, breaks in slope and crests: about the length
-   * itself. Own choice.
+   * The same ratio for quantities that smoothing reduces (slopes, breaks in slope and crests):
+   * close to 1. Own choice.
    */
   private static final double SMOOTHED_RATIO = 1.25;
 
   private static final double ROUNDING = 1e-9;
 
   /**
-   * One layer.
+   * Baselines of one layer.
    *
-   * @param shortestM shortest length that the cells show it over, or the vehicle's own
-   * @param givenM length that its values stand for: measured, or by the scaling law
+   * @param shortestM shortest baseline that the cells resolve, or the vehicle's own if that is
+   *     longer
+   * @param givenM baseline that its values refer to, measured or by the scaling law
    */
   public record Length(double shortestM, double givenM) {
-    /** Whether the cells show what a limit says that is meant for a length. */
+    /** True if the cells resolve a limit that refers to the given baseline. */
     public boolean shows(double meantM) {
       return within(shortestM, meantM);
     }
 
-    /** The same, or the scaling law says. */
+    /** True if the cells or the scaling law give the layer at the given baseline. */
     public boolean decides(double meantM) {
       return shows(meantM) || within(givenM, meantM);
     }
   }
 
-  /** Whether a length is near enough to the one that a limit is meant for. */
+  /** True if a baseline is close enough to the one that a limit refers to. */
   public static boolean within(double lengthM, double meantM) {
     return lengthM <= MEANT_RATIO * meantM * (1 + ROUNDING);
   }
 
-  /** The same for what is less over a longer length. */
+  /** Like {@link #within}, for quantities that are smaller over longer baselines. */
   public static boolean atLength(double lengthM, double meantM) {
     return lengthM <= SMOOTHED_RATIO * meantM * (1 + ROUNDING);
   }

@@ -7,7 +7,7 @@ import java.util.Arrays;
  * 2l| at the same place, which removes the tilt that comes with longer baselines.
  *
  * <p>Source: Kreslavsky M.A. and Head J.W. 2000, <i>Kilometer-scale roughness of Mars: results from
- * MOLA data analysis</i>, JGR 105(E11):26695-26711. NaN where no place has all four heights.
+ * MOLA data analysis</i>, JGR 105(E11):26695-26711. NaN if no place has all four heights.
  */
 public final class MedianDifferentialSlope {
   private MedianDifferentialSlope() {}
@@ -16,7 +16,7 @@ public final class MedianDifferentialSlope {
    * @param halfRows l / 2 southward in cells
    * @param halfCols l / 2 eastward in cells
    * @param baselineM l
-   * @param rowStep only every so many rows are looked at
+   * @param rowStep row sampling interval
    */
   public static double of(
       float[] heightM,

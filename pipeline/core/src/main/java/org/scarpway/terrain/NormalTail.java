@@ -1,7 +1,7 @@
 package org.scarpway.terrain;
 
 /**
- * How likely a standard normal value lies above another, from a table for hot loops.
+ * Upper tail probability of the standard normal distribution, from a table for hot loops.
  *
  * <p>Source: Abramowitz and Stegun 1964, 26.2.29 (in terms of the error function). Between entries
  * the table is linear, error below 5e-7.
@@ -32,7 +32,7 @@ public final class NormalTail {
     return TABLE[i] + (at - i) * (TABLE[i + 1] - TABLE[i]);
   }
 
-  /** The same without a table. */
+  /** Upper tail probability without the table. */
   public static double exact(double x) {
     if (x < 0) {
       return 1 - exact(-x);
@@ -41,7 +41,7 @@ public final class NormalTail {
   }
 
   /**
-   * The value that a share {@code p} of normal values stays below.
+   * Quantile of the standard normal distribution: the value below which a share {@code p} lies.
    *
    * @param p above 0, below 1
    */

@@ -6,11 +6,11 @@ import java.util.Map;
 import org.scarpway.grid.FloatGrid;
 
 /**
- * What a job asked to know of the ground beyond {@link Terrain}.
+ * The results that a job requests beyond {@link Terrain}.
  *
  * @param derivatives in the order of {@link Derivative}, may be empty
- * @param scaling null where not asked for
- * @param spread null where not asked for
+ * @param scaling roughness by scale, null if not requested
+ * @param spread slope statistics over realisations, null if not requested
  */
 public record OptionalDerivatives(
     Map<Derivative, FloatGrid> derivatives, Scaling scaling, SlopeSpread spread) {
@@ -22,7 +22,7 @@ public record OptionalDerivatives(
     derivatives = Collections.unmodifiableMap(sorted);
   }
 
-  /** The same with the spread of slopes. */
+  /** Returns a copy with the spread of slopes. */
   public OptionalDerivatives with(SlopeSpread slopes) {
     return new OptionalDerivatives(derivatives, scaling, slopes);
   }

@@ -1,9 +1,10 @@
 package org.scarpway.terrain;
 
 /**
- * Length of a gradient (rise over run) both of whose components carry an independent normal error
- * of one size: the distribution of Rice, of Rayleigh on level ground. Its mean lies above the true
- * gradient, so measured slopes are biased up and level ground never looks level.
+ * Distribution of the magnitude of a gradient (rise over run) whose two components have independent
+ * normal errors of equal size: the Rice distribution, on level ground the Rayleigh distribution.
+ * Its mean lies above the true gradient, so measured slopes are biased upwards and level ground
+ * never measures as level.
  *
  * <p>Source: Rice S.O. 1944-45, <i>Mathematical analysis of random noise</i>, Bell Syst. Tech. J.
  * 23-24; Bessel functions by Abramowitz and Stegun 9.6.12 and 9.7.1.
@@ -16,7 +17,7 @@ public final class RiceGradient {
 
   private RiceGradient() {}
 
-  /** Mean length where the true one is {@code gradient}. */
+  /** Mean magnitude if the true magnitude is {@code gradient}. */
   public static double mean(double gradient, double sigma) {
     if (sigma == 0) {
       return gradient;
@@ -27,19 +28,19 @@ public final class RiceGradient {
         * ((1 + x) * scaledBessel(0, x / 2) + x * scaledBessel(1, x / 2));
   }
 
-  /** Mean slope (deg) that is measured on level ground. */
+  /** Mean measured slope (deg) on level ground. */
   public static double meanSlopeOfLevelDeg(double sigma) {
     double root = 1 / (sigma * Math.sqrt(2));
     return Math.toDegrees(Math.PI / 2 * ErrorFunction.scaledErfc(root));
   }
 
-  /** The length that a share {@code p} of measurements on level ground stays below. */
+  /** The magnitude below which a share {@code p} of measurements on level ground lies. */
   public static double quantileOfLevel(double sigma, double p) {
     return sigma * Math.sqrt(-2 * Math.log1p(-p));
   }
 
   /**
-   * Probability that the length exceeds {@code limit}. With a measured gradient and no other
+   * Probability that the magnitude exceeds {@code limit}. With a measured gradient and no prior
    * knowledge, this is the probability that the true slope is above the limit.
    */
   public static double exceedance(double gradient, double limit, double sigma) {

@@ -20,7 +20,10 @@ public final class RileyRuggedness {
     "extremely rugged"
   };
 
-  /** Cells from which on the classes are told (m): half of what the source had; own choice. */
+  /**
+   * Smallest cell size (m) for which the classes are reported: half of that in the source; own
+   * choice.
+   */
   public static final double CLASSES_FROM_M = 500;
 
   private static final int[] LAST_METRE = {80, 116, 161, 239, 497, 958};
@@ -55,8 +58,8 @@ public final class RileyRuggedness {
   }
 
   /**
-   * Class of the source's table. It lists whole metres; a value between two classes belongs to the
-   * lower one until it reaches the next whole metre.
+   * Returns the class of the source's table. The table lists whole metres; a value between two
+   * classes belongs to the lower one until it reaches the next whole metre.
    */
   public static String className(double ruggednessM) {
     int k = 0;

@@ -4,18 +4,20 @@ package org.scarpway.terrain;
  * RMS deviation (m): root mean square of the height difference between two points a lag apart.
  *
  * <p>Source: Shepard M.K. et al. 2001, <i>The roughness of natural terrain: a planetary and remote
- * sensing perspective</i>, JGR 106(E12):32777-32795. Pairs with a void are left out; NaN if none is
- * left. The RMS slope at that lag is atan(deviation / lag).
+ * sensing perspective</i>, JGR 106(E12):32777-32795. Pairs with a void are skipped; NaN if none
+ * remains. The RMS slope at that lag is atan(deviation / lag).
  */
 public final class RmsDeviation {
   private RmsDeviation() {}
 
-  /** As published. */
+  /** RMS deviation as published. */
   public static double of(float[] heightM, int rows, int cols, int lagRows, int lagCols) {
     return of(heightM, rows, cols, lagRows, lagCols, 1, false);
   }
 
-  /** With the mean difference, a regional tilt, removed; of every {@code rowStep}th row. */
+  /**
+   * RMS deviation of every {@code rowStep}th row, with the mean difference (regional tilt) removed.
+   */
   public static double detrended(
       float[] heightM, int rows, int cols, int lagRows, int lagCols, int rowStep) {
     return of(heightM, rows, cols, lagRows, lagCols, rowStep, true);
@@ -45,13 +47,16 @@ public final class RmsDeviation {
     return sums.deviationM(removeMean);
   }
 
-  /** Sums over pairs of points, row by row: the same however the rows come into memory. */
+  /** Sums over pairs of points, accumulated row by row; independent of how the rows are loaded. */
   static final class Sums {
     private double sum;
     private double squares;
     private long n;
 
-    /** Pairs of {@code count} neighbours from index {@code from} on with those {@code apart}. */
+    /**
+     * Adds {@code count} pairs: each point from index {@code from} on with the point {@code apart}
+     * further.
+     */
     void addRow(float[] heightM, int from, int apart, int count) {
       double rowSum = 0;
       double rowSquares = 0;
@@ -69,7 +74,7 @@ public final class RmsDeviation {
       n += rowN;
     }
 
-    /** NaN where there was no pair. */
+    /** Returns the deviation (m), NaN if no pair was added. */
     double deviationM(boolean removeMean) {
       if (n == 0) {
         return Double.NaN;

@@ -6,13 +6,13 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * How rough the ground is on every scale: RMS deviation and median differential slope over lags of
- * 1, 2, 4, ... cells east and south, up to an eighth of the ground, and the self-affine law fitted
- * to the deviations. Regional tilt is removed from the deviations; rows are thinned out evenly on
- * large grids. Sources: {@link RmsDeviation}, {@link MedianDifferentialSlope}, {@link SelfAffine}.
+ * Roughness as a function of scale: RMS deviation and median differential slope over lags of 1, 2,
+ * 4, ... cells east and south, up to an eighth of the ground, and the self-affine law fitted to the
+ * deviations. Regional tilt is removed from the deviations; rows are sampled evenly on large grids.
+ * Sources: {@link RmsDeviation}, {@link MedianDifferentialSlope}, {@link SelfAffine}.
  *
- * @param law null on ground that is level or too small
- * @param estimate the law carried to the footprint's diameter, null without a law
+ * @param law fitted law, null on ground that is level or too small
+ * @param estimate the law evaluated at the footprint's diameter, null without a law
  */
 public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
   public Scaling {
@@ -25,8 +25,8 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
    * @param along "east" or "north"
    * @param deviationM RMS height difference over the lag
    * @param rmsSlopeDeg atan(deviation / lag)
-   * @param medianDifferentialSlopeDeg over the lag as baseline; NaN where half of it is no whole
-   *     number of cells or the ground is too small
+   * @param medianDifferentialSlopeDeg over the lag as baseline; NaN if half of the lag is not a
+   *     whole number of cells or the ground is too small
    */
   public record Lag(
       String along,
@@ -39,7 +39,7 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
   public record Estimate(double lagM, double deviationM, double lowM, double highM) {}
 
   /**
-   * @param baselineM lag at which the law is asked for
+   * @param baselineM lag (m) at which the law is evaluated
    */
   public static Scaling of(FloatGrid height, double baselineM) {
     GridSpec spec = height.spec();
@@ -80,7 +80,7 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
         Math.toDegrees(Math.atan(differential)));
   }
 
-  /** The interval opens from the middle of the fitted lags, where the law is surest. */
+  /** The interval widens from the middle of the fitted lags, where the law is most certain. */
   private static Estimate estimate(SelfAffine law, List<Lag> lags, double baselineM) {
     double pivotM =
         Math.exp(lags.stream().mapToDouble(l -> Math.log(l.lagM())).average().orElseThrow());

@@ -6,16 +6,17 @@ import java.util.Arrays;
  * Self-affine law of rough ground: deviation(lag) = deviationAt1M * lag^hurst (m), fitted by least
  * squares of the logarithms over several lags.
  *
- * <p>Source: Shepard et al. 2001 (see {@link RmsDeviation}). Carrying the law to lags shorter than
- * the cells gives an estimate only: it assumes that nothing new appears below them, and Campbell et
- * al. 2003 (abstract) call it a lower bound.
+ * <p>Source: Shepard et al. 2001 (see {@link RmsDeviation}). Extrapolating the law to lags shorter
+ * than the cells gives an estimate only: it assumes that the law continues below the cell size, and
+ * Campbell et al. 2003 (abstract) call it a lower bound.
  *
  * @param hurst exponent in [0, 1]
- * @param hurstLow end of the interval of the exponent, of 95 % from a regression alone, in [0, 1]
- * @param hurstHigh other end
- * @param deviationAt1M m
+ * @param hurstLow lower end of the interval of the exponent, a 95 % interval if it comes from a
+ *     regression alone, in [0, 1]
+ * @param hurstHigh upper end
+ * @param deviationAt1M deviation at a lag of 1 m (m)
  * @param r2 share of the variance of log deviation that the law explains
- * @param points how many lags and directions went in
+ * @param points number of lags and directions fitted
  * @param hurstError standard error of the exponent in the regression
  */
 public record SelfAffine(
@@ -31,11 +32,11 @@ public record SelfAffine(
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228
   };
 
-  /** The same of the normal distribution. */
+  /** Limit of these for many degrees of freedom: 97.5 % quantile of the normal distribution. */
   private static final double Z975 = 1.959963984540054;
 
   /**
-   * @return the fit, or null where fewer than three lags have a positive finite deviation
+   * @return the fit, or null if fewer than three lags have a positive finite deviation
    */
   public static SelfAffine fit(double[] lagsM, double[] deviationsM) {
     double[] x = new double[lagsM.length];

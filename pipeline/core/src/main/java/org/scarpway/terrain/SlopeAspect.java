@@ -1,9 +1,9 @@
 package org.scarpway.terrain;
 
 /**
- * Slope (deg) and aspect (deg, azimuth of the steepest way down, clockwise from north, [0, 360)).
+ * Slope (deg) and aspect (deg, azimuth of steepest descent, clockwise from north, [0, 360)).
  *
- * <p>Slope = atan of the length of the gradient, aspect = azimuth of its reverse (Burrough and
+ * <p>Slope = atan of the magnitude of the gradient, aspect = azimuth of its reverse (Burrough and
  * McDonnell 1998, <i>Principles of Geographical Information Systems</i>, ch. 8). Aspect is NaN on
  * exactly level ground, never 0, which is north. The arc tangent is the polynomial of Abramowitz
  * and Stegun 1964, 4.4.49, error at most 2e-8 rad: below the spacing of float degrees.

@@ -1,10 +1,10 @@
 package org.scarpway.terrain;
 
 /**
- * Ground by the percentage of its slope: the slope classes of terrain analysis (FM 5-33) with the
- * three terrain classes that they fall into for vehicles uphill (FM 34-130 and ATP 2-01.3:
- * unrestricted below 30 %, restricted 30 to 45 %, severely restricted above). A slope on a bound
- * belongs to the steeper class, but 45 % is still restricted.
+ * Slope classes by per cent slope: those of terrain analysis (FM 5-33), with the corresponding
+ * three terrain classes for vehicles driving uphill (FM 34-130 and ATP 2-01.3: unrestricted below
+ * 30 %, restricted 30 to 45 %, severely restricted above). A slope on a bound belongs to the
+ * steeper class, but 45 % is still restricted.
  */
 public enum SlopeClass {
   TO_3("0 to 3 %", 0, 3, "unrestricted"),
@@ -14,7 +14,7 @@ public enum SlopeClass {
   TO_45("30 to 45 %", 30, 45, "restricted"),
   OVER_45("over 45 %", 45, Double.POSITIVE_INFINITY, "severely restricted");
 
-  /** Relative slack of a bound, for float storage of the slope. */
+  /** Relative tolerance of a bound, for float storage of the slope. */
   private static final double ROUNDING = 1e-6;
 
   private static final SlopeClass[] ALL = values();
@@ -47,19 +47,19 @@ public enum SlopeClass {
     return fromPct;
   }
 
-  /** Infinite for the steepest class. */
+  /** Upper bound (%); infinite for the steepest class. */
   public double toPct() {
     return toPct;
   }
 
-  /** Unrestricted, restricted or severely restricted. */
+  /** Terrain class: unrestricted, restricted or severely restricted. */
   public String terrain() {
     return terrain;
   }
 
   /**
    * Adds the cells [from, to) of a slope raster to the count of their classes, in the order of the
-   * constants; cells without a slope are left out.
+   * constants; cells without a slope are skipped.
    */
   public static void count(float[] slopeDeg, int from, int to, long[] cells) {
     for (int i = from; i < to; i++) {

@@ -3,29 +3,29 @@ package org.scarpway.terrain;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * Error of slope and aspect from the error of the heights, in closed form to first order.
+ * First-order error propagation from the heights to slope and aspect, in closed form.
  *
- * <p>A gradient is a weighted sum of heights, so its variance is the double sum of weights times
- * covariance. Independent errors on square cells give sigma / cell times 1/sqrt 2
+ * <p>A gradient is a linear combination of heights, so its variance is the double sum of weights
+ * times covariance. Independent errors on square cells give sigma / cell times 1/sqrt 2
  * (Zevenbergen-Thorne), sqrt 3 / 4 (Horn), 1/sqrt 6 (Evans-Young); correlated errors here follow
  * exp(-distance / length). Sources: Heuvelink 1998, <i>Error Propagation in Environmental Modelling
  * with GIS</i>, Taylor &amp; Francis; Hunter G.J. and Goodchild M.F. 1997, <i>Modeling the
  * uncertainty of slope and aspect estimates derived from spatial databases</i>, Geogr. Analysis
  * 29(1):35-49; Oksanen J. and Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027. A
- * correlation of about one cell makes the error larger than independent errors do, a long one makes
- * it smaller. First order fails where the slope is of the size of its error: 3 % too high where it
- * is three times as steep, 29 % where both are equal, 53 % on level ground; see {@link
- * RiceGradient}.
+ * correlation length of about one cell gives a larger error than independent errors, a long one a
+ * smaller error. The first order fails where the slope is about as large as its error: the result
+ * is 3 % too high where the slope is three times its error, 29 % where both are equal, 53 % on
+ * level ground; see {@link RiceGradient}.
  */
 public final class SlopeError {
-  /** Standard deviation of an angle that may be any: 180 / sqrt 3. */
+  /** Standard deviation of a uniformly distributed direction: 180 / sqrt 3. */
   static final double UNKNOWN_ASPECT_DEG = 103.92304845413264;
 
   private SlopeError() {}
 
   /** One-sigma errors of the gradient towards east and north (rise over run), independent. */
   public record GradientSigma(double east, double north) {
-    /** Their root mean square, for use where one number must do. */
+    /** Their root mean square, for use where a single value is needed. */
     public double mean() {
       return Math.sqrt((east * east + north * north) / 2);
     }
@@ -33,8 +33,8 @@ public final class SlopeError {
 
   /**
    * @param footprint used for {@link SlopeMethod#FOOTPRINT_PLANE} only
-   * @param heightSigmaM one-sigma error of a height
-   * @param correlationLengthM null for independent errors
+   * @param heightSigmaM one-sigma error of a height (m)
+   * @param correlationLengthM correlation length (m), null for independent errors
    */
   public static GradientSigma gradientSigma(
       SlopeMethod method,
@@ -63,7 +63,7 @@ public final class SlopeError {
         heightSigmaM * differenceFactor(sides, cellYM, cellXM, length) / cellYM);
   }
 
-  /** First-order error (deg) of a slope; at the limit of level ground where it is level. */
+  /** First-order error (deg) of a slope; on level ground the limit for slopes towards 0. */
   public static double slopeSigmaDeg(double east, double north, GradientSigma sigma) {
     double g2 = east * east + north * north;
     double along =
@@ -84,9 +84,9 @@ public final class SlopeError {
   }
 
   /**
-   * {@link #slopeSigmaDeg} and {@link #aspectSigmaDeg} per cell, NaN where the gradient is. No
-   * aspect is less certain than one of which nothing is known, {@value #UNKNOWN_ASPECT_DEG} deg;
-   * level ground has none.
+   * Computes {@link #slopeSigmaDeg} and {@link #aspectSigmaDeg} per cell, NaN where the gradient is
+   * NaN. The aspect error is capped at {@value #UNKNOWN_ASPECT_DEG} deg, the standard deviation of
+   * a uniform direction; it is NaN on level ground.
    */
   public static void fill(
       float[] gradEast,
@@ -126,7 +126,10 @@ public final class SlopeError {
     return Math.sqrt(variance) / (2 * total);
   }
 
-  /** The same for sum(dx z) / sum dx2 over a footprint, by the autocorrelation of its weights. */
+  /**
+   * Standard deviation of sum(dx z) / sum dx2 over a footprint, by the autocorrelation of its
+   * weights.
+   */
   private static double planeFactor(
       Footprint footprint, double alongM, double acrossM, double lengthM) {
     double sumDx2 = footprint.sumDx2();

@@ -8,9 +8,9 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * Slope error by simulation: the slope of the ground under many realisations of the height error
- * ({@link ErrorField}), by the job's own slope method. Nothing is linearised, so it holds on level
- * ground too, where the closed form of {@link SlopeError} does not.
+ * Monte Carlo slope error: the slope of the ground under many realisations of the height error
+ * ({@link ErrorField}), by the job's slope method. Nothing is linearised, so the result is also
+ * valid on level ground, where the closed form of {@link SlopeError} is not.
  *
  * <p>Source (approach): Hunter G.J. and Goodchild M.F. 1997, Geogr. Analysis 29(1):35-49; Oksanen
  * J. and Sarjakoski T. 2005, Computers and Geosciences 31(8):1015-1027.
@@ -31,7 +31,8 @@ public final class SlopeMonteCarlo {
     this.footprint = FootprintFit.footprint(params, spec);
     this.slopeDeg = terrain.slopeDeg().values();
     HeightScale measured = HeightScale.of(terrain.heightM(), footprint);
-    // Room for the errors on top of the relief: a quantum twice as coarse holds twice the relief.
+    // Leave room for the errors beyond the relief: a quantum twice as coarse covers twice the
+    // relief.
     this.scale = new HeightScale(measured.middleM(), 2 * measured.quantumM());
     this.sum = new float[spec.cells()];
     this.squares = new float[spec.cells()];
@@ -39,9 +40,10 @@ public final class SlopeMonteCarlo {
   }
 
   /**
-   * @param params those that the terrain was computed with; height error and limit are needed
+   * @param params parameters that the terrain was computed with; height error and limit are
+   *     required
    * @param realisations at least 2
-   * @param seed the same seed gives the same bytes on every machine
+   * @param seed the same seed gives bit-identical results on every machine
    */
   public static SlopeSpread run(
       Terrain terrain,
@@ -79,7 +81,9 @@ public final class SlopeMonteCarlo {
     return all.result(realisations, seed);
   }
 
-  /** Sums of the differences from the slope as measured, which are small, keep floats exact. */
+  /**
+   * Adds the differences from the measured slope; these are small, which preserves float precision.
+   */
   private void add(float[] heightM, float[][] plane, int from, int to) {
     int rows = spec.rows();
     int cols = spec.cols();

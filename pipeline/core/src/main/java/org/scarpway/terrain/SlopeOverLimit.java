@@ -1,8 +1,8 @@
 package org.scarpway.terrain;
 
 /**
- * Probability (0 to 1) that the slope exceeds a limit, given the gradient that was measured and its
- * error: {@link RiceGradient#exceedance} of the length of the gradient, interpolated in a table,
+ * Probability (0 to 1) that the slope exceeds a limit, given the measured gradient and its error:
+ * {@link RiceGradient#exceedance} of the magnitude of the gradient, interpolated in a table with an
  * error below 2e-5.
  */
 public final class SlopeOverLimit {
@@ -14,8 +14,7 @@ public final class SlopeOverLimit {
 
   /**
    * @param limit rise over run
-   * @param sigma error of a component of the gradient, above 0; where the two differ, their root
-   *     mean square
+   * @param sigma error of a gradient component, above 0; if the two differ, their root mean square
    */
   public SlopeOverLimit(double limit, double sigma) {
     if (!(limit > 0) || !(sigma > 0)) {

@@ -5,25 +5,29 @@ import org.scarpway.terrain.SlopeError.GradientSigma;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * What the error of the heights makes of a step: a cell's step is the largest of all that {@link
- * StepHeight} and {@link Breaks} look at about it, of either sign, so each of these may be the one
- * that is over the limit in truth (sum of the probabilities, Boole's inequality). Every one counts
- * as near to the limit as the largest that was measured.
+ * Propagates the height error to steps. A cell's step is the maximum of all height differences that
+ * {@link StepHeight} and {@link Breaks} evaluate about it, of either sign, so any of these may
+ * truly exceed the limit. Their probabilities are added (Boole's inequality), and each is assumed
+ * to be as near to the limit as the largest measured one.
  *
- * <p>A break is what a rise has more than the rise before and the rise beyond. The lower of the two
- * is what was measured, and the error of one of them bounds it. Every break counts whatever the
- * cells on the way do, so none that is over the limit in truth was measured as none; only of those
- * over two cells that are longer than the wheel spacing, what a {@link GroundLaw} explains does not
- * count, in the measured ground as in any other.
+ * <p>A break is the excess of a rise over the rise before and the rise beyond. The measured value
+ * is the smaller of the two excesses, and the error of one of them bounds its error. Every break is
+ * included whatever the cells between do, so no break that truly exceeds the limit is measured as
+ * none. The only exception are breaks over two cells longer than the wheel spacing: what a {@link
+ * GroundLaw} explains is excluded, on measured ground as on any other.
  *
- * @param planes cells that are compared with the plane
- * @param planeSigmaM of a height off the plane, for the cell where it is largest; for footprints of
- *     more than 3 x 3 cells at most that of the difference and that of the plane together
- * @param pairSigmaM of a break between neighbours, on the axis where it is largest
- * @param twoSigmaM the same of one over two cells
+ * @param planes number of cells compared with the plane
+ * @param planeSigmaM standard deviation (m) of a height relative to the plane, for the cell where
+ *     it is largest; for footprints of more than 3 x 3 cells the sum of those of the difference and
+ *     of the plane, an upper bound
+ * @param pairSigmaM standard deviation (m) of a break between neighbours, on the axis where it is
+ *     largest
+ * @param twoSigmaM standard deviation (m) of a break over two cells, likewise
  */
 public record StepError(int planes, double planeSigmaM, double pairSigmaM, double twoSigmaM) {
-  /** Breaks that a cell is part of: between neighbours two on each axis, over two cells three. */
+  /**
+   * Number of breaks that a cell is part of: two per axis between neighbours, three over two cells.
+   */
   private static final int PAIRS = 2 * GroundLaw.AXES.length;
 
   private static final int TWOS = 3 * GroundLaw.AXES.length;
@@ -67,9 +71,9 @@ public record StepError(int planes, double planeSigmaM, double pairSigmaM, doubl
   }
 
   /**
-   * Probability, from above, that a step is over a limit.
+   * Upper bound on the probability that a step exceeds a limit.
    *
-   * @param leftM of the limit above what was measured
+   * @param leftM limit less the measured step (m)
    */
   public double broken(double leftM) {
     double sum =
@@ -79,7 +83,7 @@ public record StepError(int planes, double planeSigmaM, double pairSigmaM, doubl
     return Math.min(1, sum);
   }
 
-  /** What must be left of a limit so that it is broken with no more than a probability. */
+  /** Margin (m) to a limit at which the probability of exceeding it is at most the given one. */
   public double allowanceM(double tail) {
     double low = 0;
     double high = 10 * Math.max(twoSigmaM, Math.max(planeSigmaM, pairSigmaM));

@@ -6,24 +6,24 @@ import java.util.Arrays;
  * Step (m): largest height difference between a cell and the cells within a wheel spacing of it,
  * after removing the local plane.
  *
- * <p>Definition of our own from common practice, no source. The plane is the one handed in, as a
- * rule that of the footprint: a sloping plane has step 0, a spike of one cell its whole height. A
- * plane over 3 x 3 cells takes up half of a scarp between two cells, a wider one less. Where no
- * cell but the centre lies within the wheel spacing, the eight neighbours are compared, and the
- * result belongs to one cell, not to the wheel spacing.
+ * <p>Definition of our own from common practice, no source. The plane is passed in, usually that of
+ * the footprint: a sloping plane has step 0, a spike of one cell has its whole height. A plane over
+ * 3 x 3 cells absorbs half of a scarp between two cells, a wider one less. If no cell but the
+ * centre lies within the wheel spacing, the eight neighbours are compared, and the result refers to
+ * one cell size, not to the wheel spacing.
  */
 public final class StepHeight {
-  /** Longest wheel spacing in cells: the work for a cell grows with its square. */
+  /** Longest wheel spacing in cells: the cost per cell grows with its square. */
   static final int MOST_CELLS = 64;
 
   private StepHeight() {}
 
-  /** Cells whose centres are compared, half width in columns and rows. */
+  /** Half width, in cells, of the neighbourhood that is compared. */
   static int haloCells(double wheelSpacingM, double cellM) {
     return Math.max(1, (int) Math.floor(wheelSpacingM / cellM * (1 + 1e-9)));
   }
 
-  /** Column and row distance of every cell to compare, in pairs. */
+  /** Column and row offsets of all cells to compare, in pairs. */
   static int[] neighbours(double wheelSpacingM, double cellXM, double cellYM) {
     int halfCols = haloCells(wheelSpacingM, cellXM);
     int halfRows = haloCells(wheelSpacingM, cellYM);
@@ -44,8 +44,8 @@ public final class StepHeight {
 
   /**
    * @param planeEast rise over run of the plane to remove, towards east
-   * @param planeNorth the same towards north
-   * @param stepM out
+   * @param planeNorth rise over run of that plane towards north
+   * @param stepM output (m)
    */
   public static void fill(
       float[] heightM,
@@ -78,14 +78,17 @@ public final class StepHeight {
       int from = row * cols + halfCols;
       int end = row * cols + cols - halfCols;
       Arrays.fill(stepM, from, end, 0f);
-      // One neighbour at a time along the row: these loops run several cells per instruction.
+      // One neighbour at a time along the row, so that the loops are vectorised.
       for (int k = 0; k < count; k++) {
         raise(heightM, from, end, offset[k], eastM[k], northM[k], planeEast, planeNorth, stepM);
       }
     }
   }
 
-  /** In float: the difference of two neighbours and its plane are short, their error 1e-7 of it. */
+  /**
+   * Uses float: the difference of two neighbours and the plane are small, with a relative error of
+   * 1e-7.
+   */
   private static void raise(
       float[] heightM,
       int from,
@@ -98,7 +101,7 @@ public final class StepHeight {
       float[] stepM) {
     for (int i = from; i < end; i++) {
       float plane = planeEast[i] * eastM + planeNorth[i] * northM;
-      // max hands a NaN on, so a void anywhere in the window shows.
+      // max propagates NaN, so a void anywhere in the window gives NaN.
       stepM[i] = Math.max(stepM[i], Math.abs(heightM[i + offset] - heightM[i] - plane));
     }
   }

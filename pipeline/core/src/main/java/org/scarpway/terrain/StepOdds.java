@@ -4,11 +4,12 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
 /**
- * How likely a step about a cell is over a limit in truth, from what the heights about it are: the
- * probabilities that each of what {@link StepHeight} and {@link Breaks} look at is (Boole's
- * inequality). A break needs both of its differences over the limit: their errors are normal
- * together, with the correlation that the shared heights give them. {@link StepError} is what can
- * be told without the heights, from the largest step alone, and never less.
+ * Upper bound on the probability that a step about a cell truly exceeds a limit, from the heights
+ * about the cell: the sum of the probabilities of all differences that {@link StepHeight} and
+ * {@link Breaks} evaluate (Boole's inequality). A break exceeds the limit only if both of its
+ * differences do; their errors are jointly normal, with the correlation caused by the shared
+ * heights. {@link StepError} is the coarser bound from the largest step alone, without the heights,
+ * and is never lower.
  */
 public final class StepOdds {
   private static final double NEGLIGIBLE = 1e-9;
@@ -29,12 +30,12 @@ public final class StepOdds {
   private final double cellYM;
   private final Footprint footprint;
 
-  /** Sums of the squares of columns and rows over the footprint. */
+  /** Sums of squared column and row offsets over the footprint. */
   private final double sumX;
 
   private final double sumY;
 
-  /** Column and row distance of the cells that are compared with the plane, in pairs. */
+  /** Column and row offsets of the cells that are compared with the plane, in pairs. */
   private final int[] cells;
 
   private final double[] planeSigmaM;
@@ -115,7 +116,7 @@ public final class StepOdds {
     return square > 0 ? (both * both - apart * apart) / (4 * square) : 0;
   }
 
-  /** The same on flat ground. */
+  /** Upper bound on the probability on level ground. */
   public double onFlat(double limitM) {
     if (!(limitM > 0)) {
       return 1;
@@ -132,8 +133,8 @@ public final class StepOdds {
   }
 
   /**
-   * Probability, from above, that a step about a cell is over a limit; what lies beyond the edges
-   * or is not known counts as in the steps that are measured: not at all.
+   * Upper bound on the probability that a step about a cell exceeds a limit. Heights beyond the
+   * edges or unknown are skipped, as in the measured steps.
    */
   public double broken(float[] z, int rows, int cols, int row, int col, double limitM) {
     if (!(limitM > 0)) {
@@ -211,7 +212,7 @@ public final class StepOdds {
     return NormalTail.above((limitM - offM) / sigmaM) + NormalTail.above((limitM + offM) / sigmaM);
   }
 
-  /** Probability that two differences are both over a limit, or both under it downwards. */
+  /** Probability that two differences both exceed the limit upwards, or both downwards. */
   private static double broken(
       double one, double other, double limitM, double sigmaM, double correlation) {
     if (Double.isNaN(one + other)) {

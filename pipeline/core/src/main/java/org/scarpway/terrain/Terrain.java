@@ -4,19 +4,19 @@ import java.util.List;
 import org.scarpway.grid.FloatGrid;
 
 /**
- * What the ground looks like, one value per cell, NaN where the window of a derivative touches a
- * void or the edge. Gradients are rise over run towards east and north; aspect is the downslope
- * azimuth clockwise from north, NaN on level ground.
+ * Terrain derivatives, one value per cell, NaN where the window of a derivative touches a void or
+ * the edge. Gradients are rise over run towards east and north; aspect is the downslope azimuth
+ * clockwise from north, NaN on level ground.
  *
  * @param ruggednessM Riley et al. 1999, not detrended
- * @param slopeSigmaDeg one-sigma error of the slope, null where the height error is not known
- * @param aspectSigmaDeg that of the aspect, null likewise
- * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null
- *     where the height error or the limit is not known
- * @param extrapolation how roughness or step were carried below the cell size, null where both were
+ * @param slopeSigmaDeg one-sigma error of the slope, null if the height error is unknown
+ * @param aspectSigmaDeg one-sigma error of the aspect, null likewise
+ * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null if
+ *     the height error or the limit is unknown
+ * @param extrapolation extrapolation of roughness or step below the cell size, null if both were
  *     measured at the vehicle's own scale
- * @param lengths over which lengths the layers are measured, null where that is not known
- * @param notes what a reviewer must know about the scales of measurement, one line each
+ * @param lengths baselines over which the layers are measured, null if unknown
+ * @param notes scales of measurement and their limitations, one line each
  */
 public record Terrain(
     FloatGrid heightM,
@@ -39,7 +39,7 @@ public record Terrain(
     notes = List.copyOf(notes);
   }
 
-  /** Ground of known heights, without error figures. */
+  /** Creates terrain without error figures. */
   public Terrain(
       FloatGrid heightM,
       FloatGrid slopeDeg,

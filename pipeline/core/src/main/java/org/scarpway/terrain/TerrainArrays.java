@@ -2,7 +2,9 @@ package org.scarpway.terrain;
 
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 
-/** Where the derivatives of a strip go; arrays that the parameters do not ask for are null. */
+/**
+ * Output arrays for the derivatives of a strip; arrays that the parameters do not request are null.
+ */
 final class TerrainArrays {
   final float[] planeEast;
   final float[] planeNorth;

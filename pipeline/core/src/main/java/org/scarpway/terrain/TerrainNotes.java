@@ -5,7 +5,7 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Digits;
 
-/** What a reviewer must know about the scales of measurement. */
+/** Notes for the reviewer about the scales of measurement. */
 final class TerrainNotes {
   private TerrainNotes() {}
 

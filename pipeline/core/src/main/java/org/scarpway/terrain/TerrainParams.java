@@ -1,16 +1,17 @@
 package org.scarpway.terrain;
 
 /**
- * How the ground is measured.
+ * Parameters of the terrain derivatives.
  *
- * @param slope which published estimate of the gradient feeds slope, aspect and mobility
+ * @param slope gradient method used for slope, aspect and mobility
  * @param baselineM diameter of the footprint disc for roughness and the footprint plane
  * @param wheelSpacingM distance within which a height step counts (m)
  * @param wheelbaseM chord over which convexity is measured (m)
- * @param verticalSigmaM one-sigma error of a height, null if unknown: no error figures then
- * @param correlationLengthM over which that error falls to 1/e of its covariance, null for
- *     independent cells
- * @param slopeLimitDeg slope whose exceedance is asked for, null for none
+ * @param verticalSigmaM one-sigma error of a height (m); null if unknown, then there are no error
+ *     figures
+ * @param correlationLengthM distance (m) over which the covariance of that error falls to 1/e, null
+ *     for independent cells
+ * @param slopeLimitDeg slope whose exceedance probability is requested, null for none
  */
 public record TerrainParams(
     SlopeMethod slope,
@@ -36,7 +37,7 @@ public record TerrainParams(
     }
   }
 
-  /** Without error figures. */
+  /** Creates parameters without error figures. */
   public TerrainParams(
       SlopeMethod slope, double baselineM, double wheelSpacingM, double wheelbaseM) {
     this(slope, baselineM, wheelSpacingM, wheelbaseM, null, null, null);
@@ -48,7 +49,7 @@ public record TerrainParams(
     }
   }
 
-  /** The published estimates. */
+  /** Published gradient methods. */
   public enum SlopeMethod {
     /** Third-order finite difference, Horn 1981. */
     HORN,

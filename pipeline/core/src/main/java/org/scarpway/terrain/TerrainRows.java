@@ -3,10 +3,10 @@ package org.scarpway.terrain;
 import org.scarpway.terrain.SlopeError.GradientSigma;
 
 /**
- * The derivatives of a strip of ground, in two passes over its rows: {@link #plane} for the
+ * Computes the derivatives of a strip of ground in two passes over its rows: {@link #plane} for the
  * footprint plane and roughness, then {@link #rest} for everything else. Every array has the shape
- * of the strip; rows within {@link #haloRows} of its north or south edge are only right where that
- * edge is the edge of the ground. Bands of one strip may run on several threads.
+ * of the strip; rows within {@link #haloRows} of its north or south edge are valid only where that
+ * edge is the edge of the ground. Bands of one strip may be computed by several threads.
  */
 final class TerrainRows {
   private final TerrainParams params;
@@ -51,7 +51,7 @@ final class TerrainRows {
                 Math.tan(Math.toRadians(params.slopeLimitDeg())), gradientSigma.mean());
   }
 
-  /** Rows north and south of a computed row without which it has no values. */
+  /** Number of rows north and south of a row that are required for it to have values. */
   static int leastRows(TerrainParams params, Footprint footprint, double cellYM) {
     return Math.max(
         footprint.halfRows(),
@@ -60,7 +60,7 @@ final class TerrainRows {
             Convexity.haloCells(params.wheelbaseM(), cellYM)));
   }
 
-  /** The same, and those that tell breaks where there are any. */
+  /** Number of halo rows: {@link #leastRows}, or those that breaks use if these are more. */
   static int haloRows(TerrainParams params, Footprint footprint, double cellYM) {
     return Math.max(Breaks.HALO_ROWS, leastRows(params, footprint, cellYM));
   }
@@ -84,7 +84,10 @@ final class TerrainRows {
     }
   }
 
-  /** Row by row, so that the heights and gradients of a row are still in cache for the next use. */
+  /**
+   * Computes everything else row by row, so that heights and gradients of a row are still in cache
+   * when reused.
+   */
   void rest(float[] heightM, int rows, int cols, int fromRow, int toRow, TerrainArrays out) {
     for (int row = fromRow; row < toRow; row++) {
       gradient(heightM, rows, cols, row, out);
@@ -124,7 +127,7 @@ final class TerrainRows {
   }
 
   private void gradient(float[] heightM, int rows, int cols, int row, TerrainArrays out) {
-    // The footprint plane's gradient is there already: planeEast is gradEast then.
+    // The footprint plane's gradient is already computed: planeEast is gradEast then.
     Gradients.fill(
         params.slope(),
         heightM,

@@ -5,15 +5,16 @@ import org.scarpway.dem.HeightRows;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
-/** From heights to everything that is derived from them. The same bytes for any thread count. */
+/**
+ * Computes all terrain derivatives from heights. The result is bit-identical for any thread count.
+ */
 public final class TerrainStage {
   private TerrainStage() {}
 
   /**
-   * All ground at once; {@link TerrainStrips} works on ground larger than memory.
+   * Computes all ground at once; {@link TerrainStrips} processes ground larger than memory.
    *
-   * @throws org.scarpway.stage.UserError where the ground is smaller than what is to be measured on
-   *     it
+   * @throws org.scarpway.stage.UserError if the ground is smaller than a measurement window
    */
   public static Terrain compute(Dem dem, TerrainParams params, Workers workers, Progress progress) {
     TerrainStrips strips = new TerrainStrips(HeightRows.of(dem.heightM()), params);

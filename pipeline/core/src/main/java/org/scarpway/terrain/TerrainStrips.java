@@ -9,9 +9,10 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
 /**
- * Derives terrain strip by strip from ground that need not be in memory. What depends on all of the
- * ground (the {@link HeightScale} of exact sums, the {@link SelfAffine} law) is settled first; a
- * strip then needs the rows of its halo only. The values do not depend on the height of the strips.
+ * Computes terrain derivatives strip by strip, for ground larger than memory. Quantities that
+ * depend on all of the ground (the {@link HeightScale} of exact sums, the {@link SelfAffine} law)
+ * are computed first; a strip then needs only its own rows and halo rows. The values do not depend
+ * on the height of the strips.
  */
 public final class TerrainStrips {
   private final HeightRows ground;
@@ -29,14 +30,13 @@ public final class TerrainStrips {
   /**
    * The derivatives of a strip.
    *
-   * @param terrain rows of the strip with rows beyond it north and south, whose values mean nothing
-   * @param skipRows how many rows of {@code terrain} lie north of the strip
+   * @param terrain rows of the strip, with halo rows north and south whose values are meaningless
+   * @param skipRows number of halo rows of {@code terrain} north of the strip
    */
   public record Strip(Terrain terrain, int firstRow, int rows, int skipRows) {}
 
   /**
-   * @throws org.scarpway.stage.UserError where the ground is smaller than what is to be measured on
-   *     it
+   * @throws org.scarpway.stage.UserError if the ground is smaller than a measurement window
    */
   public TerrainStrips(HeightRows ground, TerrainParams params) {
     this.ground = ground;
@@ -63,7 +63,7 @@ public final class TerrainStrips {
     this.notes = TerrainNotes.of(params, footprint, extrapolation, spec);
   }
 
-  /** Null where everything is measured at the vehicle's own scale. */
+  /** Returns the extrapolation, null if everything is measured at the vehicle's own scale. */
   public Extrapolation extrapolation() {
     return extrapolation;
   }
@@ -76,12 +76,14 @@ public final class TerrainStrips {
     return notes;
   }
 
-  /** Steps that all strips together advance a progress by. */
+  /** Number of progress steps of all strips together. */
   public long steps() {
     return 2L * spec.cells();
   }
 
-  /** Reads and derives a strip. Its arrays are used again for the next one. */
+  /**
+   * Reads a strip and computes its derivatives. The returned arrays are reused for the next strip.
+   */
   public Strip strip(int firstRow, int rows, Workers workers, Progress progress) {
     int top = Math.max(0, firstRow - haloRows);
     int bottom = Math.min(spec.rows(), firstRow + rows + haloRows);
@@ -97,10 +99,10 @@ public final class TerrainStrips {
   }
 
   /**
-   * Derives a window of the ground.
+   * Computes the derivatives of a window of the ground.
    *
-   * @param heightM of the window with at least the halo on every side of what is asked, or as far
-   *     as there is ground; values nearer to its sides mean nothing
+   * @param heightM heights of the window (m), including the halo on every side or up to the edge of
+   *     the ground; results within the halo are meaningless
    */
   public Terrain window(FloatGrid heightM, Workers workers) {
     TerrainArrays forStrips = arrays;
@@ -110,7 +112,7 @@ public final class TerrainStrips {
     return terrain;
   }
 
-  /** Derives rows of ground whose halo is there or lies beyond its edge. */
+  /** Computes rows whose halo is available or lies beyond the edge of the ground. */
   Terrain fill(FloatGrid heightM, int fromRow, int toRow, Workers workers, Progress progress) {
     GridSpec part = heightM.spec();
     float[] z = heightM.values();
@@ -153,7 +155,10 @@ public final class TerrainStrips {
         notes);
   }
 
-  /** A start-up of a band costs a few footprint heights of rows, so bands are several of them. */
+  /**
+   * Starting a band costs as much as a few footprint heights of rows, so bands are several times
+   * that.
+   */
   private static int planeBandRows(Footprint footprint, int rows, int threads) {
     int even = (rows + threads - 1) / threads;
     return Math.max(16 * footprint.halfRows(), Math.min(even, 256));

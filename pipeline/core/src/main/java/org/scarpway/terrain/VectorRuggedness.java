@@ -1,7 +1,7 @@
 package org.scarpway.terrain;
 
 /**
- * Vector ruggedness (0 to 1, dimensionless): one less the length of the mean unit normal over a
+ * Vector ruggedness (0 to 1, dimensionless): 1 minus the length of the mean unit normal over a
  * square window. A plane has 0 whatever its slope.
  *
  * <p>Source: Sappington J.M., Longshore K.M. and Thompson D.B. 2007, <i>Quantifying landscape

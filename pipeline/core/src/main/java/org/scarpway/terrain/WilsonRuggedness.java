@@ -6,7 +6,7 @@ package org.scarpway.terrain;
  *
  * <p>Source: Wilson M.F.J. et al. 2007, <i>Multiscale terrain analysis of multibeam bathymetry data
  * for habitat mapping on the continental slope</i>, Marine Geodesy 30:3-35. None is detrended. An
- * output that is null is not wanted.
+ * output array that is null is not computed.
  */
 public final class WilsonRuggedness {
   private WilsonRuggedness() {}

@@ -4,9 +4,10 @@ package org.scarpway.terrain;
  * Standard deviation of a quantity over 3 x 3 cells, in its unit, with the number of cells (nine,
  * not eight) in the denominator.
  *
- * <p>Of slope a measure of roughness: Frankel K.L. and Dolan J.F. 2007, <i>Characterizing arid
- * region alluvial fan surface roughness with airborne laser swath mapping digital topographic
- * data</i>, JGR 112:F02025. Of heights it is not detrended. Void rule of the package.
+ * <p>Applied to slope it is a measure of roughness: Frankel K.L. and Dolan J.F. 2007,
+ * <i>Characterizing arid region alluvial fan surface roughness with airborne laser swath mapping
+ * digital topographic data</i>, JGR 112:F02025. Applied to heights it is not detrended. The void
+ * rule of the package applies.
  */
 public final class WindowDeviation {
   private WindowDeviation() {}

@@ -40,7 +40,7 @@ public final class ZevenbergenThorneGradient {
         int n = i - cols;
         int s = i + cols;
         double centre = heightM[i];
-        // A void anywhere in the window must show in both components.
+        // A void anywhere in the window must give NaN in both components.
         double guard =
             ((double) heightM[n] - heightM[s])
                 + ((double) heightM[i + 1] - heightM[i - 1])
