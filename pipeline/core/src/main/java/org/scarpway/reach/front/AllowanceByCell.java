@@ -1,6 +1,6 @@
 package org.scarpway.reach.front;
 
-/** An amount for each cell by itself. */
+/** An expansion bound computed cell by cell. */
 abstract class AllowanceByCell implements ExpansionBound {
   private final Tiling tiling;
 
@@ -8,7 +8,10 @@ abstract class AllowanceByCell implements ExpansionBound {
     this.tiling = tiling;
   }
 
-  /** Labels up to this go on from the cell; infinite for all, negatively for none. */
+  /**
+   * Largest label with which the cell is expanded; infinity for any label, negative infinity for
+   * none.
+   */
   abstract double most(int cell);
 
   @Override

@@ -3,11 +3,12 @@ package org.scarpway.reach.front;
 import java.util.Arrays;
 
 /**
- * Cells waiting in order of key, in buckets of equal width that are used again and again (Dial
- * 1969, <i>Algorithm 360: shortest-path forest with topological ordering</i>, Comm. ACM
- * 12(11):632-633). Inside a bucket the last comes first, so the order is only as fine as the width.
- * A cell may wait more than once, by its key of the time; who takes it out decides whether it still
- * matters. Keys far ahead wait aside, so that a wide range of keys costs little.
+ * Bucket queue of cells by key, with buckets of equal width in a circular buffer (Dial 1969,
+ * <i>Algorithm 360: shortest-path forest with topological ordering</i>, Comm. ACM 12(11):632-633).
+ * Inside a bucket the order is last in, first out, so the order of keys is only as fine as the
+ * bucket width. A cell may be queued more than once, each time with its key at that moment; the
+ * caller must check whether a polled entry is still current. Keys far ahead are stored in an
+ * overflow list, so that a wide range of keys costs little.
  */
 public final class BucketQueue {
   private static final int BUCKETS = 1 << 12;
@@ -24,7 +25,7 @@ public final class BucketQueue {
   private long firstAside = Long.MAX_VALUE;
 
   /**
-   * @param key of every cell; the caller changes it before it adds the cell
+   * @param key key of every cell; the caller updates it before it adds the cell
    */
   public BucketQueue(double[] key, double width) {
     if (!(width > 0) || Double.isInfinite(width)) {
@@ -35,7 +36,7 @@ public final class BucketQueue {
     Arrays.fill(cells, new int[0]);
   }
 
-  /** Begins anew with smaller or larger keys; nothing may wait. */
+  /** Restarts at another key; the queue must be empty. */
   void restart(double from) {
     current = bucketOf(from);
   }
@@ -63,7 +64,7 @@ public final class BucketQueue {
     near++;
   }
 
-  /** The next cell, or -1 when none waits. */
+  /** Removes and returns the next cell, -1 if the queue is empty. */
   public int poll() {
     while (near > 0 || asideCount > 0) {
       if (near == 0) {
@@ -82,7 +83,7 @@ public final class BucketQueue {
     return -1;
   }
 
-  /** Moves what is no longer far ahead into its bucket. */
+  /** Moves entries that are no longer far ahead from the overflow list into their buckets. */
   private void takeIn() {
     int n = asideCount;
     asideCount = 0;
@@ -92,7 +93,7 @@ public final class BucketQueue {
     }
   }
 
-  /** Two keys in one bucket come out in no particular order. */
+  /** True if two keys fall into the same bucket, within which there is no order. */
   boolean sameBucket(double a, double b) {
     return bucketOf(a) == bucketOf(b);
   }

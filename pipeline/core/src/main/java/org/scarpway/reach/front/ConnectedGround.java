@@ -5,9 +5,9 @@ import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Which cells have a way at all, by the same steps as the front whose labels are given, where that
- * front has stopped before it found all of them. Steps that end between two cells join nothing that
- * the steps to one of them do not.
+ * Computes the connected component of the sources: the cells to which any path leads, by the same
+ * steps as a given front that stopped before it reached all of them. Steps that end between two
+ * cells connect nothing that the steps to one of those cells do not.
  */
 public final class ConnectedGround {
   private final Costs costs;
@@ -52,7 +52,7 @@ public final class ConnectedGround {
     return j.joined;
   }
 
-  /** Joins the cells that have this one on a ring around them. */
+  /** Adds the cells that have this one on their rings. */
   private void offer(int done) {
     int row = done / cols;
     int col = done % cols;

@@ -1,8 +1,8 @@
 package org.scarpway.reach.front;
 
 /**
- * What a front left behind: the least cost between each cell and the nearest source, and the step
- * that begins the best way there.
+ * Accumulated cost surface, the result of a front: the least cost between each cell and the nearest
+ * source, and the first step of the least-cost path to it.
  */
 public final class CostField {
   private static final double MARGIN_SHARE = 0.02;
@@ -15,11 +15,11 @@ public final class CostField {
   private final double cellCost;
 
   /**
-   * @param costs what was counted
+   * @param costs costs that were accumulated
    * @param sources cell indices where the cost is 0
-   * @param tiles cost per cell, infinite where there is no way; code of {@link Stencil} per cell,
-   *     or {@link Stencil#STRAIGHT} or {@link Stencil#NONE}
-   * @param cellCost of crossing a typical cell
+   * @param tiles cost per cell, infinite where there is no path; step code of {@link Stencil} per
+   *     cell, or {@link Stencil#STRAIGHT} or {@link Stencil#NONE}
+   * @param cellCost cost of crossing a typical cell
    */
   CostField(Costs costs, Stencil stencil, int[] sources, CostTiles tiles, double cellCost) {
     this.costs = costs;
@@ -46,7 +46,10 @@ public final class CostField {
     return tiles;
   }
 
-  /** An amount and so much more that labels which are not exact lose nothing of it. */
+  /**
+   * The amount plus a safety margin (MARGIN_SHARE of it and MARGIN_CELLS cells' cost) that covers
+   * the discretisation error of labels.
+   */
   public double withMargin(double amount) {
     return (1 + MARGIN_SHARE) * amount + MARGIN_CELLS * cellCost;
   }
@@ -63,7 +66,7 @@ public final class CostField {
     return tiles.value(cell) < Double.POSITIVE_INFINITY;
   }
 
-  /** The source to which the straight line costs least. */
+  /** The source with the cheapest straight line. */
   public int straightSource(int cell, Line line) {
     int best = sources[0];
     double least = Double.POSITIVE_INFINITY;

@@ -7,14 +7,15 @@ import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.scarpway.stage.ScratchFile;
 
 /**
- * Labels and the steps that lead to them, tile by tile; a tile that nothing has reached takes no
- * room. Kept on the heap, or in a {@link ScratchFile} where the heap would not hold them.
+ * Labels and step codes, stored by tile; a tile that the front has not reached takes no memory.
+ * Stored on the heap, or in a {@link ScratchFile} if the heap is too small.
  *
- * <p>A tile may be read while its own thread writes it. A reader then sees old or new labels of
- * single cells, both of which are costs of ways, so that it loses nothing but time.
+ * <p>A tile may be read while its own thread writes it. For each cell the reader then sees the old
+ * or the new label. Both are costs of existing paths, so the result is the same and only time is
+ * lost.
  */
 public final class CostTiles {
-  /** Room that a cell takes. */
+  /** Bytes per cell. */
   static final int BYTES = Double.BYTES + 1;
 
   private final Tiling tiling;
@@ -23,7 +24,7 @@ public final class CostTiles {
   private final ScratchFile file;
 
   /**
-   * @param file where labels are kept, null for the heap
+   * @param file file in which labels are stored, null for the heap
    */
   CostTiles(Tiling tiling, ScratchFile file) {
     this.tiling = tiling;
@@ -36,7 +37,7 @@ public final class CostTiles {
     return tiling;
   }
 
-  /** Cost of a cell, infinite where there is no way. */
+  /** Cost of a cell, infinite where there is no path. */
   double value(int cell) {
     DoubleBuffer b = value.get(tiling.tileOf(cell));
     return b == null ? Double.POSITIVE_INFINITY : b.get(tiling.within(cell));
@@ -77,9 +78,10 @@ public final class CostTiles {
   }
 
   /**
-   * Copies the labels of a tile and a margin around it; what lies beyond the grid is left as it is.
+   * Copies the labels of a tile and a halo of {@code margin} cells around it; elements beyond the
+   * grid are not changed.
    *
-   * @param at place of the tile's first cell in {@code into}
+   * @param at index of the tile's first cell in {@code into}
    */
   void read(int tile, int margin, double[] into, int at, int stride) {
     int high = tiling.high(tile);
@@ -108,7 +110,7 @@ public final class CostTiles {
     }
   }
 
-  /** Copies the steps of a tile. */
+  /** Copies the step codes of a tile. */
   void readSteps(int tile, byte[] into, int at, int stride) {
     ByteBuffer b = step.get(tile);
     for (int r = 0; r < tiling.high(tile); r++) {
@@ -122,9 +124,9 @@ public final class CostTiles {
   }
 
   /**
-   * Takes over labels and steps of a tile.
+   * Stores the labels and step codes of a tile.
    *
-   * @param steps null if they are of no interest
+   * @param steps step codes, null to store none
    */
   void write(int tile, double[] labels, byte[] steps, int at, int stride) {
     touch(tile);
@@ -138,7 +140,7 @@ public final class CostTiles {
     }
   }
 
-  /** Least label of some cells of a tile, a bit each. */
+  /** Least label among the cells of a tile whose bit is set. */
   double least(int tile, long[] cells) {
     double least = Double.POSITIVE_INFINITY;
     for (int w = 0; w < cells.length; w++) {
@@ -150,9 +152,9 @@ public final class CostTiles {
   }
 
   /**
-   * Forgets labels that the front has not gone on from.
+   * Removes the labels of cells that the front has not expanded.
    *
-   * @param allowance null for none
+   * @param allowance bound per cell, null for none
    */
   void cut(double budget, ExpansionBound allowance) {
     int margin = TileGround.SEEN;

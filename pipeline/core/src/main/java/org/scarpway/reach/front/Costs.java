@@ -7,27 +7,28 @@ import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Cost per plan metre of one quantity (s/m, J/m or m/m) for ways that lead out from a source or
- * home to it. Headings point from the cell asked about to the next cell nearer the source: against
- * the travel when ways lead out, along it when they lead home. Infinite where the travel is not
+ * Cost per plan metre of one quantity (s/m, J/m or m/m) for paths that lead out from a source or
+ * home to it. Headings point from the given cell to the next cell nearer the source: against the
+ * direction of travel for paths out, along it for paths home. Infinite where the travel is not
  * allowed.
  *
- * <p>Energy is the reduced energy: what remains after {@link MoveField#potentialJPerM} times the
- * height gained is taken off, so that it is positive even where braking returns energy (Johnson
- * 1977, <i>Efficient algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13).
- * {@link #heightTermJ} gives back the rest from the true heights of both ends.
+ * <p>Energy is the reduced energy: {@link MoveField#potentialJPerM} times the height gained is
+ * subtracted, so that it is positive even where braking returns energy (Johnson 1977, <i>Efficient
+ * algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13). {@link #heightTermJ}
+ * returns the subtracted term from the true heights of both ends.
  *
- * <p>A heading that is not allowed, with allowed ones to either side of it less than half a turn
- * apart, is made good in tacks on these two, at the cost of the hull of the polar cost curve.
+ * <p>A barred heading between two allowed ones less than half a turn apart is travelled by tacking
+ * on these two, at the cost of the convex hull of the polar cost curve.
  *
- * <p>Costs come from tables over the grade in steps of 1/800, linear between (next to a grade that
- * has no speed: infinite); steeper than a grade of 2 the field itself is asked.
+ * <p>Costs are read from tables over the grade in steps of 1/800 with linear interpolation
+ * (infinite next to a grade without a speed); beyond a grade of 2 they are computed by the field
+ * itself.
  */
 public final class Costs {
-  /** Keeps ways from going round in circles for nothing; a joule per kilometre. */
+  /** Smallest energy cost, a joule per kilometre; prevents cycles of zero cost. */
   private static final double LEAST_J_PER_M = 1e-3;
 
-  // Entries of the fields' own tables are entries here too, so that their corners stay sharp.
+  // A multiple of the resolution of the field's own tables, so that their corners are preserved.
   private static final int STEPS_PER_GRADE = 800;
   private static final int TOP_GRADE = 2;
   private static final int ZERO = TOP_GRADE * STEPS_PER_GRADE;
@@ -55,20 +56,22 @@ public final class Costs {
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
 
-  /** Points that the headings lead to, on a ring around the cell, in the direction of travel. */
+  /**
+   * Points on a ring around the cell to which the headings lead, in the direction of travel (m).
+   */
   private final double[] ringEastM = new double[Headings.COUNT];
 
   private final double[] ringNorthM = new double[Headings.COUNT];
   private final double[] table;
   private final PolarCorner[] timeCorners;
 
-  /** Null where no energy is counted. */
+  /** Null if energy is not counted. */
   private final PolarCorner[] tractionCorners;
 
   private final double[] hotelW;
   private final double[] leastUpToGrade;
 
-  /** Traction on level ground (J/m): the way around rocks gains no height. */
+  /** Traction energy on level ground (J/m); detours around rocks gain no height. */
   private final double[] levelJ;
 
   public Costs(MoveField field, Quantity quantity, Direction direction) {
@@ -76,7 +79,7 @@ public final class Costs {
   }
 
   /**
-   * @param factor multiplies the cost of each cell, at least 1; null for none
+   * @param factor cost factor of each cell, at least 1; null for none
    */
   public Costs(MoveField field, Quantity quantity, Direction direction, Floats factor) {
     this(field, quantity, direction, factor, true);
@@ -159,17 +162,20 @@ public final class Costs {
     return direction;
   }
 
-  /** The same ways counted in another quantity. */
+  /** Returns the costs of the same travel in another quantity. */
   public Costs counting(Quantity other) {
     return new Costs(field, other, direction, null);
   }
 
-  /** Of the same travel, with headings along it, for ways that are driven from their start. */
+  /**
+   * Returns the costs of the same travel with headings in its direction, for paths driven from
+   * their start.
+   */
   public Costs alongTravel() {
     return new Costs(field, quantity(), Direction.HOME, factor);
   }
 
-  /** Costs of what is driven straight on: headings made good in tacks are not allowed. */
+  /** Returns these costs without tacking: barred headings are not allowed. */
   public Costs withoutTacks() {
     return new Costs(field, quantity(), direction, factor, false);
   }
@@ -178,12 +184,14 @@ public final class Costs {
     return countsTime ? Quantity.TIME_S : countsEnergy ? Quantity.ENERGY_J : Quantity.DISTANCE_M;
   }
 
-  /** No heading at all is allowed. */
+  /** True if no heading is allowed. */
   boolean barrier(int cell) {
     return field.allowed(cell) == 0;
   }
 
-  /** Cost per metre on a heading, infinite where it is not allowed; rounded as it is stored. */
+  /**
+   * Cost per metre on a heading, infinite if it is not allowed; rounded to the stored precision.
+   */
   public double perM(int cell, int heading) {
     int travel = (heading + turn) & (Headings.COUNT - 1);
     int allowed = field.allowed(cell);
@@ -203,7 +211,7 @@ public final class Costs {
     int row = (ground * ENTRIES + i) * ROW;
     double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
     double detour = field.way(cell, travel);
-    // Comparisons rather than Math.max, which takes as long as all the rest.
+    // Comparisons instead of Math.max, which took as long as the rest of the method.
     double atGrade = table[row + TIME] + share * table[row + TIME + 1];
     double atCap = lengthPerM / field.speedCapMs(cell);
     double time = (atGrade > atCap ? atGrade : atCap) * detour;
@@ -241,8 +249,8 @@ public final class Costs {
   }
 
   /**
-   * Cost per metre on a heading between two of the 32: at its own grade where both are allowed, in
-   * tacks where they are not.
+   * Cost per metre on a heading between two of the 32: at the grade of its own direction if both
+   * are allowed, by tacking if not.
    *
    * @param heading in [0, 32)
    */
@@ -270,7 +278,7 @@ public final class Costs {
    * Cost per metre in a direction between two headings that are both allowed, at the grade of that
    * direction.
    *
-   * @param share how far from heading {@code k} towards the next, 0 to 1
+   * @param share position from heading {@code k} (0) to the next (1)
    */
   private double between(int cell, int k, double share) {
     double e = eastAt(k, share);
@@ -279,7 +287,7 @@ public final class Costs {
     return along(cell, k, share, e / length, n / length);
   }
 
-  /** Where the travel between two headings leads to on the ring around the cell (m). */
+  /** Easting of the point on the ring to which a direction between two headings leads (m). */
   double eastAt(int k, double share) {
     return (1 - share) * ringEastM[k] + share * ringEastM[(k + 1) & (Headings.COUNT - 1)];
   }
@@ -289,8 +297,9 @@ public final class Costs {
   }
 
   /**
-   * The same, with the unit vector of the travel; where not both headings are driven as they are,
-   * in proportion of both, and where only one of them has a cost, that.
+   * Cost per metre in a direction between two headings, given its unit vector. If one of the
+   * headings is travelled by tacking, both costs are interpolated; if only one has a finite cost,
+   * that one is used.
    */
   double along(int cell, int k, double share, double e, double n) {
     int travel = (k + turn) & (Headings.COUNT - 1);
@@ -310,8 +319,8 @@ public final class Costs {
   }
 
   /**
-   * Where between heading {@code k} and the next but one the cost of a cell has a corner: 0 to 1
-   * along the line between the points of the ring that they lead to; NaN where it has none.
+   * Position of a corner of the cost of a cell between heading {@code k} and the next but one: 0 to
+   * 1 along the line between their points on the ring; NaN if there is none.
    */
   double corner(int cell, int k) {
     int to = (k + 2) & (Headings.COUNT - 1);
@@ -343,7 +352,8 @@ public final class Costs {
     if (!(Math.abs(below) + Math.abs(above) < Double.POSITIVE_INFINITY)) {
       return Double.NaN;
     }
-    // Where the drive becomes slower than the cap: the grade in between, twice by straight lines.
+    // The grade at which the drive becomes slower than the speed cap, by two steps of linear
+    // interpolation.
     double middle = low - below * (high - low) / (above - below);
     double at = overCap(ground, middle, capMs);
     return at > 0 == below > 0
@@ -351,7 +361,7 @@ public final class Costs {
         : low - below * (middle - low) / (at - below);
   }
 
-  /** Time per metre of the drive less that of the speed cap; infinite where it is not told. */
+  /** Time per metre of the drive minus that of the speed cap; infinite if unknown. */
   private double overCap(int ground, double g, double capMs) {
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
     int i = (int) at;
@@ -365,7 +375,10 @@ public final class Costs {
         - (table[row + LENGTH] + share * table[row + LENGTH + 1]) / capMs;
   }
 
-  /** As {@link #perM} on one heading, which keeps it to itself: fronts are a sixth slower else. */
+  /**
+   * Same as {@link #perM} on one heading, which has its own copy of this code: sharing it makes
+   * fronts a sixth slower.
+   */
   private double atGrade(int cell, int travel, double g, double detour) {
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
     int i = (int) at;
@@ -376,7 +389,7 @@ public final class Costs {
     int ground = field.ground(cell);
     int row = (ground * ENTRIES + i) * ROW;
     double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
-    // Comparisons rather than Math.max, which takes as long as all the rest.
+    // Comparisons instead of Math.max, which took as long as the rest of the method.
     double atGrade = table[row + TIME] + share * table[row + TIME + 1];
     double atCap = lengthPerM / field.speedCapMs(cell);
     double time = (atGrade > atCap ? atGrade : atCap) * detour;
@@ -423,8 +436,8 @@ public final class Costs {
   }
 
   /**
-   * A lower bound on the cost per metre on any heading, infinite at barriers: from the least cost
-   * at any grade up to the steepest of the cell.
+   * Lower bound on the cost per metre on any heading, from the least cost at any grade up to the
+   * steepest of the cell; infinite at barriers.
    */
   float leastPerM(int cell) {
     if (barrier(cell)) {
@@ -446,7 +459,7 @@ public final class Costs {
     if (factor != null) {
       low *= factor.get(cell);
     }
-    // A little less, so that rounding never lifts it above a true cost.
+    // Reduced slightly, so that rounding never raises it above a true cost.
     return (float) Math.max(0, low * (1 - 1e-6));
   }
 
@@ -461,13 +474,15 @@ public final class Costs {
         : 1;
   }
 
-  /** Joules to add to a reduced energy for the rise between two heights; 0 for other quantities. */
+  /**
+   * Energy to add to a reduced energy for the rise between two heights (J); 0 for other quantities.
+   */
   public double heightTermJ(double sourceHeightM, double cellHeightM) {
     double outJ = potentialJPerM * (cellHeightM - sourceHeightM);
     return direction == Direction.OUT ? outJ : -outJ;
   }
 
-  /** Whether anything in the field costs energy at all. */
+  /** True if the field has an energy model. */
   public static boolean hasEnergy(MoveField field) {
     int cells = field.spec().cells();
     for (int i = 0; i < cells; i++) {

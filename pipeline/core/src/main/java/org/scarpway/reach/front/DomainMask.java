@@ -2,7 +2,7 @@ package org.scarpway.reach.front;
 
 import java.util.BitSet;
 
-/** A front goes on from the cells of a set only. */
+/** Limits a front to a set of cells: only these are expanded. */
 final class DomainMask extends AllowanceByCell {
   private final BitSet inside;
 

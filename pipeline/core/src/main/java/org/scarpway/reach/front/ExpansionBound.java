@@ -1,12 +1,14 @@
 package org.scarpway.reach.front;
 
-/** From which cells a front goes on: those with labels up to an amount of their own. */
+/**
+ * Limits a wavefront: a cell is expanded only if its label does not exceed that cell's own bound.
+ */
 public interface ExpansionBound {
   /**
-   * Amounts of a tile's cells and of a margin of {@link TileGround#SEEN} cells around; they must
-   * not change while the front is under way. What lies beyond the grid is left as it is.
+   * Reads the bounds of a tile's cells and of a halo of {@link TileGround#SEEN} cells around it;
+   * they must not change while the front runs. Elements beyond the grid are not changed.
    *
-   * @param at place of the tile's first cell in {@code into}
+   * @param at index of the tile's first cell in {@code into}
    */
   void read(int tile, double[] into, int at, int stride);
 }

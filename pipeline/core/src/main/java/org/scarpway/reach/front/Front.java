@@ -9,28 +9,29 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 
 /**
- * Spreads least cost from sources over the ground. See the package description for the scheme.
+ * The wavefront that computes the accumulated cost surface from its sources (an ordered upwind
+ * scheme; see the package description).
  *
  * <p>The label of a cell is the least, over all steps of the {@link Stencil}, of the cost of the
  * step plus the label where it ends, interpolated between the two cells of the edge, and never
- * below either of them plus a 64th of the step. The last part makes every label depend on smaller
- * ones only, and every operation is monotone in floating point, so there is one largest solution
- * and it is reached bit for bit in whatever order cells are taken.
+ * below either of them plus a 64th of the step. The last condition makes every label depend on
+ * smaller ones only, and every operation is monotone in floating point. There is therefore one
+ * largest solution, and it is reached bit for bit in any order of expansion.
  *
- * <p>The grid is cut into tiles. The tile with the least waiting label comes first; inside it a
- * {@link TileFront} takes cells up to a little above that label, and tells the tiles around which
- * of their margins have changed. Any number of threads may help.
+ * <p>The grid is divided into tiles. The tile with the least queued label is run first; inside it a
+ * {@link TileFront} expands cells up to a little above that label and then notifies the
+ * neighbouring tiles of changes in their halos. Any number of threads may help.
  */
 public final class Front {
-  /** Sides of 32 to 128 cells take about the same time. */
+  /** Cells along a tile; sides of 32 to 128 cells take about the same time. */
   static final int SIDE = 64;
 
   private static final double SEED_CELLS = 10;
 
-  /** How far a tile may run ahead of the least waiting label, in costs of a typical cell. */
+  /** How far a tile may run ahead of the least queued label, in costs of a typical cell. */
   private static final double AHEAD_CELLS = 64;
 
-  /** How much further a front goes that has not reached what it is asked for. */
+  /** Factor by which the budget is raised while a requested cell has not been reached. */
   private static final double FURTHER = 1.25;
 
   private static final int SAMPLES = 4096;
@@ -47,20 +48,22 @@ public final class Front {
   private final TileQueue queue;
   private final TileGrounds grounds;
 
-  /** No label of a cell is less; null where nothing holds them up. */
+  /** Lower bound on the label of each cell; null for none. */
   private final Floats floor;
 
-  /** Cells that wait, a bit each, by tile; null where none does. Each is its tile's thread's. */
+  /**
+   * Queued cells of each tile as bits; null for none. Each array is used only by its tile's thread.
+   */
   private final long[][] waiting;
 
   private final TileSpread spread;
 
   /**
-   * @param wide whether steps to the far ring are taken; without, the answer is the plain one on
-   *     the graph of neighbours, with its well-known heading error (up to 8.24 %)
-   * @param budget cells that cost more are as if there were no way
-   * @param side cells along a tile
-   * @param scratch where labels are kept, null for the heap
+   * @param wide true to use steps to the far ring; false gives the solution on the graph of 8
+   *     neighbours, with its well-known heading error (up to 8.24 %)
+   * @param budget largest cost; cells beyond it count as not reached
+   * @param side side of a tile (cells)
+   * @param scratch file in which labels are stored, null for the heap
    */
   Front(Costs costs, boolean wide, double budget, int side, ScratchFile scratch, int... sources) {
     this(costs, wide, budget, side, scratch, null, sources);
@@ -93,25 +96,25 @@ public final class Front {
     }
   }
 
-  /** Least cost between every cell and the nearest source. */
+  /** Computes the least cost between every cell and the nearest source. */
   public static CostField spread(Costs costs, Progress progress, int... sources) {
     Front front = from(costs, Double.POSITIVE_INFINITY, sources);
     front.help(progress);
     return front.labels();
   }
 
-  /** A front that waits to be helped. */
+  /** Creates a front; {@link #help} runs it. */
   public static Front from(Costs costs, double budget, int... sources) {
     long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
     return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
   }
 
   /**
-   * A front whose labels are held up: the least over all ways of the most that any cell on the way
-   * asks for after what is driven until there. Its steps depend on the order in which cells are
-   * taken and are to be chosen anew.
+   * Creates a front whose labels have lower bounds: the label is the minimum over all paths of the
+   * maximum, over the cells of the path, of the cost driven up to the cell plus the cell's bound.
+   * The step codes depend on the order of expansion and must be recomputed by the caller.
    *
-   * @param floor what each cell asks for by itself, NaN for nothing
+   * @param floor bound of each cell by itself, NaN for none
    */
   public static Front above(Costs costs, Floats floor, double budget, int source) {
     long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
@@ -119,7 +122,9 @@ public final class Front {
     return new Front(costs, true, budget, SIDE, scratch, floor, source);
   }
 
-  /** What has been found; complete when all who help have returned. The front ends with it. */
+  /**
+   * Returns the labels, complete once all calls of {@link #help} have returned, and ends the front.
+   */
   public CostField labels() {
     grounds.clear();
     if (budget < Double.POSITIVE_INFINITY || allowance != null) {
@@ -128,29 +133,35 @@ public final class Front {
     return soFar();
   }
 
-  /** What has been found so far; labels beyond the budget are not final. */
+  /** Returns the labels found so far; labels beyond the budget are not final. */
   public CostField soFar() {
     return new CostField(costs, stencil, sources, labels, cellCost);
   }
 
-  /** Whether a cell has its final label. */
+  /** True if a cell has its final label. */
   public boolean knows(int cell) {
     return labels.value(cell) <= budget || queue.least() == Double.POSITIVE_INFINITY;
   }
 
-  /** About what a straight way from a source costs. */
+  /** Estimated cost of the straight line from a source. */
   public double straight(int cell) {
     int row = cell / tiling.cols() - sources[0] / tiling.cols();
     int col = cell % tiling.cols() - sources[0] % tiling.cols();
     return cellCost * Math.hypot(row, col);
   }
 
-  /** Lets a front without allowance go on, at least to a cost and past what waits there. */
+  /**
+   * Raises the budget of a front without an expansion bound, to at least the given cost and above
+   * the least queued label.
+   */
   public void further(double least) {
     allow(Math.max(least, FURTHER * queue.least()), null);
   }
 
-  /** Straight ways from a source to the cells around it, which leave no interpolation error. */
+  /**
+   * Initialises the cells around a source with exact costs of straight lines, which have no
+   * interpolation error.
+   */
   private void seed(int source) {
     enter(source, 0);
     if (!wide) {
@@ -182,7 +193,7 @@ public final class Front {
     double most = cost;
     double before = 0;
     for (int i = 0; i < line.count() && cost < Double.POSITIVE_INFINITY; i++) {
-      // A cell asks for its own from its middle on.
+      // The bound of a cell applies from its centre.
       double asked = floor.get(line.cell(i)) + before;
       most = asked > most ? asked : most;
       before += line.cost(costs, i);
@@ -202,10 +213,10 @@ public final class Front {
   }
 
   /**
-   * Changes how far the front goes; before it is helped, or to go further when nothing is left to
-   * do.
+   * Sets the budget and expansion bound; allowed before the front runs, or to continue it when no
+   * work is left.
    *
-   * @param from where it goes on from, null for everywhere
+   * @param from expansion bound, null for none
    */
   public void allow(double more, ExpansionBound from) {
     budget = more;
@@ -218,12 +229,12 @@ public final class Front {
     }
   }
 
-  /** Lets the front go on from the cells of a set only. */
+  /** Limits expansion to the cells of a set. */
   public void keepTo(BitSet within) {
     allow(budget, new DomainMask(tiling, within));
   }
 
-  /** Lets the front go on only where and while a stop leaves time to get home. */
+  /** Limits expansion to cells where a stop at the time of arrival leaves time to get home. */
   public void keepTo(Floats stopS, double timeS) {
     allow(budget, new StopInTime(tiling, stopS, timeS));
   }
@@ -237,12 +248,12 @@ public final class Front {
     return cellCost;
   }
 
-  /** As {@link CostField#withMargin}. */
+  /** Same as {@link CostField#withMargin}. */
   double withMargin(double amount) {
     return soFar().withMargin(amount);
   }
 
-  /** Works on tiles until there is nothing left to do; any number of threads may. */
+  /** Runs tiles until no work is left; any number of threads may call it. */
   public void help(Progress progress) {
     spread.help(() -> runner(), progress);
   }
@@ -261,12 +272,12 @@ public final class Front {
         floor);
   }
 
-  /** What the front has cost so far: tiles run, cells taken, grounds made. */
+  /** Counters of work so far: tile runs, cells expanded, tile grounds computed. */
   long[] efforts() {
     return new long[] {spread.runs(), spread.worked(), grounds.loads()};
   }
 
-  /** Median of the least cost per metre over a sample of cells. */
+  /** Median of the least cost per metre over a sample of the cells. */
   private double typicalPerM() {
     double[] sample = new double[SAMPLES];
     int found = 0;

@@ -7,14 +7,14 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.MoveField;
 
-/** Fronts as questions ask for them: found among those that were kept, else spread. */
+/** Provides fronts for requests, from the cache if possible, else computed. */
 public final class Fronts {
   private Fronts() {}
 
   /**
-   * A front that one thread asks for its labels and others may help.
+   * Begins a front from which one thread requests the labels, while others may help.
    *
-   * @param budget cells that cost more are as if there were no way; the front ends there
+   * @param budget cost at which the front ends; cells beyond it count as not reached
    */
   public static Spread begin(
       MoveField field,
@@ -34,7 +34,7 @@ public final class Fronts {
     return new Spread(kept, key, found, front, progress);
   }
 
-  /** A front from the same base that keeps to ground that a time suffices for. */
+  /** Begins a front from the same base that is limited to the cells within a time budget. */
   public static Spread begin(
       Quantity quantity,
       Direction direction,
@@ -57,11 +57,11 @@ public final class Fronts {
     return new Spread(kept, key, found, front, progress);
   }
 
-  /** A front under way, or what was kept of one. */
+  /** A front in progress, or the cached result of one. */
   public record Spread(
       KeptFronts kept, KeptFronts.Key key, CostField found, Front front, Progress progress) {
 
-    /** Works on the front until there is nothing left to do. */
+    /** Runs the front until no work is left. */
     public void help() {
       if (front != null) {
         front.help(progress);

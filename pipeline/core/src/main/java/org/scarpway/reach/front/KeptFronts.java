@@ -9,26 +9,25 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Fronts that were spread on one field before, since several questions start from one base. They
- * are kept while memory allows; whether one is found or made anew changes nothing in its values.
+ * Cache of the fronts of one field, since several requests start from one base. Entries are kept
+ * while memory allows; a cached and a recomputed front have identical values.
  */
 public final class KeptFronts {
   private final Map<Key, SoftReference<CostField>> labels = new ConcurrentHashMap<>();
 
   private KeptFronts() {}
 
-  /** Those of a field, in the memory of the engine that made it. */
+  /** The cache of a field, in the memory of the engine that created it. */
   public static KeptFronts of(MoveField field) {
     return field.memory().of(field, KeptFronts.class, KeptFronts::new);
   }
 
   /**
-   * What a front was asked for.
+   * Cache key: the parameters of a front.
    *
-   * @param tripS time within which ground can be reached that the front keeps to, infinite where it
-   *     does not
-   * @param oneWay whether that is the time out alone
-   * @param mixed whether ways out and home were of fields of their own
+   * @param tripS time budget whose cells the front is limited to (s), infinite for none
+   * @param oneWay true if that time is for the way out alone
+   * @param mixed true if the ways out and home have different fields
    */
   public record Key(
       Quantity quantity,
@@ -39,14 +38,14 @@ public final class KeptFronts {
       boolean mixed,
       List<Integer> sources) {
 
-    /** A front over all ground. */
+    /** The key of a front over all ground. */
     public static Key whole(Quantity quantity, Direction direction, int source) {
       double all = Double.POSITIVE_INFINITY;
       return new Key(quantity, direction, all, all, false, false, List.of(source));
     }
   }
 
-  /** Its labels, or null where they are not kept. */
+  /** The labels of a front, or null if they are not in the cache. */
   public CostField found(Key key) {
     SoftReference<CostField> before = labels.get(key);
     return before == null ? null : before.get();

@@ -5,24 +5,25 @@ import org.scarpway.audit.Way;
 import org.scarpway.grid.GridSpec;
 
 /**
- * One leg as corners in the order of travel, in rows and columns counted from the centre of the
- * first cell.
+ * One leg as a polyline: corners in the order of travel, in rows and columns counted from the
+ * centre of the first cell.
  */
 public final class LegLine {
-  /** Of a stretch: it lies in the cells that its ends say. */
+  /** Marks a stretch whose cells follow from its ends. */
   public static final int ANY = -1;
 
   private final double[] row;
   private final double[] col;
   private final int[] within;
 
-  /** One value of each for every corner. */
+  /** Creates a line from the rows and columns of its corners. */
   public LegLine(double[] row, double[] col) {
     this(row, col, null);
   }
 
   /**
-   * @param within the cell that the stretch to a corner lies in, or {@link #ANY}; null for that
+   * @param within the cell in which the stretch to each corner lies, or {@link #ANY}; null for
+   *     {@link #ANY} everywhere
    */
   public LegLine(double[] row, double[] col, int[] within) {
     this.row = row;
@@ -38,7 +39,7 @@ public final class LegLine {
     return row.length;
   }
 
-  /** For who drives it again. */
+  /** The line as input of the audit. */
   public Way way() {
     return new Way(row, col, within);
   }
@@ -51,7 +52,7 @@ public final class LegLine {
     return col[corner];
   }
 
-  /** Corners in the middle of cells, those on a straight line left out. */
+  /** Creates a line through cell centres; corners on a straight line are omitted. */
   public static LegLine of(GridSpec spec, int[] cells) {
     double[] row = new double[cells.length];
     double[] col = new double[cells.length];

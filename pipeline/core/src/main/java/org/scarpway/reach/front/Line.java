@@ -5,16 +5,16 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * A straight way between two cell centres: the cells it crosses, each with its share of the length
- * (every cell touched, in order; integer arithmetic, so a way through a corner is known to be one).
- * One instance is reused for many lines by one thread.
+ * A straight line between two cell centres: the cells that it crosses, each with its share of the
+ * length (every cell touched, in order; integer arithmetic, so that a line through a corner is
+ * recognised exactly). One thread reuses one instance for many lines.
  */
 public final class Line {
   private static final double CORNER = 1e-9;
 
   private static final double TOUCHED = 1e-9;
 
-  /** A direction this near to one of the 32 headings, in their units, differs by rounding only. */
+  /** Tolerance within which a direction equals one of the 32 headings, in their units. */
   private static final double SAME_HEADING = 1e-9;
 
   private final GridSpec spec;
@@ -32,7 +32,7 @@ public final class Line {
     this.cols = spec.cols();
   }
 
-  /** Lays the line from one cell to another. */
+  /** Sets the line from one cell centre to another. */
   public Line between(int from, int to) {
     int row = from / cols;
     int col = from % cols;
@@ -77,7 +77,10 @@ public final class Line {
     return this;
   }
 
-  /** Lays the line between two points, through cells as exactly as their places allow. */
+  /**
+   * Sets the line between two points: with integer arithmetic if they are cell centres, else as
+   * {@link #through}.
+   */
   public Line lay(double row0, double col0, double row1, double col1) {
     boolean centres =
         row0 == Math.rint(row0)
@@ -90,8 +93,9 @@ public final class Line {
   }
 
   /**
-   * Lays the line between two points that need not be cell centres, in rows and columns counted
-   * from the centre of the first cell. Within rounding of a corner it counts as going through it.
+   * Sets the line between two points that need not be cell centres, in rows and columns counted
+   * from the centre of the first cell. A line within rounding of a corner passes through the
+   * corner.
    */
   public Line through(double row0, double col0, double row1, double col1) {
     double dr = row1 - row0;
@@ -112,7 +116,7 @@ public final class Line {
         push(row * cols + col, 1);
         return this;
       }
-      // A cell that is left as soon as it is entered is only touched.
+      // A cell that is left as soon as it is entered is only touched and not counted as crossed.
       if (t > (count == 0 ? 0 : until[count - 1]) + TOUCHED) {
         push(row * cols + col, t);
       }
@@ -129,7 +133,7 @@ public final class Line {
     }
   }
 
-  /** Lays a line that lies in one cell, as known to whoever drew it. */
+  /** Sets a line that lies in one cell, given by the caller. */
   public Line inside(int cell, double dRow, double dCol) {
     lengthM = Math.hypot(dRow * spec.cellYM(), dCol * spec.cellXM());
     heading = headingOf(dRow, dCol);
@@ -140,8 +144,9 @@ public final class Line {
   }
 
   /**
-   * Position of a direction among the 32 headings, [0, 32). What lies within rounding of a heading
-   * is that heading: else the one beside it, which may be barred, would count as well.
+   * Position of a direction among the 32 headings, [0, 32). A direction within rounding of a
+   * heading is set to that heading; otherwise the heading beside it, which may be barred, would be
+   * required too.
    */
   public static double headingOf(double r, double c) {
     if (r == 0 && c == 0) {
@@ -193,18 +198,18 @@ public final class Line {
     return lengthM;
   }
 
-  /** In units of the 32 headings, [0, 32). */
+  /** Heading in units of the 32 headings, [0, 32). */
   public double heading() {
     return heading;
   }
 
-  /** Cost of its i-th cell alone. */
+  /** Cost of the part of the line in its i-th cell. */
   public double cost(Costs c, int i) {
     return c.perM(cells[i], heading) * (until[i] - (i == 0 ? 0 : until[i - 1])) * lengthM;
   }
 
   /**
-   * Cost of the line with the given costs, infinite where any cell bars it. The heading points from
+   * Cost of the line with the given costs, infinite if any cell bars it. The heading points from
    * the first cell to the second, so with outward costs the travel is from the second to the first.
    */
   public double cost(Costs c) {

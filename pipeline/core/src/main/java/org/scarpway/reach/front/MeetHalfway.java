@@ -1,9 +1,10 @@
 package org.scarpway.reach.front;
 
 /**
- * A front goes on only where it and the front the other way together cost no more than a trip may.
- * Nothing is lost by that: from a cell on such a trip, the way so far and the way on from there
- * cost no more than the trip. Both may go half of it each first, then on where the other has come.
+ * The bound of a bidirectional search: a cell is expanded only if its label plus the label of the
+ * opposite front does not exceed the limit of a trip. No trip is lost: for any cell on a trip
+ * within the limit, the least costs of the two parts do not exceed those of the trip. Each front
+ * may first cover half of the limit, then continue only in cells that the other has reached.
  */
 public final class MeetHalfway implements ExpansionBound {
   private final CostTiles other;
@@ -11,9 +12,9 @@ public final class MeetHalfway implements ExpansionBound {
   private final double most;
 
   /**
-   * @param other the front the other way
-   * @param known its labels up to this are final
-   * @param most out and home together
+   * @param other labels of the opposite front
+   * @param known cost up to which those labels are final
+   * @param most limit for out and home together
    */
   public MeetHalfway(CostTiles other, double known, double most) {
     this.other = other;

@@ -7,11 +7,12 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 
 /**
- * Least cost over steps between the centres of neighbouring cells, on ground that costs the same on
- * every heading: a step costs its length times the mean of both cells. The plain answer on the
- * graph of 8 neighbours, with its well-known heading error (up to 8.24 %) and its squeezing between
- * barriers that touch at a corner: quick enough to screen many places ({@link AreaScreen}), not
- * what reach is computed from. The answer does not depend on threads or tiles, to the last bit.
+ * Computes the least cost over steps between the centres of neighbouring cells, with costs that do
+ * not depend on the heading: a step costs its length times the mean of both cells. This is the
+ * shortest path on the graph of 8 neighbours, with its well-known heading error (up to 8.24 %) and
+ * its paths between barriers that touch at a corner. It is fast enough to screen many places
+ * ({@link AreaScreen}) and is not used for reach. The result does not depend on threads or tiles,
+ * to the last bit.
  */
 public final class NeighbourSpread {
   private static final int SIDE = 128;
@@ -20,12 +21,12 @@ public final class NeighbourSpread {
   private final CostTiles labels;
   private final TileSpread spread;
 
-  /** Tiles with a source that have not been run yet. */
+  /** Tiles that contain a source and have not been run yet. */
   private final AtomicIntegerArray fresh;
 
   /**
-   * @param costPerM 0 or more; infinite or NaN where there is no way
-   * @param budget what costs more need not be found
+   * @param costPerM cost per metre, 0 or more; infinite or NaN for barriers
+   * @param budget largest cost that must be found
    * @param source cell index where the cost is 0
    */
   public NeighbourSpread(Memory memory, FloatGrid costPerM, double budget, int source) {
@@ -48,17 +49,17 @@ public final class NeighbourSpread {
     }
   }
 
-  /** Works until every cell within the budget has its cost; any number of threads may. */
+  /** Runs until every cell within the budget has its cost; any number of threads may call it. */
   public void help(Progress progress) {
     spread.help(() -> new NeighbourSweeps(costPerM, labels, fresh), progress);
   }
 
-  /** Cost of a cell, infinite where there is no way. */
+  /** Cost of a cell, infinite where there is no path. */
   double cost(int cell) {
     return labels.value(cell);
   }
 
-  /** How many cells cost no more than that, which is within the budget. */
+  /** Number of cells with a cost up to the given one, which must be within the budget. */
   public long within(double cost) {
     Tiling tiling = labels.tiling();
     int side = tiling.side();

@@ -6,7 +6,7 @@ import org.scarpway.grid.FloatGrid;
 
 /**
  * One tile of a {@link NeighbourSpread}: rows are swept downwards and upwards, each from the row
- * before it and then along itself both ways, as long as anything changes; a row is left out when
+ * before it and then along itself in both directions, until nothing changes; a row is skipped if
  * the row before it has not changed since (fast sweeping: Zhao 2005, <i>A fast sweeping method for
  * Eikonal equations</i>, Math. Comp. 74:603-627).
  */
@@ -113,7 +113,7 @@ final class NeighbourSweeps implements TileRunner {
     return swept;
   }
 
-  /** Takes over what the margin left or right of a cell offers it. */
+  /** Updates a cell from the halo to its left or right. */
   private boolean pull(int at, int side) {
     double best = step(at, at + side, alongM);
     best = Math.min(best, step(at, at + side - stride, diagonalM));
@@ -129,7 +129,7 @@ final class NeighbourSweeps implements TileRunner {
     return value[from] + (half[from] + half[at]) * lengthM;
   }
 
-  /** One row from the row before it (or none but itself), then along itself both ways. */
+  /** Updates a row from the row before it (if any), then along itself in both directions. */
   private boolean settle(int r, int before) {
     int at = r * stride;
     if (before == r) {

@@ -3,19 +3,19 @@ package org.scarpway.reach.front;
 import java.util.Arrays;
 
 /**
- * The grades at which the cost of one ground bends upwards: where the power takes over from the
- * rated speed, a walker is quickest, or brakes take hold. A vehicle's polar speed curve has a
- * corner in the direction of such a grade, and ways in that direction are only found by steps in
- * it.
+ * The grades at which the slope of one ground's cost jumps upwards: where power instead of the
+ * rated speed limits the vehicle, where a walker is quickest, or where braking begins. The polar
+ * speed curve has a corner in the direction of such a grade, and paths in that direction are found
+ * only by steps in exactly that direction.
  */
 final class PolarCorner {
-  /** Relative rise of the slope of the cost, per unit of grade, that counts as a corner. */
+  /** Smallest relative increase of the cost's slope, per unit of grade, that counts as a corner. */
   private static final double LEAST_BEND = 0.25;
 
   private final double[] grades;
 
   /**
-   * @param cost at equal steps of grade, infinite where there is no speed
+   * @param cost cost at equal steps of grade, infinite where there is no speed
    */
   PolarCorner(double[] cost, double firstGrade, double step) {
     double[] found = new double[8];
@@ -25,7 +25,7 @@ final class PolarCorner {
       double here = bend(cost, i);
       double after = bend(cost, i + 1);
       double sum = before + here + after;
-      // A corner between two entries shows at both, in proportion to its distance from the other.
+      // A corner between two entries affects both, in proportion to its distance from the other.
       if (here > before && here >= after && sum > LEAST_BEND * step * Math.abs(cost[i])) {
         found[n++] = firstGrade + step * (i + (after - before) / sum);
       }
@@ -38,7 +38,7 @@ final class PolarCorner {
     return bend > 0 && bend < Double.POSITIVE_INFINITY ? bend : 0;
   }
 
-  /** The first corner strictly between two grades, NaN where there is none. */
+  /** The first corner strictly between two grades, NaN if there is none. */
   double between(double low, double high) {
     for (double g : grades) {
       if (g > low && g < high) {
@@ -49,11 +49,11 @@ final class PolarCorner {
   }
 
   /**
-   * Where between two directions the ground rises at a grade, 0 to 1 along the line between the
-   * points that they lead to; NaN where nowhere or at an end.
+   * Position between two directions at which the ground rises at a given grade: 0 to 1 along the
+   * line between their end points; NaN if there is none or it is at an end.
    *
-   * @param rise of the ground to the first point (m)
-   * @param riseTo the same to the second
+   * @param rise rise of the ground to the first point (m)
+   * @param riseTo rise of the ground to the second point (m)
    */
   static double share(
       double grade,

@@ -7,7 +7,7 @@ import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
-/** The cell that a base, stop or refuge stands on. */
+/** Finds the cell of a base, stop or refuge. */
 public final class StartCell {
   private static final int SEARCH_CELLS = 500;
 
@@ -15,7 +15,7 @@ public final class StartCell {
 
   /**
    * @param what the role and name, such as "base 'alpha'"
-   * @throws UserError outside the grid or on ground that the vehicle cannot use
+   * @throws UserError if the point is outside the grid or on ground that the vehicle cannot use
    */
   public static int require(String what, double xM, double yM, Mobility mobility) {
     MoveField field = mobility.field();
@@ -30,7 +30,7 @@ public final class StartCell {
     return cell;
   }
 
-  /** The same for ground that is walked. */
+  /** The cell of a place that is reached on foot. */
   public static int requireOnFoot(String what, double xM, double yM, MoveField walker) {
     int cell = inside(what, xM, yM, walker.spec());
     if (walker.allowed(cell) == 0) {
@@ -86,7 +86,7 @@ public final class StartCell {
         remedy);
   }
 
-  /** Nearest cell that is no barrier, -1 if none within reach of the search. */
+  /** Nearest cell that is not a barrier, -1 if there is none within the search radius. */
   private static int nearest(MoveField field, int cell) {
     GridSpec spec = field.spec();
     int row = cell / spec.cols();

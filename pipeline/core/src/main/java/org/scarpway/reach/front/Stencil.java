@@ -5,27 +5,28 @@ import org.scarpway.grid.Headings;
 import org.scarpway.stage.Floats;
 
 /**
- * The straight steps by which a cell is tied to the ground around it, and what a step costs.
+ * The stencil of the update: the straight steps from a cell to the cells around it, and their
+ * costs.
  *
  * <p>A far step ends on the square ring two cells away, at one of its 16 cells or at one of seven
  * points between neighbours; a near step ends on the ring of the 8 neighbours, at a cell or at one
  * of three points between. Every step has a code: {@code 8 * edge + eighths} for far steps, {@code
  * 128 + 4 * edge + quarters} for near ones, where the edge runs clockwise from its first ring cell.
  * Where the cost of the cell has a corner between the two ends of a far edge ({@link PolarCorner}),
- * one more step, {@code 160 + edge}, leads exactly there.
+ * one more step, {@code 160 + edge}, leads exactly to it.
  *
  * <p>A step costs its plan length times the mean of the costs of the cells it crosses, each by its
  * share of the length and on the heading of the step. The 32 headings of {@link Headings} are
- * exactly the ring cells and the middles of the far edges; the eighths between them are
- * interpolated where the cost runs smoothly, else asked for at their own grades, and need the
- * headings on both sides. A step is allowed only if every cell it crosses allows it, and where it
- * passes through a corner of cells neither cell beside the corner may be a barrier.
+ * exactly the ring cells and the middles of the far edges; costs at the eighths between them are
+ * interpolated where the cost is smooth, else evaluated at their own grades, and require the
+ * headings on both sides to be allowed. A step is allowed only if every cell it crosses allows it,
+ * and where it passes through a corner of cells neither cell beside the corner may be a barrier.
  */
 public final class Stencil {
-  /** No way. */
+  /** Step code of a cell without a path. */
   static final int NONE = 255;
 
-  /** Straight to a source. */
+  /** Step code of a cell whose path is the straight line to a source. */
   public static final int STRAIGHT = 254;
 
   public static final int FAR = 16;
@@ -36,7 +37,10 @@ public final class Stencil {
   public static final int CORNER_CODES = NEAR_CODES + NEAR * QUARTERS;
   public static final int CODES = CORNER_CODES + FAR;
 
-  /** Bend of the cost over a far edge, as a share of it, that a parabola is left to follow. */
+  /**
+   * Largest curvature of the cost over a far edge, as a share of the cost, for which a parabola is
+   * used.
+   */
   private static final double SMOOTH = 1.0 / 128;
 
   private static final double GAIN_ROUNDING = 1e-3;
@@ -114,7 +118,7 @@ public final class Stencil {
     return least - GAIN_ROUNDING;
   }
 
-  /** Of the angle between the steps to a point of an edge and to one of its ends. */
+  /** Cosine of the angle between the steps to a point of an edge and to one of its ends. */
   private double cosine(int[] dRow, int[] dCol, int edge, double share, int end) {
     int next = (edge + 1) % dRow.length;
     int to = end == 0 ? edge : next;
@@ -148,7 +152,7 @@ public final class Stencil {
     return farRow[j];
   }
 
-  /** Difference of cell index to far cell {@code j}. */
+  /** Index offset to far cell {@code j}. */
   int far(int j) {
     return far[j];
   }
@@ -165,15 +169,16 @@ public final class Stencil {
     return nearCol[j];
   }
 
-  /** Plan length of the shortest step that ends between the cells of a far edge (m). */
+  /** Plan length of the shortest step to a point between the cells of a far edge (m). */
   double edgeLengthM(int edge) {
     return edgeLengthM[edge];
   }
 
   /**
-   * Share of what the step to an end of the edge costs that a step between its ends costs at least,
-   * beyond the label of that end: as much as the straight way gains on ground where every heading
-   * costs the same. So what ends between cells never rests on more than ways between cells give.
+   * Smallest cost of a step between the ends of an edge beyond the label of one end, as a share of
+   * the cost of the step to that end: the saving of the straight line on ground where every heading
+   * costs the same. Labels from steps that end between cells are therefore never lower than paths
+   * between cells justify.
    */
   public double gain(int code) {
     if (code >= CORNER_CODES) {
@@ -182,7 +187,10 @@ public final class Stencil {
     return code < NEAR_CODES ? farGain[code / EIGHTHS] : nearGain[(code - NEAR_CODES) / QUARTERS];
   }
 
-  /** Least of all: what ways from cell to cell cost more than labels near barred headings. */
+  /**
+   * The smallest of these shares; it bounds by how much paths from cell to cell cost more than
+   * labels near barred headings.
+   */
   double leastGain() {
     double least = 1;
     for (int code = 0; code < CODES; code++) {
@@ -192,10 +200,10 @@ public final class Stencil {
   }
 
   /**
-   * The end of the edge through which a step between its ends leads for less: 0 or 1.
+   * The end of the edge (0 or 1) through which the path of a step between its ends is cheaper.
    *
-   * @param first label of the first end
-   * @param second label of the second end
+   * @param first label at the first end
+   * @param second label at the second end
    */
   public int throughEnd(Costs c, int cell, int code, double first, double second) {
     double via0 = first + gain(code) * cost(c, cell, toCell(code, 0));
@@ -213,17 +221,17 @@ public final class Stencil {
     return lengthM[code];
   }
 
-  /** Plan length of the step to so many quarters of a far edge (m). */
+  /** Plan length of the step to a point on a far edge, given in quarters (m). */
   double edgeLengthM(int edge, int quarter) {
     return lengthM[((edge * 4 + quarter) * 2) & (NEAR_CODES - 1)];
   }
 
-  /** Plan length of the step to a share of a far edge (m). */
+  /** Plan length of the step to a point on a far edge, given as a share (m). */
   double farLengthM(int edge, double share) {
     return lengthM(farRow, farCol, edge, share);
   }
 
-  /** Whether a step ends on the grid: then it also keeps to it. */
+  /** True if a step ends on the grid; it then lies on it entirely. */
   public boolean inside(int cell, int code) {
     boolean near = code >= NEAR_CODES && code < CORNER_CODES;
     int edge = near ? (code - NEAR_CODES) / QUARTERS : code / EIGHTHS;
@@ -238,7 +246,7 @@ public final class Stencil {
         && spec.holds(row + rows[next], col + cols2[next]);
   }
 
-  /** Cell at the start of the edge that the step ends on. */
+  /** Cell at the start of the edge on which the step ends. */
   public int first(int cell, int code) {
     if (code >= CORNER_CODES) {
       return cell + far[code - CORNER_CODES];
@@ -246,7 +254,7 @@ public final class Stencil {
     return cell + (code < NEAR_CODES ? far[code / EIGHTHS] : near[(code - NEAR_CODES) / QUARTERS]);
   }
 
-  /** Cell at the end of the edge that the step ends on; meaningless where the share is 0. */
+  /** Cell at the end of the edge on which the step ends; meaningless if the share is 0. */
   public int second(int cell, int code) {
     if (code >= CORNER_CODES) {
       return cell + far[(code - CORNER_CODES + 1) & (FAR - 1)];
@@ -258,8 +266,8 @@ public final class Stencil {
   }
 
   /**
-   * Where on the edge the step ends: 0 at the first cell, towards 1 at the second; NaN for a step
-   * towards a corner that there is not.
+   * Position on the edge at which the step ends: 0 at the first cell, towards 1 at the second; NaN
+   * for a step to a corner that does not exist.
    */
   public double share(Costs c, int cell, int code) {
     return code >= CORNER_CODES ? corner(c, cell, code - CORNER_CODES) : share(code);
@@ -272,19 +280,22 @@ public final class Stencil {
     return isStep(share) ? share : Double.NaN;
   }
 
-  /** Whether a step leads to a corner there: nearer to an end of the edge the eighths suffice. */
+  /**
+   * True if a separate step leads to a corner at this position; close to an end of the edge the
+   * eighths suffice.
+   */
   static boolean isStep(double share) {
     return share >= 1.0 / EIGHTHS && share <= 1 - 1.0 / EIGHTHS;
   }
 
-  /** The same for a step that is no step towards a corner. */
+  /** The position for a step that does not lead to a corner. */
   private static double share(int code) {
     return code < NEAR_CODES
         ? code % EIGHTHS / (double) EIGHTHS
         : (code - NEAR_CODES) % QUARTERS / (double) QUARTERS;
   }
 
-  /** The step to the first (0) or second (1) cell of the edge that a step ends on. */
+  /** Code of the step to the first (0) or second (1) cell of the edge on which a step ends. */
   public static int toCell(int code, int end) {
     if (code >= CORNER_CODES) {
       return ((code - CORNER_CODES + end) & (FAR - 1)) * EIGHTHS;
@@ -295,7 +306,7 @@ public final class Stencil {
   }
 
   /**
-   * Largest value of the cells that a step may cross between its ends, negative infinity where it
+   * Largest value of the cells that a step may cross between its ends, negative infinity if it
    * crosses none or no value is known.
    */
   public double largestBetween(Floats values, int cell, int code) {
@@ -306,7 +317,7 @@ public final class Stencil {
   }
 
   /**
-   * One (0) or the other (1) of the cells that a step may cross between its ends, -1 where it
+   * The first (0) or second (1) of the cells that a step may cross between its ends, -1 if it
    * crosses none.
    */
   public int between(int cell, int code, int which) {
@@ -327,7 +338,7 @@ public final class Stencil {
     return Float.isNaN(v) ? Double.NEGATIVE_INFINITY : v;
   }
 
-  /** Heading of the step in units of the 32 headings, to within one for corners. */
+  /** Heading of the step in units of the 32 headings; for steps to corners accurate to one unit. */
   public static double heading(int code) {
     if (code >= CORNER_CODES) {
       return 2 * (code - CORNER_CODES) + 1;
@@ -372,15 +383,15 @@ public final class Stencil {
         + 0.125 * (c.perM(cell + far[even], k) + c.perM(cell + far[odd(s)], k));
   }
 
-  /** Whether the cost bends so much over a far edge that it may have a corner there. */
+  /** True if the cost curves so much over a far edge that it may have a corner there. */
   static boolean bends(double start, double middle, double end) {
     return !(Math.abs(start + end - 2 * middle) <= SMOOTH * middle);
   }
 
   /**
-   * The least that a corner may cost per metre: one corner alone makes no deeper dent.
+   * Lower bound on the cost per metre at a corner; a single corner cannot lower it further.
    *
-   * @param share where on the edge the corner lies
+   * @param share position of the corner on the edge, 0 to 1
    */
   static double leastAtCorner(double start, double middle, double end, double share) {
     double near = share < 0.5 ? start : end;
@@ -392,8 +403,8 @@ public final class Stencil {
 
   /**
    * Mean cost per metre between two headings, from the costs at the start, middle and end of a far
-   * edge: the parabola through the three, kept between the two nearest; the straight line where the
-   * third is not allowed.
+   * edge: the parabola through the three, clamped between the two nearest; linear interpolation if
+   * the third is not allowed.
    */
   static double farBetween(int eighth, double start, double middle, double end) {
     double near = eighth < 4 ? start : end;
@@ -413,10 +424,10 @@ public final class Stencil {
   }
 
   /**
-   * The same where the cost has a corner: straight between the points that are known.
+   * Mean cost per metre where the cost has a corner: linear interpolation between the known points.
    *
-   * @param at where on the edge the corner lies
-   * @param corner cost there
+   * @param at position of the corner on the edge, 0 to 1
+   * @param corner cost per metre at the corner
    */
   static double farBetween(
       int eighth, double start, double middle, double end, double at, double corner) {
@@ -436,8 +447,8 @@ public final class Stencil {
   }
 
   /**
-   * Mean cost per metre of the step to a share of far edge {@code s}, at the grades of the step's
-   * own direction.
+   * Mean cost per metre of the step to a point on far edge {@code s}, given as a share, at the
+   * grades of the step's own direction.
    */
   double chord(Costs c, int cell, int s, double share) {
     int k = share < 0.5 ? 2 * s : 2 * s + 1;
@@ -481,8 +492,8 @@ public final class Stencil {
   }
 
   /**
-   * The same where a step towards a corner ends at a share of its edge that another quantity
-   * settles.
+   * Cost of a whole step; for a step to a corner the position on its edge is given, since it was
+   * determined by another quantity.
    */
   public double cost(Costs c, int cell, int code, double share) {
     if (code >= CORNER_CODES) {

@@ -3,18 +3,19 @@ package org.scarpway.reach.front;
 import org.scarpway.stage.Floats;
 
 /**
- * A front of the quickest ways out goes on only from cells that are come to early enough for
- * everybody to be home in time if the vehicle stops there. To be somewhere earlier is never worse
- * there or later, so what it finds is the earliest that a way which keeps to the rule can be there,
- * and where it finds nothing no way does.
+ * Limits a front of the quickest ways out: a cell is expanded only if it is reached early enough
+ * for everybody to be home in time after a stop there. An earlier arrival is never worse, in that
+ * cell or later on the way. The labels are therefore the earliest arrivals of ways that comply with
+ * the rule, and a cell without a label has no such way.
  */
 public final class StopInTime extends AllowanceByCell {
   private final Floats stopS;
   private final double timeS;
 
   /**
-   * @param stopS from a stop in each cell until everybody is home, NaN where nobody gets there
-   * @param timeS when everybody must be home
+   * @param stopS time from a stop in each cell until everybody is home (s), NaN where nobody gets
+   *     home
+   * @param timeS time by which everybody must be home (s)
    */
   public StopInTime(Tiling tiling, Floats stopS, double timeS) {
     super(tiling);

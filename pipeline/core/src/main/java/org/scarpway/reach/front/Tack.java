@@ -3,8 +3,8 @@ package org.scarpway.reach.front;
 import org.scarpway.grid.Headings;
 
 /**
- * Which two headings of a cell make good a direction that it does not allow, driven in turn as a
- * boat tacks: the nearest allowed ones to either side.
+ * Finds the two headings by which a barred direction is travelled in tacks, alternating like a
+ * sailing boat: the nearest allowed headings on either side.
  */
 final class Tack {
   private static final int LAST = Headings.COUNT - 1;
@@ -12,24 +12,27 @@ final class Tack {
   private Tack() {}
 
   /**
-   * The next allowed heading to the left of a direction, which is not counted itself; less than the
-   * direction, so below 0 it counts from 32 down.
+   * The next allowed heading to the left of a direction, the direction itself excluded. It is less
+   * than the direction; a negative result stands for the heading 32 above it.
    *
    * @param allowed a bit for each heading, at least one of them set
-   * @param heading in units of the 32 headings, 0 or more
+   * @param heading direction in units of the 32 headings, 0 or more
    */
   static int left(int allowed, double heading) {
     int first = (int) Math.ceil(heading) - 1;
     return first - Integer.numberOfLeadingZeros(Integer.rotateRight(allowed, (first + 1) & LAST));
   }
 
-  /** The same to the right; greater than the direction. */
+  /** The next allowed heading to the right; greater than the direction. */
   static int right(int allowed, double heading) {
     int first = (int) heading + 1;
     return first + Integer.numberOfTrailingZeros(Integer.rotateRight(allowed, first & LAST));
   }
 
-  /** Only what lies between two headings less than half a turn apart is made good by them. */
+  /**
+   * True if two headings are less than half a turn apart, so that directions between them can be
+   * travelled by tacking.
+   */
   static boolean makesGood(int left, int right) {
     return right - left < Headings.COUNT / 2;
   }

@@ -5,20 +5,23 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * Sets out the tacks of a way: where it makes good a heading that is not allowed, the vehicle
- * drives the allowed headings to either side of it in turn. Tacks are as long as they may be
- * without costing more; where the allowed headings change from cell to cell, each cell has its own.
+ * Draws the tacks of a leg: where its direction is barred, the vehicle alternates between the
+ * allowed headings on either side. Tacks are as long as possible without a higher cost; where the
+ * allowed headings change from cell to cell, each cell has its own tacks.
  */
 public final class Tacking {
-  /** What long tacks may cost more than short ones, as a share. */
+  /** Largest excess cost of long tacks over short ones, as a share. */
   private static final double DEARER = 1e-3;
 
-  /** Tacks of a cell are made shorter until they stay inside it, but not shorter than this. */
+  /**
+   * Largest number of tacks in a cell; tacks are shortened until they stay inside the cell or this
+   * number is reached.
+   */
   private static final int MOST_TACKS = 64;
 
   private static final double HALF = 0.5 - 1e-9;
 
-  /** Shares of a tack on its left heading, positive, and on its right one, negative, in order. */
+  /** Shares of a tack in order: positive on its left heading, negative on its right heading. */
   private static final double[][] ORDERS = {
     {1, -1}, {-1, 1}, {0.5, -1, 0.5}, {-0.5, 1, -0.5},
   };
@@ -40,9 +43,9 @@ public final class Tacking {
   }
 
   /**
-   * The same leg with its tacks.
+   * Returns the leg with its tacks.
    *
-   * @param costs headings along the travel
+   * @param costs costs with headings in the direction of travel
    */
   public static LegLine along(LegLine leg, Costs costs) {
     Tacking t = new Tacking(costs);
@@ -73,7 +76,7 @@ public final class Tacking {
     }
   }
 
-  /** A straight piece of the way, which is cut where it goes from one cell to the next. */
+  /** A straight piece of the leg, divided where it passes from one cell to the next. */
   private final class Piece {
     private final double r0;
     private final double c0;
@@ -84,7 +87,7 @@ public final class Tacking {
     private final int[] cells;
     private final double[] until;
 
-    /** Of the line that is laid. */
+    /** Creates the piece from the current line. */
     Piece(double r0, double c0, double r1, double c1) {
       this.r0 = r0;
       this.c0 = c0;
@@ -121,7 +124,7 @@ public final class Tacking {
       return sum * lengthM;
     }
 
-    /** Through some of the cells, from the first to before the last. */
+    /** Draws the cells from index {@code from} to before {@code to}. */
     void drive(int from, int to) {
       if (!(share(to) > share(from))) {
         return;
@@ -145,7 +148,10 @@ public final class Tacking {
       }
     }
 
-    /** One heading all the way, then the other, whichever comes first; false where that is dear. */
+    /**
+     * Draws one heading over the whole range, then the other, in the cheaper order; false if that
+     * costs more.
+     */
     private boolean tackOnce(int from, int to) {
       double[] tack = tack(cells[from]);
       if (tack == null) {
@@ -190,8 +196,8 @@ public final class Tacking {
     }
 
     /**
-     * Rows and columns that the piece goes on the heading to its left, and on that to its right,
-     * which the cell allows; null where it has no such pair.
+     * Rows and columns travelled on the allowed heading to the left of the piece and on that to its
+     * right; null if the cell has no such pair.
      */
     private double[] tack(int cell) {
       int allowed = costs.field().allowed(cell);
@@ -213,7 +219,7 @@ public final class Tacking {
       return new double[] {onLeft * lr, onLeft * lc, onRight * rr, onRight * rc};
     }
 
-    /** As many tacks as it takes to stay inside the cell. */
+    /** Draws as many tacks as are needed to stay inside the cell. */
     private void tackInside(int at) {
       double[] tack = tack(cells[at]);
       double share = until[at] - share(at);

@@ -4,27 +4,28 @@ import java.util.Arrays;
 import org.scarpway.stage.Floats;
 
 /**
- * The front inside one tile: takes waiting cells in order of label and offers each to the cells
- * that have it on their rings. Scratch of one thread, used for one tile after another.
+ * The front inside one tile: expands queued cells in order of label and updates the cells that have
+ * the expanded cell on their rings. One instance is the working memory of one thread, used for one
+ * tile after another.
  */
 final class TileFront implements TileRunner {
   private static final byte IDLE = 0;
 
-  /** It waits until its label is allowed. */
+  /** Queued, but the expansion bound does not allow its label yet. */
   private static final byte HELD = 1;
 
   private static final byte WAITING = 2;
 
-  /** Its label was offered before. */
+  /** Expanded by an earlier run. */
   private static final byte DONE = 3;
 
-  /** Its label was offered by the last run. */
+  /** Expanded by the last run. */
   private static final byte JUST_DONE = 4;
 
   private static final double LEAST_ADVANCE = 1.0 / 64;
   private static final double UNKNOWN = -1;
 
-  /** Keeps bounds below what they bound, however it is rounded. */
+  /** Factor that keeps bounds below the bounded values despite rounding. */
   private static final double ALMOST = 1 - 1e-6;
 
   private final Stencil stencil;
@@ -37,7 +38,7 @@ final class TileFront implements TileRunner {
   private final ExpansionBound allowance;
   private final double[] most;
 
-  /** No label of a cell is less; null where nothing holds them up. */
+  /** Lower bound on the label of each cell; null for none. */
   private final Floats floor;
 
   private final double[] least;
@@ -54,20 +55,20 @@ final class TileFront implements TileRunner {
   private double left;
   private boolean anyHeld;
 
-  /** A step costs no less than what a cell that it crosses asks for. */
+  /** Lower bound on the label from the cells that the current step crosses. */
   private double held = Double.NEGATIVE_INFINITY;
 
   private double bestValue;
   private int bestStep;
 
   /**
-   * @param wide whether steps to the far ring are taken as well
-   * @param waiting cells that wait, a bit each, by tile; null where none does
-   * @param bucketWidth labels closer than this are taken in any order
-   * @param ahead how far a tile may run ahead of the least label that waits anywhere
-   * @param budget larger labels are left alone
-   * @param allowance larger labels of a cell are left alone as well; null for none
-   * @param floor no label of a cell is less, NaN where nothing holds it up; null for none
+   * @param wide true to use steps to the far ring as well
+   * @param waiting queued cells of each tile as bits; null for none
+   * @param bucketWidth width of a bucket; labels within one bucket are expanded in any order
+   * @param ahead how far a tile may run ahead of the least queued label of the grid (cost)
+   * @param budget largest label that is expanded
+   * @param allowance largest label of each cell that is expanded; null for none
+   * @param floor lower bound on the label of each cell, NaN for none; null for none anywhere
    */
   TileFront(
       Stencil stencil,
@@ -198,7 +199,7 @@ final class TileFront implements TileRunner {
     return left;
   }
 
-  /** Cells of the tile that the last run has left waiting, a bit each; null for none. */
+  /** Cells of the tile that the last run left queued, as bits; null for none. */
   private long[] stillWaiting() {
     if (left == Double.POSITIVE_INFINITY && !anyHeld) {
       return null;
@@ -216,7 +217,7 @@ final class TileFront implements TileRunner {
     return bits;
   }
 
-  /** Least label that the last run has offered in the margin of the tile beside this one. */
+  /** Least label that the last run expanded in the halo of a neighbouring tile. */
   @Override
   public double changed(int dRow, int dCol) {
     int high = tiling.high(tile);
@@ -237,7 +238,7 @@ final class TileFront implements TileRunner {
     return least;
   }
 
-  /** Offers a finished cell to those that have it on their far ring. */
+  /** Updates the cells that have an expanded cell on their far ring. */
   private void offerFar(int done) {
     TileGround g = ground;
     double[] value = this.value;
@@ -279,9 +280,9 @@ final class TileFront implements TileRunner {
   }
 
   /**
-   * Steps that end between the two cells of a far edge. Near barred headings none costs less than
-   * {@link Stencil#gain} leaves of the way through one of the two, so that every label rests on a
-   * way from cell to cell.
+   * Evaluates the steps that end between the two cells of a far edge. Near barred headings the cost
+   * of none is below the share that {@link Stencil#gain} leaves of the path through one of the two
+   * cells, so that every label is backed by a path from cell to cell.
    */
   private void farEdge(
       int cell, int edge, double first, double second, double firstPerM, double secondPerM) {
@@ -320,7 +321,7 @@ final class TileFront implements TileRunner {
       double share = i * (1.0 / Stencil.EIGHTHS);
       double before = (1 - share) * first + share * second;
       double lengthM = stencil.lengthM(code + i);
-      // Few steps of an edge come near the best: the cost between two headings is not below both.
+      // Most steps of an edge can be skipped: the cost between two headings is not below both.
       if (before + (i < 4 ? lowStart : lowEnd) * lengthM > best) {
         continue;
       }
@@ -342,9 +343,9 @@ final class TileFront implements TileRunner {
   }
 
   /**
-   * The same where the cost bends.
+   * Evaluates the steps of a far edge over which the cost may have a corner.
    *
-   * @return false where it has no corner after all, and nothing was done
+   * @return false if there is no corner, and nothing was evaluated
    */
   private boolean bentEdge(
       int cell, int edge, double first, double second, double start, double middle, double end) {
@@ -395,7 +396,7 @@ final class TileFront implements TileRunner {
     take(v >= via ? v : via, v >= via ? code : viaCode);
   }
 
-  /** Whether some step to a bent edge may be as good as the best. */
+  /** True if a step to an edge with a corner may be as good as the best. */
   private boolean anyMatters(
       int edge, double first, double second, double start, double middle, double end) {
     if (start + end == Double.POSITIVE_INFINITY) {
@@ -408,7 +409,7 @@ final class TileFront implements TileRunner {
       double nextAt = first + i * 0.25 * (second - first);
       double nextPerM = Stencil.leastAtCorner(start, middle, end, i * 0.25);
       double nextM = stencil.edgeLengthM(edge, i);
-      // In between none of the three is less than at both ends.
+      // Between the ends, none of the three factors is less than at both ends.
       double least = (perM < nextPerM ? perM : nextPerM) * (lengthM < nextM ? lengthM : nextM);
       if ((at < nextAt ? at : nextAt) + least * ALMOST <= bestValue) {
         return true;
@@ -421,9 +422,9 @@ final class TileFront implements TileRunner {
   }
 
   /**
-   * Offers a finished cell to its neighbours. On open ground the cells themselves suffice, the far
-   * ring holds the directions between; next to barriers, where far steps are often barred, near
-   * steps end between cells as well.
+   * Updates the neighbours of an expanded cell. On open ground steps to cells suffice, since the
+   * far ring provides the directions in between; next to barriers, where far steps are often
+   * barred, near steps also end between cells.
    */
   private void offerNear(int done) {
     TileGround g = ground;
@@ -498,7 +499,7 @@ final class TileFront implements TileRunner {
     return least == null ? Double.NEGATIVE_INFINITY : Math.max(least[one], least[other]);
   }
 
-  /** Ties go to the lowest code, so that the order of offers does not matter. */
+  /** Ties go to the lowest step code, so that the order of evaluation does not matter. */
   private void take(double sum, int code) {
     double v = sum >= held ? sum : held;
     if (v < bestValue || (v == bestValue && code < bestStep && v < Double.POSITIVE_INFINITY)) {

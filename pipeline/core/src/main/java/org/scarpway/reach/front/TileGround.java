@@ -6,24 +6,23 @@ import org.scarpway.grid.Headings;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * The ground of one tile as its front needs it: what crossing each cell costs on each heading,
- * worked out when first asked for. Cells are counted within the tile and a margin of {@link #PAD}
- * cells, in rows of {@link #stride}; what lies off the grid is a barrier. Formulas are those of
- * {@link Stencil}, bit for bit.
+ * The costs of one tile for its front: the cost of crossing each cell on each heading, computed on
+ * first use. Cells are indexed within the tile and a halo of {@link #PAD} cells, in rows of {@link
+ * #stride}; cells off the grid are barriers. Formulas are those of {@link Stencil}, bit for bit.
  */
 final class TileGround {
-  /** Two cells that steps end on, two more so that no index needs checking. */
+  /** Halo width: two cells on which steps end, and two more so that no index needs a check. */
   static final int PAD = 4;
 
   static final int SEEN = 2;
 
-  /** No step begins here: a barrier, or not of this tile. */
+  /** No step begins here: a barrier, or a cell outside this tile. */
   static final byte CLOSED = 0;
 
-  /** Near barriers or barred headings: near steps end between cells as well. */
+  /** Near barriers or barred headings: near steps also end between cells. */
   static final byte TIGHT = 1;
 
-  /** Every heading is allowed on all cells that far steps can cross. */
+  /** Open ground: every heading is allowed on all cells that far steps can cross. */
   static final byte OPEN = 2;
 
   private static final float UNKNOWN = -1;
@@ -32,8 +31,8 @@ final class TileGround {
   final byte[] kind;
 
   /**
-   * No step from a cell costs less than this per metre: the least of the cells that it can cross.
-   * Infinite where no step begins.
+   * Lower bound on the cost per metre of any step from a cell: the least of the cells that a step
+   * can cross. Infinite where no step begins.
    */
   final float[] least;
 
@@ -82,13 +81,13 @@ final class TileGround {
     }
   }
 
-  /** About what a tile of so many cells along takes. */
+  /** Approximate size in memory of a tile with the given side (bytes). */
   static long bytes(int side) {
     long stride = side + 2L * PAD;
     return stride * stride * (Float.BYTES * (Headings.COUNT + 1) + 2);
   }
 
-  /** Makes this the ground of the tile whose first cell is given. */
+  /** Loads the ground of the tile whose first cell is given. */
   void load(int firstRow, int firstCol) {
     MoveField field = costs.field();
     firstCell = firstRow * spec.cols() + firstCol;
@@ -127,7 +126,7 @@ final class TileGround {
           Arrays.fill(
               perM, at * Headings.COUNT, (at + 1) * Headings.COUNT, Float.POSITIVE_INFINITY);
         }
-        // All of the five rows by five columns that end here allow everything.
+        // All cells of the 5 x 5 block that ends here allow every heading.
         if (runs[c] >= 2 * SEEN + 1) {
           kind[at - SEEN * stride - SEEN] = OPEN;
         }
@@ -136,7 +135,7 @@ final class TileGround {
     boundSteps();
   }
 
-  /** Least over the five by five cells around, from the least of each cell. */
+  /** Computes the minimum over the surrounding 5 x 5 cells from the least cost of each cell. */
   private void boundSteps() {
     int n = least.length;
     for (int at = SEEN; at < n - SEEN; at++) {
@@ -177,12 +176,12 @@ final class TileGround {
     return cost;
   }
 
-  /** Difference of index to far cell {@code j}. */
+  /** Index offset to far cell {@code j}. */
   int far(int j) {
     return far[j];
   }
 
-  /** Difference of index to the cells that the step to far cell {@code j} crosses. */
+  /** Index offset to the cells that the step to far cell {@code j} crosses. */
   int middle(int j) {
     return middle[j];
   }
@@ -191,7 +190,7 @@ final class TileGround {
     return middle2[j];
   }
 
-  /** Difference of index to neighbour {@code j}. */
+  /** Index offset to neighbour {@code j}. */
   int near(int j) {
     return nearRow[j] + nearCol[j];
   }
@@ -231,7 +230,7 @@ final class TileGround {
         + 0.125 * (perM(cell + far[even], k) + perM(cell + far[Stencil.odd(s)], k));
   }
 
-  /** Share of far edge {@code s} at which the cost has a corner, NaN for none. */
+  /** Position on far edge {@code s} of a corner of the cost, 0 to 1, NaN for none. */
   double corner(int cell, int s) {
     return costs.corner(cellAt(cell), 2 * s);
   }

@@ -5,16 +5,16 @@ import java.util.Map;
 import org.scarpway.stage.Memory;
 
 /**
- * Grounds of tiles that the front is passing, shared by its threads. So many are kept that a front
- * around the whole grid finds its own again, if the heap allows for this and all other fronts
- * together; the one longest out of use goes first. Whether one is kept or made anew changes no
- * answer.
+ * Cache of the tile grounds that the front is passing, shared by its threads. Its size suffices for
+ * a front along the circumference of the whole grid, if the heap allows that for all fronts
+ * together; the least recently used ground is evicted first. A cached and a recomputed ground give
+ * the same results.
  */
 final class TileGrounds {
-  /** All fronts together keep one part in so many of the heap. */
+  /** All fronts together cache at most the heap divided by this. */
   private static final int HEAP_SHARE = 4;
 
-  /** Each front may keep so many whatever the others keep. */
+  /** Number of grounds that each front may cache whatever the others use. */
   private static final int FEW = 8;
 
   private final Costs costs;
@@ -36,7 +36,7 @@ final class TileGrounds {
     this.most = 4L * (tiling.tileRows() + tiling.tileCols());
   }
 
-  /** The ground of a tile, for one thread alone until it is given back. */
+  /** Lends the ground of a tile to one thread until it is given back. */
   TileGround take(int tile) {
     TileGround ground;
     synchronized (this) {
@@ -63,7 +63,7 @@ final class TileGrounds {
     kept.put(tile, ground);
   }
 
-  /** Keeps none any more. */
+  /** Empties the cache. */
   synchronized void clear() {
     kept.clear();
     memory.hold(-bytes * made);
@@ -74,7 +74,7 @@ final class TileGrounds {
     return made >= most || (made >= FEW && memory.holdsMoreThan(HEAP_SHARE));
   }
 
-  /** How often a ground was made. */
+  /** Number of grounds computed. */
   synchronized long loads() {
     return loads;
   }

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.scarpway.stage.StageFailure;
 
 /**
- * Tiles that have something to do, the one with the least waiting label first, shared by the
- * threads of one front. A tile is with one thread at a time.
+ * Priority queue of the tiles with work, by least queued label, shared by the threads of one front.
+ * A tile is processed by one thread at a time.
  */
 final class TileQueue {
   private final double[] from;
@@ -23,7 +23,7 @@ final class TileQueue {
     this.budget = budget;
   }
 
-  /** The tile has a cell, or in its margin a change, of this label to attend to. */
+  /** Queues a tile that has a cell to expand, or a change in its halo, with this label. */
   synchronized void wake(int tile, double label) {
     if (label < from[tile]) {
       from[tile] = label;
@@ -34,7 +34,7 @@ final class TileQueue {
     }
   }
 
-  /** The next tile, or -1 when there is nothing left to do for anybody. */
+  /** Removes and returns the next tile; -1 if no thread has any work left. */
   synchronized int take() {
     int tile = poll();
     while (tile < 0 && runningTiles > 0 && !failed) {
@@ -65,7 +65,7 @@ final class TileQueue {
     return from[tile] <= budget && from[tile] < Double.POSITIVE_INFINITY;
   }
 
-  /** Changes the budget; nobody is at work. */
+  /** Changes the budget; no thread may be running. */
   synchronized void allow(double more) {
     budget = more;
     for (int tile = 0; tile < from.length; tile++) {
@@ -75,14 +75,14 @@ final class TileQueue {
     }
   }
 
-  /** Least label to attend to in a tile just taken; attended to from now on. */
+  /** Least label to process in a tile just taken; it is marked as processed. */
   synchronized double attend(int tile) {
     double label = from[tile];
     from[tile] = Double.POSITIVE_INFINITY;
     return label;
   }
 
-  /** The tile is no longer with its thread. */
+  /** Releases the tile from its thread. */
   synchronized void release(int tile) {
     running[tile] = false;
     runningTiles--;
@@ -92,7 +92,7 @@ final class TileQueue {
     notifyAll();
   }
 
-  /** Least label that anything waits with, within the budget or beyond. */
+  /** Least queued label, within the budget or beyond. */
   synchronized double least() {
     double least = Double.POSITIVE_INFINITY;
     for (double label : from) {
@@ -101,7 +101,7 @@ final class TileQueue {
     return least;
   }
 
-  /** Lets everybody go, since one thread has failed. */
+  /** Ends the work of all threads because one has failed. */
   synchronized void fail() {
     failed = true;
     notifyAll();

@@ -1,18 +1,21 @@
 package org.scarpway.reach.front;
 
-/** Advances labels inside one tile at a time; the scratch of one thread. */
+/** Updates labels inside one tile at a time; working memory of one thread. */
 interface TileRunner {
   /**
-   * Advances a tile.
+   * Runs a tile.
    *
-   * @param from no label that matters has changed in the tile or its margin below this
-   * @return cells worked on
+   * @param from least label to process in the tile and its halo; nothing below it has changed
+   * @return number of cells processed
    */
   long run(int tile, double from);
 
-  /** Least label that the last run has changed, and the tile beside must know of; else infinite. */
+  /**
+   * Least changed label of the last run that a neighbouring tile must be notified of, infinite for
+   * none.
+   */
   double changed(int dRow, int dCol);
 
-  /** Least label that the last run has left waiting, infinite if there is none. */
+  /** Least label that the last run left queued, infinite for none. */
   double left();
 }

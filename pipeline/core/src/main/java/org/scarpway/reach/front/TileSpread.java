@@ -4,7 +4,7 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 import org.scarpway.stage.Progress;
 
-/** Runs tiles, the one with the least label first, until none has anything left to do. */
+/** Runs tiles, the one with the least label first, until no tile has work left. */
 final class TileSpread {
   private final Tiling tiling;
   private final TileQueue queue;
@@ -48,7 +48,10 @@ final class TileSpread {
     queue.wake(tile, runner.left());
   }
 
-  /** Cells are worked on more than once each; nobody wants to see more than all of them. */
+  /**
+   * Reports progress. Cells are processed more than once each, so the count is capped at the number
+   * of cells.
+   */
   private void report(Progress progress, long cells) {
     long before = worked.getAndAdd(cells);
     long news = Math.min(cells, (long) tiling.rows() * tiling.cols() - before);
@@ -57,12 +60,12 @@ final class TileSpread {
     }
   }
 
-  /** How many tiles were run, each time counted. */
+  /** Number of tile runs, repeats included. */
   long runs() {
     return runs.get();
   }
 
-  /** How many cells were worked on, each time counted. */
+  /** Number of cells processed, repeats included. */
   long worked() {
     return worked.get();
   }

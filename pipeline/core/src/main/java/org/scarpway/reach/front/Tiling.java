@@ -2,7 +2,9 @@ package org.scarpway.reach.front;
 
 import org.scarpway.grid.GridSpec;
 
-/** A grid cut into square tiles, the last of each row and column cut short by the edge. */
+/**
+ * The division of a grid into square tiles; the last of each row and column is cut off by the edge.
+ */
 public record Tiling(int rows, int cols, int side, int tileRows, int tileCols) {
   public static Tiling of(GridSpec spec, int side) {
     return new Tiling(
@@ -23,7 +25,7 @@ public record Tiling(int rows, int cols, int side, int tileRows, int tileCols) {
     return row / side * tileCols + (cell - row * cols) / side;
   }
 
-  /** Place of a cell in its tile, row by row. */
+  /** Index of a cell in its tile, row by row. */
   int within(int cell) {
     int row = cell / cols;
     return row % side * side + (cell - row * cols) % side;
@@ -37,17 +39,17 @@ public record Tiling(int rows, int cols, int side, int tileRows, int tileCols) {
     return tile % tileCols * side;
   }
 
-  /** Rows of the grid that the tile holds. */
+  /** Number of rows of the tile. */
   int high(int tile) {
     return Math.min(side, rows - firstRow(tile));
   }
 
-  /** Columns of the grid that the tile holds. */
+  /** Number of columns of the tile. */
   int broad(int tile) {
     return Math.min(side, cols - firstCol(tile));
   }
 
-  /** The tile beside one, or -1 off the grid. */
+  /** The neighbouring tile, or -1 off the grid. */
   int beside(int tile, int dRow, int dCol) {
     int r = tile / tileCols + dRow;
     int c = tile % tileCols + dCol;

@@ -10,12 +10,13 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Ground that a time suffices for, out and home, and the quickest ways on it. Fronts out and home
- * go half of the time each, then on where the other has come. Where that is most of the ground they
- * run on over all of it: it costs little more, and other questions find them.
+ * Cells that lie on some out-and-back trip within the time budget, and the least times on them,
+ * found by bidirectional search: each front first covers half the budget, then continues only in
+ * cells that the other front has reached. If these are most of the ground, the fronts are completed
+ * over all of it, which costs little more and makes them reusable for other requests.
  */
 public final class TimeBudgetDomain {
-  /** Share of the ground that can be driven on from which the fronts run over all of it. */
+  /** Share of the drivable ground above which the fronts are completed over all ground. */
   private static final double MOST = 0.5;
 
   private final MoveField field;
@@ -48,9 +49,9 @@ public final class TimeBudgetDomain {
   }
 
   /**
-   * @param homeField what home is driven on, mostly the same
-   * @param oneWay whether nobody has to come home
-   * @param tripS for out and home together, or for out alone
+   * @param homeField field of the way home, usually the same
+   * @param oneWay true if nobody has to come home
+   * @param tripS time budget for out and home together, or for out alone if one way (s)
    */
   public static TimeBudgetDomain of(
       MoveField field,
@@ -84,22 +85,22 @@ public final class TimeBudgetDomain {
     return tripS;
   }
 
-  /** Cells that the time suffices for, and a little more. */
+  /** Cells within the time budget plus its margin. */
   public BitSet within() {
     return within;
   }
 
-  /** Whether that is so much that fronts run over all ground. */
+  /** True if the fronts were completed over all ground. */
   public boolean whole() {
     return whole;
   }
 
-  /** Quickest ways out, complete on that ground at least. */
+  /** Least times out, complete at least on those cells. */
   public CostField out() {
     return out;
   }
 
-  /** Quickest ways home, complete on that ground at least; null where nobody has to come home. */
+  /** Least times home, complete at least on those cells; null if nobody has to come home. */
   public CostField home() {
     return home;
   }
@@ -124,7 +125,8 @@ public final class TimeBudgetDomain {
       }
     } else {
       Front back = front(Direction.HOME);
-      // Twice the margin, so that all labels within one margin are those of fronts over all ground.
+      // Twice the margin, so that all labels within one margin equal those of fronts over all
+      // ground.
       double most = there.withMargin(there.withMargin(tripS));
       spread(there, back, 0.5 * most, null, null);
       MeetHalfway outMeets = new MeetHalfway(back.tiles(), 0.5 * most, most);
@@ -166,7 +168,7 @@ public final class TimeBudgetDomain {
     workers.all(help);
   }
 
-  /** Marks the ground that the time suffices for. */
+  /** Marks the cells within the time budget. */
   private void choose(CostTiles there, CostTiles back, double most) {
     int driveable = 0;
     for (int cell = 0; cell < field.spec().cells(); cell++) {

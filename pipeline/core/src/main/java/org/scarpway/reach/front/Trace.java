@@ -5,19 +5,19 @@ import java.util.function.IntPredicate;
 import org.scarpway.grid.GridSpec;
 
 /**
- * A real way from a cell to its source as straight lines between cell centres, every line over
- * allowed cells and headings only, or headings made good in tacks. The steps that the front left
- * behind are followed, each to the end of its edge through which it leads for less, which labels
- * rest on ({@link Stencil#gain}): so there is a way wherever there is a label. Then every stretch
- * that a straight line beats is replaced by it, by dynamic programming over windows, and corners
- * are moved while that makes the way cheaper.
+ * Traces a drivable path from a cell to its source as straight lines between cell centres; every
+ * line uses only allowed cells and headings, or tacking. The step codes of the front are followed,
+ * each to the cheaper end of its edge, by which labels are backed ({@link Stencil#gain}); there is
+ * therefore a path wherever there is a label. Then stretches that cost more than a straight line
+ * are replaced by it, by dynamic programming over windows, and corners are moved while that lowers
+ * the cost.
  */
 public final class Trace {
   private static final int WINDOW = 48;
   private static final int MOST_ROUNDS = 24;
   private static final double LEAST_GAIN = 1e-5;
 
-  /** Lines of fewer cells are not divided. */
+  /** Lines of fewer cells get no additional corner. */
   private static final int SHORTEST = 8;
 
   private final GridSpec spec;
@@ -37,17 +37,17 @@ public final class Trace {
     this.line = new Line(spec);
   }
 
-  /** Corners of the way, the asked cell first, the source last. */
+  /** Corners of the path, from the given cell to the source. */
   public int[] cells() {
     return Arrays.copyOf(way, n);
   }
 
-  /** What the way costs, line by line, in the quantity of the front (energy: reduced). */
+  /** Cost of the path, summed over its lines, in the quantity of the front (energy: reduced). */
   public double cost() {
     return cost;
   }
 
-  /** How much trouble is taken to draw a way in few straight lines. */
+  /** How thoroughly a path is simplified to few straight lines. */
   public enum Drawn {
     ONCE,
     AS_STRAIGHT_AS_CAN_BE,
@@ -55,14 +55,14 @@ public final class Trace {
   }
 
   /**
-   * @param cell must be reached
+   * @param cell start of the path; must be reached
    */
   public static Trace toSource(CostField labels, int cell) {
     return toSource(labels, cell, c -> true, Drawn.AS_STRAIGHT_AS_CAN_BE);
   }
 
   /**
-   * @param keepsTo cells that lines may be laid over in the place of the steps that were left
+   * @param keepsTo cells that lines may cross where they replace steps of the front
    */
   public static Trace toSource(CostField labels, int cell, IntPredicate keepsTo, Drawn drawn) {
     Trace trace = new Trace(labels, keepsTo);
@@ -130,7 +130,7 @@ public final class Trace {
     double[] best = new double[n];
     int[] from = new int[n];
     for (int j = 1; j < n; j++) {
-      // As it was left: it stands where nothing better is found.
+      // The original step, kept if nothing better is found.
       best[j] = best[j - 1] + line.between(way[j - 1], way[j]).cost(costs);
       from[j] = j - 1;
       for (int i = j - 2; i >= Math.max(0, j - WINDOW); i--) {
@@ -158,7 +158,7 @@ public final class Trace {
     way = kept;
   }
 
-  /** Adds one in the middle of each long line. */
+  /** Adds a corner in the middle of each long line. */
   private void addCorners() {
     int[] corners = cells();
     n = 0;
@@ -178,7 +178,7 @@ public final class Trace {
     }
   }
 
-  /** Moves each corner to the best of the cells around it. */
+  /** Moves each corner to the best of the surrounding cells. */
   private void moveCorners() {
     for (int i = 1; i + 1 < n; i++) {
       double least = cost(way[i - 1], way[i]) + cost(way[i], way[i + 1]);

@@ -3,9 +3,12 @@ package org.scarpway.reach.front;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Weights by which several quantities are summed to one. */
+/** Weights for sums of several quantities. */
 public final class Weightings {
-  /** Keeps every quantity in play, so that of equal ways the one better in the rest is found. */
+  /**
+   * Smallest weight of every quantity, so that among ways equal in the others the better one is
+   * found.
+   */
   private static final double LEAST_WEIGHT = 0.01;
 
   private static boolean near(double[] a, double[] b) {
@@ -15,7 +18,10 @@ public final class Weightings {
   /** Weights are tried in this order: corners, middles of edges, centre, then between them. */
   private static final int[] DENOMINATORS = {1, 2, 3, 4, 6};
 
-  /** Points of the triangle of weights, coarse ones first; no weight on what does not count. */
+  /**
+   * Points of the triangle of weights, coarse ones first; quantities that do not count have weight
+   * 0.
+   */
   public static List<double[]> of(boolean[] counts, int tries) {
     List<double[]> all = new ArrayList<>();
     for (int n : DENOMINATORS) {
