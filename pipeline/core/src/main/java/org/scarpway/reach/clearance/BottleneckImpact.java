@@ -6,11 +6,15 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * What is lost when a passage is closed: ground that is joined to the base, whatever the headings,
- * but no longer once the cells across the passage's narrowest place cannot be used.
+ * Computes the ground that is lost if a passage is closed: cells that are connected to the base,
+ * whatever the headings, but no longer once the cells across the passage's narrowest place are
+ * blocked.
  */
 public final class BottleneckImpact {
-  /** Barriers on either side are seen under at least this angle from the narrowest place. */
+  /**
+   * Cosine of the smallest angle between the directions to the barriers on either side, seen from
+   * the narrowest place.
+   */
   private static final double FACING = Math.cos(Math.toRadians(120));
 
   private final MoveField field;
@@ -28,10 +32,10 @@ public final class BottleneckImpact {
   }
 
   /**
-   * Cells that hang on a passage, those across it not counted; none where there is another way;
-   * null where the base itself stands in it.
+   * Cells that are disconnected from the base if a passage is closed, without the closed cells;
+   * empty if there is another way, null if the base itself is in the passage.
    *
-   * @param across cells that are closed
+   * @param across closed cells
    */
   public BitSet behind(int[] across) {
     BitSet closed = new BitSet();
@@ -47,7 +51,7 @@ public final class BottleneckImpact {
     return lost;
   }
 
-  /** Run by run, so that what waits stays small however large the ground is. */
+  /** Flood fill by runs of a row, so that the queue remains small on large grids. */
   private BitSet flood(BitSet closed) {
     BitSet seen = new BitSet(spec.cells());
     int[] stack = new int[1024];
@@ -69,7 +73,8 @@ public final class BottleneckImpact {
         end++;
       }
       seen.set(first, end);
-      // A way between cells that touch at a corner needs the cells beside it: four neighbours do.
+      // A path between cells that touch at a corner needs the cells beside it, so 4-connectivity
+      // suffices.
       for (int side = -1; side <= 1; side += 2) {
         if (row + side < 0 || row + side >= spec.rows()) {
           continue;
@@ -93,9 +98,9 @@ public final class BottleneckImpact {
   }
 
   /**
-   * Cells across the narrowest place about a lattice point, from barrier to barrier: between those
-   * that face each other there, else between the two points of barriers about it that come nearest
-   * to it. Null if there are none.
+   * Cells across the narrowest place at a lattice point, from barrier to barrier: between barriers
+   * that face each other there, else between the two nearest barrier points around it. Null if
+   * there are none.
    */
   public int[] across(int point) {
     Facing facing = new Facing(clearance);
@@ -148,7 +153,7 @@ public final class BottleneckImpact {
     return a < 0 ? null : between(a, b);
   }
 
-  /** Every cell that the line between two lattice points touches, some of them named twice. */
+  /** Every cell that the line between two lattice points touches; may contain duplicates. */
   int[] between(int a, int b) {
     int rowA = a / clearance.cols();
     int colA = a % clearance.cols();
@@ -173,7 +178,7 @@ public final class BottleneckImpact {
     return Arrays.copyOf(cells, n);
   }
 
-  /** Cells that are joined to the base while every passage is open. */
+  /** Cells that are connected to the base while every passage is open. */
   BitSet joined() {
     return joined;
   }

@@ -8,15 +8,15 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Room between barriers: exact Euclidean distances to the nearest barrier, counted from its edge
- * (Felzenszwalb &amp; Huttenlocher 2012, <i>Distance transforms of sampled functions</i>, Theory of
- * Computing 8:415-428), infinite without any. The edge of the grid is no barrier.
+ * Clearance of the open ground: exact Euclidean distances to the nearest barrier, measured from its
+ * edge (Felzenszwalb &amp; Huttenlocher 2012, <i>Distance transforms of sampled functions</i>,
+ * Theory of Computing 8:415-428), infinite without any. The edge of the grid is no barrier.
  *
- * <p>Distances are kept at the centres, corners and edge middles of all cells, a lattice of half
- * cells. The narrowest place between two barrier cells is the middle between their nearest points,
- * and that is always a point of this lattice; so the width of a passage, twice the largest distance
- * across it, is exact, whether the passage is an odd or even number of cells wide, straight or
- * slanting.
+ * <p>Distances are stored at the centres, corners and edge midpoints of all cells, a lattice of
+ * half cells. The narrowest place between two barrier cells is the midpoint between their nearest
+ * points, which is always a point of this lattice. The bottleneck width of a passage, twice the
+ * largest distance across it, is therefore exact, whether the passage is an odd or even number of
+ * cells wide, straight or slanting.
  */
 public final class Clearance {
   private final MoveField field;
@@ -55,7 +55,10 @@ public final class Clearance {
     return Floats.of(Math.multiplyExact(2 * spec.rows() + 1, 2 * spec.cols() + 1), file);
   }
 
-  /** 0 on the points of barrier cells, their edges included; infinite elsewhere. */
+  /**
+   * Sets the lattice to 0 on the points of barrier cells, their edges included, and to infinity
+   * elsewhere.
+   */
   private static void markBarriers(MoveField field, float[] points, int row) {
     GridSpec spec = field.spec();
     int above = Math.max(0, (row - 1) / 2);
@@ -73,8 +76,8 @@ public final class Clearance {
   }
 
   /**
-   * Turns a lattice of 0 and infinity into distances (m) to the nearest point that holds 0, times a
-   * factor.
+   * Distance transform: replaces a lattice of 0 and infinity by the distance (m) to the nearest
+   * point with 0, times a factor.
    */
   private static void toNearest(GridSpec spec, Floats lattice, double factor, Workers workers) {
     int rows = 2 * spec.rows() + 1;
@@ -89,7 +92,7 @@ public final class Clearance {
             lattice.write(r * cols, row, 0, cols);
           }
         });
-    // Columns by the band, so that a row's neighbours are read while they are near.
+    // Columns are processed in bands for cache locality.
     workers.overRows(
         cols,
         (from, to) -> {
@@ -122,12 +125,12 @@ public final class Clearance {
     return distanceM;
   }
 
-  /** A scratch file where so many bytes that are worked out on it do not belong on the heap. */
+  /** A scratch file for working data of that size, null if they fit on the heap. */
   public ScratchFile scratch(long bytes) {
     return field.scratch(bytes);
   }
 
-  /** Gives back what was worked out and is not used any more, where that is not on the heap. */
+  /** Releases working data in scratch files that are no longer used. */
   public void giveBack() {
     if (field.beyondHeap()) {
       field.memory().freeScratch();
@@ -169,7 +172,7 @@ public final class Clearance {
     return widthM.get(point);
   }
 
-  /** The same for {@code n} points from one on. */
+  /** Reads the diameters of {@code n} points from {@code first} on (m). */
   void readWidthsM(int first, float[] into, int n) {
     widthM.read(first, into, 0, n);
   }
@@ -180,7 +183,8 @@ public final class Clearance {
   }
 
   /**
-   * Diameter of the largest disc about the cell's centre or a point to the south-east of it (m).
+   * Diameter of the largest free disc about the cell's centre or one of its lattice points to the
+   * south and east (m).
    */
   float widestM(int cell) {
     int centre = centre(cell);

@@ -8,10 +8,11 @@ import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Ints;
 
 /**
- * What closing each of many lines by itself cuts off from the base. The lines and the pieces of
- * ground between them are the nodes of a graph; what hangs on a node is told by one search in depth
- * (Hopcroft &amp; Tarjan 1973, <i>Algorithm 447: efficient algorithms for graph manipulation</i>,
- * Communications of the ACM 16(6):372-378).
+ * Computes, for each of many lines of cells, the ground that is disconnected from the base if that
+ * line alone is closed. The lines and the connected components of the ground between them are the
+ * nodes of a graph; its articulation points and what they disconnect are found by one depth-first
+ * search (Hopcroft &amp; Tarjan 1973, <i>Algorithm 447: efficient algorithms for graph
+ * manipulation</i>, Communications of the ACM 16(6):372-378).
  */
 final class Cuts {
   private final Clearance clearance;
@@ -28,8 +29,8 @@ final class Cuts {
 
   private int[] to;
 
-  // Of the search from the base: when a node was found, the last that was found from it, the first
-  // that can be come by from there, and the node before.
+  // Results of the depth-first search from the base, per node: discovery number, last discovery
+  // number in its subtree, lowest discovery number reachable from there (low point), and parent.
   private final int[] found;
   private final int[] end;
   private final int[] low;
@@ -38,10 +39,10 @@ final class Cuts {
   private final long[] lostSurely;
 
   /**
-   * @param joined cells joined to the base
-   * @param base none of the lines holds it
-   * @param lines cells of each line; none in two lines
-   * @param nodeOf one value for each cell to work with
+   * @param joined cells connected to the base
+   * @param base cell of the base; must not be part of any line
+   * @param lines cells of each line; no cell may be in two lines
+   * @param nodeOf working memory, one value per cell
    */
   Cuts(Clearance clearance, BitSet joined, int base, int[][] lines, Bytes state, Ints nodeOf) {
     this.clearance = clearance;
@@ -77,7 +78,7 @@ final class Cuts {
 
   private int[] stack = new int[1024];
 
-  /** Run by run over what is joined and has no node yet. */
+  /** Flood fill by runs over connected cells that have no node yet. */
   private void spread(BitSet joined, int start, int node) {
     int cols = spec.cols();
     int depth = 0;
@@ -132,7 +133,7 @@ final class Cuts {
     }
   }
 
-  /** Every edge has a line at one end at least. */
+  /** Adds the edges of the graph; every edge has a line at one end at least. */
   private void connect(int[][] lines) {
     int[] a = new int[1024];
     int[] b = new int[1024];
@@ -172,12 +173,14 @@ final class Cuts {
     }
   }
 
-  /** Cells that closing a line cuts off, those of the line itself not counted. */
+  /**
+   * Number of cells that are disconnected if a line is closed, without those of the line itself.
+   */
   long lost(int line) {
     return lost[line];
   }
 
-  /** Those of them that are surely reached. */
+  /** Number of those cells that are surely reached. */
   long lostSurely(int line) {
     return lostSurely[line];
   }
@@ -222,14 +225,14 @@ final class Cuts {
     }
   }
 
-  /** Whether a node and what was found from it has no way to the base but the line before it. */
+  /** True if a node and its subtree have no path to the base except through the line above it. */
   private boolean hangsOn(int node, int up) {
     return up < lines && low[node] >= found[up];
   }
 
   /**
-   * Whether a line that cuts something off lies between two rooms at least so wide, without a
-   * narrower line on the way to them.
+   * True if a line that disconnects something lies between two areas of at least that width,
+   * without a narrower line on the path to them.
    */
   boolean betweenRooms(int line, double[] widthM, double atLeastM) {
     float kept = 0;

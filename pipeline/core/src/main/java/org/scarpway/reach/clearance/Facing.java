@@ -1,13 +1,13 @@
 package org.scarpway.reach.clearance;
 
 /**
- * Where barriers face each other: a free lattice point from which two of the nearest points of
- * barriers lie in opposite directions is the middle of a passage, as wide as these are apart. The
- * shortest line across any passage has such a middle, and the points of barriers nearest to each
- * other always lie on the lattice, so none is missed.
+ * Finds places where barriers face each other. A free lattice point from which two of the nearest
+ * barrier points lie in opposite directions is the midpoint of a passage whose width is the
+ * distance of these points. The shortest line across any passage has such a midpoint, and the
+ * nearest points of two barriers always lie on the lattice, so no passage is missed.
  */
 final class Facing {
-  /** Squares of distances that differ by less are the same but for rounding. */
+  /** Tolerance of squared distances, which covers rounding. */
   private static final double SAME = 1e-5;
 
   private final Clearance clearance;
@@ -18,7 +18,7 @@ final class Facing {
   private int col;
   private double radius2;
 
-  /** Steps of the lattice from the point asked for to the contact on one side. */
+  /** Lattice steps from the given point to the barrier point on one side. */
   int dRow;
 
   int dCol;
@@ -31,9 +31,7 @@ final class Facing {
     this.stepY2 = y * y;
   }
 
-  /**
-   * Whether barriers face each other across a point; then the steps to the first pair are known.
-   */
+  /** True if barriers face each other across a point; the step fields then hold the first pair. */
   boolean at(int point) {
     float width = clearance.widthAtM(point);
     if (!(width > 0) || width == Float.POSITIVE_INFINITY) {
@@ -45,7 +43,7 @@ final class Facing {
     return from(0);
   }
 
-  /** Whether others do across the same point. */
+  /** Advances to the next pair across the same point; false if there is none. */
   boolean next() {
     return (dRow > 0 && dCol > 0 && facing(-dRow, dCol)) || from(dCol + 1);
   }

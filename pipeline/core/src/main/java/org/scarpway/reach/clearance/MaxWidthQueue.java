@@ -4,14 +4,14 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
 import org.scarpway.stage.ScratchFile;
 
-/** Lattice points in order of a width, the widest first; of equal ones the lowest index. */
+/** Priority queue of lattice points by width, widest first; ties go to the lowest index. */
 public final class MaxWidthQueue {
   private Ints points;
   private Floats widths;
   private int size;
 
   /**
-   * @param file where they wait, null for the heap
+   * @param file file in which the queue is stored, null for the heap
    */
   public MaxWidthQueue(ScratchFile file) {
     points = Ints.few(file);
@@ -41,7 +41,7 @@ public final class MaxWidthQueue {
     put(i, point, width);
   }
 
-  /** Takes the first; there must be one. */
+  /** Removes and returns the first point; the queue must not be empty. */
   public int poll() {
     int first = points.get(0);
     int point = points.get(--size);

@@ -6,10 +6,10 @@ import org.scarpway.stage.Ints;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Every place where a barrier faces itself across free ground: only there does closing a passage
- * cut anything off, since between two barriers that do not hang together there is a way round
- * either of them. What lies beyond the edge of the grid joins the barriers that touch it, as no way
- * leads there.
+ * Finds every place where a barrier faces itself across free ground. Only there can closing a
+ * passage disconnect anything, since between two unconnected barriers there is a way around either
+ * of them. Ground beyond the edge of the grid counts as a barrier and connects the barriers that
+ * touch it, as no path leads there.
  */
 final class Narrows {
   private final Clearance clearance;
@@ -24,7 +24,7 @@ final class Narrows {
   }
 
   /**
-   * @param work one value for each cell and one more; holds nothing of use afterwards
+   * @param work working memory, one value per cell and one more
    */
   static Narrows of(MoveField field, Clearance clearance, Ints work) {
     Narrows n = new Narrows(clearance);
@@ -37,29 +37,32 @@ final class Narrows {
     return count;
   }
 
-  /** Lattice point in the middle. */
+  /** Lattice point at the midpoint of a place. */
   int point(int i) {
     return points[i];
   }
 
-  /** From one barrier to the other. */
+  /** Bottleneck width, from one barrier to the other (m). */
   double widthM(int i) {
     return clearance.widthAtM(points[i]);
   }
 
-  /** The widest disc that the widest ways bring through there. */
+  /** Diameter of the widest disc that can pass there on the widest paths (m). */
   double passableM(int i) {
-    // A step to the left by up to half a row is taken for one to the right from the row above.
+    // Splits the index offset so that the column offset is at most half a row to either side.
     int dRow = Math.floorDiv(steps[i] + clearance.cols() / 2, clearance.cols());
     return Squeeze.widthM(clearance, points[i], dRow, steps[i] - dRow * clearance.cols());
   }
 
-  /** From it to the barrier on one side; on the other side it is as far. */
+  /**
+   * Index offset from the midpoint to the barrier on one side; the other side is at the opposite
+   * offset.
+   */
   int step(int i) {
     return steps[i];
   }
 
-  /** Barrier cells that touch, be it at a corner, get one root. */
+  /** Gives barrier cells that touch, corners included, the same root (connected components). */
   private void join(MoveField field, Ints root) {
     int cols = spec.cols();
     int outside = spec.cells();
@@ -122,7 +125,7 @@ final class Narrows {
       clearance.readWidthsM((row + 1) * cols, below, cols);
       for (int col = 1; col < cols - 1; col++) {
         float w = here[col];
-        // A step towards either of two opposite contacts comes closer to it.
+        // A step towards either of two opposite barrier points reduces the distance to it.
         boolean between =
             w > 0
                 && ((here[col - 1] < w && here[col + 1] < w)
@@ -142,7 +145,7 @@ final class Narrows {
     }
   }
 
-  /** A barrier cell at a lattice point; all that meet there hang together. */
+  /** A barrier cell at a lattice point; all barrier cells that meet there are connected. */
   private int barrierAt(Ints root, int row, int col) {
     for (int r = Math.max(0, (row - 1) / 2); r <= Math.min(spec.rows() - 1, row / 2); r++) {
       for (int c = Math.max(0, (col - 1) / 2); c <= Math.min(spec.cols() - 1, col / 2); c++) {

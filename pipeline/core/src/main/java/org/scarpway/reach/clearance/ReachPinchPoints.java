@@ -14,26 +14,32 @@ import org.scarpway.stage.Ints;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * Passages that much of a reach hangs on: every place where barriers that hang together face each
- * other is closed by itself, and what is really lost without it is counted. Of several such places
- * in one funnel the narrowest stands for all.
+ * Finds the pinch points that much of a reach depends on: every place where a connected barrier
+ * faces itself is closed by itself, and the area actually lost is computed. Several such places in
+ * one funnel are represented by the narrowest.
  */
 public final class ReachPinchPoints {
   private static final int MOST = 10;
 
-  /** Less of the reach than this is no news. */
+  /** Smallest lost share of the reach that is reported. */
   private static final double LEAST_SHARE = 0.01;
 
-  /** A place with nearly everything behind another one close before it is the same passage. */
+  /**
+   * Share of the ground behind a place above which a nearby place in front of it counts as the same
+   * passage.
+   */
   private static final double SAME_SHARE = 0.9;
 
-  /** A passage lies between two rooms at least so much wider ... */
+  /** A passage lies between two areas that are wider by at least this factor ... */
   private static final double WIDER = 1.5;
 
   /** ... or is no wider than this share of the side of a square as large as what is lost. */
   private static final double NARROW = 0.25;
 
-  /** Lines that cross others wait for the next round, the widest for the last. */
+  /**
+   * Number of rounds. Lines that cross others are deferred to the next round, the widest to the
+   * last.
+   */
   private static final int ROUNDS = 4;
 
   private final BottleneckImpact closing;
@@ -44,7 +50,7 @@ public final class ReachPinchPoints {
   private final Narrows narrows;
   private final List<Cut> found = new ArrayList<>();
 
-  /** A place that cuts something off, with the cells that are closed there. */
+  /** A place whose closure disconnects something, with the cells that are closed there. */
   private static final class Cut {
     private final int narrow;
     private final double widthM;
@@ -78,10 +84,10 @@ public final class ReachPinchPoints {
     ReachPinchPoints p = new ReachPinchPoints(closing, clearance, base, state, narrows);
     long all = p.surely(closing.joined());
     p.cut(Math.max(1, LEAST_SHARE * all), work);
-    return p.told(all, targets);
+    return p.reported(all, targets);
   }
 
-  /** Closes all places, so many at a time as do not cross. */
+  /** Closes all places, in rounds of places that do not cross. */
   private void cut(double least, Ints work) {
     int[][] across = new int[narrows.count()][];
     List<Integer> waiting = new ArrayList<>();
@@ -103,7 +109,7 @@ public final class ReachPinchPoints {
       List<Integer> later = new ArrayList<>();
       choose(waiting, across, used, chosen, later);
       int fresh = chosen.size();
-      // Those of former rounds bound rooms: nothing is told of them again.
+      // Places of earlier rounds only bound areas and are not evaluated again.
       choose(tried, across, used, chosen, new ArrayList<>());
       tried.addAll(chosen.subList(0, fresh));
       int[][] lines = chosen.stream().map(i -> across[i]).toArray(int[][]::new);
@@ -118,7 +124,7 @@ public final class ReachPinchPoints {
     }
   }
 
-  /** Those that do not meet what is used, nor each other. */
+  /** Chooses places that cross neither used cells nor each other. */
   private static void choose(
       List<Integer> from, int[][] across, BitSet used, List<Integer> chosen, List<Integer> later) {
     for (int i : from) {
@@ -136,7 +142,7 @@ public final class ReachPinchPoints {
     return widthM[line] <= NARROW * sideM || cuts.betweenRooms(line, widthM, WIDER * widthM[line]);
   }
 
-  /** Cells across a place that are joined to the base, each once. */
+  /** Cells across a place that are connected to the base, without duplicates. */
   private int[] across(int i) {
     int step = narrows.step(i);
     int[] cells = closing.between(narrows.point(i) - step, narrows.point(i) + step);
@@ -158,15 +164,15 @@ public final class ReachPinchPoints {
     return false;
   }
 
-  private List<Passage> told(long all, List<TargetReach> targets) {
+  private List<Passage> reported(long all, List<TargetReach> targets) {
     found.sort(
         Comparator.<Cut>comparingLong(c -> -c.surely)
             .thenComparingDouble(c -> c.widthM)
             .thenComparingInt(c -> c.narrow));
     List<Passage> passages = new ArrayList<>();
-    boolean[] told = new boolean[found.size()];
-    for (int i = 0; i < told.length && passages.size() < MOST; i++) {
-      if (told[i]) {
+    boolean[] reported = new boolean[found.size()];
+    for (int i = 0; i < reported.length && passages.size() < MOST; i++) {
+      if (reported[i]) {
         continue;
       }
       BitSet behind = closing.behind(found.get(i).cells);
@@ -174,7 +180,7 @@ public final class ReachPinchPoints {
       double least = SAME_SHARE * found.get(i).surely;
       Cut narrowest = null;
       double widthM = Double.POSITIVE_INFINITY;
-      for (Cut c : together(i, least, behind, told)) {
+      for (Cut c : together(i, least, behind, reported)) {
         double passableM = narrows.passableM(c.narrow);
         if (passableM < widthM) {
           widthM = passableM;
@@ -187,15 +193,15 @@ public final class ReachPinchPoints {
     return List.copyOf(passages);
   }
 
-  /** The places of one passage: one close to another, with nearly everything behind them. */
-  private List<Cut> together(int first, double least, BitSet behind, boolean[] told) {
+  /** The places of one passage: each close to another, with nearly the same ground behind them. */
+  private List<Cut> together(int first, double least, BitSet behind, boolean[] reported) {
     List<Cut> group = new ArrayList<>(List.of(found.get(first)));
-    told[first] = true;
+    reported[first] = true;
     for (int n = 0; n < group.size(); n++) {
-      for (int k = first; k < told.length && found.get(k).surely >= least; k++) {
+      for (int k = first; k < reported.length && found.get(k).surely >= least; k++) {
         Cut c = found.get(k);
-        if (!told[k] && close(c, group.get(n)) && meets(c.cells, behind)) {
-          told[k] = true;
+        if (!reported[k] && close(c, group.get(n)) && meets(c.cells, behind)) {
+          reported[k] = true;
           group.add(c);
         }
       }
@@ -203,7 +209,7 @@ public final class ReachPinchPoints {
     return group;
   }
 
-  /** No further apart than both are wide together. */
+  /** True if two places are no further apart than the sum of their widths. */
   private boolean close(Cut a, Cut b) {
     int p = narrows.point(a.narrow);
     int q = narrows.point(b.narrow);

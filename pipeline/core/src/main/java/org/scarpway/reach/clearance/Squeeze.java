@@ -3,12 +3,12 @@ package org.scarpway.reach.clearance;
 import java.util.BitSet;
 
 /**
- * How wide a disc comes through a passage on the points of the lattice, as the widest ways go: in a
- * slanting passage the points beside its narrowest place lie off the middle and leave a little less
- * room than that place itself.
+ * Computes the diameter of the widest disc that passes a passage on the points of the lattice, as
+ * the widest paths do. In a slanting passage the points beside its narrowest place lie off the
+ * middle and leave slightly less room than that place itself.
  */
 final class Squeeze {
-  /** Points beside it that leave less room than this are another, narrower passage. */
+  /** Share of the width below which points beside it belong to another, narrower passage. */
   private static final double OFF_MIDDLE = 0.5;
 
   private final Clearance clearance;
@@ -26,15 +26,18 @@ final class Squeeze {
   }
 
   /**
-   * @param point in the middle between two barriers
-   * @param dRow steps of the lattice from there to one of them, down and to the right
+   * @param point lattice point in the middle between two barriers
+   * @param dRow lattice steps down from there to one of the barriers; {@code dCol} to the right
    */
   static double widthM(Clearance clearance, int point, int dRow, int dCol) {
     Squeeze s = new Squeeze(clearance, point, dRow, dCol);
     return Math.min(s.towards(1), s.towards(-1));
   }
 
-  /** The widest that comes from the middle to a point as wide on one side. */
+  /**
+   * Diameter of the widest disc that comes from the middle to an equally wide point on one side
+   * (m).
+   */
   private float towards(int side) {
     int cols = clearance.cols();
     int start = row * cols + col;
@@ -58,7 +61,7 @@ final class Squeeze {
       for (int k = 0; k < 9; k++) {
         int r = p / cols + k / 3 - 1;
         int c = p % cols + k % 3 - 1;
-        // On that side of the line from barrier to barrier.
+        // Only points on that side of the line from barrier to barrier.
         long turn = (long) (r - row) * dCol - (long) (c - col) * dRow;
         if (r >= 0 && r < clearance.rows() && c >= 0 && c < cols && side * turn > 0) {
           int to = r * cols + c;
@@ -69,11 +72,11 @@ final class Squeeze {
         }
       }
     }
-    // It does not open again nearby: the middle is as narrow as any of it.
+    // The passage does not widen again nearby; the middle is as narrow as any part of it.
     return width;
   }
 
-  /** No further than the barriers and two cells more. */
+  /** True if a point is no further away than the barriers plus two cells. */
   private boolean near(int r, int c) {
     int away = Math.max(Math.abs(r - row), Math.abs(c - col));
     return away <= Math.max(Math.abs(dRow), Math.abs(dCol)) + 4;

@@ -9,11 +9,12 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * The room about a base: clearance, and the widest way from the base to each cell. Kept while
- * memory allows, since several questions start from one base; one in a scratch file is not kept.
+ * Clearance, and the widest path (maximum-bottleneck path) from a base to each cell. Cached while
+ * memory allows, since several requests start from one base; a field in a scratch file is not
+ * cached.
  */
 public final class WidestPathField {
-  /** Those about the bases of one field. */
+  /** Cache of the fields about the bases of one move field. */
   private static final class Kept {
     final Map<Integer, SoftReference<WidestPathField>> byBase = new HashMap<>();
   }
@@ -31,7 +32,7 @@ public final class WidestPathField {
     this.gapM = Floats.of(field.spec().cells(), file);
   }
 
-  /** The ways are there after {@link #spread}. */
+  /** Returns the field about a base; widest paths are available after {@link #spread}. */
   public static WidestPathField about(int base, MoveField field, Workers workers) {
     ScratchFile file = field.scratch((long) Float.BYTES * field.spec().cells());
     if (file != null) {
@@ -50,7 +51,7 @@ public final class WidestPathField {
     }
   }
 
-  /** Finds the widest ways, unless they are known. */
+  /** Computes the widest paths unless they are known. */
   public synchronized void spread() {
     if (!spread) {
       WidestPaths.spread(clearance, field, base, gapM);
@@ -62,7 +63,7 @@ public final class WidestPathField {
     return clearance;
   }
 
-  /** Width of the narrowest passage on the widest way (m), NaN where there is none. */
+  /** Bottleneck width of the widest path to each cell (m), NaN where there is no path. */
   public Floats gapM() {
     return gapM;
   }

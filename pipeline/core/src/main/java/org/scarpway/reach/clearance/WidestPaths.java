@@ -7,12 +7,13 @@ import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * The widest disc that can be moved from the base so that it covers each cell, whatever the
- * headings: the narrowest passage on the widest way (maximum capacity paths: Hu 1961, <i>The
- * maximum capacity route problem</i>, Operations Research 9(6):898-900).
+ * Computes the diameter of the widest disc that can be moved from the base so that it covers each
+ * cell, whatever the headings: the bottleneck width of the maximum-bottleneck path (maximum
+ * capacity paths: Hu 1961, <i>The maximum capacity route problem</i>, Operations Research
+ * 9(6):898-900).
  *
- * <p>A cell close to a wall has the width of the room that it lies in, not its own distance to the
- * wall; only where the room itself narrows (a dead end) does it carry less.
+ * <p>A cell close to a wall has the width of the open area around it, not its own distance to the
+ * wall; its value is smaller only where the area itself narrows (a dead end).
  */
 final class WidestPaths {
   private final Clearance clearance;
@@ -23,7 +24,7 @@ final class WidestPaths {
   private final float topM;
   private final double diagonalM;
 
-  /** Diameter of the widest disc that comes to a lattice point, 0 where none does. */
+  /** Diameter of the widest disc that reaches a lattice point (m), 0 where none does. */
   private final Floats carriedM;
 
   private WidestPaths(Clearance clearance, ScratchFile file) {
@@ -38,8 +39,8 @@ final class WidestPaths {
   }
 
   /**
-   * @param gapM filled with the width per cell, NaN where there is no way; without barriers the
-   *     length of the grid's diagonal
+   * @param gapM receives the bottleneck width per cell (m), NaN where there is no path; without
+   *     barriers the length of the grid's diagonal
    */
   static void spread(Clearance clearance, MoveField field, int base, Floats gapM) {
     long bytes = (long) Float.BYTES * clearance.rows() * clearance.cols();
@@ -79,7 +80,7 @@ final class WidestPaths {
     }
   }
 
-  /** Begins with all discs that cover the base. */
+  /** Initialises the queue with all discs that cover the base. */
   private void aboutBase(int base, MaxWidthQueue queue) {
     double x = clearance.xM(clearance.centre(base));
     double y = clearance.yM(clearance.centre(base));
@@ -105,7 +106,7 @@ final class WidestPaths {
       float width = carriedM.get(clearance.centre(cell));
       gapM.set(cell, width > 0 && field.allowed(cell) != 0 ? width : Float.NaN);
     }
-    // Discs about points further from the wall, the widest first; every cell is covered once.
+    // Discs in order of width, the widest first; every cell is filled once.
     Ints next = Ints.of(cells + 1, file);
     for (int i = 0; i <= cells; i++) {
       next.set(i, i);
@@ -141,8 +142,9 @@ final class WidestPaths {
   }
 
   /**
-   * Whether the disc about a point may cover what those about its neighbours do not. Widths of
-   * three rows, the point in the middle one; beyond the edge of the grid its own row again.
+   * True if the disc about a point may cover cells that the discs about its neighbours do not. The
+   * arguments are the widths of three rows with the point in the middle one; beyond the edge of the
+   * grid its own row is repeated.
    */
   private boolean coversMore(float[] above, float[] here, float[] below, int col) {
     float width = here[col];
@@ -160,7 +162,7 @@ final class WidestPaths {
     return atSlope;
   }
 
-  /** Whether a disc lies within that of another point. */
+  /** True if a disc lies within the disc of another point. */
   private static boolean within(float width, float other, double apartM) {
     return apartM > 0 && other / 2 >= width / 2 + apartM * (1 - 1e-6);
   }
@@ -168,7 +170,7 @@ final class WidestPaths {
   private void cover(int p, Ints next, Floats gapM) {
     float width = carriedM.get(p);
     double radiusM = width / 2.0 * (1 + 1e-6);
-    // Row and column of the point counted in cell centres.
+    // Row and column of the point in units of cells.
     int latticeRow = p / cols;
     double atRow = latticeRow / 2.0 - 0.5;
     double atCol = p % cols / 2.0 - 0.5;
