@@ -1,9 +1,8 @@
 package org.scarpway.reach.survey;
 
 /**
- * How steep a route is, by the classes of route reconnaissance (STANAG 2253 as taught in Engineer
- * subcourse EN5622): the grade in percent is rounded up; from 5 % it must be recorded, from 7 % it
- * is an obstruction.
+ * Classes of grade in route reconnaissance (STANAG 2253 as taught in Engineer subcourse EN5622):
+ * the grade in percent is rounded up; from 5 % it must be recorded, from 7 % it is an obstruction.
  */
 public enum RouteGrade {
   BELOW_5(0, "below 5 %"),
@@ -12,7 +11,10 @@ public enum RouteGrade {
   FROM_10(10, "10 to below 14 %"),
   FROM_14(14, "14 % or more");
 
-  /** Float storage of a gradient must not lift a whole percentage to the next one. */
+  /**
+   * Tolerance, so that float storage of a gradient does not raise a whole percentage to the next
+   * one.
+   */
   private static final double WHOLE_PCT = 1e-3;
 
   private final int fromPct;
@@ -23,7 +25,7 @@ public enum RouteGrade {
     this.label = label;
   }
 
-  /** Least percentage of the class, rounded up. */
+  /** Smallest percentage (rounded up) of the class. */
   public int fromPct() {
     return fromPct;
   }
@@ -36,13 +38,13 @@ public enum RouteGrade {
     return fromPct >= FROM_7.fromPct;
   }
 
-  /** Steepness of a grade (rise over run, up or down) in percent, rounded up. */
+  /** Absolute grade in percent, rounded up, from rise over run (up or down). */
   public static int pct(double grade) {
     return (int) Math.ceil(Math.abs(100 * grade) - WHOLE_PCT);
   }
 
   /**
-   * @param pct rounded up
+   * @param pct absolute grade (%), rounded up
    */
   public static RouteGrade of(int pct) {
     RouteGrade found = BELOW_5;

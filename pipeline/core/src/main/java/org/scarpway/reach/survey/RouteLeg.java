@@ -3,19 +3,19 @@ package org.scarpway.reach.survey;
 import org.scarpway.reach.corridor.RouteCurve;
 
 /**
- * One leg of a route, as a route report tells it.
+ * Figures of one leg of a route for the route report.
  *
- * @param riseM all climbs of the leg together
- * @param steepestUpPct steepest climb, percent rounded up ({@link RouteGrade#pct})
- * @param steepestAtM where the steepest grade of the leg begins, from the first stop
- * @param recordedM length of the leg whose grade must be recorded, 5 % or more, up or down
- * @param obstructedM length of the leg whose grade obstructs, 7 % or more
- * @param timeS driving time, curves included
- * @param curvesS of it what curves cost
- * @param slowestCurveMs least speed in a curve that slows the vehicle; NaN where none does
- * @param tightestM least radius of the line; 0 where it turns on the spot, infinite where it does
+ * @param riseM sum of all climbs (m)
+ * @param steepestUpPct steepest climb (%, rounded up: {@link RouteGrade#pct})
+ * @param steepestAtM distance from the first stop at which the steepest grade begins (m)
+ * @param recordedM length with a grade that must be recorded, 5 % or more up or down (m)
+ * @param obstructedM length with a grade that is an obstruction, 7 % or more (m)
+ * @param timeS driving time, curves included (s)
+ * @param curvesS part of the driving time that is due to curves (s)
+ * @param slowestCurveMs least speed in a curve that slows the vehicle (m/s); NaN if none does
+ * @param tightestM smallest radius of the line (m); 0 if it turns on the spot, infinite if it does
  *     not turn
- * @param tightestAtM where that is, from the first stop; NaN where the line does not turn
+ * @param tightestAtM distance of that place from the first stop (m); NaN if the line does not turn
  */
 public record RouteLeg(
     String from,

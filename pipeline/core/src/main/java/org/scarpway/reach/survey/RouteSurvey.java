@@ -8,16 +8,17 @@ import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.Visit;
 
 /**
- * Grades and curves of a centreline, leg by leg. The grade is that of the ground along the line,
- * over the baseline of the slope. The radius at a corner of the line is that of the circle through
- * it and the corners before and after, exact on the arcs of a line that keeps to a turning circle;
- * a line that turns at a corner by more than a chord of such an arc turns on the spot there.
+ * Computes the grades and curves of a centreline, leg by leg. The grade is that of the ground along
+ * the line, over the baseline used for slope. The radius at a corner of the line is that of the
+ * circle through it and the corners before and after, exact on the arcs of a line that keeps to a
+ * turning circle; a line that turns at a corner by more than a chord of such an arc turns on the
+ * spot there.
  */
 public final class RouteSurvey {
-  /** Points nearer to each other tell no direction (m). */
+  /** Points closer than this define no direction (m). */
   private static final double APART_M = 1e-3;
 
-  /** A line that turns by less goes straight on (rad). */
+  /** A line that turns by less is straight (rad). */
   private static final double STRAIGHT = 1e-5;
 
   private final List<ProfilePoint> points;
@@ -115,7 +116,7 @@ public final class RouteSurvey {
     }
   }
 
-  /** Where the line changes direction, and both ends. */
+  /** The points where the line changes direction, and both ends. */
   private List<ProfilePoint> corners() {
     List<ProfilePoint> kept = new ArrayList<>();
     for (ProfilePoint p : points) {
@@ -135,7 +136,7 @@ public final class RouteSurvey {
     return Math.hypot(b.xM() - a.xM(), b.yM() - a.yM());
   }
 
-  /** By how much a way from a to c turns at b (rad). */
+  /** Angle by which the line from a to c turns at b (rad). */
   private static double turn(ProfilePoint a, ProfilePoint b, ProfilePoint c) {
     double before = Math.atan2(b.yM() - a.yM(), b.xM() - a.xM());
     double after = Math.atan2(c.yM() - b.yM(), c.xM() - b.xM());
