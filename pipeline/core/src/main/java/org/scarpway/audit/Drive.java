@@ -8,17 +8,18 @@ import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * One way, driven piece by piece: a piece is what lies in one cell. Sums are those at the end of
- * each piece. A piece that the cell does not allow ends the drive ({@link #barred}).
+ * Recalculates one way piece by piece; a piece is the part of a line in one cell. Sums are recorded
+ * at the end of each piece. A piece that the cell does not allow ends the drive ({@link #barred}).
  *
  * <p>Where a direction lies between two of the 32 headings both must be allowed. Energy that
- * braking returns rests on the true heights of both ends, not on the sum of the gradients between.
+ * braking returns is computed from the true heights of both ends, not from the sum of the gradients
+ * between.
  */
 final class Drive {
   /** Shares of a line that differ by less are rounding. */
   private static final double ROUNDING = 1e-9;
 
-  /** A line this near to the border of two cells (in cells) lies in either. */
+  /** Distance (in cells) from the border of two cells within which a line may lie in either. */
   private static final double BORDER = 1e-6;
 
   private final MoveField field;
@@ -45,7 +46,7 @@ final class Drive {
     this.headings = Headings.of(spec);
   }
 
-  /** Drives a way; heights in metres, one for each cell. */
+  /** Drives a way; {@code heightM} holds the height of each cell. */
   static Drive along(Way way, MoveField field, Floats heightM) {
     Drive d = new Drive(field, heightM);
     d.startHeightM = d.heightAt(way.row(0), way.col(0));
@@ -56,7 +57,7 @@ final class Drive {
     return d;
   }
 
-  /** Moments at which the sums are known: the start, and the end of each piece. */
+  /** Number of moments at which sums are recorded: the start, and the end of each piece. */
   int moments() {
     return pieces;
   }
@@ -81,12 +82,12 @@ final class Drive {
     return distanceM[i];
   }
 
-  /** Taken from the battery so far (J); NaN for a mover whose energy is not known. */
+  /** Energy used up to a moment (J); NaN without an energy model. */
   double energyJ(int i) {
     return energyJ[i];
   }
 
-  /** What ended the drive before the end of the way; null where nothing did. */
+  /** The reason why the drive ended before the end of the way, null if it did not. */
   String barred() {
     return barred;
   }
@@ -113,7 +114,7 @@ final class Drive {
     }
   }
 
-  /** Shares of a line at which it goes from one cell to the next, with 0 and 1, in order. */
+  /** Shares of a line at which it passes from one cell to the next, in order, with 0 and 1. */
   private static double[] cuts(double r0, double c0, double dr, double dc) {
     double[] all = new double[4 + (int) (Math.abs(dr) + Math.abs(dc) + 2)];
     int n = 0;
@@ -139,7 +140,7 @@ final class Drive {
     return at;
   }
 
-  /** The cell of a point; where it lies on a border, the one beside it that can be driven. */
+  /** The cell of a point; on a border, the adjacent cell that allows the travel. */
   private int allowing(double r, double c, double east, double north) {
     int best = cellAt(r, c);
     double besideR = Math.abs(r + 0.5 - Math.rint(r + 0.5)) < BORDER ? BORDER : 0;
@@ -190,7 +191,7 @@ final class Drive {
     return field.gradEast(in) * east + field.gradNorth(in) * north;
   }
 
-  /** Metres driven per metre of the straight way: around rocks, and in tacks. */
+  /** Length driven per metre of the straight line, including detours around rocks and tacks. */
   private double way(int in, double east, double north) {
     int k = headingBefore(east, north);
     double share = shareOfNext(k, east, north);
@@ -211,7 +212,7 @@ final class Drive {
         : Double.POSITIVE_INFINITY;
   }
 
-  /** The last of the headings, clockwise, that does not lie beyond a direction. */
+  /** The last heading, clockwise, that is not beyond a direction. */
   private int headingBefore(double east, double north) {
     int best = 0;
     double least = Double.POSITIVE_INFINITY;
@@ -229,7 +230,7 @@ final class Drive {
     return best;
   }
 
-  /** How far a direction lies from a heading towards the next one; 0 where it is the heading. */
+  /** Position of a direction between a heading (0) and the next one (1). */
   private double shareOfNext(int k, double east, double north) {
     int next = (k + 1) % Headings.COUNT;
     double off = headings.north(k) * east - headings.east(k) * north;
@@ -243,7 +244,10 @@ final class Drive {
     return inRow * spec.cols() + inCol;
   }
 
-  /** Between four cell centres; the cell's own height where one of them has none. */
+  /**
+   * Height interpolated bilinearly between four cell centres (m); the cell's own height if one of
+   * them has none.
+   */
   private double heightAt(double r, double c) {
     double inRow = Math.min(spec.rows() - 1.0, Math.max(0, r));
     double inCol = Math.min(spec.cols() - 1.0, Math.max(0, c));

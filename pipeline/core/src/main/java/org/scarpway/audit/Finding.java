@@ -1,17 +1,18 @@
 package org.scarpway.audit;
 
 /**
- * What came of one trip that was driven again.
+ * The result of recalculating one trip.
  *
- * @param xM of the far end
- * @param leftPct least share of anything that runs out, over all moments, after what the home rule
- *     needs from there (%); infinite where nothing is limited
- * @param leftOf what that is
- * @param leftAtS when, since leaving the base
- * @param leftXM where
- * @param phase out, stay or home
- * @param waysHome walks, rides and rescues from a stop that were driven too and hold
- * @param broken the rule that is broken and by how much; empty where none is
+ * @param xM easting of the far end (m)
+ * @param leftPct smallest share left of any limit (%), over all moments, after subtracting what the
+ *     home rule requires from there; infinite if nothing is limited
+ * @param leftOf name of that limit
+ * @param leftAtS moment of that minimum, since departure from the base (s)
+ * @param leftXM easting of the place of that minimum (m)
+ * @param phase phase of that minimum: out, stay or home
+ * @param waysHome number of walks, rides and rescues from a stop that were recalculated too and
+ *     confirmed
+ * @param broken the rule that is broken and by how much; empty if none is
  */
 public record Finding(
     String name,

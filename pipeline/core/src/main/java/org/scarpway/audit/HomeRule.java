@@ -4,18 +4,21 @@ import java.util.List;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
 
-/** What must be left at a place so that the crew gets home from there if the vehicle stops. */
+/**
+ * The amounts that must be left at a place so that the crew gets home from there if the vehicle
+ * stops.
+ */
 public interface HomeRule {
   /**
-   * Needs from a cell on.
+   * Amounts required from a cell on.
    *
-   * @param timeS of the time that the trip may take
-   * @param lifeSupportS of the life support
-   * @param energyJ of the battery that is driven home with
-   * @param distanceM of the distance budget
-   * @param onFootS of one walk; 0 where nobody walks
-   * @param rescuerJ of a rescuer's own battery; 0 where none sets out
-   * @param rescuerM of a rescuer's own distance budget
+   * @param timeS time, from the time limit of the trip (s)
+   * @param lifeSupportS time, from the life support (s)
+   * @param energyJ energy, from the battery of the vehicle that drives home (J)
+   * @param distanceM distance, from the distance budget (m)
+   * @param onFootS time on foot in one walk (s); 0 if nobody walks
+   * @param rescuerJ energy, from a rescuer's own battery (J); 0 without a rescuer
+   * @param rescuerM distance, from a rescuer's own distance budget (m)
    */
   record Need(
       double timeS,
@@ -26,25 +29,26 @@ public interface HomeRule {
       double rescuerJ,
       double rescuerM) {
 
-    /** Nothing besides the trip itself. */
+    /** No requirement besides the trip itself. */
     public static final Need NOTHING = new Need(0, 0, 0, 0, 0, 0, 0);
   }
 
-  /** What is used of the limits by some moment of a trip. */
+  /** The amounts used of the limits up to a moment of a trip. */
   record Used(double timeS, double energyJ, double distanceM) {
     public static final Used NOTHING = new Used(0, 0, 0);
   }
 
-  /** Standing for a time, at some energy, and then a way. */
+  /** A stay of given time and energy, followed by a way. */
   record Part(double standsS, double standsJ, Way way, MoveField field, Floats heightM) {}
 
   /**
-   * Ways that a need rests on, one after the other: a walk, a ride, or a rescuer's way out and
-   * home. Infinite where nothing is held.
+   * The ways behind a requirement, one after the other: a walk, a ride, or a rescuer's way out and
+   * home. Infinite for no limit.
    *
-   * @param before what has been used of the same limits before
-   * @param mostS with what was used before, as for the next two
-   * @param mostWaitS until the last of the ways begins, without what was before
+   * @param before amounts used of the same limits before
+   * @param mostS limit on the time, the time used before included (s); the next two limits likewise
+   * @param mostWaitS limit on the time until the last of the ways begins, the time before excluded
+   *     (s)
    */
   record Proof(
       String what,
@@ -58,7 +62,7 @@ public interface HomeRule {
       parts = List.copyOf(parts);
     }
 
-    /** One way, begun at once. */
+    /** A proof of one way that begins at once. */
     public Proof(
         String what, Way way, MoveField field, Floats heightM, double mostS, double mostJ) {
       this(
@@ -73,22 +77,25 @@ public interface HomeRule {
   }
 
   /**
-   * Needs of which one must be met: there may be several ways home.
+   * Alternative requirements, one of which must be met; there may be several ways home.
    *
-   * @param usedJ of the battery by then
-   * @return none where nobody gets home
+   * @param usedJ energy used from the battery so far (J)
+   * @return empty if nobody gets home
    */
   List<Need> at(int cell, double usedJ, boolean onTheWayHome);
 
   /**
-   * What the needs rest on, to be driven again: one of them must hold. None where that is the trip
-   * itself.
+   * The proofs of the requirements, to be recalculated; one of them must hold. Empty if the trip
+   * itself is the way home.
    *
-   * @param used by the trip until then
+   * @param used amounts used by the trip so far
    */
   List<Proof> proofs(int cell, boolean onTheWayHome, Used used);
 
-  /** The rest of the trip is the way home, or nobody has to come home. */
+  /**
+   * The rule without requirements: the rest of the trip is the way home, or nobody has to come
+   * home.
+   */
   static HomeRule none() {
     return new HomeRule() {
       @Override

@@ -1,11 +1,11 @@
 package org.scarpway.audit;
 
 /**
- * One thing that runs out: what is given of it, and what the plan may use up. Infinite where there
- * is no limit.
+ * A limited quantity: the amount available and the amount that the plan may use. Infinite for no
+ * limit.
  *
- * @param given for instance the whole battery
- * @param planned given less its reserve
+ * @param given amount available, for instance the whole battery
+ * @param planned amount available less its reserve
  */
 public record Limit(String name, double given, double planned) {
   public Limit {
@@ -18,7 +18,7 @@ public record Limit(String name, double given, double planned) {
     return given == Double.POSITIVE_INFINITY;
   }
 
-  /** Share that is left (%). */
+  /** Share of the available amount that is left (%). */
   double leftPct(double used) {
     return isNone() ? Double.POSITIVE_INFINITY : 100 * (given - used) / given;
   }

@@ -4,18 +4,24 @@ import java.util.Locale;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
 
-/** Drives one leg of a route again and compares what it takes with what the route says. */
+/**
+ * Recalculates one leg of a route and compares its time and energy with those that the route
+ * states.
+ */
 public final class RouteAudit {
-  /** Two ways to cut a line at the borders of cells and to read a table differ by less. */
+  /**
+   * Relative tolerance, above the difference between two methods of dividing a line at cell borders
+   * and of reading a table.
+   */
   private static final double SAME = 1e-3;
 
   private RouteAudit() {}
 
   /**
-   * @param saidS time that the route states for the way
-   * @param saidJ energy, NaN where it is not known
-   * @param scaleJ energy that the least difference is a share of
-   * @return what is wrong; empty where the way can be driven in what is said
+   * @param saidS time that the route states (s)
+   * @param saidJ energy that the route states (J), NaN if unknown
+   * @param scaleJ energy to which the relative tolerance refers (J)
+   * @return the fault; empty if the way can be driven with the stated time and energy
    */
   public static String of(
       Way way, MoveField field, Floats heightM, double saidS, double saidJ, double scaleJ) {

@@ -4,12 +4,12 @@ import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.MoveField;
 
 /**
- * A trip that is said to break no rule.
+ * A trip to be checked, claimed to break no rule.
  *
- * @param name of the target, or of the sampled cell
- * @param changeS standing after the stay and before the way home (s)
- * @param home null where nobody has to come home
- * @param homeField the mover on the way home, which may be loaded
+ * @param name name of the target or of the sampled cell
+ * @param changeS time standing between the stay and the way home (s)
+ * @param home way home, null if nobody has to come home
+ * @param homeField field of the way home; the vehicle may be loaded
  */
 public record Trip(
     String name,

@@ -8,11 +8,11 @@ import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Drives one trip again, out, stay and home, and holds every limit at every moment: what is used by
- * then and what the home rule needs from there must not exceed what may be planned. A way that is
- * drawn in straight lines may take a little longer than the front promised; half a percent of a
- * limit and two cells of the way are allowed for that, so that a broken rule is a mistake and not
- * rounding.
+ * Recalculates one trip, out, stay and home, and checks every limit at every moment: the amount
+ * used so far plus the amount that the home rule requires from there must not exceed the planned
+ * amount. A way drawn in straight lines may take slightly longer than the front computed; a
+ * tolerance of half a percent of a limit plus two cells of the way covers that, so that a reported
+ * violation is a fault and not rounding.
  */
 public final class TripAudit {
   private static final double SCHEME = 0.005;
@@ -77,7 +77,7 @@ public final class TripAudit {
     prove(mostNeedCell, mostNeedOnTheWayHome, mostNeedUsed);
   }
 
-  /** Two cells of this way: what the grid cannot tell. */
+  /** Adds two cells of this way to the tolerance, the resolution limit of the grid. */
   private void slack(Drive d) {
     int last = d.moments() - 1;
     double cells = CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM());
@@ -102,14 +102,14 @@ public final class TripAudit {
     }
   }
 
-  /** A full battery takes nothing back. */
+  /** Adds time, energy and distance; energy returned to a full battery is lost. */
   private void use(double s, double j, double m) {
     timeS += s;
     energyJ = Math.max(0, energyJ + j);
     distanceM += m;
   }
 
-  /** Of several ways home the one that leaves the most counts. */
+  /** Checks the limits in a cell; of several ways home the one that leaves the most counts. */
   private void hold(int cell, boolean onTheWayHome) {
     Held best = null;
     for (Need need : rule.at(cell, energyJ, onTheWayHome)) {
@@ -142,7 +142,7 @@ public final class TripAudit {
     }
   }
 
-  /** Every limit at one moment. */
+  /** Checks every limit at one moment. */
   private Held held(Need need) {
     Held h = new Held(Math.max(need.timeS(), need.onFootS()));
     h.hold(limits.time(), timeS + need.timeS(), slackS);
@@ -190,7 +190,7 @@ public final class TripAudit {
     }
   }
 
-  /** Of what a moment may rest on something holds when it is driven. */
+  /** Recalculates the proofs of a moment; one of them must hold. */
   private void prove(int cell, boolean onTheWayHome, Used used) {
     if (cell < 0) {
       return;
@@ -209,7 +209,7 @@ public final class TripAudit {
     }
   }
 
-  /** What is wrong with a proof, null where it holds. */
+  /** The fault of a proof, null if it holds. */
   private String wrong(Proof p, int from) {
     double s = p.before().timeS();
     double j = p.before().energyJ();

@@ -1,8 +1,8 @@
 package org.scarpway.audit;
 
 /**
- * A way as it is to be driven: corners in the order of travel, in rows and columns counted from the
- * centre of the first cell, with straight lines between.
+ * A way to be driven, as a polyline: corners in the order of travel, in rows and columns counted
+ * from the centre of the first cell.
  */
 public final class Way {
   public static final int ANY = -1;
@@ -12,8 +12,8 @@ public final class Way {
   private final int[] within;
 
   /**
-   * @param within the cell in which the line to each corner lies, or {@link #ANY} where its ends
-   *     say that; null for the latter everywhere
+   * @param within the cell in which the line to each corner lies, or {@link #ANY} if it follows
+   *     from the ends; null for {@link #ANY} everywhere
    */
   public Way(double[] row, double[] col, int[] within) {
     if (row.length == 0
