@@ -60,6 +60,7 @@ class ArchitectureTest {
               "raster.RasterHeader",
               "raster.RasterIo",
               "raster.RasterIos",
+              "table.Column",
               "table.CsvTable",
               "tiff.BandInfo",
               "tiff.CellKind",

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,8 +11,8 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
-import org.scarpway.geodata.table.CsvTable.Column;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.geodata.vector.GeoPackage;
@@ -110,20 +109,16 @@ public final class DemoScenario {
   }
 
   private static void writeTargets(Path file) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (DemoPlaces.Stop s : DemoPlaces.STOPS) {
-      rows.add(List.of(s.name(), x(s.uM()), y(s.vM()), s.weight(), s.stayMin(), s.walkCount()));
-    }
     CsvTable.write(
         file,
         List.of(
-            Column.text("name"),
-            Column.number("x", 0),
-            Column.number("y", 0),
-            Column.number("weight", 0),
-            Column.text("stay_min"),
-            Column.text("walk_count")),
-        rows);
+            Column.text("name", DemoPlaces.Stop::name),
+            Column.number("x", 0, s -> x(s.uM())),
+            Column.number("y", 0, s -> y(s.vM())),
+            Column.number("weight", 0, DemoPlaces.Stop::weight),
+            Column.whole("stay_min", DemoPlaces.Stop::stayMin),
+            Column.whole("walk_count", DemoPlaces.Stop::walkCount)),
+        DemoPlaces.STOPS);
   }
 
   private static byte[] readme() throws IOException {

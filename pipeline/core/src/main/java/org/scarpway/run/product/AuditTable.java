@@ -1,18 +1,35 @@
 package org.scarpway.run.product;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.audit.Finding;
 import org.scarpway.dem.PlaceFrame;
-import org.scarpway.geodata.table.CsvTable.Column;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.stage.StageFailure;
 
 /**
  * Writes audit.csv: the trips that were simulated again, each with the smallest remaining amounts.
  */
 public final class AuditTable {
+  private static final List<Column<Finding>> COLUMNS =
+      List.of(
+          Column.text("trip_to", f -> f.name().isEmpty() ? "cell" : f.name()),
+          Column.number("x_m", 2, Finding::xM),
+          Column.number("y_m", 2, Finding::yM),
+          Column.number("time_s", 1, Finding::timeS),
+          Column.number("energy_kwh", 3, f -> f.energyJ() / 3.6e6),
+          Column.number("distance_m", 1, Finding::distanceM),
+          // Infinite where nothing limits the trip, which is an empty field.
+          Column.number("least_left_pct", 2, Finding::leftPct),
+          Column.text("left_of", Finding::leftOf),
+          Column.number("at_s", 1, Finding::leftAtS),
+          Column.number("at_x_m", 2, Finding::leftXM),
+          Column.number("at_y_m", 2, Finding::leftYM),
+          Column.text("phase", Finding::phase),
+          Column.whole("ways_home_driven", Finding::waysHome),
+          Column.text("rule_broken", f -> f.holds() ? "none" : f.broken()));
+
   private AuditTable() {}
 
   /**
@@ -59,47 +76,6 @@ public final class AuditTable {
   }
 
   public static void write(Path file, List<Finding> findings, PlaceFrame frame) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (Finding f : findings) {
-      rows.add(
-          List.of(
-              f.name().isEmpty() ? "cell" : f.name(),
-              f.xM(),
-              f.yM(),
-              f.timeS(),
-              f.energyJ() / 3.6e6,
-              f.distanceM(),
-              limited(f) ? f.leftPct() : Double.NaN,
-              f.leftOf(),
-              f.leftAtS(),
-              f.leftXM(),
-              f.leftYM(),
-              f.phase(),
-              f.waysHome(),
-              f.holds() ? "none" : f.broken()));
-    }
-    PlaceTable.write(
-        file,
-        List.of(
-            Column.text("trip_to"),
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("time_s", 1),
-            Column.number("energy_kwh", 3),
-            Column.number("distance_m", 1),
-            Column.number("least_left_pct", 2),
-            Column.text("left_of"),
-            Column.number("at_s", 1),
-            Column.number("at_x_m", 2),
-            Column.number("at_y_m", 2),
-            Column.text("phase"),
-            Column.number("ways_home_driven", 0),
-            Column.text("rule_broken")),
-        rows,
-        frame);
-  }
-
-  private static boolean limited(Finding f) {
-    return f.leftPct() < Double.POSITIVE_INFINITY;
+    PlaceTable.write(file, COLUMNS, findings, frame);
   }
 }

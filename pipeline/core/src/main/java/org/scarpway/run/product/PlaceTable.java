@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
-import org.scarpway.geodata.table.CsvTable.Column;
 
 /**
  * Tables with places: each pair of columns {@code x_m, y_m} (metres on the map of the products) is
@@ -20,40 +20,40 @@ public final class PlaceTable {
 
   /**
    * @param frame of the elevation model; null if places are known in no other system
+   * @throws IllegalArgumentException if a y stands without its x
    */
-  public static void write(
-      Path file, List<Column> columns, List<List<Object>> rows, PlaceFrame frame) {
-    if (frame == null) {
-      CsvTable.write(file, columns, rows);
-      return;
-    }
+  public static <R> void write(Path file, List<Column<R>> columns, List<R> rows, PlaceFrame frame) {
+    CsvTable.write(file, frame == null ? columns : withOwnPlaces(columns, frame), rows);
+  }
+
+  private static <R> List<Column<R>> withOwnPlaces(List<Column<R>> columns, PlaceFrame frame) {
     int digits = frame.raster().isGeographic() ? 8 : 3;
-    List<Column> all = new ArrayList<>();
-    List<List<Object>> filled = new ArrayList<>();
-    rows.forEach(row -> filled.add(new ArrayList<>()));
-    for (int i = 0; i < columns.size(); i++) {
-      String name = columns.get(i).header();
-      all.add(columns.get(i));
-      for (int r = 0; r < rows.size(); r++) {
-        filled.get(r).add(rows.get(r).get(i));
-      }
-      if (!name.endsWith(Y) || i == 0 || !columns.get(i - 1).header().endsWith(X)) {
-        continue;
-      }
-      String before = name.substring(0, name.length() - Y.length());
-      all.add(Column.number(before + "x", digits));
-      all.add(Column.number(before + "y", digits));
-      for (int r = 0; r < rows.size(); r++) {
-        double xM = (Double) rows.get(r).get(i - 1);
-        double yM = (Double) rows.get(r).get(i);
-        double[] own =
-            Double.isFinite(xM + yM)
-                ? frame.toRaster(xM, yM)
-                : new double[] {Double.NaN, Double.NaN};
-        filled.get(r).add(own[0]);
-        filled.get(r).add(own[1]);
+    List<Column<R>> all = new ArrayList<>();
+    for (Column<R> y : columns) {
+      all.add(y);
+      String heading = y.heading();
+      if (heading.equals(Y) || heading.endsWith("_" + Y)) {
+        String before = heading.substring(0, heading.length() - Y.length());
+        Column<R> x = named(before + X, columns);
+        all.add(Column.number(before + "x", digits, row -> own(x, y, row, frame)[0]));
+        all.add(Column.number(before + "y", digits, row -> own(x, y, row, frame)[1]));
       }
     }
-    CsvTable.write(file, all, filled);
+    return all;
+  }
+
+  private static <R> Column<R> named(String heading, List<Column<R>> columns) {
+    return columns.stream()
+        .filter(c -> c.heading().equals(heading))
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no column " + heading));
+  }
+
+  private static <R> double[] own(Column<R> x, Column<R> y, R row, PlaceFrame frame) {
+    double xM = x.value(row);
+    double yM = y.value(row);
+    return Double.isFinite(xM + yM)
+        ? frame.toRaster(xM, yM)
+        : new double[] {Double.NaN, Double.NaN};
   }
 }

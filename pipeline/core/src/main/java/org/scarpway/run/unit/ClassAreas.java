@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.Limit;
@@ -17,6 +18,9 @@ import org.scarpway.vehicle.Unresolved;
  * without a verdict refer to all cells.
  */
 final class ClassAreas {
+  /** Ground of a kind as a share of all that it is part of. */
+  private record Area(String kind, String name, long cells, long of) {}
+
   private final GridSpec spec;
   private final long[] byClass = new long[4];
   private final long[] byLimit = new long[32];
@@ -77,51 +81,43 @@ final class ClassAreas {
 
   void write(Path file) {
     long known = byClass[1] + byClass[2] + byClass[3];
-    List<List<Object>> rows = new ArrayList<>();
-    rows.add(row("class", "go", byClass[Mobility.GO], known));
-    rows.add(row("class", "slow", byClass[Mobility.SLOW], known));
-    rows.add(row("class", "no-go", byClass[Mobility.NO_GO], known));
+    List<Area> rows = new ArrayList<>();
+    rows.add(new Area("class", "go", byClass[Mobility.GO], known));
+    rows.add(new Area("class", "slow", byClass[Mobility.SLOW], known));
+    rows.add(new Area("class", "no-go", byClass[Mobility.NO_GO], known));
     for (Limit l : Limit.values()) {
       if (byLimit[l.code()] > 0) {
-        rows.add(row("no-go by limit", l.label(), byLimit[l.code()], known));
+        rows.add(new Area("no-go by limit", l.label(), byLimit[l.code()], known));
       }
     }
     for (SlowCause c : SlowCause.values()) {
       if (slow.cells(c) > 0) {
-        rows.add(row("slow by cause", c.label(), slow.cells(c), known));
+        rows.add(new Area("slow by cause", c.label(), slow.cells(c), known));
       }
     }
     for (int k = 0; noGoKnown && k < LIKELY.length; k++) {
-      rows.add(row("p(no-go)", "above " + LIKELY[k], byNoGo[k], known));
+      rows.add(new Area("p(no-go)", "above " + LIKELY[k], byNoGo[k], known));
     }
     if (unresolved != null) {
       for (Limit l : unresolved.limits()) {
-        rows.add(row("not resolved", l.label(), open(), known));
-        rows.add(row("not resolved and more than half used", l.label(), halfUsed[l.code()], known));
+        rows.add(new Area("not resolved", l.label(), open(), known));
+        rows.add(
+            new Area("not resolved and more than half used", l.label(), halfUsed[l.code()], known));
       }
     }
     for (Limit l : Limit.values()) {
       if (unknown[l.code()] > 0) {
-        rows.add(row("no verdict", l.label(), unknown[l.code()], known + byClass[0]));
+        rows.add(new Area("no verdict", l.label(), unknown[l.code()], known + byClass[0]));
       }
     }
     CsvTable.write(
         file,
         List.of(
-            CsvTable.Column.text("kind"),
-            CsvTable.Column.text("name"),
-            CsvTable.Column.text("cells"),
-            CsvTable.Column.number("area_km2", 6),
-            CsvTable.Column.number("share_pct", 3)),
+            Column.text("kind", Area::kind),
+            Column.text("name", Area::name),
+            Column.whole("cells", Area::cells),
+            Column.number("area_km2", 6, a -> a.cells() * spec.cellAreaM2() / 1e6),
+            Column.number("share_pct", 3, a -> 100.0 * a.cells() / a.of())),
         rows);
-  }
-
-  private List<Object> row(String kind, String name, long cells, long known) {
-    return List.of(
-        kind,
-        name,
-        cells,
-        cells * spec.cellAreaM2() / 1e6,
-        known == 0 ? Double.NaN : 100.0 * cells / known);
   }
 }

@@ -1,7 +1,6 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -10,8 +9,8 @@ import java.util.TreeSet;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
-import org.scarpway.geodata.table.CsvTable.Column;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -32,6 +31,18 @@ import org.scarpway.terrain.Terrain;
  */
 final class DerivativesTask implements StageTask<OptionalDerivatives> {
   private static final int VERSION = 1;
+
+  private static final List<Column<Scaling>> LAW =
+      List.of(
+          Column.number("hurst", 4, s -> s.law().hurst()),
+          Column.number("hurst_low", 4, s -> s.law().hurstLow()),
+          Column.number("hurst_high", 4, s -> s.law().hurstHigh()),
+          Column.number("r2", 5, s -> s.law().r2()),
+          Column.whole("points", s -> s.law().points()),
+          Column.number("baseline_m", 3, s -> s.estimate().lagM()),
+          Column.number("deviation_at_baseline_m", 6, s -> s.estimate().deviationM()),
+          Column.number("deviation_low_m", 6, s -> s.estimate().lowM()),
+          Column.number("deviation_high_m", 6, s -> s.estimate().highM()));
 
   private final Job.TerrainSettings settings;
   private final GridSpec spec;
@@ -104,53 +115,20 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
 
   private static void writeScaling(Path dir, Scaling s) {
     SelfAffine law = s.law();
-    List<List<Object>> rows = new ArrayList<>();
-    for (Scaling.Lag lag : s.lags()) {
-      List<Object> row = new ArrayList<>();
-      row.add(lag.along());
-      row.add(lag.lagM());
-      row.add(lag.deviationM());
-      row.add(lag.rmsSlopeDeg());
-      row.add(lag.medianDifferentialSlopeDeg());
-      row.add(law == null ? null : law.deviationM(lag.lagM()));
-      rows.add(row);
-    }
     CsvTable.write(
         dir.resolve("scaling.csv"),
         List.of(
-            Column.text("along"),
-            Column.number("lag_m", 3),
-            Column.number("rms_deviation_m", 6),
-            Column.number("rms_slope_deg", 5),
-            Column.number("median_differential_slope_deg", 5),
-            Column.number("law_m", 6)),
-        rows);
-    if (law == null) {
-      return;
+            Column.text("along", Scaling.Lag::along),
+            Column.number("lag_m", 3, Scaling.Lag::lagM),
+            Column.number("rms_deviation_m", 6, Scaling.Lag::deviationM),
+            Column.number("rms_slope_deg", 5, Scaling.Lag::rmsSlopeDeg),
+            Column.number(
+                "median_differential_slope_deg", 5, Scaling.Lag::medianDifferentialSlopeDeg),
+            Column.number("law_m", 6, l -> law == null ? Double.NaN : law.deviationM(l.lagM()))),
+        s.lags());
+    if (law != null) {
+      CsvTable.write(dir.resolve("scaling_law.csv"), LAW, List.of(s));
     }
-    List<Object> row = new ArrayList<>();
-    row.add(law.hurst());
-    row.add(law.hurstLow());
-    row.add(law.hurstHigh());
-    row.add(law.r2());
-    row.add(law.points());
-    row.add(s.estimate().lagM());
-    row.add(s.estimate().deviationM());
-    row.add(s.estimate().lowM());
-    row.add(s.estimate().highM());
-    CsvTable.write(
-        dir.resolve("scaling_law.csv"),
-        List.of(
-            Column.number("hurst", 4),
-            Column.number("hurst_low", 4),
-            Column.number("hurst_high", 4),
-            Column.number("r2", 5),
-            Column.text("points"),
-            Column.number("baseline_m", 3),
-            Column.number("deviation_at_baseline_m", 6),
-            Column.number("deviation_low_m", 6),
-            Column.number("deviation_high_m", 6)),
-        List.of(row));
   }
 
   @Override

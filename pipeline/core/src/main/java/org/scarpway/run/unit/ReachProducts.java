@@ -13,8 +13,6 @@ import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.audit.Finding;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.raster.RasterIo;
-import org.scarpway.geodata.table.CsvTable;
-import org.scarpway.geodata.table.CsvTable.Column;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
@@ -29,9 +27,7 @@ import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.run.ground.Strips;
-import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.Layers;
-import org.scarpway.run.product.PlaceTable;
 import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.product.StoredResult;
@@ -185,10 +181,7 @@ public final class ReachProducts {
 
   /** Writes the tables, and the parts of the result that are not in a raster. */
   void writeRest(Path dir, ReachResult r) {
-    writeTargets(dir.resolve("targets.csv"), r);
-    writeSummary(dir.resolve("summary.csv"), r);
-    writePassages(dir.resolve("pinch_points.csv"), r);
-    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame.get());
+    ReachTables.write(dir, r, notShown.get(), frame.get());
     StoredResult.write(
         dir,
         new Rest(
@@ -316,93 +309,5 @@ public final class ReachProducts {
     }
     Layers.write(dir.resolve("bands.gpkg"), spec, Layers.polygons("bands", features));
     Layers.writeGeoJson(dir.resolve("bands.geojson"), spec, body, features);
-  }
-
-  private void writeTargets(Path file, ReachResult r) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (ReachResult.TargetReach t : r.targets()) {
-      List<Object> row = new ArrayList<>();
-      row.add(t.target().name());
-      row.add(t.target().xM());
-      row.add(t.target().yM());
-      row.add(t.target().weight());
-      row.add(t.target().stayS() / 60);
-      row.add(t.reached() ? "yes" : "no");
-      row.add(t.outTimeS());
-      row.add(t.homeTimeS());
-      row.add(t.totalTimeS());
-      row.add(t.totalEnergyJ() / 3.6e6);
-      row.add(t.distanceM());
-      row.add(t.timeLeftS());
-      row.add(t.energyLeftJ() / 3.6e6);
-      row.add(t.lifeLeftS() / 3600);
-      row.add(t.end());
-      rows.add(row);
-    }
-    PlaceTable.write(
-        file,
-        List.of(
-            Column.text("name"),
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("weight", 3),
-            Column.number("stay_min", 1),
-            Column.text("reached"),
-            Column.number("out_time_s", 1),
-            Column.number("home_time_s", 1),
-            Column.number("total_time_s", 1),
-            Column.number("total_energy_kwh", 3),
-            Column.number("distance_m", 1),
-            Column.number("time_left_s", 1),
-            Column.number("energy_left_kwh", 3),
-            Column.number("life_support_left_h", 3),
-            Column.text("what_ends_it")),
-        rows,
-        frame.get());
-  }
-
-  private void writePassages(Path file, ReachResult r) {
-    List<List<Object>> rows = new ArrayList<>();
-    for (ReachResult.Passage p : r.passages()) {
-      rows.add(
-          List.of(
-              p.xM(),
-              p.yM(),
-              p.widthM(),
-              p.behindM2() / 1e6,
-              p.behindPct(),
-              String.join("; ", p.targets())));
-    }
-    PlaceTable.write(
-        file,
-        List.of(
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("width_m", 2),
-            Column.number("area_behind_km2", 6),
-            Column.number("share_behind_pct", 2),
-            Column.text("targets_behind")),
-        rows,
-        frame.get());
-  }
-
-  private void writeSummary(Path file, ReachResult r) {
-    String limits = notShown.get();
-    List<List<Object>> rows = new ArrayList<>();
-    for (ReachFigure f : r.summary()) {
-      rows.add(List.of(f.name(), f.value(), f.unit(), f.tellsReachedArea() ? limits : ""));
-    }
-    for (int i = 0; i < r.request().bands().size(); i++) {
-      String band = "area within " + r.request().bands().get(i).label();
-      rows.add(List.of(band, r.bandAreasM2().get(i) / 1e6, "km2", limits));
-    }
-    CsvTable.write(
-        file,
-        List.of(
-            Column.text("figure"),
-            Column.number("value", 6),
-            Column.text("unit"),
-            Column.text("limits_not_resolved")),
-        rows);
   }
 }

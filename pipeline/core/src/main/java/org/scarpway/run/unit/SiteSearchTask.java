@@ -8,7 +8,7 @@ import java.util.Map;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.table.CsvTable.Column;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.Layers;
@@ -72,11 +72,9 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
 
   @Override
   public void write(Path dir, SiteSearch.Result result) {
-    List<List<Object>> rows = new ArrayList<>();
     List<Feature> points = new ArrayList<>();
     for (FoundSite f : result.found()) {
       double pct = result.groundPct(f);
-      rows.add(List.of(f.rank(), f.name(), f.xM(), f.yM(), f.areaM2() / 1e6, pct, f.roomM()));
       Map<String, Object> about = new LinkedHashMap<>();
       about.put("rank", f.rank());
       about.put("name", f.name());
@@ -89,14 +87,14 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
     PlaceTable.write(
         dir.resolve("places.csv"),
         List.of(
-            Column.text("rank"),
-            Column.text("name"),
-            Column.number("x_m", 2),
-            Column.number("y_m", 2),
-            Column.number("screened_km2", 4),
-            Column.number("ground_pct", 2),
-            Column.number("room_m", 2)),
-        rows,
+            Column.whole("rank", FoundSite::rank),
+            Column.text("name", FoundSite::name),
+            Column.number("x_m", 2, FoundSite::xM),
+            Column.number("y_m", 2, FoundSite::yM),
+            Column.number("screened_km2", 4, f -> f.areaM2() / 1e6),
+            Column.number("ground_pct", 2, result::groundPct),
+            Column.number("room_m", 2, FoundSite::roomM)),
+        result.found(),
         job.stages().frame());
     Layers.write(dir.resolve("places.gpkg"), job.spec(), Layers.points("places", points));
     Layers.writeGeoJson(dir.resolve("places.geojson"), job.spec(), job.job().dem().body(), points);

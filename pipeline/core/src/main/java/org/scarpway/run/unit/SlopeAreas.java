@@ -1,9 +1,9 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -26,29 +26,16 @@ final class SlopeAreas {
 
   void write(Path file) {
     long known = Arrays.stream(cells).sum();
-    List<List<Object>> rows = new ArrayList<>();
-    for (SlopeClass c : SlopeClass.values()) {
-      long n = cells[c.ordinal()];
-      rows.add(
-          List.of(
-              c.label(),
-              c.fromPct(),
-              c.toPct(),
-              c.terrain(),
-              n,
-              n * spec.cellAreaM2() / 1e6,
-              known == 0 ? Double.NaN : 100.0 * n / known));
-    }
     CsvTable.write(
         file,
         List.of(
-            CsvTable.Column.text("slope_class"),
-            CsvTable.Column.number("from_pct", 0),
-            CsvTable.Column.number("to_pct", 0),
-            CsvTable.Column.text("terrain_class"),
-            CsvTable.Column.text("cells"),
-            CsvTable.Column.number("area_km2", 6),
-            CsvTable.Column.number("share_pct", 3)),
-        rows);
+            Column.text("slope_class", SlopeClass::label),
+            Column.number("from_pct", 0, SlopeClass::fromPct),
+            Column.number("to_pct", 0, SlopeClass::toPct),
+            Column.text("terrain_class", SlopeClass::terrain),
+            Column.whole("cells", c -> cells[c.ordinal()]),
+            Column.number("area_km2", 6, c -> cells[c.ordinal()] * spec.cellAreaM2() / 1e6),
+            Column.number("share_pct", 3, c -> 100.0 * cells[c.ordinal()] / known)),
+        List.of(SlopeClass.values()));
   }
 }

@@ -1,0 +1,78 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.table.Column;
+import org.scarpway.geodata.table.CsvTable;
+import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.PlaceTable;
+
+/** The tables of reach/NAME/. */
+final class ReachTables {
+  private static final List<Column<TargetReach>> TARGETS =
+      List.of(
+          Column.text("name", t -> t.target().name()),
+          Column.number("x_m", 2, t -> t.target().xM()),
+          Column.number("y_m", 2, t -> t.target().yM()),
+          Column.number("weight", 3, t -> t.target().weight()),
+          Column.number("stay_min", 1, t -> t.target().stayS() / 60),
+          Column.text("reached", t -> t.reached() ? "yes" : "no"),
+          Column.number("out_time_s", 1, TargetReach::outTimeS),
+          Column.number("home_time_s", 1, TargetReach::homeTimeS),
+          Column.number("total_time_s", 1, TargetReach::totalTimeS),
+          Column.number("total_energy_kwh", 3, t -> t.totalEnergyJ() / 3.6e6),
+          Column.number("distance_m", 1, TargetReach::distanceM),
+          Column.number("time_left_s", 1, TargetReach::timeLeftS),
+          Column.number("energy_left_kwh", 3, t -> t.energyLeftJ() / 3.6e6),
+          Column.number("life_support_left_h", 3, t -> t.lifeLeftS() / 3600),
+          Column.text("what_ends_it", TargetReach::end));
+
+  private static final List<Column<Passage>> PASSAGES =
+      List.of(
+          Column.number("x_m", 2, Passage::xM),
+          Column.number("y_m", 2, Passage::yM),
+          Column.number("width_m", 2, Passage::widthM),
+          Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6),
+          Column.number("share_behind_pct", 2, Passage::behindPct),
+          Column.text("targets_behind", p -> String.join("; ", p.targets())));
+
+  private record Line(ReachFigure figure, boolean restsOnLimits) {}
+
+  private ReachTables() {}
+
+  /**
+   * @param notShown names of the vehicle's limits that the cells do not show
+   * @param frame of the elevation model
+   */
+  static void write(Path dir, ReachResult r, String notShown, PlaceFrame frame) {
+    PlaceTable.write(dir.resolve("targets.csv"), TARGETS, r.targets(), frame);
+    writeSummary(dir.resolve("summary.csv"), r, notShown);
+    PlaceTable.write(dir.resolve("pinch_points.csv"), PASSAGES, r.passages(), frame);
+    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame);
+  }
+
+  private static void writeSummary(Path file, ReachResult r, String notShown) {
+    List<Line> lines = new ArrayList<>();
+    for (ReachFigure f : r.summary()) {
+      lines.add(new Line(f, f.tellsReachedArea()));
+    }
+    for (int i = 0; i < r.request().bands().size(); i++) {
+      String name = "area within " + r.request().bands().get(i).label();
+      lines.add(new Line(new ReachFigure(name, r.bandAreasM2().get(i) / 1e6, "km2"), true));
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("figure", l -> l.figure().name()),
+            Column.number("value", 6, l -> l.figure().value()),
+            Column.text("unit", l -> l.figure().unit()),
+            Column.text("limits_not_resolved", l -> l.restsOnLimits() ? notShown : "")),
+        lines);
+  }
+}
