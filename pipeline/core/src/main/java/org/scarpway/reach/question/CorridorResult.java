@@ -13,7 +13,7 @@ import org.scarpway.grid.FloatGrid;
  * @param visits stops in the order of travel, with the time, energy and distance used on arrival
  * @param order quality of the computed order of stops; null if the request fixes the order
  * @param centreline the best route, from stop to stop
- * @param turning how the centreline respects the turning circle; null for vehicles that turn on the
+ * @param turning fit of the centreline to the turning circle; null for vehicles that turn on the
  *     spot
  * @param pinchPoints narrow places on the centreline, narrowest first
  * @param besideM half width of the ground that counts as used by a route (m)
@@ -161,7 +161,7 @@ public record CorridorResult(
   }
 
   /**
-   * How the centreline respects the vehicle's turning circle.
+   * The fit of the centreline to the vehicle's turning circle.
    *
    * @param radiusM smallest radius of the line (m)
    * @param extraPct excess cost over the best route, without the cost of curves in either (%)

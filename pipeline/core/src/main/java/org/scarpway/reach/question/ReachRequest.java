@@ -7,7 +7,7 @@ import java.util.List;
  *
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
  * @param stayS length of the stay at the far end, at the hotel load (s)
- * @param rescue how the crew of a stopped vehicle is taken aboard another
+ * @param rescue times and loads of transferring the crew of a stopped vehicle to another
  * @param reserves share of each limit that must be left (%)
  * @param drivenAgain number of trips, besides those to targets, that are recalculated by the audit
  * @param beyondBudget true if times and energies are also computed for ground beyond the time
@@ -103,7 +103,7 @@ public record ReachRequest(
     }
   }
 
-  /** How the crew gets home. */
+  /** The rule by which the crew gets home. */
   public enum HomeRule {
     NONE,
     DRIVE_BACK,

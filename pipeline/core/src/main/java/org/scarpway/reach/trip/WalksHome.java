@@ -33,7 +33,10 @@ final class WalksHome {
   private final boolean counted;
   private final List<CostField> found = new ArrayList<>();
 
-  /** How many of them, the first ones, are not those of the rate that can be kept up. */
+  /**
+   * Number of labels in {@code found} at the walker's own speeds; those after them are at the
+   * sustainable rate.
+   */
   private int atOwnSpeeds;
 
   /** Per cell, the index in {@code found} of the labels that its walk follows. */
@@ -153,7 +156,7 @@ final class WalksHome {
     return found.get(by.get(cell));
   }
 
-  /** Whether the walk from a cell is the one at the rate that can be kept up. */
+  /** True if the walk from a cell is at the sustainable rate. */
   boolean sustained(int cell) {
     return by.get(cell) >= atOwnSpeeds;
   }
