@@ -28,6 +28,9 @@ final class CorridorPinchPoints {
   /** A width above this share of the route's length is not narrow. */
   private static final double MOST_SHARE = 0.1;
 
+  /** Relative rounding of widths and lengths: what is narrow but for rounding is narrow. */
+  private static final double ROUNDING = 1e-6;
+
   private final Clearance clearance;
   private final Centreline line;
   private final List<PinchPoint> found = new ArrayList<>();
@@ -59,8 +62,8 @@ final class CorridorPinchPoints {
     for (int i = 0; i < way.length; i++) {
       double w = clearance.widthAtM(way[i]);
       double leastM = clearance.widthAtM(way[least]);
-      boolean pinch = Math.min(widestBefore, w) >= WIDER * leastM;
-      if (pinch && leastM <= MOST_SHARE * line.distanceM()) {
+      boolean pinch = Math.min(widestBefore, w) * (1 + ROUNDING) >= WIDER * leastM;
+      if (pinch && leastM <= MOST_SHARE * line.distanceM() * (1 + ROUNDING)) {
         pinches.add(way[least]);
       }
       if (pinch || w >= widestBefore) {
@@ -117,7 +120,7 @@ final class CorridorPinchPoints {
         for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
           int to = r * cols + c;
           float w = clearance.widthAtM(to);
-          if (before.get(to) == 0 && w > 0 && toLineM.get(to) <= w / 2 * (1 + 1e-6)) {
+          if (before.get(to) == 0 && w > 0 && toLineM.get(to) <= w / 2 * (1 + ROUNDING)) {
             before.set(to, step(r - row, c - col));
             queue.add(to, w);
           }

@@ -241,11 +241,15 @@ class CorridorPinchPointsTest {
     chamber(21, 60).neck(4).chamber(21, 60);
     assertEquals(1, found(40, 81).size());
     assertEquals(0, found(40, 79).size());
-    // A tenth itself still is.
-    for (int width : new int[] {2, 3, 6}) {
-      widths.clear();
-      chamber(21, 60).neck(width).chamber(21, 60);
-      assertEquals(1, found(60 - 5 * width, 60 + 5 * width).size());
+    // A tenth itself still is, whatever the sum of the steps of the way is rounded to.
+    for (int width = 2; width <= 10; width++) {
+      for (int from = 60 - 6 * width; from <= 60 - 4 * width; from += width) {
+        widths.clear();
+        chamber(21, 60).neck(width).chamber(21, 60);
+        String on = "gap of " + width + " from " + from;
+        assertEquals(1, found(from, from + 10 * width).size(), on);
+        assertEquals(0, found(from, from + 10 * width - 1).size(), on);
+      }
     }
   }
 
