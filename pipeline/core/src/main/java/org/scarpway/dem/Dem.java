@@ -6,8 +6,8 @@ import org.scarpway.grid.FloatGrid;
 
 /**
  * A digital elevation model: heights (m) above {@code datumM}, NaN for no data. The datum is
- * subtracted in double precision before the heights become float32, so that heights counted from a
- * body's centre keep their millimetres.
+ * subtracted in double precision before the heights become float32, so that heights measured from a
+ * body's centre are resolved to a millimetre.
  *
  * @param warnings facts about the input that a reviewer must know, one line each
  */

@@ -19,10 +19,10 @@ import org.scarpway.stage.UserError;
  * Reads an elevation model: heights in metres on a north-up grid in metres.
  *
  * <p>Cells are copied unchanged if the source's own map can be used; otherwise they are resampled,
- * see {@link Resampler}. Heights of {@code 16 384 m} and more are counted from a datum (the body's
- * radius or a whole kilometre), subtracted in double precision, so that float32 keeps the
- * millimetre: height = value + {@link Dem#datumM()}, to half a millimetre. The map stays on the
- * file's own datum, and no geoid is applied.
+ * see {@link Resampler}. Heights of {@code 16 384 m} and more are stored relative to a datum (the
+ * body's radius or a whole kilometre) that is subtracted in double precision, so that float32
+ * resolves the millimetre: height = value + {@link Dem#datumM()}, to half a millimetre. The map
+ * stays on the file's own datum, and no geoid is applied.
  */
 public final class DemReader {
   /**

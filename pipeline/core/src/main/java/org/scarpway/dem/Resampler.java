@@ -135,7 +135,7 @@ final class Resampler {
     };
     double[] p = new double[2];
     GridSpec t = plan.target();
-    // A continuous mapping of a block takes its bounds on the block's outline; the inside is
+    // A continuous mapping of a block attains its bounds on the block's outline; the inside is
     // sampled too because a mapping about a pole is not continuous there.
     for (int r = 0; r <= rows; r++) {
       boolean edge = r == 0 || r == rows;
