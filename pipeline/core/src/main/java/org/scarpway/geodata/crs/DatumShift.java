@@ -18,8 +18,8 @@ import org.scarpway.grid.Body;
  */
 public final class DatumShift {
   /**
-   * Accuracy (m) assumed for an unknown datum on the ellipsoid of a geocentric datum, relative to
-   * WGS 84.
+   * Accuracy (m), relative to WGS 84, assumed for an unknown datum with the ellipsoid of a
+   * geocentric one; also the tolerance (m) of its semi-axes.
    */
   private static final double MODERN_M = 2;
 

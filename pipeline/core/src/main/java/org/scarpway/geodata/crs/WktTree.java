@@ -21,7 +21,7 @@ public final class WktTree {
     this.parts = parts;
   }
 
-  /** A quoted text, so that it can be told from a number. */
+  /** A quoted text, distinguished from a number. */
   private record Quoted(String text) {}
 
   public static WktTree of(String keyword, Object... parts) {
