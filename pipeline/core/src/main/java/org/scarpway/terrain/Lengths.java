@@ -32,8 +32,7 @@ public record Lengths(
   /**
    * Baselines of one layer.
    *
-   * @param shortestM shortest baseline that the cells resolve, or the vehicle's own if that is
-   *     longer
+   * @param shortestM shortest baseline over which the cells can measure it, or the vehicle's own
    * @param givenM baseline that its values refer to, measured or by the scaling law
    */
   public record Length(double shortestM, double givenM) {
