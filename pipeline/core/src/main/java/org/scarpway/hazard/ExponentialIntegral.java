@@ -33,7 +33,7 @@ final class ExponentialIntegral {
     return sum;
   }
 
-  /** exp(x) E1(x) = 1/(x+1- 1/(x+3- 4/(x+5- ...))), by Lentz's method. */
+  /** exp(x) E1(x) = 1/(x+1- 1/(x+3- 4/(x+5- ...))), by Lentz's method, for large x. */
   private static double fraction(double x) {
     double b = x + 1;
     double c = Double.MAX_VALUE;

@@ -4,17 +4,19 @@ import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 
 /**
- * What counts as a hazard.
+ * Thresholds and sources of hazard.
  *
- * @param rocks on all ground or by a raster
+ * @param rocks rock coverage, uniform or by a raster
  * @param keepOut polygons in the CRS of the grid
- * @param marginM kept from every keep-out edge: half width and position error included
- * @param slopeDeg slope at which slope hazard is 1; infinite where slope is no hazard, as for the
- *     next two
+ * @param marginM distance kept from every keep-out edge, including half width and position error
+ *     (m)
+ * @param slopeDeg slope at which slope hazard is 1; infinite if slope is no hazard; likewise stepM
+ *     and roughnessM
  * @param stepM step at which step hazard is 1
  * @param roughnessM roughness at which roughness hazard is 1
- * @param footprintM length that this roughness is meant for; over much longer ones it is no hazard
- * @param room what room the vehicle needs between blocked ground, null for no such hazard
+ * @param footprintM baseline (m) that this roughness refers to; roughness over a much longer
+ *     baseline is no hazard
+ * @param room room that the vehicle needs between blocked ground, null for no such hazard
  */
 public record HazardParams(
     RockParams rocks,
@@ -27,12 +29,12 @@ public record HazardParams(
     Room room) {
 
   /**
-   * Room between ground that is blocked: kept out, void, barred by rocks, with a step above {@code
-   * stepM}, or steeper than {@code blockedDeg}.
+   * Room between blocked ground. Blocked is ground that is keep-out, void, impassable because of
+   * rocks, has a step above {@code stepM}, or is steeper than {@code blockedDeg}.
    *
-   * @param gapM least width that is passable
-   * @param turnM length that a closed pocket must have, one way at least, to be of use
-   * @param blockedDeg slope that is passable on no heading
+   * @param gapM minimum passable width (m)
+   * @param turnM minimum length (m) of a usable closed pocket, along at least one axis
+   * @param blockedDeg slope (deg) that is impassable on every heading
    */
   public record Room(double gapM, double turnM, double blockedDeg) {}
 

@@ -12,15 +12,16 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
 /**
- * Weighs what the ground may do to a vehicle. Each cause has its own hazard from 0 to 1: slope,
- * step and roughness as shares of the value at which they count as certain; rocks as the
- * probability that a place picked at random is blocked, 1 where rocks leave no way; keep-out ground
- * 1; ground whose slope, step, roughness or rock coverage is not known 1; gaps too narrow and
- * pockets without room to turn 1. The hazard of a cell is the largest.
+ * Computes the hazard of the terrain for a vehicle. Each cause has its own hazard from 0 to 1:
+ * slope, step and roughness as shares of the value at which they are treated as certain; rocks as
+ * the probability that a random place is blocked, 1 where rocks leave no path; 1 for keep-out
+ * ground, for ground whose slope, step, roughness or rock coverage is unknown, for gaps that are
+ * too narrow and for pockets without room to turn. The hazard of a cell is the maximum over the
+ * causes.
  *
- * <p>Works strip by strip. Cells are weighed one by one, keep-out ground is laid out on the whole
- * grid, and gaps and pockets show within {@link #haloRows}, so strips of any height give the same
- * values.
+ * <p>The computation runs strip by strip. Cells are evaluated independently, keep-out ground is
+ * rasterised on the whole grid, and gaps and pockets depend only on {@link #haloRows} rows around,
+ * so strips of any height give the same values.
  */
 public final class HazardStrips {
   private final HazardParams params;
@@ -30,7 +31,7 @@ public final class HazardStrips {
 
   /**
    * @param whole the grid that strips are cut from
-   * @throws org.scarpway.stage.UserError where a keep-out margin is negative
+   * @throws org.scarpway.stage.UserError if a keep-out margin is negative
    */
   public HazardStrips(GridSpec whole, HazardParams params) {
     this.params = params;
@@ -40,21 +41,23 @@ public final class HazardStrips {
     this.narrow = NarrowStrips.of(params, whole);
   }
 
-  /** Keep-out ground with its margin. */
+  /** Keep-out areas including their margin. */
   public KeepOut keepOut() {
     return keepOut;
   }
 
-  /** Rows north and south of a strip without which its outermost rows may come out wrong. */
+  /**
+   * Number of halo rows north and south of a strip without which its outermost rows may be wrong.
+   */
   public int haloRows() {
     return narrow == null ? 0 : narrow.haloRows();
   }
 
   /**
-   * @param terrain slope, step and roughness of some rows; other layers are not looked at
-   * @param firstRow row of the whole grid under their first one
-   * @param coverage rock coverage of these rows, null for what the parameters say of all ground
-   * @throws org.scarpway.stage.UserError where a rock coverage is outside [0, 1)
+   * @param terrain slope, step and roughness of some rows; other layers are ignored
+   * @param firstRow index in the whole grid of their first row
+   * @param coverage rock coverage of these rows, null to use the uniform one of the parameters
+   * @throws org.scarpway.stage.UserError if a rock coverage is outside [0, 1)
    */
   public Hazard strip(
       Terrain terrain, int firstRow, FloatGrid coverage, Workers workers, Progress progress) {
@@ -62,10 +65,10 @@ public final class HazardStrips {
   }
 
   /**
-   * The same for a window of the grid, whose outermost {@link #haloRows} rows and as much ground
-   * east and west may come out wrong.
+   * Like {@link #strip}, for a window of the grid. Its outermost {@link #haloRows} rows, and the
+   * same distance east and west, may be wrong.
    *
-   * @param firstCol column of the whole grid under the first one of the terrain
+   * @param firstCol index in the whole grid of the terrain's first column
    */
   public Hazard window(
       Terrain terrain,
@@ -134,7 +137,7 @@ public final class HazardStrips {
     float[] roughnessM = terrain.roughnessM().values();
     double slopeShare = 1 / params.slopeDeg();
     double stepShare = 1 / params.stepM();
-    // Roughness over much longer ground says nothing about what a vehicle stands on.
+    // Roughness over a much longer baseline is no evidence about the ground under a vehicle.
     boolean meant =
         terrain.lengths() == null || terrain.lengths().roughness().decides(params.footprintM());
     double roughnessShare = meant ? 1 / params.roughnessM() : 0;
@@ -161,7 +164,7 @@ public final class HazardStrips {
       int code = 0;
       for (int k = 0; k < share.length; k++) {
         double h = Math.min(1, share[k]);
-        // Both comparisons are false for a share that is not known.
+        // Both comparisons are false for NaN.
         if (h >= Hazard.CONTRIBUTES) {
           bits |= 1 << k;
         }
@@ -170,7 +173,7 @@ public final class HazardStrips {
           code = k + 1;
         }
       }
-      // What is not known outweighs what is: a void that is also steep is a void.
+      // Unknown ground takes precedence: a void that is also steep is a void.
       dominant[i] = (byte) (unknown ? Cause.VOID.code() : code);
       causes[i] = (byte) bits;
       hazard01[i] = (float) largest;

@@ -15,15 +15,18 @@ import org.scarpway.geodata.vector.CellPolygons;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
-/** The outline of keep-out ground: polygons with a margin around them, as products show them. */
+/** Outline of keep-out ground: the polygons buffered by the margin, as shown in products. */
 public final class KeepOut {
-  /** Pairs of edges whose margins touch; growing 65 000 took 3 s and hundreds of MB. */
+  /**
+   * Maximum number of edge pairs with touching margins; buffering with 65 000 took 3 s and hundreds
+   * of MB.
+   */
   private static final long MOST_PAIRS = 40_000;
 
-  /** Pairs for each edge beyond that; outlines coarser than the margin have fewer. */
+  /** Additional pairs allowed per edge; outlines coarser than the margin have fewer. */
   private static final long PAIRS_PER_EDGE = 4;
 
-  /** Larger grids have their cells not traced at once. */
+  /** Maximum number of cells of a grid that is traced in one piece. */
   private static final long MOST_TRACED_CELLS = 100_000_000;
 
   private final List<Geometry> areas;
@@ -34,8 +37,10 @@ public final class KeepOut {
   private Geometry outline;
 
   /**
-   * @param cells of these areas with that margin
-   * @throws UserError where there can be no outline in good time
+   * @param areas keep-out geometries in the CRS of the grid
+   * @param marginM buffer around them (m)
+   * @param cells cells of these areas with the same margin
+   * @throws UserError if the outline cannot be computed in acceptable time
    */
   KeepOut(List<Geometry> areas, double marginM, KeepOutCells cells, GridSpec spec) {
     this.areas = areas;
@@ -56,9 +61,9 @@ public final class KeepOut {
   }
 
   /**
-   * The union of all areas, grown by the margin, as long as that can be had in good time; of
-   * outlines much finer than the margin, which may take the square of their vertices, the outline
-   * of the cells. Made when first asked for.
+   * Returns the union of all areas, buffered by the margin. If the outlines are much finer than the
+   * margin, buffering may take time quadratic in the number of vertices; the outline of the cells
+   * is then used instead. Computed on first request.
    */
   public synchronized Geometry outline() {
     if (outline == null) {
@@ -68,8 +73,9 @@ public final class KeepOut {
   }
 
   /**
-   * The union of all areas, grown by the margin. Self-crossing rings are repaired first; a hole
-   * that the margin fills is gone. Points and lines count where there is a margin.
+   * Returns the union of all areas, buffered by the margin. Self-intersecting rings are repaired
+   * first; a hole that the margin fills disappears. Points and lines are included if there is a
+   * margin.
    */
   static Geometry area(List<Geometry> areas, double marginM) {
     KeepOutCells.requireMargin(marginM);
@@ -98,7 +104,7 @@ public final class KeepOut {
         }
       }
     }
-    // Every pair is come upon from both sides, and every edge upon itself.
+    // Every pair is found from both sides, and every edge finds itself.
     long most = boxes.size() + 2 * (MOST_PAIRS + PAIRS_PER_EDGE * boxes.size());
     HPRtree tree = new HPRtree();
     boxes.forEach(box -> tree.insert(box, box));

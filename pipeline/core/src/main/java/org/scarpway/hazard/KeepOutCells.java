@@ -17,15 +17,15 @@ import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
- * The cells of a grid of which any point lies in one of several areas or nearer to one than a
- * margin; of a vehicle that is taken to be anywhere in a cell no point comes nearer. Polygons are
- * neither joined nor grown for it, which may take the square of their vertices: every edge is laid
- * over the rows that it and its margin reach, and cells that no edge comes near lie inside or
- * outside as their centres do. Work grows with edges times such rows and is bounded, memory with
- * cells.
+ * Rasterises keep-out areas: the cells of which any point lies in an area or closer to one than the
+ * margin. A vehicle assumed to be anywhere in an unmarked cell is therefore never closer than the
+ * margin. Polygons are neither merged nor buffered, which may take time quadratic in the number of
+ * vertices. Instead every edge is rasterised over the rows that it and its margin touch, and all
+ * other cells are inside or outside as their centres are. The cost is proportional to edges times
+ * those rows and is bounded; memory is proportional to the number of cells.
  */
 public final class KeepOutCells {
-  /** The job's key for such areas. */
+  /** Job key of keep-out areas. */
   static final String KEY = "hazard.keep_out";
 
   static void requireMargin(double marginM) {
@@ -38,16 +38,22 @@ public final class KeepOutCells {
     }
   }
 
-  /** Rows reached by edges, and rows crossed by outlines: some seconds. */
+  /**
+   * Maximum number of rows touched by edges, and of rows crossed by outlines: a few seconds of
+   * computation.
+   */
   private static final long MOST_REACHED = 200_000_000;
 
-  /** Crossings that are sorted at a time. */
+  /** Maximum number of crossings sorted at a time. */
   private static final int MOST_AT_ONCE = 2_000_000;
 
-  /** Share of an edge by which its ends may be missed by rounding. */
+  /** Relative tolerance of rounding at the ends of an edge. */
   private static final double AT_ENDS = 1e-9;
 
-  /** Share of a cell by which an area that is drawn along its edge may overlap it by rounding. */
+  /**
+   * Overlap, as a share of a cell, that is attributed to rounding if an area is drawn along the
+   * cell's edge.
+   */
   static final double ROUNDING = 1e-6;
 
   private final GridSpec spec;
@@ -56,13 +62,15 @@ public final class KeepOutCells {
   /** Cells whose centres lie inside. */
   private final RowRanges inside;
 
-  /** Cells that edges come near. */
+  /** Cells within the margin of an edge. */
   private final RowRanges near;
 
   /**
-   * @param areas in the CRS of the grid; points and lines count where there is a margin
-   * @param source of the areas, as a refusal names it: a file or a key of the job
-   * @throws UserError for a margin that is none, or more than can be laid out in good time
+   * @param areas geometries in the CRS of the grid; points and lines are included if there is a
+   *     margin
+   * @param marginM distance kept from every area (m)
+   * @param source file or job key of the areas, for error messages
+   * @throws UserError if the margin is invalid, or if rasterising would take too long
    */
   public KeepOutCells(List<Geometry> areas, double marginM, GridSpec spec, String source) {
     requireMargin(marginM);
@@ -94,23 +102,23 @@ public final class KeepOutCells {
   /**
    * Marks cells of some rows.
    *
-   * @param mask one byte per cell of these rows; {@code mark} is or-ed in
+   * @param mask one byte per cell of these rows; {@code mark} is combined by OR
    */
   public void mark(int firstRow, int rows, byte[] mask, int mark) {
     mark(firstRow, 0, rows, spec.cols(), mask, mark);
   }
 
-  /** Marks cells of a window; the same ones as of whole rows, to the last bit. */
+  /** Marks cells of a window; bit-identical to marking whole rows. */
   public void mark(int firstRow, int firstCol, int rows, int cols, byte[] mask, int mark) {
     mark(firstRow, firstCol, rows, cols, mask, mark, mark);
   }
 
   /**
-   * Marks cells of a window in two ways; without a margin one that is marked as inside and not as
-   * crossed lies in an area as a whole.
+   * Marks cells of a window with two marks. Without a margin, a cell that is marked as inside but
+   * not as crossed lies entirely in an area.
    *
-   * @param insideMark for cells whose centres lie in an area
-   * @param crossedMark for cells that an edge crosses or comes near
+   * @param insideMark mark for cells whose centre lies in an area
+   * @param crossedMark mark for cells that an edge crosses or that lie within its margin
    */
   public void mark(
       int firstRow,
@@ -155,7 +163,7 @@ public final class KeepOutCells {
     }
   }
 
-  /** Cells with their centres inside, by the even-odd rule, band of rows by band. */
+  /** Finds the cells whose centre is inside by the even-odd rule, in bands of rows. */
   private void fill(double[][] rings) {
     int[] counts = new int[spec.rows() + 1];
     int top = spec.rows();
@@ -198,13 +206,14 @@ public final class KeepOutCells {
   }
 
   /**
-   * Visits where the ring crosses the centre line of each row: counts, or stores the east
-   * coordinate. An edge covers the rows with north end >= centre > south end, so that a vertex on a
-   * centre line counts once.
+   * Finds the crossings of the ring with the centre line of each row and counts them or stores
+   * their east coordinate. An edge covers the rows with north end >= centre > south end, so that a
+   * vertex on a centre line is counted once.
    */
   private void walk(double[] ring, int fromRow, int toRow, int[] at, double[] crossings) {
     for (int k = 2; k < ring.length; k += 2) {
-      // Always from north to south: an edge of two polygons is crossed at one place.
+      // Always from north to south, so that an edge shared by two polygons gives identical
+      // crossings.
       int a = ring[k - 1] >= ring[k + 1] ? k - 2 : k;
       int b = 2 * k - 2 - a;
       int end = Math.min(toRow, firstRowAtOrBelow(ring[b + 1]));
@@ -221,21 +230,22 @@ public final class KeepOutCells {
 
   private void alongLine(double[] line) {
     for (int k = line.length == 2 ? 0 : 2; k < line.length; k += 2) {
-      // A point is an edge to itself.
+      // A point is an edge from itself to itself.
       int from = Math.max(0, k - 2);
       around(line[from], line[from + 1], line[k], line[k + 1]);
     }
   }
 
   /**
-   * Cells that come nearer to an edge than the margin: on each row one range, as what lies about an
-   * edge is convex, and so is what of that lies in the row. It reaches furthest west at the height
-   * of the edge's western end, or as near to that as the row comes; east likewise.
+   * Marks the cells closer to an edge than the margin. They form one range per row, because the
+   * buffer of an edge is convex and so is its intersection with the row. Its westernmost point is
+   * at the northing of the edge's western end, or at the nearest northing within the row; east
+   * likewise.
    */
   private void around(double xA, double yA, double xB, double yB) {
     double top = Math.max(yA, yB);
     double low = Math.min(yA, yB);
-    // Of an edge that runs north all heights between its ends are those of both.
+    // On an edge that runs north, western and eastern end both span all northings of the edge.
     double westTop = xA == xB ? top : xA < xB ? yA : yB;
     double westLow = xA == xB ? low : westTop;
     double eastTop = xA == xB ? top : xA < xB ? yB : yA;
@@ -258,7 +268,7 @@ public final class KeepOutCells {
     return Math.max(least, Math.min(most, value));
   }
 
-  /** How far east (side 1) or west (-1) what lies within the margin of an edge reaches at y. */
+  /** Easting of the eastern (side 1) or western (-1) boundary of an edge's buffer at northing y. */
   private double sideM(int side, double xA, double yA, double xB, double yB, double y) {
     double reach = Double.NEGATIVE_INFINITY;
     double upA = y - yA;
@@ -272,7 +282,7 @@ public final class KeepOutCells {
     double dx = xB - xA;
     double dy = yB - yA;
     double length = Math.sqrt(dx * dx + dy * dy);
-    // Beside the edge: on the line that runs along it at the margin, between the ends of that.
+    // Beside the edge: on the line parallel to it at the margin, between its ends.
     if (dy != 0) {
       double outX = marginM * Math.abs(dy) / length;
       double outY = -marginM * dx * Math.signum(dy) / length;
@@ -284,9 +294,9 @@ public final class KeepOutCells {
     return side * reach;
   }
 
-  /** First row whose centre is not north of y, within [0, rows]. */
+  /** First row whose centre is at or south of y, within [0, rows]. */
   private int firstRowAtOrBelow(double yM) {
-    // One row early, since the quotient is rounded; the centres themselves decide.
+    // Start one row early, since the quotient is rounded; the centres themselves decide.
     int row = (int) Math.max(0, Math.min(spec.rows(), (spec.northM() - yM) / spec.cellYM()) - 1);
     while (row < spec.rows() && spec.yM(row) > yM) {
       row++;
@@ -294,7 +304,7 @@ public final class KeepOutCells {
     return row;
   }
 
-  /** First column whose centre is not west of x, within [0, cols]. */
+  /** First column whose centre is at or east of x, within [0, cols]. */
   private int firstColAtOrEastOf(double xM) {
     int col = (int) Math.max(0, Math.min(spec.cols(), (xM - spec.westM()) / spec.cellXM()) - 1);
     while (col < spec.cols() && spec.xM(col) < xM) {
@@ -303,29 +313,29 @@ public final class KeepOutCells {
     return col;
   }
 
-  /** Where a row begins; the end of the row before. */
+  /** Northing of the north edge of a row. */
   private double northM(int row) {
     return spec.northM() - row * spec.cellYM();
   }
 
-  /** First row that reaches below y, by more than rounding, within [0, rows]. */
+  /** First row that extends south of y by more than rounding, within [0, rows]. */
   private int firstRowBelow(double yM) {
     double row = Math.floor((spec.northM() - yM) / spec.cellYM() + ROUNDING);
     return (int) within(0, spec.rows(), row);
   }
 
-  /** Row after the last that reaches above y, by more than rounding, within [0, rows]. */
+  /** One past the last row that extends north of y by more than rounding, within [0, rows]. */
   private int endRowAbove(double yM) {
     double row = Math.ceil((spec.northM() - yM) / spec.cellYM() - ROUNDING);
     return (int) within(0, spec.rows(), row);
   }
 
-  /** First column whose eastern end is east of x. */
+  /** First column whose east edge is east of x. */
   private int firstColEndingEastOf(double xM) {
     return (int) within(0, spec.cols(), Math.floor((xM - spec.westM()) / spec.cellXM()));
   }
 
-  /** First column that does not begin west of x. */
+  /** First column whose west edge is at or east of x. */
   private int firstColFrom(double xM) {
     return (int) within(0, spec.cols(), Math.ceil((xM - spec.westM()) / spec.cellXM()));
   }
@@ -348,7 +358,7 @@ public final class KeepOutCells {
     }
   }
 
-  /** Coordinates x, y, x, y ... */
+  /** Returns the coordinates as x, y, x, y ... */
   private static double[] coordinates(Geometry line) {
     Coordinate[] c = line.getCoordinates();
     double[] xy = new double[2 * c.length];

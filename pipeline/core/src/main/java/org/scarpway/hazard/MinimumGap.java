@@ -6,19 +6,19 @@ import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.stage.Workers;
 
 /**
- * Free ground that is of no use because what cannot be entered leaves too little room.
+ * Finds free ground that is unusable because blocked ground leaves too little room.
  *
- * <p>Too narrow: no disc at least as wide as the vehicle's gap that lies clear of blocked cells
- * covers the centre of the cell (morphological opening of the free ground by a disc; common
- * practice, no source). Discs are looked at up to a radius of {@link #WIDEST_CELLS} cells, or half
- * the gap if that is more. No room to turn: what is left of a pocket that is closed all around is
- * shorter, both ways, than what the vehicle needs to turn. Blocked cells are squares and distances
- * to them are exact; discs may be centred on the middles, edges and corners of cells, so that a
- * straight passage of k cells is k cells wide. Ground beyond the grid is not known: it blocks
- * nothing, and a pocket that reaches the edge is not closed.
+ * <p>Too narrow: the centre of the cell is not covered by any disc of at least the gap width that
+ * is clear of blocked cells (morphological opening of the free ground by a disc; common practice,
+ * no source). Discs are tested up to a radius of {@link #WIDEST_CELLS} cells, or half the gap if
+ * that is more. No room to turn: the remainder of a pocket that is closed on all sides is shorter,
+ * along both axes, than the length that the vehicle needs to turn. Blocked cells are squares and
+ * distances to them are exact; discs may be centred on cell centres, edges and corners, so that a
+ * straight passage of k cells is k cells wide. Ground beyond the grid is unknown: it does not
+ * block, and a pocket that reaches the grid edge is not closed.
  */
 public final class MinimumGap {
-  /** Code of a cell that lies in a gap too narrow. */
+  /** Code of a cell in a gap that is too narrow. */
   public static final byte NARROW = 1;
 
   /** Code of a cell in a pocket without room to turn. */
@@ -44,9 +44,10 @@ public final class MinimumGap {
 
   /**
    * @param blocked cells that cannot be entered
-   * @param gapM ground narrower than this is not passable; 0 for any passage
-   * @param turnM length that a closed pocket must have one way at least; 0 for any pocket
-   * @return one code for each cell, 0 where it is blocked or of use
+   * @param gapM minimum passable width (m); 0 if any passage will do
+   * @param turnM minimum length (m) of a closed pocket along at least one axis; 0 if any pocket
+   *     will do
+   * @return one code per cell, 0 where the cell is blocked or usable
    */
   public static byte[] find(
       boolean[] blocked, GridSpec spec, double gapM, double turnM, Workers workers) {
@@ -75,7 +76,7 @@ public final class MinimumGap {
     return Math.max(gapM / 2, WIDEST_CELLS * Math.max(spec.cellXM(), spec.cellYM()));
   }
 
-  /** Rows beyond some rows of ground that their codes depend on; 0 where all codes are 0. */
+  /** Number of halo rows on either side that the codes of a row depend on; 0 if all codes are 0. */
   static int haloRows(double gapM, double turnM, GridSpec spec) {
     int gap = gapM > leastM(spec) ? openingRows(gapM, spec) : 0;
     int turn = turnM > leastM(spec) ? (int) Math.ceil(turnM / spec.cellYM()) + 2 : 0;
@@ -86,7 +87,7 @@ public final class MinimumGap {
     return (int) Math.ceil(2 * widestM(gapM, spec) / spec.cellYM()) + 2;
   }
 
-  /** The opening, for rows whose surroundings are looked at in a lattice of half cells. */
+  /** Computes the opening for some rows, on a lattice of half cells. */
   private void open(int fromRow, int toRow) {
     int halo = openingRows(gapM, spec);
     int first = Math.max(0, fromRow - halo);
@@ -116,7 +117,7 @@ public final class MinimumGap {
               ? (float) -Math.min(squared[i], most)
               : Float.POSITIVE_INFINITY;
     }
-    // Below 0 inside the disc around some point that reaches as far as its own distance.
+    // Negative inside a disc around some point with the point's own distance as radius.
     toNearest(squared, high, wide, envelope);
     double edge = ROUNDING * most;
     for (int row = fromRow; row < toRow; row++) {
@@ -136,7 +137,10 @@ public final class MinimumGap {
     }
   }
 
-  /** Pockets are cells joined by their sides; corners between two blocked cells let nobody by. */
+  /**
+   * Closes pockets: connected components of cells joined by their sides; a corner between two
+   * blocked cells is impassable.
+   */
   private void closePockets() {
     int rows = spec.rows();
     int cols = spec.cols();

@@ -4,7 +4,9 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
-/** {@link MinimumGap} for some rows of the ground, from what blocks a vehicle there. */
+/**
+ * Applies {@link MinimumGap} to some rows of the ground, from the cells that block a vehicle there.
+ */
 final class NarrowStrips {
   private final HazardParams params;
   private final KeepOutCells keepOut;
@@ -12,12 +14,12 @@ final class NarrowStrips {
 
   private NarrowStrips(HazardParams params, GridSpec whole, int haloRows) {
     this.params = params;
-    // The areas themselves: their margin already keeps the middle of the vehicle away.
+    // The areas without their margin, which already keeps the middle of the vehicle away.
     this.keepOut = new KeepOutCells(params.keepOut(), 0, whole, KeepOutCells.KEY);
     this.haloRows = haloRows;
   }
 
-  /** Null where no room is asked for, or where any cell is room enough. */
+  /** Creates the check; null if no room is required or every cell is large enough. */
   static NarrowStrips of(HazardParams params, GridSpec whole) {
     if (params.room() == null) {
       return null;
@@ -30,7 +32,7 @@ final class NarrowStrips {
     return haloRows;
   }
 
-  /** One code of {@link MinimumGap} for each cell. */
+  /** Returns one code of {@link MinimumGap} per cell. */
   byte[] find(Terrain terrain, int firstRow, int firstCol, Rocks rocks, Workers workers) {
     GridSpec spec = terrain.slopeDeg().spec();
     HazardParams.Room room = params.room();
@@ -38,13 +40,13 @@ final class NarrowStrips {
     keepOut.mark(firstRow, firstCol, spec.rows(), spec.cols(), keptOut, 1);
     float[] slopeDeg = terrain.slopeDeg().values();
     float[] stepM = terrain.stepM().values();
-    // A step that was only estimated slows a vehicle, but does not wall it in.
+    // A step that is only estimated slows a vehicle, but does not block it.
     boolean measured = terrain.extrapolation() == null || terrain.extrapolation().step() == null;
     double stepLimitM = measured ? params.stepM() : Double.POSITIVE_INFINITY;
     Rocks.Figures figures = new Rocks.Figures();
     boolean[] blocked = new boolean[spec.cells()];
     for (int i = 0; i < blocked.length; i++) {
-      // An unknown slope, step or coverage fails its comparison and blocks.
+      // NaN (unknown slope, step or coverage) fails its comparison and blocks.
       blocked[i] =
           keptOut[i] != 0
               || !(slopeDeg[i] <= room.blockedDeg())

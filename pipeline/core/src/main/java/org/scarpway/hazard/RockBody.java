@@ -1,15 +1,16 @@
 package org.scarpway.hazard;
 
 /**
- * What of a vehicle meets rocks. A rock as high as the belly clears, less what the wheels sink, is
- * in the way of all its width; a lower one that no wheel climbs, from the step limit less the
- * sinkage on, only where a wheel would meet it.
+ * The parts of a vehicle that collide with rocks. A rock at least as high as the belly clearance
+ * less the sinkage obstructs the full width of the vehicle. A lower rock that no wheel climbs (at
+ * least the step limit less the sinkage) obstructs only the paths of the wheels.
  *
  * @param swathM width of ground that the vehicle sweeps
- * @param bellyM height of the lowest rock that the belly meets
- * @param wheelM height of the lowest rock that stops a wheel; infinite for none below the belly
+ * @param bellyM height of the lowest rock that hits the belly
+ * @param wheelM height of the lowest rock that stops a wheel; infinite if there is none below the
+ *     belly
  * @param wheelWidthM width of a wheel
- * @param wheelPaths paths of wheels side by side
+ * @param wheelPaths number of wheel paths side by side
  */
 public record RockBody(
     double swathM, double bellyM, double wheelM, double wheelWidthM, int wheelPaths) {
@@ -19,7 +20,7 @@ public record RockBody(
     }
   }
 
-  /** Smallest diameter (m) that stands taller than what the vehicle clears. */
+  /** Smallest diameter (m) of a rock higher than the vehicle's clearance. */
   public static double blockingDiameterM(double clearanceM) {
     return 2 * clearanceM;
   }
@@ -30,12 +31,12 @@ public record RockBody(
     requirePositive("wheelM", wheelM);
   }
 
-  /** Diameter of the smallest rock that the belly meets. */
+  /** Diameter (m) of the smallest rock that hits the belly. */
   double bellyDiameterM() {
     return blockingDiameterM(bellyM);
   }
 
-  /** Diameter of the smallest rock that stops a wheel. */
+  /** Diameter (m) of the smallest rock that stops a wheel. */
   double wheelDiameterM() {
     return blockingDiameterM(Math.min(wheelM, bellyM));
   }

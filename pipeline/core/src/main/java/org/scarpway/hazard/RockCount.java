@@ -1,17 +1,18 @@
 package org.scarpway.hazard;
 
 /**
- * What a figure of rock coverage counts, and by which law sizes follow from it.
+ * The rocks included in a coverage figure, and the law of their size distribution.
  *
- * @param aboveM rocks of at least this diameter count; 0 for all
- * @param exponent null for the exponential law of {@link RockModel}; otherwise the number of rocks
- *     of at least a diameter D goes with D to minus this
+ * @param aboveM minimum diameter (m) of the rocks included; 0 for all
+ * @param exponent null for the exponential law of {@link RockModel}; otherwise the exponent of a
+ *     power law, in which the number of rocks of at least a diameter D is proportional to
+ *     D^-exponent
  */
 public record RockCount(double aboveM, Double exponent) {
   /** All rocks, exponential law. */
   public static final RockCount ALL = new RockCount(0, null);
 
-  /** Below this the area of small rocks would have no bound. */
+  /** Smallest exponent: lower ones give an unbounded area of small rocks. */
   public static final double LEAST_EXPONENT = 2.05;
 
   public RockCount {
@@ -24,7 +25,7 @@ public record RockCount(double aboveM, Double exponent) {
     }
   }
 
-  /** Largest coverage of such rocks that the law was fitted for. */
+  /** Largest coverage by these rocks for which the law was fitted. */
   public double most() {
     return exponent != null ? RockLaw.MOST_FITTED : RockLaw.fitted(RockLaw.MOST_FITTED, aboveM);
   }

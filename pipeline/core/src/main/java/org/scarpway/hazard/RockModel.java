@@ -1,50 +1,51 @@
 package org.scarpway.hazard;
 
 /**
- * Rocks on a surface, by diameter D (m), from the fraction of the ground that they cover.
+ * Size-frequency distribution of rocks by diameter D (m), derived from the fraction of the ground
+ * that they cover.
  *
  * <p>Source: Golombek M. and Rapp D. 1997, <i>Size-frequency distributions of rocks on Mars and
  * Earth analog sites: implications for future landed missions</i>, JGR 102(E2):4117-4129: the
  * fraction covered by rocks of at least D is F(D) = k exp(-q D), q = 1.79 + 0.152 / k, fitted for k
  * of 0.05 to 0.40. The curves of two k do not cross, so a coverage by rocks of at least some
- * diameter belongs to one curve. Below 0.05 the law as printed leaves no large rocks (of a metre:
- * 5e-10 per m2 at 0.01, where the trend of counts on the Moon has 1e-4 and more); there the shape
- * at 0.05, the one with the fewest large rocks that was fitted, is kept (own choice, on the safe
- * side of the law). The numbers follow for rocks of circular plan (area pi D2 / 4) and are not
+ * diameter belongs to one curve. Below 0.05 the law as printed gives almost no large rocks (of a
+ * metre: 5e-10 per m2 at 0.01, where the trend of counts on the Moon has 1e-4 and more); there the
+ * shape at 0.05 is used, the fitted one with the fewest large rocks (own choice, on the safe side
+ * of the law). The numbers of rocks follow for rocks of circular plan (area pi D2 / 4) and are not
  * those of the separate number law in the same paper.
  *
- * <p>The other law is a power of the diameter, as counts at landing sites on the Moon were fitted:
- * Shoemaker E.M. and Morris E.C. 1970, <i>Surveyor: physics of fragmental debris</i>, Icarus
+ * <p>The alternative is a power law of the diameter, as fitted to counts at landing sites on the
+ * Moon: Shoemaker E.M. and Morris E.C. 1970, <i>Surveyor: physics of fragmental debris</i>, Icarus
  * 12:188-212, exponent 2.56 at Surveyor III. The trends of the other sites overestimate large
  * blocks (Cintala M.J. and McBride K.M. 1995, NASA TM 104804).
  *
- * <p>Rocks stand in the ground to half their diameter: height = D / 2. They lie independently of
- * each other (Poisson).
+ * <p>Rocks are buried to half their diameter: height = D / 2. Their positions are independent
+ * (Poisson process).
  */
 public final class RockModel {
   /**
-   * Density of fully overlapping discs, number times area, above which they join to an endless
-   * barrier: 4 x 1.12809 = 4.51235 (percolation of discs: arXiv 2010.02895; Quintanilla J.A. and
-   * Ziff R.M. 2007, <i>Asymmetry of percolation thresholds of fully penetrable disks with two
-   * different radii</i>, Phys. Rev. E 76:051115).
+   * Percolation threshold: density of fully overlapping discs (number times area) above which they
+   * form an infinite barrier: 4 x 1.12809 = 4.51235 (percolation of discs: arXiv 2010.02895;
+   * Quintanilla J.A. and Ziff R.M. 2007, <i>Asymmetry of percolation thresholds of fully penetrable
+   * disks with two different radii</i>, Phys. Rev. E 76:051115).
    */
   public static final double BARRIER_DENSITY = 4.51235 / 4;
 
   /**
-   * Density from which ground counts as closed, below the endless barrier since fields are finite:
-   * of fields thirty bodies long, one in fifteen is closed here and one in five at 0.9 (own Monte
-   * Carlo, {@code BoulderFields} in the tests).
+   * Density from which ground is treated as closed. It is below the percolation threshold since
+   * fields are finite: of fields thirty bodies long, one in fifteen is closed at this density and
+   * one in five at 0.9 (own Monte Carlo, {@code BoulderFields} in the tests).
    */
   public static final double CLOSED_DENSITY = 0.8;
 
   private static final RockModel NONE = new RockModel(0, 1, Double.NaN);
 
-  /** By all rocks; of the power law the number of rocks of 1 m or more per m2. */
+  /** Coverage by all rocks; for the power law the number of rocks of 1 m or more per m2. */
   private final double coverage;
 
   private final double q;
 
-  /** NaN for the exponential law. */
+  /** Exponent of the power law; NaN for the exponential law. */
   private final double exponent;
 
   private RockModel(double coverage, double q, double exponent) {
@@ -61,7 +62,8 @@ public final class RockModel {
   }
 
   /**
-   * @param coverage fraction of the ground under rocks that count, at most {@link RockCount#most}
+   * @param coverage fraction of the ground under the rocks of {@code count}, at most {@link
+   *     RockCount#most}
    */
   public static RockModel of(RockCount count, double coverage) {
     if (!(coverage >= 0 && coverage <= count.most() * (1 + 1e-6))) {
@@ -80,7 +82,10 @@ public final class RockModel {
     return new RockModel(coverage * Math.exp(q * count.aboveM()), q, Double.NaN);
   }
 
-  /** Coverage by all rocks of the curve through a coverage by rocks of at least a diameter. */
+  /**
+   * Returns the coverage by all rocks that belongs to a given coverage by rocks of at least a
+   * diameter.
+   */
   private static double curveThrough(double aboveM, double coverage) {
     if (aboveM == 0 || coverage <= RockLaw.fitted(RockLaw.LEAST_FITTED, aboveM)) {
       return coverage;
@@ -110,7 +115,7 @@ public final class RockModel {
     return !Double.isNaN(exponent);
   }
 
-  /** Rocks per m2 of at least this diameter (m), which must be above 0. */
+  /** Number of rocks per m2 of at least this diameter (m), which must be above 0. */
   public double perM2(double diameterM) {
     if (byPower()) {
       return coverage * Math.pow(diameterM, -exponent);
@@ -134,7 +139,10 @@ public final class RockModel {
     return coverage * ExponentialIntegral.e1(x);
   }
 
-  /** Rocks of at least this diameter that a swath of this width meets, per metre driven. */
+  /**
+   * Expected number of rocks of at least this diameter that hit a swath of this width, per metre
+   * driven.
+   */
   public double hitsPerM(double swathM, double diameterM) {
     return swathM * perM2(diameterM) + diametersPerM(diameterM);
   }
@@ -151,7 +159,7 @@ public final class RockModel {
 
   /**
    * Expected number of rocks of at least this diameter that touch a disc as wide as the swath, at a
-   * place picked at random: sum over rocks of pi ((swath + D) / 2)2.
+   * random place: sum over rocks of pi ((swath + D) / 2)2.
    */
   public double blockingDensity(double swathM, double diameterM) {
     return Math.PI / 4 * swathM * swathM * perM2(diameterM)
@@ -159,12 +167,12 @@ public final class RockModel {
         + coveredBy(diameterM);
   }
 
-  /** Probability that a vehicle put down at random stands on or against a blocking rock. */
+  /** Probability that a vehicle at a random place touches a blocking rock. */
   public double blockedProbability(double swathM, double diameterM) {
     return -Math.expm1(-blockingDensity(swathM, diameterM));
   }
 
-  /** Rocks in the way of a vehicle, per metre driven straight on. */
+  /** Expected number of rocks in the way of a vehicle, per metre driven straight. */
   public double hitsPerM(RockBody body) {
     double d = body.bellyDiameterM();
     double wheelD = body.wheelDiameterM();
@@ -178,7 +186,7 @@ public final class RockModel {
     return whole + Math.max(0, Math.min(byWheels, body.swathM() * perM2 + widths));
   }
 
-  /** Expected number of rocks in the way of a vehicle where it stands, at a place at random. */
+  /** Expected number of rocks that touch a vehicle at a random place. */
   public double density(RockBody body) {
     double d = body.bellyDiameterM();
     double wheelD = body.wheelDiameterM();
@@ -195,14 +203,15 @@ public final class RockModel {
   }
 
   /**
-   * Path length over straight length that rocks force; infinite where they count as closed.
+   * Detour factor: ratio of path length to straight length caused by rocks; infinite where the
+   * ground is treated as closed.
    *
-   * <p>Own fit to the shortest ways of a body among discs at random (Monte Carlo of {@code
-   * BoulderFields} in the tests: 1.019 at a density of 0.3, 1.05 at 0.5, 1.15 at 0.7), not below
-   * them by more than the 0.3 % that ways on its lattice are too long. The length of such ways
-   * diverges at {@link #BARRIER_DENSITY}.
+   * <p>Own fit to the shortest paths of a body among random discs (Monte Carlo of {@code
+   * BoulderFields} in the tests: 1.019 at a density of 0.3, 1.05 at 0.5, 1.15 at 0.7), at most 0.3
+   * % below them, which is the amount by which paths on its lattice are too long. The length of
+   * such paths diverges at {@link #BARRIER_DENSITY}.
    *
-   * @param density as {@link #density}
+   * @param density expected number of touching rocks, as from {@link #density}
    */
   public static double detourFactor(double density) {
     if (density >= CLOSED_DENSITY) {

@@ -1,15 +1,15 @@
 package org.scarpway.hazard;
 
 /**
- * What is known of rocks, and what the vehicle makes of them.
+ * Rock data and the response of the vehicle to rocks.
  *
- * @param count what coverages count
- * @param source of the coverages, as a refusal of one names it: a file
- * @param coverage fraction of all ground under such rocks, null where a raster has it or nobody
- *     knows of rocks
- * @param noData coverage that counts where the raster has none: no ground may have more; null for
- *     no verdict there
- * @param body what of the vehicle meets them
+ * @param count rocks included in coverages
+ * @param source file of the coverages, for error messages
+ * @param coverage fraction of all ground under such rocks, null if a raster gives it or rocks are
+ *     unknown
+ * @param noData coverage assumed where the raster has none, which no ground may exceed; null for no
+ *     verdict there
+ * @param body parts of the vehicle that collide with rocks
  * @param slowM mean free path below which ground is slow at best
  * @param noGoM mean free path below which it is no-go
  */
@@ -26,7 +26,10 @@ public record RockParams(
     requireFraction("noData", noData, count);
   }
 
-  /** All rocks count; those that the belly does not clear are driven round however near. */
+  /**
+   * Creates parameters that include all rocks; those that the belly does not clear are driven
+   * around, however dense.
+   */
   public RockParams(Double coverage, Double noData, double clearanceM, double swathM) {
     this(
         RockCount.ALL,

@@ -5,14 +5,14 @@ import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
- * What a raster of rock coverage may say.
+ * Valid range of a raster of rock coverage.
  *
- * @param count what coverages count
- * @param noData coverage that stands where the raster has none, so that no ground may have more;
- *     null for no verdict there
+ * @param count rocks included in coverages
+ * @param noData coverage assumed where the raster has none, which no ground may exceed; null for no
+ *     verdict there
  */
 public record RockRange(RockCount count, Double noData) {
-  /** NaN is no coverage and held anywhere. */
+  /** True if a coverage is valid; NaN (no coverage) always is. */
   boolean holds(float coverage) {
     return !(coverage < 0
         || coverage > most()
@@ -24,9 +24,9 @@ public record RockRange(RockCount count, Double noData) {
   }
 
   /**
-   * @param source a file
-   * @param of what rows and columns are counted in
-   * @throws UserError for a coverage that may not be
+   * @param source file name for the error message
+   * @param of grid that row and column refer to, for the error message
+   * @throws UserError if the coverage is invalid
    */
   public void require(float coverage, String source, int row, int col, String of) {
     if (holds(coverage)) {

@@ -4,13 +4,13 @@ import java.util.BitSet;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
-/** Rock figures per cell. */
+/** Rock values per cell. */
 final class Rocks {
-  /** What rocks of one coverage do to the vehicle; NaN where nobody knows of them. */
+  /** Effect of rocks of one coverage on the vehicle; NaN if rocks are unknown. */
   static final class Figures {
     private double coverage = Double.NaN;
 
-    /** Probability that a place at random is blocked, 1 where rocks leave no way. */
+    /** Probability that a random place is blocked, 1 where rocks leave no path. */
     double hazard = Double.NaN;
 
     double detour = Double.NaN;
@@ -38,7 +38,7 @@ final class Rocks {
   }
 
   /**
-   * @param f may hold those of the cell before, which are kept where the coverage is the same
+   * @param f output; values of the previous cell are reused if the coverage is the same
    */
   void at(int cell, Figures f) {
     double k = coverageAt(cell);
@@ -59,12 +59,13 @@ final class Rocks {
     boolean closed = density >= RockModel.CLOSED_DENSITY || f.hitsPerM * params.noGoM() > 1;
     f.hazard = closed ? 1 : -Math.expm1(-density);
     f.detour = closed ? Double.POSITIVE_INFINITY : RockModel.detourFactor(density);
-    // Out of the way of one as wide as c, body included, a quarter of c on the mean; over all rocks
-    // that are met, the sum of c2 / 4 over that of c.
+    // The mean sidestep for an obstacle of width c, body included, is c / 4; averaged over all
+    // rocks
+    // in the way it is the sum of c2 / 4 divided by the sum of c.
     f.sidestepM = f.hitsPerM > 0 ? density / (Math.PI * f.hitsPerM) : 0;
   }
 
-  /** Whether they leave no way there, or nobody knows. */
+  /** True if rocks leave no path in the cell, or are unknown. */
   boolean bar(int cell, Figures f) {
     at(cell, f);
     return !(f.hazard < 1);
@@ -78,12 +79,12 @@ final class Rocks {
         params.noGoM());
   }
 
-  /** Cells on which a stated coverage stands in for one that is not known; null for none. */
+  /** Cells on which a stated coverage replaces an unknown one; null if there are none. */
   BitSet assumed() {
     return assumed.isEmpty() ? null : assumed;
   }
 
-  /** A copy, so that what is stated can stand where nothing is known. */
+  /** Returns the coverage; a copy if unknown values are replaced by the stated one. */
   private float[] coverage(FloatGrid grid, GridSpec spec, int firstRow, int firstCol) {
     if (grid == null) {
       return null;

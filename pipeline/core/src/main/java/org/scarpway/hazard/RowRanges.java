@@ -2,11 +2,16 @@ package org.scarpway.hazard;
 
 import java.util.Arrays;
 
-/** Ranges of columns on every row of a grid, joined where they touch: never more than cells. */
+/**
+ * Ranges of columns on every row of a grid. Touching ranges are merged, so there are never more
+ * ranges than cells.
+ */
 final class RowRanges {
   private static final int FIRST_ROOM = 4;
 
-  /** First column in the upper half, column after the last in the lower. */
+  /**
+   * Each range packs its first column in the upper 32 bits and its end (exclusive) in the lower.
+   */
   private final long[][] ranges;
 
   private final int[] counts;
@@ -16,7 +21,7 @@ final class RowRanges {
     counts = new int[rows];
   }
 
-  /** Columns from {@code first} to before {@code end}; none where that is not larger. */
+  /** Adds the columns [first, end) to a row; ignored if empty. */
   void add(int row, int first, int end) {
     if (end <= first) {
       return;
@@ -42,7 +47,7 @@ final class RowRanges {
     counts[row] = n + 1;
   }
 
-  /** To be called once after the last range. */
+  /** Merges touching ranges; call once after the last range. */
   void join() {
     for (int row = 0; row < counts.length; row++) {
       join(row);
@@ -68,7 +73,7 @@ final class RowRanges {
     counts[row] = last + 1;
   }
 
-  /** Ors {@code mark} into cells of one row from {@code firstCol} on. */
+  /** Combines {@code mark} by OR into the cells of one row from {@code firstCol} on. */
   void mark(int row, int firstCol, int cols, int at, byte[] mask, int mark) {
     for (int k = 0; k < counts[row]; k++) {
       int from = Math.max(firstCol, first(ranges[row][k]));

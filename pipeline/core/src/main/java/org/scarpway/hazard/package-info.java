@@ -1,5 +1,6 @@
 /**
- * What may stop or harm a vehicle and is not slope alone: rocks, keep-out areas, margins, gaps too
- * narrow and pockets without room to turn. Gives a hazard from 0 to 1 with its causes.
+ * Terrain hazards for a vehicle other than slope alone: rocks, keep-out areas and their margins,
+ * gaps that are too narrow, and pockets without room to turn. Computes a hazard from 0 to 1 with
+ * its causes.
  */
 package org.scarpway.hazard;
