@@ -4,12 +4,13 @@ import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The ground inside a landing ellipse, by the cells whose centres it holds (at least the cell of
- * its centre). Touchdowns follow a bivariate normal law whose 99 % contour is the ellipse, cut off
- * there. Cells without elevation, and what lies outside the grid, count as certain hazard.
+ * Statistics of the ground inside a landing ellipse, over the cells whose centres lie in it (at
+ * least the cell of its centre). Touchdowns follow a bivariate normal distribution whose 99 %
+ * contour is the ellipse, truncated there. Cells without elevation, and ground outside the grid,
+ * have a hazard of 1.
  */
 final class EllipseGround {
-  /** Exponent of the density at the contour that holds 99 %: ln 100. */
+  /** Exponent of the density at the contour that contains 99 %: ln 100. */
   private static final double EDGE = StrictMath.log(100);
 
   private final double a;
@@ -90,7 +91,9 @@ final class EllipseGround {
     safeWeight += density * (1 - hazard01);
   }
 
-  /** What the grid does not hold of an ellipse of so many cells. */
+  /**
+   * Adds the part of the ellipse outside the grid, given the number of cells of the whole ellipse.
+   */
   private void addOutside(double allCells) {
     long outside = Math.max(0, Math.round(allCells) - cells);
     cells += outside;
@@ -103,7 +106,10 @@ final class EllipseGround {
     return slopes == 0 ? Double.NaN : slopeSum / slopes;
   }
 
-  /** Nearest-rank percentile: the smallest slope that at least this share of the cells stay at. */
+  /**
+   * Nearest-rank percentile: the smallest slope that at least this share of the cells does not
+   * exceed.
+   */
   double slopeDegOf(double share) {
     if (slopes == 0) {
       return Double.NaN;

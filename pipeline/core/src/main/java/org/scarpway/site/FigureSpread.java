@@ -4,13 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * How far a figure of a candidate spreads over realisations of the ground.
+ * Spread of a figure of a candidate over realisations of the ground.
  *
- * @param known realisations in which the figure applies and is finite
- * @param mean over these, NaN where there are none
+ * @param known number of realisations in which the figure applies and is finite
+ * @param mean mean over these, NaN if there are none
  * @param sigma sample standard deviation, NaN for fewer than two
- * @param least NaN where there are none
- * @param most NaN where there are none
+ * @param least minimum, NaN if there are none
+ * @param most maximum, NaN if there are none
  */
 public record FigureSpread(
     String site,
@@ -22,9 +22,9 @@ public record FigureSpread(
     double most) {
 
   /**
-   * Every figure of every candidate.
+   * Computes the spread of every figure of every candidate.
    *
-   * @param realisations figures of all candidates in one order, for each realisation
+   * @param realisations figures of all candidates, in the same order in each realisation
    */
   public static List<FigureSpread> of(List<List<SiteFigures>> realisations) {
     List<FigureSpread> all = new ArrayList<>();

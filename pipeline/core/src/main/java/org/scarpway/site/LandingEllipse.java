@@ -8,29 +8,31 @@ import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Where touchdowns at a site fall, but for 1 in 100. The azimuth of its long axis counts from true
- * north, which lies another way on the map at every place; where the map tells no true north, it
- * counts from grid north.
+ * Landing ellipse of a site, which contains 99 of 100 touchdowns. The azimuth of its long axis is
+ * measured from true north, whose direction on the map depends on the place; if the map defines no
+ * true north, it is measured from grid north.
  *
- * @param longM full long axis
- * @param shortM full short axis
- * @param azimuthDeg of the long axis, clockwise from north; an axis has no sense of direction, so
- *     half a turn more is the same
- * @param northDeg of true north, clockwise from grid north; NaN where there is none
+ * @param longM full long axis (m)
+ * @param shortM full short axis (m)
+ * @param azimuthDeg azimuth of the long axis, clockwise from north; adding 180 gives the same axis
+ * @param northDeg direction of true north, clockwise from grid north; NaN if undefined
  */
 public record LandingEllipse(
     double xM, double yM, double longM, double shortM, double azimuthDeg, double northDeg) {
-  /** So many that no chord lies further inside than 1 part in 26 000 of half the long axis. */
+  /**
+   * Number of vertices, chosen so that no chord lies more than 1/26 000 of half the long axis
+   * inside the ellipse.
+   */
   private static final int CORNERS = 360;
 
-  /** The ellipse of the comparison at a place of the map. */
+  /** Creates the ellipse of the comparison at a place of the map. */
   public static LandingEllipse at(SiteParams params, GridSpec spec, double xM, double yM) {
     double northDeg = TrueNorth.azimuthDeg(CrsText.read(spec.crsWkt()), xM, yM);
     return new LandingEllipse(
         xM, yM, params.longM(), params.shortM(), params.azimuthDeg(), northDeg);
   }
 
-  /** Whether the azimuth counts from true north. */
+  /** True if the azimuth is measured from true north. */
   public boolean fromTrueNorth() {
     return !Double.isNaN(northDeg);
   }
@@ -42,7 +44,7 @@ public record LandingEllipse(
     return turned == 180 ? 0 : turned;
   }
 
-  /** Its outline on the map. */
+  /** Outline of the ellipse on the map. */
   public Polygon outline() {
     double a = longM / 2;
     double b = shortM / 2;

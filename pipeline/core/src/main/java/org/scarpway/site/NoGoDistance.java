@@ -4,7 +4,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.Mobility;
 
-/** How far no-go ground is. */
+/** Distance to the nearest no-go ground. */
 final class NoGoDistance {
   private NoGoDistance() {}
 
@@ -20,8 +20,8 @@ final class NoGoDistance {
   }
 
   /**
-   * From a point to the nearest point of a cell that is neither go nor slow (m); 0 on such a cell,
-   * {@code mostM} if none is nearer. What lies outside the grid is not known and not counted.
+   * Distance (m) from a point to the nearest point of a cell that is neither go nor slow; 0 on such
+   * a cell, {@code mostM} if none is nearer. Ground outside the grid is unknown and ignored.
    */
   static double ofM(GridSpec g, Rows rows, double xM, double yM, double mostM) {
     byte[] cls = new byte[g.cols()];
@@ -59,7 +59,7 @@ final class NoGoDistance {
     return best2;
   }
 
-  /** From a point to an interval of a cell's width, both along one axis. */
+  /** Distance from a point to a cell along one axis. */
   private static double gap(double toCentreM, double cellM) {
     return Math.max(0, Math.abs(toCentreM) - cellM / 2);
   }

@@ -6,13 +6,13 @@ import java.util.Map;
 import java.util.Random;
 
 /**
- * How steady a candidate's rank is when something that is not known for sure is drawn many times.
+ * Stability of a candidate's rank when an uncertain input is drawn many times.
  *
- * @param what is varied
- * @param draws how often
- * @param firstPct share of the draws in which the candidate comes first
- * @param bestRank least rank of all draws
- * @param worstRank largest rank of all draws
+ * @param what name of the varied input
+ * @param draws number of draws
+ * @param firstPct share of the draws in which the candidate ranks first (%)
+ * @param bestRank lowest rank number of all draws
+ * @param worstRank highest rank number of all draws
  */
 public record RankStability(
     String site,
@@ -22,13 +22,14 @@ public record RankStability(
     double meanRank,
     int bestRank,
     int worstRank) {
-  /** What is varied by {@link #overRealisations}. */
+  /** Name of the input varied by {@link #overRealisations}. */
   public static final String HEIGHT_ERROR = "height error";
 
   /**
-   * Every weight times a factor drawn evenly from 1 - spread to 1 + spread.
+   * Rank stability over perturbed weights: every weight is multiplied by a factor drawn uniformly
+   * from 1 - spread to 1 + spread.
    *
-   * @param spread in [0, 1]
+   * @param spread relative perturbation in [0, 1]
    * @param seed the same seed gives the same draws on every machine
    */
   public static List<RankStability> overWeights(
@@ -51,8 +52,9 @@ public record RankStability(
   }
 
   /**
-   * Any weights at all for the figures that count, all mixtures equally likely: the rank
-   * acceptability of Lahdelma, Hokkanen and Salminen 1998, Eur. J. Oper. Res. 106, 137-143.
+   * Rank stability over arbitrary weights of the figures that are used, all mixtures equally
+   * likely: the rank acceptability of Lahdelma, Hokkanen and Salminen 1998, Eur. J. Oper. Res. 106,
+   * 137-143.
    */
   public static List<RankStability> overAnyWeights(
       List<SiteFigures> candidates, Map<SiteFigure, Double> weights, int draws, long seed) {
@@ -66,9 +68,9 @@ public record RankStability(
   }
 
   /**
-   * The candidates measured anew on every realisation of the ground, by the job's weights.
+   * Rank stability over realisations of the ground, each ranked with the job's weights.
    *
-   * @param realisations figures of all candidates in one order, for each realisation
+   * @param realisations figures of all candidates, in the same order in each realisation
    */
   public static List<RankStability> overRealisations(
       List<List<SiteFigures>> realisations, Map<SiteFigure, Double> weights) {

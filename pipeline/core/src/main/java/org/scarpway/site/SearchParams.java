@@ -1,13 +1,13 @@
 package org.scarpway.site;
 
 /**
- * How places are looked for.
+ * Parameters of the site search.
  *
- * @param spacingM between places
- * @param timeS of a trip, out and home
- * @param clearM room to no-go ground that a place must have
- * @param keep how many places at most
- * @param apartM least distance between two of them
+ * @param spacingM spacing of the lattice of places (m)
+ * @param timeS duration of a trip, out and home (s)
+ * @param clearM minimum distance of a place to no-go ground (m)
+ * @param keep maximum number of places selected
+ * @param apartM minimum distance between two of them (m)
  */
 public record SearchParams(double spacingM, double timeS, double clearM, int keep, double apartM) {
   public SearchParams {

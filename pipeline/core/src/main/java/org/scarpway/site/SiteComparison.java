@@ -9,11 +9,14 @@ import java.util.Set;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
-/** Measures candidate sites and ranks them. Linear in cells for each candidate, by rows. */
+/**
+ * Measures candidate sites and ranks them. The cost per candidate is linear in the number of cells,
+ * which are read by rows.
+ */
 public final class SiteComparison {
   private SiteComparison() {}
 
-  /** Ranked candidates, best first. */
+  /** Measures and ranks the candidates, best first. */
   public static List<SiteScore> compare(
       SiteParams params, SiteGround ground, List<SiteInput> candidates) {
     List<SiteFigures> figures = new ArrayList<>();
@@ -23,7 +26,7 @@ public final class SiteComparison {
     return SiteRanking.rank(figures, params.weights());
   }
 
-  /** The figures of one candidate. */
+  /** Computes the figures of one candidate. */
   public static SiteFigures measure(SiteParams params, SiteGround ground, SiteInput site) {
     EllipseGround ellipse =
         new EllipseGround(LandingEllipse.at(params, ground.spec(), site.xM(), site.yM()), ground);

@@ -3,7 +3,10 @@ package org.scarpway.site;
 import java.util.Arrays;
 import java.util.Optional;
 
-/** What candidate sites are compared by. The key is the name in job files and table headers. */
+/**
+ * Figures by which candidate sites are compared. The key is the name in job files and table
+ * headers.
+ */
 public enum SiteFigure {
   MEAN_SLOPE("mean_slope_deg", "mean slope in the ellipse", "deg", false),
   STEEP_SLOPE("slope_95_deg", "slope that 95 % of the ellipse stays under", "deg", false),

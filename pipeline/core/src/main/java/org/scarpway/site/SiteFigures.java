@@ -6,8 +6,9 @@ import java.util.Map;
 /**
  * The measured figures of one candidate, before any ranking.
  *
- * @param values NaN where a figure does not apply; infinite distance where there is no no-go ground
- * @param voidPct share of the ellipse without elevation or outside the grid
+ * @param values one value per figure, NaN if it does not apply; a distance is infinite if there is
+ *     no no-go ground
+ * @param voidPct share (%) of the ellipse without elevation or outside the grid
  */
 public record SiteFigures(
     String name,
@@ -17,7 +18,7 @@ public record SiteFigures(
     List<ReachedArea> areas,
     double voidPct) {
 
-  /** Plan area reached by one question (m2). */
+  /** Plan area (m2) reached in the answer to one question. */
   public record ReachedArea(String question, double surelyM2, double possiblyM2) {}
 
   public SiteFigures {

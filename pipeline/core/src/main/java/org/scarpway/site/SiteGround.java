@@ -5,25 +5,25 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The ground that sites are compared on, row by row: held in memory, or from finished rasters where
- * it is larger than memory. Classes are those of the vehicle whose no-go ground counts.
+ * The ground on which sites are compared, read row by row from memory or, if it is larger than
+ * memory, from finished rasters. Classes are those of the vehicle whose no-go ground is used.
  */
 public interface SiteGround extends AutoCloseable {
   GridSpec spec();
 
-  /** Slope (deg) of the cells of a row. */
+  /** Reads the slope (deg) of the cells of a row. */
   void readSlopeDeg(int row, float[] into);
 
-  /** Hazard, 0 to 1, of the cells of a row. */
+  /** Reads the hazard (0 to 1) of the cells of a row. */
   void readHazard01(int row, float[] into);
 
-  /** Class of the cells of a row, as in {@link org.scarpway.vehicle.Mobility}. */
+  /** Reads the class of the cells of a row, as in {@link org.scarpway.vehicle.Mobility}. */
   void readClass(int row, byte[] into);
 
   @Override
   default void close() {}
 
-  /** In memory. */
+  /** Creates ground from grids in memory. */
   static SiteGround of(FloatGrid slopeDeg, FloatGrid hazard01, ByteGrid cls) {
     GridSpec spec = slopeDeg.spec();
     int cols = spec.cols();

@@ -3,9 +3,9 @@ package org.scarpway.site;
 import java.util.List;
 
 /**
- * A candidate with what the answers that start from it say.
+ * A candidate site with the reach results that start from it.
  *
- * @param reach answers to the same questions, in the same order, for every candidate; may be empty
+ * @param reach results for the same questions, in the same order, for every candidate; may be empty
  */
 public record SiteInput(String name, double xM, double yM, List<SiteReach> reach) {
   public SiteInput {

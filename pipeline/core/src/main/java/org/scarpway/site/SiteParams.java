@@ -4,13 +4,14 @@ import java.util.EnumMap;
 import java.util.Map;
 
 /**
- * How sites are compared.
+ * Parameters of the site comparison.
  *
- * @param longM full long axis of the landing ellipse, which holds 99 % of touchdowns
- * @param shortM full short axis
- * @param azimuthDeg of the long axis, clockwise from true north, 0 to 180: an axis has no sense of
- *     direction
- * @param weights 0 or more; a figure that is absent does not count; empty lets all count alike
+ * @param longM full long axis (m) of the landing ellipse, which contains 99 % of touchdowns
+ * @param shortM full short axis (m)
+ * @param azimuthDeg azimuth of the long axis, clockwise from true north, 0 to 180, since an axis
+ *     has no direction
+ * @param weights weights per figure, 0 or more; a figure that is absent is ignored; empty weights
+ *     all figures equally
  */
 public record SiteParams(
     double longM, double shortM, double azimuthDeg, Map<SiteFigure, Double> weights) {

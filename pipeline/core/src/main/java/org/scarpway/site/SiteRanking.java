@@ -9,12 +9,12 @@ import java.util.stream.IntStream;
 /**
  * Ranks candidates by a weighted mean of figures, each scaled between the worst (0) and the best
  * (1) candidate (additive value model; common practice, no source), and finds the Pareto front. An
- * unknown figure counts as the worst. Equal scores keep the order of the candidates.
+ * unknown figure is scored as the worst. Candidates with equal scores keep their order.
  */
 public final class SiteRanking {
   private SiteRanking() {}
 
-  /** Candidates, best first. */
+  /** Returns the ranked candidates, best first. */
   public static List<SiteScore> rank(
       List<SiteFigures> candidates, Map<SiteFigure, Double> weights) {
     double[][] scaled = scaled(candidates);
@@ -29,7 +29,7 @@ public final class SiteRanking {
     return ranked;
   }
 
-  /** Row per candidate, column per figure, 1 is best. */
+  /** Returns the scaled figures: one row per candidate, one column per figure, 1 is best. */
   static double[][] scaled(List<SiteFigures> candidates) {
     SiteFigure[] figures = SiteFigure.values();
     double[][] out = new double[candidates.size()][figures.length];
@@ -89,7 +89,7 @@ public final class SiteRanking {
     return score;
   }
 
-  /** Candidates by falling score. */
+  /** Returns the candidates in descending order of score. */
   static int[] order(double[] score) {
     return IntStream.range(0, score.length)
         .boxed()

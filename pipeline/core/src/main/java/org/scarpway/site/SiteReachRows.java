@@ -10,9 +10,9 @@ import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.site.SiteFigures.ReachedArea;
 
-/** Takes in an answer by rows, in any order, and tells what it says of its site. */
+/** Accumulates a reach result by rows, in any order, into the summary for its site. */
 public final class SiteReachRows {
-  /** Of an answer in memory. */
+  /** Summarises a reach result in memory. */
   public static SiteReach of(ReachResult answer) {
     SiteReachRows rows = new SiteReachRows(answer.state().spec());
     rows.add(answer, 0);
@@ -28,15 +28,15 @@ public final class SiteReachRows {
   private double lostPct;
 
   /**
-   * @param spec of all rows
+   * @param spec grid of all rows
    */
   public SiteReachRows(GridSpec spec) {
     this.spec = spec;
   }
 
   /**
-   * @param rows state, gap width, targets and passages are needed
-   * @param firstRow of the whole grid that these begin with
+   * @param rows result for some rows; state, gap width, targets and passages are required
+   * @param firstRow index in the whole grid of their first row
    */
   public void add(ReachResult rows, int firstRow) {
     byte[] state = rows.state().values();
@@ -65,7 +65,7 @@ public final class SiteReachRows {
     }
   }
 
-  /** When all rows have come. */
+  /** Returns the summary; all rows must have been added. */
   public SiteReach site() {
     double cellM2 = spec.cellAreaM2();
     return new SiteReach(

@@ -11,30 +11,30 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;
 
 /**
- * Looks for places with much ground in reach: those of an even lattice that the vehicle can stand
- * on, each screened by a bound on the ground within a time. Quick, not final: the places it keeps
- * are candidates to be asked the full questions.
+ * Searches for places with a large reachable area. Every place of a regular lattice that the
+ * vehicle can stand on is screened by an upper bound on the area reachable within a time. The
+ * search is fast but not final: the selected places are candidates for the full reach computation.
  */
 public final class SiteSearch {
-  /** As many as are screened in minutes. */
+  /** Maximum number of places, which are screened in minutes. */
   public static final int MOST_PLACES = 4000;
 
   private SiteSearch() {}
 
   /**
-   * What was found.
+   * Result of the search.
    *
-   * @param places of the lattice
-   * @param fit how many of them the vehicle can stand on with the room that was asked for
-   * @param groundM2 ground with elevation
-   * @param found best first
+   * @param places number of places of the lattice
+   * @param fit number of these on which the vehicle can stand with the required room
+   * @param groundM2 area of ground with elevation (m2)
+   * @param found selected places, best first
    */
   public record Result(int places, int fit, double groundM2, List<FoundSite> found) {
     public Result {
       found = List.copyOf(found);
     }
 
-    /** Share of the ground that a place has in reach at most (%). */
+    /** Upper bound on the share of the ground that is reachable from a place (%). */
     public double groundPct(FoundSite site) {
       return 100 * site.areaM2() / groundM2;
     }
@@ -42,7 +42,7 @@ public final class SiteSearch {
 
   private record Screened(int cell, double areaM2) {}
 
-  /** How many places the lattice has. */
+  /** Number of places of the lattice. */
   public static long places(GridSpec spec, double spacingM) {
     return count(spec.cols() * spec.cellXM(), spacingM)
         * count(spec.rows() * spec.cellYM(), spacingM);
@@ -52,7 +52,10 @@ public final class SiteSearch {
     return Math.max(1, (long) Math.floor(sideM / spacingM));
   }
 
-  /** Every place is screened by one thread; ties go to the place further north, then west. */
+  /**
+   * Screens all places, each by one thread. Of two equal places the one further north, then further
+   * west, ranks first.
+   */
   public static Result search(
       SearchParams params, Mobility mobility, Workers workers, Progress progress) {
     ByteGrid cls = mobility.cls();
@@ -84,7 +87,9 @@ public final class SiteSearch {
     return new Result(lattice.length, fit.size(), groundM2(cls), best(params, cls, fit));
   }
 
-  /** Cells under the lattice, which is centred on the grid, from the north-west row by row. */
+  /**
+   * Returns the cells of the lattice, which is centred on the grid, row by row from the north-west.
+   */
   private static int[] lattice(GridSpec spec, double spacingM) {
     int across = (int) count(spec.cols() * spec.cellXM(), spacingM);
     int down = (int) count(spec.rows() * spec.cellYM(), spacingM);

@@ -1,7 +1,8 @@
 /**
- * Which of several sites is best: figures of the ground round each, of what is reached from it and
- * of what that hangs on, a ranking by the user's weights, the Pareto front, and how steady the
- * ranks are. Reads finished terrain, hazard, mobility and reach; computes none of them. And where
- * further candidates may lie: places of a lattice, screened by a quick bound on their reach.
+ * Site comparison and site search. The comparison computes figures of the ground around each site,
+ * of the reach from it and of the passages that the reach depends on, a ranking by the user's
+ * weights, the Pareto front, and the stability of the ranks. It reads finished terrain, hazard,
+ * mobility and reach results and computes none of them. The search proposes further candidates:
+ * places of a lattice, screened by a fast upper bound on their reach.
  */
 package org.scarpway.site;
