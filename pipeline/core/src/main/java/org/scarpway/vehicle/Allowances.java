@@ -37,7 +37,7 @@ final class Allowances {
   /** Standard deviation of the gradient from which heading windows and tacks are computed. */
   final double gradientSigma;
 
-  /** Of the gradient of a cell by itself, whether or not wheels stand on it. */
+  /** Standard deviation of the gradient of a single cell, whether or not wheels stand on it. */
   final double cellGradientSigma;
 
   final double troughSigma;

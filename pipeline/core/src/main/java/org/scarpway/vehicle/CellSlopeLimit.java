@@ -10,7 +10,7 @@ final class CellSlopeLimit {
   /** Relative rounding of a slope that is given in degrees. */
   private static final double HAIR = 1e-6;
 
-  /** Smaller probabilities count as 0. Own choice. */
+  /** Smaller probabilities are treated as 0. Own choice. */
   private static final double NEGLIGIBLE = 1e-6;
 
   /** Rise over run, reduced by the rounding; infinite if the vehicle states no such limit. */

@@ -294,7 +294,7 @@ final class CellTraversability {
     return true;
   }
 
-  /** Whether the slopes of the wheels and that of the cell keep the confidence together. */
+  /** True if the slopes of the wheels and that of the cell together satisfy the confidence. */
   private boolean holdsWithCell(int k) {
     return tooSteep == 0 || poses.slopesBroken(k) + tooSteep <= allowances.tail;
   }
@@ -360,7 +360,7 @@ final class CellTraversability {
     }
   }
 
-  /** Probability of no-go; NaN if the error of the heights is not known. */
+  /** Probability of no-go; NaN if the error of the heights is unknown. */
   private double brokenOnBest(int cell) {
     return allowances.known ? Math.min(1, leastBroken(cell) + whole.broken(cell)) : Double.NaN;
   }

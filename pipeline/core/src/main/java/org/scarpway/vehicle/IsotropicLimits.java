@@ -203,8 +203,9 @@ final class IsotropicLimits {
   /** Upper bound on the probability that a step about a cell exceeds a limit. */
   double stepBroken(int cell, double limitM) {
     double byLargest = allowances.step.broken(limitM - stepM[cell]);
-    boolean told = allowances.stepOdds == null || stepM[cell] > limitM || byLargest < NEGLIGIBLE;
-    return told
+    boolean largestDecides =
+        allowances.stepOdds == null || stepM[cell] > limitM || byLargest < NEGLIGIBLE;
+    return largestDecides
         ? byLargest
         : Math.min(
             byLargest,

@@ -76,7 +76,7 @@ public final class WalkStage {
               int cell = row * cols + col;
               double ge = east[cell];
               double gn = north[cell];
-              // NaN fails the comparison: unknown ground stays shut.
+              // NaN fails the comparison: unknown ground stays closed.
               if (Math.sqrt(ge * ge + gn * gn) <= steepest
                   && (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) == 0) {
                 gentleHere++;
