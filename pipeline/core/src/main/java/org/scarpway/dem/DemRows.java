@@ -66,6 +66,7 @@ public final class DemRows implements HeightRows {
     return survey.datumM();
   }
 
+  /** Body that carries the ground. */
   public Body body() {
     return request.body();
   }

@@ -5,6 +5,7 @@ import org.scarpway.grid.GridSpec;
 
 /** Heights (m) that are read row by row, so that they need not all be in memory. */
 public interface HeightRows {
+  /** Georeference of the rows. */
   GridSpec spec();
 
   /** Lowest height (m); positive infinity if no cell holds one. */

@@ -5,10 +5,26 @@ package org.scarpway.grid;
  * {@code cellYM} (north) metres, whose north-west corner is at ({@code westM}, {@code northM}) in
  * the metric coordinate reference system {@code crsWkt} (OGC WKT 1 text; empty if unknown). Row 0
  * is north; cell index = row * cols + col.
+ *
+ * @param rows number of rows, at least 1
+ * @param cols number of columns, at least 1
+ * @param cellXM size of a cell to the east (m), positive
+ * @param cellYM size of a cell to the north (m), positive
+ * @param westM east coordinate of the western edge (m)
+ * @param northM north coordinate of the northern edge (m)
+ * @param crsWkt OGC WKT 1 text of the coordinate reference system in metres; empty if unknown,
+ *     never null
  */
 public record GridSpec(
     int rows, int cols, double cellXM, double cellYM, double westM, double northM, String crsWkt) {
 
+  /**
+   * Checks the values.
+   *
+   * @throws IllegalArgumentException if there is no cell, if there are more cells than one array
+   *     can hold, if a size is not positive and finite, if a corner is not finite, or if {@code
+   *     crsWkt} is null
+   */
   public GridSpec {
     if (rows < 1 || cols < 1) {
       throw new IllegalArgumentException(
@@ -31,6 +47,7 @@ public record GridSpec(
     }
   }
 
+  /** Number of cells, rows * cols. */
   public int cells() {
     return rows * cols;
   }
@@ -45,10 +62,12 @@ public record GridSpec(
     return northM - (row + 0.5) * cellYM;
   }
 
+  /** East coordinate (m) of the eastern edge. */
   public double eastM() {
     return westM + cols * cellXM;
   }
 
+  /** North coordinate (m) of the southern edge. */
   public double southM() {
     return northM - rows * cellYM;
   }
@@ -68,6 +87,7 @@ public record GridSpec(
     return (int) Math.floor((northM - yM) / cellYM);
   }
 
+  /** True if the row and the column lie on the grid. */
   public boolean holds(int row, int col) {
     return row >= 0 && row < rows && col >= 0 && col < cols;
   }
@@ -91,6 +111,7 @@ public record GridSpec(
         crsWkt);
   }
 
+  /** Plan area of a cell (m2). */
   public double cellAreaM2() {
     return cellXM * cellYM;
   }
@@ -100,6 +121,10 @@ public record GridSpec(
     return Math.sqrt(cellXM * cellYM);
   }
 
+  /**
+   * True if the cells have the same number, size and place, bit for bit; the texts of the
+   * coordinate reference systems are not compared.
+   */
   public boolean sameCellsAs(GridSpec other) {
     return rows == other.rows
         && cols == other.cols

@@ -8,7 +8,9 @@ package org.scarpway.grid;
  * unit vectors follow the cell's shape.
  */
 public final class Headings {
+  /** Number of headings; headings are numbered from 0 (north) clockwise. */
   public static final int COUNT = 32;
+
   private static final int RING = 4;
 
   private final double[] east = new double[COUNT];
@@ -24,6 +26,7 @@ public final class Headings {
     }
   }
 
+  /** Returns the headings on the cells of a grid. */
   public static Headings of(GridSpec spec) {
     return new Headings(spec.cellXM(), spec.cellYM());
   }

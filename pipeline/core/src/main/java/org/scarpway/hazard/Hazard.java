@@ -48,6 +48,7 @@ public record Hazard(
    */
   public static final double CONTRIBUTES = 0.5;
 
+  /** Copies the notes. */
   public Hazard {
     notes = List.copyOf(notes);
   }
@@ -69,17 +70,24 @@ public record Hazard(
 
   /** Causes in the order of their bits. */
   public enum Cause {
+    /** Slope of the ground. */
     SLOPE,
+    /** Height steps. */
     STEP,
+    /** Roughness over the footprint. */
     ROUGHNESS,
+    /** Rocks by their coverage. */
     ROCKS,
+    /** Keep-out polygons with their margin. */
     KEEP_OUT,
+    /** Ground that is not known. */
     VOID,
     /** Cell in a gap that is too narrow, see {@link MinimumGap}. */
     NARROW,
     /** Cell in a closed pocket without room to turn. */
     POCKET;
 
+    /** Bit of the cause in {@link Hazard#causes}. */
     public int bit() {
       return 1 << ordinal();
     }

@@ -38,6 +38,12 @@ public record HazardParams(
    */
   public record Room(double gapM, double turnM, double blockedDeg) {}
 
+  /**
+   * Checks the values.
+   *
+   * @throws IllegalArgumentException if a value at which a hazard is certain, or the footprint, is
+   *     not positive
+   */
   public HazardParams {
     keepOut = List.copyOf(keepOut);
     RockBody.requirePositive("slopeDeg", slopeDeg);

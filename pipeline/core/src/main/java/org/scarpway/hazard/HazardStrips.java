@@ -30,6 +30,8 @@ public final class HazardStrips {
   private final NarrowStrips narrow;
 
   /**
+   * Prepares the computation of hazards on a grid.
+   *
    * @param whole the grid that strips are cut from
    * @throws org.scarpway.stage.UserError if a keep-out margin is negative
    */
@@ -54,6 +56,8 @@ public final class HazardStrips {
   }
 
   /**
+   * Computes the hazards of some rows.
+   *
    * @param terrain slope, step and roughness of some rows; other layers are ignored
    * @param firstRow index in the whole grid of their first row
    * @param coverage rock coverage of these rows, null to use the uniform one of the parameters

@@ -21,6 +21,11 @@ public record RockParams(
     RockBody body,
     double slowM,
     double noGoM) {
+  /**
+   * Checks the values.
+   *
+   * @throws IllegalArgumentException if a coverage is outside the range of what is counted
+   */
   public RockParams {
     requireFraction("coverage", coverage, count);
     requireFraction("noData", noData, count);

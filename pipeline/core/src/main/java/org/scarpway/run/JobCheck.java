@@ -30,6 +30,8 @@ public final class JobCheck {
   private JobCheck() {}
 
   /**
+   * Checks the jobs of a file and prints one line for each sound job, and its warnings.
+   *
    * @throws org.scarpway.stage.UserError with every problem of the files and of the places on the
    *     ground at once
    */

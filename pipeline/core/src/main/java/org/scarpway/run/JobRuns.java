@@ -45,6 +45,8 @@ public final class JobRuns {
   }
 
   /**
+   * Runs all jobs.
+   *
    * @param out receives the summaries only
    * @param err receives progress and failures
    * @return the exit code of the run that ended worst

@@ -22,6 +22,8 @@ public final class PlanPrinter {
   private PlanPrinter() {}
 
   /**
+   * Prints the plan of every job of the files.
+   *
    * @throws org.scarpway.stage.UserError for a job that cannot run or will not fit
    */
   public static void tell(List<Path> jobFiles, RunOptions options, PrintStream out) {

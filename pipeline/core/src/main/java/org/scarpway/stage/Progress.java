@@ -2,6 +2,7 @@ package org.scarpway.stage;
 
 /** Receives progress reports from a stage. Calls may come from any thread. */
 public interface Progress {
+  /** Ignores all reports. */
   Progress NONE =
       new Progress() {
         @Override
@@ -20,5 +21,6 @@ public interface Progress {
   /** {@code done} more cells are finished. */
   void advance(long done);
 
+  /** The work that was begun last is finished. */
   void end();
 }

@@ -9,11 +9,18 @@ import java.util.Collection;
 public final class UserError extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
+  /**
+   * Creates an error with a message that is already complete.
+   *
+   * @param oneLine where, what, expected and remedy; several errors are one per line
+   */
   public UserError(String oneLine) {
     super(oneLine);
   }
 
   /**
+   * Creates an error from the four parts of its message.
+   *
    * @param where file:line:column, file, or option
    * @param what the mistake, with the value found
    * @param expected the allowed values

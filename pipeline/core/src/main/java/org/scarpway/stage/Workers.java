@@ -19,6 +19,12 @@ public final class Workers implements AutoCloseable {
   private final ExecutorService pool;
   private final Memory memory = new Memory();
 
+  /**
+   * Starts the threads; they are daemons and end with {@link #close}.
+   *
+   * @param threads number of threads, at least 1
+   * @throws IllegalArgumentException if the number is below 1
+   */
   public Workers(int threads) {
     if (threads < 1) {
       throw new IllegalArgumentException("threads must be at least 1, got " + threads);
@@ -39,6 +45,7 @@ public final class Workers implements AutoCloseable {
     return memory;
   }
 
+  /** Number of threads. */
   public int threads() {
     return threads;
   }
@@ -46,6 +53,12 @@ public final class Workers implements AutoCloseable {
   /** A task on the rows {@code fromRow} (inclusive) to {@code toRow} (exclusive). */
   @FunctionalInterface
   public interface BandTask {
+    /**
+     * Processes the rows of one band; called once per band, by any thread.
+     *
+     * @param fromRow first row, inclusive
+     * @param toRow last row, exclusive
+     */
     void run(int fromRow, int toRow);
   }
 
@@ -114,6 +127,7 @@ public final class Workers implements AutoCloseable {
     return new StageFailure(Reason.of(cause), cause);
   }
 
+  /** Stops the threads; running tasks are interrupted. */
   @Override
   public void close() {
     pool.shutdownNow();

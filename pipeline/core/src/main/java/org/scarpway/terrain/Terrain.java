@@ -8,7 +8,18 @@ import org.scarpway.grid.FloatGrid;
  * the edge. Gradients are rise over run towards east and north; aspect is the downslope azimuth
  * clockwise from north, NaN on level ground.
  *
+ * @param heightM heights above the datum of the elevation model (m), NaN for no data
+ * @param slopeDeg slope of the ground (degrees), 0 to 90
+ * @param aspectDeg azimuth of the steepest descent (degrees clockwise from grid north), [0, 360);
+ *     NaN on level ground
+ * @param gradEast rise over run towards the east
+ * @param gradNorth rise over run towards the north
+ * @param roughnessM RMS distance from the plane of the footprint (m), 0 or more
+ * @param stepM largest height difference within the wheel spacing, less the local plane (m), 0 or
+ *     more
  * @param ruggednessM Riley et al. 1999, not detrended
+ * @param convexityM height above the middle of a chord as long as the wheelbase (m), largest of all
+ *     headings; negative in a hollow
  * @param slopeSigmaDeg one-sigma error of the slope, null if the height error is unknown
  * @param aspectSigmaDeg one-sigma error of the aspect, null likewise
  * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null if
@@ -35,6 +46,7 @@ public record Terrain(
     Lengths lengths,
     List<String> notes) {
 
+  /** Copies the notes. */
   public Terrain {
     notes = List.copyOf(notes);
   }

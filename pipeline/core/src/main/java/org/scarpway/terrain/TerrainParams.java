@@ -22,6 +22,12 @@ public record TerrainParams(
     Double correlationLengthM,
     Double slopeLimitDeg) {
 
+  /**
+   * Checks the values.
+   *
+   * @throws IllegalArgumentException if a length or an error is not positive and finite, or if the
+   *     limit is outside (0, 90) degrees
+   */
   public TerrainParams {
     requirePositive("baselineM", baselineM);
     requirePositive("wheelSpacingM", wheelSpacingM);

@@ -7,6 +7,7 @@ import org.scarpway.grid.FloatGrid;
 /**
  * Trafficability of the terrain for one vehicle.
  *
+ * @param vehicle the vehicle that the layers hold for
  * @param cls 1 go: every heading within rated limits and no {@code slow_from} threshold exceeded; 2
  *     slow: driveable, but on some headings only or beyond {@code slow_from}; 3 no-go: no heading
  *     at all; 0 no data
@@ -43,10 +44,16 @@ public record Mobility(
     Unresolved unresolved,
     SlowGround slow,
     List<String> notes) {
+  /** Code of ground that the vehicle crosses on every heading. */
   public static final byte GO = 1;
+
+  /** Code of ground that is driveable on some headings only or beyond {@code slow_from}. */
   public static final byte SLOW = 2;
+
+  /** Code of ground that the vehicle cannot cross on any heading. */
   public static final byte NO_GO = 3;
 
+  /** Copies the notes. */
   public Mobility {
     notes = List.copyOf(notes);
   }

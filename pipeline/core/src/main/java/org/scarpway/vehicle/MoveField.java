@@ -141,6 +141,7 @@ public final class MoveField {
     }
   }
 
+  /** Georeference of the cells. */
   public GridSpec spec() {
     return spec;
   }
@@ -170,6 +171,12 @@ public final class MoveField {
     return allowed.get(cell);
   }
 
+  /**
+   * True if a heading is allowed in a cell.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
+   */
   public boolean allows(int cell, int heading) {
     return (allowed.get(cell) >>> heading & 1) != 0;
   }
@@ -199,6 +206,11 @@ public final class MoveField {
     return tables.length;
   }
 
+  /**
+   * Returns the table of a ground class.
+   *
+   * @param groundIndex from 0, below {@link #grounds}
+   */
   public GradeTable table(int groundIndex) {
     return tables[groundIndex];
   }

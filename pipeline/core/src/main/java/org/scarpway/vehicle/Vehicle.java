@@ -6,6 +6,18 @@ import java.util.List;
 /**
  * A vehicle as described by its file, in SI units. A block that is absent is null, and its limits
  * are not applied. Axle positions are metres ahead of the centre of gravity, front first.
+ *
+ * @param name name, used in products and messages
+ * @param summary one line for users, empty if the file has none
+ * @param massKg mass with crew, suits and tools (kg); null if not stated
+ * @param body outer shape
+ * @param wheels running gear; null if not stated
+ * @param limits rated limits
+ * @param slowFrom thresholds from which ground is slow; null for none
+ * @param drive drive train
+ * @param soil soil on which it drives; null for ground that wheels neither sink into nor slip on
+ * @param batteryKwh usable capacity of the battery (kWh); null if not stated
+ * @param crew seats and supplies; null if not stated
  */
 public record Vehicle(
     String name,
@@ -42,7 +54,16 @@ public record Vehicle(
         crew);
   }
 
-  /** Outer shape (m). Overhangs and height of the centre of gravity may be null. */
+  /**
+   * Outer shape (m). Overhangs and height of the centre of gravity may be null.
+   *
+   * @param lengthM overall length (m)
+   * @param widthM overall width (m)
+   * @param clearanceM ground clearance (m)
+   * @param frontOverhangM part ahead of the front axle (m); null if not stated
+   * @param rearOverhangM part behind the rear axle (m); null if not stated
+   * @param cgHeightM height of the centre of gravity above the ground (m); null if not stated
+   */
   public record Chassis(
       double lengthM,
       double widthM,
@@ -54,7 +75,10 @@ public record Vehicle(
   /**
    * Running gear (m).
    *
+   * @param axlesM position of each axle ahead of the centre of gravity (m), front first
    * @param tracksM distance between the wheel centres of each axle, one value per axle
+   * @param radiusM radius of a wheel (m)
+   * @param widthM width of a wheel (m)
    * @param contactM length of the contact patch of a flexible wheel; null for a rigid wheel, whose
    *     patch follows from its sinkage
    * @param deflectionShare tyre deflection divided by section height
@@ -66,6 +90,11 @@ public record Vehicle(
       double widthM,
       Double contactM,
       double deflectionShare) {
+    /**
+     * Copies the lists.
+     *
+     * @throws IllegalArgumentException if there is not one track per axle
+     */
     public Wheels {
       axlesM = List.copyOf(axlesM);
       tracksM = List.copyOf(tracksM);
@@ -94,20 +123,31 @@ public record Vehicle(
       return gap;
     }
 
+    /** Largest track of all axles (m). */
     public double widestTrackM() {
       return Collections.max(tracksM);
     }
 
+    /** Smallest track of all axles (m). */
     public double narrowestTrackM() {
       return Collections.min(tracksM);
     }
 
+    /** Distance between the first and the last axle (m). */
     public double wheelbaseM() {
       return axlesM.get(0) - axlesM.get(axlesM.size() - 1);
     }
   }
 
-  /** Rated limits; null for a limit that the vehicle does not state. */
+  /**
+   * Rated limits; null for a limit that the vehicle does not state.
+   *
+   * @param climbDeg steepest climb (degrees)
+   * @param descendDeg steepest descent (degrees)
+   * @param sideDeg steepest cross slope (degrees)
+   * @param stepM highest step (m)
+   * @param tipMarginDeg angle kept to static tip-over (degrees)
+   */
   public record Limits(
       Double climbDeg, Double descendDeg, Double sideDeg, Double stepM, Double tipMarginDeg) {
 
@@ -129,6 +169,9 @@ public record Vehicle(
   /**
    * Thresholds from which ground is slow; null for a threshold that is not used.
    *
+   * @param slopeDeg slope of the ground (degrees)
+   * @param stepM height of a step (m)
+   * @param roughnessM roughness over the footprint (m)
    * @param slipPct wheel slip on the steepest heading (%)
    * @param sinkageM sinkage of the deepest wheel at that slip (m)
    * @param speedLossPct loss of rated speed on the steepest heading (%)
@@ -180,6 +223,11 @@ public record Vehicle(
       boolean tracked,
       Sight sight) {
 
+    /**
+     * Checks the drive.
+     *
+     * @throws IllegalArgumentException if tracks come without a mobility index
+     */
     public Drive {
       if (tracked && mobilityIndex == null) {
         throw new IllegalArgumentException("tracks need a mobility index");
@@ -277,6 +325,9 @@ public record Vehicle(
   /**
    * Seats and supplies.
    *
+   * @param seats number of people that the vehicle carries
+   * @param rescueSeats number of people that it carries in a rescue, own crew included
+   * @param lifeSupportH how long life support lasts (h); null if not stated
    * @param suited true if the crew rides in suits, whose supplies are consumed from departure from
    *     the base
    */

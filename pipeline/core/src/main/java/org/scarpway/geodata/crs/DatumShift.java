@@ -42,6 +42,8 @@ public final class DatumShift {
   }
 
   /**
+   * Chooses the datum transformation from a map to the reference datum.
+   *
    * @param lonDeg longitude of the centre of the area, on the map's own datum
    * @param latDeg its geodetic latitude, on the map's own datum
    */

@@ -112,7 +112,11 @@ public final class MapCrs {
         "");
   }
 
-  /** The same CRS with metres as its unit. */
+  /**
+   * The same CRS with metres as its unit.
+   *
+   * @throws IllegalStateException if the system is geographic
+   */
   public MapCrs inMetres() {
     if (isGeographic()) {
       throw new IllegalStateException("a geographic system has no metres: " + name);
@@ -120,10 +124,12 @@ public final class MapCrs {
     return metresPerUnit == 1 ? this : new MapCrs(name + ", in metres", geo, spec, 1, "");
   }
 
+  /** True if x and y are longitude and latitude. */
   public boolean isGeographic() {
     return geo != null && spec == null;
   }
 
+  /** True if x and y are coordinates of a map projection. */
   public boolean isProjected() {
     return spec != null;
   }
@@ -133,6 +139,7 @@ public final class MapCrs {
     return geo == null;
   }
 
+  /** Name as written in the file. */
   public String name() {
     return name;
   }
@@ -147,10 +154,12 @@ public final class MapCrs {
     return metresPerUnit;
   }
 
+  /** Semi-major axis of the ellipsoid (m); NaN for a local system. */
   public double semiMajorM() {
     return isLocal() ? Double.NaN : geo.body().semiMajorM();
   }
 
+  /** Semi-minor axis of the ellipsoid (m); NaN for a local system. */
   public double semiMinorM() {
     return isLocal() ? Double.NaN : geo.body().semiMinorM();
   }
@@ -321,10 +330,12 @@ public final class MapCrs {
     return Math.toRadians(geo.body().meridianRadiusM(Math.toRadians(latDeg)));
   }
 
+  /** Datum, ellipsoid and angular unit; null for a local system. */
   public GeographicPart geographicPart() {
     return geo;
   }
 
+  /** Projection and its parameters; null unless projected. */
   public ProjectionSpec spec() {
     return spec;
   }

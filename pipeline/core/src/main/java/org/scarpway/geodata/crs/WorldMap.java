@@ -16,6 +16,8 @@ public final class WorldMap {
   }
 
   /**
+   * Returns the transformation for a grid.
+   *
    * @param spec grid of the whole area of a job, so that the same datum transformation is applied
    *     to every part of it
    */
@@ -31,10 +33,12 @@ public final class WorldMap {
     return new WorldMap(map, DatumShift.of(map, mid[0], mid[1]));
   }
 
+  /** Coordinate reference system of the grid. */
   public MapCrs map() {
     return map;
   }
 
+  /** Datum transformation from the map to the reference datum. */
   public DatumShift shift() {
     return shift;
   }
@@ -44,12 +48,27 @@ public final class WorldMap {
     return shift.known();
   }
 
+  /**
+   * Transforms a point of the map to {longitude, latitude} on the reference datum (degrees); NaN
+   * outside the domain of the projection.
+   *
+   * @param x east coordinate in the unit of the map
+   * @param y north coordinate in the unit of the map
+   * @throws IllegalStateException if the map is tied to no body
+   */
   public double[] toLonLat(double x, double y) {
     double[] at = map.toLonLat(x, y);
     shift.toWorld(at);
     return at;
   }
 
+  /**
+   * Transforms a point of the reference datum to {x, y} of the map, in its unit.
+   *
+   * @param lonDeg longitude, positive to the east (degrees)
+   * @param latDeg geodetic latitude (degrees)
+   * @throws IllegalStateException if the map is tied to no body
+   */
   public double[] fromLonLat(double lonDeg, double latDeg) {
     double[] at = {lonDeg, latDeg};
     shift.fromWorld(at);

@@ -20,6 +20,12 @@ public final class AtomicFileWrite {
   /** Writes the bytes of a file. */
   @FunctionalInterface
   public interface Content {
+    /**
+     * Writes the whole file.
+     *
+     * @param part file to create; it is renamed when this method returns
+     * @throws IOException if the bytes cannot be written; the part is then removed
+     */
     void writeTo(Path part) throws IOException;
   }
 
@@ -55,12 +61,20 @@ public final class AtomicFileWrite {
     }
   }
 
-  /** Returns when the file's bytes are on the disk. */
+  /**
+   * Returns when the file's bytes are on the disk.
+   *
+   * @throws IOException if the disk refuses
+   */
   public static void forceFile(Path file) throws IOException {
     force(file, StandardOpenOption.WRITE);
   }
 
-  /** Returns when the folder's entries are on the disk: only then is a rename durable. */
+  /**
+   * Returns when the folder's entries are on the disk: only then is a rename durable.
+   *
+   * @throws IOException if the disk refuses
+   */
   public static void forceFolder(Path folder) throws IOException {
     force(folder, StandardOpenOption.READ);
   }

@@ -24,6 +24,7 @@ public interface RasterIo {
   /** Limitations of this implementation, one line each; empty for GDAL. */
   List<String> reduced();
 
+  /** Reads the metadata of a raster file. */
   RasterHeader header(Path file);
 
   /**
@@ -44,8 +45,10 @@ public interface RasterIo {
   /** Reads a whole raster that Scarpway wrote. */
   FloatGrid readFloats(Path file);
 
+  /** Reads a whole raster of codes that Scarpway wrote. */
   ByteGrid readBytes(Path file);
 
+  /** Reads a whole raster of bit flags that Scarpway wrote. */
   IntGrid readInts(Path file);
 
   /** Starts a cloud-optimised GeoTIFF with overviews, to be written row by row. */

@@ -12,14 +12,27 @@ import java.util.TreeMap;
  * @param tags further tags, such as the meaning of class codes
  */
 public record BandInfo(String description, String unit, double offset, Map<String, String> tags) {
+  /** Copies the tags. */
   public BandInfo {
     tags = new TreeMap<>(tags);
   }
 
+  /**
+   * Returns the metadata of a band of amounts.
+   *
+   * @param description one line for users
+   * @param unit SI unit or "" for none
+   */
   public static BandInfo of(String description, String unit) {
     return new BandInfo(description, unit, 0, Map.of());
   }
 
+  /**
+   * Returns the metadata of a band of class codes.
+   *
+   * @param description one line for users
+   * @param meaning meaning of each code
+   */
   public static BandInfo codes(String description, Map<String, String> meaning) {
     return new BandInfo(description, "code", 0, meaning);
   }

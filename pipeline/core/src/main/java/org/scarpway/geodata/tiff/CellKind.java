@@ -36,6 +36,11 @@ public abstract sealed class CellKind<A> {
     this.nodata = nodata;
   }
 
+  /**
+   * Allocates an array, of which every cell is 0.
+   *
+   * @param cells number of cells
+   */
   public abstract A array(int cells);
 
   abstract int length(A cells);

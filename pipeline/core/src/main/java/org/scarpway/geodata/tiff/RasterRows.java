@@ -33,6 +33,8 @@ public final class RasterRows<A> implements AutoCloseable {
   private int keptTileRow = -1;
 
   /**
+   * Opens a raster.
+   *
    * @throws UserError for a file that Scarpway did not write, or of another cell type
    */
   public static <A> RasterRows<A> open(Path file, CellKind<A> kind) {
@@ -72,15 +74,22 @@ public final class RasterRows<A> implements AutoCloseable {
     this.codec = new TileCodec(kind);
   }
 
+  /** Number of rows. */
   public int rows() {
     return rows;
   }
 
+  /** Number of columns. */
   public int cols() {
     return cols;
   }
 
-  /** Reads {@code n} rows, starting at {@code firstRow}, into {@code out} from index 0. */
+  /**
+   * Reads {@code n} rows, starting at {@code firstRow}, into {@code out} from index 0.
+   *
+   * @throws IllegalArgumentException if rows are off the raster or {@code out} is too short
+   * @throws UserError if the file is damaged
+   */
   public void read(int firstRow, int n, A out) {
     if (firstRow < 0 || n < 0 || firstRow > rows - n || (long) n * cols > kind.length(out)) {
       throw new IllegalArgumentException(

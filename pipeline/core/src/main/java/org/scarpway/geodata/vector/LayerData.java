@@ -11,6 +11,11 @@ import java.util.Locale;
  * @param features features in the order in which they are written
  */
 public record LayerData(String name, String geometryType, List<Feature> features) {
+  /**
+   * Checks the names and copies the features.
+   *
+   * @throws IllegalArgumentException if the name is not usable or a geometry has another type
+   */
   public LayerData {
     if (!name.matches("[A-Za-z_][A-Za-z0-9_]{0,62}")
         || name.toLowerCase(Locale.ROOT).matches("(gpkg_|sqlite_|rtree_).*")) {

@@ -7,6 +7,7 @@ import org.locationtech.jts.geom.Geometry;
 /**
  * Polygons read from a user's file, valid by OGC Simple Features.
  *
+ * @param file the file that was read
  * @param polygons Polygon or MultiPolygon, one per feature
  * @param placement how the coordinates are to be interpreted
  * @param crsWkt OGC WKT 1 text of the file's own CRS; empty if the file names none
@@ -28,6 +29,7 @@ public record PolygonFile(
   /** Largest number of vertices in one file. */
   public static final int MAX_VERTICES = 2_000_000;
 
+  /** Copies the lists. */
   public PolygonFile {
     polygons = List.copyOf(polygons);
     warnings = List.copyOf(warnings);

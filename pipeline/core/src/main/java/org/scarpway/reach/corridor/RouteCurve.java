@@ -6,8 +6,11 @@ package org.scarpway.reach.corridor;
  * therefore compared to the decimetre.
  */
 public enum RouteCurve {
+  /** Radius up to 25 m. */
   OBSTRUCTION(25, "obstruction"),
+  /** Radius from 25.1 m to 45 m. */
   REPORTED(45, "to be reported"),
+  /** Radius above 45 m. */
   OPEN(Double.POSITIVE_INFINITY, "none to report");
 
   private final double mostM;
@@ -18,6 +21,7 @@ public enum RouteCurve {
     this.label = label;
   }
 
+  /** Words that users see. */
   public String label() {
     return label;
   }
@@ -28,6 +32,8 @@ public enum RouteCurve {
   }
 
   /**
+   * Returns the class of a radius.
+   *
    * @param radiusM curve radius (m); 0 for a turn on the spot, infinite for a straight line
    */
   public static RouteCurve of(double radiusM) {

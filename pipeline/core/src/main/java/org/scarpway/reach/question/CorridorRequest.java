@@ -5,9 +5,11 @@ import java.util.List;
 /**
  * A corridor request: in which ground a route between given stops should be drawn.
  *
+ * @param name name of the request, used in products and messages
  * @param via stops; the route begins at the first and ends at the last
  * @param anyOrder true if the intermediate stops may be visited in any order; false for the order
  *     of {@code via}
+ * @param cost quantity that the best route minimises
  * @param withinPct corridor limits: excess cost over the best route (%), increasing
  * @param alternatives number of further routes on other ground
  * @param mostSharedPct largest share of an alternative's length that may lie on the ground of the
@@ -27,11 +29,15 @@ public record CorridorRequest(
     int tradeOffs,
     Reserves reserves,
     ReachRequest.Suits suits) {
+  /** Default of {@code mostSharedPct} (%): the project's own choice. */
   public static final double USUAL_SHARED_PCT = 50;
 
   /**
    * A stop.
    *
+   * @param name name of the stop
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
    * @param stayS length of the stay, at the hotel load (s)
    */
   public record Stop(String name, double xM, double yM, double stayS) {
@@ -43,11 +49,15 @@ public record CorridorRequest(
 
   /** The quantity that the best route minimises. */
   public enum Cost {
+    /** Driving time (s). */
     TIME,
+    /** Energy from the battery (J). */
     ENERGY,
+    /** Length along the surface (m). */
     DISTANCE
   }
 
+  /** Copies the lists; the values are checked when the request is solved. */
   public CorridorRequest {
     via = List.copyOf(via);
     withinPct = List.copyOf(withinPct);

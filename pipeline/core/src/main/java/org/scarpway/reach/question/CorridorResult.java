@@ -6,6 +6,8 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link CorridorRequest}.
  *
+ * @param request the request that was solved
+ * @param vehicle name of the vehicle
  * @param excessPct per cell, the excess cost of the best route through the cell over the best route
  *     of all (%); NaN beyond the widest corridor
  * @param bestCost cost of the best route as found, before it is fitted to the turning circle and
@@ -17,10 +19,13 @@ import org.scarpway.grid.FloatGrid;
  *     spot
  * @param pinchPoints narrow places on the centreline, narrowest first
  * @param besideM half width of the ground that counts as used by a route (m)
+ * @param alternatives routes on other ground, in the order in which they were found; possibly fewer
+ *     than requested
  * @param tradeOffs routes on the Pareto front of time, energy and hazard: none is better than
  *     another in all three
  * @param beyond sentences on routes that need more than battery or life support give; repeated in
  *     the warnings
+ * @param warnings remarks that a reviewer must know, one line each
  */
 public record CorridorResult(
     CorridorRequest request,
@@ -38,6 +43,7 @@ public record CorridorResult(
     List<String> beyond,
     List<String> warnings) {
 
+  /** Copies the lists. */
   public CorridorResult {
     visits = List.copyOf(visits);
     centreline = List.copyOf(centreline);
@@ -71,6 +77,12 @@ public record CorridorResult(
    * A stop and the time, energy and distance used on arrival, stays at the stops between it and the
    * start included.
    *
+   * @param name name of the stop
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
+   * @param timeS time from the start to the arrival (s)
+   * @param energyJ energy used from the start to the arrival (J), NaN without an energy model
+   * @param distanceM surface length from the first stop (m)
    * @param stayS length of the stay that follows (s); 0 at the start, where the trip begins with
    *     departure
    * @param stayJ energy used during that stay (J)
@@ -131,11 +143,14 @@ public record CorridorResult(
    * One vertex of the centreline, with the state of the vehicle from there to the next vertex.
    *
    * @param distanceM surface length from the first stop (m)
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
+   * @param heightM height of the ground, above the datum of the elevation model (m)
    * @param pitchDeg pitch, positive nose up (deg)
    * @param rollDeg roll, positive right side down (deg)
+   * @param speedMs driven speed, reduced in curves (m/s)
    * @param timeS time since the first stop (s)
    * @param energyJ energy used since the first stop (J)
-   * @param speedMs driven speed, reduced in curves (m/s)
    * @param margin01 margin left to the binding limit, 0 to 1
    * @param straightMs speed that the ground alone allows (m/s); above {@code speedMs} where a curve
    *     slows the vehicle
@@ -168,18 +183,27 @@ public record CorridorResult(
    * @param tooTight places where no path with that radius was found and the line turns more tightly
    */
   public record Turning(double radiusM, double extraPct, List<Place> tooTight) {
+    /** Copies the list. */
     public Turning {
       tooTight = List.copyOf(tooTight);
     }
   }
 
-  /** A point in the CRS of the grid (m). */
+  /**
+   * A point in the CRS of the grid (m).
+   *
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
+   */
   public record Place(double xM, double yM) {}
 
   /**
    * A narrow place on the route.
    *
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
    * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
+   * @param distanceM surface length of the centreline from the first stop to the place (m)
    * @param behindM2 area of driveable ground that is disconnected from the first stop if this
    *     passage is closed (m2); 0 if there is another way, NaN if that cannot be determined
    */
@@ -190,10 +214,15 @@ public record CorridorResult(
    * An alternative route that shares little ground with the best route and with the other
    * alternatives.
    *
+   * @param rank 1 for the first alternative
+   * @param timeS driving time without stays, curves included (s)
+   * @param energyJ energy used while driving (J), NaN without an energy model
    * @param mostJ largest amount used from the battery at any moment, stays included (J); NaN
    *     without an energy model
+   * @param distanceM surface length (m)
    * @param excessPct excess cost over the best route, without the cost of curves in either (%)
    * @param sharedPct share of its length on the ground of the routes ranked before it (%)
+   * @param line vertices of the route, from the first stop to the last
    */
   public record Alternative(
       int rank,
@@ -204,6 +233,7 @@ public record CorridorResult(
       double excessPct,
       double sharedPct,
       List<ProfilePoint> line) {
+    /** Copies the list. */
     public Alternative {
       line = List.copyOf(line);
     }
@@ -212,10 +242,14 @@ public record CorridorResult(
   /**
    * A route that is optimal for some weights of time, energy and hazard.
    *
+   * @param timeS driving time without stays, curves included (s)
+   * @param energyJ energy used while driving (J), NaN without an energy model
    * @param mostJ largest amount used from the battery at any moment, stays included (J); NaN
    *     without an energy model
    * @param hazardM hazard of the ground (0 to 1) integrated over the driven length (m)
+   * @param distanceM surface length (m)
    * @param weights weights of time, energy and hazard, as shares of their ranges; they sum to 1
+   * @param line vertices of the route, from the first stop to the last
    */
   public record TradeOff(
       double timeS,
@@ -225,6 +259,7 @@ public record CorridorResult(
       double distanceM,
       List<Double> weights,
       List<ProfilePoint> line) {
+    /** Copies the lists. */
     public TradeOff {
       weights = List.copyOf(weights);
       line = List.copyOf(line);

@@ -17,6 +17,11 @@ import org.scarpway.vehicle.MoveField;
  */
 public record Ground(
     Mobility mobility, Floats heightM, Floats margin01, Floats hazard01, MoveField loaded) {
+  /**
+   * Checks that all layers have one value per cell.
+   *
+   * @throws IllegalArgumentException if a layer has another number of cells than the field
+   */
   public Ground {
     int cells = mobility.field().spec().cells();
     if (heightM.size() != cells

@@ -1,6 +1,12 @@
 package org.scarpway.reach.question;
 
-/** One line of the summary table, such as reachable area, 12.3, km2. */
+/**
+ * One line of the summary table, such as reachable area, 12.3, km2.
+ *
+ * @param name words for the figure
+ * @param value amount in {@code unit}, NaN if it is not known
+ * @param unit unit of the value, such as km2
+ */
 public record ReachFigure(String name, double value, String unit) {
   static final String SURELY = "surely reachable area";
   static final String POSSIBLY = "possibly reachable area, undecided";

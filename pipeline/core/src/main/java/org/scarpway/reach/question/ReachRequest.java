@@ -5,6 +5,12 @@ import java.util.List;
 /**
  * A reach request: how far from a base a vehicle can go and still come home.
  *
+ * @param name name of the request, used in products and messages
+ * @param baseName name of the base
+ * @param baseXM east coordinate of the base in the CRS of the grid (m)
+ * @param baseYM north coordinate of the base in the CRS of the grid (m)
+ * @param budget limits on a whole trip
+ * @param home how the crew gets home
  * @param bands increasing amounts at which the reachable area is drawn, all of one quantity
  * @param stayS length of the stay at the far end, at the hotel load (s)
  * @param rescue times and loads of transferring the crew of a stopped vehicle to another
@@ -26,8 +32,10 @@ public record ReachRequest(
     Reserves reserves,
     int drivenAgain,
     boolean beyondBudget) {
+  /** Default of {@code drivenAgain}: the project's own choice. */
   public static final int USUALLY_DRIVEN_AGAIN = 24;
 
+  /** Copies the bands; the values are checked when the request is solved. */
   public ReachRequest {
     bands = List.copyOf(bands);
   }
@@ -64,6 +72,9 @@ public record ReachRequest(
    * Limits on a whole trip: out, stay and home together, and what the home rule requires. Any
    * subset may be given; null means no limit.
    *
+   * @param timeS longest time (s)
+   * @param energyJ most energy from the battery (J)
+   * @param distanceM greatest length along the surface (m)
    * @param lifeSupportS how long the crew's supplies last (s); the life support of the vehicle
    *     limits the trip as well
    * @param suits the suits that the crew rides in; null in a cabin, or if nothing is known of them
@@ -85,6 +96,7 @@ public record ReachRequest(
   /**
    * Suits that are worn from departure on.
    *
+   * @param enduranceS how long the supplies of the suits last, from departure on (s)
    * @param reserveS part of the endurance that must be left (s)
    */
   public record Suits(double enduranceS, double reserveS) {
@@ -105,32 +117,54 @@ public record ReachRequest(
 
   /** The rule by which the crew gets home. */
   public enum HomeRule {
+    /** Only the way out and the stay count. */
     NONE,
+    /** The vehicle drives home. */
     DRIVE_BACK,
+    /** From every place on the trip the crew can walk to the base or to a refuge. */
     WALK_BACK,
+    /** Two vehicles travel together; if one stops, everybody comes home in the other. */
     PAIR,
+    /** A vehicle at the base fetches the crew from every place on the trip. */
     BASE_RESCUE
   }
 
   /** The quantity of a band or budget. */
   public enum Quantity {
+    /** Time (s). */
     TIME_S,
+    /** Energy from the battery (J). */
     ENERGY_J,
+    /** Length along the surface (m). */
     DISTANCE_M
   }
 
   /**
+   * An amount at which the reachable area is drawn.
+   *
    * @param label text from the job file, such as 90min
+   * @param quantity quantity of the amount
+   * @param amount whole trip: s, J or m, by the quantity
    */
   public record Band(String label, Quantity quantity, double amount) {}
 
   /**
    * A place of interest.
    *
+   * @param name name of the place
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
+   * @param weight weight in the comparison of sites, 1 by default
    * @param stayS length of the stay (s); 0 for the stay of the request
+   * @param walkCount number of walks that the crew plans there, 0 or more
    */
   public record Target(
       String name, double xM, double yM, double weight, double stayS, int walkCount) {
+    /**
+     * Returns this target with another length of the stay.
+     *
+     * @param otherS length of the stay (s)
+     */
     public Target withStay(double otherS) {
       return new Target(name, xM, yM, weight, otherS, walkCount);
     }

@@ -8,6 +8,8 @@ import org.scarpway.grid.FloatGrid;
 /**
  * The answer to a {@link ReachRequest}, on the grid of the DEM.
  *
+ * @param request the request that was solved
+ * @param vehicle name of the vehicle
  * @param timeS least driving time from the base (s), NaN where no way leads or, unless the request
  *     asks for more, beyond the time budget
  * @param energyJ least energy from the base (J), may be negative downhill; NaN where no way leads
@@ -24,9 +26,12 @@ import org.scarpway.grid.FloatGrid;
  * @param gapWidthM bottleneck width: the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
+ * @param targets the targets of the request, each with the trip to it
+ * @param passages narrow passages that much of the reach depends on, the largest area first
+ * @param summary figures for the summary table
  * @param drivenAgain audit findings: the trips behind "surely" recalculated, to each target that is
  *     reached and to a sample of cells
- * @param passages narrow passages that much of the reach depends on, the largest area first
+ * @param warnings remarks that a reviewer must know, one line each
  */
 public record ReachResult(
     ReachRequest request,
@@ -48,6 +53,7 @@ public record ReachResult(
     List<ReachFigure> summary,
     List<Finding> drivenAgain,
     List<String> warnings) {
+  /** Copies the lists. */
   public ReachResult {
     bandAreasM2 = List.copyOf(bandAreasM2);
     targets = List.copyOf(targets);
@@ -87,6 +93,18 @@ public record ReachResult(
    * A target and the trip to it; times and energies are NaN if it is not reached. The distance is
    * the length driven out and home together. The amounts left are minima over all moments of the
    * trip, after subtracting what the home rule requires from there; the reserve is part of them.
+   *
+   * @param target the target
+   * @param reached true if the target is surely reached
+   * @param outTimeS driving time from the base (s)
+   * @param homeTimeS time home (s)
+   * @param totalTimeS time of the whole trip, stay included (s)
+   * @param totalEnergyJ energy of the whole trip (J), NaN without an energy model
+   * @param distanceM length driven, out and home (m)
+   * @param timeLeftS least time left of the budget (s), NaN without a time budget
+   * @param energyLeftJ least energy left of the budget (J), NaN without an energy budget
+   * @param lifeLeftS least life support left (s), NaN without such a limit
+   * @param end the limit or rule that ends the reach, in words; empty if the target is reached
    */
   public record TargetReach(
       ReachRequest.Target target,
@@ -104,6 +122,8 @@ public record ReachResult(
   /**
    * A narrow passage.
    *
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
    * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
    * @param behindM2 surely reachable plan area that is lost if the passage is closed, whatever the
    *     budgets (m2)
@@ -117,6 +137,7 @@ public record ReachResult(
       double behindM2,
       double behindPct,
       List<String> targets) {
+    /** Copies the list. */
     public Passage {
       targets = List.copyOf(targets);
     }

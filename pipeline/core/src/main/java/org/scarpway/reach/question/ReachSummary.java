@@ -73,6 +73,8 @@ public final class ReachSummary {
   }
 
   /**
+   * Computes the figures that do not depend on the request.
+   *
    * @param undecidedPct undecided share before weighted sums of the limits were evaluated (%)
    */
   public static List<ReachFigure> of(

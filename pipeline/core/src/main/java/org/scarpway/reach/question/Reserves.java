@@ -3,6 +3,11 @@ package org.scarpway.reach.question;
 /**
  * The share of each limit that must be left at every moment of a trip, home rule included (%). The
  * reserve of a quantity without a limit has no effect.
+ *
+ * @param timePct share of the time budget (%), [0, 100)
+ * @param lifeSupportPct share of life support (%), [0, 100)
+ * @param energyPct share of the energy budget (%), [0, 100)
+ * @param distancePct share of the distance budget (%), [0, 100)
  */
 public record Reserves(
     double timePct, double lifeSupportPct, double energyPct, double distancePct) {
@@ -23,8 +28,14 @@ public record Reserves(
   /** Default reserve of each limit (%): the project's own choice, common practice, no source. */
   public static final double USUAL_PCT = 10;
 
+  /** No reserves. */
   public static final Reserves NONE = new Reserves(0, 0, 0, 0);
 
+  /**
+   * Returns these reserves with another reserve of life support.
+   *
+   * @param pct share of life support that must be left (%)
+   */
   public Reserves withLifeSupport(double pct) {
     return new Reserves(timePct, pct, energyPct, distancePct);
   }

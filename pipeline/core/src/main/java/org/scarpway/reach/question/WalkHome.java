@@ -23,7 +23,13 @@ public record WalkHome(
     List<Refuge> refuges,
     List<String> notes) {
 
-  /** A place of safety, in the CRS of the grid. */
+  /**
+   * A place of safety, in the CRS of the grid.
+   *
+   * @param name name of the place
+   * @param xM east coordinate in the CRS of the grid (m)
+   * @param yM north coordinate in the CRS of the grid (m)
+   */
   public record Refuge(String name, double xM, double yM) {}
 
   /**
@@ -44,6 +50,7 @@ public record WalkHome(
       MoveField sustained,
       double peakS,
       double toldM) {
+    /** No limit besides time. */
     public static final Limits NONE =
         new Limits(
             Double.POSITIVE_INFINITY,
@@ -57,6 +64,7 @@ public record WalkHome(
   /** Longest walk home in suits that a crew ever planned for (m). */
   static final double PLANNED_M = 7600;
 
+  /** Copies the lists. */
   public WalkHome {
     refuges = List.copyOf(refuges);
     notes = List.copyOf(notes);
@@ -68,6 +76,8 @@ public record WalkHome(
   }
 
   /**
+   * Combines a walker and its movement costs on this ground.
+   *
    * @param refuges places of safety besides the base
    */
   public static WalkHome of(Walker walker, Walking ground, List<Refuge> refuges) {

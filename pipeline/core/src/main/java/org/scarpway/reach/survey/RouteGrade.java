@@ -5,10 +5,15 @@ package org.scarpway.reach.survey;
  * the grade in percent is rounded up; from 5 % it must be recorded, from 7 % it is an obstruction.
  */
 public enum RouteGrade {
+  /** Need not be recorded. */
   BELOW_5(0, "below 5 %"),
+  /** Must be recorded. */
   FROM_5(5, "5 to below 7 %"),
+  /** An obstruction. */
   FROM_7(7, "7 to below 10 %"),
+  /** An obstruction. */
   FROM_10(10, "10 to below 14 %"),
+  /** An obstruction. */
   FROM_14(14, "14 % or more");
 
   /**
@@ -30,10 +35,12 @@ public enum RouteGrade {
     return fromPct;
   }
 
+  /** Words that users see. */
   public String label() {
     return label;
   }
 
+  /** True if the class is an obstruction: 7 % or more. */
   public boolean obstructs() {
     return fromPct >= FROM_7.fromPct;
   }
@@ -44,6 +51,8 @@ public enum RouteGrade {
   }
 
   /**
+   * Returns the class of a percentage.
+   *
    * @param pct absolute grade (%), rounded up
    */
   public static RouteGrade of(int pct) {

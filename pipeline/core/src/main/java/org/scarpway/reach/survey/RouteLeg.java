@@ -5,8 +5,13 @@ import org.scarpway.reach.corridor.RouteCurve;
 /**
  * Figures of one leg of a route for the route report.
  *
+ * @param from name of the stop where the leg begins
+ * @param to name of the stop where the leg ends
+ * @param lengthM length along the surface (m)
  * @param riseM sum of all climbs (m)
+ * @param fallM sum of all descents, positive (m)
  * @param steepestUpPct steepest climb (%, rounded up: {@link RouteGrade#pct})
+ * @param steepestDownPct steepest descent, positive (%, rounded up)
  * @param steepestAtM distance from the first stop at which the steepest grade begins (m)
  * @param recordedM length with a grade that must be recorded, 5 % or more up or down (m)
  * @param obstructedM length with a grade that is an obstruction, 7 % or more (m)
@@ -39,6 +44,7 @@ public record RouteLeg(
     return RouteGrade.of(Math.max(steepestUpPct, steepestDownPct));
   }
 
+  /** Class of the smallest curve radius. */
   public RouteCurve curve() {
     return RouteCurve.of(tightestM);
   }

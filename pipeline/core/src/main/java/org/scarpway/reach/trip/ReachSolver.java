@@ -56,6 +56,8 @@ public final class ReachSolver {
   }
 
   /**
+   * Solves a request and returns all layers in memory.
+   *
    * @param walkHome walker and refuges; required by the rule walk-back, otherwise ignored and may
    *     be null
    * @throws UserError if the base or a refuge is outside the grid or on ground that cannot be used,

@@ -64,9 +64,7 @@ public record JobPlan(
     rows = List.copyOf(rows);
   }
 
-  /**
-   * @param fresh true to compute everything
-   */
+  /** Compares the stages of a job with the finished ones in its folder and in the store. */
   public static JobPlan of(OpenJob open, StageGraph graph, RunOptions options, StageStore store) {
     Path folder = options.out().resolve(open.job().name());
     StageRates rates = StageRates.from(options.out(), folder);

@@ -12,6 +12,8 @@ public enum ProgressStyle {
   json;
 
   /**
+   * Chooses the style for a call.
+   *
    * @param asked null if the user did not choose one
    */
   public static ProgressStyle choose(boolean beQuiet, ProgressStyle asked, boolean terminal) {

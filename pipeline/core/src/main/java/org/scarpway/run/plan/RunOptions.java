@@ -9,7 +9,9 @@ import org.scarpway.run.store.StageStore;
  * Options of a call that runs jobs.
  *
  * @param out folder below which every job's folder is made
+ * @param threads number of threads, at least 1; results do not depend on it
  * @param fresh true to ignore finished products
+ * @param progress how progress is shown
  * @param store folder of finished stages shared by jobs; null for none
  * @param storeBytes bound on the bytes that only the store holds, not any job folder
  * @param tryAnyway true to run even what the estimates say will not fit
@@ -26,10 +28,12 @@ public record RunOptions(
     boolean tryAnyway,
     boolean debug,
     Map<String, String> set) {
+  /** Copies the overrides. */
   public RunOptions {
     set = new TreeMap<>(set);
   }
 
+  /** Opens the store of finished stages; without a folder it holds nothing. */
   public StageStore openStore() {
     return new StageStore(store, storeBytes);
   }

@@ -4,6 +4,7 @@ package org.scarpway.run.store;
 public final class Version {
   private Version() {}
 
+  /** Returns the version, or "development" outside a jar. */
   public static String text() {
     String v = Version.class.getPackage().getImplementationVersion();
     return v == null ? "development" : v;
