@@ -101,6 +101,9 @@ public final class ExplainPlace {
       for (Vehicle v : vehicles) {
         vehicle(v, ground.explain(here, v), rocks);
       }
+      if (job.walker() != null) {
+        OnFootLines.of(job.walker().name(), ground.onFoot(here)).forEach(out::println);
+      }
       reach(open, vehicles, runs.resolve(job.name()), cell);
     }
   }

@@ -181,7 +181,7 @@ final class Preflight {
           if (spot != null
               && walks
               && seen.add("\n" + name)
-              && !ground.walkable(ground.at(spot.xM(), spot.yM()))) {
+              && !ground.onFoot(ground.at(spot.xM(), spot.yM())).walkable()) {
             shut(spot, "ground that cannot be walked");
           }
         });

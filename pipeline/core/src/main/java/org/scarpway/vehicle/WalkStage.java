@@ -107,6 +107,23 @@ public final class WalkStage {
         body.gravityMs2() < LEAST_OWN_GRAVITY_MS2);
   }
 
+  /** Holds one cell against every limit, by the same measures as {@link #compute}. */
+  public static OnFoot at(Terrain terrain, Hazard hazard, Walker walker, Body body, int cell) {
+    GridSpec spec = terrain.gradEast().spec();
+    double tan = new WalkSpeeds(walker, body).steepest();
+    double ge = terrain.gradEast().values()[cell];
+    double gn = terrain.gradNorth().values()[cell];
+    float[] heightM = terrain.heightM().values();
+    StepsOnFoot steps =
+        new StepsOnFoot(heightM, spec.rows(), spec.cols(), spec.cellXM(), spec.cellYM(), tan);
+    return new OnFoot(
+        Math.sqrt(ge * ge + gn * gn),
+        tan,
+        steps.largestM(cell / spec.cols(), cell % spec.cols()),
+        walker.maxStepM(),
+        (hazard.causes().values()[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0);
+  }
+
   /** Notes about the walker for the reader of the products. */
   public static List<String> notes(Walker walker, Body body) {
     return new WalkSpeeds(walker, body).notes();

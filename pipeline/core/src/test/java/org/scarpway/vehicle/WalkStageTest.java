@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
@@ -52,6 +53,60 @@ class WalkStageTest {
     assertEquals(0, f.allowed(4));
     assertEquals(0, f.allowed(3));
     assertEquals(-1, f.allowed(2));
+  }
+
+  /** Whatever the ground: a place is walkable on its own exactly where the whole field is open. */
+  @Test
+  void onePlaceIsJudgedAsTheWholeGround() {
+    Walker w = walker("tobler", null, null, null);
+    GridSpec spec = Grounds.square(12, 2);
+    Random random = new Random(3);
+    int[] shut = new int[3];
+    int open = 0;
+    for (int trial = 0; trial < 40; trial++) {
+      Terrain t = Grounds.plane(spec, 0.3 * random.nextDouble(), 0.3 * random.nextDouble());
+      Hazard h = Grounds.noHazard(spec);
+      for (int i = 0; i < spec.cells(); i++) {
+        t.heightM().values()[i] += random.nextInt(8) == 0 ? random.nextFloat() : 0;
+        t.gradEast().values()[i] += random.nextInt(8) == 0 ? random.nextFloat() - 0.5F : 0;
+        if (random.nextInt(60) == 0) {
+          t.gradNorth().values()[i] = Float.NaN;
+        }
+        if (random.nextInt(60) == 0) {
+          h.causes().values()[i] = (byte) Hazard.Cause.KEEP_OUT.bit();
+        }
+      }
+      MoveField field = run(t, h, w);
+      for (int i = 0; i < spec.cells(); i++) {
+        OnFoot here = WalkStage.at(t, h, w, Body.MOON, i);
+        assertEquals(field.allowed(i) != 0, here.walkable(), "trial " + trial + " cell " + i);
+        open += here.walkable() ? 1 : 0;
+        shut[0] += here.slopeHeld() ? 0 : 1;
+        shut[1] += here.stepHeld() ? 0 : 1;
+        shut[2] += here.keptOut() ? 1 : 0;
+      }
+    }
+    assertTrue(open > 500 && shut[0] > 50 && shut[1] > 50 && shut[2] > 50, "every reason came up");
+  }
+
+  /** A wall of 0.7 m on level ground, and a slope of 30 degrees, by hand. */
+  @Test
+  void saysWhichLimitOfTheWalkerShutsAPlace() {
+    Walker w = walker("tobler", null, null, null);
+    GridSpec spec = Grounds.square(5, 5);
+    Terrain wall = Grounds.plane(spec, 0, 0);
+    for (int i = 0; i < spec.cells(); i++) {
+      wall.heightM().values()[i] = i % 5 < 2 ? 0 : 0.7F;
+    }
+    OnFoot foot = WalkStage.at(wall, Grounds.noHazard(spec), w, Body.MOON, 11);
+    assertEquals(0.7, foot.stepM(), 1e-6);
+    assertEquals(0.5, foot.maxStepM());
+    assertTrue(foot.slopeHeld() && !foot.stepHeld() && !foot.walkable());
+    Terrain steep = Grounds.plane(spec, Math.tan(Math.toRadians(30)), 0);
+    OnFoot slope = WalkStage.at(steep, Grounds.noHazard(spec), w, Body.MOON, 12);
+    assertEquals(30, slope.slopeDeg(), 1e-4);
+    assertEquals(25, slope.maxSlopeDeg(), 1e-9);
+    assertTrue(!slope.slopeHeld() && !slope.walkable());
   }
 
   @Test

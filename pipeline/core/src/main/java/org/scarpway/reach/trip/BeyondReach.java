@@ -3,17 +3,18 @@ package org.scarpway.reach.trip;
 import java.util.BitSet;
 import java.util.List;
 import org.scarpway.reach.front.ConnectedGround;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Front;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
-import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 
 /** Determines the reason why no trip to a cell is evaluated. */
 final class BeyondReach {
   private final MoveField open;
-  private final Floats gapM;
   private final ReachEnd stopEnd;
   private final boolean oneWay;
   private final ReachEnd tripEnd;
@@ -25,9 +26,11 @@ final class BeyondReach {
 
   private BitSet home;
 
-  private BeyondReach(MoveField open, ReachLimits limits, Floats gapM) {
+  /** Cells with a way out on all of {@code open}; null if no stop has to leave time. */
+  private BitSet everyWay;
+
+  private BeyondReach(MoveField open, ReachLimits limits) {
     this.open = open;
-    this.gapM = gapM;
     this.stopEnd = limits.askedOfStops() ? limits.stopEnd() : null;
     this.oneWay = limits.home() == HomeRule.NONE;
     this.tripEnd = limits.tripEnd();
@@ -35,10 +38,16 @@ final class BeyondReach {
 
   /**
    * @param open the vehicle's field before the home rule restricts it
+   * @param base cell that trips begin in
    */
   static BeyondReach of(
-      MoveField open, ReachLimits limits, TripFronts solved, Floats gapM, Workers workers) {
-    BeyondReach beyond = new BeyondReach(open, limits, gapM);
+      MoveField open, int base, ReachLimits limits, TripFronts solved, Workers workers) {
+    BeyondReach beyond = new BeyondReach(open, limits);
+    if (beyond.stopEnd != null) {
+      // A front of no budget holds the base alone; what joins it is all that is asked.
+      Costs costs = new Costs(open, Quantity.TIME_S, Direction.OUT);
+      beyond.everyWay = ConnectedGround.of(Front.from(costs, 0, base).labels());
+    }
     if (solved.ended()) {
       workers.all(
           List.of(
@@ -57,7 +66,6 @@ final class BeyondReach {
     if (out != null && out.get(cell)) {
       return oneWay || home.get(cell) ? tripEnd : ReachEnd.NO_WAY_HOME;
     }
-    boolean widthKnown = !Float.isNaN(gapM.get(cell));
-    return widthKnown && stopEnd != null ? stopEnd : ReachEnd.CUT_OFF;
+    return everyWay != null && everyWay.get(cell) ? stopEnd : ReachEnd.CUT_OFF;
   }
 }

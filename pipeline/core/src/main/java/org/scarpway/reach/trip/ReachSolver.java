@@ -158,7 +158,7 @@ public final class ReachSolver {
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
-    BeyondReach beyond = BeyondReach.of(open, limits, solved, gapM, workers);
+    BeyondReach beyond = BeyondReach.of(open, base, limits, solved, workers);
     workers.overRows(
         spec.rows(),
         (from, to) -> {

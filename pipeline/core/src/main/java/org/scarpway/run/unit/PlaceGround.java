@@ -19,8 +19,10 @@ import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.HeightTrust;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityExplain;
+import org.scarpway.vehicle.OnFoot;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.WalkStage;
 
 /**
  * The ground around single places, with exactly the values that a run computes, to the last bit:
@@ -145,11 +147,11 @@ public final class PlaceGround {
         vehicle, open.job().dem().body(), open.job().terrain().unresolved(), trust);
   }
 
-  /** True if the job's walker can stand there. */
-  public boolean walkable(Here here) {
+  /** Holds the place against every limit of the job's walker. */
+  public OnFoot onFoot(Here here) {
     Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
-    int row = here.cell / here.terrain.heightM().spec().cols();
-    return stages.walkerOnStrip(here.terrain, hazard, row, 1).field().allowed(here.cell) != 0;
+    return WalkStage.at(
+        here.terrain, hazard, open.job().walker(), open.job().dem().body(), here.cell);
   }
 
   private Block block(Here here) {

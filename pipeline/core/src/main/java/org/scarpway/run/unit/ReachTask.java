@@ -23,7 +23,7 @@ import org.scarpway.vehicle.Walking;
 
 /** The stage reach/NAME/: one reach question, how far the crew can go and still come home. */
 final class ReachTask implements StageTask<ReachResult> {
-  private static final int VERSION = 15;
+  private static final int VERSION = 16;
 
   private final ReachRequest request;
   private final String vehicle;

@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
@@ -23,7 +24,12 @@ import org.scarpway.vehicle.MoveField;
 class BeyondReachTest {
   private static final GridSpec LANE = Fields.grid(1, 1000, 1, -0.5, -0.5);
 
-  private static BeyondReach of(HomeRule home, Double timeS, float gapM) {
+  private static BeyondReach of(HomeRule home, Double timeS) {
+    return of(home, timeS, LANE.cells());
+  }
+
+  /** Stops leave the first cells alone. */
+  private static BeyondReach of(HomeRule home, Double timeS, int cells) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -34,6 +40,9 @@ class BeyondReachTest {
     MoveField field =
         new MoveField(
             LANE, allowed, new float[n], new float[n], cap, new byte[n], Fields.constant(1));
+    BitSet first = new BitSet();
+    first.set(0, cells);
+    MoveField kept = field.within(first);
     Budget budget = new Budget(timeS, null, null);
     ReachRequest q = Fields.request("r", "b", 0, 0, budget, home, List.of(), 0, timeS == null);
     double tripS = timeS == null ? Double.POSITIVE_INFINITY : timeS;
@@ -41,15 +50,13 @@ class BeyondReachTest {
     ReachLimits limits = Fields.limits(home, tripS, none, none, none, 0);
     Floats level = Floats.of(new float[n]);
     double[] stays = {0, 0};
-    float[] gap = new float[n];
-    Arrays.fill(gap, gapM);
     try (Workers workers = new Workers(1)) {
       TripFronts solved =
           new TripFronts(
               q,
               limits,
-              field,
-              field,
+              kept,
+              kept,
               false,
               level,
               0,
@@ -58,12 +65,12 @@ class BeyondReachTest {
               () -> {},
               workers,
               Progress.NONE);
-      return BeyondReach.of(field, limits, solved, Floats.of(gap), workers);
+      return BeyondReach.of(field, 0, limits, solved, workers);
     }
   }
 
   private static void ends(HomeRule home, Double timeS, ReachEnd near, ReachEnd oneWay) {
-    BeyondReach beyond = of(home, timeS, 1);
+    BeyondReach beyond = of(home, timeS);
     // Out and home take at least 1000 s from 500 m, and fronts end a little after the time.
     assertEquals(near, beyond.end(590), home + " " + timeS);
     assertEquals(oneWay, beyond.end(700), home + " " + timeS);
@@ -81,23 +88,31 @@ class BeyondReachTest {
     ends(HomeRule.NONE, 100.0, ReachEnd.TIME, ReachEnd.TIME);
   }
 
+  /** Whatever the home rule: where nothing leads, no rescue and no walk is at fault. */
+  @Test
+  void groundThatNoWayLeadsToIsCutOff() {
+    for (HomeRule home : HomeRule.values()) {
+      for (Double timeS : new Double[] {null, 100.0}) {
+        BeyondReach beyond = of(home, timeS);
+        assertEquals(ReachEnd.NO_GO, beyond.end(805));
+        assertEquals(ReachEnd.CUT_OFF, beyond.end(810), home + " " + timeS);
+        assertEquals(ReachEnd.CUT_OFF, beyond.end(999), home + " " + timeS);
+      }
+    }
+  }
+
   /**
-   * Fronts that never ended have no way there: it is cut off, unless it is a stop there that leaves
-   * too little time.
+   * The lane up to 300 m is all that stops leave: beyond it they are the reason, up to the wall.
    */
   @Test
-  void groundThatFrontsNeverCameTo() {
-    for (HomeRule home : HomeRule.values()) {
-      BeyondReach beyond = of(home, null, 1);
+  void groundThatOnlyStopsShut() {
+    for (HomeRule home : List.of(HomeRule.WALK_BACK, HomeRule.BASE_RESCUE)) {
+      BeyondReach beyond = of(home, null, 300);
+      ReachEnd stopped = home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
+      assertEquals(stopped, beyond.end(301), home.toString());
+      assertEquals(stopped, beyond.end(799), home.toString());
       assertEquals(ReachEnd.NO_GO, beyond.end(805));
-      ReachEnd stopped =
-          switch (home) {
-            case WALK_BACK -> ReachEnd.WALK_BACK;
-            case BASE_RESCUE -> ReachEnd.RESCUE;
-            default -> ReachEnd.CUT_OFF;
-          };
-      assertEquals(stopped, beyond.end(900), home.toString());
-      assertEquals(ReachEnd.CUT_OFF, of(home, null, Float.NaN).end(900), home.toString());
+      assertEquals(ReachEnd.CUT_OFF, beyond.end(810), home.toString());
     }
   }
 }
