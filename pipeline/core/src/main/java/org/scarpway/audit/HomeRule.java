@@ -42,6 +42,14 @@ public interface HomeRule {
   record Part(double standsS, double standsJ, Way way, MoveField field, Floats heightM) {}
 
   /**
+   * Time above the rate that a walker can sustain.
+   *
+   * @param field the walker, with seconds above that rate in place of energies
+   * @param mostS limit on that time in one walk (s)
+   */
+  record Peak(MoveField field, double mostS) {}
+
+  /**
    * The ways behind a requirement, one after the other: a walk, a ride, or a rescuer's way out and
    * home. Infinite for no limit.
    *
@@ -49,6 +57,7 @@ public interface HomeRule {
    * @param mostS limit on the time, the time used before included (s); the next two limits likewise
    * @param mostWaitS limit on the time until the last of the ways begins, the time before excluded
    *     (s)
+   * @param peak null if no rate is limited
    */
   record Proof(
       String what,
@@ -57,22 +66,29 @@ public interface HomeRule {
       double mostS,
       double mostJ,
       double mostM,
-      double mostWaitS) {
+      double mostWaitS,
+      Peak peak) {
     public Proof {
       parts = List.copyOf(parts);
     }
 
-    /** A proof of one way that begins at once. */
+    /** A proof without a limit on the rate. */
     public Proof(
-        String what, Way way, MoveField field, Floats heightM, double mostS, double mostJ) {
-      this(
-          what,
-          List.of(new Part(0, 0, way, field, heightM)),
-          Used.NOTHING,
-          mostS,
-          mostJ,
-          Double.POSITIVE_INFINITY,
-          Double.POSITIVE_INFINITY);
+        String what,
+        List<Part> parts,
+        Used before,
+        double mostS,
+        double mostJ,
+        double mostM,
+        double mostWaitS) {
+      this(what, parts, before, mostS, mostJ, mostM, mostWaitS, null);
+    }
+
+    /** A proof of one walk that begins at once. */
+    public static Proof walk(Part walk, double mostS, double mostJ, double mostM, Peak peak) {
+      double none = Double.POSITIVE_INFINITY;
+      return new Proof(
+          "the walk home", List.of(walk), Used.NOTHING, mostS, mostJ, mostM, none, peak);
     }
   }
 

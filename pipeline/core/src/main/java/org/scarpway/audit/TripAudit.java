@@ -220,6 +220,7 @@ public final class TripAudit {
     double offJ = 0;
     double offM = 0;
     double offWaitS = 0;
+    double peakS = 0;
     for (Part part : p.parts()) {
       s += part.standsS();
       j = Math.max(0, j + part.standsJ());
@@ -241,6 +242,7 @@ public final class TripAudit {
       offS += cells * d.timeS(last);
       offJ += cells * Math.abs(d.energyJ(last));
       offM += cells * d.distanceM(last);
+      peakS += p.peak() == null ? 0 : peakS(part, p.peak());
     }
     String wrong = null;
     if (mostJ > p.mostJ() * (1 + SCHEME) + offJ) {
@@ -253,8 +255,17 @@ public final class TripAudit {
           String.format(Locale.ROOT, "takes %.1f s, not %.1f s", s - beforeS, p.mostS() - beforeS);
     } else if (!(waitS <= p.mostWaitS() * (1 + SCHEME) + offWaitS)) {
       wrong = String.format(Locale.ROOT, "begins after %.1f s, not %.1f s", waitS, p.mostWaitS());
+    } else if (p.peak() != null && !(peakS <= p.peak().mostS() * (1 + SCHEME) + offS)) {
+      // Either of the two cells may be walked at the peak rate, whatever the rest is walked at.
+      String what = "takes %.1f s above the sustained rate, not %.1f s";
+      wrong = String.format(Locale.ROOT, what, peakS, p.peak().mostS());
     }
     return wrong == null ? null : at(p.what() + " " + wrong, from);
+  }
+
+  private static double peakS(Part part, HomeRule.Peak peak) {
+    Drive d = Drive.along(part.way(), peak.field(), part.heightM());
+    return d.energyJ(d.moments() - 1);
   }
 
   private void fail(String what, int cell) {

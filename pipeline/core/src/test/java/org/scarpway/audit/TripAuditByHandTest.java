@@ -11,9 +11,11 @@ import java.util.function.IntFunction;
 import org.junit.jupiter.api.Test;
 import org.scarpway.audit.HomeRule.Need;
 import org.scarpway.audit.HomeRule.Part;
+import org.scarpway.audit.HomeRule.Peak;
 import org.scarpway.audit.HomeRule.Proof;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
@@ -199,8 +201,13 @@ class TripAuditByHandTest {
   }
 
   private static Finding proved(Way way, MoveField field, double saidS, double mostJ) {
-    Proof proof =
-        new Proof("the walk", way, field, Floats.of(new float[SPEC.cells()]), saidS, mostJ);
+    return proved(way, field, saidS, mostJ, NONE, null);
+  }
+
+  private static Finding proved(
+      Way way, MoveField field, double saidS, double mostJ, double mostM, Peak peak) {
+    Part walk = new Part(0, 0, way, field, Floats.of(new float[SPEC.cells()]));
+    Proof proof = Proof.walk(walk, saidS, mostJ, mostM, peak);
     return TripAudit.of(
         trip(-1, -1),
         only(0, 1e6),
@@ -222,12 +229,46 @@ class TripAuditByHandTest {
     assertTrue(proved(way, slow, 1.0000001 * saidS, 1.0000001 * mostJ).holds());
     assertTrue(proved(way, slow, 300, NONE).holds());
     Finding late = proved(way, slow, 0.9999999 * saidS, NONE);
-    assertTrue(late.broken().startsWith("the walk takes 200.0 s, not 191.0 s"), late.broken());
+    assertTrue(late.broken().startsWith("the walk home takes 200.0 s, not 191.0 s"), late.broken());
     assertTrue(late.broken().contains("x 201.0 y 903.0"), late.broken());
     Finding dear = proved(way, slow, 300, 0.9999999 * mostJ);
-    assertTrue(dear.broken().startsWith("the walk takes 18000 J of 17194 J"), dear.broken());
+    assertTrue(dear.broken().startsWith("the walk home takes 18000 J of 17194 J"), dear.broken());
     Finding shut = proved(way, road(0.5, 80, 20), 1e9, NONE);
-    assertTrue(shut.broken().startsWith("the walk: ") && shut.broken().contains("x 141.0"));
+    assertTrue(shut.broken().startsWith("the walk home: ") && shut.broken().contains("x 141.0"));
+  }
+
+  /** 100 m at 0.5 m/s; from column 20 on it is walked above the sustained rate. */
+  @Test
+  void lengthAndPeakOfAWalkAreHeld() {
+    MoveField slow = road(0.5, 80, -1);
+    Way way = way(50, 0);
+    int n = SPEC.cells();
+    int[] allowed = new int[n];
+    Arrays.fill(allowed, COLS, 2 * COLS, -1);
+    double[] speed = {0.5, 0.5};
+    GradeTable never = new GradeTable(-1, 1, speed, new double[] {0, 0}, 0, 0);
+    GradeTable above = new GradeTable(-1, 1, speed, new double[] {2, 2}, 0, 0);
+    byte[] ground = new byte[n];
+    Arrays.fill(ground, COLS + 20, 2 * COLS, (byte) 1);
+    MoveField seconds =
+        new MoveField(SPEC, allowed, new float[n], new float[n], null, null, never)
+            .withTables(Bytes.of(ground), never, above);
+    // 30.5 cells of 2 m from the middle of column 50 to the border of column 20: 122 s.
+    double mostM = (100 - 4) / 1.005;
+    double peakS = (122 - 8) / 1.005;
+    for (int side = -1; side <= 1; side += 2) {
+      double by = 1 + side * 1e-7;
+      Finding far = proved(way, slow, 300, NONE, by * mostM, null);
+      assertEquals(side > 0, far.holds(), far.broken());
+      assertTrue(side > 0 || far.broken().startsWith("the walk home takes 100 m of 96 m"));
+      Finding hard = proved(way, slow, 300, NONE, NONE, new Peak(seconds, by * peakS));
+      assertEquals(side > 0, hard.holds(), hard.broken());
+      assertTrue(
+          side > 0
+              || hard.broken()
+                  .startsWith("the walk home takes 122.0 s above the sustained rate, not 113.4 s"),
+          hard.broken());
+    }
   }
 
   private static Finding rescued(double mostS, double mostJ, double mostM, double mostWaitS) {

@@ -190,13 +190,17 @@ class TripAuditTest {
           @Override
           public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
             return List.of(
-                new Proof(
-                    "the walk home",
-                    new Way(new double[] {0, 0}, new double[] {cell, 0}, null),
-                    road(-1),
-                    Floats.of(new float[SPEC.cells()]),
+                Proof.walk(
+                    new Part(
+                        0,
+                        0,
+                        new Way(new double[] {0, 0}, new double[] {cell, 0}, null),
+                        road(-1),
+                        Floats.of(new float[SPEC.cells()])),
                     cell / 3.0,
-                    INFINITE));
+                    INFINITE,
+                    INFINITE,
+                    null));
           }
         };
     Finding f =

@@ -6,6 +6,7 @@ import java.util.SplittableRandom;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule;
 import org.scarpway.audit.HomeRule.Part;
+import org.scarpway.audit.HomeRule.Peak;
 import org.scarpway.audit.HomeRule.Proof;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.audit.Limit;
@@ -210,14 +211,18 @@ final class DrivenAgain {
 
       @Override
       public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
+        WalkHome.Limits held = walkHome.limits();
+        boolean sustained = walks.sustained(cell);
+        MoveField walker = sustained ? held.sustained() : walkHome.field();
+        Way way = homeFrom(cell, walks.labels(cell), drawn);
+        Peak peak = sustained || held.peak() == null ? null : new Peak(held.peak(), held.peakS());
         return List.of(
-            new Proof(
-                "the walk home",
-                homeFrom(cell, walks.labels(cell), drawn),
-                walks.sustained(cell) ? walkHome.limits().sustained() : walkHome.field(),
-                heightM,
+            Proof.walk(
+                new Part(0, 0, way, walker, heightM),
                 solved.stopS(cell),
-                walkHome.limits().energyJ()));
+                held.energyJ(),
+                held.distanceM(),
+                peak));
       }
     };
   }

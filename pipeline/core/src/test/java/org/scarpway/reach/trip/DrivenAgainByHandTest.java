@@ -35,18 +35,36 @@ class DrivenAgainByHandTest {
   private static final Budget FREE = new Budget(null, null, null, null);
 
   private static MoveField lane(double speedMs, double jPerM) {
+    return lane(speedMs, jPerM, 50);
+  }
+
+  private static MoveField lane(double speedMs, double jPerM, double hotelW) {
     int[] allowed = new int[N];
     float[] cap = new float[N];
     Arrays.fill(allowed, -1);
     Arrays.fill(cap, (float) speedMs);
     double[] fast = {1e9, 1e9};
-    GradeTable table = new GradeTable(-1, 1, fast, new double[] {jPerM, jPerM}, 50, 0);
+    GradeTable table = new GradeTable(-1, 1, fast, new double[] {jPerM, jPerM}, hotelW, 0);
     return new MoveField(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
   }
 
   /** The trip to 40 m, planned with 2 m/s alone, 1 m/s with everybody aboard and 1 m/s on foot. */
   private static Finding driven(
       HomeRule home, Budget budget, MoveField out, MoveField back, MoveField onFoot) {
+    WalkHome walker = onFoot == null ? null : new WalkHome(onFoot, 500, 0, List.of());
+    return driven(home, budget, out, back, walker, WalkHome.Limits.NONE);
+  }
+
+  /**
+   * @param planned what the walks were planned with
+   */
+  private static Finding driven(
+      HomeRule home,
+      Budget budget,
+      MoveField out,
+      MoveField back,
+      WalkHome walker,
+      WalkHome.Limits planned) {
     Target far = new Target("far", 40, 0, 1, 0, 0);
     ReachRequest request =
         new ReachRequest(
@@ -75,7 +93,7 @@ class DrivenAgainByHandTest {
       Stops stops = Stops.none(limits);
       WalksHome walks = null;
       if (home == HomeRule.WALK_BACK) {
-        WalkHome said = new WalkHome(lane(1, 300), 500, 0, List.of());
+        WalkHome said = new WalkHome(lane(1, 300), 500, 0, planned, List.of(), List.of());
         walks = WalksHome.of(said, FLAT, new int[] {0}, workers, Progress.NONE);
         stops = new Stops(limits, walks.timeS(), null, List.of());
       }
@@ -95,7 +113,6 @@ class DrivenAgainByHandTest {
               Progress.NONE);
       Refinement more =
           new Refinement(limits, own, own2, true, FLAT, 0, solved.stops(), solved.within());
-      WalkHome walker = onFoot == null ? null : new WalkHome(onFoot, 500, 0, List.of());
       DrivenAgain again =
           new DrivenAgain(request, limits, solved, more, out, back, FLAT, walker, walks, null);
       Bytes state = Bytes.of(N, null);
@@ -136,6 +153,48 @@ class DrivenAgainByHandTest {
     breaks(
         driven(HomeRule.WALK_BACK, FREE, own, own, lane(0.5, 300)),
         "the walk home takes 80.0 s, not 40.0 s");
+  }
+
+  private static Finding walked(MoveField field, WalkHome.Limits held, WalkHome.Limits planned) {
+    MoveField own = lane(2, 1000);
+    WalkHome walker = new WalkHome(field, 500, 0, held, List.of(), List.of());
+    return driven(HomeRule.WALK_BACK, FREE, own, own, walker, planned);
+  }
+
+  private static WalkHome.Limits held(double distanceM, MoveField peak, double peakS) {
+    double none = Double.POSITIVE_INFINITY;
+    return new WalkHome.Limits(none, distanceM, peak, null, peakS, none);
+  }
+
+  /** 40 m and, with a second for each metre above the sustained rate, 40 s of it. */
+  @Test
+  void aWalkThatIsTooLongOrTooHardIsTold() {
+    double none = Double.POSITIVE_INFINITY;
+    MoveField walker = lane(1, 300);
+    WalkHome.Limits free = WalkHome.Limits.NONE;
+    MoveField hard = lane(1, 1, 0);
+    Finding f = walked(walker, held(40, hard, 40), free);
+    assertTrue(f.holds(), f.broken());
+    assertTrue(walked(walker, held(40, null, none), held(40, null, none)).holds());
+    breaks(walked(walker, held(30, null, none), free), "the walk home takes 40 m of 30 m");
+    breaks(
+        walked(walker, held(none, hard, 30), free),
+        "the walk home takes 40.0 s above the sustained rate, not 30.0 s");
+  }
+
+  /** At the sustained rate no peak is counted, and the slower walker is the one who walks. */
+  @Test
+  void aSustainedWalkIsHeldToItsOwnWalker() {
+    double none = Double.POSITIVE_INFINITY;
+    MoveField hard = lane(1, 1, 0);
+    MoveField[] sustained = {lane(0.5, 300), lane(0.25, 300)};
+    WalkHome.Limits[] limits = new WalkHome.Limits[2];
+    for (int i = 0; i < 2; i++) {
+      limits[i] = new WalkHome.Limits(none, none, hard, sustained[i], 30, none);
+    }
+    Finding f = walked(lane(1, 300), limits[0], limits[0]);
+    assertTrue(f.holds(), f.broken());
+    breaks(walked(lane(1, 300), limits[1], limits[0]), "the walk home takes 160.0 s, not 80.0 s");
   }
 
   /**

@@ -103,6 +103,34 @@ class DrivenAgainTest {
   }
 
   private List<Finding> driven(Random random, HomeRule home, int trips, Workers workers) {
+    return driven(random, home, trips, false, workers);
+  }
+
+  /** A walker at 0.9 m/s, above the sustained rate on climbs of more than 3 %, or slower there. */
+  private WalkHome.Limits limits(Random random, MoveField onFoot) {
+    double[] speed = new double[201];
+    double[] seconds = new double[201];
+    double[] slow = new double[201];
+    for (int i = 0; i < speed.length; i++) {
+      speed[i] = 0.9;
+      seconds[i] = i > 103 ? 1 / 0.9 : 0;
+      slow[i] = Math.min(0.9, 0.9 * 0.13 / (0.1 + Math.max(0, (i - 100) / 100.0)));
+    }
+    double none = Double.POSITIVE_INFINITY;
+    return new WalkHome.Limits(
+        none,
+        100 + 150 * random.nextDouble(),
+        onFoot.withTables(new GradeTable(-1, 1, speed, seconds, 0, 0)),
+        onFoot.withTables(new GradeTable(-1, 1, slow, new double[201], 0, 0)),
+        5 + 60 * random.nextDouble(),
+        none);
+  }
+
+  /**
+   * @param held whether the walker is limited by more than time
+   */
+  private List<Finding> driven(
+      Random random, HomeRule home, int trips, boolean held, Workers workers) {
     draw(random);
     GradeTable own = table(900);
     MoveField field = field(0.3, 0.22, own);
@@ -147,7 +175,8 @@ class DrivenAgainTest {
     Ground ground =
         Fields.ground(field, new FloatGrid(SPEC, heightM.clone()), vehicle).withLoaded(loaded);
     List<WalkHome.Refuge> refuges = new ArrayList<>();
-    WalkHome walkHome = new WalkHome(onFoot, 320, 20, refuges);
+    WalkHome.Limits limits = held ? limits(random, onFoot) : WalkHome.Limits.NONE;
+    WalkHome walkHome = new WalkHome(onFoot, 320, 20, limits, refuges, List.of());
     List<Target> targets = new ArrayList<>();
     for (int i = 0; i < 4; i++) {
       double x = SPEC.westM() + random.nextDouble() * N * 5;
@@ -179,6 +208,22 @@ class DrivenAgainTest {
     assertTrue(trips > 150 && tight > 10, trips + " trips, " + tight + " of them tight");
     boolean alone = home == HomeRule.NONE || home == HomeRule.DRIVE_BACK;
     assertTrue(alone ? waysHome == 0 : waysHome > trips / 2, waysHome + " ways home");
+  }
+
+  /** Of walks whose length and time above the sustained rate are limited as well. */
+  @Test
+  void noWalkThatIsHeldToLengthAndPeakBreaksARule() {
+    Random random = new Random(907);
+    int waysHome = 0;
+    try (Workers workers = new Workers(2)) {
+      for (int k = 0; k < 8; k++) {
+        for (Finding f : driven(random, HomeRule.WALK_BACK, 60, true, workers)) {
+          assertEquals("", f.broken(), "ground " + k + ", to " + f.xM() + " " + f.yM());
+          waysHome += f.waysHome();
+        }
+      }
+    }
+    assertTrue(waysHome > 300, waysHome + " walks");
   }
 
   /** The same cells in every run, on any number of threads. */
