@@ -110,12 +110,15 @@ final class ConfigSchema {
               key + " is " + SchemaWords.kind(got),
               SchemaWords.expected(parent),
               typeRemedy(parent, got));
-      case "enum" ->
-          problems.add(
-              doc.at(pointer),
-              key + " is " + SchemaWords.value(got),
-              SchemaWords.expected(parent),
-              SpellingSuggestion.remedy(got.asText(), SchemaWords.options(parent)));
+      case "enum" -> {
+        String other = otherForm(e);
+        problems.add(
+            doc.at(pointer),
+            key + " is " + SchemaWords.value(got),
+            SchemaWords.expected(parent) + (other.isEmpty() ? "" : ", or " + other),
+            SpellingSuggestion.remedy(got.asText(), SchemaWords.options(parent))
+                + (other.isEmpty() ? "" : ", or the other form"));
+      }
       case "const" ->
           problems.add(
               doc.at(pointer),
@@ -162,6 +165,17 @@ final class ConfigSchema {
       return got.asText().length() + " characters";
     }
     return got.size() + (got.size() == 1 ? " entry" : " entries");
+  }
+
+  /** Describes what else may stand where a word was expected; empty if nothing else may. */
+  private String otherForm(Error e) {
+    String at = pointer(e.getSchemaLocation().getFragment().getParent());
+    boolean then = at.endsWith("/then");
+    if (!then && !at.endsWith("/else")) {
+      return "";
+    }
+    JsonNode owner = source.at(at.substring(0, at.lastIndexOf('/')));
+    return SchemaWords.form(resolve(owner.path(then ? "else" : "then")), owner, !then);
   }
 
   /** Returns the schema that contains the keyword which failed. */

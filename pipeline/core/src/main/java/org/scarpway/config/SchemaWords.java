@@ -55,6 +55,31 @@ final class SchemaWords {
     return said.isEmpty() ? lowerFirst(description) : said + " (" + lowerFirst(description) + ")";
   }
 
+  /**
+   * Describes one of the two forms of a value: the keys that a mapping must have, or the kind and
+   * range of anything else.
+   *
+   * @param owner schema with both forms, told apart by its {@code if} on the type
+   * @param then true for the form of that type, false for the one of the others
+   */
+  static String form(JsonNode form, JsonNode owner, boolean then) {
+    String chosen = owner.path("if").path("type").asText();
+    List<String> kinds = new ArrayList<>();
+    for (JsonNode type : owner.path("type")) {
+      if (type.asText().equals(chosen) == then) {
+        kinds.add(kindName(type.asText()));
+      }
+    }
+    List<String> keys = new ArrayList<>();
+    form.path("required").forEach(k -> keys.add(k.asText() + ": ..."));
+    String said = keys.isEmpty() ? String.join(" or ", kinds) : "{" + String.join(", ", keys) + "}";
+    String range = range(form);
+    String description = form.path("description").asText();
+    return said
+        + (range.isEmpty() ? "" : " " + range)
+        + (description.isEmpty() ? "" : " (" + lowerFirst(description) + ")");
+  }
+
   static List<String> options(JsonNode schema) {
     List<String> all = new ArrayList<>();
     schema.path("enum").forEach(e -> all.add(e.asText()));

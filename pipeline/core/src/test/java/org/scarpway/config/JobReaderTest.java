@@ -349,6 +349,29 @@ class JobReaderTest {
     }
   }
 
+  /** Of a value that may be a word or something else, a wrong word is told both. */
+  @Test
+  void aWrongWordIsToldTheOtherFormToo() {
+    folder.write("job.yaml", MINIMAL);
+    Map<String, String> other =
+        Map.of(
+            "hazard.rock_no_data", "or a number in [0, 1) (share of the ground under rocks)",
+            "hazard.rock_counts", "or {above_m: ...} (rocks of at least a diameter)",
+            "hazard.rock_slow_m", "or a number in [0, 100000] (mean free path, metres)");
+    other.forEach(
+        (key, form) -> {
+          String told =
+              assertThrows(
+                      UserError.class,
+                      () ->
+                          JobReader.read(
+                              folder.job(),
+                              Map.of("hazard.rock_coverage", "0.1", key, "wrong-word")))
+                  .getMessage();
+          assertTrue(told.contains(form), told);
+        });
+  }
+
   @Test
   void anOverrideMakesTheMappingThatItNeeds() {
     folder.write("job.yaml", MINIMAL);
