@@ -13,6 +13,9 @@ public final class VehicleReader {
   private VehicleReader() {}
 
   /**
+   * Reads and checks a vehicle file and the soil file that it names.
+   *
+   * @param file YAML file that follows the schema of vehicles
    * @throws org.scarpway.stage.UserError with one line per problem
    */
   public static Vehicle read(Path file) {

@@ -99,7 +99,14 @@ public record GridSpec(
     return holds(row, col) ? row * cols + col : -1;
   }
 
-  /** The georeference of a rectangular window of this grid. */
+  /**
+   * The georeference of a rectangular window of this grid.
+   *
+   * @param firstRow first row of the window
+   * @param firstCol first column of the window
+   * @param partRows number of rows, at least 1
+   * @param partCols number of columns, at least 1
+   */
   public GridSpec part(int firstRow, int firstCol, int partRows, int partCols) {
     return new GridSpec(
         partRows,

@@ -16,6 +16,8 @@ public final class LowerEnvelope {
   private final double[] from;
 
   /**
+   * Allocates the buffers.
+   *
    * @param longest number of points of the longest line that will be passed to {@link #along}
    */
   public LowerEnvelope(int longest) {
@@ -25,6 +27,8 @@ public final class LowerEnvelope {
   }
 
   /**
+   * Replaces the values of one line by their minima.
+   *
    * @param valuesM2 values (m2) on entry, minima (m2) on return; infinity allowed
    * @param first index of the first point of the line
    * @param stride difference of index between consecutive points

@@ -37,8 +37,8 @@ public record Hazard(
    *
    * @param hitsPerKm expected rocks in the way per km driven straight, NaN where unknown
    * @param sidestepM mean lateral displacement that clears one rock (m)
-   * @param slowM mean free path below which ground is slow at best
-   * @param noGoM mean free path below which it is no-go
+   * @param slowM mean free path below which ground is slow at best (m)
+   * @param noGoM mean free path below which it is no-go (m)
    */
   public record Boulders(FloatGrid hitsPerKm, FloatGrid sidestepM, double slowM, double noGoM) {}
 

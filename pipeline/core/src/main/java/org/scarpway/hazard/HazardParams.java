@@ -10,10 +10,10 @@ import org.locationtech.jts.geom.Geometry;
  * @param keepOut polygons in the CRS of the grid
  * @param marginM distance kept from every keep-out edge, including half width and position error
  *     (m)
- * @param slopeDeg slope at which slope hazard is 1; infinite if slope is no hazard; likewise stepM
- *     and roughnessM
- * @param stepM step at which step hazard is 1
- * @param roughnessM roughness at which roughness hazard is 1
+ * @param slopeDeg slope at which slope hazard is 1 (degrees); infinite if slope is no hazard;
+ *     likewise stepM and roughnessM
+ * @param stepM step at which step hazard is 1 (m)
+ * @param roughnessM roughness at which roughness hazard is 1 (m)
  * @param footprintM baseline (m) that this roughness refers to; roughness over a much longer
  *     baseline is no hazard
  * @param room room that the vehicle needs between blocked ground, null for no such hazard

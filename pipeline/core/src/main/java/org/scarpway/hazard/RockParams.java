@@ -10,8 +10,8 @@ package org.scarpway.hazard;
  * @param noData coverage assumed where the raster has none, which no ground may exceed; null for no
  *     verdict there
  * @param body parts of the vehicle that collide with rocks
- * @param slowM mean free path below which ground is slow at best
- * @param noGoM mean free path below which it is no-go
+ * @param slowM mean free path below which ground is slow at best (m)
+ * @param noGoM mean free path below which it is no-go (m)
  */
 public record RockParams(
     RockCount count,

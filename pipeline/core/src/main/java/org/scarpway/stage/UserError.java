@@ -30,7 +30,12 @@ public final class UserError extends RuntimeException {
     return new UserError(where + ": " + what + "; expected " + expected + "; " + remedy);
   }
 
-  /** Throws one error with all these mistakes, one per line, if there are any. */
+  /**
+   * Throws one error with all these mistakes, one per line, if there are any.
+   *
+   * @param lines complete messages; none for no error
+   * @throws UserError if there is a line
+   */
   public static void throwAll(Collection<String> lines) {
     if (!lines.isEmpty()) {
       throw new UserError(String.join("\n", lines));

@@ -62,7 +62,14 @@ public final class Workers implements AutoCloseable {
     void run(int fromRow, int toRow);
   }
 
-  /** Runs the task on all rows, in bands, and returns when every band is done. */
+  /**
+   * Runs the task on all rows, in bands, and returns when every band is done.
+   *
+   * @param rows number of rows, 0 or more
+   * @param task called for bands of rows that do not overlap, by several threads at once
+   * @throws StageFailure if the calling thread is interrupted; a failure of the task is thrown as
+   *     it is
+   */
   public void overRows(int rows, BandTask task) {
     List<Runnable> bands = new ArrayList<>();
     for (int from = 0; from < rows; from += BAND_ROWS) {

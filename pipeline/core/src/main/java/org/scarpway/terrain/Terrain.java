@@ -17,11 +17,11 @@ import org.scarpway.grid.FloatGrid;
  * @param roughnessM RMS distance from the plane of the footprint (m), 0 or more
  * @param stepM largest height difference within the wheel spacing, less the local plane (m), 0 or
  *     more
- * @param ruggednessM Riley et al. 1999, not detrended
+ * @param ruggednessM ruggedness of Riley et al. 1999 (m), not detrended
  * @param convexityM height above the middle of a chord as long as the wheelbase (m), largest of all
  *     headings; negative in a hollow
- * @param slopeSigmaDeg one-sigma error of the slope, null if the height error is unknown
- * @param aspectSigmaDeg one-sigma error of the aspect, null likewise
+ * @param slopeSigmaDeg one-sigma error of the slope (degrees), null if the height error is unknown
+ * @param aspectSigmaDeg one-sigma error of the aspect (degrees), null likewise
  * @param slopeOverLimit01 probability that the slope exceeds the limit of the parameters, null if
  *     the height error or the limit is unknown
  * @param extrapolation extrapolation of roughness or step below the cell size, null if both were

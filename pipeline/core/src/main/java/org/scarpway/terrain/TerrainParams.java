@@ -4,14 +4,14 @@ package org.scarpway.terrain;
  * Parameters of the terrain derivatives.
  *
  * @param slope gradient method used for slope, aspect and mobility
- * @param baselineM diameter of the footprint disc for roughness and the footprint plane
+ * @param baselineM diameter of the footprint disc for roughness and the footprint plane (m)
  * @param wheelSpacingM distance within which a height step counts (m)
  * @param wheelbaseM chord over which convexity is measured (m)
  * @param verticalSigmaM one-sigma error of a height (m); null if unknown, then there are no error
  *     figures
  * @param correlationLengthM distance (m) over which the covariance of that error falls to 1/e, null
  *     for independent cells
- * @param slopeLimitDeg slope whose exceedance probability is requested, null for none
+ * @param slopeLimitDeg slope whose exceedance probability is requested (degrees), null for none
  */
 public record TerrainParams(
     SlopeMethod slope,

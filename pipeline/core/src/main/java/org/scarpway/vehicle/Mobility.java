@@ -15,10 +15,10 @@ import org.scarpway.grid.FloatGrid;
  *     limit with the smallest margin on the worst heading. On some headings only: the limit that
  *     closes most of them. No-go: the limit exceeded least on the best heading, or a limit of the
  *     whole cell if that is exceeded by more
- * @param headingsPct share of headings allowed, 0 to 100; continuous where the gradient alone
+ * @param headingsPct share of headings allowed (%), 0 to 100; continuous where the gradient alone
  *     decides
- * @param speedMs mean speed of advance along the surface over the allowed headings, NaN where none
- *     is allowed
+ * @param speedMs mean speed of advance along the surface over the allowed headings (m/s), NaN where
+ *     none is allowed
  * @param energyJm mean energy over the allowed headings per surface metre of advance, NaN where
  *     none is allowed
  * @param margin01 unused share of the binding limit: 1 when unused, 0 as soon as it closes some

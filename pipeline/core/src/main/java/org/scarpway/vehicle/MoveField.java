@@ -41,8 +41,8 @@ public final class MoveField {
 
   /**
    * @param allowed bit k of a cell: heading k is allowed; 0 is a barrier
-   * @param speedCapMs upper bound on the speed along the surface from ride, crawl rule or slow
-   *     zones; null for none
+   * @param speedCapMs upper bound on the speed along the surface (m/s) from ride, crawl rule or
+   *     slow zones; null for none
    * @param ground index into {@code tables} per cell; null where there is one
    */
   public MoveField(
@@ -231,6 +231,8 @@ public final class MoveField {
    * with the load stays valid without it.
    *
    * @param loaded field of the heavier vehicle on the same ground
+   * @return the combined field; this one is not changed
+   * @throws IllegalArgumentException if the fields differ in their grid or number of tables
    */
   public MoveField withLoad(MoveField loaded) {
     int n = spec.cells();
@@ -285,12 +287,22 @@ public final class MoveField {
     return tables.clone();
   }
 
-  /** Rise over run along the heading. */
+  /**
+   * Rise over run along the heading.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
+   */
   public double grade(int cell, int heading) {
     return gradEast.get(cell) * east[heading] + gradNorth.get(cell) * north[heading];
   }
 
-  /** Surface metres per plan metre along the heading, detours and tacks included. */
+  /**
+   * Surface metres per plan metre along the heading, detours and tacks included.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
+   */
   public double lengthPerM(int cell, int heading) {
     double g = grade(cell, heading);
     return Math.sqrt(1 + g * g) * way(cell, heading);
@@ -299,6 +311,9 @@ public final class MoveField {
   /**
    * Distance driven divided by the straight distance: detours around rocks and, on tacked headings,
    * tacks.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
    */
   public double way(int cell, int heading) {
     double around = detour(cell);
@@ -310,7 +325,12 @@ public final class MoveField {
     return detour == null ? 1 : detour.get(cell);
   }
 
-  /** Seconds per plan metre; infinite where the heading is not allowed. */
+  /**
+   * Seconds per plan metre; infinite where the heading is not allowed.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
+   */
   public double timeSPerM(int cell, int heading) {
     if (!allows(cell, heading)) {
       return Double.POSITIVE_INFINITY;
@@ -323,6 +343,9 @@ public final class MoveField {
   /**
    * Joules per plan metre at the speed of {@link #timeSPerM}; negative where braking returns more
    * than the hotel load consumes. Infinite where the heading is not allowed.
+   *
+   * @param cell index of the cell: row * cols + col
+   * @param heading heading, 0 to 31 clockwise from north
    */
   public double energyJPerM(int cell, int heading) {
     double time = timeSPerM(cell, heading);

@@ -76,11 +76,11 @@ public record Vehicle(
    * Running gear (m).
    *
    * @param axlesM position of each axle ahead of the centre of gravity (m), front first
-   * @param tracksM distance between the wheel centres of each axle, one value per axle
+   * @param tracksM distance between the wheel centres of each axle (m), one value per axle
    * @param radiusM radius of a wheel (m)
    * @param widthM width of a wheel (m)
-   * @param contactM length of the contact patch of a flexible wheel; null for a rigid wheel, whose
-   *     patch follows from its sinkage
+   * @param contactM length of the contact patch of a flexible wheel (m); null for a rigid wheel,
+   *     whose patch follows from its sinkage
    * @param deflectionShare tyre deflection divided by section height
    */
   public record Wheels(
@@ -194,15 +194,16 @@ public record Vehicle(
    * Drive train. Only the speed is required; without power the vehicle keeps it wherever its limits
    * hold.
    *
-   * @param speedMs rated speed along the ground
-   * @param crawlMs lowest useful speed, on the roughest drivable ground
-   * @param powerW electrical power at the wheels' motors
+   * @param speedMs rated speed along the ground (m/s)
+   * @param crawlMs lowest useful speed (m/s), on the roughest drivable ground
+   * @param powerW electrical power at the wheels' motors (W)
    * @param efficiency efficiency from electrical to mechanical power, (0, 1]
    * @param regeneration share of braking energy that returns to the battery, [0, 1)
-   * @param hotelW constant load, whether or not the vehicle moves
+   * @param hotelW constant load (W), whether or not the vehicle moves
    * @param rolling motion resistance divided by weight; replaced by the soil's where a soil is
    *     given
-   * @param turnRadiusM minimum turning radius of the vehicle's middle, 0 if it turns on the spot
+   * @param turnRadiusM minimum turning radius of the vehicle's middle (m), 0 if it turns on the
+   *     spot
    * @param passes number of passes that the ground must bear by its cone index: 1 or 50
    * @param mobilityIndex mobility index of the cone index method, null if it is computed from the
    *     wheels
@@ -316,9 +317,9 @@ public record Vehicle(
   /**
    * Sight of the crew and braking of the vehicle.
    *
-   * @param sightM distance ahead at which the driver sees obstacles that would stop the vehicle
+   * @param sightM distance ahead at which the driver sees obstacles that would stop the vehicle (m)
    * @param brakeMs2 deceleration by the brakes on the level; null where only the soil bounds it
-   * @param reactionS time from seeing to braking
+   * @param reactionS time from seeing to braking (s)
    */
   public record Sight(double sightM, Double brakeMs2, double reactionS) {}
 

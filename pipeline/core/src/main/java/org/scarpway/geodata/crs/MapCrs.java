@@ -237,6 +237,11 @@ public final class MapCrs {
   /**
    * Longitude in [-180, 180) and geodetic latitude, degrees; NaN outside the domain of the
    * projection.
+   *
+   * @param x x in the unit of this system
+   * @param y y in the unit of this system
+   * @return {longitude, latitude}
+   * @throws IllegalStateException if the system is local
    */
   public double[] toLonLat(double x, double y) {
     double[] out = new double[2];
@@ -244,7 +249,11 @@ public final class MapCrs {
     return out;
   }
 
-  /** As {@link #toLonLat(double, double)}, into {@code out[0..1]}. */
+  /**
+   * As {@link #toLonLat(double, double)}, into {@code out[0..1]}.
+   *
+   * @throws IllegalStateException if the system is local
+   */
   public void toLonLat(double x, double y, double[] out) {
     requireBody();
     if (spec == null) {
@@ -266,6 +275,11 @@ public final class MapCrs {
   /**
    * Map coordinates of a longitude (any multiple of 360 may be added) and geodetic latitude,
    * degrees.
+   *
+   * @param lonDeg longitude, positive to the east (degrees)
+   * @param latDeg geodetic latitude (degrees)
+   * @return {x, y} in the unit of this system
+   * @throws IllegalStateException if the system is local
    */
   public double[] fromLonLat(double lonDeg, double latDeg) {
     double[] out = new double[2];
@@ -273,7 +287,11 @@ public final class MapCrs {
     return out;
   }
 
-  /** As {@link #fromLonLat(double, double)}, into {@code out[0..1]}. */
+  /**
+   * As {@link #fromLonLat(double, double)}, into {@code out[0..1]}.
+   *
+   * @throws IllegalStateException if the system is local
+   */
   public void fromLonLat(double lonDeg, double latDeg, double[] out) {
     requireBody();
     if (spec == null) {
@@ -291,6 +309,8 @@ public final class MapCrs {
    * As {@link #fromLonLat(double, double)}; if x is periodic (geographic, equirectangular,
    * Mercator), the x nearest to {@code nearX} is returned, so that longitudes of 0 to 360 work like
    * those of -180 to 180.
+   *
+   * @throws IllegalStateException if the system is local
    */
   public double[] fromLonLatNear(double lonDeg, double latDeg, double nearX) {
     double[] out = fromLonLat(lonDeg, latDeg);
@@ -317,14 +337,22 @@ public final class MapCrs {
     };
   }
 
-  /** Length (m) of a degree of longitude at a geodetic latitude. */
+  /**
+   * Length (m) of a degree of longitude at a geodetic latitude.
+   *
+   * @throws IllegalStateException if the system is local
+   */
   public double metresPerDegreeEast(double latDeg) {
     requireBody();
     Ellipsoid e = geo.body();
     return Math.toRadians(e.semiMajorM() * e.parallelRatio(Math.toRadians(latDeg)));
   }
 
-  /** Length (m) of a degree of geodetic latitude. */
+  /**
+   * Length (m) of a degree of geodetic latitude.
+   *
+   * @throws IllegalStateException if the system is local
+   */
   public double metresPerDegreeNorth(double latDeg) {
     requireBody();
     return Math.toRadians(geo.body().meridianRadiusM(Math.toRadians(latDeg)));

@@ -32,6 +32,14 @@ public interface RasterIo {
    * if the file has no data there (nodata value, NaN, or masked).
    *
    * @param out row-major, at least rows * cols long
+   * @param header metadata from {@link #header}
+   * @param firstRow first row of the window, from 0 in the north
+   * @param firstCol first column of the window, from 0 in the west
+   * @param rows number of rows, at least 1
+   * @param cols number of columns, at least 1
+   * @param subtract datum that is subtracted from every value, in the unit of the result
+   * @throws IllegalArgumentException if the window is not within the raster or {@code out} is too
+   *     short
    */
   void read(
       RasterHeader header,

@@ -23,6 +23,9 @@ public final class CorridorAnswer {
   /**
    * Returns the result with the excess layer of some rows; everything else refers to the whole
    * grid.
+   *
+   * @param firstRow first row, from 0 in the north
+   * @param rows number of rows, at least 1
    */
   public CorridorResult rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());

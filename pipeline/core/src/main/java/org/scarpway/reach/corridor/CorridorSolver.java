@@ -93,6 +93,8 @@ public final class CorridorSolver {
   }
 
   /**
+   * Solves a request and returns the whole layer in memory.
+   *
    * @throws UserError if a stop is outside the grid or on ground that cannot be used, or if there
    *     is no path between two stops
    */

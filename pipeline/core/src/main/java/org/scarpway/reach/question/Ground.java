@@ -67,7 +67,11 @@ public record Ground(
     this(mobility, heightM, null);
   }
 
-  /** Hazard of a cell, 0 where it is unknown. */
+  /**
+   * Hazard of a cell, 0 where it is unknown.
+   *
+   * @param cell index of the cell: row * cols + col
+   */
   public double hazard01(int cell) {
     float h = hazard01 == null ? 0 : hazard01.get(cell);
     return h > 0 ? h : 0;

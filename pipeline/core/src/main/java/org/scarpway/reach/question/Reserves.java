@@ -11,7 +11,12 @@ package org.scarpway.reach.question;
  */
 public record Reserves(
     double timePct, double lifeSupportPct, double energyPct, double distancePct) {
-  /** Returns the limit less its reserve; bit-identical to the limit if the reserve is 0. */
+  /**
+   * Returns the limit less its reserve; bit-identical to the limit if the reserve is 0.
+   *
+   * @param limit amount in any unit, may be infinite
+   * @param pct reserve (%), [0, 100)
+   */
   public static double less(double limit, double pct) {
     return pct == 0 ? limit : limit * (1 - pct / 100);
   }

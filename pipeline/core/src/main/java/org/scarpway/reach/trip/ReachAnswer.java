@@ -76,7 +76,12 @@ public final class ReachAnswer {
     this.workers = workers;
   }
 
-  /** Returns the result with the layers of some rows; everything else refers to the whole grid. */
+  /**
+   * Returns the result with the layers of some rows; everything else refers to the whole grid.
+   *
+   * @param firstRow first row, from 0 in the north
+   * @param rows number of rows, at least 1
+   */
   public ReachResult rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
     int first = firstRow * spec.cols();
