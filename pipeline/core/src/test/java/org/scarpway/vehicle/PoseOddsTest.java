@@ -178,6 +178,70 @@ class PoseOddsTest {
     }
   }
 
+  /**
+   * Wheels alone may be off: any of eight up or down, by the step that is left. On a plane nothing
+   * can be met, and the slope alone counts.
+   */
+  @Test
+  void wheelsOffTheirPlaneAreAddedToTheSlope() {
+    Vehicle v =
+        new Vehicle(
+            "high",
+            "",
+            1200.0,
+            new Vehicle.Chassis(4, 2.4, 5, 0.7, 0.7, null),
+            new Vehicle.Wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+            new Vehicle.Limits(29.0, 28.0, 27.0, STEP_M, null),
+            null,
+            new Vehicle.Drive(3, null, null, null, null, null, null),
+            null,
+            null,
+            null);
+    MoveLimits limits = new MoveLimits(v, Body.MOON);
+    LayerErrors errors =
+        LayerErrors.of(new TerrainParams(SlopeMethod.HORN, 3, 2, 2.4, 0.012, null, null), SPEC);
+    WheelLayout layout = new WheelLayout(v, SPEC);
+    Random random = new Random(92);
+    for (double roughM : new double[] {0.25, 0}) {
+      Terrain t = Grounds.plane(SPEC, 0.06, -0.04);
+      for (int i = 0; i < SPEC.cells(); i++) {
+        t.heightM().values()[i] += (float) (roughM * random.nextGaussian());
+      }
+      Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, layout);
+      RowPoseEstimator pose =
+          new RowPoseEstimator(
+              layout,
+              limits,
+              SPEC,
+              t.heightM().values(),
+              t.gradEast().values(),
+              t.gradNorth().values(),
+              a);
+      int off = 0;
+      for (int col = 40; col < 60; col++) {
+        pose.at(9, col);
+        for (int k = 0; k < Headings.COUNT; k++) {
+          double[] p = plane(t, 9, col, k);
+          double slopes =
+              above((tan(29) - p[1]) / a.alongSigma[k % 16])
+                  + above((tan(28) + p[1]) / a.alongSigma[k % 16])
+                  + above((tan(27) - p[2]) / a.acrossSigma[k % 16])
+                  + above((tan(27) + p[2]) / a.acrossSigma[k % 16]);
+          double offM = 0;
+          for (int i = 0; i < 4; i++) {
+            double ahead = i < 2 ? 1.2 : -1.2;
+            offM = Math.max(offM, Math.abs(above(t, 9, col, k, ahead, i % 2 == 0 ? -1 : 1, p)));
+          }
+          double wheels = Math.min(1, 8 * above((STEP_M - offM) / a.offPlaneSigmaM[k % 16]));
+          double want = Math.min(1, slopes + (roughM > 0 ? wheels : 0));
+          assertEquals(want, pose.broken(k), 2e-5, col + ", heading " + k);
+          off += wheels > 0.01 && want < 0.99 ? 1 : 0;
+        }
+      }
+      assertTrue(roughM == 0 || off > 20, off + " by their wheels");
+    }
+  }
+
   /** Off the grid and on a void in reach of any wheel or end nothing is known. */
   @Test
   void nothingIsKnownBesideAVoid() {
