@@ -116,8 +116,7 @@ final class ConfigSchema {
             doc.at(pointer),
             key + " is " + SchemaWords.value(got),
             SchemaWords.expected(parent) + (other.isEmpty() ? "" : ", or " + other),
-            SpellingSuggestion.remedy(got.asText(), SchemaWords.options(parent))
-                + (other.isEmpty() ? "" : ", or the other form"));
+            SpellingSuggestion.remedy(got.asText(), SchemaWords.options(parent)));
       }
       case "const" ->
           problems.add(
