@@ -8,6 +8,7 @@ import org.scarpway.geodata.crs.CrsWriter;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 
 /**
@@ -90,11 +91,11 @@ record GridPlan(
     if (newX < cellX * (1 - 1e-6) || newY < cellY * (1 - 1e-6)) {
       notes.add(
           "cells of "
-              + shortly(newX)
+              + Digits.of(newX)
               + " m are finer than the source's "
-              + shortly(cellX)
+              + Digits.of(cellX)
               + " x "
-              + shortly(cellY)
+              + Digits.of(cellY)
               + " m: interpolation (bilinear) adds no detail");
     }
   }

@@ -51,7 +51,10 @@ final class TrustNotes {
   }
 
   private static String pct(double share) {
-    return String.format(Locale.ROOT, share < 9.5 ? "%.2g" : "%.0f", share);
+    if (share > 0 && share < 0.01) {
+      return "less than 0.01";
+    }
+    return share < 9.5 ? Digits.of(share) : String.format(Locale.ROOT, "%.0f", share);
   }
 
   private static void step(StringBuilder text, double limitM, Allowances a) {

@@ -3,8 +3,9 @@ package org.scarpway.vehicle;
 import java.util.List;
 import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.grid.Body;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.Hazard.Cause;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
@@ -26,24 +27,31 @@ public final class WalkStage {
 
   private WalkStage() {}
 
+  /**
+   * Computes all rows.
+   *
+   * @param causes of the hazard, as bits of {@link Cause}
+   */
   public static Walking compute(
       Terrain terrain,
-      Hazard hazard,
+      ByteGrid causes,
       Walker walker,
       Body body,
       Workers workers,
       Progress progress) {
     int rows = terrain.gradEast().spec().rows();
-    return compute(terrain, hazard, walker, body, 0, rows, workers, progress);
+    return compute(terrain, causes, walker, body, 0, rows, workers, progress);
   }
 
   /**
    * Computes some rows of the ground. The strip must include {@link #HALO_ROWS} halo rows on either
    * side, except at the grid edge. Other rows stay closed and are not counted.
+   *
+   * @param causes of the hazard, as bits of {@link Cause}
    */
   public static Walking compute(
       Terrain terrain,
-      Hazard hazard,
+      ByteGrid causes,
       Walker walker,
       Body body,
       int firstRow,
@@ -56,7 +64,7 @@ public final class WalkStage {
     int[] allowed = new int[spec.cells()];
     float[] east = terrain.gradEast().values();
     float[] north = terrain.gradNorth().values();
-    byte[] causes = hazard.causes().values();
+    byte[] bits = causes.values();
     double tan = speeds.steepest();
     double steepest = tan * (1 + LimitUse.ROUNDING);
     double highestM = walker.maxStepM() * (1 + LimitUse.ROUNDING);
@@ -78,7 +86,7 @@ public final class WalkStage {
               double gn = north[cell];
               // NaN fails the comparison: unknown ground stays closed.
               if (Math.sqrt(ge * ge + gn * gn) <= steepest
-                  && (causes[cell] & Hazard.Cause.KEEP_OUT.bit()) == 0) {
+                  && (bits[cell] & Cause.KEEP_OUT.bit()) == 0) {
                 gentleHere++;
                 if (steps.largestM(row, col) <= highestM) {
                   allowed[cell] = -1;
@@ -108,7 +116,7 @@ public final class WalkStage {
   }
 
   /** Holds one cell against every limit, by the same measures as {@link #compute}. */
-  public static OnFoot at(Terrain terrain, Hazard hazard, Walker walker, Body body, int cell) {
+  public static OnFoot at(Terrain terrain, ByteGrid causes, Walker walker, Body body, int cell) {
     GridSpec spec = terrain.gradEast().spec();
     double tan = new WalkSpeeds(walker, body).steepest();
     double ge = terrain.gradEast().values()[cell];
@@ -121,7 +129,7 @@ public final class WalkStage {
         tan,
         steps.largestM(cell / spec.cols(), cell % spec.cols()),
         walker.maxStepM(),
-        (hazard.causes().values()[cell] & Hazard.Cause.KEEP_OUT.bit()) != 0);
+        (causes.values()[cell] & Cause.KEEP_OUT.bit()) != 0);
   }
 
   /** Notes about the walker for the reader of the products. */

@@ -15,7 +15,7 @@ class SiteSearchTest {
   private static final GridSpec SPEC = Fields.grid(200, 200, 5, 0, 0);
 
   private static SiteSearch.Result search(SearchParams params, Fields.SpeedAt speed, int threads) {
-    Mobility mobility = Fields.level(Fields.level(SPEC, speed)).mobility();
+    Mobility mobility = Fields.mobility(Fields.level(SPEC, speed), Fields.vehicle(null, null));
     try (Workers workers = new Workers(threads)) {
       return SiteSearch.search(params, mobility, workers, Progress.NONE);
     }
@@ -92,8 +92,9 @@ class SiteSearchTest {
   @Test
   void distanceIsToTheNearestEdgeOfNoGoGround() {
     Mobility m =
-        Fields.level(Fields.level(SPEC, (x, y) -> x > 300 && x < 310 && y > 400 ? 0 : 1))
-            .mobility();
+        Fields.mobility(
+            Fields.level(SPEC, (x, y) -> x > 300 && x < 310 && y > 400 ? 0 : 1),
+            Fields.vehicle(null, null));
     double far = Double.POSITIVE_INFINITY;
     assertEquals(60, NoGoDistance.ofM(m.cls(), 240, 700, far), 1e-9);
     assertEquals(50, NoGoDistance.ofM(m.cls(), 340, 360, far), 1e-9);

@@ -33,7 +33,8 @@ class StepsOnFootTest {
   private static MoveField walk(Terrain t, double maxStepM) {
     Hazard none = Grounds.noHazard(t.heightM().spec());
     try (Workers workers = new Workers(1)) {
-      return WalkStage.compute(t, none, walker(maxStepM), Body.MOON, workers, Progress.NONE)
+      return WalkStage.compute(
+              t, none.causes(), walker(maxStepM), Body.MOON, workers, Progress.NONE)
           .field();
     }
   }
@@ -137,7 +138,7 @@ class StepsOnFootTest {
         Walking strip =
             WalkStage.compute(
                 t,
-                Grounds.noHazard(part),
+                Grounds.noHazard(part).causes(),
                 walker(0.5),
                 Body.MOON,
                 row - from,

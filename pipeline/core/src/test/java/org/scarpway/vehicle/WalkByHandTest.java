@@ -148,7 +148,7 @@ class WalkByHandTest {
     Terrain flat = Grounds.plane(spec, 0, 0);
     Body body = new Body("b", 6e6, 6e6, gravity);
     try (Workers workers = new Workers(1)) {
-      return WalkStage.compute(flat, Grounds.noHazard(spec), w, body, workers, progress);
+      return WalkStage.compute(flat, Grounds.noHazard(spec).causes(), w, body, workers, progress);
     }
   }
 
@@ -214,7 +214,7 @@ class WalkByHandTest {
     try (Workers workers = new Workers(1)) {
       Walking walked =
           WalkStage.compute(
-              wall, Grounds.noHazard(spec), w, Body.MOON, 2, 3, workers, Progress.NONE);
+              wall, Grounds.noHazard(spec).causes(), w, Body.MOON, 2, 3, workers, Progress.NONE);
       assertEquals(21, walked.gentleCells());
       assertEquals(6, walked.steppedCells());
       for (int cell = 0; cell < 49; cell++) {

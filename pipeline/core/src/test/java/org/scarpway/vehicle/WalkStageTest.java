@@ -25,7 +25,7 @@ class WalkStageTest {
 
   private static MoveField run(Terrain t, Hazard h, Walker w) {
     try (Workers workers = new Workers(1)) {
-      return WalkStage.compute(t, h, w, Body.MOON, workers, Progress.NONE).field();
+      return WalkStage.compute(t, h.causes(), w, Body.MOON, workers, Progress.NONE).field();
     }
   }
 
@@ -78,7 +78,7 @@ class WalkStageTest {
       }
       MoveField field = run(t, h, w);
       for (int i = 0; i < spec.cells(); i++) {
-        OnFoot here = WalkStage.at(t, h, w, Body.MOON, i);
+        OnFoot here = WalkStage.at(t, h.causes(), w, Body.MOON, i);
         assertEquals(field.allowed(i) != 0, here.walkable(), "trial " + trial + " cell " + i);
         open += here.walkable() ? 1 : 0;
         shut[0] += here.slopeHeld() ? 0 : 1;
@@ -98,12 +98,12 @@ class WalkStageTest {
     for (int i = 0; i < spec.cells(); i++) {
       wall.heightM().values()[i] = i % 5 < 2 ? 0 : 0.7F;
     }
-    OnFoot foot = WalkStage.at(wall, Grounds.noHazard(spec), w, Body.MOON, 11);
+    OnFoot foot = WalkStage.at(wall, Grounds.noHazard(spec).causes(), w, Body.MOON, 11);
     assertEquals(0.7, foot.stepM(), 1e-6);
     assertEquals(0.5, foot.maxStepM());
     assertTrue(foot.slopeHeld() && !foot.stepHeld() && !foot.walkable());
     Terrain steep = Grounds.plane(spec, Math.tan(Math.toRadians(30)), 0);
-    OnFoot slope = WalkStage.at(steep, Grounds.noHazard(spec), w, Body.MOON, 12);
+    OnFoot slope = WalkStage.at(steep, Grounds.noHazard(spec).causes(), w, Body.MOON, 12);
     assertEquals(30, slope.slopeDeg(), 1e-4);
     assertEquals(25, slope.maxSlopeDeg(), 1e-9);
     assertTrue(!slope.slopeHeld() && !slope.walkable());

@@ -52,14 +52,14 @@ final class Centreline {
 
   private Centreline(Ground ground, boolean hasEnergy) {
     this.ground = ground;
-    this.field = ground.mobility().field();
+    this.field = ground.field();
     this.spec = field.spec();
     this.time = new Costs(field, Quantity.TIME_S, Direction.HOME).withoutTacks();
     this.energy =
         hasEnergy ? new Costs(field, Quantity.ENERGY_J, Direction.HOME).withoutTacks() : null;
     this.distance = new Costs(field, Quantity.DISTANCE_M, Direction.HOME).withoutTacks();
     this.line = new Line(spec);
-    this.leastMs = DriveModel.leastUsefulMs(ground.mobility().vehicle().drive());
+    this.leastMs = DriveModel.leastUsefulMs(ground.vehicle().drive());
   }
 
   /** Drives the legs; each must begin where the one before it ends. */

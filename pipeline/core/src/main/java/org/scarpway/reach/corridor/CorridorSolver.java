@@ -59,7 +59,7 @@ public final class CorridorSolver {
       CorridorRequest request, Ground ground, Workers workers, Progress progress) {
     this.request = request;
     this.ground = ground;
-    this.field = ground.mobility().field();
+    this.field = ground.field();
     this.spec = field.spec();
     this.workers = workers;
     this.quantity =
@@ -69,7 +69,7 @@ public final class CorridorSolver {
           case DISTANCE -> Quantity.DISTANCE_M;
         };
     this.hasEnergy = Costs.hasEnergy(field);
-    String vehicle = ground.mobility().vehicle().name();
+    String vehicle = ground.vehicle().name();
     this.legs = new Legs(where(), vehicle, spec, workers, progress);
     if (quantity == Quantity.ENERGY_J && !hasEnergy) {
       throw UserError.of(
@@ -88,7 +88,12 @@ public final class CorridorSolver {
       Stop s = stops.get(i);
       cells[i] =
           StartCell.require(
-              where() + ", stop '" + s.name() + "'", s.xM(), s.yM(), ground.mobility());
+              where() + ", stop '" + s.name() + "'",
+              s.xM(),
+              s.yM(),
+              ground.vehicle().name(),
+              field,
+              ground.limit());
     }
   }
 
@@ -100,7 +105,7 @@ public final class CorridorSolver {
    */
   public static CorridorResult solve(
       CorridorRequest request, Ground ground, Workers workers, Progress progress) {
-    int rows = ground.mobility().field().spec().rows();
+    int rows = ground.field().spec().rows();
     return answer(request, ground, workers, progress).rows(0, rows);
   }
 
@@ -120,7 +125,7 @@ public final class CorridorSolver {
     Centreline best = drive(found);
     double bestCost = best.amount(quantity);
     double reference = reference(found, bestCost, best);
-    double turnM = ground.mobility().vehicle().drive().turnRadiusM();
+    double turnM = ground.vehicle().drive().turnRadiusM();
     double mostPct = request.withinPct().get(request.withinPct().size() - 1);
     double[] extra = new double[found.size()];
     for (int i = 0; i < extra.length; i++) {
@@ -141,14 +146,13 @@ public final class CorridorSolver {
     List<Alternative> alternatives = alternatives(best, bestCost, clearance);
     List<TradeOff> tradeOffs = tradeOffs(best);
     List<String> beyond =
-        Supplies.beyond(
-            request, ground.mobility().vehicle(), visits, mostJ(line), alternatives, tradeOffs);
+        Supplies.beyond(request, ground.vehicle(), visits, mostJ(line), alternatives, tradeOffs);
     warnings.addAll(beyond);
     return new CorridorAnswer(
         excess.pct(),
         new CorridorResult(
             request,
-            ground.mobility().vehicle().name(),
+            ground.vehicle().name(),
             null,
             bestCost,
             visits,
@@ -274,7 +278,7 @@ public final class CorridorSolver {
 
   private List<Visit> visits(Centreline way) {
     List<Visit> visits = new ArrayList<>();
-    Double load = ground.mobility().vehicle().drive().hotelW();
+    Double load = ground.vehicle().drive().hotelW();
     double hotelW = load == null ? 0 : load;
     double stoodS = 0;
     for (int i = 0; i < cells.length; i++) {

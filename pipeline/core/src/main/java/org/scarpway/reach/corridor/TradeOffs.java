@@ -73,7 +73,7 @@ final class TradeOffs {
 
   /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */
   private static MoveField weighted(Ground ground, boolean hasEnergy, Centreline best, double[] w) {
-    MoveField field = ground.mobility().field();
+    MoveField field = ground.field();
     double unitJ = hasEnergy ? Math.max(1, Math.abs(best.energyJ())) : 1e6;
     double perS = w[0] * unitJ / Math.max(1e-9, best.timeS());
     double perHazardM = w[2] > 0 ? w[2] * unitJ / best.hazardM() : 0;

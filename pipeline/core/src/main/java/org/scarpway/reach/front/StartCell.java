@@ -1,10 +1,10 @@
 package org.scarpway.reach.front;
 
 import java.util.Locale;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
 /** Finds the cell of a base, stop or refuge. */
@@ -15,17 +15,19 @@ public final class StartCell {
 
   /**
    * @param what the role and name, such as "base 'alpha'"
+   * @param vehicle name of the vehicle
+   * @param limit code of the binding limit, null if unknown
    * @throws UserError if the point is outside the grid or on ground that the vehicle cannot use
    */
-  public static int require(String what, double xM, double yM, Mobility mobility) {
-    MoveField field = mobility.field();
+  public static int require(
+      String what, double xM, double yM, String vehicle, MoveField field, ByteGrid limit) {
     int cell = inside(what, xM, yM, field.spec());
     if (field.allowed(cell) == 0) {
-      byte code = mobility.limit() == null ? 0 : mobility.limit().values()[cell];
+      byte code = limit == null ? 0 : limit.values()[cell];
       String why = code == 0 ? "no heading is allowed" : Limit.ofCode(code).label();
       boolean unknown = code == Limit.ROCK_DATA.code() || code == Limit.SOIL_DATA.code();
       String ground = unknown ? "ground without a verdict for " : "no-go ground for ";
-      throw barred(what, xM, yM, field, ground + mobility.vehicle().name(), why);
+      throw barred(what, xM, yM, field, ground + vehicle, why);
     }
     return cell;
   }

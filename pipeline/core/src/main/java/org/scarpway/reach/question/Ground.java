@@ -1,29 +1,39 @@
 package org.scarpway.reach.question;
 
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.Vehicle;
 
 /**
  * Input layers of one vehicle on one grid.
  *
- * @param mobility the vehicle's mobility; its field is required, {@code limit} is used if present
+ * @param field cost of each cell and heading
+ * @param limit code of the binding {@link org.scarpway.vehicle.Limit}, for messages; null if it is
+ *     not in memory
  * @param heightM elevation (m)
  * @param margin01 margin left to the binding limit, 0 to 1; null if no request needs it
  * @param hazard01 hazard, 0 to 1; null if no request needs it
  * @param loaded the vehicle's field with another crew aboard; null if no request needs it
  */
 public record Ground(
-    Mobility mobility, Floats heightM, Floats margin01, Floats hazard01, MoveField loaded) {
+    Vehicle vehicle,
+    MoveField field,
+    ByteGrid limit,
+    Floats heightM,
+    Floats margin01,
+    Floats hazard01,
+    MoveField loaded) {
   /**
    * Checks that all layers have one value per cell.
    *
    * @throws IllegalArgumentException if a layer has another number of cells than the field
    */
   public Ground {
-    int cells = mobility.field().spec().cells();
+    int cells = field.spec().cells();
     if (heightM.size() != cells
         || (margin01 != null && margin01.size() != cells)
         || (hazard01 != null && hazard01.size() != cells)) {
@@ -31,27 +41,25 @@ public record Ground(
     }
   }
 
-  /** Without a load. */
-  public Ground(Mobility mobility, Floats heightM, Floats margin01, Floats hazard01) {
-    this(mobility, heightM, margin01, hazard01, null);
-  }
-
   /**
    * Returns these layers with the field for coming home with another crew aboard.
    *
-   * @param field from {@link MoveField#withLoad}
+   * @param withLoad from {@link MoveField#withLoad}
    */
-  public Ground withLoaded(MoveField field) {
-    return new Ground(mobility, heightM, margin01, hazard01, field);
+  public Ground withLoaded(MoveField withLoad) {
+    return new Ground(vehicle, field, limit, heightM, margin01, hazard01, withLoad);
   }
 
   /** In memory. */
   public Ground(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
     this(
-        mobility,
+        mobility.vehicle(),
+        mobility.field(),
+        mobility.limit(),
         onGridOf(mobility, heightM),
         onGridOf(mobility, mobility.margin01()),
-        onGridOf(mobility, hazard01));
+        onGridOf(mobility, hazard01),
+        null);
   }
 
   private static Floats onGridOf(Mobility mobility, FloatGrid layer) {

@@ -95,7 +95,7 @@ final class Fetching {
   }
 
   private Fetched fill() {
-    MoveField field = ground.mobility().field();
+    MoveField field = ground.field();
     int n = field.spec().cells();
     progress.begin("fetching a crew", 2L * n);
     ScratchFile file = field.scratch((2L * Float.BYTES + 1) * n);
@@ -182,7 +182,7 @@ final class Fetching {
    */
   private Stops atLeast(boolean cheapest, boolean shortest) {
     int n = homeS.size();
-    ScratchFile file = ground.mobility().field().scratch(2L * Float.BYTES * n);
+    ScratchFile file = ground.field().scratch(2L * Float.BYTES * n);
     Floats leastS = Floats.of(n, Float.NaN, file);
     Floats leastWaitS = waitS == null ? null : Floats.of(n, Float.NaN, file);
     int shortestAt = cheapest ? 2 : 1;
@@ -221,7 +221,7 @@ final class Fetching {
   }
 
   private void add(Quantity q, double budget) {
-    MoveField field = ground.mobility().field();
+    MoveField field = ground.field();
     Fronts.Spread there = Fronts.begin(field, q, Direction.OUT, budget, progress, base);
     Fronts.Spread back = Fronts.begin(ground.loaded(), q, Direction.HOME, budget, progress, base);
     List<Runnable> help = new ArrayList<>();

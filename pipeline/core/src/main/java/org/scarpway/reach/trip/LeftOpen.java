@@ -38,7 +38,7 @@ final class LeftOpen {
     if (atLeast == null) {
       return new LeftOpen(limits, null);
     }
-    MoveField field = ground.mobility().field().within(atLeast.within());
+    MoveField field = ground.field().within(atLeast.within());
     TripFronts solved =
         new TripFronts(
             request,

@@ -50,7 +50,7 @@ public final class ReachSolver {
   private ReachSolver(ReachRequest request, Ground ground) {
     this.request = request;
     this.ground = ground;
-    this.open = ground.mobility().field();
+    this.open = ground.field();
     this.spec = open.spec();
     this.cells = spec.cells();
   }
@@ -71,7 +71,7 @@ public final class ReachSolver {
       Workers workers,
       Progress progress) {
     ReachAnswer answer = answer(request, ground, walkHome, targets, workers, progress);
-    return answer.rows(0, ground.mobility().field().spec().rows());
+    return answer.rows(0, ground.field().spec().rows());
   }
 
   /**
@@ -95,7 +95,9 @@ public final class ReachSolver {
             "base '" + request.baseName() + "'",
             request.baseXM(),
             request.baseYM(),
-            ground.mobility());
+            ground.vehicle().name(),
+            ground.field(),
+            ground.limit());
     List<String> warnings = new ArrayList<>();
     boolean hasEnergy = Costs.hasEnergy(open);
     if (banded == Quantity.ENERGY_J && !hasEnergy) {
@@ -105,14 +107,14 @@ public final class ReachSolver {
           "bands of time or distance",
           "change the bands or complete the vehicle file");
     }
-    ReachLimits limits = ReachLimits.of(request, ground.mobility().vehicle(), hasEnergy, warnings);
+    ReachLimits limits = ReachLimits.of(request, ground.vehicle(), hasEnergy, warnings);
     String usedUp =
         RescueTime.usedUp(
             request.home(),
             request.budget(),
             request.reserves(),
             request.rescue(),
-            ground.mobility().vehicle(),
+            ground.vehicle(),
             Math.min(spec.cellXM(), spec.cellYM()));
     if (usedUp != null) {
       warnings.add(usedUp);
@@ -247,7 +249,7 @@ public final class ReachSolver {
     }
     return new ReachAnswer(
         request,
-        ground.mobility().vehicle().name(),
+        ground.vehicle().name(),
         spec,
         limits,
         solved,

@@ -11,6 +11,7 @@ import org.scarpway.dem.DemRows;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
@@ -263,16 +264,18 @@ public final class GroundStages {
   }
 
   public Walking walker(Terrain terrain, Hazard hazard) {
-    return WalkStage.compute(terrain, hazard, job.walker(), job.dem().body(), workers, progress);
+    return WalkStage.compute(
+        terrain, hazard.causes(), job.walker(), job.dem().body(), workers, progress);
   }
 
   /**
-   * Computes walking on some rows of a strip; the terrain must include heights and gradients, and
-   * the hazard its causes.
+   * Computes walking on some rows of a strip; the terrain must include heights and gradients.
+   *
+   * @param causes of the hazard, as bits
    */
-  public Walking walkerOnStrip(Terrain terrain, Hazard hazard, int firstRow, int rows) {
+  public Walking walkerOnStrip(Terrain terrain, ByteGrid causes, int firstRow, int rows) {
     return WalkStage.compute(
-        terrain, hazard, job.walker(), job.dem().body(), firstRow, rows, workers, Progress.NONE);
+        terrain, causes, job.walker(), job.dem().body(), firstRow, rows, workers, Progress.NONE);
   }
 
   /**

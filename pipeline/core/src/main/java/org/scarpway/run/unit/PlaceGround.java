@@ -151,7 +151,7 @@ public final class PlaceGround {
   public OnFoot onFoot(Here here) {
     Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
     return WalkStage.at(
-        here.terrain, hazard, open.job().walker(), open.job().dem().body(), here.cell);
+        here.terrain, hazard.causes(), open.job().walker(), open.job().dem().body(), here.cell);
   }
 
   private Block block(Here here) {

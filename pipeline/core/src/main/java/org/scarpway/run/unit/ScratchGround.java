@@ -50,8 +50,7 @@ final class ScratchGround {
 
   Ground of(Vehicle vehicle) {
     MoveField field = fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
-    Mobility mobility = new Mobility(vehicle, null, null, null, null, null, null, field);
-    return new Ground(mobility, shape.get().heightM(), null, null);
+    return new Ground(vehicle, field, null, shape.get().heightM(), null, null, null);
   }
 
   /**
@@ -67,7 +66,13 @@ final class ScratchGround {
             .computeIfAbsent(vehicle, v -> new SoftCached<>(() -> layer(mobility, "margin.tif")))
             .get();
     return new Ground(
-        plain.mobility(), plain.heightM(), margin01, withHazard ? hazard01.get() : null);
+        vehicle,
+        plain.field(),
+        null,
+        plain.heightM(),
+        margin01,
+        withHazard ? hazard01.get() : null,
+        null);
   }
 
   private Floats layer(StageNode<?> stage, String name) {
@@ -135,10 +140,7 @@ final class ScratchGround {
                 Terrain t = files.rows(from, to - from);
                 ByteGrid here = ByteGrid.empty(t.gradEast().spec());
                 causes.read(from, to - from, here.values());
-                Walking strip =
-                    job.stages()
-                        .walkerOnStrip(
-                            t, new Hazard(null, here, null, null), firstRow - from, rows);
+                Walking strip = job.stages().walkerOnStrip(t, here, firstRow - from, rows);
                 field.add(strip.field(), firstRow - from, rows);
                 cells[0] += strip.gentleCells();
                 cells[1] += strip.steppedCells();

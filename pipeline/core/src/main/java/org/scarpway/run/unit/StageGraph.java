@@ -131,8 +131,8 @@ public final class StageGraph {
     MoveField field =
         scratch == null
             ? open.stages().mobility(terrain.get(), loaded).field()
-            : scratch.of(loaded).mobility().field();
-    return plainGround(entry, m).mobility().field().withLoad(field);
+            : scratch.of(loaded).field();
+    return plainGround(entry, m).field().withLoad(field);
   }
 
   private Ground ground(Job.CorridorEntry entry, StageNode<Mobility> m) {

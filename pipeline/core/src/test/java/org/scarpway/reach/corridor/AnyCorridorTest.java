@@ -199,7 +199,7 @@ class AnyCorridorTest {
   }
 
   private static boolean joined(Ground ground, List<Stop> stops) {
-    MoveField field = ground.mobility().field();
+    MoveField field = ground.field();
     GridSpec spec = field.spec();
     for (Stop s : stops) {
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
@@ -215,11 +215,11 @@ class AnyCorridorTest {
   }
 
   private static void check(CorridorResult r, Ground ground, double turnM, String what) {
-    GridSpec spec = ground.mobility().field().spec();
+    GridSpec spec = ground.field().spec();
     assertTrue(Double.isFinite(r.bestCost()), what);
-    checkLine(r.centreline(), ground.mobility().field(), what);
-    r.alternatives().forEach(a -> checkLine(a.line(), ground.mobility().field(), what));
-    r.tradeOffs().forEach(t -> checkLine(t.line(), ground.mobility().field(), what));
+    checkLine(r.centreline(), ground.field(), what);
+    r.alternatives().forEach(a -> checkLine(a.line(), ground.field(), what));
+    r.tradeOffs().forEach(t -> checkLine(t.line(), ground.field(), what));
     r.alternatives().forEach(a -> assertTrue(Double.isFinite(a.excessPct()), what));
     List<Visit> visits = r.visits();
     for (int i = 1; i < visits.size(); i++) {

@@ -29,6 +29,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
+import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
 /** Stops in any order, trade-offs, alternatives and pinch points of corridors. */
@@ -180,8 +181,8 @@ class CorridorQuestionsTest {
     tables[LANES.length] =
         new GradeTable(-1, 1, new double[] {2000, 2000}, new double[] {0.01, 0.01}, 0, 0);
     MoveField field = new MoveField(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
-    Ground g = Fields.ground(field, FloatGrid.empty(SPEC));
-    return new Ground(g.mobility(), FloatGrid.empty(SPEC), new FloatGrid(SPEC, hazard));
+    Mobility m = Fields.mobility(field, Fields.vehicle(null, null));
+    return new Ground(m, FloatGrid.empty(SPEC), new FloatGrid(SPEC, hazard));
   }
 
   @Test

@@ -172,23 +172,24 @@ public final class Fields {
   }
 
   public static Ground ground(MoveField field, FloatGrid heightM, Vehicle vehicle) {
+    return new Ground(mobility(field, vehicle), heightM).withLoaded(field);
+  }
+
+  public static Mobility mobility(MoveField field, Vehicle vehicle) {
     GridSpec spec = field.spec();
     byte[] cls = new byte[spec.cells()];
     for (int i = 0; i < cls.length; i++) {
       cls[i] = field.allowed(i) == 0 ? Mobility.NO_GO : Mobility.GO;
     }
-    return new Ground(
-            new Mobility(
-                vehicle,
-                new ByteGrid(spec, cls),
-                ByteGrid.empty(spec),
-                FloatGrid.empty(spec),
-                FloatGrid.empty(spec),
-                FloatGrid.empty(spec),
-                FloatGrid.empty(spec),
-                field),
-            heightM)
-        .withLoaded(field);
+    return new Mobility(
+        vehicle,
+        new ByteGrid(spec, cls),
+        ByteGrid.empty(spec),
+        FloatGrid.empty(spec),
+        FloatGrid.empty(spec),
+        FloatGrid.empty(spec),
+        FloatGrid.empty(spec),
+        field);
   }
 
   public static Ground level(MoveField field) {

@@ -10,11 +10,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.ByteGrid;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MoveField;
 
 /** Which cell a place stands on, and what is said where it cannot. */
@@ -22,24 +20,17 @@ class StartCellTest {
   private static final Pattern NEAREST =
       Pattern.compile("nearest usable cell is at \\(([-\\d.]+), ([-\\d.]+)\\), (\\d+) m away");
 
-  private static Mobility mobility(GridSpec spec, MoveField field, byte limit) {
-    byte[] code = new byte[spec.cells()];
+  private static int cell(String what, double x, double y, MoveField field, byte limit) {
+    byte[] code = new byte[field.spec().cells()];
     Arrays.fill(code, limit);
-    return new Mobility(
-        Fields.vehicle(null, null),
-        ByteGrid.empty(spec),
-        limit < 0 ? null : new ByteGrid(spec, code),
-        FloatGrid.empty(spec),
-        FloatGrid.empty(spec),
-        FloatGrid.empty(spec),
-        FloatGrid.empty(spec),
-        field);
+    ByteGrid limits = limit < 0 ? null : new ByteGrid(field.spec(), code);
+    return StartCell.require(what, x, y, "cart", field, limits);
   }
 
   private static String refused(GridSpec spec, MoveField field, double x, double y) {
-    Mobility m = mobility(spec, field, Limit.SIDE.code());
     String message =
-        assertThrows(UserError.class, () -> StartCell.require("base 'b'", x, y, m)).getMessage();
+        assertThrows(UserError.class, () -> cell("base 'b'", x, y, field, Limit.SIDE.code()))
+            .getMessage();
     String walked =
         assertThrows(UserError.class, () -> StartCell.requireOnFoot("refuge 'r'", x, y, field))
             .getMessage();
@@ -68,7 +59,7 @@ class StartCellTest {
         double x = spec.xM(cell % spec.cols());
         double y = spec.yM(cell / spec.cols());
         if (open[cell]) {
-          assertEquals(cell, StartCell.require("b", x, y, mobility(spec, field, (byte) 0)));
+          assertEquals(cell, cell("b", x, y, field, (byte) 0));
           assertEquals(cell, StartCell.requireOnFoot("b", x, y, field));
           continue;
         }
@@ -100,9 +91,8 @@ class StartCellTest {
     assertTrue(said.contains("base 'b'") && said.contains("side slope"), said);
     assertTrue(said.contains("no usable ground near it"), said);
     for (byte code : new byte[] {0, -1}) {
-      Mobility unknown = mobility(spec, barred, code);
       String why =
-          assertThrows(UserError.class, () -> StartCell.require("b", 25, 25, unknown)).getMessage();
+          assertThrows(UserError.class, () -> cell("b", 25, 25, barred, code)).getMessage();
       assertTrue(why.contains("no heading is allowed"), why);
     }
     String outside =

@@ -211,10 +211,13 @@ class StopByHandTest {
     Ground ground = Fields.ground(light, FloatGrid.empty(light.spec())).withLoaded(loaded);
     Ground level =
         new Ground(
-                ground.mobility(),
+                ground.vehicle(),
+                ground.field(),
+                ground.limit(),
                 Floats.of(new float[light.spec().cells()]),
                 ground.margin01(),
-                ground.hazard01())
+                ground.hazard01(),
+                null)
             .withLoaded(loaded);
     try (Workers workers = new Workers(1)) {
       return Fetching.of(limits, level, hasEnergy, base, workers, Progress.NONE).stops();
