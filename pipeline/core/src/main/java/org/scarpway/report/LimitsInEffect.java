@@ -14,8 +14,9 @@ final class LimitsInEffect {
 
   /**
    * @param over lengths (m) over which the ground was measured, null if unknown
+   * @param soilKnown false if no wheel slips or sinks, since no soil is known anywhere
    */
-  static TableView table(Vehicle v, Lengths over) {
+  static TableView table(Vehicle v, Lengths over, boolean soilKnown) {
     TableView table =
         new TableView("Limits in effect, " + v.name(), "limit", "allowed", "measured over");
     if (v.limits() != null) {
@@ -47,8 +48,10 @@ final class LimitsInEffect {
           v.slowFrom().roughnessM(),
           "m",
           over == null ? null : over.roughness().givenM());
-      allowed(table, "wheel slip, slow from", v.slowFrom().slipPct(), "%", null);
-      allowed(table, "wheel sinkage, slow from", v.slowFrom().sinkageM(), "m", null);
+      if (soilKnown) {
+        allowed(table, "wheel slip, slow from", v.slowFrom().slipPct(), "%", null);
+        allowed(table, "wheel sinkage, slow from", v.slowFrom().sinkageM(), "m", null);
+      }
       allowed(table, "loss of speed, slow from", v.slowFrom().speedLossPct(), "%", null);
     }
     if (v.body() != null) {

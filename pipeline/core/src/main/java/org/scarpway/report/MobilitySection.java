@@ -92,7 +92,11 @@ final class MobilitySection {
     if (areaM2(Mobility.SLOW) > 0) {
       tables.add(new WhySlow(mobility.slow()).table(name, ground.spec.cellAreaM2()));
     }
-    tables.add(LimitsInEffect.table(mobility.vehicle(), ground.data.terrain().lengths()));
+    tables.add(
+        LimitsInEffect.table(
+            mobility.vehicle(),
+            ground.data.terrain().lengths(),
+            mobility.vehicle().soil() != null || ground.data.facts().soilsByPlace()));
     if (mobility.noGo01() != null) {
       tables.add(noGoTable());
     }

@@ -97,6 +97,7 @@ public record ReportData(
    * @param inputs names of the input files with their digests, one line each
    * @param command that repeats the run
    * @param verticalSigmaM one-sigma height error of the DEM (m), null if unknown
+   * @param soilsByPlace true if the job gives soils besides those of vehicle files
    * @param smallestObstacle how obstacles below the cell size were treated, one sentence, or empty
    */
   public record Facts(
@@ -107,7 +108,8 @@ public record ReportData(
       String command,
       List<String> inputs,
       Double verticalSigmaM,
-      String smallestObstacle) {
+      String smallestObstacle,
+      boolean soilsByPlace) {
     public Facts {
       inputs = List.copyOf(inputs);
     }

@@ -68,7 +68,7 @@ final class ReportFixture {
     ReportFixture f = new ReportFixture("alpha");
     ReportData d = f.data(List.of(), List.of(), List.of());
     return new ReportData(
-        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, ""),
+        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, "", false),
         d.dem(),
         d.terrain(),
         null,
@@ -95,7 +95,8 @@ final class ReportFixture {
             List.of(
                 "quiet-bench.tif 9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41"),
             0.4,
-            "Steps and roughness at the scale of the wheels are estimated from coarser scales."),
+            "Steps and roughness at the scale of the wheels are estimated from coarser scales.",
+            false),
         new Dem(grid(height), 0, Body.MOON, List.of("vertical unit not named, taken as metres")),
         new Terrain(
             grid(height), grid(slope), null, grid(east), grid(north), null, null, null, null),

@@ -81,7 +81,8 @@ final class ReportTask {
         job.dem().verticalSigmaM(),
         mobility.isEmpty() || mobility.get(0).notes().isEmpty()
             ? ""
-            : mobility.get(0).notes().get(0));
+            : mobility.get(0).notes().get(0),
+        job.soils() != null);
   }
 
   /** Returns the shell command that repeats the run. */
