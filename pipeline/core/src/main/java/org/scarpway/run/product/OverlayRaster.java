@@ -143,7 +143,7 @@ public final class OverlayRaster {
         for (int c = 0; c < cols; c += BLOCK) {
           int height = Math.min(BLOCK, rows - r);
           int width = Math.min(BLOCK, cols - c);
-          warped(firstRow + r, firstCol + c, height, width, out, r * cols + c, cols);
+          warped(firstRow + r, firstCol + c, height, width, out, r * cols + c, /* wide= */ cols);
         }
       }
       return new FloatGrid(part, out);
