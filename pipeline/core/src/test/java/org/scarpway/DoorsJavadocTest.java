@@ -183,7 +183,7 @@ class DoorsJavadocTest {
                 }
               }
             }
-            return super.visitClass(type, none);
+            return super.visitClass(type, null);
           }
         }.scan(unit, null);
       }

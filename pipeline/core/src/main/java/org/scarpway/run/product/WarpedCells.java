@@ -42,7 +42,7 @@ final class WarpedCells {
     MapCrs own = CrsText.read(header.crsWkt());
     MapCrs dem = frame.raster();
     boolean same =
-        own.isGeographic() || dem.isGeographic()
+        (own.isGeographic() || dem.isGeographic())
             ? own.sameAs(dem)
             : own.inMetres().sameAs(dem.inMetres());
     return same ? new WarpedCells(spec, frame, header, own) : null;
