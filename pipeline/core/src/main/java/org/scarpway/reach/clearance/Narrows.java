@@ -125,13 +125,10 @@ final class Narrows {
       clearance.readWidthsM((row + 1) * cols, below, cols);
       for (int col = 1; col < cols - 1; col++) {
         float w = here[col];
-        // A step towards either of two opposite barrier points reduces the distance to it.
+        // A step along an axis towards either of two opposite contacts comes closer to it.
         boolean between =
             w > 0
-                && ((here[col - 1] < w && here[col + 1] < w)
-                    || (above[col] < w && below[col] < w)
-                    || (above[col - 1] < w && below[col + 1] < w)
-                    || (above[col + 1] < w && below[col - 1] < w));
+                && ((here[col - 1] < w && here[col + 1] < w) || (above[col] < w && below[col] < w));
         boolean found = between && facing.at(row * cols + col);
         while (found) {
           int a = barrierAt(root, row + facing.dRow, col + facing.dCol);
