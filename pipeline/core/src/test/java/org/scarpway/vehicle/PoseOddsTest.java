@@ -203,7 +203,7 @@ class PoseOddsTest {
     WheelLayout layout = new WheelLayout(v, SPEC);
     Random random = new Random(92);
     for (double roughM : new double[] {0.25, 0}) {
-      Terrain t = Grounds.plane(SPEC, 0.06, -0.04);
+      Terrain t = roughM > 0 ? Grounds.plane(SPEC, 0.06, -0.04) : Grounds.plane(SPEC, 0.5, -0.2);
       for (int i = 0; i < SPEC.cells(); i++) {
         t.heightM().values()[i] += (float) (roughM * random.nextGaussian());
       }

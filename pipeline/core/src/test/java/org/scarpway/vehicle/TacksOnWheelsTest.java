@@ -33,7 +33,7 @@ class TacksOnWheelsTest {
   private static Vehicle drawn(Random random) {
     double climb = 15 + 15 * random.nextDouble();
     double side = 10 + 15 * random.nextDouble();
-    return Vehicles.full(4200, climb, side, 0.02, 25 * random.nextDouble(), null);
+    return Vehicles.full(4200, climb, side, 0.02, 35 * random.nextDouble(), null);
   }
 
   /** Steepest slope with an open heading: the corner of the bounds, which depend on the slope. */
