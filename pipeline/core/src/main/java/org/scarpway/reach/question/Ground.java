@@ -11,6 +11,7 @@ import org.scarpway.vehicle.Vehicle;
 /**
  * Input layers of one vehicle on one grid.
  *
+ * @param vehicle the vehicle that the layers hold for; its crew and battery limit the trips
  * @param field cost of each cell and heading
  * @param limit code of the binding {@link org.scarpway.vehicle.Limit}, for messages; null if it is
  *     not in memory
