@@ -257,8 +257,12 @@ public final class TripAudit {
       wrong = String.format(Locale.ROOT, "begins after %.1f s, not %.1f s", waitS, p.mostWaitS());
     } else if (p.peak() != null && !(peakS <= p.peak().mostS() * (1 + SCHEME) + offS)) {
       // Either of the two cells may be walked at the peak rate, whatever the rest is walked at.
-      String what = "takes %.1f s above the sustained rate, not %.1f s";
-      wrong = String.format(Locale.ROOT, what, peakS, p.peak().mostS());
+      wrong =
+          String.format(
+              Locale.ROOT,
+              "takes %.1f s above the sustained rate, not %.1f s",
+              peakS,
+              p.peak().mostS());
     }
     return wrong == null ? null : at(p.what() + " " + wrong, from);
   }

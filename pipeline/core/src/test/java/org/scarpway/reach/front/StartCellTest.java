@@ -27,7 +27,7 @@ class StartCellTest {
     return StartCell.require(what, x, y, "cart", field, limits);
   }
 
-  private static String refused(GridSpec spec, MoveField field, double x, double y) {
+  private static String refused(MoveField field, double x, double y) {
     String message =
         assertThrows(UserError.class, () -> cell("base 'b'", x, y, field, Limit.SIDE.code()))
             .getMessage();
@@ -71,7 +71,7 @@ class StartCellTest {
             least = Math.min(least, Math.sqrt(dx * dx + dy * dy));
           }
         }
-        String said = refused(spec, field, x, y);
+        String said = refused(field, x, y);
         Matcher m = NEAREST.matcher(said);
         assertTrue(m.find(), said);
         assertEquals(least, Double.parseDouble(m.group(3)), 0.5001, said);
@@ -87,7 +87,7 @@ class StartCellTest {
   void whyIsSaid() {
     GridSpec spec = Fields.grid(5, 5, 10, 0, 0);
     MoveField barred = Fields.level(spec, (x, y) -> 0);
-    String said = refused(spec, barred, 25, 25);
+    String said = refused(barred, 25, 25);
     assertTrue(said.contains("base 'b'") && said.contains("side slope"), said);
     assertTrue(said.contains("no usable ground near it"), said);
     for (byte code : new byte[] {0, -1}) {
