@@ -5,7 +5,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * The ground on which sites are compared, read row by row from memory or, if it is larger than
+ * The ground on which sites are compared, read row by row: in memory or, if it is larger than
  * memory, from finished rasters. Classes are those of the vehicle whose no-go ground is used.
  */
 public interface SiteGround extends AutoCloseable {
