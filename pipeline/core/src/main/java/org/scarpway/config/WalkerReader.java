@@ -52,7 +52,8 @@ public final class WalkerReader {
         metabolic.get("mean_w").number(),
         metabolic.present() ? metabolic.number("peak_min") : Walker.PEAK_MIN,
         metabolic.get("supply_mj").number(),
-        walker.get("max_walk_km").number());
+        walker.get("max_walk_km").number(),
+        Walker.FIRM_WAY);
   }
 
   private static boolean makesSense(Entry walker, Problems problems) {

@@ -44,48 +44,13 @@ public record Walker(
   /** As published for the peak rate of a suit. */
   public static final double PEAK_MIN = 15;
 
+  /** Terrain factor of a firm even way, to which the published rates refer. */
+  public static final double FIRM_WAY = 1;
+
   public record SpeedAt(double slopeDeg, double speedMs) {}
 
   public Walker {
     table = List.copyOf(table);
-  }
-
-  /** Creates a walker on a firm even way. */
-  public Walker(
-      String name,
-      String speedFunction,
-      List<SpeedAt> table,
-      double scale,
-      double maxSlopeDeg,
-      double maxStepM,
-      double enduranceH,
-      double reserveH,
-      Double loadKg,
-      Double bodyKg,
-      String metabolic,
-      Double peakW,
-      Double meanW,
-      double peakMin,
-      Double supplyMj,
-      Double maxWalkKm) {
-    this(
-        name,
-        speedFunction,
-        table,
-        scale,
-        maxSlopeDeg,
-        maxStepM,
-        enduranceH,
-        reserveH,
-        loadKg,
-        bodyKg,
-        metabolic,
-        peakW,
-        meanW,
-        peakMin,
-        supplyMj,
-        maxWalkKm,
-        1);
   }
 
   /** Returns this walker on ground of the given terrain factor. */
@@ -108,40 +73,6 @@ public record Walker(
         supplyMj,
         maxWalkKm,
         factor);
-  }
-
-  /** Creates a walker with the published time at the peak and supplies for the mean rate. */
-  public Walker(
-      String name,
-      String speedFunction,
-      List<SpeedAt> table,
-      double scale,
-      double maxSlopeDeg,
-      double maxStepM,
-      double enduranceH,
-      double reserveH,
-      Double loadKg,
-      Double bodyKg,
-      String metabolic,
-      Double peakW,
-      Double meanW) {
-    this(
-        name,
-        speedFunction,
-        table,
-        scale,
-        maxSlopeDeg,
-        maxStepM,
-        enduranceH,
-        reserveH,
-        loadKg,
-        bodyKg,
-        metabolic,
-        peakW,
-        meanW,
-        PEAK_MIN,
-        null,
-        null);
   }
 
   /**

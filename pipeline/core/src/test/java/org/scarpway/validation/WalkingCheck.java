@@ -10,6 +10,7 @@ import org.scarpway.grid.Body;
 import org.scarpway.vehicle.MetabolicEquation;
 import org.scarpway.vehicle.WalkSpeeds;
 import org.scarpway.vehicle.Walker;
+import org.scarpway.vehicle.Walkers;
 import org.scarpway.vehicle.WalkingFunction;
 
 /** Walking speed and metabolic rate against the published functions. */
@@ -96,7 +97,8 @@ class WalkingCheck {
   @Test
   void toblerOffThePath() {
     Walker walker =
-        new Walker("off", "tobler", List.of(), 0.6, 30, 0.5, 7, 1, null, null, null, null, null);
+        Walkers.walker(
+            "off", "tobler", List.of(), 0.6, 30, 0.5, 7, 1, null, null, null, null, null);
     near(
         "6.1-tobler-off-path-kmh",
         "off the path, level, 0.6 of the speed (km/h)",
@@ -447,7 +449,7 @@ class WalkingCheck {
   }
 
   private static Walker tester(double peakW) {
-    return new Walker(
+    return Walkers.walker(
         "tester",
         null,
         List.of(new Walker.SpeedAt(-20, 6.263 / 3.6), new Walker.SpeedAt(20, 6.263 / 3.6)),
@@ -466,7 +468,7 @@ class WalkingCheck {
   @Test
   void plannedWalkBack() {
     Walker walker =
-        new Walker(
+        Walkers.walker(
             "planned",
             null,
             List.of(new Walker.SpeedAt(0, 1.7 * 0.44704)),

@@ -26,7 +26,7 @@ class StepsOnFootTest {
   }
 
   private static Walker walker(double maxStepM) {
-    return new Walker(
+    return Walkers.walker(
         "w", "tobler", List.of(), 1, 20, maxStepM, 7, 1, null, null, null, null, null);
   }
 

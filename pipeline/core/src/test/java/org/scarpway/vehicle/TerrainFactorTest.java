@@ -13,7 +13,7 @@ class TerrainFactorTest {
   private static Walker hiker(String equation, Double meanW) {
     List<Walker.SpeedAt> table =
         List.of(new Walker.SpeedAt(-30, 0.84), new Walker.SpeedAt(30, 0.84));
-    return new Walker("h", null, table, 1, 24, 0.5, 8, 1, 12.0, 75.0, equation, null, meanW);
+    return Walkers.walker("h", null, table, 1, 24, 0.5, 8, 1, 12.0, 75.0, equation, null, meanW);
   }
 
   /**

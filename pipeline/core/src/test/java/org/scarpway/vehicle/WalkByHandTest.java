@@ -140,7 +140,7 @@ class WalkByHandTest {
   }
 
   private static Walker walker(String equation, Double peakW, Double meanW) {
-    return new Walker(
+    return Walkers.walker(
         "w", "tobler", List.of(), 1, 20, 0.5, 7, 1, 20.0, 80.0, equation, peakW, meanW);
   }
 

@@ -20,7 +20,8 @@ class WalkSpeedsTest {
 
   private static Walker steady(String equation, Double loadKg, Double peakW, Double meanW) {
     List<Walker.SpeedAt> table = List.of(new Walker.SpeedAt(-30, 2), new Walker.SpeedAt(30, 2));
-    return new Walker("w", null, table, 0.5, 20, 0.5, 7, 1, loadKg, 80.0, equation, peakW, meanW);
+    return Walkers.walker(
+        "w", null, table, 0.5, 20, 0.5, 7, 1, loadKg, 80.0, equation, peakW, meanW);
   }
 
   /** Pandolf by hand: 1.5 W, 2 (W + L)(L / W)2 and (W + L)(1.5 v2 + 35 v grade). */
@@ -77,7 +78,7 @@ class WalkSpeedsTest {
     Walker mean = steady("suited-lunar", 100.0, null, 293.0);
     assertEquals(293 * 6 * 3600, mean.usableJ(), 1e-3);
     Walker supply =
-        new Walker(
+        Walkers.walker(
             "s",
             "tobler",
             List.of(),
@@ -122,15 +123,15 @@ class WalkSpeedsTest {
     // Speeds beyond it are not walked, steeper ground is shut.
     List<Walker.SpeedAt> table = List.of(new Walker.SpeedAt(-30, 2), new Walker.SpeedAt(30, 2));
     Walker fast =
-        new Walker("f", null, table, 1, 45, 0.5, 7, 1, 100.0, 80.0, "suited-lunar", null, null);
+        Walkers.walker("f", null, table, 1, 45, 0.5, 7, 1, 100.0, 80.0, "suited-lunar", null, null);
     WalkSpeeds s = new WalkSpeeds(fast, Body.MOON);
     assertEquals(5.7 / 3.6, s.speedMs(0), 1e-12);
     assertEquals(Math.tan(Math.toRadians(20)), s.steepest(), 1e-12);
     assertTrue(s.notes().stream().anyMatch(n -> n.contains("shut")), s.notes().toString());
     Walker hiker =
-        new Walker("h", null, table, 1, 45, 0.5, 7, 1, 10.0, 80.0, "minetti", null, null);
+        Walkers.walker("h", null, table, 1, 45, 0.5, 7, 1, 10.0, 80.0, "minetti", null, null);
     assertEquals(0.45, new WalkSpeeds(hiker, Body.EARTH).steepest(), 1e-12);
-    Walker free = new Walker("f", null, table, 1, 45, 0.5, 7, 1, null, null, null, null, null);
+    Walker free = Walkers.walker("f", null, table, 1, 45, 0.5, 7, 1, null, null, null, null, null);
     assertEquals(1, new WalkSpeeds(free, Body.MOON).steepest(), 1e-12);
   }
 
@@ -185,11 +186,12 @@ class WalkSpeedsTest {
             () -> new WalkSpeeds(steady("suited-lunar", 100.0, 280.0, null), Body.MOON));
     assertTrue(peak.getMessage().contains("288 W"), peak.getMessage());
     Walker noMass =
-        new Walker("n", "tobler", List.of(), 1, 20, 0.5, 7, 1, 40.0, null, "pandolf", null, null);
+        Walkers.walker(
+            "n", "tobler", List.of(), 1, 20, 0.5, 7, 1, 40.0, null, "pandolf", null, null);
     UserError m = assertThrows(UserError.class, () -> new WalkSpeeds(noMass, Body.EARTH));
     assertTrue(m.getMessage().contains("body_kg"), m.getMessage());
     Walker noSpeed =
-        new Walker("n", null, List.of(), 1, 20, 0.5, 7, 1, null, null, null, null, null);
+        Walkers.walker("n", null, List.of(), 1, 20, 0.5, 7, 1, null, null, null, null, null);
     UserError s = assertThrows(UserError.class, () -> new WalkSpeeds(noSpeed, Body.EARTH));
     assertTrue(s.getMessage().contains("speed_function"), s.getMessage());
   }

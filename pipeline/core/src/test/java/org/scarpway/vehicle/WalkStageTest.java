@@ -19,7 +19,7 @@ class WalkStageTest {
   private static final GridSpec SPEC = Grounds.square(3, 5);
 
   private static Walker walker(String function, String equation, Double peakW, Double meanW) {
-    return new Walker(
+    return Walkers.walker(
         "w", function, List.of(), 0.8, 25, 0.5, 7, 1, 30.0, 80.0, equation, peakW, meanW);
   }
 
@@ -125,7 +125,7 @@ class WalkStageTest {
   @Test
   void tablesAreLinearBetweenTheirRowsAndHeldBeyond() {
     Walker w =
-        new Walker(
+        Walkers.walker(
             "t",
             null,
             List.of(

@@ -17,6 +17,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.WalkSpeeds;
 import org.scarpway.vehicle.Walker;
+import org.scarpway.vehicle.Walkers;
 import org.scarpway.vehicle.Walking;
 
 /** The peak rate is held to its time and the rest to what can be kept up, on one way home. */
@@ -29,7 +30,7 @@ class SustainedWalkTest {
   private static Walker walker(String equation, double wantedMs, double loadKg, double... limits) {
     List<Walker.SpeedAt> table =
         List.of(new Walker.SpeedAt(-20, wantedMs), new Walker.SpeedAt(20, wantedMs));
-    return new Walker(
+    return Walkers.walker(
         "w",
         null,
         table,

@@ -19,6 +19,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Walker;
+import org.scarpway.vehicle.Walkers;
 import org.scarpway.vehicle.Walking;
 
 /** Walks home along a lane and past one: every amount is a length times what a metre takes. */
@@ -131,7 +132,7 @@ class WalksHomeTest {
   void walksLongerThanAnyInSuitsWasPlannedForAreRemarkedUpon() {
     MoveField field = lane(Fields.grid(1, 121, 100, -50, -50), 300);
     Walker walker =
-        new Walker("w", null, List.of(), 1, 20, 0.5, 30, 0, null, null, null, null, null);
+        Walkers.walker("w", null, List.of(), 1, 20, 0.5, 30, 0, null, null, null, null, null);
     for (boolean suited : new boolean[] {true, false}) {
       Walking ground = new Walking(field, 121, 0, 0.5, 1, null, null, suited);
       WalkHome rules = WalkHome.of(walker, ground, List.of());
