@@ -5,7 +5,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Recalculates one way piece by piece; a piece is the part of a line in one cell. Sums are recorded
@@ -22,7 +22,7 @@ final class Drive {
   /** Distance (in cells) from the border of two cells within which a line may lie in either. */
   private static final double BORDER = 1e-6;
 
-  private final MoveField field;
+  private final TraversalCost field;
   private final Floats heightM;
   private final GridSpec spec;
   private final Headings headings;
@@ -39,7 +39,7 @@ final class Drive {
   private double reducedJ;
   private double startHeightM;
 
-  private Drive(MoveField field, Floats heightM) {
+  private Drive(TraversalCost field, Floats heightM) {
     this.field = field;
     this.heightM = heightM;
     this.spec = field.spec();
@@ -47,7 +47,7 @@ final class Drive {
   }
 
   /** Drives a way; {@code heightM} holds the height of each cell. */
-  static Drive along(Way way, MoveField field, Floats heightM) {
+  static Drive along(Way way, TraversalCost field, Floats heightM) {
     Drive d = new Drive(field, heightM);
     d.startHeightM = d.heightAt(way.row(0), way.col(0));
     d.note(d.cellAt(way.row(0), way.col(0)), way.row(0), way.col(0));
@@ -161,7 +161,7 @@ final class Drive {
     }
     double g = grade(in, east, north);
     double surface = Math.sqrt(1 + g * g);
-    GradeTable table = field.table(field.ground(in));
+    GradeTable table = field.table(field.soil(in));
     double way = way(in, east, north);
     double traction = table.tractionJPerM(g) + (way - 1) * table.tractionJPerM(0);
     nowS += sPerM * planM;
@@ -195,8 +195,10 @@ final class Drive {
   private double way(int in, double east, double north) {
     int k = headingBefore(east, north);
     double share = shareOfNext(k, east, north);
-    double low = field.way(in, k);
-    return share == 0 ? low : (1 - share) * low + share * field.way(in, (k + 1) % Headings.COUNT);
+    double low = field.pathRatio(in, k);
+    return share == 0
+        ? low
+        : (1 - share) * low + share * field.pathRatio(in, (k + 1) % Headings.COUNT);
   }
 
   private double timeSPerM(int in, double east, double north) {
@@ -206,7 +208,7 @@ final class Drive {
       return Double.POSITIVE_INFINITY;
     }
     double g = grade(in, east, north);
-    double speedMs = Math.min(field.speedCapMs(in), field.table(field.ground(in)).speedMs(g));
+    double speedMs = Math.min(field.speedCapMs(in), field.table(field.soil(in)).speedMs(g));
     return speedMs > 0
         ? Math.sqrt(1 + g * g) * way(in, east, north) / speedMs
         : Double.POSITIVE_INFINITY;

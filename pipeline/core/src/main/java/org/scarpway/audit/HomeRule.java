@@ -2,7 +2,7 @@ package org.scarpway.audit;
 
 import java.util.List;
 import org.scarpway.stage.Floats;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * The amounts that must be left at a place so that the crew gets home from there if the vehicle
@@ -39,7 +39,7 @@ public interface HomeRule {
   }
 
   /** A stay of given time and energy, followed by a way. */
-  record Part(double standsS, double standsJ, Way way, MoveField field, Floats heightM) {}
+  record Part(double standsS, double standsJ, Way way, TraversalCost field, Floats heightM) {}
 
   /**
    * Time above the rate that a walker can sustain.
@@ -47,7 +47,7 @@ public interface HomeRule {
    * @param field the walker, with seconds above that rate in place of energies
    * @param mostS limit on that time in one walk (s)
    */
-  record Peak(MoveField field, double mostS) {}
+  record Peak(TraversalCost field, double mostS) {}
 
   /**
    * The ways behind a requirement, one after the other: a walk, a ride, or a rescuer's way out and

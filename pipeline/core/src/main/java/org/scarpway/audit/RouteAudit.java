@@ -2,7 +2,7 @@ package org.scarpway.audit;
 
 import java.util.Locale;
 import org.scarpway.stage.Floats;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Recalculates one leg of a route and compares its time and energy with those that the route
@@ -24,7 +24,7 @@ public final class RouteAudit {
    * @return the fault; empty if the way can be driven with the stated time and energy
    */
   public static String of(
-      Way way, MoveField field, Floats heightM, double saidS, double saidJ, double scaleJ) {
+      Way way, TraversalCost field, Floats heightM, double saidS, double saidJ, double scaleJ) {
     Drive d = Drive.along(way, field, heightM);
     int last = d.moments() - 1;
     if (d.barred() != null) {

@@ -1,7 +1,7 @@
 package org.scarpway.audit;
 
 import org.scarpway.stage.Floats;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * A trip to be checked, claimed to break no rule.
@@ -17,6 +17,6 @@ public record Trip(
     double stayS,
     double changeS,
     Way home,
-    MoveField outField,
-    MoveField homeField,
+    TraversalCost outField,
+    TraversalCost homeField,
     Floats heightM) {}

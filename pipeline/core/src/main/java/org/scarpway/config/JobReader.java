@@ -118,16 +118,16 @@ public final class JobReader {
     Entry job = Entry.of(doc);
     reading.given(jobFile);
     Body body = BodyReader.read(job.get("body"), jobFile, reading);
-    DemRequest dem = DemSection.read(job.get("dem"), body, jobFile, reading);
-    TerrainSettings terrain = TerrainSection.read(job.get("terrain"), dem, problems);
+    DemRequest dem = DemSectionReader.read(job.get("dem"), body, jobFile, reading);
+    TerrainSettings terrain = TerrainSectionReader.read(job.get("terrain"), dem, problems);
     HazardSettings hazard = hazard(job.get("hazard"));
     List<Vehicle> vehicles = vehicles(job.get("vehicles"));
     requireConeOnEarth(job.get("vehicles"), vehicles, body);
     requireCrawl(job.get("terrain"), terrain, vehicles);
     requireError(job.get("confidence"), dem);
     Job.SoilSettings soils =
-        new SoilSection(jobFile, reading).read(job.get("soils"), vehicles, body);
-    Walker walker = SoilSection.onWorst(walker(job.get("walker")), soils, vehicles);
+        new SoilSectionReader(jobFile, reading).read(job.get("soils"), vehicles, body);
+    Walker walker = SoilSectionReader.onWorst(walker(job.get("walker")), soils, vehicles);
     List<Place> bases = bases(job.get("bases"));
     TargetsFile targets = targets(job.get("targets"), bases);
     if (dem != null) {
@@ -136,12 +136,12 @@ public final class JobReader {
     ReserveSettings reserves = new ReserveSettings(job.get("reserves"), vehicles, reading);
     JobNames names = names(job, vehicles, bases, targets);
     List<Job.ReachEntry> reach =
-        new ReachSection(names, job.get("rescue"), reserves, walker, problems)
+        new ReachSectionReader(names, job.get("rescue"), reserves, walker, problems)
             .read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
-        new CorridorSection(names, reserves, walker, problems).read(job.get("corridors"));
-    Job.SiteSettings sites = SiteSection.read(job.get("sites"), names, dem, problems);
-    Job.SearchSettings search = SearchSection.read(job.get("sites"), names, problems);
+        new CorridorSectionReader(names, reserves, walker, problems).read(job.get("corridors"));
+    Job.SiteSettings sites = SiteSectionReader.read(job.get("sites"), names, dem, problems);
+    Job.SearchSettings search = SearchSectionReader.read(job.get("sites"), names, problems);
     if (!problems.isEmpty()) {
       return null;
     }

@@ -90,8 +90,8 @@ public record DemProbe(
         warnings.add(note);
       }
     }
-    if (!plane && !world.shift().told().isEmpty()) {
-      warnings.add(world.shift().told());
+    if (!plane && !world.shift().note().isEmpty()) {
+      warnings.add(world.shift().note());
     }
     if (crs.isGeographic()) {
       warnings.add(

@@ -29,7 +29,7 @@ public final class DemReader {
    * Rounding step of heights (m) that is reported whatever the cell size: a third of the step a
    * wheel climbs. Own choice.
    */
-  private static final double TELLING_M = 0.1;
+  private static final double NOTED_M = 0.1;
 
   private DemReader() {}
 
@@ -112,7 +112,7 @@ public final class DemReader {
     }
     List<String> warnings = new ArrayList<>(source.notes());
     warnings.addAll(plan.notes());
-    String datum = plan.crs().isLocal() ? "" : WorldMap.of(plan.target()).shift().told();
+    String datum = plan.crs().isLocal() ? "" : WorldMap.of(plan.target()).shift().note();
     if (!datum.isEmpty()) {
       warnings.add(datum);
     }
@@ -205,7 +205,7 @@ public final class DemReader {
     boolean integers = h.dataType().contains("Int") || "Byte".equals(h.dataType());
     double step = Math.max(integers ? Math.abs(h.scale()) * unit : 0, survey.quantumM());
     double lost = survey.lostStepM(h);
-    if (step > 0.02 * cellM || step >= TELLING_M) {
+    if (step > 0.02 * cellM || step >= NOTED_M) {
       warnings.add(
           String.format(
               Locale.ROOT,

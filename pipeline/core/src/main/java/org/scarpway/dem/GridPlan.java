@@ -86,7 +86,7 @@ record GridPlan(
   }
 
   /** Adds a note if cells are finer than the source's, so that heights between are interpolated. */
-  static void tellIfFiner(
+  static void noteIfFiner(
       List<String> notes, double newX, double newY, double cellX, double cellY) {
     if (newX < cellX * (1 - 1e-6) || newY < cellY * (1 - 1e-6)) {
       notes.add(

@@ -14,16 +14,16 @@ import org.scarpway.stage.UserError;
 
 /**
  * Chooses the analysis grid, in metres on the ground. A projected source keeps its cells: on its
- * own map if no length is distorted by more than {@link LocalMapPlan#AS_IT_IS}, otherwise on the
- * same map rescaled so that it is true to scale in this area. That changes no height, while
- * resampling to another map smooths slopes, by 2 to 10 % on self-affine ground of Hurst exponent
- * 0.9 to 0.3 (measured). A source in degrees, and one whose scale differs by more than {@link
- * #MOST_OFF} from place to place or between directions, is resampled to a transverse Mercator map
- * centred on the window, on the file's own ellipsoid.
+ * own map if no length is distorted by more than {@link LocalMapPlan#NEGLIGIBLE_DISTORTION},
+ * otherwise on the same map rescaled so that it is true to scale in this area. That changes no
+ * height, while resampling to another map smooths slopes, by 2 to 10 % on self-affine ground of
+ * Hurst exponent 0.9 to 0.3 (measured). A source in degrees, and one whose scale differs by more
+ * than {@link #MOST_DISTORTION} from place to place or between directions, is resampled to a
+ * transverse Mercator map centred on the window, on the file's own ellipsoid.
  */
 final class GridPlanner {
-  /** Largest accepted scale error (relative); the run reports it. */
-  static final double MOST_OFF = 0.005;
+  /** Largest accepted scale distortion (relative); the run reports it. */
+  static final double MOST_DISTORTION = 0.005;
 
   private final HeightSource source;
   private final DemRequest request;
@@ -85,8 +85,10 @@ final class GridPlanner {
     MapScale scale = MapScale.of(crs, area.box(), source.name());
     double least = scale.least();
     double most = scale.most();
-    double off = scale.off();
-    if (off > LocalMapPlan.AS_IT_IS && most < Double.POSITIVE_INFINITY && crs.isPortable()) {
+    double distortion = scale.distortion();
+    if (distortion > LocalMapPlan.NEGLIGIBLE_DISTORTION
+        && most < Double.POSITIVE_INFINITY
+        && crs.isPortable()) {
       double[] box = area.box();
       double xM = (box[0] + box[2]) / 2 * crs.metresPerUnit();
       double yM = (box[1] + box[3]) / 2 * crs.metresPerUnit();
@@ -94,16 +96,16 @@ final class GridPlanner {
       MapCrs across = RedrawnMap.smaller(crs, scale.middleX(), 1, xM, yM);
       if (alike != null) {
         shrink(alike, scale.middle(), scale.middle(), xM, yM);
-        off = most / scale.middle() - 1;
+        distortion = most / scale.middle() - 1;
       } else if (across != null) {
         shrink(across, scale.middleX(), 1, xM, yM);
-        off =
+        distortion =
             Math.max(
                 scale.mostX() / scale.middleX() - 1,
                 Math.max(scale.mostY() - 1, 1 - scale.leastY()));
       }
     }
-    if (!(off <= MOST_OFF) || !crs.isPortable()) {
+    if (!(distortion <= MOST_DISTORTION) || !crs.isPortable()) {
       metric = null;
       notes.add(
           String.format(
@@ -111,7 +113,7 @@ final class GridPlanner {
               "'%s' stretches the ground by up to %.1f %%, and not alike everywhere; heights are"
                   + " carried over to a local transverse Mercator map",
               crs.name(),
-              100 * scale.off()));
+              100 * scale.distortion()));
       return false;
     }
     if (metric != null) {
@@ -125,7 +127,7 @@ final class GridPlanner {
               least,
               most));
     }
-    LocalMapPlan.tellOff(notes, off);
+    LocalMapPlan.noteScaleDistortion(notes, distortion);
     return true;
   }
 
@@ -188,7 +190,7 @@ final class GridPlanner {
     GridSpec spec =
         GridPlan.grid(
             source.name(), rows, cols, newX, newY, westM, northM, metric, request.maxCells());
-    GridPlan.tellIfFiner(notes, newX, newY, cellX, cellY);
+    GridPlan.noteIfFiner(notes, newX, newY, cellX, cellY);
     double north = grid.y0() * unitY + shiftYM;
     double west = grid.x0() * unitX + shiftXM;
     return new GridPlan(
@@ -229,7 +231,7 @@ final class GridPlanner {
             metric,
             request.maxCells());
     notes.add("the raster is rotated; heights are interpolated (bilinear) to a north-up grid");
-    GridPlan.tellIfFiner(notes, cellX, cellY, alongColM, alongRowM);
+    GridPlan.noteIfFiner(notes, cellX, cellY, alongColM, alongRowM);
     return new GridPlan(
         spec,
         metric,

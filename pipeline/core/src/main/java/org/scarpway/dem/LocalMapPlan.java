@@ -18,25 +18,26 @@ import org.scarpway.stage.UserError;
  * unless the job gives a size.
  */
 final class LocalMapPlan {
-  /** Scale error (relative) below which lengths count as true. */
-  static final double AS_IT_IS = 0.001;
+  /** Scale distortion (relative) below which lengths count as true. */
+  static final double NEGLIGIBLE_DISTORTION = 0.001;
 
-  /** Adds a note with the scale error if there is one. */
-  static void tellOff(List<String> notes, double off) {
-    if (off > AS_IT_IS) {
+  /** Adds a note with the scale distortion of the map if there is one. */
+  static void noteScaleDistortion(List<String> notes, double distortion) {
+    if (distortion > NEGLIGIBLE_DISTORTION) {
       notes.add(
           String.format(
               Locale.ROOT,
               "no flat map of this ground is true everywhere: lengths, times and slopes are off by"
                   + " up to %.2f %%, areas by up to %.2f %%, at its edges",
-              100 * off,
-              200 * off));
+              100 * distortion,
+              200 * distortion));
     }
   }
 
   /**
    * A transverse Mercator map stretches by 1 % at this angle from its meridian, acosh(1.01): with a
-   * central scale lower by half of that, lengths are off by {@link GridPlanner#MOST_OFF} at most.
+   * central scale lower by half of that, lengths are off by {@link GridPlanner#MOST_DISTORTION} at
+   * most.
    */
   private static final double MOST_REACH_RAD = 0.1413;
 
@@ -76,14 +77,14 @@ final class LocalMapPlan {
     MapCrs plain = crs.localAbout(lon0, lat0);
     double[] plainBox = request.window() == null ? localBox(plain) : windowBox(plain, mid);
     MapScale scale = MapScale.of(plain, plainBox, source.name());
-    boolean asItIs = scale.off() <= AS_IT_IS;
+    boolean asItIs = scale.distortion() <= NEGLIGIBLE_DISTORTION;
     double by = asItIs ? 1 : scale.middle();
     MapCrs local = asItIs ? plain : RedrawnMap.smaller(plain, by, by, 0, 0);
     double[] cells = sourceCellsM(centre);
     double cell =
         request.cellM() == null ? round3(Math.sqrt(cells[0] * cells[1])) : request.cellM();
     double[] box = request.window() == null ? localBox(local) : windowBox(local, mid);
-    tellOff(notes, scale.most() / by - 1);
+    noteScaleDistortion(notes, scale.most() / by - 1);
     double west = Math.floor(box[0] / cell + 1e-9) * cell;
     double north = Math.ceil(box[3] / cell - 1e-9) * cell;
     double rows = Math.ceil((north - box[1]) / cell - 1e-9);
@@ -100,7 +101,7 @@ final class LocalMapPlan {
             Digits.of(cell),
             local.name()));
     if (request.cellM() != null) {
-      GridPlan.tellIfFiner(notes, cell, cell, cells[0], cells[1]);
+      GridPlan.noteIfFiner(notes, cell, cell, cells[0], cells[1]);
     }
     double nearX = centre[0];
     double turn = crs.turnX();

@@ -56,7 +56,7 @@ record MapScale(
   }
 
   /** Largest relative error of a length if metres on the map are used as metres on the ground. */
-  double off() {
+  double distortion() {
     return Math.max(most - 1, 1 - least);
   }
 

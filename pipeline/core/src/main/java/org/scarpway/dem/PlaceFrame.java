@@ -91,7 +91,7 @@ public final class PlaceFrame {
       throw UserError.of(
           where,
           "longitude and latitude cannot be found on the elevation model ("
-              + world.shift().told()
+              + world.shift().note()
               + ")",
           "x and y of the raster's own system",
           "give the place as [x, y]");

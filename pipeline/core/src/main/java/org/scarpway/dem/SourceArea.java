@@ -45,7 +45,7 @@ final class SourceArea {
             "centre as lon, lat, which cannot be found on "
                 + source.name()
                 + " ("
-                + shift.told()
+                + shift.note()
                 + ")",
             "x, y of the raster's own system",
             "give the centre as [x, y]");

@@ -1,8 +1,8 @@
 /**
  * Computes how far a vehicle can drive and still come home, and where its route should be drawn:
  * accumulated cost surfaces of time, energy and distance, reachable areas under a home rule, and
- * least-cost corridors. Reads a {@link org.scarpway.vehicle.MoveField} and heights, returns grids,
- * paths and summary figures, all in SI units. Reads no file and does not depend on the job
+ * least-cost corridors. Reads a {@link org.scarpway.vehicle.TraversalCost} and heights, returns
+ * grids, paths and summary figures, all in SI units. Reads no file and does not depend on the job
  * configuration.
  *
  * <p>Subpackages, each depending only on those before it: {@code question} (requests and results),

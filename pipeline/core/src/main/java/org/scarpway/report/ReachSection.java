@@ -308,8 +308,8 @@ final class ReachSection {
       table.row(
           "N" + (table.rows().size() + 1),
           Figures.sig(p.widthM()),
-          Figures.km2(p.behindM2()),
-          Figures.fixed(p.behindPct(), 0),
+          Figures.km2(p.dependentAreaM2()),
+          Figures.fixed(p.dependentPct(), 0),
           p.targets().isEmpty() ? Figures.NONE : String.join(", ", p.targets()),
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0));

@@ -75,7 +75,7 @@ final class JobRun {
     log.stage("report");
     JobOutputs closing = new JobOutputs(lock, open, graph);
     boolean reuse = !options.fresh() && closing.holds();
-    OutputMessages messages = reuse ? closing.told() : closing.make(log);
+    OutputMessages messages = reuse ? closing.messages() : closing.make(log);
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), messages, wallS);
     store.trim();

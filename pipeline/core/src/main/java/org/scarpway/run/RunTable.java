@@ -52,7 +52,7 @@ final class RunTable {
           seconds,
           run.wallS(),
           cached + "/" + run.stages().size(),
-          run.told().warnings().size(),
+          run.messages().warnings().size(),
           run.failures().isEmpty() ? 0 : 3,
           run.failures().isEmpty() ? "done" : "failed: " + run.failures().get(0).getMessage());
     }

@@ -104,7 +104,7 @@ final class StageRunner {
       done(unit, StageOrigin.HERE, startNs);
       return new SoftCached<>(again);
     }
-    if (!fresh && store.give(unit.key(), folder)) {
+    if (!fresh && store.restore(unit.key(), folder)) {
       done(unit, StageOrigin.STORE, startNs);
       return new SoftCached<>(again);
     }
@@ -129,7 +129,7 @@ final class StageRunner {
   }
 
   private void keep(StageTask<?> unit, StageFolder folder) {
-    String trouble = store.keep(unit.key(), folder);
+    String trouble = store.put(unit.key(), folder);
     if (trouble != null) {
       log.note("[" + unit.id() + "] not kept for other jobs: " + trouble);
     }

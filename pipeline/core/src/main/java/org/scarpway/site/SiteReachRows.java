@@ -48,7 +48,7 @@ public final class SiteReachRows {
     boolean first = question == null;
     question = rows.request().name();
     for (Passage p : rows.passages()) {
-      lostPct = Math.max(lostPct, p.behindPct());
+      lostPct = Math.max(lostPct, p.dependentPct());
     }
     for (TargetReach t : rows.targets()) {
       if (!t.reached()) {

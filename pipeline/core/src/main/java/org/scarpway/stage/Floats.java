@@ -32,7 +32,7 @@ public abstract class Floats {
    */
   public static Floats of(int size, float value, ScratchFile file) {
     if (file != null) {
-      return new MostlyOne(size, value, file);
+      return new LazyFloats(size, value, file);
     }
     Floats all = new OnHeap(new float[size]);
     all.fill(value);
@@ -204,7 +204,7 @@ public abstract class Floats {
   }
 
   /** Pieces of a file that are allocated at the first write to them; for use by one thread only. */
-  private static final class MostlyOne extends Floats {
+  private static final class LazyFloats extends Floats {
     private static final int SHIFT = 14;
     private static final int PART = 1 << SHIFT;
 
@@ -213,7 +213,7 @@ public abstract class Floats {
     private final float[] before = new float[PART];
     private final int size;
 
-    private MostlyOne(int size, float value, ScratchFile file) {
+    private LazyFloats(int size, float value, ScratchFile file) {
       this.size = size;
       this.file = file;
       this.parts = new FloatBuffer[(int) ((size + PART - 1L) >> SHIFT)];

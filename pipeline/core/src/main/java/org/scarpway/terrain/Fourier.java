@@ -27,17 +27,17 @@ public final class Fourier {
     }
     this.rows = rows;
     this.cols = cols;
-    alongRow = turns(cols);
-    alongCol = rows == cols ? alongRow : turns(rows);
+    alongRow = twiddleFactors(cols);
+    alongCol = rows == cols ? alongRow : twiddleFactors(rows);
   }
 
-  private static double[][] turns(int n) {
-    double[][] turns = new double[2][n];
+  private static double[][] twiddleFactors(int n) {
+    double[][] twiddleFactors = new double[2][n];
     for (int i = 0; i < n; i++) {
-      turns[0][i] = StrictMath.cos(2 * Math.PI * i / n);
-      turns[1][i] = StrictMath.sin(2 * Math.PI * i / n);
+      twiddleFactors[0][i] = StrictMath.cos(2 * Math.PI * i / n);
+      twiddleFactors[1][i] = StrictMath.sin(2 * Math.PI * i / n);
     }
-    return turns;
+    return twiddleFactors;
   }
 
   /** Transforms in place; row-major. */
@@ -92,10 +92,10 @@ public final class Fourier {
     }
   }
 
-  private static void transform(double[] a, double[] b, double[][] turns) {
+  private static void transform(double[] a, double[] b, double[][] twiddleFactors) {
     int n = a.length;
-    double[] cos = turns[0];
-    double[] sin = turns[1];
+    double[] cos = twiddleFactors[0];
+    double[] sin = twiddleFactors[1];
     for (int half = 1; half < n; half *= 2) {
       int turn = n / (2 * half);
       for (int block = 0; block < n; block += 2 * half) {

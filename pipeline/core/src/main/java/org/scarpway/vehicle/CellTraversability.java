@@ -37,7 +37,7 @@ final class CellTraversability {
   private final float[] gradEast;
   private final float[] gradNorth;
   private final IsotropicLimits whole;
-  private final TroughAhead trough;
+  private final ApproachAngleCheck trough;
 
   /** The limits that the cells resolve. */
   final Resolution resolution;
@@ -133,7 +133,7 @@ final class CellTraversability {
     whole =
         new IsotropicLimits(
             limits, terrain, hazard, poses == null, resolution.roughnessDecides, allowances);
-    trough = new TroughAhead(limits.trough, spec, gradEast, gradNorth, allowances);
+    trough = new ApproachAngleCheck(limits.trough, spec, gradEast, gradNorth, allowances);
     tacks = new Tacks(spec);
     Headings headings = Headings.of(spec);
     for (int k = 0; k < Headings.COUNT; k++) {

@@ -259,7 +259,7 @@ public final class DriveModel {
   }
 
   /**
-   * Returns the lookup table for {@link MoveField}, covering at least the given grades. Its
+   * Returns the lookup table for {@link TraversalCost}, covering at least the given grades. Its
    * potential is regeneration x weight: braking never returns more than that per metre of height.
    */
   public GradeTable table(double steepestDownGrade, double steepestUpGrade) {

@@ -19,10 +19,10 @@ public final class FieldRows {
   private final Memory memory;
   private final ScratchFile file;
   private final Ints allowed;
-  private final TackWays.Finds tacked = new TackWays.Finds();
+  private final TackedHeadings.Finds tacked = new TackedHeadings.Finds();
   private Floats speedCapMs;
   private Floats detour;
-  private Bytes ground;
+  private Bytes soil;
   private GradeTable[] tables;
   private int done;
 
@@ -45,7 +45,7 @@ public final class FieldRows {
    * @param skipRows halo rows at the start of the strip, which are skipped
    * @param rows number of rows to append
    */
-  public void add(MoveField strip, int skipRows, int rows) {
+  public void add(TraversalCost strip, int skipRows, int rows) {
     int skip = skipRows * spec.cols();
     int n = rows * spec.cols();
     tables = strip.tables();
@@ -64,11 +64,11 @@ public final class FieldRows {
         detour.set(done + i, (float) strip.detour(skip + i));
       }
     }
-    if (strip.grounds() > 1) {
+    if (strip.soils() > 1) {
       // Every strip has the tables of all soils, in the same order.
-      ground = ground == null ? Bytes.of(spec.cells(), file) : ground;
+      soil = soil == null ? Bytes.of(spec.cells(), file) : soil;
       for (int i = 0; i < n; i++) {
-        ground.set(done + i, (byte) strip.ground(skip + i));
+        soil.set(done + i, (byte) strip.soil(skip + i));
       }
     }
     if (strip.tacks() != null) {
@@ -84,11 +84,11 @@ public final class FieldRows {
   }
 
   /** Returns the field; all rows must have been added. */
-  public MoveField field() {
+  public TraversalCost field() {
     if (done != spec.cells()) {
       throw new IllegalStateException(done + " of " + spec.cells() + " cells have come");
     }
-    return new MoveField(
+    return new TraversalCost(
         memory,
         spec,
         allowed,
@@ -96,8 +96,8 @@ public final class FieldRows {
         gradNorth,
         speedCapMs,
         detour,
-        TackWays.of(List.of(tacked)),
-        ground,
+        TackedHeadings.of(List.of(tacked)),
+        soil,
         tables);
   }
 }

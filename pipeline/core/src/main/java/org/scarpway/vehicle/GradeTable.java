@@ -28,7 +28,7 @@ public final class GradeTable {
    * @param tractionJPerM traction energy per surface metre (J/m); negative where braking returns
    *     energy
    * @param hotelW constant load while moving (W)
-   * @param potentialJPerM see {@link MoveField#potentialJPerM()}
+   * @param potentialJPerM see {@link TraversalCost#potentialJPerM()}
    */
   public GradeTable(
       double minGrade,

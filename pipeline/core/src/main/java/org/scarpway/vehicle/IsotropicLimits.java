@@ -17,7 +17,7 @@ final class IsotropicLimits {
    * True if the step was extrapolated over so many times its own length that it is a measure of
    * roughness but no evidence of a step that stops a vehicle.
    */
-  static boolean stepFarFetched(Terrain terrain) {
+  static boolean stepExtrapolatedTooFar(Terrain terrain) {
     if (terrain.extrapolation() == null || terrain.extrapolation().step() == null) {
       return false;
     }
@@ -36,7 +36,7 @@ final class IsotropicLimits {
   private final GridSpec spec;
   private final float[] heightM;
   private final float[] stepM;
-  private final boolean stepsTold;
+  private final boolean stepsMeasured;
   private final float[] roughnessM;
   private final boolean byRoughness;
   private final float[] convexityM;
@@ -78,7 +78,7 @@ final class IsotropicLimits {
     spec = terrain.gradEast().spec();
     heightM = terrain.heightM().values();
     stepM = limits.needsStep() ? terrain.stepM().values() : null;
-    stepsTold = !stepFarFetched(terrain);
+    stepsMeasured = !stepExtrapolatedTooFar(terrain);
     roughnessM = limits.needsRoughness() ? terrain.roughnessM().values() : null;
     convexityM = limits.needsConvexity() && byConvexity ? terrain.convexityM().values() : null;
     causes = hazard.causes().values();
@@ -171,12 +171,12 @@ final class IsotropicLimits {
     if (stepM != null && !buried) {
       // On cells that cannot separate steps from slopes, steps slow to the crawl speed like
       // roughness.
-      double leftM = stepsTold ? climbedM - allowances.stepLossM : climbedM;
+      double leftM = stepsMeasured ? climbedM - allowances.stepLossM : climbedM;
       double step = ratio(stepM[cell], leftM);
       if (step > FULL && stepsHold(cell)) {
         step = 1;
       }
-      note(Limit.STEP, stepsTold ? step : Math.min(1, step));
+      note(Limit.STEP, stepsMeasured ? step : Math.min(1, step));
     }
     if (convexityM != null && !buried) {
       double leftM = bellyM - allowances.z * allowances.convexitySigmaM;

@@ -40,7 +40,7 @@ public record Mobility(
     FloatGrid energyJm,
     FloatGrid margin01,
     FloatGrid noGo01,
-    MoveField field,
+    TraversalCost field,
     Unresolved unresolved,
     SlowGround slow,
     List<String> notes) {
@@ -67,7 +67,7 @@ public record Mobility(
       FloatGrid speedMs,
       FloatGrid energyJm,
       FloatGrid margin01,
-      MoveField field) {
+      TraversalCost field) {
     this(
         vehicle,
         cls,

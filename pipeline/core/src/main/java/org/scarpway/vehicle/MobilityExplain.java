@@ -185,12 +185,12 @@ public final class MobilityExplain {
       add(
           checks,
           Limit.STEP,
-          IsotropicLimits.stepFarFetched(terrain)
+          IsotropicLimits.stepExtrapolatedTooFar(terrain)
               ? "step height over the cells, where speed is down to crawl"
               : "step height",
           terrain.stepM(),
           cell,
-          IsotropicLimits.stepFarFetched(terrain) || allowances.stepOdds != null
+          IsotropicLimits.stepExtrapolatedTooFar(terrain) || allowances.stepOdds != null
               ? ofSoil(limits.stepM(t))
               : ofSoil(limits.stepM(t) - allowances.stepLossM));
     }
@@ -281,7 +281,7 @@ public final class MobilityExplain {
     double energy = Double.NaN;
     if (allowed) {
       slip = limits.model.slip(grade);
-      double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.longer[k] : 1;
+      double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.pathRatio[k] : 1;
       speed = Math.min(judge.capMs, table.speedMs(grade)) / way;
       energy =
           table.tractionJPerM(grade) + (way - 1) * table.tractionJPerM(0) + table.hotelW() / speed;

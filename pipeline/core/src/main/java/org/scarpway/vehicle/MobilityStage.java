@@ -93,7 +93,7 @@ public final class MobilityStage {
     FloatGrid headingsPct = FloatGrid.empty(spec);
     FloatGrid margin01 = FloatGrid.empty(spec);
     FloatGrid noGo01 = trust.errors() == null ? null : FloatGrid.empty(spec);
-    Queue<TackWays.Finds> tacked = new ConcurrentLinkedQueue<>();
+    Queue<TackedHeadings.Finds> tacked = new ConcurrentLinkedQueue<>();
     float[] detour = hazard.detourFactor().values();
     WheelLayout layout = CellTraversability.layout(vehicle, spec);
     Allowances allowances = Allowances.of(trust, terrain, layout);
@@ -110,7 +110,7 @@ public final class MobilityStage {
                     limits,
                     on -> new CellTraversability(on, terrain, hazard, layout, rule, allowances));
           }
-          TackWays.Finds tackedHere = new TackWays.Finds();
+          TackedHeadings.Finds tackedHere = new TackedHeadings.Finds();
           long tackedCells = 0;
           long narrowCells = 0;
           long unresolvedCells = 0;
@@ -143,7 +143,7 @@ public final class MobilityStage {
                   }
                 }
                 if (judge.tackBits != 0) {
-                  tackedHere.add(cell, judge.tackBits, judge.tacks.longer);
+                  tackedHere.add(cell, judge.tackBits, judge.tacks.pathRatio);
                   tackedCells += counted;
                 }
                 narrowCells += judge.narrow ? counted : 0;
@@ -168,9 +168,9 @@ public final class MobilityStage {
           progress.advance((long) (to - from) * spec.cols());
         });
 
-    TackWays tacks = TackWays.of(tacked);
-    MoveField field =
-        new MoveField(
+    TackedHeadings tacks = TackedHeadings.of(tacked);
+    TraversalCost field =
+        new TraversalCost(
             workers.memory(),
             spec,
             allowed,
@@ -179,7 +179,7 @@ public final class MobilityStage {
             capMs,
             detours(detour) ? detour : null,
             tacks,
-            limits.ground(),
+            limits.soilOf(),
             limits.tables());
     FloatGrid speedMs = FloatGrid.empty(spec);
     FloatGrid energyJm = FloatGrid.empty(spec);
@@ -278,8 +278,8 @@ public final class MobilityStage {
                   + " about %s m are not in the elevation model.",
               cellM, 2 * cellM));
     }
-    if (IsotropicLimits.stepFarFetched(terrain) && limits.needsStep()) {
-      notes.add(stepsNotTold(limits, counts, cellM));
+    if (IsotropicLimits.stepExtrapolatedTooFar(terrain) && limits.needsStep()) {
+      notes.add(stepsNotMeasured(limits, counts, cellM));
     }
     if (unresolved != null) {
       notes.add(unresolved.text());
@@ -310,7 +310,7 @@ public final class MobilityStage {
     return notes;
   }
 
-  private static String stepsNotTold(MoveLimits limits, MobilityCounts counts, double cellM) {
+  private static String stepsNotMeasured(MoveLimits limits, MobilityCounts counts, double cellM) {
     return Digits.text(
             "Cells of %s m do not tell steps from slopes: steps only slow, whether estimated or"
                 + " breaks as measured, and no ground is no-go for them.",

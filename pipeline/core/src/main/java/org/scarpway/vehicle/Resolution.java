@@ -66,7 +66,7 @@ final class Resolution {
       addSlopes(limits);
     }
     if (limits.needsStep()
-        && (IsotropicLimits.stepFarFetched(terrain) || !lengths.step().shows(spacingM))) {
+        && (IsotropicLimits.stepExtrapolatedTooFar(terrain) || !lengths.step().shows(spacingM))) {
       unresolved.add(Limit.STEP);
     }
     if (limits.needsConvexity() && !posed && !Lengths.atLength(lengths.convexityM(), wheelbaseM)) {

@@ -85,7 +85,7 @@ final class SoilLimits {
   }
 
   /** Table index per cell; null if there is one table. */
-  byte[] ground() {
+  byte[] soilOf() {
     return soilAt;
   }
 

@@ -7,12 +7,12 @@ import org.scarpway.grid.Headings;
  * Tacks through open windows that lie between two of the 32 headings. The open headings of a plane
  * lie in pairs of windows left and right of the fall line. Alternating between the two, as a boat
  * tacks, gives every direction between them at the speed of the convex hull of the polar speed
- * curve: one metre of advance in the direction theta off the fall line takes cos theta / cos psi
- * metres driven at psi. So where a window contains none of the 32 headings, the next heading
- * towards the fall line is opened with the distance multiplied by that factor. It gains the same
- * height, and no speed or energy is claimed that the window does not allow. Windows within half a
- * heading's spacing of the fall line (no heading lies between the pair) and factors above {@link
- * #MOST_FACTOR} stay closed.
+ * curve, which the literature calls the convexified speed profile: one metre of advance in the
+ * direction theta off the fall line takes cos theta / cos psi metres driven at psi. So where a
+ * window contains none of the 32 headings, the next heading towards the fall line is opened with
+ * the distance multiplied by that factor. It gains the same height, and no speed or energy is
+ * claimed that the window does not allow. Windows within half a heading's spacing of the fall line
+ * (no heading lies between the pair) and factors above {@link #MOST_FACTOR} stay closed.
  *
  * <p>Stores the last result; use one instance per thread.
  */
@@ -29,7 +29,7 @@ final class Tacks {
   int bits;
 
   /** Distance driven divided by distance of advance, for each of these headings. */
-  final double[] longer = new double[Headings.COUNT];
+  final double[] pathRatio = new double[Headings.COUNT];
 
   /** For each of these headings, the heading on the other side of the window. */
   final int[] beyond = new int[Headings.COUNT];
@@ -104,7 +104,7 @@ final class Tacks {
         double times = grade / middleGrade;
         if (times <= MOST_FACTOR) {
           bits |= 1 << in;
-          longer[in] = times;
+          pathRatio[in] = times;
           beyond[in] = out;
         }
       }

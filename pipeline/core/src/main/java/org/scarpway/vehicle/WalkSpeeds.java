@@ -172,7 +172,7 @@ public final class WalkSpeeds {
     return before.speedMs();
   }
 
-  /** Table for {@link MoveField}: speed, and metabolic energy per surface metre. */
+  /** Table for {@link TraversalCost}: speed, and metabolic energy per surface metre. */
   public GradeTable table() {
     return table(plannedW, this::joulesPerM);
   }

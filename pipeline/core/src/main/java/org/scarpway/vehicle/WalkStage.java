@@ -100,8 +100,8 @@ public final class WalkStage {
           progress.advance((long) (to - from) * cols);
         });
     progress.end();
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             workers.memory(), spec, allowed, east, north, null, null, null, null, speeds.table());
     double cellM = Math.max(spec.cellXM(), spec.cellYM());
     return new Walking(

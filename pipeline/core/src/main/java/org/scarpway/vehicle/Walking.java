@@ -17,7 +17,7 @@ import java.util.Locale;
  * @param suited true for walking in suits
  */
 public record Walking(
-    MoveField field,
+    TraversalCost field,
     long gentleCells,
     long steppedCells,
     double maxStepM,

@@ -3,7 +3,7 @@
  * binds, and the speed and energy of crossing it.
  *
  * <p>Reads terrain and hazard grids and the numbers of a vehicle, soil or walker file; produces
- * {@link org.scarpway.vehicle.Mobility} and {@link org.scarpway.vehicle.MoveField}. SI units;
+ * {@link org.scarpway.vehicle.Mobility} and {@link org.scarpway.vehicle.TraversalCost}. SI units;
  * angles in degrees in records, rise over run inside. Every limit is a bound on grade, on cross
  * grade, or on a value of the cell, so the headings that a slope leaves open are known in closed
  * form; windows between the 32 headings are used by tacking. Does not depend on routes, budgets or

@@ -11,9 +11,9 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Floats;
+import org.scarpway.vehicle.DetouredFields;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.LongerWays;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Which cells a straight line is driven in, how far in each, and how much longer than straight. */
 class DriveCellsTest {
@@ -27,7 +27,7 @@ class DriveCellsTest {
   }
 
   /** A speed of 0 bars a cell. */
-  private static MoveField field(double[] speedMs) {
+  private static TraversalCost field(double[] speedMs) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -35,10 +35,10 @@ class DriveCellsTest {
       allowed[i] = speedMs[i] > 0 ? -1 : 0;
       cap[i] = (float) speedMs[i];
     }
-    return new MoveField(SPEC, allowed, new float[n], new float[n], cap, null, flat(1e9));
+    return new TraversalCost(SPEC, allowed, new float[n], new float[n], cap, null, flat(1e9));
   }
 
-  private static Drive line(MoveField field, double r0, double c0, double r1, double c1) {
+  private static Drive line(TraversalCost field, double r0, double c0, double r1, double c1) {
     return Drive.along(new Way(new double[] {r0, r1}, new double[] {c0, c1}, null), field, LEVEL);
   }
 
@@ -149,7 +149,7 @@ class DriveCellsTest {
   /** The outer border of the ground belongs to the cells within. */
   @Test
   void theEdgeOfTheGroundCanBeDriven() {
-    MoveField field = field(all(2));
+    TraversalCost field = field(all(2));
     assertEquals(8, end(line(field, ROWS - 0.5, 2, ROWS - 0.5, 10)), 1e-9);
     assertEquals(8, end(line(field, -0.5, 2, -0.5, 10)), 1e-9);
     assertEquals(9, end(line(field, 9, COLS - 0.5, 3, COLS - 0.5)), 1e-9);
@@ -187,7 +187,7 @@ class DriveCellsTest {
       traction[i] = 300 + 1000 * g;
     }
     GradeTable table = new GradeTable(-0.5, 0.5, speed, traction, 50, 0);
-    MoveField field = LongerWays.field(SPEC, 0.1, -0.05, 1.25, tacked, table);
+    TraversalCost field = DetouredFields.field(SPEC, 0.1, -0.05, 1.25, tacked, table);
     SplittableRandom random = new SplittableRandom(14);
     for (int trial = 0; trial < 400; trial++) {
       // Every third along one of the headings itself: they lead to the ring four cells away.
@@ -249,7 +249,8 @@ class DriveCellsTest {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     Arrays.fill(allowed, -1);
-    MoveField field = new MoveField(SPEC, allowed, new float[n], new float[n], null, null, table);
+    TraversalCost field =
+        new TraversalCost(SPEC, allowed, new float[n], new float[n], null, null, table);
     SplittableRandom random = new SplittableRandom(16);
     for (int trial = 0; trial < 200; trial++) {
       double r0 = random.nextDouble(1, ROWS - 1);

@@ -10,7 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Against closed forms on planes, where a straight way costs what its grade says. */
 class DriveTest {
@@ -38,7 +38,7 @@ class DriveTest {
     return new GradeTable(-0.5, 0.5, speed, traction, HOTEL_W, WEIGHT_N);
   }
 
-  private static MoveField field(int allowed) {
+  private static TraversalCost field(int allowed) {
     int n = SPEC.cells();
     int[] bits = new int[n];
     float[] east = new float[n];
@@ -46,7 +46,7 @@ class DriveTest {
     Arrays.fill(bits, allowed);
     Arrays.fill(east, (float) RISE_EAST);
     Arrays.fill(north, (float) RISE_NORTH);
-    return new MoveField(SPEC, bits, east, north, null, null, table());
+    return new TraversalCost(SPEC, bits, east, north, null, null, table());
   }
 
   private static Floats plane() {
@@ -107,7 +107,7 @@ class DriveTest {
       Arrays.fill(bits, -1);
       bits[shutRow * 50 + shutCol] = 0;
       float[] level = new float[SPEC.cells()];
-      MoveField field = new MoveField(SPEC, bits, level, level, null, null, table());
+      TraversalCost field = new TraversalCost(SPEC, bits, level, level, null, null, table());
       Drive d =
           Drive.along(
               new Way(new double[] {r0, r1}, new double[] {c0, c1}, null), field, Floats.of(level));

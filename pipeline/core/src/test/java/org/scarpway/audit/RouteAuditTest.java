@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** 400 m of level road at 2 m/s, for 100 J/m and 50 W: 200 s and 50 000 J. */
 class RouteAuditTest {
@@ -23,8 +23,8 @@ class RouteAuditTest {
     float[] level = new float[SPEC.cells()];
     double[] speed = {2, 2};
     double[] traction = {100, 100};
-    MoveField road =
-        new MoveField(
+    TraversalCost road =
+        new TraversalCost(
             SPEC, allowed, level, level, null, null, new GradeTable(-1, 1, speed, traction, 50, 0));
     Way way = new Way(new double[] {0, 0}, new double[] {0, 400}, null);
     return RouteAudit.of(way, road, Floats.of(level), saidS, saidJ, 50_000);
@@ -35,8 +35,8 @@ class RouteAuditTest {
   void nothingIsEnoughForNoWay() {
     GridSpec spec = new GridSpec(1, 2, 1, 1, 0, 1, "");
     double[] two = {2, 2};
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             spec,
             new int[] {-1, -1},
             new float[2],

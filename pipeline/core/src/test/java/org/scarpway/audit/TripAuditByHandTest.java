@@ -18,7 +18,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * A level road of cells of 2 m in the second of three rows: 800 m out at 2 m/s for 100 J/m and 50 W
@@ -39,7 +39,7 @@ class TripAuditByHandTest {
   private static final double SLACK_J = 1300;
   private static final double SLACK_M = 8;
 
-  private static MoveField road(double speedMs, double jPerM, int shutCol) {
+  private static TraversalCost road(double speedMs, double jPerM, int shutCol) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     Arrays.fill(allowed, COLS, 2 * COLS, -1);
@@ -49,7 +49,7 @@ class TripAuditByHandTest {
     double[] speed = {speedMs, speedMs};
     double[] traction = {jPerM, jPerM};
     GradeTable table = new GradeTable(-1, 1, speed, traction, 50, 0);
-    return new MoveField(SPEC, allowed, new float[n], new float[n], null, null, table);
+    return new TraversalCost(SPEC, allowed, new float[n], new float[n], null, null, table);
   }
 
   private static Way way(int from, int to) {
@@ -58,8 +58,8 @@ class TripAuditByHandTest {
 
   private static Trip trip(int shutOut, int shutHome) {
     Floats level = Floats.of(new float[SPEC.cells()]);
-    MoveField out = road(2, 100, shutOut);
-    MoveField home = road(1, 150, shutHome);
+    TraversalCost out = road(2, 100, shutOut);
+    TraversalCost home = road(1, 150, shutHome);
     return new Trip("there", way(0, 400), 30, 20, way(400, 0), out, home, level);
   }
 
@@ -200,12 +200,12 @@ class TripAuditByHandTest {
     }
   }
 
-  private static Finding proved(Way way, MoveField field, double saidS, double mostJ) {
+  private static Finding proved(Way way, TraversalCost field, double saidS, double mostJ) {
     return proved(way, field, saidS, mostJ, NONE, null);
   }
 
   private static Finding proved(
-      Way way, MoveField field, double saidS, double mostJ, double mostM, Peak peak) {
+      Way way, TraversalCost field, double saidS, double mostJ, double mostM, Peak peak) {
     Part walk = new Part(0, 0, way, field, Floats.of(new float[SPEC.cells()]));
     Proof proof = Proof.walk(walk, saidS, mostJ, mostM, peak);
     return TripAudit.of(
@@ -222,7 +222,7 @@ class TripAuditByHandTest {
    */
   @Test
   void whatANeedRestsOnIsDriven() {
-    MoveField slow = road(0.5, 80, -1);
+    TraversalCost slow = road(0.5, 80, -1);
     Way way = way(50, 0);
     double saidS = (200 - 8) / 1.005;
     double mostJ = (18_000 - 720) / 1.005;
@@ -240,7 +240,7 @@ class TripAuditByHandTest {
   /** 100 m at 0.5 m/s; from column 20 on it is walked above the sustained rate. */
   @Test
   void lengthAndPeakOfAWalkAreHeld() {
-    MoveField slow = road(0.5, 80, -1);
+    TraversalCost slow = road(0.5, 80, -1);
     Way way = way(50, 0);
     int n = SPEC.cells();
     int[] allowed = new int[n];
@@ -250,8 +250,8 @@ class TripAuditByHandTest {
     GradeTable above = new GradeTable(-1, 1, speed, new double[] {2, 2}, 0, 0);
     byte[] ground = new byte[n];
     Arrays.fill(ground, COLS + 20, 2 * COLS, (byte) 1);
-    MoveField seconds =
-        new MoveField(SPEC, allowed, new float[n], new float[n], null, null, never)
+    TraversalCost seconds =
+        new TraversalCost(SPEC, allowed, new float[n], new float[n], null, null, never)
             .withTables(Bytes.of(ground), never, above);
     // 30.5 cells of 2 m from the middle of column 50 to the border of column 20: 122 s.
     double mostM = (100 - 4) / 1.005;
@@ -272,7 +272,7 @@ class TripAuditByHandTest {
   }
 
   private static Finding rescued(double mostS, double mostJ, double mostM, double mostWaitS) {
-    MoveField slow = road(0.5, 80, -1);
+    TraversalCost slow = road(0.5, 80, -1);
     Floats level = Floats.of(new float[SPEC.cells()]);
     List<Part> parts =
         List.of(
@@ -356,7 +356,8 @@ class TripAuditByHandTest {
     int[] allowed = new int[n];
     Arrays.fill(allowed, -1);
     GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {100, 100}, 50, 0);
-    MoveField field = new MoveField(SPEC, allowed, new float[n], new float[n], null, null, table);
+    TraversalCost field =
+        new TraversalCost(SPEC, allowed, new float[n], new float[n], null, null, table);
     Way way = new Way(new double[] {0, 0}, new double[] {0, 400}, null);
     Floats level = Floats.of(new float[n]);
     Trip trip = new Trip("", way, 0, 0, null, field, field, level);

@@ -10,7 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * A level road of 1000 cells of a metre, driven at 2 m/s for 100 J/m and 50 W, from its west end to
@@ -21,7 +21,7 @@ class TripAuditTest {
   private static final GridSpec SPEC = new GridSpec(1, 1001, 1, 1, 0, 1, "");
   private static final double INFINITE = Double.POSITIVE_INFINITY;
 
-  private static MoveField road(int shut) {
+  private static TraversalCost road(int shut) {
     int[] allowed = new int[SPEC.cells()];
     Arrays.fill(allowed, -1);
     if (shut >= 0) {
@@ -30,13 +30,13 @@ class TripAuditTest {
     float[] level = new float[SPEC.cells()];
     double[] speed = {2, 2};
     double[] traction = {100, 100};
-    return new MoveField(
+    return new TraversalCost(
         SPEC, allowed, level, level, null, null, new GradeTable(-1, 1, speed, traction, 50, 0));
   }
 
   private static Trip trip(int shut) {
     double[] row = {0, 0};
-    MoveField road = road(shut);
+    TraversalCost road = road(shut);
     Floats heights = Floats.of(new float[SPEC.cells()]);
     return new Trip(
         "there",
@@ -146,8 +146,8 @@ class TripAuditTest {
     double[] speed = {2, 2, 2};
     // 1000 J per metre of height either way, and nothing on the level.
     double[] traction = {-1000, 0, 1000};
-    MoveField hill =
-        new MoveField(
+    TraversalCost hill =
+        new TraversalCost(
             SPEC,
             allowed,
             east,

@@ -234,7 +234,9 @@ class MapTruthTest {
       double exact = moon.Inverse(a[1], a[0], b[1], b[0]).s12;
       worst = Math.max(worst, Math.abs(Math.hypot(g.cellXM(), g.cellYM()) / exact - 1));
     }
-    assertTrue(worst > LocalMapPlan.AS_IT_IS && worst < GridPlanner.MOST_OFF, "" + worst);
+    assertTrue(
+        worst > LocalMapPlan.NEGLIGIBLE_DISTORTION && worst < GridPlanner.MOST_DISTORTION,
+        "" + worst);
     assertTrue(dem.warnings().toString().contains("no flat map"), dem.warnings().toString());
   }
 }

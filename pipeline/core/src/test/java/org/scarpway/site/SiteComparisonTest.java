@@ -72,8 +72,8 @@ class SiteComparisonTest {
         List.of());
   }
 
-  private static Passage passage(double widthM, double behindPct) {
-    return new Passage(0, 0, widthM, 0, behindPct, List.of());
+  private static Passage passage(double widthM, double dependentPct) {
+    return new Passage(0, 0, widthM, 0, dependentPct, List.of());
   }
 
   private static TargetReach target(String name, double x, double y, double weight, boolean got) {

@@ -183,7 +183,7 @@ class ConfidenceCheck {
             closed += m.cls().values()[i] == Mobility.NO_GO ? 1 : 0;
             for (int k = 0; k < Headings.COUNT; k++) {
               // Tacks lead elsewhere: the heading itself is shut.
-              boolean own = m.field().allows(i, k) && m.field().way(i, k) == 1;
+              boolean own = m.field().allows(i, k) && m.field().pathRatio(i, k) == 1;
               shut[k] += own ? 0 : 1;
             }
           }

@@ -8,7 +8,6 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -16,12 +15,13 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.DriveModel;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -152,8 +152,8 @@ class HomeRuleCheck {
     ReachRequest request =
         new ReachRequest(
             "check", "base", 0, 0, budget, home, List.of(), stayS, RESCUE, kept, false);
-    MoveField drive = level(LINE, (x, y) -> DRIVE_MS);
-    Ground ground =
+    TraversalCost drive = level(LINE, (x, y) -> DRIVE_MS);
+    TraversalInput ground =
         Fields.ground(
                 drive, FloatGrid.empty(LINE), Fields.vehicle(null, new Vehicle.Crew(2, 4, lifeH)))
             .withLoaded(drive.withLoad(level(LINE, (x, y) -> LOADED_MS)));

@@ -22,7 +22,7 @@ import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Propagation against exact answers. Times in s, lengths in m, except where a row says hours and
@@ -275,7 +275,7 @@ class ReachCheck {
   @Test
   void constantDrift() {
     GridSpec g = grid(281, 281, 1, -140.5, -140.5);
-    MoveField field = Fields.drift(g, 5, 3);
+    TraversalCost field = Fields.drift(g, 5, 3);
     double[] out = timesOut(field, 0, 0);
     double[] home = timesHome(field, 0, 0);
     String source = "navigation in a constant wind, closed form";
@@ -352,7 +352,7 @@ class ReachCheck {
   @Test
   void twoReachesOverlap() {
     GridSpec g = grid(260, 360, 0.1, -13.05, -13.05);
-    MoveField flat = level(g, (x, y) -> 1);
+    TraversalCost flat = level(g, (x, y) -> 1);
     double[] a = timesOut(flat, 0, 0);
     int both5 = overlap(a, timesOut(flat, 5, 0), 10);
     int both10 = overlap(a, timesOut(flat, 10, 0), 10);
@@ -404,7 +404,7 @@ class ReachCheck {
 
   private static void hull(String id, String check, double grade, double barredDeg) {
     GridSpec g = grid(241, 241, 1, -120.5, -120.5);
-    MoveField field =
+    TraversalCost field =
         slope(g, 0, grade, ReachCheck::surfaceMs, k -> uphillDeg(k) >= barredDeg - 1e-6);
     double[] t = timesOut(field, 0, 0);
     int cells = 0;
@@ -445,7 +445,7 @@ class ReachCheck {
   void lengthAlongTheSurface() {
     double tan20 = Math.tan(Math.toRadians(20));
     GridSpec g = grid(101, 101, 1, -50.5, -50.5);
-    MoveField field = slope(g, 0, tan20, v -> 1, k -> true);
+    TraversalCost field = slope(g, 0, tan20, v -> 1, k -> true);
     ReachResult r = reach(field, HomeRule.NONE, new Budget(null, null, null), null);
     String source = "sqrt(1 + tan^2 S cos^2 psi)";
     Validation.near(
@@ -507,7 +507,7 @@ class ReachCheck {
   void radiusOfAction() {
     GridSpec g = grid(5, 2400, 20, -10, -50);
     double stretch = Math.sqrt(1.25);
-    MoveField field = slope(g, 0.5, 0, s -> (s > 0 ? 10 : 8) / 3.6 * stretch, k -> true);
+    TraversalCost field = slope(g, 0.5, 0, s -> (s > 0 ? 10 : 8) / 3.6 * stretch, k -> true);
     ReachResult r = reach(field, HomeRule.DRIVE_BACK, new Budget(36000.0, null, null), null);
     Validation.near(
         "6.3-radius-of-action",
@@ -521,7 +521,7 @@ class ReachCheck {
 
   private static double walkBackKm(double hours, double driveKmh, double walkKmh, double suitH) {
     GridSpec g = grid(5, 1500, 20, -10, -50);
-    MoveField walker = level(g, (x, y) -> walkKmh / 3.6);
+    TraversalCost walker = level(g, (x, y) -> walkKmh / 3.6);
     ReachResult r =
         reach(
             level(g, (x, y) -> driveKmh / 3.6),
@@ -543,7 +543,7 @@ class ReachCheck {
   }
 
   private static ReachResult reach(
-      MoveField field, HomeRule home, Budget budget, WalkHome walkHome) {
+      TraversalCost field, HomeRule home, Budget budget, WalkHome walkHome) {
     ReachRequest request = Fields.request("check", "base", 0, 0, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(

@@ -26,8 +26,8 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.SlopeClass;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.DriveModel;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -40,7 +40,7 @@ class RouteCheck {
   private static final String TERRAIN = "FM 34-130, ATP 2-01.3, terrain classes (from memory)";
 
   private static CorridorResult solve(
-      MoveField field, FloatGrid heightM, double turnM, Stop... stops) {
+      TraversalCost field, FloatGrid heightM, double turnM, Stop... stops) {
     Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
@@ -57,7 +57,7 @@ class RouteCheck {
     GridSpec g = Fields.grid(5, (int) Math.rint(planM / 10) + 5, 10, -25, -25);
     Stop low = new Stop("low", 0, 0);
     Stop high = new Stop("high", planM, 0);
-    MoveField field = Fields.slope(g, grade, 0, s -> 1, k -> true);
+    TraversalCost field = Fields.slope(g, grade, 0, s -> 1, k -> true);
     return RouteSurvey.legs(solve(field, Fields.heights(g, grade, 0), 0, low, high, low));
   }
 
@@ -131,7 +131,7 @@ class RouteCheck {
     };
     GridSpec g = Fields.grid(81, 121, 5, -2.5, -202.5);
     // A wall that ends in the open: the way comes back on its other side in one curve.
-    MoveField wall = Fields.level(g, (x, y) -> x > 150 && Math.abs(y) < 3 && x < 450 ? 0 : 1);
+    TraversalCost wall = Fields.level(g, (x, y) -> x > 150 && Math.abs(y) < 3 && x < 450 ? 0 : 1);
     FloatGrid flat = Fields.heights(g, 0, 0);
     Stop below = new Stop("below", 350, -20);
     Stop above = new Stop("above", 350, 20);
@@ -164,7 +164,7 @@ class RouteCheck {
         ROUTE,
         "C",
         kinked.tightestM() == 0 && kinked.curve() == RouteCurve.OBSTRUCTION);
-    MoveField open = Fields.level(g, (x, y) -> 1);
+    TraversalCost open = Fields.level(g, (x, y) -> 1);
     RouteLeg straight =
         RouteSurvey.legs(solve(open, flat, 0, new Stop("w", 50, 0), new Stop("e", 500, 0))).get(0);
     holds(
@@ -210,7 +210,7 @@ class RouteCheck {
   @Test
   void arcWhereTheSpeedGrows() {
     GridSpec g = Fields.grid(150, 250, 0.5, -10.25, -9.25);
-    MoveField field = Fields.level(g, (x, y) -> 1 + 0.1 * y);
+    TraversalCost field = Fields.level(g, (x, y) -> 1 + 0.1 * y);
     CorridorResult r =
         solve(field, Fields.heights(g, 0, 0), 0, new Stop("w", 0, 0), new Stop("e", 100, 0));
     double apexM = 0;
@@ -255,8 +255,8 @@ class RouteCheck {
       double x = spec.xM(i % spec.cols());
       allowed[i] = x > 30 && x < 90 && Math.abs(spec.yM(i / spec.cols())) < 0.6 ? 0 : -1;
     }
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             spec,
             allowed,
             new float[n],

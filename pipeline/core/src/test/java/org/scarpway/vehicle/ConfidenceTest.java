@@ -85,10 +85,10 @@ class ConfidenceTest {
   }
 
   /** A heading that a tack makes good is shut itself. */
-  private static int own(MoveField field, int cell) {
+  private static int own(TraversalCost field, int cell) {
     int bits = field.allowed(cell);
     for (int k = 0; k < Headings.COUNT; k++) {
-      if ((bits >>> k & 1) != 0 && field.way(cell, k) != 1) {
+      if ((bits >>> k & 1) != 0 && field.pathRatio(cell, k) != 1) {
         bits &= ~(1 << k);
       }
     }

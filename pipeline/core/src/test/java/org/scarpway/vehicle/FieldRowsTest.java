@@ -41,14 +41,14 @@ class FieldRowsTest {
   }
 
   /** Rows of the ground, what lies beyond the first and after the last of them included. */
-  private static MoveField strip(
+  private static TraversalCost strip(
       int first, int rows, boolean capped, boolean detoured, boolean tacked, GradeTable... tables) {
     int n = rows * COLS;
     int[] allowed = new int[n];
     float[] cap = new float[n];
     float[] around = new float[n];
     byte[] ground = new byte[n];
-    TackWays.Finds finds = new TackWays.Finds();
+    TackedHeadings.Finds finds = new TackedHeadings.Finds();
     double[] longer = new double[32];
     for (int i = 0; i < n; i++) {
       int cell = first * COLS + i;
@@ -61,7 +61,7 @@ class FieldRowsTest {
         finds.add(i, 0b101, longer);
       }
     }
-    return new MoveField(
+    return new TraversalCost(
         new Memory(),
         new GridSpec(rows, COLS, 1, 1, 0, rows, ""),
         allowed,
@@ -69,7 +69,7 @@ class FieldRowsTest {
         new float[n],
         capped ? cap : null,
         detoured ? around : null,
-        tacked ? TackWays.of(List.of(finds)) : null,
+        tacked ? TackedHeadings.of(List.of(finds)) : null,
         tables.length > 1 ? ground : null,
         tables);
   }
@@ -87,7 +87,7 @@ class FieldRowsTest {
     all.add(strip(2, 8, true, false, false, SOILS), 2, 3);
     all.add(strip(6, 5, false, true, false, SOILS), 1, 2);
     all.add(strip(8, 4, true, true, true, SOILS), 1, 3);
-    MoveField f = all.field();
+    TraversalCost f = all.field();
     assertTrue(f.beyondHeap());
     for (int i = 0; i < SPEC.cells(); i++) {
       int row = Math.floorDiv(i, COLS);
@@ -97,11 +97,11 @@ class FieldRowsTest {
       assertEquals(headings(i), f.allowed(i), "headings of cell " + i);
       assertEquals(capped ? capMs(i) : Float.POSITIVE_INFINITY, f.speedCapMs(i), "cap of " + i);
       assertEquals(detoured ? detour(i) : 1, f.detour(i), "detour of cell " + i);
-      assertEquals(soil(i), f.ground(i), "soil of cell " + i);
+      assertEquals(soil(i), f.soil(i), "soil of cell " + i);
       double way = (detoured ? detour(i) : 1.0) * (tacked ? 1 + i / 32.0 : 1);
-      assertEquals(way, f.way(i, 0), 1e-6, "tacks of cell " + i);
-      assertEquals(way, f.way(i, 2), 1e-6, "tacks of cell " + i);
-      assertEquals(detoured ? detour(i) : 1, f.way(i, 1), "no tacks on that heading of " + i);
+      assertEquals(way, f.pathRatio(i, 0), 1e-6, "tacks of cell " + i);
+      assertEquals(way, f.pathRatio(i, 2), 1e-6, "tacks of cell " + i);
+      assertEquals(detoured ? detour(i) : 1, f.pathRatio(i, 1), "no tacks on that heading of " + i);
     }
   }
 
@@ -111,12 +111,12 @@ class FieldRowsTest {
     all.add(strip(0, 7, false, false, false, SOILS[1]), 0, 6);
     assertThrows(IllegalStateException.class, all::field);
     all.add(strip(5, 7, false, false, false, SOILS[1]), 1, 6);
-    MoveField f = all.field();
+    TraversalCost f = all.field();
     assertFalse(f.capped() || f.detoured());
-    assertEquals(1, f.grounds());
-    assertEquals(0, f.ground(7));
+    assertEquals(1, f.soils());
+    assertEquals(0, f.soil(7));
     assertEquals(2, f.table(0).speedMs(0));
-    assertEquals(1, f.way(50, 0));
+    assertEquals(1, f.pathRatio(50, 0));
     assertEquals(headings(59), f.allowed(59));
   }
 }

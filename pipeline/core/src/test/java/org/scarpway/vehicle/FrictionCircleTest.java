@@ -138,7 +138,7 @@ class FrictionCircleTest {
             double cross = ge * headings.north(k) - gn * headings.east(k);
             double taken = d.taken(grade, cross);
             boolean straight = grade <= limits.tractionUp && -grade <= limits.tractionDown;
-            if (m.field().allows(cell, k) && m.field().way(cell, k) == 1) {
+            if (m.field().allows(cell, k) && m.field().pathRatio(cell, k) == 1) {
               assertTrue(taken <= 1.01 && straight, d + ", slope " + t + ", heading " + k);
               open++;
             } else if (straight && taken > 1.01) {

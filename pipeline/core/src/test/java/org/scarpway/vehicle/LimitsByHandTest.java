@@ -140,7 +140,7 @@ class LimitsByHandTest {
       for (int k = 0; k < Headings.COUNT; k++) {
         double[] uses = limits.uses(slopeDeg, azimuthDeg - Headings.of(spec).azimuthDeg(k));
         double use = most(uses);
-        boolean open = m.field().allows(cell, k) && m.field().way(cell, k) == 1;
+        boolean open = m.field().allows(cell, k) && m.field().pathRatio(cell, k) == 1;
         if (Math.abs(use - 1) > 2e-3) {
           assertEquals(use < 1, open, where + ", heading " + k + ", use " + use);
           counts[use < 1 ? 0 : 1]++;

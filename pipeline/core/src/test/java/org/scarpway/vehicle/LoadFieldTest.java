@@ -42,11 +42,16 @@ class LoadFieldTest {
   private static final GradeTable SLOW =
       new GradeTable(-1, 1, new double[] {0.5, 0.5}, new double[] {100, 100}, 50, 10);
 
-  private static MoveField field(
-      GridSpec spec, int[] bits, float[] caps, TackWays tacks, byte[] soils, GradeTable... tables) {
+  private static TraversalCost field(
+      GridSpec spec,
+      int[] bits,
+      float[] caps,
+      TackedHeadings tacks,
+      byte[] soils,
+      GradeTable... tables) {
     float[] east = {0.3f, 0.3f, 0.3f, 0.3f};
     float[] north = {0.4f, 0.4f, 0.4f, 0.4f};
-    return new MoveField(
+    return new TraversalCost(
         new Memory(),
         spec,
         bits,
@@ -59,15 +64,15 @@ class LoadFieldTest {
         tables);
   }
 
-  private static TackWays tacks(int cell, int heading, double longer) {
+  private static TackedHeadings tacks(int cell, int heading, double longer) {
     double[] by = new double[32];
     by[heading] = longer;
-    TackWays.Finds finds = new TackWays.Finds();
+    TackedHeadings.Finds finds = new TackedHeadings.Finds();
     finds.add(cell, 1 << heading, by);
-    return TackWays.of(List.of(finds));
+    return TackedHeadings.of(List.of(finds));
   }
 
-  private static MoveField light() {
+  private static TraversalCost light() {
     int west = 1 << WEST;
     return field(
         SPEC,
@@ -79,7 +84,7 @@ class LoadFieldTest {
         SLOW);
   }
 
-  private static MoveField heavy() {
+  private static TraversalCost heavy() {
     int north = 1 << NORTH;
     return field(
         SPEC,
@@ -93,7 +98,7 @@ class LoadFieldTest {
 
   @Test
   void aLoadLeavesWhatBothAllow() {
-    MoveField both = light().withLoad(heavy());
+    TraversalCost both = light().withLoad(heavy());
     assertEquals(-1, both.allowed(0));
     assertEquals(~(1 << WEST | 1 << NORTH), both.allowed(1));
     assertFalse(both.allows(1, WEST) || both.allows(1, NORTH));
@@ -103,12 +108,12 @@ class LoadFieldTest {
     assertEquals(FREE, both.speedCapMs(2));
     assertEquals(8, both.speedCapMs(3));
     // Tacks and soils of the loaded vehicle: its window is the narrower one.
-    assertEquals(1.5, both.way(0, EAST));
-    assertEquals(1, both.way(0, NORTH));
-    assertEquals(1, both.ground(3));
-    assertEquals(0, both.ground(2));
+    assertEquals(1.5, both.pathRatio(0, EAST));
+    assertEquals(1, both.pathRatio(0, NORTH));
+    assertEquals(1, both.soil(3));
+    assertEquals(0, both.soil(2));
     // Around rocks twice the way, as without the load.
-    assertEquals(2, both.way(2, SOUTH));
+    assertEquals(2, both.pathRatio(2, SOUTH));
     for (int k = 0; k < 32; k += 8) {
       assertEquals(light().grade(2, k), both.grade(2, k));
     }
@@ -116,7 +121,7 @@ class LoadFieldTest {
 
   @Test
   void aLoadTakesTheLowerSpeedAndTheHigherEnergy() {
-    MoveField both = light().withLoad(heavy());
+    TraversalCost both = light().withLoad(heavy());
     // Uphill north, 0.4: 3 - 0.8 and 2 - 0.4 m/s, 180 and 270 J/m; south 3.8 and 2.4, 20 and 70.
     double length = Math.sqrt(1.16);
     assertEquals(2 * length / 1.6, both.timeSPerM(2, NORTH), 1e-6);
@@ -129,7 +134,7 @@ class LoadFieldTest {
     // West, down 0.3: 2.3 m/s, but 0.6 by the cap of the loaded vehicle.
     assertEquals(Math.sqrt(1.09) / 0.6, both.timeSPerM(0, WEST), 1e-6);
     assertEquals(Math.sqrt(1.16) / 0.5, both.timeSPerM(3, NORTH), 1e-6);
-    assertEquals(2, both.grounds());
+    assertEquals(2, both.soils());
     // Height that is paid for once: without the load.
     assertEquals(400, both.table(0).potentialJPerM());
     assertEquals(10, both.table(1).potentialJPerM());
@@ -141,16 +146,16 @@ class LoadFieldTest {
     byte[] soils = new byte[4];
     int[] all = {-1, -1, -1, -1};
     float[] caps = {1, 1, 1, 1};
-    MoveField elsewhere = field(other, all, caps, null, soils, HEAVY, SLOW);
-    MoveField oneSoil = field(SPEC, all, caps, null, soils, HEAVY);
+    TraversalCost elsewhere = field(other, all, caps, null, soils, HEAVY, SLOW);
+    TraversalCost oneSoil = field(SPEC, all, caps, null, soils, HEAVY);
     assertThrows(IllegalArgumentException.class, () -> light().withLoad(elsewhere));
     assertThrows(IllegalArgumentException.class, () -> light().withLoad(oneSoil));
   }
 
   @Test
   void whatAFieldHolds() {
-    TackWays tacks = tacks(0, NORTH, 1.25);
-    MoveField f =
+    TackedHeadings tacks = tacks(0, NORTH, 1.25);
+    TraversalCost f =
         field(
             SPEC,
             new int[] {1, 2, 3, 4},
@@ -164,7 +169,7 @@ class LoadFieldTest {
     assertTrue(f.capped() && f.detoured() && !f.beyondHeap());
     assertNull(f.scratch(1));
     assertArrayEquals(new GradeTable[] {LIGHT, SLOW}, f.tables());
-    assertSame(SLOW, f.table(f.ground(1)));
+    assertSame(SLOW, f.table(f.soil(1)));
     assertEquals(0.3f, f.gradEast(1));
     assertEquals(0.4f, f.gradNorth(1));
     assertEquals(4, f.speedCapMs(3));
@@ -177,16 +182,17 @@ class LoadFieldTest {
     // No energy at all is no gain either.
     assertFalse(
         f.withTables(new GradeTable(-1, 1, new double[] {1, 1}, new double[2], 0, 0)).gains());
-    MoveField swapped = f.withTables(Bytes.of(new byte[] {1, 0, 1, 0}), LIGHT, SLOW);
-    assertEquals(1, swapped.ground(0));
-    assertEquals(0, swapped.ground(1));
+    TraversalCost swapped = f.withTables(Bytes.of(new byte[] {1, 0, 1, 0}), LIGHT, SLOW);
+    assertEquals(1, swapped.soil(0));
+    assertEquals(0, swapped.soil(1));
     assertEquals(2, swapped.allowed(1));
-    MoveField bare = new MoveField(SPEC, new int[4], new float[4], new float[4], null, null, LIGHT);
+    TraversalCost bare =
+        new TraversalCost(SPEC, new int[4], new float[4], new float[4], null, null, LIGHT);
     assertFalse(bare.capped() || bare.detoured());
     assertNull(bare.tacks());
     assertEquals(FREE, bare.speedCapMs(0));
     assertEquals(1, bare.detour(0));
-    assertEquals(1, bare.way(0, EAST));
+    assertEquals(1, bare.pathRatio(0, EAST));
   }
 
   /** Where headings lie in a scratch file, what is worked out on them goes there as well. */
@@ -196,7 +202,7 @@ class LoadFieldTest {
     Ints bits = Ints.of(4, file);
     bits.set(2, 5);
     Floats east = Floats.of(4, file);
-    MoveField f = new MoveField(SPEC, bits, east, east, null, LIGHT);
+    TraversalCost f = new TraversalCost(SPEC, bits, east, east, null, LIGHT);
     assertTrue(f.beyondHeap());
     assertNotNull(f.scratch(1));
     assertTrue(f.withLoad(f).beyondHeap());

@@ -56,9 +56,9 @@ class LoadTest {
               300 + random.nextInt(900),
               random.nextBoolean() ? 0 : 0.4,
               round % 2 == 0 ? loose : null);
-      MoveField light = field(v, new Random(round));
-      MoveField own = field(v.withLoad(360), new Random(round));
-      MoveField loaded = light.withLoad(own);
+      TraversalCost light = field(v, new Random(round));
+      TraversalCost own = field(v.withLoad(360), new Random(round));
+      TraversalCost loaded = light.withLoad(own);
       for (int cell = 0; cell < SPEC.cells(); cell++) {
         for (int k = 0; k < Headings.COUNT; k++) {
           double s = loaded.timeSPerM(cell, k);
@@ -78,7 +78,7 @@ class LoadTest {
   }
 
   /** Cells of random gradients with the headings that the vehicle's own drive carries. */
-  private static MoveField field(Vehicle v, Random random) {
+  private static TraversalCost field(Vehicle v, Random random) {
     DriveModel drive = new DriveModel(v, MOON);
     double up = Math.min(drive.steepestDrivenGrade(), drive.steepestPoweredGrade());
     int n = SPEC.cells();
@@ -97,6 +97,6 @@ class LoadTest {
       }
     }
     GradeTable table = drive.table(3, Math.min(3, Math.max(0.1, up)));
-    return new MoveField(SPEC, allowed, east, north, cap, new byte[n], table);
+    return new TraversalCost(SPEC, allowed, east, north, cap, new byte[n], table);
   }
 }

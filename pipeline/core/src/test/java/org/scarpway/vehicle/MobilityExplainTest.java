@@ -225,7 +225,7 @@ class MobilityExplainTest {
           assertEquals(length / m.field().timeSPerM(MIDDLE, k), h.speedMs(), 1e-5);
           double joules = m.field().energyJPerM(MIDDLE, k) / length;
           assertEquals(joules, h.energyJm(), 1e-5 * joules);
-          assertEquals(m.field().way(MIDDLE, k) > 1, h.byTacks());
+          assertEquals(m.field().pathRatio(MIDDLE, k) > 1, h.byTacks());
           tacked += h.byTacks() ? 1 : 0;
         }
       }

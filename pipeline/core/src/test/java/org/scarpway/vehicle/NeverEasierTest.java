@@ -87,8 +87,8 @@ class NeverEasierTest {
         double after = b.field().timeSPerM(cell, k);
         // Tacks on a heading that was open only between its windows are compared with the hull of
         // all headings by TacksTest; here with what the cell's own headings give.
-        boolean ownBefore = a.field().allows(cell, k) && a.field().way(cell, k) == 1;
-        boolean ownAfter = b.field().allows(cell, k) && b.field().way(cell, k) == 1;
+        boolean ownBefore = a.field().allows(cell, k) && a.field().pathRatio(cell, k) == 1;
+        boolean ownAfter = b.field().allows(cell, k) && b.field().pathRatio(cell, k) == 1;
         assertTrue(!ownAfter || ownBefore, where + " heading " + k);
         if (anyHeading && ownBefore) {
           assertTrue(after >= before * (1 - 1e-6), where + " heading " + k);

@@ -108,10 +108,10 @@ class ResolutionTest {
       Extrapolation.Scale scale = new Extrapolation.Scale(fromM, 2.6, 0.5, 0.4);
       Terrain t = terrain(3, 1, 1, 2.6, 3, 3, new Extrapolation(null, null, scale));
       assertHidden(t, false, fromM > 10.4 ? List.of(Limit.STEP) : List.of());
-      assertEquals(fromM > 10.4, IsotropicLimits.stepFarFetched(t));
+      assertEquals(fromM > 10.4, IsotropicLimits.stepExtrapolatedTooFar(t));
     }
     Terrain t = terrain(3, 1, 1, 2.6, 3, 3, new Extrapolation(null, null, null));
-    assertFalse(IsotropicLimits.stepFarFetched(t));
+    assertFalse(IsotropicLimits.stepExtrapolatedTooFar(t));
   }
 
   @Test

@@ -30,7 +30,7 @@ class StepsOnFootTest {
         "w", "tobler", List.of(), 1, 20, maxStepM, 7, 1, null, null, null, null, null);
   }
 
-  private static MoveField walk(Terrain t, double maxStepM) {
+  private static TraversalCost walk(Terrain t, double maxStepM) {
     Hazard none = Grounds.noHazard(t.heightM().spec());
     try (Workers workers = new Workers(1)) {
       return WalkStage.compute(
@@ -91,9 +91,9 @@ class StepsOnFootTest {
     int crossed = 0;
     for (int i = 0; i < 300; i++) {
       Wall w = new Wall(random, new double[] {1, 5, 10}[i % 3], random.nextDouble() * 12);
-      MoveField above = walk(w.ground, w.heightM - 0.01);
+      TraversalCost above = walk(w.ground, w.heightM - 0.01);
       assertFalse(w.crossed(above), () -> "wall of " + w.heightM + " m crossed");
-      MoveField lower = walk(w.ground, 0.2);
+      TraversalCost lower = walk(w.ground, 0.2);
       for (int cell = 0; cell < N * N; cell++) {
         assertTrue(lower.allowed(cell) == 0 || above.allowed(cell) != 0);
       }
@@ -108,11 +108,11 @@ class StepsOnFootTest {
     Random random = new Random(4);
     for (int i = 0; i < 40; i++) {
       Wall w = new Wall(random, 5, random.nextDouble() * 15);
-      MoveField before = walk(w.ground, 0.5);
+      TraversalCost before = walk(w.ground, 0.5);
       for (int k = 0; k < 6; k++) {
         w.ground.heightM().values()[random.nextInt(N * N)] = Float.NaN;
       }
-      MoveField after = walk(w.ground, 0.5);
+      TraversalCost after = walk(w.ground, 0.5);
       for (int cell = 0; cell < N * N; cell++) {
         assertTrue(after.allowed(cell) == 0 || before.allowed(cell) != 0);
         assertTrue(after.allowed(cell) == 0 || !Float.isNaN(w.ground.heightM().values()[cell]));
@@ -124,7 +124,7 @@ class StepsOnFootTest {
   @Test
   void stripsGiveWhatTheWholeGives() {
     Wall w = new Wall(new Random(5), 5, 10);
-    MoveField whole = walk(w.ground, 0.5);
+    TraversalCost whole = walk(w.ground, 0.5);
     for (int row = 0; row < N; row++) {
       int from = Math.max(0, row - WalkStage.HALO_ROWS);
       int to = Math.min(N, row + 1 + WalkStage.HALO_ROWS);
@@ -206,7 +206,7 @@ class StepsOnFootTest {
     }
 
     /** Whether open cells lead from one side to the other. */
-    boolean crossed(MoveField field) {
+    boolean crossed(TraversalCost field) {
       boolean[] seen = new boolean[N * N];
       ArrayDeque<Integer> queue = new ArrayDeque<>();
       for (int cell = 0; cell < N * N; cell++) {

@@ -144,7 +144,7 @@ class TacksTest {
         double north = t * headings.north(k);
         tacks.find(east, north, t, bounds);
         int bits = tacks.bits;
-        double[] longer = tacks.longer.clone();
+        double[] longer = tacks.pathRatio.clone();
         tacked += Integer.bitCount(bits);
         for (double hair : new double[] {1e-300, 1e-18, 1e-16, 1e-14, 1e-12}) {
           for (int side = -1; side <= 1; side += 2) {
@@ -152,7 +152,7 @@ class TacksTest {
             assertEquals(bits, tacks.bits, "fall line " + k + ", " + side * hair);
             for (int h = 0; h < Headings.COUNT; h++) {
               if ((bits >>> h & 1) != 0) {
-                assertEquals(longer[h], tacks.longer[h], 1e-9);
+                assertEquals(longer[h], tacks.pathRatio[h], 1e-9);
               }
             }
           }

@@ -191,7 +191,7 @@ class TipOverTest {
       double cross = ge * headings.north(k) - gn * headings.east(k);
       boolean inside = stands(hull, heightM, grade * (1 - 1e-4), cross * (1 - 1e-4));
       boolean surely = stands(hull, heightM, grade * (1 + 1e-4), cross * (1 + 1e-4));
-      boolean own = m.field().allows(cell, k) && m.field().way(cell, k) == 1;
+      boolean own = m.field().allows(cell, k) && m.field().pathRatio(cell, k) == 1;
       assertTrue(!surely || own, "heading " + k + " is shut on " + ge + ", " + gn);
       assertTrue(!own || inside, "heading " + k + " is open on " + ge + ", " + gn);
       some |= own;

@@ -23,7 +23,7 @@ class WalkStageTest {
         "w", function, List.of(), 0.8, 25, 0.5, 7, 1, 30.0, 80.0, equation, peakW, meanW);
   }
 
-  private static MoveField run(Terrain t, Hazard h, Walker w) {
+  private static TraversalCost run(Terrain t, Hazard h, Walker w) {
     try (Workers workers = new Workers(1)) {
       return WalkStage.compute(t, h.causes(), w, Body.MOON, workers, Progress.NONE).field();
     }
@@ -32,7 +32,7 @@ class WalkStageTest {
   @Test
   void speedIsTheFunctionTimesTheScale() {
     Terrain t = Grounds.plane(SPEC, 0, 0.1);
-    MoveField f = run(t, Grounds.noHazard(SPEC), walker("tobler", null, null, null));
+    TraversalCost f = run(t, Grounds.noHazard(SPEC), walker("tobler", null, null, null));
     double up = 0.8 * WalkingFunction.TOBLER.speedMs(0.1);
     assertEquals(Math.sqrt(1.01) / up, f.timeSPerM(4, 0), 1e-6);
     double down = 0.8 * WalkingFunction.TOBLER.speedMs(-0.1);
@@ -49,7 +49,7 @@ class WalkStageTest {
     flat.gradEast().values()[4] = Float.NaN;
     Hazard h = Grounds.noHazard(SPEC);
     h.causes().values()[3] = (byte) Hazard.Cause.KEEP_OUT.bit();
-    MoveField f = run(flat, h, w);
+    TraversalCost f = run(flat, h, w);
     assertEquals(0, f.allowed(4));
     assertEquals(0, f.allowed(3));
     assertEquals(-1, f.allowed(2));
@@ -76,7 +76,7 @@ class WalkStageTest {
           h.causes().values()[i] = (byte) Hazard.Cause.KEEP_OUT.bit();
         }
       }
-      MoveField field = run(t, h, w);
+      TraversalCost field = run(t, h, w);
       for (int i = 0; i < spec.cells(); i++) {
         OnFoot here = WalkStage.at(t, h.causes(), w, Body.MOON, i);
         assertEquals(field.allowed(i) != 0, here.walkable(), "trial " + trial + " cell " + i);

@@ -13,13 +13,13 @@ import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
 import org.scarpway.hazard.RockParams;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -107,7 +107,7 @@ public final class AreaInReach {
             new Rescue(0, 0, 0, 0),
             new Reserves(tenth, tenth, tenth, tenth),
             false);
-    Ground ground = new Ground(mobility, dem.heightM());
+    TraversalInput ground = new TraversalInput(mobility, dem.heightM());
     return ReachSolver.solve(question, ground, null, List.of(), workers, Progress.NONE);
   }
 }

@@ -33,12 +33,12 @@ public final class DatumShift {
 
   private final DatumTransform transform;
   private final double accuracyM;
-  private final String told;
+  private final String note;
 
-  private DatumShift(DatumTransform transform, double accuracyM, String told) {
+  private DatumShift(DatumTransform transform, double accuracyM, String note) {
     this.transform = transform;
     this.accuracyM = accuracyM;
-    this.told = told;
+    this.note = note;
   }
 
   /**
@@ -95,7 +95,7 @@ public final class DatumShift {
     double accuracyM = Math.max(s.accuracyM(), Math.ceil(choice.offM()));
     GeographicPart geo = crs.geographicPart();
     DatumTransform transform = DatumTransform.by(geo.body(), s);
-    String told =
+    String note =
         String.format(
             Locale.ROOT,
             "longitude and latitude are WGS 84; datum '%s' is carried over by EPSG transformation"
@@ -104,7 +104,7 @@ public final class DatumShift {
             s.operation(),
             s.statesAccuracy() ? text(accuracyM) + " m" : "not stated");
     boolean silent = !transform.moves() && accuracyM <= 1;
-    return new DatumShift(transform, accuracyM, silent ? "" : told + contradiction(choice));
+    return new DatumShift(transform, accuracyM, silent ? "" : note + contradiction(choice));
   }
 
   private static String contradiction(ShiftChoice choice) {
@@ -146,8 +146,8 @@ public final class DatumShift {
   /**
    * One line for users that names the transformation and its accuracy; empty if none is applied.
    */
-  public String told() {
-    return told;
+  public String note() {
+    return note;
   }
 
   /** Stated accuracy (m): 0 if the map is on the reference datum, NaN if not {@link #known()}. */

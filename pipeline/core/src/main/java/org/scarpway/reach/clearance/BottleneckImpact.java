@@ -3,7 +3,7 @@ package org.scarpway.reach.clearance;
 import java.util.Arrays;
 import java.util.BitSet;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the ground that is lost if a passage is closed: cells that are connected to the base,
@@ -17,13 +17,13 @@ public final class BottleneckImpact {
    */
   private static final double FACING = Math.cos(Math.toRadians(120));
 
-  private final MoveField field;
+  private final TraversalCost field;
   private final Clearance clearance;
   private final GridSpec spec;
   private final int base;
   private final BitSet joined;
 
-  public BottleneckImpact(MoveField field, Clearance clearance, int base) {
+  public BottleneckImpact(TraversalCost field, Clearance clearance, int base) {
     this.field = field;
     this.clearance = clearance;
     this.spec = field.spec();

@@ -5,7 +5,7 @@ import org.scarpway.grid.LowerEnvelope;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Clearance of the open ground: exact Euclidean distances to the nearest barrier, measured from its
@@ -19,13 +19,13 @@ import org.scarpway.vehicle.MoveField;
  * cells wide, straight or slanting.
  */
 public final class Clearance {
-  private final MoveField field;
+  private final TraversalCost field;
   private final GridSpec spec;
   private final int rows;
   private final int cols;
   private final Floats widthM;
 
-  private Clearance(MoveField field, Floats widthM) {
+  private Clearance(TraversalCost field, Floats widthM) {
     this.field = field;
     this.spec = field.spec();
     this.rows = 2 * spec.rows() + 1;
@@ -33,7 +33,7 @@ public final class Clearance {
     this.widthM = widthM;
   }
 
-  public static Clearance of(MoveField field, Workers workers) {
+  public static Clearance of(TraversalCost field, Workers workers) {
     GridSpec spec = field.spec();
     int rows = 2 * spec.rows() + 1;
     int cols = 2 * spec.cols() + 1;
@@ -59,7 +59,7 @@ public final class Clearance {
    * Sets the lattice to 0 on the points of barrier cells, their edges included, and to infinity
    * elsewhere.
    */
-  private static void markBarriers(MoveField field, float[] points, int row) {
+  private static void markBarriers(TraversalCost field, float[] points, int row) {
     GridSpec spec = field.spec();
     int above = Math.max(0, (row - 1) / 2);
     int below = Math.min(spec.rows() - 1, row / 2);

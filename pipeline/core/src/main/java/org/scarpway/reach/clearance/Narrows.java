@@ -3,7 +3,7 @@ package org.scarpway.reach.clearance;
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Ints;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Finds every place where a barrier faces itself across free ground. Only there can closing a
@@ -26,7 +26,7 @@ final class Narrows {
   /**
    * @param work working memory, one value per cell and one more
    */
-  static Narrows of(MoveField field, Clearance clearance, Ints work) {
+  static Narrows of(TraversalCost field, Clearance clearance, Ints work) {
     Narrows n = new Narrows(clearance);
     n.join(field, work);
     n.find(work);
@@ -63,7 +63,7 @@ final class Narrows {
   }
 
   /** Gives barrier cells that touch, corners included, the same root (connected components). */
-  private void join(MoveField field, Ints root) {
+  private void join(TraversalCost field, Ints root) {
     int cols = spec.cols();
     int outside = spec.cells();
     root.set(outside, outside);

@@ -11,7 +11,7 @@ import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Ints;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Finds the pinch points that much of a reach depends on: every place where a connected barrier
@@ -76,7 +76,7 @@ public final class ReachPinchPoints {
   }
 
   public static List<Passage> of(
-      MoveField field, Clearance clearance, int base, Bytes state, List<TargetReach> targets) {
+      TraversalCost field, Clearance clearance, int base, Bytes state, List<TargetReach> targets) {
     int cells = field.spec().cells();
     Ints work = Ints.of(cells + 1, field.scratch((long) Integer.BYTES * (cells + 1)));
     BottleneckImpact closing = new BottleneckImpact(field, clearance, base);
@@ -189,7 +189,7 @@ public final class ReachPinchPoints {
       }
       passages.add(passage(narrowest, widthM, all, targets));
     }
-    passages.sort(Comparator.comparingDouble(p -> -p.behindM2()));
+    passages.sort(Comparator.comparingDouble(p -> -p.dependentAreaM2()));
     return List.copyOf(passages);
   }
 

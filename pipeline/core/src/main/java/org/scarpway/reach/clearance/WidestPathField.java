@@ -6,7 +6,7 @@ import java.util.Map;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Clearance, and the widest path (maximum-bottleneck path) from a base to each cell. Cached while
@@ -20,12 +20,12 @@ public final class WidestPathField {
   }
 
   private final int base;
-  private final MoveField field;
+  private final TraversalCost field;
   private final Clearance clearance;
   private final Floats gapM;
   private boolean spread;
 
-  private WidestPathField(int base, MoveField field, ScratchFile file, Workers workers) {
+  private WidestPathField(int base, TraversalCost field, ScratchFile file, Workers workers) {
     this.base = base;
     this.field = field;
     this.clearance = Clearance.of(field, workers);
@@ -33,7 +33,7 @@ public final class WidestPathField {
   }
 
   /** Returns the field about a base; widest paths are available after {@link #spread}. */
-  public static WidestPathField about(int base, MoveField field, Workers workers) {
+  public static WidestPathField about(int base, TraversalCost field, Workers workers) {
     ScratchFile file = field.scratch((long) Float.BYTES * field.spec().cells());
     if (file != null) {
       return new WidestPathField(base, field, file, workers);
@@ -64,7 +64,7 @@ public final class WidestPathField {
   }
 
   /** Bottleneck width of the widest path to each cell (m), NaN where there is no path. */
-  public Floats gapM() {
+  public Floats bottleneckWidthM() {
     return gapM;
   }
 }

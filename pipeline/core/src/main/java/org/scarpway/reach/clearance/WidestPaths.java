@@ -4,7 +4,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
 import org.scarpway.stage.ScratchFile;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the diameter of the widest disc that can be moved from the base so that it covers each
@@ -42,7 +42,7 @@ final class WidestPaths {
    * @param gapM receives the bottleneck width per cell (m), NaN where there is no path; without
    *     barriers the length of the grid's diagonal
    */
-  static void spread(Clearance clearance, MoveField field, int base, Floats gapM) {
+  static void spread(Clearance clearance, TraversalCost field, int base, Floats gapM) {
     long bytes = (long) Float.BYTES * clearance.rows() * clearance.cols();
     WidestPaths w = new WidestPaths(clearance, field.scratch(bytes));
     w.spread(base);
@@ -100,7 +100,7 @@ final class WidestPaths {
     }
   }
 
-  private void collect(MoveField field, Floats gapM) {
+  private void collect(TraversalCost field, Floats gapM) {
     int cells = spec.cells();
     for (int cell = 0; cell < cells; cell++) {
       float width = carriedM.get(clearance.centre(cell));

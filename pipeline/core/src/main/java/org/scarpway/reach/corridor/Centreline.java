@@ -9,13 +9,13 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.LegLine;
 import org.scarpway.reach.front.Line;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.CurveLimit;
 import org.scarpway.vehicle.DriveModel;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SlopeGeometry;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Simulates the drive along a route, leg by leg, and records the state of the vehicle cell by cell.
@@ -27,9 +27,9 @@ final class Centreline {
   /** Shares of a stretch below this are rounding. */
   private static final double PIECE = 1e-9;
 
-  private final Ground ground;
+  private final TraversalInput ground;
   private final GridSpec spec;
-  private final MoveField field;
+  private final TraversalCost field;
   private final Costs time;
   private final Costs energy;
   private final Costs distance;
@@ -50,7 +50,7 @@ final class Centreline {
   private double hazardM;
   private double startHeightM;
 
-  private Centreline(Ground ground, boolean hasEnergy) {
+  private Centreline(TraversalInput ground, boolean hasEnergy) {
     this.ground = ground;
     this.field = ground.field();
     this.spec = field.spec();
@@ -63,7 +63,7 @@ final class Centreline {
   }
 
   /** Drives the legs; each must begin where the one before it ends. */
-  static Centreline drive(Ground ground, boolean hasEnergy, List<LegLine> legs) {
+  static Centreline drive(TraversalInput ground, boolean hasEnergy, List<LegLine> legs) {
     Centreline c = new Centreline(ground, hasEnergy);
     LegLine first = legs.get(0);
     c.startHeightM = ground.heightM().get(c.cellAt(first.row(0), first.col(0)));
@@ -181,7 +181,7 @@ final class Centreline {
       if (until > share) {
         int cell = line.cell(i);
         double straightMs = straightMs(cell);
-        CurveLimit curves = field.table(field.ground(cell)).curves();
+        CurveLimit curves = field.table(field.soil(cell)).curves();
         double grade =
             SlopeGeometry.grade(field.gradEast(cell), field.gradNorth(cell), east, north);
         double cross =
@@ -237,7 +237,7 @@ final class Centreline {
     distanceM += d;
     hazardM += ground.hazard01(cell) * d;
     if (energy != null) {
-      double lostJ = field.table(field.ground(cell)).hotelW() * lostS;
+      double lostJ = field.table(field.soil(cell)).hotelW() * lostS;
       reducedJ += energy.perM(cell, line.heading()) * planM + lostJ;
       curvesJ += lostJ;
     }

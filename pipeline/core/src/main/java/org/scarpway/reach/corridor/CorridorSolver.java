@@ -22,15 +22,15 @@ import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.TradeOff;
 import org.scarpway.reach.question.CorridorResult.Turning;
 import org.scarpway.reach.question.CorridorResult.Visit;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.Supplies;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the least-cost corridor of a route between stops. For every leg two accumulated cost
@@ -44,8 +44,8 @@ public final class CorridorSolver {
   private static final double ROOM_TO_TURN = 0.5;
 
   private final CorridorRequest request;
-  private final Ground ground;
-  private final MoveField field;
+  private final TraversalInput ground;
+  private final TraversalCost field;
   private final GridSpec spec;
   private final Quantity quantity;
   private final boolean hasEnergy;
@@ -56,7 +56,7 @@ public final class CorridorSolver {
   private final List<String> warnings = new ArrayList<>();
 
   private CorridorSolver(
-      CorridorRequest request, Ground ground, Workers workers, Progress progress) {
+      CorridorRequest request, TraversalInput ground, Workers workers, Progress progress) {
     this.request = request;
     this.ground = ground;
     this.field = ground.field();
@@ -104,14 +104,14 @@ public final class CorridorSolver {
    *     is no path between two stops
    */
   public static CorridorResult solve(
-      CorridorRequest request, Ground ground, Workers workers, Progress progress) {
+      CorridorRequest request, TraversalInput ground, Workers workers, Progress progress) {
     int rows = ground.field().spec().rows();
     return answer(request, ground, workers, progress).rows(0, rows);
   }
 
   /** Like solve, but the layer is produced on request, row by row, so it need not fit in memory. */
   public static CorridorAnswer answer(
-      CorridorRequest request, Ground ground, Workers workers, Progress progress) {
+      CorridorRequest request, TraversalInput ground, Workers workers, Progress progress) {
     return new CorridorSolver(request, ground, workers, progress).run();
   }
 

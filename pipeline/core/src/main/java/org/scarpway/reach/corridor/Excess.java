@@ -7,7 +7,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * The excess cost of the best route through each cell over the best route of all, as a percentage
@@ -27,7 +27,7 @@ final class Excess {
   private final List<Double> least = new ArrayList<>();
 
   private Excess(
-      Quantity quantity, double reference, double mostPct, MoveField field, Workers workers) {
+      Quantity quantity, double reference, double mostPct, TraversalCost field, Workers workers) {
     this.spec = field.spec();
     this.workers = workers;
     this.quantity = quantity;
@@ -48,7 +48,7 @@ final class Excess {
       Quantity quantity,
       double reference,
       double mostPct,
-      MoveField field,
+      TraversalCost field,
       Workers workers) {
     Excess e = new Excess(quantity, reference, mostPct, field, workers);
     for (int i = 0; i < detours.size(); i++) {

@@ -20,7 +20,7 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Computes the best paths from stop to stop of one corridor. */
 final class Legs {
@@ -68,7 +68,7 @@ final class Legs {
    * @param cells cells of the stops in the order of travel
    * @param quantity quantity to minimise
    */
-  List<Leg> between(List<Stop> stops, int[] cells, MoveField field, Quantity quantity) {
+  List<Leg> between(List<Stop> stops, int[] cells, TraversalCost field, Quantity quantity) {
     Begun[] begun = new Begun[cells.length - 1];
     for (int i = 0; i < begun.length; i++) {
       begun[i] = begin(field, quantity, Direction.OUT, cells[i]);
@@ -120,7 +120,8 @@ final class Legs {
     }
   }
 
-  private static Begun begin(MoveField field, Quantity quantity, Direction direction, int source) {
+  private static Begun begin(
+      TraversalCost field, Quantity quantity, Direction direction, int source) {
     CostField kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
     if (kept != null) {
       return new Begun(null, kept);
@@ -140,17 +141,18 @@ final class Legs {
     for (int i = 0; i < begun.length; i++) {
       Front front = begun[i].front();
       if (front != null) {
-        front.further(Arrays.stream(ends.apply(i)).mapToDouble(front::straight).max().orElse(0));
+        front.raiseBudget(
+            Arrays.stream(ends.apply(i)).mapToDouble(front::straight).max().orElse(0));
         unfinished.add(front);
       }
     }
     while (!unfinished.isEmpty()) {
-      help(unfinished);
+      work(unfinished);
       unfinished.clear();
       for (int i = 0; i < begun.length; i++) {
         Front front = begun[i].front();
-        if (front != null && !Arrays.stream(ends.apply(i)).allMatch(front::knows)) {
-          front.further(0);
+        if (front != null && !Arrays.stream(ends.apply(i)).allMatch(front::isFinal)) {
+          front.raiseBudget(0);
           unfinished.add(front);
         }
       }
@@ -158,10 +160,10 @@ final class Legs {
     progress.end();
   }
 
-  private void help(List<Front> fronts) {
+  private void work(List<Front> fronts) {
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
-      fronts.forEach(f -> work.add(() -> f.help(progress)));
+      fronts.forEach(f -> work.add(() -> f.work(progress)));
     }
     workers.all(work);
   }
@@ -171,7 +173,7 @@ final class Legs {
    *
    * @param extra largest excess cost over the best path, for each leg (in the unit of the quantity)
    */
-  List<Detours> detours(List<Leg> legs, double[] extra, MoveField field, Quantity quantity) {
+  List<Detours> detours(List<Leg> legs, double[] extra, TraversalCost field, Quantity quantity) {
     progress.begin("detours of " + where, cells(legs.size()));
     Begun[] to = new Begun[legs.size()];
     double[] most = new double[to.length];
@@ -185,7 +187,7 @@ final class Legs {
         fronts.add(leg.front());
       }
     }
-    help(fronts);
+    work(fronts);
     fronts.clear();
     for (int i = 0; i < to.length; i++) {
       if (to[i].front() != null) {
@@ -194,7 +196,7 @@ final class Legs {
         fronts.add(to[i].front());
       }
     }
-    help(fronts);
+    work(fronts);
     progress.end();
     List<Detours> found = new ArrayList<>();
     for (int i = 0; i < to.length; i++) {
@@ -214,7 +216,7 @@ final class Legs {
    * without the term that depends only on the heights of both ends, whose sum is the same in every
    * order.
    */
-  double[][] costs(int[] cells, MoveField field, Quantity quantity) {
+  double[][] costs(int[] cells, TraversalCost field, Quantity quantity) {
     Begun[] begun = new Begun[cells.length];
     for (int i = 0; i < cells.length; i++) {
       begun[i] = begin(field, quantity, Direction.OUT, cells[i]);

@@ -7,10 +7,10 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.scarpway.reach.front.Weightings;
 import org.scarpway.reach.question.CorridorResult.TradeOff;
-import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Bytes;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes routes on the Pareto front of time, energy and hazard by weighted sums. For each of a
@@ -49,10 +49,10 @@ final class TradeOffs {
    */
   static List<TradeOff> of(
       int tries,
-      Ground ground,
+      TraversalInput ground,
       boolean hasEnergy,
       Centreline best,
-      Function<MoveField, Centreline> drive,
+      Function<TraversalCost, Centreline> drive,
       ToDoubleFunction<Centreline> mostJ) {
     boolean[] counts = {true, hasEnergy, best.hazardM() > 0};
     List<TradeOff> found = new ArrayList<>();
@@ -72,26 +72,27 @@ final class TradeOffs {
   }
 
   /** A field whose energy is the weighted sum, in joules per share of the energy's unit. */
-  private static MoveField weighted(Ground ground, boolean hasEnergy, Centreline best, double[] w) {
-    MoveField field = ground.field();
+  private static TraversalCost weighted(
+      TraversalInput ground, boolean hasEnergy, Centreline best, double[] w) {
+    TraversalCost field = ground.field();
     double unitJ = hasEnergy ? Math.max(1, Math.abs(best.energyJ())) : 1e6;
     double perS = w[0] * unitJ / Math.max(1e-9, best.timeS());
     double perHazardM = w[2] > 0 ? w[2] * unitJ / best.hazardM() : 0;
-    int steps = w[2] > 0 ? Math.min(STEPS, MOST_TABLES / field.grounds() - 1) : 0;
-    GradeTable[] tables = new GradeTable[field.grounds() * (steps + 1)];
-    for (int g = 0; g < field.grounds(); g++) {
+    int steps = w[2] > 0 ? Math.min(STEPS, MOST_TABLES / field.soils() - 1) : 0;
+    GradeTable[] tables = new GradeTable[field.soils() * (steps + 1)];
+    for (int g = 0; g < field.soils(); g++) {
       for (int s = 0; s <= steps; s++) {
         double perM = steps == 0 ? 0 : perHazardM * s / steps;
         tables[g * (steps + 1) + s] = field.table(g).weighted(w[1], perM, perS);
       }
     }
     int cells = field.spec().cells();
-    Bytes groundOf = Bytes.of(cells, field.scratch(cells));
+    Bytes soilOf = Bytes.of(cells, field.scratch(cells));
     for (int i = 0; i < cells; i++) {
       int step = (int) Math.round(Math.min(1, ground.hazard01(i)) * steps);
-      groundOf.set(i, (byte) (field.ground(i) * (steps + 1) + step));
+      soilOf.set(i, (byte) (field.soil(i) * (steps + 1) + step));
     }
-    return field.withTables(groundOf, tables);
+    return field.withTables(soilOf, tables);
   }
 
   /** Returns the routes that no other dominates, without duplicates. */

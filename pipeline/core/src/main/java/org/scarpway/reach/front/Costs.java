@@ -4,7 +4,7 @@ import org.scarpway.grid.Headings;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Cost per plan metre of one quantity (s/m, J/m or m/m) for paths that lead out from a source or
@@ -12,7 +12,7 @@ import org.scarpway.vehicle.MoveField;
  * direction of travel for paths out, along it for paths home. Infinite where the travel is not
  * allowed.
  *
- * <p>Energy is the reduced energy: {@link MoveField#potentialJPerM} times the height gained is
+ * <p>Energy is the reduced energy: {@link TraversalCost#potentialJPerM} times the height gained is
  * subtracted, so that it is positive even where braking returns energy (Johnson 1977, <i>Efficient
  * algorithms for shortest paths in sparse networks</i>, J. ACM 24(1):1-13). {@link #heightTermJ}
  * returns the subtracted term from the true heights of both ends.
@@ -45,7 +45,7 @@ public final class Costs {
     HOME
   }
 
-  private final MoveField field;
+  private final TraversalCost field;
   private final Direction direction;
   private final int turn;
   private final double potentialJPerM;
@@ -74,19 +74,19 @@ public final class Costs {
   /** Traction energy on level ground (J/m); detours around rocks gain no height. */
   private final double[] levelJ;
 
-  public Costs(MoveField field, Quantity quantity, Direction direction) {
+  public Costs(TraversalCost field, Quantity quantity, Direction direction) {
     this(field, quantity, direction, null);
   }
 
   /**
    * @param factor cost factor of each cell, at least 1; null for none
    */
-  public Costs(MoveField field, Quantity quantity, Direction direction, Floats factor) {
+  public Costs(TraversalCost field, Quantity quantity, Direction direction, Floats factor) {
     this(field, quantity, direction, factor, true);
   }
 
   private Costs(
-      MoveField field, Quantity quantity, Direction direction, Floats factor, boolean tacking) {
+      TraversalCost field, Quantity quantity, Direction direction, Floats factor, boolean tacking) {
     this.field = field;
     this.tacking = tacking;
     this.direction = direction;
@@ -102,12 +102,12 @@ public final class Costs {
       ringEastM[k] = Headings.dCol((k + turn) % Headings.COUNT) * field.spec().cellXM();
       ringNorthM[k] = -Headings.dRow((k + turn) % Headings.COUNT) * field.spec().cellYM();
     }
-    this.table = new double[field.grounds() * ENTRIES * ROW];
-    this.hotelW = new double[field.grounds()];
-    this.levelJ = new double[field.grounds()];
-    this.timeCorners = new PolarCorner[field.grounds()];
-    this.tractionCorners = countsEnergy ? new PolarCorner[field.grounds()] : null;
-    for (int t = 0; t < field.grounds(); t++) {
+    this.table = new double[field.soils() * ENTRIES * ROW];
+    this.hotelW = new double[field.soils()];
+    this.levelJ = new double[field.soils()];
+    this.timeCorners = new PolarCorner[field.soils()];
+    this.tractionCorners = countsEnergy ? new PolarCorner[field.soils()] : null;
+    for (int t = 0; t < field.soils(); t++) {
       hotelW[t] = field.table(t).hotelW();
       levelJ[t] = field.table(t).tractionJPerM(0);
       fillTable(t);
@@ -115,23 +115,23 @@ public final class Costs {
     this.leastUpToGrade = leastUpToGrade();
   }
 
-  private void fillTable(int ground) {
-    GradeTable source = field.table(ground);
+  private void fillTable(int soil) {
+    GradeTable source = field.table(soil);
     for (int i = 0; i < ENTRIES; i++) {
       double g = (i - ZERO) / (double) STEPS_PER_GRADE;
       double lengthPerM = Math.sqrt(1 + g * g);
       double speedMs = source.speedMs(g);
-      int row = row(ground, i);
+      int row = row(soil, i);
       table[row + TIME] = speedMs > 0 ? lengthPerM / speedMs : Double.POSITIVE_INFINITY;
       table[row + LENGTH] = lengthPerM;
       table[row + REDUCED_J] = source.tractionJPerM(g) * lengthPerM - potentialJPerM * g;
     }
-    timeCorners[ground] = corners(ground, TIME);
+    timeCorners[soil] = corners(soil, TIME);
     if (countsEnergy) {
-      tractionCorners[ground] = corners(ground, REDUCED_J);
+      tractionCorners[soil] = corners(soil, REDUCED_J);
     }
     for (int i = 0; i < ENTRIES - 1; i++) {
-      int row = row(ground, i);
+      int row = row(soil, i);
       for (int column = 0; column <= REDUCED_J; column += 2) {
         table[row + column + 1] = table[row + ROW + column] - table[row + column];
       }
@@ -142,19 +142,19 @@ public final class Costs {
     }
   }
 
-  private PolarCorner corners(int ground, int column) {
+  private PolarCorner corners(int soil, int column) {
     double[] cost = new double[ENTRIES];
     for (int i = 0; i < ENTRIES; i++) {
-      cost[i] = table[row(ground, i) + column];
+      cost[i] = table[row(soil, i) + column];
     }
     return new PolarCorner(cost, -TOP_GRADE, 1.0 / STEPS_PER_GRADE);
   }
 
-  private static int row(int ground, int entry) {
-    return (ground * ENTRIES + entry) * ROW;
+  private static int row(int soil, int entry) {
+    return (soil * ENTRIES + entry) * ROW;
   }
 
-  public MoveField field() {
+  public TraversalCost field() {
     return field;
   }
 
@@ -207,10 +207,10 @@ public final class Costs {
       return (float) exact(cell, travel, g);
     }
     double share = at - i;
-    int ground = field.ground(cell);
-    int row = (ground * ENTRIES + i) * ROW;
+    int soil = field.soil(cell);
+    int row = (soil * ENTRIES + i) * ROW;
     double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
-    double detour = field.way(cell, travel);
+    double detour = field.pathRatio(cell, travel);
     // Comparisons instead of Math.max, which took as long as the rest of the method.
     double atGrade = table[row + TIME] + share * table[row + TIME + 1];
     double atCap = lengthPerM / field.speedCapMs(cell);
@@ -224,8 +224,8 @@ public final class Costs {
         cost =
             table[row + REDUCED_J]
                 + share * table[row + REDUCED_J + 1]
-                + (detour - 1) * levelJ[ground] * lengthPerM
-                + hotelW[ground] * time;
+                + (detour - 1) * levelJ[soil] * lengthPerM
+                + hotelW[soil] * time;
         cost = cost > LEAST_J_PER_M ? cost : LEAST_J_PER_M;
       } else {
         cost = lengthPerM * detour;
@@ -306,8 +306,8 @@ public final class Costs {
     int next = (travel + 1) & (Headings.COUNT - 1);
     int bits = field.allowed(cell);
     if (bits == -1 || ((bits >>> travel) & (bits >>> next) & 1) != 0) {
-      double way = field.way(cell, travel);
-      if (way == field.way(cell, next)) {
+      double way = field.pathRatio(cell, travel);
+      if (way == field.pathRatio(cell, next)) {
         return atGrade(cell, travel, field.gradEast(cell) * e + field.gradNorth(cell) * n, way);
       }
     }
@@ -338,16 +338,16 @@ public final class Costs {
   }
 
   private double cornerGrade(int cell, double low, double high) {
-    int ground = field.ground(cell);
-    double g = countsEnergy ? tractionCorners[ground].between(low, high) : Double.NaN;
+    int soil = field.soil(cell);
+    double g = countsEnergy ? tractionCorners[soil].between(low, high) : Double.NaN;
     if (!Double.isNaN(g)) {
       return g;
     }
     double capMs = field.speedCapMs(cell);
-    double below = overCap(ground, low, capMs);
-    double above = overCap(ground, high, capMs);
+    double below = overCap(soil, low, capMs);
+    double above = overCap(soil, high, capMs);
     if (below > 0 == above > 0) {
-      return below > 0 ? timeCorners[ground].between(low, high) : Double.NaN;
+      return below > 0 ? timeCorners[soil].between(low, high) : Double.NaN;
     }
     if (!(Math.abs(below) + Math.abs(above) < Double.POSITIVE_INFINITY)) {
       return Double.NaN;
@@ -355,20 +355,20 @@ public final class Costs {
     // The grade at which the drive becomes slower than the speed cap, by two steps of linear
     // interpolation.
     double middle = low - below * (high - low) / (above - below);
-    double at = overCap(ground, middle, capMs);
+    double at = overCap(soil, middle, capMs);
     return at > 0 == below > 0
         ? middle - at * (high - middle) / (above - at)
         : low - below * (middle - low) / (at - below);
   }
 
   /** Time per metre of the drive minus that of the speed cap; infinite if unknown. */
-  private double overCap(int ground, double g, double capMs) {
+  private double overCap(int soil, double g, double capMs) {
     double at = (g + TOP_GRADE) * STEPS_PER_GRADE;
     int i = (int) at;
     if (!(at >= 0) || i >= ENTRIES - 1) {
       return Double.POSITIVE_INFINITY;
     }
-    int row = (ground * ENTRIES + i) * ROW;
+    int row = (soil * ENTRIES + i) * ROW;
     double share = at - i;
     return table[row + TIME]
         + share * table[row + TIME + 1]
@@ -386,8 +386,8 @@ public final class Costs {
       return exact(cell, travel, g);
     }
     double share = at - i;
-    int ground = field.ground(cell);
-    int row = (ground * ENTRIES + i) * ROW;
+    int soil = field.soil(cell);
+    int row = (soil * ENTRIES + i) * ROW;
     double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
     // Comparisons instead of Math.max, which took as long as the rest of the method.
     double atGrade = table[row + TIME] + share * table[row + TIME + 1];
@@ -402,8 +402,8 @@ public final class Costs {
         cost =
             table[row + REDUCED_J]
                 + share * table[row + REDUCED_J + 1]
-                + (detour - 1) * levelJ[ground] * lengthPerM
-                + hotelW[ground] * time;
+                + (detour - 1) * levelJ[soil] * lengthPerM
+                + hotelW[soil] * time;
         cost = cost > LEAST_J_PER_M ? cost : LEAST_J_PER_M;
       } else {
         cost = lengthPerM * detour;
@@ -424,8 +424,8 @@ public final class Costs {
   }
 
   private double[] leastUpToGrade() {
-    double[] least = new double[field.grounds() * (ZERO + 1)];
-    for (int t = 0; t < field.grounds(); t++) {
+    double[] least = new double[field.soils() * (ZERO + 1)];
+    for (int t = 0; t < field.soils(); t++) {
       double low = Double.POSITIVE_INFINITY;
       for (int i = 0; i <= ZERO; i++) {
         low = Math.min(low, Math.min(entry(t, ZERO - i), entry(t, ZERO + i)));
@@ -449,7 +449,7 @@ public final class Costs {
     if (!(steps <= ZERO)) {
       return 0;
     }
-    double low = leastUpToGrade[field.ground(cell) * (ZERO + 1) + (int) steps];
+    double low = leastUpToGrade[field.soil(cell) * (ZERO + 1) + (int) steps];
     if (countsTime) {
       low = Math.max(low, 1 / (double) field.speedCapMs(cell));
     }
@@ -463,15 +463,13 @@ public final class Costs {
     return (float) Math.max(0, low * (1 - 1e-6));
   }
 
-  private double entry(int ground, int i) {
-    int row = row(ground, i);
+  private double entry(int soil, int i) {
+    int row = row(soil, i);
     double time = table[row + TIME];
     if (countsTime || time == Double.POSITIVE_INFINITY) {
       return time;
     }
-    return countsEnergy
-        ? Math.max(LEAST_J_PER_M, table[row + REDUCED_J] + hotelW[ground] * time)
-        : 1;
+    return countsEnergy ? Math.max(LEAST_J_PER_M, table[row + REDUCED_J] + hotelW[soil] * time) : 1;
   }
 
   /**
@@ -483,7 +481,7 @@ public final class Costs {
   }
 
   /** True if the field has an energy model. */
-  public static boolean hasEnergy(MoveField field) {
+  public static boolean hasEnergy(TraversalCost field) {
     int cells = field.spec().cells();
     for (int i = 0; i < cells; i++) {
       for (int k = 0; k < Headings.COUNT; k++) {

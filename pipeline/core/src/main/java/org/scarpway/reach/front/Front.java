@@ -99,11 +99,11 @@ public final class Front {
   /** Computes the least cost between every cell and the nearest source. */
   public static CostField spread(Costs costs, Progress progress, int... sources) {
     Front front = from(costs, Double.POSITIVE_INFINITY, sources);
-    front.help(progress);
+    front.work(progress);
     return front.labels();
   }
 
-  /** Creates a front; {@link #help} runs it. */
+  /** Creates a front; {@link #work} runs it. */
   public static Front from(Costs costs, double budget, int... sources) {
     long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
     return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
@@ -123,7 +123,7 @@ public final class Front {
   }
 
   /**
-   * Returns the labels, complete once all calls of {@link #help} have returned, and ends the front.
+   * Returns the labels, complete once all calls of {@link #work} have returned, and ends the front.
    */
   public CostField labels() {
     grounds.clear();
@@ -139,7 +139,7 @@ public final class Front {
   }
 
   /** True if a cell has its final label. */
-  public boolean knows(int cell) {
+  public boolean isFinal(int cell) {
     return labels.value(cell) <= budget || queue.least() == Double.POSITIVE_INFINITY;
   }
 
@@ -154,7 +154,7 @@ public final class Front {
    * Raises the budget of a front without an expansion bound, to at least the given cost and above
    * the least queued label.
    */
-  public void further(double least) {
+  public void raiseBudget(double least) {
     allow(Math.max(least, FURTHER * queue.least()), null);
   }
 
@@ -254,8 +254,8 @@ public final class Front {
   }
 
   /** Runs tiles until no work is left; any number of threads may call it. */
-  public void help(Progress progress) {
-    spread.help(() -> runner(), progress);
+  public void work(Progress progress) {
+    spread.work(() -> runner(), progress);
   }
 
   private TileFront runner() {

@@ -5,7 +5,7 @@ import java.util.List;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Provides fronts for requests, from the cache if possible, else computed. */
 public final class Fronts {
@@ -17,7 +17,7 @@ public final class Fronts {
    * @param budget cost at which the front ends; cells beyond it count as not reached
    */
   public static Spread begin(
-      MoveField field,
+      TraversalCost field,
       Quantity quantity,
       Direction direction,
       double budget,
@@ -41,7 +41,7 @@ public final class Fronts {
       double budget,
       TimeBudgetDomain ground,
       Progress progress) {
-    MoveField field = ground.field(direction);
+    TraversalCost field = ground.field(direction);
     KeptFronts kept = KeptFronts.of(field);
     List<Integer> source = List.of(ground.base());
     boolean mixed = ground.field(Direction.OUT) != ground.field(Direction.HOME);
@@ -62,9 +62,9 @@ public final class Fronts {
       KeptFronts kept, KeptFronts.Key key, CostField found, Front front, Progress progress) {
 
     /** Runs the front until no work is left. */
-    public void help() {
+    public void work() {
       if (front != null) {
-        front.help(progress);
+        front.work(progress);
       }
     }
 
@@ -73,7 +73,7 @@ public final class Fronts {
         progress.advance(found.costs().field().spec().cells());
         return found;
       }
-      help();
+      work();
       CostField labels = front.labels();
       kept.keep(key, labels);
       return labels;

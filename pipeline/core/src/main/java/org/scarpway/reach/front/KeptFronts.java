@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Cache of the fronts of one field, since several requests start from one base. Entries are kept
@@ -18,7 +18,7 @@ public final class KeptFronts {
   private KeptFronts() {}
 
   /** The cache of a field, in the memory of the engine that created it. */
-  public static KeptFronts of(MoveField field) {
+  public static KeptFronts of(TraversalCost field) {
     return field.memory().of(field, KeptFronts.class, KeptFronts::new);
   }
 

@@ -50,8 +50,8 @@ public final class NeighbourSpread {
   }
 
   /** Runs until every cell within the budget has its cost; any number of threads may call it. */
-  public void help(Progress progress) {
-    spread.help(() -> new NeighbourSweeps(costPerM, labels, fresh), progress);
+  public void work(Progress progress) {
+    spread.work(() -> new NeighbourSweeps(costPerM, labels, fresh), progress);
   }
 
   /** Cost of a cell, infinite where there is no path. */

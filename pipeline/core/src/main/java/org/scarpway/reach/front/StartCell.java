@@ -5,7 +5,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Finds the cell of a base, stop or refuge. */
 public final class StartCell {
@@ -20,7 +20,7 @@ public final class StartCell {
    * @throws UserError if the point is outside the grid or on ground that the vehicle cannot use
    */
   public static int require(
-      String what, double xM, double yM, String vehicle, MoveField field, ByteGrid limit) {
+      String what, double xM, double yM, String vehicle, TraversalCost field, ByteGrid limit) {
     int cell = inside(what, xM, yM, field.spec());
     if (field.allowed(cell) == 0) {
       byte code = limit == null ? 0 : limit.values()[cell];
@@ -33,7 +33,7 @@ public final class StartCell {
   }
 
   /** The cell of a place that is reached on foot. */
-  public static int requireOnFoot(String what, double xM, double yM, MoveField walker) {
+  public static int requireOnFoot(String what, double xM, double yM, TraversalCost walker) {
     int cell = inside(what, xM, yM, walker.spec());
     if (walker.allowed(cell) == 0) {
       throw barred(
@@ -66,7 +66,7 @@ public final class StartCell {
   }
 
   private static UserError barred(
-      String what, double xM, double yM, MoveField field, String ground, String why) {
+      String what, double xM, double yM, TraversalCost field, String ground, String why) {
     int near = nearest(field, field.spec().cellOf(xM, yM));
     GridSpec spec = field.spec();
     String remedy = "no usable ground near it: move it or check the limits";
@@ -89,7 +89,7 @@ public final class StartCell {
   }
 
   /** Nearest cell that is not a barrier, -1 if there is none within the search radius. */
-  private static int nearest(MoveField field, int cell) {
+  private static int nearest(TraversalCost field, int cell) {
     GridSpec spec = field.spec();
     int row = cell / spec.cols();
     int col = cell % spec.cols();

@@ -4,7 +4,8 @@ import org.scarpway.grid.Headings;
 
 /**
  * Finds the two headings by which a barred direction is travelled in tacks, alternating like a
- * sailing boat: the nearest allowed headings on either side.
+ * sailing boat: the nearest allowed headings on either side. The speeds made good in this way are
+ * the chords of the convexified polar speed curve.
  */
 final class Tack {
   private static final int LAST = Headings.COUNT - 1;

@@ -6,8 +6,9 @@ import org.scarpway.grid.Headings;
 
 /**
  * Draws the tacks of a leg: where its direction is barred, the vehicle alternates between the
- * allowed headings on either side. Tacks are as long as possible without a higher cost; where the
- * allowed headings change from cell to cell, each cell has its own tacks.
+ * allowed headings on either side ({@link Tack}; heading mixing on the convexified polar speed
+ * curve). Tacks are as long as possible without a higher cost; where the allowed headings change
+ * from cell to cell, each cell has its own tacks.
  */
 public final class Tacking {
   /** Largest excess cost of long tacks over short ones, as a share. */

@@ -3,7 +3,7 @@ package org.scarpway.reach.front;
 import java.util.Arrays;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * The costs of one tile for its front: the cost of crossing each cell on each heading, computed on
@@ -89,7 +89,7 @@ final class TileGround {
 
   /** Loads the ground of the tile whose first cell is given. */
   void load(int firstRow, int firstCol) {
-    MoveField field = costs.field();
+    TraversalCost field = costs.field();
     firstCell = firstRow * spec.cols() + firstCol;
     Arrays.fill(kind, CLOSED);
     Arrays.fill(least, Float.POSITIVE_INFINITY);

@@ -17,7 +17,7 @@ final class TileSpread {
   }
 
   /** Any number of threads may help at the same time, each with a runner of its own. */
-  void help(Supplier<TileRunner> runners, Progress progress) {
+  void work(Supplier<TileRunner> runners, Progress progress) {
     try {
       TileRunner runner = null;
       for (int tile = queue.take(); tile >= 0; tile = queue.take()) {

@@ -7,7 +7,7 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Cells that lie on some out-and-back trip within the time budget, and the least times on them,
@@ -19,8 +19,8 @@ public final class TimeBudgetDomain {
   /** Share of the drivable ground above which the fronts are completed over all ground. */
   private static final double MOST = 0.5;
 
-  private final MoveField field;
-  private final MoveField homeField;
+  private final TraversalCost field;
+  private final TraversalCost homeField;
   private final int base;
   private final boolean oneWay;
   private final double tripS;
@@ -32,8 +32,8 @@ public final class TimeBudgetDomain {
   private boolean whole;
 
   private TimeBudgetDomain(
-      MoveField field,
-      MoveField homeField,
+      TraversalCost field,
+      TraversalCost homeField,
       int base,
       boolean oneWay,
       double tripS,
@@ -54,8 +54,8 @@ public final class TimeBudgetDomain {
    * @param tripS time budget for out and home together, or for out alone if one way (s)
    */
   public static TimeBudgetDomain of(
-      MoveField field,
-      MoveField homeField,
+      TraversalCost field,
+      TraversalCost homeField,
       int base,
       boolean oneWay,
       double tripS,
@@ -69,7 +69,7 @@ public final class TimeBudgetDomain {
     return ground;
   }
 
-  MoveField field(Direction direction) {
+  TraversalCost field(Direction direction) {
     return direction == Direction.OUT ? field : homeField;
   }
 
@@ -160,9 +160,9 @@ public final class TimeBudgetDomain {
     }
     List<Runnable> help = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
-      help.add(() -> there.help(progress));
+      help.add(() -> there.work(progress));
       if (back != null) {
-        help.add(() -> back.help(progress));
+        help.add(() -> back.work(progress));
       }
     }
     workers.all(help);

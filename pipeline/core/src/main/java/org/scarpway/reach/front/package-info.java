@@ -60,10 +60,10 @@
  * average. The cost of a cell on a heading is computed on first use and stored with the tile while
  * the front passes. The labels of a tile are allocated when the front first reaches it, on the heap
  * or, where they would take more than an eighth of it, in a mapped temporary file. Where the {@link
- * org.scarpway.vehicle.MoveField} itself lies in a mapped file, all values per cell do, and results
- * are identical to the last bit. (Chacon &amp; Vladimirsky 2012, <i>Fast two-scale methods for
- * Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A fast
- * iterative method for Eikonal equations</i>, SIAM J. Sci. Comput. 30(5):2512-2534.)
+ * org.scarpway.vehicle.TraversalCost} itself lies in a mapped file, all values per cell do, and
+ * results are identical to the last bit. (Chacon &amp; Vladimirsky 2012, <i>Fast two-scale methods
+ * for Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A
+ * fast iterative method for Eikonal equations</i>, SIAM J. Sci. Comput. 30(5):2512-2534.)
  *
  * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.trip.AreaScreen}).
  * That problem is solved by sweeps over rows inside tiles ({@code NeighbourSpread}): a step is so

@@ -125,17 +125,17 @@ public record ReachResult(
    * @param xM east coordinate in the CRS of the grid (m)
    * @param yM north coordinate in the CRS of the grid (m)
    * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
-   * @param behindM2 surely reachable plan area that is lost if the passage is closed, whatever the
-   *     budgets (m2)
-   * @param behindPct the same as a share of the surely reachable area (%)
+   * @param dependentAreaM2 surely reachable plan area that is lost if the passage is closed,
+   *     whatever the budgets (m2)
+   * @param dependentPct the same as a share of the surely reachable area (%)
    * @param targets names of reached targets that are lost with it
    */
   public record Passage(
       double xM,
       double yM,
       double widthM,
-      double behindM2,
-      double behindPct,
+      double dependentAreaM2,
+      double dependentPct,
       List<String> targets) {
     /** Copies the list. */
     public Passage {

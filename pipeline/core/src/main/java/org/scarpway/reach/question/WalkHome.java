@@ -1,7 +1,7 @@
 package org.scarpway.reach.question;
 
 import java.util.List;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Walker;
 import org.scarpway.vehicle.Walking;
 
@@ -16,7 +16,7 @@ import org.scarpway.vehicle.Walking;
  * @param notes remarks that must accompany the result
  */
 public record WalkHome(
-    MoveField field,
+    TraversalCost field,
     double enduranceS,
     double reserveS,
     Limits limits,
@@ -46,8 +46,8 @@ public record WalkHome(
   public record Limits(
       double energyJ,
       double distanceM,
-      MoveField peak,
-      MoveField sustained,
+      TraversalCost peak,
+      TraversalCost sustained,
       double peakS,
       double toldM) {
     /** No limit besides time. */
@@ -71,7 +71,7 @@ public record WalkHome(
   }
 
   /** With time as the only limit. */
-  public WalkHome(MoveField field, double enduranceS, double reserveS, List<Refuge> refuges) {
+  public WalkHome(TraversalCost field, double enduranceS, double reserveS, List<Refuge> refuges) {
     this(field, enduranceS, reserveS, Limits.NONE, refuges, List.of());
   }
 

@@ -11,7 +11,7 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes an upper bound on the area within a given time, out and home, of a place; fast enough
@@ -42,7 +42,7 @@ public final class AreaScreen {
   }
 
   /** Computes the cost of each cell once for all places. */
-  public static AreaScreen of(MoveField field, Workers workers) {
+  public static AreaScreen of(TraversalCost field, Workers workers) {
     GridSpec spec = field.spec();
     int cols = spec.cols();
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
@@ -114,7 +114,7 @@ public final class AreaScreen {
   public double areaM2(int cell, double timeS) {
     double budget = timeS / 2 * elongation * ROUNDING;
     NeighbourSpread spread = new NeighbourSpread(memory, leastSPerM, budget, cell);
-    spread.help(Progress.NONE);
+    spread.work(Progress.NONE);
     return spread.within(budget) * leastSPerM.spec().cellAreaM2();
   }
 }

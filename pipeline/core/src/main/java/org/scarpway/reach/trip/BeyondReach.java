@@ -10,11 +10,11 @@ import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Determines the reason why no trip to a cell is evaluated. */
 final class BeyondReach {
-  private final MoveField open;
+  private final TraversalCost open;
   private final ReachEnd stopEnd;
   private final boolean oneWay;
   private final ReachEnd tripEnd;
@@ -29,7 +29,7 @@ final class BeyondReach {
   /** Cells with a way out on all of {@code open}; null if no stop has to leave time. */
   private BitSet everyWay;
 
-  private BeyondReach(MoveField open, ReachLimits limits) {
+  private BeyondReach(TraversalCost open, ReachLimits limits) {
     this.open = open;
     this.stopEnd = limits.askedOfStops() ? limits.stopEnd() : null;
     this.oneWay = limits.home() == HomeRule.NONE;
@@ -41,7 +41,7 @@ final class BeyondReach {
    * @param base cell that trips begin in
    */
   static BeyondReach of(
-      MoveField open, int base, ReachLimits limits, TripFronts solved, Workers workers) {
+      TraversalCost open, int base, ReachLimits limits, TripFronts solved, Workers workers) {
     BeyondReach beyond = new BeyondReach(open, limits);
     if (beyond.stopEnd != null) {
       // A front of no budget holds the base alone; what joins it is all that is asked.

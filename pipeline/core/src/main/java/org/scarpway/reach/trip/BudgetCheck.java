@@ -80,7 +80,7 @@ final class BudgetCheck {
   }
 
   /** Checks a cell, which must have a way from the base; results are in the fields. */
-  void ask(int cell, double stayS, Quantity band) {
+  void evaluate(int cell, double stayS, Quantity band) {
     state = 0;
     end = null;
     bandAmount = Double.NaN;

@@ -29,7 +29,7 @@ import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Exports the trips behind the state "surely reached", for targets and a sample of cells, and has
@@ -45,8 +45,8 @@ final class DrivenAgain {
   private final ReachLimits limits;
   private final TripFronts solved;
   private final Refinement more;
-  private final MoveField outField;
-  private final MoveField homeField;
+  private final TraversalCost outField;
+  private final TraversalCost homeField;
   private final Floats heightM;
   private final WalkHome walkHome;
   private final WalksHome walks;
@@ -64,8 +64,8 @@ final class DrivenAgain {
       ReachLimits limits,
       TripFronts solved,
       Refinement more,
-      MoveField outField,
-      MoveField homeField,
+      TraversalCost outField,
+      TraversalCost homeField,
       Floats heightM,
       WalkHome walkHome,
       WalksHome walks,
@@ -131,7 +131,7 @@ final class DrivenAgain {
 
   private Finding drive(Asked asked) {
     BudgetCheck judge = new BudgetCheck(limits, solved, more);
-    judge.ask(asked.cell, asked.stayS, null);
+    judge.evaluate(asked.cell, asked.stayS, null);
     if (judge.state != ReachState.SURELY) {
       throw new IllegalStateException(
           "cell " + asked.cell + " is surely reached and has no trip that meets everything");
@@ -213,7 +213,7 @@ final class DrivenAgain {
       public List<Proof> proofs(int cell, boolean onTheWayHome, Used used) {
         WalkHome.Limits held = walkHome.limits();
         boolean sustained = walks.sustained(cell);
-        MoveField walker = sustained ? held.sustained() : walkHome.field();
+        TraversalCost walker = sustained ? held.sustained() : walkHome.field();
         Way way = homeFrom(cell, walks.labels(cell), drawn);
         Peak peak = sustained || held.peak() == null ? null : new Peak(held.peak(), held.peakS());
         return List.of(

@@ -6,14 +6,14 @@ import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fronts;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the time until a crew that stops in a cell is home in a vehicle of the same kind from
@@ -28,7 +28,7 @@ final class Fetching {
   private static final int PER_WAY = 4;
 
   private final ReachLimits limits;
-  private final Ground ground;
+  private final TraversalInput ground;
   private final boolean hasEnergy;
   private final int base;
   private final Workers workers;
@@ -68,7 +68,7 @@ final class Fetching {
 
   private Fetching(
       ReachLimits limits,
-      Ground ground,
+      TraversalInput ground,
       boolean hasEnergy,
       int base,
       Workers workers,
@@ -86,7 +86,7 @@ final class Fetching {
    */
   static Fetched of(
       ReachLimits limits,
-      Ground ground,
+      TraversalInput ground,
       boolean hasEnergy,
       int base,
       Workers workers,
@@ -95,7 +95,7 @@ final class Fetching {
   }
 
   private Fetched fill() {
-    MoveField field = ground.field();
+    TraversalCost field = ground.field();
     int n = field.spec().cells();
     progress.begin("fetching a crew", 2L * n);
     ScratchFile file = field.scratch((2L * Float.BYTES + 1) * n);
@@ -221,13 +221,13 @@ final class Fetching {
   }
 
   private void add(Quantity q, double budget) {
-    MoveField field = ground.field();
+    TraversalCost field = ground.field();
     Fronts.Spread there = Fronts.begin(field, q, Direction.OUT, budget, progress, base);
     Fronts.Spread back = Fronts.begin(ground.loaded(), q, Direction.HOME, budget, progress, base);
     List<Runnable> help = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
-      help.add(there::help);
-      help.add(back::help);
+      help.add(there::work);
+      help.add(back::work);
     }
     workers.all(help);
     out.add(PathSums.along(there.labels(), ground.heightM(), hasEnergy));

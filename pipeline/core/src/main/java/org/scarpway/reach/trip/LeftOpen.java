@@ -1,10 +1,10 @@
 package org.scarpway.reach.trip;
 
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Finds cells that are possibly reached by base-rescue although no feasible trip to them is known.
@@ -28,7 +28,7 @@ final class LeftOpen {
   static LeftOpen of(
       ReachRequest request,
       ReachLimits limits,
-      Ground ground,
+      TraversalInput ground,
       boolean hasEnergy,
       int base,
       double[] stays,
@@ -38,7 +38,7 @@ final class LeftOpen {
     if (atLeast == null) {
       return new LeftOpen(limits, null);
     }
-    MoveField field = ground.field().within(atLeast.within());
+    TraversalCost field = ground.field().within(atLeast.within());
     TripFronts solved =
         new TripFronts(
             request,
@@ -70,7 +70,7 @@ final class LeftOpen {
     if (judge == null || cell < 0 || !solved.answers(cell)) {
       return false;
     }
-    judge.ask(cell, stayS, null);
+    judge.evaluate(cell, stayS, null);
     return judge.state != 0;
   }
 }

@@ -10,7 +10,7 @@ import org.scarpway.reach.front.Stencil;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the ways home that require the least time until everybody is home, wherever the vehicle
@@ -44,10 +44,10 @@ final class NeedFront {
    * @param field field of the way home
    */
   static CostField spread(
-      MoveField field, Stops stops, int base, Workers workers, Progress progress) {
+      TraversalCost field, Stops stops, int base, Workers workers, Progress progress) {
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
     Front front = Front.above(costs, stops.homeS(), stops.limits().tripS(), base);
-    workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
+    workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
     CostField labels = front.labels();
     int cols = field.spec().cols();
     workers.overRows(

@@ -12,7 +12,7 @@ import org.scarpway.reach.front.Stencil;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Time, energy and distance summed along the least-cost paths of one front, per cell. Budgets are
@@ -74,7 +74,7 @@ public final class PathSums implements Ride {
     this.stops = stops;
     this.isOut = labels.costs().direction() == Direction.OUT;
     this.costs = costs;
-    MoveField field = costs[0].field();
+    TraversalCost field = costs[0].field();
     boolean gains =
         hasEnergy && (field.gains() || (!isOut && stops != null && stops.waitS() != null));
     int n = field.spec().cells();
@@ -133,7 +133,7 @@ public final class PathSums implements Ride {
   /** Sums for a front that was computed with other costs than those of the ground. */
   public static PathSums along(
       CostField labels,
-      MoveField field,
+      TraversalCost field,
       Direction direction,
       Floats heightM,
       boolean hasEnergy,

@@ -157,7 +157,7 @@ public final class ReachAnswer {
       return null;
     }
     BudgetCheck judge = new BudgetCheck(limits, solved, more);
-    judge.ask(cell, stayS, null);
+    judge.evaluate(cell, stayS, null);
     return judge.state == ReachState.SURELY
         ? TripLine.of(cell, stayS, judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE)
         : null;

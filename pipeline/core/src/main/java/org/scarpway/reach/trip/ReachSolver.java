@@ -8,7 +8,6 @@ import org.scarpway.reach.clearance.ReachPinchPoints;
 import org.scarpway.reach.clearance.WidestPathField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.StartCell;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
@@ -22,6 +21,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.ReachSummary;
 import org.scarpway.reach.question.RescueTime;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
@@ -29,7 +29,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes how far from a base a vehicle can go and still come home. The home rules are in the
@@ -42,12 +42,12 @@ public final class ReachSolver {
   private static final String UNDECIDED = " (each limit alone can be met)";
 
   private final ReachRequest request;
-  private final Ground ground;
-  private final MoveField open;
+  private final TraversalInput ground;
+  private final TraversalCost open;
   private final GridSpec spec;
   private final int cells;
 
-  private ReachSolver(ReachRequest request, Ground ground) {
+  private ReachSolver(ReachRequest request, TraversalInput ground) {
     this.request = request;
     this.ground = ground;
     this.open = ground.field();
@@ -65,7 +65,7 @@ public final class ReachSolver {
    */
   public static ReachResult solve(
       ReachRequest request,
-      Ground ground,
+      TraversalInput ground,
       WalkHome walkHome,
       List<Target> targets,
       Workers workers,
@@ -79,7 +79,7 @@ public final class ReachSolver {
    */
   public static ReachAnswer answer(
       ReachRequest request,
-      Ground ground,
+      TraversalInput ground,
       WalkHome walkHome,
       List<Target> targets,
       Workers workers,
@@ -126,7 +126,7 @@ public final class ReachSolver {
     Stops stops = Stops.none(limits);
     WalksHome walks = null;
     Fetching.Fetched fetched = null;
-    MoveField field = open;
+    TraversalCost field = open;
     if (request.home() == HomeRule.WALK_BACK) {
       walks = walksHome(walkHome, base, workers, progress);
       stops = new Stops(limits, walks.timeS(), null, List.of());
@@ -136,14 +136,14 @@ public final class ReachSolver {
       stops = fetched.stops();
       field = open.within(stops.within());
     }
-    MoveField homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
+    TraversalCost homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
     double[] stays = {request.stayS(), request.stayS()};
     for (Target t : targets) {
       stays[0] = Math.min(stays[0], stayS(t));
       stays[1] = Math.max(stays[1], stayS(t));
     }
     WidestPathField room = WidestPathField.about(base, open, workers);
-    Floats gapM = room.gapM();
+    Floats gapM = room.bottleneckWidthM();
     ScratchFile file = open.scratch(11L * cells);
     TripFronts solved =
         new TripFronts(
@@ -321,7 +321,7 @@ public final class ReachSolver {
   }
 
   private void decide(Verdicts v, int cell, BudgetCheck judge, Quantity banded) {
-    judge.ask(cell, request.stayS(), banded);
+    judge.evaluate(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
     v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
     if (judge.state == ReachState.SURELY && banded != null) {
@@ -366,7 +366,7 @@ public final class ReachSolver {
     if (!solved.answers(cell)) {
       return notReached(t, label(v.binding.get(cell)));
     }
-    judge.ask(cell, stayS(t), banded);
+    judge.evaluate(cell, stayS(t), banded);
     if (judge.state != ReachState.SURELY) {
       return notReached(
           t, judge.end.label() + (judge.state == ReachState.POSSIBLY ? UNDECIDED : ""));
@@ -400,7 +400,7 @@ public final class ReachSolver {
     for (Target t : targets) {
       int cell = spec.cellOf(t.xM(), t.yM());
       if (cell >= 0 && solved.answers(cell)) {
-        judge.ask(cell, stayS(t), banded);
+        judge.evaluate(cell, stayS(t), banded);
         if (judge.state == ReachState.POSSIBLY) {
           return true;
         }

@@ -14,7 +14,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Decides cells for which each limit can be met by itself but no known trip meets all of them
@@ -31,8 +31,8 @@ final class Refinement {
   private static final double SCALE = 1e6;
 
   private final ReachLimits limits;
-  private final MoveField field;
-  private final MoveField homeField;
+  private final TraversalCost field;
+  private final TraversalCost homeField;
   private final boolean hasEnergy;
   private final Floats heightM;
   private final int base;
@@ -52,8 +52,8 @@ final class Refinement {
    */
   Refinement(
       ReachLimits limits,
-      MoveField field,
-      MoveField homeField,
+      TraversalCost field,
+      TraversalCost homeField,
       boolean hasEnergy,
       Floats heightM,
       int base,
@@ -108,7 +108,7 @@ final class Refinement {
     }
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {
-      fronts.forEach(f -> work.add(() -> f.help(progress)));
+      fronts.forEach(f -> work.add(() -> f.work(progress)));
     }
     progress.begin("weighing limits", (long) fronts.size() * field.spec().cells());
     workers.all(work);
@@ -132,15 +132,15 @@ final class Refinement {
     bounds.add(new Bound(there, back, perStayS, allowed));
   }
 
-  private static MoveField weighted(MoveField field, double[] per) {
-    GradeTable[] tables = new GradeTable[field.grounds()];
+  private static TraversalCost weighted(TraversalCost field, double[] per) {
+    GradeTable[] tables = new GradeTable[field.soils()];
     for (int g = 0; g < tables.length; g++) {
       tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
     }
     return field.withTables(tables);
   }
 
-  private Front front(MoveField weighted, Direction direction, double most) {
+  private Front front(TraversalCost weighted, Direction direction, double most) {
     Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
     Front front = Front.from(costs, most, base);
     if (within != null) {

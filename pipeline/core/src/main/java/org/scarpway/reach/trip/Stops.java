@@ -3,7 +3,7 @@ package org.scarpway.reach.trip;
 import java.util.BitSet;
 import java.util.List;
 import org.scarpway.stage.Floats;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Requirements of a stop of the vehicle, per cell. There are none if everybody comes home by the
@@ -33,7 +33,7 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
    * @param field field of the way out
    * @param rides ways home of the loaded vehicle, the quickest first
    */
-  static Stops riding(ReachLimits limits, MoveField field, List<? extends Ride> rides) {
+  static Stops riding(ReachLimits limits, TraversalCost field, List<? extends Ride> rides) {
     int n = field.spec().cells();
     Floats homeS = Floats.of(n, Float.NaN, field.scratch((long) Float.BYTES * n));
     for (int cell = 0; cell < n; cell++) {

@@ -21,7 +21,7 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the fronts from the base, out and home, for every limited quantity, and the sums along
@@ -77,8 +77,8 @@ final class TripFronts implements FoundWays {
   TripFronts(
       ReachRequest request,
       ReachLimits limits,
-      MoveField field,
-      MoveField homeField,
+      TraversalCost field,
+      TraversalCost homeField,
       boolean hasEnergy,
       Floats heightM,
       int base,
@@ -120,14 +120,14 @@ final class TripFronts implements FoundWays {
         if (oneWay || wanted) {
           outAsked.add(q);
         }
-        help.add(front::help);
+        help.add(front::work);
       }
       if (home.containsKey(q)) {
         work.add(() -> keepWays(home.get(q), q, Direction.HOME));
       } else if (wanted) {
         Spread front = begin(homeField, q, Direction.HOME, budget, base, progress);
         work.add(() -> solveHome(front, q));
-        help.add(front::help);
+        help.add(front::work);
       }
     }
     progress.begin(
@@ -166,7 +166,7 @@ final class TripFronts implements FoundWays {
           List.of(
               () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
               () -> solveHome(front, Quantity.ENERGY_J),
-              front::help));
+              front::work));
       listWays();
       if (pair) {
         // The least-energy ways home may serve as rides after a stop on the way out.
@@ -178,7 +178,7 @@ final class TripFronts implements FoundWays {
   }
 
   private Spread begin(
-      MoveField field, Quantity q, Direction d, double budget, int base, Progress progress) {
+      TraversalCost field, Quantity q, Direction d, double budget, int base, Progress progress) {
     return timed == null || timed.whole()
         ? Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base)
         : Fronts.begin(q, d, budget, timed, progress);
@@ -214,7 +214,7 @@ final class TripFronts implements FoundWays {
   }
 
   private void findInTime(
-      MoveField field, int base, ReachRequest request, Workers workers, Progress progress) {
+      TraversalCost field, int base, ReachRequest request, Workers workers, Progress progress) {
     progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
     // Cells where even the quickest arrival is too late for a stop are excluded.
     BitSet early = new BitSet(field.spec().cells());
@@ -226,7 +226,7 @@ final class TripFronts implements FoundWays {
     Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
     Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
     front.keepTo(stops.homeS(), limits.tripS());
-    workers.all(Collections.nCopies(workers.threads(), () -> front.help(progress)));
+    workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
     inTime = front.labels();
     inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops);
     listWays();

@@ -42,8 +42,8 @@ final class TripLine {
 
   /**
    * @param stayS length of the stay at the far end (s)
-   * @param judge check whose last call of {@link BudgetCheck#ask} was for this cell and found it
-   *     surely reached
+   * @param judge check whose last call of {@link BudgetCheck#evaluate} was for this cell and found
+   *     it surely reached
    */
   static TripLine of(int cell, double stayS, BudgetCheck judge, Stops stops, Trace.Drawn drawn) {
     PathSums out = judge.keptOut;

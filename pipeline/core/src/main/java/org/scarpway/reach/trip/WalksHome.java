@@ -17,7 +17,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Computes the walk home from every cell: one way whose time, metabolic energy, length and time at
@@ -75,8 +75,8 @@ final class WalksHome {
    * @return true if all of the quickest ways are within every limit
    */
   private boolean takeAll(
-      MoveField field,
-      MoveField peak,
+      TraversalCost field,
+      TraversalCost peak,
       Floats heightM,
       int[] refuges,
       Workers workers,
@@ -102,8 +102,8 @@ final class WalksHome {
    * @return true if all of them are within every limit
    */
   private boolean take(
-      MoveField field,
-      MoveField ofPeak,
+      TraversalCost field,
+      TraversalCost ofPeak,
       Quantity quantity,
       double budget,
       Floats heightM,
@@ -112,7 +112,7 @@ final class WalksHome {
       Progress progress) {
     WalkHome.Limits limits = rules.limits();
     Fronts.Spread front = Fronts.begin(field, quantity, Direction.HOME, budget, progress, refuges);
-    workers.all(Collections.nCopies(workers.threads(), front::help));
+    workers.all(Collections.nCopies(workers.threads(), front::work));
     CostField labels = front.labels();
     byte number = (byte) found.size();
     found.add(labels);

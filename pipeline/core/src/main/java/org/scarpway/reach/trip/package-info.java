@@ -41,11 +41,11 @@
  *       within the shorter of time and life support (counted from the start). Energy and distance
  *       as drive-back.
  *   <li>pair: two vehicles of the same kind drive together, and each must seat both crews. The way
- *       home is that of the loaded vehicle ({@link org.scarpway.vehicle.MoveField#withLoad}), and
- *       begins after the stay and the change of vehicles. From the stop on, both crews use the life
- *       support of one vehicle: out + stay + 2 x (change + way home) must stay within it. A loaded
- *       vehicle is nowhere quicker or cheaper, so no later stop requires more. From a stop on the
- *       way out, at least one of the computed loaded ways home must meet every limit.
+ *       home is that of the loaded vehicle ({@link org.scarpway.vehicle.TraversalCost#withLoad}),
+ *       and begins after the stay and the change of vehicles. From the stop on, both crews use the
+ *       life support of one vehicle: out + stay + 2 x (change + way home) must stay within it. A
+ *       loaded vehicle is nowhere quicker or cheaper, so no later stop requires more. From a stop
+ *       on the way out, at least one of the computed loaded ways home must meet every limit.
  *   <li>base-rescue: budgets as drive-back; and from a stop anywhere, the alarm, the way out of a
  *       vehicle of the same kind from the base, loading and its loaded way home must stay within
  *       time and life support ({@code Fetching}), and within that vehicle's own battery and

@@ -14,7 +14,7 @@ import org.scarpway.stage.StageFailure;
 public record JobOutcome(
     Path folder,
     List<StageFailure> failures,
-    OutputMessages told,
+    OutputMessages messages,
     Map<String, StageDone> stages,
     boolean reportReused,
     double wallS) {}

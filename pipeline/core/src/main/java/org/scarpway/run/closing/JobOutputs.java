@@ -95,7 +95,7 @@ public final class JobOutputs {
   }
 
   /** Returns the messages printed when the files were made. */
-  public OutputMessages told() {
+  public OutputMessages messages() {
     JsonNode said = said();
     return new OutputMessages(texts(said.path("answers")), texts(said.path("warnings")));
   }

@@ -56,7 +56,7 @@ public final class RunSummary {
               reached,
               r.targets().size(),
               (r.reserveText().isEmpty() ? "" : "; kept in reserve: " + r.reserveText())
-                  + AuditTable.told(r.drivenAgain())));
+                  + AuditTable.summary(r.drivenAgain())));
     }
     for (CorridorResult c : results.corridors()) {
       var end = c.centreline().get(c.centreline().size() - 1);
@@ -115,8 +115,8 @@ public final class RunSummary {
   }
 
   public static void print(PrintStream out, JobOutcome run) {
-    run.told().answers().forEach(out::println);
-    run.told().warnings().forEach(w -> out.println("warning: " + w));
+    run.messages().answers().forEach(out::println);
+    run.messages().warnings().forEach(w -> out.println("warning: " + w));
     out.printf(
         Locale.ROOT,
         "%d stages in %.1f s, %d of them reused. Report: %s%n",

@@ -55,7 +55,7 @@ final class SiteReport {
     tables.add(
         new ReportData.Table(
             "Ranking of the candidate sites",
-            summary(r) + " " + SiteEllipses.told(ellipses.values()),
+            summary(r) + " " + SiteEllipses.sentence(ellipses.values()),
             header,
             rows));
     tables.add(SiteEllipses.table(ellipses));

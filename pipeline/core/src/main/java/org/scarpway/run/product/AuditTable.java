@@ -59,7 +59,7 @@ public final class AuditTable {
   }
 
   /** Returns a summary in one line. */
-  public static String told(List<Finding> findings) {
+  public static String summary(List<Finding> findings) {
     if (findings.isEmpty()) {
       return "; no trip driven again";
     }

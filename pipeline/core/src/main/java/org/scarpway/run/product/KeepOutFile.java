@@ -97,12 +97,12 @@ public final class KeepOutFile {
     if (!shift.known() || !world.known()) {
       throw UserError.of(
           file,
-          (shift.known() ? world.shift() : shift).told(),
+          (shift.known() ? world.shift() : shift).note(),
           "the datum of the elevation model's CRS '" + grid.name() + "'",
           "give the polygons in the elevation model's CRS");
     }
-    if (!shift.told().isEmpty()) {
-      warnings.add(polygons.file().getFileName() + ": " + shift.told());
+    if (!shift.note().isEmpty()) {
+      warnings.add(polygons.file().getFileName() + ": " + shift.note());
     }
     return c -> {
       double[] lonLat = own.toLonLat(c.x, c.y);

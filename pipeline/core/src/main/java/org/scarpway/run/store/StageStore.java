@@ -65,7 +65,7 @@ public final class StageStore {
   }
 
   /** Puts the stage's products into the folder if the store holds them intact. */
-  public boolean give(StageKey key, StageFolder folder) {
+  public boolean restore(StageKey key, StageFolder folder) {
     if (!has(key)) {
       return false;
     }
@@ -84,7 +84,7 @@ public final class StageStore {
    *
    * @return why nothing was stored, or null
    */
-  public String keep(StageKey key, StageFolder folder) {
+  public String put(StageKey key, StageFolder folder) {
     if (root == null) {
       return null;
     }

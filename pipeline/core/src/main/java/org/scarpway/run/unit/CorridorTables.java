@@ -70,7 +70,7 @@ final class CorridorTables {
           Column.number("y_m", 2, PinchPoint::yM),
           Column.number("width_m", 2, PinchPoint::widthM),
           Column.number("distance_m", 1, PinchPoint::distanceM),
-          Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6));
+          Column.number("area_behind_km2", 6, p -> p.dependentAreaM2() / 1e6));
 
   private static final List<Column<TradeOff>> TRADE_OFFS =
       List.of(

@@ -10,7 +10,7 @@ import org.scarpway.reach.corridor.CorridorAnswer;
 import org.scarpway.reach.corridor.CorridorSolver;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
-import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.product.ProductFiles;
@@ -24,7 +24,7 @@ final class CorridorTask implements StageTask<CorridorResult> {
   private final CorridorRequest request;
   private final String vehicle;
   private final OpenJob job;
-  private final Supplier<Ground> ground;
+  private final Supplier<TraversalInput> ground;
   private final CorridorProducts products;
   private final StageKey key;
 
@@ -37,7 +37,7 @@ final class CorridorTask implements StageTask<CorridorResult> {
       Job.CorridorEntry entry,
       StageKey mobility,
       StageKey hazard,
-      Supplier<Ground> ground) {
+      Supplier<TraversalInput> ground) {
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
       Places.Spot s = job.places().stop(name, entry.where());

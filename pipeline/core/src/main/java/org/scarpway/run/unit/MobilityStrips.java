@@ -19,9 +19,9 @@ import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
@@ -136,7 +136,7 @@ final class MobilityStrips {
    * @param gradEast gradient of the whole grid towards the east, as in the terrain products
    * @param gradNorth the same towards the north
    */
-  MoveField field(Floats gradEast, Floats gradNorth) {
+  TraversalCost field(Floats gradEast, Floats gradNorth) {
     FieldRows field = new FieldRows(job.workers().memory(), spec, gradEast, gradNorth);
     each((m, skipRows, rows) -> field.add(m.field(), skipRows, rows));
     return field.field();

@@ -27,9 +27,9 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** The stage mobility/VEHICLE/: the ground that one vehicle can use, and why not the rest. */
@@ -180,10 +180,10 @@ final class MobilityTask implements StageTask<Mobility> {
         "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
   }
 
-  private static ByteGrid soilCodes(MoveField field) {
+  private static ByteGrid soilCodes(TraversalCost field) {
     ByteGrid codes = ByteGrid.empty(field.spec());
     for (int cell = 0; cell < codes.values().length; cell++) {
-      codes.values()[cell] = (byte) (field.ground(cell) + 1);
+      codes.values()[cell] = (byte) (field.soil(cell) + 1);
     }
     return codes;
   }

@@ -38,8 +38,8 @@ final class ReachTables {
           Column.number("x_m", 2, Passage::xM),
           Column.number("y_m", 2, Passage::yM),
           Column.number("width_m", 2, Passage::widthM),
-          Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6),
-          Column.number("share_behind_pct", 2, Passage::behindPct),
+          Column.number("area_behind_km2", 6, p -> p.dependentAreaM2() / 1e6),
+          Column.number("share_behind_pct", 2, Passage::dependentPct),
           Column.text("targets_behind", p -> String.join("; ", p.targets())));
 
   private record Line(ReachFigure figure, boolean restsOnLimits) {}

@@ -5,9 +5,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReachAnswer;
 import org.scarpway.reach.trip.ReachSolver;
@@ -29,7 +29,7 @@ final class ReachTask implements StageTask<ReachResult> {
   private final String vehicle;
   private final List<ReachRequest.Target> targets;
   private final OpenJob job;
-  private final Supplier<Ground> ground;
+  private final Supplier<TraversalInput> ground;
   private final Supplier<WalkHome> walkHome;
   private final ReachProducts products;
   private final StageKey key;
@@ -44,7 +44,7 @@ final class ReachTask implements StageTask<ReachResult> {
       Job.ReachEntry entry,
       StageKey mobility,
       StageKey hazard,
-      Supplier<Ground> ground,
+      Supplier<TraversalInput> ground,
       Supplier<String> notShown,
       Supplier<Walking> walker) {
     Places.Spot base = job.places().stop(entry.from(), entry.where());

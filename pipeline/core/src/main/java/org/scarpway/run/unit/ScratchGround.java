@@ -8,7 +8,7 @@ import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
-import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.unit.TerrainFiles.Layer;
@@ -17,7 +17,7 @@ import org.scarpway.stage.ScratchFile;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.FieldRows;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.WalkStage;
 import org.scarpway.vehicle.Walking;
@@ -36,7 +36,7 @@ final class ScratchGround {
   private final SoftCached<Shape> shape = new SoftCached<>(this::shape);
   private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
   private final SoftCached<Floats> hazard01 = new SoftCached<>(this::hazard01);
-  private final Map<Vehicle, SoftCached<MoveField>> fields = new HashMap<>();
+  private final Map<Vehicle, SoftCached<TraversalCost>> fields = new HashMap<>();
   private final Map<Vehicle, SoftCached<Floats>> margins = new HashMap<>();
 
   private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
@@ -48,9 +48,10 @@ final class ScratchGround {
     this.hazard = hazard;
   }
 
-  Ground of(Vehicle vehicle) {
-    MoveField field = fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
-    return new Ground(vehicle, field, null, shape.get().heightM(), null, null, null);
+  TraversalInput of(Vehicle vehicle) {
+    TraversalCost field =
+        fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
+    return new TraversalInput(vehicle, field, null, shape.get().heightM(), null, null, null);
   }
 
   /**
@@ -59,13 +60,13 @@ final class ScratchGround {
    * @param mobility the finished stage of the vehicle
    * @param withHazard true to include the hazard
    */
-  Ground of(Vehicle vehicle, StageNode<Mobility> mobility, boolean withHazard) {
-    Ground plain = of(vehicle);
+  TraversalInput of(Vehicle vehicle, StageNode<Mobility> mobility, boolean withHazard) {
+    TraversalInput plain = of(vehicle);
     Floats margin01 =
         margins
             .computeIfAbsent(vehicle, v -> new SoftCached<>(() -> layer(mobility, "margin.tif")))
             .get();
-    return new Ground(
+    return new TraversalInput(
         vehicle,
         plain.field(),
         null,
@@ -118,7 +119,7 @@ final class ScratchGround {
     return layer(hazard, "hazard.tif");
   }
 
-  private MoveField drive(Vehicle vehicle) {
+  private TraversalCost drive(Vehicle vehicle) {
     Shape s = shape.get();
     return new MobilityStrips(job, vehicle, terrain.folder()).field(s.gradEast(), s.gradNorth());
   }

@@ -72,7 +72,7 @@ public final class SiteEllipses {
   }
 
   /** Describes axes and azimuth in a sentence. */
-  public static String told(Collection<LandingEllipse> ellipses) {
+  public static String sentence(Collection<LandingEllipse> ellipses) {
     LandingEllipse any = ellipses.iterator().next();
     boolean allTrue = ellipses.stream().allMatch(LandingEllipse::fromTrueNorth);
     boolean noneTrue = ellipses.stream().noneMatch(LandingEllipse::fromTrueNorth);

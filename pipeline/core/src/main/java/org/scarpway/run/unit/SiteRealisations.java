@@ -10,8 +10,8 @@ import org.scarpway.dem.Dem;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
@@ -30,7 +30,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walking;
 
@@ -110,9 +110,9 @@ final class SiteRealisations {
         // A base that is no-go in a realisation has no reach there. The same applies under
         // walk-back if the base or a refuge cannot be walked.
         if (stands(m.field(), spot) && canWalk(question, spot, walker)) {
-          Ground plain = new Ground(m, drawn.heightM());
+          TraversalInput plain = new TraversalInput(m, drawn.heightM());
           Vehicle loaded = JobVehicles.loaded(job.job(), question);
-          Ground ground =
+          TraversalInput ground =
               loaded == null
                   ? plain
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
@@ -139,7 +139,7 @@ final class SiteRealisations {
                     r -> stands(walker.get().field(), job.places().stop(r, question.where()))));
   }
 
-  private boolean stands(MoveField field, Places.Spot spot) {
+  private boolean stands(TraversalCost field, Places.Spot spot) {
     return field.allowed(job.spec().cellOf(spot.xM(), spot.yM())) != 0;
   }
 

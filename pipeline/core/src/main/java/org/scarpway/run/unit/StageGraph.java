@@ -9,9 +9,9 @@ import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.question.CorridorResult;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SiteQuestions;
@@ -25,7 +25,7 @@ import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walking;
 
@@ -46,7 +46,7 @@ public final class StageGraph {
   private final ScratchGround scratch;
 
   private final Supplier<Walking> walker;
-  private final Map<Vehicle, SoftCached<MoveField>> loadedFields = new LinkedHashMap<>();
+  private final Map<Vehicle, SoftCached<TraversalCost>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
   private final StageNode<SiteTask.Ranking> sites;
@@ -110,7 +110,7 @@ public final class StageGraph {
         walker);
   }
 
-  private Ground ground(Job.ReachEntry entry, StageNode<Mobility> m) {
+  private TraversalInput ground(Job.ReachEntry entry, StageNode<Mobility> m) {
     Vehicle loaded = JobVehicles.loaded(open.job(), entry);
     return loaded == null
         ? plainGround(entry, m)
@@ -121,24 +121,25 @@ public final class StageGraph {
                     .get());
   }
 
-  private Ground plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
+  private TraversalInput plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
     return scratch == null
-        ? new Ground(m.get(), open.dem().get().heightM())
+        ? new TraversalInput(m.get(), open.dem().get().heightM())
         : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
   }
 
-  private MoveField loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
-    MoveField field =
+  private TraversalCost loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
+    TraversalCost field =
         scratch == null
             ? open.stages().mobility(terrain.get(), loaded).field()
             : scratch.of(loaded).field();
     return plainGround(entry, m).field().withLoad(field);
   }
 
-  private Ground ground(Job.CorridorEntry entry, StageNode<Mobility> m) {
+  private TraversalInput ground(Job.CorridorEntry entry, StageNode<Mobility> m) {
     boolean weighed = entry.tradeOffs() > 0;
     return scratch == null
-        ? new Ground(m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
+        ? new TraversalInput(
+            m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
         : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()), m, weighed);
   }
 

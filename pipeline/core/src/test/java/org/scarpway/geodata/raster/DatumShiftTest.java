@@ -101,7 +101,7 @@ class DatumShiftTest {
       double off = metres(want, got);
       assertTrue(
           off <= Math.min(shift.accuracyM(), 100) + 10,
-          r.get("crs_name") + " off by " + off + ": " + shift.told());
+          r.get("crs_name") + " off by " + off + ": " + shift.note());
       same += off < 1e-3 ? 1 : 0;
       all++;
     }
@@ -193,7 +193,7 @@ class DatumShiftTest {
     if (there.length == 0) {
       return false;
     }
-    String what = shift.told() + " at " + at[0] + ", " + at[1];
+    String what = shift.note() + " at " + at[0] + ", " + at[1];
     assertTrue(chosen >= 0, what);
     int fewest = there.length;
     int against = 0;
@@ -215,11 +215,11 @@ class DatumShiftTest {
     }
     assertTrue(shift.accuracyM() >= here.get(chosen).shift().accuracyM(), what);
     assertTrue(shift.accuracyM() >= farM - 0.01, what + ", but one lies off by " + farM);
-    assertEquals(farM > 100, shift.told().contains("survey marks"), what);
-    assertEquals(worst >= 0, shift.told().contains("but transformation"), what);
+    assertEquals(farM > 100, shift.note().contains("survey marks"), what);
+    assertEquals(worst >= 0, shift.note().contains("but transformation"), what);
     if (worst >= 0) {
       assertTrue(
-          shift.told().contains("but transformation " + here.get(worst).shift().operation() + ","),
+          shift.note().contains("but transformation " + here.get(worst).shift().operation() + ","),
           what);
     }
     int half = (there.length - 1) / 2;
@@ -247,10 +247,10 @@ class DatumShiftTest {
     assertEquals(toLon, at[0], 1e-7);
     assertEquals(toLat, at[1], 1e-7);
     assertEquals(offM, s.accuracyM());
-    assertTrue(s.told().contains("by EPSG transformation " + by + ","), s.told());
-    assertTrue(s.told().contains("but transformation " + not + ","), s.told());
-    assertTrue(s.told().contains("survey marks"), s.told());
-    assertFalse(s.told().contains("\n"), s.told());
+    assertTrue(s.note().contains("by EPSG transformation " + by + ","), s.note());
+    assertTrue(s.note().contains("but transformation " + not + ","), s.note());
+    assertTrue(s.note().contains("survey marks"), s.note());
+    assertFalse(s.note().contains("\n"), s.note());
   }
 
   @Test
@@ -263,24 +263,24 @@ class DatumShiftTest {
       assertEquals(20, at[0]);
       assertEquals(30, at[1]);
       assertEquals(0, s.accuracyM());
-      assertEquals("", s.told());
+      assertEquals("", s.note());
     }
     String odd =
         "GEOGCS[\"odd\",DATUM[\"Odd survey\",SPHEROID[\"Clarke 1866\",6378206.4,294.9786982]],"
             + "PRIMEM[\"Greenwich\",0],UNIT[\"degree\",0.0174532925199433]]";
     DatumShift unknown = DatumShift.of(CrsText.read(odd), 20, 30);
     assertFalse(unknown.known());
-    assertTrue(unknown.told().contains("Odd survey"), unknown.told());
+    assertTrue(unknown.note().contains("Odd survey"), unknown.note());
     DatumShift sphere =
         DatumShift.of(CrsText.read(odd.replace("6378206.4,294.9786982", "6371000,0")), 2, 3);
     assertFalse(sphere.known());
     DatumShift modern =
         DatumShift.of(
             CrsText.read(odd.replace("6378206.4,294.9786982", "6378137,298.257222101")), 2, 3);
-    assertTrue(modern.known() && modern.told().contains("taken as WGS 84"), modern.told());
+    assertTrue(modern.known() && modern.note().contains("taken as WGS 84"), modern.note());
     DatumShift tokyoInPeru = DatumShift.of(CrsText.read(wkt(epsg(4301))), -75, -10);
     assertFalse(tokyoInPeru.known());
-    assertTrue(tokyoInPeru.told().contains("lon -75.00, lat -10.00"), tokyoInPeru.told());
+    assertTrue(tokyoInPeru.note().contains("lon -75.00, lat -10.00"), tokyoInPeru.note());
   }
 
   @Test

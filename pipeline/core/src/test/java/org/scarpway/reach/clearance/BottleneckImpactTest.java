@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** What closing a gap cuts off, for travel in every direction, against counting. */
 class BottleneckImpactTest {
@@ -45,7 +45,8 @@ class BottleneckImpactTest {
 
   /** 0 where the rule says so, by row and column. */
   private static Gap drawn(int base, IntBinaryOperator open) {
-    MoveField field = Fields.level(SPEC, (x, y) -> open.applyAsInt(SPEC.rowOf(y), SPEC.colOf(x)));
+    TraversalCost field =
+        Fields.level(SPEC, (x, y) -> open.applyAsInt(SPEC.rowOf(y), SPEC.colOf(x)));
     try (Workers workers = new Workers(1)) {
       Clearance clearance = Clearance.of(field, workers);
       return new Gap(clearance, new BottleneckImpact(field, clearance, base));
@@ -200,7 +201,7 @@ class BottleneckImpactTest {
   @Test
   void aCombOfManyTeethIsJoined() {
     GridSpec wide = Fields.grid(4, 5001, 1, 0, 0);
-    MoveField field =
+    TraversalCost field =
         Fields.level(wide, (x, y) -> wide.rowOf(y) == 0 || wide.colOf(x) % 2 == 0 ? 1 : 0);
     try (Workers workers = new Workers(1)) {
       BottleneckImpact closing = new BottleneckImpact(field, Clearance.of(field, workers), 0);

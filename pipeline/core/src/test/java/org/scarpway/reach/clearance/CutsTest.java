@@ -17,7 +17,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Ints;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** What lines cut off, against filling the ground again for each of them, cell by cell. */
 class CutsTest {
@@ -41,7 +41,7 @@ class CutsTest {
       for (int i = 0; i < open.length; i++) {
         open[i] = i == base || random.nextDouble() >= barred;
       }
-      MoveField field =
+      TraversalCost field =
           Fields.level(spec, (x, y) -> open[spec.rowOf(y) * cols + spec.colOf(x)] ? 1 : 0);
       BitSet free = new BitSet();
       for (int i = 0; i < open.length; i++) {

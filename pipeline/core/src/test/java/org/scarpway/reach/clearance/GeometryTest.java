@@ -15,7 +15,7 @@ import org.scarpway.reach.front.Line;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Lines, clearances and the queue against plain definitions. */
 class GeometryTest {
@@ -61,7 +61,7 @@ class GeometryTest {
   @Test
   void lineCostsTheMeanOfItsCells() {
     GridSpec spec = Fields.grid(1, 3, 2, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> x < 2 ? 1 : x < 4 ? 2 : 0.5);
+    TraversalCost field = Fields.level(spec, (x, y) -> x < 2 ? 1 : x < 4 ? 2 : 0.5);
     Costs c = new Costs(field, Quantity.TIME_S, Direction.OUT);
     assertEquals(1 + 1 + 2, new Line(spec).between(2, 0).cost(c), 1e-9);
   }
@@ -74,7 +74,7 @@ class GeometryTest {
     for (int i = 0; i < 25; i++) {
       barrier[random.nextInt(spec.cells())] = true;
     }
-    MoveField field = Fields.level(spec, (x, y) -> barrier[spec.cellOf(x, y)] ? 0 : 1);
+    TraversalCost field = Fields.level(spec, (x, y) -> barrier[spec.cellOf(x, y)] ? 0 : 1);
     Clearance clearance;
     try (Workers workers = new Workers(2)) {
       clearance = Clearance.of(field, workers);
@@ -96,7 +96,7 @@ class GeometryTest {
   void widestWayGoesThroughTheWidestGap() {
     GridSpec spec = Fields.grid(60, 60, 1, 0, 0);
     // A wall with gaps of 3 and 7 cells.
-    MoveField field =
+    TraversalCost field =
         Fields.level(
             spec,
             (x, y) -> Math.floor(x) == 30 && !(y > 10 && y < 13) && !(y > 40 && y < 47) ? 0 : 1);
@@ -113,7 +113,7 @@ class GeometryTest {
   @Test
   void withoutBarriersNothingIsNarrow() {
     GridSpec spec = Fields.grid(30, 40, 1, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> 1);
+    TraversalCost field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
       float[] gapM = new float[spec.cells()];
       WidestPaths.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM));

@@ -12,7 +12,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.stage.Ints;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Places where a barrier faces itself, against every point of the lattice of half cells and every
@@ -40,7 +40,7 @@ class NarrowsTest {
         roomM[p] = roomM(row(p), p % cols2);
       }
       this.piece = pieces();
-      MoveField field =
+      TraversalCost field =
           Fields.level(spec, (x, y) -> barred[spec.rowOf(y) * spec.cols() + spec.colOf(x)] ? 0 : 1);
       try (Workers workers = new Workers(1)) {
         this.clearance = Clearance.of(field, workers);

@@ -17,7 +17,7 @@ import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Widths of passages against ruled drawings of them, and what hangs on them against counting. */
 class PassageTest {
@@ -29,7 +29,7 @@ class PassageTest {
 
   private static final GridSpec SPEC = Fields.grid(SIZE, SIZE, 1, 0, 0);
 
-  private static float[] gaps(GridSpec spec, MoveField field, int base) {
+  private static float[] gaps(GridSpec spec, TraversalCost field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
       WidestPaths.spread(Clearance.of(field, workers), field, base, Floats.of(gapM));
@@ -38,7 +38,7 @@ class PassageTest {
   }
 
   /** 0 where the rule says so, by row and column. */
-  private static MoveField drawn(GridSpec spec, IntBinaryOperator open) {
+  private static TraversalCost drawn(GridSpec spec, IntBinaryOperator open) {
     return Fields.level(spec, (x, y) -> open.applyAsInt(spec.rowOf(y), spec.colOf(x)));
   }
 
@@ -100,7 +100,7 @@ class PassageTest {
         barrier[random.nextInt(144)] = true;
       }
       barrier[0] = false;
-      MoveField field = drawn(spec, (r, c) -> barrier[r * 12 + c] ? 0 : 1);
+      TraversalCost field = drawn(spec, (r, c) -> barrier[r * 12 + c] ? 0 : 1);
       float[] gap = gaps(spec, field, 0);
       double[] fine = fineSearch(barrier);
       for (int cell = 0; cell < 144; cell++) {
@@ -175,7 +175,7 @@ class PassageTest {
     return covered;
   }
 
-  private static List<Passage> passages(MoveField field, double x, double y) {
+  private static List<Passage> passages(TraversalCost field, double x, double y) {
     ReachRequest q =
         Fields.request(
             "r", "b", x, y, new Budget(null, null, null), HomeRule.DRIVE_BACK, List.of(), 0, false);
@@ -189,7 +189,7 @@ class PassageTest {
   @Test
   void everyPassageIsNamedOnceWithWhatHangsOnIt() {
     // Three rooms in a row; gaps of 4 and 2 cells through walls two cells thick.
-    MoveField rooms =
+    TraversalCost rooms =
         drawn(
             SPEC,
             (r, c) ->
@@ -210,19 +210,19 @@ class PassageTest {
     // Behind: everything east of the closed column, but for cells of the gap that are closed.
     int middle = 12 * SIZE + 2 * 2;
     int last = 13 * SIZE;
-    assertEquals(middle + last, first.behindM2(), 4 * 2);
-    assertEquals(last, second.behindM2(), 2 * 2);
+    assertEquals(middle + last, first.dependentAreaM2(), 4 * 2);
+    assertEquals(last, second.dependentAreaM2(), 2 * 2);
     assertEquals(List.of("east"), second.targets());
     double surely = 12 * SIZE + 8 + middle + last;
-    assertEquals(100 * second.behindM2() / surely, second.behindPct(), 0.5);
+    assertEquals(100 * second.dependentAreaM2() / surely, second.dependentPct(), 0.5);
   }
 
   @Test
   void passagesWithAWayRoundHoldNothing() {
-    MoveField twoGaps =
+    TraversalCost twoGaps =
         drawn(SPEC, (r, c) -> c == 20 && !(r >= 5 && r < 8) && !(r >= 30 && r < 35) ? 0 : 1);
     assertEquals(List.of(), passages(twoGaps, 5.5, 20.5));
-    MoveField open = drawn(SPEC, (r, c) -> 1);
+    TraversalCost open = drawn(SPEC, (r, c) -> 1);
     assertEquals(List.of(), passages(open, 5.5, 20.5));
   }
 

@@ -26,14 +26,14 @@ import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.Visit;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -115,7 +115,7 @@ class AnyCorridorTest {
       return h;
     }
 
-    Ground ground(Vehicle vehicle) {
+    TraversalInput ground(Vehicle vehicle) {
       GridSpec spec = spec();
       Headings headings = Headings.of(spec);
       int n = spec.cells();
@@ -137,8 +137,8 @@ class AnyCorridorTest {
           allowed[i] |= open ? 1 << k : 0;
         }
       }
-      MoveField field =
-          new MoveField(spec, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
+      TraversalCost field =
+          new TraversalCost(spec, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
       return Fields.ground(field, height, vehicle);
     }
   }
@@ -148,7 +148,7 @@ class AnyCorridorTest {
     return new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
   }
 
-  private static CorridorResult solve(CorridorRequest request, Ground ground) {
+  private static CorridorResult solve(CorridorRequest request, TraversalInput ground) {
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(request, ground, workers, Progress.NONE);
     }
@@ -182,7 +182,7 @@ class AnyCorridorTest {
     for (int i = 0; i < 40; i++) {
       Hills hills = Hills.random(kind, random);
       double turnM = i % 2 == 0 ? 0 : 1 + 4 * random.nextDouble();
-      Ground ground = hills.ground(cart(turnM));
+      TraversalInput ground = hills.ground(cart(turnM));
       List<Stop> stops = stops(hills.spec(), random, i % 4 == 3 ? 4 : 2);
       Cost cost = Cost.values()[random.nextInt(3)];
       CorridorRequest request =
@@ -198,8 +198,8 @@ class AnyCorridorTest {
     assertTrue(answered >= (kind == Kind.STEEP ? 8 : 40), kind + ": " + answered);
   }
 
-  private static boolean joined(Ground ground, List<Stop> stops) {
-    MoveField field = ground.field();
+  private static boolean joined(TraversalInput ground, List<Stop> stops) {
+    TraversalCost field = ground.field();
     GridSpec spec = field.spec();
     for (Stop s : stops) {
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
@@ -214,7 +214,7 @@ class AnyCorridorTest {
     return true;
   }
 
-  private static void check(CorridorResult r, Ground ground, double turnM, String what) {
+  private static void check(CorridorResult r, TraversalInput ground, double turnM, String what) {
     GridSpec spec = ground.field().spec();
     assertTrue(Double.isFinite(r.bestCost()), what);
     checkLine(r.centreline(), ground.field(), what);
@@ -254,7 +254,7 @@ class AnyCorridorTest {
   }
 
   /** Finite figures that never fall, on allowed headings, by no more than a cell at a time. */
-  private static void checkLine(List<ProfilePoint> line, MoveField field, String what) {
+  private static void checkLine(List<ProfilePoint> line, TraversalCost field, String what) {
     for (int i = 0; i < line.size(); i++) {
       ProfilePoint p = line.get(i);
       assertTrue(
@@ -289,7 +289,7 @@ class AnyCorridorTest {
     for (int i = 0; i < 24; i++) {
       Hills hills = Hills.random(kind, random);
       List<Stop> stops = stops(hills.spec(), random, 2);
-      Ground ground = hills.ground(cart(0));
+      TraversalInput ground = hills.ground(cart(0));
       if (!joined(ground, stops)) {
         continue;
       }
@@ -313,7 +313,7 @@ class AnyCorridorTest {
   @Test
   void flatGroundIsCrossedStraightOnInEveryDirection() {
     GridSpec spec = Fields.grid(41, 41, 1, -20.5, -20.5);
-    MoveField flat = Fields.level(spec, (x, y) -> 2);
+    TraversalCost flat = Fields.level(spec, (x, y) -> 2);
     for (double turnM : new double[] {0, 3}) {
       for (int k = 0; k < 32; k++) {
         double x = 4.0 * Headings.dCol(k);
@@ -321,7 +321,7 @@ class AnyCorridorTest {
         for (int off = -1; off <= 1; off++) {
           Stop a = new Stop("a", -x + off, -y - off);
           Stop b = new Stop("b", x, y);
-          Ground ground =
+          TraversalInput ground =
               Fields.ground(flat, new FloatGrid(spec, new float[spec.cells()]), cart(turnM));
           CorridorResult r = solve(request(List.of(a, b), false, Cost.DISTANCE, 0, 0), ground);
           double exact = Math.hypot(b.xM() - a.xM(), b.yM() - a.yM());

@@ -24,13 +24,13 @@ import org.scarpway.reach.question.CorridorResult.PinchPoint;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.TradeOff;
 import org.scarpway.reach.question.CorridorResult.Visit;
-import org.scarpway.reach.question.Ground;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Stops in any order, trade-offs, alternatives and pinch points of corridors. */
 class CorridorQuestionsTest {
@@ -38,7 +38,7 @@ class CorridorQuestionsTest {
   private static final Stop WEST = new Stop("west", 10, 0);
   private static final Stop EAST = new Stop("east", 110, 0);
 
-  private static CorridorResult solve(CorridorRequest request, Ground ground) {
+  private static CorridorResult solve(CorridorRequest request, TraversalInput ground) {
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(request, ground, workers, Progress.NONE);
     }
@@ -51,7 +51,7 @@ class CorridorQuestionsTest {
   @Test
   void stopsInAnyOrderAreVisitedInTheBestOne() {
     // A slope: up is slower than down, so that the two ways round a tour differ.
-    MoveField slope =
+    TraversalCost slope =
         Fields.slope(SPEC, 0.1, 0.2, g -> g > 0 ? 2 / (1 + 4 * g) : 2 / (1 - g), k -> true);
     Stop[] stops = {
       new Stop("a", 20, 30),
@@ -84,7 +84,7 @@ class CorridorQuestionsTest {
             }
           }
         });
-    Ground ground = Fields.ground(slope, Fields.heights(SPEC, 0.1, 0.2));
+    TraversalInput ground = Fields.ground(slope, Fields.heights(SPEC, 0.1, 0.2));
     CorridorResult r =
         solve(anyOrder(WEST, stops[0], stops[1], stops[2], stops[3], stops[4], WEST), ground);
     assertEquals(best, r.visits().subList(1, 6).stream().map(Visit::name).toList());
@@ -143,7 +143,7 @@ class CorridorQuestionsTest {
 
   @Test
   void stopsThatCannotBeJoinedAreNamed() {
-    MoveField split = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 1.1 ? 0 : 1);
+    TraversalCost split = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 1.1 ? 0 : 1);
     String message =
         assertThrows(UserError.class, () -> solve(anyOrder(WEST, EAST, WEST), Fields.level(split)))
             .getMessage();
@@ -156,7 +156,7 @@ class CorridorQuestionsTest {
     {4, 900, 0.75}, {3, 300, 0.5}, {2, 500, 0.25}, {2, 1000, 0.75}, {1, 200, 1}, {1, 400, 0}
   };
 
-  private static Ground lanes() {
+  private static TraversalInput lanes() {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -180,9 +180,10 @@ class CorridorQuestionsTest {
     }
     tables[LANES.length] =
         new GradeTable(-1, 1, new double[] {2000, 2000}, new double[] {0.01, 0.01}, 0, 0);
-    MoveField field = new MoveField(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
+    TraversalCost field =
+        new TraversalCost(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
     Mobility m = Fields.mobility(field, Fields.vehicle(null, null));
-    return new Ground(m, FloatGrid.empty(SPEC), new FloatGrid(SPEC, hazard));
+    return new TraversalInput(m, FloatGrid.empty(SPEC), new FloatGrid(SPEC, hazard));
   }
 
   @Test
@@ -246,7 +247,7 @@ class CorridorQuestionsTest {
 
   @Test
   void alternativesShareNoMoreThanStated() {
-    MoveField flat = Fields.level(SPEC, (x, y) -> 1);
+    TraversalCost flat = Fields.level(SPEC, (x, y) -> 1);
     for (double most : new double[] {25, 50}) {
       CorridorResult r =
           solve(
@@ -275,7 +276,7 @@ class CorridorQuestionsTest {
   @Test
   void everyPassageIsOnePinchPointWithTheGroundBehindIt() {
     // Two walls with one gap each, of 6 and 3 cells, two cells thick; the line hugs both.
-    MoveField walls =
+    TraversalCost walls =
         Fields.level(
             SPEC,
             (x, y) ->
@@ -296,8 +297,8 @@ class CorridorQuestionsTest {
     assertEquals(40.5, found.get(1).xM(), 1.01);
     assertEquals(13, found.get(1).yM(), 0.51);
     // East of the wall's last column, and the gap's cells that are not closed.
-    assertEquals(39 * 81, found.get(0).behindM2(), 2 * 3);
-    assertEquals(79 * 81 - 2 * 78, found.get(1).behindM2(), 2 * 6 + 6);
+    assertEquals(39 * 81, found.get(0).dependentAreaM2(), 2 * 3);
+    assertEquals(79 * 81 - 2 * 78, found.get(1).dependentAreaM2(), 2 * 6 + 6);
     ProfilePoint near =
         r.centreline().stream()
             .filter(p -> Math.abs(p.distanceM() - found.get(0).distanceM()) < 1e-6)
@@ -309,7 +310,7 @@ class CorridorQuestionsTest {
 
   @Test
   void aLineAlongAWallInTheOpenHasNoPinch() {
-    MoveField wall = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 0.6 && y < 12 ? 0 : 1);
+    TraversalCost wall = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 0.6 && y < 12 ? 0 : 1);
     CorridorResult r =
         solve(
             new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0),

@@ -22,20 +22,21 @@ import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.Alternative;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 class CorridorSolverTest {
   private static final GridSpec SPEC = Fields.grid(81, 121, 1, -0.5, -40.5);
 
-  private static CorridorResult solve(Ground ground, Cost cost, int alternatives, Stop... stops) {
+  private static CorridorResult solve(
+      TraversalInput ground, Cost cost, int alternatives, Stop... stops) {
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
           new CorridorRequest("c", List.of(stops), cost, List.of(5.0), alternatives),
@@ -49,7 +50,7 @@ class CorridorSolverTest {
   private static final Stop EAST = new Stop("east", 110, 0);
 
   /** A wall across the middle with a narrow gap in the north and a wide one in the south. */
-  private static MoveField wall() {
+  private static TraversalCost wall() {
     return Fields.level(
         SPEC,
         (x, y) ->
@@ -110,7 +111,7 @@ class CorridorSolverTest {
   @Test
   void excessIsThatOfFrontsOverAllGroundAsFarAsTheCorridorGoes() {
     for (int seed = 0; seed < 6; seed++) {
-      MoveField field = FrontTest.rough(SPEC, 300 + seed);
+      TraversalCost field = FrontTest.rough(SPEC, 300 + seed);
       int from = SPEC.cellOf(20, -10);
       int to = SPEC.cellOf(80, 15);
       if (field.allowed(from) == 0 || field.allowed(to) == 0) {
@@ -150,7 +151,7 @@ class CorridorSolverTest {
     }
   }
 
-  private static double[] whole(MoveField field, Quantity q, Direction direction, int source) {
+  private static double[] whole(TraversalCost field, Quantity q, Direction direction, int source) {
     return Fields.values(Front.spread(new Costs(field, q, direction), Progress.NONE, source));
   }
 
@@ -172,8 +173,8 @@ class CorridorSolverTest {
 
   @Test
   void profileTellsPitchRollAndEnergyOnASlope() {
-    MoveField f = Fields.slope(SPEC, 0, 0.2, v -> 1, k -> true);
-    Ground g = Fields.ground(f, Fields.heights(SPEC, 0, 0.2));
+    TraversalCost f = Fields.slope(SPEC, 0, 0.2, v -> 1, k -> true);
+    TraversalInput g = Fields.ground(f, Fields.heights(SPEC, 0, 0.2));
     CorridorResult east = solve(g, Cost.TIME, 0, WEST, EAST);
     ProfilePoint p = east.centreline().get(20);
     // The hill rises on the left of whoever drives east.
@@ -188,7 +189,7 @@ class CorridorSolverTest {
 
   @Test
   void leastEnergyOnRoughGroundIsARealWay() {
-    MoveField f = FrontTest.rough(SPEC, 40);
+    TraversalCost f = FrontTest.rough(SPEC, 40);
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] east = new float[n];
@@ -203,9 +204,9 @@ class CorridorSolverTest {
     for (Stop s : List.of(WEST, EAST)) {
       allowed[SPEC.cellOf(s.xM(), s.yM())] = -1;
     }
-    MoveField field =
-        new MoveField(SPEC, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
-    Ground g = Fields.ground(field, FloatGrid.empty(SPEC));
+    TraversalCost field =
+        new TraversalCost(SPEC, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
+    TraversalInput g = Fields.ground(field, FloatGrid.empty(SPEC));
     CorridorResult r = solve(g, Cost.ENERGY, 0, WEST, EAST);
     for (ProfilePoint p : r.centreline()) {
       assertTrue(field.allowed(SPEC.cellOf(p.xM(), p.yM())) != 0);
@@ -224,7 +225,7 @@ class CorridorSolverTest {
 
   @Test
   void impossibleStopsAreRefused() {
-    MoveField split = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 1.1 ? 0 : 1);
+    TraversalCost split = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 1.1 ? 0 : 1);
     String noWay =
         assertThrows(UserError.class, () -> solve(Fields.level(split), Cost.TIME, 0, WEST, EAST))
             .getMessage();
@@ -260,8 +261,8 @@ class CorridorSolverTest {
 
   @Test
   void everyLegIsSurveyedForItself() {
-    MoveField f = Fields.slope(SPEC, 0.06, 0, v -> 1, k -> true);
-    Ground g = Fields.ground(f, Fields.heights(SPEC, 0.06, 0));
+    TraversalCost f = Fields.slope(SPEC, 0.06, 0, v -> 1, k -> true);
+    TraversalInput g = Fields.ground(f, Fields.heights(SPEC, 0.06, 0));
     Stop middle = new Stop("middle", 60, 0);
     List<RouteLeg> legs =
         RouteSurvey.legs(solve(g, Cost.DISTANCE, 0, WEST, WEST, middle, EAST, middle));

@@ -20,8 +20,8 @@ import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.DriveModel;
-import org.scarpway.vehicle.MoveField;
 import org.scarpway.vehicle.Soil;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Speeds in the curves of centrelines, measured on the lines that are handed out. */
@@ -68,8 +68,8 @@ class CurveSpeedTest {
       height[i] = (float) (gradEast * x + gradNorth * y);
     }
     Vehicle v = buggy(turnM);
-    MoveField field =
-        new MoveField(SPEC, allowed, east, north, null, null, new DriveModel(v, G).table(1, 1));
+    TraversalCost field =
+        new TraversalCost(SPEC, allowed, east, north, null, null, new DriveModel(v, G).table(1, 1));
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
           new CorridorRequest("c", List.of(stops), cost, List.of(5.0), 0),

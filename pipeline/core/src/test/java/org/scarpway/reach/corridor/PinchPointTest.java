@@ -266,7 +266,7 @@ class PinchPointTest {
         if (Math.hypot(dr, dc) > t.widthM() - 1e-5 && Math.hypot(dr, dc) < t.widthM() + 0.71) {
           boolean[][] cells = line(p, row - dr, col - dc, row + dr, col + dc);
           boolean[][] lost = lost(joined, filled(p, cells), cells);
-          if (count(lost) == Math.round(t.behindM2())) {
+          if (count(lost) == Math.round(t.dependentAreaM2())) {
             return lost;
           }
         }
@@ -285,12 +285,12 @@ class PinchPointTest {
       int whole = count(filled(p, new boolean[p.rows()][p.cols()]));
       double worst = all(p).stream().mapToDouble(Closed::lost).max().orElse(0);
       List<Passage> told = told(p);
-      double most = told.stream().mapToDouble(Passage::behindM2).max().orElse(0);
+      double most = told.stream().mapToDouble(Passage::dependentAreaM2).max().orElse(0);
       // The narrowest place of a passage stands for all that lose up to a tenth more.
       assertTrue(most >= 0.9 * worst || worst < 0.01 * whole, k + ": " + most + " of " + worst);
       for (Passage t : told) {
         assertTrue(lostBy(p, t) != null, k + ": " + t);
-        assertEquals(100 * t.behindM2() / whole, t.behindPct(), 1e-9);
+        assertEquals(100 * t.dependentAreaM2() / whole, t.dependentPct(), 1e-9);
       }
       pinched += told.isEmpty() ? 0 : 1;
     }
@@ -349,6 +349,8 @@ class PinchPointTest {
   }
 
   private static double[][] figures(List<Passage> told) {
-    return told.stream().map(t -> new double[] {t.widthM(), t.behindM2()}).toArray(double[][]::new);
+    return told.stream()
+        .map(t -> new double[] {t.widthM(), t.dependentAreaM2()})
+        .toArray(double[][]::new);
   }
 }

@@ -18,7 +18,7 @@ import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Centrelines against the turning circle, measured on the line that is handed out. */
@@ -27,7 +27,7 @@ class TurningTest {
   private static final Stop WEST = new Stop("west", 10, 0);
   private static final Stop EAST = new Stop("east", 110, 0);
 
-  private static CorridorResult solve(MoveField field, double turnM, Stop... stops) {
+  private static CorridorResult solve(TraversalCost field, double turnM, Stop... stops) {
     Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
@@ -81,7 +81,7 @@ class TurningTest {
     }
   }
 
-  private static void assertOnAllowedGround(MoveField field, List<ProfilePoint> line) {
+  private static void assertOnAllowedGround(TraversalCost field, List<ProfilePoint> line) {
     for (int i = 1; i < line.size(); i++) {
       for (int k = 0; k <= 20; k++) {
         double x = line.get(i - 1).xM() + k / 20.0 * (line.get(i).xM() - line.get(i - 1).xM());
@@ -93,7 +93,7 @@ class TurningTest {
   }
 
   /** A wall that ends in the open: the vehicle must come back on its other side. */
-  private static MoveField hairpin() {
+  private static TraversalCost hairpin() {
     return Fields.level(SPEC, (x, y) -> x > 30 && Math.abs(y) < 0.6 && x < 90 ? 0 : 1);
   }
 
@@ -122,7 +122,7 @@ class TurningTest {
 
   @Test
   void straightWaysCostNothingMore() {
-    MoveField flat = Fields.level(SPEC, (x, y) -> 1);
+    TraversalCost flat = Fields.level(SPEC, (x, y) -> 1);
     CorridorResult bent = solve(flat, 8, WEST, EAST);
     assertEquals(0, bent.turning().extraPct(), 0.05);
     assertKeepsTo(8, bent.centreline());
@@ -133,7 +133,7 @@ class TurningTest {
 
   @Test
   void betweenStaggeredWalls() {
-    MoveField slalom =
+    TraversalCost slalom =
         Fields.level(
             SPEC,
             (x, y) ->
@@ -148,7 +148,7 @@ class TurningTest {
   @Test
   void tooTightPlacesAreNamedNotCut() {
     // A corridor three cells wide with a right angle: a turn of 12 m does not fit into it.
-    MoveField angle =
+    TraversalCost angle =
         Fields.level(
             SPEC,
             (x, y) ->
@@ -171,7 +171,7 @@ class TurningTest {
   @Test
   void barredHeadingsAreNeverTaken() {
     // Nothing within 45 degrees of north may be driven: the way up is a tack.
-    MoveField slope = Fields.slope(SPEC, 0, 0.1, v -> 1, k -> Math.min(k, 32 - k) >= 4);
+    TraversalCost slope = Fields.slope(SPEC, 0, 0.1, v -> 1, k -> Math.min(k, 32 - k) >= 4);
     CorridorResult bent = solve(slope, 3, new Stop("low", 60, -25), new Stop("high", 60, 25));
     if (bent.turning().tooTight().isEmpty()) {
       assertKeepsTo(3, bent.centreline());
@@ -192,9 +192,9 @@ class TurningTest {
     GridSpec wide = Fields.grid(81, 121, 5, -2.5, -202.5);
     Stop west = new Stop("west", 50, 0);
     Stop east = new Stop("east", 550, 0);
-    MoveField open = Fields.level(wide, (x, y) -> 1);
-    MoveField block = Fields.level(wide, (x, y) -> Math.hypot(x - 300, y) < 40 ? 0 : 1);
-    MoveField hairpin = Fields.level(wide, (x, y) -> Math.abs(y) < 3 && x < 500 ? 0 : 1);
+    TraversalCost open = Fields.level(wide, (x, y) -> 1);
+    TraversalCost block = Fields.level(wide, (x, y) -> Math.hypot(x - 300, y) < 40 ? 0 : 1);
+    TraversalCost hairpin = Fields.level(wide, (x, y) -> Math.abs(y) < 3 && x < 500 ? 0 : 1);
     assertEquals(RouteCurve.OPEN, tightest(wide, open, west, new Stop("slant", 520, 117)).curve());
     for (double turnM : new double[] {4, 6.5, 20}) {
       RouteLeg leg = tightest(wide, block, turnM, west, east);
@@ -209,11 +209,12 @@ class TurningTest {
     assertTrue(round.tightestM() >= 6.5 * (1 - 1e-6), "radius " + round.tightestM());
   }
 
-  private static RouteLeg tightest(GridSpec spec, MoveField field, Stop... stops) {
+  private static RouteLeg tightest(GridSpec spec, TraversalCost field, Stop... stops) {
     return tightest(spec, field, 6.5, stops);
   }
 
-  private static RouteLeg tightest(GridSpec spec, MoveField field, double turnM, Stop... stops) {
+  private static RouteLeg tightest(
+      GridSpec spec, TraversalCost field, double turnM, Stop... stops) {
     Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {

@@ -10,14 +10,14 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Which cells have a way at all, told by a front that has stopped early. */
 class ConnectedGroundTest {
   private static CostField stopped(
-      MoveField field, Direction direction, double budgetS, int source) {
+      TraversalCost field, Direction direction, double budgetS, int source) {
     Front front = Front.from(new Costs(field, Quantity.TIME_S, direction), budgetS, source);
-    front.help(Progress.NONE);
+    front.work(Progress.NONE);
     return front.labels();
   }
 
@@ -42,7 +42,7 @@ class ConnectedGroundTest {
         open[i] = i == source || random.nextInt(10) < 7;
       }
       GridSpec spec = new GridSpec(rows, cols, 2, 3, 0, 3 * rows, "");
-      MoveField field =
+      TraversalCost field =
           Fields.level(spec, (x, y) -> open[spec.rowOf(y) * cols + spec.colOf(x)] ? 1 : 0);
       BitSet expected = new BitSet();
       int[] waiting = new int[4 * open.length + 1];
@@ -77,7 +77,7 @@ class ConnectedGroundTest {
     int more = 0;
     for (int seed = 0; seed < 8; seed++) {
       GridSpec spec = new GridSpec(50, 40, 3, 2, 0, 150, "");
-      MoveField field = TraceTest.windows(spec, seed);
+      TraversalCost field = TraceTest.windows(spec, seed);
       int source = 25 * 40 + 20;
       for (Direction d : Direction.values()) {
         BitSet whole = reached(stopped(field, d, Double.POSITIVE_INFINITY, source));
@@ -93,7 +93,7 @@ class ConnectedGroundTest {
   @Test
   void wideGround() {
     GridSpec spec = Fields.grid(600, 600, 1, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> 1);
+    TraversalCost field = Fields.level(spec, (x, y) -> 1);
     CostField labels = stopped(field, Direction.OUT, 5, 300 * 600 + 300);
     assertEquals(spec.cells(), ConnectedGround.of(labels).cardinality());
   }
@@ -110,8 +110,8 @@ class ConnectedGroundTest {
       allowed[i] = i % 90 < 50 ? -1 : 0x1FF << 4;
       cap[i] = 1;
     }
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             spec, allowed, new float[n], new float[n], cap, new byte[n], Fields.constant(1));
     int source = 15 * 90 + 10;
     BitSet out = ConnectedGround.of(stopped(field, Direction.OUT, 6, source));

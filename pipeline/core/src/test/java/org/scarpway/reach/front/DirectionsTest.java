@@ -10,7 +10,7 @@ import org.scarpway.grid.Headings;
 import org.scarpway.reach.corridor.Track;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Functions of a direction on every one of the 32 headings, and a hair to either side of it. */
 class DirectionsTest {
@@ -76,7 +76,7 @@ class DirectionsTest {
       Line line = new Line(spec);
       for (int k = 0; k < Headings.COUNT; k++) {
         int only = k;
-        MoveField field = Fields.slope(spec, 0.1, 0.05, g -> 1, h -> h == only);
+        TraversalCost field = Fields.slope(spec, 0.1, 0.05, g -> 1, h -> h == only);
         Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
         for (int n = 0; n < 200; n++) {
           double r = 15 + 10 * random.nextDouble();

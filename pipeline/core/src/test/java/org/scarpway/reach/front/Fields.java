@@ -9,16 +9,16 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.front.Costs.Direction;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.trip.ReachLimits;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Grounds with known answers, for tests. */
@@ -85,7 +85,7 @@ public final class Fields {
   }
 
   /** Level ground where the speed depends on the place only; 0 is a barrier. */
-  public static MoveField level(GridSpec spec, SpeedAt speed) {
+  public static TraversalCost level(GridSpec spec, SpeedAt speed) {
     int n = spec.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -94,7 +94,7 @@ public final class Fields {
       cap[i] = (float) ms;
       allowed[i] = ms > 0 ? -1 : 0;
     }
-    return new MoveField(
+    return new TraversalCost(
         spec, allowed, new float[n], new float[n], cap, new byte[n], constant(1e9));
   }
 
@@ -104,7 +104,7 @@ public final class Fields {
    * @param surfaceMs speed along the surface against the grade in [-2, 2]
    * @param heading which of the 32 headings are allowed
    */
-  public static MoveField slope(
+  public static TraversalCost slope(
       GridSpec spec,
       double gradEast,
       double gradNorth,
@@ -127,7 +127,7 @@ public final class Fields {
     Arrays.fill(east, (float) gradEast);
     Arrays.fill(north, (float) gradNorth);
     Arrays.fill(cap, Float.POSITIVE_INFINITY);
-    return new MoveField(
+    return new TraversalCost(
         spec,
         allowed,
         east,
@@ -138,10 +138,10 @@ public final class Fields {
   }
 
   /**
-   * Ground where the mover drifts towards the east at {@code driftMs} while it makes {@code ownMs}:
-   * the speed over ground on each heading, made from a gradient of 1 towards the east.
+   * TraversalInput where the mover drifts towards the east at {@code driftMs} while it makes {@code
+   * ownMs}: the speed over ground on each heading, made from a gradient of 1 towards the east.
    */
-  public static MoveField drift(GridSpec spec, double ownMs, double driftMs) {
+  public static TraversalCost drift(GridSpec spec, double ownMs, double driftMs) {
     return slope(
         spec,
         1,
@@ -167,15 +167,15 @@ public final class Fields {
   }
 
   /** A vehicle without physics on a field. */
-  public static Ground ground(MoveField field, FloatGrid heightM) {
+  public static TraversalInput ground(TraversalCost field, FloatGrid heightM) {
     return ground(field, heightM, vehicle(null, null));
   }
 
-  public static Ground ground(MoveField field, FloatGrid heightM, Vehicle vehicle) {
-    return new Ground(mobility(field, vehicle), heightM).withLoaded(field);
+  public static TraversalInput ground(TraversalCost field, FloatGrid heightM, Vehicle vehicle) {
+    return new TraversalInput(mobility(field, vehicle), heightM).withLoaded(field);
   }
 
-  public static Mobility mobility(MoveField field, Vehicle vehicle) {
+  public static Mobility mobility(TraversalCost field, Vehicle vehicle) {
     GridSpec spec = field.spec();
     byte[] cls = new byte[spec.cells()];
     for (int i = 0; i < cls.length; i++) {
@@ -192,7 +192,7 @@ public final class Fields {
         field);
   }
 
-  public static Ground level(MoveField field) {
+  public static TraversalInput level(TraversalCost field) {
     return ground(field, FloatGrid.empty(field.spec()));
   }
 
@@ -212,22 +212,22 @@ public final class Fields {
   }
 
   /** Least driving time from a point to the centre of each cell (s). */
-  public static double[] timesOut(MoveField field, double xM, double yM) {
+  public static double[] timesOut(TraversalCost field, double xM, double yM) {
     return times(field, Direction.OUT, xM, yM);
   }
 
   /** Least driving time from the centre of each cell to a point (s). */
-  public static double[] timesHome(MoveField field, double xM, double yM) {
+  public static double[] timesHome(TraversalCost field, double xM, double yM) {
     return times(field, Direction.HOME, xM, yM);
   }
 
   /** Least driving time from the nearest of several cells to the centre of each cell (s). */
-  public static double[] timesOutOfAny(MoveField field, int... sources) {
+  public static double[] timesOutOfAny(TraversalCost field, int... sources) {
     return values(
         Front.spread(new Costs(field, Quantity.TIME_S, Direction.OUT), Progress.NONE, sources));
   }
 
-  private static double[] times(MoveField field, Direction direction, double xM, double yM) {
+  private static double[] times(TraversalCost field, Direction direction, double xM, double yM) {
     return values(
         Front.spread(
             new Costs(field, Quantity.TIME_S, direction),
@@ -236,14 +236,14 @@ public final class Fields {
   }
 
   /** The same over steps between neighbouring cells only. */
-  public static double[] timesOverNeighbours(MoveField field, double xM, double yM) {
+  public static double[] timesOverNeighbours(TraversalCost field, double xM, double yM) {
     return values(
         neighbours(new Costs(field, Quantity.TIME_S, Direction.OUT), field.spec().cellOf(xM, yM)));
   }
 
   static CostField neighbours(Costs costs, int source) {
     Front front = new Front(costs, false, Double.POSITIVE_INFINITY, Front.SIDE, null, source);
-    front.help(Progress.NONE);
+    front.work(Progress.NONE);
     return front.labels();
   }
 

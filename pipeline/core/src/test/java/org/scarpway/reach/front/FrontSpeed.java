@@ -19,7 +19,7 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Prints how fast fronts are; no test.
@@ -52,7 +52,7 @@ final class FrontSpeed {
   }
 
   private static void front(int side, int threads, int rounds, boolean file) {
-    MoveField field = rolling(Fields.grid(side, side, 5, 0, 0), file);
+    TraversalCost field = rolling(Fields.grid(side, side, 5, 0, 0), file);
     for (int round = 0; round < rounds; round++) {
       for (Quantity q : new Quantity[] {Quantity.TIME_S, Quantity.ENERGY_J}) {
         Front[] front = new Front[1];
@@ -64,7 +64,7 @@ final class FrontSpeed {
             () -> {
               Costs costs = new Costs(field, q, Direction.OUT);
               front[0] = Front.from(costs, Double.POSITIVE_INFINITY, middle);
-              help(threads, () -> front[0].help(Progress.NONE));
+              help(threads, () -> front[0].work(Progress.NONE));
             });
         double tiles =
             Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
@@ -98,7 +98,7 @@ final class FrontSpeed {
             spread[0] =
                 new NeighbourSpread(
                     new Memory(), grid, Double.POSITIVE_INFINITY, side / 2 * side + side / 2);
-            help(threads, () -> spread[0].help(Progress.NONE));
+            help(threads, () -> spread[0].work(Progress.NONE));
           });
     }
     try (FileChannel out =
@@ -119,7 +119,7 @@ final class FrontSpeed {
     }
   }
 
-  private static MoveField rolling(GridSpec spec, boolean file) {
+  private static TraversalCost rolling(GridSpec spec, boolean file) {
     int side = spec.rows();
     int n = spec.cells();
     ScratchFile scratch = file ? new Memory().scratch() : null;
@@ -140,7 +140,7 @@ final class FrontSpeed {
         cap.set(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
       }
     }
-    return new MoveField(spec, allowed, east, north, cap, FrontTest.regenerating());
+    return new TraversalCost(spec, allowed, east, north, cap, FrontTest.regenerating());
   }
 
   private static double wave(double[] sin, double angle) {

@@ -15,7 +15,7 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 public class FrontTest {
   private static final int SIDE = 48;
@@ -23,7 +23,7 @@ public class FrontTest {
   /**
    * Rough ground: random gradients, caps, barred headings and barriers, energy with regeneration.
    */
-  public static MoveField rough(GridSpec spec, long seed) {
+  public static TraversalCost rough(GridSpec spec, long seed) {
     Random random = new Random(seed);
     int n = spec.cells();
     int[] allowed = new int[n];
@@ -42,7 +42,7 @@ public class FrontTest {
     }
     int middle = spec.rows() / 2 * spec.cols() + spec.cols() / 2;
     allowed[middle] = -1;
-    return new MoveField(spec, allowed, east, north, cap, new byte[n], regenerating());
+    return new TraversalCost(spec, allowed, east, north, cap, new byte[n], regenerating());
   }
 
   public static GradeTable regenerating() {
@@ -58,7 +58,7 @@ public class FrontTest {
     return new GradeTable(-2, 2, speed, traction, 100, 3000);
   }
 
-  private static CostField spread(MoveField field, Quantity q, Direction d, int source) {
+  private static CostField spread(TraversalCost field, Quantity q, Direction d, int source) {
     return Front.spread(new Costs(field, q, d), Progress.NONE, source);
   }
 
@@ -150,8 +150,8 @@ public class FrontTest {
   @Test
   void quarterTurnTurnsTheAnswer() {
     GridSpec spec = Fields.grid(41, 41, 2, 0, 0);
-    MoveField field = rough(spec, 3);
-    MoveField turned = turned(field);
+    TraversalCost field = rough(spec, 3);
+    TraversalCost turned = turned(field);
     double[] a = Fields.values(spread(field, Quantity.TIME_S, Direction.OUT, 20 * 41 + 20));
     double[] b = Fields.values(spread(turned, Quantity.TIME_S, Direction.OUT, 20 * 41 + 20));
     for (int r = 0; r < 41; r++) {
@@ -168,7 +168,7 @@ public class FrontTest {
   }
 
   /** The field a quarter turn clockwise. */
-  private static MoveField turned(MoveField f) {
+  private static TraversalCost turned(TraversalCost f) {
     int side = f.spec().cols();
     int n = side * side;
     int[] allowed = new int[n];
@@ -185,13 +185,13 @@ public class FrontTest {
         cap[to] = f.speedCapMs(from);
       }
     }
-    return new MoveField(f.spec(), allowed, east, north, cap, new byte[n], regenerating());
+    return new TraversalCost(f.spec(), allowed, east, north, cap, new byte[n], regenerating());
   }
 
   @Test
   void mirrorMirrorsTheAnswer() {
     GridSpec spec = Fields.grid(41, 41, 2, 0, 0);
-    MoveField f = rough(spec, 5);
+    TraversalCost f = rough(spec, 5);
     int n = spec.cells();
     int[] allowed = new int[n];
     float[] east = new float[n];
@@ -206,8 +206,8 @@ public class FrontTest {
       north[to] = f.gradNorth(i);
       cap[to] = f.speedCapMs(i);
     }
-    MoveField mirrored =
-        new MoveField(spec, allowed, east, north, cap, new byte[n], regenerating());
+    TraversalCost mirrored =
+        new TraversalCost(spec, allowed, east, north, cap, new byte[n], regenerating());
     double[] a = Fields.values(spread(f, Quantity.ENERGY_J, Direction.HOME, 20 * 41 + 20));
     double[] b = Fields.values(spread(mirrored, Quantity.ENERGY_J, Direction.HOME, 20 * 41 + 20));
     for (int i = 0; i < n; i++) {
@@ -223,7 +223,7 @@ public class FrontTest {
 
   @Test
   void doublingCellsAndSpeedKeepsTimes() {
-    MoveField small = rough(Fields.grid(31, 31, 3, 0, 0), 11);
+    TraversalCost small = rough(Fields.grid(31, 31, 3, 0, 0), 11);
     GridSpec big = Fields.grid(31, 31, 6, 0, 0);
     int n = big.cells();
     int[] allowed = new int[n];
@@ -236,8 +236,9 @@ public class FrontTest {
       doubled[i] = 2 * cap[i];
     }
     GradeTable fast = Fields.constant(1e9);
-    MoveField one = new MoveField(small.spec(), allowed, zero, zero, cap, new byte[n], fast);
-    MoveField two = new MoveField(big, allowed, zero, zero, doubled, new byte[n], fast);
+    TraversalCost one =
+        new TraversalCost(small.spec(), allowed, zero, zero, cap, new byte[n], fast);
+    TraversalCost two = new TraversalCost(big, allowed, zero, zero, doubled, new byte[n], fast);
     double[] a = Fields.values(spread(one, Quantity.TIME_S, Direction.OUT, 15 * 31 + 15));
     double[] b = Fields.values(spread(two, Quantity.TIME_S, Direction.OUT, 15 * 31 + 15));
     for (int i = 0; i < n; i++) {
@@ -248,7 +249,7 @@ public class FrontTest {
   @Test
   void homeOnTheFieldIsOutOnTheReversedField() {
     GridSpec spec = Fields.grid(41, 41, 2, 0, 0);
-    MoveField f = rough(spec, 9);
+    TraversalCost f = rough(spec, 9);
     int n = spec.cells();
     int[] allowed = new int[n];
     float[] east = new float[n];
@@ -260,8 +261,8 @@ public class FrontTest {
       north[i] = -f.gradNorth(i);
       cap[i] = f.speedCapMs(i);
     }
-    MoveField reversed =
-        new MoveField(spec, allowed, east, north, cap, new byte[n], regenerating());
+    TraversalCost reversed =
+        new TraversalCost(spec, allowed, east, north, cap, new byte[n], regenerating());
     for (Quantity q : Quantity.values()) {
       double[] home = Fields.values(spread(f, q, Direction.HOME, 20 * 41 + 20));
       double[] out = Fields.values(spread(reversed, q, Direction.OUT, 20 * 41 + 20));
@@ -274,7 +275,7 @@ public class FrontTest {
   @Test
   void noWayIsShorterThanTheWayThroughAnotherPlace() {
     GridSpec spec = Fields.grid(41, 41, 2, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> 1 + 0.5 * Math.sin(x / 9) * Math.cos(y / 7));
+    TraversalCost field = Fields.level(spec, (x, y) -> 1 + 0.5 * Math.sin(x / 9) * Math.cos(y / 7));
     int a = 10 * 41 + 10;
     int b = 25 * 41 + 18;
     double[] fromA = Fields.values(spread(field, Quantity.TIME_S, Direction.OUT, a));
@@ -287,7 +288,7 @@ public class FrontTest {
   @Test
   void nothingSqueezesBetweenBarriersThatTouchAtACorner() {
     GridSpec spec = Fields.grid(20, 20, 1, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> Math.floor(x) == Math.floor(y) ? 0 : 1);
+    TraversalCost field = Fields.level(spec, (x, y) -> Math.floor(x) == Math.floor(y) ? 0 : 1);
     double[] t = Fields.timesOut(field, 15.5, 3.5);
     assertEquals(Double.POSITIVE_INFINITY, t[spec.cellOf(3.5, 15.5)]);
     assertTrue(t[spec.cellOf(19.5, 17.5)] < 20);
@@ -296,7 +297,8 @@ public class FrontTest {
   @Test
   void oneCellWideWaysAreDriven() {
     GridSpec spec = Fields.grid(9, 60, 1, 0, 0);
-    MoveField field = Fields.level(spec, (x, y) -> x < 5 || x > 55 || Math.floor(y) == 4 ? 1 : 0);
+    TraversalCost field =
+        Fields.level(spec, (x, y) -> x < 5 || x > 55 || Math.floor(y) == 4 ? 1 : 0);
     double[] t = Fields.timesOut(field, 0.5, 4.5);
     assertEquals(58, t[spec.cellOf(58.5, 4.5)], 1e-6);
   }
@@ -304,7 +306,7 @@ public class FrontTest {
   @Test
   void neighbourStepsAgreeWithAGraphLibrary() {
     GridSpec spec = new GridSpec(22, 27, 3, 4, 0, 88, "");
-    MoveField f = rough(spec, 21);
+    TraversalCost f = rough(spec, 21);
     int source = 11 * 27 + 13;
     SimpleDirectedWeightedGraph<Integer, DefaultWeightedEdge> graph =
         new SimpleDirectedWeightedGraph<>(DefaultWeightedEdge.class);
@@ -342,7 +344,7 @@ public class FrontTest {
   }
 
   /** Of a heading that is not allowed: on the nearest ones to either side, in turn. */
-  private static double timeSPerM(MoveField f, int cell, int k) {
+  private static double timeSPerM(TraversalCost f, int cell, int k) {
     int left = k;
     int right = k;
     while (!f.allows(cell, left & 31) && k - left < 32) {
@@ -370,7 +372,7 @@ public class FrontTest {
   @Test
   void everySourceCounts() {
     GridSpec spec = Fields.grid(31, 61, 1, 0, 0);
-    MoveField flat = Fields.level(spec, (x, y) -> 1);
+    TraversalCost flat = Fields.level(spec, (x, y) -> 1);
     int a = spec.cellOf(5.5, 15.5);
     int b = spec.cellOf(55.5, 15.5);
     Costs c = new Costs(flat, Quantity.TIME_S, Direction.HOME);

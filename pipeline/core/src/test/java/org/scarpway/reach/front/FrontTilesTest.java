@@ -15,7 +15,7 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** One tile, many tiles, one thread, two, heap or file: the same labels and the same steps. */
 class FrontTilesTest {
@@ -24,8 +24,8 @@ class FrontTilesTest {
   private static final int SOURCE = 90 * COLS + 40;
   private static final double EVERYTHING = Double.POSITIVE_INFINITY;
 
-  private static MoveField rough() {
-    MoveField f = FrontTest.rough(new GridSpec(ROWS, COLS, 5, 6, 0, 900, ""), 17);
+  private static TraversalCost rough() {
+    TraversalCost f = FrontTest.rough(new GridSpec(ROWS, COLS, 5, 6, 0, 900, ""), 17);
     assertTrue(f.allowed(SOURCE) != 0);
     return f;
   }
@@ -34,7 +34,7 @@ class FrontTilesTest {
     ScratchFile scratch = file ? new Memory().scratch() : null;
     Front front = new Front(costs, true, budget, side, scratch, SOURCE);
     try (Workers workers = new Workers(threads)) {
-      workers.all(new ArrayList<>(Collections.nCopies(threads, () -> front.help(Progress.NONE))));
+      workers.all(new ArrayList<>(Collections.nCopies(threads, () -> front.work(Progress.NONE))));
     }
     return front.labels();
   }
@@ -53,7 +53,7 @@ class FrontTilesTest {
 
   @Test
   void tilesThreadsAndFilesChangeNothing() {
-    MoveField field = rough();
+    TraversalCost field = rough();
     for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
       Costs costs = new Costs(field, q, Direction.OUT);
       CostField whole = labels(costs, EVERYTHING, COLS, false, 1);
@@ -80,7 +80,7 @@ class FrontTilesTest {
 
   @Test
   void frontsThatMeetHalfwayFindEveryRoundTripAndGoOnToTheSameEnd() {
-    MoveField field = rough();
+    TraversalCost field = rough();
     for (Quantity q : List.of(Quantity.TIME_S, Quantity.ENERGY_J)) {
       CostField wholeOut = labels(new Costs(field, q, Direction.OUT), EVERYTHING, COLS, false, 1);
       CostField wholeHome = labels(new Costs(field, q, Direction.HOME), EVERYTHING, COLS, false, 1);
@@ -118,7 +118,7 @@ class FrontTilesTest {
     out.allow(budget, outFrom);
     home.allow(budget, homeFrom);
     try (Workers workers = new Workers(2)) {
-      workers.all(List.of(() -> out.help(Progress.NONE), () -> home.help(Progress.NONE)));
+      workers.all(List.of(() -> out.work(Progress.NONE), () -> home.work(Progress.NONE)));
     }
   }
 
@@ -140,7 +140,7 @@ class FrontTilesTest {
           public void end() {}
         };
     try (Workers workers = new Workers(2)) {
-      List<Runnable> both = List.of(() -> front.help(broken), () -> front.help(broken));
+      List<Runnable> both = List.of(() -> front.work(broken), () -> front.work(broken));
       assertThrows(IllegalStateException.class, () -> workers.all(both));
     }
   }

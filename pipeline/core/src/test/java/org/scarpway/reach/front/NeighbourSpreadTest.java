@@ -38,7 +38,7 @@ class NeighbourSpreadTest {
     NeighbourSpread spread =
         new NeighbourSpread(new Memory(), grid, Double.POSITIVE_INFINITY, side, sources);
     try (Workers workers = new Workers(threads)) {
-      workers.all(Collections.nCopies(threads, () -> spread.help(Progress.NONE)));
+      workers.all(Collections.nCopies(threads, () -> spread.work(Progress.NONE)));
     }
     double[] v = new double[grid.spec().cells()];
     for (int i = 0; i < v.length; i++) {

@@ -7,7 +7,7 @@ import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Times on planes whose polar speed curve has corners anywhere between the headings, against the
@@ -26,7 +26,7 @@ class SpeedCurveTest {
     double east = slope * Math.cos(aspect);
     double north = slope * Math.sin(aspect);
     GridSpec spec = Fields.grid(SIDE, SIDE, 1, -SIDE / 2.0, -SIDE / 2.0);
-    MoveField field = Fields.slope(spec, east, north, surfaceMs, k -> true);
+    TraversalCost field = Fields.slope(spec, east, north, surfaceMs, k -> true);
     double[] got = Fields.timesOut(field, 0, 0);
     SpeedCurve exact = new SpeedCurve(east, north, surfaceMs);
     double most = Double.NEGATIVE_INFINITY;

@@ -13,21 +13,21 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Which cell a place stands on, and what is said where it cannot. */
 class StartCellTest {
   private static final Pattern NEAREST =
       Pattern.compile("nearest usable cell is at \\(([-\\d.]+), ([-\\d.]+)\\), (\\d+) m away");
 
-  private static int cell(String what, double x, double y, MoveField field, byte limit) {
+  private static int cell(String what, double x, double y, TraversalCost field, byte limit) {
     byte[] code = new byte[field.spec().cells()];
     Arrays.fill(code, limit);
     ByteGrid limits = limit < 0 ? null : new ByteGrid(field.spec(), code);
     return StartCell.require(what, x, y, "cart", field, limits);
   }
 
-  private static String refused(MoveField field, double x, double y) {
+  private static String refused(TraversalCost field, double x, double y) {
     String message =
         assertThrows(UserError.class, () -> cell("base 'b'", x, y, field, Limit.SIDE.code()))
             .getMessage();
@@ -52,7 +52,7 @@ class StartCellTest {
       for (int i = 0; i < 1 + k / 6; i++) {
         open[random.nextInt(open.length)] = true;
       }
-      MoveField field =
+      TraversalCost field =
           Fields.level(spec, (x, y) -> open[spec.rowOf(y) * spec.cols() + spec.colOf(x)] ? 1 : 0);
       for (int n = 0; n < 20; n++) {
         int cell = random.nextInt(open.length);
@@ -86,7 +86,7 @@ class StartCellTest {
   @Test
   void whyIsSaid() {
     GridSpec spec = Fields.grid(5, 5, 10, 0, 0);
-    MoveField barred = Fields.level(spec, (x, y) -> 0);
+    TraversalCost barred = Fields.level(spec, (x, y) -> 0);
     String said = refused(barred, 25, 25);
     assertTrue(said.contains("base 'b'") && said.contains("side slope"), said);
     assertTrue(said.contains("no usable ground near it"), said);

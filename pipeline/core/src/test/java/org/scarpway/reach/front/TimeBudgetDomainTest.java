@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Ground within a time on one lane at 1 m/s, where it is the distance. */
 class TimeBudgetDomainTest {
@@ -23,11 +23,11 @@ class TimeBudgetDomainTest {
   private static final int MARGIN_CELLS = 18;
 
   /** Open up to a distance from the base. */
-  private static MoveField lane(int openM) {
+  private static TraversalCost lane(int openM) {
     return Fields.level(LANE, (x, y) -> Math.abs(x) <= openM ? 1 : 0);
   }
 
-  private static TimeBudgetDomain within(MoveField field, boolean oneWay, double tripS) {
+  private static TimeBudgetDomain within(TraversalCost field, boolean oneWay, double tripS) {
     try (Workers workers = new Workers(2)) {
       return TimeBudgetDomain.of(field, field, BASE, oneWay, tripS, workers, Progress.NONE);
     }
@@ -79,8 +79,8 @@ class TimeBudgetDomainTest {
   /** Half as fast home: a third of the time out, the rest home. */
   @Test
   void theWayHomeIsDrivenOnItsOwnField() {
-    MoveField out = lane(200);
-    MoveField home = Fields.level(LANE, (x, y) -> 0.5);
+    TraversalCost out = lane(200);
+    TraversalCost home = Fields.level(LANE, (x, y) -> 0.5);
     try (Workers workers = new Workers(1)) {
       TimeBudgetDomain ground =
           TimeBudgetDomain.of(out, home, BASE, false, 90, workers, Progress.NONE);
@@ -120,7 +120,7 @@ class TimeBudgetDomainTest {
   @Test
   void whatRanOverAllGroundIsKept() {
     for (boolean oneWay : new boolean[] {false, true}) {
-      MoveField field = lane(200);
+      TraversalCost field = lane(200);
       int ways = oneWay ? 1 : 2;
       TimeBudgetDomain before = within(field, oneWay, ways * 50);
       assertSame(field, before.field(Costs.Direction.OUT));

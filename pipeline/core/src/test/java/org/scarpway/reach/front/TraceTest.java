@@ -19,7 +19,7 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Ways back from every label on ground whose headings are open in windows that change from cell to
@@ -35,7 +35,7 @@ public class TraceTest {
   /**
    * Windows to either side of a fall line, single headings, open ground and barriers, at random.
    */
-  public static MoveField windows(GridSpec spec, long seed) {
+  public static TraversalCost windows(GridSpec spec, long seed) {
     Random random = new Random(seed);
     int n = spec.cells();
     int[] allowed = new int[n];
@@ -63,7 +63,8 @@ public class TraceTest {
       cap[i] = 0.5f + random.nextFloat() * 3;
     }
     allowed[spec.cells() / 2 + spec.cols() / 2] = -1;
-    return new MoveField(spec, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
+    return new TraversalCost(
+        spec, allowed, east, north, cap, new byte[n], FrontTest.regenerating());
   }
 
   @Test
@@ -71,7 +72,7 @@ public class TraceTest {
     int traced = 0;
     for (int seed = 0; seed < 12; seed++) {
       GridSpec spec = seed % 3 == 2 ? LONG : SQUARE;
-      MoveField field = windows(spec, 500 + seed);
+      TraversalCost field = windows(spec, 500 + seed);
       Quantity quantity = Quantity.values()[seed % 3];
       Direction direction = Direction.values()[seed / 3 % 2];
       Costs costs = new Costs(field, quantity, direction);
@@ -145,7 +146,7 @@ public class TraceTest {
   private static void assertDriven(
       Trace trace, CostField labels, Quantity quantity, boolean out, String what) {
     Costs costs = labels.costs().alongTravel().withoutTacks();
-    MoveField field = costs.field();
+    TraversalCost field = costs.field();
     int cols = field.spec().cols();
     int[] cells = trace.cells();
     int[] travel = cells.clone();
@@ -191,8 +192,8 @@ public class TraceTest {
   }
 
   /** Cost per metre of the plan at a grade, energy reduced by its height potential. */
-  private static double perM(MoveField field, Quantity quantity, int cell, double g) {
-    GradeTable table = field.table(field.ground(cell));
+  private static double perM(TraversalCost field, Quantity quantity, int cell, double g) {
+    GradeTable table = field.table(field.soil(cell));
     double length = Math.sqrt(1 + g * g);
     double timeS = length / Math.min(field.speedCapMs(cell), table.speedMs(g));
     return switch (quantity) {
@@ -219,7 +220,7 @@ public class TraceTest {
   void linesThatMayNotBeLaidLeaveTheStepsAsTheyAre(Trace.Drawn drawn) {
     int traced = 0;
     for (int seed = 0; seed < 4; seed++) {
-      MoveField field = windows(SQUARE, 700 + seed);
+      TraversalCost field = windows(SQUARE, 700 + seed);
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
       int source = SQUARE.cells() / 2 + SQUARE.cols() / 2;
       CostField labels = Front.spread(costs, Progress.NONE, source);
@@ -245,7 +246,7 @@ public class TraceTest {
   void tacksLeadEverywhereBetweenTheirHeadings() {
     for (int odd = 3; odd < 8; odd += 2) {
       int k = odd;
-      MoveField slope = Fields.slope(SQUARE, 0, 0.2, g -> 1, h -> h == k || h == 32 - k);
+      TraversalCost slope = Fields.slope(SQUARE, 0, 0.2, g -> 1, h -> h == k || h == 32 - k);
       Costs costs = new Costs(slope, Quantity.DISTANCE_M, Direction.OUT);
       int source = 25 * COLS + 17;
       CostField labels = Front.spread(costs, Progress.NONE, source);

@@ -23,7 +23,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -39,17 +39,17 @@ class ReachByHandTest {
   private Reserves reserves = Reserves.NONE;
   private double stayS;
 
-  private static MoveField lane(double speedMs, double jPerM) {
+  private static TraversalCost lane(double speedMs, double jPerM) {
     int[] allowed = new int[N];
     float[] cap = new float[N];
     Arrays.fill(allowed, -1);
     Arrays.fill(cap, (float) speedMs);
     double[] fast = {1e9, 1e9};
     GradeTable table = new GradeTable(-1, 1, fast, new double[] {jPerM, jPerM}, 50, 0);
-    return new MoveField(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
+    return new TraversalCost(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
   }
 
-  private static Ground ground() {
+  private static TraversalInput ground() {
     Vehicle vehicle =
         new Vehicle(
             "cart",
@@ -70,7 +70,7 @@ class ReachByHandTest {
     ReachRequest request =
         new ReachRequest(
             "r", "b", 0, 0, budget, home, bands, stayS, new Rescue(0, 0, 0, 0), reserves, 3, false);
-    Ground ground = ground().withLoaded(lane(1, 100));
+    TraversalInput ground = ground().withLoaded(lane(1, 100));
     try (Workers workers = new Workers(1)) {
       return ReachSolver.solve(request, ground, walk, List.of(targets), workers, Progress.NONE);
     }
@@ -231,7 +231,8 @@ class ReachByHandTest {
       double[] j = {jPerM[i], jPerM[i]};
       tables[i] = new GradeTable(-1, 1, new double[] {1e9, 1e9}, j, 1, 0);
     }
-    MoveField field = new MoveField(spec, allowed, new float[n], new float[n], cap, kind, tables);
+    TraversalCost field =
+        new TraversalCost(spec, allowed, new float[n], new float[n], cap, kind, tables);
     int far = 45 * 121 + 120;
     Target end = new Target("end", spec.xM(120), spec.yM(45), 1, 0, 0);
     ReachRequest request =
@@ -245,7 +246,7 @@ class ReachByHandTest {
             List.of(),
             0,
             true);
-    Ground ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
+    TraversalInput ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
     try (Workers workers = new Workers(1)) {
       ReachResult alone =
           ReachSolver.solve(request, ground, null, List.of(), workers, Progress.NONE);
@@ -269,7 +270,7 @@ class ReachByHandTest {
     for (int[] side : sides) {
       for (int less = 0; less < 2; less++) {
         int far = side[2] - less;
-        MoveField field =
+        TraversalCost field =
             Fields.level(
                 spec,
                 (x, y) -> {
@@ -294,7 +295,7 @@ class ReachByHandTest {
 
   @Test
   void rulesOfTwoVehiclesAskForALoadedOne() {
-    Ground ground = ground().withLoaded(null);
+    TraversalInput ground = ground().withLoaded(null);
     for (HomeRule home : List.of(HomeRule.PAIR, HomeRule.BASE_RESCUE)) {
       ReachRequest request = Fields.request("r", "b", 0, 0, FREE, home, List.of(), 0, false);
       try (Workers workers = new Workers(1)) {

@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Alarm, loading and reserve against what there is: a lane of 10 m cells at 1 m/s. */
@@ -23,12 +23,12 @@ class RescueTimeTest {
   private static final GridSpec LANE = Fields.grid(1, 21, 10, -5, -5);
 
   private static ReachResult solve(Budget budget, Reserves kept, Rescue rescue, Vehicle vehicle) {
-    MoveField field = Fields.level(LANE, (x, y) -> 1);
+    TraversalCost field = Fields.level(LANE, (x, y) -> 1);
     ReachRequest q =
         new ReachRequest(
             "r", "b", 0, 0, budget, HomeRule.BASE_RESCUE, List.of(), 0, rescue, kept, true);
     try (Workers workers = new Workers(1)) {
-      Ground ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
+      TraversalInput ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
       return ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);
     }
   }

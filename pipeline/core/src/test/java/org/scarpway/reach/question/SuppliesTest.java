@@ -17,7 +17,7 @@ import org.scarpway.reach.question.ReachRequest.Suits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** What a route takes of battery and life support beyond what may be planned: closed forms. */
@@ -35,8 +35,8 @@ class SuppliesTest {
     Arrays.fill(cap, (float) speedMs);
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {J_PER_M, J_PER_M}, HOTEL_W, 0);
-    MoveField field =
-        new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+    TraversalCost field =
+        new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
     Vehicle vehicle =
         new Vehicle(
             "cart",
@@ -63,7 +63,7 @@ class SuppliesTest {
             kept,
             suits);
     try (Workers workers = new Workers(1)) {
-      Ground ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
+      TraversalInput ground = Fields.ground(field, FloatGrid.empty(LANE), vehicle);
       return CorridorSolver.solve(q, ground, workers, Progress.NONE);
     }
   }
@@ -135,7 +135,8 @@ class SuppliesTest {
     }
     GradeTable table =
         new GradeTable(-0.1, 0.1, new double[] {9, 9}, new double[] {-200, 800}, 0, 5000);
-    MoveField field = new MoveField(spec, allowed, east, new float[n], cap, new byte[n], table);
+    TraversalCost field =
+        new TraversalCost(spec, allowed, east, new float[n], cap, new byte[n], table);
     for (double plannedJ : new double[] {13_000, 15_000, 60_000}) {
       Vehicle vehicle =
           new Vehicle(
@@ -163,7 +164,7 @@ class SuppliesTest {
               Reserves.NONE,
               null);
       try (Workers workers = new Workers(1)) {
-        Ground ground = Fields.ground(field, height, vehicle);
+        TraversalInput ground = Fields.ground(field, height, vehicle);
         CorridorResult r = CorridorSolver.solve(q, ground, workers, Progress.NONE);
         int ways = 1 + r.alternatives().size() + r.tradeOffs().size();
         assertTrue(r.alternatives().size() > 0 && r.tradeOffs().size() > 0, "ways " + ways);

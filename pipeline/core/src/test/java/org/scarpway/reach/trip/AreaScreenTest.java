@@ -16,17 +16,17 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 class AreaScreenTest {
 
-  private static double screened(MoveField field, int cell, double timeS) {
+  private static double screened(TraversalCost field, int cell, double timeS) {
     try (Workers workers = new Workers(2)) {
       return AreaScreen.of(field, workers).areaM2(cell, timeS);
     }
   }
 
-  private static ReachResult reach(MoveField field, int cell, double timeS) {
+  private static ReachResult reach(TraversalCost field, int cell, double timeS) {
     GridSpec g = field.spec();
     ReachRequest q =
         Fields.request(
@@ -77,7 +77,7 @@ class AreaScreenTest {
     for (int seed = 1; seed <= 6; seed++) {
       GridSpec g =
           seed % 2 == 0 ? Fields.grid(90, 110, 1, 0, 0) : new GridSpec(90, 110, 3, 4, 0, 360, "");
-      MoveField field = seed < 3 ? patches(g, seed) : FrontTest.rough(g, seed);
+      TraversalCost field = seed < 3 ? patches(g, seed) : FrontTest.rough(g, seed);
       int cell = place(field, seed);
       double timeS = 40 * g.cellM();
       double surelyM2 = reach(field, cell, timeS).surelyM2();
@@ -89,7 +89,7 @@ class AreaScreenTest {
   }
 
   /** Quick and slow cells at random, with walls between them. */
-  private static MoveField patches(GridSpec g, int seed) {
+  private static TraversalCost patches(GridSpec g, int seed) {
     Random random = new Random(seed);
     double[] speed = new double[g.cells()];
     for (int i = 0; i < speed.length; i++) {
@@ -99,7 +99,7 @@ class AreaScreenTest {
     return Fields.level(g, (x, y) -> speed[g.cellOf(x, y)]);
   }
 
-  private static int place(MoveField field, int seed) {
+  private static int place(TraversalCost field, int seed) {
     int cell = 45 * field.spec().cols() + 50 + seed;
     while (field.allowed(cell) == 0) {
       cell++;
@@ -110,7 +110,7 @@ class AreaScreenTest {
   @Test
   void wallsArePassedThroughTheirGapOnly() {
     GridSpec g = Fields.grid(61, 61, 1, 0, 0);
-    MoveField walled = Fields.level(g, (x, y) -> x > 30 && x < 31 && y > 3 ? 0 : 1);
+    TraversalCost walled = Fields.level(g, (x, y) -> x > 30 && x < 31 && y > 3 ? 0 : 1);
     // The far side is 40 away through the gap in the south and 11 straight on.
     double screened = screened(walled, 10 * 61 + 20, 2 * 40);
     int open = 0;

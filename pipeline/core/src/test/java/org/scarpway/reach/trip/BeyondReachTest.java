@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Why cells of one lane are not reached. 1 m/s from its western end; free up to 600 m, then one way
@@ -37,12 +37,12 @@ class BeyondReachTest {
     Arrays.fill(allowed, 600, 800, 0x1FF << 4);
     Arrays.fill(allowed, 800, 810, 0);
     Arrays.fill(cap, 1);
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             LANE, allowed, new float[n], new float[n], cap, new byte[n], Fields.constant(1));
     BitSet first = new BitSet();
     first.set(0, cells);
-    MoveField kept = field.within(first);
+    TraversalCost kept = field.within(first);
     Budget budget = new Budget(timeS, null, null);
     ReachRequest q = Fields.request("r", "b", 0, 0, budget, home, List.of(), 0, timeS == null);
     double tripS = timeS == null ? Double.POSITIVE_INFINITY : timeS;

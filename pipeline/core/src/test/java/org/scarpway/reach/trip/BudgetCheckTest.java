@@ -24,7 +24,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * One cell against one set of limits at a time, each limit met exactly and missed by a hair. On one
@@ -65,7 +65,7 @@ class BudgetCheckTest {
   /**
    * @param lastBack last cell with a way home
    */
-  private static MoveField lane(double speedMs, int lastBack) {
+  private static TraversalCost lane(double speedMs, int lastBack) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -75,11 +75,16 @@ class BudgetCheckTest {
     Arrays.fill(cap, (float) speedMs);
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {1000, 1000}, 50, 0);
-    return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+    return new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
   private static TripFronts solved(
-      MoveField field, HomeRule home, ReachLimits within, int base, Floats stopS, Band... bands) {
+      TraversalCost field,
+      HomeRule home,
+      ReachLimits within,
+      int base,
+      Floats stopS,
+      Band... bands) {
     ReachRequest q =
         Fields.request("r", "b", 0, 0, new Budget(null, null, null), home, List.of(bands), 0, true);
     Floats level = Floats.of(new float[field.spec().cells()]);
@@ -129,7 +134,7 @@ class BudgetCheckTest {
 
   private static BudgetCheck asked(ReachLimits limits, TripFronts solved, int cell, double stayS) {
     BudgetCheck judge = new BudgetCheck(limits, solved);
-    judge.ask(cell, stayS, null);
+    judge.evaluate(cell, stayS, null);
     return judge;
   }
 
@@ -245,7 +250,7 @@ class BudgetCheckTest {
   void amountsOfTheTrip() {
     for (Quantity band : Quantity.values()) {
       BudgetCheck judge = new BudgetCheck(FREE, lane(HomeRule.DRIVE_BACK));
-      judge.ask(AT, STAY_S, band);
+      judge.evaluate(AT, STAY_S, band);
       assertEquals(20, judge.outTimeS);
       assertEquals(20, judge.homeTimeS);
       assertEquals(TRIP_S, judge.totalTimeS);
@@ -254,9 +259,9 @@ class BudgetCheckTest {
       double[] want = {TRIP_S, TRIP_J, TRIP_M};
       assertEquals(want[band.ordinal()], judge.bandAmount);
       judge = new BudgetCheck(limits(TRIP_S, TRIP_J, TRIP_M, TRIP_S), lane(HomeRule.DRIVE_BACK));
-      judge.ask(AT, STAY_S, band);
+      judge.evaluate(AT, STAY_S, band);
       assertEquals(want[band.ordinal()], judge.bandAmount);
-      judge.ask(AT + 1, STAY_S, band);
+      judge.evaluate(AT + 1, STAY_S, band);
       assertEquals(Double.NaN, judge.bandAmount);
     }
   }
@@ -264,7 +269,7 @@ class BudgetCheckTest {
   @Test
   void groundThatNobodyComesHomeFrom() {
     // Beyond 30 m eastwards only.
-    MoveField trap = lane(2, 30);
+    TraversalCost trap = lane(2, 30);
     TripFronts back = solved(trap, HomeRule.DRIVE_BACK, FREE, 0, null);
     outside(FREE, back, ReachEnd.NO_WAY_HOME);
     assertTrue(settled(FREE, back));
@@ -340,7 +345,7 @@ class BudgetCheckTest {
    */
   @Test
   void groundOfWhichEachLimitAloneCanBeMet() {
-    MoveField field = RefinementTest.lanes(new double[] {4, 1000}, new double[] {1, 100});
+    TraversalCost field = RefinementTest.lanes(new double[] {4, 1000}, new double[] {1, 100});
     int base = RefinementTest.SPEC.cellOf(3, 0);
     TripFronts solved = solved(field, HomeRule.DRIVE_BACK, limits(NONE, 1, 1e9, NONE), base, null);
     for (double stayS : new double[] {0, 100}) {
@@ -368,7 +373,7 @@ class BudgetCheckTest {
     // 40 m out at 4 m/s and 1000 J/m or at 2 m/s and 200 J/m; home the same or at 1 m/s, 100 J/m.
     // Second lane westwards, third eastwards, a little to either side.
     int[] headings = {-1, 0x1FF << 20, 0x1FF << 4};
-    MoveField field =
+    TraversalCost field =
         RefinementTest.lanes(
             headings, new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 200});
     int base = RefinementTest.SPEC.cellOf(3, 0);

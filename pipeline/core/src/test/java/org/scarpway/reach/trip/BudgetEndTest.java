@@ -17,17 +17,17 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.FrontTest;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Fronts that end where time does not suffice say the same of all ground that it suffices for. */
@@ -37,10 +37,15 @@ class BudgetEndTest {
   private static final Vehicle TWO_SEATS = Fields.vehicle(null, new Vehicle.Crew(2, 4, 1.0));
 
   private static ReachResult solve(
-      MoveField field, HomeRule home, Budget budget, WalkHome walk, boolean beyond, int threads) {
+      TraversalCost field,
+      HomeRule home,
+      Budget budget,
+      WalkHome walk,
+      boolean beyond,
+      int threads) {
     ReachRequest q = Fields.request("r", "b", 0, 0, budget, home, List.of(), 5, beyond);
     try (Workers workers = new Workers(threads)) {
-      Ground ground = Fields.ground(field, FloatGrid.empty(SPEC), TWO_SEATS);
+      TraversalInput ground = Fields.ground(field, FloatGrid.empty(SPEC), TWO_SEATS);
       return ReachSolver.solve(q, ground, walk, List.of(), workers, Progress.NONE);
     }
   }
@@ -79,7 +84,7 @@ class BudgetEndTest {
   @Test
   void timeAloneGivesTheSameAnswerToTheLastBit() {
     for (int seed = 0; seed < 4; seed++) {
-      MoveField field = FrontTest.rough(SPEC, 700 + seed);
+      TraversalCost field = FrontTest.rough(SPEC, 700 + seed);
       for (HomeRule home : new HomeRule[] {HomeRule.NONE, HomeRule.DRIVE_BACK, HomeRule.PAIR}) {
         Budget budget = new Budget(110.0, null, null);
         int[][] counts =
@@ -96,7 +101,7 @@ class BudgetEndTest {
 
   @Test
   void noLessIsSettledWhereOtherBudgetsAreHeldAgainstGroundThatTimeSufficesFor() {
-    MoveField field = FrontTest.rough(SPEC, 711);
+    TraversalCost field = FrontTest.rough(SPEC, 711);
     Budget budget = new Budget(140.0, 150_000.0, 130.0);
     int[][] counts =
         compare(
@@ -112,7 +117,7 @@ class BudgetEndTest {
 
   @Test
   void whatWasKeptOfATripHomeIsNotTakenForOneThatNobodyComesHomeFrom() {
-    MoveField shared = FrontTest.rough(SPEC, 731);
+    TraversalCost shared = FrontTest.rough(SPEC, 731);
     Budget budget = new Budget(45.0, null, null);
     solve(shared, HomeRule.DRIVE_BACK, budget, null, false, 2);
     ReachResult after = solve(shared, HomeRule.NONE, budget, null, false, 2);
@@ -123,7 +128,7 @@ class BudgetEndTest {
 
   @Test
   void walkBackKeepsItsOwnEnd() {
-    MoveField field = FrontTest.rough(SPEC, 721);
+    TraversalCost field = FrontTest.rough(SPEC, 721);
     WalkHome walk = new WalkHome(Fields.level(SPEC, (x, y) -> x > 55 ? 0 : 0.8), 90, 6, List.of());
     Budget budget = new Budget(150.0, null, null);
     ReachResult whole = solve(field, HomeRule.WALK_BACK, budget, walk, true, 2);
@@ -136,12 +141,12 @@ class BudgetEndTest {
   @Test
   void whatIsJoinedIsWhatAFrontReaches() {
     for (int seed = 0; seed < 20; seed++) {
-      MoveField field = barred(seed);
+      TraversalCost field = barred(seed);
       for (Direction d : Direction.values()) {
         Costs costs = new Costs(field, Quantity.TIME_S, d);
         CostField all = Front.spread(costs, Progress.NONE, BASE);
         Front some = Front.from(costs, 12, BASE);
-        some.help(Progress.NONE);
+        some.work(Progress.NONE);
         BitSet joined = ConnectedGround.of(some.labels());
         int reached = 0;
         for (int i = 0; i < SPEC.cells(); i++) {
@@ -154,8 +159,8 @@ class BudgetEndTest {
   }
 
   /** Ground where a few headings are left to each cell, so that much of it is cut off. */
-  private static MoveField barred(long seed) {
-    MoveField rough = FrontTest.rough(SPEC, seed);
+  private static TraversalCost barred(long seed) {
+    TraversalCost rough = FrontTest.rough(SPEC, seed);
     int n = SPEC.cells();
     Random random = new Random(seed);
     int[] allowed = new int[n];
@@ -172,6 +177,6 @@ class BudgetEndTest {
         allowed[BASE + r * SPEC.cols() + c] = -1;
       }
     }
-    return new MoveField(SPEC, allowed, zero, zero, cap, new byte[n], FrontTest.regenerating());
+    return new TraversalCost(SPEC, allowed, zero, zero, cap, new byte[n], FrontTest.regenerating());
   }
 }

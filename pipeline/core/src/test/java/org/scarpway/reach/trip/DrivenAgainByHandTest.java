@@ -22,7 +22,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Trips on a lane that are worked out with one vehicle or walker and driven again with a worse one:
@@ -34,23 +34,23 @@ class DrivenAgainByHandTest {
   private static final Floats FLAT = Floats.of(new float[N]);
   private static final Budget FREE = new Budget(null, null, null, null);
 
-  private static MoveField lane(double speedMs, double jPerM) {
+  private static TraversalCost lane(double speedMs, double jPerM) {
     return lane(speedMs, jPerM, 50);
   }
 
-  private static MoveField lane(double speedMs, double jPerM, double hotelW) {
+  private static TraversalCost lane(double speedMs, double jPerM, double hotelW) {
     int[] allowed = new int[N];
     float[] cap = new float[N];
     Arrays.fill(allowed, -1);
     Arrays.fill(cap, (float) speedMs);
     double[] fast = {1e9, 1e9};
     GradeTable table = new GradeTable(-1, 1, fast, new double[] {jPerM, jPerM}, hotelW, 0);
-    return new MoveField(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
+    return new TraversalCost(LANE, allowed, new float[N], new float[N], cap, new byte[N], table);
   }
 
   /** The trip to 40 m, planned with 2 m/s alone, 1 m/s with everybody aboard and 1 m/s on foot. */
   private static Finding driven(
-      HomeRule home, Budget budget, MoveField out, MoveField back, MoveField onFoot) {
+      HomeRule home, Budget budget, TraversalCost out, TraversalCost back, TraversalCost onFoot) {
     WalkHome walker = onFoot == null ? null : new WalkHome(onFoot, 500, 0, List.of());
     return driven(home, budget, out, back, walker, WalkHome.Limits.NONE);
   }
@@ -61,8 +61,8 @@ class DrivenAgainByHandTest {
   private static Finding driven(
       HomeRule home,
       Budget budget,
-      MoveField out,
-      MoveField back,
+      TraversalCost out,
+      TraversalCost back,
       WalkHome walker,
       WalkHome.Limits planned) {
     Target far = new Target("far", 40, 0, 1, 0, 0);
@@ -87,8 +87,8 @@ class DrivenAgainByHandTest {
     ReachLimits limits =
         new ReachLimits(
             home, timeS, none, mostM, lifeS, 50, new Rescue(10, 12, 20, 0), Reserves.NONE);
-    MoveField own = lane(2, 1000);
-    MoveField own2 = home == HomeRule.PAIR ? lane(1, 2000) : own;
+    TraversalCost own = lane(2, 1000);
+    TraversalCost own2 = home == HomeRule.PAIR ? lane(1, 2000) : own;
     try (Workers workers = new Workers(1)) {
       Stops stops = Stops.none(limits);
       WalksHome walks = null;
@@ -134,8 +134,8 @@ class DrivenAgainByHandTest {
   /** 20 s out, 4 s, 20 s home; at half the speed the one or the other takes 40 s. */
   @Test
   void aWayThatTakesLongerThanPlannedIsTold() {
-    MoveField own = lane(2, 1000);
-    MoveField slow = lane(1, 1000);
+    TraversalCost own = lane(2, 1000);
+    TraversalCost slow = lane(1, 1000);
     assertTrue(driven(HomeRule.DRIVE_BACK, timeS(45), own, own, null).holds());
     breaks(driven(HomeRule.DRIVE_BACK, timeS(45), slow, own, null), "time: ");
     breaks(driven(HomeRule.DRIVE_BACK, timeS(45), own, slow, null), "time: ");
@@ -146,7 +146,7 @@ class DrivenAgainByHandTest {
   /** 40 s from the far end. Without any other limit the walker's 500 s count. */
   @Test
   void aWalkThatTakesLongerThanSaidIsTold() {
-    MoveField own = lane(2, 1000);
+    TraversalCost own = lane(2, 1000);
     Finding f = driven(HomeRule.WALK_BACK, FREE, own, own, lane(1, 300));
     assertTrue(f.holds(), f.broken());
     assertEquals(100 * (500 - 40) / 500.0, f.leftPct(), 1e-6);
@@ -155,13 +155,14 @@ class DrivenAgainByHandTest {
         "the walk home takes 80.0 s, not 40.0 s");
   }
 
-  private static Finding walked(MoveField field, WalkHome.Limits held, WalkHome.Limits planned) {
-    MoveField own = lane(2, 1000);
+  private static Finding walked(
+      TraversalCost field, WalkHome.Limits held, WalkHome.Limits planned) {
+    TraversalCost own = lane(2, 1000);
     WalkHome walker = new WalkHome(field, 500, 0, held, List.of(), List.of());
     return driven(HomeRule.WALK_BACK, FREE, own, own, walker, planned);
   }
 
-  private static WalkHome.Limits held(double distanceM, MoveField peak, double peakS) {
+  private static WalkHome.Limits held(double distanceM, TraversalCost peak, double peakS) {
     double none = Double.POSITIVE_INFINITY;
     return new WalkHome.Limits(none, distanceM, peak, null, peakS, none);
   }
@@ -170,9 +171,9 @@ class DrivenAgainByHandTest {
   @Test
   void aWalkThatIsTooLongOrTooHardIsTold() {
     double none = Double.POSITIVE_INFINITY;
-    MoveField walker = lane(1, 300);
+    TraversalCost walker = lane(1, 300);
     WalkHome.Limits free = WalkHome.Limits.NONE;
-    MoveField hard = lane(1, 1, 0);
+    TraversalCost hard = lane(1, 1, 0);
     Finding f = walked(walker, held(40, hard, 40), free);
     assertTrue(f.holds(), f.broken());
     assertTrue(walked(walker, held(40, null, none), held(40, null, none)).holds());
@@ -186,8 +187,8 @@ class DrivenAgainByHandTest {
   @Test
   void aSustainedWalkIsHeldToItsOwnWalker() {
     double none = Double.POSITIVE_INFINITY;
-    MoveField hard = lane(1, 1, 0);
-    MoveField[] sustained = {lane(0.5, 300), lane(0.25, 300)};
+    TraversalCost hard = lane(1, 1, 0);
+    TraversalCost[] sustained = {lane(0.5, 300), lane(0.25, 300)};
     WalkHome.Limits[] limits = new WalkHome.Limits[2];
     for (int i = 0; i < 2; i++) {
       limits[i] = new WalkHome.Limits(none, none, hard, sustained[i], 30, none);
@@ -203,7 +204,7 @@ class DrivenAgainByHandTest {
    */
   @Test
   void aRideThatTakesLongerThanSaidIsTold() {
-    MoveField own = lane(2, 1000);
+    TraversalCost own = lane(2, 1000);
     Budget long400 = new Budget(null, null, 400.0, null);
     Finding f = driven(HomeRule.PAIR, long400, own, lane(1, 2000), null);
     assertTrue(f.holds(), f.broken());
@@ -218,7 +219,7 @@ class DrivenAgainByHandTest {
    */
   @Test
   void twoCrewsThatTakeLongerHomeThanPlannedAreTold() {
-    MoveField own = lane(2, 1000);
+    TraversalCost own = lane(2, 1000);
     Budget life = new Budget(null, null, null, 130.0);
     Finding f = driven(HomeRule.PAIR, life, own, lane(1, 2000), null);
     assertTrue(f.holds(), f.broken());

@@ -15,18 +15,18 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -76,7 +76,7 @@ class DrivenAgainTest {
     return new GradeTable(-0.5, 0.5, speed, traction, HOTEL_W, 1.6 * massKg * 0.5);
   }
 
-  private MoveField field(double steepest, double side, GradeTable table) {
+  private TraversalCost field(double steepest, double side, GradeTable table) {
     Headings headings = Headings.of(SPEC);
     int[] allowed = new int[N * N];
     for (int i = 0; i < allowed.length; i++) {
@@ -87,10 +87,10 @@ class DrivenAgainTest {
         allowed[i] |= open ? 1 << k : 0;
       }
     }
-    return new MoveField(SPEC, allowed, east, north, null, new byte[N * N], table);
+    return new TraversalCost(SPEC, allowed, east, north, null, new byte[N * N], table);
   }
 
-  private static int base(MoveField field) {
+  private static int base(TraversalCost field) {
     int best = -1;
     for (int i = 0; i < N * N; i++) {
       int off = Math.abs(i / N - N / 2) + Math.abs(i % N - N / 2);
@@ -107,7 +107,7 @@ class DrivenAgainTest {
   }
 
   /** A walker at 0.9 m/s, above the sustained rate on climbs of more than 3 %, or slower there. */
-  private WalkHome.Limits limits(Random random, MoveField onFoot) {
+  private WalkHome.Limits limits(Random random, TraversalCost onFoot) {
     double[] speed = new double[201];
     double[] seconds = new double[201];
     double[] slow = new double[201];
@@ -133,9 +133,9 @@ class DrivenAgainTest {
       Random random, HomeRule home, int trips, boolean held, Workers workers) {
     draw(random);
     GradeTable own = table(900);
-    MoveField field = field(0.3, 0.22, own);
-    MoveField loaded = field(0.26, 0.2, table(1260));
-    MoveField onFoot =
+    TraversalCost field = field(0.3, 0.22, own);
+    TraversalCost loaded = field(0.26, 0.2, table(1260));
+    TraversalCost onFoot =
         field(0.36, 1, new GradeTable(-1, 1, new double[] {0.9, 0.9}, new double[] {0, 0}, 0, 0));
     int base = base(field);
     double timeS = 200 + random.nextInt(250);
@@ -172,7 +172,7 @@ class DrivenAgainTest {
             Reserves.NONE,
             trips,
             random.nextBoolean());
-    Ground ground =
+    TraversalInput ground =
         Fields.ground(field, new FloatGrid(SPEC, heightM.clone()), vehicle).withLoaded(loaded);
     List<WalkHome.Refuge> refuges = new ArrayList<>();
     WalkHome.Limits limits = held ? limits(random, onFoot) : WalkHome.Limits.NONE;

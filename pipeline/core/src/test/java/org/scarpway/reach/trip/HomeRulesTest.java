@@ -10,7 +10,6 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -21,12 +20,13 @@ import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -38,11 +38,11 @@ class HomeRulesTest {
   private static final GridSpec LANE = Fields.grid(1, 81, 1, -0.5, -0.5);
 
   /** 1000 J/m and 50 W while moving or waiting. */
-  private static MoveField lane(double speedMs) {
+  private static TraversalCost lane(double speedMs) {
     return lane(speedMs, 1000);
   }
 
-  private static MoveField lane(double speedMs, double jPerM) {
+  private static TraversalCost lane(double speedMs, double jPerM) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -50,7 +50,7 @@ class HomeRulesTest {
     java.util.Arrays.fill(cap, (float) speedMs);
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 50, 0);
-    return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+    return new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
   private static ReachResult solve(
@@ -67,7 +67,7 @@ class HomeRulesTest {
   private static ReachResult solve(
       HomeRule home,
       double speedMs,
-      MoveField loaded,
+      TraversalCost loaded,
       Rescue rescue,
       Budget budget,
       double stayS,
@@ -95,8 +95,9 @@ class HomeRulesTest {
             crew);
     try (Workers workers = new Workers(1)) {
       FloatGrid level = new FloatGrid(LANE, new float[LANE.cells()]);
-      MoveField field = lane(speedMs);
-      Ground ground = Fields.ground(field, level, vehicle).withLoaded(field.withLoad(loaded));
+      TraversalCost field = lane(speedMs);
+      TraversalInput ground =
+          Fields.ground(field, level, vehicle).withLoaded(field.withLoad(loaded));
       return ReachSolver.solve(q, ground, walk, targets, workers, Progress.NONE);
     }
   }
@@ -204,7 +205,7 @@ class HomeRulesTest {
   @Test
   void aLoadedVehicleComesHomeSlowerAndAtMoreEnergy() {
     // Home at 1 m/s and 2000 J/m after 10 s of change: x/2 + 7 + 10 + x within 60.5 s is 29 m.
-    MoveField loaded = lane(1, 2000);
+    TraversalCost loaded = lane(1, 2000);
     Rescue change = new Rescue(0, 10, 0, 0);
     Vehicle.Crew two = crew(2, 4, 1e6);
     ReachResult timed =
@@ -311,7 +312,7 @@ class HomeRulesTest {
   }
 
   private static WalkHome walk(double speedMs, double limitS, WalkHome.Refuge... refuges) {
-    MoveField walker = Fields.level(LANE, (x, y) -> speedMs);
+    TraversalCost walker = Fields.level(LANE, (x, y) -> speedMs);
     return new WalkHome(walker, limitS + 5, 5, List.of(refuges));
   }
 
@@ -406,7 +407,8 @@ class HomeRulesTest {
     GradeTable table = new GradeTable(-2, 2, speed, traction, 0, 50);
     float[] cap = new float[n];
     java.util.Arrays.fill(cap, 1f);
-    MoveField field = new MoveField(LANE, allowed, east, new float[n], cap, new byte[n], table);
+    TraversalCost field =
+        new TraversalCost(LANE, allowed, east, new float[n], cap, new byte[n], table);
     ReachRequest q =
         new ReachRequest(
             "r",
@@ -421,7 +423,7 @@ class HomeRulesTest {
             Reserves.NONE,
             true);
     try (Workers workers = new Workers(1)) {
-      Ground ground = Fields.ground(field, new FloatGrid(LANE, height));
+      TraversalInput ground = Fields.ground(field, new FloatGrid(LANE, height));
       ReachResult r = ReachSolver.solve(q, ground, null, List.of(), workers, Progress.NONE);
       // Out and home together 70 m take 280 J, less than 500; but at 50 m on the way out
       // 2 x 50 + 500 J are used.

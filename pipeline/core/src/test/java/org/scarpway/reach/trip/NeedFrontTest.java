@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Ways home of the least need, against a search that shares nothing with the fronts. */
 class NeedFrontTest {
@@ -24,7 +24,7 @@ class NeedFrontTest {
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
   private static final int BASE = 20 * N + 20;
 
-  private static CostField spread(MoveField field, Stops stops, int base) {
+  private static CostField spread(TraversalCost field, Stops stops, int base) {
     try (Workers workers = new Workers(1)) {
       return NeedFront.spread(field, stops, base, workers, Progress.NONE);
     }
@@ -75,7 +75,7 @@ class NeedFrontTest {
       }
       double[] least = PlainTrips.needs(drive, walkS, 0, BASE);
       double[] beside = PlainTrips.needs(drive, walkS, 0.1, BASE);
-      MoveField field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
+      TraversalCost field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
       Stops stops = stops(walkS, 700);
       CostField labels = spread(field, stops, BASE);
       PathSums ways = PathSums.along(labels, Floats.of(new float[N * N]), false, stops);
@@ -121,7 +121,7 @@ class NeedFrontTest {
     walkS[20 * N + 20] = 3600;
     int base = 20 * N + 10;
     int far = 20 * N + 30;
-    MoveField field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
+    TraversalCost field = Fields.level(SPEC, (x, y) -> 1 / drive[SPEC.cellOf(x, y)]);
     Stops stops = stops(walkS, 1000);
     CostField round = spread(field, stops, base);
     PathSums ways = PathSums.along(round, Floats.of(new float[N * N]), false, stops);
@@ -141,7 +141,7 @@ class NeedFrontTest {
     double[] drive = new double[N * N];
     Arrays.fill(drive, 0.25);
     double[] walkS = new double[N * N];
-    MoveField field = Fields.level(SPEC, (x, y) -> 4);
+    TraversalCost field = Fields.level(SPEC, (x, y) -> 4);
     int straight = 0;
     CostField plain = spread(field, stops(walkS, NONE), BASE);
     for (int i = 0; i < walkS.length; i++) {

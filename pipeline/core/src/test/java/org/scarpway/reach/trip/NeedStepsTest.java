@@ -17,7 +17,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Which step a way home of the least need begins with: all steps are gone through in a list here,
@@ -30,7 +30,7 @@ class NeedStepsTest {
   private static final int BASE = 12 * N + 12;
 
   private final Random random = new Random(71);
-  private MoveField field;
+  private TraversalCost field;
   private float[] homeS;
   private CostField labels;
   private int far;
@@ -44,7 +44,7 @@ class NeedStepsTest {
             .thenComparingInt(Step::code);
   }
 
-  private void spread(MoveField over, float[] walkS) {
+  private void spread(TraversalCost over, float[] walkS) {
     field = over;
     homeS = walkS;
     ReachLimits limits = Fields.limits(HomeRule.WALK_BACK, NONE, NONE, NONE, NONE, 0);

@@ -16,7 +16,7 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * What a verdict rests on is never less than what a way takes that is really driven, line by line,
@@ -36,7 +36,7 @@ class PathSumsTest {
   }
 
   private static void holds(GridSpec spec, int seed) {
-    MoveField field = TraceTest.windows(spec, seed);
+    TraversalCost field = TraceTest.windows(spec, seed);
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
     int source = spec.cells() / 2 + spec.cols() / 2;
     CostField labels = Front.spread(costs, Progress.NONE, source);
@@ -77,8 +77,8 @@ class PathSumsTest {
       }
       GradeTable dear = new GradeTable(-1, 1, new double[] {1, 1}, new double[] {1e3, 1e3}, 0, 0);
       GradeTable cheap = new GradeTable(-1, 1, new double[] {1, 1}, new double[] {100, 100}, 0, 0);
-      MoveField field =
-          new MoveField(spec, allowed, new float[n], new float[n], cap, ground, dear, cheap);
+      TraversalCost field =
+          new TraversalCost(spec, allowed, new float[n], new float[n], cap, ground, dear, cheap);
       Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
       int source = rows / 2 * 80 + 5;
       CostField labels = Front.spread(costs, Progress.NONE, source);

@@ -19,19 +19,20 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Relations that hold whatever the ground, and figures with a closed form. */
 class ReachRelationsTest {
   private static final GridSpec SPEC = Fields.grid(81, 81, 1, -40.5, -40.5);
   private static final Budget FREE = new Budget(null, null, null);
 
-  private static ReachResult solve(MoveField field, HomeRule home, Budget budget, WalkHome walk) {
+  private static ReachResult solve(
+      TraversalCost field, HomeRule home, Budget budget, WalkHome walk) {
     return solve(field, home, budget, walk, 0, 0);
   }
 
   private static ReachResult solve(
-      MoveField field, HomeRule home, Budget budget, WalkHome walk, double x, double y) {
+      TraversalCost field, HomeRule home, Budget budget, WalkHome walk, double x, double y) {
     ReachRequest q = Fields.request("r", "b", x, y, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(
@@ -45,7 +46,7 @@ class ReachRelationsTest {
 
   @Test
   void groundThatIsNotKnownIsABarrierAndNeverMakesAnythingCheaper() {
-    MoveField field = FrontTest.rough(SPEC, 51);
+    TraversalCost field = FrontTest.rough(SPEC, 51);
     Random random = new Random(9);
     java.util.BitSet kept = new java.util.BitSet();
     for (int i = 0; i < SPEC.cells(); i++) {
@@ -67,12 +68,12 @@ class ReachRelationsTest {
   void oneRescuesTheOtherAsFastAsTheOtherWayRoundOnlyOnIsotropicGround() {
     Random random = new Random(2);
     double[] speed = random.doubles(SPEC.cells(), 0.5, 3).toArray();
-    MoveField patches = Fields.level(SPEC, (x, y) -> speed[SPEC.cellOf(x, y)]);
+    TraversalCost patches = Fields.level(SPEC, (x, y) -> speed[SPEC.cellOf(x, y)]);
     double there = Fields.timesOut(patches, -25, 8)[SPEC.cellOf(22, -17)];
     double back = Fields.timesOut(patches, 22, -17)[SPEC.cellOf(-25, 8)];
     // The scheme looks at different cells either way round: the same but for its own error.
     assertEquals(there, back, 0.01 * there);
-    MoveField drift = Fields.drift(SPEC, 5, 3);
+    TraversalCost drift = Fields.drift(SPEC, 5, 3);
     there = Fields.timesOut(drift, -25, 8)[SPEC.cellOf(22, -17)];
     back = Fields.timesOut(drift, 22, -17)[SPEC.cellOf(-25, 8)];
     assertTrue(back > 2 * there, back + " and " + there);
@@ -80,8 +81,8 @@ class ReachRelationsTest {
 
   @Test
   void walkBackIsDrivingAndWalkingTogether() {
-    MoveField drive = FrontTest.rough(SPEC, 61);
-    MoveField walker = Fields.level(SPEC, (x, y) -> x > 25 ? 0 : 0.8);
+    TraversalCost drive = FrontTest.rough(SPEC, 61);
+    TraversalCost walker = Fields.level(SPEC, (x, y) -> x > 25 ? 0 : 0.8);
     ReachResult walkBack =
         solve(drive, HomeRule.WALK_BACK, FREE, new WalkHome(walker, 36.37, 6, List.of()));
     ReachResult driveBack = solve(drive, HomeRule.DRIVE_BACK, FREE, null);
@@ -110,7 +111,7 @@ class ReachRelationsTest {
   @Test
   void bindingNamesTheLimitThatEndsTheReachEverywhere() {
     // 1 m/s: an hour's worth of 36 s reaches 36 m, the distance only 25 m, out one way.
-    MoveField flat = Fields.level(SPEC, (x, y) -> 1);
+    TraversalCost flat = Fields.level(SPEC, (x, y) -> 1);
     ReachResult r = solve(flat, HomeRule.NONE, new Budget(36.0, null, 25.0), null);
     ReachResult s = solve(flat, HomeRule.NONE, new Budget(25.0, null, 36.0), null);
     ReachResult wall =

@@ -14,7 +14,6 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.FrontTest;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Band;
@@ -25,30 +24,31 @@ import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 class ReachSolverTest {
   private static final Budget FREE = new Budget(null, null, null);
   private static final GridSpec SPEC = Fields.grid(81, 81, 1, -40.5, -40.5);
-  private static final MoveField FLAT = Fields.level(SPEC, (x, y) -> 1);
+  private static final TraversalCost FLAT = Fields.level(SPEC, (x, y) -> 1);
 
   private static ReachRequest request(Budget budget, HomeRule home, double stayS, Band... bands) {
     return Fields.request("r", "alpha", 0, 0, budget, home, List.of(bands), stayS, false);
   }
 
   private static ReachResult solve(
-      ReachRequest request, Ground ground, WalkHome walk, Target... targets) {
+      ReachRequest request, TraversalInput ground, WalkHome walk, Target... targets) {
     return solve(2, request, ground, walk, targets);
   }
 
   private static ReachResult solve(
-      int threads, ReachRequest request, Ground ground, WalkHome walk, Target... targets) {
+      int threads, ReachRequest request, TraversalInput ground, WalkHome walk, Target... targets) {
     try (Workers workers = new Workers(threads)) {
       return ReachSolver.solve(request, ground, walk, List.of(targets), workers, Progress.NONE);
     }
@@ -78,7 +78,7 @@ class ReachSolverTest {
 
   @Test
   void outStayAndBackShareOneBudget() {
-    Ground g = Fields.level(FLAT);
+    TraversalInput g = Fields.level(FLAT);
     ReachResult r = solve(request(new Budget(50.0, null, null), HomeRule.DRIVE_BACK, 10), g, null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(0, state(r, 21, 0));
@@ -95,7 +95,7 @@ class ReachSolverTest {
 
   @Test
   void largerBudgetsHoldSmallerOnes() {
-    Ground g = Fields.ground(FrontTest.rough(SPEC, 31), Fields.heights(SPEC, 0.02, 0.01));
+    TraversalInput g = Fields.ground(FrontTest.rough(SPEC, 31), Fields.heights(SPEC, 0.02, 0.01));
     ReachResult small =
         solve(request(new Budget(40.0, 30e3, null), HomeRule.DRIVE_BACK, 0), g, null);
     ReachResult large =
@@ -133,8 +133,8 @@ class ReachSolverTest {
   void whereEachBudgetAloneCanBeMetButNoTripMeetsBothNothingIsReached() {
     // Two ways round a long obstacle: the northern is quick and dear, the southern slow and cheap.
     GridSpec spec = SPEC;
-    MoveField f = twoWays(spec);
-    Ground g = Fields.ground(f, FloatGrid.empty(spec));
+    TraversalCost f = twoWays(spec);
+    TraversalInput g = Fields.ground(f, FloatGrid.empty(spec));
     ReachResult free = solve(request(FREE, HomeRule.NONE, 0), g, null);
     int far = spec.cellOf(30, 0);
     double quickS = free.timeS().values()[far];
@@ -154,7 +154,7 @@ class ReachSolverTest {
     assertEquals(ReachState.SURELY, more.state().values()[far]);
   }
 
-  private static MoveField twoWays(GridSpec spec) {
+  private static TraversalCost twoWays(GridSpec spec) {
     int n = spec.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -168,7 +168,8 @@ class ReachSolverTest {
     }
     GradeTable thrifty = new GradeTable(-1, 1, new double[] {9, 9}, new double[] {10, 10}, 0, 0);
     GradeTable wasteful = new GradeTable(-1, 1, new double[] {9, 9}, new double[] {100, 100}, 0, 0);
-    return new MoveField(spec, allowed, new float[n], new float[n], cap, ground, thrifty, wasteful);
+    return new TraversalCost(
+        spec, allowed, new float[n], new float[n], cap, ground, thrifty, wasteful);
   }
 
   @Test
@@ -186,10 +187,10 @@ class ReachSolverTest {
       height[i] = (float) (4 * Math.cos(x / 10));
       east[i] = (float) (-0.4 * Math.sin(x / 10));
     }
-    MoveField f =
-        new MoveField(
+    TraversalCost f =
+        new TraversalCost(
             spec, allowed, east, new float[n], cap, new byte[n], FrontTest.regenerating());
-    Ground g = Fields.ground(f, new FloatGrid(spec, height));
+    TraversalInput g = Fields.ground(f, new FloatGrid(spec, height));
     ReachResult r = solve(request(FREE, HomeRule.DRIVE_BACK, 0), g, null);
     // Along the x axis: losses 900 J/m + hotel 100 W over speed, plus 9000 J/m up, 3000 J/m down.
     int cell = spec.cellOf(30, 0);
@@ -208,7 +209,7 @@ class ReachSolverTest {
 
   @Test
   void heightDatumDoesNotMatter() {
-    MoveField f = FrontTest.rough(SPEC, 12);
+    TraversalCost f = FrontTest.rough(SPEC, 12);
     ReachRequest q = request(new Budget(60.0, 60e3, null), HomeRule.DRIVE_BACK, 0);
     FloatGrid low = Fields.heights(SPEC, 0.125, 0.25);
     float[] raised = low.values().clone();
@@ -238,7 +239,7 @@ class ReachSolverTest {
 
   @Test
   void askingAgainOnTheSameGroundGivesTheSameAnswer() {
-    Ground g = Fields.ground(FrontTest.rough(SPEC, 78), Fields.heights(SPEC, 0.02, 0.01));
+    TraversalInput g = Fields.ground(FrontTest.rough(SPEC, 78), Fields.heights(SPEC, 0.02, 0.01));
     ReachRequest q = request(new Budget(60.0, 50e3, null), HomeRule.DRIVE_BACK, 3);
     ReachResult a = solve(q, g, null);
     ReachResult b = solve(q, g, null);
@@ -250,8 +251,8 @@ class ReachSolverTest {
   @Test
   void walkBackKeepsToGroundThatCanBeWalkedHome() {
     // Fast ground for the vehicle everywhere; the walker is stopped by a ditch at x = 20.
-    MoveField walker = Fields.level(SPEC, (x, y) -> Math.abs(x - 20) < 0.6 ? 0 : 1);
-    MoveField vehicle = Fields.level(SPEC, (x, y) -> 10);
+    TraversalCost walker = Fields.level(SPEC, (x, y) -> Math.abs(x - 20) < 0.6 ? 0 : 1);
+    TraversalCost vehicle = Fields.level(SPEC, (x, y) -> 10);
     ReachResult r =
         solve(
             request(FREE, HomeRule.WALK_BACK, 0),
@@ -274,7 +275,7 @@ class ReachSolverTest {
   @Test
   void walkBackNeedsAWalkerThatCanWalk() {
     ReachRequest q = request(FREE, HomeRule.WALK_BACK, 0);
-    Ground g = Fields.level(FLAT);
+    TraversalInput g = Fields.level(FLAT);
     String missing = assertThrows(UserError.class, () -> solve(q, g, null)).getMessage();
     assertTrue(missing.contains("walker"), missing);
     String spent =
@@ -307,15 +308,15 @@ class ReachSolverTest {
     assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
   }
 
-  private static Ground vehicle(Vehicle.Crew crew) {
+  private static TraversalInput vehicle(Vehicle.Crew crew) {
     return Fields.ground(FLAT, FloatGrid.empty(SPEC), Fields.vehicle(null, crew));
   }
 
   @Test
   void batteryAndLifeSupportLimitWhereStated() {
-    MoveField f = Fields.slope(SPEC, 0, 0, v -> 1, k -> true);
-    MoveField thirsty =
-        new MoveField(
+    TraversalCost f = Fields.slope(SPEC, 0, 0, v -> 1, k -> true);
+    TraversalCost thirsty =
+        new TraversalCost(
             SPEC,
             allowedAll(),
             new float[SPEC.cells()],
@@ -323,12 +324,12 @@ class ReachSolverTest {
             ones(),
             new byte[SPEC.cells()],
             new GradeTable(-1, 1, new double[] {1, 1}, new double[] {3600, 3600}, 0, 0));
-    Ground g = Fields.ground(thirsty, FloatGrid.empty(SPEC), Fields.vehicle(0.04, null));
+    TraversalInput g = Fields.ground(thirsty, FloatGrid.empty(SPEC), Fields.vehicle(0.04, null));
     ReachResult r = solve(request(FREE, HomeRule.DRIVE_BACK, 0), g, null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(ReachEnd.ENERGY, end(r, 21, 0));
     assertTrue(r.warnings().get(0).contains("battery"), r.warnings().toString());
-    Ground breath =
+    TraversalInput breath =
         Fields.ground(
             f, FloatGrid.empty(SPEC), Fields.vehicle(null, new Vehicle.Crew(2, 2, 40 / 3600.0)));
     ReachResult life = solve(request(FREE, HomeRule.DRIVE_BACK, 0), breath, null);
@@ -350,7 +351,7 @@ class ReachSolverTest {
 
   @Test
   void targetsSayHowTheyAreReachedOrWhatEndsIt() {
-    MoveField f = Fields.level(SPEC, (x, y) -> Math.abs(x + 20) < 0.6 ? 0 : 1);
+    TraversalCost f = Fields.level(SPEC, (x, y) -> Math.abs(x + 20) < 0.6 ? 0 : 1);
     ReachResult r =
         solve(
             request(new Budget(50.0, null, null), HomeRule.DRIVE_BACK, 0),
@@ -379,7 +380,7 @@ class ReachSolverTest {
   @Test
   void wayOutWithoutWayHomeIsNoReach() {
     // Headings with a westward part are barred: whoever drives east stays there.
-    MoveField f = Fields.slope(SPEC, 0, 0, v -> 1, k -> k <= 16);
+    TraversalCost f = Fields.slope(SPEC, 0, 0, v -> 1, k -> k <= 16);
     ReachResult r = solve(request(FREE, HomeRule.DRIVE_BACK, 0), Fields.level(f), null);
     assertEquals(ReachEnd.NO_WAY_HOME, end(r, 10, 0));
     assertEquals(ReachEnd.CUT_OFF, end(r, -10, 0));
@@ -395,7 +396,7 @@ class ReachSolverTest {
     String outside =
         assertThrows(UserError.class, () -> solve(off, Fields.level(FLAT), null)).getMessage();
     assertTrue(outside.contains("base 'alpha'") && outside.contains("outside"), outside);
-    MoveField f = Fields.level(SPEC, (x, y) -> Math.hypot(x, y) < 5 ? 0 : 1);
+    TraversalCost f = Fields.level(SPEC, (x, y) -> Math.hypot(x, y) < 5 ? 0 : 1);
     String barred =
         assertThrows(
                 UserError.class,

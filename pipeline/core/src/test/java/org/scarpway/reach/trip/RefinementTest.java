@@ -17,7 +17,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Several limits at once on walled-off lanes, where every way is known. */
 class RefinementTest {
@@ -27,7 +27,7 @@ class RefinementTest {
   /**
    * Lanes of 40 cells between two open places where nothing costs much: speed, joules per metre.
    */
-  static MoveField lanes(double[]... lanes) {
+  static TraversalCost lanes(double[]... lanes) {
     int[] headings = new int[lanes.length];
     Arrays.fill(headings, -1);
     return lanes(headings, lanes);
@@ -36,7 +36,7 @@ class RefinementTest {
   /**
    * @param headings in which each lane is open
    */
-  static MoveField lanes(int[] headings, double[]... lanes) {
+  static TraversalCost lanes(int[] headings, double[]... lanes) {
     int n = SPEC.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -58,10 +58,11 @@ class RefinementTest {
     }
     tables[lanes.length] =
         new GradeTable(-1, 1, new double[] {1e5, 1e5}, new double[] {0.01, 0.01}, 0, 0);
-    return new MoveField(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
+    return new TraversalCost(SPEC, allowed, new float[n], new float[n], cap, ground, tables);
   }
 
-  private static ReachResult solve(MoveField field, HomeRule home, double timeS, double energyJ) {
+  private static ReachResult solve(
+      TraversalCost field, HomeRule home, double timeS, double energyJ) {
     Budget budget = new Budget(timeS, energyJ, null);
     ReachRequest q = Fields.request("r", "b", 3, 0, budget, home, List.of(), 0, false);
     try (Workers workers = new Workers(2)) {
@@ -77,7 +78,8 @@ class RefinementTest {
   @Test
   void theMiddlingWayIsFound() {
     // Quick and dear, slow and cheap, and one between: 40 m take 10, 40 or 20 s and 40, 4, 12 kJ.
-    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
+    TraversalCost field =
+        lanes(new double[] {4, 1000}, new double[] {1, 100}, new double[] {2, 300});
     ReachResult r = solve(field, HomeRule.NONE, 25, 15e3);
     assertEquals(ReachState.SURELY, r.state().values()[FAR]);
     assertTrue(figure(r, "undecided share before limits were weighed") > 10);
@@ -91,7 +93,7 @@ class RefinementTest {
   /** Of the lanes that meet every limit the quickest is told, and of none the nearest. */
   @Test
   void theTripThatIsToldIsTheQuickestOfThoseThatMeetAll() {
-    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    TraversalCost field = lanes(new double[] {4, 1000}, new double[] {1, 100});
     // 40 m at 4 m/s and 1000 J/m or at 1 m/s and 100 J/m; next to nothing beside them.
     assertTold(field, 60, 50e3, 10, 40e3);
     assertTold(field, 12, 50e3, 10, 40e3);
@@ -99,7 +101,7 @@ class RefinementTest {
   }
 
   private static void assertTold(
-      MoveField field, double timeS, double energyJ, double wantS, double wantJ) {
+      TraversalCost field, double timeS, double energyJ, double wantS, double wantJ) {
     Budget budget = new Budget(timeS, energyJ, null);
     ReachRequest q = Fields.request("r", "b", 3, 0, budget, HomeRule.NONE, List.of(), 0, false);
     ReachRequest.Target far = new ReachRequest.Target("far", 55, 0, 1, 0, 0);
@@ -120,7 +122,7 @@ class RefinementTest {
 
   @Test
   void whatNoWeighingAllowsIsRuledOut() {
-    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    TraversalCost field = lanes(new double[] {4, 1000}, new double[] {1, 100});
     // Either lane breaks one limit by far: half of each is more than one in both.
     ReachResult r = solve(field, HomeRule.NONE, 12, 5e3);
     assertEquals(0, r.state().values()[FAR]);
@@ -131,7 +133,7 @@ class RefinementTest {
 
   @Test
   void whatIsNeitherFoundNorRuledOutStaysOpen() {
-    MoveField field = lanes(new double[] {4, 1000}, new double[] {1, 100});
+    TraversalCost field = lanes(new double[] {4, 1000}, new double[] {1, 100});
     // Both lanes break one limit by a tenth, far inside the line between them.
     ReachResult r = solve(field, HomeRule.NONE, 36, 36e3);
     assertEquals(ReachState.POSSIBLY, r.state().values()[FAR]);

@@ -16,16 +16,16 @@ import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.StopInTime;
 import org.scarpway.reach.front.Tiling;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * What a stop asks for on a lane of cells of 10 m: 5 s a cell at 100 J/m and 40 W alone, 10 s a
@@ -37,14 +37,14 @@ class StopByHandTest {
   private static final int N = 31;
   private static final GridSpec LANE = Fields.grid(1, N, 10, -5, -5);
 
-  private static MoveField lane(double speedMs, double jPerM, int last) {
+  private static TraversalCost lane(double speedMs, double jPerM, int last) {
     int[] allowed = new int[N];
     float[] cap = new float[N];
     Arrays.fill(allowed, 0, last + 1, -1);
     Arrays.fill(cap, (float) speedMs);
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 40, 0);
-    return new MoveField(LANE, allowed, new float[N], new float[N], cap, null, table);
+    return new TraversalCost(LANE, allowed, new float[N], new float[N], cap, null, table);
   }
 
   private static PathSums ride(int last) {
@@ -207,10 +207,10 @@ class StopByHandTest {
   }
 
   private static Stops fetching(
-      MoveField light, MoveField loaded, ReachLimits limits, boolean hasEnergy, int base) {
-    Ground ground = Fields.ground(light, FloatGrid.empty(light.spec())).withLoaded(loaded);
-    Ground level =
-        new Ground(
+      TraversalCost light, TraversalCost loaded, ReachLimits limits, boolean hasEnergy, int base) {
+    TraversalInput ground = Fields.ground(light, FloatGrid.empty(light.spec())).withLoaded(loaded);
+    TraversalInput level =
+        new TraversalInput(
                 ground.vehicle(),
                 ground.field(),
                 ground.limit(),
@@ -289,8 +289,8 @@ class StopByHandTest {
     GradeTable dear =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {1000, 1000}, 40, 0);
     GradeTable cheap = new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {10, 10}, 40, 0);
-    MoveField field =
-        new MoveField(spec, allowed, new float[n], new float[n], cap, kind, dear, cheap);
+    TraversalCost field =
+        new TraversalCost(spec, allowed, new float[n], new float[n], cap, kind, dear, cheap);
     int far = N - 1;
     double[][] cases = {{NONE, 335}, {800_000, 335}, {200_000, 665}};
     for (double[] c : cases) {

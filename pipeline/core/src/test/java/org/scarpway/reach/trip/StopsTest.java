@@ -10,18 +10,18 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -79,7 +79,7 @@ class StopsTest {
     }
   }
 
-  private static MoveField field(double[] perM, double jPerM) {
+  private static TraversalCost field(double[] perM, double jPerM) {
     int n = N * N;
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -89,7 +89,7 @@ class StopsTest {
     }
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, HOTEL_W, 0);
-    return new MoveField(SPEC, allowed, new float[n], new float[n], cap, new byte[n], table);
+    return new TraversalCost(SPEC, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
   /** What is asked, all of it at random. */
@@ -123,8 +123,8 @@ class StopsTest {
             null,
             null,
             new Vehicle.Crew(2, 4, lifeS == INF ? null : lifeS / 3600));
-    MoveField own = field(light, 100);
-    Ground ground =
+    TraversalCost own = field(light, 100);
+    TraversalInput ground =
         Fields.ground(own, FloatGrid.empty(SPEC), vehicle)
             .withLoaded(own.withLoad(field(loaded, 170)));
     WalkHome onFoot =

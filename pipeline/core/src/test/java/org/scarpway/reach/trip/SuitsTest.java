@@ -9,7 +9,6 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -18,11 +17,12 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Suits that the crew rides in are used up from leaving the base: closed forms on a lane. */
@@ -51,8 +51,8 @@ class SuitsTest {
             AT_ONCE,
             new Reserves(pct, pct, pct, pct),
             true);
-    MoveField field = Fields.level(LANE, (x, y) -> rideMs);
-    Ground ground = Fields.ground(field, FloatGrid.empty(LANE), Fields.vehicle(null, crew));
+    TraversalCost field = Fields.level(LANE, (x, y) -> rideMs);
+    TraversalInput ground = Fields.ground(field, FloatGrid.empty(LANE), Fields.vehicle(null, crew));
     try (Workers workers = new Workers(1)) {
       return ReachSolver.solve(q, ground, walk, List.of(), workers, Progress.NONE);
     }

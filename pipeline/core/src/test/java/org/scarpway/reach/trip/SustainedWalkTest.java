@@ -14,7 +14,7 @@ import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.WalkSpeeds;
 import org.scarpway.vehicle.Walker;
 import org.scarpway.vehicle.Walkers;
@@ -62,8 +62,8 @@ class SustainedWalkTest {
     for (int i = 1; i < n; i++) {
       height[i] = height[i - 1] + 25 * (gradEast[i - 1] + gradEast[i]);
     }
-    MoveField field =
-        new MoveField(LANE, allowed, gradEast, new float[n], null, null, speeds.table());
+    TraversalCost field =
+        new TraversalCost(LANE, allowed, gradEast, new float[n], null, null, speeds.table());
     Walking ground =
         new Walking(field, n, 0, 0.5, 1, speeds.peakSeconds(), speeds.sustained(), true);
     try (Workers workers = new Workers(1)) {

@@ -22,7 +22,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Fronts and ways on a lane of cells of 10 m, by hand: 5 s and 1200 J a cell out, 10 s and 2400 J
@@ -74,21 +74,21 @@ class TripFrontsTest {
     told.ended = 0;
   }
 
-  private static MoveField lane(double speedMs, double jPerM) {
+  private static TraversalCost lane(double speedMs, double jPerM) {
     int[] allowed = new int[N];
     float[] cap = new float[N];
     Arrays.fill(allowed, -1);
     Arrays.fill(cap, (float) speedMs);
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 40, 3000);
-    return new MoveField(LANE, allowed, new float[N], new float[N], cap, null, table);
+    return new TraversalCost(LANE, allowed, new float[N], new float[N], cap, null, table);
   }
 
   private TripFronts solved(HomeRule home) {
     return solved(home, lane(2, 100), lane(1, 200));
   }
 
-  private TripFronts solved(HomeRule home, MoveField outField, MoveField homeField) {
+  private TripFronts solved(HomeRule home, TraversalCost outField, TraversalCost homeField) {
     Budget budget = new Budget(null, null, null, null);
     ReachRequest request =
         new ReachRequest(
@@ -339,7 +339,7 @@ class TripFrontsTest {
    * Eleven by eleven cells, the base in the north-western corner: a lane along the northern edge,
    * and another that leaves it there for the south and comes back to it in a given column.
    */
-  private static MoveField ring(int back, double alongMs, double roundMs, double jPerM) {
+  private static TraversalCost ring(int back, double alongMs, double roundMs, double jPerM) {
     int side = 11;
     int[] allowed = new int[N];
     float[] cap = new float[N];
@@ -353,7 +353,7 @@ class TripFrontsTest {
     GradeTable table =
         new GradeTable(-1, 1, new double[] {1e9, 1e9}, new double[] {jPerM, jPerM}, 40, 3000);
     GridSpec spec = Fields.grid(side, side, 10, -5, -5);
-    return new MoveField(spec, allowed, new float[N], new float[N], cap, null, table);
+    return new TraversalCost(spec, allowed, new float[N], new float[N], cap, null, table);
   }
 
   /**
@@ -367,9 +367,9 @@ class TripFrontsTest {
   void beyondAPlaceThatTheWayInTimeComesTooLateToNobodyIsInTime() {
     stopS = new float[N];
     timeS = 520;
-    MoveField field = ring(4, 2, 2, 100);
+    TraversalCost field = ring(4, 2, 2, 100);
     // Home they go on eastward and then round by the south.
-    MoveField onward = ring(10, 2, 2, 100);
+    TraversalCost onward = ring(10, 2, 2, 100);
     for (double untilS : new double[] {50, 200}) {
       Arrays.fill(stopS, 1);
       stopS[2] = 1000;
@@ -390,8 +390,8 @@ class TripFrontsTest {
   @Test
   void aPairMayRideHomeByTheCheapestWay() {
     timeS = 10_000;
-    MoveField field = ring(8, 2, 2, 100);
-    MoveField loaded = ring(8, 0.25, 1, 2000);
+    TraversalCost field = ring(8, 2, 2, 100);
+    TraversalCost loaded = ring(8, 0.25, 1, 2000);
     // 80 m at 120 J/m and 12 s at 40 W before it.
     double beforeJ = 80 * 120 + 480;
     for (double sideJ : new double[] {-3000, 3000}) {

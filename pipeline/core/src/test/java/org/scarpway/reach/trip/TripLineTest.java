@@ -21,7 +21,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Which ground the lines of a trip are laid over, by hand: level cells of 10 m on which nothing but
@@ -87,13 +87,13 @@ class TripLineTest {
         labels, Floats.of(new float[labels.costs().field().spec().cells()]), true, stops);
   }
 
-  private static MoveField level(GridSpec spec, double speedMs) {
+  private static TraversalCost level(GridSpec spec, double speedMs) {
     int[] allowed = new int[spec.cells()];
     Arrays.fill(allowed, -1);
     float[] zero = new float[spec.cells()];
     GradeTable table =
         new GradeTable(-1, 1, new double[] {speedMs, speedMs}, new double[] {100, 100}, 40, 0);
-    return new MoveField(spec, allowed, zero, zero, null, null, table);
+    return new TraversalCost(spec, allowed, zero, zero, null, null, table);
   }
 
   /**
@@ -107,7 +107,7 @@ class TripLineTest {
     double wholeS = 100_000;
     double cellS = 10 / 1.9;
     double stayS = 700;
-    MoveField lane = level(Fields.grid(1, n, 10, 0, 0), 1.9);
+    TraversalCost lane = level(Fields.grid(1, n, 10, 0, 0), 1.9);
     CostField outLabels =
         Front.spread(new Costs(lane, Quantity.TIME_S, Direction.OUT), Progress.NONE, 0);
     CostField homeLabels =
@@ -175,7 +175,7 @@ class TripLineTest {
     return Floats.of(values);
   }
 
-  private static Front out(MoveField plain) {
+  private static Front out(TraversalCost plain) {
     return Front.from(new Costs(plain, Quantity.TIME_S, Direction.OUT), NONE, BASE);
   }
 
@@ -187,13 +187,13 @@ class TripLineTest {
   @Test
   void linesKeepOffWhatIsTooLateOnTheirWay() {
     double wholeS = 10_000;
-    MoveField plain = level(PLAIN, 2);
+    TraversalCost plain = level(PLAIN, 2);
     ReachLimits limits = Fields.limits(HomeRule.WALK_BACK, wholeS, NONE, NONE, NONE, 40);
     for (double untilS : new double[] {10, 270, 600}) {
       Stops stops = new Stops(limits, across(wholeS - untilS), null, List.of());
       Front front = out(plain);
       front.keepTo(stops.homeS(), wholeS);
-      front.help(Progress.NONE);
+      front.work(Progress.NONE);
       try (Workers workers = new Workers(1)) {
         CostField home = NeedFront.spread(plain, stops, BASE, workers, Progress.NONE);
         TripLine trip =

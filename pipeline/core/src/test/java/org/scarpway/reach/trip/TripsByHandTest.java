@@ -16,18 +16,18 @@ import org.scarpway.audit.Finding;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Ground;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -38,7 +38,7 @@ import org.scarpway.vehicle.Vehicle;
 class TripsByHandTest {
   private static final GridSpec LANE = Fields.grid(1, 81, 1, -0.5, -0.5);
 
-  private static MoveField lane(double speedMs, double jPerM) {
+  private static TraversalCost lane(double speedMs, double jPerM) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -46,7 +46,7 @@ class TripsByHandTest {
     Arrays.fill(cap, (float) speedMs);
     double[] fast = {1e9, 1e9};
     GradeTable table = new GradeTable(-1, 1, fast, new double[] {jPerM, jPerM}, 50, 0);
-    return new MoveField(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
+    return new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
   private static ReachAnswer answer(
@@ -81,8 +81,8 @@ class TripsByHandTest {
             null,
             null,
             new Vehicle.Crew(2, 4, null));
-    MoveField own = lane(2, 1000);
-    Ground ground =
+    TraversalCost own = lane(2, 1000);
+    TraversalInput ground =
         Fields.ground(own, new FloatGrid(LANE, new float[LANE.cells()]), vehicle)
             .withLoaded(lane(1, 2000));
     WalkHome onFoot = new WalkHome(lane(1, 300), 320, 20, List.of());
@@ -247,12 +247,12 @@ class TripsByHandTest {
     }
     double[] fast = {1e9, 1e9};
     GradeTable table = new GradeTable(-1, 1, fast, new double[] {1000, 1000}, 50, 0);
-    MoveField field =
-        new MoveField(spec, allowed, new float[n], new float[n], cap, new byte[n], table);
+    TraversalCost field =
+        new TraversalCost(spec, allowed, new float[n], new float[n], cap, new byte[n], table);
     ReachRequest request =
         Fields.request(
             "r", "b", spec.xM(0), spec.yM(0), timeS(70), HomeRule.DRIVE_BACK, List.of(), 4, true);
-    Ground ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
+    TraversalInput ground = Fields.ground(field, new FloatGrid(spec, new float[n]));
     try (Workers workers = new Workers(1)) {
       ReachAnswer answer =
           ReachSolver.answer(request, ground, null, List.of(), workers, Progress.NONE);
@@ -292,10 +292,10 @@ class TripsByHandTest {
   @ValueSource(booleans = {true, false})
   void groundFromWhichNobodyWalksHomeInTimeIsNotDriven(boolean never) {
     GridSpec spec = Fields.grid(15, 31, 10, 0, 0);
-    MoveField drive = Fields.level(spec, (x, y) -> 2);
+    TraversalCost drive = Fields.level(spec, (x, y) -> 2);
     // Five metres to ground where a walk makes 1 m/s.
     double slowMs = never ? 0.002 : 0.0075;
-    MoveField walk = Fields.level(spec, (x, y) -> bad(spec.cellOf(x, y)) ? slowMs : 1);
+    TraversalCost walk = Fields.level(spec, (x, y) -> bad(spec.cellOf(x, y)) ? slowMs : 1);
     int base = 7 * 31 + 2;
     int far = 7 * 31 + 28;
     double stayS = never ? 4 : 300;

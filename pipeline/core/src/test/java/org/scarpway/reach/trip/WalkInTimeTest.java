@@ -16,7 +16,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Walk-back with refuges against a label-correcting search over cells and times that shares nothing
@@ -65,7 +65,7 @@ class WalkInTimeTest {
     }
   }
 
-  private static MoveField field(double[] perM) {
+  private static TraversalCost field(double[] perM) {
     return Fields.level(SPEC, (x, y) -> 1 / perM[SPEC.cellOf(x, y)]);
   }
 

@@ -17,7 +17,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Walker;
 import org.scarpway.vehicle.Walkers;
 import org.scarpway.vehicle.Walking;
@@ -30,15 +30,15 @@ class WalksHomeTest {
   private static final GridSpec LANE = Fields.grid(1, 81, 10, -5, -5);
 
   /** 2 m/s at 300 J/m, or at half a second at the peak for each metre. */
-  private static MoveField lane(GridSpec spec, double perM) {
+  private static TraversalCost lane(GridSpec spec, double perM) {
     int n = spec.cells();
     int[] allowed = new int[n];
     java.util.Arrays.fill(allowed, -1);
     GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {perM, perM}, 0, 0);
-    return new MoveField(spec, allowed, new float[n], new float[n], null, null, table);
+    return new TraversalCost(spec, allowed, new float[n], new float[n], null, null, table);
   }
 
-  private static WalksHome walks(MoveField field, double limitS, WalkHome.Limits limits) {
+  private static WalksHome walks(TraversalCost field, double limitS, WalkHome.Limits limits) {
     WalkHome rules = new WalkHome(field, limitS, 0, limits, List.of(), List.of());
     try (Workers workers = new Workers(1)) {
       Floats level = Floats.of(new float[field.spec().cells()]);
@@ -49,8 +49,8 @@ class WalksHomeTest {
   /** Each limit alone ends the walk where its amount does: 400 m, 250 m, 300 m and 200 m. */
   @Test
   void everyLimitEndsTheWalkWhereItsAmountIsSpent() {
-    MoveField field = lane(LANE, 300);
-    MoveField peak = lane(LANE, 0.5);
+    TraversalCost field = lane(LANE, 300);
+    TraversalCost peak = lane(LANE, 0.5);
     Object[][] cases = {
       {200.0, new WalkHome.Limits(ALL, ALL, null, null, ALL, ALL), 40},
       {1000.0, new WalkHome.Limits(75_001, ALL, null, null, ALL, ALL), 25},
@@ -91,8 +91,8 @@ class WalksHomeTest {
         allowed[cell] = cell == 0 || random.nextDouble() > 0.03 ? -1 : 0;
         ground[cell] = (byte) (cell % 30 < quickCols ? 1 : 0);
       }
-      MoveField field =
-          new MoveField(
+      TraversalCost field =
+          new TraversalCost(
               spec,
               allowed,
               new float[n],
@@ -130,7 +130,7 @@ class WalksHomeTest {
    */
   @Test
   void walksLongerThanAnyInSuitsWasPlannedForAreRemarkedUpon() {
-    MoveField field = lane(Fields.grid(1, 121, 100, -50, -50), 300);
+    TraversalCost field = lane(Fields.grid(1, 121, 100, -50, -50), 300);
     Walker walker =
         Walkers.walker("w", null, List.of(), 1, 20, 0.5, 30, 0, null, null, null, null, null);
     for (boolean suited : new boolean[] {true, false}) {
@@ -191,7 +191,7 @@ class WalksHomeTest {
     double s = free.timeS().get(30);
     double j = free.energyJ().get(30);
     double m = free.distanceM().get(30);
-    MoveField peak = lane(LANE, 0.5);
+    TraversalCost peak = lane(LANE, 0.5);
     Object[][] cases = {
       {s, new WalkHome.Limits(ALL, ALL, null, null, ALL, ALL)},
       {1000.0, new WalkHome.Limits(j, ALL, null, null, ALL, ALL)},
@@ -220,8 +220,8 @@ class WalksHomeTest {
       allowed[cell] = cell / 21 == 2 && col > 0 && col < 20 ? 0 : -1;
       ground[cell] = (byte) (cell / 21 > 2 ? 1 : 0);
     }
-    MoveField field =
-        new MoveField(
+    TraversalCost field =
+        new TraversalCost(
             spec,
             allowed,
             new float[n],
@@ -252,7 +252,7 @@ class WalksHomeTest {
   @Test
   void whereTheQuickestWalkIsTooLongTheShortestIsTaken() {
     GridSpec spec = Fields.grid(5, 21, 10, 0, 0);
-    MoveField field =
+    TraversalCost field =
         Fields.level(
             spec,
             (x, y) -> {

@@ -17,7 +17,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * What weighing limits rules out, on one lane up a slope of 3 in 4 (five metres along for four in
@@ -40,10 +40,10 @@ class WeighedLimitsTest {
   private static final double[] DOWN = {25, -10_000 + 50 * 25, 50};
   private static final double[] ROUND = {50, UP[1] + DOWN[1], 100};
 
-  private static MoveField field(int[] allowed, float[] east, float speedMs, GradeTable table) {
+  private static TraversalCost field(int[] allowed, float[] east, float speedMs, GradeTable table) {
     float[] cap = new float[allowed.length];
     Arrays.fill(cap, speedMs);
-    return new MoveField(
+    return new TraversalCost(
         LANE, allowed, east, new float[cap.length], cap, new byte[cap.length], table);
   }
 
@@ -81,8 +81,8 @@ class WeighedLimitsTest {
     // 1000 J for every metre of height: a way up leaves 400 J/m of it, a way down takes 400 J/m.
     GradeTable table =
         new GradeTable(-0.75, 0.75, new double[] {9, 9}, new double[] {-200, 1000}, 50, 1000);
-    MoveField out = field(allowed, east, 2, table);
-    MoveField back = field(allowed, east, homeMs, table);
+    TraversalCost out = field(allowed, east, 2, table);
+    TraversalCost back = field(allowed, east, homeMs, table);
     Refinement r =
         new Refinement(limits, out, back, true, Floats.of(heightM), 0, Stops.none(limits), within);
     if (weights != null) {

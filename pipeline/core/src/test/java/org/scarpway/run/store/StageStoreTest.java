@@ -45,7 +45,7 @@ class StageStoreTest {
     StageFolder made = new StageFolder(dir.resolve("made"), "x");
     made.replace(
         SmallStage.key(version), aside -> SmallStage.put(aside.resolve("a"), "a".repeat(LARGE)));
-    assertNull(store.keep(SmallStage.key(version), made));
+    assertNull(store.put(SmallStage.key(version), made));
     FileTree.remove(dir.resolve("made"));
     Files.setLastModifiedTime(entry(version), FileTime.from(Instant.now().minus(age)));
   }
@@ -64,12 +64,12 @@ class StageStoreTest {
   void givesWhatWasKept() throws IOException {
     StageKey key = SmallStage.key(1);
     StageFolder other = new StageFolder(dir, "two/reach");
-    assertFalse(store.holds(key) || store.give(key, other));
-    assertNull(store.keep(key, SmallStage.finish(dir, "one/reach", 1)));
+    assertFalse(store.holds(key) || store.restore(key, other));
+    assertNull(store.put(key, SmallStage.finish(dir, "one/reach", 1)));
     assertTrue(store.holds(key));
-    assertFalse(store.holds(SmallStage.key(2)) || store.give(SmallStage.key(2), other));
+    assertFalse(store.holds(SmallStage.key(2)) || store.restore(SmallStage.key(2), other));
     assertFalse(Files.exists(other.path()));
-    assertTrue(store.give(key, other));
+    assertTrue(store.restore(key, other));
     assertTrue(other.holds(key));
     // Replaced products leave those of the store as they were.
     SmallStage.finish(other, 2);
@@ -80,8 +80,8 @@ class StageStoreTest {
   void noStoreKeepsAndGivesNothing() {
     StageStore none = new StageStore(null, 0);
     StageFolder made = SmallStage.finish(dir, "one/reach", 1);
-    assertNull(none.keep(SmallStage.key(1), made));
-    assertFalse(none.holds(SmallStage.key(1)) || none.give(SmallStage.key(1), made));
+    assertNull(none.put(SmallStage.key(1), made));
+    assertFalse(none.holds(SmallStage.key(1)) || none.restore(SmallStage.key(1), made));
     none.trim();
     assertTrue(made.holds(SmallStage.key(1)));
   }
@@ -90,8 +90,8 @@ class StageStoreTest {
   void aStoreThatCannotBeWrittenSaysSo() {
     SmallStage.put(root, "a file");
     StageFolder made = SmallStage.finish(dir, "one/reach", 1);
-    assertFalse(store.keep(SmallStage.key(1), made) == null);
-    assertFalse(store.give(SmallStage.key(1), made));
+    assertFalse(store.put(SmallStage.key(1), made) == null);
+    assertFalse(store.restore(SmallStage.key(1), made));
     store.trim();
     assertTrue(made.holds(SmallStage.key(1)));
   }
@@ -108,7 +108,7 @@ class StageStoreTest {
     assertEquals(List.of(1, 3, 4), heldOf(4));
     // A use makes it the youngest.
     StageFolder user = new StageFolder(dir, "user/reach");
-    assertTrue(store.give(SmallStage.key(1), user));
+    assertTrue(store.restore(SmallStage.key(1), user));
     FileTree.remove(user.path());
     new StageStore(root, LARGE + LARGE / 2).trim();
     assertEquals(List.of(1), heldOf(4));
@@ -119,7 +119,7 @@ class StageStoreTest {
 
   @Test
   void whatAJobFolderHoldsTooTakesNoRoom() throws IOException {
-    assertNull(store.keep(SmallStage.key(1), SmallStage.finish(dir, "one/reach", 1)));
+    assertNull(store.put(SmallStage.key(1), SmallStage.finish(dir, "one/reach", 1)));
     keepAlone(2, Duration.ZERO);
     new StageStore(root, 0).trim();
     assertEquals(List.of(1), heldOf(2));
@@ -143,7 +143,7 @@ class StageStoreTest {
     for (String name : List.of(SmallStage.MAP, SmallStage.TABLE, StageRecord.FILE)) {
       for (boolean gone : new boolean[] {false, true}) {
         StageFolder made = SmallStage.finish(dir, "one/reach", 1);
-        assertNull(store.keep(key, made));
+        assertNull(store.put(key, made));
         FileTree.remove(made.path());
         if (gone) {
           Files.delete(entry(1).resolve(name));
@@ -151,7 +151,7 @@ class StageStoreTest {
           SmallStage.damage(entry(1).resolve(name));
         }
         assertFalse(store.holds(key), name);
-        assertFalse(store.give(key, there), name);
+        assertFalse(store.restore(key, there), name);
         assertTrue(there.holds(SmallStage.key(2)), "what was there stays");
         FileTree.remove(entry(1));
       }
@@ -159,7 +159,7 @@ class StageStoreTest {
     // An entry at the name of another key.
     keepAlone(3, Duration.ZERO);
     Files.move(entry(3), entry(1));
-    assertFalse(store.holds(key) || store.give(key, there));
+    assertFalse(store.holds(key) || store.restore(key, there));
   }
 
   @Test
@@ -168,8 +168,8 @@ class StageStoreTest {
     keepAlone(1, Duration.ZERO);
     SmallStage.damage(entry(1).resolve("a"));
     StageFolder there = new StageFolder(dir, "there/reach");
-    assertFalse(store.give(key, there));
-    assertNull(store.keep(key, SmallStage.finish(there, 1)));
+    assertFalse(store.restore(key, there));
+    assertNull(store.put(key, SmallStage.finish(there, 1)));
     assertTrue(store.holds(key));
   }
 
@@ -190,9 +190,9 @@ class StageStoreTest {
                     StageKey key = SmallStage.key(v);
                     StageFolder made = SmallStage.finish(job, "made/" + v, v);
                     start.await();
-                    assertNull(own.keep(key, made));
+                    assertNull(own.put(key, made));
                     StageFolder got = new StageFolder(job, "got/" + v);
-                    assertTrue(own.give(key, got));
+                    assertTrue(own.restore(key, got));
                     assertTrue(got.holds(key));
                   }
                   return null;

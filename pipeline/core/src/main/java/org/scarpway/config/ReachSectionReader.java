@@ -16,7 +16,7 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
 /** Reads the reach questions of a job. */
-final class ReachSection {
+final class ReachSectionReader {
   private final JobNames names;
   private final Rescue rescue;
   private final ReserveSettings reserves;
@@ -26,7 +26,7 @@ final class ReachSection {
   /**
    * @param walker null if the job names none
    */
-  ReachSection(
+  ReachSectionReader(
       JobNames names, Entry rescue, ReserveSettings reserves, Walker walker, Problems problems) {
     this.names = names;
     this.walker = walker;

@@ -6,10 +6,10 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 
 /**
- * Check of the overhangs where the cells do not resolve the vehicle: the break in slope towards the
- * cell ahead is treated as a sharp trough that both overhangs must clear.
+ * Check of the approach and departure angles where the cells do not resolve the vehicle: the break
+ * in slope towards the cell ahead is treated as a sharp trough that both overhangs must clear.
  */
-final class TroughAhead {
+final class ApproachAngleCheck {
   private final double allowed;
   private final double sigma;
 
@@ -28,7 +28,7 @@ final class TroughAhead {
   /**
    * @param allowed tangent of the smaller of approach and departure angle
    */
-  TroughAhead(
+  ApproachAngleCheck(
       double allowed, GridSpec spec, float[] gradEast, float[] gradNorth, Allowances allowances) {
     this.allowed = allowed;
     this.sigma = allowances.troughSigma;

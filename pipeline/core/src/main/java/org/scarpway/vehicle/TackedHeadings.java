@@ -9,27 +9,27 @@ import java.util.List;
  * The few cells with headings opened by tacks: the headings, and the metres driven per metre of
  * advance ({@link Tacks}).
  */
-final class TackWays {
+final class TackedHeadings {
   private final BitSet tacked = new BitSet();
   private final int[] cells;
   private final int[] bits;
-  private final float[][] longer;
+  private final float[][] pathRatio;
 
-  private TackWays(List<Found> found) {
+  private TackedHeadings(List<Found> found) {
     found.sort((a, b) -> Integer.compare(a.cell, b.cell));
     cells = found.stream().mapToInt(f -> f.cell).toArray();
     bits = found.stream().mapToInt(f -> f.bits).toArray();
-    longer = found.stream().map(f -> f.longer).toArray(float[][]::new);
+    pathRatio = found.stream().map(f -> f.pathRatio).toArray(float[][]::new);
     for (int cell : cells) {
       tacked.set(cell);
     }
   }
 
   /** Merges the finds of all bands; null if there are none. */
-  static TackWays of(Iterable<Finds> bands) {
+  static TackedHeadings of(Iterable<Finds> bands) {
     List<Found> all = new ArrayList<>();
     bands.forEach(f -> all.addAll(f.found));
-    return all.isEmpty() ? null : new TackWays(all);
+    return all.isEmpty() ? null : new TackedHeadings(all);
   }
 
   /**
@@ -39,47 +39,47 @@ final class TackWays {
   void addTo(Finds finds, int firstCell, int endCell, int shift) {
     for (int i = 0; i < cells.length; i++) {
       if (cells[i] >= firstCell && cells[i] < endCell) {
-        finds.found.add(new Found(cells[i] + shift, bits[i], longer[i]));
+        finds.found.add(new Found(cells[i] + shift, bits[i], pathRatio[i]));
       }
     }
   }
 
   /** Metres driven per metre of advance; 1 where the heading itself is driven. */
-  double longer(int cell, int heading) {
+  double pathRatio(int cell, int heading) {
     if (!tacked.get(cell)) {
       return 1;
     }
     int at = Arrays.binarySearch(cells, cell);
     int bit = 1 << heading;
     // One factor per set heading bit, in the order of the headings.
-    return (bits[at] & bit) == 0 ? 1 : longer[at][Integer.bitCount(bits[at] & (bit - 1))];
+    return (bits[at] & bit) == 0 ? 1 : pathRatio[at][Integer.bitCount(bits[at] & (bit - 1))];
   }
 
   /** Collects the tacked cells of one band of rows. */
   static final class Finds {
     private final List<Found> found = new ArrayList<>();
 
-    void add(int cell, int bits, double[] longerByHeading) {
-      float[] longer = new float[Integer.bitCount(bits)];
+    void add(int cell, int bits, double[] pathRatioByHeading) {
+      float[] pathRatio = new float[Integer.bitCount(bits)];
       int n = 0;
-      for (int k = 0; k < longerByHeading.length; k++) {
+      for (int k = 0; k < pathRatioByHeading.length; k++) {
         if ((bits >>> k & 1) != 0) {
-          longer[n++] = (float) longerByHeading[k];
+          pathRatio[n++] = (float) pathRatioByHeading[k];
         }
       }
-      found.add(new Found(cell, bits, longer));
+      found.add(new Found(cell, bits, pathRatio));
     }
   }
 
   private static final class Found {
     private final int cell;
     private final int bits;
-    private final float[] longer;
+    private final float[] pathRatio;
 
-    Found(int cell, int bits, float[] longer) {
+    Found(int cell, int bits, float[] pathRatio) {
       this.cell = cell;
       this.bits = bits;
-      this.longer = longer;
+      this.pathRatio = pathRatio;
     }
   }
 }

@@ -4,8 +4,8 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Memory;
 
 /** Fields on which more is driven than the straight way, for tests of what drives on them. */
-public final class LongerWays {
-  private LongerWays() {}
+public final class DetouredFields {
+  private DetouredFields() {}
 
   /**
    * One gradient everywhere.
@@ -13,7 +13,7 @@ public final class LongerWays {
    * @param around length of the way around rocks over the straight way
    * @param tacked metres driven for each made good, by heading
    */
-  public static MoveField field(
+  public static TraversalCost field(
       GridSpec spec,
       double gradEast,
       double gradNorth,
@@ -25,7 +25,7 @@ public final class LongerWays {
     float[] east = new float[n];
     float[] north = new float[n];
     float[] detour = new float[n];
-    TackWays.Finds finds = new TackWays.Finds();
+    TackedHeadings.Finds finds = new TackedHeadings.Finds();
     for (int i = 0; i < n; i++) {
       allowed[i] = -1;
       east[i] = (float) gradEast;
@@ -33,8 +33,8 @@ public final class LongerWays {
       detour[i] = (float) around;
       finds.add(i, -1, tacked);
     }
-    TackWays tacks = TackWays.of(java.util.List.of(finds));
-    return new MoveField(
+    TackedHeadings tacks = TackedHeadings.of(java.util.List.of(finds));
+    return new TraversalCost(
         new Memory(), spec, allowed, east, north, null, detour, tacks, null, table);
   }
 }

@@ -19,13 +19,13 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Cells around the base that a straight line ties to it, on even ground of random heights and
  * random soils: the line is followed here in small pieces, cell after cell.
  */
-class WaysOnStraightLinesTest {
+class PathSumsOnStraightLinesTest {
   private static final double NONE = Double.POSITIVE_INFINITY;
   private static final int N = 23;
   private static final int BASE = 11 * N + 11;
@@ -38,7 +38,7 @@ class WaysOnStraightLinesTest {
   private final double[] speedMs = new double[N * N];
   private final float[] heightM = new float[N * N];
   private final float[] stopS = new float[N * N];
-  private MoveField field;
+  private TraversalCost field;
 
   private record Run(int cell, double timeS, double lengthM) {}
 
@@ -61,7 +61,7 @@ class WaysOnStraightLinesTest {
       cap[i] = (float) speedMs[i];
     }
     GradeTable table = new GradeTable(-0.5, 0.5, fast, traction, HOTEL_W, RISE_J_PER_M);
-    field = new MoveField(SPEC, allowed, new float[N * N], new float[N * N], cap, null, table);
+    field = new TraversalCost(SPEC, allowed, new float[N * N], new float[N * N], cap, null, table);
   }
 
   private CostField front(Direction direction) {
@@ -214,7 +214,7 @@ class WaysOnStraightLinesTest {
       for (int cell = 0; cell < N * N; cell++) {
         if (straight(labels, cell)) {
           Run[] runs = runs(cell);
-          double usedJ = Arrays.stream(runs).mapToDouble(WaysOnStraightLinesTest::driveJ).sum();
+          double usedJ = Arrays.stream(runs).mapToDouble(PathSumsOnStraightLinesTest::driveJ).sum();
           boolean broken = false;
           for (Run run : runs) {
             broken |= usedJ + HOTEL_W * waitS[run.cell] > 31_234;

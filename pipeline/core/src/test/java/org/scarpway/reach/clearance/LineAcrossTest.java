@@ -12,13 +12,13 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Lines across gaps against brute force: every point of the lattice of half cells on random ground,
  * every pair of points of barriers about it, and every cell clipped by the line between them.
  */
-class AcrossTest {
+class LineAcrossTest {
   /** Random ground; its last cell is free. */
   private static final class Plan {
     private final GridSpec spec;
@@ -37,7 +37,7 @@ class AcrossTest {
       }
       this.halfX = spec.cellXM() / 2;
       this.halfY = spec.cellYM() / 2;
-      MoveField field =
+      TraversalCost field =
           Fields.level(spec, (x, y) -> barred[spec.rowOf(y) * spec.cols() + spec.colOf(x)] ? 0 : 1);
       try (Workers workers = new Workers(1)) {
         this.clearance = Clearance.of(field, workers);

@@ -15,10 +15,10 @@ import org.scarpway.stage.ScratchFile;
  * include the longer distance along the surface. They are infinite where the heading is not
  * allowed.
  *
- * <p>Costs are looked up by grade (rise over run along the heading) in one table per ground class,
- * so a cell needs only its gradient, its speed cap and a bit per heading.
+ * <p>Costs are looked up by grade (rise over run along the heading) in one table per soil class, so
+ * a cell needs only its gradient, its speed cap and a bit per heading.
  */
-public final class MoveField {
+public final class TraversalCost {
   private final Memory memory;
   private final GridSpec spec;
   private final Ints allowed;
@@ -32,9 +32,9 @@ public final class MoveField {
   private final Floats detour;
 
   /** Table index per cell; null if there is one table. */
-  private final Bytes ground;
+  private final Bytes soil;
 
-  private final TackWays tacks;
+  private final TackedHeadings tacks;
   private final GradeTable[] tables;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
@@ -43,17 +43,17 @@ public final class MoveField {
    * @param allowed bit k of a cell: heading k is allowed; 0 is a barrier
    * @param speedCapMs upper bound on the speed along the surface (m/s) from ride, crawl rule or
    *     slow zones; null for none
-   * @param ground index into {@code tables} per cell; null where there is one
+   * @param soil index into {@code tables} per cell; null where there is one
    */
-  public MoveField(
+  public TraversalCost(
       GridSpec spec,
       int[] allowed,
       float[] gradEast,
       float[] gradNorth,
       float[] speedCapMs,
-      byte[] ground,
+      byte[] soil,
       GradeTable... tables) {
-    this(new Memory(), spec, allowed, gradEast, gradNorth, speedCapMs, null, null, ground, tables);
+    this(new Memory(), spec, allowed, gradEast, gradNorth, speedCapMs, null, null, soil, tables);
   }
 
   /**
@@ -63,7 +63,7 @@ public final class MoveField {
    *     and the traction energy of level ground, since it gains no height
    * @param tacks headings opened by tacks, null if there are none
    */
-  MoveField(
+  TraversalCost(
       Memory memory,
       GridSpec spec,
       int[] allowed,
@@ -71,8 +71,8 @@ public final class MoveField {
       float[] gradNorth,
       float[] speedCapMs,
       float[] detour,
-      TackWays tacks,
-      byte[] ground,
+      TackedHeadings tacks,
+      byte[] soil,
       GradeTable... tables) {
     this(
         memory,
@@ -83,7 +83,7 @@ public final class MoveField {
         Floats.of(speedCapMs),
         Floats.of(detour),
         tacks,
-        Bytes.of(ground),
+        Bytes.of(soil),
         tables);
   }
 
@@ -93,7 +93,7 @@ public final class MoveField {
    *
    * @param speedCapMs null for none
    */
-  public MoveField(
+  public TraversalCost(
       GridSpec spec,
       Ints allowed,
       Floats gradEast,
@@ -103,7 +103,7 @@ public final class MoveField {
     this(new Memory(), spec, allowed, gradEast, gradNorth, speedCapMs, null, null, null, tables);
   }
 
-  MoveField(
+  TraversalCost(
       Memory memory,
       GridSpec spec,
       Ints allowed,
@@ -111,8 +111,8 @@ public final class MoveField {
       Floats gradNorth,
       Floats speedCapMs,
       Floats detour,
-      TackWays tacks,
-      Bytes ground,
+      TackedHeadings tacks,
+      Bytes soil,
       GradeTable... tables) {
     int n = spec.cells();
     if (allowed.size() != n
@@ -120,7 +120,7 @@ public final class MoveField {
         || gradNorth.size() != n
         || (speedCapMs != null && speedCapMs.size() != n)
         || (detour != null && detour.size() != n)
-        || (ground != null && ground.size() != n)) {
+        || (soil != null && soil.size() != n)) {
       throw new IllegalArgumentException(
           "every layer must hold one value for each of the " + n + " cells");
     }
@@ -132,7 +132,7 @@ public final class MoveField {
     this.speedCapMs = speedCapMs;
     this.detour = detour;
     this.tacks = tacks;
-    this.ground = ground;
+    this.soil = soil;
     this.tables = tables.clone();
     Headings headings = Headings.of(spec);
     for (int k = 0; k < Headings.COUNT; k++) {
@@ -197,32 +197,32 @@ public final class MoveField {
   }
 
   /** Index of the cell's table. */
-  public int ground(int cell) {
-    return ground == null ? 0 : ground.get(cell);
+  public int soil(int cell) {
+    return soil == null ? 0 : soil.get(cell);
   }
 
-  /** Number of ground classes. */
-  public int grounds() {
+  /** Number of soil classes. */
+  public int soils() {
     return tables.length;
   }
 
   /**
-   * Returns the table of a ground class.
+   * Returns the table of a soil class.
    *
-   * @param groundIndex from 0, below {@link #grounds}
+   * @param soilIndex from 0, below {@link #soils}
    */
-  public GradeTable table(int groundIndex) {
-    return tables[groundIndex];
+  public GradeTable table(int soilIndex) {
+    return tables[soilIndex];
   }
 
   /** Returns this field with all cells outside the domain turned into barriers. */
-  public MoveField within(BitSet domain) {
+  public TraversalCost within(BitSet domain) {
     Ints kept = Ints.of(spec.cells(), scratch((long) Integer.BYTES * spec.cells()));
     for (int i = domain.nextSetBit(0); i >= 0; i = domain.nextSetBit(i + 1)) {
       kept.set(i, allowed.get(i));
     }
-    return new MoveField(
-        memory, spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, ground, tables);
+    return new TraversalCost(
+        memory, spec, kept, gradEast, gradNorth, speedCapMs, detour, tacks, soil, tables);
   }
 
   /**
@@ -234,7 +234,7 @@ public final class MoveField {
    * @return the combined field; this one is not changed
    * @throws IllegalArgumentException if the fields differ in their grid or number of tables
    */
-  public MoveField withLoad(MoveField loaded) {
+  public TraversalCost withLoad(TraversalCost loaded) {
     int n = spec.cells();
     if (loaded.tables.length != tables.length || !loaded.spec.sameCellsAs(spec)) {
       throw new IllegalArgumentException("a load changes neither the grid nor the soils");
@@ -250,28 +250,28 @@ public final class MoveField {
     for (int t = 0; t < worse.length; t++) {
       worse[t] = tables[t].worse(loaded.tables[t]);
     }
-    return new MoveField(
-        memory, spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.ground, worse);
+    return new TraversalCost(
+        memory, spec, both, gradEast, gradNorth, cap, detour, loaded.tacks, loaded.soil, worse);
   }
 
   /** Returns this field with each table replaced. */
-  public MoveField withTables(GradeTable... others) {
-    return new MoveField(
-        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, ground, others);
+  public TraversalCost withTables(GradeTable... others) {
+    return new TraversalCost(
+        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, soil, others);
   }
 
   /**
    * Returns a field with the same headings, gradients and speed caps but other tables.
    *
-   * @param groundOf index into the tables per cell
+   * @param soilOf index into the tables per cell
    */
-  public MoveField withTables(Bytes groundOf, GradeTable... others) {
-    return new MoveField(
-        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, groundOf, others);
+  public TraversalCost withTables(Bytes soilOf, GradeTable... others) {
+    return new TraversalCost(
+        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, soilOf, others);
   }
 
   /** Tacked headings, null if there are none. */
-  TackWays tacks() {
+  TackedHeadings tacks() {
     return tacks;
   }
 
@@ -305,7 +305,7 @@ public final class MoveField {
    */
   public double lengthPerM(int cell, int heading) {
     double g = grade(cell, heading);
-    return Math.sqrt(1 + g * g) * way(cell, heading);
+    return Math.sqrt(1 + g * g) * pathRatio(cell, heading);
   }
 
   /**
@@ -315,9 +315,9 @@ public final class MoveField {
    * @param cell index of the cell: row * cols + col
    * @param heading heading, 0 to 31 clockwise from north
    */
-  public double way(int cell, int heading) {
+  public double pathRatio(int cell, int heading) {
     double around = detour(cell);
-    return tacks == null ? around : around * tacks.longer(cell, heading);
+    return tacks == null ? around : around * tacks.pathRatio(cell, heading);
   }
 
   /** Distance around rocks divided by the straight distance, 1 without rocks. */
@@ -336,8 +336,10 @@ public final class MoveField {
       return Double.POSITIVE_INFINITY;
     }
     double g = grade(cell, heading);
-    double speed = Math.min(speedCapMs(cell), tables[ground(cell)].speedMs(g));
-    return speed > 0 ? Math.sqrt(1 + g * g) * way(cell, heading) / speed : Double.POSITIVE_INFINITY;
+    double speed = Math.min(speedCapMs(cell), tables[soil(cell)].speedMs(g));
+    return speed > 0
+        ? Math.sqrt(1 + g * g) * pathRatio(cell, heading) / speed
+        : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -353,8 +355,8 @@ public final class MoveField {
       return time;
     }
     double g = grade(cell, heading);
-    GradeTable t = tables[ground(cell)];
-    double surplus = (way(cell, heading) - 1) * t.tractionJPerM(0);
+    GradeTable t = tables[soil(cell)];
+    double surplus = (pathRatio(cell, heading) - 1) * t.tractionJPerM(0);
     return (t.tractionJPerM(g) + surplus) * Math.sqrt(1 + g * g) + t.hotelW() * time;
   }
 
@@ -369,7 +371,7 @@ public final class MoveField {
       meanEnergyJPerM[cell] = Float.NaN;
       return;
     }
-    GradeTable t = tables[ground(cell)];
+    GradeTable t = tables[soil(cell)];
     double capMs = speedCapMs(cell);
     double ge = gradEast.get(cell);
     double gn = gradNorth.get(cell);
@@ -382,7 +384,7 @@ public final class MoveField {
       double at = t.entry(ge * east[k] + gn * north[k]);
       double speed = Math.min(capMs, t.speedMsAt(at));
       if ((bits >>> k & 1) != 0 && speed > 0) {
-        double way = tacks == null ? around : way(cell, k);
+        double way = tacks == null ? around : pathRatio(cell, k);
         speedSum += speed / way;
         energySum += t.tractionJPerMAt(at) + (way - 1) * levelJPerM + t.hotelW() * way / speed;
         n++;

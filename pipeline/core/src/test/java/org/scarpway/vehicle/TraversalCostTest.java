@@ -14,7 +14,7 @@ import org.scarpway.stage.Memory;
  * Costs of single headings on ground that rises 0.3 to the east and 0.4 to the north, with drive
  * and energy on straight lines over the grade, worked out by hand. Heading 0 is north, 8 east.
  */
-class MoveFieldTest {
+class TraversalCostTest {
   private static final GridSpec SPEC = new GridSpec(1, 4, 5, 5, 0, 5, "");
   private static final int NORTH = 0;
   private static final int NORTH_EAST = 4;
@@ -31,10 +31,10 @@ class MoveFieldTest {
       new GradeTable(-0.3, 0.3, new double[] {0.6, 0}, new double[] {0, 0}, 0, 700);
 
   /** Free; 2.3 m/s at most; half as long again around rocks, north and east only; weak. */
-  private static MoveField field() {
+  private static TraversalCost field() {
     int two = 1 << NORTH | 1 << EAST;
     float free = Float.POSITIVE_INFINITY;
-    return new MoveField(
+    return new TraversalCost(
         new Memory(),
         SPEC,
         new int[] {-1, -1, two, -1},
@@ -49,7 +49,7 @@ class MoveFieldTest {
   }
 
   private static void costs(int cell, int heading, double grade, double speedMs, double tractionJ) {
-    MoveField f = field();
+    TraversalCost f = field();
     double length = Math.sqrt(1 + grade * grade) * (cell == 2 ? 1.5 : 1);
     assertEquals(grade, f.grade(cell, heading), 1e-7);
     assertEquals(length, f.lengthPerM(cell, heading), 1e-7);
@@ -76,7 +76,7 @@ class MoveFieldTest {
 
   @Test
   void headingsThatAreShutAndGradesThatAreTooSteepCostWithoutEnd() {
-    MoveField f = field();
+    TraversalCost f = field();
     assertTrue(f.allows(2, NORTH) && f.allows(2, EAST));
     assertFalse(f.allows(2, SOUTH));
     assertEquals(Double.POSITIVE_INFINITY, f.timeSPerM(2, SOUTH));
@@ -88,7 +88,7 @@ class MoveFieldTest {
 
   @Test
   void meansOverTheHeadingsThatAreOpen() {
-    MoveField f = field();
+    TraversalCost f = field();
     float[] speedMs = new float[4];
     float[] energyJ = new float[4];
     f.fillMeans(2, speedMs, energyJ);
@@ -98,7 +98,7 @@ class MoveFieldTest {
     assertEquals((north + east) / 2, energyJ[2], 1e-3);
     BitSet none = new BitSet();
     none.set(0);
-    MoveField within = f.within(none);
+    TraversalCost within = f.within(none);
     assertEquals(0, within.allowed(2));
     assertEquals(-1, within.allowed(0));
     within.fillMeans(2, speedMs, energyJ);
@@ -115,8 +115,8 @@ class MoveFieldTest {
     assertEquals(31, moving);
     assertEquals(sum / moving, speedMs[3], 1e-6);
     int[] east1 = {1 << EAST};
-    MoveField stuck =
-        new MoveField(
+    TraversalCost stuck =
+        new TraversalCost(
             new GridSpec(1, 1, 5, 5, 0, 5, ""),
             east1,
             new float[] {0.5f},
@@ -130,10 +130,10 @@ class MoveFieldTest {
 
   @Test
   void otherTables() {
-    MoveField f = field();
+    TraversalCost f = field();
     assertEquals(700, f.potentialJPerM());
     assertEquals(400, f.withTables(DRIVE, DRIVE).potentialJPerM());
-    assertEquals(2, f.grounds());
+    assertEquals(2, f.soils());
     // Twice the energy, 10 J for each metre, 5 for each second.
     GradeTable w = DRIVE.weighted(2, 10, 5);
     assertEquals(2 * 180 + 10, w.tractionJPerM(0.4), 1e-9);
@@ -180,7 +180,7 @@ class MoveFieldTest {
       assertThrows(
           IllegalArgumentException.class,
           () ->
-              new MoveField(
+              new TraversalCost(
                   new Memory(),
                   SPEC,
                   new int[n[0]],

@@ -10,8 +10,8 @@ import org.scarpway.dem.DemRequest.Window;
 import org.scarpway.grid.Body;
 
 /** Reads the section dem of a job. */
-final class DemSection {
-  private DemSection() {}
+final class DemSectionReader {
+  private DemSectionReader() {}
 
   /** Returns the request, or null if it has errors. */
   static DemRequest read(Entry dem, Body body, Path jobFile, Reading reading) {

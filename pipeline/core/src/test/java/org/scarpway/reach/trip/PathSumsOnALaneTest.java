@@ -20,14 +20,14 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * One row of cells over random ramps: there is one way, which is followed here in pieces of a
  * twentieth of a cell with a battery that takes nothing when it is full. Near the base cells are
  * tied to it by straight lines, further out by steps over two cells.
  */
-class WaysOnALaneTest {
+class PathSumsOnALaneTest {
   private static final double NONE = Double.POSITIVE_INFINITY;
   private static final int N = 41;
   private static final double CELL_M = 10;
@@ -67,7 +67,7 @@ class WaysOnALaneTest {
     }
   }
 
-  private MoveField field() {
+  private TraversalCost field() {
     double[] speed = new double[801];
     double[] traction = new double[801];
     for (int i = 0; i < speed.length; i++) {
@@ -81,7 +81,7 @@ class WaysOnALaneTest {
       east[c] = (float) grade[c];
     }
     GradeTable table = new GradeTable(-0.5, 0.5, speed, traction, HOTEL_W, 2400);
-    return new MoveField(SPEC, allowed, east, new float[N], null, null, table);
+    return new TraversalCost(SPEC, allowed, east, new float[N], null, null, table);
   }
 
   private PathSums ways(Direction direction, Stops stops) {
@@ -350,7 +350,7 @@ class WaysOnALaneTest {
     float[] zero = new float[spec.cells()];
     double[] two = {2, 2};
     GradeTable table = new GradeTable(-1, 1, two, two, HOTEL_W, 0);
-    MoveField field = new MoveField(spec, allowed, zero, zero, null, null, table);
+    TraversalCost field = new TraversalCost(spec, allowed, zero, zero, null, null, table);
     CostField labels =
         Front.spread(new Costs(field, Quantity.TIME_S, Direction.OUT), Progress.NONE, base);
     int behind = 0;

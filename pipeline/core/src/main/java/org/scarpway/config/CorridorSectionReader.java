@@ -11,7 +11,7 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
 /** Reads the corridor questions of a job. */
-final class CorridorSection {
+final class CorridorSectionReader {
   private final JobNames names;
   private final ReserveSettings reserves;
   private final Walker walker;
@@ -20,7 +20,8 @@ final class CorridorSection {
   /**
    * @param walker null if the job names none
    */
-  CorridorSection(JobNames names, ReserveSettings reserves, Walker walker, Problems problems) {
+  CorridorSectionReader(
+      JobNames names, ReserveSettings reserves, Walker walker, Problems problems) {
     this.names = names;
     this.reserves = reserves;
     this.walker = walker;
@@ -81,7 +82,7 @@ final class CorridorSection {
         entry.number("shared_pct"),
         entry.whole("trade_offs"),
         reserves.of(vehicle),
-        ReachSection.suits(vehicle, walker),
+        ReachSectionReader.suits(vehicle, walker),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());
   }

@@ -5,7 +5,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.Mobility;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -20,20 +20,20 @@ import org.scarpway.vehicle.Vehicle;
  * @param hazard01 hazard, 0 to 1; null if no request needs it
  * @param loaded the vehicle's field with another crew aboard; null if no request needs it
  */
-public record Ground(
+public record TraversalInput(
     Vehicle vehicle,
-    MoveField field,
+    TraversalCost field,
     ByteGrid limit,
     Floats heightM,
     Floats margin01,
     Floats hazard01,
-    MoveField loaded) {
+    TraversalCost loaded) {
   /**
    * Checks that all layers have one value per cell.
    *
    * @throws IllegalArgumentException if a layer has another number of cells than the field
    */
-  public Ground {
+  public TraversalInput {
     int cells = field.spec().cells();
     if (heightM.size() != cells
         || (margin01 != null && margin01.size() != cells)
@@ -45,14 +45,14 @@ public record Ground(
   /**
    * Returns these layers with the field for coming home with another crew aboard.
    *
-   * @param withLoad from {@link MoveField#withLoad}
+   * @param withLoad from {@link TraversalCost#withLoad}
    */
-  public Ground withLoaded(MoveField withLoad) {
-    return new Ground(vehicle, field, limit, heightM, margin01, hazard01, withLoad);
+  public TraversalInput withLoaded(TraversalCost withLoad) {
+    return new TraversalInput(vehicle, field, limit, heightM, margin01, hazard01, withLoad);
   }
 
   /** In memory. */
-  public Ground(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
+  public TraversalInput(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
     this(
         mobility.vehicle(),
         mobility.field(),
@@ -72,7 +72,7 @@ public record Ground(
   }
 
   /** Without hazard. */
-  public Ground(Mobility mobility, FloatGrid heightM) {
+  public TraversalInput(Mobility mobility, FloatGrid heightM) {
     this(mobility, heightM, null);
   }
 

@@ -10,8 +10,8 @@ import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.UnresolvedRule;
 
 /** Reads the section terrain of a job. */
-final class TerrainSection {
-  private TerrainSection() {}
+final class TerrainSectionReader {
+  private TerrainSectionReader() {}
 
   /**
    * @param dem null if its section has problems of its own
@@ -32,7 +32,7 @@ final class TerrainSection {
         baseline.isText() ? null : baseline.number(),
         also,
         terrain.get("scaling").node().booleanValue(),
-        MonteCarloSection.read(terrain.get("monte_carlo"), dem, problems),
+        MonteCarloSectionReader.read(terrain.get("monte_carlo"), dem, problems),
         UnresolvedRule.valueOf(
             terrain.get("unresolved").text().toUpperCase(Locale.ROOT).replace('-', '_')));
   }

@@ -20,16 +20,16 @@ import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.GradeTable;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Sums along ways where closed forms tell them. */
-class WaysOnOpenGroundTest {
+class PathSumsOnOpenGroundTest {
   private static final double NONE = Double.POSITIVE_INFINITY;
   private static final int N = 61;
   private static final int BASE = 30 * N + 30;
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
 
-  private static PathSums ways(MoveField field, Direction direction) {
+  private static PathSums ways(TraversalCost field, Direction direction) {
     CostField labels =
         Front.spread(new Costs(field, Quantity.TIME_S, direction), Progress.NONE, BASE);
     return PathSums.along(labels, Floats.of(new float[N * N]), false, null);
@@ -38,7 +38,7 @@ class WaysOnOpenGroundTest {
   /** On even ground ways lead straight to all sides and run alongside each other. */
   @Test
   void onEvenGroundWaysAreStraightToAllSides() {
-    MoveField field = Fields.level(SPEC, (x, y) -> 2);
+    TraversalCost field = Fields.level(SPEC, (x, y) -> 2);
     for (Direction direction : Direction.values()) {
       PathSums ways = ways(field, direction);
       for (int i = 0; i < N * N; i++) {
@@ -56,7 +56,7 @@ class WaysOnOpenGroundTest {
    */
   @Test
   void whereTheCostHasACornerWaysAreStraightToo() {
-    MoveField field =
+    TraversalCost field =
         Fields.slope(
             SPEC, 0.17, 0.05, g -> Math.sqrt(1 + g * g) / Math.max(0.5, 0.3 + 2 * g), k -> true);
     PathSums ways = ways(field, Direction.OUT);
@@ -81,7 +81,8 @@ class WaysOnOpenGroundTest {
   void theLastQuarterOfAStepTakesWhatTheQuickestHeadingDoes() {
     GridSpec lane = Fields.grid(1, 31, 10, 0, 0);
     double grade = 0.3;
-    MoveField field = Fields.slope(lane, 0, grade, g -> Math.sqrt(1 + g * g) / (1 + g), k -> true);
+    TraversalCost field =
+        Fields.slope(lane, 0, grade, g -> Math.sqrt(1 + g * g) / (1 + g), k -> true);
     // The headings' points lie on a square: 9 is a quarter of a cell south for one cell east.
     double perM = 1 - grade * 0.25 / Math.hypot(1, 0.25);
     for (Direction direction : Direction.values()) {
@@ -112,7 +113,7 @@ class WaysOnOpenGroundTest {
   void aLongLaneIsFollowedToItsEnd() {
     int cells = 4000;
     GridSpec lane = Fields.grid(1, cells, 10, 0, 0);
-    MoveField field = Fields.level(lane, (x, y) -> 2);
+    TraversalCost field = Fields.level(lane, (x, y) -> 2);
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
     CostField labels = Front.spread(costs, Progress.NONE, cells - 1);
     PathSums ways = PathSums.along(labels, Floats.of(new float[cells]), false, null);
@@ -128,7 +129,8 @@ class WaysOnOpenGroundTest {
     Arrays.fill(allowed, -1);
     double[] two = {2, 2};
     GradeTable table = new GradeTable(-1, 1, two, new double[] {100, 100}, 40, 0);
-    MoveField field = new MoveField(lane, allowed, new float[31], new float[31], null, null, table);
+    TraversalCost field =
+        new TraversalCost(lane, allowed, new float[31], new float[31], null, null, table);
     Costs weighed = new Costs(Fields.level(lane, (x, y) -> 7), Quantity.TIME_S, Direction.HOME);
     CostField labels = Front.spread(weighed, Progress.NONE, 0);
     Floats heightM = Floats.of(new float[31]);
@@ -161,7 +163,8 @@ class WaysOnOpenGroundTest {
     int[] allowed = new int[n];
     Arrays.fill(allowed, -1);
     GradeTable table = new GradeTable(-1, 1, new double[] {2, 2}, new double[] {100, 100}, 40, 0);
-    MoveField field = new MoveField(spec, allowed, new float[n], new float[n], null, null, table);
+    TraversalCost field =
+        new TraversalCost(spec, allowed, new float[n], new float[n], null, null, table);
     int base = 15 * 31 + 15;
     CostField labels =
         Front.spread(new Costs(field, Quantity.TIME_S, Direction.HOME), Progress.NONE, base);

@@ -9,14 +9,14 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.trip.PathSums;
 import org.scarpway.stage.Floats;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * A step that ends half-way between two cells, whose own ways begin on any two of the 32 headings:
  * labels are put in by hand, lengths are worked out on the square that the headings point to. Where
  * the headings lie more than 6 apart the way leads through the cell of the smaller label.
  */
-class WaysPartTest {
+class PathsPartTest {
   private static final int N = 15;
   private static final GridSpec SPEC = Fields.grid(N, N, 10, 0, 0);
   private static final int FROM = 9 * N + 7;
@@ -54,7 +54,7 @@ class WaysPartTest {
   }
 
   private static double distanceM(int first, int second, double firstS, double secondS) {
-    MoveField field = Fields.level(SPEC, (x, y) -> 1);
+    TraversalCost field = Fields.level(SPEC, (x, y) -> 1);
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
     CostTiles tiles = new CostTiles(Tiling.of(SPEC, 64), null);
     int[] sources = new int[18];

@@ -6,8 +6,8 @@ import org.scarpway.site.SearchParams;
 import org.scarpway.vehicle.Vehicle;
 
 /** Reads the site search in the section sites of a job. */
-final class SearchSection {
-  private SearchSection() {}
+final class SearchSectionReader {
+  private SearchSectionReader() {}
 
   /** Returns the settings, or null if the job searches for none. */
   static SearchSettings read(Entry sites, JobNames names, Problems problems) {

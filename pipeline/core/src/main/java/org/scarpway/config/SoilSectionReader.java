@@ -14,7 +14,7 @@ import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
 /** Reads the section soils of a job: soils by place, and whether its vehicles can drive on them. */
-final class SoilSection {
+final class SoilSectionReader {
   /** Stands for the soil of each vehicle's own file. */
   private static final String OWN = "vehicle";
 
@@ -23,7 +23,7 @@ final class SoilSection {
   private final Problems problems;
   private final Map<String, Soil> byName = new HashMap<>();
 
-  SoilSection(Path jobFile, Reading reading) {
+  SoilSectionReader(Path jobFile, Reading reading) {
     this.jobFile = jobFile;
     this.reading = reading;
     this.problems = reading.problems;

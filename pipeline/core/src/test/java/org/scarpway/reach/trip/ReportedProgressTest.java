@@ -15,14 +15,14 @@ import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.MoveField;
+import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** Each piece of work says what it is and how much before it begins, and when it has ended. */
-class ToldProgressTest {
+class ReportedProgressTest {
   private static final int N = 120;
   private static final GridSpec LANE = Fields.grid(1, N, 10, -5, -5);
-  private static final MoveField FIELD = Fields.level(LANE, (x, y) -> 2);
+  private static final TraversalCost FIELD = Fields.level(LANE, (x, y) -> 2);
 
   private final List<String> told = new ArrayList<>();
   private final Progress progress =

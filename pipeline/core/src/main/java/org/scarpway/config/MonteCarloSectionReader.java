@@ -4,8 +4,8 @@ import org.scarpway.config.Job.MonteCarlo;
 import org.scarpway.dem.DemRequest;
 
 /** Reads a monte_carlo section of a job: realisations of the height error. */
-final class MonteCarloSection {
-  private MonteCarloSection() {}
+final class MonteCarloSectionReader {
+  private MonteCarloSectionReader() {}
 
   /**
    * @param dem null if its section has problems of its own

@@ -7,8 +7,8 @@ import org.scarpway.config.Job.Weight;
 import org.scarpway.dem.DemRequest;
 
 /** Reads the section sites of a job. */
-final class SiteSection {
-  private SiteSection() {}
+final class SiteSectionReader {
+  private SiteSectionReader() {}
 
   /**
    * Returns the settings, or null if the job compares no sites.
@@ -71,7 +71,7 @@ final class SiteSection {
         axesM.get(1).number(),
         azimuthDeg == null ? 0 : azimuthDeg,
         weights,
-        MonteCarloSection.read(sites.get("monte_carlo"), dem, problems),
+        MonteCarloSectionReader.read(sites.get("monte_carlo"), dem, problems),
         sites.keyAt().toString());
   }
 
