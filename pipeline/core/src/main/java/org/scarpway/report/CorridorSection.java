@@ -323,7 +323,7 @@ final class CorridorSection {
           "P" + (i + 1),
           Figures.sig(p.widthM()),
           Figures.fixed(p.distanceM() / 1000, 2),
-          p.dependentAreaM2() == 0 ? "another way" : Figures.km2(p.dependentAreaM2()),
+          p.behindM2() == 0 ? "another way" : Figures.km2(p.behindM2()),
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0),
           ground.lonLat(p.xM(), p.yM()));

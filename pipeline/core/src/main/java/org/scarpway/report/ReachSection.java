@@ -304,12 +304,12 @@ final class ReachSection {
             "targets lost",
             "E (m)",
             "N (m)");
-    for (ReachResult.Passage p : reach.passages()) {
+    for (ReachResult.PinchPoint p : reach.passages()) {
       table.row(
           "N" + (table.rows().size() + 1),
           Figures.sig(p.widthM()),
-          Figures.km2(p.dependentAreaM2()),
-          Figures.fixed(p.dependentPct(), 0),
+          Figures.km2(p.behindM2()),
+          Figures.fixed(p.behindPct(), 0),
           p.targets().isEmpty() ? Figures.NONE : String.join(", ", p.targets()),
           Figures.fixed(p.xM(), 0),
           Figures.fixed(p.yM(), 0));

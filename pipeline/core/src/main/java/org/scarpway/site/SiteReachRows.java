@@ -5,7 +5,7 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.reach.question.ReachResult;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.site.SiteFigures.ReachedArea;
@@ -47,8 +47,8 @@ public final class SiteReachRows {
     }
     boolean first = question == null;
     question = rows.request().name();
-    for (Passage p : rows.passages()) {
-      lostPct = Math.max(lostPct, p.dependentPct());
+    for (PinchPoint p : rows.passages()) {
+      lostPct = Math.max(lostPct, p.behindPct());
     }
     for (TargetReach t : rows.targets()) {
       if (!t.reached()) {

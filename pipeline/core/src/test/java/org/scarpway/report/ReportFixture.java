@@ -350,7 +350,7 @@ final class ReportFixture {
                 nan,
                 nan,
                 "no-go ground")),
-        List.of(new ReachResult.Passage(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
+        List.of(new ReachResult.PinchPoint(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
             new ReachFigure("surely reachable area", stateKm2[ReachState.SURELY], "km2"),
             new ReachFigure(

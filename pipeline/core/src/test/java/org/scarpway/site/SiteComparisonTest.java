@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.reach.question.ReachResult;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.vehicle.Mobility;
@@ -47,7 +47,7 @@ class SiteComparisonTest {
   }
 
   private static ReachResult reach(
-      ByteGrid state, FloatGrid gapM, List<Passage> passages, TargetReach... targets) {
+      ByteGrid state, FloatGrid gapM, List<PinchPoint> passages, TargetReach... targets) {
     ReachRequest q =
         Fields.request("day", "s", 0, 0, null, HomeRule.DRIVE_BACK, List.of(), 0, false);
     return new ReachResult(
@@ -72,8 +72,8 @@ class SiteComparisonTest {
         List.of());
   }
 
-  private static Passage passage(double widthM, double dependentPct) {
-    return new Passage(0, 0, widthM, 0, dependentPct, List.of());
+  private static PinchPoint passage(double widthM, double behindPct) {
+    return new PinchPoint(0, 0, widthM, 0, behindPct, List.of());
   }
 
   private static TargetReach target(String name, double x, double y, double weight, boolean got) {

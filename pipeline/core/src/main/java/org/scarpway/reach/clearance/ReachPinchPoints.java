@@ -6,7 +6,7 @@ import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Bytes;
@@ -75,7 +75,7 @@ public final class ReachPinchPoints {
     this.narrows = narrows;
   }
 
-  public static List<Passage> of(
+  public static List<PinchPoint> of(
       TraversalCost field, Clearance clearance, int base, Bytes state, List<TargetReach> targets) {
     int cells = field.spec().cells();
     Ints work = Ints.of(cells + 1, field.scratch((long) Integer.BYTES * (cells + 1)));
@@ -164,12 +164,12 @@ public final class ReachPinchPoints {
     return false;
   }
 
-  private List<Passage> reported(long all, List<TargetReach> targets) {
+  private List<PinchPoint> reported(long all, List<TargetReach> targets) {
     found.sort(
         Comparator.<Cut>comparingLong(c -> -c.surely)
             .thenComparingDouble(c -> c.widthM)
             .thenComparingInt(c -> c.narrow));
-    List<Passage> passages = new ArrayList<>();
+    List<PinchPoint> passages = new ArrayList<>();
     boolean[] reported = new boolean[found.size()];
     for (int i = 0; i < reported.length && passages.size() < MOST; i++) {
       if (reported[i]) {
@@ -189,7 +189,7 @@ public final class ReachPinchPoints {
       }
       passages.add(passage(narrowest, widthM, all, targets));
     }
-    passages.sort(Comparator.comparingDouble(p -> -p.dependentAreaM2()));
+    passages.sort(Comparator.comparingDouble(p -> -p.behindM2()));
     return List.copyOf(passages);
   }
 
@@ -232,7 +232,7 @@ public final class ReachPinchPoints {
     return n;
   }
 
-  private Passage passage(Cut cut, double widthM, long all, List<TargetReach> targets) {
+  private PinchPoint passage(Cut cut, double widthM, long all, List<TargetReach> targets) {
     int point = narrows.point(cut.narrow);
     BitSet lost = closing.behind(cut.cells);
     long n = surely(lost);
@@ -241,7 +241,7 @@ public final class ReachPinchPoints {
             .filter(t -> t.reached() && lost.get(spec.cellOf(t.target().xM(), t.target().yM())))
             .map(t -> t.target().name())
             .toList();
-    return new Passage(
+    return new PinchPoint(
         clearance.xM(point),
         clearance.yM(point),
         widthM,

@@ -204,11 +204,11 @@ public record CorridorResult(
    * @param yM north coordinate in the CRS of the grid (m)
    * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
    * @param distanceM surface length of the centreline from the first stop to the place (m)
-   * @param dependentAreaM2 area of driveable ground that is disconnected from the first stop if
-   *     this passage is closed (m2); 0 if there is another way, NaN if that cannot be determined
+   * @param behindM2 area of driveable ground that is disconnected from the first stop if this
+   *     passage is closed (m2); 0 if there is another way, NaN if that cannot be determined
    */
   public record PinchPoint(
-      double xM, double yM, double widthM, double distanceM, double dependentAreaM2) {}
+      double xM, double yM, double widthM, double distanceM, double behindM2) {}
 
   /**
    * An alternative route that shares little ground with the best route and with the other
@@ -263,6 +263,21 @@ public record CorridorResult(
     public TradeOff {
       weights = List.copyOf(weights);
       line = List.copyOf(line);
+    }
+
+    /** Weight of time. */
+    public double timeWeight() {
+      return weights.get(0);
+    }
+
+    /** Weight of energy. */
+    public double energyWeight() {
+      return weights.get(1);
+    }
+
+    /** Weight of hazard. */
+    public double hazardWeight() {
+      return weights.get(2);
     }
   }
 }

@@ -49,7 +49,7 @@ public record ReachResult(
     ByteGrid band,
     List<Double> bandAreasM2,
     List<TargetReach> targets,
-    List<Passage> passages,
+    List<PinchPoint> passages,
     List<ReachFigure> summary,
     List<Finding> drivenAgain,
     List<String> warnings) {
@@ -125,20 +125,20 @@ public record ReachResult(
    * @param xM east coordinate in the CRS of the grid (m)
    * @param yM north coordinate in the CRS of the grid (m)
    * @param widthM bottleneck width, between the edges of the no-go cells on either side (m)
-   * @param dependentAreaM2 surely reachable plan area that is lost if the passage is closed,
-   *     whatever the budgets (m2)
-   * @param dependentPct the same as a share of the surely reachable area (%)
+   * @param behindM2 surely reachable plan area that is lost if the passage is closed, whatever the
+   *     budgets (m2)
+   * @param behindPct the same as a share of the surely reachable area (%)
    * @param targets names of reached targets that are lost with it
    */
-  public record Passage(
+  public record PinchPoint(
       double xM,
       double yM,
       double widthM,
-      double dependentAreaM2,
-      double dependentPct,
+      double behindM2,
+      double behindPct,
       List<String> targets) {
     /** Copies the list. */
-    public Passage {
+    public PinchPoint {
       targets = List.copyOf(targets);
     }
   }

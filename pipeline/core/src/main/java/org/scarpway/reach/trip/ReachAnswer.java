@@ -13,7 +13,7 @@ import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachResult;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.stage.Floats;
@@ -35,7 +35,7 @@ public final class ReachAnswer {
   private final Verdicts verdicts;
   private final List<Double> bandAreasM2;
   private final List<TargetReach> targets;
-  private final List<Passage> passages;
+  private final List<PinchPoint> passages;
   private final List<ReachFigure> summary;
   private final List<Finding> drivenAgain;
   private final List<String> warnings;
@@ -53,7 +53,7 @@ public final class ReachAnswer {
       Verdicts verdicts,
       List<Double> bandAreasM2,
       List<TargetReach> targets,
-      List<Passage> passages,
+      List<PinchPoint> passages,
       List<ReachFigure> summary,
       List<Finding> drivenAgain,
       List<String> warnings,

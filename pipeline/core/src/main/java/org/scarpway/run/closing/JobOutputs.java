@@ -113,7 +113,7 @@ public final class JobOutputs {
     List<String> ids = graph.finished().stream().map(StageNode::id).toList();
     List<String> names = files(ids);
     JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
-    List<StageRecord.Product> old =
+    List<StageRecord.FileEntry> old =
         before == null ? List.of() : StageRecord.of(key, before).files();
     Map<Path, Path> aside = setAside(names, old, before);
     writeUnfinished(names, old);
@@ -132,7 +132,7 @@ public final class JobOutputs {
    * @return new path by output name
    */
   private Map<Path, Path> setAside(
-      List<String> names, List<StageRecord.Product> old, JsonNode before) {
+      List<String> names, List<StageRecord.FileEntry> old, JsonNode before) {
     Set<String> begun = new HashSet<>(before == null ? List.of() : texts(before.path(UNFINISHED)));
     Map<Path, Path> aside = new LinkedHashMap<>();
     for (String name : names) {
@@ -150,9 +150,9 @@ public final class JobOutputs {
     return aside;
   }
 
-  private static boolean isListed(String name, Path file, List<StageRecord.Product> old)
+  private static boolean isListed(String name, Path file, List<StageRecord.FileEntry> old)
       throws IOException {
-    for (StageRecord.Product p : old) {
+    for (StageRecord.FileEntry p : old) {
       if (p.name().equals(name)) {
         return p.isThere(file);
       }
@@ -177,7 +177,7 @@ public final class JobOutputs {
    * Marks the files of these names as written by a run, complete or not, until the final record is
    * written.
    */
-  private void writeUnfinished(List<String> names, List<StageRecord.Product> old) {
+  private void writeUnfinished(List<String> names, List<StageRecord.FileEntry> old) {
     ObjectNode said = JsonNodeFactory.instance.objectNode();
     said.put("key", "");
     StageRecord.list(said, old);

@@ -99,7 +99,7 @@ final class ProvDocument {
       relation(informed, "prov:informed", id, "prov:informant", "stage:" + before.id());
     }
     StageRecord record = new StageFolder(folder, node.id()).record();
-    for (StageRecord.Product p : record.files()) {
+    for (StageRecord.FileEntry p : record.files()) {
       String product = "out:" + node.id() + "/" + p.name();
       entities
           .putObject(product)

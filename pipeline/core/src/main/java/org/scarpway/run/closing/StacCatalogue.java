@@ -155,7 +155,7 @@ final class StacCatalogue {
    */
   private static List<String> products(Path folder) {
     return StageRecord.read(folder).files().stream()
-        .map(StageRecord.Product::name)
+        .map(StageRecord.FileEntry::name)
         .filter(n -> !n.startsWith(".") && MEDIA.containsKey(n.substring(n.lastIndexOf('.') + 1)))
         .sorted()
         .toList();

@@ -41,7 +41,7 @@ public final class CarriedOver {
 
   private final Path old;
   private final Path folder;
-  private final Map<Path, StageRecord.Product> listed;
+  private final Map<Path, StageRecord.FileEntry> listed;
   private final List<Step> moves = new ArrayList<>();
   private final List<Step> removals = new ArrayList<>();
   private final Set<Path> claimed = new HashSet<>();
@@ -151,7 +151,7 @@ public final class CarriedOver {
         || entry.equals(old.resolve(StageRecord.FILE + ".part"))) {
       return !isFolder(entry);
     }
-    StageRecord.Product p = listed.get(entry);
+    StageRecord.FileEntry p = listed.get(entry);
     return p != null
         && Files.isRegularFile(entry, LinkOption.NOFOLLOW_LINKS)
         && (p.name().startsWith(".") || p.isThere(entry));

@@ -53,7 +53,7 @@ public final class FileTree {
    */
   static void link(Path from, StageRecord record, Path to) throws IOException {
     TreeSet<Path> folders = new TreeSet<>();
-    for (StageRecord.Product p : record.files()) {
+    for (StageRecord.FileEntry p : record.files()) {
       folders.add(link(from, p.name(), to, p.name()));
     }
     // Under this name the folder holds the mark of an unfinished folder until its record is there.

@@ -21,12 +21,12 @@ import java.util.stream.Stream;
  * finished.
  */
 public record StageRecord(
-    String stage, String key, SortedMap<String, String> madeFrom, List<Product> files) {
+    String stage, String key, SortedMap<String, String> madeFrom, List<FileEntry> files) {
   public static final String FILE = ".stage.json";
   private static final String UNFINISHED = "unfinished";
 
   /** A file below the folder. */
-  public record Product(String name, long bytes, String sha256) {
+  public record FileEntry(String name, long bytes, String sha256) {
     /** True if the file exists with this content. */
     public boolean isThere(Path file) throws IOException {
       return Files.isRegularFile(file)
@@ -59,18 +59,18 @@ public record StageRecord(
   }
 
   /** Returns the files as they are on disk. */
-  public static List<Product> products(Path folder, List<String> names) throws IOException {
-    List<Product> files = new ArrayList<>();
+  public static List<FileEntry> products(Path folder, List<String> names) throws IOException {
+    List<FileEntry> files = new ArrayList<>();
     for (String name : names) {
       Path file = folder.resolve(name);
-      files.add(new Product(name, Files.size(file), InputDigests.sha256(file)));
+      files.add(new FileEntry(name, Files.size(file), InputDigests.sha256(file)));
     }
     return files;
   }
 
-  public static void list(ObjectNode node, List<Product> files) {
+  public static void list(ObjectNode node, List<FileEntry> files) {
     ArrayNode list = node.putArray("files");
-    for (Product p : files) {
+    for (FileEntry p : files) {
       list.addObject().put("name", p.name).put("bytes", p.bytes).put("sha256", p.sha256);
     }
   }
@@ -79,13 +79,13 @@ public record StageRecord(
    * Reads the list of files; names that lead out of the folder cannot come from this program and
    * count as missing.
    */
-  private static List<Product> files(JsonNode node) {
-    List<Product> files = new ArrayList<>();
+  private static List<FileEntry> files(JsonNode node) {
+    List<FileEntry> files = new ArrayList<>();
     for (JsonNode f : node.path("files")) {
       String name = f.path("name").asText();
       boolean inside = !name.isEmpty() && !name.startsWith("/") && !name.contains("..");
       files.add(
-          new Product(name, inside ? f.path("bytes").asLong(-1) : -1, f.path("sha256").asText()));
+          new FileEntry(name, inside ? f.path("bytes").asLong(-1) : -1, f.path("sha256").asText()));
     }
     return files;
   }
@@ -108,7 +108,7 @@ public record StageRecord(
    * Returns the files that a record names, even if the record is damaged: the digest of each file
    * decides whether it is the run's.
    */
-  static List<Product> listed(Path folder) {
+  static List<FileEntry> listed(Path folder) {
     JsonNode said = SealedJson.readUnproven(folder.resolve(FILE));
     return said == null ? List.of() : files(said).stream().filter(p -> p.bytes >= 0).toList();
   }
@@ -132,8 +132,8 @@ public record StageRecord(
   /**
    * Removes files that are still as they were written; files that somebody changed or added stay.
    */
-  public static void removeFrom(Path folder, List<Product> files, Predicate<Product> unwanted) {
-    for (Product p : files) {
+  public static void removeFrom(Path folder, List<FileEntry> files, Predicate<FileEntry> unwanted) {
+    for (FileEntry p : files) {
       Path file = folder.resolve(p.name);
       try {
         if (unwanted.test(p)
@@ -149,7 +149,7 @@ public record StageRecord(
 
   /** True if every file exists with its length. */
   private boolean isWholeIn(Path folder) {
-    for (Product p : files) {
+    for (FileEntry p : files) {
       Path file = folder.resolve(p.name);
       try {
         if (!Files.isRegularFile(file) || Files.size(file) != p.bytes) {
@@ -167,7 +167,7 @@ public record StageRecord(
     if (!isWholeIn(folder)) {
       return false;
     }
-    for (Product p : files) {
+    for (FileEntry p : files) {
       try {
         if (!p.isThere(folder.resolve(p.name))) {
           return false;

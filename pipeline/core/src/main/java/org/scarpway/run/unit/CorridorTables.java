@@ -70,7 +70,7 @@ final class CorridorTables {
           Column.number("y_m", 2, PinchPoint::yM),
           Column.number("width_m", 2, PinchPoint::widthM),
           Column.number("distance_m", 1, PinchPoint::distanceM),
-          Column.number("area_behind_km2", 6, p -> p.dependentAreaM2() / 1e6));
+          Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6));
 
   private static final List<Column<TradeOff>> TRADE_OFFS =
       List.of(
@@ -79,9 +79,9 @@ final class CorridorTables {
           Column.number("energy_j", 0, TradeOff::energyJ),
           Column.number("hazard_m", 2, TradeOff::hazardM),
           Column.number("distance_m", 1, TradeOff::distanceM),
-          Column.number("time_weight", 3, t -> t.weights().get(0)),
-          Column.number("energy_weight", 3, t -> t.weights().get(1)),
-          Column.number("hazard_weight", 3, t -> t.weights().get(2)));
+          Column.number("time_weight", 3, TradeOff::timeWeight),
+          Column.number("energy_weight", 3, TradeOff::energyWeight),
+          Column.number("hazard_weight", 3, TradeOff::hazardWeight));
 
   private CorridorTables() {}
 

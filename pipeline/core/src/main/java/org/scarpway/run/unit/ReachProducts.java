@@ -40,7 +40,7 @@ public final class ReachProducts {
   record Rest(
       List<Double> bandAreasM2,
       List<ReachResult.TargetReach> targets,
-      List<ReachResult.Passage> passages,
+      List<ReachResult.PinchPoint> passages,
       List<ReachFigure> summary,
       List<Finding> drivenAgain,
       List<String> warnings) {}

@@ -8,7 +8,7 @@ import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachResult;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.PlaceTable;
@@ -33,13 +33,13 @@ final class ReachTables {
           Column.number("life_support_left_h", 3, t -> t.lifeLeftS() / 3600),
           Column.text("what_ends_it", TargetReach::end));
 
-  private static final List<Column<Passage>> PASSAGES =
+  private static final List<Column<PinchPoint>> PASSAGES =
       List.of(
-          Column.number("x_m", 2, Passage::xM),
-          Column.number("y_m", 2, Passage::yM),
-          Column.number("width_m", 2, Passage::widthM),
-          Column.number("area_behind_km2", 6, p -> p.dependentAreaM2() / 1e6),
-          Column.number("share_behind_pct", 2, Passage::dependentPct),
+          Column.number("x_m", 2, PinchPoint::xM),
+          Column.number("y_m", 2, PinchPoint::yM),
+          Column.number("width_m", 2, PinchPoint::widthM),
+          Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6),
+          Column.number("share_behind_pct", 2, PinchPoint::behindPct),
           Column.text("targets_behind", p -> String.join("; ", p.targets())));
 
   private record Line(ReachFigure figure, boolean restsOnLimits) {}

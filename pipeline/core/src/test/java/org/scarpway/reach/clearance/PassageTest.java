@@ -12,7 +12,7 @@ import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
@@ -175,7 +175,7 @@ class PassageTest {
     return covered;
   }
 
-  private static List<Passage> passages(TraversalCost field, double x, double y) {
+  private static List<PinchPoint> passages(TraversalCost field, double x, double y) {
     ReachRequest q =
         Fields.request(
             "r", "b", x, y, new Budget(null, null, null), HomeRule.DRIVE_BACK, List.of(), 0, false);
@@ -197,10 +197,10 @@ class PassageTest {
                         || ((c == 26 || c == 27) && !(r >= 30 && r < 32))
                     ? 0
                     : 1);
-    List<Passage> found = passages(rooms, 5.5, 20.5);
+    List<PinchPoint> found = passages(rooms, 5.5, 20.5);
     assertEquals(2, found.size(), found.toString());
-    Passage first = found.get(0);
-    Passage second = found.get(1);
+    PinchPoint first = found.get(0);
+    PinchPoint second = found.get(1);
     assertEquals(4, first.widthM(), 1e-5);
     assertEquals(2, second.widthM(), 1e-5);
     assertEquals(13, first.xM(), 1.01);
@@ -210,11 +210,11 @@ class PassageTest {
     // Behind: everything east of the closed column, but for cells of the gap that are closed.
     int middle = 12 * SIZE + 2 * 2;
     int last = 13 * SIZE;
-    assertEquals(middle + last, first.dependentAreaM2(), 4 * 2);
-    assertEquals(last, second.dependentAreaM2(), 2 * 2);
+    assertEquals(middle + last, first.behindM2(), 4 * 2);
+    assertEquals(last, second.behindM2(), 2 * 2);
     assertEquals(List.of("east"), second.targets());
     double surely = 12 * SIZE + 8 + middle + last;
-    assertEquals(100 * second.dependentAreaM2() / surely, second.dependentPct(), 0.5);
+    assertEquals(100 * second.behindM2() / surely, second.behindPct(), 0.5);
   }
 
   @Test

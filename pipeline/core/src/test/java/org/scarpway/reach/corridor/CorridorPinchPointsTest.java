@@ -173,7 +173,7 @@ class CorridorPinchPointsTest {
       assertEquals(i % 2 == 0 ? Y_M : Y_M - 1, p.yM(), 1e-6);
       assertEquals(2 * at - 1, p.distanceM(), 1.01);
       // On its edge a gap may be closed with a column of the chamber before or behind it.
-      assertEquals(4 * beyond, p.dependentAreaM2(), 4 * 21);
+      assertEquals(4 * beyond, p.behindM2(), 4 * 21);
     }
   }
 
@@ -189,12 +189,12 @@ class CorridorPinchPointsTest {
     assertEquals("[5.0, 7.0]", Arrays.toString(widthsOf(both)));
     assertEquals(2 * (45 - 30), both.get(0).distanceM(), 1.01);
     assertEquals(2 * (45 + 61), both.get(1).distanceM(), 1.01);
-    assertEquals(4 * 30 * 21, both.get(0).dependentAreaM2(), 4 * 21);
-    assertEquals(4 * 30 * 21, both.get(1).dependentAreaM2(), 4 * 21);
+    assertEquals(4 * 30 * 21, both.get(0).behindM2(), 4 * 21);
+    assertEquals(4 * 30 * 21, both.get(1).behindM2(), 4 * 21);
     // Whoever starts in a gap cannot close it.
     PinchPoint own = found(30, 0, last).get(0);
     assertEquals(10, own.widthM(), 1e-6);
-    assertEquals(Double.NaN, own.dependentAreaM2());
+    assertEquals(Double.NaN, own.behindM2());
   }
 
   /**
@@ -206,7 +206,7 @@ class CorridorPinchPointsTest {
     besides.add(60);
     PinchPoint p = foundFromEndToEnd().get(0);
     assertEquals(10, p.widthM(), 1e-6);
-    assertEquals(0, p.dependentAreaM2());
+    assertEquals(0, p.behindM2());
   }
 
   /**

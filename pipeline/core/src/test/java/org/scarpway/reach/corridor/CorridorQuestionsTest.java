@@ -213,9 +213,9 @@ class CorridorQuestionsTest {
       for (int k = 0; k < LANES.length; k++) {
         double sum =
             80.5
-                * (a.weights().get(0) / LANES[k][0] / unitS
-                    + a.weights().get(1) * LANES[k][1] / unitJ
-                    + a.weights().get(2) * LANES[k][2] / unitM);
+                * (a.timeWeight() / LANES[k][0] / unitS
+                    + a.energyWeight() * LANES[k][1] / unitJ
+                    + a.hazardWeight() * LANES[k][2] / unitM);
         got = k == lane ? sum : got;
         least = Math.min(least, sum);
       }
@@ -297,8 +297,8 @@ class CorridorQuestionsTest {
     assertEquals(40.5, found.get(1).xM(), 1.01);
     assertEquals(13, found.get(1).yM(), 0.51);
     // East of the wall's last column, and the gap's cells that are not closed.
-    assertEquals(39 * 81, found.get(0).dependentAreaM2(), 2 * 3);
-    assertEquals(79 * 81 - 2 * 78, found.get(1).dependentAreaM2(), 2 * 6 + 6);
+    assertEquals(39 * 81, found.get(0).behindM2(), 2 * 3);
+    assertEquals(79 * 81 - 2 * 78, found.get(1).behindM2(), 2 * 6 + 6);
     ProfilePoint near =
         r.centreline().stream()
             .filter(p -> Math.abs(p.distanceM() - found.get(0).distanceM()) < 1e-6)

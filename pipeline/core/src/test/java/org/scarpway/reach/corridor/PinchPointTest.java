@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
-import org.scarpway.reach.question.ReachResult.Passage;
+import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -223,7 +223,7 @@ class PinchPointTest {
     return n;
   }
 
-  private static List<Passage> told(PassagePlan p) {
+  private static List<PinchPoint> told(PassagePlan p) {
     return solve(p).passages();
   }
 
@@ -256,7 +256,7 @@ class PinchPointTest {
    * What closing a passage loses: its direction is not told, so of the lines that are about as long
    * there the one that loses what is told; null if there is none.
    */
-  private static boolean[][] lostBy(PassagePlan p, Passage t) {
+  private static boolean[][] lostBy(PassagePlan p, PinchPoint t) {
     int row = (int) Math.round(2 * (p.rows() - t.yM()));
     int col = (int) Math.round(2 * t.xM());
     int far = (int) Math.ceil(t.widthM() + 0.71);
@@ -266,7 +266,7 @@ class PinchPointTest {
         if (Math.hypot(dr, dc) > t.widthM() - 1e-5 && Math.hypot(dr, dc) < t.widthM() + 0.71) {
           boolean[][] cells = line(p, row - dr, col - dc, row + dr, col + dc);
           boolean[][] lost = lost(joined, filled(p, cells), cells);
-          if (count(lost) == Math.round(t.dependentAreaM2())) {
+          if (count(lost) == Math.round(t.behindM2())) {
             return lost;
           }
         }
@@ -284,13 +284,13 @@ class PinchPointTest {
           (k % 3 == 2 ? PassagePlan.blots(random) : PassagePlan.maze(random)).turned(k % 8);
       int whole = count(filled(p, new boolean[p.rows()][p.cols()]));
       double worst = all(p).stream().mapToDouble(Closed::lost).max().orElse(0);
-      List<Passage> told = told(p);
-      double most = told.stream().mapToDouble(Passage::dependentAreaM2).max().orElse(0);
+      List<PinchPoint> told = told(p);
+      double most = told.stream().mapToDouble(PinchPoint::behindM2).max().orElse(0);
       // The narrowest place of a passage stands for all that lose up to a tenth more.
       assertTrue(most >= 0.9 * worst || worst < 0.01 * whole, k + ": " + most + " of " + worst);
-      for (Passage t : told) {
+      for (PinchPoint t : told) {
         assertTrue(lostBy(p, t) != null, k + ": " + t);
-        assertEquals(100 * t.dependentAreaM2() / whole, t.dependentPct(), 1e-9);
+        assertEquals(100 * t.behindM2() / whole, t.behindPct(), 1e-9);
       }
       pinched += told.isEmpty() ? 0 : 1;
     }
@@ -310,7 +310,7 @@ class PinchPointTest {
       }
       ReachResult r = solve(p.turned(k % 8));
       double carried = 0;
-      for (Passage t : r.passages()) {
+      for (PinchPoint t : r.passages()) {
         carried = 0;
         boolean[][] lost = lostBy(p.turned(k % 8), t);
         for (int i = 0; i < lost.length * lost[0].length; i++) {
@@ -348,9 +348,7 @@ class PinchPointTest {
     }
   }
 
-  private static double[][] figures(List<Passage> told) {
-    return told.stream()
-        .map(t -> new double[] {t.widthM(), t.dependentAreaM2()})
-        .toArray(double[][]::new);
+  private static double[][] figures(List<PinchPoint> told) {
+    return told.stream().map(t -> new double[] {t.widthM(), t.behindM2()}).toArray(double[][]::new);
   }
 }
