@@ -51,7 +51,10 @@ public final class Trace {
   public enum Drawn {
     ONCE,
     AS_STRAIGHT_AS_CAN_BE,
-    FROM_STEP_TO_STEP
+    FROM_STEP_TO_STEP,
+
+    /** From the lines of a {@link LineSearch}, where one finds a path. */
+    SEARCHED
   }
 
   /**
@@ -70,8 +73,11 @@ public final class Trace {
     if (drawn == Drawn.FROM_STEP_TO_STEP) {
       return trace;
     }
+    if (drawn == Drawn.SEARCHED) {
+      trace.search(cell);
+    }
     trace.straighten();
-    if (drawn == Drawn.ONCE) {
+    if (drawn != Drawn.AS_STRAIGHT_AS_CAN_BE) {
       return trace;
     }
     double before = Double.POSITIVE_INFINITY;
@@ -105,6 +111,14 @@ public final class Trace {
       int second = stencil.second(cell, code);
       int end = stencil.throughEnd(costs, cell, code, labels.value(first), labels.value(second));
       cell = end == 0 ? first : second;
+    }
+  }
+
+  private void search(int start) {
+    int[] found = LineSearch.toSource(labels, start, this::cost);
+    if (found.length > 0) {
+      way = found;
+      n = found.length;
     }
   }
 

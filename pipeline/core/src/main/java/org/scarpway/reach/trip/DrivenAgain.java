@@ -34,8 +34,8 @@ import org.scarpway.vehicle.TraversalCost;
 /**
  * Exports the trips behind the state "surely reached", for targets and a sample of cells, and has
  * {@link TripAudit} recalculate them independently of the fronts. A way can be drawn as a line in
- * several ways (straightened once, straightened as far as possible, step by step). Each of these
- * lines can be driven, so one that breaks no rule is sufficient.
+ * several ways (straightened once, straightened as far as possible, step by step, searched anew).
+ * Each of these lines can be driven, so one that breaks no rule is sufficient.
  */
 final class DrivenAgain {
   /** Fixed, so that every run samples the same cells. */
