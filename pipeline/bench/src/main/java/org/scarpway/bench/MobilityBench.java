@@ -1,6 +1,7 @@
 package org.scarpway.bench;
 
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
@@ -71,13 +72,19 @@ public class MobilityBench {
         "",
         4200.0,
         new Vehicle.Chassis(4.6, 3.2, 0.42, 0.6, 0.6, 1.3),
-        new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
+        rigidWheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
         new Vehicle.Limits(20.0, 20.0, 15.0, 0.3, 5.0),
-        new Vehicle.SlowFrom(12.0, 0.15, 0.10),
-        new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
+        new Vehicle.SlowFrom(12.0, 0.15, 0.10, null, null, null),
+        new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12, 0, 1, null, false, null),
         null,
         null,
         null);
+  }
+
+  static Vehicle.Wheels rigidWheels(
+      List<Double> axlesM, double trackM, double radiusM, double widthM) {
+    List<Double> tracksM = Collections.nCopies(axlesM.size(), trackM);
+    return new Vehicle.Wheels(axlesM, tracksM, radiusM, widthM, null, 0.15);
   }
 
   /** Slopes up to some 15 degrees, with or without boulders. */

@@ -46,7 +46,7 @@ class PlainMobilityTest {
         "",
         v.massKg(),
         new Vehicle.Chassis(4.4, 2.9, 0.36, 0.7, 0.9, 1.1),
-        new Vehicle.Wheels(List.of(1.6, -0.2, -1.5), 2.3, 0.4, 0.3),
+        MobilityBench.rigidWheels(List.of(1.6, -0.2, -1.5), 2.3, 0.4, 0.3),
         new Vehicle.Limits(20.0, 18.0, 15.0, 0.25, 8.0),
         v.slowFrom(),
         v.drive(),

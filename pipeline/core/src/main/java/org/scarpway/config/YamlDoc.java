@@ -39,10 +39,6 @@ final class YamlDoc {
     return c;
   }
 
-  String shownName() {
-    return shownName;
-  }
-
   ObjectNode root() {
     return root;
   }

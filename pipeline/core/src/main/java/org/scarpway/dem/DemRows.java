@@ -56,11 +56,6 @@ public final class DemRows implements HeightRows {
     return plan.target();
   }
 
-  /** The transformation between coordinates as users write them and the grid. */
-  public PlaceFrame frame() {
-    return DemReader.frame(source, spec());
-  }
-
   /** Datum (m) that was subtracted from the heights, see {@link DemReader}. */
   public double datumM() {
     return survey.datumM();

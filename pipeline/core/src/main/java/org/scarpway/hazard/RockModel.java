@@ -55,13 +55,6 @@ public final class RockModel {
   }
 
   /**
-   * @param coverage fraction of the ground under all rocks, at most {@link RockCount#most}
-   */
-  public static RockModel of(double coverage) {
-    return of(RockCount.ALL, coverage);
-  }
-
-  /**
    * @param coverage fraction of the ground under the rocks of {@code count}, at most {@link
    *     RockCount#most}
    */

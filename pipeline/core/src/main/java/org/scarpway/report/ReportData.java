@@ -45,40 +45,6 @@ public record ReportData(
     OptionalDerivatives more,
     Map<String, String> unanswered) {
 
-  /** Report data without mobility at single places. */
-  public ReportData(
-      Facts facts,
-      Dem dem,
-      Terrain terrain,
-      Hazard hazard,
-      List<Mobility> mobility,
-      List<ReachResult> reaches,
-      List<CorridorResult> corridors,
-      List<Place> places,
-      List<Table> sites,
-      List<String> warnings,
-      List<Source> sources,
-      List<Setting> settings,
-      LonLat lonLat) {
-    this(
-        facts,
-        dem,
-        terrain,
-        hazard,
-        mobility,
-        reaches,
-        corridors,
-        places,
-        sites,
-        warnings,
-        sources,
-        settings,
-        lonLat,
-        List.of(),
-        OptionalDerivatives.NONE,
-        Map.of());
-  }
-
   public ReportData {
     mobility = List.copyOf(mobility);
     reaches = List.copyOf(reaches);

@@ -29,14 +29,6 @@ public record LayerErrors(
     StepOdds stepOdds,
     double convexityM) {
 
-  /**
-   * Creates errors without separate step differences: steps are evaluated from the largest alone.
-   */
-  public LayerErrors(
-      HeightError heights, double gradient, double slopeBreak, StepError step, double convexityM) {
-    this(heights, gradient, slopeBreak, step, null, convexityM);
-  }
-
   /** Returns the errors, null if the height error is unknown. */
   public static LayerErrors of(TerrainParams params, GridSpec spec) {
     HeightError heights = HeightError.of(params);

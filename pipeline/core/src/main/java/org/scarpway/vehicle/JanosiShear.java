@@ -20,10 +20,4 @@ public final class JanosiShear {
     double x = slip * contactLengthM / shearModulusM;
     return x < 1e-5 ? x / 2 : 1 + Math.expm1(-x) / x;
   }
-
-  /** Thrust (N) at a slip. */
-  public static double thrustN(
-      Soil.Shear soil, double areaM2, double contactLengthM, double loadN, double slip) {
-    return fullN(soil, areaM2, loadN) * share(slip, contactLengthM, soil.kM());
-  }
 }

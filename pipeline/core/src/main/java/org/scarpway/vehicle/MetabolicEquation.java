@@ -131,11 +131,6 @@ public enum MetabolicEquation {
   public abstract double watts(
       double bodyKg, double loadKg, double speedMs, double grade, double terrainFactor);
 
-  /** Metabolic rate (W) on a firm even way. */
-  public double watts(double bodyKg, double loadKg, double speedMs, double grade) {
-    return watts(bodyKg, loadKg, speedMs, grade, 1);
-  }
-
   /**
    * @throws UserError if the walker or the body is outside the equation's range of validity
    */

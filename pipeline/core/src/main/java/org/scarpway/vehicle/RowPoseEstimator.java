@@ -77,17 +77,6 @@ final class RowPoseEstimator {
   private int here;
   private boolean contacts;
 
-  /** Creates an estimator that uses the heights as measured. */
-  RowPoseEstimator(
-      WheelLayout layout,
-      MoveLimits limits,
-      GridSpec spec,
-      float[] heightM,
-      float[] gradEast,
-      float[] gradNorth) {
-    this(layout, limits, spec, heightM, gradEast, gradNorth, Allowances.NONE);
-  }
-
   RowPoseEstimator(
       WheelLayout layout,
       MoveLimits limits,

@@ -64,10 +64,6 @@ final class SoftGround {
     return at(lossShare, slope);
   }
 
-  boolean slows(double slope) {
-    return slowCauses(slope) != 0;
-  }
-
   /** Causes that make the slope slow, one bit for each {@link SlowCause}. */
   int slowCauses(double slope) {
     int why = SlowCause.SLIP.in(0, slip(slope) > slowSlip * LimitUse.FULL);

@@ -10,10 +10,6 @@ package org.scarpway.vehicle;
  */
 public record Soil(
     String name, Bekker bekker, Shear shear, Double ratingConeIndex, Double walkingFactor) {
-  /** Creates a soil without a walking factor. */
-  public Soil(String name, Bekker bekker, Shear shear, Double ratingConeIndex) {
-    this(name, bekker, shear, ratingConeIndex, null);
-  }
 
   public record Bekker(double n, double kc, double kphi) {
     /**

@@ -104,16 +104,6 @@ public record Vehicle(
       }
     }
 
-    /** Rigid wheels. */
-    public Wheels(List<Double> axlesM, List<Double> tracksM, double radiusM, double widthM) {
-      this(axlesM, tracksM, radiusM, widthM, null, ConeIndex.USUAL_DEFLECTION);
-    }
-
-    /** Rigid wheels with the same track on every axle. */
-    public Wheels(List<Double> axlesM, double trackM, double radiusM, double widthM) {
-      this(axlesM, Collections.nCopies(axlesM.size(), trackM), radiusM, widthM);
-    }
-
     /** Largest distance between adjacent axles (m). */
     public double widestGapM() {
       double gap = 0;
@@ -182,13 +172,7 @@ public record Vehicle(
       Double roughnessM,
       Double slipPct,
       Double sinkageM,
-      Double speedLossPct) {
-
-    /** Creates thresholds without slip, sinkage or speed loss. */
-    public SlowFrom(Double slopeDeg, Double stepM, Double roughnessM) {
-      this(slopeDeg, stepM, roughnessM, null, null, null);
-    }
-  }
+      Double speedLossPct) {}
 
   /**
    * Drive train. Only the speed is required; without power the vehicle keeps it wherever its limits
@@ -234,84 +218,6 @@ public record Vehicle(
         throw new IllegalArgumentException("tracks need a mobility index");
       }
     }
-
-    /** Creates a drive without a sight limit. */
-    public Drive(
-        double speedMs,
-        Double crawlMs,
-        Double powerW,
-        Double efficiency,
-        Double regeneration,
-        Double hotelW,
-        Double rolling,
-        double turnRadiusM,
-        int passes,
-        Double mobilityIndex,
-        boolean tracked) {
-      this(
-          speedMs,
-          crawlMs,
-          powerW,
-          efficiency,
-          regeneration,
-          hotelW,
-          rolling,
-          turnRadiusM,
-          passes,
-          mobilityIndex,
-          tracked,
-          null);
-    }
-
-    /** Creates a drive on wheels whose mobility index is computed. */
-    public Drive(
-        double speedMs,
-        Double crawlMs,
-        Double powerW,
-        Double efficiency,
-        Double regeneration,
-        Double hotelW,
-        Double rolling,
-        double turnRadiusM,
-        int passes) {
-      this(
-          speedMs,
-          crawlMs,
-          powerW,
-          efficiency,
-          regeneration,
-          hotelW,
-          rolling,
-          turnRadiusM,
-          passes,
-          null,
-          false);
-    }
-
-    /** Creates a drive for one pass. */
-    public Drive(
-        double speedMs,
-        Double crawlMs,
-        Double powerW,
-        Double efficiency,
-        Double regeneration,
-        Double hotelW,
-        Double rolling,
-        double turnRadiusM) {
-      this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, turnRadiusM, 1);
-    }
-
-    /** Creates a drive that turns on the spot, for one pass. */
-    public Drive(
-        double speedMs,
-        Double crawlMs,
-        Double powerW,
-        Double efficiency,
-        Double regeneration,
-        Double hotelW,
-        Double rolling) {
-      this(speedMs, crawlMs, powerW, efficiency, regeneration, hotelW, rolling, 0);
-    }
   }
 
   /**
@@ -332,11 +238,5 @@ public record Vehicle(
    * @param suited true if the crew rides in suits, whose supplies are consumed from departure from
    *     the base
    */
-  public record Crew(int seats, int rescueSeats, Double lifeSupportH, boolean suited) {
-
-    /** Creates a crew in a cabin. */
-    public Crew(int seats, int rescueSeats, Double lifeSupportH) {
-      this(seats, rescueSeats, lifeSupportH, false);
-    }
-  }
+  public record Crew(int seats, int rescueSeats, Double lifeSupportH, boolean suited) {}
 }

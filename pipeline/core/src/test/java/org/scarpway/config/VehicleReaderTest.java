@@ -12,6 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.BekkerSinkage;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 class VehicleReaderTest {
   @TempDir Path dir;
@@ -72,7 +73,7 @@ class VehicleReaderTest {
     JobFolder folder = new JobFolder(dir);
     String from = "slow_from: {slope_deg: 12, step_m: 0.15, roughness_m: 0.10";
     Vehicle.SlowFrom bare = VehicleReader.read(dir.resolve("rover.yaml")).slowFrom();
-    assertEquals(new Vehicle.SlowFrom(12.0, 0.15, 0.1), bare);
+    assertEquals(VehicleParts.slowFrom(12.0, 0.15, 0.1), bare);
     Path soft =
         folder.spoil(
             "rover.yaml", from, from + ", slip_pct: 20, sinkage_m: 0.07, speed_loss_pct: 40");

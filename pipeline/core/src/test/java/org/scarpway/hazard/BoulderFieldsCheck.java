@@ -58,7 +58,7 @@ class BoulderFieldsCheck {
   void rocksOfAllSizesUnderBellyAndWheels() {
     RockBody body = new RockBody(3, 0.35, 0.25, 0.35, 2);
     for (double k : new double[] {0.1, 0.19}) {
-      RockModel rocks = RockModel.of(k);
+      RockModel rocks = RockModel.of(RockCount.ALL, k);
       double least = body.wheelDiameterM();
       double perM2 = rocks.perM2(least);
       BoulderFields.Rock rock =

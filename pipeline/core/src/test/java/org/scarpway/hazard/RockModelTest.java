@@ -41,7 +41,7 @@ class RockModelTest {
     for (double k : new double[] {0.05, 0.07, 0.2}) {
       for (double swathM : new double[] {0.5, 3, 4.2}) {
         double touching = discs(k, swathM, 0.7);
-        RockModel rocks = RockModel.of(k);
+        RockModel rocks = RockModel.of(RockCount.ALL, k);
         assertEquals(touching, rocks.blockingDensity(swathM, 0.7), 1e-8 * touching);
         // Poisson: none of an expected number happens with exp(-number).
         assertEquals(1 - Math.exp(-touching), rocks.blockedProbability(swathM, 0.7), 1e-8);
@@ -56,19 +56,28 @@ class RockModelTest {
     for (double k : new double[] {0.05, 0.1, 0.3}) {
       DoubleUnaryOperator wide = d -> d >= 0.7 ? 3 + d : Math.min(2 * (0.3 + d), 3 + d);
       double hits = sum(k, 0.4, wide);
-      assertEquals(hits, RockModel.of(k).hitsPerM(body), 2e-3 * hits);
+      assertEquals(hits, RockModel.of(RockCount.ALL, k).hitsPerM(body), 2e-3 * hits);
       double density =
           sum(
               k,
               0.4,
               d -> Math.PI / 4 * (d >= 0.7 ? (3 + d) * (3 + d) : 2 * (0.3 + d) * (0.3 + d)));
-      assertEquals(density, RockModel.of(k).density(body), 2e-3 * density);
+      assertEquals(density, RockModel.of(RockCount.ALL, k).density(body), 2e-3 * density);
       // Without a limit below the belly it is the swath alone, and wheels everywhere are no wider.
       RockBody belly = new RockBody(3, 0.35, 0.5, 0.3, 2);
-      assertEquals(RockModel.of(k).hitsPerM(3, 0.7), RockModel.of(k).hitsPerM(belly), 1e-12);
+      assertEquals(
+          RockModel.of(RockCount.ALL, k).hitsPerM(3, 0.7),
+          RockModel.of(RockCount.ALL, k).hitsPerM(belly),
+          1e-12);
       RockBody all = new RockBody(3, 0.35, 0.2, 3, 4);
-      assertEquals(RockModel.of(k).hitsPerM(3, 0.4), RockModel.of(k).hitsPerM(all), 1e-12);
-      assertEquals(RockModel.of(k).blockingDensity(3, 0.4), RockModel.of(k).density(all), 1e-12);
+      assertEquals(
+          RockModel.of(RockCount.ALL, k).hitsPerM(3, 0.4),
+          RockModel.of(RockCount.ALL, k).hitsPerM(all),
+          1e-12);
+      assertEquals(
+          RockModel.of(RockCount.ALL, k).blockingDensity(3, 0.4),
+          RockModel.of(RockCount.ALL, k).density(all),
+          1e-12);
     }
   }
 
@@ -98,7 +107,7 @@ class RockModelTest {
 
   @Test
   void withoutRocksNothingIsInTheWay() {
-    RockModel none = RockModel.of(0);
+    RockModel none = RockModel.of(RockCount.ALL, 0);
     assertEquals(0, none.coveredBy(0.7));
     assertEquals(0, none.perM2(0.7));
     assertEquals(0, none.hitsPerM(3, 0.7));
@@ -111,7 +120,7 @@ class RockModelTest {
   @Test
   void onlyFittedCoveragesAreTaken() {
     for (double wrong : new double[] {-1e-9, 0.4001, 1, 7, Double.NaN}) {
-      assertThrows(IllegalArgumentException.class, () -> RockModel.of(wrong));
+      assertThrows(IllegalArgumentException.class, () -> RockModel.of(RockCount.ALL, wrong));
     }
     // Of rocks of a metre or more, 0.40 of all rocks leave 0.0457: more is outside the fit.
     RockCount metre = new RockCount(1, null);
@@ -150,8 +159,10 @@ class RockModelTest {
     for (double k : new double[] {1e-6, 0.001, 0.01, 0.0499}) {
       for (double d : new double[] {0.3, 0.84, 2}) {
         double edge = k / 0.05 * sum(0.05, d, x -> 1);
-        assertEquals(edge, RockModel.of(k).perM2(d), 1e-7 * edge);
-        assertTrue(RockModel.of(k).perM2(d) >= sum(k, d, x -> 1), "never fewer than the law");
+        assertEquals(edge, RockModel.of(RockCount.ALL, k).perM2(d), 1e-7 * edge);
+        assertTrue(
+            RockModel.of(RockCount.ALL, k).perM2(d) >= sum(k, d, x -> 1),
+            "never fewer than the law");
       }
     }
   }
@@ -190,10 +201,11 @@ class RockModelTest {
     for (double k : new double[] {0.05, 0.2}) {
       double perM2 = sum(k, 0.7, d -> 1);
       // Poisson: none in 40 m2.
-      assertEquals(1 - Math.exp(-40 * perM2), RockModel.of(k).probabilityIn(40, 0.7), 1e-8);
+      assertEquals(
+          1 - Math.exp(-40 * perM2), RockModel.of(RockCount.ALL, k).probabilityIn(40, 0.7), 1e-8);
       RockBody belly = new RockBody(3, 0.35, 0.5, 0.3, 2);
       double touching = discs(k, 3, 0.7);
-      assertEquals(touching, RockModel.of(k).density(belly), 1e-7 * touching);
+      assertEquals(touching, RockModel.of(RockCount.ALL, k).density(belly), 1e-7 * touching);
     }
     assertEquals(2.05, new RockCount(0.1, 2.05).exponent());
     for (int wrong = 0; wrong < 3; wrong++) {

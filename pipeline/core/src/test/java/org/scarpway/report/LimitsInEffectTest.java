@@ -7,10 +7,11 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.vehicle.SlowWithoutSoil;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 class LimitsInEffectTest {
   private static Vehicle cart(Vehicle.SlowFrom slow) {
-    Vehicle.Drive drive = new Vehicle.Drive(2, null, null, null, null, 0.0, null);
+    Vehicle.Drive drive = VehicleParts.drive(2, null, null, null, null, 0.0, null);
     return new Vehicle("cart", "", null, null, null, null, slow, drive, null, null, null);
   }
 

@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -18,12 +19,14 @@ import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.site.LandingEllipse;
+import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
@@ -31,6 +34,7 @@ import org.scarpway.vehicle.SlowCause;
 import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Made-up results on made-up ground: plausible to the eye, right in no other sense. */
 final class ReportFixture {
@@ -80,7 +84,10 @@ final class ReportFixture {
         List.of(),
         List.of(),
         List.of(),
-        LonLat.NONE);
+        LonLat.NONE,
+        List.of(),
+        OptionalDerivatives.NONE,
+        Map.of());
   }
 
   private ReportData data(
@@ -136,7 +143,10 @@ final class ReportFixture {
             new double[] {
               Math.toDegrees(Math.atan2(x, y)),
               -90 + Math.toDegrees(2 * Math.atan(Math.hypot(x, y) / (2 * 1_737_400.0)))
-            });
+            },
+        List.of(),
+        OptionalDerivatives.NONE,
+        Map.of());
   }
 
   private FloatGrid grid(float[] v) {
@@ -234,13 +244,13 @@ final class ReportFixture {
             "invented two-crew rover",
             4200.0,
             new Vehicle.Chassis(4.6, 3.2, 0.42, 0.4, 0.4, 1.3),
-            new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
+            VehicleParts.wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
             new Vehicle.Limits(20.0, 20.0, 15.0, 0.3, 5.0),
-            new Vehicle.SlowFrom(9.0, 0.15, 0.1),
-            new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
+            VehicleParts.slowFrom(9.0, 0.15, 0.1),
+            VehicleParts.drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
             null,
             160.0,
-            new Vehicle.Crew(2, 4, 72.0));
+            VehicleParts.crew(2, 4, 72.0));
     return new Mobility(
         v,
         new ByteGrid(spec, cls),
@@ -424,11 +434,10 @@ final class ReportFixture {
     }
     ProfilePoint end = line.get(line.size() - 1);
     return new CorridorResult(
-        new CorridorRequest(
+        Questions.corridor(
             "to-rim",
             List.of(
-                new CorridorRequest.Stop(baseName, baseX, baseY),
-                new CorridorRequest.Stop("bravo", 16_700, -4_300)),
+                Questions.stop(baseName, baseX, baseY), Questions.stop("bravo", 16_700, -4_300)),
             CorridorRequest.Cost.TIME,
             List.of(2.0, 5.0, 10.0),
             1),
@@ -436,9 +445,8 @@ final class ReportFixture {
         grid(excess),
         end.timeS(),
         List.of(
-            new CorridorResult.Visit(baseName, baseX, baseY, 0, 0, 0),
-            new CorridorResult.Visit(
-                "bravo", 16_700, -4_300, end.timeS(), end.energyJ(), end.distanceM())),
+            Questions.visit(baseName, baseX, baseY, 0, 0, 0),
+            Questions.visit("bravo", 16_700, -4_300, end.timeS(), end.energyJ(), end.distanceM())),
         null,
         line,
         null,

@@ -28,6 +28,7 @@ import org.scarpway.vehicle.MobilityExplain;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.UnresolvedRule;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * With what probability limits hold, on planes: against published quantiles where one limit stands
@@ -46,10 +47,10 @@ class ConfidenceCheck {
         "",
         null,
         new Vehicle.Chassis(4, 2.8, 3, null, null, null),
-        wheels ? new Vehicle.Wheels(List.of(1.5, -1.5), 2.6, 0.45, 0.3) : null,
+        wheels ? VehicleParts.wheels(List.of(1.5, -1.5), 2.6, 0.45, 0.3) : null,
         new Vehicle.Limits(climbDeg, climbDeg, sideDeg, null, null),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -282,7 +283,7 @@ class ConfidenceCheck {
             null,
             new Vehicle.Limits(null, null, null, 0.3, null),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);

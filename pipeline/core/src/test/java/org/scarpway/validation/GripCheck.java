@@ -20,6 +20,7 @@ import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityStage;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** What wheels hold along and across a slope together, on planes. */
 class GripCheck {
@@ -34,10 +35,10 @@ class GripCheck {
         "",
         720.0,
         new Vehicle.Chassis(3.2, 2.1, 3.0, null, null, null),
-        new Vehicle.Wheels(List.of(1.15, -1.15), 1.85, 0.41, 0.24),
+        VehicleParts.wheels(List.of(1.15, -1.15), 1.85, 0.41, 0.24),
         null,
         null,
-        new Vehicle.Drive(3.3, null, null, null, null, null, null),
+        VehicleParts.drive(3.3, null, null, null, null, null, null),
         soil,
         null,
         null);
@@ -82,8 +83,10 @@ class GripCheck {
   @Test
   void alongAndAcross() {
     Soil lunar =
-        new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
-    Soil firm = new Soil("firm", new Soil.Bekker(1, 0, 1e17), new Soil.Shear(0, 30, 1e-9), null);
+        VehicleParts.soil(
+            "lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+    Soil firm =
+        VehicleParts.soil("firm", new Soil.Bekker(1, 0, 1e17), new Soil.Shear(0, 30, 1e-9), null);
     try (Workers workers = new Workers(1)) {
       Validation.near(
           "5.3-grip-friction-alone-deg",

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -23,6 +24,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Home rules at every place of a trip, on flat ground along a line where all of it is quotients: a
@@ -116,7 +118,7 @@ class HomeRuleCheck {
       double massKg = r[0];
       double force = 0.12 * (massKg + 360) * 1.62;
       double speed = Math.min(r[3], r[4] * r[1] / force);
-      Vehicle.Drive drive = new Vehicle.Drive(r[3], null, r[4], r[1], 0.0, r[2], 0.12);
+      Vehicle.Drive drive = VehicleParts.drive(r[3], null, r[4], r[1], 0.0, r[2], 0.12);
       Vehicle v =
           new Vehicle("v", "", massKg, null, null, null, null, drive, null, null, null)
               .withLoad(360);
@@ -138,7 +140,7 @@ class HomeRuleCheck {
 
   private static double walkBackKm(Budget budget, Double lifeH, double stayS, Reserves kept) {
     WalkHome.Refuge hut = new WalkHome.Refuge("hut", 10_000, 0);
-    WalkHome walk = new WalkHome(level(LINE, (x, y) -> WALK_MS), 6 * 3600, 0, List.of(hut));
+    WalkHome walk = Questions.walkHome(level(LINE, (x, y) -> WALK_MS), 6 * 3600, 0, List.of(hut));
     return km(HomeRule.WALK_BACK, budget, lifeH, stayS, kept, walk);
   }
 
@@ -155,7 +157,7 @@ class HomeRuleCheck {
     TraversalCost drive = level(LINE, (x, y) -> DRIVE_MS);
     TraversalInput ground =
         Fields.ground(
-                drive, FloatGrid.empty(LINE), Fields.vehicle(null, new Vehicle.Crew(2, 4, lifeH)))
+                drive, FloatGrid.empty(LINE), Fields.vehicle(null, VehicleParts.crew(2, 4, lifeH)))
             .withLoaded(drive.withLoad(level(LINE, (x, y) -> LOADED_MS)));
     try (Workers workers = new Workers(2)) {
       ReachResult r = ReachSolver.solve(request, ground, walk, List.of(), workers, Progress.NONE);

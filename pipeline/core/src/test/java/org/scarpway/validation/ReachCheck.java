@@ -13,6 +13,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -527,7 +528,7 @@ class ReachCheck {
             level(g, (x, y) -> driveKmh / 3.6),
             HomeRule.WALK_BACK,
             new Budget(hours * 3600, null, null),
-            new WalkHome(walker, suitH * 3600, 0, List.of()));
+            Questions.walkHome(walker, suitH * 3600, 0, List.of()));
     return furthestKm(r);
   }
 

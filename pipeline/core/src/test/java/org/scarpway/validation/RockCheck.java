@@ -97,7 +97,7 @@ class RockCheck {
   void fractionAndNumber() {
     for (String[] row : TABLE) {
       double k = Double.parseDouble(row[0]);
-      RockModel rocks = RockModel.of(k);
+      RockModel rocks = RockModel.of(RockCount.ALL, k);
       if (k < .05) {
         notFewer(row, rocks);
         continue;
@@ -111,9 +111,21 @@ class RockCheck {
       }
     }
     Validation.near(
-        "3-rocks-total", "F(0) is k", SOURCE, "C", 0.07, RockModel.of(.07).coveredBy(0), 1e-15);
+        "3-rocks-total",
+        "F(0) is k",
+        SOURCE,
+        "C",
+        0.07,
+        RockModel.of(RockCount.ALL, .07).coveredBy(0),
+        1e-15);
     Validation.near(
-        "3-rocks-none", "no coverage, no rocks", SOURCE, "C", 0, RockModel.of(0).perM2(.1), 0);
+        "3-rocks-none",
+        "no coverage, no rocks",
+        SOURCE,
+        "C",
+        0,
+        RockModel.of(RockCount.ALL, 0).perM2(.1),
+        0);
   }
 
   /** Below the fitted range the law loses its large rocks; ours keeps those of its edge. */
@@ -188,22 +200,28 @@ class RockCheck {
           "3-swath-k" + k[i],
           "rocks of 0.7 m or more met by a swath of 3 m per km, k " + k[i],
           perKm[i],
-          1000 * RockModel.of(Double.parseDouble(k[i])).hitsPerM(3, .7));
+          1000 * RockModel.of(RockCount.ALL, Double.parseDouble(k[i])).hitsPerM(3, .7));
     }
     printed(
-        "3-freepath-k.05", "mean free path, m", "88.43", RockModel.of(.05).meanFreePathM(3, .7));
+        "3-freepath-k.05",
+        "mean free path, m",
+        "88.43",
+        RockModel.of(RockCount.ALL, .05).meanFreePathM(3, .7));
     printed(
-        "3-freepath-k.07", "mean free path, m", "36.41", RockModel.of(.07).meanFreePathM(3, .7));
+        "3-freepath-k.07",
+        "mean free path, m",
+        "36.41",
+        RockModel.of(RockCount.ALL, .07).meanFreePathM(3, .7));
     printed(
         "3-area-k.05",
         "at least one in 100 m2",
         ".254812",
-        RockModel.of(.05).probabilityIn(100, .7));
+        RockModel.of(RockCount.ALL, .05).probabilityIn(100, .7));
     printed(
         "3-area-k.10",
         "at least one in 100 m2",
         ".777445",
-        RockModel.of(.10).probabilityIn(100, .7));
+        RockModel.of(RockCount.ALL, .10).probabilityIn(100, .7));
   }
 
   @Test
@@ -211,7 +229,9 @@ class RockCheck {
     boolean apart = true;
     for (double k = .05; k < .395; k += .005) {
       for (double d = 0; d <= 3; d += .05) {
-        apart &= RockModel.of(k).coveredBy(d) < RockModel.of(k + .005).coveredBy(d);
+        apart &=
+            RockModel.of(RockCount.ALL, k).coveredBy(d)
+                < RockModel.of(RockCount.ALL, k + .005).coveredBy(d);
       }
     }
     Validation.holds(
@@ -233,7 +253,12 @@ class RockCheck {
         "as the coverage goes to 0 the number of large rocks goes to 0 with it, not before",
         "own choice",
         "C",
-        Math.abs(RockModel.of(1e-6).perM2(1) / RockModel.of(.05).perM2(1) / 2e-5 - 1) < 1e-9);
+        Math.abs(
+                RockModel.of(RockCount.ALL, 1e-6).perM2(1)
+                        / RockModel.of(RockCount.ALL, .05).perM2(1)
+                        / 2e-5
+                    - 1)
+            < 1e-9);
   }
 
   @Test
@@ -256,7 +281,7 @@ class RockCheck {
         SOURCE,
         "C",
         sum * h / 3,
-        RockModel.of(k).perM2(.35),
+        RockModel.of(RockCount.ALL, k).perM2(.35),
         1e-9);
   }
 }

@@ -18,6 +18,7 @@ import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.survey.RouteGrade;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
@@ -29,6 +30,7 @@ import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Routes and ground by the published classes of grade, curve and slope, read off centrelines and
@@ -41,11 +43,11 @@ class RouteCheck {
 
   private static CorridorResult solve(
       TraversalCost field, FloatGrid heightM, double turnM, Stop... stops) {
-    Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
+    Vehicle.Drive drive = VehicleParts.drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
-          new CorridorRequest("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
+          Questions.corridor("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
           Fields.ground(field, heightM, cart),
           workers,
           Progress.NONE);
@@ -55,8 +57,8 @@ class RouteCheck {
   /** Straight up a plane and down again: two legs. */
   private static List<RouteLeg> upAndDown(double grade, double planM) {
     GridSpec g = Fields.grid(5, (int) Math.rint(planM / 10) + 5, 10, -25, -25);
-    Stop low = new Stop("low", 0, 0);
-    Stop high = new Stop("high", planM, 0);
+    Stop low = Questions.stop("low", 0, 0);
+    Stop high = Questions.stop("high", planM, 0);
     TraversalCost field = Fields.slope(g, grade, 0, s -> 1, k -> true);
     return RouteSurvey.legs(solve(field, Fields.heights(g, grade, 0), 0, low, high, low));
   }
@@ -133,8 +135,8 @@ class RouteCheck {
     // A wall that ends in the open: the way comes back on its other side in one curve.
     TraversalCost wall = Fields.level(g, (x, y) -> x > 150 && Math.abs(y) < 3 && x < 450 ? 0 : 1);
     FloatGrid flat = Fields.heights(g, 0, 0);
-    Stop below = new Stop("below", 350, -20);
-    Stop above = new Stop("above", 350, 20);
+    Stop below = Questions.stop("below", 350, -20);
+    Stop above = Questions.stop("above", 350, 20);
     for (Object[] r : rows) {
       double radius = (Double) r[0];
       // A tenth of a metre more costs hardly more and is of a wider class, so the line takes it.
@@ -166,7 +168,9 @@ class RouteCheck {
         kinked.tightestM() == 0 && kinked.curve() == RouteCurve.OBSTRUCTION);
     TraversalCost open = Fields.level(g, (x, y) -> 1);
     RouteLeg straight =
-        RouteSurvey.legs(solve(open, flat, 0, new Stop("w", 50, 0), new Stop("e", 500, 0))).get(0);
+        RouteSurvey.legs(
+                solve(open, flat, 0, Questions.stop("w", 50, 0), Questions.stop("e", 500, 0)))
+            .get(0);
     holds(
         "5.5-curve-none",
         "a straight line has no curve to report",
@@ -212,7 +216,12 @@ class RouteCheck {
     GridSpec g = Fields.grid(150, 250, 0.5, -10.25, -9.25);
     TraversalCost field = Fields.level(g, (x, y) -> 1 + 0.1 * y);
     CorridorResult r =
-        solve(field, Fields.heights(g, 0, 0), 0, new Stop("w", 0, 0), new Stop("e", 100, 0));
+        solve(
+            field,
+            Fields.heights(g, 0, 0),
+            0,
+            Questions.stop("w", 0, 0),
+            Questions.stop("e", 100, 0));
     double apexM = 0;
     for (ProfilePoint p : r.centreline()) {
       apexM = Math.max(apexM, p.yM());
@@ -230,7 +239,7 @@ class RouteCheck {
   /** T 1.83 m, h 0.75 m, friction 0.6: slides before it tips. */
   private static double throughTenMetres(Body body) {
     Soil soil =
-        new Soil(
+        VehicleParts.soil(
             "firm",
             new Soil.Bekker(1, 1400, 820_000),
             new Soil.Shear(0, Math.toDegrees(Math.atan(0.6)), 0.0178),
@@ -241,10 +250,10 @@ class RouteCheck {
             "",
             700.0,
             new Vehicle.Chassis(3, 2, 0.36, null, null, 0.75),
-            new Vehicle.Wheels(List.of(1.15, -1.15), 1.83, 0.41, 0.24),
+            VehicleParts.wheels(List.of(1.15, -1.15), 1.83, 0.41, 0.24),
             null,
             null,
-            new Vehicle.Drive(20, null, null, null, null, null, null, 10),
+            VehicleParts.drive(20, null, null, null, null, null, null, 10),
             soil,
             null,
             null);
@@ -265,9 +274,9 @@ class RouteCheck {
             null,
             new DriveModel(v, body.gravityMs2()).table(1, 1));
     CorridorRequest round =
-        new CorridorRequest(
+        Questions.corridor(
             "c",
-            List.of(new Stop("below", 70, -4), new Stop("above", 70, 4)),
+            List.of(Questions.stop("below", 70, -4), Questions.stop("above", 70, 4)),
             Cost.TIME,
             List.of(5.0),
             0);

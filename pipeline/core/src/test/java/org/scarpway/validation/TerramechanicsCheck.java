@@ -15,6 +15,7 @@ import org.scarpway.vehicle.Slip;
 import org.scarpway.vehicle.SlipSinkage;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Soil under a wheel, and published rovers as bounds. */
 class TerramechanicsCheck {
@@ -26,7 +27,8 @@ class TerramechanicsCheck {
       "crewed lunar rover 1971-72 as published: 700 kg laden, flexible wheels 0.23 x 0.818 m";
 
   private static final Soil LUNAR =
-      new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+      VehicleParts.soil(
+          "lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
 
   private static final double WIDTH = 0.23;
   private static final double DIAMETER = 0.818;
@@ -45,7 +47,7 @@ class TerramechanicsCheck {
                 List.of(1.0, -1.0), List.of(1.8, 1.8), DIAMETER / 2, WIDTH, LENGTH, 0.15),
             null,
             null,
-            new Vehicle.Drive(1, null, null, null, null, null, null),
+            VehicleParts.drive(1, null, null, null, null, null, null),
             LUNAR,
             null,
             null),
@@ -138,7 +140,8 @@ class TerramechanicsCheck {
           SHEAR,
           "Vs",
           row[1],
-          JanosiShear.thrustN(LUNAR.shear(), WIDTH * LENGTH, LENGTH, LOAD, row[0]),
+          JanosiShear.fullN(LUNAR.shear(), WIDTH * LENGTH, LOAD)
+              * JanosiShear.share(row[0], LENGTH, LUNAR.shear().kM()),
           1e-5);
       nearRel(
           "5.1-pull-slip-" + s + "-n",
@@ -181,7 +184,8 @@ class TerramechanicsCheck {
   }
 
   private static double thrustN(double loadN, double slip) {
-    return JanosiShear.thrustN(LUNAR.shear(), WIDTH * LENGTH, LENGTH, loadN, slip);
+    return JanosiShear.fullN(LUNAR.shear(), WIDTH * LENGTH, loadN)
+        * JanosiShear.share(slip, LENGTH, LUNAR.shear().kM());
   }
 
   private static double rutN(double loadN) {
@@ -285,7 +289,7 @@ class TerramechanicsCheck {
   }
 
   private static DriveModel rolling(double regeneration) {
-    Vehicle.Drive drive = new Vehicle.Drive(10 / 3.6, null, null, 0.6, regeneration, 50.0, 0.1);
+    Vehicle.Drive drive = VehicleParts.drive(10 / 3.6, null, null, 0.6, regeneration, 50.0, 0.1);
     return new DriveModel(
         new Vehicle("sanity", "", 700.0, null, null, null, null, drive, null, null, null), 1.62);
   }
@@ -377,7 +381,7 @@ class TerramechanicsCheck {
                 List.of(1.15, -1.15), List.of(1.83, 1.83), DIAMETER / 2, WIDTH, LENGTH, 0.15),
             null,
             null,
-            new Vehicle.Drive(13 / 3.6, null, null, 0.6, 0.0, 100.0, null),
+            VehicleParts.drive(13 / 3.6, null, null, 0.6, 0.0, 100.0, null),
             LUNAR,
             null,
             null);

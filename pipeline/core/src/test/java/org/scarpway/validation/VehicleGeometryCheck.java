@@ -11,6 +11,7 @@ import org.scarpway.vehicle.RampAngles;
 import org.scarpway.vehicle.SlopeGeometry;
 import org.scarpway.vehicle.TipOver;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Slopes, tip-over, ramps and cone index against closed forms and published tables. */
 class VehicleGeometryCheck {
@@ -35,7 +36,7 @@ class VehicleGeometryCheck {
 
   /** Axles 2 m ahead of the centre of gravity and behind it. */
   private static Vehicle.Wheels wheels(double frontTrackM, double rearTrackM) {
-    return new Vehicle.Wheels(List.of(2.0, -2.0), List.of(frontTrackM, rearTrackM), 0.4, 0.3);
+    return VehicleParts.wheels(List.of(2.0, -2.0), List.of(frontTrackM, rearTrackM), 0.4, 0.3);
   }
 
   /**

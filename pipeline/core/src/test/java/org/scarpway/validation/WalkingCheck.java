@@ -243,7 +243,7 @@ class WalkingCheck {
         PANDOLF,
         "V",
         615.3599,
-        MetabolicEquation.PANDOLF.watts(70, 20, 1.34, 0.06),
+        MetabolicEquation.PANDOLF.watts(70, 20, 1.34, 0.06, 1),
         5.1e-5);
   }
 
@@ -257,7 +257,7 @@ class WalkingCheck {
           SANTEE,
           "M",
           r[1],
-          MetabolicEquation.PANDOLF.watts(70, 20, 1.34, r[0] / 100),
+          MetabolicEquation.PANDOLF.watts(70, 20, 1.34, r[0] / 100, 1),
           5.1e-5);
     }
     near(
@@ -266,8 +266,8 @@ class WalkingCheck {
         SANTEE,
         "C",
         23.08,
-        MetabolicEquation.PANDOLF.watts(70, 20, 1.34, -1e-9)
-            - MetabolicEquation.PANDOLF.watts(70, 20, 1.34, 0),
+        MetabolicEquation.PANDOLF.watts(70, 20, 1.34, -1e-9, 1)
+            - MetabolicEquation.PANDOLF.watts(70, 20, 1.34, 0, 1),
         5e-3);
   }
 
@@ -426,7 +426,7 @@ class WalkingCheck {
         source,
         "Vs",
         248,
-        MetabolicEquation.SUITED_LUNAR.watts(80, 34.5, 0.7 / 3.6, 0) * 3.6 / 4.184,
+        MetabolicEquation.SUITED_LUNAR.watts(80, 34.5, 0.7 / 3.6, 0, 1) * 3.6 / 4.184,
         1e-9);
     // 10 degrees up: (3.28 x 180 + 71.1)(0.661 x 0.5 cos 10 + 0.115) + 3.5 x 180 x 1.62 x 0.5 sin
     // 10.
@@ -436,7 +436,7 @@ class WalkingCheck {
         source,
         "C",
         661.5 * (0.3305 * 0.98480775 + 0.115) + 510.3 * 0.17364818,
-        MetabolicEquation.SUITED_LUNAR.watts(80, 100, 0.5, Math.tan(Math.toRadians(10))),
+        MetabolicEquation.SUITED_LUNAR.watts(80, 100, 0.5, Math.tan(Math.toRadians(10)), 1),
         1e-4);
     near(
         "6.2-suited-lunar-down-w",

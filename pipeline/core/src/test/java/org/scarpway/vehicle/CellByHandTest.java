@@ -55,10 +55,10 @@ class CellByHandTest {
         "",
         null,
         new Vehicle.Chassis(4, 2.4, clearM, overhang, overhang, null),
-        new Vehicle.Wheels(List.of(1.3, -1.3), List.of(2.0, 2.0), 0.3, 0.3),
+        VehicleParts.wheels(List.of(1.3, -1.3), List.of(2.0, 2.0), 0.3, 0.3),
         new Vehicle.Limits(deg[0], deg[1], deg[2], stepM, null),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -77,7 +77,7 @@ class CellByHandTest {
       double breakSigma = 0.05 * (0.1 + random.nextDouble());
       double tail = 0.02 + 0.3 * random.nextDouble();
       LayerErrors errors =
-          new LayerErrors(null, sigma, breakSigma, new StepError(1, 0.03, 1e-9, 1e-9), 0.04);
+          new LayerErrors(null, sigma, breakSigma, new StepError(1, 0.03, 1e-9, 1e-9), null, 0.04);
       double stepM = 0.1 * random.nextInt(4);
       double scale = 0.3 * random.nextDouble();
       double riseM = 0.16 * random.nextInt(4);
@@ -179,7 +179,7 @@ class CellByHandTest {
 
   private static CellTraversability sure(Terrain t, Vehicle v, double sigma, double breakSigma) {
     LayerErrors errors =
-        new LayerErrors(null, sigma, breakSigma, new StepError(1, 1e-9, 1e-9, 1e-9), 1e-9);
+        new LayerErrors(null, sigma, breakSigma, new StepError(1, 1e-9, 1e-9, 1e-9), null, 1e-9);
     Allowances a = Allowances.of(new HeightTrust(0.9, errors), t, null);
     CellTraversability j =
         new CellTraversability(
@@ -320,7 +320,8 @@ class CellByHandTest {
               fine,
               t.heightM().values(),
               t.gradEast().values(),
-              t.gradNorth().values());
+              t.gradNorth().values(),
+              Allowances.NONE);
       pose.at(10, 10);
       pose.requireBody();
       int open = 0;

@@ -19,8 +19,8 @@ class ConeByHandTest {
         new Vehicle.Wheels(List.of(1.5, -1.5), List.of(2.0, 2.0), 0.5, 0.3, null, deflectionShare),
         null,
         null,
-        new Vehicle.Drive(8, 1.0, null, null, null, null, 0.05, 0, 1, mobilityIndex, false),
-        new Soil("fine", null, null, rci),
+        VehicleParts.drive(8, 1.0, null, null, null, null, 0.05, 0, 1, mobilityIndex, false),
+        VehicleParts.soil("fine", null, null, rci),
         null,
         null);
   }

@@ -20,7 +20,8 @@ class ConeIndexCheck {
 
   private static Mobility onFlat(
       double ratingConeIndex, int passes, Double mobilityIndex, boolean tracked) {
-    Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("fine", null, null, ratingConeIndex));
+    Vehicle v =
+        Vehicles.full(4200, 20, 15, 0.3, 5, VehicleParts.soil("fine", null, null, ratingConeIndex));
     Vehicle.Drive d = v.drive();
     Vehicle driven =
         new Vehicle(
@@ -31,7 +32,7 @@ class ConeIndexCheck {
             v.wheels(),
             v.limits(),
             v.slowFrom(),
-            new Vehicle.Drive(
+            VehicleParts.drive(
                 d.speedMs(),
                 d.crawlMs(),
                 // Power enough for soft ground under Earth's gravity.

@@ -31,8 +31,8 @@ class ConeTractionTest {
             List.of(front, -rear), List.of(2.0, 2.0), radiusM, widthM, null, deflection),
         new Vehicle.Limits(30.0, 30.0, 30.0, null, null),
         null,
-        new Vehicle.Drive(8, 1.0, null, null, null, null, 0.05, 0, passes),
-        new Soil("fine", null, null, rci),
+        VehicleParts.drive(8, 1.0, null, null, null, null, 0.05, 0, passes),
+        VehicleParts.soil("fine", null, null, rci),
         null,
         null);
   }
@@ -137,7 +137,8 @@ class ConeTractionTest {
     double once = 0;
     double often = 0;
     for (double index = 1; index < 300; index += 0.5) {
-      Vehicle.Drive d = new Vehicle.Drive(8, 1.0, null, null, null, null, 0.05, 0, 1, index, false);
+      Vehicle.Drive d =
+          VehicleParts.drive(8, 1.0, null, null, null, null, 0.05, 0, 1, index, false);
       Vehicle given =
           new Vehicle(
               "given", "", v.massKg(), v.body(), v.wheels(), null, null, d, v.soil(), null, null);

@@ -138,7 +138,8 @@ class CurveLimitTest {
   /** The narrowest axle and the margin count; without a height or a soil nothing is known. */
   @Test
   void whatTheFileSays() {
-    Soil soil = new Soil("s", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 60, 0.0178), null);
+    Soil soil =
+        VehicleParts.soil("s", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 60, 0.0178), null);
     Vehicle five = Vehicles.onTracks(Vehicles.full(4200, 20, 15, 0.3, 5, soil), 2.6, 2.2, 2.6);
     double tip = Math.tan(Math.atan(2.2 / 2.6) - Math.toRadians(5));
     double v = CurveLimit.of(five, Body.MOON.gravityMs2()).speedMs(0, 0, 10, true);

@@ -25,7 +25,7 @@ class DriveModelTest {
         v.wheels(),
         v.limits(),
         v.slowFrom(),
-        new Vehicle.Drive(4.2, 0.8, 9000.0, efficiency, regeneration, 1800.0, rolling),
+        VehicleParts.drive(4.2, 0.8, 9000.0, efficiency, regeneration, 1800.0, rolling),
         soil,
         v.batteryKwh(),
         v.crew());
@@ -86,7 +86,7 @@ class DriveModelTest {
                     0.1,
                     0.7,
                     0,
-                    new Soil(
+                    VehicleParts.soil(
                         "a",
                         new Soil.Bekker(1, 1400, 820_000),
                         new Soil.Shear(170, 35, 0.0178),
@@ -99,7 +99,7 @@ class DriveModelTest {
                     0.1,
                     0.7,
                     0,
-                    new Soil(
+                    VehicleParts.soil(
                         "b",
                         new Soil.Bekker(1, 1400, 400_000),
                         new Soil.Shear(170, 30, 0.0178),
@@ -148,7 +148,7 @@ class DriveModelTest {
     Vehicle v = driving(0.1, 0.5, 0, null);
     for (int missing = 0; missing < 2; missing++) {
       Vehicle.Drive d =
-          new Vehicle.Drive(
+          VehicleParts.drive(
               4.2, missing == 0 ? null : 0.8, missing == 1 ? null : 9000.0, 0.5, 0.0, 0.0, 0.1);
       assertEquals(
           Double.POSITIVE_INFINITY, new DriveModel(with(v, d, null), G).steepestPoweredGrade());
@@ -188,7 +188,7 @@ class DriveModelTest {
    */
   @Test
   void steepestGradesThatSoilDrivesAndHolds() {
-    Vehicle.Drive d = new Vehicle.Drive(4.2, 0.8, null, null, null, null, null);
+    Vehicle.Drive d = VehicleParts.drive(4.2, 0.8, null, null, null, null, null);
     Vehicle v = with(driving(0, 1, 0, null), d, Vehicles.LUNAR);
     DriveModel m = new DriveModel(v, G);
     double weightN = 4200 * G;
@@ -295,10 +295,10 @@ class DriveModelTest {
             "",
             v.massKg(),
             new Vehicle.Chassis(4.6, 3.2, 0.42, null, null, 0.9),
-            new Vehicle.Wheels(List.of(1.2, -1.5), List.of(2.6, 2.6), 0.45, 0.35),
+            VehicleParts.wheels(List.of(1.2, -1.5), List.of(2.6, 2.6), 0.45, 0.35),
             v.limits(),
             null,
-            new Vehicle.Drive(4.2, null, null, null, null, null, null),
+            VehicleParts.drive(4.2, null, null, null, null, null, null),
             Vehicles.LUNAR,
             null,
             null);
@@ -335,7 +335,8 @@ class DriveModelTest {
               0.5 + random.nextDouble(), 3000 * random.nextDouble(), 1e5 * (1 + random.nextInt(9)));
       double cohesionPa = i % 3 == 0 ? 0 : 3000 * random.nextDouble();
       double frictionDeg = 10 + 25 * random.nextDouble();
-      Soil soil = new Soil("soil", bekker, new Soil.Shear(cohesionPa, frictionDeg, 0.0178), null);
+      Soil soil =
+          VehicleParts.soil("soil", bekker, new Soil.Shear(cohesionPa, frictionDeg, 0.0178), null);
       double aheadM = 0.4 + 1.6 * random.nextDouble();
       List<Double> axlesM = List.of(aheadM, aheadM - 2.4);
       double before = Double.POSITIVE_INFINITY;
@@ -346,10 +347,10 @@ class DriveModelTest {
                 "",
                 v.massKg(),
                 new Vehicle.Chassis(4.6, 3.2, 0.42, null, null, heightM),
-                new Vehicle.Wheels(axlesM, List.of(2.6, 2.6), 0.45, 0.35),
+                VehicleParts.wheels(axlesM, List.of(2.6, 2.6), 0.45, 0.35),
                 v.limits(),
                 null,
-                new Vehicle.Drive(4.2, null, null, null, null, null, null),
+                VehicleParts.drive(4.2, null, null, null, null, null, null),
                 soil,
                 null,
                 null);
@@ -382,8 +383,8 @@ class DriveModelTest {
   /** On soil that shears but does not sink the thrust is the slope's pull; power goes into slip. */
   @Test
   void slipOnSoilThatDoesNotSink() {
-    Soil sheared = new Soil("sheared", null, new Soil.Shear(170, 35, 0.0178), null);
-    Vehicle.Drive d = new Vehicle.Drive(4.2, 0.8, 3000.0, 0.5, null, null, null);
+    Soil sheared = VehicleParts.soil("sheared", null, new Soil.Shear(170, 35, 0.0178), null);
+    Vehicle.Drive d = VehicleParts.drive(4.2, 0.8, 3000.0, 0.5, null, null, null);
     Vehicle v = with(driving(0, 1, 0, null), d, sheared);
     double weightN = 4200 * G;
     for (double deg : new double[] {5, 15, 20}) {

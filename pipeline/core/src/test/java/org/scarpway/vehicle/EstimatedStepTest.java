@@ -26,10 +26,10 @@ class EstimatedStepTest {
           "",
           2600.0,
           new Vehicle.Chassis(4.7, 1.9, 0.24, 0.8, 1.0, 0.8),
-          new Vehicle.Wheels(List.of(1.35, -1.55), 1.6, 0.39, 0.26),
+          VehicleParts.wheels(List.of(1.35, -1.55), 1.6, 0.39, 0.26),
           new Vehicle.Limits(25.0, 25.0, 15.0, 0.22, 10.0),
-          new Vehicle.SlowFrom(12.0, 0.10, 0.08),
-          new Vehicle.Drive(8, 1.0, 60000.0, 0.75, 0.0, 600.0, 0.08),
+          VehicleParts.slowFrom(12.0, 0.10, 0.08),
+          VehicleParts.drive(8, 1.0, 60000.0, 0.75, 0.0, 600.0, 0.08),
           null,
           null,
           null);

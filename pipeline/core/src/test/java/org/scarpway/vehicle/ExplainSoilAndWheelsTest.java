@@ -30,7 +30,8 @@ class ExplainSoilAndWheelsTest {
   void coneIndexOnceAndOften() {
     Vehicle once =
         Vehicles.powered(
-            Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("clay", null, null, 150.0)), 90_000);
+            Vehicles.full(4200, 20, 15, 0.3, 5, VehicleParts.soil("clay", null, null, 150.0)),
+            90_000);
     ConeBearing b = ConeBearing.of(once);
     CellMobility m = MobilityExplain.at(slope(0), Grounds.noHazard(SPEC), once, Body.EARTH, MIDDLE);
     boolean single = once.drive().passes() == 1;
@@ -50,7 +51,8 @@ class ExplainSoilAndWheelsTest {
   @Test
   void soilsByPlace() {
     Soil weak =
-        new Soil("weak", new Soil.Bekker(1, 300, 150_000), new Soil.Shear(10, 18, 0.02), null);
+        VehicleParts.soil(
+            "weak", new Soil.Bekker(1, 300, 150_000), new Soil.Shear(10, 18, 0.02), null);
     ByteGrid at = ByteGrid.empty(SPEC);
     Terrain t = slope(3);
     Hazard none = Grounds.noHazard(SPEC);
@@ -101,10 +103,10 @@ class ExplainSoilAndWheelsTest {
             "",
             null,
             new Vehicle.Chassis(4, 2.4, 0.5, null, null, null),
-            new Vehicle.Wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+            VehicleParts.wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
             new Vehicle.Limits(20.0, 20.0, 15.0, null, null),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);

@@ -25,7 +25,7 @@ class FrictionCircleTest {
   private record Drawn(double massKg, double radiusM, double widthM, Soil soil) {
     static Drawn of(Random random) {
       Soil soil =
-          new Soil(
+          VehicleParts.soil(
               "drawn",
               new Soil.Bekker(1, 1400, 400_000 + 2_000_000 * random.nextDouble()),
               new Soil.Shear(
@@ -46,10 +46,10 @@ class FrictionCircleTest {
           "",
           massKg,
           new Vehicle.Chassis(3.2, 2.1, 0.9, null, null, null),
-          new Vehicle.Wheels(List.of(1.15, -1.15), 1.85, radiusM, widthM),
+          VehicleParts.wheels(List.of(1.15, -1.15), 1.85, radiusM, widthM),
           null,
           null,
-          new Vehicle.Drive(3.3, null, null, null, null, null, null),
+          VehicleParts.drive(3.3, null, null, null, null, null, null),
           soil,
           null,
           null);
@@ -79,7 +79,9 @@ class FrictionCircleTest {
     }
 
     private double thrustN(double contactM, double wheelN, double slip) {
-      return 4 * JanosiShear.thrustN(soil.shear(), widthM * contactM, contactM, wheelN, slip);
+      return 4
+          * JanosiShear.fullN(soil.shear(), widthM * contactM, wheelN)
+          * JanosiShear.share(slip, contactM, soil.shear().kM());
     }
   }
 

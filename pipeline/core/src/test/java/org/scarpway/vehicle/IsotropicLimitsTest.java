@@ -49,7 +49,7 @@ class IsotropicLimitsTest {
   /** One sigma of 2 cm for the one height that steps are told from and of 3 cm for the belly. */
   private static Allowances sure() {
     LayerErrors errors =
-        new LayerErrors(null, 0.01, 0.01, new StepError(1, 0.02, 1e-9, 1e-9), 0.03);
+        new LayerErrors(null, 0.01, 0.01, new StepError(1, 0.02, 1e-9, 1e-9), null, 0.03);
     return Allowances.of(new HeightTrust(0.9, errors), ground(0, 0, 0), null);
   }
 
@@ -197,7 +197,7 @@ class IsotropicLimitsTest {
     Terrain t = ground(0, 0, 0);
     for (double share : new double[] {1, 0.2}) {
       Soil soil =
-          new Soil(
+          VehicleParts.soil(
               "soft",
               new Soil.Bekker(1, 1400 * share, 820_000 * share),
               new Soil.Shear(170, 35, 0.0178),
@@ -221,7 +221,7 @@ class IsotropicLimitsTest {
             null,
             new Vehicle.Limits(45.0, 45.0, 45.0, null, null),
             new Vehicle.SlowFrom(null, null, null, null, null, 10.0),
-            new Vehicle.Drive(4, 1.0, 2720.0, null, null, null, 0.1),
+            VehicleParts.drive(4, 1.0, 2720.0, null, null, null, 0.1),
             null,
             null,
             null);
@@ -230,7 +230,7 @@ class IsotropicLimitsTest {
     slow.judge(3, 0.75);
     assertEquals(2 / 3.0, slow.use, 1e-9);
     assertEquals(Limit.POWER, slow.limit);
-    Soil fine = new Soil("fine", null, null, 60.0);
+    Soil fine = VehicleParts.soil("fine", null, null, 60.0);
     MoveLimits cone = new MoveLimits(Vehicles.full(4200, 20, 15, 0.3, 5, fine), Body.EARTH);
     IsotropicLimits borne = new IsotropicLimits(cone, t, none, true, true, Allowances.NONE);
     borne.judge(3, 0);

@@ -43,7 +43,8 @@ class LimitsByHandTest {
     Vehicle vehicle() {
       // Hard soil that takes next to no shear: thrust is friction alone, H = W tan phi.
       Soil friction =
-          new Soil("hard", new Soil.Bekker(1, 0, 1e17), new Soil.Shear(0, soil, 1e-9), null);
+          VehicleParts.soil(
+              "hard", new Soil.Bekker(1, 0, 1e17), new Soil.Shear(0, soil, 1e-9), null);
       // Power for the crawl speed at an angle a: W (sin a + rolling cos a) v.
       double a = Math.toRadians(power);
       double weightN = MASS_KG * Body.MOON.gravityMs2();
@@ -55,10 +56,10 @@ class LimitsByHandTest {
           "",
           MASS_KG,
           new Vehicle.Chassis(4, 3, 0.5, null, null, tips ? CG_M : null),
-          new Vehicle.Wheels(List.of(FRONT_M, -REAR_M), TRACK_M, 0.4, 0.3),
+          VehicleParts.wheels(List.of(FRONT_M, -REAR_M), TRACK_M, 0.4, 0.3),
           new Vehicle.Limits(or(climb), or(descend), or(side), null, tips ? margin : null),
           null,
-          new Vehicle.Drive(
+          VehicleParts.drive(
               3,
               anyPower ? 0.5 : null,
               anyPower ? powerW : null,

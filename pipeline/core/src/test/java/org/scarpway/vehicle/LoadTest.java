@@ -20,10 +20,10 @@ class LoadTest {
         "",
         massKg,
         new Vehicle.Chassis(3, 2, 0.4, null, null, 0.8),
-        new Vehicle.Wheels(List.of(1.1, -1.1), 1.8, 0.4, 0.25),
+        VehicleParts.wheels(List.of(1.1, -1.1), 1.8, 0.4, 0.25),
         new Vehicle.Limits(null, null, null, null, null),
         null,
-        new Vehicle.Drive(3, 0.5, 1400.0, 0.6, regeneration, 90.0, 0.12),
+        VehicleParts.drive(3, 0.5, 1400.0, 0.6, regeneration, 90.0, 0.12),
         soil,
         9.0,
         null);
@@ -47,7 +47,8 @@ class LoadTest {
   void moreMassNeverHelps() {
     Random random = new Random(17);
     Soil loose =
-        new Soil("loose", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.018), null);
+        VehicleParts.soil(
+            "loose", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.018), null);
     int shut = 0;
     int dearer = 0;
     for (int round = 0; round < 40; round++) {

@@ -238,7 +238,7 @@ class MobilityExplainTest {
   @Test
   void whatTheErrorOfTheHeightsTakes() {
     LayerErrors errors =
-        new LayerErrors(null, 0.02, 0.05, new StepError(1, 0.03, 1e-9, 1e-9), 0.04);
+        new LayerErrors(null, 0.02, 0.05, new StepError(1, 0.03, 1e-9, 1e-9), null, 0.04);
     Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, null);
     MoveLimits limits = new MoveLimits(v, Body.MOON);
     Terrain t = slope(12);

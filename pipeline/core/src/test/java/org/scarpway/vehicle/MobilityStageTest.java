@@ -221,10 +221,10 @@ class MobilityStageTest {
             "",
             null,
             new Vehicle.Chassis(4, 2, 0.3, 1.0, 1.0, null),
-            new Vehicle.Wheels(List.of(1.0, -1.0), 1.6, 0.3, 0.2),
+            VehicleParts.wheels(List.of(1.0, -1.0), 1.6, 0.3, 0.2),
             new Vehicle.Limits(30.0, 30.0, 30.0, null, null),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);
@@ -242,14 +242,16 @@ class MobilityStageTest {
   void bearingStrengthByConeIndex() {
     Vehicle soft =
         Vehicles.powered(
-            Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("mud", null, null, 10.0)), 90_000);
+            Vehicles.full(4200, 20, 15, 0.3, 5, VehicleParts.soil("mud", null, null, 10.0)),
+            90_000);
     Terrain flat = Grounds.plane(SPEC, 0, 0);
     Mobility m =
         MobilityStage.compute(
             flat, Grounds.noHazard(SPEC), soft, Body.EARTH, WORKERS, Progress.NONE);
     assertEquals(Mobility.NO_GO, cls(m));
     assertEquals(Limit.TRACTION, limit(m));
-    Vehicle firm = Vehicles.full(4200, 20, 15, 0.3, 5, new Soil("clay", null, null, 150.0));
+    Vehicle firm =
+        Vehicles.full(4200, 20, 15, 0.3, 5, VehicleParts.soil("clay", null, null, 150.0));
     Mobility good =
         MobilityStage.compute(
             flat, Grounds.noHazard(SPEC), firm, Body.EARTH, WORKERS, Progress.NONE);
@@ -259,9 +261,11 @@ class MobilityStageTest {
 
   @Test
   void groundThatDoesNotCarryTheVehicleIsShutBySoil() {
-    Soil slick = new Soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 5, 0.02), null);
+    Soil slick =
+        VehicleParts.soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 5, 0.02), null);
     Soil mire =
-        new Soil("mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
+        VehicleParts.soil(
+            "mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
     for (double slopeDeg : new double[] {0, 2, 4}) {
       for (Soil soil : List.of(slick, mire)) {
         Mobility m = onPlane(slopeDeg, 40, Vehicles.full(4200, 20, 15, 0.3, 5, soil));
@@ -283,7 +287,7 @@ class MobilityStageTest {
             null,
             null,
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             Vehicles.LUNAR,
             null,
             null);

@@ -14,9 +14,9 @@ import org.scarpway.stage.UserError;
 class MoveLimitsByHandTest {
   private static final double INFINITE = Double.POSITIVE_INFINITY;
   private static final Vehicle.Wheels WHEELS =
-      new Vehicle.Wheels(List.of(1.5, -1.5), List.of(2.0, 2.0), 0.45, 0.3);
+      VehicleParts.wheels(List.of(1.5, -1.5), List.of(2.0, 2.0), 0.45, 0.3);
   private static final Vehicle.Limits LIMITS = new Vehicle.Limits(20.0, 30.0, 15.0, 0.3, 4.0);
-  private static final Vehicle.SlowFrom SLOW = new Vehicle.SlowFrom(10.0, 0.1, 0.05);
+  private static final Vehicle.SlowFrom SLOW = VehicleParts.slowFrom(10.0, 0.1, 0.05);
 
   private static Vehicle vehicle(
       Vehicle.Wheels wheels, Vehicle.Limits limits, Vehicle.SlowFrom slow, Vehicle.Drive drive) {
@@ -36,7 +36,7 @@ class MoveLimitsByHandTest {
   }
 
   private static Vehicle.Drive drive(double speedMs, Double crawlMs) {
-    return new Vehicle.Drive(speedMs, crawlMs, null, null, null, null, null);
+    return VehicleParts.drive(speedMs, crawlMs, null, null, null, null, null);
   }
 
   private static MoveLimits limits(Vehicle v) {
@@ -79,7 +79,7 @@ class MoveLimitsByHandTest {
     assertTrue(steps.needsStep());
     assertEquals(0, steps.tipMargin);
     // Slow from above the limit: full speed up to it, crawl beyond.
-    Vehicle.SlowFrom late = new Vehicle.SlowFrom(35.0, 0.4, null);
+    Vehicle.SlowFrom late = VehicleParts.slowFrom(35.0, 0.4, null);
     MoveLimits above = limits(vehicle(WHEELS, LIMITS, late, drive(4, 1.0)));
     assertEquals(INFINITE, above.speedCapMs(tan(40), 0.29, 9));
     assertEquals(1, above.speedCapMs(0, 0.41, 0));
@@ -138,15 +138,15 @@ class MoveLimitsByHandTest {
     Body body = new Body("b", 1e6, 1e6, 2);
     Vehicle.Limits limits = new Vehicle.Limits(45.0, 45.0, 45.0, null, null);
     for (double pct : new double[] {49.9, 50.1}) {
-      Vehicle.Drive d = new Vehicle.Drive(4, 1.0, 2720.0, null, null, null, 0.1);
+      Vehicle.Drive d = VehicleParts.drive(4, 1.0, 2720.0, null, null, null, 0.1);
       Vehicle.SlowFrom slow = new Vehicle.SlowFrom(null, null, null, null, null, pct);
       SoftGround soft = new MoveLimits(vehicle(null, limits, slow, d), body).soft;
       assertEquals(0.5, soft.lossShare(0.75), 1e-9);
       assertEquals(0.5 / 0.75, soft.lossUse(0.75), 1e-9);
       assertEquals(0, soft.lossShare(0));
       assertEquals(0, soft.lossUse(0));
-      assertEquals(pct < 50, soft.slows(0.75));
-      assertFalse(soft.slows(0));
+      assertEquals(pct < 50, (soft.slowCauses(0.75) != 0));
+      assertFalse((soft.slowCauses(0) != 0));
       // Nearly straight between entries; slopes beyond the limit of 1 go on to lose more.
       assertEquals(
           (soft.lossShare(0.75) + soft.lossShare(0.755)) / 2, soft.lossShare(0.7525), 1e-12);
@@ -155,20 +155,21 @@ class MoveLimitsByHandTest {
       assertEquals(0, soft.slip(0.75));
       assertEquals(0, soft.sinkageM(0.75));
     }
-    Vehicle.Drive noCrawl = new Vehicle.Drive(4, null, 2720.0, null, null, null, 0.1);
+    Vehicle.Drive noCrawl = VehicleParts.drive(4, null, 2720.0, null, null, null, 0.1);
     Vehicle.SlowFrom slow = new Vehicle.SlowFrom(null, null, null, null, null, 10.0);
     SoftGround all = new MoveLimits(vehicle(null, limits, slow, noCrawl), body).soft;
     assertEquals(0.5, all.lossUse(0.75), 1e-9);
     SoftGround unasked = new MoveLimits(vehicle(null, limits, null, noCrawl), body).soft;
     assertEquals(0, unasked.lossUse(0.75));
-    assertFalse(unasked.slows(0.75));
+    assertFalse((unasked.slowCauses(0.75) != 0));
   }
 
   /** Ruts take from belly and step what the deepest wheel sinks, and never leave less than none. */
   @Test
   void rutsTakeFromBellyAndStep() {
     Soil soft =
-        new Soil("s", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+        VehicleParts.soil(
+            "s", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
     Vehicle.Chassis body = new Vehicle.Chassis(4, 2.4, 0.4, null, null, null);
     Vehicle.Limits step = new Vehicle.Limits(20.0, 20.0, 20.0, 0.3, null);
     MoveLimits m = limits(vehicle(1000.0, body, WHEELS, step, null, drive(4, 1.0), soft));
@@ -177,7 +178,8 @@ class MoveLimitsByHandTest {
     assertEquals(0.4 - sunkM, m.bellyM(0.1), 1e-9);
     assertEquals(0.3 - sunkM, m.stepM(0.1), 1e-9);
     assertEquals(m.model.slip(0.1) / 0.6, m.soft.slipUse(0.1), 1e-6);
-    Soil swamp = new Soil("s", new Soil.Bekker(1, 1, 900), new Soil.Shear(170, 35, 0.0178), null);
+    Soil swamp =
+        VehicleParts.soil("s", new Soil.Bekker(1, 1, 900), new Soil.Shear(170, 35, 0.0178), null);
     MoveLimits deep = limits(vehicle(1000.0, body, WHEELS, step, null, drive(4, 1.0), swamp));
     assertEquals(0, deep.bellyM(0.1));
     assertEquals(0, deep.stepM(0.1));
@@ -192,10 +194,10 @@ class MoveLimitsByHandTest {
   void vehiclesThatLackANumberAreRefused() {
     Vehicle.Chassis body = new Vehicle.Chassis(4, 2.4, 0.4, null, null, null);
     Soil lunar = Vehicles.LUNAR;
-    Soil loose = new Soil("loose", null, lunar.shear(), null);
-    Soil fine = new Soil("fine", null, null, 200.0);
+    Soil loose = VehicleParts.soil("loose", null, lunar.shear(), null);
+    Soil fine = VehicleParts.soil("fine", null, null, 200.0);
     Vehicle.Drive d = drive(4, 1.0);
-    Vehicle.Wheels one = new Vehicle.Wheels(List.of(0.0), List.of(2.0), 0.45, 0.3);
+    Vehicle.Wheels one = VehicleParts.wheels(List.of(0.0), List.of(2.0), 0.45, 0.3);
     refused("drive speed", Body.MOON, vehicle(null, body, WHEELS, null, null, null, null));
     refused(
         "drive speed", Body.MOON, vehicle(null, body, WHEELS, null, null, drive(0, null), null));
@@ -221,10 +223,10 @@ class MoveLimitsByHandTest {
     assertEquals(INFINITE, none.crawlSlopeDeg);
     Vehicle.Chassis body = new Vehicle.Chassis(4, 2.4, 0.4, null, null, null);
     Vehicle v = vehicle(1000.0, body, WHEELS, null, null, drive(4, 0.5), null);
-    ConeBearing bare = ConeBearing.of(v.withSoil(new Soil("fine", null, null, 50.0)));
+    ConeBearing bare = ConeBearing.of(v.withSoil(VehicleParts.soil("fine", null, null, 50.0)));
     for (double share : new double[] {0.25, 0.75}) {
       double rating = bare.once() + share * (bare.often() - bare.once());
-      Vehicle on = v.withSoil(new Soil("fine", null, null, rating));
+      Vehicle on = v.withSoil(VehicleParts.soil("fine", null, null, rating));
       assertEquals(4 * share, new MoveLimits(on, Body.EARTH).speedCapMs(0, 0, 0), 1e-9);
     }
   }
@@ -232,7 +234,7 @@ class MoveLimitsByHandTest {
   /** Tacks make good grades up to the corner of a limit along and that across. */
   @Test
   void theTableHoldsTheSteepestOpenSlope() {
-    Vehicle.Drive weak = new Vehicle.Drive(4, 0.1, 1000.0, 1.0, 0.5, null, 0.1);
+    Vehicle.Drive weak = VehicleParts.drive(4, 0.1, 1000.0, 1.0, 0.5, null, 0.1);
     Vehicle.Limits limits = new Vehicle.Limits(20.0, 30.0, 15.0, null, null);
     MoveLimits m = limits(vehicle(null, limits, null, weak));
     double up = Math.hypot(tan(20), tan(15));

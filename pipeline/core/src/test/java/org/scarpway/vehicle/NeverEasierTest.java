@@ -56,7 +56,7 @@ class NeverEasierTest {
             which == 5 ? l.stepM() * (1 - 0.8 * by) : l.stepM(),
             which == 6 ? l.tipMarginDeg() + 20 * by : l.tipMarginDeg());
     Vehicle.Drive drive =
-        new Vehicle.Drive(
+        VehicleParts.drive(
             which == 7 ? d.speedMs() * (1 - 0.5 * by) : d.speedMs(),
             d.crawlMs(),
             which == 8 ? d.powerW() * (1 - 0.6 * by) : d.powerW(),
@@ -71,7 +71,7 @@ class NeverEasierTest {
     if (which == 12) {
       tracksM.set(0, tracksM.get(0) * (1 - 0.6 * by));
     }
-    Vehicle.Wheels wheels = new Vehicle.Wheels(w.axlesM(), tracksM, w.radiusM(), w.widthM());
+    Vehicle.Wheels wheels = VehicleParts.wheels(w.axlesM(), tracksM, w.radiusM(), w.widthM());
     return new Vehicle(
         "worse", "", massKg, body, wheels, limits, v.slowFrom(), drive, null, null, null);
   }
@@ -134,7 +134,7 @@ class NeverEasierTest {
     int[] limiting = {2, 3, 4, 6, 8, 12};
     Soil.Bekker b = Vehicles.LUNAR.bekker();
     Soil.Bekker firm = new Soil.Bekker(b.n(), b.kc() * firmness, b.kphi() * firmness);
-    Soil soil = new Soil("soil", firm, Vehicles.LUNAR.shear(), null);
+    Soil soil = VehicleParts.soil("soil", firm, Vehicles.LUNAR.shear(), null);
     Vehicle.SlowFrom slow = new Vehicle.SlowFrom(null, null, null, 30.0, 0.05, 35.0);
     Vehicle before = Vehicles.slowFrom(worse(10, 0).withSoil(soil), slow);
     Vehicle after = Vehicles.slowFrom(worse(limiting[which], by).withSoil(soil), slow);
@@ -144,7 +144,7 @@ class NeverEasierTest {
     assertTrue(c.soft.slip(slope) >= a.soft.slip(slope));
     assertTrue(c.soft.lossShare(slope) >= a.soft.lossShare(slope));
     assertTrue(c.bellyM(slope) <= a.bellyM(slope) && c.stepM(slope) <= a.stepM(slope));
-    assertTrue(c.soft.slows(slope) || !a.soft.slows(slope));
+    assertTrue((c.soft.slowCauses(slope) != 0) || !(a.soft.slowCauses(slope) != 0));
     // A step between what the ruts of the slope and those of the level leave.
     double stepM = 0.5 * (a.stepM(slope) + a.stepM(0));
     Terrain t = Grounds.of(COARSE, (x, y) -> slope * x, stepM, 0.05, 0);
@@ -210,7 +210,7 @@ class NeverEasierTest {
     Soil.Shear s = Vehicles.LUNAR.shear();
     double left = 1 - 0.8 * by;
     Soil weaker =
-        new Soil(
+        VehicleParts.soil(
             "weaker",
             which == 0 ? new Soil.Bekker(b.n(), b.kc() * left, b.kphi() * left) : b,
             new Soil.Shear(

@@ -31,10 +31,10 @@ class PoseByHandTest {
         "",
         null,
         new Vehicle.Chassis(5, WIDTH_M, CLEARANCE_M, frontM, 0.7, 1.3),
-        new Vehicle.Wheels(axlesM, tracksM, RADIUS_M, 0.3),
+        VehicleParts.wheels(axlesM, tracksM, RADIUS_M, 0.3),
         new Vehicle.Limits(20.0, 18.0, 15.0, STEP_M, 4.0),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -134,7 +134,8 @@ class PoseByHandTest {
               SPEC,
               t.heightM().values(),
               t.gradEast().values(),
-              t.gradNorth().values());
+              t.gradNorth().values(),
+              Allowances.NONE);
       for (int i = 0; i < 6; i++) {
         int row = 14 + i;
         int col = i % 2 == 0 ? 20 + random.nextInt(100) : 130 + random.nextInt(8);
@@ -169,7 +170,8 @@ class PoseByHandTest {
       float[] heightM = t.heightM().values();
       float[] east = t.gradEast().values();
       float[] north = t.gradNorth().values();
-      RowPoseEstimator pose = new RowPoseEstimator(layout, limits, small, heightM, east, north);
+      RowPoseEstimator pose =
+          new RowPoseEstimator(layout, limits, small, heightM, east, north, Allowances.NONE);
       pose.at(10, 8);
       assertTrue(pose.known());
       double told = pose.worstUse();

@@ -31,10 +31,10 @@ class PoseOddsTest {
           "",
           1200.0,
           new Vehicle.Chassis(4, 2.4, CLEARANCE_M, 0.7, 0.7, null),
-          new Vehicle.Wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+          VehicleParts.wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
           new Vehicle.Limits(9.0, 8.0, 7.0, STEP_M, null),
           null,
-          new Vehicle.Drive(3, null, null, null, null, null, null),
+          VehicleParts.drive(3, null, null, null, null, null, null),
           Vehicles.LUNAR,
           null,
           null);
@@ -190,10 +190,10 @@ class PoseOddsTest {
             "",
             1200.0,
             new Vehicle.Chassis(4, 2.4, 5, 0.7, 0.7, null),
-            new Vehicle.Wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+            VehicleParts.wheels(List.of(1.2, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
             new Vehicle.Limits(29.0, 28.0, 27.0, STEP_M, null),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);
@@ -254,7 +254,8 @@ class PoseOddsTest {
             SPEC,
             t.heightM().values(),
             t.gradEast().values(),
-            t.gradNorth().values());
+            t.gradNorth().values(),
+            Allowances.NONE);
     // Ends lie hypot(1.9, 1.2) = 2.247 m off, that is 4.5 cells; wheels and belly nearer.
     for (int col = 0; col < 150; col++) {
       pose.at(10, col);

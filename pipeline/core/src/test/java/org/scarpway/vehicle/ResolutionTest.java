@@ -209,7 +209,7 @@ class ResolutionTest {
   void everySoilIsAskedForWhatTheCellsDoNotShow() {
     Terrain t = terrain(5, 1, 1, 1, 3, 3, null);
     Vehicle own = Vehicles.full(4200, 20, 15, 0.3, 5, null);
-    Soil firm = new Soil("firm", Vehicles.LUNAR.bekker(), null, null);
+    Soil firm = VehicleParts.soil("firm", Vehicles.LUNAR.bekker(), null, null);
     List<Soil> soils = List.of(firm, Vehicles.LUNAR);
     Set<List<Limit>> seen = new HashSet<>();
     for (int bits = 1; bits < 8; bits++) {

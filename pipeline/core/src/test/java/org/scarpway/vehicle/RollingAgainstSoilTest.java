@@ -19,10 +19,10 @@ class RollingAgainstSoilTest {
         "",
         4 * loadN / Body.MOON.gravityMs2(),
         new Vehicle.Chassis(3, 2, 0.4, null, null, null),
-        new Vehicle.Wheels(List.of(1.0, -1.0), 1.8, r, b),
+        VehicleParts.wheels(List.of(1.0, -1.0), 1.8, r, b),
         new Vehicle.Limits(20.0, 20.0, null, null, null),
         null,
-        new Vehicle.Drive(3, null, 1000.0, 0.6, 0.0, 100.0, rolling),
+        VehicleParts.drive(3, null, 1000.0, 0.6, 0.0, 100.0, rolling),
         soil,
         null,
         null);

@@ -23,7 +23,8 @@ class RowPoseEstimatorTest {
             SPEC,
             t.heightM().values(),
             t.gradEast().values(),
-            t.gradNorth().values());
+            t.gradNorth().values(),
+            Allowances.NONE);
     pose.at(row, col);
     pose.requireBody();
     return pose;

@@ -39,7 +39,7 @@ class SlopeBoundsTest {
         wheels,
         new Vehicle.Limits(climb, descend, side, null, marginDeg),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -81,7 +81,7 @@ class SlopeBoundsTest {
       boolean skewed = n % 2 == 0;
       double front = 1.4 + 0.5 * random.nextDouble();
       double rear = skewed ? 2 + 0.8 * random.nextDouble() : front;
-      Vehicle.Wheels w = new Vehicle.Wheels(List.of(1.6, -1.5), List.of(front, rear), 0.4, 0.3);
+      Vehicle.Wheels w = VehicleParts.wheels(List.of(1.6, -1.5), List.of(front, rear), 0.4, 0.3);
       double cgM = 1.4 + 1.2 * random.nextDouble();
       double climb = 20 + 25 * random.nextDouble();
       double descend = 20 + 25 * random.nextDouble();
@@ -122,7 +122,7 @@ class SlopeBoundsTest {
     for (int round = 0; round < 12; round++) {
       boolean skewed = round % 3 == 2;
       Vehicle.Wheels w =
-          new Vehicle.Wheels(List.of(1.6, -1.2), List.of(2.0, skewed ? 2.6 : 2.0), 0.4, 0.3);
+          VehicleParts.wheels(List.of(1.6, -1.2), List.of(2.0, skewed ? 2.6 : 2.0), 0.4, 0.3);
       double cgM = 1.2 + 0.8 * random.nextDouble();
       double climb = 15 + 15 * random.nextDouble();
       double descend = 15 + 15 * random.nextDouble();
@@ -162,7 +162,7 @@ class SlopeBoundsTest {
   /** Steeper than the margin leaves: as much as there is to say, not a use below it. */
   @Test
   void aSlopeThatMarginAndSlopeTogetherStandOnEndIsShut() {
-    Vehicle.Wheels w = new Vehicle.Wheels(List.of(1.6, -1.2), List.of(2.0, 2.0), 0.4, 0.3);
+    Vehicle.Wheels w = VehicleParts.wheels(List.of(1.6, -1.2), List.of(2.0, 2.0), 0.4, 0.3);
     SlopeBounds b = bounds(vehicle(null, null, null, w, 1.0, 10.0));
     double[] use = new double[3];
     double t = tan(81);
@@ -207,7 +207,8 @@ class SlopeBoundsTest {
    */
   @Test
   void groundThatDoesNotCarryTheVehicle() {
-    Soil slick = new Soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 5, 0.02), null);
+    Soil slick =
+        VehicleParts.soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 5, 0.02), null);
     GridSpec fine = Grounds.square(25, 0.5);
     try (Workers workers = new Workers(1)) {
       for (double slopeDeg : new double[] {0, 2, 4}) {

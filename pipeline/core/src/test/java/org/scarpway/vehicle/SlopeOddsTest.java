@@ -213,7 +213,8 @@ class SlopeOddsTest {
   void theLeastOfTheGradesBindsAndIsNamed() {
     Vehicle full = Vehicles.full(4200, 20, 15, 0.3, 0, Vehicles.LUNAR);
     Vehicle weak = Vehicles.powered(full, 1500);
-    Soil sand = new Soil("sand", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 12, 0.02), null);
+    Soil sand =
+        VehicleParts.soil("sand", Vehicles.LUNAR.bekker(), new Soil.Shear(10, 12, 0.02), null);
     Vehicle slides = Vehicles.full(4200, 35, 15, 0.3, 0, sand);
     Vehicle gentle = Vehicles.full(4200, 3, 15, 0.3, 0, Vehicles.LUNAR);
     Limit[] uphill = {Limit.POWER, Limit.TRACTION, Limit.CLIMB};
@@ -317,10 +318,10 @@ class SlopeOddsTest {
             "",
             null,
             new Vehicle.Chassis(4, 2.2, 0.4, null, null, 1.0),
-            new Vehicle.Wheels(List.of(1.4, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
+            VehicleParts.wheels(List.of(1.4, -1.2), List.of(2.0, 2.0), 0.3, 0.3),
             new Vehicle.Limits(0.0, 0.0, 0.0, null, 10.0),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);

@@ -28,10 +28,10 @@ class SlopeWindowsTest {
             "",
             null,
             new Vehicle.Chassis(5, 3, 0.4, null, null, cgM),
-            new Vehicle.Wheels(List.of(1.6, -1.5), List.of(front, rear), 0.4, 0.3),
+            VehicleParts.wheels(List.of(1.6, -1.5), List.of(front, rear), 0.4, 0.3),
             new Vehicle.Limits(climb, descend, side, null, 4.0),
             null,
-            new Vehicle.Drive(3, null, null, null, null, null, null),
+            VehicleParts.drive(3, null, null, null, null, null, null),
             null,
             null,
             null);
@@ -99,7 +99,8 @@ class SlopeWindowsTest {
   @Test
   void soilThatDoesNotCarryShutsEveryHeading() {
     Soil mire =
-        new Soil("mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
+        VehicleParts.soil(
+            "mire", new Soil.Bekker(1, 100, 20_000), new Soil.Shear(10, 5, 0.02), null);
     SlopeBounds b =
         new SlopeBounds(new MoveLimits(Vehicles.full(4200, 20, 15, 0.3, 5, mire), Body.MOON));
     assertTrue(b.up < 0, "traction of " + b.up);
@@ -126,10 +127,10 @@ class SlopeWindowsTest {
               "",
               null,
               new Vehicle.Chassis(60, 3, 0.4, null, null, 1.5),
-              new Vehicle.Wheels(List.of(29.0, -29.0), List.of(front, rear), 0.4, 0.3),
+              VehicleParts.wheels(List.of(29.0, -29.0), List.of(front, rear), 0.4, 0.3),
               new Vehicle.Limits(80.0, 80.0, 10 + 30 * random.nextDouble(), null, 3.0),
               null,
-              new Vehicle.Drive(3, null, null, null, null, null, null),
+              VehicleParts.drive(3, null, null, null, null, null, null),
               null,
               null,
               null);

@@ -44,7 +44,7 @@ class SlowGroundTest {
 
   @Test
   void everyThresholdCountsByItself() {
-    Vehicle v = Vehicles.slowFrom(Vehicles.withStep(0.3), new Vehicle.SlowFrom(9.0, 0.15, 0.1));
+    Vehicle v = Vehicles.slowFrom(Vehicles.withStep(0.3), VehicleParts.slowFrom(9.0, 0.15, 0.1));
     Random random = new Random(41);
     for (int draw = 0; draw < 5; draw++) {
       Terrain t = ground(random);

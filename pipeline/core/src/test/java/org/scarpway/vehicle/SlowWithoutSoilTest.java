@@ -13,10 +13,10 @@ class SlowWithoutSoilTest {
         "",
         400.0,
         new Vehicle.Chassis(3, 2, 0.4, null, null, null),
-        new Vehicle.Wheels(List.of(1.0, -1.0), 1.8, 0.4, 0.2),
+        VehicleParts.wheels(List.of(1.0, -1.0), 1.8, 0.4, 0.2),
         new Vehicle.Limits(20.0, 20.0, null, null, null),
         new Vehicle.SlowFrom(10.0, null, null, slipPct, sinkageM, 50.0),
-        new Vehicle.Drive(3, null, 1000.0, 0.6, 0.0, 100.0, 0.1),
+        VehicleParts.drive(3, null, 1000.0, 0.6, 0.0, 100.0, 0.1),
         soil,
         null,
         null);

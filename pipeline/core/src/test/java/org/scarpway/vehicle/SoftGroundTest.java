@@ -19,7 +19,7 @@ class SoftGroundTest {
   private static final double G = Body.MOON.gravityMs2();
 
   private static Soil soil(double share) {
-    return new Soil(
+    return VehicleParts.soil(
         "soft",
         new Soil.Bekker(1, 1400 * share, 820_000 * share),
         new Soil.Shear(170, 35, 0.0178),

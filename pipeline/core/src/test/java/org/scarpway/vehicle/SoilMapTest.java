@@ -11,6 +11,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.RockBody;
+import org.scarpway.hazard.RockCount;
 import org.scarpway.hazard.RockModel;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -19,7 +20,8 @@ import org.scarpway.terrain.Terrain;
 class SoilMapTest {
   private static final GridSpec SPEC = Grounds.square(4, 5);
   private static final Soil WEAK =
-      new Soil("weak", new Soil.Bekker(1, 700, 410_000), new Soil.Shear(20, 20, 0.0178), null);
+      VehicleParts.soil(
+          "weak", new Soil.Bekker(1, 700, 410_000), new Soil.Shear(20, 20, 0.0178), null);
 
   private static Mobility run(Terrain t, Vehicle v, SoilMap soils) {
     try (Workers workers = new Workers(1)) {
@@ -66,7 +68,7 @@ class SoilMapTest {
     CellMobility first = null;
     for (int n = 0; n < 40; n++) {
       Soil own =
-          new Soil(
+          VehicleParts.soil(
               "own",
               new Soil.Bekker(1, 100, 60_000 + 2e6 * random.nextDouble()),
               new Soil.Shear(1000 * random.nextDouble(), 10 + 35 * random.nextDouble(), 0.02),
@@ -88,7 +90,8 @@ class SoilMapTest {
   @Test
   void unknownSoilHasNoVerdictOrTheWorstOfAll() {
     Soil soft =
-        new Soil("soft", new Soil.Bekker(1, 100, 90_000), new Soil.Shear(900, 40, 0.01), null);
+        VehicleParts.soil(
+            "soft", new Soil.Bekker(1, 100, 90_000), new Soil.Shear(900, 40, 0.01), null);
     ByteGrid unknown = ByteGrid.empty(SPEC);
     java.util.Arrays.fill(unknown.values(), SoilMap.unknownIndex(2));
     Vehicle v = Vehicles.full(4200, 20, 15, 0.3, 5, Vehicles.LUNAR);
@@ -152,7 +155,8 @@ class SoilMapTest {
     for (int n = 0; n < 60; n++) {
       double stiff = 40_000 * Math.pow(25, random.nextDouble());
       Soil soil =
-          new Soil("s", new Soil.Bekker(1, 150, stiff), new Soil.Shear(170, 38, 0.0178), null);
+          VehicleParts.soil(
+              "s", new Soil.Bekker(1, 150, stiff), new Soil.Shear(170, 38, 0.0178), null);
       Vehicle own = v.withSoil(soil);
       Terrain slope = Grounds.plane(SPEC, 0, SlopeGeometry.tan(5 * random.nextDouble()));
       double coverage = 0.01 + 0.15 * random.nextDouble();
@@ -185,7 +189,7 @@ class SoilMapTest {
     double bellyM = Math.max(0.01, v.body().clearanceM() - sinkageM);
     double wheelM = Math.max(0.01, v.limits().stepM() - sinkageM);
     RockBody body = new RockBody(3.2, bellyM, wheelM, 0.35, 2);
-    RockModel model = RockModel.of(coverage);
+    RockModel model = RockModel.of(RockCount.ALL, coverage);
     double density = model.density(body);
     double hitsPerM = model.hitsPerM(body);
     boolean shut = density >= RockModel.CLOSED_DENSITY || hitsPerM * v.body().lengthM() > 1;

@@ -92,7 +92,8 @@ class StoppingSightTest {
    */
   @Test
   void gripOnASlope() {
-    Soil firm = new Soil("firm", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 50, 0.0178), null);
+    Soil firm =
+        VehicleParts.soil("firm", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 50, 0.0178), null);
     double tan = Math.tan(Math.toRadians(50));
     double side = Math.sin(Math.toRadians(15));
     StoppingSight s = StoppingSight.of(seeing(8, null, 2, firm), 2);
@@ -101,7 +102,8 @@ class StoppingSightTest {
     assertEquals(a - 1.2, s.decelerationMs2(-0.75), 1e-12);
     double v = s.speedMs(-0.75);
     assertEquals(8, 2 * v + v * v / (2 * (a - 1.2)), 1e-9);
-    Soil slick = new Soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 10, 0.0178), null);
+    Soil slick =
+        VehicleParts.soil("slick", Vehicles.LUNAR.bekker(), new Soil.Shear(170, 10, 0.0178), null);
     assertEquals(0, StoppingSight.of(seeing(8, null, 0, slick), 2).speedMs(0));
   }
 
@@ -210,7 +212,7 @@ class StoppingSightTest {
   @Test
   void sightWithoutBrakesIsRefused() {
     assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, null), Body.MOON));
-    Soil fine = new Soil("fine", null, null, 200.0);
+    Soil fine = VehicleParts.soil("fine", null, null, 200.0);
     UserError e =
         assertThrows(UserError.class, () -> new MoveLimits(seeing(50, null, 1, fine), Body.EARTH));
     assertTrue(e.getMessage().contains("soil fine"), e.getMessage());

@@ -130,7 +130,12 @@ class TacksOnWheelsTest {
             ? LayerErrors.of(
                 new TerrainParams(SlopeMethod.HORN, 5, 2.6, 3.4, 1e-5, null, null), FINE)
             : new LayerErrors(
-                null, 0.003 * random.nextDouble(), 1e-9, new StepError(1, 1e-9, 1e-9, 1e-9), 1e-9);
+                null,
+                0.003 * random.nextDouble(),
+                1e-9,
+                new StepError(1, 1e-9, 1e-9, 1e-9),
+                null,
+                1e-9);
     WheelLayout layout = CellTraversability.layout(v, spec);
     assertEquals(wheels, layout != null);
     Allowances a =

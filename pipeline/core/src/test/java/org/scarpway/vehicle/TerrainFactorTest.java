@@ -54,7 +54,7 @@ class TerrainFactorTest {
       assertTrue(new WalkSpeeds(w.on(soft), Body.EARTH).speedMs(grade) <= quick + 1e-9);
       // Relations made on other ground do not know it.
       assertEquals(
-          MetabolicEquation.MINETTI.watts(bodyKg, loadKg, v, grade),
+          MetabolicEquation.MINETTI.watts(bodyKg, loadKg, v, grade, 1),
           MetabolicEquation.MINETTI.watts(bodyKg, loadKg, v, grade, soft));
     }
     String told = new WalkSpeeds(hiker("minetti", null).on(2.1), Body.EARTH).notes().toString();

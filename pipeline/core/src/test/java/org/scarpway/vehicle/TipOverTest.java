@@ -29,7 +29,7 @@ class TipOverTest {
       x.add(2 - 4.0 * i / (axles - 1) + 0.3 * random.nextDouble());
       tracks.add(1 + 2 * random.nextDouble());
     }
-    return new Vehicle.Wheels(x, tracks, 0.4, 0.3);
+    return VehicleParts.wheels(x, tracks, 0.4, 0.3);
   }
 
   private static Geometry hull(Vehicle.Wheels w) {
@@ -86,7 +86,7 @@ class TipOverTest {
 
   @Test
   void oneTrackIsARectangle() {
-    TipOver tip = TipOver.of(new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), 2.6, 0.4, 0.3), 1.3);
+    TipOver tip = TipOver.of(VehicleParts.wheels(List.of(1.7, 0.1, -1.5), 2.6, 0.4, 0.3), 1.3);
     assertFalse(tip.skewed());
     assertEquals(1.5 / 1.3, tip.up);
     assertEquals(1.7 / 1.3, tip.down);
@@ -95,12 +95,12 @@ class TipOverTest {
     // An axle narrower than the line between its neighbours stands inside the hull.
     TipOver waist =
         TipOver.of(
-            new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 2.0, 2.6), 0.4, 0.3), 1.3);
+            VehicleParts.wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 2.0, 2.6), 0.4, 0.3), 1.3);
     assertFalse(waist.skewed());
     assertEquals(tip.side(0), waist.side(0));
     TipOver broad =
         TipOver.of(
-            new Vehicle.Wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 3.0, 2.6), 0.4, 0.3), 1.3);
+            VehicleParts.wheels(List.of(1.7, 0.1, -1.5), List.of(2.6, 3.0, 2.6), 0.4, 0.3), 1.3);
     assertTrue(broad.skewed());
   }
 
@@ -126,7 +126,7 @@ class TipOverTest {
       double share = new SkewedWindow(tip).share(t, down, up, side, usable);
       assertEquals(open / 7200.0, share, 16 / 7200.0, "plane " + i);
     }
-    TipOver plain = TipOver.of(new Vehicle.Wheels(List.of(1.7, -1.5), 2.6, 0.4, 0.3), 1.3);
+    TipOver plain = TipOver.of(VehicleParts.wheels(List.of(1.7, -1.5), 2.6, 0.4, 0.3), 1.3);
     for (double t : new double[] {0.2, 0.6, 0.9, 1.4}) {
       double side = Math.min(0.8, plain.side(0) * 0.7);
       assertEquals(
@@ -156,7 +156,7 @@ class TipOverTest {
                 w,
                 new Vehicle.Limits(60.0, 60.0, 60.0, null, null),
                 null,
-                new Vehicle.Drive(3, null, null, null, null, null, null),
+                VehicleParts.drive(3, null, null, null, null, null, null),
                 null,
                 null,
                 null);

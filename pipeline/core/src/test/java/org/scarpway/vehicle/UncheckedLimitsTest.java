@@ -11,7 +11,7 @@ import org.scarpway.grid.Body;
 
 class UncheckedLimitsTest {
   private static final Vehicle.Wheels WHEELS =
-      new Vehicle.Wheels(List.of(1.5, -1.5), 2.0, 0.4, 0.3);
+      VehicleParts.wheels(List.of(1.5, -1.5), 2.0, 0.4, 0.3);
 
   private static <T> T some(Random random, T value) {
     return random.nextInt(4) == 0 ? null : value;
@@ -47,7 +47,7 @@ class UncheckedLimitsTest {
                       some(random, 0.3),
                       null)),
               null,
-              new Vehicle.Drive(
+              VehicleParts.drive(
                   3, some(random, 0.5), powerW, powerW == null ? null : 0.7, 0.0, 0.0, 0.1),
               soil,
               some(random, 20.0),

@@ -7,7 +7,8 @@ final class Vehicles {
   private Vehicles() {}
 
   static final Soil LUNAR =
-      new Soil("lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
+      VehicleParts.soil(
+          "lunar", new Soil.Bekker(1, 1400, 820_000), new Soil.Shear(170, 35, 0.0178), null);
 
   /** Only a body, slope limits and a speed. */
   static Vehicle plain(Double climbDeg, Double descendDeg, Double sideDeg) {
@@ -19,7 +20,7 @@ final class Vehicles {
         null,
         new Vehicle.Limits(climbDeg, descendDeg, sideDeg, null, null),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -35,7 +36,7 @@ final class Vehicles {
         null,
         new Vehicle.Limits(null, null, null, stepM, null),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);
@@ -54,13 +55,13 @@ final class Vehicles {
         "",
         massKg,
         new Vehicle.Chassis(4.6, 3.2, 0.42, 0.6, 0.6, 1.3),
-        new Vehicle.Wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
+        VehicleParts.wheels(List.of(1.7, 0.0, -1.7), 2.6, 0.45, 0.35),
         new Vehicle.Limits(climbDeg, climbDeg, sideDeg, stepM, tipMarginDeg),
-        new Vehicle.SlowFrom(12.0, 0.15, 0.10),
-        new Vehicle.Drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
+        VehicleParts.slowFrom(12.0, 0.15, 0.10),
+        VehicleParts.drive(4.2, 0.8, 9000.0, 0.65, 0.2, 1800.0, 0.12),
         soil,
         160.0,
-        new Vehicle.Crew(2, 4, 72.0));
+        VehicleParts.crew(2, 4, 72.0));
   }
 
   /** The same with a track for each axle. */
@@ -71,7 +72,7 @@ final class Vehicles {
         "",
         v.massKg(),
         v.body(),
-        new Vehicle.Wheels(w.axlesM(), List.of(tracksM), w.radiusM(), w.widthM()),
+        VehicleParts.wheels(w.axlesM(), List.of(tracksM), w.radiusM(), w.widthM()),
         v.limits(),
         v.slowFrom(),
         v.drive(),
@@ -86,7 +87,7 @@ final class Vehicles {
     return with(
         v,
         v.slowFrom(),
-        new Vehicle.Drive(
+        VehicleParts.drive(
             d.speedMs(),
             d.crawlMs(),
             powerW,

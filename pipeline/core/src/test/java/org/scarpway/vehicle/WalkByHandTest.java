@@ -25,18 +25,18 @@ class WalkByHandTest {
   @Test
   void pandolfUpAndDown() {
     MetabolicEquation p = MetabolicEquation.PANDOLF;
-    assertEquals(282.5, p.watts(80, 20, 1, 0), 1e-9);
+    assertEquals(282.5, p.watts(80, 20, 1, 0, 1), 1e-9);
     // 0.35 x 10 a kilogram.
-    assertEquals(632.5, p.watts(80, 20, 1, 0.1), 1e-9);
+    assertEquals(632.5, p.watts(80, 20, 1, 0.1, 1), 1e-9);
     // At -10 %: 282.5 - 350, less -1000 / 3.5 - 100 x 16 / 80 + 25 - 1 = -281.714: above standing.
-    assertEquals(-67.5 + 281.7142857, p.watts(80, 20, 1, -0.1), 1e-6);
+    assertEquals(-67.5 + 281.7142857, p.watts(80, 20, 1, -0.1, 1), 1e-6);
     // At -12 %, the last of the trials: 282.5 - 420 + 1200 / 3.5 + 100 x 36 / 80 - 24.
-    assertEquals(282.5 - 420 + 342.8571429 + 45 - 24, p.watts(80, 20, 1, -0.12), 1e-6);
+    assertEquals(282.5 - 420 + 342.8571429 + 45 - 24, p.watts(80, 20, 1, -0.12, 1), 1e-6);
     // Standing at the least: 0.1 m/s at -3 % would take 112.8 - 9.13 W.
-    assertEquals(120, p.watts(80, 0, 0.1, -0.03), 1e-9);
+    assertEquals(120, p.watts(80, 0, 0.1, -0.03, 1), 1e-9);
     // Beyond the trials' slope or load: as level ground, more where Minetti's cost is more.
-    assertEquals(282.5, p.watts(80, 20, 1, -0.2), 1e-9);
-    assertEquals(120 + 2 * 110 * 0.140625 + 165, p.watts(80, 30, 1, -0.1), 1e-9);
+    assertEquals(282.5, p.watts(80, 20, 1, -0.2, 1), 1e-9);
+    assertEquals(120 + 2 * 110 * 0.140625 + 165, p.watts(80, 30, 1, -0.1, 1), 1e-9);
     double i = -0.45;
     double cost =
         280.5 * Math.pow(i, 5)
@@ -45,33 +45,33 @@ class WalkByHandTest {
             + 51.9 * i * i
             + 19.6 * i
             + 2.5;
-    assertEquals(282.5 * cost / 2.5, p.watts(80, 20, 1, -0.45), 1e-6);
+    assertEquals(282.5 * cost / 2.5, p.watts(80, 20, 1, -0.45, 1), 1e-6);
   }
 
   /** 1.5 W/kg and the published cost: 2.5 J/(kg m) on the level, at 0.1 by its polynomial. */
   @Test
   void minettiOnTopOfStanding() {
-    assertEquals(120 + 100 * 2.5 * 1.2, MetabolicEquation.MINETTI.watts(80, 20, 1.2, 0), 1e-9);
+    assertEquals(120 + 100 * 2.5 * 1.2, MetabolicEquation.MINETTI.watts(80, 20, 1.2, 0, 1), 1e-9);
     double at = 2.5 + 1.96 + 0.519 - 0.0768 - 0.00587 + 0.002805;
     assertEquals(at, MetabolicEquation.minettiJPerKgM(0.1), 1e-12);
-    assertEquals(120 + 100 * at * 0.5, MetabolicEquation.MINETTI.watts(80, 20, 0.5, 0.1), 1e-9);
+    assertEquals(120 + 100 * at * 0.5, MetabolicEquation.MINETTI.watts(80, 20, 0.5, 0.1, 1), 1e-9);
   }
 
   /** 180 kg: 3.28 x 180 + 71.1 = 661.5. */
   @Test
   void suitedOnTheMoon() {
     MetabolicEquation s = MetabolicEquation.SUITED_LUNAR;
-    assertEquals(661.5 * 0.776, s.watts(80, 100, 1, 0), 1e-9);
+    assertEquals(661.5 * 0.776, s.watts(80, 100, 1, 0, 1), 1e-9);
     // Grade 0.75 is 3 : 4 : 5.
     double level = 661.5 * (0.661 * 0.8 + 0.115);
     double climbW = 180 * 1.62 * 0.6;
-    assertEquals(level + 3.5 * climbW, s.watts(80, 100, 1, 0.75), 1e-9);
+    assertEquals(level + 3.5 * climbW, s.watts(80, 100, 1, 0.75, 1), 1e-9);
     // Down 7.65 degrees the factor 2.4 has fallen to 0.3 of it.
     double deg = Math.toRadians(7.65);
     double down = 661.5 * (0.661 * Math.cos(deg) + 0.115) - 0.72 * 180 * 1.62 * Math.sin(deg);
-    assertEquals(down, s.watts(80, 100, 1, -Math.tan(deg)), 1e-9);
+    assertEquals(down, s.watts(80, 100, 1, -Math.tan(deg), 1), 1e-9);
     // 248 kcal/h measured at the slowest: 288.2 W.
-    assertEquals(288.231, s.watts(80, 100, 0.05, 0), 1e-3);
+    assertEquals(288.231, s.watts(80, 100, 0.05, 0, 1), 1e-3);
   }
 
   private static void refused(MetabolicEquation e, double bodyKg, double loadKg, double gravity) {

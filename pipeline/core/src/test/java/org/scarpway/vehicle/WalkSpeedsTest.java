@@ -70,8 +70,8 @@ class WalkSpeedsTest {
       assertTrue(s.watts(grade, v) >= 288.2);
       assertTrue(s.watts(Math.abs(grade), 1) >= s.watts(0, 0.9));
       assertTrue(
-          MetabolicEquation.SUITED_LUNAR.watts(80, 110, 1, grade)
-              > MetabolicEquation.SUITED_LUNAR.watts(80, 100, 1, grade));
+          MetabolicEquation.SUITED_LUNAR.watts(80, 110, 1, grade, 1)
+              > MetabolicEquation.SUITED_LUNAR.watts(80, 100, 1, grade, 1));
     }
     assertNull(s.peakSeconds());
     // 293 W x 7 h, six sevenths of it to be used; or what the supply says.
@@ -143,9 +143,9 @@ class WalkSpeedsTest {
   void descentsBeyondTheCorrectionCostNoLessThanLevelGround() {
     for (double load : new double[] {0, 20, 27, 40}) {
       for (double v = 0.2; v <= 2; v += 0.2) {
-        double level = MetabolicEquation.PANDOLF.watts(80, load, v, 0);
+        double level = MetabolicEquation.PANDOLF.watts(80, load, v, 0, 1);
         for (double grade = -0.45; grade < 0; grade += 0.005) {
-          double w = MetabolicEquation.PANDOLF.watts(80, load, v, grade);
+          double w = MetabolicEquation.PANDOLF.watts(80, load, v, grade, 1);
           assertTrue(w >= 120);
           if (grade < -0.12 || load > 27) {
             double dearer = Math.max(1, MetabolicEquation.minettiJPerKgM(grade) / 2.5);
@@ -168,7 +168,7 @@ class WalkSpeedsTest {
     for (double grade = 0; grade <= 0.45; grade += 0.01) {
       for (double v = 0.1; v <= 1.4; v += 0.1) {
         double measured = 80 * v * MetabolicEquation.minettiJPerKgM(grade);
-        assertTrue(MetabolicEquation.PANDOLF.watts(80, 0, v, grade) >= 0.97 * measured);
+        assertTrue(MetabolicEquation.PANDOLF.watts(80, 0, v, grade, 1) >= 0.97 * measured);
       }
     }
   }

@@ -21,10 +21,10 @@ class WheelLayoutTest {
         "",
         null,
         new Vehicle.Chassis(5, 3.1, 0.4, frontM, rearM, 1.3),
-        new Vehicle.Wheels(axlesM, tracksM, 0.3, 0.3),
+        VehicleParts.wheels(axlesM, tracksM, 0.3, 0.3),
         new Vehicle.Limits(20.0, 18.0, 15.0, 0.3, 4.0),
         null,
-        new Vehicle.Drive(3, null, null, null, null, null, null),
+        VehicleParts.drive(3, null, null, null, null, null, null),
         null,
         null,
         null);

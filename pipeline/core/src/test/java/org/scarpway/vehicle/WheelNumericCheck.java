@@ -102,11 +102,11 @@ class WheelNumericCheck {
         "",
         2600.0,
         new Vehicle.Chassis(4.7, 1.9, 0.24, null, null, 0.8),
-        new Vehicle.Wheels(List.of(1.45, -1.45), 1.6, 0.39, 0.26),
+        VehicleParts.wheels(List.of(1.45, -1.45), 1.6, 0.39, 0.26),
         null,
         null,
-        new Vehicle.Drive(8, 1.0, null, null, null, null, 0.08, 0, 1, mobilityIndex, false),
-        new Soil("fine", null, null, rci),
+        VehicleParts.drive(8, 1.0, null, null, null, null, 0.08, 0, 1, mobilityIndex, false),
+        VehicleParts.soil("fine", null, null, rci),
         null,
         null);
   }

@@ -87,10 +87,6 @@ public final class GeoKeys {
     return keys.get(key) instanceof String s ? s : "";
   }
 
-  boolean isEmpty() {
-    return keys.isEmpty();
-  }
-
   /** Unit of the heights; empty if no key states it. */
   public String verticalUnit() {
     return switch (code(VERTICAL_UNIT, 0)) {

@@ -152,11 +152,6 @@ public final class Stencil {
     return farRow[j];
   }
 
-  /** Index offset to far cell {@code j}. */
-  int far(int j) {
-    return far[j];
-  }
-
   int farCol(int j) {
     return farCol[j];
   }

@@ -29,8 +29,6 @@ public record CorridorRequest(
     int tradeOffs,
     Reserves reserves,
     ReachRequest.Suits suits) {
-  /** Default of {@code mostSharedPct} (%): the project's own choice. */
-  public static final double USUAL_SHARED_PCT = 50;
 
   /**
    * A stop.
@@ -40,12 +38,7 @@ public record CorridorRequest(
    * @param yM north coordinate in the CRS of the grid (m)
    * @param stayS length of the stay, at the hotel load (s)
    */
-  public record Stop(String name, double xM, double yM, double stayS) {
-    /** A stop without a stay. */
-    public Stop(String name, double xM, double yM) {
-      this(name, xM, yM, 0);
-    }
-  }
+  public record Stop(String name, double xM, double yM, double stayS) {}
 
   /** The quantity that the best route minimises. */
   public enum Cost {
@@ -61,34 +54,5 @@ public record CorridorRequest(
   public CorridorRequest {
     via = List.copyOf(via);
     withinPct = List.copyOf(withinPct);
-  }
-
-  /** Without reserves, in a cabin. */
-  public CorridorRequest(
-      String name,
-      List<Stop> via,
-      boolean anyOrder,
-      Cost cost,
-      List<Double> withinPct,
-      int alternatives,
-      double mostSharedPct,
-      int tradeOffs) {
-    this(
-        name,
-        via,
-        anyOrder,
-        cost,
-        withinPct,
-        alternatives,
-        mostSharedPct,
-        tradeOffs,
-        Reserves.NONE,
-        null);
-  }
-
-  /** Stops in the given order, the default share for alternatives, no trade-offs. */
-  public CorridorRequest(
-      String name, List<Stop> via, Cost cost, List<Double> withinPct, int alternatives) {
-    this(name, via, false, cost, withinPct, alternatives, USUAL_SHARED_PCT, 0);
   }
 }

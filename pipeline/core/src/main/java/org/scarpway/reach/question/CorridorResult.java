@@ -95,13 +95,7 @@ public record CorridorResult(
       double energyJ,
       double distanceM,
       double stayS,
-      double stayJ) {
-    /** A stop without a stay. */
-    public Visit(
-        String name, double xM, double yM, double timeS, double energyJ, double distanceM) {
-      this(name, xM, yM, timeS, energyJ, distanceM, 0, 0);
-    }
-  }
+      double stayJ) {}
 
   /** Time from the start to the end of the last stay (s). */
   public double wholeTimeS() {

@@ -70,11 +70,6 @@ public record WalkHome(
     notes = List.copyOf(notes);
   }
 
-  /** With time as the only limit. */
-  public WalkHome(TraversalCost field, double enduranceS, double reserveS, List<Refuge> refuges) {
-    this(field, enduranceS, reserveS, Limits.NONE, refuges, List.of());
-  }
-
   /**
    * Combines a walker and its movement costs on this ground.
    *

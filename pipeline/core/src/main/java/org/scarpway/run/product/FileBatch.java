@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.tiff.BandInfo;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.stage.Workers;
 
@@ -25,15 +24,6 @@ public final class FileBatch {
 
   public void add(Path file, FloatGrid grid, BandInfo info) {
     tasks.add(() -> io.write(file, grid, info));
-  }
-
-  public void add(Path file, ByteGrid grid, BandInfo info) {
-    tasks.add(() -> io.write(file, grid, info));
-  }
-
-  /** Adds a file other than a raster; the task must not use the workers itself. */
-  public void add(Runnable writing) {
-    tasks.add(writing);
   }
 
   /** Writes everything added; throws the first failure. */

@@ -26,6 +26,7 @@ import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.Visit;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.survey.RouteLeg;
@@ -35,6 +36,7 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Corridors of every kind in every direction, drawn at random from seeds: each ends with answers
@@ -144,7 +146,7 @@ class AnyCorridorTest {
   }
 
   private static Vehicle cart(double turnM) {
-    Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
+    Vehicle.Drive drive = VehicleParts.drive(1, null, null, null, null, null, null, turnM);
     return new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
   }
 
@@ -156,7 +158,7 @@ class AnyCorridorTest {
 
   private static CorridorRequest request(
       List<Stop> stops, boolean anyOrder, Cost cost, int alternatives, int tradeOffs) {
-    return new CorridorRequest(
+    return Questions.corridor(
         "c", stops, anyOrder, cost, List.of(2.0, 5.0), alternatives, 50, tradeOffs);
   }
 
@@ -169,7 +171,7 @@ class AnyCorridorTest {
       double r = far * (i < 2 ? 1 : random.nextDouble());
       double a = i < 2 ? angle + i * Math.PI : 7 * random.nextDouble();
       a += random.nextInt(3) * 1e-3 * random.nextDouble();
-      stops.add(new Stop("s" + i, r * Math.sin(a), r * Math.cos(a)));
+      stops.add(Questions.stop("s" + i, r * Math.sin(a), r * Math.cos(a)));
     }
     return stops;
   }
@@ -299,7 +301,7 @@ class AnyCorridorTest {
         List<Stop> moved = new ArrayList<>();
         for (Stop s : stops) {
           double[] p = other.place(s.xM(), s.yM());
-          moved.add(new Stop(s.name(), p[0], p[1]));
+          moved.add(Questions.stop(s.name(), p[0], p[1]));
         }
         double same = solve(request(moved, false, cost, 0, 0), other.ground(cart(0))).bestCost();
         assertEquals(plain, same, 0.01 * plain, kind + " " + i);
@@ -319,8 +321,8 @@ class AnyCorridorTest {
         double x = 4.0 * Headings.dCol(k);
         double y = -4.0 * Headings.dRow(k);
         for (int off = -1; off <= 1; off++) {
-          Stop a = new Stop("a", -x + off, -y - off);
-          Stop b = new Stop("b", x, y);
+          Stop a = Questions.stop("a", -x + off, -y - off);
+          Stop b = Questions.stop("b", x, y);
           TraversalInput ground =
               Fields.ground(flat, new FloatGrid(spec, new float[spec.cells()]), cart(turnM));
           CorridorResult r = solve(request(List.of(a, b), false, Cost.DISTANCE, 0, 0), ground);

@@ -8,10 +8,10 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult.PinchPoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
@@ -79,11 +79,11 @@ class CorridorPinchPointsTest {
       int row = lying ? MIDDLE : along;
       col = turns == 2 ? n - 1 - along : col;
       row = turns == 3 ? n - 1 - along : row;
-      stops.add(new Stop("s" + stops.size(), spec.xM(col), spec.yM(row)));
+      stops.add(Questions.stop("s" + stops.size(), spec.xM(col), spec.yM(row)));
     }
     try (Workers workers = new Workers(1)) {
       return CorridorSolver.solve(
-              new CorridorRequest("c", stops, Cost.DISTANCE, List.of(1.0), 0),
+              Questions.corridor("c", stops, Cost.DISTANCE, List.of(1.0), 0),
               Fields.level(
                   Fields.level(
                       spec,

@@ -24,6 +24,7 @@ import org.scarpway.reach.question.CorridorResult.PinchPoint;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.TradeOff;
 import org.scarpway.reach.question.CorridorResult.Visit;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -35,8 +36,8 @@ import org.scarpway.vehicle.TraversalCost;
 /** Stops in any order, trade-offs, alternatives and pinch points of corridors. */
 class CorridorQuestionsTest {
   private static final GridSpec SPEC = Fields.grid(81, 121, 1, -0.5, -40.5);
-  private static final Stop WEST = new Stop("west", 10, 0);
-  private static final Stop EAST = new Stop("east", 110, 0);
+  private static final Stop WEST = Questions.stop("west", 10, 0);
+  private static final Stop EAST = Questions.stop("east", 110, 0);
 
   private static CorridorResult solve(CorridorRequest request, TraversalInput ground) {
     try (Workers workers = new Workers(2)) {
@@ -45,7 +46,7 @@ class CorridorQuestionsTest {
   }
 
   private static CorridorRequest anyOrder(Stop... stops) {
-    return new CorridorRequest("c", List.of(stops), true, Cost.TIME, List.of(5.0), 0, 50, 0);
+    return Questions.corridor("c", List.of(stops), true, Cost.TIME, List.of(5.0), 0, 50, 0);
   }
 
   @Test
@@ -54,11 +55,11 @@ class CorridorQuestionsTest {
     TraversalCost slope =
         Fields.slope(SPEC, 0.1, 0.2, g -> g > 0 ? 2 / (1 + 4 * g) : 2 / (1 - g), k -> true);
     Stop[] stops = {
-      new Stop("a", 20, 30),
-      new Stop("b", 100, -35),
-      new Stop("c", 60, 5),
-      new Stop("d", 15, -30),
-      new Stop("e", 95, 30)
+      Questions.stop("a", 20, 30),
+      Questions.stop("b", 100, -35),
+      Questions.stop("c", 60, 5),
+      Questions.stop("d", 15, -30),
+      Questions.stop("e", 95, 30)
     };
     double[][] s = new double[5][];
     for (int i = 0; i < 5; i++) {
@@ -98,7 +99,7 @@ class CorridorQuestionsTest {
     }
     assertEquals(r.bestCost(), before, 1e-6 * before);
     assertNull(
-        solve(new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0), ground)
+        solve(Questions.corridor("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0), ground)
             .order());
   }
 
@@ -129,12 +130,12 @@ class CorridorQuestionsTest {
     List<Stop> stops = new ArrayList<>();
     stops.add(WEST);
     for (int i = 0; i < 18; i++) {
-      stops.add(new Stop("s" + i, 5 + (i * 37) % 110, -38 + (i * 29) % 76));
+      stops.add(Questions.stop("s" + i, 5 + (i * 37) % 110, -38 + (i * 29) % 76));
     }
     stops.add(EAST);
     CorridorResult r =
         solve(
-            new CorridorRequest("c", stops, true, Cost.DISTANCE, List.of(5.0), 0, 50, 0),
+            Questions.corridor("c", stops, true, Cost.DISTANCE, List.of(5.0), 0, 50, 0),
             Fields.level(Fields.level(SPEC, (x, y) -> 1)));
     assertEquals(20, r.visits().stream().map(Visit::name).distinct().count());
     assertTrue(r.order().atLeast() <= r.bestCost() * 1.01);
@@ -190,8 +191,7 @@ class CorridorQuestionsTest {
   void tradeOffsAreTheSupportedLanes() {
     CorridorResult r =
         solve(
-            new CorridorRequest(
-                "c", List.of(WEST, EAST), false, Cost.TIME, List.of(5.0), 0, 50, 28),
+            Questions.corridor("c", List.of(WEST, EAST), false, Cost.TIME, List.of(5.0), 0, 50, 28),
             lanes());
     List<TradeOff> found = r.tradeOffs();
     assertTrue(found.size() >= 3, found.size() + " ways");
@@ -238,8 +238,7 @@ class CorridorQuestionsTest {
   void withoutEnergyAndHazardOnlyTimeIsLeft() {
     CorridorResult r =
         solve(
-            new CorridorRequest(
-                "c", List.of(WEST, EAST), false, Cost.TIME, List.of(5.0), 0, 50, 10),
+            Questions.corridor("c", List.of(WEST, EAST), false, Cost.TIME, List.of(5.0), 0, 50, 10),
             Fields.level(Fields.level(SPEC, (x, y) -> 1)));
     assertEquals(1, r.tradeOffs().size());
     assertEquals(100, r.tradeOffs().get(0).timeS(), 1e-6);
@@ -251,7 +250,7 @@ class CorridorQuestionsTest {
     for (double most : new double[] {25, 50}) {
       CorridorResult r =
           solve(
-              new CorridorRequest(
+              Questions.corridor(
                   "c", List.of(WEST, EAST), false, Cost.TIME, List.of(5.0), 3, most, 0),
               Fields.level(flat));
       assertTrue(r.alternatives().size() >= 2, r.warnings().toString());
@@ -286,7 +285,7 @@ class CorridorQuestionsTest {
                     : 1);
     CorridorResult r =
         solve(
-            new CorridorRequest("c", List.of(WEST, EAST, WEST), Cost.TIME, List.of(5.0), 0),
+            Questions.corridor("c", List.of(WEST, EAST, WEST), Cost.TIME, List.of(5.0), 0),
             Fields.level(walls));
     List<PinchPoint> found = r.pinchPoints();
     assertEquals(2, found.size(), found.toString());
@@ -313,7 +312,7 @@ class CorridorQuestionsTest {
     TraversalCost wall = Fields.level(SPEC, (x, y) -> Math.abs(x - 60) < 0.6 && y < 12 ? 0 : 1);
     CorridorResult r =
         solve(
-            new CorridorRequest("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0),
+            Questions.corridor("c", List.of(WEST, EAST), Cost.TIME, List.of(5.0), 0),
             Fields.level(wall));
     assertEquals(List.of(), r.pinchPoints());
   }

@@ -16,12 +16,12 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.FrontTest;
-import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.Alternative;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.TraversalInput;
@@ -39,15 +39,15 @@ class CorridorSolverTest {
       TraversalInput ground, Cost cost, int alternatives, Stop... stops) {
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
-          new CorridorRequest("c", List.of(stops), cost, List.of(5.0), alternatives),
+          Questions.corridor("c", List.of(stops), cost, List.of(5.0), alternatives),
           ground,
           workers,
           Progress.NONE);
     }
   }
 
-  private static final Stop WEST = new Stop("west", 10, 0);
-  private static final Stop EAST = new Stop("east", 110, 0);
+  private static final Stop WEST = Questions.stop("west", 10, 0);
+  private static final Stop EAST = Questions.stop("east", 110, 0);
 
   /** A wall across the middle with a narrow gap in the north and a wide one in the south. */
   private static TraversalCost wall() {
@@ -117,8 +117,8 @@ class CorridorSolverTest {
       if (field.allowed(from) == 0 || field.allowed(to) == 0) {
         continue;
       }
-      Stop start = new Stop("start", 20, -10);
-      Stop end = new Stop("end", 80, 15);
+      Stop start = Questions.stop("start", 20, -10);
+      Stop end = Questions.stop("end", 80, 15);
       for (Cost cost : new Cost[] {Cost.TIME, Cost.ENERGY}) {
         Quantity q = cost == Cost.TIME ? Quantity.TIME_S : Quantity.ENERGY_J;
         CorridorResult r = solve(Fields.ground(field, FloatGrid.empty(SPEC)), cost, 0, start, end);
@@ -157,7 +157,7 @@ class CorridorSolverTest {
 
   @Test
   void stopsAreVisitedInOrderAndLegsJoin() {
-    Stop north = new Stop("north", 60, 30);
+    Stop north = Questions.stop("north", 60, 30);
     CorridorResult r =
         solve(Fields.level(Fields.level(SPEC, (x, y) -> 1)), Cost.TIME, 0, WEST, north, EAST, WEST);
     double expected = 2 * Math.hypot(50, 30) + 100;
@@ -180,7 +180,8 @@ class CorridorSolverTest {
     // The hill rises on the left of whoever drives east.
     assertEquals(Math.toDegrees(Math.atan(0.2)), p.rollDeg(), 1e-4);
     assertEquals(0, p.pitchDeg(), 1e-6);
-    CorridorResult up = solve(g, Cost.TIME, 0, new Stop("low", 60, -30), new Stop("high", 60, 30));
+    CorridorResult up =
+        solve(g, Cost.TIME, 0, Questions.stop("low", 60, -30), Questions.stop("high", 60, 30));
     ProfilePoint q = up.centreline().get(20);
     assertEquals(Math.toDegrees(Math.atan(0.2)), q.pitchDeg(), 1e-4);
     assertEquals(0, q.rollDeg(), 1e-6);
@@ -233,7 +234,7 @@ class CorridorSolverTest {
     String barred =
         assertThrows(
                 UserError.class,
-                () -> solve(Fields.level(split), Cost.TIME, 0, WEST, new Stop("wall", 60, 0)))
+                () -> solve(Fields.level(split), Cost.TIME, 0, WEST, Questions.stop("wall", 60, 0)))
             .getMessage();
     assertTrue(barred.contains("stop 'wall'"), barred);
     String one =
@@ -263,7 +264,7 @@ class CorridorSolverTest {
   void everyLegIsSurveyedForItself() {
     TraversalCost f = Fields.slope(SPEC, 0.06, 0, v -> 1, k -> true);
     TraversalInput g = Fields.ground(f, Fields.heights(SPEC, 0.06, 0));
-    Stop middle = new Stop("middle", 60, 0);
+    Stop middle = Questions.stop("middle", 60, 0);
     List<RouteLeg> legs =
         RouteSurvey.legs(solve(g, Cost.DISTANCE, 0, WEST, WEST, middle, EAST, middle));
     assertEquals(4, legs.size());

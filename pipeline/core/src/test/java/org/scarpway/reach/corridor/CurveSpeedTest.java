@@ -10,11 +10,11 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
@@ -23,6 +23,7 @@ import org.scarpway.vehicle.DriveModel;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Speeds in the curves of centrelines, measured on the lines that are handed out. */
 class CurveSpeedTest {
@@ -33,7 +34,7 @@ class CurveSpeedTest {
 
   private static Vehicle buggy(double turnM) {
     Soil soil =
-        new Soil(
+        VehicleParts.soil(
             "firm",
             new Soil.Bekker(1, 1400, 820_000),
             new Soil.Shear(5000, Math.toDegrees(Math.atan(FRICTION)), 0.0178),
@@ -43,10 +44,10 @@ class CurveSpeedTest {
         "",
         700.0,
         new Vehicle.Chassis(3, 2, 0.36, null, null, 0.75),
-        new Vehicle.Wheels(List.of(1.15, -1.15), 1.83, 0.41, 0.24),
+        VehicleParts.wheels(List.of(1.15, -1.15), 1.83, 0.41, 0.24),
         null,
         null,
-        new Vehicle.Drive(4, 0.7, 4000.0, 0.6, 0.0, 90.0, null, turnM),
+        VehicleParts.drive(4, 0.7, 4000.0, 0.6, 0.0, 90.0, null, turnM),
         soil,
         9.0,
         null);
@@ -72,15 +73,15 @@ class CurveSpeedTest {
         new TraversalCost(SPEC, allowed, east, north, null, null, new DriveModel(v, G).table(1, 1));
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
-          new CorridorRequest("c", List.of(stops), cost, List.of(5.0), 0),
+          Questions.corridor("c", List.of(stops), cost, List.of(5.0), 0),
           Fields.ground(field, new FloatGrid(SPEC, height), v),
           workers,
           Progress.NONE);
     }
   }
 
-  private static final Stop BELOW = new Stop("below", 70, -4);
-  private static final Stop ABOVE = new Stop("above", 70, 4);
+  private static final Stop BELOW = Questions.stop("below", 70, -4);
+  private static final Stop ABOVE = Questions.stop("above", 70, 4);
 
   private static double[] at(ProfilePoint p, double gradEast, double gradNorth) {
     return new double[] {p.xM(), p.yM(), gradEast * p.xM() + gradNorth * p.yM()};
@@ -204,7 +205,14 @@ class CurveSpeedTest {
   void straightWaysAreAsTheyWere() {
     for (double turnM : new double[] {0, 6}) {
       CorridorResult result =
-          solve(turnM, 0, 0, false, Cost.TIME, new Stop("w", 10, 0), new Stop("e", 110, 0));
+          solve(
+              turnM,
+              0,
+              0,
+              false,
+              Cost.TIME,
+              Questions.stop("w", 10, 0),
+              Questions.stop("e", 110, 0));
       assertEquals(0, result.curvesS());
       for (ProfilePoint p : result.centreline()) {
         assertEquals(p.straightMs(), p.speedMs());

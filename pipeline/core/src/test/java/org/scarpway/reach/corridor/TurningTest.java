@@ -9,30 +9,31 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Centrelines against the turning circle, measured on the line that is handed out. */
 class TurningTest {
   private static final GridSpec SPEC = Fields.grid(81, 121, 1, -0.5, -40.5);
-  private static final Stop WEST = new Stop("west", 10, 0);
-  private static final Stop EAST = new Stop("east", 110, 0);
+  private static final Stop WEST = Questions.stop("west", 10, 0);
+  private static final Stop EAST = Questions.stop("east", 110, 0);
 
   private static CorridorResult solve(TraversalCost field, double turnM, Stop... stops) {
-    Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
+    Vehicle.Drive drive = VehicleParts.drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
       return CorridorSolver.solve(
-          new CorridorRequest("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
+          Questions.corridor("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
           Fields.ground(field, FloatGrid.empty(SPEC), cart),
           workers,
           Progress.NONE);
@@ -99,8 +100,8 @@ class TurningTest {
 
   @Test
   void roundTheEndOfAWallInCircles() {
-    Stop below = new Stop("below", 70, -4);
-    Stop above = new Stop("above", 70, 4);
+    Stop below = Questions.stop("below", 70, -4);
+    Stop above = Questions.stop("above", 70, 4);
     for (double r : new double[] {2, 5, 10}) {
       CorridorResult bent = solve(hairpin(), r, below, above);
       assertTrue(bent.turning().tooTight().isEmpty(), bent.warnings().toString());
@@ -126,7 +127,7 @@ class TurningTest {
     CorridorResult bent = solve(flat, 8, WEST, EAST);
     assertEquals(0, bent.turning().extraPct(), 0.05);
     assertKeepsTo(8, bent.centreline());
-    CorridorResult slant = solve(flat, 8, WEST, new Stop("slant", 97, 31));
+    CorridorResult slant = solve(flat, 8, WEST, Questions.stop("slant", 97, 31));
     assertEquals(0, slant.turning().extraPct(), 0.5);
     assertKeepsTo(8, slant.centreline());
   }
@@ -155,7 +156,7 @@ class TurningTest {
                 (Math.abs(y) < 1.6 && x < 61.6) || (Math.abs(x - 60) < 1.6 && y > -1.6 && y < 33)
                     ? 1
                     : 0);
-    Stop north = new Stop("north", 60, 30);
+    Stop north = Questions.stop("north", 60, 30);
     CorridorResult bent = solve(angle, 12, WEST, north);
     assertEquals(1, bent.turning().tooTight().size());
     assertEquals(60, bent.turning().tooTight().get(0).xM(), 6);
@@ -172,7 +173,8 @@ class TurningTest {
   void barredHeadingsAreNeverTaken() {
     // Nothing within 45 degrees of north may be driven: the way up is a tack.
     TraversalCost slope = Fields.slope(SPEC, 0, 0.1, v -> 1, k -> Math.min(k, 32 - k) >= 4);
-    CorridorResult bent = solve(slope, 3, new Stop("low", 60, -25), new Stop("high", 60, 25));
+    CorridorResult bent =
+        solve(slope, 3, Questions.stop("low", 60, -25), Questions.stop("high", 60, 25));
     if (bent.turning().tooTight().isEmpty()) {
       assertKeepsTo(3, bent.centreline());
     }
@@ -190,12 +192,13 @@ class TurningTest {
   @Test
   void curvesAreTightOnlyWhereTheGroundIs() {
     GridSpec wide = Fields.grid(81, 121, 5, -2.5, -202.5);
-    Stop west = new Stop("west", 50, 0);
-    Stop east = new Stop("east", 550, 0);
+    Stop west = Questions.stop("west", 50, 0);
+    Stop east = Questions.stop("east", 550, 0);
     TraversalCost open = Fields.level(wide, (x, y) -> 1);
     TraversalCost block = Fields.level(wide, (x, y) -> Math.hypot(x - 300, y) < 40 ? 0 : 1);
     TraversalCost hairpin = Fields.level(wide, (x, y) -> Math.abs(y) < 3 && x < 500 ? 0 : 1);
-    assertEquals(RouteCurve.OPEN, tightest(wide, open, west, new Stop("slant", 520, 117)).curve());
+    assertEquals(
+        RouteCurve.OPEN, tightest(wide, open, west, Questions.stop("slant", 520, 117)).curve());
     for (double turnM : new double[] {4, 6.5, 20}) {
       RouteLeg leg = tightest(wide, block, turnM, west, east);
       assertEquals(RouteCurve.OPEN, leg.curve(), "radius " + leg.tightestM());
@@ -204,7 +207,8 @@ class TurningTest {
       assertEquals(exact, leg.lengthM(), 0.03 * exact);
     }
     RouteLeg round =
-        tightest(wide, hairpin, new Stop("below", 450, -15), new Stop("above", 450, 15));
+        tightest(
+            wide, hairpin, Questions.stop("below", 450, -15), Questions.stop("above", 450, 15));
     assertEquals(RouteCurve.OBSTRUCTION, round.curve(), "radius " + round.tightestM());
     assertTrue(round.tightestM() >= 6.5 * (1 - 1e-6), "radius " + round.tightestM());
   }
@@ -215,12 +219,12 @@ class TurningTest {
 
   private static RouteLeg tightest(
       GridSpec spec, TraversalCost field, double turnM, Stop... stops) {
-    Vehicle.Drive drive = new Vehicle.Drive(1, null, null, null, null, null, null, turnM);
+    Vehicle.Drive drive = VehicleParts.drive(1, null, null, null, null, null, null, turnM);
     Vehicle cart = new Vehicle("cart", "", null, null, null, null, null, drive, null, null, null);
     try (Workers workers = new Workers(2)) {
       return RouteSurvey.legs(
               CorridorSolver.solve(
-                  new CorridorRequest("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
+                  Questions.corridor("c", List.of(stops), Cost.TIME, List.of(5.0), 0),
                   Fields.ground(field, new FloatGrid(spec, new float[spec.cells()]), cart),
                   workers,
                   Progress.NONE))

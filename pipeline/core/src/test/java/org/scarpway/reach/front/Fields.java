@@ -20,6 +20,7 @@ import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Grounds with known answers, for tests. */
 public final class Fields {
@@ -205,7 +206,23 @@ public final class Fields {
         null,
         null,
         null,
-        new Vehicle.Drive(1, null, null, null, null, null, null),
+        VehicleParts.drive(1, null, null, null, null, null, null),
+        null,
+        batteryKwh,
+        crew);
+  }
+
+  /** A cart with power to spare: speed and hotel load; energy per metre is the field's own. */
+  public static Vehicle cart(double speedMs, double hotelW, Double batteryKwh, Vehicle.Crew crew) {
+    return new Vehicle(
+        "cart",
+        "",
+        null,
+        null,
+        null,
+        null,
+        null,
+        VehicleParts.drive(speedMs, null, 1e6, null, null, hotelW, 0.1),
         null,
         batteryKwh,
         crew);

@@ -25,6 +25,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Whole answers on a lane of cells of 2 m, by hand: 1 m/s, 100 J a metre and 50 W, so a metre from
@@ -50,19 +51,7 @@ class ReachByHandTest {
   }
 
   private static TraversalInput ground() {
-    Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(1, null, 1e6, null, null, 50.0, 0.1),
-            null,
-            null,
-            new Vehicle.Crew(2, 4, null));
+    Vehicle vehicle = Fields.cart(1, 50.0, null, VehicleParts.crew(2, 4, null));
     return Fields.ground(lane(1, 100), new FloatGrid(LANE, new float[LANE.cells()]), vehicle);
   }
 
@@ -169,20 +158,20 @@ class ReachByHandTest {
   /** On foot at 1 m/s: up to 40 m from the base, and to either side of a refuge. */
   @Test
   void whereTheWalkTakesAllOfTheEnduranceTheCrewMayStillBe() {
-    WalkHome alone = new WalkHome(lane(1, 0), 50, 10, List.of());
+    WalkHome alone = Questions.walkHome(lane(1, 0), 50, 10, List.of());
     assertEquals(21, surely(solve(HomeRule.WALK_BACK, FREE, alone)));
     List<WalkHome.Refuge> huts =
         List.of(new WalkHome.Refuge("one", 60, 0), new WalkHome.Refuge("two", 140, 0));
-    WalkHome three = new WalkHome(lane(1, 0), 50, 10, huts);
+    WalkHome three = Questions.walkHome(lane(1, 0), 50, 10, huts);
     assertEquals(91, surely(solve(HomeRule.WALK_BACK, FREE, three)));
     ReachResult r = solve(HomeRule.WALK_BACK, timeS(380), three);
     assertEquals(91, surely(r));
     assertTrue(r.summary().stream().anyMatch(f -> f.name().equals("longest walk home")));
-    WalkHome none = new WalkHome(lane(1, 0), 10, 10, List.of());
+    WalkHome none = Questions.walkHome(lane(1, 0), 10, 10, List.of());
     assertTrue(refused(HomeRule.WALK_BACK, none).contains("leaves nothing after the reserve"));
     assertTrue(refused(HomeRule.WALK_BACK, null).contains("without a walker"));
     List<WalkHome.Refuge> lost = List.of(new WalkHome.Refuge("lost", 999, 0));
-    WalkHome bad = new WalkHome(lane(1, 0), 50, 10, lost);
+    WalkHome bad = Questions.walkHome(lane(1, 0), 50, 10, lost);
     assertTrue(refused(HomeRule.WALK_BACK, bad).contains("refuge 'lost'"));
   }
 

@@ -17,6 +17,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Alarm, loading and reserve against what there is: a lane of 10 m cells at 1 m/s. */
 class RescueTimeTest {
@@ -49,7 +50,7 @@ class RescueTimeTest {
       if (Math.abs(plannedS - needS) < 1) {
         continue;
       }
-      Vehicle vehicle = Fields.vehicle(null, new Vehicle.Crew(2, 4, lifeS / 3600));
+      Vehicle vehicle = Fields.vehicle(null, VehicleParts.crew(2, 4, lifeS / 3600));
       ReachResult r = solve(new Budget(timeS, null, null), kept, rescue, vehicle);
       int reached = 0;
       for (byte state : r.state().values()) {
@@ -66,7 +67,7 @@ class RescueTimeTest {
 
   @Test
   void theSumIsTold() {
-    Vehicle vehicle = Fields.vehicle(null, new Vehicle.Crew(2, 4, 72.0));
+    Vehicle vehicle = Fields.vehicle(null, VehicleParts.crew(2, 4, 72.0));
     Reserves tenth = new Reserves(10, 10, 10, 10);
     Rescue half = new Rescue(1800, 0, 1800, 0);
     Budget hour = new Budget(3600.0, null, null);

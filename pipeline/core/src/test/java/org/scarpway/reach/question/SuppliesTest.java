@@ -19,6 +19,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** What a route takes of battery and life support beyond what may be planned: closed forms. */
 class SuppliesTest {
@@ -38,22 +39,12 @@ class SuppliesTest {
     TraversalCost field =
         new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
     Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(speedMs, null, 1e6, null, null, HOTEL_W, 0.1),
-            null,
-            kwh,
-            new Vehicle.Crew(2, 4, lifeH, suits != null));
+        Fields.cart(speedMs, HOTEL_W, kwh, new Vehicle.Crew(2, 4, lifeH, suits != null));
     CorridorRequest q =
         new CorridorRequest(
             "c",
-            List.of(new Stop("a", 0, 0), new Stop("b", 60, 0, stayS), new Stop("a", 0, 0)),
+            List.of(
+                Questions.stop("a", 0, 0), new Stop("b", 60, 0, stayS), Questions.stop("a", 0, 0)),
             false,
             Cost.TIME,
             List.of(5.0),
@@ -138,23 +129,11 @@ class SuppliesTest {
     TraversalCost field =
         new TraversalCost(spec, allowed, east, new float[n], cap, new byte[n], table);
     for (double plannedJ : new double[] {13_000, 15_000, 60_000}) {
-      Vehicle vehicle =
-          new Vehicle(
-              "cart",
-              "",
-              null,
-              null,
-              null,
-              null,
-              null,
-              new Vehicle.Drive(2, null, 1e6, null, null, 0.0, 0.1),
-              null,
-              plannedJ / 3.6e6,
-              new Vehicle.Crew(2, 4, null));
+      Vehicle vehicle = Fields.cart(2, 0.0, plannedJ / 3.6e6, VehicleParts.crew(2, 4, null));
       CorridorRequest q =
           new CorridorRequest(
               "c",
-              List.of(new Stop("a", 0, 0), new Stop("b", 40, 0)),
+              List.of(Questions.stop("a", 0, 0), Questions.stop("b", 40, 0)),
               false,
               Cost.TIME,
               List.of(5.0),

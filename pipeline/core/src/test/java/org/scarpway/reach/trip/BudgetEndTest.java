@@ -17,6 +17,7 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.FrontTest;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -29,12 +30,13 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Fronts that end where time does not suffice say the same of all ground that it suffices for. */
 class BudgetEndTest {
   private static final GridSpec SPEC = Fields.grid(261, 301, 1, -150.5, -130.5);
   private static final int BASE = SPEC.cellOf(0, 0);
-  private static final Vehicle TWO_SEATS = Fields.vehicle(null, new Vehicle.Crew(2, 4, 1.0));
+  private static final Vehicle TWO_SEATS = Fields.vehicle(null, VehicleParts.crew(2, 4, 1.0));
 
   private static ReachResult solve(
       TraversalCost field,
@@ -129,7 +131,8 @@ class BudgetEndTest {
   @Test
   void walkBackKeepsItsOwnEnd() {
     TraversalCost field = FrontTest.rough(SPEC, 721);
-    WalkHome walk = new WalkHome(Fields.level(SPEC, (x, y) -> x > 55 ? 0 : 0.8), 90, 6, List.of());
+    WalkHome walk =
+        Questions.walkHome(Fields.level(SPEC, (x, y) -> x > 55 ? 0 : 0.8), 90, 6, List.of());
     Budget budget = new Budget(150.0, null, null);
     ReachResult whole = solve(field, HomeRule.WALK_BACK, budget, walk, true, 2);
     ReachResult ended = solve(field, HomeRule.WALK_BACK, budget, walk, false, 2);

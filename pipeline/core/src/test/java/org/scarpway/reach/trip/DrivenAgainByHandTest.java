@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.audit.Finding;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -51,7 +52,7 @@ class DrivenAgainByHandTest {
   /** The trip to 40 m, planned with 2 m/s alone, 1 m/s with everybody aboard and 1 m/s on foot. */
   private static Finding driven(
       HomeRule home, Budget budget, TraversalCost out, TraversalCost back, TraversalCost onFoot) {
-    WalkHome walker = onFoot == null ? null : new WalkHome(onFoot, 500, 0, List.of());
+    WalkHome walker = onFoot == null ? null : Questions.walkHome(onFoot, 500, 0, List.of());
     return driven(home, budget, out, back, walker, WalkHome.Limits.NONE);
   }
 

@@ -28,6 +28,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Random hills with headings barred by grade and side slope, braking that gives energy back, every
@@ -145,19 +146,7 @@ class DrivenAgainTest {
             random.nextBoolean() ? 30_000.0 + random.nextInt(60_000) : null,
             random.nextBoolean() ? 300.0 + random.nextInt(500) : null,
             random.nextBoolean() ? timeS * (0.8 + random.nextDouble()) : null);
-    Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(4, null, 1e6, null, null, HOTEL_W, 0.1),
-            null,
-            null,
-            new Vehicle.Crew(2, 4, null));
+    Vehicle vehicle = Fields.cart(4, HOTEL_W, null, VehicleParts.crew(2, 4, null));
     ReachRequest request =
         new ReachRequest(
             "r",

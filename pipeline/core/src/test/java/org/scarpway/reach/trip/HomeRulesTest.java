@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -28,6 +29,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Every home rule along one lane of a single row, base at its western end, where all times are
@@ -80,19 +82,7 @@ class HomeRulesTest {
     ReachRequest q =
         new ReachRequest(
             "r", "b", 0, 0, budget, home, List.of(), stayS, rescue, Reserves.NONE, true);
-    Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(speedMs, null, 1e6, null, null, 50.0, 0.1),
-            null,
-            null,
-            crew);
+    Vehicle vehicle = Fields.cart(speedMs, 50.0, null, crew);
     try (Workers workers = new Workers(1)) {
       FloatGrid level = new FloatGrid(LANE, new float[LANE.cells()]);
       TraversalCost field = lane(speedMs);
@@ -116,7 +106,7 @@ class HomeRulesTest {
   }
 
   private static Vehicle.Crew crew(int seats, int rescueSeats, double lifeS) {
-    return new Vehicle.Crew(seats, rescueSeats, lifeS / 3600);
+    return VehicleParts.crew(seats, rescueSeats, lifeS / 3600);
   }
 
   @Test
@@ -270,7 +260,7 @@ class HomeRulesTest {
       String none =
           assertThrows(UserError.class, () -> solve(rule, 2, free, 0, null, null)).getMessage();
       assertTrue(none.contains("crew block"), none);
-      ReachResult unchecked = solve(rule, 2, free, 0, new Vehicle.Crew(1, 2, null), null);
+      ReachResult unchecked = solve(rule, 2, free, 0, VehicleParts.crew(1, 2, null), null);
       reaches(unchecked, 80, ReachEnd.RESCUE);
       assertTrue(
           unchecked.warnings().stream().anyMatch(w -> w.contains("rescue in time is not checked")));
@@ -313,7 +303,7 @@ class HomeRulesTest {
 
   private static WalkHome walk(double speedMs, double limitS, WalkHome.Refuge... refuges) {
     TraversalCost walker = Fields.level(LANE, (x, y) -> speedMs);
-    return new WalkHome(walker, limitS + 5, 5, List.of(refuges));
+    return Questions.walkHome(walker, limitS + 5, 5, List.of(refuges));
   }
 
   @Test

@@ -13,6 +13,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** What a trip is held against, worked out by hand. */
 class ReachLimitsTest {
@@ -37,7 +38,7 @@ class ReachLimitsTest {
             null,
             null,
             batteryKwh,
-            new Vehicle.Crew(2, 4, 10.0));
+            VehicleParts.crew(2, 4, 10.0));
     notes.clear();
     return ReachLimits.of(request, vehicle, true, notes);
   }

@@ -10,6 +10,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.FrontTest;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -84,7 +85,7 @@ class ReachRelationsTest {
     TraversalCost drive = FrontTest.rough(SPEC, 61);
     TraversalCost walker = Fields.level(SPEC, (x, y) -> x > 25 ? 0 : 0.8);
     ReachResult walkBack =
-        solve(drive, HomeRule.WALK_BACK, FREE, new WalkHome(walker, 36.37, 6, List.of()));
+        solve(drive, HomeRule.WALK_BACK, FREE, Questions.walkHome(walker, 36.37, 6, List.of()));
     ReachResult driveBack = solve(drive, HomeRule.DRIVE_BACK, FREE, null);
     double[] walkS = Fields.timesHome(walker, 0, 0);
     // The drive keeps to ground that can be walked home within 30.37 s, out and back.

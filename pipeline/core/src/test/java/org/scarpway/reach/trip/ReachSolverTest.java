@@ -14,6 +14,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.front.FrontTest;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Band;
@@ -32,6 +33,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 class ReachSolverTest {
   private static final Budget FREE = new Budget(null, null, null);
@@ -257,7 +259,7 @@ class ReachSolverTest {
         solve(
             request(FREE, HomeRule.WALK_BACK, 0),
             Fields.level(vehicle),
-            new WalkHome(walker, 40, 10, List.of()));
+            Questions.walkHome(walker, 40, 10, List.of()));
     assertEquals(ReachState.SURELY, state(r, -29, 0));
     assertEquals(0, state(r, -31, 0));
     assertEquals(ReachEnd.WALK_BACK, end(r, -31, 0));
@@ -268,7 +270,7 @@ class ReachSolverTest {
         solve(
             request(FREE, HomeRule.WALK_BACK, 0),
             Fields.level(vehicle),
-            new WalkHome(walker, 40, 10, List.of(new WalkHome.Refuge("hut", -35, 0))));
+            Questions.walkHome(walker, 40, 10, List.of(new WalkHome.Refuge("hut", -35, 0))));
     assertEquals(ReachState.SURELY, state(twoRefuges, -40, 0));
   }
 
@@ -279,7 +281,8 @@ class ReachSolverTest {
     String missing = assertThrows(UserError.class, () -> solve(q, g, null)).getMessage();
     assertTrue(missing.contains("walker"), missing);
     String spent =
-        assertThrows(UserError.class, () -> solve(q, g, new WalkHome(FLAT, 10, 20, List.of())))
+        assertThrows(
+                UserError.class, () -> solve(q, g, Questions.walkHome(FLAT, 10, 20, List.of())))
             .getMessage();
     assertTrue(spent.contains("reserve"), spent);
   }
@@ -287,13 +290,13 @@ class ReachSolverTest {
   @Test
   void pairCountsSeatsAndBothCrewsBreathing() {
     ReachRequest q = request(FREE, HomeRule.PAIR, 0);
-    Vehicle.Crew crew = new Vehicle.Crew(2, 4, 60 / 3600.0);
+    Vehicle.Crew crew = VehicleParts.crew(2, 4, 60 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(0, state(r, 21, 0));
     assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
     String seats =
-        assertThrows(UserError.class, () -> solve(q, vehicle(new Vehicle.Crew(2, 3, 60.0)), null))
+        assertThrows(UserError.class, () -> solve(q, vehicle(VehicleParts.crew(2, 3, 60.0)), null))
             .getMessage();
     assertTrue(seats.contains("rescue_seats of at least 4"), seats);
   }
@@ -302,7 +305,7 @@ class ReachSolverTest {
   void baseRescueComesOutLoadsAndReturnsInTime() {
     // 1 m/s: out, the rescuer out, half an hour to load and home again, 3 x + 1800 s.
     ReachRequest q = request(FREE, HomeRule.BASE_RESCUE, 0);
-    Vehicle.Crew crew = new Vehicle.Crew(2, 3, 1860 / 3600.0);
+    Vehicle.Crew crew = VehicleParts.crew(2, 3, 1860 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
@@ -331,7 +334,7 @@ class ReachSolverTest {
     assertTrue(r.warnings().get(0).contains("battery"), r.warnings().toString());
     TraversalInput breath =
         Fields.ground(
-            f, FloatGrid.empty(SPEC), Fields.vehicle(null, new Vehicle.Crew(2, 2, 40 / 3600.0)));
+            f, FloatGrid.empty(SPEC), Fields.vehicle(null, VehicleParts.crew(2, 2, 40 / 3600.0)));
     ReachResult life = solve(request(FREE, HomeRule.DRIVE_BACK, 0), breath, null);
     assertEquals(ReachEnd.LIFE_SUPPORT, end(life, 21, 0));
     assertEquals(ReachState.SURELY, state(life, 20, 0));

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -16,7 +17,7 @@ import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
-import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Each piece of work says what it is and how much before it begins, and when it has ended. */
 class ReportedProgressTest {
@@ -44,13 +45,13 @@ class ReportedProgressTest {
   private void solve(HomeRule home) {
     ReachRequest request =
         Fields.request("r", "b", 0, 0, new Budget(250.0, null, null), home, List.of(), 10, false);
-    WalkHome onFoot = new WalkHome(FIELD, 1e6, 0, List.of());
+    WalkHome onFoot = Questions.walkHome(FIELD, 1e6, 0, List.of());
     told.clear();
     try (Workers workers = new Workers(1)) {
       ReachSolver.solve(
           request,
           Fields.ground(
-              FIELD, FloatGrid.empty(LANE), Fields.vehicle(null, new Vehicle.Crew(2, 4, null))),
+              FIELD, FloatGrid.empty(LANE), Fields.vehicle(null, VehicleParts.crew(2, 4, null))),
           onFoot,
           List.of(),
           workers,

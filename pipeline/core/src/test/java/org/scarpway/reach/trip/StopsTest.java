@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -23,6 +24,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Every home rule at every moment of trips over random level ground: against a search that shares
@@ -111,24 +113,14 @@ class StopsTest {
             reserves,
             true);
     Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(4, null, 1e6, null, null, HOTEL_W, 0.1),
-            null,
-            null,
-            new Vehicle.Crew(2, 4, lifeS == INF ? null : lifeS / 3600));
+        Fields.cart(4, HOTEL_W, null, VehicleParts.crew(2, 4, lifeS == INF ? null : lifeS / 3600));
     TraversalCost own = field(light, 100);
     TraversalInput ground =
         Fields.ground(own, FloatGrid.empty(SPEC), vehicle)
             .withLoaded(own.withLoad(field(loaded, 170)));
     WalkHome onFoot =
-        new WalkHome(Fields.level(SPEC, (x, y) -> 1 / walk[SPEC.cellOf(x, y)]), 1e6, 0, List.of());
+        Questions.walkHome(
+            Fields.level(SPEC, (x, y) -> 1 / walk[SPEC.cellOf(x, y)]), 1e6, 0, List.of());
     return ReachSolver.answer(request, ground, onFoot, List.of(), workers, Progress.NONE);
   }
 

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -24,6 +25,7 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Suits that the crew rides in are used up from leaving the base: closed forms on a lane. */
 class SuitsTest {
@@ -92,7 +94,7 @@ class SuitsTest {
       Vehicle.Crew crew = new Vehicle.Crew(2, 4, suppliesS / 3600, true);
       Suits suits = new Suits(enduranceS, reserveS);
       WalkHome walk =
-          new WalkHome(Fields.level(LANE, (x, y) -> walkMs), enduranceS, reserveS, List.of());
+          Questions.walkHome(Fields.level(LANE, (x, y) -> walkMs), enduranceS, reserveS, List.of());
       ReachResult r =
           solve(
               home,
@@ -129,11 +131,11 @@ class SuitsTest {
 
   @Test
   void whatIsNotCheckedOrDoesNotCountIsSaid() {
-    WalkHome walk = new WalkHome(Fields.level(LANE, (x, y) -> 1), 90, 6, List.of());
+    WalkHome walk = Questions.walkHome(Fields.level(LANE, (x, y) -> 1), 90, 6, List.of());
     Budget none = new Budget(null, null, null);
     Budget much = new Budget(null, null, null, 7200.0);
-    Vehicle.Crew cabin = new Vehicle.Crew(2, 4, null);
-    Vehicle.Crew hour = new Vehicle.Crew(2, 4, 1.0);
+    Vehicle.Crew cabin = VehicleParts.crew(2, 4, null);
+    Vehicle.Crew hour = VehicleParts.crew(2, 4, 1.0);
     String unchecked = "life support before the walk home is not checked";
     HomeRule rule = HomeRule.WALK_BACK;
     assertTrue(warns(solve(rule, 2, walk, none, 0, 0, cabin), unchecked));

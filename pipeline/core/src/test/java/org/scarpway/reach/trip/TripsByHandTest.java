@@ -16,6 +16,7 @@ import org.scarpway.audit.Finding;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -29,6 +30,7 @@ import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.VehicleParts;
 
 /**
  * Trips on a lane of cells of 1 m that are driven again: 2 m/s, 1000 J/m and 50 W alone, 1 m/s,
@@ -68,24 +70,12 @@ class TripsByHandTest {
             reserves,
             trips,
             true);
-    Vehicle vehicle =
-        new Vehicle(
-            "cart",
-            "",
-            null,
-            null,
-            null,
-            null,
-            null,
-            new Vehicle.Drive(2, null, 1e6, null, null, 50.0, 0.1),
-            null,
-            null,
-            new Vehicle.Crew(2, 4, null));
+    Vehicle vehicle = Fields.cart(2, 50.0, null, VehicleParts.crew(2, 4, null));
     TraversalCost own = lane(2, 1000);
     TraversalInput ground =
         Fields.ground(own, new FloatGrid(LANE, new float[LANE.cells()]), vehicle)
             .withLoaded(lane(1, 2000));
-    WalkHome onFoot = new WalkHome(lane(1, 300), 320, 20, List.of());
+    WalkHome onFoot = Questions.walkHome(lane(1, 300), 320, 20, List.of());
     try (Workers workers = new Workers(1)) {
       return ReachSolver.answer(request, ground, onFoot, targets, workers, Progress.NONE);
     }
@@ -303,7 +293,7 @@ class TripsByHandTest {
     ReachRequest request =
         Fields.request(
             "r", "b", spec.xM(2), spec.yM(7), timeS(900), HomeRule.WALK_BACK, List.of(), 4, true);
-    WalkHome onFoot = new WalkHome(walk, 1e6, 0, List.of());
+    WalkHome onFoot = Questions.walkHome(walk, 1e6, 0, List.of());
     try (Workers workers = new Workers(1)) {
       ReachAnswer answer =
           ReachSolver.answer(request, Fields.level(drive), onFoot, targets, workers, Progress.NONE);

@@ -9,6 +9,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -82,7 +83,7 @@ class WalkInTimeTest {
             0,
             true);
     WalkHome home =
-        new WalkHome(
+        Questions.walkHome(
             field(walk),
             1e6,
             0,

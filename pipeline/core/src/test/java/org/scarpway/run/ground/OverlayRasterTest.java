@@ -19,6 +19,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.run.product.OverlayRaster;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
+import org.scarpway.vehicle.VehicleParts;
 
 /** Layers on cells of another size, against a search of all pixels for every cell. */
 class OverlayRasterTest {
@@ -30,7 +31,8 @@ class OverlayRasterTest {
   @TempDir Path dir;
 
   private static Soil soil(String name, double kphi) {
-    return new Soil(name, new Soil.Bekker(1, 100, kphi), new Soil.Shear(900, 40, 0.01), null);
+    return VehicleParts.soil(
+        name, new Soil.Bekker(1, 100, kphi), new Soil.Shear(900, 40, 0.01), null);
   }
 
   /** Does pixel i of an axis, counted from its start, have its centre in that stretch. */

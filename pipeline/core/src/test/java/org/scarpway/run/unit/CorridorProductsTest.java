@@ -20,10 +20,10 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.corridor.CorridorSolver;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.Questions;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 
@@ -41,14 +41,14 @@ class CorridorProductsTest {
       double x = 20 + 60 * random.nextDouble();
       double y = 20 + 60 * random.nextDouble();
       double far = i % 3 == 0 ? 0 : 15 * random.nextDouble();
-      Stop a = new Stop("a", x, y);
-      Stop b = new Stop("b", x + far, y + far / 2);
+      Stop a = Questions.stop("a", x, y);
+      Stop b = Questions.stop("b", x + far, y + far / 2);
       boolean oneCell = spec.cellOf(a.xM(), a.yM()) == spec.cellOf(b.xM(), b.yM());
       CorridorResult r;
       try (Workers workers = new Workers(1)) {
         r =
             CorridorSolver.solve(
-                new CorridorRequest("c", List.of(a, b), false, Cost.TIME, List.of(5.0), 1, 50, 2),
+                Questions.corridor("c", List.of(a, b), false, Cost.TIME, List.of(5.0), 1, 50, 2),
                 Fields.level(Fields.level(spec, (e, n) -> 1)),
                 workers,
                 Progress.NONE);
