@@ -1,6 +1,7 @@
 package org.scarpway.run;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.run.closing.CrashRecovery;
@@ -12,7 +13,10 @@ import org.scarpway.run.closing.RunRecord;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.progress.PeakMemory;
 import org.scarpway.run.progress.RunLog;
+import org.scarpway.run.progress.StageDone;
+import org.scarpway.run.progress.StageOrigin;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageStore;
 import org.scarpway.run.unit.StageGraph;
@@ -49,7 +53,8 @@ final class JobRun {
       OpenJob open = OpenJob.open(job, io, workers, log);
       StageGraph graph = new StageGraph(open);
       StageStore store = options.openStore();
-      JobPlan plan = JobPlan.of(open, graph, options, store);
+      List<String> redraw = JobOutputs.whyDrawn(folder(), open, graph);
+      JobPlan plan = JobPlan.of(open, graph, options, store, redraw);
       log.plan(plan);
       if (open.strips() != null) {
         log.note("[" + job.name() + "] " + open.strips().note());
@@ -72,16 +77,35 @@ final class JobRun {
         new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
     graph.nodes().forEach(runner::finish);
     Dropped.remove(lock, graph);
-    log.stage("report");
     JobOutputs closing = new JobOutputs(lock, open, graph);
-    boolean reuse = !options.fresh() && closing.holds();
-    OutputMessages messages = reuse ? closing.messages() : closing.make(log);
+    StageDone report = draw(closing, open);
+    OutputMessages messages = closing.messages();
     double wallS = (System.nanoTime() - startNs) * 1e-9;
-    RunRecord.write(lock.folder(), open, options.threads(), graph, runner.done(), messages, wallS);
+    RunRecord.write(
+        lock.folder(), open, options.threads(), graph, runner.done(), report, messages, wallS);
     store.trim();
     if (runner.failures().isEmpty()) {
       log.finished(job.name(), wallS);
     }
-    return new JobOutcome(lock.folder(), runner.failures(), messages, runner.done(), reuse, wallS);
+    return new JobOutcome(lock.folder(), runner.failures(), messages, runner.done(), report, wallS);
+  }
+
+  private StageDone draw(JobOutputs closing, OpenJob open) {
+    log.stage(JobPlan.REPORT);
+    long startNs = System.nanoTime();
+    boolean reuse = !options.fresh() && closing.holds();
+    if (!reuse) {
+      PeakMemory.startAnew();
+      closing.make(log);
+    }
+    StageDone done =
+        new StageDone(
+            (System.nanoTime() - startNs) * 1e-9,
+            open.spec().cells(),
+            reuse ? StageOrigin.HERE : StageOrigin.COMPUTED,
+            closing.key(),
+            reuse ? 0 : PeakMemory.heapMb());
+    log.done(JobPlan.REPORT, done);
+    return done;
   }
 }

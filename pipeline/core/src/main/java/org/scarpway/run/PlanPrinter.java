@@ -7,6 +7,7 @@ import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.run.closing.JobOutputs;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.RunOptions;
@@ -32,7 +33,9 @@ public final class PlanPrinter {
       for (Job job : JobReader.readAll(file, options.set())) {
         try (Workers workers = new Workers(options.threads())) {
           OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
-          JobPlan plan = JobPlan.of(open, new StageGraph(open), options, options.openStore());
+          StageGraph graph = new StageGraph(open);
+          List<String> redraw = JobOutputs.whyDrawn(options.out().resolve(job.name()), open, graph);
+          JobPlan plan = JobPlan.of(open, graph, options, options.openStore(), redraw);
           plan.lines().forEach(out::println);
           Preflight.require(open, plan, options);
         }

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.scarpway.config.Job;
 import org.scarpway.run.closing.JobOutcome;
 import org.scarpway.run.ground.StageNeeds;
+import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.vehicle.Vehicle;
 
@@ -23,7 +24,8 @@ final class RunTable {
           "mobility",
           "reach",
           "corridor",
-          "sites");
+          "sites",
+          JobPlan.REPORT);
 
   private RunTable() {}
 
@@ -45,6 +47,7 @@ final class RunTable {
     static Row of(Job job, JobOutcome run) {
       Map<String, Double> seconds = new LinkedHashMap<>();
       run.stages().forEach((id, d) -> seconds.merge(StageNeeds.kind(id), d.wallS(), Double::sum));
+      seconds.put(JobPlan.REPORT, run.report().wallS());
       long cached = run.stages().values().stream().filter(StageDone::cached).count();
       return new Row(
           job.name(),

@@ -10,11 +10,12 @@ import org.scarpway.stage.StageFailure;
  * The outcome of a run that got as far as its report.
  *
  * @param failures faults that ended single questions
+ * @param report the drawing of the report
  */
 public record JobOutcome(
     Path folder,
     List<StageFailure> failures,
     OutputMessages messages,
     Map<String, StageDone> stages,
-    boolean reportReused,
+    StageDone report,
     double wallS) {}

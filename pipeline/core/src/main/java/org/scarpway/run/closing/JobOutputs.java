@@ -34,7 +34,7 @@ import org.scarpway.stage.StageFailure;
  * one set.
  */
 public final class JobOutputs {
-  private static final int VERSION = 7;
+  private static final int VERSION = 8;
   static final String FILE = ".job.json";
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";
@@ -45,7 +45,11 @@ public final class JobOutputs {
   private final StageKey key;
 
   public JobOutputs(JobLock held, OpenJob open, StageGraph graph) {
-    this.folder = held.folder();
+    this(held.folder(), open, graph);
+  }
+
+  private JobOutputs(Path folder, OpenJob open, StageGraph graph) {
+    this.folder = folder;
     this.open = open;
     this.graph = graph;
     StageKey.Builder k = StageKey.of("report", VERSION);
@@ -58,6 +62,10 @@ public final class JobOutputs {
     k.add("settings", open.job().effective());
     k.add("inputs", RunRecord.inputs(open));
     k.add("time of the elevation model", StacCatalogue.newest(open.job().dem().sources()));
+    k.add("command", ReportTask.command(open.job()));
+    k.add("reader of rasters", open.io().name());
+    k.add("what it leaves out", open.io().reduced());
+    k.add("strips", open.strips() == null ? "none" : open.strips());
     this.key = k.build();
   }
 
@@ -82,12 +90,35 @@ public final class JobOutputs {
 
   /** True if the files exist, intact, and belong to exactly these stages and settings. */
   public boolean holds() {
+    return whyDrawn().isEmpty();
+  }
+
+  /**
+   * Returns why a run whose stages all stand would draw the report again; empty if it would not.
+   *
+   * @param jobFolder is only read
+   */
+  public static List<String> whyDrawn(Path jobFolder, OpenJob open, StageGraph graph) {
+    return new JobOutputs(jobFolder, open, graph).whyDrawn();
+  }
+
+  private List<String> whyDrawn() {
     JsonNode said = said();
-    if (said == null || !key.hex().equals(said.path("key").asText())) {
-      return false;
+    if (said == null) {
+      return List.of(
+          Files.exists(folder.resolve(FILE)) ? "its record is damaged" : "no report yet");
+    }
+    if (!key.hex().equals(said.path("key").asText())) {
+      return List.of("settings, inputs or answers changed");
     }
     StageRecord files = StageRecord.of(key, said);
-    return !files.files().isEmpty() && files.isIntactIn(folder);
+    boolean intact = !files.files().isEmpty() && files.isIntactIn(folder);
+    return intact ? List.of() : List.of("it is missing or was changed");
+  }
+
+  /** Digest over everything that the files depend on. */
+  public String key() {
+    return key.hex();
   }
 
   private JsonNode said() {
@@ -106,7 +137,8 @@ public final class JobOutputs {
     return texts;
   }
 
-  public OutputMessages make(RunLog log) {
+  /** Makes the files anew; what no run wrote is kept under another name. */
+  public void make(RunLog log) {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
     OutputMessages messages = new OutputMessages(RunSummary.answers(results), results.warnings());
@@ -123,7 +155,6 @@ public final class JobOutputs {
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
     write(names, messages);
     aside.forEach((file, kept) -> settle(file, kept, log));
-    return messages;
   }
 
   /**

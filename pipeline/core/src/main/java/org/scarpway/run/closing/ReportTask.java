@@ -76,7 +76,7 @@ final class ReportTask {
         crs.name(),
         Version.text(),
         digests.of(job.file()),
-        command(),
+        command(job),
         inputs,
         job.dem().verticalSigmaM(),
         mobility.isEmpty() || mobility.get(0).notes().isEmpty()
@@ -86,7 +86,7 @@ final class ReportTask {
   }
 
   /** Returns the shell command that repeats the run. */
-  private String command() {
+  static String command(Job job) {
     StringBuilder s = new StringBuilder("pipeline/bin/scarpway run ");
     s.append(word(job.file().getFileName().toString()));
     job.overrides().forEach((key, value) -> s.append(" --set ").append(word(key + "=" + value)));

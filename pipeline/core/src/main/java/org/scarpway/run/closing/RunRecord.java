@@ -32,6 +32,7 @@ public final class RunRecord {
       int threads,
       StageGraph graph,
       Map<String, StageDone> stages,
+      StageDone report,
       OutputMessages messages,
       double wallS) {
     Job job = open.job();
@@ -58,16 +59,8 @@ public final class RunRecord {
     ArrayNode said = root.putArray("warnings");
     messages.warnings().forEach(said::add);
     ObjectNode done = root.putObject("stages");
-    stages.forEach(
-        (id, d) ->
-            done.putObject(id)
-                .put("wall_s", rounded(d.wallS()))
-                .put("computed_s", d.cached() ? 0 : rounded(d.wallS()))
-                .put("cells", d.cells())
-                .put("cached", d.cached())
-                .put("from", d.from().word())
-                .put("peak_heap_mb", d.peakHeapMb())
-                .put("key", d.key()));
+    stages.forEach((id, d) -> done(done.putObject(id), d));
+    done(root.putObject("report"), report);
     for (StageNode<?> node : graph.nodes()) {
       if (node.failure() != null) {
         root.withObject("/failed").put(node.id(), node.failure());
@@ -76,6 +69,16 @@ public final class RunRecord {
     AtomicFileWrite.write(
         jobFolder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
+  }
+
+  private static void done(ObjectNode node, StageDone d) {
+    node.put("wall_s", rounded(d.wallS()))
+        .put("computed_s", d.cached() ? 0 : rounded(d.wallS()))
+        .put("cells", d.cells())
+        .put("cached", d.cached())
+        .put("from", d.from().word())
+        .put("peak_heap_mb", d.peakHeapMb())
+        .put("key", d.key());
   }
 
   /** Returns digests of the input files by their paths relative to the job file. */

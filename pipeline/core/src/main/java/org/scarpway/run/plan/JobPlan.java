@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.run.product.Durations;
@@ -19,17 +20,23 @@ import org.scarpway.run.unit.StageNode;
  * The plan of a job's run: for every stage the source of its products, the reason if it has to be
  * computed, and its estimated resources. Making a plan runs and writes nothing.
  *
+ * @param rows the stages in their order
+ * @param report the drawing of the report after them
  * @param scratchMb upper bound (MB) on temporary files during the run
  * @param rateSource where the estimated times come from
  */
 public record JobPlan(
     String job,
     List<Row> rows,
+    Row report,
     long heapMb,
     long heapLimitMb,
     long diskMb,
     long scratchMb,
     String rateSource) {
+  /** The name of the report where stages are named. */
+  public static final String REPORT = "report";
+
   /** The action of a run on a stage. */
   public enum State {
     HERE("unchanged"),
@@ -64,8 +71,14 @@ public record JobPlan(
     rows = List.copyOf(rows);
   }
 
-  /** Compares the stages of a job with the finished ones in its folder and in the store. */
-  public static JobPlan of(OpenJob open, StageGraph graph, RunOptions options, StageStore store) {
+  /**
+   * Compares the stages of a job with the finished ones in its folder and in the store.
+   *
+   * @param redraw why the report there does not hold for the stages and settings of the job; empty
+   *     if it does
+   */
+  public static JobPlan of(
+      OpenJob open, StageGraph graph, RunOptions options, StageStore store, List<String> redraw) {
     Path folder = options.out().resolve(open.job().name());
     StageRates rates = StageRates.from(options.out(), folder);
     List<Row> rows = new ArrayList<>();
@@ -88,17 +101,34 @@ public record JobPlan(
               runs ? StageNeeds.diskMb(node.id(), cells) : 0,
               runs ? why(node.key(), at, options.fresh()) : List.of()));
     }
+    Row report = report(rows, redraw, options, rates, open.spec().cells());
     return new JobPlan(
         open.job().name(),
         rows,
+        report,
         open.strips() == null
             ? StageNeeds.heapMb(
                 graph.nodes().stream().map(StageNode::id).toList(), open.spec().cells())
             : open.strips().heapMb(open.job()),
         Runtime.getRuntime().maxMemory() >> 20,
-        rows.stream().mapToLong(Row::diskMb).sum(),
+        rows.stream().mapToLong(Row::diskMb).sum() + report.diskMb(),
         open.strips() == null ? 0 : open.strips().scratchMb(open.job()),
         rates.source());
+  }
+
+  private static Row report(
+      List<Row> rows, List<String> redraw, RunOptions options, StageRates rates, long cells) {
+    List<String> why = redraw;
+    if (options.fresh()) {
+      why = List.of("--fresh");
+    } else if (rows.stream().anyMatch(r -> r.state == State.RUN)) {
+      why = List.of("stages run");
+    }
+    if (why.isEmpty()) {
+      return new Row(REPORT, State.HERE, cells, 0, 0, why);
+    }
+    double seconds = rates.seconds(REPORT, cells);
+    return new Row(REPORT, State.RUN, cells, seconds, StageNeeds.diskMb(REPORT, cells), why);
   }
 
   private static List<String> why(StageKey key, StageFolder folder, boolean fresh) {
@@ -121,7 +151,12 @@ public record JobPlan(
   }
 
   public double seconds() {
-    return rows.stream().mapToDouble(Row::seconds).sum();
+    return rows.stream().mapToDouble(Row::seconds).sum() + report.seconds;
+  }
+
+  /** Returns the stages and the report. */
+  public List<Row> allRows() {
+    return Stream.concat(rows.stream(), Stream.of(report)).toList();
   }
 
   /** Returns the plan as a table for people. */
@@ -143,8 +178,8 @@ public record JobPlan(
             scratchMb == 0
                 ? ""
                 : String.format(Locale.ROOT, ", up to %,d MB of scratch files", scratchMb)));
-    int width = rows.stream().mapToInt(r -> r.id.length()).max().orElse(0);
-    for (Row r : rows) {
+    int width = allRows().stream().mapToInt(r -> r.id.length()).max().orElse(0);
+    for (Row r : allRows()) {
       StringBuilder s = new StringBuilder();
       s.append(
           String.format(

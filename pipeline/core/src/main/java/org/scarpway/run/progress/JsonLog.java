@@ -41,7 +41,7 @@ public final class JsonLog implements RunLog {
     e.put("disk_mb", plan.diskMb());
     e.put("scratch_mb", plan.scratchMb());
     ArrayNode rows = e.putArray("stages");
-    for (JobPlan.Row r : plan.rows()) {
+    for (JobPlan.Row r : plan.allRows()) {
       ObjectNode row = rows.addObject();
       row.put("stage", r.id());
       row.put("state", r.state().word());

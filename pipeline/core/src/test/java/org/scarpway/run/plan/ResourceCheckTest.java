@@ -27,6 +27,7 @@ class ResourceCheckTest {
     return new JobPlan(
         "ridge",
         List.of(new JobPlan.Row("terrain", state, 60_000, 1, diskMb, List.of())),
+        new JobPlan.Row("report", state, 60_000, 0, 0, List.of()),
         heapMb,
         1000,
         diskMb,
