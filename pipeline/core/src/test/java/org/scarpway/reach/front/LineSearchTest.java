@@ -55,8 +55,8 @@ class LineSearchTest {
 
   private static Way way(Trace trace) {
     int[] cells = trace.cells();
-    double[] row = Arrays.stream(cells).mapToDouble(c -> c / N).toArray();
-    double[] col = Arrays.stream(cells).mapToDouble(c -> c % N).toArray();
+    double[] row = Arrays.stream(cells).map(c -> c / N).asDoubleStream().toArray();
+    double[] col = Arrays.stream(cells).map(c -> c % N).asDoubleStream().toArray();
     return new Way(row, col, null);
   }
 
