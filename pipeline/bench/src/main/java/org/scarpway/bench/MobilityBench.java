@@ -108,7 +108,7 @@ public class MobilityBench {
         height.values(), side, side, 0, side, cellM, cellM, east.values(), north.values());
     FloatGrid small = FloatGrid.empty(spec);
     Arrays.fill(small.values(), 0.05f);
-    return new Terrain(height, small, small, east, north, small, small, small, small);
+    return new Terrain(height, small, east, north, small, small, small);
   }
 
   static Hazard noHazard(GridSpec spec) {

@@ -24,7 +24,7 @@ import org.scarpway.terrain.Footprint;
 import org.scarpway.terrain.FootprintPlane;
 import org.scarpway.terrain.HeightScale;
 import org.scarpway.terrain.HornGradient;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.terrain.TerrainStrips;
@@ -186,21 +186,21 @@ public final class TerrainSpeed {
 
   /** From the file to finished products; tells how many in {@code products}. */
   private double stage(Workers workers, List<Double> products) throws IOException {
-    Map<String, Function<Terrain, FloatGrid>> layers = new LinkedHashMap<>();
-    layers.put("elevation", Terrain::heightM);
-    layers.put("slope", Terrain::slopeDeg);
-    layers.put("aspect", Terrain::aspectDeg);
-    layers.put("east", Terrain::gradEast);
-    layers.put("north", Terrain::gradNorth);
-    layers.put("roughness", Terrain::roughnessM);
-    layers.put("step", Terrain::stepM);
-    layers.put("ruggedness", Terrain::ruggednessM);
-    layers.put("convexity", Terrain::convexityM);
+    Map<String, Function<TerrainLayers, FloatGrid>> layers = new LinkedHashMap<>();
+    layers.put("elevation", t -> t.terrain().heightM());
+    layers.put("slope", t -> t.terrain().slopeDeg());
+    layers.put("aspect", TerrainLayers::aspectDeg);
+    layers.put("east", t -> t.terrain().gradEast());
+    layers.put("north", t -> t.terrain().gradNorth());
+    layers.put("roughness", t -> t.terrain().roughnessM());
+    layers.put("step", t -> t.terrain().stepM());
+    layers.put("ruggedness", TerrainLayers::ruggednessM);
+    layers.put("convexity", t -> t.terrain().convexityM());
     products.add((double) layers.size());
     Path out = Files.createDirectories(dir.resolve("products"));
     TerrainParams params = new TerrainParams(SlopeMethod.HORN, 30, 12, 20);
     long t = System.nanoTime();
-    Map<RasterSink<float[]>, Function<Terrain, FloatGrid>> sinks = new LinkedHashMap<>();
+    Map<RasterSink<float[]>, Function<TerrainLayers, FloatGrid>> sinks = new LinkedHashMap<>();
     layers.forEach(
         (name, layer) ->
             sinks.put(
@@ -217,7 +217,7 @@ public final class TerrainSpeed {
                 writes.add(
                     () ->
                         sink.append(
-                            layer.apply(s.terrain()).values(), s.skipRows() * spec.cols(), rows)));
+                            layer.apply(s.layers()).values(), s.skipRows() * spec.cols(), rows)));
         workers.all(writes);
       }
       List<Runnable> ends = new ArrayList<>();

@@ -86,7 +86,7 @@ class PlainMobilityTest {
         gn.values()[i] *= (float) (0.34 / t);
       }
     }
-    return new Terrain(height, step, step, ge, gn, rough, step, step, step);
+    return new Terrain(height, step, ge, gn, rough, step, step);
   }
 
   private static void same(Terrain terrain, Vehicle vehicle, double leastOpen) {

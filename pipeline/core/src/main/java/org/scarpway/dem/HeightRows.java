@@ -17,6 +17,17 @@ public interface HeightRows {
   /** Reads {@code rows} whole rows, starting at {@code firstRow}, into {@code out} from index 0. */
   void read(int firstRow, int rows, float[] out);
 
+  /**
+   * Returns heights of some rows, which the caller must not modify.
+   *
+   * @param into where they may be put; of their size, or null if there is none yet
+   */
+  default float[] rows(int firstRow, int rows, float[] into) {
+    float[] out = into == null ? new float[rows * spec().cols()] : into;
+    read(firstRow, rows, out);
+    return out;
+  }
+
   /** Reads rows from a grid in memory. */
   static HeightRows of(FloatGrid heightM) {
     float least = Float.POSITIVE_INFINITY;
@@ -31,6 +42,11 @@ public interface HeightRows {
 
   /** See {@link #of}. */
   record InMemory(FloatGrid heightM, double lowestM, double highestM) implements HeightRows {
+    @Override
+    public float[] rows(int firstRow, int rows, float[] into) {
+      return rows == spec().rows() ? heightM.values() : HeightRows.super.rows(firstRow, rows, into);
+    }
+
     @Override
     public GridSpec spec() {
       return heightM.spec();

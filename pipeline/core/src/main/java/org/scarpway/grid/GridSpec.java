@@ -140,4 +140,17 @@ public record GridSpec(
         && westM == other.westM
         && northM == other.northM;
   }
+
+  /**
+   * Checks that grids have the cells of this one.
+   *
+   * @throws IllegalArgumentException for the first that does not
+   */
+  public void requireCellsOf(GridSpec... others) {
+    for (GridSpec other : others) {
+      if (!sameCellsAs(other)) {
+        throw new IllegalArgumentException("layers must share one grid: " + this + ", " + other);
+      }
+    }
+  }
 }

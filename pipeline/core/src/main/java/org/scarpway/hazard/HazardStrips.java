@@ -2,6 +2,7 @@ package org.scarpway.hazard;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -117,7 +118,9 @@ public final class HazardStrips {
         keepOut::outline,
         new FloatGrid(spec, detour),
         new ByteGrid(spec, dominant),
-        hitsPerKm == null ? null : rocks.boulders(hitsPerKm, sidestepM, spec),
+        hitsPerKm == null
+            ? Optional.empty()
+            : Optional.of(rocks.boulders(hitsPerKm, sidestepM, spec)),
         rocks.assumed(),
         notes(params, coverage != null));
   }

@@ -81,7 +81,7 @@ final class Rocks {
 
   /** Cells on which a stated coverage replaces an unknown one; null if there are none. */
   BitSet assumed() {
-    return assumed.isEmpty() ? null : assumed;
+    return assumed;
   }
 
   /** Returns the coverage; a copy if unknown values are replaced by the stated one. */

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.MissingData;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /** The cautions that a reader must know before using a number of the report. */
 final class Cautions {
@@ -33,7 +33,7 @@ final class Cautions {
               + String.join(", ", data.unanswered().keySet())
               + ". What is missing here was not found to be safe or out of reach.");
     }
-    for (Mobility m : data.mobility()) {
+    for (ShownMobility m : data.mobility()) {
       if (m.unresolved() != null) {
         text.add(m.vehicle().name() + ": " + m.unresolved().text());
       }

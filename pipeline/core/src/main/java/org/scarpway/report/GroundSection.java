@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.MapView;
 import org.scarpway.terrain.SlopeClass;
@@ -65,7 +66,7 @@ final class GroundSection {
     return table;
   }
 
-  private static TableView causeTable(Ground ground, Hazard hazard) {
+  private static TableView causeTable(Ground ground, ShownHazard hazard) {
     long[] cells = new long[Hazard.Cause.values().length];
     for (byte bits : hazard.causes().values()) {
       for (Hazard.Cause cause : Hazard.Cause.values()) {

@@ -13,6 +13,7 @@ import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /**
  * The section on one vehicle: the ground where it can drive, can drive slowly or cannot drive, and
@@ -27,11 +28,11 @@ final class MobilitySection {
       List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA);
 
   private final Ground ground;
-  private final Mobility mobility;
+  private final ShownMobility mobility;
   private final String name;
   private final long[][] cells = new long[4][256];
 
-  private MobilitySection(Ground ground, Mobility mobility) {
+  private MobilitySection(Ground ground, ShownMobility mobility) {
     this.ground = ground;
     this.mobility = mobility;
     this.name = mobility.vehicle().name();
@@ -47,7 +48,7 @@ final class MobilitySection {
     return "class-" + number;
   }
 
-  static Section of(Ground ground, Mobility mobility, int number) {
+  static Section of(Ground ground, ShownMobility mobility, int number) {
     return new MobilitySection(ground, mobility).section(number);
   }
 
@@ -97,9 +98,7 @@ final class MobilitySection {
             mobility.vehicle(),
             ground.data.terrain().lengths(),
             mobility.vehicle().soil() != null || ground.data.facts().soilsByPlace()));
-    if (mobility.noGo01() != null) {
-      tables.add(noGoTable());
-    }
+    mobility.noGo01().ifPresent(p -> tables.add(noGoTable(p.values())));
     if (!roses.isEmpty()) {
       tables.add(roses.table());
       tables.add(roses.limits());
@@ -156,18 +155,20 @@ final class MobilitySection {
             0,
             Double.NaN,
             "Mean over the allowed headings."));
-    if (mobility.noGo01() != null) {
-      ground.keep(
-          ground.layers.ramp(
-              "p-no-go-" + number,
-              "P(no-go): " + name,
-              "1",
-              mobility.noGo01(),
-              0,
-              1,
-              "Probability that a limit is broken on the best heading, from above but for belly and"
-                  + " overhangs: error of the heights."));
-    }
+    mobility
+        .noGo01()
+        .ifPresent(
+            p ->
+                ground.keep(
+                    ground.layers.ramp(
+                        "p-no-go-" + number,
+                        "P(no-go): " + name,
+                        "1",
+                        p,
+                        0,
+                        1,
+                        "Probability that a limit is broken on the best heading, from above but for"
+                            + " belly and overhangs: error of the heights.")));
   }
 
   private double count(int cls) {
@@ -206,7 +207,7 @@ final class MobilitySection {
   /**
    * Describes the ground left without a verdict by missing data in layers of the job; null if none.
    */
-  static String missing(Mobility mobility) {
+  static String missing(ShownMobility mobility) {
     StringBuilder text = new StringBuilder();
     byte[] cls = mobility.cls().values();
     for (Limit limit : MISSING) {
@@ -322,7 +323,7 @@ final class MobilitySection {
     return Figures.km2(cells[cls][code] * ground.spec.cellAreaM2());
   }
 
-  private TableView noGoTable() {
+  private TableView noGoTable(float[] noGo01) {
     TableView table =
         new TableView(
             "How likely the ground is no-go, " + name,
@@ -331,7 +332,7 @@ final class MobilitySection {
             "share of judged ground (%)");
     double[] bound = {0, 0.01, 0.05, 0.1, 0.5, 1};
     long[] n = new long[bound.length];
-    for (float p : mobility.noGo01().values()) {
+    for (float p : noGo01) {
       int k = 1;
       while (k < bound.length - 1 && p > bound[k]) {
         k++;

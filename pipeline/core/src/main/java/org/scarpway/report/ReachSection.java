@@ -13,7 +13,7 @@ import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.Unresolved;
 
 /** The section on a reach question: how far a vehicle can drive from a base and still come home. */
@@ -154,7 +154,7 @@ final class ReachSection {
   private Optional<Unresolved> unresolved() {
     return ground.data.mobility().stream()
         .filter(m -> m.vehicle().name().equals(reach.vehicle()) && m.unresolved() != null)
-        .map(Mobility::unresolved)
+        .map(ShownMobility::unresolved)
         .findFirst();
   }
 

@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
-import org.scarpway.terrain.Terrain;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.terrain.ShownTerrain;
 
 /**
  * Shaded relief: the reflectance of a Lambertian surface, Horn 1981, <i>Hill shading and the
@@ -17,10 +18,10 @@ final class Relief {
   final float[] shade01;
   final double exaggeration;
 
-  Relief(PixelGrid grid, Terrain terrain) {
+  Relief(PixelGrid grid, FloatGrid heightM, ShownTerrain terrain) {
     float[] east = grid.mean(terrain.gradEast());
     float[] north = grid.mean(terrain.gradNorth());
-    float[] height = grid.mean(terrain.heightM());
+    float[] height = grid.mean(heightM);
     exaggeration = exaggeration(east, north);
     shade01 = new float[height.length];
     for (int i = 0; i < height.length; i++) {

@@ -4,14 +4,14 @@ import java.util.List;
 import java.util.Map;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.crs.LonLat;
-import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.ShownTerrain;
 import org.scarpway.vehicle.CellMobility;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /**
  * All data of a report, finished and on one grid. It contains no time of day, so the same results
@@ -30,9 +30,9 @@ import org.scarpway.vehicle.Mobility;
 public record ReportData(
     Facts facts,
     Dem dem,
-    Terrain terrain,
-    Hazard hazard,
-    List<Mobility> mobility,
+    ShownTerrain terrain,
+    ShownHazard hazard,
+    List<ShownMobility> mobility,
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
     List<Place> places,

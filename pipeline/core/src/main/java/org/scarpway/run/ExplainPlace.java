@@ -31,6 +31,7 @@ import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.RileyRuggedness;
 import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.vehicle.CellMobility;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
@@ -96,7 +97,7 @@ public final class ExplainPlace {
       PlaceGround ground = new PlaceGround(open);
       PlaceGround.Here here = ground.at(xy[0], xy[1]);
       place(here.heightM(), spec, cell, frame);
-      ground(here.terrain(), here.cell());
+      ground(here.layers(), here.cell());
       double rocks = ground.rockCoverage(here);
       for (Vehicle v : vehicles) {
         vehicle(v, ground.explain(here, v), rocks);
@@ -131,26 +132,25 @@ public final class ExplainPlace {
         Double.isNaN(heightM) ? "no elevation" : String.format(Locale.ROOT, "%.3f m", heightM));
   }
 
-  private void ground(Terrain t, int i) {
+  private void ground(TerrainLayers layers, int i) {
+    Terrain t = layers.terrain();
     value("slope", t.slopeDeg(), i, "deg");
-    value("aspect", t.aspectDeg(), i, "deg, downslope clockwise from grid north");
+    value("aspect", layers.aspectDeg(), i, "deg, downslope clockwise from grid north");
     value("roughness", t.roughnessM(), i, "m");
     value("step", t.stepM(), i, "m");
     double cellM = t.slopeDeg().spec().cellM();
     String riley =
         cellM >= RileyRuggedness.CLASSES_FROM_M
-            ? ", " + RileyRuggedness.className(t.ruggednessM().values()[i])
+            ? ", " + RileyRuggedness.className(layers.ruggednessM().values()[i])
             : "";
-    value("ruggedness", t.ruggednessM(), i, "m" + riley);
+    value("ruggedness", layers.ruggednessM(), i, "m" + riley);
     value("convexity", t.convexityM(), i, "m");
-    value("slope sigma", t.slopeSigmaDeg(), i, "deg");
-    value("aspect sigma", t.aspectSigmaDeg(), i, "deg");
+    layers.errors().ifPresent(e -> value("slope sigma", e.slopeDeg(), i, "deg"));
+    layers.errors().ifPresent(e -> value("aspect sigma", e.aspectDeg(), i, "deg"));
   }
 
   private void value(String name, FloatGrid grid, int i, String unit) {
-    if (grid != null) {
-      value(name, grid.values()[i], unit);
-    }
+    value(name, grid.values()[i], unit);
   }
 
   private void value(String name, float v, String unit) {

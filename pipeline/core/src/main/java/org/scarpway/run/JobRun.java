@@ -56,9 +56,7 @@ final class JobRun {
       List<String> redraw = JobOutputs.whyDrawn(folder(), open, graph);
       JobPlan plan = JobPlan.of(open, graph, options, store, redraw);
       log.plan(plan);
-      if (open.strips() != null) {
-        log.note("[" + job.name() + "] " + open.strips().note());
-      }
+      open.strips().notes().forEach(note -> log.note("[" + job.name() + "] " + note));
       Preflight.require(open, plan, options);
       try (JobLock lock = JobLock.take(folder())) {
         return finish(lock, open, graph, store, startNs);

@@ -109,10 +109,8 @@ final class StageRunner {
       return new SoftCached<>(again);
     }
     PeakMemory.startAnew();
-    T result;
     try {
-      result = unit.compute();
-      folder.replace(unit.key(), dir -> unit.write(dir, result));
+      folder.replace(unit.key(), unit::make);
     } catch (InternalError e) {
       // The Java machine throws this error if a page of a memory-mapped file could not be read or
       // written.
@@ -125,7 +123,7 @@ final class StageRunner {
     }
     keep(unit, folder);
     done(unit, StageOrigin.COMPUTED, startNs);
-    return new SoftCached<>(result, again);
+    return new SoftCached<>(again);
   }
 
   private void keep(StageTask<?> unit, StageFolder folder) {

@@ -9,6 +9,7 @@ import org.scarpway.reach.trip.AreaScreen;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Searches for places with a large reachable area. Every place of a regular lattice that the
@@ -55,13 +56,15 @@ public final class SiteSearch {
   /**
    * Screens all places, each by one thread. Of two equal places the one further north, then further
    * west, ranks first.
+   *
+   * @param cls class of each cell, as in {@link Mobility}
+   * @param field the same vehicle's costs
    */
   public static Result search(
-      SearchParams params, Mobility mobility, Workers workers, Progress progress) {
-    ByteGrid cls = mobility.cls();
+      SearchParams params, ByteGrid cls, TraversalCost field, Workers workers, Progress progress) {
     GridSpec spec = cls.spec();
     int[] lattice = lattice(spec, params.spacingM());
-    AreaScreen screen = AreaScreen.of(mobility.field(), workers);
+    AreaScreen screen = AreaScreen.of(field, workers);
     Screened[] screened = new Screened[lattice.length];
     List<Runnable> tasks = new ArrayList<>();
     progress.begin("site search", lattice.length);

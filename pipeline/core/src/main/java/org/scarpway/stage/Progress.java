@@ -23,4 +23,20 @@ public interface Progress {
 
   /** The work that was begun last is finished. */
   void end();
+
+  /** Returns the progress of a part of the work that was begun last. */
+  default Progress part() {
+    return new Progress() {
+      @Override
+      public void begin(String what, long total) {}
+
+      @Override
+      public void advance(long done) {
+        Progress.this.advance(done);
+      }
+
+      @Override
+      public void end() {}
+    };
+  }
 }

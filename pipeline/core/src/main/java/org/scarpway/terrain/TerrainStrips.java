@@ -2,6 +2,7 @@ package org.scarpway.terrain;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -24,16 +25,16 @@ public final class TerrainStrips {
   private final Lengths lengths;
   private final TerrainRows kernel;
   private final List<String> notes;
-  private FloatGrid heights;
+  private float[] heights;
   private TerrainArrays arrays;
 
   /**
    * The derivatives of a strip.
    *
-   * @param terrain rows of the strip, with halo rows north and south whose values are meaningless
-   * @param skipRows number of halo rows of {@code terrain} north of the strip
+   * @param layers rows of the strip, with halo rows north and south whose values are meaningless
+   * @param skipRows number of halo rows of {@code layers} north of the strip
    */
-  public record Strip(Terrain terrain, int firstRow, int rows, int skipRows) {}
+  public record Strip(TerrainLayers layers, int firstRow, int rows, int skipRows) {}
 
   /**
    * @throws org.scarpway.stage.UserError if the ground is smaller than a measurement window
@@ -89,13 +90,13 @@ public final class TerrainStrips {
     int bottom = Math.min(spec.rows(), firstRow + rows + haloRows);
     int skip = firstRow - top;
     GridSpec part = spec.part(top, 0, bottom - top, spec.cols());
-    if (heights == null || heights.spec().rows() != part.rows()) {
+    if (heights != null && heights.length != part.cells()) {
       heights = null;
       arrays = null;
     }
-    heights = heights == null ? FloatGrid.empty(part) : new FloatGrid(part, heights.values());
-    ground.read(top, part.rows(), heights.values());
-    return new Strip(fill(heights, skip, skip + rows, workers, progress), firstRow, rows, skip);
+    heights = ground.rows(top, part.rows(), heights);
+    FloatGrid heightM = new FloatGrid(part, heights);
+    return new Strip(fill(heightM, skip, skip + rows, workers, progress), firstRow, rows, skip);
   }
 
   /**
@@ -104,16 +105,17 @@ public final class TerrainStrips {
    * @param heightM heights of the window (m), including the halo on every side or up to the edge of
    *     the ground; results within the halo are meaningless
    */
-  public Terrain window(FloatGrid heightM, Workers workers) {
+  public TerrainLayers window(FloatGrid heightM, Workers workers) {
     TerrainArrays forStrips = arrays;
     arrays = null;
-    Terrain terrain = fill(heightM, 0, heightM.spec().rows(), workers, Progress.NONE);
+    TerrainLayers layers = fill(heightM, 0, heightM.spec().rows(), workers, Progress.NONE);
     arrays = forStrips;
-    return terrain;
+    return layers;
   }
 
   /** Computes rows whose halo is available or lies beyond the edge of the ground. */
-  Terrain fill(FloatGrid heightM, int fromRow, int toRow, Workers workers, Progress progress) {
+  TerrainLayers fill(
+      FloatGrid heightM, int fromRow, int toRow, Workers workers, Progress progress) {
     GridSpec part = heightM.spec();
     float[] z = heightM.values();
     TerrainArrays out = arrays == null ? new TerrainArrays(part.cells(), params) : arrays;
@@ -137,22 +139,30 @@ public final class TerrainStrips {
           kernel.rest(z, part.rows(), cols, fromRow + from, fromRow + to, out);
           progress.advance((long) (to - from) * cols);
         });
-    return new Terrain(
-        heightM,
-        new FloatGrid(part, out.slopeDeg),
+    Terrain terrain =
+        new Terrain(
+            heightM,
+            new FloatGrid(part, out.slopeDeg),
+            new FloatGrid(part, out.gradEast),
+            new FloatGrid(part, out.gradNorth),
+            new FloatGrid(part, out.roughnessM),
+            new FloatGrid(part, out.stepM),
+            new FloatGrid(part, out.convexityM),
+            extrapolation,
+            lengths);
+    return new TerrainLayers(
+        terrain,
         new FloatGrid(part, out.aspectDeg),
-        new FloatGrid(part, out.gradEast),
-        new FloatGrid(part, out.gradNorth),
-        new FloatGrid(part, out.roughnessM),
-        new FloatGrid(part, out.stepM),
         new FloatGrid(part, out.ruggednessM),
-        new FloatGrid(part, out.convexityM),
-        out.slopeSigmaDeg == null ? null : new FloatGrid(part, out.slopeSigmaDeg),
-        out.aspectSigmaDeg == null ? null : new FloatGrid(part, out.aspectSigmaDeg),
-        out.slopeOverLimit01 == null ? null : new FloatGrid(part, out.slopeOverLimit01),
-        extrapolation,
-        lengths,
+        out.slopeSigmaDeg == null ? Optional.empty() : Optional.of(errors(part, out)),
         notes);
+  }
+
+  private static TerrainLayers.SlopeErrors errors(GridSpec part, TerrainArrays out) {
+    return new TerrainLayers.SlopeErrors(
+        new FloatGrid(part, out.slopeSigmaDeg),
+        new FloatGrid(part, out.aspectSigmaDeg),
+        Optional.ofNullable(out.slopeOverLimit01).map(p -> new FloatGrid(part, p)));
   }
 
   /**

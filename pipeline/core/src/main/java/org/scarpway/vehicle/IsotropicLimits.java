@@ -83,7 +83,7 @@ final class IsotropicLimits {
     convexityM = limits.needsConvexity() && byConvexity ? terrain.convexityM().values() : null;
     causes = hazard.causes().values();
     detour = hazard.detourFactor().values();
-    Hazard.Boulders rocks = hazard.boulders();
+    Hazard.Boulders rocks = hazard.boulders().orElse(null);
     hitsPerKm = rocks == null ? null : rocks.hitsPerKm().values();
     sidestepM = rocks == null ? null : rocks.sidestepM().values();
     rockSlowM = rocks == null ? 0 : rocks.slowM();

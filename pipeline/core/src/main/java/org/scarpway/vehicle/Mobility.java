@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import java.util.List;
+import java.util.Optional;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 
@@ -25,7 +26,7 @@ import org.scarpway.grid.FloatGrid;
  *     headings, negative on no-go ground (-1 in keep-out areas and impassable rocks)
  * @param noGo01 probability that a limit is exceeded on the best of the 32 headings, given the
  *     measured heights and their error; an upper bound except for belly and overhangs; 1 in
- *     keep-out areas and impassable rocks, null if the error is unknown
+ *     keep-out areas and impassable rocks, empty if the error is unknown
  * @param field costs per cell and heading, from which the other layers summarise
  * @param unresolved limits that the cells do not resolve, null if they resolve all
  * @param slow amount of slow ground by cause, over all ground; null if not counted
@@ -39,7 +40,7 @@ public record Mobility(
     FloatGrid speedMs,
     FloatGrid energyJm,
     FloatGrid margin01,
-    FloatGrid noGo01,
+    Optional<FloatGrid> noGo01,
     TraversalCost field,
     Unresolved unresolved,
     SlowGround slow,
@@ -53,8 +54,18 @@ public record Mobility(
   /** Code of ground that the vehicle cannot cross on any heading. */
   public static final byte NO_GO = 3;
 
-  /** Copies the notes. */
+  /** Checks that every layer has the same cells, and copies the notes. */
   public Mobility {
+    field
+        .spec()
+        .requireCellsOf(
+            cls.spec(),
+            limit.spec(),
+            headingsPct.spec(),
+            speedMs.spec(),
+            energyJm.spec(),
+            margin01.spec());
+    noGo01.ifPresent(p -> cls.spec().requireCellsOf(p.spec()));
     notes = List.copyOf(notes);
   }
 
@@ -76,7 +87,7 @@ public record Mobility(
         speedMs,
         energyJm,
         margin01,
-        null,
+        Optional.empty(),
         field,
         null,
         null,

@@ -1,7 +1,6 @@
 package org.scarpway.vehicle;
 
 import java.util.Arrays;
-import java.util.BitSet;
 import java.util.concurrent.atomic.AtomicLongArray;
 import java.util.concurrent.atomic.LongAdder;
 import org.scarpway.hazard.Hazard;
@@ -101,10 +100,7 @@ public final class MobilityCounts {
   /** Adds the counts from terrain, rocks and soils of the own rows. */
   void add(Terrain terrain, Hazard hazard, SoilLimits limits) {
     int cols = terrain.gradEast().spec().cols();
-    BitSet assumed = hazard.rocksAssumed();
-    if (assumed != null) {
-      rocksAssumed += assumed.get(firstRow * cols, endRow * cols).cardinality();
-    }
+    rocksAssumed += hazard.rocksAssumed().get(firstRow * cols, endRow * cols).cardinality();
     onSoil = onSoil.length == 0 ? new long[limits.count()] : onSoil;
     for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
       onSoil[limits.at(cell)]++;

@@ -3,6 +3,7 @@ package org.scarpway.vehicle;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import org.scarpway.grid.Body;
@@ -205,14 +206,14 @@ public final class MobilityStage {
         speedMs,
         energyJm,
         margin01,
-        noGo01,
+        Optional.ofNullable(noGo01),
         field,
         unresolved,
         counts.slow(),
         notes(
             limits,
             soils != null,
-            hazard.boulders() != null,
+            hazard.boulders().isPresent(),
             terrain,
             unresolved,
             trustNotes,

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -29,22 +30,7 @@ class HazardLayersTest {
 
   private static Terrain terrain(double roughnessM, Lengths lengths) {
     FloatGrid zero = filled(0);
-    return new Terrain(
-        zero,
-        zero,
-        zero,
-        zero,
-        zero,
-        filled(roughnessM),
-        zero,
-        zero,
-        zero,
-        null,
-        null,
-        null,
-        null,
-        lengths,
-        List.of());
+    return new Terrain(zero, zero, zero, zero, filled(roughnessM), zero, zero, null, lengths);
   }
 
   private static HazardParams params(List<Geometry> keepOut) {
@@ -71,10 +57,11 @@ class HazardLayersTest {
     double sidestepM = model.density(body) / Math.PI / model.hitsPerM(body);
     // Rocks of 0.7 m or more and a swath of 3 m: between 3.7 / 4 and twice that.
     assertTrue(sidestepM > 0.92 && sidestepM < 1.85, "" + sidestepM);
-    assertEquals(sidestepM, h.boulders().sidestepM().at(0, 0), 1e-5);
-    assertEquals(1000 * model.hitsPerM(body), h.hitsPerKm().at(0, 0), 1e-3);
-    assertEquals(0, h.boulders().sidestepM().at(0, 1));
-    assertEquals(0, h.hitsPerKm().at(0, 1));
+    assertEquals(sidestepM, h.boulders().orElseThrow().sidestepM().at(0, 0), 1e-5);
+    assertEquals(
+        1000 * model.hitsPerM(body), h.boulders().orElseThrow().hitsPerKm().at(0, 0), 1e-3);
+    assertEquals(0, h.boulders().orElseThrow().sidestepM().at(0, 1));
+    assertEquals(0, h.boulders().orElseThrow().hitsPerKm().at(0, 1));
     assertEquals(1, h.detourFactor().at(0, 1));
   }
 
@@ -95,7 +82,7 @@ class HazardLayersTest {
     Geometry box = new GeometryFactory().toGeometry(new Envelope(0, 20, 0, 10));
     HazardStrips strips = new HazardStrips(SPEC, params(List.of(box)));
     assertEquals(200, strips.keepOut().outline().getArea(), 1e-9);
-    Hazard given = new Hazard(filled(0), null, box, filled(1));
+    Hazard given = new Hazard(filled(0), ByteGrid.empty(SPEC), box, filled(1));
     assertEquals(200, given.keepOut().getArea(), 1e-9);
   }
 

@@ -1,7 +1,6 @@
 package org.scarpway.hazard;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -60,7 +59,7 @@ class HazardSumsTest {
     FloatGrid slope = layer(random, 18);
     FloatGrid step = layer(random, 0.25);
     FloatGrid roughness = layer(random, 0.25);
-    return new Terrain(none, slope, none, none, none, roughness, step, none, none);
+    return new Terrain(none, slope, none, none, roughness, step, none);
   }
 
   @Test
@@ -114,7 +113,7 @@ class HazardSumsTest {
       String where = "cell " + i + " " + Arrays.toString(shares);
       assertEquals(unknown ? 1 : most, h.hazard01().values()[i], 1e-5, where);
       assertEquals(unknown ? bits | Cause.VOID.bit() : bits, h.causes().values()[i] & 255, where);
-      assertEquals(hits[which[i]], h.hitsPerKm().values()[i], 1e-3, where);
+      assertEquals(hits[which[i]], h.boulders().orElseThrow().hitsPerKm().values()[i], 1e-3, where);
     }
     assertTrue(h.notes().get(0).startsWith("Coverage counts all rocks"));
     assertEquals(1, h.notes().size());
@@ -124,11 +123,11 @@ class HazardSumsTest {
   void oneCoverageEverywhere() {
     Terrain t = ground(new Random(6));
     Hazard h = compute(0.07, null, t, Progress.NONE);
-    for (float hits : h.hitsPerKm().values()) {
+    for (float hits : h.boulders().orElseThrow().hitsPerKm().values()) {
       assertEquals(hitsPerKm(0.07), hits, 1e-3);
     }
     // 27.465 rocks per km and 36.41 m between them are published figures.
-    assertEquals(27.465, h.hitsPerKm().values()[0], 5e-4);
+    assertEquals(27.465, h.boulders().orElseThrow().hitsPerKm().values()[0], 5e-4);
     String note = h.notes().get(0);
     assertTrue(
         note.startsWith(
@@ -147,7 +146,7 @@ class HazardSumsTest {
     Terrain t = ground(new Random(7));
     for (Double none : new Double[] {null, 0.0}) {
       Hazard h = compute(none, null, t, Progress.NONE);
-      assertNull(h.hitsPerKm());
+      assertTrue(h.boulders().isEmpty());
       assertEquals(List.of(), h.notes());
       assertEquals(1, h.detourFactor().values()[3]);
     }

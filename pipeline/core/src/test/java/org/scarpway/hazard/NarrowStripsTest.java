@@ -62,16 +62,10 @@ class NarrowStripsTest {
             zero,
             zero,
             zero,
-            zero,
             new FloatGrid(SPEC, walls.stepM),
             zero,
-            zero,
-            null,
-            null,
-            null,
             walls.extrapolation,
-            null,
-            List.of());
+            null);
     try (Workers workers = new Workers(1)) {
       Hazard h =
           new HazardStrips(SPEC, params(walls.keepOut, ROOM))

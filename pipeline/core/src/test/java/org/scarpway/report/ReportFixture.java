@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -15,6 +16,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
@@ -27,9 +29,10 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.ShownTerrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.SlowCause;
 import org.scarpway.vehicle.SlowGround;
 import org.scarpway.vehicle.Unresolved;
@@ -91,7 +94,7 @@ final class ReportFixture {
   }
 
   private ReportData data(
-      List<Mobility> mobility, List<ReachResult> reaches, List<CorridorResult> corridors) {
+      List<ShownMobility> mobility, List<ReachResult> reaches, List<CorridorResult> corridors) {
     return new ReportData(
         new ReportData.Facts(
             "quiet-bench",
@@ -105,8 +108,7 @@ final class ReportFixture {
             "Steps and roughness at the scale of the wheels are estimated from coarser scales.",
             false),
         new Dem(grid(height), 0, Body.MOON, List.of("vertical unit not named, taken as metres")),
-        new Terrain(
-            grid(height), grid(slope), null, grid(east), grid(north), null, null, null, null),
+        new ShownTerrain(grid(slope), grid(east), grid(north), null, List.of()),
         hazard(),
         mobility,
         reaches,
@@ -194,7 +196,7 @@ final class ReportFixture {
     }
   }
 
-  private Hazard hazard() {
+  private ShownHazard hazard() {
     float[] h = new float[n];
     byte[] causes = new byte[n];
     for (int i = 0; i < n; i++) {
@@ -214,10 +216,10 @@ final class ReportFixture {
                   new Coordinate(16_500, -6_250),
                   new Coordinate(16_200, -5_900)
                 });
-    return new Hazard(grid(h), new ByteGrid(spec, causes), keepOut, null);
+    return new ShownHazard(grid(h), new ByteGrid(spec, causes), () -> keepOut, List.of());
   }
 
-  private Mobility mobility() {
+  private ShownMobility mobility() {
     byte[] cls = new byte[n];
     byte[] limit = new byte[n];
     float[] headings = new float[n];
@@ -251,16 +253,13 @@ final class ReportFixture {
             null,
             160.0,
             VehicleParts.crew(2, 4, 72.0));
-    return new Mobility(
+    return new ShownMobility(
         v,
         new ByteGrid(spec, cls),
         new ByteGrid(spec, limit),
         grid(headings),
         grid(speed),
-        null,
-        null,
-        null,
-        null,
+        Optional.empty(),
         new Unresolved(List.of(Limit.ROUGHNESS), 61.5, 0, UNRESOLVED),
         new SlowGround(slow, by),
         List.of());

@@ -10,7 +10,7 @@ import java.util.List;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /** All figures of a vehicle's classes on a page are of one whole, which stands beside them. */
 class SharesTest {
@@ -18,7 +18,7 @@ class SharesTest {
 
   private final ReportData data = ReportFixture.full();
   private final Ground ground = new Ground(data, PIXELS);
-  private final Mobility mobility = data.mobility().get(0);
+  private final ShownMobility mobility = data.mobility().get(0);
   private final Section section = MobilitySection.of(ground, mobility, 1);
 
   /** Counted here, cell by cell. */

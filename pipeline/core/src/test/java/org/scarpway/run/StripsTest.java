@@ -3,7 +3,6 @@ package org.scarpway.run;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
-import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -34,7 +33,6 @@ import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.run.closing.JobResults;
 import org.scarpway.run.ground.OpenJob;
-import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.run.ground.Strips;
 import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.progress.ConsoleLog;
@@ -224,8 +222,7 @@ class StripsTest {
     for (int rows : cellXM > 1 ? new int[] {64} : new int[] {7, 64, ROWS}) {
       Map<String, byte[]> cut = products(file, io, rows, threads);
       assertEquals(whole.keySet(), cut.keySet());
-      // In memory the run says itself what the raster of soils lacks.
-      assertEquals(wholeNotes, notes.stream().filter(n -> !n.contains("without a class")).toList());
+      assertEquals(wholeNotes, notes);
       for (String name : whole.keySet()) {
         assertArrayEquals(whole.get(name), cut.get(name), name + " in strips of " + rows);
       }
@@ -244,7 +241,7 @@ class StripsTest {
     try (Workers workers = new Workers(threads);
         JobLock lock = JobLock.take(out)) {
       GridSpec spec = DemReader.spec(job.dem(), io);
-      Strips strips = stripRows == 0 ? null : new Strips(spec, stripRows, 2);
+      Strips strips = stripRows == 0 ? Strips.whole(spec) : Strips.many(spec, stripRows, 2);
       OpenJob open = OpenJob.open(job, spec, strips, io, workers, Progress.NONE);
       StageGraph graph = new StageGraph(open);
       StageRunner runner =
@@ -257,7 +254,7 @@ class StripsTest {
       graph.nodes().forEach(runner::finish);
       JobResults results = JobResults.of(open, graph);
       notes = results.mobility().get(0).notes();
-      assertEquals(strips == null ? ROWS : ROWS / 2, results.terrain().slopeDeg().spec().rows());
+      assertEquals(strips.inMemory() ? ROWS : ROWS / 2, results.terrain().slopeDeg().spec().rows());
     }
     Map<String, byte[]> bytes = new TreeMap<>();
     try (var files = Files.walk(out)) {
@@ -274,9 +271,9 @@ class StripsTest {
   void whatFitsIsNotCutNorWhatOnlyWorksInMemory() throws Exception {
     Job plain = JobReader.read(job(1, 1, ""), Map.of());
     GridSpec large = new GridSpec(20_000, 20_000, 5, 5, 0, 0, "");
-    assertNull(Strips.choose(plain, new GridSpec(1000, 1000, 5, 5, 0, 0, ""), 1L << 30));
+    assertTrue(Strips.choose(plain, new GridSpec(1000, 1000, 5, 5, 0, 0, ""), 1L << 30).inMemory());
     Strips cut = Strips.choose(plain, large, 1L << 30);
-    assertFalse(cut == null);
+    assertFalse(cut.inMemory());
     assertEquals(0, cut.rows() % 256);
     assertEquals(10, cut.shownStep());
     UserError tiny = assertThrows(UserError.class, () -> Strips.choose(plain, large, 100L << 20));
@@ -295,7 +292,7 @@ class StripsTest {
             > Strips.choose(reach, large, 3L << 30).scratchMb(reach));
     Job scaling = JobReader.read(job(1, 1, "terrain: {scaling: true}\n"), Map.of());
     // Left to the check of what fits the heap, which names what would.
-    assertNull(Strips.choose(scaling, large, 3L << 30));
+    assertTrue(Strips.choose(scaling, large, 3L << 30).inMemory());
     assertEquals(List.of("terrain.scaling"), Strips.onlyInMemory(scaling));
   }
 
@@ -303,8 +300,7 @@ class StripsTest {
   private static boolean admitted(Job job, List<String> stages, GridSpec spec, long heapMb) {
     try {
       Strips strips = Strips.choose(job, spec, heapMb << 20);
-      long needMb = strips == null ? StageNeeds.heapMb(stages, spec.cells()) : strips.heapMb(job);
-      return needMb <= heapMb;
+      return strips.heapMb(job, stages) <= heapMb;
     } catch (UserError e) {
       return false;
     }

@@ -63,15 +63,19 @@ class KernelPropertiesTest {
         new TerrainParams(method, 6.6 * size, 2.6 * size, 5 * size, 0.1 * size, null, 20.0);
     Map<String, Measured> all = new LinkedHashMap<>();
     try (Workers workers = new Workers(1)) {
-      Terrain t = TerrainStage.compute(TestGround.dem(spec, z), params, workers, Progress.NONE);
-      all.put("slope", Measured.of(t.slopeDeg().values(), 0));
-      all.put("roughness", Measured.of(t.roughnessM().values(), 1));
-      all.put("step", Measured.of(t.stepM().values(), 1));
+      TerrainLayers t =
+          TerrainStage.layers(TestGround.dem(spec, z), params, workers, Progress.NONE);
+      all.put("slope", Measured.of(t.terrain().slopeDeg().values(), 0));
+      all.put("roughness", Measured.of(t.terrain().roughnessM().values(), 1));
+      all.put("step", Measured.of(t.terrain().stepM().values(), 1));
       all.put("riley", Measured.of(t.ruggednessM().values(), 1));
-      all.put("convexity", Measured.of(t.convexityM().values(), 1));
-      all.put("sigma", Measured.of(t.slopeSigmaDeg().values(), 0));
-      all.put("over limit", Measured.of(t.slopeOverLimit01().values(), 0));
-      DerivativeStage.compute(t, params, EnumSet.allOf(Derivative.class), workers, Progress.NONE)
+      all.put("convexity", Measured.of(t.terrain().convexityM().values(), 1));
+      all.put("sigma", Measured.of(t.errors().orElseThrow().slopeDeg().values(), 0));
+      all.put(
+          "over limit",
+          Measured.of(t.errors().orElseThrow().overLimit01().orElseThrow().values(), 0));
+      DerivativeStage.compute(
+              t.terrain(), params, EnumSet.allOf(Derivative.class), workers, Progress.NONE)
           .forEach((d, grid) -> all.put(d.key(), Measured.of(grid.values(), power(d))));
     }
     return all;

@@ -31,9 +31,9 @@ class TerrainLayersTest {
   private static final GridSpec COARSE = TestGround.spec(ROWS, COLS, 8, 11);
   private static final GridSpec FINE = TestGround.spec(ROWS, COLS, 0.5, 0.75);
 
-  private static Terrain compute(GridSpec spec, TerrainParams params) {
+  private static TerrainLayers compute(GridSpec spec, TerrainParams params) {
     try (Workers workers = new Workers(1)) {
-      return TerrainStage.compute(TestGround.dem(spec, Z), params, workers, Progress.NONE);
+      return TerrainStage.layers(TestGround.dem(spec, Z), params, workers, Progress.NONE);
     }
   }
 
@@ -54,7 +54,7 @@ class TerrainLayersTest {
   void everyLayerIsThatOfItsClass(SlopeMethod method) {
     for (GridSpec spec : List.of(FINE, COARSE)) {
       TerrainParams params = params(method);
-      Terrain got = compute(spec, params);
+      TerrainLayers got = compute(spec, params);
       double x = spec.cellXM();
       double y = spec.cellYM();
       Footprint f = spec.equals(COARSE) ? Footprint.SMALLEST : Footprint.disc(2.5, x, y);
@@ -78,70 +78,74 @@ class TerrainLayersTest {
       double rough = 1;
       double step = 1;
       if (spec.equals(COARSE)) {
-        double hurst = got.extrapolation().law().hurstLow();
+        double hurst = got.terrain().extrapolation().law().hurstLow();
         rough = Math.pow(5 / Math.sqrt(4 * 9 * x * y / Math.PI), hurst);
         step = Math.pow(1.5 / 11, hurst);
         assertTrue(rough < 1 && step < rough);
       } else {
-        assertNull(got.extrapolation());
+        assertNull(got.terrain().extrapolation());
       }
       boolean coarse = spec.equals(COARSE);
       GroundLaw law = coarse ? GroundLaw.of(HeightRows.of(new FloatGrid(spec, Z))) : null;
       new Breaks(law, 1.5, coarse ? 11 : 0.75, step).raise(Z, ROWS, COLS, 0, ROWS, o[2]);
-      assertArrayEquals(gradient[0], got.gradEast().values());
-      assertArrayEquals(gradient[1], got.gradNorth().values());
-      assertArrayEquals(times(plane[2], rough), got.roughnessM().values(), 1e-6f);
-      assertArrayEquals(o[0], got.slopeDeg().values());
+      assertArrayEquals(gradient[0], got.terrain().gradEast().values());
+      assertArrayEquals(gradient[1], got.terrain().gradNorth().values());
+      assertArrayEquals(times(plane[2], rough), got.terrain().roughnessM().values(), 1e-6f);
+      assertArrayEquals(o[0], got.terrain().slopeDeg().values());
       assertArrayEquals(o[1], got.aspectDeg().values());
-      assertArrayEquals(o[2], got.stepM().values(), 1e-6f);
+      assertArrayEquals(o[2], got.terrain().stepM().values(), 1e-6f);
       assertArrayEquals(o[3], got.ruggednessM().values());
-      assertArrayEquals(o[4], got.convexityM().values());
-      assertArrayEquals(o[5], got.slopeSigmaDeg().values());
-      assertArrayEquals(o[6], got.aspectSigmaDeg().values());
-      assertArrayEquals(o[7], got.slopeOverLimit01().values());
+      assertArrayEquals(o[4], got.terrain().convexityM().values());
+      assertArrayEquals(o[5], got.errors().orElseThrow().slopeDeg().values());
+      assertArrayEquals(o[6], got.errors().orElseThrow().aspectDeg().values());
+      assertArrayEquals(o[7], got.errors().orElseThrow().overLimit01().orElseThrow().values());
     }
   }
 
   @Test
   void whatIsNotKnownOfErrorsIsNotTold() {
-    Terrain none = compute(FINE, new TerrainParams(SlopeMethod.HORN, 5, 1.5, 3));
-    assertNull(none.slopeSigmaDeg());
-    assertNull(none.aspectSigmaDeg());
-    assertNull(none.slopeOverLimit01());
-    Terrain noLimit =
+    TerrainLayers none = compute(FINE, new TerrainParams(SlopeMethod.HORN, 5, 1.5, 3));
+    assertTrue(none.errors().isEmpty());
+    TerrainLayers noLimit =
         compute(FINE, new TerrainParams(SlopeMethod.HORN, 5, 1.5, 3, 0.2, null, null));
-    assertTrue(noLimit.slopeSigmaDeg() != null && noLimit.aspectSigmaDeg() != null);
-    assertNull(noLimit.slopeOverLimit01());
+    assertTrue(noLimit.errors().orElseThrow().overLimit01().isEmpty());
   }
 
   @Test
   void everyDerivativeIsThatOfItsClass() {
     TerrainParams params = params(SlopeMethod.HORN);
-    Terrain t = compute(FINE, params);
+    TerrainLayers t = compute(FINE, params);
     float[][] o = new float[Derivative.values().length][Z.length];
     Curvature.fillLeastSquares(Z, ROWS, COLS, 0, ROWS, 0.5, 0.75, o[0], o[1], o[2], o[3]);
     Curvature.fillQuartic(Z, ROWS, COLS, 0, ROWS, 0.5, 0.75, o[4], o[5], o[6]);
     WilsonRuggedness.fill(Z, ROWS, COLS, 0, ROWS, o[7], o[8], o[9]);
     WindowDeviation.fill(Z, ROWS, COLS, 0, ROWS, o[10]);
-    WindowDeviation.fill(t.slopeDeg().values(), ROWS, COLS, 0, ROWS, o[11]);
+    WindowDeviation.fill(t.terrain().slopeDeg().values(), ROWS, COLS, 0, ROWS, o[11]);
     VectorRuggedness.fill(
-        t.gradEast().values(), t.gradNorth().values(), ROWS, COLS, 0, ROWS, 1, o[12]);
+        t.terrain().gradEast().values(),
+        t.terrain().gradNorth().values(),
+        ROWS,
+        COLS,
+        0,
+        ROWS,
+        1,
+        o[12]);
     Footprint f = Footprint.disc(2.5, 0.5, 0.75);
     float[][] plane = new float[3][Z.length];
-    HeightScale scale = HeightScale.of(t.heightM(), f);
+    HeightScale scale = HeightScale.of(t.terrain().heightM(), f);
     FootprintPlane.fill(Z, ROWS, COLS, 0, ROWS, f, scale, 0.5, 0.75, plane[0], plane[1], plane[2]);
     FootprintPlane.fillLargestResidual(
         Z, ROWS, COLS, 0, ROWS, f, 0.5, 0.75, plane[0], plane[1], o[13]);
     try (Workers workers = new Workers(1)) {
       Map<Derivative, FloatGrid> all =
           DerivativeStage.compute(
-              t, params, EnumSet.allOf(Derivative.class), workers, Progress.NONE);
+              t.terrain(), params, EnumSet.allOf(Derivative.class), workers, Progress.NONE);
       assertEquals(List.of(Derivative.values()), List.copyOf(all.keySet()));
       for (Derivative d : Derivative.values()) {
         assertArrayEquals(o[d.ordinal()], all.get(d).values(), d.key());
         // Each alone is the same.
         Map<Derivative, FloatGrid> one =
-            DerivativeStage.compute(t, params, EnumSet.of(d), workers, Progress.NONE);
+            DerivativeStage.compute(t.terrain(), params, EnumSet.of(d), workers, Progress.NONE);
         assertEquals(EnumSet.of(d), one.keySet());
         assertArrayEquals(o[d.ordinal()], one.get(d).values(), d.key());
       }

@@ -18,11 +18,11 @@ class TerrainPropertiesTest {
   private static final int COLS = 33;
   private static final double NEAR = 2e-4;
 
-  private static Terrain compute(GridSpec spec, float[] z, SlopeMethod method, double scale) {
+  private static TerrainLayers compute(GridSpec spec, float[] z, SlopeMethod method, double scale) {
     TerrainParams params =
         new TerrainParams(method, 6.6 * scale, 2.1 * scale, 5 * scale, 0.1 * scale, null, 20.0);
     try (Workers workers = new Workers(1)) {
-      return TerrainStage.compute(TestGround.dem(spec, z), params, workers, Progress.NONE);
+      return TerrainStage.layers(TestGround.dem(spec, z), params, workers, Progress.NONE);
     }
   }
 
@@ -31,14 +31,19 @@ class TerrainPropertiesTest {
   }
 
   /** Compares each layer of {@code a} at cell i with {@code b} at {@code to(i)}. */
-  private static void same(Terrain a, Terrain b, IntUnaryOperator to, double heightScale) {
-    layer(a.slopeDeg(), b.slopeDeg(), to, 1);
-    layer(a.roughnessM(), b.roughnessM(), to, heightScale);
-    layer(a.stepM(), b.stepM(), to, heightScale);
+  private static void same(
+      TerrainLayers a, TerrainLayers b, IntUnaryOperator to, double heightScale) {
+    layer(a.terrain().slopeDeg(), b.terrain().slopeDeg(), to, 1);
+    layer(a.terrain().roughnessM(), b.terrain().roughnessM(), to, heightScale);
+    layer(a.terrain().stepM(), b.terrain().stepM(), to, heightScale);
     layer(a.ruggednessM(), b.ruggednessM(), to, heightScale);
-    layer(a.convexityM(), b.convexityM(), to, heightScale);
-    layer(a.slopeSigmaDeg(), b.slopeSigmaDeg(), to, 1);
-    layer(a.slopeOverLimit01(), b.slopeOverLimit01(), to, 1);
+    layer(a.terrain().convexityM(), b.terrain().convexityM(), to, heightScale);
+    layer(a.errors().orElseThrow().slopeDeg(), b.errors().orElseThrow().slopeDeg(), to, 1);
+    layer(
+        a.errors().orElseThrow().overLimit01().orElseThrow(),
+        b.errors().orElseThrow().overLimit01().orElseThrow(),
+        to,
+        1);
   }
 
   private static void layer(FloatGrid a, FloatGrid b, IntUnaryOperator to, double scale) {
@@ -47,7 +52,8 @@ class TerrainPropertiesTest {
     }
   }
 
-  private static void aspect(Terrain a, Terrain b, IntUnaryOperator to, double turn, double sign) {
+  private static void aspect(
+      TerrainLayers a, TerrainLayers b, IntUnaryOperator to, double turn, double sign) {
     for (int i = 0; i < ROWS * COLS; i++) {
       double want = sign * a.aspectDeg().values()[i] + turn;
       double got = b.aspectDeg().values()[to.applyAsInt(i)];
@@ -63,12 +69,12 @@ class TerrainPropertiesTest {
     float[] z = TestGround.rough(ROWS, COLS, seed);
     // Clockwise: the north edge becomes the east edge, and the cell sizes change places.
     IntUnaryOperator to = i -> (i % COLS) * ROWS + (ROWS - 1 - i / COLS);
-    Terrain a = compute(TestGround.spec(ROWS, COLS, 1, 1.25), z, method(m), 1);
-    Terrain b = compute(TestGround.spec(COLS, ROWS, 1.25, 1), moved(z, to), method(m), 1);
-    layer(a.slopeDeg(), b.slopeDeg(), to, 1);
-    layer(a.stepM(), b.stepM(), to, 1);
+    TerrainLayers a = compute(TestGround.spec(ROWS, COLS, 1, 1.25), z, method(m), 1);
+    TerrainLayers b = compute(TestGround.spec(COLS, ROWS, 1.25, 1), moved(z, to), method(m), 1);
+    layer(a.terrain().slopeDeg(), b.terrain().slopeDeg(), to, 1);
+    layer(a.terrain().stepM(), b.terrain().stepM(), to, 1);
     layer(a.ruggednessM(), b.ruggednessM(), to, 1);
-    layer(a.convexityM(), b.convexityM(), to, 1);
+    layer(a.terrain().convexityM(), b.terrain().convexityM(), to, 1);
     aspect(a, b, to, 90, 1);
   }
 
@@ -77,8 +83,8 @@ class TerrainPropertiesTest {
     float[] z = TestGround.rough(ROWS, COLS, seed);
     IntUnaryOperator to = i -> i / COLS * COLS + COLS - 1 - i % COLS;
     GridSpec spec = TestGround.spec(ROWS, COLS, 1, 1.25);
-    Terrain a = compute(spec, z, method(m), 1);
-    Terrain b = compute(spec, moved(z, to), method(m), 1);
+    TerrainLayers a = compute(spec, z, method(m), 1);
+    TerrainLayers b = compute(spec, moved(z, to), method(m), 1);
     same(a, b, to, 1);
     aspect(a, b, to, 0, -1);
   }
@@ -92,8 +98,8 @@ class TerrainPropertiesTest {
       raised[i] += raise;
     }
     GridSpec spec = TestGround.spec(ROWS, COLS, 1, 1.25);
-    Terrain a = compute(spec, z, SlopeMethod.HORN, 1);
-    Terrain b = compute(spec, raised, SlopeMethod.HORN, 1);
+    TerrainLayers a = compute(spec, z, SlopeMethod.HORN, 1);
+    TerrainLayers b = compute(spec, raised, SlopeMethod.HORN, 1);
     same(a, b, i -> i, 1);
     aspect(a, b, i -> i, 0, 1);
   }
@@ -106,8 +112,8 @@ class TerrainPropertiesTest {
     for (int i = 0; i < z.length; i++) {
       large[i] *= times;
     }
-    Terrain a = compute(TestGround.spec(ROWS, COLS, 1, 1.25), z, SlopeMethod.HORN, 1);
-    Terrain b =
+    TerrainLayers a = compute(TestGround.spec(ROWS, COLS, 1, 1.25), z, SlopeMethod.HORN, 1);
+    TerrainLayers b =
         compute(TestGround.spec(ROWS, COLS, times, 1.25 * times), large, SlopeMethod.HORN, times);
     same(a, b, i -> i, times);
   }
@@ -123,15 +129,19 @@ class TerrainPropertiesTest {
       moved[i] = z[i / COLS * (COLS + east) + i % COLS + east];
     }
     GridSpec spec = TestGround.spec(ROWS, COLS, 1, 1.25);
-    Terrain a = compute(spec, west, SlopeMethod.EVANS_YOUNG, 1);
-    Terrain b = compute(spec, moved, SlopeMethod.EVANS_YOUNG, 1);
+    TerrainLayers a = compute(spec, west, SlopeMethod.EVANS_YOUNG, 1);
+    TerrainLayers b = compute(spec, moved, SlopeMethod.EVANS_YOUNG, 1);
     int halo = 5;
     for (int row = halo; row < ROWS - halo; row++) {
       for (int col = halo + east; col < COLS - halo; col++) {
         int i = row * COLS + col;
-        assertEquals(a.slopeDeg().values()[i], b.slopeDeg().values()[i - east]);
-        assertEquals(a.convexityM().values()[i], b.convexityM().values()[i - east]);
-        assertEquals(a.roughnessM().values()[i], b.roughnessM().values()[i - east], NEAR);
+        assertEquals(a.terrain().slopeDeg().values()[i], b.terrain().slopeDeg().values()[i - east]);
+        assertEquals(
+            a.terrain().convexityM().values()[i], b.terrain().convexityM().values()[i - east]);
+        assertEquals(
+            a.terrain().roughnessM().values()[i],
+            b.terrain().roughnessM().values()[i - east],
+            NEAR);
       }
     }
   }

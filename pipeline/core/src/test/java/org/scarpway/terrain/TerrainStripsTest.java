@@ -52,37 +52,49 @@ class TerrainStripsTest {
             0.4,
             coarse ? null : 3.0,
             20.0);
-    Terrain whole;
+    TerrainLayers whole;
     try (Workers one = new Workers(1)) {
       Dem dem = new Dem(heightM, 0, Body.MOON, List.of());
-      whole = TerrainStage.compute(dem, params, one, Progress.NONE);
+      whole = TerrainStage.layers(dem, params, one, Progress.NONE);
     }
     if (coarse) {
-      assertNotNull(whole.extrapolation().roughness());
+      assertNotNull(whole.terrain().extrapolation().roughness());
     } else {
-      assertNull(whole.extrapolation());
+      assertNull(whole.terrain().extrapolation());
     }
     for (int threads = 1; threads <= 2; threads++) {
       for (int height : new int[] {7, 64, ROWS}) {
         try (Workers workers = new Workers(threads)) {
           TerrainStrips strips = new TerrainStrips(HeightRows.of(heightM), params);
-          assertEquals(whole.extrapolation(), strips.extrapolation());
+          assertEquals(whole.terrain().extrapolation(), strips.extrapolation());
           assertEquals(whole.notes(), strips.notes());
           for (int row = 0; row < ROWS; row += height) {
             Strip s = strips.strip(row, Math.min(height, ROWS - row), workers, Progress.NONE);
             String where = threads + " threads, rows of " + height + " from " + row;
-            assertRows(whole.slopeDeg(), s, s.terrain().slopeDeg(), where);
-            assertRows(whole.aspectDeg(), s, s.terrain().aspectDeg(), where);
-            assertRows(whole.gradEast(), s, s.terrain().gradEast(), where);
-            assertRows(whole.gradNorth(), s, s.terrain().gradNorth(), where);
-            assertRows(whole.roughnessM(), s, s.terrain().roughnessM(), where);
-            assertRows(whole.stepM(), s, s.terrain().stepM(), where);
-            assertRows(whole.ruggednessM(), s, s.terrain().ruggednessM(), where);
-            assertRows(whole.convexityM(), s, s.terrain().convexityM(), where);
-            assertRows(whole.slopeSigmaDeg(), s, s.terrain().slopeSigmaDeg(), where);
-            assertRows(whole.aspectSigmaDeg(), s, s.terrain().aspectSigmaDeg(), where);
-            assertRows(whole.slopeOverLimit01(), s, s.terrain().slopeOverLimit01(), where);
-            assertRows(whole.heightM(), s, s.terrain().heightM(), where);
+            assertRows(whole.terrain().slopeDeg(), s, s.layers().terrain().slopeDeg(), where);
+            assertRows(whole.aspectDeg(), s, s.layers().aspectDeg(), where);
+            assertRows(whole.terrain().gradEast(), s, s.layers().terrain().gradEast(), where);
+            assertRows(whole.terrain().gradNorth(), s, s.layers().terrain().gradNorth(), where);
+            assertRows(whole.terrain().roughnessM(), s, s.layers().terrain().roughnessM(), where);
+            assertRows(whole.terrain().stepM(), s, s.layers().terrain().stepM(), where);
+            assertRows(whole.ruggednessM(), s, s.layers().ruggednessM(), where);
+            assertRows(whole.terrain().convexityM(), s, s.layers().terrain().convexityM(), where);
+            assertRows(
+                whole.errors().orElseThrow().slopeDeg(),
+                s,
+                s.layers().errors().orElseThrow().slopeDeg(),
+                where);
+            assertRows(
+                whole.errors().orElseThrow().aspectDeg(),
+                s,
+                s.layers().errors().orElseThrow().aspectDeg(),
+                where);
+            assertRows(
+                whole.errors().orElseThrow().overLimit01().orElseThrow(),
+                s,
+                s.layers().errors().orElseThrow().overLimit01().orElseThrow(),
+                where);
+            assertRows(whole.terrain().heightM(), s, s.layers().terrain().heightM(), where);
           }
         }
       }

@@ -240,7 +240,7 @@ class ConfidenceCheck {
           "own derivation: one probability, two uses",
           "R",
           kept);
-      double got = mobility(measured, v, trust, workers).noGo01().values()[MIDDLE];
+      double got = mobility(measured, v, trust, workers).noGo01().orElseThrow().values()[MIDDLE];
       double error = 4 * Math.sqrt(leastShut / draws) + leastShut * leastShut / 4 + 0.01;
       Validation.near(
           "4-confidence-no-go-" + id,
@@ -310,7 +310,7 @@ class ConfidenceCheck {
         }
       }
       double share = (double) closed / drawn;
-      double p = told.noGo01().values()[MIDDLE];
+      double p = told.noGo01().orElseThrow().values()[MIDDLE];
       String numbers = String.format(java.util.Locale.ROOT, "%.3f, told %.3f", share, p);
       Validation.holds(
           "4-confidence-steps-from-above-" + id,
@@ -342,7 +342,9 @@ class ConfidenceCheck {
       for (double deg = 10; deg < 32; deg += 0.5) {
         double t = Math.tan(Math.toRadians(deg));
         Mobility m = mobility(terrain(spec, plane(5, t, 0), workers), v, trust, workers);
-        above &= m.noGo01().values()[MIDDLE] >= RiceGradient.exceedance(t, corner, sigma) - 1e-5;
+        above &=
+            m.noGo01().orElseThrow().values()[MIDDLE]
+                >= RiceGradient.exceedance(t, corner, sigma) - 1e-5;
       }
       Validation.holds(
           "4-confidence-rice",

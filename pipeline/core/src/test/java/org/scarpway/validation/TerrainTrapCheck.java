@@ -19,7 +19,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.RileyRuggedness;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.terrain.TerrainStage;
@@ -125,8 +125,8 @@ class TerrainTrapCheck {
       z[i] = (float) (Math.sin(i * 0.7) + 0.0025 * i);
     }
     try (Workers workers = new Workers(1)) {
-      Terrain t =
-          TerrainStage.compute(
+      TerrainLayers t =
+          TerrainStage.layers(
               new Dem(new FloatGrid(spec, z), 0, Body.MOON, List.of()),
               new TerrainParams(HORN, 4, 1.7, 3),
               workers,

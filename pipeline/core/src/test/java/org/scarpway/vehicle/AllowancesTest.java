@@ -221,19 +221,13 @@ class AllowancesTest {
     return new Terrain(
         t.heightM(),
         t.slopeDeg(),
-        t.aspectDeg(),
         t.gradEast(),
         t.gradNorth(),
         t.roughnessM(),
         t.stepM(),
-        t.ruggednessM(),
         t.convexityM(),
-        null,
-        null,
-        null,
         e,
-        null,
-        List.of());
+        null);
   }
 
   /** Share of the tipping slope that a slope with its margin takes: angles, wheels as levers. */

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.GridSpec;
@@ -27,19 +26,13 @@ class CellTraversabilityTest {
     return new Terrain(
         t.heightM(),
         t.slopeDeg(),
-        t.aspectDeg(),
         t.gradEast(),
         t.gradNorth(),
         t.roughnessM(),
         t.stepM(),
-        t.ruggednessM(),
         t.convexityM(),
         null,
-        null,
-        null,
-        null,
-        lengths,
-        List.of());
+        lengths);
   }
 
   private static CellTraversability judge(

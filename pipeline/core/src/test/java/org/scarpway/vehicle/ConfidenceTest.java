@@ -108,9 +108,9 @@ class ConfidenceTest {
           assertTrue(slower >= better.field().timeSPerM(cell, k), at + ": time");
         }
       }
-      if (better.noGo01() != null && worse.cls().values()[cell] != 0) {
-        float more = worse.noGo01().values()[cell];
-        float less = better.noGo01().values()[cell];
+      if (better.noGo01().isPresent() && worse.cls().values()[cell] != 0) {
+        float more = worse.noGo01().orElseThrow().values()[cell];
+        float less = better.noGo01().orElseThrow().values()[cell];
         // Beyond the limit an error helps; below 1e-4 no better heading is looked for.
         assertTrue(more >= Math.min(less, 0.5) - 1e-4, at + ": " + more + " after " + less);
       }
@@ -166,7 +166,8 @@ class ConfidenceTest {
         for (int cell = 0; cell < SIDE * SIDE; cell++) {
           if (own(m.field(), cell) != 0) {
             open++;
-            assertTrue(m.noGo01().values()[cell] <= 1 - confidence + 1e-3, "trial " + n);
+            assertTrue(
+                m.noGo01().orElseThrow().values()[cell] <= 1 - confidence + 1e-3, "trial " + n);
           }
         }
       }
@@ -192,7 +193,7 @@ class ConfidenceTest {
         LayerErrors errors = LayerErrors.of(params(SlopeMethod.HORN, 4.0, lengthM), spec);
         Mobility m = mobility(t, v, new HeightTrust(0.9, errors), workers);
         assertEquals(Mobility.NO_GO, m.cls().values()[middle]);
-        assertTrue(m.noGo01().values()[middle] > 0.1);
+        assertTrue(m.noGo01().orElseThrow().values()[middle] > 0.1);
         assertFalse(m.notes().isEmpty());
       }
       LayerErrors small = LayerErrors.of(params(SlopeMethod.HORN, 0.01, null), spec);
@@ -219,7 +220,7 @@ class ConfidenceTest {
         double confidence = 0.5 + 0.49 * random.nextDouble();
         Mobility m = mobility(t, v, new HeightTrust(confidence, errors), workers);
         for (int cell = 0; cell < SIDE * SIDE; cell++) {
-          double p = m.noGo01().values()[cell];
+          double p = m.noGo01().orElseThrow().values()[cell];
           if (m.cls().values()[cell] != 0 && Math.abs(p - (1 - confidence)) > 1e-5) {
             boolean doubtful = p > 1 - confidence;
             assertEquals(doubtful, m.cls().values()[cell] == Mobility.NO_GO, "trial " + n);

@@ -47,12 +47,10 @@ final class Grounds {
     return new Terrain(
         height,
         slope,
-        FloatGrid.empty(spec),
         east,
         north,
         filled(spec, roughnessM),
         filled(spec, stepM),
-        FloatGrid.empty(spec),
         filled(spec, convexityM));
   }
 

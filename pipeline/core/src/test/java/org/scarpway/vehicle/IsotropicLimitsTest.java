@@ -5,10 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.Body;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
@@ -30,16 +28,11 @@ class IsotropicLimitsTest {
   }
 
   private static Hazard rocks(double detour, double hitsPerKm, double slowM, double noGoM) {
-    return new Hazard(
-        FloatGrid.empty(SPEC),
-        ByteGrid.empty(SPEC),
-        () -> null,
-        Grounds.filled(SPEC, detour),
-        null,
-        new Hazard.Boulders(
-            Grounds.filled(SPEC, hitsPerKm), Grounds.filled(SPEC, 0.5), slowM, noGoM),
-        null,
-        List.of());
+    return Grounds.noHazard(SPEC)
+        .with(
+            new Hazard.Boulders(
+                Grounds.filled(SPEC, hitsPerKm), Grounds.filled(SPEC, 0.5), slowM, noGoM),
+            Grounds.filled(SPEC, detour));
   }
 
   private static IsotropicLimits of(Terrain t, Hazard h, Allowances allowances) {
@@ -124,19 +117,13 @@ class IsotropicLimitsTest {
         new Terrain(
             t.heightM(),
             t.slopeDeg(),
-            t.aspectDeg(),
             t.gradEast(),
             t.gradNorth(),
             t.roughnessM(),
             t.stepM(),
-            t.ruggednessM(),
             t.convexityM(),
-            null,
-            null,
-            null,
             new Extrapolation(null, null, new Extrapolation.Scale(90, 2.6, 0.5, 0.4)),
-            null,
-            List.of());
+            null);
     assertUse(1, Limit.STEP, of(far, Grounds.noHazard(SPEC), Allowances.NONE));
   }
 
@@ -170,7 +157,7 @@ class IsotropicLimitsTest {
     for (int layer = 0; layer < 6; layer++) {
       Terrain t = ground(0, 0, 0);
       FloatGrid[] grids = {
-        t.gradEast(), t.gradNorth(), t.stepM(), t.roughnessM(), t.convexityM(), t.aspectDeg()
+        t.gradEast(), t.gradNorth(), t.stepM(), t.roughnessM(), t.convexityM(), t.slopeDeg()
       };
       grids[layer].values()[3] = Float.NaN;
       IsotropicLimits c = of(t, Grounds.noHazard(SPEC), Allowances.NONE);

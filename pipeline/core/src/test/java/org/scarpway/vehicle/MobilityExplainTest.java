@@ -44,19 +44,13 @@ class MobilityExplainTest {
     return new Terrain(
         t.heightM(),
         t.slopeDeg(),
-        t.aspectDeg(),
         t.gradEast(),
         t.gradNorth(),
         t.roughnessM(),
         t.stepM(),
-        t.ruggednessM(),
         t.convexityM(),
-        null,
-        null,
-        null,
         carried,
-        lengths,
-        List.of());
+        lengths);
   }
 
   private static CellMobility told(Terrain t, Hazard h, Vehicle v) {

@@ -49,19 +49,13 @@ class ResolutionTest {
     return new Terrain(
         t.heightM(),
         t.slopeDeg(),
-        t.aspectDeg(),
         t.gradEast(),
         t.gradNorth(),
         t.roughnessM(),
         t.stepM(),
-        t.ruggednessM(),
         t.convexityM(),
-        null,
-        null,
-        null,
         extrapolation,
-        lengths,
-        List.of());
+        lengths);
   }
 
   private static Resolution of(Vehicle v, Terrain t, boolean posed, UnresolvedRule rule) {

@@ -55,15 +55,9 @@ class RockSpeedTest {
     Terrain slope = Grounds.plane(SPEC, 0.02, SlopeGeometry.tan(deg));
     Hazard none = Grounds.noHazard(SPEC);
     Hazard rocks =
-        new Hazard(
-            none.hazard01(),
-            none.causes(),
-            none.outline(),
-            none.detourFactor(),
-            null,
+        none.with(
             new Hazard.Boulders(Grounds.filled(SPEC, hitsPerKm), Grounds.filled(SPEC, 1), slowM, 4),
-            null,
-            java.util.List.of());
+            none.detourFactor());
     try (Workers workers = new Workers(1)) {
       return MobilityStage.compute(
           slope,

@@ -32,8 +32,7 @@ class SlowGroundTest {
       layers[5].values()[cell] = (float) (0.4 * random.nextDouble());
     }
     FloatGrid none = layers[0];
-    return new Terrain(
-        none, layers[1], none, layers[2], layers[3], layers[4], layers[5], none, none);
+    return new Terrain(none, layers[1], layers[2], layers[3], layers[4], layers[5], none);
   }
 
   private static Mobility on(Terrain t, Vehicle v) {

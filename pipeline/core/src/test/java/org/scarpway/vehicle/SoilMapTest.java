@@ -196,19 +196,13 @@ class SoilMapTest {
     double detour = shut ? Double.POSITIVE_INFINITY : RockModel.detourFactor(density);
     Hazard none = Grounds.noHazard(SPEC);
     Hazard rocks =
-        new Hazard(
-            none.hazard01(),
-            none.causes(),
-            none.outline(),
-            Grounds.filled(SPEC, detour),
-            null,
+        none.with(
             new Hazard.Boulders(
                 Grounds.filled(SPEC, 1000 * hitsPerM),
                 Grounds.filled(SPEC, density / (Math.PI * hitsPerM)),
                 10 * v.body().lengthM(),
                 v.body().lengthM()),
-            null,
-            List.of());
+            Grounds.filled(SPEC, detour));
     try (Workers workers = new Workers(1)) {
       return MobilityStage.compute(t, rocks, v, soils, Body.MOON, workers, Progress.NONE);
     }

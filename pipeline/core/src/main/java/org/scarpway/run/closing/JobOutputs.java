@@ -65,7 +65,7 @@ public final class JobOutputs {
     k.add("command", ReportTask.command(open.job()));
     k.add("reader of rasters", open.io().name());
     k.add("what it leaves out", open.io().reduced());
-    k.add("strips", open.strips() == null ? "none" : open.strips());
+    k.add("strips", open.strips());
     this.key = k.build();
   }
 

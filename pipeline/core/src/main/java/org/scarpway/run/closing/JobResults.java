@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.scarpway.config.Job;
-import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.report.ReportData;
@@ -17,16 +17,16 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
-import org.scarpway.terrain.Terrain;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.terrain.ShownTerrain;
+import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.WalkStage;
 
 /** The results of a job's finished stages and all warnings that a reader must see, each once. */
 public record JobResults(
-    Terrain terrain,
+    ShownTerrain terrain,
     OptionalDerivatives more,
-    Hazard hazard,
-    List<Mobility> mobility,
+    ShownHazard hazard,
+    List<ShownMobility> mobility,
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
     List<ReportData.Table> siteTables,
@@ -75,14 +75,12 @@ public record JobResults(
     LinkedHashSet<String> warnings = new LinkedHashSet<>();
     unanswered(graph).values().forEach(why -> warnings.add("not answered: " + why));
     warnings.addAll(open.io().reduced());
-    if (open.strips() != null) {
-      warnings.add(open.strips().note());
-    }
+    warnings.addAll(open.strips().notes());
     warnings.addAll(open.dem().get().warnings());
     warnings.addAll(open.stages().warnings());
     warnings.addAll(graph.terrain().get().notes());
     warnings.addAll(graph.hazard().get().notes());
-    for (Mobility m : all(graph.mobility())) {
+    for (ShownMobility m : all(graph.mobility())) {
       m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
     }
     if (job.walker() != null) {

@@ -22,7 +22,7 @@ import org.scarpway.run.store.InputDigests;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.site.LandingEllipse;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /** Writes index.html: everything that the run found, for people. */
 final class ReportTask {
@@ -66,7 +66,7 @@ final class ReportTask {
             results.unanswered()));
   }
 
-  private ReportData.Facts facts(MapCrs crs, List<Mobility> mobility) {
+  private ReportData.Facts facts(MapCrs crs, List<ShownMobility> mobility) {
     List<String> inputs = new ArrayList<>();
     for (Map.Entry<Path, String> e : digests.all().entrySet()) {
       inputs.add(RunRecord.relative(job, e.getKey()) + "  sha256 " + e.getValue());

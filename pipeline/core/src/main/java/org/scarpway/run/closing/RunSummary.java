@@ -12,7 +12,7 @@ import org.scarpway.run.product.Durations;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.unit.ReachProducts;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /**
  * Summary of a run on stdout: the answers in a few lines, the folder of the products, and how long
@@ -24,7 +24,7 @@ public final class RunSummary {
   /** Returns the answers, one line each. */
   static List<String> answers(JobResults results) {
     List<String> lines = new ArrayList<>();
-    for (Mobility m : results.mobility()) {
+    for (ShownMobility m : results.mobility()) {
       long[] n = new long[4];
       for (byte c : m.cls().values()) {
         n[c]++;
@@ -80,7 +80,7 @@ public final class RunSummary {
     return lines;
   }
 
-  private static String unresolved(Mobility m) {
+  private static String unresolved(ShownMobility m) {
     if (m.unresolved() == null) {
       return "";
     }
@@ -93,7 +93,7 @@ public final class RunSummary {
   }
 
   /** Returns a phrase on the job's layers whose missing data leave ground without a verdict. */
-  private static String unknown(Mobility m) {
+  private static String unknown(ShownMobility m) {
     StringBuilder text = new StringBuilder();
     for (Limit l : List.of(Limit.ROCK_DATA, Limit.SOIL_DATA)) {
       long cells = 0;

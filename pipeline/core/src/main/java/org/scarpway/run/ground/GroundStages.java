@@ -8,7 +8,6 @@ import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.dem.DemReader;
 import org.scarpway.dem.DemRows;
-import org.scarpway.dem.HeightRows;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.ByteGrid;
@@ -36,7 +35,6 @@ import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
-import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.HeightTrust;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
@@ -145,15 +143,6 @@ public final class GroundStages {
     return trust;
   }
 
-  /** Returns terrain computed by strips, for ground larger than memory. */
-  public TerrainStrips terrain(HeightRows ground) {
-    return new TerrainStrips(ground, terrainParams(ground.spec()));
-  }
-
-  public TerrainStrips.Strip terrain(TerrainStrips strips, int firstRow, int rows) {
-    return strips.strip(firstRow, rows, workers, progress);
-  }
-
   public Terrain terrain(Dem dem) {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
   }
@@ -197,7 +186,7 @@ public final class GroundStages {
    */
   public Mobility mobility(
       Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
-    return mobility(terrain, own, soils, vehicle, counts, Progress.NONE);
+    return mobility(terrain, own, soils, vehicle, counts, progress.part());
   }
 
   private Mobility mobility(
@@ -263,9 +252,11 @@ public final class GroundStages {
     return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
   }
 
-  public Walking walker(Terrain terrain, Hazard hazard) {
-    return WalkStage.compute(
-        terrain, hazard.causes(), job.walker(), job.dem().body(), workers, progress);
+  /**
+   * @param causes of the hazard, as bits
+   */
+  public Walking walker(Terrain terrain, ByteGrid causes) {
+    return WalkStage.compute(terrain, causes, job.walker(), job.dem().body(), workers, progress);
   }
 
   /**

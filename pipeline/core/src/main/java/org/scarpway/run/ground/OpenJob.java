@@ -6,6 +6,7 @@ import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
 import org.scarpway.dem.DemReader;
 import org.scarpway.dem.DemRows;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.run.store.InputDigests;
@@ -16,7 +17,7 @@ import org.scarpway.stage.Workers;
  * A job with the data that its stages share: grid, places and digests of its inputs. Heights are
  * read when a stage first needs them; until then only file headers have been read.
  *
- * @param strips the division of ground larger than memory into strips, null if all of it fits
+ * @param strips how the ground is divided: one strip in memory, or many
  * @param ground heights by rows and around places
  * @param dem all heights; for ground larger than memory, the subsampled heights shown in a report
  */
@@ -59,11 +60,16 @@ public record OpenJob(
     Supplier<Dem> dem =
         new SoftCached<>(
             () ->
-                strips == null
+                strips.inMemory()
                     ? ground.get().whole(progress)
                     : ground.get().spread(strips.shownSpec(), strips.shownStep(), progress));
     return new OpenJob(
         job, spec, strips, places, digests, ground, dem, stages, io, workers, progress);
+  }
+
+  /** Returns the heights by rows: those in memory, or those of the file. */
+  public HeightRows heights() {
+    return strips.inMemory() ? HeightRows.of(dem.get().heightM()) : ground.get();
   }
 
   /**

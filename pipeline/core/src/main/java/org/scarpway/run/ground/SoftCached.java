@@ -10,19 +10,15 @@ import java.util.function.Supplier;
  */
 public final class SoftCached<T> implements Supplier<T> {
   private final Supplier<T> source;
-  private SoftReference<T> value;
+  private SoftReference<T> value = new SoftReference<>(null);
 
   public SoftCached(Supplier<T> source) {
     this.source = source;
-    this.value = new SoftReference<>(null);
   }
 
-  /**
-   * @param value the value of the source, already at hand
-   */
-  public SoftCached(T value, Supplier<T> source) {
-    this.source = source;
-    this.value = new SoftReference<>(value);
+  /** Caches the value of the source, which is at hand. */
+  public synchronized void put(T atHand) {
+    value = new SoftReference<>(atHand);
   }
 
   @Override

@@ -14,12 +14,14 @@ import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
 /**
- * Divides ground larger than memory into strips of whole rows, which are processed one at a time.
+ * Divides the ground into strips of whole rows, which are processed one at a time: into one that
+ * stays in memory, or, if it is larger than memory, into many.
  *
+ * @param inMemory true for one strip whose results stay in memory
  * @param rows of every strip but the last
  * @param shownStep the report shows every shownStep-th cell in both directions
  */
-public record Strips(GridSpec spec, int rows, int shownStep) {
+public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
   /**
    * Heap (bytes per cell) with which terrain, hazard and mobility finish in memory, as measured.
    */
@@ -68,8 +70,8 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
   private static final double BASE_BYTES = StageNeeds.BASE_MB * 1048576.0;
 
   /**
-   * Chooses the strips. Returns null if all ground fits the heap at once, and also if the job asks
-   * for something that needs all ground in memory: {@link ResourceCheck} then decides whether it
+   * Chooses the strips: one in memory if all ground fits the heap at once, and also if the job asks
+   * for something that needs all ground in memory; {@link ResourceCheck} then decides whether it
    * may run.
    *
    * @throws UserError if even strips do not fit
@@ -82,7 +84,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     // there.
     boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
     if ((whole <= USED * heapBytes && held) || !onlyInMemory(job).isEmpty()) {
-      return null;
+      return whole(spec);
     }
     if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
       throw UserError.of(
@@ -106,7 +108,17 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     }
     double shown = Math.min(SHOWN, Math.sqrt(heapBytes / (2 * REPORT_BYTES)));
     int step = (int) Math.ceil(Math.max(spec.rows(), spec.cols()) / shown);
-    return new Strips(spec, Math.min(rows, spec.rows()), step);
+    return many(spec, Math.min(rows, spec.rows()), step);
+  }
+
+  /** One strip that stays in memory. */
+  public static Strips whole(GridSpec spec) {
+    return new Strips(spec, true, spec.rows(), 1);
+  }
+
+  /** Strips whose results later stages read from files. */
+  public static Strips many(GridSpec spec, int rows, int shownStep) {
+    return new Strips(spec, false, rows, shownStep);
   }
 
   /** Returns the part of a heap left beside the program and garbage. */
@@ -153,7 +165,10 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
   }
 
   /** Returns the planned heap (MB) of a run in these strips. */
-  public long heapMb(Job job) {
+  public long heapMb(Job job, List<String> stages) {
+    if (inMemory) {
+      return StageNeeds.heapMb(stages, spec.cells());
+    }
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
     double bytes =
         (rows % TILE_ROWS == 0 || rows == spec.rows() ? 1 : 2) * tileRow
@@ -168,7 +183,7 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
    * work arrays of one question.
    */
   public long scratchMb(Job job) {
-    if (!looksAtAll(job)) {
+    if (inMemory || !looksAtAll(job)) {
       return 0;
     }
     int field = job.soils() == null ? 12 : 13;
@@ -249,6 +264,11 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     return ShownCells.spec(spec, shownStep);
   }
 
+  /** Returns the reader of the cells that a report shows. */
+  public ShownCells shown() {
+    return new ShownCells(spec, shownStep);
+  }
+
   /** Processes rows {@code firstRow} (inclusive) to {@code firstRow + rows} (exclusive). */
   public interface StripTask {
     void on(int firstRow, int rows);
@@ -260,13 +280,39 @@ public record Strips(GridSpec spec, int rows, int shownStep) {
     }
   }
 
-  public String note() {
-    return String.format(
-        java.util.Locale.ROOT,
-        "Larger than memory: worked in strips of %d rows. Maps and areas of the report come from"
-            + " every %d. cell in both directions; rasters and tables hold all. No-go ground, bands of"
-            + " reach and corridors are not outlined as polygons.",
-        rows,
-        shownStep);
+  /** Processes rows {@code fromRow} to {@code fromRow + rows}, with the halo rows around them. */
+  public interface HaloTask {
+    /**
+     * @param top first row, halo included
+     * @param end row after the last, halo included
+     */
+    void on(int top, int fromRow, int rows, int end);
+  }
+
+  /**
+   * @param haloRows rows beyond a strip that its cells depend on, as far as the ground has them
+   */
+  public void each(int haloRows, HaloTask task) {
+    each(
+        (fromRow, rows) ->
+            task.on(
+                Math.max(0, fromRow - haloRows),
+                fromRow,
+                rows,
+                Math.min(spec.rows(), fromRow + rows + haloRows)));
+  }
+
+  /** Returns what a reader must know of ground larger than memory, one line or none. */
+  public List<String> notes() {
+    return inMemory
+        ? List.of()
+        : List.of(
+            String.format(
+                java.util.Locale.ROOT,
+                "Larger than memory: worked in strips of %d rows. Maps and areas of the report come"
+                    + " from every %d. cell in both directions; rasters and tables hold all. No-go"
+                    + " ground, bands of reach and corridors are not outlined as polygons.",
+                rows,
+                shownStep));
   }
 }

@@ -106,13 +106,10 @@ public record JobPlan(
         open.job().name(),
         rows,
         report,
-        open.strips() == null
-            ? StageNeeds.heapMb(
-                graph.nodes().stream().map(StageNode::id).toList(), open.spec().cells())
-            : open.strips().heapMb(open.job()),
+        open.strips().heapMb(open.job(), graph.nodes().stream().map(StageNode::id).toList()),
         Runtime.getRuntime().maxMemory() >> 20,
         rows.stream().mapToLong(Row::diskMb).sum() + report.diskMb(),
-        open.strips() == null ? 0 : open.strips().scratchMb(open.job()),
+        open.strips().scratchMb(open.job()),
         rates.source());
   }
 

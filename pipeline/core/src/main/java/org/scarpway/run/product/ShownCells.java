@@ -8,7 +8,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 
 /**
- * Regularly subsampled cells of finished rasters, shown in the report of ground larger than memory.
+ * The cells of finished rasters that a report shows: all of them, or regularly subsampled ones of
+ * ground larger than memory.
  */
 public final class ShownCells {
   private static final int ROWS_AT_A_TIME = 64;

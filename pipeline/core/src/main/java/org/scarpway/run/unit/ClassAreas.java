@@ -53,10 +53,14 @@ final class ClassAreas {
         halfUsed[limit[i]]++;
       }
     }
-    noGoKnown |= m.noGo01() != null;
-    for (int i = skipRows * spec.cols(); noGoKnown && i < (skipRows + rows) * spec.cols(); i++) {
+    m.noGo01().ifPresent(p -> addNoGo(p.values(), skipRows, rows));
+  }
+
+  private void addNoGo(float[] noGo01, int skipRows, int rows) {
+    noGoKnown = true;
+    for (int i = skipRows * spec.cols(); i < (skipRows + rows) * spec.cols(); i++) {
       for (int k = 0; k < LIKELY.length; k++) {
-        byNoGo[k] += m.noGo01().values()[i] > LIKELY[k] ? 1 : 0;
+        byNoGo[k] += noGo01[i] > LIKELY[k] ? 1 : 0;
       }
     }
   }

@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.reach.corridor.CorridorAnswer;
 import org.scarpway.reach.corridor.CorridorSolver;
 import org.scarpway.reach.question.CorridorRequest;
@@ -14,7 +13,6 @@ import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.product.ProductFiles;
-import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.store.StageKey;
 
 /** The stage corridor/NAME/: the corridor in which one route should be drawn. */
@@ -64,7 +62,7 @@ final class CorridorTask implements StageTask<CorridorResult> {
     if (hazard != null) {
       key.add(hazard);
     }
-    this.key = key.add("request", request).add("polygons", job.strips() == null).build();
+    this.key = key.add("request", request).add("polygons", job.strips().inMemory()).build();
   }
 
   @Override
@@ -88,47 +86,32 @@ final class CorridorTask implements StageTask<CorridorResult> {
   }
 
   @Override
-  public CorridorResult compute() {
-    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
-  }
-
-  private CorridorAnswer answer() {
-    return CorridorSolver.answer(request, ground.get(), job.workers(), job.progress());
-  }
-
-  @Override
-  public void write(Path dir, CorridorResult whole) {
-    if (whole == null) {
-      writeStrips(dir, answer());
-      job.workers().memory().freeScratch();
-      return;
-    }
-    try (ProductFiles<CorridorResult> files = files(dir)) {
-      files.with(() -> products.writePolygons(dir, whole));
-      files.whole(whole);
-    }
-    products.writeRest(dir, whole);
-  }
-
-  private void writeStrips(Path dir, CorridorAnswer answer) {
-    try (ProductFiles<CorridorResult> files = files(dir)) {
-      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+  public void make(Path dir) {
+    CorridorAnswer answer =
+        CorridorSolver.answer(request, ground.get(), job.workers(), job.progress());
+    try (ProductFiles<CorridorResult> files =
+        job.stages().files(dir, job.spec(), CorridorProducts.rasters(request, vehicle))) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                CorridorResult strip = answer.rows(firstRow, rows);
+                if (job.strips().inMemory()) {
+                  files.with(() -> products.writePolygons(dir, strip));
+                }
+                files.append(strip, 0, rows);
+              });
       files.finish();
     }
     products.writeRest(dir, answer.rows(0, 1));
-  }
-
-  private ProductFiles<CorridorResult> files(Path dir) {
-    return job.stages().files(dir, job.spec(), CorridorProducts.rasters(request, vehicle));
+    job.workers().memory().freeScratch();
   }
 
   @Override
   public CorridorResult load(Path dir) {
-    Path excess = dir.resolve(CorridorProducts.EXCESS + ".tif");
-    FloatGrid layer =
-        job.strips() == null
-            ? new FloatGrid(job.spec(), job.io().readFloats(excess).values())
-            : new ShownCells(job.spec(), job.strips().shownStep()).floats(excess);
-    return CorridorProducts.load(dir, request, vehicle, layer);
+    return CorridorProducts.load(
+        dir,
+        request,
+        vehicle,
+        job.strips().shown().floats(dir.resolve(CorridorProducts.EXCESS + ".tif")));
   }
 }

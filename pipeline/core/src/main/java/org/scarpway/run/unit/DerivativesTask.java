@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
-import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.table.Column;
@@ -23,7 +22,6 @@ import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SelfAffine;
-import org.scarpway.terrain.Terrain;
 
 /**
  * The stage derivatives/: the derivatives of the ground that the job asks for in addition to
@@ -46,20 +44,20 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
 
   private final Job.TerrainSettings settings;
   private final GridSpec spec;
-  private final Supplier<Terrain> terrain;
+  private final FinishedGround ground;
   private final GroundStages stages;
   private final RasterIo io;
   private final StageKey key;
 
-  DerivativesTask(OpenJob job, StageNode<Terrain> terrain) {
+  DerivativesTask(OpenJob job, StageKey terrain, FinishedGround ground) {
     this.settings = job.job().terrain();
     this.spec = job.spec();
-    this.terrain = terrain;
+    this.ground = ground;
     this.stages = job.stages();
     this.io = job.io();
     this.key =
         StageKey.of("derivatives", VERSION)
-            .add(terrain.key())
+            .add(terrain)
             .add("also", new TreeSet<>(settings.also()))
             .add("scaling", settings.scaling())
             .build();
@@ -86,12 +84,8 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
   }
 
   @Override
-  public OptionalDerivatives compute() {
-    return stages.moreTerrain(terrain.get());
-  }
-
-  @Override
-  public void write(Path dir, OptionalDerivatives more) {
+  public void make(Path dir) {
+    OptionalDerivatives more = stages.moreTerrain(ground.terrain().rows(0, spec.rows()));
     FileBatch files = stages.files();
     more.derivatives()
         .forEach(

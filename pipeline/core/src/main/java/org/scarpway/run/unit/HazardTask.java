@@ -11,6 +11,7 @@ import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.JobKeys;
@@ -21,34 +22,35 @@ import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
-import org.scarpway.run.unit.TerrainFiles.Layer;
-import org.scarpway.terrain.Terrain;
 
 /** The stage hazard/: rocks, keep-out ground and margins. */
-final class HazardTask implements StageTask<Hazard> {
-  private static final int VERSION = 7;
+final class HazardTask implements StageTask<ShownHazard> {
+  static final String ID = "hazard";
 
-  private static final List<Layer> LAYERS = List.of(Layer.SLOPE, Layer.STEP, Layer.ROUGHNESS);
+  private static final int VERSION = 8;
 
   /** The parts of the result that are not in a raster. */
   record Notes(List<String> notes) {}
 
   private final OpenJob job;
   private final GridSpec spec;
-  private final StageNode<Terrain> terrain;
+  private final FinishedGround ground;
   private final GroundStages stages;
   private final FleetEnvelope demands;
   private final StageKey key;
 
-  HazardTask(OpenJob job, StageNode<Terrain> terrain) {
+  /**
+   * @param terrain key of the terrain
+   */
+  HazardTask(OpenJob job, StageKey terrain, FinishedGround ground) {
     this.job = job;
     this.spec = job.spec();
-    this.terrain = terrain;
+    this.ground = ground;
     this.stages = job.stages();
     this.demands = FleetEnvelope.of(job.job(), job.job().vehicles());
     this.key =
-        StageKey.of("hazard", VERSION)
-            .add(terrain.key())
+        StageKey.of(ID, VERSION)
+            .add(terrain)
             .add("settings", JobKeys.hazard(job.job(), job.digests()))
             .add("demands", demands)
             .build();
@@ -56,7 +58,7 @@ final class HazardTask implements StageTask<Hazard> {
 
   @Override
   public String id() {
-    return "hazard";
+    return ID;
   }
 
   @Override
@@ -70,36 +72,23 @@ final class HazardTask implements StageTask<Hazard> {
   }
 
   @Override
-  public Hazard compute() {
-    return job.strips() == null ? stages.hazard(terrain.get()) : null;
-  }
-
-  @Override
-  public void write(Path dir, Hazard whole) {
-    try (ProductFiles<Hazard> files = stages.files(dir, spec, products())) {
-      if (whole != null) {
-        files.with(() -> writeKeepOut(dir, whole));
-        files.whole(whole);
-        return;
-      }
-      try (TerrainFiles ground = new TerrainFiles(terrain.folder(), spec, LAYERS)) {
-        GroundStages.HazardRows strips = stages.hazardStrips(spec, demands);
-        int halo = strips.haloRows();
-        job.progress().begin("hazard", spec.cells());
-        job.strips()
-            .each(
-                (firstRow, rows) -> {
-                  int top = Math.max(0, firstRow - halo);
-                  int end = Math.min(spec.rows(), firstRow + rows + halo);
-                  Hazard strip = strips.strip(ground.rows(top, end - top), top);
-                  if (firstRow == 0) {
-                    files.with(() -> writeKeepOut(dir, strip));
-                    StoredResult.write(dir, new Notes(strip.notes()));
-                  }
-                  files.append(strip, firstRow - top, rows);
-                });
-        job.progress().end();
-      }
+  public void make(Path dir) {
+    try (ProductFiles<Hazard> files = stages.files(dir, spec, products());
+        FinishedGround.TerrainRows terrain = ground.terrain()) {
+      GroundStages.HazardRows hazards = stages.hazardStrips(spec, demands);
+      job.progress().begin(ID, spec.cells());
+      job.strips()
+          .each(
+              hazards.haloRows(),
+              (top, fromRow, rows, end) -> {
+                Hazard strip = hazards.strip(terrain.rows(top, end - top), top);
+                if (fromRow == 0) {
+                  files.with(() -> writeKeepOut(dir, strip));
+                  StoredResult.write(dir, new Notes(strip.notes()));
+                }
+                files.append(strip, fromRow - top, rows);
+              });
+      job.progress().end();
       files.finish();
     }
   }
@@ -115,14 +104,14 @@ final class HazardTask implements StageTask<Hazard> {
           RasterProduct.floats(
               "hits_per_km",
               BandInfo.of("rocks that stop wheels or belly, met per km straight on", "1/km"),
-              Hazard::hitsPerKm));
+              h -> h.boulders().orElseThrow().hitsPerKm()));
       products.add(
           RasterProduct.floats(
               "mean_free_path_m",
               BandInfo.of(
                   "mean distance to the next rock that stops wheels or belly, infinite where there is none",
                   "m"),
-              h -> freePathM(h.hitsPerKm())));
+              h -> freePathM(h.boulders().orElseThrow().hitsPerKm())));
     }
     products.add(
         RasterProduct.floats(
@@ -159,7 +148,7 @@ final class HazardTask implements StageTask<Hazard> {
 
   private void writeKeepOut(Path dir, Hazard h) {
     List<Feature> areas =
-        h.keepOut() == null || h.keepOut().isEmpty()
+        h.keepOut().isEmpty()
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
     Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
@@ -179,19 +168,12 @@ final class HazardTask implements StageTask<Hazard> {
   }
 
   @Override
-  public Hazard load(Path dir) {
-    if (job.strips() == null) {
-      return compute();
-    }
-    ShownCells shown = new ShownCells(spec, job.strips().shownStep());
-    return new Hazard(
+  public ShownHazard load(Path dir) {
+    ShownCells shown = job.strips().shown();
+    return new ShownHazard(
         shown.floats(dir.resolve("hazard.tif")),
         shown.codes(dir.resolve("causes.tif")),
         stages.hazardStrips(spec, demands).strips().keepOut()::outline,
-        null,
-        null,
-        null,
-        null,
         StoredResult.read(dir, Notes.class).notes());
   }
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.locationtech.jts.geom.Polygon;
@@ -23,50 +24,60 @@ import org.scarpway.run.ground.SoilLayer;
 import org.scarpway.run.product.Layers;
 import org.scarpway.run.product.ProductFiles;
 import org.scarpway.run.product.RasterProduct;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
-import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.Soil;
 import org.scarpway.vehicle.SoilMap;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
 
 /** The stage mobility/VEHICLE/: the ground that one vehicle can use, and why not the rest. */
-final class MobilityTask implements StageTask<Mobility> {
-  private static final int VERSION = 17;
+final class MobilityTask implements StageTask<ShownMobility> {
+  private static final int VERSION = 18;
   private static final int NO_VERDICT = 0;
 
   private final OpenJob job;
   private final GridSpec spec;
   private final Vehicle vehicle;
   private final Body body;
-  private final StageNode<Terrain> terrain;
+  private final FinishedGround ground;
   private final GroundStages stages;
   private final StageKey key;
 
-  MobilityTask(OpenJob job, Vehicle vehicle, StageNode<Terrain> terrain) {
+  /**
+   * @param terrain key of the terrain
+   */
+  MobilityTask(OpenJob job, Vehicle vehicle, StageKey terrain, FinishedGround ground) {
     this.job = job;
     this.spec = job.spec();
     this.vehicle = vehicle;
     this.body = job.job().dem().body();
-    this.terrain = terrain;
+    this.ground = ground;
     this.stages = job.stages();
     this.key =
         StageKey.of("mobility", VERSION)
-            .add(terrain.key())
+            .add(terrain)
             .add("hazard", JobKeys.hazard(job.job(), job.digests()))
             .add("soils", JobKeys.soils(job.job(), job.digests()))
             .add("vehicle", vehicle)
             .add("body", body)
             .add("unresolved", job.job().terrain().unresolved().name())
             .add("confidence", job.job().confidence())
-            .add("polygons", job.strips() == null)
+            .add("polygons", job.strips().inMemory())
             .build();
   }
 
   @Override
   public String id() {
+    return id(vehicle);
+  }
+
+  /** Returns the id of the stage of a vehicle. */
+  static String id(Vehicle vehicle) {
     return "mobility/" + vehicle.name();
   }
 
@@ -81,22 +92,23 @@ final class MobilityTask implements StageTask<Mobility> {
   }
 
   @Override
-  public Mobility compute() {
-    return job.strips() == null ? stages.mobility(terrain.get(), vehicle) : null;
-  }
-
-  @Override
-  public void write(Path dir, Mobility whole) {
+  public void make(Path dir) {
     ClassAreas areas = new ClassAreas(spec);
     try (ProductFiles<Mobility> files = stages.files(dir, spec, products())) {
-      if (whole == null) {
-        new MobilityStrips(job, vehicle, terrain.folder()).write(dir, files, areas);
-      } else {
-        files.with(() -> writeNoGo(dir, whole));
-        files.whole(whole);
-        areas.add(whole, 0, spec.rows());
-        areas.of(whole.unresolved(), whole.slow());
-      }
+      MobilityStrips.Rest rest =
+          new MobilityStrips(job, vehicle, ground)
+              .each(
+                  (m, skipRows, rows) -> {
+                    if (job.strips().inMemory()) {
+                      files.with(() -> writeNoGo(dir, m));
+                    }
+                    files.append(m, skipRows, rows);
+                    areas.add(m, skipRows, rows);
+                    ground.computed(m);
+                  });
+      files.finish();
+      areas.of(rest.unresolved(), rest.slow());
+      StoredResult.write(dir, rest);
     }
     areas.write(dir.resolve("areas.csv"));
   }
@@ -138,7 +150,7 @@ final class MobilityTask implements StageTask<Mobility> {
           RasterProduct.floats(
               "p_no_go",
               BandInfo.of("probability that a limit is broken on the best heading" + of, "1"),
-              Mobility::noGo01));
+              m -> m.noGo01().orElseThrow()));
     }
     if (job.job().soils() != null && SoilMap.bearsOn(vehicle)) {
       all.add(soilProduct(SoilLayer.soils(job.job().soils())));
@@ -196,9 +208,20 @@ final class MobilityTask implements StageTask<Mobility> {
   }
 
   @Override
-  public Mobility load(Path dir) {
-    return job.strips() == null
-        ? compute()
-        : new MobilityStrips(job, vehicle, terrain.folder()).shown(dir);
+  public ShownMobility load(Path dir) {
+    MobilityStrips.Rest rest = StoredResult.read(dir, MobilityStrips.Rest.class);
+    ShownCells shown = job.strips().shown();
+    return new ShownMobility(
+        vehicle,
+        shown.codes(dir.resolve("class.tif")),
+        shown.codes(dir.resolve("limit.tif")),
+        shown.floats(dir.resolve("headings_pct.tif")),
+        shown.floats(dir.resolve("speed_ms.tif")),
+        stages.trust(spec).errors() == null
+            ? Optional.empty()
+            : Optional.of(shown.floats(dir.resolve("p_no_go.tif"))),
+        rest.unresolved(),
+        rest.slow(),
+        rest.notes());
   }
 }

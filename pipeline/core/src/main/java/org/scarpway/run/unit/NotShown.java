@@ -4,7 +4,7 @@ import java.util.Collection;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.scarpway.vehicle.Limit;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /**
  * Limits of some vehicles that the cells do not resolve. They apply equally to all ground that a
@@ -17,9 +17,9 @@ final class NotShown {
    * Returns names in the order of the limits' codes, for a cell of a table; empty if all are
    * resolved.
    */
-  static String limits(Collection<Mobility> vehicles) {
+  static String limits(Collection<ShownMobility> vehicles) {
     TreeSet<Limit> limits = new TreeSet<>();
-    for (Mobility m : vehicles) {
+    for (ShownMobility m : vehicles) {
       if (m.unresolved() != null) {
         limits.addAll(m.unresolved().limits());
       }

@@ -4,7 +4,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.scarpway.dem.Dem;
-import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.run.ground.FleetEnvelope;
@@ -12,7 +11,7 @@ import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoilLayer;
 import org.scarpway.terrain.FootprintFit;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
 import org.scarpway.vehicle.CellMobility;
@@ -46,7 +45,7 @@ public final class PlaceGround {
   /** Terrain and hazards shared by the places of one block. */
   private record Block(
       int index,
-      Terrain terrain,
+      TerrainLayers layers,
       double datumM,
       int top,
       int left,
@@ -56,12 +55,13 @@ public final class PlaceGround {
   /**
    * A place with the ground around it.
    *
-   * @param top row of the whole grid that is the first row of the terrain
-   * @param left column of the whole grid that is the first column of the terrain
-   * @param cell of the place in the terrain
+   * @param top row of the whole grid that is the first row of the layers
+   * @param left column of the whole grid that is the first column of the layers
+   * @param cell of the place in the layers
    * @param wholeCell of the place in the whole grid
    */
-  public record Here(Terrain terrain, int top, int left, int cell, int wholeCell, double heightM) {}
+  public record Here(
+      TerrainLayers layers, int top, int left, int cell, int wholeCell, double heightM) {}
 
   /**
    * Reads every height once.
@@ -72,10 +72,8 @@ public final class PlaceGround {
     this.open = open;
     this.stages = open.stages();
     this.spec = open.spec();
-    HeightRows heights =
-        open.strips() == null ? HeightRows.of(open.dem().get().heightM()) : open.ground().get();
     TerrainParams params = stages.terrainParams(spec);
-    this.strips = new TerrainStrips(heights, params);
+    this.strips = new TerrainStrips(open.heights(), params);
     this.soils = stages.soilLayer(spec);
     int halo = hazards(FleetEnvelope.of(open.job(), open.job().vehicles())).haloRows();
     for (Vehicle v : open.job().vehicles()) {
@@ -97,10 +95,10 @@ public final class PlaceGround {
     if (last == null || last.index != block(xM, yM)) {
       last = blockOf(row, col, block(xM, yM));
     }
-    GridSpec part = last.terrain.slopeDeg().spec();
+    GridSpec part = last.layers.terrain().slopeDeg().spec();
     int cell = (row - last.top) * part.cols() + col - last.left;
-    double heightM = last.datumM + last.terrain.heightM().values()[cell];
-    return new Here(last.terrain, last.top, last.left, cell, whole, heightM);
+    double heightM = last.datumM + last.layers.terrain().heightM().values()[cell];
+    return new Here(last.layers, last.top, last.left, cell, whole, heightM);
   }
 
   /**
@@ -119,9 +117,9 @@ public final class PlaceGround {
     GridSpec part = near.heightM().spec();
     int top = (int) Math.round((spec.northM() - part.northM()) / spec.cellYM());
     int left = (int) Math.round((part.westM() - spec.westM()) / spec.cellXM());
-    Terrain terrain = strips.window(near.heightM(), open.workers());
+    TerrainLayers layers = strips.window(near.heightM(), open.workers());
     SoilMap soil = soils == null ? null : soils.window(top, left, part.rows(), part.cols());
-    return new Block(index, terrain, near.datumM(), top, left, new HashMap<>(), soil);
+    return new Block(index, layers, near.datumM(), top, left, new HashMap<>(), soil);
   }
 
   /** Evaluates every limit of the vehicle there. */
@@ -139,7 +137,7 @@ public final class PlaceGround {
   private CellMobility explain(Here here, Vehicle vehicle, MobilityExplain.Limits held) {
     Block b = block(here);
     Hazard hazard = hazard(b, FleetEnvelope.of(open.job(), List.of(vehicle)));
-    return MobilityExplain.at(b.terrain, hazard, held, b.soils, here.cell);
+    return MobilityExplain.at(b.layers.terrain(), hazard, held, b.soils, here.cell);
   }
 
   private MobilityExplain.Limits limits(Vehicle vehicle, HeightTrust trust) {
@@ -151,7 +149,11 @@ public final class PlaceGround {
   public OnFoot onFoot(Here here) {
     Hazard hazard = hazard(block(here), FleetEnvelope.of(open.job(), open.job().vehicles()));
     return WalkStage.at(
-        here.terrain, hazard.causes(), open.job().walker(), open.job().dem().body(), here.cell);
+        here.layers.terrain(),
+        hazard.causes(),
+        open.job().walker(),
+        open.job().dem().body(),
+        here.cell);
   }
 
   private Block block(Here here) {
@@ -165,7 +167,8 @@ public final class PlaceGround {
   }
 
   private Hazard hazard(Block b, FleetEnvelope demands) {
-    return b.hazards.computeIfAbsent(demands, d -> hazards(d).window(b.terrain, b.top, b.left));
+    return b.hazards.computeIfAbsent(
+        demands, d -> hazards(d).window(b.layers.terrain(), b.top, b.left));
   }
 
   /** Returns the fraction of the ground covered by rocks there, NaN where it is unknown. */

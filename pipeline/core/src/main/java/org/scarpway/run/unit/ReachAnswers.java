@@ -57,14 +57,11 @@ public final class ReachAnswers implements AutoCloseable {
     }
     StageFolder there = new StageFolder(jobFolder, node.id());
     node.needs().forEach(this::finish);
-    if (there.holds(node.key())) {
-      node.finished(there.path(), new SoftCached<>(() -> node.unit().load(there.path())));
-      return;
+    StageFolder folder = there.holds(node.key()) ? there : new StageFolder(anew(), node.id());
+    if (folder != there) {
+      folder.replace(node.key(), node.unit()::make);
     }
-    StageFolder here = new StageFolder(anew(), node.id());
-    T result = node.unit().compute();
-    here.replace(node.key(), dir -> node.unit().write(dir, result));
-    node.finished(here.path(), new SoftCached<>(result, () -> node.unit().load(here.path())));
+    node.finished(folder.path(), new SoftCached<>(() -> node.unit().load(folder.path())));
   }
 
   private Path anew() {

@@ -12,7 +12,6 @@ import java.util.function.Supplier;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.audit.Finding;
 import org.scarpway.dem.PlaceFrame;
-import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
@@ -47,7 +46,6 @@ public final class ReachProducts {
 
   private final GridSpec spec;
   private final Body body;
-  private final RasterIo io;
   private final Supplier<PlaceFrame> frame;
   private final Supplier<String> notShown;
 
@@ -55,15 +53,9 @@ public final class ReachProducts {
    * @param frame of the elevation model, for tables
    * @param notShown names of the vehicle's limits that the cells do not resolve, for tables
    */
-  ReachProducts(
-      GridSpec spec,
-      Body body,
-      RasterIo io,
-      Supplier<PlaceFrame> frame,
-      Supplier<String> notShown) {
+  ReachProducts(GridSpec spec, Body body, Supplier<PlaceFrame> frame, Supplier<String> notShown) {
     this.spec = spec;
     this.body = body;
-    this.io = io;
     this.frame = frame;
     this.notShown = notShown;
   }
@@ -193,31 +185,7 @@ public final class ReachProducts {
             r.warnings()));
   }
 
-  ReachResult load(Path dir, ReachRequest request, String vehicle) {
-    Rest rest = StoredResult.read(dir, Rest.class);
-    return new ReachResult(
-        request,
-        vehicle,
-        floats(dir, "time_s"),
-        floats(dir, "energy_j"),
-        floats(dir, "distance_m"),
-        floats(dir, "home_time_s"),
-        null,
-        null,
-        asksOfStops(request) ? floats(dir, "stop_home_s") : null,
-        bytes(dir, "state"),
-        bytes(dir, "binding"),
-        floats(dir, "gap_width_m"),
-        bytes(dir, "band"),
-        rest.bandAreasM2(),
-        rest.targets(),
-        rest.passages(),
-        rest.summary(),
-        rest.drivenAgain(),
-        rest.warnings());
-  }
-
-  /** Returns the subsampled result that a report shows of ground larger than memory. */
+  /** Returns the part of the result that a report shows. */
   static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
     return partOf(
         StoredResult.read(dir, Rest.class),
@@ -279,14 +247,6 @@ public final class ReachProducts {
         rest.summary(),
         rest.drivenAgain(),
         rest.warnings());
-  }
-
-  private FloatGrid floats(Path dir, String name) {
-    return new FloatGrid(spec, io.readFloats(dir.resolve(name + ".tif")).values());
-  }
-
-  private ByteGrid bytes(Path dir, String name) {
-    return new ByteGrid(spec, io.readBytes(dir.resolve(name + ".tif")).values());
   }
 
   public static String rule(ReachRequest.HomeRule home) {

@@ -15,7 +15,6 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.ProductFiles;
-import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
@@ -77,8 +76,7 @@ final class ReachTask implements StageTask<ReachResult> {
     }
     this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
     this.products =
-        new ReachProducts(
-            job.spec(), job.job().dem().body(), job.io(), () -> job.stages().frame(), notShown);
+        new ReachProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame(), notShown);
     this.key =
         StageKey.of("reach", VERSION)
             .add(mobility)
@@ -87,7 +85,7 @@ final class ReachTask implements StageTask<ReachResult> {
             .add("walker", walks ? job.job().walker() : "none")
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
-            .add("polygons", job.strips() == null)
+            .add("polygons", job.strips().inMemory())
             .build();
   }
 
@@ -111,11 +109,6 @@ final class ReachTask implements StageTask<ReachResult> {
     return job.spec().cells();
   }
 
-  @Override
-  public ReachResult compute() {
-    return job.strips() == null ? answer().rows(0, job.spec().rows()) : null;
-  }
-
   private ReachAnswer answer() {
     ReachAnswer answer =
         ReachSolver.answer(
@@ -125,25 +118,23 @@ final class ReachTask implements StageTask<ReachResult> {
   }
 
   @Override
-  public void write(Path dir, ReachResult whole) {
-    if (whole == null) {
-      writeStrips(dir, answer());
-      job.workers().memory().freeScratch();
-      return;
-    }
-    try (ProductFiles<ReachResult> files = files(dir)) {
-      files.with(() -> products.writeBands(dir, whole));
-      files.whole(whole);
-    }
-    products.writeRest(dir, whole);
-  }
-
-  private void writeStrips(Path dir, ReachAnswer answer) {
-    try (ProductFiles<ReachResult> files = files(dir)) {
-      job.strips().each((firstRow, rows) -> files.append(answer.rows(firstRow, rows), 0, rows));
+  public void make(Path dir) {
+    ReachAnswer answer = answer();
+    try (ProductFiles<ReachResult> files =
+        job.stages().files(dir, job.spec(), products.rasters(request, vehicle))) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                ReachResult strip = answer.rows(firstRow, rows);
+                if (job.strips().inMemory()) {
+                  files.with(() -> products.writeBands(dir, strip));
+                }
+                files.append(strip, 0, rows);
+              });
       files.finish();
     }
     products.writeRest(dir, answer.rows(0, 1));
+    job.workers().memory().freeScratch();
   }
 
   /**
@@ -167,15 +158,8 @@ final class ReachTask implements StageTask<ReachResult> {
     return all.site();
   }
 
-  private ProductFiles<ReachResult> files(Path dir) {
-    return job.stages().files(dir, job.spec(), products.rasters(request, vehicle));
-  }
-
   @Override
   public ReachResult load(Path dir) {
-    return job.strips() == null
-        ? products.load(dir, request, vehicle)
-        : ReachProducts.shown(
-            dir, request, vehicle, new ShownCells(job.spec(), job.strips().shownStep()));
+    return ReachProducts.shown(dir, request, vehicle, job.strips().shown());
   }
 }

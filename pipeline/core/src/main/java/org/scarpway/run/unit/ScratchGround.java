@@ -1,17 +1,16 @@
 package org.scarpway.run.unit;
 
+import java.nio.file.Path;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
-import org.scarpway.run.unit.TerrainFiles.Layer;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.terrain.Terrain;
@@ -23,48 +22,60 @@ import org.scarpway.vehicle.WalkStage;
 import org.scarpway.vehicle.Walking;
 
 /**
- * Ground larger than memory as reach needs it: the whole grid in scratch files, filled from the
- * finished rasters. Made on first use and shared by the questions of a job.
+ * Ground larger than memory: read from finished rasters, and for reach and corridors, which look at
+ * all of it in any order, put into scratch files on first use.
  */
-final class ScratchGround {
-  private static final List<Layer> LAYERS = List.of(Layer.ELEVATION, Layer.EAST, Layer.NORTH);
-
+final class ScratchGround implements FinishedGround {
   private final OpenJob job;
   private final GridSpec spec;
-  private final StageNode<Terrain> terrain;
-  private final StageNode<Hazard> hazard;
+  private final Function<String, Path> folders;
   private final SoftCached<Shape> shape = new SoftCached<>(this::shape);
   private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
-  private final SoftCached<Floats> hazard01 = new SoftCached<>(this::hazard01);
+  private final SoftCached<Floats> hazard01 =
+      new SoftCached<>(() -> layer(HazardTask.ID, "hazard"));
   private final Map<Vehicle, SoftCached<TraversalCost>> fields = new HashMap<>();
   private final Map<Vehicle, SoftCached<Floats>> margins = new HashMap<>();
 
   private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
 
-  ScratchGround(OpenJob job, StageNode<Terrain> terrain, StageNode<Hazard> hazard) {
+  /**
+   * @param folders the folder of a finished stage
+   */
+  ScratchGround(OpenJob job, Function<String, Path> folders) {
     this.job = job;
     this.spec = job.spec();
-    this.terrain = terrain;
-    this.hazard = hazard;
+    this.folders = folders;
   }
 
-  TraversalInput of(Vehicle vehicle) {
+  @Override
+  public void computed(Terrain strip) {
+    // Its rasters hold it.
+  }
+
+  @Override
+  public void computed(Mobility strip) {
+    // Its rasters hold it.
+  }
+
+  @Override
+  public TerrainRows terrain() {
+    return new TerrainFiles(folders.apply(TerrainTask.ID), spec);
+  }
+
+  @Override
+  public TraversalInput of(Vehicle vehicle) {
     TraversalCost field =
         fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
     return new TraversalInput(vehicle, field, null, shape.get().heightM(), null, null, null);
   }
 
-  /**
-   * Returns the ground with the vehicle's margins.
-   *
-   * @param mobility the finished stage of the vehicle
-   * @param withHazard true to include the hazard
-   */
-  TraversalInput of(Vehicle vehicle, StageNode<Mobility> mobility, boolean withHazard) {
+  @Override
+  public TraversalInput withMargins(Vehicle vehicle, boolean withHazard) {
     TraversalInput plain = of(vehicle);
     Floats margin01 =
         margins
-            .computeIfAbsent(vehicle, v -> new SoftCached<>(() -> layer(mobility, "margin.tif")))
+            .computeIfAbsent(
+                vehicle, v -> new SoftCached<>(() -> layer(MobilityTask.id(v), "margin")))
             .get();
     return new TraversalInput(
         vehicle,
@@ -76,11 +87,16 @@ final class ScratchGround {
         null);
   }
 
-  private Floats layer(StageNode<?> stage, String name) {
+  private Floats layer(String stage, String name) {
     Floats all = Floats.of(spec.cells(), job.workers().memory().scratch());
+    read(stage, name, all);
+    return all;
+  }
+
+  private void read(String stage, String name, Floats all) {
     float[] part = new float[job.strips().rows() * spec.cols()];
     try (RasterRows<float[]> file =
-        RasterRows.open(stage.folder().resolve(name), CellKind.FLOAT32)) {
+        RasterRows.open(folders.apply(stage).resolve(name + ".tif"), CellKind.FLOAT32)) {
       job.strips()
           .each(
               (firstRow, rows) -> {
@@ -88,61 +104,55 @@ final class ScratchGround {
                 all.write(firstRow * spec.cols(), part, 0, rows * spec.cols());
               });
     }
-    return all;
   }
 
-  Walking walker() {
+  @Override
+  public Walking walker() {
     return walker.get();
   }
 
   private Shape shape() {
     ScratchFile file = job.workers().memory().scratch();
-    Floats heightM = Floats.of(spec.cells(), file);
-    Floats east = Floats.of(spec.cells(), file);
-    Floats north = Floats.of(spec.cells(), file);
-    try (TerrainFiles files = new TerrainFiles(terrain.folder(), spec, LAYERS)) {
-      job.strips()
-          .each(
-              (firstRow, rows) -> {
-                Terrain t = files.rows(firstRow, rows);
-                int at = firstRow * spec.cols();
-                int n = rows * spec.cols();
-                heightM.write(at, t.heightM().values(), 0, n);
-                east.write(at, t.gradEast().values(), 0, n);
-                north.write(at, t.gradNorth().values(), 0, n);
-              });
-    }
-    return new Shape(heightM, east, north);
-  }
-
-  private Floats hazard01() {
-    return layer(hazard, "hazard.tif");
+    Shape s =
+        new Shape(
+            Floats.of(spec.cells(), file),
+            Floats.of(spec.cells(), file),
+            Floats.of(spec.cells(), file));
+    read(TerrainTask.ID, TerrainTask.ELEVATION, s.heightM);
+    read(TerrainTask.ID, TerrainTask.EAST, s.gradEast);
+    read(TerrainTask.ID, TerrainTask.NORTH, s.gradNorth);
+    return s;
   }
 
   private TraversalCost drive(Vehicle vehicle) {
+    FieldRows field = fieldRows();
+    new MobilityStrips(job, vehicle, this)
+        .each((m, skipRows, rows) -> field.add(m.field(), skipRows, rows));
+    return field.field();
+  }
+
+  private FieldRows fieldRows() {
     Shape s = shape.get();
-    return new MobilityStrips(job, vehicle, terrain.folder()).field(s.gradEast(), s.gradNorth());
+    return new FieldRows(job.workers().memory(), spec, s.gradEast(), s.gradNorth());
   }
 
   private Walking walk() {
-    Shape s = shape.get();
-    FieldRows field = new FieldRows(job.workers().memory(), spec, s.gradEast(), s.gradNorth());
+    FieldRows field = fieldRows();
     long[] cells = new long[2];
     Walking[] last = new Walking[1];
     job.progress().begin("walking of " + job.job().walker().name(), spec.cells());
-    try (TerrainFiles files = new TerrainFiles(terrain.folder(), spec, LAYERS);
+    try (TerrainRows terrain = terrain();
         RasterRows<byte[]> causes =
-            RasterRows.open(hazard.folder().resolve("causes.tif"), CellKind.UINT8)) {
+            RasterRows.open(folders.apply(HazardTask.ID).resolve("causes.tif"), CellKind.UINT8)) {
       job.strips()
           .each(
-              (firstRow, rows) -> {
-                int from = Math.max(0, firstRow - WalkStage.HALO_ROWS);
-                int to = Math.min(spec.rows(), firstRow + rows + WalkStage.HALO_ROWS);
-                Terrain t = files.rows(from, to - from);
+              WalkStage.HALO_ROWS,
+              (top, fromRow, rows, end) -> {
+                Terrain t = terrain.rows(top, end - top);
                 ByteGrid here = ByteGrid.empty(t.gradEast().spec());
-                causes.read(from, to - from, here.values());
-                Walking strip = job.stages().walkerOnStrip(t, here, firstRow - from, rows);
-                field.add(strip.field(), firstRow - from, rows);
+                causes.read(top, end - top, here.values());
+                Walking strip = job.stages().walkerOnStrip(t, here, fromRow - top, rows);
+                field.add(strip.field(), fromRow - top, rows);
                 cells[0] += strip.gentleCells();
                 cells[1] += strip.steppedCells();
                 last[0] = strip;

@@ -18,6 +18,7 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.ground.SiteQuestions;
 import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.ground.Strips;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteComparison;
 import org.scarpway.site.SiteFigures;
@@ -25,7 +26,6 @@ import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteInput;
 import org.scarpway.site.SiteParams;
 import org.scarpway.site.SiteReach;
-import org.scarpway.site.SiteReachRows;
 import org.scarpway.stage.Progress;
 import org.scarpway.terrain.ErrorField;
 import org.scarpway.terrain.Terrain;
@@ -57,7 +57,7 @@ final class SiteRealisations {
         new OpenJob(
             job.job(),
             job.spec(),
-            null,
+            Strips.whole(job.spec()),
             job.places(),
             job.digests(),
             job.ground(),
@@ -100,7 +100,8 @@ final class SiteRealisations {
     Terrain terrain = job.stages().terrain(drawn);
     Hazard hazard = job.stages().hazard(terrain);
     Map<Vehicle, Mobility> known = new HashMap<>();
-    Supplier<Walking> walker = new SoftCached<>(() -> job.stages().walker(terrain, hazard));
+    Supplier<Walking> walker =
+        new SoftCached<>(() -> job.stages().walker(terrain, hazard.causes()));
     List<SiteInput> candidates = new ArrayList<>();
     for (String name : job.job().sites().candidates()) {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());
@@ -117,9 +118,8 @@ final class SiteRealisations {
                   ? plain
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
-              SiteReachRows.of(
-                  new ReachTask(job, question, key, key, () -> ground, () -> "", walker)
-                      .compute()));
+              new ReachTask(job, question, key, key, () -> ground, () -> "", walker)
+                  .siteReach(null));
         }
       }
       candidates.add(new SiteInput(name, spot.xM(), spot.yM(), answers));

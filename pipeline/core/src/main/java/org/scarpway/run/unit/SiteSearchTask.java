@@ -18,7 +18,7 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.site.FoundSite;
 import org.scarpway.site.SearchParams;
 import org.scarpway.site.SiteSearch;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 
 /** The stage site-search/: places that may be good sites. */
 final class SiteSearchTask implements StageTask<SiteSearch.Result> {
@@ -26,13 +26,19 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
 
   private final OpenJob job;
   private final SearchParams params;
-  private final StageNode<Mobility> mobility;
+  private final StageNode<ShownMobility> mobility;
+  private final FinishedGround ground;
   private final StageKey key;
 
-  SiteSearchTask(OpenJob job, Job.SearchSettings settings, StageNode<Mobility> mobility) {
+  SiteSearchTask(
+      OpenJob job,
+      Job.SearchSettings settings,
+      StageNode<ShownMobility> mobility,
+      FinishedGround ground) {
     this.job = job;
     this.params = settings.params();
     this.mobility = mobility;
+    this.ground = ground;
     this.key =
         StageKey.of("site-search", VERSION)
             .add(mobility.key())
@@ -66,12 +72,14 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
   }
 
   @Override
-  public SiteSearch.Result compute() {
-    return SiteSearch.search(params, mobility.get(), job.workers(), job.progress());
-  }
-
-  @Override
-  public void write(Path dir, SiteSearch.Result result) {
+  public void make(Path dir) {
+    SiteSearch.Result result =
+        SiteSearch.search(
+            params,
+            mobility.get().cls(),
+            ground.of(mobility.get().vehicle()).field(),
+            job.workers(),
+            job.progress());
     List<Feature> points = new ArrayList<>();
     for (FoundSite f : result.found()) {
       double pct = result.groundPct(f);

@@ -140,8 +140,7 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
     return (long) spec.cells() * (drawn == null ? 1 : 1 + drawn.realisations());
   }
 
-  @Override
-  public Ranking compute() {
+  private Ranking compute() {
     List<SiteInput> inputs = candidates.get();
     List<SiteScore> scores;
     try (SiteGround open = ground.get()) {
@@ -162,7 +161,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
   }
 
   @Override
-  public void write(Path dir, Ranking r) {
+  public void make(Path dir) {
+    Ranking r = compute();
     SiteTables.writeRanking(
         dir.resolve("ranking.csv"), r.scores(), r.notShown(), job.stages().frame());
     SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());

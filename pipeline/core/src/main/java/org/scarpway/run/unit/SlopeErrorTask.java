@@ -1,7 +1,6 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
-import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.tiff.BandInfo;
@@ -13,7 +12,6 @@ import org.scarpway.run.product.FileBatch;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.SlopeSpread;
-import org.scarpway.terrain.Terrain;
 
 /**
  * The stage slope-error/: the effect of the height error on the slope, by Monte Carlo simulation.
@@ -23,20 +21,20 @@ final class SlopeErrorTask implements StageTask<SlopeSpread> {
 
   private final Job.MonteCarlo settings;
   private final GridSpec spec;
-  private final Supplier<Terrain> terrain;
+  private final FinishedGround ground;
   private final GroundStages stages;
   private final RasterIo io;
   private final StageKey key;
 
-  SlopeErrorTask(OpenJob job, StageNode<Terrain> terrain) {
+  SlopeErrorTask(OpenJob job, StageKey terrain, FinishedGround ground) {
     this.settings = job.job().terrain().monteCarlo();
     this.spec = job.spec();
-    this.terrain = terrain;
+    this.ground = ground;
     this.stages = job.stages();
     this.io = job.io();
     this.key =
         StageKey.of("slope-error", VERSION)
-            .add(terrain.key())
+            .add(terrain)
             .add("realisations", settings.realisations())
             .add("seed", settings.seed())
             .build();
@@ -58,12 +56,8 @@ final class SlopeErrorTask implements StageTask<SlopeSpread> {
   }
 
   @Override
-  public SlopeSpread compute() {
-    return stages.slopeSpread(terrain.get());
-  }
-
-  @Override
-  public void write(Path dir, SlopeSpread s) {
+  public void make(Path dir) {
+    SlopeSpread s = stages.slopeSpread(ground.terrain().rows(0, spec.rows()));
     String by = " over " + s.realisations() + " realisations of the height error, seed " + s.seed();
     FileBatch files = stages.files();
     files.add(

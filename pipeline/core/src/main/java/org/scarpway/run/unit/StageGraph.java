@@ -1,5 +1,6 @@
 package org.scarpway.run.unit;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -7,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.hazard.Hazard;
+import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
@@ -19,15 +20,13 @@ import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteReach;
-import org.scarpway.site.SiteReachRows;
 import org.scarpway.site.SiteSearch;
 import org.scarpway.terrain.OptionalDerivatives;
+import org.scarpway.terrain.ShownTerrain;
 import org.scarpway.terrain.SlopeSpread;
-import org.scarpway.terrain.Terrain;
-import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.TraversalCost;
 import org.scarpway.vehicle.Vehicle;
-import org.scarpway.vehicle.Walking;
 
 /**
  * The stages of a job and their dependencies, in topological order. Nothing is computed here:
@@ -36,16 +35,13 @@ import org.scarpway.vehicle.Walking;
 public final class StageGraph {
   private final OpenJob open;
   private final List<StageNode<?>> nodes = new ArrayList<>();
-  private final StageNode<Terrain> terrain;
+  private final StageNode<ShownTerrain> terrain;
   private final StageNode<OptionalDerivatives> derivatives;
   private final StageNode<SlopeSpread> slopeError;
-  private final StageNode<Hazard> hazard;
-  private final Map<String, StageNode<Mobility>> mobility = new LinkedHashMap<>();
+  private final StageNode<ShownHazard> hazard;
+  private final Map<String, StageNode<ShownMobility>> mobility = new LinkedHashMap<>();
 
-  /** Null if all ground is in memory. */
-  private final ScratchGround scratch;
-
-  private final Supplier<Walking> walker;
+  private final FinishedGround ground;
   private final Map<Vehicle, SoftCached<TraversalCost>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
@@ -55,24 +51,24 @@ public final class StageGraph {
   public StageGraph(OpenJob open) {
     this.open = open;
     Job job = open.job();
-    terrain = add(new StageNode<>(new TerrainTask(open)));
+    ground =
+        open.strips().inMemory()
+            ? new MemoryGround(open, this::folder)
+            : new ScratchGround(open, this::folder);
+    terrain = add(new StageNode<>(new TerrainTask(open, ground)));
     derivatives =
         DerivativesTask.wanted(job)
-            ? add(new StageNode<>(new DerivativesTask(open, terrain), terrain))
+            ? add(new StageNode<>(new DerivativesTask(open, terrain.key(), ground), terrain))
             : null;
     slopeError =
         job.terrain().monteCarlo() != null
-            ? add(new StageNode<>(new SlopeErrorTask(open, terrain), terrain))
+            ? add(new StageNode<>(new SlopeErrorTask(open, terrain.key(), ground), terrain))
             : null;
-    hazard = add(new StageNode<>(new HazardTask(open, terrain), terrain));
+    hazard = add(new StageNode<>(new HazardTask(open, terrain.key(), ground), terrain));
     for (Vehicle v : job.vehicles()) {
-      mobility.put(v.name(), add(new StageNode<>(new MobilityTask(open, v, terrain), terrain)));
+      MobilityTask task = new MobilityTask(open, v, terrain.key(), ground);
+      mobility.put(v.name(), add(new StageNode<>(task, terrain)));
     }
-    scratch = open.strips() == null ? null : new ScratchGround(open, terrain, hazard);
-    walker =
-        scratch == null
-            ? new SoftCached<>(() -> open.stages().walker(terrain.get(), hazard.get()))
-            : scratch::walker;
     for (Job.ReachEntry entry : job.reach()) {
       List<StageNode<?>> needs = new ArrayList<>(List.of(mobility.get(entry.vehicle())));
       if (entry.home() == HomeRule.WALK_BACK) {
@@ -83,9 +79,12 @@ public final class StageGraph {
       reaches.put(entry, add(new StageNode<>(question(entry), needs.toArray(StageNode<?>[]::new))));
     }
     for (Job.CorridorEntry entry : job.corridors()) {
-      StageNode<Mobility> m = mobility.get(entry.vehicle());
+      StageNode<ShownMobility> m = mobility.get(entry.vehicle());
       StageKey weighed = entry.tradeOffs() > 0 ? hazard.key() : null;
-      CorridorTask unit = new CorridorTask(open, entry, m.key(), weighed, () -> ground(entry, m));
+      Vehicle v = JobVehicles.vehicle(job, entry.vehicle());
+      CorridorTask unit =
+          new CorridorTask(
+              open, entry, m.key(), weighed, () -> ground.withMargins(v, weighed != null));
       corridors.add(
           add(weighed == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, hazard)));
     }
@@ -99,48 +98,33 @@ public final class StageGraph {
   }
 
   private ReachTask question(Job.ReachEntry entry) {
-    StageNode<Mobility> m = mobility.get(entry.vehicle());
+    StageNode<ShownMobility> m = mobility.get(entry.vehicle());
     return new ReachTask(
         open,
         entry,
         m.key(),
         hazard.key(),
-        () -> ground(entry, m),
+        () -> ground(entry),
         () -> NotShown.limits(List.of(m.get())),
-        walker);
+        ground::walker);
   }
 
-  private TraversalInput ground(Job.ReachEntry entry, StageNode<Mobility> m) {
+  private TraversalInput ground(Job.ReachEntry entry) {
+    TraversalInput plain = ground.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
     Vehicle loaded = JobVehicles.loaded(open.job(), entry);
     return loaded == null
-        ? plainGround(entry, m)
-        : plainGround(entry, m)
-            .withLoaded(
-                loadedFields
-                    .computeIfAbsent(loaded, v -> new SoftCached<>(() -> loadedField(entry, m, v)))
-                    .get());
+        ? plain
+        : plain.withLoaded(
+            loadedFields
+                .computeIfAbsent(
+                    loaded,
+                    v -> new SoftCached<>(() -> plain.field().withLoad(ground.of(v).field())))
+                .get());
   }
 
-  private TraversalInput plainGround(Job.ReachEntry entry, StageNode<Mobility> m) {
-    return scratch == null
-        ? new TraversalInput(m.get(), open.dem().get().heightM())
-        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
-  }
-
-  private TraversalCost loadedField(Job.ReachEntry entry, StageNode<Mobility> m, Vehicle loaded) {
-    TraversalCost field =
-        scratch == null
-            ? open.stages().mobility(terrain.get(), loaded).field()
-            : scratch.of(loaded).field();
-    return plainGround(entry, m).field().withLoad(field);
-  }
-
-  private TraversalInput ground(Job.CorridorEntry entry, StageNode<Mobility> m) {
-    boolean weighed = entry.tradeOffs() > 0;
-    return scratch == null
-        ? new TraversalInput(
-            m.get(), open.dem().get().heightM(), weighed ? hazard.get().hazard01() : null)
-        : scratch.of(JobVehicles.vehicle(open.job(), entry.vehicle()), m, weighed);
+  /** Returns the folder of a finished stage. */
+  private Path folder(String id) {
+    return nodes.stream().filter(n -> n.id().equals(id)).findFirst().orElseThrow().folder();
   }
 
   /**
@@ -151,10 +135,10 @@ public final class StageGraph {
     List<StageNode<?>> needs = new ArrayList<>(List.of(terrain, hazard));
     List<StageKey> upstream = new ArrayList<>();
     upstream.add(hazard.key());
-    StageNode<Mobility> first = mobility.get(job.vehicles().get(0).name());
+    StageNode<ShownMobility> first = mobility.get(job.vehicles().get(0).name());
     upstream.add(first.key());
     needs.add(first);
-    Map<String, StageNode<Mobility>> driven = new LinkedHashMap<>();
+    Map<String, StageNode<ShownMobility>> driven = new LinkedHashMap<>();
     for (String candidate : job.sites().candidates()) {
       for (Job.ReachEntry q : SiteQuestions.of(job, candidate)) {
         upstream.add(question(q).key());
@@ -173,21 +157,16 @@ public final class StageGraph {
   }
 
   private StageNode<SiteSearch.Result> searchNode(Job.SearchSettings settings) {
-    StageNode<Mobility> m = mobility.get(settings.vehicle());
-    return new StageNode<>(new SiteSearchTask(open, settings, m), m);
+    StageNode<ShownMobility> m = mobility.get(settings.vehicle());
+    return new StageNode<>(new SiteSearchTask(open, settings, m, ground), m);
   }
 
-  private SiteGround siteGround(StageNode<Mobility> first) {
-    return scratch == null
-        ? SiteGround.of(terrain.get().slopeDeg(), hazard.get().hazard01(), first.get().cls())
-        : new SiteFiles(open.spec(), terrain.folder(), hazard.folder(), first.folder());
+  private SiteGround siteGround(StageNode<ShownMobility> first) {
+    return new SiteFiles(open.spec(), terrain.folder(), hazard.folder(), first.folder());
   }
 
   private SiteReach answer(Job.ReachEntry entry) {
     StageNode<ReachResult> known = reaches.get(entry);
-    if (scratch == null) {
-      return SiteReachRows.of(known == null ? question(entry).compute() : known.get());
-    }
     return question(entry).siteReach(known == null ? null : known.folder());
   }
 
@@ -201,7 +180,7 @@ public final class StageGraph {
     return nodes.stream().filter(StageNode::isFinished).toList();
   }
 
-  public StageNode<Terrain> terrain() {
+  public StageNode<ShownTerrain> terrain() {
     return terrain;
   }
 
@@ -212,12 +191,12 @@ public final class StageGraph {
             .with(slopeError == null ? null : slopeError.get());
   }
 
-  public StageNode<Hazard> hazard() {
+  public StageNode<ShownHazard> hazard() {
     return hazard;
   }
 
   /** Returns one stage for each vehicle, in the job's order. */
-  public Collection<StageNode<Mobility>> mobility() {
+  public Collection<StageNode<ShownMobility>> mobility() {
     return mobility.values();
   }
 

@@ -6,7 +6,7 @@ import org.scarpway.run.store.StageKey;
 /**
  * One unit of work whose products are in one folder.
  *
- * @param <T> the result that later stages use
+ * @param <T> the result that the report and the run's messages are made from
  */
 public interface StageTask<T> {
   /** Folder below the job's folder, such as mobility/buggy. */
@@ -25,17 +25,9 @@ public interface StageTask<T> {
   /** Number of cells that it processes, for rates. */
   long cells();
 
-  /**
-   * Computes the result; null if it is too large for memory, and then {@link #write} computes the
-   * products.
-   */
-  T compute();
+  /** Computes the products and writes them. */
+  void make(Path folder);
 
-  void write(Path folder, T result);
-
-  /**
-   * Loads the same result from finished products; if it is too large for memory, the subsampled
-   * result shown in a report.
-   */
+  /** Loads the result from finished products. */
   T load(Path folder);
 }

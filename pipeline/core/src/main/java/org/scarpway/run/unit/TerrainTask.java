@@ -1,6 +1,5 @@
 package org.scarpway.run.unit;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -20,28 +19,43 @@ import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Lengths;
-import org.scarpway.terrain.Terrain;
+import org.scarpway.terrain.ShownTerrain;
+import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
 
 /** The stage terrain/: heights and everything derived from them. */
-final class TerrainTask implements StageTask<Terrain> {
+final class TerrainTask implements StageTask<ShownTerrain> {
+  static final String ID = "terrain";
+  static final String ELEVATION = "elevation";
+  static final String SLOPE = "slope_deg";
+  static final String EAST = "gradient_east";
+  static final String NORTH = "gradient_north";
+  static final String ROUGHNESS = "roughness_m";
+  static final String STEP = "step_m";
+  static final String CONVEXITY = "convexity_m";
+
   private static final int VERSION = 8;
 
   /** The parts of the result that are not in a raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}
 
   private final OpenJob job;
+  private final FinishedGround ground;
   private final GridSpec spec;
   private final GroundStages stages;
   private final StageKey key;
 
-  TerrainTask(OpenJob job) {
+  /**
+   * @param ground takes the terrain for later stages
+   */
+  TerrainTask(OpenJob job, FinishedGround ground) {
     this.job = job;
+    this.ground = ground;
     this.spec = job.spec();
     this.stages = job.stages();
     this.key =
-        StageKey.of("terrain", VERSION)
+        StageKey.of(ID, VERSION)
             .add("dem", JobKeys.dem(job.job(), job.digests()))
             .add("params", params())
             .add("raster io", job.io().name())
@@ -54,7 +68,7 @@ final class TerrainTask implements StageTask<Terrain> {
 
   @Override
   public String id() {
-    return "terrain";
+    return ID;
   }
 
   @Override
@@ -68,38 +82,27 @@ final class TerrainTask implements StageTask<Terrain> {
   }
 
   @Override
-  public Terrain compute() {
-    return job.strips() == null ? stages.terrain(job.dem().get()) : null;
-  }
-
-  @Override
-  public void write(Path dir, Terrain whole) {
+  public void make(Path dir) {
+    TerrainStrips strips = new TerrainStrips(job.heights(), params());
     SlopeAreas areas = new SlopeAreas(spec);
-    try (ProductFiles<Terrain> files = stages.files(dir, spec, products())) {
-      if (whole != null) {
-        files.whole(whole);
-        areas.add(whole.slopeDeg(), 0, spec.rows());
-        areas.write(dir.resolve("slope_classes.csv"));
-        StoredResult.write(dir, new Rest(whole.extrapolation(), whole.lengths(), whole.notes()));
-        return;
-      }
-      TerrainStrips strips = stages.terrain(job.ground().get());
+    try (ProductFiles<TerrainLayers> files = stages.files(dir, spec, products())) {
       job.progress().begin("terrain", strips.steps());
       job.strips()
           .each(
               (firstRow, rows) -> {
-                TerrainStrips.Strip s = stages.terrain(strips, firstRow, rows);
-                files.append(s.terrain(), s.skipRows(), rows);
-                areas.add(s.terrain().slopeDeg(), s.skipRows(), rows);
+                TerrainStrips.Strip s = strips.strip(firstRow, rows, job.workers(), job.progress());
+                files.append(s.layers(), s.skipRows(), rows);
+                areas.add(s.layers().terrain().slopeDeg(), s.skipRows(), rows);
+                ground.computed(s.layers().terrain());
               });
       job.progress().end();
       files.finish();
-      areas.write(dir.resolve("slope_classes.csv"));
-      StoredResult.write(dir, new Rest(strips.extrapolation(), strips.lengths(), strips.notes()));
     }
+    areas.write(dir.resolve("slope_classes.csv"));
+    StoredResult.write(dir, new Rest(strips.extrapolation(), strips.lengths(), strips.notes()));
   }
 
-  private List<RasterProduct<Terrain, ?>> products() {
+  private List<RasterProduct<TerrainLayers, ?>> products() {
     String baseline =
         String.format(
             Locale.ROOT,
@@ -113,112 +116,84 @@ final class TerrainTask implements StageTask<Terrain> {
             "m",
             job.ground().get().datumM(),
             Map.of());
-    List<RasterProduct<Terrain, ?>> all = new ArrayList<>();
-    all.add(RasterProduct.floats("elevation", height, Terrain::heightM));
-    add(all, "slope_deg", "slope (" + baseline + ")", "deg", Terrain::slopeDeg);
+    List<RasterProduct<TerrainLayers, ?>> all = new ArrayList<>();
+    all.add(RasterProduct.floats(ELEVATION, height, t -> t.terrain().heightM()));
+    add(all, SLOPE, "slope (" + baseline + ")", "deg", t -> t.terrain().slopeDeg());
     add(
         all,
         "aspect_deg",
         "downslope azimuth clockwise from grid north",
         "deg",
-        Terrain::aspectDeg);
-    add(all, "gradient_east", "rise over run towards east", "1", Terrain::gradEast);
-    add(all, "gradient_north", "rise over run towards north", "1", Terrain::gradNorth);
-    add(all, "roughness_m", "RMS residual from the footprint plane", "m", Terrain::roughnessM);
-    add(all, "step_m", "largest step within a wheel spacing, plane removed", "m", Terrain::stepM);
+        TerrainLayers::aspectDeg);
+    add(all, EAST, "rise over run towards east", "1", t -> t.terrain().gradEast());
+    add(all, NORTH, "rise over run towards north", "1", t -> t.terrain().gradNorth());
+    add(
+        all,
+        ROUGHNESS,
+        "RMS residual from the footprint plane",
+        "m",
+        t -> t.terrain().roughnessM());
+    add(
+        all,
+        STEP,
+        "largest step within a wheel spacing, plane removed",
+        "m",
+        t -> t.terrain().stepM());
     add(
         all,
         "ruggedness_m",
         "terrain ruggedness index (Riley et al. 1999)",
         "m",
-        Terrain::ruggednessM);
+        TerrainLayers::ruggednessM);
     add(
         all,
-        "convexity_m",
+        CONVEXITY,
         "rise of the ground above the chord between axles",
         "m",
-        Terrain::convexityM);
+        t -> t.terrain().convexityM());
     if (params().verticalSigmaM() != null) {
       add(
           all,
           "slope_sigma_deg",
           "one-sigma error of the slope from the height error",
           "deg",
-          Terrain::slopeSigmaDeg);
+          t -> t.errors().orElseThrow().slopeDeg());
       add(
           all,
           "aspect_sigma_deg",
           "one-sigma error of the aspect from the height error, at most that of any angle",
           "deg",
-          Terrain::aspectSigmaDeg);
+          t -> t.errors().orElseThrow().aspectDeg());
       if (params().slopeLimitDeg() != null) {
         add(
             all,
             "slope_over_limit",
             "probability that the slope exceeds " + params().slopeLimitDeg() + " deg",
             "1",
-            Terrain::slopeOverLimit01);
+            t -> t.errors().orElseThrow().overLimit01().orElseThrow());
       }
     }
     return all;
   }
 
   private static void add(
-      List<RasterProduct<Terrain, ?>> all,
+      List<RasterProduct<TerrainLayers, ?>> all,
       String name,
       String description,
       String unit,
-      Function<Terrain, FloatGrid> grid) {
+      Function<TerrainLayers, FloatGrid> grid) {
     all.add(RasterProduct.floats(name, BandInfo.of(description, unit), grid));
   }
 
   @Override
-  public Terrain load(Path dir) {
+  public ShownTerrain load(Path dir) {
     Rest rest = StoredResult.read(dir, Rest.class);
-    FloatGrid heightM = job.dem().get().heightM();
-    if (job.strips() != null) {
-      ShownCells shown = new ShownCells(spec, job.strips().shownStep());
-      return new Terrain(
-          heightM,
-          shown.floats(dir.resolve("slope_deg.tif")),
-          null,
-          shown.floats(dir.resolve("gradient_east.tif")),
-          shown.floats(dir.resolve("gradient_north.tif")),
-          null,
-          null,
-          null,
-          null,
-          null,
-          null,
-          null,
-          rest.extrapolation(),
-          rest.lengths(),
-          rest.notes());
-    }
-    return new Terrain(
-        heightM,
-        get(dir, "slope_deg"),
-        get(dir, "aspect_deg"),
-        get(dir, "gradient_east"),
-        get(dir, "gradient_north"),
-        get(dir, "roughness_m"),
-        get(dir, "step_m"),
-        get(dir, "ruggedness_m"),
-        get(dir, "convexity_m"),
-        get(dir, "slope_sigma_deg"),
-        get(dir, "aspect_sigma_deg"),
-        get(dir, "slope_over_limit"),
-        rest.extrapolation(),
+    ShownCells shown = job.strips().shown();
+    return new ShownTerrain(
+        shown.floats(dir.resolve(SLOPE + ".tif")),
+        shown.floats(dir.resolve(EAST + ".tif")),
+        shown.floats(dir.resolve(NORTH + ".tif")),
         rest.lengths(),
         rest.notes());
-  }
-
-  /**
-   * Reads a raster onto the grid of the elevation model, since a file may spell the same CRS
-   * differently.
-   */
-  private FloatGrid get(Path dir, String name) {
-    Path file = dir.resolve(name + ".tif");
-    return Files.exists(file) ? new FloatGrid(spec, job.io().readFloats(file).values()) : null;
   }
 }

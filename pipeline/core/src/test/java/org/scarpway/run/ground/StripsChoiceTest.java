@@ -1,8 +1,7 @@
 package org.scarpway.run.ground;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertNotNull;
-import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -53,10 +52,10 @@ class StripsChoiceTest {
     Job job = job();
     // 0.8 x 1024 MB less 225.28 MB (decimal) of tiles, by 1.92 MB a row: 330, whole tiles 256.
     // A report draws from 2000 a side: every 10th cell.
-    assertEquals(new Strips(LARGE, 256, 10), choose(job, LARGE, 1024));
+    assertEquals(Strips.many(LARGE, 256, 10), choose(job, LARGE, 1024));
     // 0.8 x 600 MB: 144 rows do not match tiles, which then take twice as much: 27 rows.
     // Half of the heap by 120 bytes a cell is 1619 a side: every 13th cell.
-    assertEquals(new Strips(LARGE, 27, 13), choose(job, LARGE, 600));
+    assertEquals(Strips.many(LARGE, 27, 13), choose(job, LARGE, 600));
   }
 
   @Test
@@ -75,9 +74,9 @@ class StripsChoiceTest {
     Job job = job();
     GridSpec spec = new GridSpec(1000, 1000, 5, 5, 0, 0, "");
     // Mobility holds 120 bytes a cell, 114 MB of 2^20, besides the program's 60 MB.
-    assertNull(choose(job, spec, 174));
+    assertEquals(Strips.whole(spec), choose(job, spec, 174));
     Strips cut = choose(job, spec, 173);
-    assertNotNull(cut);
+    assertFalse(cut.inMemory());
     // 113 MB less 11.26 MB (decimal) of tiles have room for more rows than there are.
     assertEquals(1000, cut.rows());
   }
@@ -88,7 +87,7 @@ class StripsChoiceTest {
     for (int i = 0; i < 2000; i++) {
       int all = 1 + random.nextInt(700);
       int rows = 1 + random.nextInt(i % 3 == 0 ? 900 : 40);
-      Strips strips = new Strips(new GridSpec(all, 3, 5, 5, 0, 0, ""), rows, 1);
+      Strips strips = Strips.many(new GridSpec(all, 3, 5, 5, 0, 0, ""), rows, 1);
       int[] next = {0};
       strips.each(
           (first, n) -> {

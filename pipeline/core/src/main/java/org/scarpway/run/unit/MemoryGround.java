@@ -1,0 +1,97 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.function.Function;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.product.ShownCells;
+import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.Mobility;
+import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walking;
+
+/** Ground kept in memory while there is room; what was released is read or computed again. */
+final class MemoryGround implements FinishedGround {
+  private final OpenJob job;
+  private final Function<String, Path> folders;
+  private final SoftCached<Terrain> terrain = new SoftCached<>(this::readTerrain);
+  private final Map<Vehicle, SoftCached<Mobility>> mobility = new HashMap<>();
+  private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
+
+  /**
+   * @param folders the folder of a finished stage
+   */
+  MemoryGround(OpenJob job, Function<String, Path> folders) {
+    this.job = job;
+    this.folders = folders;
+  }
+
+  @Override
+  public void computed(Terrain all) {
+    terrain.put(all);
+  }
+
+  @Override
+  public void computed(Mobility all) {
+    mobility(all.vehicle()).put(all);
+  }
+
+  @Override
+  public TerrainRows terrain() {
+    return (firstRow, rows) -> terrain.get();
+  }
+
+  private Terrain readTerrain() {
+    try (TerrainFiles files = new TerrainFiles(folders.apply(TerrainTask.ID), job.spec())) {
+      return files.rows(0, job.spec().rows());
+    }
+  }
+
+  private SoftCached<Mobility> mobility(Vehicle vehicle) {
+    return mobility.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> compute(v)));
+  }
+
+  private Mobility compute(Vehicle vehicle) {
+    Mobility[] all = {null};
+    new MobilityStrips(job, vehicle, this).each((m, skipRows, rows) -> all[0] = m);
+    return all[0];
+  }
+
+  @Override
+  public TraversalInput of(Vehicle vehicle) {
+    return new TraversalInput(mobility(vehicle).get(), heightM());
+  }
+
+  @Override
+  public TraversalInput withMargins(Vehicle vehicle, boolean withHazard) {
+    FloatGrid hazard01 = withHazard ? shown().floats(hazardFile("hazard")) : null;
+    return new TraversalInput(mobility(vehicle).get(), heightM(), hazard01);
+  }
+
+  private FloatGrid heightM() {
+    return job.dem().get().heightM();
+  }
+
+  private ShownCells shown() {
+    return job.strips().shown();
+  }
+
+  private Path hazardFile(String name) {
+    return folders.apply(HazardTask.ID).resolve(name + ".tif");
+  }
+
+  @Override
+  public Walking walker() {
+    return walker.get();
+  }
+
+  private Walking walk() {
+    ByteGrid causes = shown().codes(hazardFile("causes"));
+    return job.stages().walker(terrain.get(), causes);
+  }
+}
