@@ -9,8 +9,11 @@ package org.scarpway.terrain;
  * threshold: a break changes no faster than the heights do, as {@link StepError} requires.
  * Definition of our own, no source.
  *
- * <p>The heights before and beyond are known wherever both cells have all their neighbours. A cell
- * that lacks a neighbour has no verdict, so no route crosses the break there either.
+ * <p>A missing height hides no break: where a difference before or beyond is missing, the break is
+ * the largest for any value of it, and where more is missing, it may be any. So a cell has no step
+ * if a height is missing within two cells along any axis, nor where that leaves a wall through it
+ * possible, and removing heights never lowers a step. Beyond the edge of the ground there are no
+ * breaks.
  *
  * <p>Over a length of at most a wheel spacing, a break is used as a measured step. Over longer
  * lengths the natural relief alone can cause such differences: breaks within the bounds of {@link
@@ -152,8 +155,12 @@ final class Breaks {
       }
     }
 
+    private boolean onGround(int row, int col) {
+      return row >= 0 && row < rows && col >= 0 && col < cols;
+    }
+
     private double heightM(int row, int col) {
-      return row < 0 || row >= rows || col < 0 || col >= cols ? Double.NaN : z[row * cols + col];
+      return onGround(row, col) ? z[row * cols + col] : Double.NaN;
     }
 
     private void pair(int row, int col, int down, int right, double boundM) {
@@ -161,7 +168,13 @@ final class Breaks {
       double b = heightM(row + down, col + right);
       double before = a - heightM(row - down, col - right);
       double beyond = heightM(row + 2 * down, col + 2 * right) - b;
-      markPair(row, col, down, right, outside(b - a, before, beyond), boundM);
+      float pair = outside(b - a, before, beyond);
+      if (Float.isNaN(pair)) {
+        boolean ends =
+            !onGround(row - down, col - right) || !onGround(row + 2 * down, col + 2 * right);
+        pair = ends ? 0 : mostOutside(b - a, before, beyond);
+      }
+      markPair(row, col, down, right, pair, boundM);
     }
 
     private void two(int row, int col, int down, int right, double boundM) {
@@ -171,38 +184,66 @@ final class Breaks {
       double before = a - heightM(row - 2 * down, col - 2 * right);
       double beyond = heightM(row + 2 * down, col + 2 * right) - b;
       float two = outside(b - a, 2 * before, 2 * beyond);
+      // If two cells are within a wheel spacing, the halves never exceed that break or a pair.
+      boolean halves = pairsMeasured && !twosMeasured;
+      float first = halves ? outside(middle - a, before, beyond) : 0;
+      float second = halves ? outside(b - middle, before, beyond) : 0;
+      if (Float.isNaN(two + first + second)) {
+        if (!onGround(row - 2 * down, col - 2 * right)
+            || !onGround(row + 2 * down, col + 2 * right)) {
+          return;
+        }
+        two = mostOutside(b - a, 2 * before, 2 * beyond);
+        first = halves ? mostOutside(middle - a, before, beyond) : 0;
+        second = halves ? mostOutside(b - middle, before, beyond) : 0;
+      }
       if (two > 0) {
-        float taken = (float) (two / boundM);
+        float taken = taken(two, boundM);
         double trend = (before + beyond) / 2;
-        double first = (middle - a - trend) / (b - a - 2 * trend);
+        double share = (middle - a - trend) / (b - a - 2 * trend);
         mark(row, col, two, twoM, taken);
-        if (pairsMeasured || first > SHARED) {
+        // An unknown share (NaN) passes.
+        if (pairsMeasured || !(share <= SHARED)) {
           mark(row - down, col - right, two, twoM, taken);
         }
-        if (pairsMeasured || 1 - first > SHARED) {
+        if (pairsMeasured || !(1 - share <= SHARED)) {
           mark(row + down, col + right, two, twoM, taken);
         }
       }
-      // If two cells are within a wheel spacing, these never exceed that break or a pair.
-      if (pairsMeasured && !twosMeasured) {
-        double none = Double.POSITIVE_INFINITY;
-        markPair(row - down, col - right, down, right, outside(middle - a, before, beyond), none);
-        markPair(row, col, down, right, outside(b - middle, before, beyond), none);
-      }
+      double none = Double.POSITIVE_INFINITY;
+      markPair(row - down, col - right, down, right, first, none);
+      markPair(row, col, down, right, second, none);
     }
 
     private void markPair(int row, int col, int down, int right, float breakM, double boundM) {
       if (breakM > 0) {
-        float taken = (float) (breakM / boundM);
+        float taken = taken(breakM, boundM);
         mark(row, col, breakM, pairM, taken);
         mark(row + down, col + right, breakM, pairM, taken);
       }
     }
 
-    /** Distance of a rise from the interval between two others; 0 if one is unknown. */
+    /** A break divided by its bound; 0 without a bound, even for a break of any height. */
+    private static float taken(float breakM, double boundM) {
+      return boundM == Double.POSITIVE_INFINITY ? 0 : (float) (breakM / boundM);
+    }
+
+    /** Distance of a rise from the interval between two others; NaN if one is unknown. */
     private static float outside(double rise, double before, double beyond) {
       double off = Math.max(rise - Math.max(before, beyond), Math.min(before, beyond) - rise);
-      return off > 0 ? (float) off : 0;
+      return off <= 0 ? 0 : (float) off;
+    }
+
+    /** The largest such distance for any value of what is unknown; may be infinite. */
+    private static float mostOutside(double rise, double before, double beyond) {
+      if (Double.isNaN(before)) {
+        double most = Math.abs(rise - beyond);
+        return Double.isNaN(most) ? Float.POSITIVE_INFINITY : (float) most;
+      }
+      if (Double.isNaN(beyond)) {
+        return mostOutside(rise, beyond, before);
+      }
+      return Double.isNaN(rise) ? Float.POSITIVE_INFINITY : outside(rise, before, beyond);
     }
 
     double stepM(int row, int col, float planeStepM) {
@@ -210,7 +251,8 @@ final class Breaks {
       double step = Math.max(factor * planeStepM, wallM[i]);
       step = pairsMeasured ? Math.max(step, pairM[i]) : step;
       step = twosMeasured ? Math.max(step, twoM[i]) : step;
-      return law == null ? step : Math.max(step, between(row, col, i));
+      step = law == null ? step : Math.max(step, between(row, col, i));
+      return step < Double.POSITIVE_INFINITY ? step : Double.NaN;
     }
 
     /** The lower of two walls on opposite sides of a cell, maximised over all pairs. */

@@ -23,7 +23,7 @@ import org.scarpway.grid.GridSpec;
  * <p>Law and bounds are fitted to the available heights of all ground and take no account of
  * missing ones. Removing heights can narrow the interval, raise its lowest exponent, and lower the
  * bounds or raise them from 0, and so reduce steps and roughness of the remaining cells. This is
- * the exception to the rule that less data never makes ground better.
+ * the exception to the rule that less data never makes ground better; by one law, it never does.
  */
 final class GroundLaw {
   /** Row and column offset from a cell to the next along each axis. */

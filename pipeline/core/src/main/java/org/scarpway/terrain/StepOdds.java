@@ -133,8 +133,9 @@ public final class StepOdds {
   }
 
   /**
-   * Upper bound on the probability that a step about a cell exceeds a limit. Heights beyond the
-   * edges or unknown are skipped, as in the measured steps.
+   * Upper bound on the probability that a step about a cell exceeds a limit. Breaks that use
+   * heights beyond the edges are skipped, as in the measured steps; of those that use missing ones
+   * the known difference decides.
    */
   public double broken(float[] z, int rows, int cols, int row, int col, double limitM) {
     if (!(limitM > 0)) {
@@ -151,6 +152,10 @@ public final class StepOdds {
         double from = at(z, rows, cols, r, c);
         double to = at(z, rows, cols, r + down, c + right);
         double beyond = at(z, rows, cols, r + 2 * down, c + 2 * right);
+        if (!holds(rows, cols, r - down, c - right)
+            || !holds(rows, cols, r + 2 * down, c + 2 * right)) {
+          continue;
+        }
         double rise = to - from;
         sum +=
             broken(
@@ -167,6 +172,10 @@ public final class StepOdds {
         double from = at(z, rows, cols, r - down, c - right);
         double to = at(z, rows, cols, r + down, c + right);
         double beyond = at(z, rows, cols, r + 2 * down, c + 2 * right);
+        if (!holds(rows, cols, r - 2 * down, c - 2 * right)
+            || !holds(rows, cols, r + 2 * down, c + 2 * right)) {
+          continue;
+        }
         double rise = to - from;
         sum +=
             broken(
@@ -204,19 +213,27 @@ public final class StepOdds {
     return sum;
   }
 
+  private static boolean holds(int rows, int cols, int row, int col) {
+    return row >= 0 && row < rows && col >= 0 && col < cols;
+  }
+
   private static double at(float[] z, int rows, int cols, int row, int col) {
-    return row < 0 || row >= rows || col < 0 || col >= cols ? Double.NaN : z[row * cols + col];
+    return holds(rows, cols, row, col) ? z[row * cols + col] : Double.NaN;
   }
 
   private static double off(double offM, double limitM, double sigmaM) {
     return NormalTail.above((limitM - offM) / sigmaM) + NormalTail.above((limitM + offM) / sigmaM);
   }
 
-  /** Probability that two differences both exceed the limit upwards, or both downwards. */
+  /**
+   * Probability that two differences both exceed the limit upwards, or both downwards; of one alone
+   * where the other is unknown, and 1 where both are.
+   */
   private static double broken(
       double one, double other, double limitM, double sigmaM, double correlation) {
     if (Double.isNaN(one + other)) {
-      return 0;
+      double known = Double.isNaN(one) ? other : one;
+      return Double.isNaN(known) ? 1 : off(known, limitM, sigmaM);
     }
     return bothAbove((limitM - one) / sigmaM, (limitM - other) / sigmaM, correlation)
         + bothAbove((limitM + one) / sigmaM, (limitM + other) / sigmaM, correlation);
