@@ -18,7 +18,11 @@ public final class Supplies {
   private final double plannedJ;
   private final double plannedS;
   private final String lifeSupport;
-  private final List<String> beyond = new ArrayList<>();
+
+  /** The routes for which a supply does not suffice, each with the amount that it needs. */
+  private final List<String> beyondBattery = new ArrayList<>();
+
+  private final List<String> beyondLife = new ArrayList<>();
 
   private Supplies(CorridorRequest request, Vehicle vehicle) {
     double none = Double.POSITIVE_INFINITY;
@@ -39,7 +43,7 @@ public final class Supplies {
   }
 
   /**
-   * Returns one sentence for each route and each supply that does not suffice for it.
+   * Returns one sentence for each supply that does not suffice, with all routes that need more.
    *
    * @param mostJ largest amount that the best route uses from the battery at any moment (J), NaN if
    *     energy is unknown
@@ -62,27 +66,42 @@ public final class Supplies {
       TradeOff t = tradeOffs.get(i);
       supplies.hold("trade-off T" + (i + 1), t.mostJ(), t.timeS() + stayS);
     }
-    return supplies.beyond;
+    return supplies.sentences();
   }
 
   private void hold(String way, double usedJ, double timeS) {
     if (usedJ > plannedJ) {
-      say(way, usedJ / J_PER_KWH, "kWh", plannedJ / J_PER_KWH, "battery");
+      add(beyondBattery, way, usedJ / J_PER_KWH, "kWh");
     }
     if (timeS > plannedS) {
-      say(way, timeS / 3600, "h with stays", plannedS / 3600, lifeSupport);
+      add(beyondLife, way, timeS / 3600, "h with stays");
     }
   }
 
-  private void say(String way, double needed, String unit, double planned, String of) {
-    beyond.add(
-        String.format(
-            Locale.ROOT,
-            "%s needs %.4g %s; %.4g may be planned of the %s",
-            way,
-            needed,
-            unit,
-            planned,
-            of));
+  private static void add(List<String> ways, String way, double needed, String unit) {
+    String needs = ways.isEmpty() ? " needs" : "";
+    ways.add(String.format(Locale.ROOT, "%s%s %.4g %s", way, needs, needed, unit));
+  }
+
+  private List<String> sentences() {
+    List<String> all = new ArrayList<>();
+    say(all, beyondBattery, plannedJ / J_PER_KWH, "battery");
+    say(all, beyondLife, plannedS / 3600, lifeSupport);
+    return all;
+  }
+
+  private static void say(List<String> all, List<String> ways, double planned, String of) {
+    int last = ways.size() - 1;
+    if (last >= 0) {
+      String before = String.join(", ", ways.subList(0, last));
+      all.add(
+          String.format(
+              Locale.ROOT,
+              "%s%s; %.4g may be planned of the %s",
+              last == 0 ? "" : before + " and ",
+              ways.get(last),
+              planned,
+              of));
+    }
   }
 }

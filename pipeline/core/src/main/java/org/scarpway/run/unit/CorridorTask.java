@@ -17,7 +17,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage corridor/NAME/: the corridor in which one route should be drawn. */
 final class CorridorTask implements StageTask<CorridorResult> {
-  private static final int VERSION = 11;
+  private static final int VERSION = 12;
 
   private final CorridorRequest request;
   private final String vehicle;
