@@ -174,7 +174,12 @@ public final class Clearance {
 
   /** Reads the diameters of {@code n} points from {@code first} on (m). */
   void readWidthsM(int first, float[] into, int n) {
-    widthM.read(first, into, 0, n);
+    readWidthsM(first, into, 0, n);
+  }
+
+  /** Reads the diameters of {@code n} points from {@code first} on (m) to {@code at}. */
+  void readWidthsM(int first, float[] into, int at, int n) {
+    widthM.read(first, into, at, n);
   }
 
   /** Diameter of the largest disc about the cell's centre that touches no barrier (m). */

@@ -52,9 +52,9 @@ public final class WidestPathField {
   }
 
   /** Computes the widest paths unless they are known. */
-  public synchronized void spread() {
+  public synchronized void spread(Workers workers) {
     if (!spread) {
-      WidestPaths.spread(clearance, field, base, gapM);
+      WidestPaths.spread(clearance, field, base, gapM, workers);
       spread = true;
     }
   }

@@ -1,9 +1,12 @@
 package org.scarpway.reach.clearance;
 
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.Consumer;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
-import org.scarpway.stage.Ints;
-import org.scarpway.stage.ScratchFile;
+import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 
 /**
@@ -14,192 +17,215 @@ import org.scarpway.vehicle.TraversalCost;
  *
  * <p>A cell close to a wall has the width of the open area around it, not its own distance to the
  * wall; its value is smaller only where the area itself narrows (a dead end).
+ *
+ * <p>The lattice is divided into blocks that are processed in parallel. Within a block the widest
+ * paths between the points on its rim are a forest; the forests and the steps across the rims
+ * together give the widest path to every rim, and from there to every point. Widths are unique,
+ * whatever the blocks and the order of ties.
  */
 final class WidestPaths {
+  /** Lattice points on a side of a block. */
+  private static final int SIDE = 512;
+
   private final Clearance clearance;
-  private final GridSpec spec;
-  private final int rows;
-  private final int cols;
-  private final ScratchFile file;
+  private final int base;
+  private final int side;
+  private final int blockCols;
   private final float topM;
-  private final double diagonalM;
+  private final Block[] blocks;
 
-  /** Diameter of the widest disc that reaches a lattice point (m), 0 where none does. */
-  private final Floats carriedM;
+  /** A block, and what its widest paths contribute to those of the whole lattice. */
+  private final class Block {
+    private final int firstRow;
+    private final int firstCol;
+    private final int rows;
+    private final int cols;
 
-  private WidestPaths(Clearance clearance, ScratchFile file) {
+    /** Nodes of the points along the rim, from 1 on in each block; 0 for no ground. */
+    private int[] top;
+
+    private int[] bottom;
+    private int[] left;
+    private int[] right;
+
+    private int nodes;
+    private WidestForest forest;
+
+    /** Number of nodes in the blocks before this one. */
+    private int before;
+
+    private Block(int index) {
+      this.firstRow = index / blockCols * side;
+      this.firstCol = index % blockCols * side;
+      this.rows = Math.min(side, clearance.rows() - firstRow);
+      this.cols = Math.min(side, clearance.cols() - firstCol);
+    }
+
+    private WidthBasins basins() {
+      return WidthBasins.of(clearance, topM, base, firstRow, firstCol, rows, cols);
+    }
+
+    private void contract() {
+      WidthBasins basins = basins();
+      int[] number = new int[basins.nodes()];
+      Arrays.fill(number, -1);
+      number[0] = 0;
+      top = new int[cols];
+      bottom = new int[cols];
+      left = new int[rows];
+      right = new int[rows];
+      for (int c = 0; c < cols; c++) {
+        top[c] = onRim(basins.nodeOf(0, c), number);
+        bottom[c] = onRim(basins.nodeOf(rows - 1, c), number);
+      }
+      for (int r = 0; r < rows; r++) {
+        left[r] = onRim(basins.nodeOf(r, 0), number);
+        right[r] = onRim(basins.nodeOf(r, cols - 1), number);
+      }
+      forest = basins.saddles().between(number);
+    }
+
+    private int onRim(int node, int[] number) {
+      if (number[node] < 0) {
+        number[node] = ++nodes;
+      }
+      return number[node];
+    }
+
+    /** Node in the whole graph of a point on the rim, 0 for no ground. */
+    private int nodeOf(int row, int col) {
+      int r = row - firstRow;
+      int c = col - firstCol;
+      int node;
+      if (r == 0 || r == rows - 1) {
+        node = r == 0 ? top[c] : bottom[c];
+      } else {
+        node = c == 0 ? left[r] : right[r];
+      }
+      return node == 0 ? 0 : before + node;
+    }
+
+    private void addTo(WidestForest whole) {
+      for (int e = 0; e < forest.edges(); e++) {
+        int a = forest.from(e);
+        whole.add(a == 0 ? 0 : before + a, before + forest.to(e), forest.widthM(e));
+      }
+      forest = null;
+      for (int c = firstCol; c < firstCol + cols; c++) {
+        for (int to = c - 1; to <= c + 1; to++) {
+          step(whole, firstRow + rows - 1, c, firstRow + rows, to);
+        }
+      }
+      for (int r = firstRow; r < firstRow + rows; r++) {
+        for (int to = r - 1; to <= r + 1; to++) {
+          step(whole, r, firstCol + cols - 1, to, firstCol + cols);
+        }
+      }
+    }
+
+    private void fill(float[] widest, Floats carriedM) {
+      WidthBasins basins = basins();
+      for (int c = 0; c < cols; c++) {
+        enter(basins, 0, c, top[c], widest);
+        enter(basins, rows - 1, c, bottom[c], widest);
+      }
+      for (int r = 0; r < rows; r++) {
+        enter(basins, r, 0, left[r], widest);
+        enter(basins, r, cols - 1, right[r], widest);
+      }
+      float[] within = basins.saddles().widthsFromFirst(basins.nodes());
+      float[] row = new float[cols];
+      for (int r = 0; r < rows; r++) {
+        basins.readWidest(r, within, row);
+        carriedM.write((firstRow + r) * clearance.cols() + firstCol, row, 0, cols);
+      }
+    }
+
+    private void enter(WidthBasins basins, int row, int col, int node, float[] widest) {
+      if (node != 0 && widest[before + node] > 0) {
+        basins.saddles().add(0, basins.nodeOf(row, col), widest[before + node]);
+      }
+    }
+  }
+
+  private WidestPaths(Clearance clearance, int base, int side) {
+    GridSpec spec = clearance.spec();
     this.clearance = clearance;
-    this.spec = clearance.spec();
-    this.rows = clearance.rows();
-    this.cols = clearance.cols();
-    this.file = file;
+    this.base = base;
+    this.side = side;
+    this.blockCols = (clearance.cols() + side - 1) / side;
     this.topM = (float) Math.hypot(spec.cols() * spec.cellXM(), spec.rows() * spec.cellYM());
-    this.diagonalM = Math.hypot(spec.cellXM() / 2, spec.cellYM() / 2);
-    this.carriedM = Floats.of(rows * cols, file);
+    this.blocks = new Block[(clearance.rows() + side - 1) / side * blockCols];
+    for (int k = 0; k < blocks.length; k++) {
+      blocks[k] = new Block(k);
+    }
   }
 
   /**
    * @param gapM receives the bottleneck width per cell (m), NaN where there is no path; without
    *     barriers the length of the grid's diagonal
    */
-  static void spread(Clearance clearance, TraversalCost field, int base, Floats gapM) {
-    long bytes = (long) Float.BYTES * clearance.rows() * clearance.cols();
-    WidestPaths w = new WidestPaths(clearance, field.scratch(bytes));
-    w.spread(base);
-    w.collect(field, gapM);
-  }
-
-  private float ownM(int point) {
-    return Math.min(topM, clearance.widthAtM(point));
-  }
-
-  private void spread(int base) {
-    MaxWidthQueue queue = new MaxWidthQueue(file);
-    aboutBase(base, queue);
-    Ints level = Ints.few(file);
-    int depth = 0;
-    while (depth > 0 || !queue.isEmpty()) {
-      int p = depth > 0 ? level.get(--depth) : queue.poll();
-      float width = carriedM.get(p);
-      int row = p / cols;
-      int col = p % cols;
-      for (int r = Math.max(0, row - 1); r <= Math.min(rows - 1, row + 1); r++) {
-        for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
-          int to = r * cols + c;
-          float ownM = carriedM.get(to) == 0 ? ownM(to) : 0;
-          if (ownM >= width) {
-            carriedM.set(to, width);
-            level = depth == level.size() ? level.more() : level;
-            level.set(depth++, to);
-          } else if (ownM > 0) {
-            carriedM.set(to, ownM);
-            queue.add(to, ownM);
-          }
-        }
-      }
-    }
-  }
-
-  /** Initialises the queue with all discs that cover the base. */
-  private void aboutBase(int base, MaxWidthQueue queue) {
-    double x = clearance.xM(clearance.centre(base));
-    double y = clearance.yM(clearance.centre(base));
-    float[] widthsM = new float[cols];
-    for (int r = 0; r < rows; r++) {
-      clearance.readWidthsM(r * cols, widthsM, cols);
-      double dy = clearance.yM(r * cols) - y;
-      for (int c = 0; c < cols; c++) {
-        float ownM = Math.min(topM, widthsM[c]);
-        double dx = clearance.xM(c) - x;
-        boolean near = ownM > 0 && Math.abs(dx) <= ownM / 2 && Math.abs(dy) <= ownM / 2;
-        if (near && Math.hypot(dx, dy) <= ownM / 2) {
-          carriedM.set(r * cols + c, ownM);
-          queue.add(r * cols + c, ownM);
-        }
-      }
-    }
-  }
-
-  private void collect(TraversalCost field, Floats gapM) {
-    int cells = spec.cells();
-    for (int cell = 0; cell < cells; cell++) {
-      float width = carriedM.get(clearance.centre(cell));
-      gapM.set(cell, width > 0 && field.allowed(cell) != 0 ? width : Float.NaN);
-    }
-    // Discs in order of width, the widest first; every cell is filled once.
-    Ints next = Ints.of(cells + 1, file);
-    for (int i = 0; i <= cells; i++) {
-      next.set(i, i);
-    }
-    MaxWidthQueue discs = new MaxWidthQueue(file);
-    float[] above = new float[cols];
-    float[] here = new float[cols];
-    float[] below = new float[cols];
-    fillRow(0, below);
-    for (int row = 0; row < rows; row++) {
-      float[] free = above;
-      above = here;
-      here = below;
-      below = free;
-      if (row + 1 < rows) {
-        fillRow(row + 1, below);
-      }
-      float[] top = row == 0 ? here : above;
-      float[] bottom = row + 1 == rows ? here : below;
-      for (int col = 0; col < cols; col++) {
-        if (here[col] > 0 && coversMore(top, here, bottom, col)) {
-          discs.add(row * cols + col, here[col]);
-        }
-      }
-    }
-    while (!discs.isEmpty()) {
-      cover(discs.poll(), next, gapM);
-    }
-  }
-
-  private void fillRow(int row, float[] widthsM) {
-    carriedM.read(row * cols, widthsM, 0, cols);
+  static void spread(
+      Clearance clearance, TraversalCost field, int base, Floats gapM, Workers workers) {
+    spread(clearance, field, base, gapM, workers, SIDE);
   }
 
   /**
-   * True if the disc about a point may cover cells that the discs about its neighbours do not. The
-   * arguments are the widths of three rows with the point in the middle one; beyond the edge of the
-   * grid its own row is repeated.
+   * @param side lattice points on a side of a block
    */
-  private boolean coversMore(float[] above, float[] here, float[] below, int col) {
-    float width = here[col];
-    boolean atSlope = false;
-    for (int c = Math.max(0, col - 1); c <= Math.min(cols - 1, col + 1); c++) {
-      double besideM = c == col ? 0 : spec.cellXM() / 2;
-      double beyondM = c == col ? spec.cellYM() / 2 : diagonalM;
-      if (within(width, here[c], besideM)
-          || within(width, above[c], above == here ? besideM : beyondM)
-          || within(width, below[c], below == here ? besideM : beyondM)) {
-        return false;
-      }
-      atSlope |= above[c] < width || here[c] < width || below[c] < width;
-    }
-    return atSlope;
+  static void spread(
+      Clearance clearance, TraversalCost field, int base, Floats gapM, Workers workers, int side) {
+    int points = clearance.rows() * clearance.cols();
+    Floats carriedM = Floats.of(points, field.scratch((long) Float.BYTES * points));
+    new WidestPaths(clearance, base, side).carry(carriedM, workers);
+    DiscCover.fill(clearance, field, carriedM, gapM, workers, side);
   }
 
-  /** True if a disc lies within the disc of another point. */
-  private static boolean within(float width, float other, double apartM) {
-    return apartM > 0 && other / 2 >= width / 2 + apartM * (1 - 1e-6);
+  /**
+   * @param carriedM receives the diameter of the widest disc that reaches a lattice point (m), 0
+   *     where none does
+   */
+  private void carry(Floats carriedM, Workers workers) {
+    each(workers, Block::contract);
+    int nodes = 1;
+    for (Block b : blocks) {
+      b.before = nodes - 1;
+      nodes += b.nodes;
+    }
+    WidestForest whole = new WidestForest();
+    for (Block b : blocks) {
+      b.addTo(whole);
+    }
+    float[] widest = whole.widthsFromFirst(nodes);
+    each(workers, b -> b.fill(widest, carriedM));
   }
 
-  private void cover(int p, Ints next, Floats gapM) {
-    float width = carriedM.get(p);
-    double radiusM = width / 2.0 * (1 + 1e-6);
-    // Row and column of the point in units of cells.
-    int latticeRow = p / cols;
-    double atRow = latticeRow / 2.0 - 0.5;
-    double atCol = p % cols / 2.0 - 0.5;
-    int firstRow = (int) Math.max(0, Math.ceil(atRow - radiusM / spec.cellYM()));
-    int lastRow = (int) Math.min(spec.rows() - 1.0, Math.floor(atRow + radiusM / spec.cellYM()));
-    for (int r = firstRow; r <= lastRow; r++) {
-      double dy = (r - atRow) * spec.cellYM();
-      double half = Math.sqrt(Math.max(0, radiusM * radiusM - dy * dy)) / spec.cellXM();
-      int first = r * spec.cols() + (int) Math.max(0, Math.ceil(atCol - half));
-      int end = r * spec.cols() + (int) Math.min(spec.cols() - 1.0, Math.floor(atCol + half));
-      for (int i = free(next, first); i <= end; i = free(next, i)) {
-        if (gapM.get(i) < width) {
-          gapM.set(i, width);
-        }
-        next.set(i, i + 1);
-      }
+  private void each(Workers workers, Consumer<Block> work) {
+    List<Runnable> all = new ArrayList<>();
+    for (Block b : blocks) {
+      all.add(() -> work.accept(b));
+    }
+    workers.all(all);
+  }
+
+  /** Adds the step between two points on the rims of different blocks. */
+  private void step(WidestForest whole, int row, int col, int toRow, int toCol) {
+    if (toRow < 0 || toRow >= clearance.rows() || toCol < 0 || toCol >= clearance.cols()) {
+      return;
+    }
+    int a = blockOf(row, col).nodeOf(row, col);
+    int b = blockOf(toRow, toCol).nodeOf(toRow, toCol);
+    if (a != 0 && b != 0) {
+      float widthM = Math.min(ownM(row, col), ownM(toRow, toCol));
+      whole.add(a, b, Math.min(topM, widthM));
     }
   }
 
-  private static int free(Ints next, int i) {
-    int root = i;
-    for (int up = next.get(root); up != root; up = next.get(root)) {
-      root = up;
-    }
-    int at = i;
-    for (int after = next.get(at); after != root; after = next.get(at)) {
-      next.set(at, root);
-      at = after;
-    }
-    return root;
+  private Block blockOf(int row, int col) {
+    return blocks[row / side * blockCols + col / side];
+  }
+
+  private float ownM(int row, int col) {
+    return clearance.widthAtM(row * clearance.cols() + col);
   }
 }

@@ -50,7 +50,6 @@ final class LeftOpen {
             base,
             stays,
             atLeast,
-            () -> {},
             workers,
             progress);
     return new LeftOpen(limits, solved);

@@ -143,6 +143,7 @@ public final class ReachSolver {
       stays[1] = Math.max(stays[1], stayS(t));
     }
     WidestPathField room = WidestPathField.about(base, open, workers);
+    room.spread(workers);
     Floats gapM = room.bottleneckWidthM();
     ScratchFile file = open.scratch(11L * cells);
     TripFronts solved =
@@ -156,7 +157,6 @@ public final class ReachSolver {
             base,
             stays,
             stops,
-            room::spread,
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);

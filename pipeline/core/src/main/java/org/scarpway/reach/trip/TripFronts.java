@@ -71,7 +71,6 @@ final class TripFronts implements FoundWays {
    * @param homeField field of the way home
    * @param base cell of the base
    * @param stays shortest and longest stay at a far end that will be checked (s)
-   * @param alongside other work to run at the same time
    * @param stops requirements of a stop in each cell; those of a pair are computed here
    */
   TripFronts(
@@ -84,7 +83,6 @@ final class TripFronts implements FoundWays {
       int base,
       double[] stays,
       Stops stops,
-      Runnable alongside,
       Workers workers,
       Progress progress) {
     this.hasEnergy = hasEnergy;
@@ -132,7 +130,6 @@ final class TripFronts implements FoundWays {
     }
     progress.begin(
         "ways of reach '" + request.name() + "'", (long) work.size() * field.spec().cells());
-    work.add(alongside);
     // Threads without work of their own help with unfinished fronts.
     work.addAll(help);
     workers.all(work);

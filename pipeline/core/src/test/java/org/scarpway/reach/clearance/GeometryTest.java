@@ -103,7 +103,7 @@ class GeometryTest {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
       WidestPaths.spread(
-          Clearance.of(field, workers), field, spec.cellOf(10.5, 43.5), Floats.of(gapM));
+          Clearance.of(field, workers), field, spec.cellOf(10.5, 43.5), Floats.of(gapM), workers);
     }
     assertEquals(7, gapM[spec.cellOf(50.5, 12.5)], 1e-6);
     assertTrue(gapM[spec.cellOf(12.5, 43.5)] > 20);
@@ -116,7 +116,7 @@ class GeometryTest {
     TraversalCost field = Fields.level(spec, (x, y) -> 1);
     try (Workers workers = new Workers(1)) {
       float[] gapM = new float[spec.cells()];
-      WidestPaths.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM));
+      WidestPaths.spread(Clearance.of(field, workers), field, 5, Floats.of(gapM), workers);
       assertEquals(50, gapM[777]);
     }
   }

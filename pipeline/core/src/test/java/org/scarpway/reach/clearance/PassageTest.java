@@ -32,7 +32,7 @@ class PassageTest {
   private static float[] gaps(GridSpec spec, TraversalCost field, int base) {
     float[] gapM = new float[spec.cells()];
     try (Workers workers = new Workers(1)) {
-      WidestPaths.spread(Clearance.of(field, workers), field, base, Floats.of(gapM));
+      WidestPaths.spread(Clearance.of(field, workers), field, base, Floats.of(gapM), workers);
     }
     return gapM;
   }

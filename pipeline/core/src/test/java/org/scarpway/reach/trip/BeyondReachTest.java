@@ -62,7 +62,6 @@ class BeyondReachTest {
               0,
               stays,
               Stops.none(limits),
-              () -> {},
               workers,
               Progress.NONE);
       return BeyondReach.of(field, 0, limits, solved, workers);

@@ -99,7 +99,6 @@ class BudgetCheckTest {
           base,
           new double[] {0, STAY_S},
           new Stops(within, stopS, null, List.of()),
-          () -> {},
           workers,
           Progress.NONE);
     }

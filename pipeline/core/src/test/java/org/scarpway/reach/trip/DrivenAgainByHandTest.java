@@ -109,7 +109,6 @@ class DrivenAgainByHandTest {
               0,
               new double[] {4, 4},
               stops,
-              () -> {},
               workers,
               Progress.NONE);
       Refinement more =

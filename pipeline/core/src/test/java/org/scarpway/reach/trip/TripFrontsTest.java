@@ -43,7 +43,6 @@ class TripFrontsTest {
   private boolean beyond = true;
   private float[] stopS;
   private double[] stays = {0, 0};
-  private int alongside;
   private final Told told = new Told();
 
   /** What is told as progress. */
@@ -120,7 +119,6 @@ class TripFrontsTest {
           0,
           stays,
           stops,
-          () -> alongside++,
           workers,
           told);
     }
@@ -136,7 +134,6 @@ class TripFrontsTest {
     bands.add(new Band("100 J", Quantity.ENERGY_J, 100));
     TripFronts both = solved(HomeRule.DRIVE_BACK);
     TripFronts out = solved(HomeRule.NONE);
-    assertEquals(2, alongside);
     for (int c = 0; c < N; c++) {
       double outJ = (1000 + 40 * 5 + 750) * c;
       double homeJ = (2000 + 40 * 10 - 750) * c;
