@@ -243,6 +243,9 @@ public final class ExplainPlace {
   private static String exceeded(CellMobility m, CellMobility.OnHeading h) {
     String over =
         String.join("; ", m.exceeded(h).stream().map(ExplainPlace::exceeded).distinct().toList());
+    if (over.isEmpty() && h.bySight()) {
+      return "(speed by " + Limit.SIGHT.label() + ")";
+    }
     return over.isEmpty() && !h.allowed() && m.binding() != null ? m.binding().label() : over;
   }
 

@@ -131,6 +131,7 @@ public record CellMobility(
    * @param slip wheel slip, 0 to 1; 0 without a shear law of the soil, NaN where not allowed
    * @param speedMs speed of advance along the heading on the surface; NaN where not allowed
    * @param energyJm energy per surface metre of that advance; NaN where not allowed
+   * @param bySight true if the speed is the one from which the vehicle stops within sight
    */
   public record OnHeading(
       double azimuthDeg,
@@ -141,6 +142,7 @@ public record CellMobility(
       double slip,
       double speedMs,
       double energyJm,
+      boolean bySight,
       List<Check> checks) {
     public OnHeading {
       checks = List.copyOf(checks);

@@ -279,10 +279,12 @@ public final class MobilityExplain {
     double slip = Double.NaN;
     double speed = Double.NaN;
     double energy = Double.NaN;
+    boolean bySight = false;
     if (allowed) {
       slip = limits.model.slip(grade);
       double way = (judge.tackBits >>> k & 1) != 0 ? judge.tacks.pathRatio[k] : 1;
       speed = Math.min(judge.capMs, table.speedMs(grade)) / way;
+      bySight = table.speedMs(grade) <= judge.capMs && limits.model.boundBySight(grade);
       energy =
           table.tractionJPerM(grade) + (way - 1) * table.tractionJPerM(0) + table.hotelW() / speed;
     }
@@ -317,6 +319,7 @@ public final class MobilityExplain {
         slip,
         speed,
         energy,
+        bySight,
         checks);
   }
 

@@ -1,6 +1,7 @@
 package org.scarpway.vehicle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.scarpway.vehicle.MobilityExplainTest.deg;
@@ -10,6 +11,7 @@ import static org.scarpway.vehicle.MobilityExplainTest.tells;
 import static org.scarpway.vehicle.MobilityExplainTest.told;
 
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -111,6 +113,52 @@ class ExplainSlopesTest {
       }
     }
     assertTrue(limits.stopped < tan(40));
+  }
+
+  /**
+   * On every heading, climbs too, sight is named where the same vehicle would be faster without it.
+   */
+  @Test
+  void headingsOnWhichSightTakesSpeed() {
+    Random random = new Random(19);
+    int climbs = 0;
+    int others = 0;
+    for (int i = 0; i < 40; i++) {
+      Vehicle blind = Vehicles.full(4200, 30, 30, 0.3, 5, i % 2 == 0 ? null : Vehicles.LUNAR);
+      Vehicle.Drive d = blind.drive();
+      Vehicle.Sight sight = new Vehicle.Sight(3 + 25 * random.nextDouble(), 0.6, 1);
+      Vehicle.Drive seen =
+          new Vehicle.Drive(
+              d.speedMs(),
+              d.crawlMs(),
+              d.powerW(),
+              d.efficiency(),
+              d.regeneration(),
+              d.hotelW(),
+              d.rolling(),
+              d.turnRadiusM(),
+              d.passes(),
+              d.mobilityIndex(),
+              d.tracked(),
+              sight);
+      double slopeDeg = 20 * random.nextDouble();
+      List<OnHeading> all = told(slope(slopeDeg), blind).headings();
+      List<OnHeading> within =
+          told(slope(slopeDeg), with(blind, blind.slowFrom(), seen)).headings();
+      for (int k = 0; k < all.size(); k++) {
+        OnHeading h = within.get(k);
+        boolean slower = h.speedMs() < all.get(k).speedMs() * (1 - 1e-9);
+        if (h.allowed() && !h.byTacks()) {
+          // Tables of speed have entries 0.00125 apart, so corners of the curve are cut.
+          boolean corner = h.speedMs() > all.get(k).speedMs() * (1 - 1e-3);
+          assertTrue(slower == h.bySight() || corner, i + " " + h + " of " + all.get(k).speedMs());
+          climbs += h.bySight() && h.gradeDeg() > 1 ? 1 : 0;
+          others += h.bySight() ? 0 : 1;
+        }
+        assertFalse(all.get(k).bySight());
+      }
+    }
+    assertTrue(climbs > 100 && others > 100, climbs + " climbs, " + others + " others");
   }
 
   /** What the circle of grip leaves for the grade on the slope of each heading's own plane. */
