@@ -5,23 +5,21 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
-import org.scarpway.reach.corridor.CorridorAnswer;
 import org.scarpway.reach.corridor.CorridorSolver;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
-import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.store.StageKey;
 
 /** The stage corridor/NAME/: the corridor in which one route should be drawn. */
-final class CorridorTask implements StageTask<CorridorResult> {
+final class CorridorTask extends QuestionTask<CorridorResult> {
   private static final int VERSION = 12;
 
   private final CorridorRequest request;
   private final String vehicle;
-  private final OpenJob job;
   private final Supplier<TraversalInput> ground;
   private final CorridorProducts products;
   private final StageKey key;
@@ -36,6 +34,7 @@ final class CorridorTask implements StageTask<CorridorResult> {
       StageKey mobility,
       StageKey hazard,
       Supplier<TraversalInput> ground) {
+    super(job, "corridor/" + entry.name());
     List<CorridorRequest.Stop> stops = new ArrayList<>();
     for (String name : entry.via()) {
       Places.Spot s = job.places().stop(name, entry.where());
@@ -54,7 +53,6 @@ final class CorridorTask implements StageTask<CorridorResult> {
             entry.reserves(),
             entry.suits());
     this.vehicle = entry.vehicle();
-    this.job = job;
     this.ground = ground;
     this.products =
         new CorridorProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame());
@@ -66,44 +64,28 @@ final class CorridorTask implements StageTask<CorridorResult> {
   }
 
   @Override
-  public String id() {
-    return "corridor/" + request.name();
-  }
-
-  @Override
-  public boolean isQuestion() {
-    return true;
-  }
-
-  @Override
   public StageKey key() {
     return key;
   }
 
   @Override
-  public long cells() {
-    return job.spec().cells();
+  Answer<CorridorResult> solve() {
+    return CorridorSolver.answer(request, ground.get(), job.workers(), job.progress())::rows;
   }
 
   @Override
-  public void make(Path dir) {
-    CorridorAnswer answer =
-        CorridorSolver.answer(request, ground.get(), job.workers(), job.progress());
-    try (ProductFiles<CorridorResult> files =
-        job.stages().files(dir, job.spec(), CorridorProducts.rasters(request, vehicle))) {
-      job.strips()
-          .each(
-              (firstRow, rows) -> {
-                CorridorResult strip = answer.rows(firstRow, rows);
-                if (job.strips().inMemory()) {
-                  files.with(() -> products.writePolygons(dir, strip));
-                }
-                files.append(strip, 0, rows);
-              });
-      files.finish();
-    }
-    products.writeRest(dir, answer.rows(0, 1));
-    job.workers().memory().freeScratch();
+  List<RasterProduct<CorridorResult, ?>> rasters() {
+    return CorridorProducts.rasters(request, vehicle);
+  }
+
+  @Override
+  void writePolygons(Path dir, CorridorResult whole) {
+    products.writePolygons(dir, whole);
+  }
+
+  @Override
+  void writeRest(Path dir, CorridorResult result) {
+    products.writeRest(dir, result);
   }
 
   @Override

@@ -14,20 +14,19 @@ import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.product.AuditTable;
-import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
 import org.scarpway.vehicle.Walking;
 
 /** The stage reach/NAME/: one reach question, how far the crew can go and still come home. */
-final class ReachTask implements StageTask<ReachResult> {
+final class ReachTask extends QuestionTask<ReachResult> {
   private static final int VERSION = 16;
 
   private final ReachRequest request;
   private final String vehicle;
   private final List<ReachRequest.Target> targets;
-  private final OpenJob job;
   private final Supplier<TraversalInput> ground;
   private final Supplier<WalkHome> walkHome;
   private final ReachProducts products;
@@ -46,6 +45,7 @@ final class ReachTask implements StageTask<ReachResult> {
       Supplier<TraversalInput> ground,
       Supplier<String> notShown,
       Supplier<Walking> walker) {
+    super(job, "reach/" + entry.name());
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
@@ -66,7 +66,6 @@ final class ReachTask implements StageTask<ReachResult> {
         job.places().targets().stream()
             .map(t -> t.stayS() > 0 ? t : t.withStay(entry.stayS()))
             .toList();
-    this.job = job;
     this.ground = ground;
     boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
     List<WalkHome.Refuge> refuges = new ArrayList<>();
@@ -90,23 +89,8 @@ final class ReachTask implements StageTask<ReachResult> {
   }
 
   @Override
-  public String id() {
-    return "reach/" + request.name();
-  }
-
-  @Override
-  public boolean isQuestion() {
-    return true;
-  }
-
-  @Override
   public StageKey key() {
     return key;
-  }
-
-  @Override
-  public long cells() {
-    return job.spec().cells();
   }
 
   private ReachAnswer answer() {
@@ -118,23 +102,23 @@ final class ReachTask implements StageTask<ReachResult> {
   }
 
   @Override
-  public void make(Path dir) {
-    ReachAnswer answer = answer();
-    try (ProductFiles<ReachResult> files =
-        job.stages().files(dir, job.spec(), products.rasters(request, vehicle))) {
-      job.strips()
-          .each(
-              (firstRow, rows) -> {
-                ReachResult strip = answer.rows(firstRow, rows);
-                if (job.strips().inMemory()) {
-                  files.with(() -> products.writeBands(dir, strip));
-                }
-                files.append(strip, 0, rows);
-              });
-      files.finish();
-    }
-    products.writeRest(dir, answer.rows(0, 1));
-    job.workers().memory().freeScratch();
+  Answer<ReachResult> solve() {
+    return answer()::rows;
+  }
+
+  @Override
+  List<RasterProduct<ReachResult, ?>> rasters() {
+    return products.rasters(request, vehicle);
+  }
+
+  @Override
+  void writePolygons(Path dir, ReachResult whole) {
+    products.writeBands(dir, whole);
+  }
+
+  @Override
+  void writeRest(Path dir, ReachResult result) {
+    products.writeRest(dir, result);
   }
 
   /**

@@ -1,0 +1,72 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
+
+/**
+ * A stage that answers one question of the job; its rasters are written strip by strip.
+ *
+ * @param <R> the result
+ */
+abstract class QuestionTask<R> implements StageTask<R> {
+  /** A solved question, which returns the result for a range of rows. */
+  interface Answer<R> {
+    R rows(int firstRow, int rows);
+  }
+
+  final OpenJob job;
+  private final String id;
+
+  QuestionTask(OpenJob job, String id) {
+    this.job = job;
+    this.id = id;
+  }
+
+  /** Solves the question. */
+  abstract Answer<R> solve();
+
+  abstract List<RasterProduct<R, ?>> rasters();
+
+  /** Writes the polygons, which need all rows at once. */
+  abstract void writePolygons(Path dir, R whole);
+
+  /** Writes the products that are the same for any rows of the result. */
+  abstract void writeRest(Path dir, R result);
+
+  @Override
+  public final String id() {
+    return id;
+  }
+
+  @Override
+  public final boolean isQuestion() {
+    return true;
+  }
+
+  @Override
+  public final long cells() {
+    return job.spec().cells();
+  }
+
+  @Override
+  public final void make(Path dir) {
+    Answer<R> answer = solve();
+    try (ProductFiles<R> files = job.stages().files(dir, job.spec(), rasters())) {
+      job.strips()
+          .each(
+              (firstRow, rows) -> {
+                R strip = answer.rows(firstRow, rows);
+                if (job.strips().inMemory()) {
+                  files.with(() -> writePolygons(dir, strip));
+                }
+                files.append(strip, 0, rows);
+              });
+      files.finish();
+    }
+    writeRest(dir, answer.rows(0, 1));
+    job.workers().memory().freeScratch();
+  }
+}

@@ -1,0 +1,139 @@
+package org.scarpway.run.unit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.lang.reflect.Field;
+import java.lang.reflect.ParameterizedType;
+import java.lang.reflect.RecordComponent;
+import java.lang.reflect.Type;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Results are stored beside products under the names of their record components, and a stage whose
+ * key is unchanged reads what an earlier version of the program stored. So the names belong to the
+ * version number of the stage: whoever changes one raises the other.
+ */
+class StoredResultNamesTest {
+  private static void collect(Type type, Set<String> lines) {
+    if (type instanceof ParameterizedType p) {
+      for (Type t : p.getActualTypeArguments()) {
+        collect(t, lines);
+      }
+    } else if (type instanceof Class<?> c && c.isEnum()) {
+      List<String> names = new ArrayList<>();
+      for (Object constant : c.getEnumConstants()) {
+        names.add(((Enum<?>) constant).name());
+      }
+      lines.add(String.join(" ", names));
+    } else if (type instanceof Class<?> c && c.isRecord()) {
+      List<String> names = new ArrayList<>();
+      for (RecordComponent part : c.getRecordComponents()) {
+        names.add(part.getName());
+      }
+      if (lines.add(String.join(" ", names))) {
+        for (RecordComponent part : c.getRecordComponents()) {
+          collect(part.getGenericType(), lines);
+        }
+      }
+    }
+  }
+
+  /**
+   * @param since version since which the stage stores these names
+   */
+  private static void assertNames(Class<?> task, int since, Type stored, String expected)
+      throws Exception {
+    Set<String> lines = new LinkedHashSet<>();
+    collect(stored, lines);
+    assertEquals(
+        expected,
+        String.join("\n", lines) + "\n",
+        "names in stored results changed: raise VERSION of " + task.getSimpleName());
+    Field version = task.getDeclaredField("VERSION");
+    version.setAccessible(true);
+    assertTrue(version.getInt(null) >= since, "VERSION of " + task.getSimpleName());
+  }
+
+  @Test
+  void namesChangeOnlyWithTheVersionOfTheStage() throws Exception {
+    assertNames(
+        CorridorTask.class,
+        11,
+        CorridorProducts.Rest.class,
+        """
+        bestCost visits order centreline turning pinchPoints besideM alternatives \
+        tradeOffs beyond warnings
+        name xM yM timeS energyJ distanceM stayS stayJ
+        proven atLeast gapPct
+        distanceM xM yM heightM pitchDeg rollDeg speedMs timeS energyJ margin01 \
+        straightMs
+        radiusM extraPct tooTight
+        xM yM
+        xM yM widthM distanceM behindM2
+        rank timeS energyJ mostJ distanceM excessPct sharedPct line
+        timeS energyJ mostJ hazardM distanceM weights line
+        """);
+    assertNames(
+        ReachTask.class,
+        16,
+        ReachProducts.Rest.class,
+        """
+        bandAreasM2 targets passages summary drivenAgain warnings
+        target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeLeftS \
+        energyLeftJ lifeLeftS end
+        name xM yM weight stayS walkCount
+        xM yM widthM behindM2 behindPct targets
+        name value unit
+        name xM yM timeS energyJ distanceM leftPct leftOf leftAtS leftXM leftYM phase \
+        waysHome broken
+        """);
+    assertNames(
+        SiteTask.class,
+        8,
+        SiteTask.Stored.class,
+        """
+        scores stability spread notShown
+        name xM yM values areas voidPct rank score01 onParetoFront
+        question surelyM2 possiblyM2
+        site what draws firstPct meanRank bestRank worstRank
+        site figure known mean sigma least most
+        MEAN_SLOPE STEEP_SLOPE MEAN_HAZARD NO_HAZARD REACH_AREA TARGETS TARGET_WEIGHT \
+        NO_GO_DISTANCE GAP_WIDTH SINGLE_GAP_SHARE
+        """);
+    assertNames(
+        TerrainTask.class,
+        8,
+        TerrainTask.Rest.class,
+        """
+        extrapolation lengths notes
+        law roughness step
+        hurst hurstLow hurstHigh deviationAt1M r2 points hurstError
+        fromM toM factor fitted
+        slopeM roughness step convexityM breakM
+        shortestM givenM
+        """);
+    assertNames(
+        MobilityTask.class,
+        17,
+        MobilityStrips.Rest.class,
+        """
+        unresolved slow notes
+        limits sharePct usedPct text
+        VOID KEEP_OUT CLIMB DESCEND SIDE TIP STEP CLEARANCE APPROACH ROCKS TRACTION \
+        POWER ROUGHNESS ROOM UNRESOLVED ROCK_DATA SOIL_DATA SINKAGE SIGHT
+        cells byCause
+        """);
+    assertNames(
+        HazardTask.class,
+        7,
+        HazardTask.Notes.class,
+        """
+        notes
+        """);
+  }
+}
