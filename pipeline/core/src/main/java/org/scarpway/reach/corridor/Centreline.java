@@ -27,6 +27,9 @@ final class Centreline {
   /** Shares of a stretch below this are rounding. */
   private static final double PIECE = 1e-9;
 
+  /** Distance (in cells) from the border of a cell within which a point counts as inside. */
+  private static final double BORDER = 1e-6;
+
   private final TraversalInput ground;
   private final GridSpec spec;
   private final TraversalCost field;
@@ -38,6 +41,10 @@ final class Centreline {
   private final List<ProfilePoint> points = new ArrayList<>();
   private final List<Integer> cells = new ArrayList<>();
   private final List<Integer> ends = new ArrayList<>();
+
+  /** Leg and cell of each point that lies outside the cell in which it is driven. */
+  private final List<int[]> beside = new ArrayList<>();
+
   private final List<double[]> used = new ArrayList<>();
   private double timeS;
   private double reducedJ;
@@ -102,6 +109,17 @@ final class Centreline {
   /** Cells crossed, one for each point. */
   List<Integer> cells() {
     return cells;
+  }
+
+  /**
+   * Open cells into which a leg swings while it is driven in the cell next to them: where a line
+   * passes through a corner of cells, tacks cannot stay inside the cell.
+   */
+  List<Integer> besideLeg(int leg) {
+    return beside.stream()
+        .filter(at -> at[0] == leg && field.allowed(at[1]) != 0)
+        .map(at -> at[1])
+        .toList();
   }
 
   int legs() {
@@ -292,6 +310,10 @@ final class Centreline {
             ground.margin01().get(cell),
             straightMs));
     cells.add(cell);
+    double offRow = Math.abs(row - Math.floorDiv(cell, spec.cols()));
+    if (Math.max(offRow, Math.abs(col - cell % spec.cols())) > 0.5 + BORDER) {
+      beside.add(new int[] {ends.size(), cellAt(row, col)});
+    }
   }
 
   /**

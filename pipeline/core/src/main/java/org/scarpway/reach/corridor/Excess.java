@@ -99,14 +99,17 @@ final class Excess {
   }
 
   /**
-   * Lowers the cells that a driven route crosses, also those crossed away from their centres, to
-   * the excess of that route.
+   * Lowers the cells that a driven route crosses, also those crossed away from their centres or by
+   * the swing of a tack, to the excess of that route.
    */
   void lowerAlong(Centreline way) {
     for (int leg = 0; leg < way.legs(); leg++) {
       float p = over(way.legCost(leg, quantity), least.get(leg));
       for (int i = way.legFrom(leg); i <= way.legTo(leg); i++) {
         lower(way.cells().get(i), p);
+      }
+      for (int cell : way.besideLeg(leg)) {
+        lower(cell, p);
       }
     }
   }
