@@ -8,9 +8,8 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 
 /**
- * The memory shared by the stages of one engine: a cache of reusable results, and counters of the
- * bytes held in scratch files and in other large buffers. Two engines in one process share nothing.
- * Thread-safe.
+ * The memory shared by the stages of one engine: a cache of reusable results, and a counter of the
+ * bytes held in scratch files. Two engines in one process share nothing. Thread-safe.
  */
 public final class Memory {
   /** Arrays larger than the heap divided by this are stored in a scratch file. */
@@ -25,7 +24,6 @@ public final class Memory {
   private final Map<Object, Map<Class<?>, Object>> kept =
       Collections.synchronizedMap(new WeakHashMap<>());
   private final AtomicLong scratchBytes = new AtomicLong();
-  private final AtomicLong heldBytes = new AtomicLong();
 
   /**
    * Returns the single object of a type that is cached for an owner, and creates it at the first
@@ -58,15 +56,5 @@ public final class Memory {
       scratchBytes.set(0);
       System.gc();
     }
-  }
-
-  /** Adds {@code bytes} to the counter of large buffers; a negative number subtracts. */
-  public void hold(long bytes) {
-    heldBytes.addAndGet(bytes);
-  }
-
-  /** True if the counted buffers exceed the heap size divided by {@code heapShare}. */
-  public boolean holdsMoreThan(int heapShare) {
-    return heldBytes.get() > Runtime.getRuntime().maxMemory() / heapShare;
   }
 }

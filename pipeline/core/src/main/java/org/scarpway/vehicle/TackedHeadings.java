@@ -44,6 +44,10 @@ final class TackedHeadings {
     }
   }
 
+  boolean tacked(int cell) {
+    return tacked.get(cell);
+  }
+
   /** Metres driven per metre of advance; 1 where the heading itself is driven. */
   double pathRatio(int cell, int heading) {
     if (!tacked.get(cell)) {

@@ -320,6 +320,11 @@ public final class TraversalCost {
     return tacks == null ? around : around * tacks.pathRatio(cell, heading);
   }
 
+  /** True if some headings of a cell are driven by tacks. */
+  public boolean tacked(int cell) {
+    return tacks != null && tacks.tacked(cell);
+  }
+
   /** Distance around rocks divided by the straight distance, 1 without rocks. */
   public double detour(int cell) {
     return detour == null ? 1 : detour.get(cell);

@@ -88,7 +88,7 @@ public final class Front {
     this.labels = new CostTiles(tiling, scratch);
     this.cellCost = typicalPerM() * spec.cellM();
     this.queue = new TileQueue(tiling.tiles(), cellCost, budget);
-    this.grounds = new TileGrounds(costs, stencil, tiling);
+    this.grounds = new TileGrounds(costs, tiling);
     this.waiting = new long[tiling.tiles()][];
     this.spread = new TileSpread(tiling, queue);
     for (int s : sources) {
@@ -260,6 +260,7 @@ public final class Front {
 
   private TileFront runner() {
     return new TileFront(
+        costs,
         stencil,
         wide,
         labels,

@@ -49,6 +49,7 @@ final class TileFront implements TileRunner {
   private final byte[] step;
   private final byte[] state;
   private final BucketQueue queue;
+  private final TileSteps steps;
   private TileGround ground;
   private int tile;
   private double limit;
@@ -71,6 +72,7 @@ final class TileFront implements TileRunner {
    * @param floor lower bound on the label of each cell, NaN for none; null for none anywhere
    */
   TileFront(
+      Costs costs,
       Stencil stencil,
       boolean wide,
       CostTiles labels,
@@ -93,6 +95,7 @@ final class TileFront implements TileRunner {
     this.tiling = labels.tiling();
     this.stride = tiling.side() + 2 * TileGround.PAD;
     this.first = TileGround.PAD * (stride + 1);
+    this.steps = new TileSteps(costs, stencil, stride);
     this.value = new double[stride * stride];
     this.most = new double[value.length];
     Arrays.fill(most, Double.POSITIVE_INFINITY);
@@ -106,6 +109,7 @@ final class TileFront implements TileRunner {
   public long run(int next, double from) {
     tile = next;
     ground = grounds.take(tile);
+    steps.on(ground, tiling.firstRow(tile) * tiling.cols() + tiling.firstCol(tile));
     limit = Math.min(from + ahead, budget);
     left = Double.POSITIVE_INFINITY;
     anyHeld = false;
@@ -144,7 +148,8 @@ final class TileFront implements TileRunner {
     }
     labels.write(tile, value, step, first, stride);
     waiting[tile] = stillWaiting();
-    grounds.giveBack(tile, ground);
+    grounds.giveBack(tile);
+    ground = null;
     return taken;
   }
 
@@ -244,7 +249,7 @@ final class TileFront implements TileRunner {
     double[] value = this.value;
     double here = value[done];
     for (int j = 0; j < Stencil.FAR; j++) {
-      int cell = done - g.far(j);
+      int cell = done - steps.far(j);
       double best = value[cell];
       double least = g.least[cell];
       if (best <= here || least == Double.POSITIVE_INFINITY) {
@@ -255,17 +260,17 @@ final class TileFront implements TileRunner {
       double perM = UNKNOWN;
       int code = j * Stencil.EIGHTHS;
       if (here + least * stencil.lengthM(code) <= best) {
-        perM = g.farPerM(cell, j);
-        held = least(cell + g.middle(j), cell + g.middle2(j));
+        perM = steps.farPerM(cell, j);
+        held = least(cell + steps.middle(j), cell + steps.middle2(j));
         considerCell(here, perM, code);
       }
       int next = (j + 1) & (Stencil.FAR - 1);
-      int other = cell + g.far(next);
+      int other = cell + steps.far(next);
       if (state[other] >= DONE && edgeMatters(j, here, value[other], least)) {
         farEdge(cell, j, here, value[other], perM, UNKNOWN);
       }
       int before = (j - 1) & (Stencil.FAR - 1);
-      other = cell + g.far(before);
+      other = cell + steps.far(before);
       if (state[other] >= DONE && edgeMatters(before, here, value[other], least)) {
         farEdge(cell, before, value[other], here, UNKNOWN, perM);
       }
@@ -286,15 +291,15 @@ final class TileFront implements TileRunner {
    */
   private void farEdge(
       int cell, int edge, double first, double second, double firstPerM, double secondPerM) {
-    double middle = ground.farMiddlePerM(cell, edge);
+    double middle = steps.farMiddlePerM(cell, edge);
     if (middle == Double.POSITIVE_INFINITY) {
       return;
     }
-    int crossed = cell + ground.middle(Stencil.even(edge));
+    int crossed = cell + steps.middle(Stencil.even(edge));
     held = least(crossed, crossed);
-    double start = firstPerM == UNKNOWN ? ground.farPerM(cell, edge) : firstPerM;
+    double start = firstPerM == UNKNOWN ? steps.farPerM(cell, edge) : firstPerM;
     double end =
-        secondPerM == UNKNOWN ? ground.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
+        secondPerM == UNKNOWN ? steps.farPerM(cell, (edge + 1) & (Stencil.FAR - 1)) : secondPerM;
     if (Stencil.bends(start, middle, end)
         && bentEdge(cell, edge, first, second, start, middle, end)) {
       return;
@@ -352,7 +357,7 @@ final class TileFront implements TileRunner {
     if (!anyMatters(edge, first, second, start, middle, end)) {
       return true;
     }
-    double at = ground.corner(cell, edge);
+    double at = steps.corner(cell, edge);
     if (Double.isNaN(at)) {
       return false;
     }
@@ -369,7 +374,7 @@ final class TileFront implements TileRunner {
     double corner = Double.POSITIVE_INFINITY;
     if ((at < 0.5 ? start : end) < Double.POSITIVE_INFINITY) {
       double least = Stencil.leastAtCorner(start, middle, end, at);
-      corner = Math.max(least, ground.chordPerM(cell, edge, at));
+      corner = Math.max(least, steps.chordPerM(cell, edge, at));
       if (Stencil.isStep(at)) {
         double before = (1 - at) * first + at * second;
         double cost = corner * stencil.farLengthM(edge, at);
@@ -431,7 +436,7 @@ final class TileFront implements TileRunner {
     double[] value = this.value;
     double here = value[done];
     for (int j = 0; j < Stencil.NEAR; j++) {
-      int cell = done - g.near(j);
+      int cell = done - steps.near(j);
       double best = value[cell];
       double least = g.least[cell];
       if (best <= here || least == Double.POSITIVE_INFINITY) {
@@ -447,15 +452,15 @@ final class TileFront implements TileRunner {
       bestStep = step[cell] & 0xFF;
       held = Double.NEGATIVE_INFINITY;
       if (matters) {
-        considerCell(here, g.nearPerM(cell, j), code);
+        considerCell(here, steps.nearPerM(cell, j), code);
       }
       if (tight) {
-        int other = cell + g.near((j + 1) & (Stencil.NEAR - 1));
+        int other = cell + steps.near((j + 1) & (Stencil.NEAR - 1));
         if (state[other] >= DONE) {
           nearEdge(cell, j, here, value[other], least);
         }
         int before = (j - 1) & (Stencil.NEAR - 1);
-        other = cell + g.near(before);
+        other = cell + steps.near(before);
         if (state[other] >= DONE) {
           nearEdge(cell, before, value[other], here, least);
         }
@@ -474,8 +479,8 @@ final class TileFront implements TileRunner {
     int next = (edge + 1) & (Stencil.NEAR - 1);
     int endCode = Stencil.toCell(code, 1);
     double gain = stencil.gain(code);
-    double via0 = first + gain * (ground.nearPerM(cell, edge) * stencil.lengthM(code));
-    double via1 = second + gain * (ground.nearPerM(cell, next) * stencil.lengthM(endCode));
+    double via0 = first + gain * (steps.nearPerM(cell, edge) * stencil.lengthM(code));
+    double via1 = second + gain * (steps.nearPerM(cell, next) * stencil.lengthM(endCode));
     double via = via0 <= via1 ? via0 : via1;
     int viaCode = via0 <= via1 ? code : endCode;
     if (via > bestValue) {
@@ -483,7 +488,7 @@ final class TileFront implements TileRunner {
     }
     for (int i = 1; i < Stencil.QUARTERS; i++) {
       double share = i * (1.0 / Stencil.QUARTERS);
-      double cost = ground.nearBetweenPerM(cell, edge, i) * stencil.lengthM(code + i);
+      double cost = steps.nearBetweenPerM(cell, edge, i) * stencil.lengthM(code + i);
       double v = (1 - share) * first + share * second + cost;
       double lowest = floor + cost * LEAST_ADVANCE;
       v = v > lowest ? v : lowest;

@@ -1,81 +1,71 @@
 package org.scarpway.reach.front;
 
-import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicLong;
 import org.scarpway.stage.Memory;
 
 /**
- * Cache of the tile grounds that the front is passing, shared by its threads. Its size suffices for
- * a front along the circumference of the whole grid, if the heap allows that for all fronts
- * together; the least recently used ground is evicted first. A cached and a recomputed ground give
- * the same results.
+ * The tile grounds of one front, from the {@link GroundStore} of its engine. A cached and a
+ * recomputed ground give the same results.
  */
 final class TileGrounds {
-  /** All fronts together cache at most the heap divided by this. */
-  private static final int HEAP_SHARE = 4;
-
-  /** Number of grounds that each front may cache whatever the others use. */
-  private static final int FEW = 8;
+  /** Identities of the costs of a field, by what distinguishes them. */
+  private static final class Identities {
+    private final Map<Object, Object> of = new ConcurrentHashMap<>();
+  }
 
   private final Costs costs;
-  private final Memory memory;
-  private final Stencil stencil;
   private final Tiling tiling;
-  private final long bytes;
-  private final long most;
-  private final Map<Integer, TileGround> kept = new LinkedHashMap<>(64, 0.75f, true);
-  private long made;
-  private long loads;
+  private final GroundStore store;
+  private final Object identity;
+  private final AtomicLong loads = new AtomicLong();
+  private boolean open;
 
-  TileGrounds(Costs costs, Stencil stencil, Tiling tiling) {
+  TileGrounds(Costs costs, Tiling tiling) {
     this.costs = costs;
-    this.memory = costs.field().memory();
-    this.stencil = stencil;
     this.tiling = tiling;
-    this.bytes = TileGround.bytes(tiling.side());
-    this.most = 4L * (tiling.tileRows() + tiling.tileCols());
+    Memory memory = costs.field().memory();
+    this.store = memory.of(memory, GroundStore.class, GroundStore::new);
+    Identities known = memory.of(costs.field(), Identities.class, Identities::new);
+    this.identity =
+        costs.sharedAs() == null
+            ? this
+            : known.of.computeIfAbsent(
+                costs.sharedAs() + " " + tiling.side(), what -> new Object());
   }
 
   /** Lends the ground of a tile to one thread until it is given back. */
   TileGround take(int tile) {
-    TileGround ground;
     synchronized (this) {
-      ground = kept.remove(tile);
-      if (ground != null) {
-        return ground;
-      }
-      loads++;
-      if (full() && !kept.isEmpty()) {
-        ground = kept.remove(kept.keySet().iterator().next());
-      } else {
-        memory.hold(bytes);
-        made++;
+      if (!open) {
+        store.open();
+        open = true;
       }
     }
-    if (ground == null) {
-      ground = new TileGround(costs, stencil, tiling.side());
-    }
-    ground.load(tiling.firstRow(tile), tiling.firstCol(tile));
-    return ground;
+    return store.take(
+        new GroundStore.Key(identity, tile),
+        tiling.side(),
+        ground -> {
+          loads.incrementAndGet();
+          ground.load(costs, tiling.firstRow(tile), tiling.firstCol(tile));
+        });
   }
 
-  synchronized void giveBack(int tile, TileGround ground) {
-    kept.put(tile, ground);
+  void giveBack(int tile) {
+    store.giveBack(new GroundStore.Key(identity, tile));
   }
 
-  /** Empties the cache. */
+  /** Ends the use of the cache, until a ground is taken again. */
   synchronized void clear() {
-    kept.clear();
-    memory.hold(-bytes * made);
-    made = 0;
-  }
-
-  private boolean full() {
-    return made >= most || (made >= FEW && memory.holdsMoreThan(HEAP_SHARE));
+    if (open) {
+      store.close();
+      open = false;
+    }
   }
 
   /** Number of grounds computed. */
-  synchronized long loads() {
-    return loads;
+  long loads() {
+    return loads.get();
   }
 }

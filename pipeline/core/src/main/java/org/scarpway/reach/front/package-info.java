@@ -57,8 +57,9 @@
  * in their halos. Two neighbouring tiles may run at the same time: a thread that reads a label of a
  * tile that another thread writes reads either the older or the newer value, and is notified of the
  * newer one afterwards. Each cell is expanded 1.24 times and each tile is run 5 to 6 times on
- * average. The cost of a cell on a heading is computed on first use and stored with the tile while
- * the front passes. The labels of a tile are allocated when the front first reaches it, on the heap
+ * average. The costs of a tile on all headings are computed when the front first enters it ({@code
+ * CostRow}) and cached for all fronts of that quantity on that field, in both directions ({@code
+ * GroundStore}). The labels of a tile are allocated when the front first reaches it, on the heap
  * or, where they would take more than an eighth of it, in a mapped temporary file. Where the {@link
  * org.scarpway.vehicle.TraversalCost} itself lies in a mapped file, all values per cell do, and
  * results are identical to the last bit. (Chacon &amp; Vladimirsky 2012, <i>Fast two-scale methods

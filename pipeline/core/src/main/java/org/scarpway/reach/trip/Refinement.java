@@ -102,9 +102,12 @@ final class Refinement {
     // On a round trip neither way may cost more than the total; one way, the height term adds to
     // it.
     double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
-    fronts.add(front(weighted(field, per), Direction.OUT, most));
+    TraversalCost thereField = weighted(field, per);
+    fronts.add(front(thereField, Direction.OUT, most));
     if (!oneWay) {
-      fronts.add(front(weighted(homeField, per), Direction.HOME, most));
+      // The same field, so that both fronts share the costs of cells.
+      TraversalCost backField = homeField == field ? thereField : weighted(homeField, per);
+      fronts.add(front(backField, Direction.HOME, most));
     }
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < workers.threads(); i++) {

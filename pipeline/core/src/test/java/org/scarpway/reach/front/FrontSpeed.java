@@ -8,7 +8,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Collections;
+import java.util.List;
 import java.util.Locale;
+import java.util.Random;
+import java.util.zip.CRC32C;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Costs.Direction;
@@ -19,14 +22,19 @@ import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Prints how fast fronts are; no test.
  *
  * <ul>
- *   <li>{@code front SIDE THREADS ROUNDS [file]}: the full directional solve on rolling open ground
- *       of SIDE x SIDE cells, from the middle; with {@code file} the field is kept outside the heap
+ *   <li>{@code front SIDE THREADS ROUNDS [open|rough] [file]}: the full directional solve from the
+ *       middle of SIDE x SIDE cells, by time, by energy and by a weighted sum of time, energy and
+ *       distance. {@code open} is rolling ground; {@code rough} has barriers, barred headings and
+ *       steep cells as well. The first front of each round is the way out on a field that no front
+ *       has seen before, the later one the way home on the same field. With {@code file} the field
+ *       is kept outside the heap. The digest is over all labels and step codes
  *   <li>{@code neighbours FILE SIDE THREADS ROUNDS}: the problem on the graph of 8 neighbours, with
  *       costs read from FILE (float, little-endian); costs found are written to FILE.out (double)
  * </ul>
@@ -37,11 +45,17 @@ final class FrontSpeed {
   public static void main(String[] args) throws IOException {
     Locale.setDefault(Locale.ROOT);
     if (args[0].equals("front")) {
-      front(
-          Integer.parseInt(args[1]),
-          Integer.parseInt(args[2]),
-          Integer.parseInt(args[3]),
-          args.length > 4);
+      List<String> options = List.of(args).subList(4, args.length);
+      for (boolean rough : new boolean[] {false, true}) {
+        if (options.isEmpty() || options.contains(rough ? "rough" : "open")) {
+          front(
+              Integer.parseInt(args[1]),
+              Integer.parseInt(args[2]),
+              Integer.parseInt(args[3]),
+              rough,
+              options.contains("file"));
+        }
+      }
     } else {
       neighbours(
           Path.of(args[1]),
@@ -51,33 +65,52 @@ final class FrontSpeed {
     }
   }
 
-  private static void front(int side, int threads, int rounds, boolean file) {
-    TraversalCost field = rolling(Fields.grid(side, side, 5, 0, 0), file);
+  private static void front(int side, int threads, int rounds, boolean rough, boolean file) {
+    GradeTable table = FrontTest.regenerating();
     for (int round = 0; round < rounds; round++) {
-      for (Quantity q : new Quantity[] {Quantity.TIME_S, Quantity.ENERGY_J}) {
-        Front[] front = new Front[1];
-        int middle = side / 2 * side + side / 2;
-        say(
-            q.toString(),
-            side,
-            threads,
-            () -> {
-              Costs costs = new Costs(field, q, Direction.OUT);
-              front[0] = Front.from(costs, Double.POSITIVE_INFINITY, middle);
-              help(threads, () -> front[0].work(Progress.NONE));
-            });
-        double tiles =
-            Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
-        long[] effort = front[0].efforts();
-        System.out.printf(
-            "  runs per tile %.2f, cells taken per cell %.3f, grounds made per tile %.2f,"
-                + " label of the last cell %.6f%n",
-            effort[0] / tiles,
-            effort[1] / (double) side / side,
-            effort[2] / tiles,
-            front[0].labels().value(side * side - 1));
+      for (String what : new String[] {"time", "energy", "mix"}) {
+        Quantity q = what.equals("time") ? Quantity.TIME_S : Quantity.ENERGY_J;
+        TraversalCost field =
+            field(Fields.grid(side, side, 5, 0, 0), rough, file)
+                .withTables(what.equals("mix") ? table.weighted(0.7, 500, 300) : table);
+        String name = (rough ? "rough " : "open ") + what;
+        front(name + " first", field, q, Direction.OUT, threads);
+        front(name + " later", field, q, Direction.HOME, threads);
       }
     }
+  }
+
+  private static void front(
+      String name, TraversalCost field, Quantity quantity, Direction direction, int threads) {
+    int side = field.spec().rows();
+    int middle = side / 2 * side + side / 2;
+    Front[] front = new Front[1];
+    say(
+        name,
+        side,
+        threads,
+        () -> {
+          Costs costs = new Costs(field, quantity, direction);
+          front[0] = Front.from(costs, Double.POSITIVE_INFINITY, middle);
+          help(threads, () -> front[0].work(Progress.NONE));
+        });
+    double tiles = Math.ceil(side / (double) Front.SIDE) * Math.ceil(side / (double) Front.SIDE);
+    long[] effort = front[0].efforts();
+    System.out.printf(
+        "  runs per tile %.2f, cells taken per cell %.3f, grounds made per tile %.2f, digest %s%n",
+        effort[0] / tiles,
+        effort[1] / (double) side / side,
+        effort[2] / tiles,
+        digest(front[0].labels(), side * side));
+  }
+
+  private static String digest(CostField labels, int cells) {
+    CRC32C sum = new CRC32C();
+    ByteBuffer cell = ByteBuffer.allocate(Double.BYTES + 1);
+    for (int i = 0; i < cells; i++) {
+      sum.update(cell.clear().putDouble(labels.value(i)).put((byte) labels.stepAt(i)).flip());
+    }
+    return Long.toHexString(sum.getValue());
   }
 
   private static void neighbours(Path path, int side, int threads, int rounds) throws IOException {
@@ -119,7 +152,7 @@ final class FrontSpeed {
     }
   }
 
-  private static TraversalCost rolling(GridSpec spec, boolean file) {
+  private static TraversalCost field(GridSpec spec, boolean rough, boolean file) {
     int side = spec.rows();
     int n = spec.cells();
     ScratchFile scratch = file ? new Memory().scratch() : null;
@@ -131,12 +164,29 @@ final class FrontSpeed {
     for (int i = 0; i < sin.length; i++) {
       sin[i] = Math.sin(2 * Math.PI * i / sin.length);
     }
+    Random random = new Random(5);
     for (int r = 0; r < side; r++) {
       for (int c = 0; c < side; c++) {
         int i = r * side + c;
-        allowed.set(i, -1);
-        east.set(i, (float) (0.15 * wave(sin, r * 0.05) * wave(sin, c * 0.03 + Math.PI / 2)));
-        north.set(i, (float) (0.15 * wave(sin, r * 0.02 + c * 0.04)));
+        double e = 0.15 * wave(sin, r * 0.05) * wave(sin, c * 0.03 + Math.PI / 2);
+        double n2 = 0.15 * wave(sin, r * 0.02 + c * 0.04);
+        int open = -1;
+        if (rough) {
+          double kind = random.nextDouble();
+          boolean patch = wave(sin, r * 0.021) * wave(sin, c * 0.017) > 0.5;
+          e += 0.2 * random.nextDouble() - 0.1;
+          n2 += 0.2 * random.nextDouble() - 0.1;
+          if (kind < (patch ? 0.2 : 0.01)) {
+            open = 0;
+          } else if (kind < (patch ? 0.5 : 0.06)) {
+            open = ~(0x3FF << random.nextInt(22));
+          } else if (kind < 0.061) {
+            e *= 40;
+          }
+        }
+        allowed.set(i, open);
+        east.set(i, (float) e);
+        north.set(i, (float) n2);
         cap.set(i, (float) (3 + wave(sin, r * 0.11 + c * 0.07)));
       }
     }
