@@ -259,14 +259,18 @@ public final class CorridorSolver {
     return new Order(proven, atLeast, atLeast > 0 ? 100 * (cost / atLeast - 1) : best.gapPct());
   }
 
+  private UserError noWay(int from, int to) {
+    return legs.noWay(stops.get(from), cells[from], stops.get(to), cells[to], field, quantity);
+  }
+
   private UserError noOrder(double[][] costs) {
     int last = cells.length - 1;
     for (int i = 1; i < last; i++) {
       if (costs[0][i] == Double.POSITIVE_INFINITY) {
-        return legs.noWay(stops.get(0).name(), stops.get(i).name());
+        return noWay(0, i);
       }
       if (costs[i][last] == Double.POSITIVE_INFINITY) {
-        return legs.noWay(stops.get(i).name(), stops.get(last).name());
+        return noWay(i, last);
       }
     }
     return UserError.of(

@@ -3,6 +3,7 @@ package org.scarpway.reach.corridor;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.IntFunction;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.CostField;
@@ -101,7 +102,7 @@ final class Legs {
       CostField from = continued ? begun[i].labels() : begun[i].end();
       Leg leg = new Leg(from, continued ? begun[i].front() : null, cells[i], cells[i + 1]);
       if (!leg.from().reached(leg.end())) {
-        throw noWay(stops.get(i).name(), stops.get(i + 1).name());
+        throw noWay(stops.get(i).name(), stops.get(i + 1).name(), nearest(leg.from(), leg.end()));
       }
       legs.add(leg);
     }
@@ -236,11 +237,44 @@ final class Legs {
     return (long) fronts * spec.cells();
   }
 
-  UserError noWay(String from, String to) {
+  /** The error for two stops, given with their cells, that no way joins. */
+  UserError noWay(
+      Stop from, int fromCell, Stop to, int toCell, TraversalCost field, Quantity quantity) {
+    Begun[] begun = {begin(field, quantity, Direction.OUT, fromCell)};
+    reach("ways of " + where, begun, i -> new int[] {toCell});
+    return noWay(from.name(), to.name(), nearest(begun[0].end(), toCell));
+  }
+
+  private UserError noWay(String from, String to, String cut) {
     return UserError.of(
         where,
-        "no way from '" + from + "' to '" + to + "' for vehicle '" + vehicle + "'",
+        "no way from '" + from + "' to '" + to + "' for vehicle '" + vehicle + "'" + cut,
         "stops that are joined by driveable ground",
         "move a stop or choose a vehicle with wider limits");
+  }
+
+  /** The place nearest to a cell (as the crow flies) to which ways lead, as part of a sentence. */
+  private String nearest(CostField from, int end) {
+    double leastM = Double.POSITIVE_INFINITY;
+    int nearest = -1;
+    for (int cell = 0; cell < spec.cells(); cell++) {
+      if (from.reached(cell)) {
+        double m =
+            Math.hypot(
+                (cell / spec.cols() - end / spec.cols()) * spec.cellYM(),
+                (cell % spec.cols() - end % spec.cols()) * spec.cellXM());
+        if (m < leastM) {
+          leastM = m;
+          nearest = cell;
+        }
+      }
+    }
+    return String.format(
+        Locale.ROOT,
+        ", ways end at x %.1f m, y %.1f m, %.0f m from it (explain the places beyond for what shuts"
+            + " them)",
+        spec.xM(nearest % spec.cols()),
+        spec.yM(nearest / spec.cols()),
+        leastM);
   }
 }

@@ -149,6 +149,7 @@ class CorridorQuestionsTest {
         assertThrows(UserError.class, () -> solve(anyOrder(WEST, EAST, WEST), Fields.level(split)))
             .getMessage();
     assertTrue(message.contains("no way from 'west' to 'east'"), message);
+    assertTrue(message.contains(", ways end at x 5"), message);
   }
 
   /** Lanes side by side, walled off from each other: a way is one lane, so all can be listed. */

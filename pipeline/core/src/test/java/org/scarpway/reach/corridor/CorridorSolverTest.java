@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -231,6 +232,16 @@ class CorridorSolverTest {
         assertThrows(UserError.class, () -> solve(Fields.level(split), Cost.TIME, 0, WEST, EAST))
             .getMessage();
     assertTrue(noWay.contains("no way from 'west' to 'east'"), noWay);
+    // The last cells before the wall, in the row of the eastern stop.
+    double endM = 60 - 1.1;
+    endM =
+        SPEC.xM(SPEC.colOf(endM)) < endM
+            ? SPEC.xM(SPEC.colOf(endM))
+            : SPEC.xM(SPEC.colOf(endM) - 1);
+    String place =
+        String.format(
+            Locale.ROOT, "ways end at x %.1f m, y %.1f m, %.0f m from it", endM, 0.0, 110 - endM);
+    assertTrue(noWay.contains(place), noWay + "; expected " + place);
     String barred =
         assertThrows(
                 UserError.class,
