@@ -21,6 +21,7 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.run.unit.ReachAnswers;
 import org.scarpway.run.unit.ReachProducts;
@@ -82,7 +83,8 @@ public final class ExplainPlace {
 
   private void at(double x, double y, boolean lonLat, List<Vehicle> vehicles, Path runs) {
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
-      OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
+      FileDigests files = new FileDigests();
+      OpenJob open = OpenJob.open(job, io, files, workers, Progress.NONE);
       GridSpec spec = open.spec();
       PlaceFrame frame = open.stages().frame();
       double[] xy = frame.toGrid(x, y, lonLat, "place");
@@ -309,7 +311,7 @@ public final class ExplainPlace {
   }
 
   private void reach(OpenJob open, List<Vehicle> vehicles, Path jobFolder, int cell) {
-    try (ReachAnswers answers = new ReachAnswers(jobFolder)) {
+    try (ReachAnswers answers = new ReachAnswers(jobFolder, open.digests().files())) {
       var questions = new StageGraph(open).reaches().iterator();
       for (Job.ReachEntry r : job.reach()) {
         StageNode<ReachResult> question = questions.next();

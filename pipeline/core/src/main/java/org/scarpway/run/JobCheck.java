@@ -20,6 +20,7 @@ import org.scarpway.reach.question.RescueTime;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -37,9 +38,10 @@ public final class JobCheck {
    */
   public static void check(Path jobFile, Map<String, String> overrides, PrintStream out) {
     RasterIo io = RasterIos.best();
+    FileDigests files = new FileDigests();
     for (Job job : read(jobFile, overrides, io)) {
       try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
-        OpenJob open = OpenJob.openToCheck(job, io, workers, Progress.NONE);
+        OpenJob open = OpenJob.openToCheck(job, io, files, workers, Progress.NONE);
         GridSpec spec = open.spec();
         List<String> warnings = new ArrayList<>(open.checkHeights());
         PlaceGround ground = new PlaceGround(open);

@@ -17,6 +17,7 @@ import org.scarpway.run.progress.PeakMemory;
 import org.scarpway.run.progress.RunLog;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.progress.StageOrigin;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageStore;
 import org.scarpway.run.unit.StageGraph;
@@ -31,12 +32,14 @@ final class JobRun {
   private final Job job;
   private final RunOptions options;
   private final RasterIo io;
+  private final FileDigests files;
   private final RunLog log;
 
-  JobRun(Job job, RunOptions options, RasterIo io, RunLog log) {
+  JobRun(Job job, RunOptions options, RasterIo io, FileDigests files, RunLog log) {
     this.job = job;
     this.options = options;
     this.io = io;
+    this.files = files;
     this.log = log;
   }
 
@@ -50,9 +53,9 @@ final class JobRun {
     log.job(job.name());
     try (Workers workers = new Workers(options.threads())) {
       log.stage("dem");
-      OpenJob open = OpenJob.open(job, io, workers, log);
+      OpenJob open = OpenJob.open(job, io, files, workers, log);
       StageGraph graph = new StageGraph(open);
-      StageStore store = options.openStore();
+      StageStore store = options.openStore(files);
       List<String> redraw = JobOutputs.whyDrawn(folder(), open, graph);
       JobPlan plan = JobPlan.of(open, graph, options, store, redraw);
       log.plan(plan);

@@ -18,6 +18,7 @@ import org.scarpway.run.progress.ConsoleLog;
 import org.scarpway.run.progress.Interruption;
 import org.scarpway.run.progress.JsonLog;
 import org.scarpway.run.progress.RunLog;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
@@ -33,6 +34,7 @@ public final class JobRuns {
   private final RunLog log;
   private final PrintStream out;
   private final RasterIo io = RasterIos.best();
+  private final FileDigests files = new FileDigests();
   private final List<RunTable.Row> rows = new ArrayList<>();
 
   private JobRuns(RunOptions options, PrintStream out, PrintStream err) {
@@ -95,7 +97,7 @@ public final class JobRuns {
   }
 
   private void oneJob(Job job, int asked) {
-    JobOutcome run = new JobRun(job, options, io, log).run();
+    JobOutcome run = new JobRun(job, options, io, files, log).run();
     if (asked > 1) {
       out.println(job.name());
     }

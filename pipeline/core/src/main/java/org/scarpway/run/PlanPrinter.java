@@ -11,6 +11,7 @@ import org.scarpway.run.closing.JobOutputs;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -29,13 +30,14 @@ public final class PlanPrinter {
    */
   public static void tell(List<Path> jobFiles, RunOptions options, PrintStream out) {
     RasterIo io = RasterIos.best();
+    FileDigests files = new FileDigests();
     for (Path file : jobFiles) {
       for (Job job : JobReader.readAll(file, options.set())) {
         try (Workers workers = new Workers(options.threads())) {
-          OpenJob open = OpenJob.open(job, io, workers, Progress.NONE);
+          OpenJob open = OpenJob.open(job, io, files, workers, Progress.NONE);
           StageGraph graph = new StageGraph(open);
           List<String> redraw = JobOutputs.whyDrawn(options.out().resolve(job.name()), open, graph);
-          JobPlan plan = JobPlan.of(open, graph, options, options.openStore(), redraw);
+          JobPlan plan = JobPlan.of(open, graph, options, options.openStore(files), redraw);
           plan.lines().forEach(out::println);
           Preflight.require(open, plan, options);
         }

@@ -99,7 +99,7 @@ final class StageRunner {
     log.stage(unit.id());
     long startNs = System.nanoTime();
     Supplier<T> again = () -> unit.load(folder.path());
-    if (!fresh && folder.holds(unit.key())) {
+    if (!fresh && folder.holds(unit.key(), store.digests())) {
       keep(unit, folder);
       done(unit, StageOrigin.HERE, startNs);
       return new SoftCached<>(again);

@@ -26,6 +26,7 @@ import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.JobPlan.State;
 import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.SmallStage;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.stage.Progress;
@@ -101,7 +102,8 @@ class PreflightTest {
             """
                     .formatted(ROOT)
                 + more);
-    return OpenJob.open(JobReader.read(file, Map.of()), io, workers, Progress.NONE);
+    return OpenJob.open(
+        JobReader.read(file, Map.of()), io, new FileDigests(), workers, Progress.NONE);
   }
 
   private static List<String> mistakes(OpenJob open) {

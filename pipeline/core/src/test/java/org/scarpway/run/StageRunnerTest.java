@@ -19,6 +19,7 @@ import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.progress.ConsoleLog;
 import org.scarpway.run.progress.RunLog;
 import org.scarpway.run.progress.StageOrigin;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.run.store.StageStore;
@@ -143,6 +144,7 @@ class StageRunnerTest {
   private static StageRunner runner(JobLock lock) {
     RunLog silent =
         new ConsoleLog(new PrintStream(PrintStream.nullOutputStream()), ProgressStyle.quiet);
-    return new StageRunner(lock, new StageStore(null, 0), silent, false, new Memory());
+    return new StageRunner(
+        lock, new StageStore(null, 0, new FileDigests()), silent, false, new Memory());
   }
 }

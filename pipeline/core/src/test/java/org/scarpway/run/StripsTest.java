@@ -36,6 +36,7 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Strips;
 import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.progress.ConsoleLog;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageStore;
 import org.scarpway.run.unit.StageGraph;
@@ -242,12 +243,12 @@ class StripsTest {
         JobLock lock = JobLock.take(out)) {
       GridSpec spec = DemReader.spec(job.dem(), io);
       Strips strips = stripRows == 0 ? Strips.whole(spec) : Strips.many(spec, stripRows, 2);
-      OpenJob open = OpenJob.open(job, spec, strips, io, workers, Progress.NONE);
+      OpenJob open = OpenJob.open(job, spec, strips, io, new FileDigests(), workers, Progress.NONE);
       StageGraph graph = new StageGraph(open);
       StageRunner runner =
           new StageRunner(
               lock,
-              new StageStore(null, 0),
+              new StageStore(null, 0, new FileDigests()),
               new ConsoleLog(silent, ProgressStyle.quiet),
               false,
               workers.memory());

@@ -112,7 +112,7 @@ public final class JobOutputs {
       return List.of("settings, inputs or answers changed");
     }
     StageRecord files = StageRecord.of(key, said);
-    boolean intact = !files.files().isEmpty() && files.isIntactIn(folder);
+    boolean intact = !files.files().isEmpty() && files.isIntactIn(folder, open.digests().files());
     return intact ? List.of() : List.of("it is missing or was changed");
   }
 
@@ -181,11 +181,11 @@ public final class JobOutputs {
     return aside;
   }
 
-  private static boolean isListed(String name, Path file, List<StageRecord.FileEntry> old)
+  private boolean isListed(String name, Path file, List<StageRecord.FileEntry> old)
       throws IOException {
     for (StageRecord.FileEntry p : old) {
       if (p.name().equals(name)) {
-        return p.isThere(file);
+        return p.isThere(file, open.digests().files());
       }
     }
     return false;

@@ -9,6 +9,7 @@ import org.scarpway.dem.DemRows;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.InputDigests;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -37,25 +38,33 @@ public record OpenJob(
   /**
    * @throws org.scarpway.stage.UserError for a grid or places that the job cannot be run on
    */
-  public static OpenJob open(Job job, RasterIo io, Workers workers, Progress progress) {
-    OpenJob open = openToCheck(job, io, workers, progress);
+  public static OpenJob open(
+      Job job, RasterIo io, FileDigests files, Workers workers, Progress progress) {
+    OpenJob open = openToCheck(job, io, files, workers, progress);
     open.places.requireInside();
     return open;
   }
 
   /** Opens a job like {@link #open}, but accepts places outside the grid. */
-  public static OpenJob openToCheck(Job job, RasterIo io, Workers workers, Progress progress) {
+  public static OpenJob openToCheck(
+      Job job, RasterIo io, FileDigests files, Workers workers, Progress progress) {
     GridSpec spec = DemReader.spec(job.dem(), io);
     Strips strips = Strips.choose(job, spec, Runtime.getRuntime().maxMemory());
-    return open(job, spec, strips, io, workers, progress);
+    return open(job, spec, strips, io, files, workers, progress);
   }
 
   public static OpenJob open(
-      Job job, GridSpec spec, Strips strips, RasterIo io, Workers workers, Progress progress) {
+      Job job,
+      GridSpec spec,
+      Strips strips,
+      RasterIo io,
+      FileDigests files,
+      Workers workers,
+      Progress progress) {
     GroundStages stages = new GroundStages(job, io, workers, progress);
     io.requireWritable(spec);
     Places places = new Places(job, stages.frame());
-    InputDigests digests = new InputDigests(job.inputs());
+    InputDigests digests = new InputDigests(job.inputs(), files);
     Supplier<DemRows> ground = stages::demRows;
     Supplier<Dem> dem =
         new SoftCached<>(

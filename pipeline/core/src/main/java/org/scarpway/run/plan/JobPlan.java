@@ -86,7 +86,7 @@ public record JobPlan(
       StageFolder at = new StageFolder(folder, node.id());
       long cells = node.unit().cells();
       State state = State.RUN;
-      if (!options.fresh() && at.holds(node.key())) {
+      if (!options.fresh() && at.holds(node.key(), open.digests().files())) {
         state = State.HERE;
       } else if (!options.fresh() && store.holds(node.key())) {
         state = State.STORE;

@@ -3,6 +3,7 @@ package org.scarpway.run.plan;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.StageStore;
 
 /**
@@ -34,7 +35,7 @@ public record RunOptions(
   }
 
   /** Opens the store of finished stages; without a folder it holds nothing. */
-  public StageStore openStore() {
-    return new StageStore(store, storeBytes);
+  public StageStore openStore(FileDigests digests) {
+    return new StageStore(store, storeBytes, digests);
   }
 }

@@ -42,6 +42,7 @@ public final class CarriedOver {
   private final Path old;
   private final Path folder;
   private final Map<Path, StageRecord.FileEntry> listed;
+  private final FileDigests digests = new FileDigests();
   private final List<Step> moves = new ArrayList<>();
   private final List<Step> removals = new ArrayList<>();
   private final Set<Path> claimed = new HashSet<>();
@@ -154,7 +155,7 @@ public final class CarriedOver {
     StageRecord.FileEntry p = listed.get(entry);
     return p != null
         && Files.isRegularFile(entry, LinkOption.NOFOLLOW_LINKS)
-        && (p.name().startsWith(".") || p.isThere(entry));
+        && (p.name().startsWith(".") || p.isThere(entry, digests));
   }
 
   private boolean holdsProducts(Path entry) {

@@ -45,9 +45,9 @@ public final class StageFolder {
   }
 
   /** True if finished products of exactly this key are here, every byte as it was written. */
-  public boolean holds(StageKey key) {
+  public boolean holds(StageKey key, FileDigests digests) {
     StageRecord found = record();
-    return found != null && found.key().equals(key.hex()) && found.isIntactIn(folder);
+    return found != null && found.key().equals(key.hex()) && found.isIntactIn(folder, digests);
   }
 
   /**
@@ -117,8 +117,8 @@ public final class StageFolder {
    *
    * @return false, with this folder untouched, if they are not what their record says
    */
-  boolean takeFrom(Path other, StageRecord record) {
-    if (!record.isIntactIn(other)) {
+  boolean takeFrom(Path other, StageRecord record, FileDigests digests) {
+    if (!record.isIntactIn(other, digests)) {
       return false;
     }
     try {

@@ -28,10 +28,10 @@ public record StageRecord(
   /** A file below the folder. */
   public record FileEntry(String name, long bytes, String sha256) {
     /** True if the file exists with this content. */
-    public boolean isThere(Path file) throws IOException {
+    public boolean isThere(Path file, FileDigests digests) throws IOException {
       return Files.isRegularFile(file)
           && Files.size(file) == bytes
-          && InputDigests.known(file).equals(sha256);
+          && digests.of(file).equals(sha256);
     }
   }
 
@@ -63,7 +63,7 @@ public record StageRecord(
     List<FileEntry> files = new ArrayList<>();
     for (String name : names) {
       Path file = folder.resolve(name);
-      files.add(new FileEntry(name, Files.size(file), InputDigests.sha256(file)));
+      files.add(new FileEntry(name, Files.size(file), FileDigests.sha256(file)));
     }
     return files;
   }
@@ -133,12 +133,13 @@ public record StageRecord(
    * Removes files that are still as they were written; files that somebody changed or added stay.
    */
   public static void removeFrom(Path folder, List<FileEntry> files, Predicate<FileEntry> unwanted) {
+    FileDigests digests = new FileDigests();
     for (FileEntry p : files) {
       Path file = folder.resolve(p.name);
       try {
         if (unwanted.test(p)
             && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-            && p.isThere(file)) {
+            && p.isThere(file, digests)) {
           Files.delete(file);
         }
       } catch (IOException e) {
@@ -163,13 +164,13 @@ public record StageRecord(
   }
 
   /** True if every file exists with its content. */
-  public boolean isIntactIn(Path folder) {
+  public boolean isIntactIn(Path folder, FileDigests digests) {
     if (!isWholeIn(folder)) {
       return false;
     }
     for (FileEntry p : files) {
       try {
-        if (!p.isThere(folder.resolve(p.name))) {
+        if (!p.isThere(folder.resolve(p.name), digests)) {
           return false;
         }
       } catch (IOException e) {

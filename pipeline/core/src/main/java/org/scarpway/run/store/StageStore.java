@@ -37,13 +37,20 @@ public final class StageStore {
 
   private final Path root;
   private final long maxBytes;
+  private final FileDigests digests;
 
   /**
    * @param root null for no store
    */
-  public StageStore(Path root, long maxBytes) {
+  public StageStore(Path root, long maxBytes, FileDigests digests) {
     this.root = root;
     this.maxBytes = maxBytes;
+    this.digests = digests;
+  }
+
+  /** The digests of the call. */
+  public FileDigests digests() {
+    return digests;
   }
 
   private Path entry(StageKey key) {
@@ -61,7 +68,9 @@ public final class StageStore {
       return false;
     }
     StageRecord record = StageRecord.read(entry(key));
-    return record != null && record.key().equals(key.hex()) && record.isIntactIn(entry(key));
+    return record != null
+        && record.key().equals(key.hex())
+        && record.isIntactIn(entry(key), digests);
   }
 
   /** Puts the stage's products into the folder if the store holds them intact. */
@@ -71,7 +80,9 @@ public final class StageStore {
     }
     Path entry = entry(key);
     StageRecord record = StageRecord.read(entry);
-    if (record == null || !record.key().equals(key.hex()) || !folder.takeFrom(entry, record)) {
+    if (record == null
+        || !record.key().equals(key.hex())
+        || !folder.takeFrom(entry, record, digests)) {
       discard(entry);
       return false;
     }

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.FileTree;
 import org.scarpway.run.store.KeyChange;
 import org.scarpway.run.store.StageFolder;
@@ -18,6 +19,7 @@ import org.scarpway.stage.StageFailure;
  */
 public final class ReachAnswers implements AutoCloseable {
   private final Path jobFolder;
+  private final FileDigests digests;
   private Path anew;
 
   /**
@@ -26,7 +28,8 @@ public final class ReachAnswers implements AutoCloseable {
    */
   public record Answer(Path folder, String whyAnew) {}
 
-  public ReachAnswers(Path jobFolder) {
+  public ReachAnswers(Path jobFolder, FileDigests digests) {
+    this.digests = digests;
     this.jobFolder = jobFolder;
   }
 
@@ -37,7 +40,7 @@ public final class ReachAnswers implements AutoCloseable {
     if (record == null) {
       return null;
     }
-    if (there.holds(question.key())) {
+    if (there.holds(question.key(), digests)) {
       return new Answer(there.path(), null);
     }
     boolean same = record.key().equals(question.key().hex());
@@ -57,7 +60,8 @@ public final class ReachAnswers implements AutoCloseable {
     }
     StageFolder there = new StageFolder(jobFolder, node.id());
     node.needs().forEach(this::finish);
-    StageFolder folder = there.holds(node.key()) ? there : new StageFolder(anew(), node.id());
+    StageFolder folder =
+        there.holds(node.key(), digests) ? there : new StageFolder(anew(), node.id());
     if (folder != there) {
       folder.replace(node.key(), node.unit()::make);
     }

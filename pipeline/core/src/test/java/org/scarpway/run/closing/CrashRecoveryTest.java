@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.SmallStage;
 import org.scarpway.run.store.StageFolder;
@@ -53,7 +54,7 @@ class CrashRecoveryTest {
       StageRecord.writeUnfinished(job.resolve("reach/.day.part"));
       clear(ids);
       assertLeft(stage("reach/day"));
-      assertTrue(day.holds(SmallStage.key(1)));
+      assertTrue(day.holds(SmallStage.key(1), new FileDigests()));
     }
   }
 

@@ -139,7 +139,8 @@ class CarriedOverTest {
       new StageFolder(job, "reach/r1").recover();
 
       assertFalse(Files.exists(old, LinkOption.NOFOLLOW_LINKS));
-      assertTrue(new StageFolder(job, "reach/r1").holds(key(2)), "trial " + trial);
+      assertTrue(
+          new StageFolder(job, "reach/r1").holds(key(2), new FileDigests()), "trial " + trial);
       List<String> there = contents(folder);
       for (String content : mine) {
         assertEquals(1, there.stream().filter(content::equals).count(), trial + " " + content);
@@ -230,7 +231,7 @@ class CarriedOverTest {
         "[ \"$(cat $'m\\xff' $'m\\xfe' $'caf\\xc3\\xa9' $'d\\xff/e\\xfe' a.tif.kept)\" ="
             + " onetwothreefourfive ]",
         folder);
-    assertTrue(new StageFolder(dir, "reach/r1").holds(key(2)));
+    assertTrue(new StageFolder(dir, "reach/r1").holds(key(2), new FileDigests()));
     assertFalse(Files.exists(dir.resolve("reach/.r1.old"), LinkOption.NOFOLLOW_LINKS));
   }
 }

@@ -37,7 +37,7 @@ class InputDigestsTest {
     // Longer than a block that is read at once.
     Path million = file("million", "a".repeat(1_000_000));
     Path empty = file("empty", "");
-    InputDigests digests = new InputDigests(List.of(abc, empty));
+    InputDigests digests = new InputDigests(List.of(abc, empty), new FileDigests());
     assertEquals(ABC, digests.of(abc));
     assertEquals(EMPTY, digests.of(empty));
     assertEquals(MILLION_A, digests.of(million));
@@ -48,20 +48,21 @@ class InputDigestsTest {
 
   @Test
   void otherContentOfTheSameLengthAndTimeIsNoticed() throws IOException {
+    FileDigests known = new FileDigests();
     Path abc = file("abc", "abc");
-    assertEquals(ABC, InputDigests.known(abc));
+    assertEquals(ABC, known.of(abc));
     SmallStage.damage(abc);
-    assertNotEquals(ABC, InputDigests.known(abc));
+    assertNotEquals(ABC, known.of(abc));
     SmallStage.damage(abc);
-    assertEquals(ABC, InputDigests.known(abc));
+    assertEquals(ABC, known.of(abc));
     Files.move(file("other", "xyz"), abc, StandardCopyOption.REPLACE_EXISTING);
-    assertNotEquals(ABC, InputDigests.known(abc));
+    assertNotEquals(ABC, known.of(abc));
   }
 
   @Test
   void oneJobHasOneDigestForAFile() throws IOException {
     Path abc = file("abc", "abc");
-    InputDigests digests = new InputDigests(List.of(abc));
+    InputDigests digests = new InputDigests(List.of(abc), new FileDigests());
     file("abc", "changed while the job runs");
     assertEquals(ABC, digests.of(abc));
   }
@@ -70,7 +71,9 @@ class InputDigestsTest {
   void whatCannotBeReadIsTheUsersMistake() {
     Path none = dir.resolve("none.tif");
     for (List<Path> files : List.of(List.of(none), List.of(dir))) {
-      String line = assertThrows(UserError.class, () -> new InputDigests(files)).getMessage();
+      String line =
+          assertThrows(UserError.class, () -> new InputDigests(files, new FileDigests()))
+              .getMessage();
       assertTrue(line.startsWith(files.get(0) + ": cannot be read ("), line);
     }
   }

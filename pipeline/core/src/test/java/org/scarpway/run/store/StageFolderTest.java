@@ -45,7 +45,7 @@ class StageFolderTest {
   }
 
   private void assertHolds(int version, String... more) throws IOException {
-    assertTrue(folder.holds(SmallStage.key(version)), "version " + version);
+    assertTrue(folder.holds(SmallStage.key(version), new FileDigests()), "version " + version);
     assertEquals("map " + version, Files.readString(path.resolve(SmallStage.MAP)));
     assertEquals("table " + version, Files.readString(path.resolve(SmallStage.TABLE)));
     assertEquals(all(more), SmallStage.files(job.resolve("reach")));
@@ -55,12 +55,12 @@ class StageFolderTest {
   @Test
   void newProductsTakeThePlaceOfOldOnes() throws IOException {
     assertNull(folder.record());
-    assertFalse(folder.holds(SmallStage.key(1)));
+    assertFalse(folder.holds(SmallStage.key(1), new FileDigests()));
     SmallStage.finish(folder, 1);
     assertHolds(1);
     SmallStage.finish(folder, 2);
     assertHolds(2);
-    assertFalse(folder.holds(SmallStage.key(1)));
+    assertFalse(folder.holds(SmallStage.key(1), new FileDigests()));
     assertEquals(SmallStage.key(2).ingredients(), folder.record().madeFrom());
   }
 
@@ -169,13 +169,14 @@ class StageFolderTest {
   void damageIsNoticedWhereverItIs() throws IOException {
     for (String name : WHOLE) {
       SmallStage.finish(folder, 1);
-      assertTrue(folder.holds(SmallStage.key(1)));
+      assertTrue(folder.holds(SmallStage.key(1), new FileDigests()));
       SmallStage.damage(path.resolve(name));
-      assertFalse(folder.holds(SmallStage.key(1)), name + " has a bit turned over");
+      assertFalse(
+          folder.holds(SmallStage.key(1), new FileDigests()), name + " has a bit turned over");
       FileTree.remove(path);
       SmallStage.finish(folder, 1);
       Files.delete(path.resolve(name));
-      assertFalse(folder.holds(SmallStage.key(1)), name + " is gone");
+      assertFalse(folder.holds(SmallStage.key(1), new FileDigests()), name + " is gone");
       FileTree.remove(path);
     }
   }
@@ -185,15 +186,15 @@ class StageFolderTest {
     StageFolder other = SmallStage.finish(job.resolve("other"), "x", 2);
     StageRecord record = other.record();
     SmallStage.finish(folder, 1);
-    assertTrue(folder.takeFrom(other.path(), record));
+    assertTrue(folder.takeFrom(other.path(), record, new FileDigests()));
     assertHolds(2);
     // One content may have both names, so the damaged file is another one.
     Path map = other.path().resolve(SmallStage.MAP);
     Files.delete(map);
     SmallStage.put(map, "mop 2");
-    assertFalse(folder.takeFrom(other.path(), record));
+    assertFalse(folder.takeFrom(other.path(), record, new FileDigests()));
     Files.delete(map);
-    assertFalse(folder.takeFrom(other.path(), record));
+    assertFalse(folder.takeFrom(other.path(), record, new FileDigests()));
     assertHolds(2);
   }
 

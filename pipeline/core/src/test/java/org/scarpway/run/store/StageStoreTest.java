@@ -33,7 +33,7 @@ class StageStoreTest {
   @BeforeEach
   void open() {
     root = dir.resolve(".store");
-    store = new StageStore(root, Long.MAX_VALUE);
+    store = new StageStore(root, Long.MAX_VALUE, new FileDigests());
   }
 
   private Path entry(int version) {
@@ -70,7 +70,7 @@ class StageStoreTest {
     assertFalse(store.holds(SmallStage.key(2)) || store.restore(SmallStage.key(2), other));
     assertFalse(Files.exists(other.path()));
     assertTrue(store.restore(key, other));
-    assertTrue(other.holds(key));
+    assertTrue(other.holds(key, new FileDigests()));
     // Replaced products leave those of the store as they were.
     SmallStage.finish(other, 2);
     assertTrue(store.holds(key));
@@ -78,12 +78,12 @@ class StageStoreTest {
 
   @Test
   void noStoreKeepsAndGivesNothing() {
-    StageStore none = new StageStore(null, 0);
+    StageStore none = new StageStore(null, 0, new FileDigests());
     StageFolder made = SmallStage.finish(dir, "one/reach", 1);
     assertNull(none.put(SmallStage.key(1), made));
     assertFalse(none.holds(SmallStage.key(1)) || none.restore(SmallStage.key(1), made));
     none.trim();
-    assertTrue(made.holds(SmallStage.key(1)));
+    assertTrue(made.holds(SmallStage.key(1), new FileDigests()));
   }
 
   @Test
@@ -93,7 +93,7 @@ class StageStoreTest {
     assertFalse(store.put(SmallStage.key(1), made) == null);
     assertFalse(store.restore(SmallStage.key(1), made));
     store.trim();
-    assertTrue(made.holds(SmallStage.key(1)));
+    assertTrue(made.holds(SmallStage.key(1), new FileDigests()));
   }
 
   @Test
@@ -102,18 +102,18 @@ class StageStoreTest {
     keepAlone(2, Duration.ofHours(4));
     keepAlone(3, Duration.ofHours(1));
     keepAlone(4, Duration.ofHours(2));
-    new StageStore(root, 4L * LARGE + LARGE / 2).trim();
+    new StageStore(root, 4L * LARGE + LARGE / 2, new FileDigests()).trim();
     assertEquals(List.of(1, 2, 3, 4), heldOf(4));
-    new StageStore(root, 3L * LARGE + LARGE / 2).trim();
+    new StageStore(root, 3L * LARGE + LARGE / 2, new FileDigests()).trim();
     assertEquals(List.of(1, 3, 4), heldOf(4));
     // A use makes it the youngest.
     StageFolder user = new StageFolder(dir, "user/reach");
     assertTrue(store.restore(SmallStage.key(1), user));
     FileTree.remove(user.path());
-    new StageStore(root, LARGE + LARGE / 2).trim();
+    new StageStore(root, LARGE + LARGE / 2, new FileDigests()).trim();
     assertEquals(List.of(1), heldOf(4));
     // The products alone are as large as this bound: their record counts too.
-    new StageStore(root, LARGE).trim();
+    new StageStore(root, LARGE, new FileDigests()).trim();
     assertEquals(Set.of(), SmallStage.files(root));
   }
 
@@ -121,7 +121,7 @@ class StageStoreTest {
   void whatAJobFolderHoldsTooTakesNoRoom() throws IOException {
     assertNull(store.put(SmallStage.key(1), SmallStage.finish(dir, "one/reach", 1)));
     keepAlone(2, Duration.ZERO);
-    new StageStore(root, 0).trim();
+    new StageStore(root, 0, new FileDigests()).trim();
     assertEquals(List.of(1), heldOf(2));
   }
 
@@ -152,7 +152,7 @@ class StageStoreTest {
         }
         assertFalse(store.holds(key), name);
         assertFalse(store.restore(key, there), name);
-        assertTrue(there.holds(SmallStage.key(2)), "what was there stays");
+        assertTrue(there.holds(SmallStage.key(2), new FileDigests()), "what was there stays");
         FileTree.remove(entry(1));
       }
     }
@@ -185,7 +185,7 @@ class StageStoreTest {
         all.add(
             pool.submit(
                 () -> {
-                  StageStore own = new StageStore(root, Long.MAX_VALUE);
+                  StageStore own = new StageStore(root, Long.MAX_VALUE, new FileDigests());
                   for (int v = 1; v <= 5; v++) {
                     StageKey key = SmallStage.key(v);
                     StageFolder made = SmallStage.finish(job, "made/" + v, v);
@@ -193,7 +193,7 @@ class StageStoreTest {
                     assertNull(own.put(key, made));
                     StageFolder got = new StageFolder(job, "got/" + v);
                     assertTrue(own.restore(key, got));
-                    assertTrue(got.holds(key));
+                    assertTrue(got.holds(key, new FileDigests()));
                   }
                   return null;
                 }));
