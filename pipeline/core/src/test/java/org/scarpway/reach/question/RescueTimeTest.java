@@ -80,4 +80,62 @@ class RescueTimeTest {
     Budget more = new Budget(7200.0, null, null);
     assertNull(RescueTime.usedUp(HomeRule.BASE_RESCUE, more, tenth, half, vehicle, 10));
   }
+
+  /**
+   * Whichever lasts least decides: the time, the life support of question or vehicle, or the suits,
+   * each less its own reserve.
+   */
+  @Test
+  void whatLastsLeastIsNamedWithItsReserve() {
+    Rescue rescue = new Rescue(1200, 0, 600, 0);
+    Reserves kept = new Reserves(10, 20, 0, 0);
+    Vehicle lasting = Fields.vehicle(null, VehicleParts.crew(2, 4, 72.0));
+    Vehicle short50 = Fields.vehicle(null, VehicleParts.crew(2, 4, 50.0 / 60));
+    // 80 min less 10 %, 50 min less 20 %, 45 min less 20 % or 30 of them.
+    Budget time = new Budget(4800.0, null, null);
+    Budget life = new Budget(4800.0, null, null, 3000.0);
+    Budget suits = new Budget(4800.0, null, null, null, new ReachRequest.Suits(2700, 60));
+    Budget kept30 = new Budget(4800.0, null, null, 3000.0, new ReachRequest.Suits(2700, 1800));
+    Budget never = new Budget(null, null, null, 3000.0);
+    assertNull(said(time, kept, rescue, lasting, 10));
+    assertNull(said(time, kept, rescue, Fields.vehicle(null, null), 10));
+    assertNull(said(new Budget(null, null, null), kept, rescue, lasting, 10));
+    // 40 min planned, 30 of them before anybody drives.
+    for (Budget b : List.of(life, never)) {
+      assertTells(said(b, kept, rescue, lasting, 1000), "50", "life support", "10", "10");
+    }
+    assertTells(said(time, kept, rescue, short50, 1000), "50", "life support", "10", "10");
+    assertTells(said(suits, kept, rescue, lasting, 1000), "45", "the suits' endurance", "9", "6");
+    assertTells(said(kept30, kept, rescue, lasting, 10), "45", "the suits' endurance", "30", "0");
+    // Suits that last longer than the life support do not count.
+    Budget fresh = new Budget(4800.0, null, null, 3000.0, new ReachRequest.Suits(3600, 60));
+    assertTells(said(fresh, kept, rescue, lasting, 1000), "50", "life support", "10", "10");
+  }
+
+  /** Three cells take just what is left: the next cell is reached. */
+  @Test
+  void justEnoughForTheNextCellIsEnough() {
+    Budget budget = new Budget(1710.0, null, null);
+    Rescue rescue = new Rescue(700, 0, 500, 0);
+    for (double speedMs : new double[] {1, 2}) {
+      // 510 s are left, for three cells of 170 m at 1 m/s.
+      Vehicle vehicle = Fields.cart(speedMs, 0.0, null, null);
+      assertNull(said(budget, Reserves.NONE, rescue, vehicle, 170 * speedMs));
+      String more = said(budget, Reserves.NONE, rescue, vehicle, 171 * speedMs);
+      assertTells(more, "28.5", "time", "0", "8.5");
+    }
+  }
+
+  private static String said(
+      Budget budget, Reserves kept, Rescue rescue, Vehicle vehicle, double cellM) {
+    return RescueTime.usedUp(HomeRule.BASE_RESCUE, budget, kept, rescue, vehicle, cellM);
+  }
+
+  private static void assertTells(
+      String said, String wholeMin, String of, String keptMin, String leftMin) {
+    assertTrue(said != null, "nothing is said");
+    String start = "only: of " + wholeMin + " min of " + of + ", " + keptMin + " min of reserve";
+    assertTrue(said.contains(start), said);
+    assertTrue(said.contains(" to load leave " + leftMin + " min for"), said);
+  }
 }
