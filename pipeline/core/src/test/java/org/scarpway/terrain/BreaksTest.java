@@ -89,6 +89,51 @@ class BreaksTest {
     assertEquals(0, three[8 * SIZE + 8]);
   }
 
+  /** Bounds of 0.6 m along rows and columns, of 9 m for all else. */
+  private static GroundLaw straight() {
+    double[] pair = {0.6, 0.6, 9, 9};
+    double[] two = {9, 9, 9, 9};
+    return new GroundLaw(null, pair, two);
+  }
+
+  /**
+   * A gap of one cell in a wall, of which the cell before it shows nothing by itself, is closed by
+   * the walls on either side of it. Beyond the end of a wall there is one on one side only.
+   */
+  @Test
+  void aGapIsClosedAndAnEndIsNot() {
+    for (boolean turn : new boolean[] {false, true}) {
+      float[] gap =
+          breaks(
+              0.5, straight(), 0.5, (r, c) -> (turn ? r > 7 && c != 8 : c > 7 && r != 8) ? 0.7 : 0);
+      float[] end =
+          breaks(
+              0.5, straight(), 0.5, (r, c) -> (turn ? r > 7 && c < 8 : c > 7 && r < 8) ? 0.7 : 0);
+      int before = turn ? 7 * SIZE + 8 : 8 * SIZE + 7;
+      assertEquals(0.7, gap[before], 1e-5);
+      assertEquals(0, gap[before - (turn ? SIZE : 1)], 1e-5);
+      assertEquals(0, end[before], 1e-5);
+      assertEquals(0.7, end[7 * SIZE + 7], 1e-5);
+    }
+  }
+
+  /**
+   * Beside a break beyond its bound what exceeds 2.2 / 3.1 of the bound is taken as measured, and
+   * only there: the cells before and behind the lower part of a wall, which have its higher part
+   * across their corner.
+   */
+  @Test
+  void besideABreakALowerBoundApplies() {
+    for (double heightM : new double[] {0.42, 0.43, 0.5}) {
+      float[] stepM = breaks(0.5, straight(), 0.5, (r, c) -> c <= 7 ? 0 : r < 8 ? 0.7 : heightM);
+      double beside = heightM > 0.6 * 2.2 / 3.1 ? 0.7 : 0;
+      assertEquals(0.7, stepM[7 * SIZE + 7], 1e-5);
+      assertEquals(beside, stepM[8 * SIZE + 7], 1e-5);
+      assertEquals(beside, stepM[8 * SIZE + 8], 1e-5);
+      assertEquals(0, stepM[9 * SIZE + 7], 1e-5);
+    }
+  }
+
   /** Beside a void what may be a wall into it is unknown; the edge of the ground is no void. */
   @Test
   void voidsAndEdgesHideNoWallBesideThem() {

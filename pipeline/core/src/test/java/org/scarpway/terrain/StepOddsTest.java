@@ -225,4 +225,133 @@ class StepOddsTest {
     float[] wall = ground(2, new Random(1));
     assertTrue(odds.broken(wall, SIDE, SIDE, MIDDLE, MIDDLE, 0.29) > 0.25);
   }
+
+  /**
+   * A height missing three cells away: of the break over two cells that needs it only one of the
+   * two differences is known, 2 a - 3 b + d of four heights, with the other at a correlation of
+   * 3/7.
+   */
+  @Test
+  void ofABreakThatIsHalfKnownTheKnownHalfDecides() {
+    StepOdds odds =
+        StepOdds.of(
+            new TerrainParams(SlopeMethod.HORN, 1.8, SPACING_M, 2.3, SIGMA_M, null, null),
+            Footprint.SMALLEST,
+            new HeightError(SIGMA_M, 0),
+            SPEC);
+    int[][] ends = {{0, 3}, {0, -3}, {3, 0}, {-3, 0}, {3, 3}, {-3, -3}, {3, -3}, {-3, 3}};
+    for (double limitM : new double[] {0.15, 0.2, 0.3}) {
+      double h = limitM / (Math.sqrt(14) * SIGMA_M);
+      double more = 2 * NormalTail.exact(h) - 2 * bothAbove(h, h, 3.0 / 7);
+      for (int[] end : ends) {
+        float[] flat = new float[SIDE * SIDE];
+        flat[(MIDDLE + end[0]) * SIDE + MIDDLE + end[1]] = Float.NaN;
+        double got = odds.broken(flat, SIDE, SIDE, MIDDLE, MIDDLE, limitM);
+        assertEquals(Math.min(1, odds.onFlat(limitM) + more), got, 1e-5 + 1e-3 * more);
+      }
+    }
+    // Two cells away: neither half of the break over the cell itself, or of what leads there.
+    float[] flat = new float[SIDE * SIDE];
+    flat[MIDDLE * SIDE + MIDDLE + 2] = Float.NaN;
+    assertEquals(1, odds.broken(flat, SIDE, SIDE, MIDDLE, MIDDLE, 2));
+  }
+
+  /** Long cells, and planes of more than 3 x 3 cells, whose errors are only bounded. */
+  @Test
+  void boundsTheRealisedShareOnOtherCellsAndFootprints() {
+    Random random = new Random(63);
+    double[][] cells = {{0.6, 0.95}, {1.1, 0.7}, {0.9, 0.9}, {0.8, 0.65}};
+    Footprint[] footprints = {
+      Footprint.SMALLEST, Footprint.SMALLEST, new Footprint(2, 2, 3), new Footprint(2, 3, 4)
+    };
+    int telling = 0;
+    for (int kind = 0; kind < cells.length; kind++) {
+      double x = cells[kind][0];
+      double y = cells[kind][1];
+      Footprint footprint = footprints[kind];
+      GridSpec spec = new GridSpec(SIDE, SIDE, x, y, 0, SIDE * y, "");
+      HeightError error = new HeightError(SIGMA_M, 0);
+      StepOdds odds =
+          StepOdds.of(
+              new TerrainParams(SlopeMethod.HORN, 1.8, SPACING_M, 2.3, SIGMA_M, null, null),
+              footprint,
+              error,
+              spec);
+      for (int n = 0; n < 4; n++) {
+        float[] ground = new float[SIDE * SIDE];
+        double perCol = 0.3 * random.nextGaussian();
+        double perRow = 0.3 * random.nextGaussian();
+        for (int i = 0; i < ground.length; i++) {
+          int row = i / SIDE;
+          double rough = n < 2 ? 0 : 0.04 * random.nextGaussian();
+          ground[i] = (float) (perCol * (i % SIDE) + perRow * row + rough);
+        }
+        double[] steps = new double[DRAWS];
+        for (int d = 0; d < DRAWS; d++) {
+          float[] z = ground.clone();
+          for (int i = 0; i < z.length; i++) {
+            z[i] += (float) (SIGMA_M * random.nextGaussian());
+          }
+          steps[d] = stepM(z, footprint, x, y);
+        }
+        java.util.Arrays.sort(steps);
+        for (double share : new double[] {0.1, 0.02}) {
+          double limitM = steps[(int) ((1 - share) * DRAWS)];
+          double bound = odds.broken(ground, SIDE, SIDE, MIDDLE, MIDDLE, limitM);
+          double noise = 4 * Math.sqrt(share * (1 - share) / DRAWS);
+          String where = "cells " + kind + ", ground " + n + ", " + share + ": " + bound;
+          assertTrue(bound >= share - noise, where);
+          assertTrue(bound <= (kind < 2 ? 3 : 5) * (share + noise), where);
+          if (n < 2) {
+            // A plane is level to a step.
+            assertEquals(odds.onFlat(limitM), bound, 1e-4 * bound);
+          }
+          telling++;
+        }
+      }
+    }
+    assertEquals(32, telling);
+  }
+
+  /** The largest step about the middle on any cells, off a plane fitted to a footprint. */
+  private static double stepM(float[] z, Footprint footprint, double x, double y) {
+    double[] along = new double[4];
+    for (int r = -4; r <= 4; r++) {
+      for (int c = -4; c <= 4; c++) {
+        boolean under =
+            Math.abs(r) <= footprint.halfRows()
+                && Math.abs(c) <= footprint.halfCols()
+                && Math.abs(r) + Math.abs(c) <= footprint.halfDiagonal();
+        along[0] += under ? c * at(z, r, c) : 0;
+        along[1] += under ? c * c : 0;
+        along[2] += under ? r * at(z, r, c) : 0;
+        along[3] += under ? r * r : 0;
+      }
+    }
+    double perCol = along[0] / along[1];
+    double perRow = along[2] / along[3];
+    double most = 0;
+    for (int r = -4; r <= 4; r++) {
+      for (int c = -4; c <= 4; c++) {
+        boolean beside = Math.abs(r) <= 1 && Math.abs(c) <= 1;
+        if (beside || Math.hypot(c * x, r * y) <= SPACING_M) {
+          most = Math.max(most, Math.abs(at(z, r, c) - at(z, 0, 0) - perRow * r - perCol * c));
+        }
+      }
+    }
+    int[][] axes = {{0, 1}, {1, 0}, {1, 1}, {1, -1}};
+    for (int[] a : axes) {
+      for (int p = -3; p <= -1; p++) {
+        double[] h = new double[5];
+        for (int i = 0; i < 5; i++) {
+          h[i] = at(z, (p + i) * a[0], (p + i) * a[1]);
+        }
+        most = Math.max(most, beyond(h[3] - h[1], 2 * (h[1] - h[0]), 2 * (h[4] - h[3])));
+        if (p > -3) {
+          most = Math.max(most, beyond(h[2] - h[1], h[1] - h[0], h[3] - h[2]));
+        }
+      }
+    }
+    return most;
+  }
 }
