@@ -24,7 +24,7 @@ class StepOddsTest {
   }
 
   /** By Simpson's rule over the first value. */
-  private static double bothAbove(double h, double k, double correlation) {
+  static double bothAbove(double h, double k, double correlation) {
     int n = 4000;
     double step = (9 - h) / n;
     double sum = 0;
