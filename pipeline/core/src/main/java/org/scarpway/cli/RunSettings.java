@@ -44,7 +44,8 @@ final class RunSettings {
       names = "--store-gb",
       paramLabel = "GB",
       description =
-          "what the store may hold that no job folder holds any more; the longest unused goes first"
+          "what the store may hold that no job folder holds any more, and four times what it may hold"
+              + " of wavefronts; the longest unused goes first"
               + " (default: ${DEFAULT-VALUE})",
       defaultValue = "20")
   private double storeGb;

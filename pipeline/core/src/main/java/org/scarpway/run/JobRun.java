@@ -52,6 +52,7 @@ final class JobRun {
     long startNs = System.nanoTime();
     log.job(job.name());
     try (Workers workers = new Workers(options.threads())) {
+      workers.memory().keepIn(options.openFronts());
       log.stage("dem");
       OpenJob open = OpenJob.open(job, io, files, workers, log);
       StageGraph graph = new StageGraph(open);

@@ -23,6 +23,7 @@ public final class Memory {
 
   private final Map<Object, Map<Class<?>, Object>> kept =
       Collections.synchronizedMap(new WeakHashMap<>());
+  private volatile ContentStore store = ContentStore.NONE;
   private final AtomicLong scratchBytes = new AtomicLong();
 
   /**
@@ -34,6 +35,16 @@ public final class Memory {
   public <T> T of(Object owner, Class<T> type, Supplier<T> make) {
     Map<Class<?>, Object> own = kept.computeIfAbsent(owner, o -> new ConcurrentHashMap<>());
     return type.cast(own.computeIfAbsent(type, t -> make.get()));
+  }
+
+  /** Results kept between runs. */
+  public ContentStore store() {
+    return store;
+  }
+
+  /** Sets the store of results kept between runs; without it nothing is kept. */
+  public void keepIn(ContentStore between) {
+    store = between;
   }
 
   /** Creates a scratch file. */

@@ -1,5 +1,7 @@
 package org.scarpway.vehicle;
 
+import java.nio.ByteBuffer;
+import java.security.MessageDigest;
 import java.util.Arrays;
 
 /**
@@ -147,6 +149,18 @@ public final class GradeTable {
   double tractionJPerMAt(double entry) {
     int i = (int) entry;
     return tractionJPerM[i] + (entry - i) * (tractionJPerM[i + 1] - tractionJPerM[i]);
+  }
+
+  /** Adds everything that costs depend on to a digest. */
+  void addTo(MessageDigest sha) {
+    int n = speedMs.length;
+    ByteBuffer all = ByteBuffer.allocate((5 + 2 * n) * Double.BYTES);
+    all.putDouble(n).putDouble(minGrade).putDouble(perGrade).putDouble(hotelW);
+    all.putDouble(potentialJPerM);
+    for (int i = 0; i < n; i++) {
+      all.putDouble(speedMs[i]).putDouble(tractionJPerM[i]);
+    }
+    sha.update(all.array());
   }
 
   public double hotelW() {

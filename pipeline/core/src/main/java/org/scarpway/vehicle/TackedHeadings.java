@@ -1,5 +1,7 @@
 package org.scarpway.vehicle;
 
+import java.nio.ByteBuffer;
+import java.security.MessageDigest;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -46,6 +48,18 @@ final class TackedHeadings {
 
   boolean tacked(int cell) {
     return tacked.get(cell);
+  }
+
+  /** Adds every value to a digest. */
+  void addTo(MessageDigest sha) {
+    for (int i = 0; i < cells.length; i++) {
+      ByteBuffer entry = ByteBuffer.allocate((2 + pathRatio[i].length) * Float.BYTES);
+      entry.putInt(cells[i]).putInt(bits[i]);
+      for (float ratio : pathRatio[i]) {
+        entry.putFloat(ratio);
+      }
+      sha.update(entry.array());
+    }
   }
 
   /** Metres driven per metre of advance; 1 where the heading itself is driven. */

@@ -1,6 +1,8 @@
 package org.scarpway.vehicle;
 
+import java.security.MessageDigest;
 import java.util.BitSet;
+import java.util.HexFormat;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.stage.Bytes;
@@ -36,6 +38,7 @@ public final class TraversalCost {
 
   private final TackedHeadings tacks;
   private final GradeTable[] tables;
+  private final LayerDigest layers;
   private final double[] east = new double[Headings.COUNT];
   private final double[] north = new double[Headings.COUNT];
 
@@ -87,6 +90,23 @@ public final class TraversalCost {
         tables);
   }
 
+  /** The same layers with other tables. */
+  private TraversalCost(TraversalCost same, GradeTable... tables) {
+    this.memory = same.memory;
+    this.spec = same.spec;
+    this.allowed = same.allowed;
+    this.gradEast = same.gradEast;
+    this.gradNorth = same.gradNorth;
+    this.speedCapMs = same.speedCapMs;
+    this.detour = same.detour;
+    this.tacks = same.tacks;
+    this.soil = same.soil;
+    this.tables = tables.clone();
+    this.layers = same.layers;
+    System.arraycopy(same.east, 0, east, 0, east.length);
+    System.arraycopy(same.north, 0, north, 0, north.length);
+  }
+
   /**
    * Creates a field whose layers may lie outside the heap, so that it may be larger than memory.
    * Each layer has one value per cell and must not be modified afterwards.
@@ -134,6 +154,8 @@ public final class TraversalCost {
     this.tacks = tacks;
     this.soil = soil;
     this.tables = tables.clone();
+    this.layers =
+        new LayerDigest(spec, allowed, soil, tacks, gradEast, gradNorth, speedCapMs, detour);
     Headings headings = Headings.of(spec);
     for (int k = 0; k < Headings.COUNT; k++) {
       east[k] = headings.east(k);
@@ -159,6 +181,19 @@ public final class TraversalCost {
    */
   public ScratchFile scratch(long bytes) {
     return beyondHeap() ? memory.scratch() : memory.scratch(bytes);
+  }
+
+  /**
+   * Digest of everything that the costs depend on, in hexadecimal digits: equal digests mean equal
+   * costs.
+   */
+  public String digest() {
+    MessageDigest sha = LayerDigest.sha256();
+    sha.update(layers.get());
+    for (GradeTable t : tables) {
+      t.addTo(sha);
+    }
+    return HexFormat.of().formatHex(sha.digest());
   }
 
   /** The memory of the engine that made this field. */
@@ -256,8 +291,7 @@ public final class TraversalCost {
 
   /** Returns this field with each table replaced. */
   public TraversalCost withTables(GradeTable... others) {
-    return new TraversalCost(
-        memory, spec, allowed, gradEast, gradNorth, speedCapMs, detour, tacks, soil, others);
+    return new TraversalCost(this, others);
   }
 
   /**

@@ -123,12 +123,11 @@ final class Legs {
 
   private static Begun begin(
       TraversalCost field, Quantity quantity, Direction direction, int source) {
-    CostField kept = KeptFronts.of(field).found(KeptFronts.Key.whole(quantity, direction, source));
-    if (kept != null) {
-      return new Begun(null, kept);
-    }
     Costs costs = new Costs(field, quantity, direction);
-    return new Begun(Front.from(costs, Double.POSITIVE_INFINITY, source), null);
+    KeptFronts.Key key = KeptFronts.key(costs, quantity, source);
+    CostField kept = KeptFronts.of(costs).found(key, Double.POSITIVE_INFINITY);
+    return new Begun(
+        kept == null ? Front.from(costs, Double.POSITIVE_INFINITY, source) : null, kept);
   }
 
   /**

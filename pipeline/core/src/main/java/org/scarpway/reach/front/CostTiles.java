@@ -1,10 +1,15 @@
 package org.scarpway.reach.front;
 
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.DoubleBuffer;
 import java.util.Arrays;
 import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.scarpway.stage.ScratchFile;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Labels and step codes, stored by tile; a tile that the front has not reached takes no memory.
@@ -31,6 +36,14 @@ public final class CostTiles {
     this.file = file;
     this.value = new AtomicReferenceArray<>(tiling.tiles());
     this.step = new AtomicReferenceArray<>(tiling.tiles());
+  }
+
+  static CostTiles of(Tiling tiling, TraversalCost field) {
+    return new CostTiles(tiling, scratch(field));
+  }
+
+  static ScratchFile scratch(TraversalCost field) {
+    return field.scratch(BYTES * (long) field.spec().cells());
   }
 
   Tiling tiling() {
@@ -138,6 +151,94 @@ public final class CostTiles {
         s.put(r * tiling.side(), steps, at + r * stride, tiling.broad(tile));
       }
     }
+  }
+
+  /** Adopts the labels of a front of the same grid and tiles where it has any. */
+  void take(CostTiles other) {
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      DoubleBuffer from = other.value.get(tile);
+      if (from == null) {
+        continue;
+      }
+      touch(tile);
+      DoubleBuffer to = value.get(tile);
+      for (int i = 0; i < from.capacity(); i++) {
+        double label = from.get(i);
+        if (label < Double.POSITIVE_INFINITY) {
+          to.put(i, label);
+          step.get(tile).put(i, other.step.get(tile).get(i));
+        }
+      }
+    }
+  }
+
+  /** True if the tile or one beside it has labels. */
+  boolean nearLabels(int tile) {
+    for (int dr = -1; dr <= 1; dr++) {
+      for (int dc = -1; dc <= 1; dc++) {
+        int beside = tiling.beside(tile, dr, dc);
+        if (beside >= 0 && value.get(beside) != null) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  void writeTo(OutputStream out) throws IOException {
+    int n = tiling.side() * tiling.side();
+    ByteBuffer part = ByteBuffer.allocate(n * BYTES);
+    ByteBuffer grid = ByteBuffer.allocate(3 * Integer.BYTES);
+    out.write(grid.putInt(tiling.rows()).putInt(tiling.cols()).putInt(tiling.side()).array());
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      DoubleBuffer v = value.get(tile);
+      out.write(v == null ? 0 : 1);
+      if (v != null) {
+        part.clear();
+        part.asDoubleBuffer().put(v.duplicate().clear());
+        part.position(n * Double.BYTES);
+        part.put(step.get(tile).duplicate().clear());
+        out.write(part.array());
+      }
+    }
+  }
+
+  /**
+   * @throws IOException if what was written are not labels of this grid
+   */
+  static CostTiles readFrom(InputStream in, TraversalCost field) throws IOException {
+    Tiling tiling = Tiling.of(field.spec(), Front.SIDE);
+    ByteBuffer grid = ByteBuffer.wrap(in.readNBytes(3 * Integer.BYTES));
+    if (grid.remaining() < 3 * Integer.BYTES
+        || grid.getInt() != tiling.rows()
+        || grid.getInt() != tiling.cols()
+        || grid.getInt() != tiling.side()) {
+      throw new IOException("labels of another grid");
+    }
+    CostTiles all = of(tiling, field);
+    int n = tiling.side() * tiling.side();
+    byte[] part = new byte[n * BYTES];
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      if (in.read() == 1) {
+        if (in.readNBytes(part, 0, part.length) < part.length) {
+          throw new EOFException("labels end early");
+        }
+        all.touch(tile);
+        ByteBuffer from = ByteBuffer.wrap(part);
+        all.value.get(tile).put(0, from.asDoubleBuffer(), 0, n);
+        all.step.get(tile).put(0, part, n * Double.BYTES, n);
+      }
+    }
+    return all;
+  }
+
+  /** About how many bytes {@link #writeTo} writes. */
+  long bytes() {
+    long tiles = 0;
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      tiles += value.get(tile) == null ? 0 : 1;
+    }
+    return tiles * tiling.side() * tiling.side() * BYTES;
   }
 
   /** Least label among the cells of a tile whose bit is set. */

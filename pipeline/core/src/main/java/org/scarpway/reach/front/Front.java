@@ -7,6 +7,7 @@ import org.scarpway.grid.Headings;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * The wavefront that computes the accumulated cost surface from its sources (an ordered upwind
@@ -105,8 +106,18 @@ public final class Front {
 
   /** Creates a front; {@link #work} runs it. */
   public static Front from(Costs costs, double budget, int... sources) {
-    long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
-    return new Front(costs, true, budget, SIDE, costs.field().scratch(bytes), sources);
+    return new Front(costs, true, budget, SIDE, CostTiles.scratch(costs.field()), sources);
+  }
+
+  /**
+   * Creates a front that continues an ended one to a larger budget. Its labels are kept: they are
+   * final, and only those beside ground without labels are expanded again. An expansion bound must
+   * be set again.
+   */
+  public static Front continuing(CostField ended, double budget) {
+    Front front = from(ended.costs(), budget, ended.sources());
+    front.take(ended.tiles());
+    return front;
   }
 
   /**
@@ -117,8 +128,7 @@ public final class Front {
    * @param floor bound of each cell by itself, NaN for none
    */
   public static Front above(Costs costs, Floats floor, double budget, int source) {
-    long bytes = CostTiles.BYTES * (long) costs.field().spec().cells();
-    ScratchFile scratch = costs.field().scratch(bytes);
+    ScratchFile scratch = CostTiles.scratch(costs.field());
     return new Front(costs, true, budget, SIDE, scratch, floor, source);
   }
 
@@ -130,17 +140,18 @@ public final class Front {
     if (budget < Double.POSITIVE_INFINITY || allowance != null) {
       labels.cut(budget, allowance);
     }
-    return soFar();
+    double upTo = isDone() ? Double.POSITIVE_INFINITY : budget;
+    return new CostField(costs, stencil, sources, labels, cellCost, upTo);
   }
 
   /** Returns the labels found so far; labels beyond the budget are not final. */
   public CostField soFar() {
-    return new CostField(costs, stencil, sources, labels, cellCost);
+    return new CostField(costs, stencil, sources, labels, cellCost, budget);
   }
 
   /** True if a cell has its final label. */
   public boolean isFinal(int cell) {
-    return labels.value(cell) <= budget || queue.least() == Double.POSITIVE_INFINITY;
+    return labels.value(cell) <= budget || isDone();
   }
 
   /** Estimated cost of the straight line from a source. */
@@ -150,12 +161,28 @@ public final class Front {
     return cellCost * Math.hypot(row, col);
   }
 
-  /**
-   * Raises the budget of a front without an expansion bound, to at least the given cost and above
-   * the least queued label.
-   */
+  /** Raises the budget to at least the given cost and above the least queued label. */
   public void raiseBudget(double least) {
-    allow(Math.max(least, FURTHER * queue.least()), null);
+    raiseBudget(least, Double.POSITIVE_INFINITY);
+  }
+
+  /**
+   * Like {@link #raiseBudget(double)}.
+   *
+   * @param most largest budget
+   */
+  public void raiseBudget(double least, double most) {
+    allow(Math.min(most, Math.max(least, FURTHER * queue.least())), allowance);
+  }
+
+  /** True if no larger budget would find further labels. */
+  public boolean isDone() {
+    return queue.least() == Double.POSITIVE_INFINITY;
+  }
+
+  /** Largest label that is expanded. */
+  public double budget() {
+    return budget;
   }
 
   /**
@@ -201,15 +228,55 @@ public final class Front {
     return most;
   }
 
+  private void take(CostTiles kept) {
+    labels.take(kept);
+    TraversalCost field = costs.field();
+    int rows = tiling.rows();
+    int cols = tiling.cols();
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      if (!kept.nearLabels(tile)) {
+        continue;
+      }
+      int endRow = tiling.firstRow(tile) + tiling.high(tile);
+      int endCol = tiling.firstCol(tile) + tiling.broad(tile);
+      for (int row = tiling.firstRow(tile); row < endRow; row++) {
+        for (int col = tiling.firstCol(tile); col < endCol; col++) {
+          int cell = row * cols + col;
+          if (kept.value(cell) == Double.POSITIVE_INFINITY && field.allowed(cell) != 0) {
+            wakeAround(kept, row, col, rows, cols);
+          }
+        }
+      }
+    }
+    allow(budget, allowance);
+  }
+
+  private void wakeAround(CostTiles kept, int row, int col, int rows, int cols) {
+    int lastRow = Math.min(rows - 1, row + TileGround.SEEN);
+    int lastCol = Math.min(cols - 1, col + TileGround.SEEN);
+    for (int r = Math.max(0, row - TileGround.SEEN); r <= lastRow; r++) {
+      for (int c = Math.max(0, col - TileGround.SEEN); c <= lastCol; c++) {
+        int cell = r * cols + c;
+        if (kept.value(cell) < Double.POSITIVE_INFINITY) {
+          await(cell);
+        }
+      }
+    }
+  }
+
   private void enter(int cell, double cost) {
     labels.set(cell, cost, Stencil.STRAIGHT);
+    await(cell);
+    queue.wake(tiling.tileOf(cell), cost);
+  }
+
+  private void await(int cell) {
     int tile = tiling.tileOf(cell);
     int at = tiling.within(cell);
     if (waiting[tile] == null) {
       waiting[tile] = new long[(tiling.side() * tiling.side() + 63) / 64];
     }
     waiting[tile][at >> 6] |= 1L << at;
-    queue.wake(tile, cost);
   }
 
   /**

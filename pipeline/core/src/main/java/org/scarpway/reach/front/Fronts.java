@@ -1,13 +1,11 @@
 package org.scarpway.reach.front;
 
-import java.util.Arrays;
-import java.util.List;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.vehicle.TraversalCost;
 
-/** Provides fronts for requests, from the cache if possible, else computed. */
+/** Provides fronts for requests: kept ones if possible, else computed. */
 public final class Fronts {
   private Fronts() {}
 
@@ -23,14 +21,11 @@ public final class Fronts {
       double budget,
       Progress progress,
       int... sources) {
-    KeptFronts kept = KeptFronts.of(field);
-    List<Integer> from = Arrays.stream(sources).boxed().toList();
-    KeptFronts.Key key =
-        new KeptFronts.Key(
-            quantity, direction, budget, Double.POSITIVE_INFINITY, false, false, from);
-    CostField found = kept.found(key);
-    Front front =
-        found == null ? Front.from(new Costs(field, quantity, direction), budget, sources) : null;
+    Costs costs = new Costs(field, quantity, direction);
+    KeptFronts kept = KeptFronts.of(costs);
+    KeptFronts.Key key = KeptFronts.key(costs, quantity, sources);
+    CostField found = kept.found(key, budget);
+    Front front = found == null ? kept.front(key, budget) : null;
     return new Spread(kept, key, found, front, progress);
   }
 
@@ -41,23 +36,20 @@ public final class Fronts {
       double budget,
       TimeBudgetDomain ground,
       Progress progress) {
-    TraversalCost field = ground.field(direction);
-    KeptFronts kept = KeptFronts.of(field);
-    List<Integer> source = List.of(ground.base());
-    boolean mixed = ground.field(Direction.OUT) != ground.field(Direction.HOME);
-    KeptFronts.Key key =
-        new KeptFronts.Key(
-            quantity, direction, budget, ground.tripS(), ground.oneWay(), mixed, source);
-    CostField found = kept.found(key);
+    Costs costs = new Costs(ground.field(direction), quantity, direction);
+    KeptFronts kept = KeptFronts.of(costs);
+    String bound = "within " + KeptFronts.digest(ground.within());
+    KeptFronts.Key key = KeptFronts.key(costs, quantity, bound, ground.base());
+    CostField found = kept.found(key, budget);
     Front front = null;
     if (found == null) {
-      front = Front.from(new Costs(field, quantity, direction), budget, ground.base());
+      front = kept.front(key, budget);
       front.keepTo(ground.within());
     }
     return new Spread(kept, key, found, front, progress);
   }
 
-  /** A front in progress, or the cached result of one. */
+  /** A front in progress, or the kept result of one. */
   public record Spread(
       KeptFronts kept, KeptFronts.Key key, CostField found, Front front, Progress progress) {
 

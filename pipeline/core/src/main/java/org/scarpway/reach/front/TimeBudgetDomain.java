@@ -2,6 +2,7 @@ package org.scarpway.reach.front;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
@@ -106,64 +107,80 @@ public final class TimeBudgetDomain {
   }
 
   private void find() {
-    KeptFronts.Key wholeOut = KeptFronts.Key.whole(Quantity.TIME_S, Direction.OUT, base);
-    KeptFronts.Key wholeHome = KeptFronts.Key.whole(Quantity.TIME_S, Direction.HOME, base);
-    CostField keptOut = KeptFronts.of(field).found(wholeOut);
-    CostField keptHome = oneWay ? null : KeptFronts.of(homeField).found(wholeHome);
-    if (keptOut != null && (oneWay || keptHome != null)) {
-      out = keptOut;
-      home = keptHome;
-      choose(keptOut.tiles(), oneWay ? null : keptHome.tiles(), keptOut.withMargin(tripS));
+    Costs outCosts = new Costs(field, Quantity.TIME_S, Direction.OUT);
+    KeptFronts kept = KeptFronts.of(outCosts);
+    KeptFronts.Key outKey = KeptFronts.key(outCosts, Quantity.TIME_S, base);
+    out = kept.found(outKey, Double.POSITIVE_INFINITY);
+    if (oneWay) {
+      findOut(kept, outKey);
       return;
     }
-    Front there = front(Direction.OUT);
-    if (oneWay) {
-      spread(there, null, there.withMargin(there.withMargin(tripS)), null, null);
-      choose(there.tiles(), null, there.withMargin(tripS));
-      if (whole) {
-        spread(there, null, Double.POSITIVE_INFINITY, null, null);
-      }
+    Costs homeCosts = new Costs(homeField, Quantity.TIME_S, Direction.HOME);
+    KeptFronts.Key homeKey = KeptFronts.key(homeCosts, Quantity.TIME_S, base);
+    home = kept.found(homeKey, Double.POSITIVE_INFINITY);
+    String where = "met in " + tripS + " " + outKey.digest() + " " + homeKey.digest();
+    KeptFronts.Key metOut = KeptFronts.key(outCosts, Quantity.TIME_S, where, base);
+    KeptFronts.Key metHome = KeptFronts.key(homeCosts, Quantity.TIME_S, where, base);
+    boolean none = out == null && home == null;
+    out = none ? kept.any(metOut) : out;
+    home = none ? kept.any(metHome) : home;
+    if (out != null && home != null) {
+      choose(out.tiles(), home.tiles(), out.withMargin(tripS));
     } else {
-      Front back = front(Direction.HOME);
-      // Twice the margin, so that all labels within one margin equal those of fronts over all
-      // ground.
-      double most = there.withMargin(there.withMargin(tripS));
-      spread(there, back, 0.5 * most, null, null);
-      MeetHalfway outMeets = new MeetHalfway(back.tiles(), 0.5 * most, most);
-      MeetHalfway homeMeets = new MeetHalfway(there.tiles(), 0.5 * most, most);
-      spread(there, back, most, outMeets, homeMeets);
-      choose(there.tiles(), back.tiles(), there.withMargin(tripS));
-      if (whole) {
-        spread(there, back, Double.POSITIVE_INFINITY, null, null);
-      }
-      home = back.labels();
-    }
-    out = there.labels();
-    if (whole) {
-      KeptFronts.of(field).keep(wholeOut, out);
-      if (!oneWay) {
-        KeptFronts.of(homeField).keep(wholeHome, home);
-      }
+      meet(none ? null : out, none ? null : home, outKey, homeKey);
+      kept.keep(whole ? outKey : metOut, out);
+      kept.keep(whole ? homeKey : metHome, home);
     }
   }
 
-  private Front front(Direction direction) {
-    Costs costs = new Costs(field(direction), Quantity.TIME_S, direction);
-    return Front.from(costs, Double.POSITIVE_INFINITY, base);
+  private void findOut(KeptFronts kept, KeptFronts.Key key) {
+    if (out != null) {
+      choose(out.tiles(), null, out.withMargin(tripS));
+      return;
+    }
+    Front there = kept.front(key, Double.POSITIVE_INFINITY);
+    spread(there, null, there.withMargin(there.withMargin(tripS)), null, null);
+    choose(there.tiles(), null, there.withMargin(tripS));
+    if (whole) {
+      spread(there, null, Double.POSITIVE_INFINITY, null, null);
+    }
+    out = there.labels();
+    kept.keep(key, out);
+  }
+
+  /** Computes the front out or home, or both, unless kept over all ground. */
+  private void meet(
+      CostField keptOut, CostField keptHome, KeptFronts.Key outKey, KeptFronts.Key homeKey) {
+    double all = Double.POSITIVE_INFINITY;
+    Front there = keptOut == null ? Front.from(outKey.costs(), all, base) : null;
+    Front back = keptHome == null ? Front.from(homeKey.costs(), all, base) : null;
+    CostTiles outTiles = there == null ? keptOut.tiles() : there.tiles();
+    CostTiles homeTiles = back == null ? keptHome.tiles() : back.tiles();
+    CostField scale = there == null ? keptOut : there.soFar();
+    // Twice the margin, so that all labels within one margin equal those of fronts over all ground.
+    double most = scale.withMargin(scale.withMargin(tripS));
+    spread(there, back, 0.5 * most, null, null);
+    MeetHalfway outMeets = new MeetHalfway(homeTiles, 0.5 * most, most);
+    MeetHalfway homeMeets = new MeetHalfway(outTiles, 0.5 * most, most);
+    spread(there, back, most, outMeets, homeMeets);
+    choose(outTiles, homeTiles, scale.withMargin(tripS));
+    if (whole) {
+      spread(there, back, all, null, null);
+    }
+    out = there == null ? keptOut : there.labels();
+    home = back == null ? keptHome : back.labels();
   }
 
   private void spread(
       Front there, Front back, double budget, ExpansionBound outFrom, ExpansionBound homeFrom) {
-    there.allow(budget, outFrom);
+    List<Runnable> help = new ArrayList<>();
+    if (there != null) {
+      there.allow(budget, outFrom);
+      help.addAll(Collections.nCopies(workers.threads(), () -> there.work(progress)));
+    }
     if (back != null) {
       back.allow(budget, homeFrom);
-    }
-    List<Runnable> help = new ArrayList<>();
-    for (int i = 0; i < workers.threads(); i++) {
-      help.add(() -> there.work(progress));
-      if (back != null) {
-        help.add(() -> back.work(progress));
-      }
+      help.addAll(Collections.nCopies(workers.threads(), () -> back.work(progress)));
     }
     workers.all(help);
   }

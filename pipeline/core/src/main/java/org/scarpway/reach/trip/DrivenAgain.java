@@ -1,6 +1,7 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.scarpway.audit.Finding;
@@ -97,6 +98,9 @@ final class DrivenAgain {
     for (int cell : sample(state, cells)) {
       asked.add(new Asked("", cell, request.stayS()));
     }
+    BitSet weighed = new BitSet();
+    asked.forEach(a -> weighed.set(a.cell));
+    more.ask(weighed, workers);
     Finding[] found = new Finding[asked.size()];
     List<Runnable> work = new ArrayList<>();
     for (int i = 0; i < found.length; i++) {

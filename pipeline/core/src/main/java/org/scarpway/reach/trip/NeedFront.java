@@ -5,6 +5,7 @@ import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.KeptFronts;
 import org.scarpway.reach.front.Line;
 import org.scarpway.reach.front.Stencil;
 import org.scarpway.reach.question.ReachRequest.Quantity;
@@ -46,7 +47,15 @@ final class NeedFront {
   static CostField spread(
       TraversalCost field, Stops stops, int base, Workers workers, Progress progress) {
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.HOME);
-    Front front = Front.above(costs, stops.homeS(), stops.limits().tripS(), base);
+    KeptFronts kept = KeptFronts.of(costs);
+    double mostS = stops.limits().tripS();
+    String bound = "above " + KeptFronts.digest(stops.homeS()) + " within " + mostS;
+    KeptFronts.Key key = KeptFronts.key(costs, Quantity.TIME_S, bound, base);
+    CostField before = kept.any(key);
+    if (before != null) {
+      return before;
+    }
+    Front front = Front.above(costs, stops.homeS(), mostS, base);
     workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
     CostField labels = front.labels();
     int cols = field.spec().cols();
@@ -61,6 +70,7 @@ final class NeedFront {
             }
           }
         });
+    kept.keep(key, labels);
     return labels;
   }
 

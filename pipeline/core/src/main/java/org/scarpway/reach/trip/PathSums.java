@@ -56,6 +56,9 @@ public final class PathSums implements Ride {
    */
   private final Floats mostJ;
 
+  /** Cells whose paths are summed; null for all. */
+  private BitSet cells;
+
   /** Cells on whose way out a stop breaks a limit other than time; null if none can. */
   private BitSet broken;
 
@@ -147,6 +150,31 @@ public final class PathSums implements Ride {
             new Costs(field, Quantity.DISTANCE_M, direction),
             hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
         .addUp();
+  }
+
+  /**
+   * Like {@link #along(CostField, TraversalCost, Direction, Floats, boolean, Stops)}, but only for
+   * some cells and those on their paths.
+   */
+  static PathSums of(
+      BitSet cells,
+      CostField labels,
+      TraversalCost field,
+      Direction direction,
+      Floats heightM,
+      boolean hasEnergy,
+      Stops stops) {
+    PathSums all =
+        new PathSums(
+            labels,
+            heightM,
+            hasEnergy,
+            stops,
+            new Costs(field, Quantity.TIME_S, direction),
+            new Costs(field, Quantity.DISTANCE_M, direction),
+            hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null);
+    all.cells = cells;
+    return all.addUp();
   }
 
   private PathSums addUp() {
@@ -247,11 +275,16 @@ public final class PathSums implements Ride {
 
   /** Visits all cells with a path, each after those that its path depends on. */
   private void walk(BitSet done, Visit visit) {
-    for (int start = 0; start < sums[0].size(); start++) {
+    int end = sums[0].size();
+    for (int start = next(0); start >= 0 && start < end; start = next(start + 1)) {
       if (labels.reached(start) && !done.get(start)) {
         walk(start, done, visit);
       }
     }
+  }
+
+  private int next(int cell) {
+    return cells == null ? cell : cells.nextSetBit(cell);
   }
 
   private void walk(int start, BitSet done, Visit visit) {

@@ -1,6 +1,7 @@
 package org.scarpway.reach.trip;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import org.scarpway.audit.Finding;
 import org.scarpway.grid.ByteGrid;
@@ -156,6 +157,9 @@ public final class ReachAnswer {
     if (!solved.answers(cell)) {
       return null;
     }
+    BitSet weighed = new BitSet();
+    weighed.set(cell);
+    more.ask(weighed, workers);
     BudgetCheck judge = new BudgetCheck(limits, solved, more);
     judge.evaluate(cell, stayS, null);
     return judge.state == ReachState.SURELY

@@ -1,6 +1,7 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
@@ -189,7 +190,7 @@ public final class ReachSolver {
           && !leavesOpen(targets, solved, new BudgetCheck(limits, solved, more), banded)) {
         break;
       }
-      more.weigh(weights, workers, progress);
+      more.weigh(weights, undecided(v.state, targets, solved), solved, workers, progress);
       workers.overRows(
           spec.rows(),
           (from, to) -> {
@@ -392,6 +393,23 @@ public final class ReachSolver {
         .filter(TargetReach::reached)
         .map(t -> t.target().withStay(stayS(t.target())))
         .toList();
+  }
+
+  /** Undecided cells, and those of the targets. */
+  private BitSet undecided(Bytes state, List<Target> targets, TripFronts solved) {
+    BitSet all = new BitSet();
+    for (int cell = 0; cell < cells; cell++) {
+      if (state.get(cell) == ReachState.POSSIBLY) {
+        all.set(cell);
+      }
+    }
+    for (Target t : targets) {
+      int cell = spec.cellOf(t.xM(), t.yM());
+      if (cell >= 0 && solved.answers(cell)) {
+        all.set(cell);
+      }
+    }
+    return all;
   }
 
   /** True if a target is undecided. */

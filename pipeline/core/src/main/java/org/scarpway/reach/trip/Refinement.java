@@ -3,17 +3,12 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
-import org.scarpway.reach.front.CostField;
-import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
-import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.Weightings;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
-import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 
 /**
@@ -39,12 +34,10 @@ final class Refinement {
   private final Stops stops;
   private final BitSet within;
   private final double[] limitOf;
-  private final List<PathSums> out = new ArrayList<>();
-  private final List<PathSums> home = new ArrayList<>();
-  private final List<Bound> bounds = new ArrayList<>();
+  private final List<Weighing> weighings = new ArrayList<>();
 
-  /** Least weighted sums and the largest sum that a trip within all limits can have. */
-  private record Bound(CostField out, CostField home, double perStayS, double allowed) {}
+  /** Cells whose ways were asked for. */
+  private final BitSet asked = new BitSet();
 
   /**
    * @param stops as in {@link TripFronts}
@@ -89,89 +82,127 @@ final class Refinement {
         : Weightings.of(counts, ROUNDS + limited).subList(limited, ROUNDS + limited);
   }
 
-  /** Computes the ways of least weighted sum. */
-  void weigh(double[] weights, Workers workers, Progress progress) {
-    double[] per = new double[3];
-    double allowed = 0;
-    for (int i = 0; i < 3; i++) {
-      per[i] = weights[i] > 0 ? SCALE * weights[i] / limitOf[i] : 0;
-      allowed += SCALE * weights[i];
-    }
-    boolean oneWay = limits.home() == HomeRule.NONE;
-    List<Front> fronts = new ArrayList<>();
-    // On a round trip neither way may cost more than the total; one way, the height term adds to
-    // it.
-    double most = oneWay ? Double.POSITIVE_INFINITY : allowed;
-    TraversalCost thereField = weighted(field, per);
-    fronts.add(front(thereField, Direction.OUT, most));
-    if (!oneWay) {
-      // The same field, so that both fronts share the costs of cells.
-      TraversalCost backField = homeField == field ? thereField : weighted(homeField, per);
-      fronts.add(front(backField, Direction.HOME, most));
-    }
-    List<Runnable> work = new ArrayList<>();
-    for (int i = 0; i < workers.threads(); i++) {
-      fronts.forEach(f -> work.add(() -> f.work(progress)));
-    }
-    progress.begin("weighing limits", (long) fronts.size() * field.spec().cells());
-    workers.all(work);
+  /**
+   * Computes the ways of least weighted sum from and to some cells. The fronts end where those are
+   * known: the ways do not depend on any cell of larger cost.
+   *
+   * @param cells cells that are answered, within the time budget
+   * @param known ways whose sums tell about how far the fronts have to go; null for none
+   */
+  void weigh(double[] weights, BitSet cells, FoundWays known, Workers workers, Progress progress) {
+    asked.or(cells);
+    Weighing next = new Weighing(weights);
+    weighings.add(next);
+    progress.begin("weighing limits", (long) (next.home == null ? 1 : 2) * field.spec().cells());
+    next.solve(known, workers, progress);
     progress.end();
-    CostField there = fronts.get(0).labels();
-    CostField back = oneWay ? null : fronts.get(1).labels();
-    // Ways home first: by the rule pair, a stop on the way out may use them as rides.
+  }
 
-    Stops known = stops;
-    if (!oneWay) {
-      Stops ofHome = stops.rides().isEmpty() ? stops : null;
-      home.add(PathSums.along(back, homeField, Direction.HOME, heightM, hasEnergy, ofHome));
-      if (ofHome == null) {
-        List<Ride> rides = new ArrayList<>(stops.rides());
-        rides.addAll(home);
-        known = new Stops(limits, stops.homeS(), null, rides);
+  /** Computes the same ways for further cells, which are answered as well. */
+  void ask(BitSet cells, Workers workers) {
+    BitSet more = (BitSet) cells.clone();
+    more.andNot(asked);
+    if (!more.isEmpty()) {
+      asked.or(more);
+      weighings.forEach(w -> w.solve(null, workers, Progress.NONE));
+    }
+  }
+
+  /** One weighting of the limits, with its fronts and ways. */
+  private final class Weighing {
+    private final double[] per = new double[3];
+    private final double perStayS;
+    private final double allowed;
+    private final WeightedWays out;
+
+    /** Null if nobody has to come home. */
+    private final WeightedWays home;
+
+    private Weighing(double[] weights) {
+      double sum = 0;
+      for (int i = 0; i < 3; i++) {
+        per[i] = weights[i] > 0 ? SCALE * weights[i] / limitOf[i] : 0;
+        sum += SCALE * weights[i];
       }
+      boolean oneWay = limits.home() == HomeRule.NONE;
+      // On a round trip neither way may cost more than the total; one way, the height term adds to
+      // it.
+      double most = oneWay ? Double.POSITIVE_INFINITY : sum;
+      allowed = sum;
+      perStayS = per[0] + per[1] * limits.hotelW();
+      TraversalCost there = WeightedWays.weighted(field, per);
+      out = new WeightedWays(there, Direction.OUT, per, most, base, within);
+      // The same field, so that both fronts share the costs of cells.
+      TraversalCost back = homeField == field ? there : WeightedWays.weighted(homeField, per);
+      home = oneWay ? null : new WeightedWays(back, Direction.HOME, per, most, base, within);
     }
-    out.add(PathSums.along(there, field, Direction.OUT, heightM, hasEnergy, known));
-    double perStayS = per[0] + per[1] * limits.hotelW();
-    bounds.add(new Bound(there, back, perStayS, allowed));
-  }
 
-  private static TraversalCost weighted(TraversalCost field, double[] per) {
-    GradeTable[] tables = new GradeTable[field.soils()];
-    for (int g = 0; g < tables.length; g++) {
-      tables[g] = field.table(g).weighted(per[1], per[2], per[0]);
+    private void solve(FoundWays known, Workers workers, Progress progress) {
+      out.ask(asked, known == null ? List.of() : known.outWays(), heightM);
+      if (home != null) {
+        home.ask(asked, known == null ? List.of() : known.homeWays(), heightM);
+      }
+      List<WeightedWays> ways = new ArrayList<>(home == null ? List.of(out) : List.of(out, home));
+      WeightedWays.spread(ways, workers, progress);
+      boolean pair = !stops.rides().isEmpty();
+      if (pair || stops.waitS() != null) {
+        // Whether a cell beside a way is reached decides whether a stop there counts.
+        out.ask(out.beside(asked));
+        home.ask(home.beside(asked));
+        if (pair) {
+          BitSet begins = out.beside(asked);
+          upToThis().forEach(w -> w.home.ask(begins));
+          weighings.subList(0, weighings.indexOf(this)).forEach(w -> ways.add(w.home));
+        }
+        WeightedWays.spread(ways, workers, progress);
+      }
+      sum(pair);
     }
-    return field.withTables(tables);
-  }
 
-  private Front front(TraversalCost weighted, Direction direction, double most) {
-    Costs costs = new Costs(weighted, Quantity.ENERGY_J, direction);
-    Front front = Front.from(costs, most, base);
-    if (within != null) {
-      front.keepTo(within);
+    private List<Weighing> upToThis() {
+      return weighings.subList(0, weighings.indexOf(this) + 1);
     }
-    return front;
+
+    private void sum(boolean pair) {
+      Stops onTheWay = stops;
+      if (pair) {
+        // A stop on the way out may use the ways home as rides.
+        List<Ride> rides = new ArrayList<>(stops.rides());
+        for (Weighing w : upToThis()) {
+          w.home.sum(homeField, heightM, hasEnergy, null, null);
+          rides.add(w.home.sums());
+        }
+        onTheWay = new Stops(limits, stops.homeS(), null, rides);
+      } else if (home != null) {
+        home.sum(homeField, heightM, hasEnergy, stops, asked);
+      }
+      out.sum(field, heightM, hasEnergy, onTheWay, asked);
+    }
   }
 
   /** Additional ways out that were found. */
   List<PathSums> out() {
-    return out;
+    return weighings.stream().map(w -> w.out.sums()).toList();
   }
 
   /** Additional ways home that were found, empty if nobody has to come home. */
   List<PathSums> home() {
-    return home;
+    return weighings.stream().filter(w -> w.home != null).map(w -> w.home.sums()).toList();
   }
 
-  /** True if no trip to a cell can meet all limits together. */
+  /** True if no trip to a cell, whose ways were asked for, can meet all limits together. */
   boolean ruledOut(int cell, double stayS) {
+    if (!asked.get(cell)) {
+      return false;
+    }
     float baseM = heightM.get(base);
     float cellM = heightM.get(cell);
-    for (Bound b : bounds) {
-      double least = b.out.value(cell) + b.out.costs().heightTermJ(baseM, cellM);
-      if (b.home != null) {
-        least += b.home.value(cell) + b.home.costs().heightTermJ(baseM, cellM);
+    for (Weighing w : weighings) {
+      double least = w.out.least(cell, baseM, cellM);
+      if (w.home != null) {
+        least += w.home.least(cell, baseM, cellM);
       }
-      if (least + b.perStayS * (stayS + limits.changeS()) > b.allowed) {
+      if (least + w.perStayS * (stayS + limits.changeS()) > w.allowed) {
         return true;
       }
     }

@@ -14,6 +14,7 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.Fronts;
 import org.scarpway.reach.front.Fronts.Spread;
+import org.scarpway.reach.front.KeptFronts;
 import org.scarpway.reach.front.TimeBudgetDomain;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -221,10 +222,17 @@ final class TripFronts implements FoundWays {
       }
     }
     Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
-    Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
-    front.keepTo(stops.homeS(), limits.tripS());
-    workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
-    inTime = front.labels();
+    KeptFronts kept = KeptFronts.of(costs);
+    String bound = "in time " + limits.tripS() + " " + KeptFronts.digest(stops.homeS());
+    KeptFronts.Key key = KeptFronts.key(costs, Quantity.TIME_S, bound, base);
+    inTime = kept.any(key);
+    if (inTime == null) {
+      Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
+      front.keepTo(stops.homeS(), limits.tripS());
+      workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
+      inTime = front.labels();
+      kept.keep(key, inTime);
+    }
     inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops);
     listWays();
     progress.end();

@@ -71,7 +71,8 @@ class PathsPartTest {
     tiles.set(SECOND, secondS, second < 0 ? Stencil.STRAIGHT : 128 + second);
     // The middle of the far edge from the north clockwise.
     tiles.set(FROM, 500, 4);
-    CostField labels = new CostField(costs, new Stencil(SPEC), sources, tiles, 10);
+    CostField labels =
+        new CostField(costs, new Stencil(SPEC), sources, tiles, 10, Double.POSITIVE_INFINITY);
     return PathSums.along(labels, Floats.of(new float[N * N]), false, null).distanceM(FROM);
   }
 

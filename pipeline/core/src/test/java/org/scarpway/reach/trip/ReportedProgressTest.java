@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
@@ -79,7 +80,9 @@ class ReportedProgressTest {
           new Refinement(limits, FIELD, FIELD, false, flat, 0, Stops.none(limits), null);
       told.clear();
       try (Workers workers = new Workers(1)) {
-        more.weigh(more.rounds().get(0), workers, progress);
+        BitSet all = new BitSet();
+        all.set(0, N);
+        more.weigh(more.rounds().get(0), all, null, workers, progress);
       }
       String fronts = home == HomeRule.NONE ? "1.0" : "2.0";
       assertEquals(List.of("weighing limits " + fronts, "end"), told);

@@ -87,7 +87,9 @@ class WeighedLimitsTest {
         new Refinement(limits, out, back, true, Floats.of(heightM), 0, Stops.none(limits), within);
     if (weights != null) {
       try (Workers workers = new Workers(1)) {
-        r.weigh(weights, workers, Progress.NONE);
+        BitSet all = new BitSet();
+        all.set(0, n);
+        r.weigh(weights, all, null, workers, Progress.NONE);
       }
     }
     return r;

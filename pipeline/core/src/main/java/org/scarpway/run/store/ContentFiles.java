@@ -1,0 +1,206 @@
+package org.scarpway.run.store;
+
+import java.io.BufferedInputStream;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.FileTime;
+import java.security.DigestInputStream;
+import java.security.DigestOutputStream;
+import java.security.MessageDigest;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import org.scarpway.stage.ContentStore;
+
+/**
+ * A folder with one file per result, {@code DIGEST.sealed}: its bytes, then their SHA-256. A file
+ * appears complete by one rename, and is used only if its digest matches; any other is removed and
+ * its result computed again. Files are therefore not forced to disk: a crash loses time, not
+ * correctness. When a file is added, those used longest ago are dropped until the bound is kept.
+ */
+public final class ContentFiles implements ContentStore {
+  private static final String SEALED = ".sealed";
+  private static final String PART = ".part";
+  private static final int BUFFER = 1 << 18;
+  private static final int SHA_BYTES = 32;
+
+  /**
+   * A result larger than the bound divided by this is not kept, so that it drives out no others.
+   */
+  private static final int LARGEST_SHARE = 4;
+
+  /** Incomplete files older than this belong to no living run. */
+  private static final Duration STALE = Duration.ofHours(1);
+
+  private final Path folder;
+  private final long maxBytes;
+  private final boolean fresh;
+
+  /**
+   * @param fresh true to read nothing
+   */
+  public ContentFiles(Path folder, long maxBytes, boolean fresh) {
+    this.folder = folder;
+    this.maxBytes = maxBytes;
+    this.fresh = fresh;
+  }
+
+  /** Results of another version of the program count as missing. */
+  private Path file(String key) {
+    return folder.resolve(StageKey.of("content", 1).add("key", key).build().hex() + SEALED);
+  }
+
+  private boolean linked() {
+    return Files.isSymbolicLink(folder);
+  }
+
+  @Override
+  public boolean holds(String key) {
+    return !fresh && !linked() && Files.isRegularFile(file(key), LinkOption.NOFOLLOW_LINKS);
+  }
+
+  @Override
+  public <T> T read(String key, Reader<T> reader) {
+    if (!holds(key)) {
+      return null;
+    }
+    Path file = file(key);
+    try {
+      T result = readSealed(file, reader);
+      if (result != null) {
+        Files.setLastModifiedTime(file, FileTime.from(Instant.now()));
+        return result;
+      }
+    } catch (IOException | RuntimeException e) {
+      // Not what was written, or gone: computed again.
+    }
+    discard(file);
+    return null;
+  }
+
+  private static <T> T readSealed(Path file, Reader<T> reader) throws IOException {
+    MessageDigest sha = StageKey.sha256();
+    long content = Files.size(file) - SHA_BYTES;
+    try (InputStream in = new BufferedInputStream(Files.newInputStream(file), BUFFER)) {
+      Bounded bounded = new Bounded(in, content);
+      DigestInputStream digested = new DigestInputStream(bounded, sha);
+      T result = reader.readFrom(digested);
+      boolean whole = content >= 0 && digested.read() < 0;
+      return whole && MessageDigest.isEqual(sha.digest(), in.readNBytes(SHA_BYTES)) ? result : null;
+    }
+  }
+
+  /** The first bytes of a stream. */
+  private static final class Bounded extends InputStream {
+    private final InputStream in;
+    private long left;
+
+    private Bounded(InputStream in, long left) {
+      this.in = in;
+      this.left = left;
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+    }
+
+    @Override
+    public int read(byte[] into, int at, int n) throws IOException {
+      int got = left <= 0 ? -1 : in.read(into, at, (int) Math.min(n, left));
+      left -= Math.max(0, got);
+      return got;
+    }
+  }
+
+  @Override
+  public void write(String key, long bytes, Writer writer) {
+    if (bytes > maxBytes / LARGEST_SHARE || linked()) {
+      return;
+    }
+    // A thread writes one file at a time.
+    String maker = ProcessHandle.current().pid() + "-" + Thread.currentThread().getId();
+    Path part = folder.resolve("." + key + "." + maker + PART);
+    try {
+      Files.createDirectories(folder);
+      MessageDigest sha = StageKey.sha256();
+      try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(part), BUFFER)) {
+        writer.writeTo(new DigestOutputStream(out, sha));
+        out.write(sha.digest());
+      }
+      Files.move(
+          part, file(key), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      trim();
+    } catch (IOException | UncheckedIOException e) {
+      // The disk is full or the folder may not be written: nothing is kept.
+      discard(part);
+    }
+  }
+
+  private record Entry(Path file, FileTime used, long bytes) {}
+
+  private synchronized void trim() throws IOException {
+    List<Entry> entries = new ArrayList<>();
+    long total = 0;
+    List<Path> files;
+    try (Stream<Path> list = Files.list(folder)) {
+      files = list.sorted().toList();
+    }
+    for (Path file : files) {
+      String name = file.getFileName().toString();
+      if (name.endsWith(PART) && name.startsWith(".")) {
+        if (used(file).toInstant().isBefore(Instant.now().minus(STALE))) {
+          discard(file);
+        }
+      } else if (name.endsWith(SEALED)) {
+        Entry e = new Entry(file, used(file), bytes(file));
+        entries.add(e);
+        total += e.bytes;
+      }
+    }
+    entries.sort(Comparator.comparing(Entry::used).thenComparing(Entry::file));
+    for (Entry e : entries) {
+      if (total <= maxBytes) {
+        return;
+      }
+      discard(e.file);
+      total -= e.bytes;
+    }
+  }
+
+  private static FileTime used(Path file) {
+    try {
+      return Files.getLastModifiedTime(file, LinkOption.NOFOLLOW_LINKS);
+    } catch (IOException e) {
+      // Another run removed it.
+      return FileTime.from(Instant.now());
+    }
+  }
+
+  private static long bytes(Path file) {
+    try {
+      return Files.size(file);
+    } catch (IOException e) {
+      return 0;
+    }
+  }
+
+  private static void discard(Path file) {
+    try {
+      Files.deleteIfExists(file);
+    } catch (IOException e) {
+      // Another run removes it at the same time, or it may not be removed; it is never trusted.
+    }
+  }
+}
