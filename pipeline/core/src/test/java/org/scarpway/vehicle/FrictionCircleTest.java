@@ -109,6 +109,49 @@ class FrictionCircleTest {
     assertTrue(counts[0] > 1000 && counts[1] > 1000, counts[0] + " shut, " + counts[1]);
   }
 
+  /** Without a soil grip is no limit, on any slope. */
+  @Test
+  void withoutSoilEveryHeadingHolds() {
+    Vehicle v = new Drawn(900, 0.4, 0.3, null).vehicle();
+    MoveLimits limits = new MoveLimits(v, Body.MOON);
+    for (double grade : new double[] {-3, 0, 0.4, 3}) {
+      assertTrue(limits.circle.holds(grade, 3), "grade " + grade);
+      assertEquals(Double.POSITIVE_INFINITY, limits.circle.up(Math.hypot(grade, 3)));
+    }
+  }
+
+  /**
+   * The highest grade that is held on a slope, by halving over headings from straight down to
+   * straight up; entries of the table are 1/64 of the slopes between apart, on a concave curve.
+   */
+  @Test
+  void theHighestGradeOfEachSlope() {
+    Random random = new Random(314);
+    int told = 0;
+    for (int i = 0; i < 30; i++) {
+      Drawn d = Drawn.of(random);
+      MoveLimits limits = new MoveLimits(d.vehicle(), Body.MOON);
+      double from = Math.max(0, limits.tractionUp);
+      if (!(limits.tractionUp > 0.02) || !(limits.tractionDown > from + 0.1)) {
+        continue;
+      }
+      for (int j = 0; j < 3; j++) {
+        double t = from + (limits.tractionDown - from) * (0.05 + 0.85 * random.nextDouble());
+        double low = -t;
+        double high = t;
+        for (int k = 0; k < 20; k++) {
+          double grade = (low + high) / 2;
+          boolean held = d.taken(grade, Math.sqrt(t * t - grade * grade)) <= 1;
+          low = held ? grade : low;
+          high = held ? high : grade;
+        }
+        assertEquals(low, limits.circle.up(t), 0.01, d + ", slope " + t);
+        told++;
+      }
+    }
+    assertTrue(told > 20, told + " slopes");
+  }
+
   /** What is open on a plane, heading by heading and as a share of all, on both kinds of cells. */
   @Test
   void noHeadingAsksForMoreThanTheGrip() {
