@@ -41,7 +41,7 @@ class ArchitectureTest {
           "reach",
           List.of("question", "front", "clearance", "corridor", "trip", "survey"),
           "run",
-          List.of("product", "store", "ground", "unit", "plan", "progress", "closing"));
+          List.of("product", "store", "ground", "unit", "plan", "progress", "closing", "replan"));
 
   /** What others may use of such a package: whole rooms or single classes. */
   static final Map<String, Set<String>> DOORS =
@@ -82,7 +82,8 @@ class ArchitectureTest {
               "survey.*",
               "trip.AreaScreen",
               "trip.ReachAnswer",
-              "trip.ReachSolver"),
+              "trip.ReachSolver",
+              "trip.ReplanSolver"),
           "run",
           Set.of(
               "ExplainPlace",
@@ -91,6 +92,8 @@ class ArchitectureTest {
               "PlanPrinter",
               "plan.ProgressStyle",
               "plan.RunOptions",
+              "replan.ReplanOptions",
+              "replan.ReplanRun",
               "store.Version"));
 
   private static final JavaClasses CLASSES =

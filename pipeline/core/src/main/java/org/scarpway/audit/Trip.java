@@ -1,5 +1,6 @@
 package org.scarpway.audit;
 
+import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.TraversalCost;
 
@@ -10,6 +11,7 @@ import org.scarpway.vehicle.TraversalCost;
  * @param changeS time standing between the stay and the way home (s)
  * @param home way home, null if nobody has to come home
  * @param homeField field of the way home; the vehicle may be loaded
+ * @param before amounts used of the limits when the trip begins
  */
 public record Trip(
     String name,
@@ -19,4 +21,19 @@ public record Trip(
     Way home,
     TraversalCost outField,
     TraversalCost homeField,
-    Floats heightM) {}
+    Floats heightM,
+    Used before) {
+
+  /** A trip of a crew that has used nothing yet. */
+  public Trip(
+      String name,
+      Way out,
+      double stayS,
+      double changeS,
+      Way home,
+      TraversalCost outField,
+      TraversalCost homeField,
+      Floats heightM) {
+    this(name, out, stayS, changeS, home, outField, homeField, heightM, Used.NOTHING);
+  }
+}

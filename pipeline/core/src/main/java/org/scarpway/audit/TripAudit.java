@@ -48,6 +48,9 @@ public final class TripAudit {
     this.limits = limits;
     this.rule = rule;
     this.spec = trip.outField().spec();
+    this.timeS = trip.before().timeS();
+    this.energyJ = trip.before().energyJ();
+    this.distanceM = trip.before().distanceM();
   }
 
   public static Finding of(Trip trip, Limits limits, HomeRule rule) {

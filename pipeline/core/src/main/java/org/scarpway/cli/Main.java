@@ -29,6 +29,7 @@ import picocli.CommandLine.ScopeType;
       CheckCommand.class,
       ProbeCommand.class,
       ExplainCommand.class,
+      ReplanCommand.class,
       SampleCommand.class
     },
     footer = {
@@ -53,7 +54,7 @@ public final class Main implements Runnable, Debugging {
   @Override
   public void run() {
     throw new CommandLine.ParameterException(
-        spec.commandLine(), "name a command: run, plan, check, probe, explain or sample");
+        spec.commandLine(), "name a command: run, plan, check, probe, explain, replan or sample");
   }
 
   public static void main(String[] args) {

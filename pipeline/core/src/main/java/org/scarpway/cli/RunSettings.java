@@ -61,8 +61,12 @@ final class RunSettings {
       description = "override one setting of the job, such as dem.cell_size_m=10; may be repeated")
   private Map<String, String> set = new LinkedHashMap<>();
 
+  static int mostThreads() {
+    return Math.max(LEAST_MOST_THREADS, Runtime.getRuntime().availableProcessors());
+  }
+
   RunOptions options(int threads, ProgressStyle style, boolean debug) {
-    int most = Math.max(LEAST_MOST_THREADS, Runtime.getRuntime().availableProcessors());
+    int most = mostThreads();
     if (threads < 1 || threads > most) {
       throw UserError.of(
           "--threads", "got " + threads, "1 to " + most, "leave it out for all cores");

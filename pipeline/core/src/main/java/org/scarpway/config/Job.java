@@ -1,11 +1,13 @@
 package org.scarpway.config;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.hazard.RockCount;
 import org.scarpway.reach.question.CorridorRequest;
@@ -66,6 +68,37 @@ public record Job(
     overrides = Collections.unmodifiableSortedMap(new TreeMap<>(overrides));
   }
 
+  /**
+   * This job with a further file of keep-out areas.
+   *
+   * @param file absolute path
+   */
+  public Job withKeepOut(Path file) {
+    List<Path> keepOut = new ArrayList<>(hazard.keepOut());
+    keepOut.add(file);
+    TreeSet<Path> all = new TreeSet<>(inputs);
+    all.add(file);
+    return new Job(
+        this.file,
+        name,
+        dem,
+        terrain,
+        hazard.withKeepOut(keepOut),
+        confidence,
+        soils,
+        vehicles,
+        walker,
+        bases,
+        targets,
+        reach,
+        corridors,
+        sites,
+        search,
+        List.copyOf(all),
+        effective,
+        overrides);
+  }
+
   /** One setting in effect. Origin: "default", "job.yaml:12:5" or "--set". */
   public record Setting(String key, String value, String origin) {}
 
@@ -121,6 +154,20 @@ public record Job(
       Double turningM) {
     public HazardSettings {
       keepOut = List.copyOf(keepOut);
+    }
+
+    HazardSettings withKeepOut(List<Path> files) {
+      return new HazardSettings(
+          rockCoverage,
+          rockCoverageRaster,
+          rockCounts,
+          rockNoData,
+          rockSlowM,
+          rockNoGoM,
+          files,
+          marginM,
+          minGapM,
+          turningM);
     }
 
     /** True if the job gives rocks. */

@@ -9,13 +9,13 @@ import java.util.TreeSet;
  * Finds the known word nearest to a misspelt one, by edit distance with transpositions (Damerau
  * 1964, Levenshtein 1966; optimal string alignment).
  */
-final class SpellingSuggestion {
+public final class SpellingSuggestion {
   private static final int LONGEST_LIST = 20;
 
   private SpellingSuggestion() {}
 
   /** Returns a remedy: the nearest known word, or the list of known words if none is near. */
-  static String remedy(String got, Collection<String> known) {
+  public static String remedy(String got, Collection<String> known) {
     String near = to(got, known);
     if (near != null) {
       return "did you mean " + near + "?";

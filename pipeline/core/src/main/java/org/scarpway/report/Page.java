@@ -46,7 +46,12 @@ final class Page {
   }
 
   private Map<String, Object> model() {
-    Relief relief = new Relief(ground.pixels, data.dem().heightM(), data.terrain());
+    Relief relief =
+        new Relief(
+            ground.pixels,
+            data.dem().heightM(),
+            data.terrain().gradEast(),
+            data.terrain().gradNorth());
     List<Section> whereNot = new ArrayList<>();
     for (int i = 0; i < data.mobility().size(); i++) {
       whereNot.add(MobilitySection.of(ground, data.mobility().get(i), i + 1));

@@ -1,7 +1,6 @@
 package org.scarpway.report;
 
 import org.scarpway.grid.FloatGrid;
-import org.scarpway.terrain.ShownTerrain;
 
 /**
  * Shaded relief: the reflectance of a Lambertian surface, Horn 1981, <i>Hill shading and the
@@ -18,9 +17,9 @@ final class Relief {
   final float[] shade01;
   final double exaggeration;
 
-  Relief(PixelGrid grid, FloatGrid heightM, ShownTerrain terrain) {
-    float[] east = grid.mean(terrain.gradEast());
-    float[] north = grid.mean(terrain.gradNorth());
+  Relief(PixelGrid grid, FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth) {
+    float[] east = grid.mean(gradEast);
+    float[] north = grid.mean(gradNorth);
     float[] height = grid.mean(heightM);
     exaggeration = exaggeration(east, north);
     shade01 = new float[height.length];

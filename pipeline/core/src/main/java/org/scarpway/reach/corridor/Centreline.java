@@ -307,7 +307,7 @@ final class Centreline {
             speedMs,
             timeS,
             energy == null ? Double.NaN : reducedJ - energy.heightTermJ(startHeightM, heightM),
-            ground.margin01().get(cell),
+            ground.margin01() == null ? Double.NaN : ground.margin01().get(cell),
             straightMs));
     cells.add(cell);
     double offRow = Math.abs(row - Math.floorDiv(cell, spec.cols()));

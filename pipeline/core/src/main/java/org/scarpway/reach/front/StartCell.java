@@ -89,7 +89,7 @@ public final class StartCell {
   }
 
   /** Nearest cell that is not a barrier, -1 if there is none within the search radius. */
-  private static int nearest(TraversalCost field, int cell) {
+  public static int nearest(TraversalCost field, int cell) {
     GridSpec spec = field.spec();
     int row = cell / spec.cols();
     int col = cell % spec.cols();

@@ -51,6 +51,13 @@ public record TraversalInput(
     return new TraversalInput(vehicle, field, limit, heightM, margin01, hazard01, withLoad);
   }
 
+  /**
+   * Returns these layers with another field on the same cells, such as that of a loaded vehicle.
+   */
+  public TraversalInput withField(TraversalCost other) {
+    return new TraversalInput(vehicle, other, limit, heightM, margin01, hazard01, loaded);
+  }
+
   /** In memory. */
   public TraversalInput(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
     this(

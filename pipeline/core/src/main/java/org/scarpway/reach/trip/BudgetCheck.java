@@ -52,6 +52,20 @@ final class BudgetCheck {
 
   PathSums keptHome;
 
+  /** Amounts on arrival at the far end: since the trip began, or used from the battery. */
+  private double arrivedS;
+
+  private double arrivedM;
+  private double arrivedJ;
+
+  /** Energy of the way out (J), and the largest amount used from the battery on it (J). */
+  private double outJ;
+
+  private double mostOutJ;
+
+  /** Latest time at which everybody is home from a stop anywhere on the way out (s). */
+  private double latestOutS;
+
   private double wayHomeS;
   private double mostTimeS;
   private double mostAliveS;
@@ -101,17 +115,8 @@ final class BudgetCheck {
         double timeS = total[Quantity.TIME_S.ordinal()];
         if (keptUse > 1 ? worst < keptUse : worst <= 1 && timeS < totalTimeS) {
           keptUse = worst;
-          end = worstEnd(worst);
           outTimeS = out.timeS(cell);
-          homeTimeS = wayHomeS;
-          totalTimeS = timeS;
-          totalEnergyJ = total[Quantity.ENERGY_J.ordinal()];
-          totalDistanceM = total[Quantity.DISTANCE_M.ordinal()];
-          neededTimeS = mostTimeS;
-          neededAliveS = mostAliveS;
-          neededEnergyJ = mostEnergyJ;
-          keptOut = out;
-          keptHome = home;
+          keep(worst, out, home);
         }
       }
     }
@@ -138,6 +143,41 @@ final class BudgetCheck {
     } else {
       end = worstEnd(worst);
     }
+  }
+
+  /**
+   * Checks whether everybody gets home from a cell with what is used by then, by a known way that
+   * meets every limit; figures of the quickest such way, or of the one that exceeds the limits
+   * least, are in the fields. A crew that stops here counts too.
+   *
+   * @param atS time since the trip began (s)
+   * @param usedJ energy used from the battery (J), NaN without an energy model
+   * @param drivenM distance driven since the trip began (m)
+   * @return the largest share of a limit that is used by the end; at most 1 if it is home
+   */
+  double homeFrom(int cell, double atS, double usedJ, double drivenM) {
+    double best = Double.POSITIVE_INFINITY;
+    totalTimeS = totalEnergyJ = totalDistanceM = homeTimeS = Double.NaN;
+    neededTimeS = neededAliveS = neededEnergyJ = Double.NaN;
+    keptOut = keptHome = null;
+    end = ReachEnd.NO_WAY_HOME;
+    for (PathSums home : homeWays) {
+      if (Double.isNaN(home.timeS(cell))) {
+        continue;
+      }
+      arrivedS = atS;
+      arrivedM = drivenM;
+      outJ = 0;
+      arrivedJ = mostOutJ = usedJ;
+      latestOutS = 0;
+      double worst = fromArrival(home, cell, 0);
+      double timeS = total[Quantity.TIME_S.ordinal()];
+      if (best > 1 ? worst < best : worst <= 1 && timeS < totalTimeS) {
+        best = worst;
+        keep(worst, null, home);
+      }
+    }
+    return best;
   }
 
   /**
@@ -171,6 +211,20 @@ final class BudgetCheck {
             && (riding || home.needS(cell) <= least));
   }
 
+  /** Keeps the figures of the trip that was computed last. */
+  private void keep(double worst, PathSums out, PathSums home) {
+    end = worstEnd(worst);
+    homeTimeS = wayHomeS;
+    totalTimeS = total[Quantity.TIME_S.ordinal()];
+    totalEnergyJ = total[Quantity.ENERGY_J.ordinal()];
+    totalDistanceM = total[Quantity.DISTANCE_M.ordinal()];
+    neededTimeS = mostTimeS;
+    neededAliveS = mostAliveS;
+    neededEnergyJ = mostEnergyJ;
+    keptOut = out;
+    keptHome = home;
+  }
+
   private void noteBand(double worst, Quantity band) {
     if (band != null && worst <= 1) {
       double amount = total[band.ordinal()];
@@ -180,29 +234,39 @@ final class BudgetCheck {
     }
   }
 
-  /**
-   * Computes the totals of one trip and the shares of the limits it uses; returns the largest
-   * share.
-   */
   private double trip(PathSums out, PathSums home, int cell, double stayS) {
-    double outS = out.timeS(cell);
+    arrivedS = out.timeS(cell);
+    arrivedM = out.distanceM(cell);
+    outJ = out.energyJ(cell);
+    arrivedJ = out.usedJ(cell);
+    mostOutJ = out.mostJ(cell);
+    latestOutS = 0;
+    if (solved.stops().asked()) {
+      latestOutS = out.broken(cell) ? Double.POSITIVE_INFINITY : out.latestS(cell);
+    }
+    return fromArrival(home, cell, stayS);
+  }
+
+  /**
+   * Computes the totals of the trip whose way out ended as noted and the shares of the limits it
+   * uses; returns the largest share.
+   */
+  private double fromArrival(PathSums home, int cell, double stayS) {
+    double outS = arrivedS;
     double driveS = home == null ? 0 : home.timeS(cell);
     double stillJ = limits.hotelW() * stillS(stayS);
-    double energyJ = out.energyJ(cell) + stillJ + (home == null ? 0 : home.energyJ(cell));
-    double beforeJ = out.usedJ(cell) + stillJ;
+    double energyJ = outJ + stillJ + (home == null ? 0 : home.energyJ(cell));
+    double beforeJ = arrivedJ + stillJ;
     double afterJ = home == null ? beforeJ : home.needJ(cell, beforeJ);
-    double distanceM = out.distanceM(cell) + (home == null ? 0 : home.distanceM(cell));
-    double latestS = 0;
+    double distanceM = arrivedM + (home == null ? 0 : home.distanceM(cell));
+    double latestS = latestOutS;
     double needS = driveS;
-    if (solved.stops().asked()) {
-      latestS = out.broken(cell) ? Double.POSITIVE_INFINITY : out.latestS(cell);
-      if (limits.home() != HomeRule.PAIR) {
-        needS = home.needS(cell);
-        latestS = Math.max(latestS, outS + stayS + needS);
-      }
+    if (solved.stops().asked() && limits.home() != HomeRule.PAIR) {
+      needS = home.needS(cell);
+      latestS = Math.max(latestS, outS + stayS + needS);
     }
     fill(outS, stayS, driveS, needS, energyJ, distanceM, latestS);
-    mostEnergyJ = Math.max(out.mostJ(cell), afterJ);
+    mostEnergyJ = Math.max(mostOutJ, afterJ);
     use[2] = share(mostEnergyJ, limits.energyJ());
     return worstUse();
   }
@@ -216,7 +280,8 @@ final class BudgetCheck {
   private void leastAlone(int cell, double stayS, boolean oneWay) {
     double outS = solved.out(Quantity.TIME_S).value(cell);
     double driveS = oneWay ? 0 : solved.home(Quantity.TIME_S).value(cell);
-    double energyJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stillS(stayS);
+    double leastJ = solved.leastEnergyJ(cell, oneWay) + limits.hotelW() * stillS(stayS);
+    double energyJ = limits.usedJ() + leastJ;
     double latestS = 0;
     double needS = driveS;
     if (limits.askedOfStops()) {

@@ -133,6 +133,44 @@ final class DrivenAgain {
     return drawn;
   }
 
+  /** Recalculates the trip to a surely reached cell, with the stay there and the way home. */
+  Finding of(String name, int cell, double stayS) {
+    return drive(new Asked(name, cell, stayS));
+  }
+
+  /**
+   * Recalculates one leg of a route, the stay at its end and the way home from there.
+   *
+   * @param leg its last corner is the centre of the cell
+   * @param before amounts used when the leg begins
+   * @param judge check whose last call was for this cell, after the stay, and found a way home
+   * @param leaveS time at which the cell is left (s)
+   */
+  Finding of(
+      String name,
+      Way leg,
+      TraversalCost legField,
+      Used before,
+      int cell,
+      double stayS,
+      BudgetCheck judge,
+      double leaveS) {
+    Asked asked = new Asked(name, cell, stayS);
+    Finding first = null;
+    for (Trace.Drawn drawn : Trace.Drawn.values()) {
+      int[] corners = TripLine.home(cell, leaveS, judge, solved.stops(), drawn);
+      Way home = way(corners, judge.keptHome.labels().costs());
+      Trip trip =
+          new Trip(name, leg, stayS, limits.changeS(), home, legField, homeField, heightM, before);
+      Finding f = TripAudit.of(trip, limits(), rule(asked, judge, drawn));
+      if (f.holds()) {
+        return f;
+      }
+      first = first == null ? f : first;
+    }
+    return first;
+  }
+
   private Finding drive(Asked asked) {
     BudgetCheck judge = new BudgetCheck(limits, solved, more);
     judge.evaluate(asked.cell, asked.stayS, null);
@@ -162,7 +200,8 @@ final class DrivenAgain {
         home == null ? null : way(line.home(), home.labels().costs()),
         outField,
         homeField,
-        heightM);
+        heightM,
+        new Used(0, limits.usedJ(), 0));
   }
 
   /** The way home for a crew that stops in a cell. */
@@ -303,6 +342,7 @@ final class DrivenAgain {
     double waitedJ = limits.energyJ() - used.energyJ();
     boolean waits = solved.stops().waitS() != null;
     double mostS = limits.tripS();
+    ReachLimits own = fetched.stops().limits();
     double mostWaitS = waits ? waitedJ / limits.hotelW() : Double.POSITIVE_INFINITY;
     if (fetched.quickest(cell)) {
       // For the quickest ways the front gives the time.
@@ -316,8 +356,8 @@ final class DrivenAgain {
             new Part(rescue.loadS(), loadJ, home, back.costs().field(), heightM)),
         new Used(used.timeS(), 0, 0),
         mostS,
-        limits.energyJ(),
-        limits.distanceM(),
+        own.energyJ(),
+        own.distanceM(),
         mostWaitS);
   }
 

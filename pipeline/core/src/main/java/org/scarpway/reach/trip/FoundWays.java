@@ -27,7 +27,10 @@ interface FoundWays {
   /** True if no trip to the cell leaves time to get home from every place on it. */
   boolean neverInTime(int cell, double stayS);
 
-  /** Least energy of a trip without the stay, each way minimised by itself (J); NaN if unknown. */
+  /**
+   * Least energy of a trip without the stay, each way minimised by itself (J); NaN without an
+   * energy model, negative infinity if no bound is known.
+   */
   double leastEnergyJ(int cell, boolean oneWay);
 
   /** Least surface length of a trip, each way minimised by itself (m); NaN if no limit needs it. */

@@ -2,6 +2,7 @@ package org.scarpway.reach.trip;
 
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
@@ -22,6 +23,7 @@ final class LeftOpen {
   }
 
   /**
+   * @param from cell where the ways out begin
    * @param stays shortest and longest stay at a far end that will be checked (s)
    * @param atLeast lower bounds on the requirements of a stop; null if no cell is undecided
    */
@@ -30,6 +32,7 @@ final class LeftOpen {
       ReachLimits limits,
       TraversalInput ground,
       boolean hasEnergy,
+      int from,
       int base,
       double[] stays,
       Stops atLeast,
@@ -39,19 +42,18 @@ final class LeftOpen {
       return new LeftOpen(limits, null);
     }
     TraversalCost field = ground.field().within(atLeast.within());
+    Floats heightM = ground.heightM();
     TripFronts solved =
-        new TripFronts(
-            request,
-            limits,
-            field,
-            field,
-            hasEnergy,
-            ground.heightM(),
-            base,
-            stays,
-            atLeast,
-            workers,
-            progress);
+        from == base
+            ? new TripFronts(
+                request, limits, field, field, hasEnergy, heightM, base, stays, atLeast, workers,
+                progress)
+            : new TripFronts(
+                request, limits, field, field, hasEnergy, heightM, from, base, stays, atLeast,
+                workers, progress);
+    if (!solved.knowsLeastEnergyHome() && from != base) {
+      solved.addLeastEnergy(workers, progress);
+    }
     return new LeftOpen(limits, solved);
   }
 

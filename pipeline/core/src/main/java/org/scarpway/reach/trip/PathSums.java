@@ -34,6 +34,10 @@ public final class PathSums implements Ride {
   private final boolean hasEnergy;
   private final Stops stops;
   private final boolean isOut;
+
+  /** Energy already used where the ways out begin (J). */
+  private final double startJ;
+
   private final Costs[] costs;
   private final Floats[] sums;
 
@@ -70,12 +74,18 @@ public final class PathSums implements Ride {
   private int[] stack = new int[1024];
 
   private PathSums(
-      CostField labels, Floats heightM, boolean hasEnergy, Stops stops, Costs... costs) {
+      CostField labels,
+      Floats heightM,
+      boolean hasEnergy,
+      Stops stops,
+      double startJ,
+      Costs... costs) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
     this.stops = stops;
     this.isOut = labels.costs().direction() == Direction.OUT;
+    this.startJ = isOut ? startJ : 0;
     this.costs = costs;
     TraversalCost field = costs[0].field();
     boolean gains =
@@ -121,12 +131,22 @@ public final class PathSums implements Ride {
    * @param stops requirements of a stop anywhere on the ways; null for none
    */
   public static PathSums along(CostField labels, Floats heightM, boolean hasEnergy, Stops stops) {
+    return along(labels, heightM, hasEnergy, stops, 0);
+  }
+
+  /**
+   * @param stops requirements of a stop anywhere on the ways; null for none
+   * @param startJ energy already used from the battery where ways out begin (J)
+   */
+  static PathSums along(
+      CostField labels, Floats heightM, boolean hasEnergy, Stops stops, double startJ) {
     Costs c = labels.costs();
     return new PathSums(
             labels,
             heightM,
             hasEnergy,
             stops,
+            startJ,
             c.counting(Quantity.TIME_S),
             c.counting(Quantity.DISTANCE_M),
             hasEnergy ? c.counting(Quantity.ENERGY_J) : null)
@@ -141,11 +161,23 @@ public final class PathSums implements Ride {
       Floats heightM,
       boolean hasEnergy,
       Stops stops) {
+    return along(labels, field, direction, heightM, hasEnergy, stops, 0);
+  }
+
+  static PathSums along(
+      CostField labels,
+      TraversalCost field,
+      Direction direction,
+      Floats heightM,
+      boolean hasEnergy,
+      Stops stops,
+      double startJ) {
     return new PathSums(
             labels,
             heightM,
             hasEnergy,
             stops,
+            startJ,
             new Costs(field, Quantity.TIME_S, direction),
             new Costs(field, Quantity.DISTANCE_M, direction),
             hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
@@ -163,13 +195,15 @@ public final class PathSums implements Ride {
       Direction direction,
       Floats heightM,
       boolean hasEnergy,
-      Stops stops) {
+      Stops stops,
+      double startJ) {
     PathSums all =
         new PathSums(
             labels,
             heightM,
             hasEnergy,
             stops,
+            startJ,
             new Costs(field, Quantity.TIME_S, direction),
             new Costs(field, Quantity.DISTANCE_M, direction),
             hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null);
@@ -246,15 +280,16 @@ public final class PathSums implements Ride {
   }
 
   /**
-   * Energy used on arrival by the way out (J); energy returned to a full battery does not count.
+   * Energy used from the battery on arrival by the way out, that used before it included (J);
+   * energy returned to a full battery does not count.
    */
   double usedJ(int cell) {
-    return backJ == null ? energyJ(cell) : energyJ(cell) + backJ.get(cell);
+    return energyJ(cell) + (backJ == null ? startJ : backJ.get(cell));
   }
 
   /** Largest energy used at any moment of the way out to the cell (J). */
   double mostJ(int cell) {
-    return mostJ == null ? energyJ(cell) : mostJ.get(cell);
+    return mostJ == null ? usedJ(cell) : mostJ.get(cell);
   }
 
   /**
@@ -453,8 +488,8 @@ public final class PathSums implements Ride {
 
   private void energyOnLine(int cell, int source) {
     double heldJ = 0;
-    double back = 0;
-    double most = 0;
+    double back = startJ;
+    double most = startJ;
     int n = source == cell ? 0 : line.count();
     double leftJ = 0;
     for (int i = n - 1; i >= 0; i--) {

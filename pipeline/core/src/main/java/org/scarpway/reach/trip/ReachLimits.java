@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
@@ -22,6 +23,7 @@ import org.scarpway.vehicle.Vehicle;
  *
  * @param reserves reserves that have been subtracted
  * @param hotelW electrical load while the vehicle stands at the far end (W)
+ * @param usedJ energy already used from the battery when the trip begins (J); 0 at a base
  */
 public record ReachLimits(
     HomeRule home,
@@ -31,9 +33,26 @@ public record ReachLimits(
     double lifeSupportS,
     double hotelW,
     Rescue rescue,
-    Reserves reserves) {
+    Reserves reserves,
+    double usedJ) {
 
   private static final double J_PER_KWH = 3.6e6;
+
+  /** A positive limit that allows no driving (s, m). */
+  private static final double NEARLY_NOTHING = 1e-6;
+
+  /** Limits of a trip that begins with a full battery. */
+  public ReachLimits(
+      HomeRule home,
+      double timeS,
+      double energyJ,
+      double distanceM,
+      double lifeSupportS,
+      double hotelW,
+      Rescue rescue,
+      Reserves reserves) {
+    this(home, timeS, energyJ, distanceM, lifeSupportS, hotelW, rescue, reserves, 0);
+  }
 
   /**
    * @param hasEnergy true if the vehicle has an energy model
@@ -83,6 +102,100 @@ public record ReachLimits(
         hotelW == null ? 0 : hotelW,
         request.rescue(),
         reserves);
+  }
+
+  /**
+   * The limits of a crew that is underway with these limits on its whole trip. A reserve is the
+   * share of the whole limit, whatever is left of it. Less energy in the battery counts as energy
+   * used, so that the battery can be charged on the way down.
+   *
+   * @param left what is left of every quantity, reserves included
+   */
+  ReachLimits underway(Left left) {
+    double timeKept = kept(timeS, reserves.timePct(), left.timeS());
+    double aliveKept = kept(lifeSupportS, reserves.lifeSupportPct(), left.lifeSupportS());
+    double distanceKept = kept(distanceM, reserves.distancePct(), left.distanceM());
+    double fullJ = energyJ;
+    double usedBeforeJ = 0;
+    if (left.energyJ() != null) {
+      double wholeJ = whole(energyJ, reserves.energyPct(), left.energyJ());
+      fullJ = Reserves.less(wholeJ, reserves.energyPct());
+      usedBeforeJ = wholeJ - left.energyJ();
+    }
+    return new ReachLimits(
+        home,
+        planned(left.timeS(), timeKept),
+        fullJ,
+        planned(left.distanceM(), distanceKept),
+        planned(left.lifeSupportS(), aliveKept),
+        hotelW,
+        rescue,
+        new Reserves(
+            pct(timeKept, left.timeS()),
+            pct(aliveKept, left.lifeSupportS()),
+            reserves.energyPct(),
+            pct(distanceKept, left.distanceM())),
+        usedBeforeJ);
+  }
+
+  /**
+   * These limits with other limits of time.
+   *
+   * @param timesS time limit (s)
+   * @param aliveS life support (s)
+   */
+  ReachLimits within(double timesS, double aliveS) {
+    return new ReachLimits(
+        home, timesS, energyJ, distanceM, aliveS, hotelW, rescue, reserves, usedJ);
+  }
+
+  /** These limits by the rule drive-back. */
+  ReachLimits driveBack() {
+    return new ReachLimits(
+        HomeRule.DRIVE_BACK,
+        timeS,
+        energyJ,
+        distanceM,
+        lifeSupportS,
+        hotelW,
+        rescue,
+        reserves,
+        usedJ);
+  }
+
+  /** The amounts that a crew underway must have left at home; null where nothing is limited. */
+  Left reserveOf(Left left) {
+    return new Left(
+        orNull(left.timeS(), kept(timeS, reserves.timePct(), left.timeS())),
+        orNull(left.energyJ(), kept(energyJ, reserves.energyPct(), left.energyJ())),
+        orNull(left.distanceM(), kept(distanceM, reserves.distancePct(), left.distanceM())),
+        orNull(
+            left.lifeSupportS(),
+            kept(lifeSupportS, reserves.lifeSupportPct(), left.lifeSupportS())));
+  }
+
+  private static Double orNull(Double left, double kept) {
+    return left == null ? null : (Double) kept;
+  }
+
+  /** The whole limit, at least what is left. */
+  private static double whole(double planned, double pct, double left) {
+    double whole = Reserves.whole(planned, pct);
+    return Double.isNaN(whole) ? left : Math.max(whole, left);
+  }
+
+  /** The amount that must be left of a quantity. */
+  private static double kept(double planned, double pct, Double left) {
+    return left == null ? 0 : pct / 100 * whole(planned, pct, left);
+  }
+
+  /** What may be used; next to nothing, but above 0, if no more than the reserve is left. */
+  private static double planned(Double left, double kept) {
+    return left == null ? Double.POSITIVE_INFINITY : Math.max(NEARLY_NOTHING, left - kept);
+  }
+
+  private static double pct(double kept, Double left) {
+    return left == null ? 0 : left > kept ? 100 * (kept / left) : 100;
   }
 
   /** The shorter life support of request and vehicle, without suits (s). */

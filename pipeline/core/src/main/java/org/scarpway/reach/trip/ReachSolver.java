@@ -3,7 +3,6 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
-import java.util.Locale;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.clearance.ReachPinchPoints;
 import org.scarpway.reach.clearance.WidestPathField;
@@ -124,20 +123,12 @@ public final class ReachSolver {
         && (request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE)) {
       throw new IllegalArgumentException("the rule asks for a loaded vehicle");
     }
-    Stops stops = Stops.none(limits);
-    WalksHome walks = null;
-    Fetching.Fetched fetched = null;
-    TraversalCost field = open;
-    if (request.home() == HomeRule.WALK_BACK) {
-      walks = walksHome(walkHome, base, workers, progress);
-      stops = new Stops(limits, walks.timeS(), null, List.of());
-      field = open.within(Stops.atMost(walks.timeS(), walkHome.limitS()));
-    } else if (request.home() == HomeRule.BASE_RESCUE) {
-      fetched = Fetching.of(limits, ground, hasEnergy, base, workers, progress);
-      stops = fetched.stops();
-      field = open.within(stops.within());
-    }
-    TraversalCost homeField = request.home() == HomeRule.PAIR ? ground.loaded() : field;
+    RuleGround rule =
+        RuleGround.of(
+            request, limits, limits, ground, walkHome, hasEnergy, base, workers, progress);
+    WalksHome walks = rule.walks();
+    TraversalCost field = rule.field();
+    TraversalCost homeField = rule.homeField();
     double[] stays = {request.stayS(), request.stayS()};
     for (Target t : targets) {
       stays[0] = Math.min(stays[0], stayS(t));
@@ -157,7 +148,7 @@ public final class ReachSolver {
             ground.heightM(),
             base,
             stays,
-            stops,
+            rule.stops(),
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
@@ -202,9 +193,18 @@ public final class ReachSolver {
             }
           });
     }
-    Stops atLeast = fetched == null ? null : fetched.atLeast();
     LeftOpen left =
-        LeftOpen.of(request, limits, ground, hasEnergy, base, stays, atLeast, workers, progress);
+        LeftOpen.of(
+            request,
+            limits,
+            ground,
+            hasEnergy,
+            base,
+            base,
+            stays,
+            rule.atLeast(),
+            workers,
+            progress);
     if (left.anything()) {
       workers.overRows(
           spec.rows(),
@@ -239,7 +239,7 @@ public final class ReachSolver {
             ground.heightM(),
             walkHome,
             walks,
-            fetched);
+            rule.fetched());
     List<ReachFigure> summary =
         new ArrayList<>(ReachSummary.of(spec, base, v.state, v.binding, gapM, undecidedPct));
     summary.addAll(limits.reserveFigures());
@@ -284,41 +284,6 @@ public final class ReachSolver {
           "reach '" + request.name() + "'", bands.size() + " bands", "255 at most", "drop some");
     }
     return bands.isEmpty() ? null : bands.get(0).quantity();
-  }
-
-  private WalksHome walksHome(WalkHome walkHome, int base, Workers workers, Progress progress) {
-    String where = "reach '" + request.name() + "'";
-    if (walkHome == null) {
-      throw UserError.of(
-          where, "home rule walk-back without a walker", "a walker file", "add walker to the job");
-    }
-    if (!(walkHome.limitS() > 0)) {
-      throw UserError.of(
-          where,
-          String.format(
-              Locale.ROOT,
-              "walker endurance of %.0f s leaves nothing after the reserve of %.0f s",
-              walkHome.enduranceS(),
-              walkHome.reserveS()),
-          "endurance above the reserve",
-          "change endurance_h or reserve_h in the walker file");
-    }
-    StartCell.requireOnFoot(
-        "base '" + request.baseName() + "' as refuge",
-        request.baseXM(),
-        request.baseYM(),
-        walkHome.field());
-    int[] refuges = new int[walkHome.refuges().size() + 1];
-    refuges[0] = base;
-    for (int i = 1; i < refuges.length; i++) {
-      WalkHome.Refuge r = walkHome.refuges().get(i - 1);
-      refuges[i] =
-          StartCell.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
-    }
-    progress.begin("walks home of reach '" + request.name() + "'", cells);
-    WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
-    progress.end();
-    return walks;
   }
 
   private void decide(Verdicts v, int cell, BudgetCheck judge, Quantity banded) {

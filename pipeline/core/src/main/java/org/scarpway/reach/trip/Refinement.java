@@ -30,6 +30,7 @@ final class Refinement {
   private final TraversalCost homeField;
   private final boolean hasEnergy;
   private final Floats heightM;
+  private final int from;
   private final int base;
   private final Stops stops;
   private final BitSet within;
@@ -52,18 +53,35 @@ final class Refinement {
       int base,
       Stops stops,
       BitSet within) {
+    this(limits, field, homeField, hasEnergy, heightM, base, base, stops, within);
+  }
+
+  /**
+   * @param from cell where the ways out begin
+   */
+  Refinement(
+      ReachLimits limits,
+      TraversalCost field,
+      TraversalCost homeField,
+      boolean hasEnergy,
+      Floats heightM,
+      int from,
+      int base,
+      Stops stops,
+      BitSet within) {
     this.limits = limits;
     this.field = field;
     this.homeField = homeField;
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
+    this.from = from;
     this.base = base;
     this.stops = stops;
     this.within = within;
     this.limitOf =
         new double[] {
           Math.min(limits.timeS(), limits.lifeSupportS()),
-          hasEnergy ? limits.energyJ() : Double.POSITIVE_INFINITY,
+          hasEnergy ? limits.energyJ() - limits.usedJ() : Double.POSITIVE_INFINITY,
           limits.distanceM()
         };
   }
@@ -75,6 +93,9 @@ final class Refinement {
     for (int i = 0; i < 3; i++) {
       counts[i] = limitOf[i] < Double.POSITIVE_INFINITY;
       limited += counts[i] ? 1 : 0;
+      if (!(limitOf[i] > 0)) {
+        return List.of();
+      }
     }
     // The first weightings are those of single limits, which have been solved already.
     return limited < 2
@@ -127,11 +148,11 @@ final class Refinement {
       boolean oneWay = limits.home() == HomeRule.NONE;
       // On a round trip neither way may cost more than the total; one way, the height term adds to
       // it.
-      double most = oneWay ? Double.POSITIVE_INFINITY : sum;
+      double most = oneWay || from != base ? Double.POSITIVE_INFINITY : sum;
       allowed = sum;
       perStayS = per[0] + per[1] * limits.hotelW();
       TraversalCost there = WeightedWays.weighted(field, per);
-      out = new WeightedWays(there, Direction.OUT, per, most, base, within);
+      out = new WeightedWays(there, Direction.OUT, per, most, from, within);
       // The same field, so that both fronts share the costs of cells.
       TraversalCost back = homeField == field ? there : WeightedWays.weighted(homeField, per);
       home = oneWay ? null : new WeightedWays(back, Direction.HOME, per, most, base, within);
@@ -169,14 +190,14 @@ final class Refinement {
         // A stop on the way out may use the ways home as rides.
         List<Ride> rides = new ArrayList<>(stops.rides());
         for (Weighing w : upToThis()) {
-          w.home.sum(homeField, heightM, hasEnergy, null, null);
+          w.home.sum(homeField, heightM, hasEnergy, null, null, 0);
           rides.add(w.home.sums());
         }
         onTheWay = new Stops(limits, stops.homeS(), null, rides);
       } else if (home != null) {
-        home.sum(homeField, heightM, hasEnergy, stops, asked);
+        home.sum(homeField, heightM, hasEnergy, stops, asked, 0);
       }
-      out.sum(field, heightM, hasEnergy, onTheWay, asked);
+      out.sum(field, heightM, hasEnergy, onTheWay, asked, limits.usedJ());
     }
   }
 
@@ -195,10 +216,11 @@ final class Refinement {
     if (!asked.get(cell)) {
       return false;
     }
+    float fromM = heightM.get(from);
     float baseM = heightM.get(base);
     float cellM = heightM.get(cell);
     for (Weighing w : weighings) {
-      double least = w.out.least(cell, baseM, cellM);
+      double least = w.out.least(cell, fromM, cellM);
       if (w.home != null) {
         least += w.home.least(cell, baseM, cellM);
       }

@@ -46,7 +46,19 @@ final class TripFronts implements FoundWays {
   private final Map<Quantity, CostField> home = new EnumMap<>(Quantity.class);
   private final Map<Quantity, PathSums> outWays = new EnumMap<>(Quantity.class);
   private final Map<Quantity, PathSums> homeWays = new EnumMap<>(Quantity.class);
+  private final String name;
   private final boolean oneWay;
+  private final TraversalCost field;
+  private final TraversalCost homeField;
+
+  /** Cell where the ways out begin. */
+  private final int from;
+
+  /** Cell where the ways home end. */
+  private final int base;
+
+  /** Shortest stay at a far end that will be checked (s); 0 by the rule pair. */
+  private final double leastStayS;
 
   /** Null if the request covers more than the ground within the time budget. */
   private TimeBudgetDomain timed;
@@ -70,7 +82,7 @@ final class TripFronts implements FoundWays {
    *
    * @param field field of the way out
    * @param homeField field of the way home
-   * @param base cell of the base
+   * @param base cell of the base, where ways out begin and ways home end
    * @param stays shortest and longest stay at a far end that will be checked (s)
    * @param stops requirements of a stop in each cell; those of a pair are computed here
    */
@@ -86,18 +98,53 @@ final class TripFronts implements FoundWays {
       Stops stops,
       Workers workers,
       Progress progress) {
+    this(
+        request, limits, field, homeField, hasEnergy, heightM, base, base, stays, stops, workers,
+        progress);
+    if (energyLater(request)
+        && wanted(Quantity.ENERGY_J, request, limits)
+        && !quickestSettle(limits, stays[1], field.spec(), workers)) {
+      addLeastEnergy(workers, progress);
+    }
+  }
+
+  /**
+   * Computes the fronts of trips that begin at {@code from} and end at the base, without those of
+   * least energy ({@link #addLeastEnergy}). If the two are different places, fronts home cover all
+   * ground, so that they serve every place to begin at.
+   */
+  TripFronts(
+      ReachRequest request,
+      ReachLimits limits,
+      TraversalCost field,
+      TraversalCost homeField,
+      boolean hasEnergy,
+      Floats heightM,
+      int from,
+      int base,
+      double[] stays,
+      Stops stops,
+      Workers workers,
+      Progress progress) {
+    this.name = request.name();
     this.hasEnergy = hasEnergy;
     this.heightM = heightM;
     this.limits = limits;
     this.stops = stops;
+    this.field = field;
+    this.homeField = homeField;
+    this.from = from;
+    this.base = base;
     this.oneWay = request.home() == HomeRule.NONE;
     boolean pair = request.home() == HomeRule.PAIR;
+    this.leastStayS = pair ? 0 : stays[0];
     // Cells from which a pair may have to ride home are needed before the stay as well.
     double stillS = pair ? limits.changeS() : stays[0];
     double tripS =
-        request.beyondBudget() ? Double.POSITIVE_INFINITY : Math.max(0, limits.tripS() - stillS);
-    boolean energyLater =
-        !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
+        request.beyondBudget() || underway()
+            ? Double.POSITIVE_INFINITY
+            : Math.max(0, limits.tripS() - stillS);
+    boolean energyLater = energyLater(request);
     if (tripS < Double.POSITIVE_INFINITY) {
       timed = TimeBudgetDomain.of(field, homeField, base, oneWay, tripS, workers, progress);
       out.put(Quantity.TIME_S, timed.out());
@@ -110,11 +157,11 @@ final class TripFronts implements FoundWays {
     List<Quantity> outAsked = new ArrayList<>();
     for (Quantity q : LONGEST_FIRST) {
       boolean wanted = wanted(q, request, limits) && !(q == Quantity.ENERGY_J && energyLater);
-      double budget = mostOneWay(q, limits, pair ? 0 : stays[0]);
+      double budget = mostOneWay(q, limits);
       if (out.containsKey(q)) {
         outAsked.add(q);
-      } else if (wanted || (q == Quantity.ENERGY_J && hasEnergy)) {
-        Spread front = begin(field, q, Direction.OUT, budget, base, progress);
+      } else if (wanted || (q == Quantity.ENERGY_J && hasEnergy && !underway())) {
+        Spread front = begin(field, q, Direction.OUT, budget, progress);
         work.add(() -> keepLabels(front, q, Direction.OUT));
         if (oneWay || wanted) {
           outAsked.add(q);
@@ -124,7 +171,7 @@ final class TripFronts implements FoundWays {
       if (home.containsKey(q)) {
         work.add(() -> keepWays(home.get(q), q, Direction.HOME));
       } else if (wanted) {
-        Spread front = begin(homeField, q, Direction.HOME, budget, base, progress);
+        Spread front = begin(homeField, q, Direction.HOME, budget, progress);
         work.add(() -> solveHome(front, q));
         help.add(front::work);
       }
@@ -144,7 +191,7 @@ final class TripFronts implements FoundWays {
             .toList());
     listWays();
     if (this.stops.asked() && tooLateToStop()) {
-      findInTime(field, base, request, workers, progress);
+      findInTime(request, workers, progress);
     }
     if (this.stops.asked() && !pair && homeAsksForMore(stays)) {
       progress.begin("ways home in time of reach '" + request.name() + "'", field.spec().cells());
@@ -153,45 +200,87 @@ final class TripFronts implements FoundWays {
       listWays();
       progress.end();
     }
-    if (energyLater
-        && wanted(Quantity.ENERGY_J, request, limits)
-        && !quickestSettle(limits, stays[1], field.spec(), workers)) {
-      progress.begin("least energy of reach '" + request.name() + "'", field.spec().cells());
-      CostField outJ = out.get(Quantity.ENERGY_J);
-      double budget = mostOneWay(Quantity.ENERGY_J, limits, pair ? 0 : stays[0]);
-      Spread front = begin(homeField, Quantity.ENERGY_J, Direction.HOME, budget, base, progress);
-      workers.all(
-          List.of(
-              () -> keepWays(outJ, Quantity.ENERGY_J, Direction.OUT),
-              () -> solveHome(front, Quantity.ENERGY_J),
-              front::work));
-      listWays();
-      if (pair) {
-        // The least-energy ways home may serve as rides after a stop on the way out.
-        this.stops = new Stops(limits, this.stops.homeS(), null, homeList);
-        workers.all(outList.stream().<Runnable>map(w -> () -> w.holdStops(this.stops)).toList());
-      }
+    progress.end();
+  }
+
+  /** Adds the ways of least energy, out and home. */
+  void addLeastEnergy(Workers workers, Progress progress) {
+    addLeastEnergy(true, workers, progress);
+  }
+
+  /** Adds the ways home of least energy if energy is limited. */
+  void addLeastEnergyHome(Workers workers, Progress progress) {
+    addLeastEnergy(false, workers, progress);
+  }
+
+  /** True if the ways home of least energy are known, or no limit asks for them. */
+  boolean knowsLeastEnergyHome() {
+    return homeWays.containsKey(Quantity.ENERGY_J)
+        || !hasEnergy
+        || limits.energyJ() == Double.POSITIVE_INFINITY;
+  }
+
+  private void addLeastEnergy(boolean outToo, Workers workers, Progress progress) {
+    progress.begin("least energy of reach '" + name + "'", field.spec().cells());
+    double budget = mostOneWay(Quantity.ENERGY_J, limits);
+    List<Runnable> work = new ArrayList<>();
+    if (outToo && out.containsKey(Quantity.ENERGY_J)) {
+      CostField known = out.get(Quantity.ENERGY_J);
+      work.add(() -> keepWays(known, Quantity.ENERGY_J, Direction.OUT));
+    } else if (outToo) {
+      Spread there = begin(field, Quantity.ENERGY_J, Direction.OUT, budget, progress);
+      work.add(
+          () ->
+              keepWays(
+                  keepLabels(there, Quantity.ENERGY_J, Direction.OUT),
+                  Quantity.ENERGY_J,
+                  Direction.OUT));
+    }
+    Spread back = begin(homeField, Quantity.ENERGY_J, Direction.HOME, budget, progress);
+    work.add(() -> solveHome(back, Quantity.ENERGY_J));
+    work.add(back::work);
+    workers.all(work);
+    listWays();
+    if (limits.home() == HomeRule.PAIR) {
+      // The least-energy ways home may serve as rides after a stop on the way out.
+      stops = new Stops(limits, stops.homeS(), null, homeList);
+      workers.all(outList.stream().<Runnable>map(w -> () -> w.holdStops(stops)).toList());
     }
     progress.end();
   }
 
+  private boolean energyLater(ReachRequest request) {
+    return !oneWay && request.bands().stream().noneMatch(b -> b.quantity() == Quantity.ENERGY_J);
+  }
+
   private Spread begin(
-      TraversalCost field, Quantity q, Direction d, double budget, int base, Progress progress) {
-    return timed == null || timed.whole()
-        ? Fronts.begin(field, q, d, Double.POSITIVE_INFINITY, progress, base)
-        : Fronts.begin(q, d, budget, timed, progress);
+      TraversalCost ground, Quantity q, Direction d, double budget, Progress progress) {
+    if (timed != null && !timed.whole()) {
+      return Fronts.begin(q, d, budget, timed, progress);
+    }
+    int source = d == Direction.OUT ? from : base;
+    boolean ends = underway() && d == Direction.OUT && q == Quantity.TIME_S;
+    double most = ends ? MARGIN * Math.max(0, limits.tripS()) : Double.POSITIVE_INFINITY;
+    return Fronts.begin(ground, q, d, most, progress, source);
+  }
+
+  /** True if the ways out do not begin at the base. */
+  private boolean underway() {
+    return from != base;
   }
 
   /**
    * Upper bound on the cost of the way out or the way home by itself; infinite one way, where the
    * height term adds to the label.
    */
-  private double mostOneWay(Quantity q, ReachLimits limits, double stayS) {
+  private double mostOneWay(Quantity q, ReachLimits limits) {
     if (oneWay || q == Quantity.TIME_S) {
       return Double.POSITIVE_INFINITY;
     }
     double most =
-        q == Quantity.ENERGY_J ? limits.energyJ() - limits.hotelW() * stayS : limits.distanceM();
+        q == Quantity.ENERGY_J
+            ? limits.energyJ() - limits.hotelW() * leastStayS
+            : limits.distanceM();
     return MARGIN * Math.max(0, most);
   }
 
@@ -211,8 +300,7 @@ final class TripFronts implements FoundWays {
     return false;
   }
 
-  private void findInTime(
-      TraversalCost field, int base, ReachRequest request, Workers workers, Progress progress) {
+  private void findInTime(ReachRequest request, Workers workers, Progress progress) {
     progress.begin("ways in time of reach '" + request.name() + "'", field.spec().cells());
     // Cells where even the quickest arrival is too late for a stop are excluded.
     BitSet early = new BitSet(field.spec().cells());
@@ -224,16 +312,16 @@ final class TripFronts implements FoundWays {
     Costs costs = new Costs(field.within(early), Quantity.TIME_S, Direction.OUT);
     KeptFronts kept = KeptFronts.of(costs);
     String bound = "in time " + limits.tripS() + " " + KeptFronts.digest(stops.homeS());
-    KeptFronts.Key key = KeptFronts.key(costs, Quantity.TIME_S, bound, base);
+    KeptFronts.Key key = KeptFronts.key(costs, Quantity.TIME_S, bound, from);
     inTime = kept.any(key);
     if (inTime == null) {
-      Front front = Front.from(costs, Double.POSITIVE_INFINITY, base);
+      Front front = Front.from(costs, Double.POSITIVE_INFINITY, from);
       front.keepTo(stops.homeS(), limits.tripS());
       workers.all(Collections.nCopies(workers.threads(), () -> front.work(progress)));
       inTime = front.labels();
       kept.keep(key, inTime);
     }
-    inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops);
+    inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops, limits.usedJ());
     listWays();
     progress.end();
   }
@@ -327,10 +415,11 @@ final class TripFronts implements FoundWays {
     boolean isOut = d == Direction.OUT;
     // On the way home a pair is already evaluated as riding in one vehicle.
     boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
+    boolean usual = !asked && (!isOut || limits.usedJ() == 0);
     PathSums ways =
-        asked
-            ? PathSums.along(labels, heightM, hasEnergy, stops)
-            : PathSums.along(labels, heightM, hasEnergy);
+        usual
+            ? PathSums.along(labels, heightM, hasEnergy)
+            : PathSums.along(labels, heightM, hasEnergy, asked ? stops : null, limits.usedJ());
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
     }
@@ -385,6 +474,9 @@ final class TripFronts implements FoundWays {
   public double leastEnergyJ(int cell, boolean oneWay) {
     if (!hasEnergy) {
       return Double.NaN;
+    }
+    if (!out.containsKey(Quantity.ENERGY_J)) {
+      return Double.NEGATIVE_INFINITY;
     }
     double outJ = leastOutJ(cell);
     if (oneWay || !home.containsKey(Quantity.ENERGY_J)) {

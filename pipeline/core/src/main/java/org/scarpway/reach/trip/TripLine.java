@@ -49,13 +49,9 @@ final class TripLine {
     PathSums out = judge.keptOut;
     PathSums home = judge.keptHome;
     boolean asked = stops.asked();
-    boolean askedHome = asked && stops.rides().isEmpty();
     double closeS = CLOSE * judge.neededTimeS;
-    double leaveS = out.timeS(cell) + stayS - closeS;
     IntPredicate onTheWayOut =
         c -> !asked || (!out.broken(c) && stops.inTime(c, out.timeS(c) - closeS));
-    IntPredicate onTheWayHome =
-        c -> !askedHome || stops.inTime(c, leaveS + home.timeS(cell) - home.timeS(c));
     int[] there = Trace.toSource(out.labels(), cell, onTheWayOut, drawn).cells();
     for (int i = 0; i < there.length / 2; i++) {
       int swapped = there[i];
@@ -63,9 +59,21 @@ final class TripLine {
       there[there.length - 1 - i] = swapped;
     }
     int[] back =
-        home == null
-            ? new int[0]
-            : Trace.toSource(home.labels(), cell, onTheWayHome, drawn).cells();
+        home == null ? new int[0] : home(cell, out.timeS(cell) + stayS, judge, stops, drawn);
     return new TripLine(cell, there, back);
+  }
+
+  /**
+   * The corners of a way home.
+   *
+   * @param leaveS time at which the cell is left (s)
+   * @param judge check whose last call was for this cell and found a way home
+   */
+  static int[] home(int cell, double leaveS, BudgetCheck judge, Stops stops, Trace.Drawn drawn) {
+    PathSums home = judge.keptHome;
+    boolean asked = stops.asked() && stops.rides().isEmpty();
+    double earlyS = leaveS - CLOSE * judge.neededTimeS;
+    IntPredicate inTime = c -> !asked || stops.inTime(c, earlyS + home.timeS(cell) - home.timeS(c));
+    return Trace.toSource(home.labels(), cell, inTime, drawn).cells();
   }
 }

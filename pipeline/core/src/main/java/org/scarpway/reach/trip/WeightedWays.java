@@ -46,6 +46,7 @@ final class WeightedWays {
   /**
    * @param weighted field whose energy is the weighted sum
    * @param per weight of a second, of a joule and of a metre
+   * @param base cell where the ways out begin or the ways home end
    * @param most largest weighted sum of the way by itself
    * @param within cells within the time budget, null for all
    */
@@ -204,12 +205,19 @@ final class WeightedWays {
    * Sums the quantities along the ways of some cells.
    *
    * @param cells null for all that have a way
+   * @param startJ energy already used from the battery where ways out begin (J)
    */
-  void sum(TraversalCost field, Floats heightM, boolean hasEnergy, Stops stops, BitSet cells) {
+  void sum(
+      TraversalCost field,
+      Floats heightM,
+      boolean hasEnergy,
+      Stops stops,
+      BitSet cells,
+      double startJ) {
     if (cells == null && sums != null && sums.labels() == labels) {
       return;
     }
-    sums = PathSums.of(cells, labels, field, costs.direction(), heightM, hasEnergy, stops);
+    sums = PathSums.of(cells, labels, field, costs.direction(), heightM, hasEnergy, stops, startJ);
   }
 
   PathSums sums() {

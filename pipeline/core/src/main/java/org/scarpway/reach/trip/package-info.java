@@ -55,6 +55,15 @@
  *       reached.
  * </ul>
  *
+ * <h2>Underway</h2>
+ *
+ * <p>A crew that stands elsewhere than at the base ({@code ReplanSolver}) is a trip whose way out
+ * begins there and whose way home ends at the base, with what is left as its limits: time, life
+ * support and distance that are gone are subtracted, energy that is gone counts as used from the
+ * battery ({@code ReachLimits}). Its own way home is the trip with no way out. Along the planned
+ * way {@code TurnBackSearch} asks at every cell border for a known way home within what is then
+ * left.
+ *
  * <h2>Driven again</h2>
  *
  * <p>The trips to targets and to a sample of the surely reached cells are exported as lines to

@@ -93,6 +93,11 @@ final class ReachTask extends QuestionTask<ReachResult> {
     return key;
   }
 
+  /** Returns the input of the question; the stages it rests on must be finished. */
+  ReachInput input() {
+    return new ReachInput(request, ground.get(), walkHome.get(), targets);
+  }
+
   private ReachAnswer answer() {
     ReachAnswer answer =
         ReachSolver.answer(

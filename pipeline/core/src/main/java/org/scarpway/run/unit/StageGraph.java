@@ -109,6 +109,18 @@ public final class StageGraph {
         ground::walker);
   }
 
+  /**
+   * Returns the input of a reach question; the terrain, and by walk-back the hazard, is finished.
+   */
+  public ReachInput input(Job.ReachEntry entry) {
+    return question(entry).input();
+  }
+
+  /** Returns the stage of a reach question of the job. */
+  public StageNode<ReachResult> reach(Job.ReachEntry entry) {
+    return reaches.get(entry);
+  }
+
   private TraversalInput ground(Job.ReachEntry entry) {
     TraversalInput plain = ground.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
     Vehicle loaded = JobVehicles.loaded(open.job(), entry);

@@ -175,7 +175,7 @@ class TripFrontsTest {
     TripFronts tight = solved(HomeRule.DRIVE_BACK);
     assertEquals(18_000, tight.leastEnergyJ(5, false), 20);
     assertEquals(2, tight.outWays().size());
-    told(2, "ways", "ways", "least energy");
+    told(3, "ways", "ways", "least energy");
     bands.add(new Band("100 s", Quantity.TIME_S, 100));
     energyJ = 1e9;
     TripFronts timed = solved(HomeRule.DRIVE_BACK);

@@ -1,0 +1,104 @@
+package org.scarpway.reach.corridor;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.Costs.Direction;
+import org.scarpway.reach.front.Front;
+import org.scarpway.reach.front.KeptFronts;
+import org.scarpway.reach.front.LegLine;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.Workers;
+
+/**
+ * A route driven leg by leg as the crew comes to it: each leg is found, drawn and simulated like
+ * one of a corridor, speed in curves included, and recalculated by the audit. Nothing beyond the
+ * leg asked for is computed.
+ */
+public final class PlannedWay {
+  private final TraversalInput ground;
+  private final Quantity quantity;
+  private final boolean hasEnergy;
+  private final Workers workers;
+  private final Progress progress;
+
+  /**
+   * @param quantity quantity that every leg minimises
+   */
+  public PlannedWay(
+      TraversalInput ground,
+      Quantity quantity,
+      boolean hasEnergy,
+      Workers workers,
+      Progress progress) {
+    this.ground = ground;
+    this.quantity = quantity;
+    this.hasEnergy = hasEnergy;
+    this.workers = workers;
+    this.progress = progress;
+  }
+
+  /**
+   * A leg as driven, from its start: time, energy and distance are 0 at the first point.
+   *
+   * @param cells the cell that is entered at each point
+   */
+  public record Driven(LegLine way, List<ProfilePoint> points, List<Integer> cells) {
+    static Driven along(LegLine way, TraversalInput ground, boolean hasEnergy) {
+      Centreline line = Centreline.drive(ground, hasEnergy, List.of(way));
+      return new Driven(way, line.points(), line.cells());
+    }
+  }
+
+  /** A given line as driven on this ground; its tacks must be drawn. */
+  public static Driven along(LegLine way, TraversalInput ground, boolean hasEnergy) {
+    return Driven.along(way, ground, hasEnergy);
+  }
+
+  /**
+   * The best way between two cells as driven, null if there is none.
+   *
+   * @param start cell that the vehicle can leave
+   */
+  public Driven leg(int start, int end) {
+    Costs costs = new Costs(ground.field(), quantity, Direction.OUT);
+    KeptFronts kept = KeptFronts.of(costs);
+    KeptFronts.Key key = KeptFronts.key(costs, quantity, start);
+    CostField labels = kept.any(key);
+    boolean whole = labels != null && labels.upTo() == Double.POSITIVE_INFINITY;
+    if (labels == null || !(whole || labels.reached(end))) {
+      labels = spread(labels, costs, start, end);
+      kept.keep(key, labels);
+    }
+    if (!labels.reached(end)) {
+      return null;
+    }
+    return Driven.along(new Legs.Leg(labels, null, start, end).way(), ground, hasEnergy);
+  }
+
+  private CostField spread(CostField begun, Costs costs, int start, int end) {
+    Front front =
+        begun == null ? Front.from(costs, 0, start) : Front.continuing(begun, begun.upTo());
+    progress.begin("planned way", ground.field().spec().cells());
+    front.raiseBudget(front.straight(end));
+    work(front);
+    while (!front.isFinal(end)) {
+      front.raiseBudget(0);
+      work(front);
+    }
+    progress.end();
+    return front.labels();
+  }
+
+  private void work(Front front) {
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < workers.threads(); i++) {
+      work.add(() -> front.work(progress));
+    }
+    workers.all(work);
+  }
+}

@@ -1,0 +1,414 @@
+package org.scarpway.reach.trip;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import org.scarpway.audit.Finding;
+import org.scarpway.audit.HomeRule.Used;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.corridor.PlannedWay;
+import org.scarpway.reach.front.Costs;
+import org.scarpway.reach.front.LegLine;
+import org.scarpway.reach.front.StartCell;
+import org.scarpway.reach.front.Tacking;
+import org.scarpway.reach.front.Trace;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.ReplanRequest;
+import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.ReplanResult.Homeward;
+import org.scarpway.reach.question.ReplanResult.StopLeft;
+import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.reach.question.WalkHome;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.TraversalCost;
+
+/**
+ * Answers a crew underway: whether it comes home from where it stands with what is left, which
+ * stops still fit, and where it must turn. The ways home are those of the reach question to the
+ * same base; every rule and reserve of the question holds ({@link BudgetCheck}).
+ */
+public final class ReplanSolver {
+  /** Time lost in curves from which a remark is made (s). */
+  private static final double TOLD_S = 60;
+
+  private static final String UNDECIDED = " (each limit alone can be met)";
+
+  private final ReplanRequest request;
+  private final ReachRequest question;
+  private final TraversalInput ground;
+  private final GridSpec spec;
+  private final WalkHome walkHome;
+  private final Workers workers;
+  private final Progress progress;
+  private final List<String> warnings = new ArrayList<>();
+  private final boolean hasEnergy;
+  private final int base;
+  private final int here;
+  private final ReachLimits limits;
+  private final RuleGround rule;
+  private final LeftFigures figures;
+  private TripFronts solved;
+  private Refinement more;
+  private LeftOpen leftOpen;
+  private DrivenAgain again;
+
+  private ReplanSolver(
+      ReplanRequest request,
+      TraversalInput ground,
+      WalkHome walkHome,
+      Workers workers,
+      Progress progress) {
+    this.request = request;
+    this.question = request.question();
+    this.ground = ground;
+    this.spec = ground.field().spec();
+    this.walkHome = walkHome;
+    this.workers = workers;
+    this.progress = progress;
+    this.base = cell("base '" + question.baseName() + "'", question.baseXM(), question.baseYM());
+    this.here = cell("--at", request.xM(), request.yM());
+    this.hasEnergy = Costs.hasEnergy(ground.field());
+    ReachLimits whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
+    this.limits = whole.underway(request.left());
+    this.figures = new LeftFigures(request.left(), whole.reserveOf(request.left()), limits);
+    // A rescuer sets out with a battery and a distance budget of its own.
+    ReachLimits rescuer = whole.within(limits.timeS(), limits.lifeSupportS());
+    this.rule =
+        RuleGround.of(
+            question, limits, rescuer, ground, walkHome, hasEnergy, base, workers, progress);
+  }
+
+  /**
+   * Solves a request.
+   *
+   * @param walkHome walker and refuges; required by the rule walk-back, otherwise ignored
+   * @throws UserError if the crew or the base is outside the grid or on ground that cannot be used
+   */
+  public static ReplanResult solve(
+      ReplanRequest request,
+      TraversalInput ground,
+      WalkHome walkHome,
+      Workers workers,
+      Progress progress) {
+    if (request.question().home() == HomeRule.NONE) {
+      throw UserError.of(
+          "reach '" + request.question().name() + "'",
+          "home rule none asks nobody home",
+          "drive-back, walk-back, pair or base-rescue",
+          "choose another question with --question");
+    }
+    return new ReplanSolver(request, ground, walkHome, workers, progress).run();
+  }
+
+  /**
+   * Finds where a crew can stand.
+   *
+   * @param xM east coordinate of a place on the grid (m)
+   * @param yM north coordinate of it (m)
+   * @return the place itself if the vehicle can leave it, else the centre of the nearest cell that
+   *     it can leave; null if there is none near
+   */
+  public static double[] nearestOpen(double xM, double yM, TraversalInput ground) {
+    GridSpec spec = ground.field().spec();
+    int cell = spec.cellOf(xM, yM);
+    if (ground.field().allowed(cell) != 0) {
+      return new double[] {xM, yM};
+    }
+    int near = StartCell.nearest(ground.field(), cell);
+    return near < 0
+        ? null
+        : new double[] {spec.xM(near % spec.cols()), spec.yM(near / spec.cols())};
+  }
+
+  private int cell(String what, double xM, double yM) {
+    return StartCell.require(what, xM, yM, ground.vehicle().name(), ground.field(), ground.limit());
+  }
+
+  private ReplanResult run() {
+    if (rule.field().allowed(here) == 0) {
+      return outsideRule();
+    }
+    begin();
+    BudgetCheck judge = settle();
+    judge.evaluate(here, 0, null);
+    byte state = stateOf(judge, here, 0);
+    String end = endOf(judge, state);
+    Homeward home = judge.keptHome == null ? null : figures.of(judge, Used.NOTHING);
+    List<ProfilePoint> wayHome = wayHome(judge, rule.homeField());
+    List<Finding> findings = new ArrayList<>();
+    if (state == ReachState.SURELY) {
+      findings.add(again.of("home", here, 0));
+    }
+    List<StopLeft> stops = new ArrayList<>();
+    for (Target t : request.stops()) {
+      stops.add(alone(t, judge, findings));
+    }
+    TurnBackSearch.Found turn = TurnBackSearch.Found.NONE;
+    if (state == ReachState.SURELY && !request.stops().isEmpty()) {
+      turn = turnBack();
+    }
+    findings.addAll(turn.findings());
+    return new ReplanResult(
+        request,
+        ground.vehicle().name(),
+        state,
+        end,
+        home,
+        inOrder(stops, turn),
+        turn.turnBack(),
+        wayHome,
+        turn.planned(),
+        findings,
+        warnings);
+  }
+
+  private TurnBackSearch.Found turnBack() {
+    PlannedWay way = new PlannedWay(ground, request.legs(), hasEnergy, workers, progress);
+    Runnable lessEnergy = () -> solved.addLeastEnergyHome(workers, progress);
+    return new TurnBackSearch(request, ground, way, limits, solved, more, again, figures)
+        .from(here, base, lessEnergy);
+  }
+
+  /** The answer where the rule cannot be kept from the outset: the drive home by itself. */
+  private ReplanResult outsideRule() {
+    boolean open = rule.atLeast() != null && rule.atLeast().within().get(here);
+    ReachEnd end = limits.stopEnd();
+    ReachRequest plain = wide(HomeRule.DRIVE_BACK);
+    ReachLimits drive = limits.driveBack();
+    TraversalCost field = ground.field();
+    Stops none = Stops.none(drive);
+    double[] stays = {0, 0};
+    TripFronts fronts =
+        new TripFronts(
+            plain,
+            drive,
+            field,
+            field,
+            hasEnergy,
+            ground.heightM(),
+            here,
+            base,
+            stays,
+            none,
+            workers,
+            progress);
+    BudgetCheck judge = new BudgetCheck(drive, fronts);
+    solved = fronts;
+    judge.evaluate(here, 0, null);
+    String why = end.label() + (open ? UNDECIDED : "");
+    List<StopLeft> stops = request.stops().stream().map(t -> notReached(t, (byte) 0, why)).toList();
+    return new ReplanResult(
+        request,
+        ground.vehicle().name(),
+        open ? ReachState.POSSIBLY : 0,
+        why,
+        judge.keptHome == null ? null : figures.of(judge, Used.NOTHING),
+        stops,
+        null,
+        wayHome(judge, field),
+        List.of(),
+        List.of(),
+        warnings);
+  }
+
+  private void begin() {
+    double[] stays = {0, 0};
+    for (Target t : request.stops()) {
+      stays[1] = Math.max(stays[1], t.stayS());
+    }
+    solved =
+        new TripFronts(
+            wide(question.home()),
+            limits,
+            rule.field(),
+            rule.homeField(),
+            hasEnergy,
+            ground.heightM(),
+            here,
+            base,
+            stays,
+            rule.stops(),
+            workers,
+            progress);
+    boolean openHere = rule.atLeast() != null && rule.atLeast().within().get(here);
+    leftOpen =
+        LeftOpen.of(
+            wide(question.home()),
+            limits,
+            ground,
+            hasEnergy,
+            here,
+            base,
+            stays,
+            openHere ? rule.atLeast() : null,
+            workers,
+            progress);
+    more =
+        new Refinement(
+            limits,
+            rule.field(),
+            rule.homeField(),
+            hasEnergy,
+            ground.heightM(),
+            here,
+            base,
+            solved.stops(),
+            solved.within());
+    again =
+        new DrivenAgain(
+            question,
+            limits,
+            solved,
+            more,
+            rule.field(),
+            rule.homeField(),
+            ground.heightM(),
+            walkHome,
+            rule.walks(),
+            rule.fetched());
+  }
+
+  /** The question without bands, over all ground: its fronts serve every place. */
+  private ReachRequest wide(HomeRule home) {
+    return new ReachRequest(
+        question.name(),
+        question.baseName(),
+        question.baseXM(),
+        question.baseYM(),
+        question.budget(),
+        home,
+        List.of(),
+        question.stayS(),
+        question.rescue(),
+        question.reserves(),
+        question.drivenAgain(),
+        true);
+  }
+
+  private BudgetCheck settle() {
+    BudgetCheck judge = new BudgetCheck(limits, solved);
+    boolean settled = solved.knowsLeastEnergyHome() || judge.settledByQuickest(here, 0);
+    for (Target t : request.stops()) {
+      int cell = cellOf(t);
+      settled &=
+          solved.knowsLeastEnergyHome() || cell < 0 || judge.settledByQuickest(cell, t.stayS());
+    }
+    if (!settled) {
+      solved.addLeastEnergy(workers, progress);
+    }
+    for (double[] weights : more.rounds()) {
+      if (!leavesOpen(new BudgetCheck(limits, solved, more))) {
+        break;
+      }
+      more.weigh(weights, asked(), solved, workers, progress);
+    }
+    return new BudgetCheck(limits, solved, more);
+  }
+
+  private BitSet asked() {
+    BitSet cells = new BitSet();
+    cells.set(here);
+    for (Target t : request.stops()) {
+      if (cellOf(t) >= 0) {
+        cells.set(cellOf(t));
+      }
+    }
+    return cells;
+  }
+
+  private boolean leavesOpen(BudgetCheck judge) {
+    judge.evaluate(here, 0, null);
+    boolean open = judge.state == ReachState.POSSIBLY;
+    for (Target t : request.stops()) {
+      int cell = cellOf(t);
+      if (!open && cell >= 0) {
+        judge.evaluate(cell, t.stayS(), null);
+        open = judge.state == ReachState.POSSIBLY;
+      }
+    }
+    return open;
+  }
+
+  /** The cell of a stop to which a way was found, else -1. */
+  private int cellOf(Target t) {
+    int cell = spec.cellOf(t.xM(), t.yM());
+    return cell >= 0 && solved.answers(cell) ? cell : -1;
+  }
+
+  /** The state that the check found, or possibly if lower bounds on the rescue leave it open. */
+  private byte stateOf(BudgetCheck judge, int cell, double stayS) {
+    boolean open = judge.state == 0 && leftOpen.holds(leftOpen.judge(), cell, stayS);
+    return open ? ReachState.POSSIBLY : judge.state;
+  }
+
+  private static String endOf(BudgetCheck judge, byte state) {
+    if (state == ReachState.SURELY) {
+      return "";
+    }
+    boolean rescue = state == ReachState.POSSIBLY && judge.state == 0;
+    ReachEnd end = rescue || judge.end == null ? ReachEnd.RESCUE : judge.end;
+    return end.label() + (state == ReachState.POSSIBLY ? UNDECIDED : "");
+  }
+
+  /** The answer for going to one stop and home; whether it fits after others is not known yet. */
+  private StopLeft alone(Target t, BudgetCheck judge, List<Finding> findings) {
+    int cell = cellOf(t);
+    if (cell < 0) {
+      int at = spec.cellOf(t.xM(), t.yM());
+      boolean shut = at >= 0 && ground.field().allowed(at) == 0;
+      return notReached(t, (byte) 0, shut ? ReachEnd.NO_GO.label() : "no way within the time left");
+    }
+    judge.evaluate(cell, t.stayS(), null);
+    byte state = stateOf(judge, cell, t.stayS());
+    if (state != ReachState.SURELY) {
+      return notReached(t, state, endOf(judge, state));
+    }
+    Homeward home = figures.of(judge, Used.NOTHING);
+    double outS = judge.outTimeS;
+    findings.add(again.of(t.name(), cell, t.stayS()));
+    return new StopLeft(t, state, "", outS, home, false, Double.NaN);
+  }
+
+  private static StopLeft notReached(Target t, byte state, String end) {
+    return new StopLeft(t, state, end, Double.NaN, null, false, Double.NaN);
+  }
+
+  private static List<StopLeft> inOrder(List<StopLeft> alone, TurnBackSearch.Found turn) {
+    List<StopLeft> all = new ArrayList<>();
+    for (int i = 0; i < alone.size(); i++) {
+      StopLeft s = alone.get(i);
+      boolean fits = i < turn.arriveS().size();
+      double arriveS = fits ? turn.arriveS().get(i) : Double.NaN;
+      all.add(new StopLeft(s.stop(), s.state(), s.end(), s.timeS(), s.home(), fits, arriveS));
+    }
+    return all;
+  }
+
+  /** The way home of the trip that was checked last, as the vehicle drives it. */
+  private List<ProfilePoint> wayHome(BudgetCheck judge, TraversalCost field) {
+    if (judge.keptHome == null) {
+      return List.of();
+    }
+    int[] corners =
+        TripLine.home(
+            here, limits.changeS(), judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
+    Costs costs = judge.keptHome.labels().costs();
+    LegLine leg = Tacking.along(LegLine.of(spec, corners), costs);
+    List<ProfilePoint> points = PlannedWay.along(leg, ground.withField(field), hasEnergy).points();
+    double curvesS = points.get(points.size() - 1).timeS() - judge.keptHome.timeS(here);
+    if (curvesS > TOLD_S) {
+      warnings.add(
+          Digits.text(
+              "curves add %s min to the way home, which verdicts do not count", curvesS / 60));
+    }
+    return points;
+  }
+}

@@ -1,0 +1,181 @@
+package org.scarpway.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.ReplanResult.Amount;
+import org.scarpway.reach.question.ReplanResult.Consumable;
+import org.scarpway.reach.question.ReplanResult.Homeward;
+import org.scarpway.reach.question.ReplanResult.StopLeft;
+import org.scarpway.reach.question.ReplanResult.TurnBack;
+
+/** The answer to a crew underway in sentences: home or not, what binds, and what to do next. */
+public final class ReplanAnswer {
+  /** The last sentence of every answer. */
+  public static final String CAUTION =
+      "Planning aid from models of ground and vehicle, not clearance to drive: flight rules and"
+          + " mission control decide.";
+
+  private ReplanAnswer() {}
+
+  /** Returns the sentences, the most important first. */
+  public static List<String> sentences(ReplanResult r) {
+    List<String> all = new ArrayList<>();
+    all.add(home(r));
+    all.add("Next: " + next(r));
+    if (!r.stops().isEmpty()) {
+      all.add(stops(r));
+    }
+    return all;
+  }
+
+  static String state(byte state) {
+    return state == ReachState.SURELY
+        ? "surely"
+        : state == ReachState.POSSIBLY ? "possibly" : "not";
+  }
+
+  private static String home(ReplanResult r) {
+    String base = "'" + r.request().question().baseName() + "'";
+    if (r.home() == null) {
+      return "Home to " + base + ": NOT (" + r.end() + "); no way home is known.";
+    }
+    Homeward h = r.home();
+    String trip =
+        Figures.duration(h.timeS())
+            + ", "
+            + Figures.distance(h.distanceM())
+            + (Double.isFinite(h.energyJ()) ? ", " + Figures.energy(h.energyJ()) : "");
+    if (r.state() == ReachState.SURELY) {
+      Amount binding = h.binding();
+      return "Home to "
+          + base
+          + ": SURELY by every rule, in "
+          + trip
+          + "; beyond the reserves "
+          + spare(h)
+          + (binding == null ? "." : "; " + binding.of().label() + " binds first.");
+    }
+    boolean open = r.state() == ReachState.POSSIBLY;
+    return "Home to "
+        + base
+        + (open ? ": POSSIBLY, undecided by " : ": NOT by the rules, ended by ")
+        + r.end()
+        + ". The way home takes "
+        + trip
+        + "; by it "
+        + shortages(h)
+        + ".";
+  }
+
+  private static String spare(Homeward h) {
+    if (h.amounts().isEmpty()) {
+      return "nothing is limited";
+    }
+    List<String> parts = h.amounts().stream().map(a -> amount(a.of(), a.spare())).toList();
+    return String.join(", ", parts) + " are spare";
+  }
+
+  /** What runs short on the way home, and whether the reserve would cover it. */
+  private static String shortages(Homeward h) {
+    List<String> parts = new ArrayList<>();
+    for (Amount a : h.amounts()) {
+      if (a.atHome() < 0) {
+        parts.add(amount(a.of(), -a.atHome()) + " are missing even with the reserve used up");
+      } else if (a.spare() < 0) {
+        parts.add(amount(a.of(), -a.spare()) + " of the reserve would be used");
+      }
+    }
+    return parts.isEmpty() ? "no amount runs short" : String.join(", ", parts);
+  }
+
+  static String amount(Consumable of, double v) {
+    return switch (of) {
+      case TIME -> Figures.duration(v);
+      case LIFE_SUPPORT -> Figures.duration(v) + " of life support";
+      case ENERGY -> Figures.energy(v);
+      case DISTANCE -> Figures.distance(v);
+    };
+  }
+
+  private static String next(ReplanResult r) {
+    if (r.state() == ReachState.POSSIBLY) {
+      return "start home now, and let mission control decide: no way is known that keeps every"
+          + " rule.";
+    }
+    if (r.state() != ReachState.SURELY) {
+      return r.home() == null
+          ? "call for help now: the vehicle has no way home."
+          : "call for help now; the way home that is drawn breaks a rule.";
+    }
+    TurnBack t = r.turnBack();
+    if (t == null) {
+      return "no stop of the plan remains; go home.";
+    }
+    if (t.whole()) {
+      return "the rest of the plan fits; it ends after "
+          + Figures.duration(t.timeS())
+          + " and "
+          + Figures.distance(t.distanceM())
+          + (r.request().endsAtBase()
+              ? " at the base."
+              : ", and from there home is sure, with " + spare(t.home()) + ".");
+    }
+    if (!(t.distanceM() > 0) && !(t.timeS() > 0)) {
+      return "turn for home now: already the next cells of the planned way are beyond ("
+          + t.end()
+          + ").";
+    }
+    if (!Double.isNaN(t.stayS())) {
+      return "leave '"
+          + t.from()
+          + "' for home within "
+          + floor(t.timeS())
+          + " from now, after at most "
+          + floor(t.stayS())
+          + " of its stay ("
+          + t.end()
+          + ").";
+    }
+    return "turn for home within "
+        + floor(t.timeS())
+        + " from now, at most "
+        + below(t.distanceM())
+        + " on, at "
+        + Figures.eastNorth(t.xM(), t.yM())
+        + (t.from().isEmpty() ? "" : ", after '" + t.from() + "'")
+        + (t.to().isEmpty() ? "" : ", before '" + t.to() + "'")
+        + " ("
+        + t.end()
+        + " ends it).";
+  }
+
+  /** A distance that is still possible is never rounded up. */
+  static String below(double m) {
+    return Figures.distance(m < 1000 ? Math.floor(m) : 10 * Math.floor(m / 10));
+  }
+
+  /** A deadline is never rounded up. */
+  static String floor(double s) {
+    return Figures.duration(s < 60 ? Math.floor(s) : 60 * Math.floor(s / 60));
+  }
+
+  private static String stops(ReplanResult r) {
+    List<String> inOrder =
+        r.stops().stream().filter(StopLeft::inOrder).map(s -> s.stop().name()).toList();
+    List<String> alone =
+        r.stops().stream()
+            .filter(s -> !s.inOrder() && s.state() == ReachState.SURELY)
+            .map(s -> s.stop().name())
+            .toList();
+    return inOrder.size()
+        + " of "
+        + r.stops().size()
+        + " remaining stops fit in the plan's order"
+        + (inOrder.isEmpty() ? "" : " (" + String.join(", ", inOrder) + ")")
+        + (alone.isEmpty()
+            ? "; no other fits alone."
+            : "; alone also: " + String.join(", ", alone) + ".");
+  }
+}

@@ -1,0 +1,142 @@
+package org.scarpway.run.replan;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.config.SpellingSuggestion;
+import org.scarpway.reach.question.Left;
+import org.scarpway.reach.question.ReachRequest.Budget;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.UserError;
+import org.scarpway.vehicle.Vehicle;
+
+/** Reads what a crew has left, and checks it against what the question limits. */
+final class LeftAmounts {
+  private static final String OPTION = "--left";
+  private static final String TIME = "time_h";
+  private static final String ENERGY = "energy_kwh";
+  private static final String DISTANCE = "distance_km";
+  private static final String LIFE_SUPPORT = "life_support_h";
+  private static final List<String> KEYS = List.of(TIME, ENERGY, DISTANCE, LIFE_SUPPORT);
+  private static final double MOST = 1e6;
+
+  private LeftAmounts() {}
+
+  /**
+   * @throws UserError with one line for each mistake
+   */
+  static Left read(Map<String, String> given, Job.ReachEntry question, Vehicle vehicle) {
+    List<String> mistakes = new ArrayList<>();
+    Map<String, Double> amounts = new LinkedHashMap<>();
+    given.forEach(
+        (key, text) -> {
+          if (!KEYS.contains(key)) {
+            mistakes.add(
+                mistake(
+                    "unknown key '" + key + "'",
+                    "time_h, energy_kwh, distance_km or" + " life_support_h",
+                    SpellingSuggestion.remedy(key, KEYS)));
+            return;
+          }
+          Double amount = number(text);
+          if (amount == null) {
+            mistakes.add(
+                mistake(
+                    key + " = '" + text + "'",
+                    "a number from 0 to 1000000",
+                    "state what is left, reserves included"));
+            return;
+          }
+          amounts.put(key, amount);
+        });
+    // A misspelt key is not missing as well.
+    UserError.throwAll(mistakes);
+    Vehicle.Crew crew = vehicle.crew();
+    boolean supplied = crew != null && crew.lifeSupportH() != null;
+    Budget budget = question.budget();
+    boolean powered = hasEnergyModel(vehicle);
+    boolean battery = powered && vehicle.batteryKwh() != null;
+    require(TIME, budget.timeS() != null, "a time budget", given, mistakes);
+    require(
+        ENERGY,
+        budget.energyJ() != null || battery,
+        budget.energyJ() != null ? "an energy budget" : "the battery of the vehicle",
+        given,
+        mistakes);
+    require(DISTANCE, budget.distanceM() != null, "a distance budget", given, mistakes);
+    require(
+        LIFE_SUPPORT,
+        budget.lifeSupportS() != null || budget.suits() != null || supplied,
+        budget.suits() != null ? "the endurance of suits" : "life support",
+        given,
+        mistakes);
+    if (amounts.containsKey(ENERGY) && !powered) {
+      mistakes.add(
+          mistake(
+              "energy_kwh for vehicle '" + vehicle.name() + "', which has no energy model",
+              "no energy",
+              "remove it or complete the vehicle file"));
+    }
+    if (battery && amounts.containsKey(ENERGY) && amounts.get(ENERGY) > vehicle.batteryKwh()) {
+      mistakes.add(
+          mistake(
+              Digits.text("energy_kwh = %s", amounts.get(ENERGY)),
+              Digits.text("at most the battery of %s kWh", vehicle.batteryKwh()),
+              "state the charge that is left"));
+    }
+    if (amounts.containsKey(LIFE_SUPPORT)
+        && supplied
+        && amounts.get(LIFE_SUPPORT) > crew.lifeSupportH()) {
+      mistakes.add(
+          mistake(
+              Digits.text("life_support_h = %s", amounts.get(LIFE_SUPPORT)),
+              Digits.text("at most the %s h of the vehicle", crew.lifeSupportH()),
+              "state what is left"));
+    }
+    UserError.throwAll(mistakes);
+    return new Left(
+        times(amounts.get(TIME), 3600),
+        times(amounts.get(ENERGY), 3.6e6),
+        times(amounts.get(DISTANCE), 1000),
+        times(amounts.get(LIFE_SUPPORT), 3600));
+  }
+
+  private static void require(
+      String key, boolean limited, String by, Map<String, String> given, List<String> mistakes) {
+    if (limited && !given.containsKey(key)) {
+      mistakes.add(
+          mistake(
+              key + " is missing",
+              key + ", since the question is limited by " + by,
+              "add " + key + "=... with what is left"));
+    }
+  }
+
+  private static boolean hasEnergyModel(Vehicle v) {
+    boolean resistance =
+        v.drive().rolling() != null || (v.soil() != null && v.soil().bekker() != null);
+    return v.massKg() != null
+        && v.drive().powerW() != null
+        && v.drive().efficiency() != null
+        && resistance;
+  }
+
+  private static String mistake(String what, String expected, String remedy) {
+    return UserError.of(OPTION, what, expected, remedy).getMessage();
+  }
+
+  /** The number, or null if it is none that can be left. */
+  private static Double number(String text) {
+    if (!text.matches("[0-9]{0,7}(\\.[0-9]{0,30})?") || !text.matches(".*[0-9].*")) {
+      return null;
+    }
+    double v = Double.parseDouble(text);
+    return v <= MOST ? (Double) v : null;
+  }
+
+  private static Double times(Double amount, double factor) {
+    return amount == null ? null : (Double) (amount * factor);
+  }
+}

@@ -1,0 +1,287 @@
+package org.scarpway.run.replan;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.scarpway.config.Job;
+import org.scarpway.config.JobReader;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.crs.CrsText;
+import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.reach.question.Left;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReplanRequest;
+import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.trip.ReplanSolver;
+import org.scarpway.report.ReplanAnswer;
+import org.scarpway.report.ReplanSheet;
+import org.scarpway.report.ReplanSheetData;
+import org.scarpway.report.ReportData;
+import org.scarpway.report.ReportData.Kind;
+import org.scarpway.run.ground.JobVehicles;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.KeepOutFile;
+import org.scarpway.run.store.ContentFiles;
+import org.scarpway.run.store.FileDigests;
+import org.scarpway.run.store.JobLock;
+import org.scarpway.run.store.StageFolder;
+import org.scarpway.run.store.StageKey;
+import org.scarpway.run.store.Version;
+import org.scarpway.run.unit.ReachInput;
+import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StagesAside;
+import org.scarpway.stage.Digits;
+import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
+import org.scarpway.stage.Workers;
+
+/** Answers a crew underway and writes the products of replan/. */
+public final class ReplanRun {
+  private static final int VERSION = 1;
+  private static final String ID = "replan";
+
+  /** Bound on the wavefronts in the store, the same as that of runs by default. */
+  private static final long FRONT_BYTES = 5_000_000_000L;
+
+  private static final String SHEET = "sheet.html";
+
+  private final ReplanOptions options;
+  private final Job job;
+  private final Job.ReachEntry entry;
+  private final Left left;
+
+  private ReplanRun(ReplanOptions options) {
+    this.options = options;
+    Job planned = JobReader.read(options.job(), options.set());
+    this.entry = RemainingPlan.question(planned, options.question());
+    if (entry.home() == HomeRule.NONE) {
+      throw UserError.of(
+          "--question",
+          "home rule none of '" + entry.name() + "' asks nobody home",
+          "drive-back, walk-back, pair or base-rescue",
+          "name another question");
+    }
+    this.left =
+        LeftAmounts.read(options.left(), entry, JobVehicles.vehicle(planned, entry.vehicle()));
+    this.job = options.lost() == null ? planned : planned.withKeepOut(lost(options.lost()));
+  }
+
+  /**
+   * @throws UserError before anything is written
+   * @throws org.scarpway.stage.StageFailure if the answer cannot be computed, or breaks a rule when
+   *     it is recalculated
+   */
+  public static void run(ReplanOptions options, PrintStream out) {
+    new ReplanRun(options).run(out);
+  }
+
+  private void run(PrintStream out) {
+    Path folder = options.out().resolve(job.name());
+    requireFree(new StageFolder(folder, ID));
+    FileDigests files = new FileDigests();
+    try (Workers workers = new Workers(options.threads())) {
+      Path store = options.out().resolve(".store");
+      if (Files.isDirectory(store, LinkOption.NOFOLLOW_LINKS)) {
+        workers.memory().keepIn(new ContentFiles(store.resolve("fronts"), FRONT_BYTES, false));
+      }
+      OpenJob open = OpenJob.open(job, RasterIos.best(), files, workers, Progress.NONE);
+      double[] at = at(open.stages().frame());
+      RemainingPlan plan = RemainingPlan.of(open, entry, options.corridor(), options.done());
+      List<Geometry> lost = new ArrayList<>();
+      List<String> warnings = new ArrayList<>();
+      if (options.lost() != null) {
+        lost.addAll(KeepOutFile.read(options.lost(), open.stages().frame(), warnings));
+      }
+      StageGraph graph = new StageGraph(open);
+      try (StagesAside ready = new StagesAside(folder, files)) {
+        ready.finish(graph.terrain());
+        if (entry.home() == HomeRule.WALK_BACK) {
+          ready.finish(graph.hazard());
+        }
+        ReachInput input = graph.input(entry);
+        requireOpen(at, input, open.stages().frame());
+        ReplanRequest request =
+            new ReplanRequest(
+                input.request(), at[0], at[1], left, plan.stops(), plan.endsAtBase(), plan.legs());
+        ReplanResult answer =
+            ReplanSolver.solve(request, input.ground(), input.walkHome(), workers, Progress.NONE);
+        AuditTable.require("replan", answer.drivenAgain());
+        StageKey key =
+            StageKey.of(ID, VERSION).add(graph.reach(entry).key()).add("request", request).build();
+        try (JobLock held = JobLock.take(folder)) {
+          new StageFolder(held.folder(), ID)
+              .replace(
+                  key,
+                  dir -> {
+                    ReplanProducts.write(dir, answer, open);
+                    ReplanSheet.write(
+                        dir.resolve(SHEET), sheet(open, answer, input, plan, lost, warnings));
+                  });
+        }
+        print(out, answer, warnings, folder.resolve(ID));
+      }
+    }
+  }
+
+  private ReplanSheetData sheet(
+      OpenJob open,
+      ReplanResult answer,
+      ReachInput input,
+      RemainingPlan plan,
+      List<Geometry> lost,
+      List<String> warnings) {
+    ShownPart part = ShownPart.of(answer, input.ground());
+    WorldMap world = WorldMap.of(open.spec());
+    List<ReportData.Place> places = new ArrayList<>();
+    open.places()
+        .bases()
+        .values()
+        .forEach(b -> places.add(new ReportData.Place(b.name(), b.xM(), b.yM(), Kind.BASE)));
+    open.places()
+        .targets()
+        .forEach(t -> places.add(new ReportData.Place(t.name(), t.xM(), t.yM(), Kind.TARGET)));
+    return new ReplanSheetData(
+        job.name(),
+        CrsText.read(open.spec().crsWkt()).name(),
+        Version.text(),
+        open.digests().of(job.file()),
+        plan.of(),
+        part.heightM(),
+        part.gradEast(),
+        part.gradNorth(),
+        part.closed(),
+        Math.max(open.spec().cellXM(), open.spec().cellYM()),
+        lost.isEmpty() ? null : new GeometryFactory().buildGeometry(lost),
+        places,
+        world.known() ? world::toLonLat : LonLat.NONE,
+        command(),
+        answer,
+        warnings);
+  }
+
+  /** Returns the shell command that repeats the answer, without paths. */
+  private String command() {
+    List<String> words = new ArrayList<>(List.of("pipeline/bin/scarpway", "replan"));
+    words.add(options.job().getFileName().toString());
+    words.add("--question " + entry.name());
+    if (options.corridor() != null) {
+      words.add("--corridor " + options.corridor());
+    }
+    words.add(
+        "--at "
+            + BigDecimal.valueOf(options.x()).toPlainString()
+            + ","
+            + BigDecimal.valueOf(options.y()).toPlainString()
+            + (options.lonLat() ? " --lonlat" : ""));
+    words.add("--left " + pairs(options.left()));
+    if (!options.done().isEmpty()) {
+      words.add("--done '" + String.join(",", options.done()).replace("'", "'\\''") + "'");
+    }
+    if (options.lost() != null) {
+      words.add("--lost '" + options.lost().getFileName().toString().replace("'", "'\\''") + "'");
+    }
+    options
+        .set()
+        .forEach((k, v) -> words.add("--set '" + (k + "=" + v).replace("'", "'\\''") + "'"));
+    return String.join(" ", words);
+  }
+
+  private static String pairs(Map<String, String> left) {
+    return String.join(
+        ",", left.entrySet().stream().map(e -> e.getKey() + "=" + e.getValue()).toList());
+  }
+
+  private double[] at(PlaceFrame frame) {
+    double[] xy = frame.toGrid(options.x(), options.y(), options.lonLat(), "--at");
+    if (!frame.holds(xy)) {
+      throw UserError.of(
+          "--at",
+          PlaceFrame.text(options.x(), options.y(), options.lonLat())
+              + " lies outside the elevation model",
+          frame.range(options.lonLat()),
+          "give a place inside");
+    }
+    return xy;
+  }
+
+  /** Refuses a place where the vehicle cannot be, in the coordinates in which it was given. */
+  private void requireOpen(double[] at, ReachInput input, PlaceFrame frame) {
+    double[] open = ReplanSolver.nearestOpen(at[0], at[1], input.ground());
+    if (open != null && open[0] == at[0] && open[1] == at[1]) {
+      return;
+    }
+    String remedy = "no open ground near it: check the place and the limits";
+    if (open != null) {
+      double[] own =
+          options.lonLat()
+              ? frame.world().toLonLat(open[0], open[1])
+              : frame.toRaster(open[0], open[1]);
+      remedy =
+          Digits.text(
+              "answer from the nearest open ground, %s, %s m away, if the crew gets there",
+              PlaceFrame.text(own[0], own[1], options.lonLat()),
+              Math.hypot(open[0] - at[0], open[1] - at[1]));
+    }
+    throw UserError.of(
+        "--at",
+        PlaceFrame.text(options.x(), options.y(), options.lonLat())
+            + " is on ground that is closed to '"
+            + entry.vehicle()
+            + "' or without a verdict ('scarpway explain' says why)",
+        "ground that can be left",
+        remedy);
+  }
+
+  private static Path lost(Path file) {
+    if (!Files.isRegularFile(file)) {
+      throw UserError.of(
+          "--lost",
+          "file '"
+              + file
+              + "' "
+              + (Files.exists(file) ? "is not a regular file" : "does not exist"),
+          "a GeoJSON or GeoPackage file of areas",
+          "check its name");
+    }
+    try {
+      return file.toRealPath();
+    } catch (IOException e) {
+      throw UserError.of(
+          "--lost", "file '" + file + "' cannot be resolved", "a readable file", "check links");
+    }
+  }
+
+  private static void requireFree(StageFolder folder) {
+    boolean taken =
+        Files.exists(folder.path(), LinkOption.NOFOLLOW_LINKS)
+            && !Files.isDirectory(folder.path(), LinkOption.NOFOLLOW_LINKS)
+            && !Files.isSymbolicLink(folder.path());
+    if (taken || !folder.foreign().isEmpty()) {
+      throw UserError.of(
+          (taken ? folder.path() : folder.foreign().get(0)).toString(),
+          "is not of this program",
+          "a name that it may use",
+          "move it elsewhere or give another --out");
+    }
+  }
+
+  private static void print(
+      PrintStream out, ReplanResult answer, List<String> warnings, Path folder) {
+    ReplanAnswer.sentences(answer).forEach(out::println);
+    warnings.forEach(w -> out.println("warning: " + w));
+    answer.warnings().forEach(w -> out.println("warning: " + w));
+    out.println("Sheet: " + folder.resolve(SHEET));
+    out.println(ReplanAnswer.CAUTION);
+  }
+}

@@ -1,0 +1,129 @@
+package org.scarpway.run.replan;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.scarpway.dem.PlaceFrame;
+import org.scarpway.geodata.table.Column;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.ReplanResult.Amount;
+import org.scarpway.reach.question.ReplanResult.Consumable;
+import org.scarpway.reach.question.ReplanResult.Homeward;
+import org.scarpway.reach.question.ReplanResult.StopLeft;
+import org.scarpway.reach.question.ReplanResult.TurnBack;
+import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.PlaceTable;
+
+/** The tables of replan/. */
+final class ReplanTables {
+  private static final double J_PER_KWH = 3.6e6;
+
+  private static final List<Column<StopLeft>> STOPS =
+      List.of(
+          Column.position("position"),
+          Column.text("name", s -> s.stop().name()),
+          Column.number("x_m", 2, s -> s.stop().xM()),
+          Column.number("y_m", 2, s -> s.stop().yM()),
+          Column.number("stay_min", 1, s -> s.stop().stayS() / 60),
+          Column.text("alone", s -> state(s.state())),
+          Column.text("what_ends_it", StopLeft::end),
+          Column.number("alone_arrive_s", 1, StopLeft::timeS),
+          Column.number("alone_home_s", 1, s -> s.home() == null ? Double.NaN : s.home().timeS()),
+          Column.number("alone_time_spare_s", 1, s -> spare(s.home(), Consumable.TIME)),
+          Column.number(
+              "alone_life_support_spare_s", 1, s -> spare(s.home(), Consumable.LIFE_SUPPORT)),
+          Column.number(
+              "alone_energy_spare_kwh", 3, s -> spare(s.home(), Consumable.ENERGY) / J_PER_KWH),
+          Column.number("alone_distance_spare_m", 1, s -> spare(s.home(), Consumable.DISTANCE)),
+          Column.text("in_order", s -> s.inOrder() ? "surely" : "no"),
+          Column.number("in_order_arrive_s", 1, StopLeft::arriveS));
+
+  private ReplanTables() {}
+
+  static void write(Path dir, ReplanResult r, PlaceFrame frame) {
+    PlaceTable.write(dir.resolve("summary.csv"), summary(), List.of(r), frame);
+    PlaceTable.write(dir.resolve("stops.csv"), STOPS, r.stops(), frame);
+    AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame);
+  }
+
+  private static List<Column<ReplanResult>> summary() {
+    List<Column<ReplanResult>> all = new ArrayList<>();
+    all.add(Column.text("question", r -> r.request().question().name()));
+    all.add(Column.number("x_m", 2, r -> r.request().xM()));
+    all.add(Column.number("y_m", 2, r -> r.request().yM()));
+    all.add(Column.text("home", r -> state(r.state())));
+    all.add(Column.text("what_ends_it", ReplanResult::end));
+    all.add(Column.number("home_time_s", 1, r -> of(r.home(), Homeward::timeS)));
+    all.add(Column.number("home_energy_kwh", 3, r -> of(r.home(), Homeward::energyJ) / J_PER_KWH));
+    all.add(Column.number("home_distance_m", 1, r -> of(r.home(), Homeward::distanceM)));
+    amounts(all, "time", "_s", Consumable.TIME, 1, 1);
+    amounts(all, "life_support", "_s", Consumable.LIFE_SUPPORT, 1, 1);
+    amounts(all, "energy", "_kwh", Consumable.ENERGY, J_PER_KWH, 3);
+    amounts(all, "distance", "_m", Consumable.DISTANCE, 1, 1);
+    all.add(
+        Column.text(
+            "whole_plan_fits", r -> r.turnBack() != null && r.turnBack().whole() ? "yes" : "no"));
+    all.add(Column.number("turn_by_s", 1, r -> of(r.turnBack(), TurnBack::timeS)));
+    all.add(Column.number("turn_distance_m", 1, r -> of(r.turnBack(), TurnBack::distanceM)));
+    all.add(
+        Column.number("turn_energy_kwh", 3, r -> of(r.turnBack(), TurnBack::energyJ) / J_PER_KWH));
+    all.add(Column.number("turn_x_m", 2, r -> of(r.turnBack(), TurnBack::xM)));
+    all.add(Column.number("turn_y_m", 2, r -> of(r.turnBack(), TurnBack::yM)));
+    all.add(Column.text("turn_after", r -> r.turnBack() == null ? "" : r.turnBack().from()));
+    all.add(Column.text("turn_before", r -> r.turnBack() == null ? "" : r.turnBack().to()));
+    all.add(Column.text("turn_because", r -> r.turnBack() == null ? "" : r.turnBack().end()));
+    return all;
+  }
+
+  private static void amounts(
+      List<Column<ReplanResult>> all,
+      String name,
+      String unit,
+      Consumable of,
+      double scale,
+      int digits) {
+    add(all, name + "_left" + unit, digits, of, a -> a.now() / scale);
+    add(all, name + "_reserve" + unit, digits, of, a -> a.reserve() / scale);
+    add(all, name + "_needed" + unit, digits, of, a -> a.needed() / scale);
+    add(all, name + "_spare" + unit, digits, of, a -> a.spare() / scale);
+  }
+
+  private static void add(
+      List<Column<ReplanResult>> all,
+      String heading,
+      int digits,
+      Consumable of,
+      ToDoubleFunction<Amount> value) {
+    all.add(
+        Column.number(
+            heading,
+            digits,
+            r -> {
+              Amount a = amount(r.home(), of);
+              return a == null ? Double.NaN : value.applyAsDouble(a);
+            }));
+  }
+
+  private static Amount amount(Homeward home, Consumable of) {
+    return home == null
+        ? null
+        : home.amounts().stream().filter(a -> a.of() == of).findFirst().orElse(null);
+  }
+
+  private static double spare(Homeward home, Consumable of) {
+    Amount a = amount(home, of);
+    return a == null ? Double.NaN : a.spare();
+  }
+
+  private static <T> double of(T part, ToDoubleFunction<T> value) {
+    return part == null ? Double.NaN : value.applyAsDouble(part);
+  }
+
+  static String state(byte state) {
+    return state == ReachState.SURELY
+        ? "surely"
+        : state == ReachState.POSSIBLY ? "possibly" : "not";
+  }
+}

@@ -1,0 +1,103 @@
+package org.scarpway.run.replan;
+
+import java.util.List;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.ReplanResult.StopLeft;
+import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.vehicle.TraversalCost;
+
+/**
+ * The part of the ground that the sheet shows: the crew, its base, their ways and the stops that it
+ * can still reach, with a rim; every so manieth cell if it is large.
+ *
+ * @param closed 1 where the vehicle cannot enter a cell that has an elevation
+ */
+record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, ByteGrid closed) {
+  private static final double RIM = 0.12;
+  private static final int LEAST_RIM_CELLS = 20;
+  private static final int MOST_CELLS = 1500;
+
+  static ShownPart of(ReplanResult r, TraversalInput ground) {
+    TraversalCost field = ground.field();
+    Bounds box = new Bounds(field.spec());
+    box.add(r.request().xM(), r.request().yM());
+    box.add(r.request().question().baseXM(), r.request().question().baseYM());
+    box.addAll(r.wayHome());
+    box.addAll(r.planned());
+    for (StopLeft s : r.stops()) {
+      if (s.inOrder() || s.state() == ReachState.SURELY) {
+        box.add(s.stop().xM(), s.stop().yM());
+      }
+    }
+    GridSpec spec = box.withRim();
+    ShownPart part =
+        new ShownPart(
+            FloatGrid.empty(spec),
+            FloatGrid.empty(spec),
+            FloatGrid.empty(spec),
+            ByteGrid.empty(spec));
+    for (int i = 0; i < spec.cells(); i++) {
+      int cell = field.spec().cellOf(spec.xM(i % spec.cols()), spec.yM(i / spec.cols()));
+      float heightM = ground.heightM().get(cell);
+      part.heightM.values()[i] = heightM;
+      part.gradEast.values()[i] = (float) field.gradEast(cell);
+      part.gradNorth.values()[i] = (float) field.gradNorth(cell);
+      boolean shut = field.allowed(cell) == 0 && !Float.isNaN(heightM);
+      part.closed.values()[i] = (byte) (shut ? 1 : 0);
+    }
+    return part;
+  }
+
+  /** Rows and columns about places. */
+  private static final class Bounds {
+    private final GridSpec spec;
+    private int top;
+    private int bottom = -1;
+    private int left;
+    private int right = -1;
+
+    Bounds(GridSpec spec) {
+      this.spec = spec;
+      this.top = spec.rows();
+      this.left = spec.cols();
+    }
+
+    void addAll(List<ProfilePoint> points) {
+      points.forEach(p -> add(p.xM(), p.yM()));
+    }
+
+    void add(double xM, double yM) {
+      int cell = spec.cellOf(xM, yM);
+      if (cell >= 0) {
+        top = Math.min(top, cell / spec.cols());
+        bottom = Math.max(bottom, cell / spec.cols());
+        left = Math.min(left, cell % spec.cols());
+        right = Math.max(right, cell % spec.cols());
+      }
+    }
+
+    /** The grid of the cells shown. */
+    GridSpec withRim() {
+      int longest = Math.max(bottom - top, right - left) + 1;
+      int rim = Math.max(LEAST_RIM_CELLS, (int) Math.ceil(RIM * longest));
+      int row = Math.max(0, top - rim);
+      int col = Math.max(0, left - rim);
+      int rows = Math.min(spec.rows(), bottom + rim + 1) - row;
+      int cols = Math.min(spec.cols(), right + rim + 1) - col;
+      int step = (Math.max(rows, cols) + MOST_CELLS - 1) / MOST_CELLS;
+      return new GridSpec(
+          Math.max(1, rows / step),
+          Math.max(1, cols / step),
+          spec.cellXM() * step,
+          spec.cellYM() * step,
+          spec.westM() + col * spec.cellXM(),
+          spec.northM() - row * spec.cellYM(),
+          spec.crsWkt());
+    }
+  }
+}

@@ -1,0 +1,211 @@
+package org.scarpway.flow;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * A crew underway on 600 m x 600 m of level ground, asked as a user would ask. At 2 m/s from x 1300
+ * the base at x 1100 is 100 s away; a tenth of the budget of 1 h is kept, 360 s.
+ */
+class ReplanFlowTest {
+  private static final int SIDE = 60;
+  private static final String AT = "1305,2305";
+
+  @TempDir Path dir;
+  private Path job;
+  private Path out;
+
+  @BeforeEach
+  void writeJob() throws IOException {
+    StringBuilder text = new StringBuilder();
+    text.append("ncols ").append(SIDE).append("\nnrows ").append(SIDE);
+    text.append("\nxllcorner 1000\nyllcorner 2000\ncellsize 10\n");
+    text.append(("10 ".repeat(SIDE).strip() + "\n").repeat(SIDE));
+    Files.writeString(dir.resolve("ground.asc"), text);
+    Files.writeString(
+        dir.resolve("cart.yaml"),
+        """
+        scarpway: 1
+        vehicle: cart
+        body: {length_m: 4.0, width_m: 3.0, clearance_m: 0.35}
+        limits: {climb_deg: 25, descend_deg: 25, side_deg: 20, step_m: 0.35}
+        drive: {speed_ms: 2}
+        """);
+    Files.writeString(
+        dir.resolve("targets.csv"),
+        "name,x,y,weight,stay_min\nnear,1355,2305,1,1\nfar,1555,2305,1,1\n");
+    area("closed.geojson", 1150, 2500, 1200, 2550);
+    job = dir.resolve("job.yaml");
+    Files.writeString(
+        job,
+        """
+        scarpway: 1
+        job: lane
+        body: moon
+        dem: {source: ground.asc, units: metres}
+        hazard: {keep_out: [closed.geojson], margin_m: 0}
+        vehicles: [cart.yaml]
+        bases: {west: [1105, 2305]}
+        targets: targets.csv
+        reach:
+          - {name: day, from: west, budget: {drive_h: 1}, home: drive-back}
+          - {name: away, from: west, budget: {drive_h: 1}, home: none}
+        corridors:
+          - {name: round, via: [west, near, far, west], cost: time, within_pct: [5]}
+        """);
+    out = dir.resolve("out");
+  }
+
+  /** Writes a keep-out rectangle. */
+  private Path area(String name, double west, double south, double east, double north)
+      throws IOException {
+    return Files.writeString(
+        dir.resolve(name),
+        """
+        {"type": "FeatureCollection", "scarpway:coordinates": "projected", "features": [
+          {"type": "Feature", "properties": {}, "geometry": {"type": "Polygon", "coordinates":
+            [[[%1$s, %2$s], [%3$s, %2$s], [%3$s, %4$s], [%1$s, %4$s], [%1$s, %2$s]]]}}]}
+        """
+            .formatted(west, south, east, north));
+  }
+
+  private Flow.Outcome replan(Object... more) {
+    List<Object> args = new ArrayList<>(List.of("replan", job, "--out", out));
+    args.addAll(List.of(more));
+    return Flow.scarpway(args.toArray());
+  }
+
+  private Flow.Outcome replanHere(String left, Object... more) {
+    List<Object> args = new ArrayList<>(List.of("--question", "day", "--at", AT, "--left", left));
+    args.addAll(List.of(more));
+    return replan(args.toArray());
+  }
+
+  private Table summary() {
+    return Table.read(out.resolve("lane/replan/summary.csv"));
+  }
+
+  @Test
+  void answersFromAFinishedFolderAndLeavesItAsItIs() throws IOException {
+    Flow.scarpway("run", job, "--out", out, "--quiet").ok();
+    SortedMap<String, String> before = Flow.digests(out, n -> !n.startsWith(".store/"));
+    // 1000 s less 360 s: the whole round takes 25 + 60 + 100 + 60 + 225 s.
+    Flow.Outcome o = replanHere("time_h=0.2777777777777778", "--corridor", "round").ok();
+    String first = o.out().lines().findFirst().orElseThrow();
+    assertTrue(first.startsWith("Home to 'west': SURELY by every rule, in 2 min, 200 m"), first);
+    assertTrue(o.out().contains("Next: the rest of the plan fits"), o.out());
+    assertTrue(o.out().contains("mission control decide"), o.out());
+    Table t = summary();
+    assertEquals(100, t.rows().get(0).number("home_time_s"), 0.3);
+    assertEquals(360, t.rows().get(0).number("time_reserve_s"), 0.1);
+    assertEquals(540, t.rows().get(0).number("time_spare_s"), 0.4);
+    assertEquals("yes", t.rows().get(0).text("whole_plan_fits"));
+    assertEquals(470, t.rows().get(0).number("turn_by_s"), 1);
+    SortedMap<String, String> written =
+        Flow.digests(out.resolve("lane/replan"), n -> !n.startsWith("."));
+    for (String name :
+        List.of("summary.csv", "stops.csv", "audit.csv", "ways.gpkg", "sheet.html")) {
+      assertTrue(written.containsKey(name), name);
+    }
+    SortedMap<String, String> rest =
+        Flow.digests(out, n -> !n.startsWith(".store/") && !n.contains("/replan/"));
+    rest.remove("lane/.lock");
+    before.remove("lane/.lock");
+    assertEquals(before, rest);
+    replanHere("time_h=0.2777777777777778", "--corridor", "round", "--threads", "1").ok();
+    assertEquals(
+        written, Flow.digests(out.resolve("lane/replan"), n -> !n.startsWith(".")), "same bytes");
+  }
+
+  @Test
+  void tellsWhereToTurnWithoutAnyFinishedStage() throws IOException {
+    // 600 s less 360 s are 240 s: near takes 25 + 60 s, then 62.5 s on to the last place with
+    // 240 = 85 + d / 2 + (d + 250) / 2, d = 30 m beyond near.
+    Flow.Outcome o = replanHere("time_h=0.16666666666666666").ok();
+    Table t = summary();
+    assertEquals("no", t.rows().get(0).text("whole_plan_fits"));
+    assertEquals(1385, t.rows().get(0).number("turn_x_m"), 10);
+    assertTrue(t.rows().get(0).number("turn_x_m") <= 1385 + 1e-6);
+    assertEquals(100, t.rows().get(0).number("turn_by_s"), 5);
+    assertEquals("near", t.rows().get(0).text("turn_after"));
+    assertEquals("far", t.rows().get(0).text("turn_before"));
+    assertTrue(o.out().contains("1 of 2 remaining stops fit in the plan's order (near)"), o.out());
+    assertFalse(Files.exists(out.resolve("lane/terrain")));
+    replanHere("time_h=0.16666666666666666", "--done", "near,far").ok();
+    assertTrue(replanHere("time_h=0.05").ok().out().startsWith("Home to 'west': NOT"));
+  }
+
+  @Test
+  void lostGroundIsAddedToTheJobsOwn() throws IOException {
+    Flow.scarpway("run", job, "--out", out, "--quiet").ok();
+    SortedMap<String, String> before = Flow.digests(out.resolve("lane"), n -> n.contains("/"));
+    replanHere("time_h=1").ok();
+    double straight = summary().rows().get(0).number("home_time_s");
+    Path wall = area("wall.geojson", 1200, 2100, 1210, 2500);
+    replanHere("time_h=1", "--lost", wall).ok();
+    assertTrue(summary().rows().get(0).number("home_time_s") > straight + 50);
+    Path shut = area("shut.geojson", 1200, 1900, 1210, 2700);
+    Flow.Outcome o = replanHere("time_h=1", "--lost", shut).ok();
+    assertTrue(o.out().startsWith("Home to 'west': NOT (no way home)"), o.out());
+    SortedMap<String, String> rest =
+        Flow.digests(out.resolve("lane"), n -> n.contains("/") && !n.startsWith("replan/"));
+    assertEquals(before, rest);
+  }
+
+  @Test
+  void wrongInputIsToldInOneLineBeforeAnythingIsWritten() throws IOException {
+    refused(
+        "outside the elevation model", "--question", "day", "--at", "1,1", "--left", "time_h=1");
+    refused("closed to 'cart'", "--question", "day", "--at", "1175,2525", "--left", "time_h=1");
+    refused("--at: got", "--question", "day", "--at", "1175", "--left", "time_h=1");
+    refused("--at: got", "--question", "day", "--at", "nan,nan", "--left", "time_h=1");
+    refused("asks 2 reach questions", "--at", AT, "--left", "time_h=1");
+    refused("did you mean day?", "--question", "dya", "--at", AT, "--left", "time_h=1");
+    refused("asks nobody home", "--question", "away", "--at", AT, "--left", "time_h=1");
+    refusedHere("time_h is missing", "life_support_h=2");
+    refusedHere("time_h = '-1'", "time_h=-1");
+    refusedHere("time_h = 'NaN'", "time_h=NaN");
+    refusedHere("time_h = '1e3'", "time_h=1e3");
+    refusedHere("did you mean time_h?", "time_hh=1");
+    refusedHere("no energy model", "time_h=1,energy_kwh=3");
+    refusedHere("did you mean near?", "time_h=1", "--done", "naer");
+    refusedHere("no corridor 'rund'", "time_h=1", "--corridor", "rund");
+    refusedHere("does not exist", "time_h=1", "--lost", dir.resolve("none.geojson"));
+    Path broken = Files.writeString(dir.resolve("broken.geojson"), "{\"type\": \"Feature\"");
+    refusedHere("broken.geojson", "time_h=1", "--lost", broken);
+    Path point =
+        Files.writeString(
+            dir.resolve("endless.geojson"),
+            """
+            {"type": "FeatureCollection", "features": [{"type": "Feature", "properties": {},
+              "geometry": {"type": "Polygon", "coordinates": [[[0, 1e999], [1, 1], [1, 0]]]}}]}
+            """);
+    refusedHere("endless.geojson", "time_h=1", "--lost", point);
+  }
+
+  private void refusedHere(String why, String left, Object... more) throws IOException {
+    List<Object> args = new ArrayList<>(List.of("--question", "day", "--at", AT, "--left", left));
+    args.addAll(List.of(more));
+    refused(why, args.toArray());
+  }
+
+  private void refused(String why, Object... args) throws IOException {
+    Flow.Outcome o = replan(args);
+    assertEquals(2, o.code(), why + ": " + o.out() + o.err());
+    assertEquals(1, o.errLines().size(), o.err());
+    assertTrue(o.err().contains(why), o.err());
+    assertEquals("", o.out());
+    assertFalse(Files.exists(out), why);
+  }
+}
