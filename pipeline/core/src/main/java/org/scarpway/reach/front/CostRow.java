@@ -9,19 +9,7 @@ import org.scarpway.vehicle.TraversalCost;
  * Costs#perM(int, int)}, bit for bit. One instance is the working memory of one thread.
  */
 final class CostRow {
-  final double[] gradEast;
-  final double[] gradNorth;
-  final double[] capMs;
-  final double[] pathRatio;
-  final double[] levelJ;
-  final double[] hotelW;
-  final int[] soil;
-
-  /** Index in the table, then time at the grade, then time (s/m). */
-  final double[] time;
-
-  final double[] lengthPerM;
-  final double[] cost;
+  private final CostTerms terms;
   private final double[] factor;
   private final int[] allowed;
 
@@ -29,16 +17,7 @@ final class CostRow {
   private final boolean[] apart;
 
   CostRow(int cells) {
-    gradEast = new double[cells];
-    gradNorth = new double[cells];
-    capMs = new double[cells];
-    pathRatio = new double[cells];
-    levelJ = new double[cells];
-    hotelW = new double[cells];
-    soil = new int[cells];
-    time = new double[cells];
-    lengthPerM = new double[cells];
-    cost = new double[cells];
+    terms = new CostTerms(cells);
     factor = new double[cells];
     allowed = new int[cells];
     apart = new boolean[cells];
@@ -53,8 +32,10 @@ final class CostRow {
     for (int c = 0; c < n; c++) {
       read(from, c, first + c);
     }
+    double[] time = terms.time;
+    double[] cost = terms.cost;
     for (int t = 0; t < Headings.COUNT; t++) {
-      from.table().fill(n, this, from.east(t), from.north(t));
+      from.table().fill(n, terms, from.east(t), from.north(t));
       int to = at + t * headingStep;
       for (int c = 0; c < n; c++) {
         into[to + c] =
@@ -95,13 +76,13 @@ final class CostRow {
     allowed[c] = field.allowed(cell);
     apart[c] = allowed[c] != 0 && (!from.tabled(cell) || field.tacked(cell));
     boolean here = allowed[c] != 0 && !apart[c];
-    gradEast[c] = here ? field.gradEast(cell) : 0;
-    gradNorth[c] = here ? field.gradNorth(cell) : 0;
-    capMs[c] = field.speedCapMs(cell);
-    pathRatio[c] = field.detour(cell);
+    terms.gradEast[c] = here ? field.gradEast(cell) : 0;
+    terms.gradNorth[c] = here ? field.gradNorth(cell) : 0;
+    terms.capMs[c] = field.speedCapMs(cell);
+    terms.pathRatio[c] = field.detour(cell);
     factor[c] = from.factor(cell);
-    soil[c] = here ? field.soil(cell) : 0;
-    levelJ[c] = from.table().levelJ(soil[c]);
-    hotelW[c] = from.table().hotelW(soil[c]);
+    terms.soil[c] = here ? field.soil(cell) : 0;
+    terms.levelJ[c] = from.table().levelJ(terms.soil[c]);
+    terms.hotelW[c] = from.table().hotelW(terms.soil[c]);
   }
 }

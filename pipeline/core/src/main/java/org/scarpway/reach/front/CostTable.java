@@ -155,7 +155,7 @@ final class CostTable {
    * Computes the costs of a row of cells on one heading of travel, as {@link #perM} does for one;
    * where the time is infinite, the cost is too, whatever {@code row.cost} says.
    */
-  void fill(int n, CostRow row, double east, double north) {
+  void fill(int n, CostTerms row, double east, double north) {
     double[] time = row.time;
     double[] lengthPerM = row.lengthPerM;
     double[] cost = row.cost;
@@ -199,7 +199,7 @@ final class CostTable {
     }
   }
 
-  private static void addToTraction(int n, CostRow row) {
+  private static void addToTraction(int n, CostTerms row) {
     double[] cost = row.cost;
     double[] time = row.time;
     double[] lengthPerM = row.lengthPerM;

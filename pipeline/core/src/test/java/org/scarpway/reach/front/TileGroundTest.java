@@ -81,7 +81,7 @@ class TileGroundTest {
     for (int i = 0; i < n; i++) {
       int kind = random.nextInt(10);
       allowed[i] =
-          kind == 0 ? 0 : kind == 1 ? random.nextInt() : kind == 2 ? ~(0x7FF << kind * 3) : -1;
+          kind == 0 ? 0 : kind == 1 ? random.nextInt() : kind == 2 ? ~(0x7FF << (3 * kind)) : -1;
       double steep = random.nextInt(20) == 0 ? 3 : 0.4;
       east[i] = (float) (steep * random.nextGaussian());
       north[i] = (float) (steep * random.nextGaussian());
