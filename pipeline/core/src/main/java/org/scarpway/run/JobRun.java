@@ -14,6 +14,7 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.RunOptions;
 import org.scarpway.run.progress.PeakMemory;
+import org.scarpway.run.progress.ProcessorTime;
 import org.scarpway.run.progress.RunLog;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.progress.StageOrigin;
@@ -85,6 +86,7 @@ final class JobRun {
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(
         lock.folder(), open, options.threads(), graph, runner.done(), report, messages, wallS);
+    TimesLearnt.keep(options, open, graph, runner.done(), report, wallS);
     store.trim();
     if (runner.failures().isEmpty()) {
       log.finished(job.name(), wallS);
@@ -95,6 +97,7 @@ final class JobRun {
   private StageDone draw(JobOutputs closing, OpenJob open) {
     log.stage(JobPlan.REPORT);
     long startNs = System.nanoTime();
+    double startCpuS = ProcessorTime.seconds();
     boolean reuse = !options.fresh() && closing.holds();
     if (!reuse) {
       PeakMemory.startAnew();
@@ -103,6 +106,7 @@ final class JobRun {
     StageDone done =
         new StageDone(
             (System.nanoTime() - startNs) * 1e-9,
+            ProcessorTime.seconds() - startCpuS,
             open.spec().cells(),
             reuse ? StageOrigin.HERE : StageOrigin.COMPUTED,
             closing.key(),

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.progress.PeakMemory;
+import org.scarpway.run.progress.ProcessorTime;
 import org.scarpway.run.progress.RunLog;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.progress.StageOrigin;
@@ -98,14 +99,15 @@ final class StageRunner {
   private <T> Supplier<T> finish(StageTask<T> unit, StageFolder folder) {
     log.stage(unit.id());
     long startNs = System.nanoTime();
+    double startCpuS = ProcessorTime.seconds();
     Supplier<T> again = () -> unit.load(folder.path());
     if (!fresh && folder.holds(unit.key(), store.digests())) {
       keep(unit, folder);
-      done(unit, StageOrigin.HERE, startNs);
+      done(unit, StageOrigin.HERE, startNs, startCpuS);
       return new SoftCached<>(again);
     }
     if (!fresh && store.restore(unit.key(), folder)) {
-      done(unit, StageOrigin.STORE, startNs);
+      done(unit, StageOrigin.STORE, startNs, startCpuS);
       return new SoftCached<>(again);
     }
     PeakMemory.startAnew();
@@ -122,7 +124,7 @@ final class StageRunner {
           e);
     }
     keep(unit, folder);
-    done(unit, StageOrigin.COMPUTED, startNs);
+    done(unit, StageOrigin.COMPUTED, startNs, startCpuS);
     return new SoftCached<>(again);
   }
 
@@ -133,10 +135,17 @@ final class StageRunner {
     }
   }
 
-  private void done(StageTask<?> unit, StageOrigin from, long startNs) {
+  private void done(StageTask<?> unit, StageOrigin from, long startNs, double startCpuS) {
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     long peakMb = from == StageOrigin.COMPUTED ? PeakMemory.heapMb() : 0;
-    StageDone d = new StageDone(wallS, unit.cells(), from, unit.key().hex(), peakMb);
+    StageDone d =
+        new StageDone(
+            wallS,
+            ProcessorTime.seconds() - startCpuS,
+            unit.cells(),
+            from,
+            unit.key().hex(),
+            peakMb);
     done.put(unit.id(), d);
     log.done(unit.id(), d);
   }

@@ -100,6 +100,9 @@ class BatchFlowTest {
     Path other = job("other", 12, "");
     Flow.scarpway("run", other, "--out", out, "--quiet", "--store-gb", "0").ok();
     for (String name : Flow.files(out.resolve(".store"))) {
+      if (name.equals("stage-times.json")) {
+        continue;
+      }
       int names =
           ((Number) Files.getAttribute(out.resolve(".store").resolve(name), "unix:nlink"))
               .intValue();

@@ -212,8 +212,8 @@ class PreflightTest {
   }
 
   private static JobPlan plan(State state, long heapMb) {
-    JobPlan.Row row = new JobPlan.Row("terrain", state, 1, 1, 1, List.of());
-    return new JobPlan("before", List.of(row), row, heapMb, 1000, 1, 0, "");
+    JobPlan.Row row = new JobPlan.Row("terrain", state, 1, 1, 1, 1, List.of());
+    return new JobPlan("before", List.of(row), row, 0, heapMb, 1000, 1, 0, "");
   }
 
   private RunOptions options(boolean tryAnyway) {

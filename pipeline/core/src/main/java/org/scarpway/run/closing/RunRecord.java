@@ -74,6 +74,7 @@ public final class RunRecord {
   private static void done(ObjectNode node, StageDone d) {
     node.put("wall_s", rounded(d.wallS()))
         .put("computed_s", d.cached() ? 0 : rounded(d.wallS()))
+        .put("cpu_s", rounded(d.cpuS()))
         .put("cells", d.cells())
         .put("cached", d.cached())
         .put("from", d.from().word())

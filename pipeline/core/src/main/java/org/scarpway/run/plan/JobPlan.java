@@ -2,17 +2,19 @@ package org.scarpway.run.plan;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.stream.Stream;
 import org.scarpway.run.ground.OpenJob;
-import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.run.product.Durations;
 import org.scarpway.run.store.KeyChange;
 import org.scarpway.run.store.StageFolder;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.run.store.StageRecord;
 import org.scarpway.run.store.StageStore;
+import org.scarpway.run.store.StageTimes;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 
@@ -22,6 +24,7 @@ import org.scarpway.run.unit.StageNode;
  *
  * @param rows the stages in their order
  * @param report the drawing of the report after them
+ * @param openingS estimated time of reading and checking the job before its first stage
  * @param scratchMb upper bound (MB) on temporary files during the run
  * @param rateSource where the estimated times come from
  */
@@ -29,6 +32,7 @@ public record JobPlan(
     String job,
     List<Row> rows,
     Row report,
+    double openingS,
     long heapMb,
     long heapLimitMb,
     long diskMb,
@@ -57,11 +61,18 @@ public record JobPlan(
   /**
    * One stage.
    *
+   * @param work cells, each counted as often as the stage is expected to go over it
    * @param why the ingredients that changed since the existing products were made, or that there
    *     are none
    */
   public record Row(
-      String id, State state, long cells, double seconds, long diskMb, List<String> why) {
+      String id,
+      State state,
+      long cells,
+      double work,
+      double seconds,
+      long diskMb,
+      List<String> why) {
     public Row {
       why = List.copyOf(why);
     }
@@ -80,7 +91,8 @@ public record JobPlan(
   public static JobPlan of(
       OpenJob open, StageGraph graph, RunOptions options, StageStore store, List<String> redraw) {
     Path folder = options.out().resolve(open.job().name());
-    StageRates rates = StageRates.from(options.out(), folder);
+    StageRates rates = StageRates.of(StageTimes.read(options.store()), open.workers());
+    Set<String> kinds = new HashSet<>();
     List<Row> rows = new ArrayList<>();
     for (StageNode<?> node : graph.nodes()) {
       StageFolder at = new StageFolder(folder, node.id());
@@ -92,20 +104,24 @@ public record JobPlan(
         state = State.STORE;
       }
       boolean runs = state == State.RUN;
+      StageWork work = StageWork.of(open, node.id());
       rows.add(
           new Row(
               node.id(),
               state,
               cells,
-              runs ? rates.seconds(node.id(), cells) : 0,
-              runs ? StageNeeds.diskMb(node.id(), cells) : 0,
+              work.work(),
+              runs ? rates.seconds(work, kinds.add(work.kind())) : 0,
+              runs ? rates.diskMb(work) : 0,
               runs ? why(node.key(), at, options.fresh()) : List.of()));
     }
-    Row report = report(rows, redraw, options, rates, open.spec().cells());
+    Row report = report(rows, redraw, options, rates, StageWork.of(open, REPORT));
+    boolean runs = rows.stream().anyMatch(r -> r.state == State.RUN);
     return new JobPlan(
         open.job().name(),
         rows,
         report,
+        runs ? rates.seconds(StageWork.of(open, StageWork.OPENING), true) : 0,
         open.strips().heapMb(open.job(), graph.nodes().stream().map(StageNode::id).toList()),
         Runtime.getRuntime().maxMemory() >> 20,
         rows.stream().mapToLong(Row::diskMb).sum() + report.diskMb(),
@@ -114,7 +130,8 @@ public record JobPlan(
   }
 
   private static Row report(
-      List<Row> rows, List<String> redraw, RunOptions options, StageRates rates, long cells) {
+      List<Row> rows, List<String> redraw, RunOptions options, StageRates rates, StageWork work) {
+    long cells = Math.round(work.work());
     List<String> why = redraw;
     if (options.fresh()) {
       why = List.of("--fresh");
@@ -122,10 +139,10 @@ public record JobPlan(
       why = List.of("stages run");
     }
     if (why.isEmpty()) {
-      return new Row(REPORT, State.HERE, cells, 0, 0, why);
+      return new Row(REPORT, State.HERE, cells, cells, 0, 0, why);
     }
-    double seconds = rates.seconds(REPORT, cells);
-    return new Row(REPORT, State.RUN, cells, seconds, StageNeeds.diskMb(REPORT, cells), why);
+    return new Row(
+        REPORT, State.RUN, cells, cells, rates.seconds(work, true), rates.diskMb(work), why);
   }
 
   private static List<String> why(StageKey key, StageFolder folder, boolean fresh) {
@@ -148,7 +165,7 @@ public record JobPlan(
   }
 
   public double seconds() {
-    return rows.stream().mapToDouble(Row::seconds).sum() + report.seconds;
+    return rows.stream().mapToDouble(Row::seconds).sum() + report.seconds + openingS;
   }
 
   /** Returns the stages and the report. */

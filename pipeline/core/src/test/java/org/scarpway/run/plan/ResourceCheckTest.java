@@ -26,8 +26,9 @@ class ResourceCheckTest {
   private static JobPlan plan(State state, long heapMb, long diskMb, long scratchMb) {
     return new JobPlan(
         "ridge",
-        List.of(new JobPlan.Row("terrain", state, 60_000, 1, diskMb, List.of())),
-        new JobPlan.Row("report", state, 60_000, 0, 0, List.of()),
+        List.of(new JobPlan.Row("terrain", state, 60_000, 60_000, 1, diskMb, List.of())),
+        new JobPlan.Row("report", state, 60_000, 60_000, 0, 0, List.of()),
+        0,
         heapMb,
         1000,
         diskMb,

@@ -1,0 +1,91 @@
+package org.scarpway.run.plan;
+
+import java.util.Locale;
+import org.scarpway.config.Job;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.run.ground.JobVehicles;
+import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.StageNeeds;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * How much a stage has to do, so that its time can be told from that of others of its kind.
+ *
+ * @param stage its name with that of its job
+ * @param kind stages of one kind take about the same time for the same work: the kind of stage, for
+ *     reach with its home rule and the number of its limits
+ * @param work number of cells, each counted as often as the stage goes over it
+ * @param diskCells number of cells that its rasters have values in
+ */
+public record StageWork(String stage, String kind, double work, double diskCells) {
+  /** The reading of the job and the checks before its first stage. */
+  public static final String OPENING = "opening";
+
+  /** Share of a front's work on a cell in reach that any cell of the ground takes. */
+  private static final double ELSEWHERE = 0.25;
+
+  /** Share of the bytes of a cell in reach that any other cell takes. */
+  private static final double BYTES_ELSEWHERE = 0.25;
+
+  /** Fronts that weighed limits take, as many as they do on the demo's ground. */
+  private static final int WEIGHED_FRONTS = 4;
+
+  public static StageWork of(OpenJob open, String id) {
+    Job job = open.job();
+    double cells = open.spec().cells();
+    String stage = job.name() + " " + id;
+    String kind = StageNeeds.kind(id);
+    String name = id.substring(Math.min(id.length(), kind.length() + 1));
+    return switch (kind) {
+      case "reach" ->
+          job.reach().stream()
+              .filter(r -> r.name().equals(name))
+              .findFirst()
+              .map(r -> reach(open, r, stage))
+              .orElse(new StageWork(stage, kind, cells, cells));
+      case "corridor" ->
+          job.corridors().stream()
+              .filter(c -> c.name().equals(name))
+              .findFirst()
+              .map(c -> corridor(c, stage, cells))
+              .orElse(new StageWork(stage, kind, cells, cells));
+      case "slope-error" ->
+          new StageWork(stage, kind, cells * job.terrain().monteCarlo().realisations(), cells);
+      default -> new StageWork(stage, kind, cells, cells);
+    };
+  }
+
+  private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage) {
+    double cells = open.spec().cells();
+    double inReach = ReachExtent.cells(open, r);
+    int limits = limits(JobVehicles.vehicle(open.job(), r.vehicle()), r);
+    int ways = r.home() == HomeRule.NONE ? 1 : 2;
+    // Fronts on foot, of the loaded vehicle, of the rescuer.
+    int more =
+        switch (r.home()) {
+          case NONE, DRIVE_BACK -> 0;
+          case WALK_BACK, PAIR -> 2;
+          case BASE_RESCUE -> 4;
+        };
+    int fronts = ways * limits + more + (limits > 1 ? WEIGHED_FRONTS : 0);
+    String kind =
+        String.format(Locale.ROOT, "reach %s %d", r.home().name().toLowerCase(Locale.ROOT), limits);
+    double work = fronts * (inReach + ELSEWHERE * (cells - inReach));
+    return new StageWork(stage, kind, work, inReach + BYTES_ELSEWHERE * (cells - inReach));
+  }
+
+  private static int limits(Vehicle vehicle, Job.ReachEntry r) {
+    boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
+    boolean time =
+        r.budget().timeS() != null || r.budget().lifeSupportS() != null || vehicle.crew() != null;
+    int limits = (energy ? 1 : 0) + (time ? 1 : 0) + (r.budget().distanceM() != null ? 1 : 0);
+    return Math.max(1, limits);
+  }
+
+  private static StageWork corridor(Job.CorridorEntry c, String stage, double cells) {
+    int stops = c.via().size();
+    int legs = c.anyOrder() ? stops * (stops - 1) / 2 : stops - 1;
+    int times = Math.max(1, legs) * (1 + c.tradeOffs()) + c.alternatives();
+    return new StageWork(stage, "corridor", times * cells, cells);
+  }
+}
