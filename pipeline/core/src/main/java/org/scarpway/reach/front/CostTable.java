@@ -144,6 +144,29 @@ final class CostTable {
     return reducedJ > LEAST_J_PER_M ? reducedJ : LEAST_J_PER_M;
   }
 
+  /**
+   * Reads time, length and, if it is counted, energy per plan metre, each as {@link #perM} of its
+   * own table.
+   */
+  void readPerM(int soil, double grade, double capMs, double pathRatio, double[] into) {
+    double at = (grade + TOP_GRADE) * STEPS_PER_GRADE;
+    int i = (int) at;
+    double share = at - i;
+    int row = row(soil, i);
+    double lengthPerM = table[row + LENGTH] + share * table[row + LENGTH + 1];
+    double time =
+        time(table[row + TIME] + share * table[row + TIME + 1], lengthPerM, capMs, pathRatio);
+    boolean finite = time < Double.POSITIVE_INFINITY;
+    into[0] = (float) time;
+    into[1] = finite ? (float) (lengthPerM * pathRatio) : Double.POSITIVE_INFINITY;
+    if (countsEnergy) {
+      double atGrade = table[row + REDUCED_J] + share * table[row + REDUCED_J + 1];
+      double energy = reducedJ(atGrade, lengthPerM, pathRatio, levelJ[soil], hotelW[soil], time);
+      energy = energy > LEAST_J_PER_M ? energy : LEAST_J_PER_M;
+      into[2] = finite ? (float) energy : Double.POSITIVE_INFINITY;
+    }
+  }
+
   // Comparisons instead of Math.max, which takes as long as the rest for a single cell; in loops,
   // Math.max becomes vector instructions.
   private static double time(double atGrade, double lengthPerM, double capMs, double pathRatio) {

@@ -86,11 +86,6 @@ public final class Costs {
     return direction;
   }
 
-  /** Returns the costs of the same travel in another quantity. */
-  public Costs counting(Quantity other) {
-    return new Costs(field, other, direction, null);
-  }
-
   /**
    * Returns the costs of the same travel with headings in its direction, for paths driven from
    * their start.
@@ -152,6 +147,24 @@ public final class Costs {
    */
   public double perM(int cell, int heading) {
     return onHeading(cell, (heading + turn) & LAST);
+  }
+
+  /**
+   * Reads time, length and energy per metre at once, the last only if these costs count it; each is
+   * that of {@link #perM(int, int)} of its own costs, bit for bit.
+   *
+   * @return false, and nothing is read, if the heading is not allowed, the cell is too steep for
+   *     the table, or the costs have a factor
+   */
+  boolean readPerM(int cell, int heading, double[] into) {
+    int travel = (heading + turn) & LAST;
+    double grade = field.gradEast(cell) * east[travel] + field.gradNorth(cell) * north[travel];
+    if (!field.allows(cell, travel) || !CostTable.contains(grade) || factor != null) {
+      return false;
+    }
+    table.readPerM(
+        field.soil(cell), grade, field.speedCapMs(cell), field.pathRatio(cell, travel), into);
+    return true;
   }
 
   /** The same on a heading of travel. */

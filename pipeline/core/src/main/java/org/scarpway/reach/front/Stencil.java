@@ -341,6 +341,27 @@ public final class Stencil {
     return code < NEAR_CODES ? code / 4.0 : code - NEAR_CODES;
   }
 
+  int near(int j) {
+    return near[j];
+  }
+
+  int far(int j) {
+    return far[j];
+  }
+
+  /** Offset of the middle cell of the step to far cell {@code j}, or the first of two. */
+  int middle(int j) {
+    return middle[j];
+  }
+
+  int middle2(int j) {
+    return middle2[j];
+  }
+
+  int beyond(int edge) {
+    return beyond[edge];
+  }
+
   /** Mean cost per metre of the step to far cell {@code j}. */
   double far(Costs c, int cell, int j) {
     int k = 2 * j;
@@ -359,7 +380,7 @@ public final class Stencil {
         + 0.25 * c.perM(cell + far[j], k);
   }
 
-  private boolean cornerBarred(Costs c, int cell, int j) {
+  boolean cornerBarred(Costs c, int cell, int j) {
     int row = farRow[j] / 2 * cols;
     int col = farCol[j] / 2;
     return c.barrier(cell + row)
@@ -465,10 +486,15 @@ public final class Stencil {
   /** Mean cost per metre of the step to neighbour {@code j}. */
   double near(Costs c, int cell, int j) {
     int k = 4 * j;
-    if ((j & 1) != 0 && (c.barrier(cell + nearRow[j] * cols) || c.barrier(cell + nearCol[j]))) {
+    if ((j & 1) != 0 && sideBarred(c, cell, j)) {
       return Double.POSITIVE_INFINITY;
     }
     return 0.5 * (c.perM(cell, k) + c.perM(cell + near[j], k));
+  }
+
+  /** True if a cell beside the step to diagonal neighbour {@code j} is barred. */
+  boolean sideBarred(Costs c, int cell, int j) {
+    return c.barrier(cell + nearRow[j] * cols) || c.barrier(cell + nearCol[j]);
   }
 
   /** Mean cost per metre of the step to a point between neighbours, 1 to 3 quarters along. */
@@ -512,6 +538,11 @@ public final class Stencil {
     double start = far(c, cell, s);
     double middle = farMiddle(c, cell, s);
     double end = far(c, cell, (s + 1) & (FAR - 1));
+    return farBetween(c, cell, s, eighth, start, middle, end);
+  }
+
+  /** Mean cost per metre between two headings, with a corner if there is one. */
+  double farBetween(Costs c, int cell, int s, int eighth, double start, double middle, double end) {
     double near = eighth < 4 ? start : end;
     if (!(near + middle < Double.POSITIVE_INFINITY)) {
       return Double.POSITIVE_INFINITY;
@@ -519,16 +550,26 @@ public final class Stencil {
     double at = bends(start, middle, end) ? c.corner(cell, 2 * s) : Double.NaN;
     return Double.isNaN(at)
         ? farBetween(eighth, start, middle, end)
-        : farBetween(eighth, start, middle, end, at, cornerPerM(c, cell, s, at));
+        : farBetween(
+            eighth, start, middle, end, at, cornerPerM(c, cell, s, at, start, middle, end));
   }
 
   private double cornerPerM(Costs c, int cell, int s, double share) {
     if (Double.isNaN(share)) {
       return Double.POSITIVE_INFINITY;
     }
-    double start = far(c, cell, s);
-    double middle = farMiddle(c, cell, s);
-    double end = far(c, cell, (s + 1) & (FAR - 1));
+    return cornerPerM(
+        c,
+        cell,
+        s,
+        share,
+        far(c, cell, s),
+        farMiddle(c, cell, s),
+        far(c, cell, (s + 1) & (FAR - 1)));
+  }
+
+  private double cornerPerM(
+      Costs c, int cell, int s, double share, double start, double middle, double end) {
     return (share < 0.5 ? start : end) + middle < Double.POSITIVE_INFINITY
         ? Math.max(chord(c, cell, s, share), leastAtCorner(start, middle, end, share))
         : Double.POSITIVE_INFINITY;

@@ -9,7 +9,7 @@ import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Line;
 import org.scarpway.reach.front.Stencil;
-import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.reach.front.StepCosts;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.TraversalCost;
@@ -38,7 +38,7 @@ public final class PathSums implements Ride {
   /** Energy already used where the ways out begin (J). */
   private final double startJ;
 
-  private final Costs[] costs;
+  private final StepCosts steps;
   private final Floats[] sums;
 
   /**
@@ -75,19 +75,19 @@ public final class PathSums implements Ride {
 
   private PathSums(
       CostField labels,
+      TraversalCost field,
+      Direction direction,
       Floats heightM,
       boolean hasEnergy,
       Stops stops,
-      double startJ,
-      Costs... costs) {
+      double startJ) {
     this.labels = labels;
     this.heightM = heightM;
     this.hasEnergy = hasEnergy;
     this.stops = stops;
     this.isOut = labels.costs().direction() == Direction.OUT;
     this.startJ = isOut ? startJ : 0;
-    this.costs = costs;
-    TraversalCost field = costs[0].field();
+    this.steps = new StepCosts(field, direction, hasEnergy, labels.stencil());
     boolean gains =
         hasEnergy && (field.gains() || (!isOut && stops != null && stops.waitS() != null));
     int n = field.spec().cells();
@@ -141,16 +141,7 @@ public final class PathSums implements Ride {
   static PathSums along(
       CostField labels, Floats heightM, boolean hasEnergy, Stops stops, double startJ) {
     Costs c = labels.costs();
-    return new PathSums(
-            labels,
-            heightM,
-            hasEnergy,
-            stops,
-            startJ,
-            c.counting(Quantity.TIME_S),
-            c.counting(Quantity.DISTANCE_M),
-            hasEnergy ? c.counting(Quantity.ENERGY_J) : null)
-        .addUp();
+    return along(labels, c.field(), c.direction(), heightM, hasEnergy, stops, startJ);
   }
 
   /** Sums for a front that was computed with other costs than those of the ground. */
@@ -172,16 +163,7 @@ public final class PathSums implements Ride {
       boolean hasEnergy,
       Stops stops,
       double startJ) {
-    return new PathSums(
-            labels,
-            heightM,
-            hasEnergy,
-            stops,
-            startJ,
-            new Costs(field, Quantity.TIME_S, direction),
-            new Costs(field, Quantity.DISTANCE_M, direction),
-            hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null)
-        .addUp();
+    return new PathSums(labels, field, direction, heightM, hasEnergy, stops, startJ).addUp();
   }
 
   /**
@@ -197,16 +179,7 @@ public final class PathSums implements Ride {
       boolean hasEnergy,
       Stops stops,
       double startJ) {
-    PathSums all =
-        new PathSums(
-            labels,
-            heightM,
-            hasEnergy,
-            stops,
-            startJ,
-            new Costs(field, Quantity.TIME_S, direction),
-            new Costs(field, Quantity.DISTANCE_M, direction),
-            hasEnergy ? new Costs(field, Quantity.ENERGY_J, direction) : null);
+    PathSums all = new PathSums(labels, field, direction, heightM, hasEnergy, stops, startJ);
     all.cells = cells;
     return all.addUp();
   }
@@ -361,16 +334,16 @@ public final class PathSums implements Ride {
       addStraight(cell);
       return;
     }
-    Stencil stencil = labels.stencil();
     double shareOfStep = choose(cell, code);
+    double[] cost = steps.of(cell, used, shareOfStep);
     for (int q = 0; q < sums.length; q++) {
       float atA = sums[q].get(a);
       float atB = sums[q].get(b);
       double before = (1 - share) * atA + share * atB;
-      sums[q].set(cell, (float) (before + stencil.cost(costs[q], cell, used, shareOfStep)));
+      sums[q].set(cell, (float) (before + cost[q]));
     }
     if (stopS != null) {
-      stopOfStep(cell, shareOfStep);
+      stopOfStep(cell, cost[0]);
     }
     if (backJ != null) {
       double heldJ = waits() ? sums[2].get(cell) + heightTermJ(heightM(cell, -1)) : energyJ(cell);
@@ -432,7 +405,7 @@ public final class PathSums implements Ride {
   }
 
   private double heightTermJ(double atM) {
-    return costs[2].heightTermJ(heightM.get(labels.sources()[0]), atM);
+    return steps.of(2).heightTermJ(heightM.get(labels.sources()[0]), atM);
   }
 
   /** Height of the highest (1) or lowest (-1) cell of the chosen step (m). */
@@ -459,7 +432,7 @@ public final class PathSums implements Ride {
     int source = labels.straightSource(cell, line);
     line.between(cell, source);
     for (int q = 0; q < sums.length; q++) {
-      sums[q].set(cell, source == cell ? 0 : (float) line.cost(costs[q]));
+      sums[q].set(cell, source == cell ? 0 : (float) line.cost(steps.of(q)));
     }
     if (stopS != null) {
       stopS.set(cell, (float) stopsOnLine(cell, source));
@@ -474,7 +447,7 @@ public final class PathSums implements Ride {
     double most = homeS(cell) + (isOut ? wholeS : -wholeS);
     double onS = 0;
     for (int i = 0; source != cell && i < line.count(); i++) {
-      double pieceS = line.cost(costs[0], i);
+      double pieceS = line.cost(steps.of(0), i);
       if (i > 0) {
         // Time until the cell is left; on the way out the rest of the line is still to be driven
         // then.
@@ -499,9 +472,9 @@ public final class PathSums implements Ride {
         // Evaluated when the cell is left and at the highest point of the line in it.
         double high = Math.max(heightM(line.cell(Math.max(0, i - 1))), heightM(next));
         back = Math.max(back, waitJ(here) - leftJ - heightTermJ(Math.max(high, heightM(here))));
-        leftJ += line.cost(costs[2], i);
+        leftJ += line.cost(steps.of(2), i);
       }
-      heldJ += line.cost(costs[2], i) + costs[2].heightTermJ(heightM(next), heightM(here));
+      heldJ += line.cost(steps.of(2), i) + steps.of(2).heightTermJ(heightM(next), heightM(here));
       back = Math.max(back, waitJ(here) - heldJ);
       most = Math.max(most, heldJ + back);
     }
@@ -514,7 +487,7 @@ public final class PathSums implements Ride {
    * the way out each counts until it is left, which is before the part of the step in the end cell
    * is driven; home likewise.
    */
-  private void stopOfStep(int cell, double shareOfStep) {
+  private void stopOfStep(int cell, double stepS) {
     Stencil stencil = labels.stencil();
     double between = stencil.largestBetween(stops.homeS(), cell, used);
     if (isOut) {
@@ -523,7 +496,7 @@ public final class PathSums implements Ride {
       most = Math.max(most, leftS + between);
       stopS.set(cell, (float) Math.max(most, sums[0].get(cell) + homeS(cell)));
     } else {
-      double leftS = stencil.cost(costs[0], cell, used, shareOfStep) - lastS(a, b);
+      double leftS = stepS - lastS(a, b);
       double most = Math.max(stopS.get(a), stopS.get(b));
       most = Math.max(most, leftS - sums[0].get(cell) + between);
       stopS.set(cell, (float) Math.max(most, homeS(cell) - sums[0].get(cell)));
@@ -538,8 +511,8 @@ public final class PathSums implements Ride {
     int next = (heading + 1) & (Headings.COUNT - 1);
     double least =
         Math.min(
-            Math.min(costs[0].perM(one, heading), costs[0].perM(one, next)),
-            Math.min(costs[0].perM(other, heading), costs[0].perM(other, next)));
+            Math.min(steps.of(0).perM(one, heading), steps.of(0).perM(one, next)),
+            Math.min(steps.of(0).perM(other, heading), steps.of(0).perM(other, next)));
     return 0.25 * labels.stencil().lengthM(used) * (least < Double.POSITIVE_INFINITY ? least : 0);
   }
 
