@@ -147,6 +147,9 @@ public final class ReplanSheet {
             + " not describe the drive. Obstacles smaller than about "
             + Figures.brief(2 * data.cellM())
             + " m cannot be seen in the elevation model.",
+        "Times count from the moment of the amounts left that were stated. Limits that the cells do"
+            + " not resolve, and what the job assumes of soils and rocks, stand in its report and"
+            + " hold here too.",
         "Ways follow what was known when the job was made, and the lost areas given here. Ground"
             + " that changed otherwise, a damaged vehicle and a crew that is worse off are not in"
             + " these figures.",

@@ -49,7 +49,7 @@ final class LeftOpen {
                 request, limits, field, field, hasEnergy, heightM, base, stays, atLeast, workers,
                 progress)
             : new TripFronts(
-                request, limits, field, field, hasEnergy, heightM, from, base, stays, atLeast,
+                request, limits, field, field, hasEnergy, heightM, from, base, null, stays, atLeast,
                 workers, progress);
     if (!solved.knowsLeastEnergyHome() && from != base) {
       solved.addLeastEnergy(workers, progress);

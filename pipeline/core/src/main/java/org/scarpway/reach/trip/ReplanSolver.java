@@ -196,11 +196,16 @@ public final class ReplanSolver {
             ground.heightM(),
             here,
             base,
+            toCheck(),
             stays,
             none,
             workers,
             progress);
     BudgetCheck judge = new BudgetCheck(drive, fronts);
+    if (!fronts.knowsLeastEnergyHome() && !judge.settledByQuickest(here, 0)) {
+      fronts.addLeastEnergy(workers, progress);
+      judge = new BudgetCheck(drive, fronts);
+    }
     solved = fronts;
     judge.evaluate(here, 0, null);
     String why = end.label() + (open ? UNDECIDED : "");
@@ -234,6 +239,7 @@ public final class ReplanSolver {
             ground.heightM(),
             here,
             base,
+            toCheck(),
             stays,
             rule.stops(),
             workers,
@@ -291,6 +297,19 @@ public final class ReplanSolver {
         question.reserves(),
         question.drivenAgain(),
         true);
+  }
+
+  /** The cells of the crew and of its stops. */
+  private BitSet toCheck() {
+    BitSet cells = new BitSet();
+    cells.set(here);
+    for (Target t : request.stops()) {
+      int cell = spec.cellOf(t.xM(), t.yM());
+      if (cell >= 0) {
+        cells.set(cell);
+      }
+    }
+    return cells;
   }
 
   private BudgetCheck settle() {

@@ -57,6 +57,9 @@ final class TripFronts implements FoundWays {
   /** Cell where the ways home end. */
   private final int base;
 
+  /** Cells along whose ways sums are computed, null for all. */
+  private final BitSet summed;
+
   /** Shortest stay at a far end that will be checked (s); 0 by the rule pair. */
   private final double leastStayS;
 
@@ -99,8 +102,8 @@ final class TripFronts implements FoundWays {
       Workers workers,
       Progress progress) {
     this(
-        request, limits, field, homeField, hasEnergy, heightM, base, base, stays, stops, workers,
-        progress);
+        request, limits, field, homeField, hasEnergy, heightM, base, base, null, stays, stops,
+        workers, progress);
     if (energyLater(request)
         && wanted(Quantity.ENERGY_J, request, limits)
         && !quickestSettle(limits, stays[1], field.spec(), workers)) {
@@ -112,6 +115,8 @@ final class TripFronts implements FoundWays {
    * Computes the fronts of trips that begin at {@code from} and end at the base, without those of
    * least energy ({@link #addLeastEnergy}). If the two are different places, fronts home cover all
    * ground, so that they serve every place to begin at.
+   *
+   * @param asked cells to which trips will be checked, null for all
    */
   TripFronts(
       ReachRequest request,
@@ -122,6 +127,7 @@ final class TripFronts implements FoundWays {
       Floats heightM,
       int from,
       int base,
+      BitSet asked,
       double[] stays,
       Stops stops,
       Workers workers,
@@ -135,6 +141,8 @@ final class TripFronts implements FoundWays {
     this.homeField = homeField;
     this.from = from;
     this.base = base;
+    // Other rules look at a stop in every cell.
+    this.summed = request.home() == HomeRule.DRIVE_BACK ? asked : null;
     this.oneWay = request.home() == HomeRule.NONE;
     boolean pair = request.home() == HomeRule.PAIR;
     this.leastStayS = pair ? 0 : stays[0];
@@ -203,6 +211,15 @@ final class TripFronts implements FoundWays {
     progress.end();
   }
 
+  /** Lets the ways home from further cells be checked too. */
+  void ask(List<Integer> cells) {
+    if (summed != null) {
+      cells.forEach(summed::set);
+      List.copyOf(homeWays.keySet()).forEach(q -> keepWays(home.get(q), q, Direction.HOME));
+      listWays();
+    }
+  }
+
   /** Adds the ways of least energy, out and home. */
   void addLeastEnergy(Workers workers, Progress progress) {
     addLeastEnergy(true, workers, progress);
@@ -258,10 +275,27 @@ final class TripFronts implements FoundWays {
     if (timed != null && !timed.whole()) {
       return Fronts.begin(q, d, budget, timed, progress);
     }
-    int source = d == Direction.OUT ? from : base;
-    boolean ends = underway() && d == Direction.OUT && q == Quantity.TIME_S;
-    double most = ends ? MARGIN * Math.max(0, limits.tripS()) : Double.POSITIVE_INFINITY;
-    return Fronts.begin(ground, q, d, most, progress, source);
+    return d == Direction.OUT && underway()
+        ? Fronts.begin(ground, q, d, mostFromHere(ground, q), progress, from)
+        : Fronts.begin(
+            ground, q, d, Double.POSITIVE_INFINITY, progress, d == Direction.OUT ? from : base);
+  }
+
+  /** Upper bound on the label of a way out with what a crew underway has left. */
+  private double mostFromHere(TraversalCost ground, Quantity q) {
+    double left =
+        switch (q) {
+          case TIME_S -> limits.tripS();
+          case ENERGY_J -> limits.energyJ() - limits.usedJ();
+          case DISTANCE_M -> limits.distanceM();
+        };
+    double downM = 0;
+    for (int cell = 0; q == Quantity.ENERGY_J && cell < heightM.size(); cell++) {
+      double below = heightM.get(from) - heightM.get(cell);
+      downM = below > downM ? below : downM;
+    }
+    // The label of a way down is larger than its energy by the height term.
+    return MARGIN * Math.max(0, left) + downM * ground.potentialJPerM();
   }
 
   /** True if the ways out do not begin at the base. */
@@ -416,10 +450,16 @@ final class TripFronts implements FoundWays {
     // On the way home a pair is already evaluated as riding in one vehicle.
     boolean asked = stops.asked() && (isOut || stops.rides().isEmpty());
     boolean usual = !asked && (!isOut || limits.usedJ() == 0);
-    PathSums ways =
-        usual
-            ? PathSums.along(labels, heightM, hasEnergy)
-            : PathSums.along(labels, heightM, hasEnergy, asked ? stops : null, limits.usedJ());
+    PathSums ways;
+    if (summed != null) {
+      TraversalCost ground = isOut ? field : homeField;
+      ways =
+          PathSums.of(summed, labels, ground, d, heightM, hasEnergy, null, limits.usedJ());
+    } else if (usual) {
+      ways = PathSums.along(labels, heightM, hasEnergy);
+    } else {
+      ways = PathSums.along(labels, heightM, hasEnergy, asked ? stops : null, limits.usedJ());
+    }
     synchronized (this) {
       (isOut ? outWays : homeWays).put(q, ways);
     }

@@ -121,6 +121,8 @@ final class TurnBackSearch {
       ReachEnd why = to >= 0 && ground.field().allowed(to) != 0 ? ReachEnd.CUT_OFF : ReachEnd.NO_GO;
       return turnAt(cell, from, next, Double.NaN, false, next + ": " + why.label());
     }
+    solved.ask(leg.cells());
+    judge = new BudgetCheck(limits, solved, more);
     Used before = new Used(timeS, usedJ, distanceM);
     add(leg.points().get(0));
     for (int i = 1; i < leg.points().size(); i++) {
@@ -234,12 +236,12 @@ final class TurnBackSearch {
     judge.homeFrom(cell, timeS, usedJ, distanceM);
     Used used = new Used(timeS, usedJ - limits.usedJ(), distanceM);
     int cols = ground.field().spec().cols();
-    double[] row = {cell / cols};
-    double[] col = {cell % cols};
+    int row = cell / cols;
+    int col = cell % cols;
     findings.add(
         again.of(
             "turn back",
-            new Way(row, col, null),
+            new Way(new double[] {row}, new double[] {col}, null),
             ground.field(),
             new Used(timeS, usedJ, distanceM),
             cell,
