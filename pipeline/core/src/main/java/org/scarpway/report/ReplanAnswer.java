@@ -2,6 +2,7 @@ package org.scarpway.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.ReplanResult;
 import org.scarpway.reach.question.ReplanResult.Amount;
@@ -44,6 +45,7 @@ public final class ReplanAnswer {
     Homeward h = r.home();
     String trip =
         Figures.duration(h.timeS())
+            + byRule(r.request().question().home())
             + ", "
             + Figures.distance(h.distanceM())
             + (Double.isFinite(h.energyJ()) ? ", " + Figures.energy(h.energyJ()) : "");
@@ -67,6 +69,15 @@ public final class ReplanAnswer {
         + "; by it "
         + shortages(h)
         + ".";
+  }
+
+  /** What the time home holds besides the drive. */
+  private static String byRule(HomeRule home) {
+    return switch (home) {
+      case NONE, DRIVE_BACK, BASE_RESCUE -> "";
+      case WALK_BACK -> " (on foot, should the vehicle stop)";
+      case PAIR -> " (all in one vehicle, the change included)";
+    };
   }
 
   private static String spare(Homeward h) {
@@ -176,6 +187,8 @@ public final class ReplanAnswer {
         + (inOrder.isEmpty() ? "" : " (" + String.join(", ", inOrder) + ")")
         + (alone.isEmpty()
             ? "; no other fits alone."
-            : "; alone also: " + String.join(", ", alone) + ".");
+            : "; alone also: "
+                + String.join(", ", alone)
+                + " (--done with the stops before plans without them).");
   }
 }

@@ -59,12 +59,11 @@ public final class PlannedWay {
     return Driven.along(way, ground, hasEnergy);
   }
 
-  /**
-   * The best way between two cells as driven, null if there is none.
-   *
-   * @param start cell that the vehicle can leave
-   */
+  /** The best way between two cells as driven, null if there is none. */
   public Driven leg(int start, int end) {
+    if (ground.field().allowed(start) == 0 || ground.field().allowed(end) == 0) {
+      return null;
+    }
     Costs costs = new Costs(ground.field(), quantity, Direction.OUT);
     KeptFronts kept = KeptFronts.of(costs);
     KeptFronts.Key key = KeptFronts.key(costs, quantity, start);

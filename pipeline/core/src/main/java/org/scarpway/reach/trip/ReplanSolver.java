@@ -171,9 +171,15 @@ public final class ReplanSolver {
   }
 
   private TurnBackSearch.Found turnBack() {
-    PlannedWay way = new PlannedWay(ground, request.legs(), hasEnergy, workers, progress);
+    // The plan keeps to ground of the home rule where a way there leads on.
+    List<PlannedWay> ways = new ArrayList<>();
+    if (rule.field() != ground.field()) {
+      TraversalInput kept = ground.withField(rule.field());
+      ways.add(new PlannedWay(kept, request.legs(), hasEnergy, workers, progress));
+    }
+    ways.add(new PlannedWay(ground, request.legs(), hasEnergy, workers, progress));
     Runnable lessEnergy = () -> solved.addLeastEnergyHome(workers, progress);
-    return new TurnBackSearch(request, ground, way, limits, solved, more, again, figures)
+    return new TurnBackSearch(request, ground, ways, limits, solved, more, again, figures)
         .from(here, base, lessEnergy);
   }
 

@@ -453,8 +453,7 @@ final class TripFronts implements FoundWays {
     PathSums ways;
     if (summed != null) {
       TraversalCost ground = isOut ? field : homeField;
-      ways =
-          PathSums.of(summed, labels, ground, d, heightM, hasEnergy, null, limits.usedJ());
+      ways = PathSums.of(summed, labels, ground, d, heightM, hasEnergy, null, limits.usedJ());
     } else if (usual) {
       ways = PathSums.along(labels, heightM, hasEnergy);
     } else {

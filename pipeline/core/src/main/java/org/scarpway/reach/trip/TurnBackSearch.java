@@ -26,7 +26,7 @@ final class TurnBackSearch {
 
   private final ReplanRequest request;
   private final TraversalInput ground;
-  private final PlannedWay way;
+  private final List<PlannedWay> ways;
   private final ReachLimits limits;
   private final TripFronts solved;
   private final Refinement more;
@@ -61,7 +61,7 @@ final class TurnBackSearch {
   TurnBackSearch(
       ReplanRequest request,
       TraversalInput ground,
-      PlannedWay way,
+      List<PlannedWay> ways,
       ReachLimits limits,
       TripFronts solved,
       Refinement more,
@@ -69,7 +69,7 @@ final class TurnBackSearch {
       LeftFigures figures) {
     this.request = request;
     this.ground = ground;
-    this.way = way;
+    this.ways = List.copyOf(ways);
     this.limits = limits;
     this.solved = solved;
     this.more = more;
@@ -116,7 +116,7 @@ final class TurnBackSearch {
 
   /** Drives one leg; returns where to turn, or null if home is sure all along it. */
   private TurnBack follow(int cell, int to, String from, String next) {
-    Driven leg = to < 0 || ground.field().allowed(to) == 0 ? null : way.leg(cell, to);
+    Driven leg = leg(cell, to);
     if (leg == null) {
       ReachEnd why = to >= 0 && ground.field().allowed(to) != 0 ? ReachEnd.CUT_OFF : ReachEnd.NO_GO;
       return turnAt(cell, from, next, Double.NaN, false, next + ": " + why.label());
@@ -133,7 +133,7 @@ final class TurnBackSearch {
       double atM = before.distanceM() + p.distanceM();
       int left = leg.cells().get(i - 1);
       if (!isHome(left, atS, atJ, atM) || !isHome(leg.cells().get(i), atS, atJ, atM)) {
-        return turnOnLeg(leg, i - 1, from, next, judge.end.label());
+        return turnOnLeg(leg, i - 1, from, next, ending());
       }
       timeS = atS;
       usedJ = atJ;
@@ -143,6 +143,23 @@ final class TurnBackSearch {
     legWay = leg.way().way();
     legBefore = before;
     return null;
+  }
+
+  /** The first way on any of the grounds, null if there is none. */
+  private Driven leg(int cell, int to) {
+    for (PlannedWay way : ways) {
+      Driven leg = to < 0 ? null : way.leg(cell, to);
+      if (leg != null) {
+        return leg;
+      }
+    }
+    return null;
+  }
+
+  /** What forbids going on: a place without a walk or a rescue home breaks the home rule. */
+  private String ending() {
+    boolean rule = judge.end == ReachEnd.NO_WAY_HOME && limits.askedOfStops();
+    return (rule ? limits.stopEnd() : judge.end).label();
   }
 
   /** Adds a point of a leg to the planned way, with amounts since the search began. */
@@ -182,7 +199,7 @@ final class TurnBackSearch {
               timeS + limits.changeS()));
       return null;
     }
-    String end = judge.end.label();
+    String end = ending();
     double possibleS = 0;
     double tooLongS = stayS;
     for (int i = 0; i < HALVINGS; i++) {

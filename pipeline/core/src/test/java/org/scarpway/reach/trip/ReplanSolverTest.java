@@ -277,6 +277,36 @@ class ReplanSolverTest {
     }
   }
 
+  /** Whatever is said to be sure is driven again, by every rule; {@link #solve} looks at it. */
+  @Test
+  void whatIsSureHoldsWhenItIsDrivenAgain() {
+    Random random = new Random(5);
+    int legs = 0;
+    for (HomeRule home : HomeRule.values()) {
+      for (int i = 0; home != HomeRule.NONE && i < 8; i++) {
+        TraversalCost field = FrontTest.rough(SPEC, 700 + i);
+        TraversalInput ground =
+            Fields.ground(
+                field, FloatGrid.empty(SPEC), Fields.vehicle(null, VehicleParts.crew(1, 2, 1e3)));
+        WalkHome walk = Questions.walkHome(Fields.level(SPEC, (x, y) -> 1.5), 30, 3, List.of());
+        ReachRequest q = question(home, new Budget(150.0, null, 300.0), TENTH);
+        double x = random.nextInt(21) - 10;
+        double y = random.nextInt(21) - 10;
+        if (field.allowed(SPEC.cellOf(x, y)) == 0 || field.allowed(SPEC.cellOf(0, 0)) == 0) {
+          continue;
+        }
+        Target[] stops = new Target[3];
+        for (int k = 0; k < stops.length; k++) {
+          stops[k] = new Target("s" + k, random.nextInt(41) - 20, random.nextInt(41) - 20, 1, 3, 0);
+        }
+        Left left = new Left(40 + 100 * random.nextDouble(), null, 200.0, 3.6e6);
+        ReplanResult r = solve(q, x, y, left, ground, walk, stops);
+        legs += r.drivenAgain().size();
+      }
+    }
+    assertTrue(legs > 30, legs + " trips");
+  }
+
   @Test
   void lessLeftAndLostGroundNeverImproveTheAnswer() {
     Random random = new Random(23);
