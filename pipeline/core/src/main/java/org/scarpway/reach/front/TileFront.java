@@ -322,7 +322,12 @@ final class TileFront implements TileRunner {
     }
     double best = bestValue;
     int step = bestStep;
-    for (int i = 1; i < Stencil.EIGHTHS; i++) {
+    // One comparison for the half of an edge in which no step can be as good as the best.
+    double half = 0.5 * first + 0.5 * second;
+    double leastM = stencil.edgeLengthM(edge);
+    int from = (first < half ? first : half) + lowStart * leastM > best ? 4 : 1;
+    int to = (half < second ? half : second) + lowEnd * leastM > best ? 4 : Stencil.EIGHTHS;
+    for (int i = from; i < to; i++) {
       double share = i * (1.0 / Stencil.EIGHTHS);
       double before = (1 - share) * first + share * second;
       double lengthM = stencil.lengthM(code + i);

@@ -9,6 +9,7 @@ final class TileSteps {
   private final Stencil stencil;
   private final int cols;
   private final int stride;
+  private final int plane;
 
   /** Heading of travel, exclusive or with this, is heading. */
   private final int turn;
@@ -29,6 +30,7 @@ final class TileSteps {
     this.stencil = stencil;
     this.cols = costs.field().spec().cols();
     this.stride = stride;
+    this.plane = stride * stride;
     this.turn = costs.turn();
     for (int j = 0; j < Stencil.FAR; j++) {
       int dr = stencil.farRow(j);
@@ -57,7 +59,7 @@ final class TileSteps {
   }
 
   private double perM(int at, int heading) {
-    return perM[(heading ^ turn) * stride * stride + at];
+    return perM[(heading ^ turn) * plane + at];
   }
 
   private int cellAt(int at) {
@@ -85,18 +87,16 @@ final class TileSteps {
 
   /** See {@link Stencil#far(Costs, int, int)}. */
   double farPerM(int cell, int j) {
-    int k = 2 * j;
-    if ((j & 1) != 0) {
-      return 0.25
-          * (perM(cell, k)
-              + perM(cell + middle[j], k)
-              + perM(cell + middle2[j], k)
-              + perM(cell + far[j], k));
-    }
     if ((j & 3) == 2 && kind[cell] == TileGround.TIGHT && cornerBarred(cell, j)) {
       return Double.POSITIVE_INFINITY;
     }
-    return 0.25 * perM(cell, k) + 0.5 * perM(cell + middle[j], k) + 0.25 * perM(cell + far[j], k);
+    float[] perM = this.perM;
+    int at = cell + ((2 * j) ^ turn) * plane;
+    double first = perM[at];
+    double last = perM[at + far[j]];
+    return (j & 1) != 0
+        ? 0.25 * (first + perM[at + middle[j]] + perM[at + middle2[j]] + last)
+        : 0.25 * first + 0.5 * perM[at + middle[j]] + 0.25 * last;
   }
 
   private boolean cornerBarred(int cell, int j) {
@@ -110,12 +110,13 @@ final class TileSteps {
 
   /** See {@link Stencil#farMiddle(Costs, int, int)}. */
   double farMiddlePerM(int cell, int s) {
-    int k = 2 * s + 1;
+    float[] perM = this.perM;
+    int at = cell + ((2 * s + 1) ^ turn) * plane;
     int even = Stencil.even(s);
-    return 0.25 * perM(cell, k)
-        + 0.375 * perM(cell + middle[even], k)
-        + 0.125 * perM(cell + beyond[s], k)
-        + 0.125 * (perM(cell + far[even], k) + perM(cell + far[Stencil.odd(s)], k));
+    return 0.25 * perM[at]
+        + 0.375 * perM[at + middle[even]]
+        + 0.125 * perM[at + beyond[s]]
+        + 0.125 * ((double) perM[at + far[even]] + perM[at + far[Stencil.odd(s)]]);
   }
 
   /** Position on far edge {@code s} of a corner of the cost, 0 to 1, NaN for none. */
