@@ -66,6 +66,18 @@
  * for Eikonal equations</i>, SIAM J. Sci. Comput. 34(2):A547-A578; Jeong &amp; Whitaker 2008, <i>A
  * fast iterative method for Eikonal equations</i>, SIAM J. Sci. Comput. 30(5):2512-2534.)
  *
+ * <p>A front on rolling ground takes about 600 ns of processor time per cell if it is the first of
+ * its quantity on a field, 480 ns if the costs of its tiles are still cached (on rough ground 950
+ * and 800; {@code FrontSpeed} in the tests prints them). Costs of a cell on 32 headings take 77 ns
+ * by time and 92 ns by energy in loops over the cells of a row (120 and 175 ns without vector
+ * instructions). What did not help: costs of a cell in one loop over the headings (75 to 95 and 122
+ * ns; as a whole no faster than computing single costs on first use); {@code Math.max} for single
+ * cells (165 ns); storing costs by cell, then heading, instead of by heading, then cell (no
+ * difference); bounds on steps from a cell's own costs; tiles of 32 or 128 cells; buckets of a 16th
+ * to a half of a cell's cost; an evaluation of steps when their first cell is expanded. Not tried:
+ * evaluating all pending steps of a cell together when it is next in the queue, by a lower bound of
+ * its label.
+ *
  * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.trip.AreaScreen}).
  * That problem is solved by sweeps over rows inside tiles ({@code NeighbourSpread}): a step is so
  * cheap there that maintaining an order costs more than repeating steps. A first version of each
