@@ -67,6 +67,7 @@ class ArchitectureTest {
               "tiff.RasterRows",
               "tiff.RasterSink",
               "vector.CellPolygons",
+              "vector.CellSet",
               "vector.Feature",
               "vector.GeoJson",
               "vector.GeoPackage",

@@ -1,18 +1,17 @@
 package org.scarpway.geodata.vector;
 
-import java.util.ArrayList;
+import java.util.AbstractList;
 import java.util.Arrays;
-import java.util.BitSet;
-import java.util.Collections;
 import java.util.List;
 import java.util.function.IntPredicate;
-import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LinearRing;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.locationtech.jts.geom.Polygon;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.Memory;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * Traces a set of cells as polygons with holes, along cell edges, without vertices on straight
@@ -34,62 +33,116 @@ public final class CellPolygons {
   private final CellRuns runs;
 
   /** Cells whose north edge already belongs to a ring. */
-  private final BitSet walked = new BitSet();
+  private final CellSet walked;
 
   /**
    * One bit per corner (indexed by the cell to its south-east) on the current walk at which two
-   * cells of the set touch only by that corner. Not a BitSet: clearing its last bit searches all
-   * words below.
+   * cells of the set touch only by that corner.
    */
-  private final long[] crossed;
+  private final CellSet crossed;
 
-  private final Polygon[] noPolygon = {};
-  private final LinearRing[] shells;
-  private final List<List<LinearRing>> holes;
+  /** Corners of all rings, one ring after another, each as row and column. */
+  private Ints corners;
 
+  private int cornerCount;
+
+  /** First corner of each ring, then the number of all corners. */
+  private Ints ringStart;
+
+  /** Component of each ring; of a hole, its complement. */
+  private Ints ringPart;
+
+  private int ringCount;
   private int[] walkRow = new int[64];
   private int[] walkCol = new int[64];
   private int walkLength;
 
-  private CellPolygons(GridSpec spec, IntPredicate inside) {
+  private CellPolygons(GridSpec spec, IntPredicate inside, Memory memory, ScratchFile file) {
     this.spec = spec;
     this.inside = inside;
-    this.runs = new CellRuns(spec.rows(), spec.cols(), inside);
-    this.crossed = new long[(spec.cells() >>> 6) + 1];
-    this.shells = new LinearRing[runs.count()];
-    this.holes = new ArrayList<>(Collections.nCopies(runs.count(), null));
+    this.runs = new CellRuns(spec.rows(), spec.cols(), inside, file);
+    this.walked = new CellSet(spec, memory);
+    this.crossed = new CellSet(spec, memory);
+    this.corners = Ints.few(file);
+    this.ringStart = Ints.few(file);
+    this.ringPart = Ints.few(file);
   }
 
   /** Outlines of the cells (by index) for which the predicate holds; empty if there are none. */
   public static MultiPolygon trace(GridSpec spec, IntPredicate inside) {
-    return new CellPolygons(spec, inside).polygons();
+    return multi(new CellPolygons(spec, inside, new Memory(), null).polygons());
   }
 
-  /** Outlines of the cells that hold a code. */
-  public static MultiPolygon trace(ByteGrid grid, int code) {
-    byte[] values = grid.values();
-    return trace(grid.spec(), cell -> values[cell] == code);
+  /**
+   * Outlines of the cells of a set, one polygon for each component. Each is made when it is asked
+   * for, since all together may be larger than memory.
+   */
+  public static List<Polygon> of(CellSet cells) {
+    // As many bytes as runs and corners take where every other cell is a run.
+    ScratchFile file = cells.memory().scratch(12L * cells.spec().cells());
+    return of(cells, file);
   }
 
-  private MultiPolygon polygons() {
+  /** As {@link #of(CellSet)}, with runs and corners in a scratch file, or on the heap if null. */
+  static List<Polygon> of(CellSet cells, ScratchFile file) {
+    return new CellPolygons(cells.spec(), cells::has, cells.memory(), file).polygons();
+  }
+
+  /** Returns polygons as one geometry. */
+  public static MultiPolygon multi(List<Polygon> polygons) {
+    return GF.createMultiPolygon(polygons.toArray(Polygon[]::new));
+  }
+
+  private List<Polygon> polygons() {
     for (int row = 0; row < spec.rows(); row++) {
       for (int col = 0; col < spec.cols(); col++) {
-        if (isInside(row, col) && !isInside(row - 1, col) && !walked.get(row * spec.cols() + col)) {
+        if (isInside(row, col) && !isInside(row - 1, col) && !walked.has(row * spec.cols() + col)) {
           walk(row, col);
         }
       }
     }
-    List<Polygon> found = new ArrayList<>();
-    for (int part = 0; part < shells.length; part++) {
-      if (shells[part] != null) {
-        List<LinearRing> inner = holes.get(part);
-        found.add(
-            inner == null
-                ? GF.createPolygon(shells[part])
-                : GF.createPolygon(shells[part], inner.toArray(LinearRing[]::new)));
+    ringStart = put(ringStart, ringCount, cornerCount);
+    // Components in order, of each the shell before its holes, and these as they were found.
+    long[] order = new long[ringCount];
+    int shells = 0;
+    for (int ring = 0; ring < ringCount; ring++) {
+      int part = ringPart.get(ring);
+      boolean shell = part >= 0;
+      shells += shell ? 1 : 0;
+      order[ring] = (shell ? 2L * part : 2L * ~part + 1) << 31 | ring;
+    }
+    Arrays.sort(order);
+    int[] ring = new int[ringCount];
+    int[] firsts = new int[shells + 1];
+    int polygon = 0;
+    for (int i = 0; i < ringCount; i++) {
+      ring[i] = (int) (order[i] & Integer.MAX_VALUE);
+      if (ringPart.get(ring[i]) >= 0) {
+        firsts[polygon++] = i;
       }
     }
-    return GF.createMultiPolygon(found.toArray(noPolygon));
+    firsts[polygon] = ringCount;
+    return new AbstractList<>() {
+      @Override
+      public Polygon get(int i) {
+        LinearRing[] holes = new LinearRing[firsts[i + 1] - firsts[i] - 1];
+        for (int k = 0; k < holes.length; k++) {
+          holes[k] = ring(ring[firsts[i] + 1 + k]);
+        }
+        return GF.createPolygon(ring(ring[firsts[i]]), holes);
+      }
+
+      @Override
+      public int size() {
+        return firsts.length - 1;
+      }
+    };
+  }
+
+  private LinearRing ring(int index) {
+    int first = ringStart.get(index);
+    int count = ringStart.get(index + 1) - first;
+    return GF.createLinearRing(new CornerSequence(spec, corners, first, count));
   }
 
   private boolean isInside(int row, int col) {
@@ -110,7 +163,7 @@ public final class CellPolygons {
     push(row, col);
     do {
       if (heading == 0) {
-        walked.set(row * spec.cols() + col);
+        walked.set(row * spec.cols() + col, true);
       }
       row += D_ROW[heading];
       col += D_COL[heading];
@@ -122,12 +175,12 @@ public final class CellPolygons {
       boolean cornersMeet = !right && left;
       if (row == startRow && col == startCol) {
         emit(part, 0);
-      } else if (cornersMeet && isCrossed(row, col)) {
+      } else if (cornersMeet && crossed.has(row * spec.cols() + col)) {
         emit(part, lastPass(row, col));
       } else {
         push(row, col);
         if (cornersMeet) {
-          setCrossed(row, col, true);
+          crossed.set(row * spec.cols() + col, true);
         }
       }
       heading = right ? heading + 3 & 3 : heading + 1 & 3;
@@ -148,16 +201,6 @@ public final class CellPolygons {
       case 2 -> isInside(row - 1, col - 1);
       default -> isInside(row - 1, col);
     };
-  }
-
-  private boolean isCrossed(int row, int col) {
-    int i = row * spec.cols() + col;
-    return (crossed[i >>> 6] >>> i & 1) != 0;
-  }
-
-  private void setCrossed(int row, int col, boolean on) {
-    int i = row * spec.cols() + col;
-    crossed[i >>> 6] = on ? crossed[i >>> 6] | 1L << i : crossed[i >>> 6] & ~(1L << i);
   }
 
   private void push(int row, int col) {
@@ -183,33 +226,27 @@ public final class CellPolygons {
 
   /** Emits the walk from a position on as a closed ring; its first corner stays on the walk. */
   private void emit(int part, int from) {
-    int n = walkLength - from;
-    Coordinate[] ring = new Coordinate[n + 1];
+    ringStart = put(ringStart, ringCount, cornerCount);
     long twiceArea = 0;
-    for (int i = 0; i < n; i++) {
-      int at = from + i;
-      int next = i + 1 < n ? at + 1 : from;
+    for (int at = from; at < walkLength; at++) {
+      int next = at + 1 < walkLength ? at + 1 : from;
       twiceArea += (long) walkCol[at] * walkRow[next] - (long) walkCol[next] * walkRow[at];
-      ring[i] =
-          new Coordinate(
-              spec.westM() + walkCol[at] * spec.cellXM(),
-              spec.northM() - walkRow[at] * spec.cellYM());
+      corners = put(corners, 2 * cornerCount, walkRow[at]);
+      corners = put(corners, 2 * cornerCount++ + 1, walkCol[at]);
       if (spec.holds(walkRow[at], walkCol[at])) {
-        setCrossed(walkRow[at], walkCol[at], false);
+        crossed.set(walkRow[at] * spec.cols() + walkCol[at], false);
       }
     }
-    ring[n] = ring[0].copy();
-    LinearRing closed = GF.createLinearRing(ring);
     // Rows increase southwards, so a walk around a part with the set on the right has a positive
     // area here.
-    if (twiceArea > 0) {
-      shells[part] = closed;
-    } else {
-      if (holes.get(part) == null) {
-        holes.set(part, new ArrayList<>());
-      }
-      holes.get(part).add(closed);
-    }
+    ringPart = put(ringPart, ringCount++, twiceArea > 0 ? part : ~part);
     walkLength = from + 1;
   }
+
+  private static Ints put(Ints list, int at, int value) {
+    Ints longEnough = at < list.size() ? list : list.more();
+    longEnough.set(at, value);
+    return longEnough;
+  }
+
 }

@@ -1,7 +1,8 @@
 package org.scarpway.geodata.vector;
 
-import java.util.Arrays;
 import java.util.function.IntPredicate;
+import org.scarpway.stage.Ints;
+import org.scarpway.stage.ScratchFile;
 
 /**
  * The 4-connected components of a set of cells, labelled by runs (consecutive cells of a row). Runs
@@ -9,12 +10,17 @@ import java.util.function.IntPredicate;
  */
 final class CellRuns {
   private final int[] rowStart;
-  private int[] firstCol = new int[16];
-  private int[] endCol = new int[16];
-  private int[] parent;
+  private Ints firstCol;
+  private Ints endCol;
+  private final Ints parent;
   private int count;
 
-  CellRuns(int rows, int cols, IntPredicate inside) {
+  /**
+   * @param file where runs are stored; null for the heap
+   */
+  CellRuns(int rows, int cols, IntPredicate inside, ScratchFile file) {
+    firstCol = Ints.few(file);
+    endCol = Ints.few(file);
     rowStart = new int[rows + 1];
     for (int row = 0; row < rows; row++) {
       rowStart[row] = count;
@@ -30,42 +36,47 @@ final class CellRuns {
       }
     }
     rowStart[rows] = count;
-    parent = new int[count];
+    parent = Ints.of(count, file);
     for (int run = 0; run < count; run++) {
-      parent[run] = run;
+      parent.set(run, run);
     }
     for (int row = 1; row < rows; row++) {
       joinRows(row);
     }
   }
 
-  int count() {
-    return count;
-  }
-
   /** Label of the component that contains a cell of the set. */
   int partOf(int row, int col) {
-    int at = Arrays.binarySearch(firstCol, rowStart[row], rowStart[row + 1], col);
-    return root(at >= 0 ? at : -at - 2);
+    int low = rowStart[row];
+    int end = rowStart[row + 1];
+    while (end - low > 1) {
+      int mid = (low + end) >>> 1;
+      if (firstCol.get(mid) <= col) {
+        low = mid;
+      } else {
+        end = mid;
+      }
+    }
+    return root(low);
   }
 
   private void add(int first, int end) {
-    if (count == firstCol.length) {
-      firstCol = Arrays.copyOf(firstCol, 2 * count);
-      endCol = Arrays.copyOf(endCol, 2 * count);
+    if (count == firstCol.size()) {
+      firstCol = firstCol.more();
+      endCol = endCol.more();
     }
-    firstCol[count] = first;
-    endCol[count++] = end;
+    firstCol.set(count, first);
+    endCol.set(count++, end);
   }
 
   private void joinRows(int row) {
     int above = rowStart[row - 1];
     int run = rowStart[row];
     while (above < rowStart[row] && run < rowStart[row + 1]) {
-      if (firstCol[above] < endCol[run] && firstCol[run] < endCol[above]) {
+      if (firstCol.get(above) < endCol.get(run) && firstCol.get(run) < endCol.get(above)) {
         join(above, run);
       }
-      if (endCol[above] < endCol[run]) {
+      if (endCol.get(above) < endCol.get(run)) {
         above++;
       } else {
         run++;
@@ -76,14 +87,14 @@ final class CellRuns {
   private void join(int a, int b) {
     int rootA = root(a);
     int rootB = root(b);
-    parent[Math.max(rootA, rootB)] = Math.min(rootA, rootB);
+    parent.set(Math.max(rootA, rootB), Math.min(rootA, rootB));
   }
 
   private int root(int run) {
     int r = run;
-    while (parent[r] != r) {
-      parent[r] = parent[parent[r]];
-      r = parent[r];
+    while (parent.get(r) != r) {
+      parent.set(r, parent.get(parent.get(r)));
+      r = parent.get(r);
     }
     return r;
   }

@@ -1,7 +1,10 @@
 package org.scarpway.geodata.vector;
 
+import java.util.AbstractList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import org.locationtech.jts.geom.Geometry;
 
 /**
@@ -13,6 +16,24 @@ import org.locationtech.jts.geom.Geometry;
  *     value
  */
 public record Feature(Geometry geometry, Map<String, Object> attributes) {
+  /**
+   * Returns a view of a list whose features are made when they are asked for, since all together may
+   * be larger than memory.
+   */
+  public static <T> List<Feature> each(List<T> things, Function<T, Feature> feature) {
+    return new AbstractList<>() {
+      @Override
+      public Feature get(int i) {
+        return feature.apply(things.get(i));
+      }
+
+      @Override
+      public int size() {
+        return things.size();
+      }
+    };
+  }
+
   /** Copies the attributes. */
   public Feature {
     attributes = new LinkedHashMap<>(attributes);

@@ -8,11 +8,12 @@ import java.util.Locale;
  *
  * @param name table name: letters, digits and underscores, not starting with a digit or gpkg_
  * @param geometryType OGC name in capitals, such as MULTIPOLYGON; every geometry is of this type
- * @param features features in the order in which they are written
+ * @param features features in the order in which they are written; not copied, so that a view may
+ *     make each when it is asked for
  */
 public record LayerData(String name, String geometryType, List<Feature> features) {
   /**
-   * Checks the names and copies the features.
+   * Checks the names and types.
    *
    * @throws IllegalArgumentException if the name is not usable or a geometry has another type
    */
@@ -21,7 +22,6 @@ public record LayerData(String name, String geometryType, List<Feature> features
         || name.toLowerCase(Locale.ROOT).matches("(gpkg_|sqlite_|rtree_).*")) {
       throw new IllegalArgumentException("not a usable layer name: " + name);
     }
-    features = List.copyOf(features);
     for (Feature f : features) {
       if (!f.geometry().getGeometryType().equalsIgnoreCase(geometryType)) {
         throw new IllegalArgumentException(

@@ -310,8 +310,8 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
             String.format(
                 java.util.Locale.ROOT,
                 "Larger than memory: worked in strips of %d rows. Maps and areas of the report come"
-                    + " from every %d. cell in both directions; rasters and tables hold all. No-go"
-                    + " ground, bands of reach and corridors are not outlined as polygons.",
+                    + " from every %d. cell in both directions; rasters, polygons and tables hold"
+                    + " all.",
                 rows,
                 shownStep));
   }

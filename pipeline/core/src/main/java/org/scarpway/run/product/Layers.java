@@ -1,7 +1,6 @@
 package org.scarpway.run.product;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
@@ -29,7 +28,7 @@ public final class Layers {
     return new LayerData(
         name,
         "MULTIPOLYGON",
-        features.stream().map(f -> new Feature(multi(f.geometry()), f.attributes())).toList());
+        Feature.each(features, f -> new Feature(multi(f.geometry()), f.attributes())));
   }
 
   private static Geometry multi(Geometry g) {
@@ -54,12 +53,13 @@ public final class Layers {
     if (!world.known() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
       return;
     }
-    List<Feature> lonLat = new ArrayList<>();
-    for (Feature f : features) {
-      lonLat.add(
-          new Feature(
-              TranslatedGeometry.to(f.geometry(), c -> world.toLonLat(c.x, c.y)), f.attributes()));
-    }
+    List<Feature> lonLat =
+        Feature.each(
+            features,
+            f ->
+                new Feature(
+                    TranslatedGeometry.to(f.geometry(), c -> world.toLonLat(c.x, c.y)),
+                    f.attributes()));
     GeoJson.write(file, lonLat, body.name(), world.shift().accuracyM());
   }
 }

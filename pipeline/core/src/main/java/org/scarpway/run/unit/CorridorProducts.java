@@ -9,9 +9,11 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.FloatGrid;
@@ -72,14 +74,16 @@ final class CorridorProducts {
     return request.cost().name().toLowerCase(Locale.ROOT);
   }
 
-  void writePolygons(Path dir, CorridorResult c) {
+  /**
+   * @param cells within each percentage of the request
+   */
+  void writePolygons(Path dir, CorridorRequest request, List<CellSet> cells) {
     List<Feature> areas = new ArrayList<>();
-    float[] excess = c.excessPct().values();
-    for (double pct : c.request().withinPct()) {
-      var inside = CellPolygons.trace(spec, cell -> excess[cell] <= pct);
+    for (int i = 0; i < cells.size(); i++) {
+      MultiPolygon inside = CellPolygons.multi(CellPolygons.of(cells.get(i)));
       Map<String, Object> about = new LinkedHashMap<>();
-      about.put("within_pct", pct);
-      about.put("cost", cost(c.request()));
+      about.put("within_pct", request.withinPct().get(i));
+      about.put("cost", cost(request));
       about.put("area_m2", inside.getArea());
       areas.add(new Feature(inside, about));
     }

@@ -3,8 +3,10 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.reach.corridor.CorridorSolver;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
@@ -60,7 +62,7 @@ final class CorridorTask extends QuestionTask<CorridorResult> {
     if (hazard != null) {
       key.add(hazard);
     }
-    this.key = key.add("request", request).add("polygons", job.strips().inMemory()).build();
+    this.key = key.add("request", request).build();
   }
 
   @Override
@@ -79,8 +81,20 @@ final class CorridorTask extends QuestionTask<CorridorResult> {
   }
 
   @Override
-  void writePolygons(Path dir, CorridorResult whole) {
-    products.writePolygons(dir, whole);
+  int areas() {
+    return request.withinPct().size();
+  }
+
+  @Override
+  IntPredicate inArea(int area, CorridorResult rows) {
+    float[] excess = rows.excessPct().values();
+    double pct = request.withinPct().get(area);
+    return i -> excess[i] <= pct;
+  }
+
+  @Override
+  void writePolygons(Path dir, CorridorResult result, List<CellSet> areas) {
+    products.writePolygons(dir, request, areas);
   }
 
   @Override

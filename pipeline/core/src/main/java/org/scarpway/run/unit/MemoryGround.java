@@ -58,7 +58,7 @@ final class MemoryGround implements FinishedGround {
 
   private Mobility compute(Vehicle vehicle) {
     Mobility[] all = {null};
-    new MobilityStrips(job, vehicle, this).each((m, skipRows, rows) -> all[0] = m);
+    new MobilityStrips(job, vehicle, this).each((m, fromRow, skipRows, rows) -> all[0] = m);
     return all[0];
   }
 

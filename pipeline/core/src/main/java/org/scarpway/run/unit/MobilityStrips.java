@@ -52,7 +52,7 @@ final class MobilityStrips {
    * Receives one computed strip, whose first {@code skipRows} rows are halo and must be skipped.
    */
   interface OnStrip {
-    void take(Mobility strip, int skipRows, int rows);
+    void take(Mobility strip, int fromRow, int skipRows, int rows);
   }
 
   /**
@@ -88,7 +88,7 @@ final class MobilityStrips {
                 notes.addAll(strip.notes());
                 unresolved[0] = strip.unresolved();
                 slow[0] = strip.slow();
-                use.take(strip, fromRow - top, rows);
+                use.take(strip, fromRow, fromRow - top, rows);
               });
     }
     job.progress().end();

@@ -8,10 +8,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import org.locationtech.jts.geom.MultiPolygon;
+import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
@@ -67,7 +68,6 @@ final class MobilityTask implements StageTask<ShownMobility> {
             .add("body", body)
             .add("unresolved", job.job().terrain().unresolved().name())
             .add("confidence", job.job().confidence())
-            .add("polygons", job.strips().inMemory())
             .build();
   }
 
@@ -94,13 +94,19 @@ final class MobilityTask implements StageTask<ShownMobility> {
   @Override
   public void make(Path dir) {
     ClassAreas areas = new ClassAreas(spec);
+    CellSet noGo = new CellSet(spec, job.workers().memory());
+    CellSet noVerdict = new CellSet(spec, job.workers().memory());
     try (ProductFiles<Mobility> files = stages.files(dir, spec, products())) {
       MobilityStrips.Rest rest =
           new MobilityStrips(job, vehicle, ground)
               .each(
-                  (m, skipRows, rows) -> {
-                    if (job.strips().inMemory()) {
-                      files.with(() -> writeNoGo(dir, m));
+                  (m, fromRow, skipRows, rows) -> {
+                    byte[] cls = m.cls().values();
+                    int skip = skipRows * spec.cols();
+                    noGo.add(fromRow, rows, i -> cls[skip + i] == Mobility.NO_GO);
+                    noVerdict.add(fromRow, rows, i -> cls[skip + i] == NO_VERDICT);
+                    if (fromRow + rows == spec.rows()) {
+                      files.with(() -> writeNoGo(dir, noGo, noVerdict));
                     }
                     files.append(m, skipRows, rows);
                     areas.add(m, skipRows, rows);
@@ -162,21 +168,23 @@ final class MobilityTask implements StageTask<ShownMobility> {
    * Writes the no-go polygons, unknown ground included: whoever masks by them must not treat
    * unknown ground as open.
    */
-  private void writeNoGo(Path dir, Mobility m) {
-    List<Feature> features = new ArrayList<>(features(m.cls(), Mobility.NO_GO, "no-go"));
-    features.addAll(features(m.cls(), NO_VERDICT, "no verdict"));
+  private void writeNoGo(Path dir, CellSet noGo, CellSet noVerdict) {
+    List<Polygon> closed = CellPolygons.of(noGo);
+    List<Polygon> unknown = CellPolygons.of(noVerdict);
+    List<Integer> all = IntStream.range(0, closed.size() + unknown.size()).boxed().toList();
+    List<Feature> features =
+        Feature.each(
+            all,
+            i ->
+                i < closed.size()
+                    ? feature(closed.get(i), "no-go")
+                    : feature(unknown.get(i - closed.size()), "no verdict"));
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
   }
 
-  private static List<Feature> features(ByteGrid cls, int code, String name) {
-    MultiPolygon cells = CellPolygons.trace(cls, code);
-    List<Feature> features = new ArrayList<>();
-    for (int i = 0; i < cells.getNumGeometries(); i++) {
-      Polygon one = (Polygon) cells.getGeometryN(i);
-      features.add(new Feature(one, attributes(name, one.getArea())));
-    }
-    return features;
+  private static Feature feature(Polygon one, String name) {
+    return new Feature(one, attributes(name, one.getArea()));
   }
 
   /** Soil codes: 1 is the vehicle's own soil, because 0 means no data in every product. */

@@ -2,6 +2,8 @@ package org.scarpway.run.unit;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.IntPredicate;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.ProductFiles;
 import org.scarpway.run.product.RasterProduct;
@@ -30,8 +32,18 @@ abstract class QuestionTask<R> implements StageTask<R> {
 
   abstract List<RasterProduct<R, ?>> rasters();
 
-  /** Writes the polygons, which need all rows at once. */
-  abstract void writePolygons(Path dir, R whole);
+  /** Number of areas that are outlined. */
+  abstract int areas();
+
+  /** Tells which cells of some rows, by their index within these, belong to an area. */
+  abstract IntPredicate inArea(int area, R rows);
+
+  /**
+   * Writes the outlines.
+   *
+   * @param areas the cells of each, of all rows
+   */
+  abstract void writePolygons(Path dir, R result, List<CellSet> areas);
 
   /** Writes the products that are the same for any rows of the result. */
   abstract void writeRest(Path dir, R result);
@@ -54,13 +66,17 @@ abstract class QuestionTask<R> implements StageTask<R> {
   @Override
   public final void make(Path dir) {
     Answer<R> answer = solve();
+    List<CellSet> areas = CellSet.some(areas(), job.spec(), job.workers().memory());
     try (ProductFiles<R> files = job.stages().files(dir, job.spec(), rasters())) {
       job.strips()
           .each(
               (firstRow, rows) -> {
                 R strip = answer.rows(firstRow, rows);
-                if (job.strips().inMemory()) {
-                  files.with(() -> writePolygons(dir, strip));
+                for (int k = 0; k < areas.size(); k++) {
+                  areas.get(k).add(firstRow, rows, inArea(k, strip));
+                }
+                if (firstRow + rows == job.spec().rows()) {
+                  files.with(() -> writePolygons(dir, strip, areas));
                 }
                 files.append(strip, 0, rows);
               });

@@ -16,6 +16,7 @@ import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.geodata.vector.CellPolygons;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
@@ -253,13 +254,14 @@ public final class ReachProducts {
     return home.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
-  void writeBands(Path dir, ReachResult r) {
+  /**
+   * @param cells of each band, those of smaller ones included
+   */
+  void writeBands(Path dir, ReachResult r, List<CellSet> cells) {
     List<Feature> features = new ArrayList<>();
-    byte[] band = r.band().values();
     for (int i = 0; i < r.request().bands().size(); i++) {
       ReachRequest.Band b = r.request().bands().get(i);
-      int last = i + 1;
-      MultiPolygon inside = CellPolygons.trace(spec, cell -> band[cell] > 0 && band[cell] <= last);
+      MultiPolygon inside = CellPolygons.multi(CellPolygons.of(cells.get(i)));
       Map<String, Object> about = new LinkedHashMap<>();
       about.put("band", b.label());
       about.put("quantity", b.quantity().name().toLowerCase(Locale.ROOT));

@@ -3,8 +3,10 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
+import org.scarpway.geodata.vector.CellSet;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.TraversalInput;
@@ -84,7 +86,6 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add("walker", walks ? job.job().walker() : "none")
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
-            .add("polygons", job.strips().inMemory())
             .build();
   }
 
@@ -117,8 +118,19 @@ final class ReachTask extends QuestionTask<ReachResult> {
   }
 
   @Override
-  void writePolygons(Path dir, ReachResult whole) {
-    products.writeBands(dir, whole);
+  int areas() {
+    return request.bands().size();
+  }
+
+  @Override
+  IntPredicate inArea(int area, ReachResult rows) {
+    byte[] band = rows.band().values();
+    return i -> band[i] > 0 && band[i] <= area + 1;
+  }
+
+  @Override
+  void writePolygons(Path dir, ReachResult result, List<CellSet> areas) {
+    products.writeBands(dir, result, areas);
   }
 
   @Override

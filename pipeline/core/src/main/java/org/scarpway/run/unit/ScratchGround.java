@@ -127,7 +127,7 @@ final class ScratchGround implements FinishedGround {
   private TraversalCost drive(Vehicle vehicle) {
     FieldRows field = fieldRows();
     new MobilityStrips(job, vehicle, this)
-        .each((m, skipRows, rows) -> field.add(m.field(), skipRows, rows));
+        .each((m, fromRow, skipRows, rows) -> field.add(m.field(), skipRows, rows));
     return field.field();
   }
 

@@ -12,8 +12,8 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Location;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.locationtech.jts.geom.Polygon;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Memory;
 
 class CellPolygonsTest {
   private static MultiPolygon trace(String... rows) {
@@ -22,7 +22,7 @@ class CellPolygonsTest {
     for (int i = 0; i < cells.length; i++) {
       cells[i] = (byte) (rows[i / spec.cols()].charAt(i % spec.cols()) == '#' ? 7 : 1);
     }
-    MultiPolygon m = CellPolygons.trace(new ByteGrid(spec, cells), 7);
+    MultiPolygon m = CellPolygons.trace(spec, cell -> cells[cell] == 7);
     assertTrue(m.isValid(), () -> "not valid: " + m);
     return m;
   }
@@ -83,6 +83,7 @@ class CellPolygonsTest {
       }
       MultiPolygon m = CellPolygons.trace(spec, cell -> in[cell]);
       assertTrue(m.isValid(), () -> "not valid: " + m);
+      assertTrue(m.equalsExact(byStrips(spec, in, 1 + random.nextInt(rows))));
       assertEquals(count * spec.cellAreaM2(), m.getArea(), 1e-6);
       if (m.isEmpty()) {
         continue;
@@ -93,6 +94,17 @@ class CellPolygonsTest {
         assertEquals(in[i], locator.locate(centre) == Location.INTERIOR);
       }
     }
+  }
+
+  /** The same from a set filled by strips, with everything in scratch files. */
+  private static MultiPolygon byStrips(GridSpec spec, boolean[] in, int height) {
+    Memory memory = new Memory();
+    CellSet cells = new CellSet(spec, memory, memory.scratch());
+    for (int row = 0; row < spec.rows(); row += height) {
+      int first = row * spec.cols();
+      cells.add(row, Math.min(height, spec.rows() - row), i -> in[first + i]);
+    }
+    return CellPolygons.multi(CellPolygons.of(cells, memory.scratch()));
   }
 
   /** A quarter of a million cells that touch only by corners took half a minute when it was not. */
