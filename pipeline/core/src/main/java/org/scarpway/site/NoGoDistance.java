@@ -1,6 +1,5 @@
 package org.scarpway.site;
 
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.vehicle.Mobility;
 
@@ -8,22 +7,11 @@ import org.scarpway.vehicle.Mobility;
 final class NoGoDistance {
   private NoGoDistance() {}
 
-  /** Reads the classes of a row of cells. */
-  interface Rows {
-    void read(int row, byte[] into);
-  }
-
-  static double ofM(ByteGrid cls, double xM, double yM, double mostM) {
-    int cols = cls.spec().cols();
-    Rows rows = (row, into) -> System.arraycopy(cls.values(), row * cols, into, 0, cols);
-    return ofM(cls.spec(), rows, xM, yM, mostM);
-  }
-
   /**
    * Distance (m) from a point to the nearest point of a cell that is neither go nor slow; 0 on such
    * a cell, {@code mostM} if none is nearer. Ground outside the grid is unknown and ignored.
    */
-  static double ofM(GridSpec g, Rows rows, double xM, double yM, double mostM) {
+  static double ofM(GridSpec g, ClassRows rows, double xM, double yM, double mostM) {
     byte[] cls = new byte[g.cols()];
     double best2 = mostM * mostM;
     int row0 = Math.max(0, Math.min(g.rows() - 1, g.rowOf(yM)));

@@ -1,9 +1,9 @@
 package org.scarpway.site;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.trip.AreaScreen;
 import org.scarpway.stage.Progress;
@@ -57,12 +57,18 @@ public final class SiteSearch {
    * Screens all places, each by one thread. Of two equal places the one further north, then further
    * west, ranks first.
    *
-   * @param cls class of each cell, as in {@link Mobility}
+   * @param classes of all rows; each is read once, from north to south
    * @param field the same vehicle's costs
    */
   public static Result search(
-      SearchParams params, ByteGrid cls, TraversalCost field, Workers workers, Progress progress) {
-    GridSpec spec = cls.spec();
+      SearchParams params,
+      ClassRows classes,
+      TraversalCost field,
+      Workers workers,
+      Progress progress) {
+    GridSpec spec = field.spec();
+    BitSet usable = new BitSet();
+    double groundM2 = readAll(classes, spec, usable) * spec.cellAreaM2();
     int[] lattice = lattice(spec, params.spacingM());
     AreaScreen screen = AreaScreen.of(field, workers);
     Screened[] screened = new Screened[lattice.length];
@@ -73,7 +79,7 @@ public final class SiteSearch {
       int cell = lattice[i];
       tasks.add(
           () -> {
-            if (fits(cls, cell, params.clearM())) {
+            if (fits(spec, usable, cell, params.clearM())) {
               screened[at] = new Screened(cell, screen.areaM2(cell, params.timeS()));
             }
             progress.advance(1);
@@ -87,7 +93,7 @@ public final class SiteSearch {
         fit.add(s);
       }
     }
-    return new Result(lattice.length, fit.size(), groundM2(cls), best(params, cls, fit));
+    return new Result(lattice.length, fit.size(), groundM2, best(params, spec, usable, fit));
   }
 
   /**
@@ -107,23 +113,44 @@ public final class SiteSearch {
     return cells;
   }
 
-  private static boolean fits(ByteGrid cls, int cell, double clearM) {
-    byte c = cls.values()[cell];
-    GridSpec g = cls.spec();
-    return (c == Mobility.GO || c == Mobility.SLOW)
-        && NoGoDistance.ofM(cls, g.xM(cell % g.cols()), g.yM(cell / g.cols()), clearM) >= clearM;
-  }
-
-  private static double groundM2(ByteGrid cls) {
-    long cells = 0;
-    for (byte c : cls.values()) {
-      cells += c != 0 ? 1 : 0;
+  /**
+   * Returns the number of cells with a class.
+   *
+   * @param usable receives the cells that are go or slow
+   */
+  private static long readAll(ClassRows classes, GridSpec spec, BitSet usable) {
+    byte[] cls = new byte[spec.cols()];
+    long known = 0;
+    for (int row = 0; row < spec.rows(); row++) {
+      classes.read(row, cls);
+      for (int col = 0; col < cls.length; col++) {
+        known += cls[col] != 0 ? 1 : 0;
+        if (cls[col] == Mobility.GO || cls[col] == Mobility.SLOW) {
+          usable.set(row * cls.length + col);
+        }
+      }
     }
-    return cells * cls.spec().cellAreaM2();
+    return known;
   }
 
-  private static List<FoundSite> best(SearchParams params, ByteGrid cls, List<Screened> fit) {
-    GridSpec g = cls.spec();
+  private static boolean fits(GridSpec g, BitSet usable, int cell, double clearM) {
+    double xM = g.xM(cell % g.cols());
+    double yM = g.yM(cell / g.cols());
+    return usable.get(cell) && roomM(g, usable, xM, yM, clearM) >= clearM;
+  }
+
+  private static double roomM(GridSpec g, BitSet usable, double xM, double yM, double mostM) {
+    ClassRows rows =
+        (row, into) -> {
+          for (int col = 0; col < into.length; col++) {
+            into[col] = usable.get(row * into.length + col) ? Mobility.GO : Mobility.NO_GO;
+          }
+        };
+    return NoGoDistance.ofM(g, rows, xM, yM, mostM);
+  }
+
+  private static List<FoundSite> best(
+      SearchParams params, GridSpec g, BitSet usable, List<Screened> fit) {
     List<Screened> order = new ArrayList<>(fit);
     order.sort(Comparator.comparingDouble((Screened s) -> -s.areaM2).thenComparingInt(s -> s.cell));
     List<FoundSite> kept = new ArrayList<>();
@@ -132,7 +159,7 @@ public final class SiteSearch {
       double y = g.yM(s.cell / g.cols());
       if (kept.size() < params.keep()
           && kept.stream().allMatch(k -> Math.hypot(k.xM() - x, k.yM() - y) >= params.apartM())) {
-        double roomM = NoGoDistance.ofM(cls, x, y, Double.POSITIVE_INFINITY);
+        double roomM = roomM(g, usable, x, y, Double.POSITIVE_INFINITY);
         kept.add(new FoundSite(kept.size() + 1, x, y, s.areaM2, roomM));
       }
     }

@@ -3,6 +3,7 @@ package org.scarpway.terrain;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Set;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -15,7 +16,14 @@ import org.scarpway.stage.Workers;
 public final class DerivativeStage {
   private DerivativeStage() {}
 
+  /** Number of rows beyond a strip that its derivatives may depend on. */
+  public static int haloRows(TerrainParams params, GridSpec whole) {
+    return Math.max(1, FootprintFit.footprint(params, whole).halfRows());
+  }
+
   /**
+   * Computes all rows at once.
+   *
    * @param params parameters that the terrain was computed with
    * @return one grid per derivative, in the order of {@link Derivative}
    */
@@ -25,33 +33,54 @@ public final class DerivativeStage {
       Set<Derivative> wanted,
       Workers workers,
       Progress progress) {
+    HeightRows heights = HeightRows.of(terrain.heightM());
+    progress.begin("derivatives", heights.spec().cells());
+    Map<Derivative, FloatGrid> all =
+        strip(terrain, 0, heights.spec().rows(), heights, params, wanted, workers, progress);
+    progress.end();
+    return all;
+  }
+
+  /**
+   * Computes some rows; those before and after them are not filled.
+   *
+   * @param terrain of these rows and of {@link #haloRows} around them, as far as the ground has them
+   * @param fromRow first row of the terrain that is computed
+   * @param heights of all ground
+   */
+  public static Map<Derivative, FloatGrid> strip(
+      Terrain terrain,
+      int fromRow,
+      int rows,
+      HeightRows heights,
+      TerrainParams params,
+      Set<Derivative> wanted,
+      Workers workers,
+      Progress progress) {
     GridSpec spec = terrain.heightM().spec();
     Map<Derivative, float[]> out = new EnumMap<>(Derivative.class);
     for (Derivative d : wanted) {
       out.put(d, new float[spec.cells()]);
     }
-    Footprint footprint = FootprintFit.footprint(params, spec);
-    float[] heightM = terrain.heightM().values();
-    HeightScale scale = HeightScale.of(terrain.heightM(), footprint);
+    Footprint footprint = FootprintFit.footprint(params, heights.spec());
+    HeightScale scale = HeightScale.of(heights.lowestM(), heights.highestM(), footprint);
     DerivativeRows kernel = new DerivativeRows(footprint, scale, spec.cellXM(), spec.cellYM());
     float[][] plane =
         wanted.contains(Derivative.LARGEST_RESIDUAL) ? new float[3][spec.cells()] : null;
     DerivativeRows.Strip ground =
         new DerivativeRows.Strip(
-            heightM,
+            terrain.heightM().values(),
             terrain.gradEast().values(),
             terrain.gradNorth().values(),
             terrain.slopeDeg().values(),
             spec.rows(),
             spec.cols());
-    progress.begin("derivatives", spec.cells());
     workers.overRows(
-        spec.rows(),
+        rows,
         (from, to) -> {
-          kernel.fill(ground, from, to, out, plane);
+          kernel.fill(ground, fromRow + from, fromRow + to, out, plane);
           progress.advance((long) (to - from) * spec.cols());
         });
-    progress.end();
     Map<Derivative, FloatGrid> grids = new EnumMap<>(Derivative.class);
     out.forEach((d, values) -> grids.put(d, new FloatGrid(spec, values)));
     return grids;

@@ -26,6 +26,18 @@ public final class MedianDifferentialSlope {
       int halfCols,
       double baselineM,
       int rowStep) {
+    RmsDeviation.Rows heights = RmsDeviation.Rows.of(heightM, cols);
+    return of(heights, rows, cols, halfRows, halfCols, baselineM, rowStep);
+  }
+
+  static double of(
+      RmsDeviation.Rows heights,
+      int rows,
+      int cols,
+      int halfRows,
+      int halfCols,
+      double baselineM,
+      int rowStep) {
     if (halfRows < 0 || halfCols < 0 || halfRows + halfCols < 1 || rowStep < 1) {
       throw new IllegalArgumentException(
           "half baseline must point south or east and the row step be positive, got "
@@ -35,14 +47,17 @@ public final class MedianDifferentialSlope {
               + " cells, step "
               + rowStep);
     }
-    int half = halfRows * cols + halfCols;
     int usedRows = Math.max(0, rows - 4 * halfRows + rowStep - 1) / rowStep;
     double[] found = new double[usedRows * Math.max(0, cols - 4 * halfCols)];
     int n = 0;
+    float[][] line = new float[5][cols];
     for (int row = 2 * halfRows; row < rows - 2 * halfRows; row += rowStep) {
-      for (int i = row * cols + 2 * halfCols; i < row * cols + cols - 2 * halfCols; i++) {
-        double near = (double) heightM[i + half] - heightM[i - half];
-        double far = (double) heightM[i + 2 * half] - heightM[i - 2 * half];
+      for (int k = -2; k <= 2; k++) {
+        heights.read(row + k * halfRows, line[2 + k]);
+      }
+      for (int c = 2 * halfCols; c < cols - 2 * halfCols; c++) {
+        double near = (double) line[3][c + halfCols] - line[1][c - halfCols];
+        double far = (double) line[4][c + 2 * halfCols] - line[0][c - 2 * halfCols];
         double d = Math.abs(near / baselineM - far / (2 * baselineM));
         if (!Double.isNaN(d)) {
           found[n++] = d;

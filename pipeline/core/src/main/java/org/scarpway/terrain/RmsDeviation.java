@@ -10,9 +10,19 @@ package org.scarpway.terrain;
 public final class RmsDeviation {
   private RmsDeviation() {}
 
+  /** Reads the heights of a row. */
+  interface Rows {
+    void read(int row, float[] into);
+
+    /** Rows of heights in memory. */
+    static Rows of(float[] heightM, int cols) {
+      return (row, into) -> System.arraycopy(heightM, row * cols, into, 0, cols);
+    }
+  }
+
   /** RMS deviation as published. */
   public static double of(float[] heightM, int rows, int cols, int lagRows, int lagCols) {
-    return of(heightM, rows, cols, lagRows, lagCols, 1, false);
+    return of(Rows.of(heightM, cols), rows, cols, lagRows, lagCols, 1, false);
   }
 
   /**
@@ -20,11 +30,16 @@ public final class RmsDeviation {
    */
   public static double detrended(
       float[] heightM, int rows, int cols, int lagRows, int lagCols, int rowStep) {
-    return of(heightM, rows, cols, lagRows, lagCols, rowStep, true);
+    return detrended(Rows.of(heightM, cols), rows, cols, lagRows, lagCols, rowStep);
+  }
+
+  static double detrended(
+      Rows heights, int rows, int cols, int lagRows, int lagCols, int rowStep) {
+    return of(heights, rows, cols, lagRows, lagCols, rowStep, true);
   }
 
   private static double of(
-      float[] heightM,
+      Rows heights,
       int rows,
       int cols,
       int lagRows,
@@ -41,8 +56,14 @@ public final class RmsDeviation {
               + rowStep);
     }
     Sums sums = new Sums();
+    float[] one = new float[cols];
+    float[] both = new float[2 * cols];
     for (int row = 0; row + lagRows < rows; row += rowStep) {
-      sums.addRow(heightM, row * cols, lagRows * cols + lagCols, cols - lagCols);
+      for (int k = 0; k < 2; k++) {
+        heights.read(row + k * lagRows, one);
+        System.arraycopy(one, 0, both, k * cols, cols);
+      }
+      sums.addRow(both, 0, cols + lagCols, cols - lagCols);
     }
     return sums.deviationM(removeMean);
   }

@@ -2,7 +2,7 @@ package org.scarpway.terrain;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.scarpway.grid.FloatGrid;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 
 /**
@@ -41,16 +41,16 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
   /**
    * @param baselineM lag (m) at which the law is evaluated
    */
-  public static Scaling of(FloatGrid height, double baselineM) {
-    GridSpec spec = height.spec();
+  public static Scaling of(HeightRows ground, double baselineM) {
+    GridSpec spec = ground.spec();
     int rowStep = GroundLaw.rowStep(spec.rows(), spec.cols());
     List<Lag> lags = new ArrayList<>();
     for (int lag = 1; lag <= Math.max(spec.rows(), spec.cols()) / 8; lag *= 2) {
       if (lag <= spec.cols() / 8) {
-        lags.add(lag(height, "east", 0, lag, rowStep));
+        lags.add(lag(ground, "east", 0, lag, rowStep));
       }
       if (lag <= spec.rows() / 8) {
-        lags.add(lag(height, "north", lag, 0, rowStep));
+        lags.add(lag(ground, "north", lag, 0, rowStep));
       }
     }
     SelfAffine law =
@@ -60,17 +60,17 @@ public record Scaling(List<Lag> lags, SelfAffine law, Estimate estimate) {
     return new Scaling(lags, law, law == null ? null : estimate(law, lags, baselineM));
   }
 
-  private static Lag lag(FloatGrid height, String along, int lagRows, int lagCols, int rowStep) {
-    GridSpec spec = height.spec();
+  private static Lag lag(HeightRows ground, String along, int lagRows, int lagCols, int rowStep) {
+    GridSpec spec = ground.spec();
+    RmsDeviation.Rows heights = (row, into) -> ground.read(row, 1, into);
     double lagM = lagRows * spec.cellYM() + lagCols * spec.cellXM();
     double deviationM =
-        RmsDeviation.detrended(
-            height.values(), spec.rows(), spec.cols(), lagRows, lagCols, rowStep);
+        RmsDeviation.detrended(heights, spec.rows(), spec.cols(), lagRows, lagCols, rowStep);
     boolean halves = (lagRows + lagCols) % 2 == 0;
     double differential =
         halves
             ? MedianDifferentialSlope.of(
-                height.values(), spec.rows(), spec.cols(), lagRows / 2, lagCols / 2, lagM, rowStep)
+                heights, spec.rows(), spec.cols(), lagRows / 2, lagCols / 2, lagM, rowStep)
             : Double.NaN;
     return new Lag(
         along,

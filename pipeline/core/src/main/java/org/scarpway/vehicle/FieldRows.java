@@ -77,6 +77,11 @@ public final class FieldRows {
     done += n;
   }
 
+  /** True if all rows have been added. */
+  public boolean isWhole() {
+    return done == spec.cells();
+  }
+
   private Floats all(float value) {
     Floats layer = Floats.of(spec.cells(), file);
     layer.fill(value);
@@ -85,7 +90,7 @@ public final class FieldRows {
 
   /** Returns the field; all rows must have been added. */
   public TraversalCost field() {
-    if (done != spec.cells()) {
+    if (!isWhole()) {
       throw new IllegalStateException(done + " of " + spec.cells() + " cells have come");
     }
     return new TraversalCost(

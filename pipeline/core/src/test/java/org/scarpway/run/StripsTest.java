@@ -114,7 +114,7 @@ class StripsTest {
   /** The one has the questions of the job, the other is asked them besides. */
   private static final String SITES =
       """
-      sites: {candidates: [home, aside], ellipse_m: [20, 10], weights: {p_no_hazard: 3, reach_km2: 2, single_gap_pct: 1}}
+      sites: {candidates: [home, aside], ellipse_m: [20, 10], weights: {p_no_hazard: 3, reach_km2: 2, single_gap_pct: 1}, search: {spacing_m: 60, time_h: 0.01, clear_m: 2}}
       """;
 
   /** Ground with voids, rocks by raster, and a keep-out area with a hole. */
@@ -156,6 +156,7 @@ class StripsTest {
         job: cut
         body: moon
         dem: {source: z.tif, units: metres, vertical_sigma_m: 0.05, correlation_length_m: 40, voids: {fill: {max_gap_cells: 3, sure: true}}}
+        terrain: {scaling: true, also: [profile-curvature, total-curvature-quartic, slope-deviation, vector-ruggedness, largest-residual, range]}
         hazard: {rock_coverage: rocks.tif, keep_out: [keep.geojson], margin_m: 3, turning_m: 12}
         vehicles: [%s/configs/vehicles/open-buggy.yaml]
         %s
@@ -190,6 +191,8 @@ class StripsTest {
     RasterIo io = asksReach ? RasterIos.pureJava() : RasterIos.gdal();
     Map<String, byte[]> whole = products(file, io, 0, 2);
     assertTrue(whole.containsKey("terrain/slope_over_limit.tif"), whole.keySet().toString());
+    assertTrue(whole.containsKey("derivatives/largest_residual_m.tif"), whole.keySet().toString());
+    assertTrue(whole.containsKey("derivatives/scaling.csv"), whole.keySet().toString());
     assertEquals(asksReach, whole.containsKey("mobility/open-buggy/soil.tif"));
     assertTrue(whole.containsKey("mobility/open-buggy/no_go.gpkg"), whole.keySet().toString());
     for (String name : asksReach ? QUESTIONS : List.<String>of()) {
@@ -214,6 +217,8 @@ class StripsTest {
       assertTrue(whole.containsKey("corridor/" + name + "/corridor.gpkg"));
     }
     if (asksReach) {
+      String found = Files.readString(last.resolve("site-search/places.csv"));
+      assertTrue(found.lines().count() > 3, found);
       String ranking = Files.readString(last.resolve("sites/ranking.csv"));
       assertEquals(3, ranking.lines().count(), ranking);
       String others = Files.readString(last.resolve("corridor/quick/alternatives.csv"));
@@ -300,10 +305,13 @@ class StripsTest {
     assertTrue(
         Strips.choose(corridor, large, 3L << 30).scratchMb(corridor)
             > Strips.choose(reach, large, 3L << 30).scratchMb(reach));
-    Job scaling = JobReader.read(job(1, 1, "terrain: {scaling: true}\n"), Map.of());
+    Path drawn = job(1, 1, "");
+    String errors = "terrain: {monte_carlo: {realisations: 8, seed: 1}, ";
+    Files.writeString(drawn, Files.readString(drawn).replace("terrain: {", errors));
+    Job realisations = JobReader.read(drawn, Map.of());
     // Left to the check of what fits the heap, which names what would.
-    assertTrue(Strips.choose(scaling, large, 3L << 30).inMemory());
-    assertEquals(List.of("terrain.scaling"), Strips.onlyInMemory(scaling));
+    assertTrue(Strips.choose(realisations, large, 3L << 30).inMemory());
+    assertEquals(List.of("terrain.monte_carlo"), Strips.onlyInMemory(realisations));
   }
 
   /** Whether a run of the job is begun with so much heap. */

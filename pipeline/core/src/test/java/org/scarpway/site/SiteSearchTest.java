@@ -17,7 +17,7 @@ class SiteSearchTest {
   private static SiteSearch.Result search(SearchParams params, Fields.SpeedAt speed, int threads) {
     Mobility mobility = Fields.mobility(Fields.level(SPEC, speed), Fields.vehicle(null, null));
     try (Workers workers = new Workers(threads)) {
-      return SiteSearch.search(params, mobility.cls(), mobility.field(), workers, Progress.NONE);
+      return SiteSearch.search(params, ClassRows.of(mobility.cls()), mobility.field(), workers, Progress.NONE);
     }
   }
 
@@ -96,10 +96,10 @@ class SiteSearchTest {
             Fields.level(SPEC, (x, y) -> x > 300 && x < 310 && y > 400 ? 0 : 1),
             Fields.vehicle(null, null));
     double far = Double.POSITIVE_INFINITY;
-    assertEquals(60, NoGoDistance.ofM(m.cls(), 240, 700, far), 1e-9);
-    assertEquals(50, NoGoDistance.ofM(m.cls(), 340, 360, far), 1e-9);
-    assertEquals(0, NoGoDistance.ofM(m.cls(), 305, 500, far), 1e-9);
-    assertEquals(40, NoGoDistance.ofM(m.cls(), 240, 700, 40), 1e-9);
-    assertEquals(100, NoGoDistance.ofM(m.cls(), 305, 300, far), 1e-9);
+    assertEquals(60, NoGoDistance.ofM(m.cls().spec(), ClassRows.of(m.cls()), 240, 700, far), 1e-9);
+    assertEquals(50, NoGoDistance.ofM(m.cls().spec(), ClassRows.of(m.cls()), 340, 360, far), 1e-9);
+    assertEquals(0, NoGoDistance.ofM(m.cls().spec(), ClassRows.of(m.cls()), 305, 500, far), 1e-9);
+    assertEquals(40, NoGoDistance.ofM(m.cls().spec(), ClassRows.of(m.cls()), 240, 700, 40), 1e-9);
+    assertEquals(100, NoGoDistance.ofM(m.cls().spec(), ClassRows.of(m.cls()), 305, 300, far), 1e-9);
   }
 }

@@ -10,6 +10,7 @@ import java.util.function.IntUnaryOperator;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
@@ -211,8 +212,8 @@ class KernelPropertiesTest {
     for (int i = 0; i < z.length; i++) {
       changed[turn.applyAsInt(i)] = 4 * (z[i] + raise);
     }
-    Scaling a = Scaling.of(new FloatGrid(TestGround.spec(64, 80, 1, 1.25), z), 3);
-    Scaling b = Scaling.of(new FloatGrid(TestGround.spec(80, 64, 5, 4), changed), 12);
+    Scaling a = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(64, 80, 1, 1.25), z)), 3);
+    Scaling b = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(80, 64, 5, 4), changed)), 12);
     for (Scaling.Lag lag : a.lags()) {
       Scaling.Lag turned =
           b.lags().stream()

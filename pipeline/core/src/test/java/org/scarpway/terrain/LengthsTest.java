@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -96,7 +97,7 @@ class LengthsTest {
     int cols = 64;
     float[] z = TestGround.rough(rows, cols, 41);
     FloatGrid ground = new FloatGrid(TestGround.spec(rows, cols, 2, 3), z);
-    Scaling got = Scaling.of(ground, 0.5);
+    Scaling got = Scaling.of(HeightRows.of(ground), 0.5);
     List<String> names = got.lags().stream().map(l -> l.along() + " " + l.lagM()).toList();
     assertEquals(
         List.of(
@@ -142,18 +143,18 @@ class LengthsTest {
     assertEquals(atPivotM * Math.pow(0.5 / pivotM, law.hurstHigh()), e.lowM(), 1e-12);
     assertEquals(atPivotM * Math.pow(0.5 / pivotM, law.hurstLow()), e.highM(), 1e-12);
     // Beyond the lags the ends change places.
-    e = Scaling.of(ground, 500).estimate();
+    e = Scaling.of(HeightRows.of(ground), 500).estimate();
     assertEquals(atPivotM * Math.pow(500 / pivotM, law.hurstLow()), e.lowM(), 1e-9);
     assertEquals(atPivotM * Math.pow(500 / pivotM, law.hurstHigh()), e.highM(), 1e-9);
   }
 
   @Test
   void levelOrSmallGroundHasNoLaw() {
-    Scaling level = Scaling.of(new FloatGrid(TestGround.spec(40, 40, 1, 1), new float[1600]), 1);
+    Scaling level = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(40, 40, 1, 1), new float[1600])), 1);
     assertEquals(6, level.lags().size());
     assertNull(level.law());
     assertNull(level.estimate());
-    Scaling small = Scaling.of(new FloatGrid(TestGround.spec(7, 7, 1, 1), new float[49]), 1);
+    Scaling small = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(7, 7, 1, 1), new float[49])), 1);
     assertEquals(List.of(), small.lags());
   }
 }

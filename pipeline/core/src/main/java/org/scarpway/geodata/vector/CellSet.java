@@ -16,7 +16,8 @@ public final class CellSet {
 
   /** Creates an empty set. */
   public CellSet(GridSpec spec, Memory memory) {
-    this(spec, memory, memory.scratch(spec.cells() >>> 3));
+    // Several are filled at once, which together must not be too large for the heap.
+    this(spec, memory, memory.scratch(spec.cells()));
   }
 
   /**

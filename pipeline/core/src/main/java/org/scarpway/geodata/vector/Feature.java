@@ -34,6 +34,21 @@ public record Feature(Geometry geometry, Map<String, Object> attributes) {
     };
   }
 
+  /** Returns a view of two lists, one after the other. */
+  public static List<Feature> both(List<Feature> first, List<Feature> second) {
+    return new AbstractList<>() {
+      @Override
+      public Feature get(int i) {
+        return i < first.size() ? first.get(i) : second.get(i - first.size());
+      }
+
+      @Override
+      public int size() {
+        return first.size() + second.size();
+      }
+    };
+  }
+
   /** Copies the attributes. */
   public Feature {
     attributes = new LinkedHashMap<>(attributes);

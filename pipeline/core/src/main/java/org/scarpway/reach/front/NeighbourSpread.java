@@ -1,8 +1,9 @@
 package org.scarpway.reach.front;
 
 import java.util.concurrent.atomic.AtomicIntegerArray;
-import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.trip.AreaScreen;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 
@@ -17,7 +18,8 @@ import org.scarpway.stage.Progress;
 public final class NeighbourSpread {
   private static final int SIDE = 128;
 
-  private final FloatGrid costPerM;
+  private final GridSpec spec;
+  private final Floats costPerM;
   private final CostTiles labels;
   private final TileSpread spread;
 
@@ -29,18 +31,20 @@ public final class NeighbourSpread {
    * @param budget largest cost that must be found
    * @param source cell index where the cost is 0
    */
-  public NeighbourSpread(Memory memory, FloatGrid costPerM, double budget, int source) {
-    this(memory, costPerM, budget, SIDE, new int[] {source});
+  public NeighbourSpread(
+      Memory memory, GridSpec spec, Floats costPerM, double budget, int source) {
+    this(memory, spec, costPerM, budget, SIDE, new int[] {source});
   }
 
   public NeighbourSpread(
-      Memory memory, FloatGrid costPerM, double budget, int side, int[] sources) {
+      Memory memory, GridSpec spec, Floats costPerM, double budget, int side, int[] sources) {
+    this.spec = spec;
     this.costPerM = costPerM;
-    Tiling tiling = Tiling.of(costPerM.spec(), side);
+    Tiling tiling = Tiling.of(spec, side);
     this.labels =
-        new CostTiles(tiling, memory.scratch((long) CostTiles.BYTES * costPerM.spec().cells()));
+        new CostTiles(tiling, memory.scratch((long) CostTiles.BYTES * spec.cells()));
     this.fresh = new AtomicIntegerArray(tiling.tiles());
-    TileQueue queue = new TileQueue(tiling.tiles(), costPerM.spec().cellM(), budget);
+    TileQueue queue = new TileQueue(tiling.tiles(), spec.cellM(), budget);
     this.spread = new TileSpread(tiling, queue);
     for (int s : sources) {
       labels.set(s, 0, Stencil.STRAIGHT);
@@ -51,7 +55,7 @@ public final class NeighbourSpread {
 
   /** Runs until every cell within the budget has its cost; any number of threads may call it. */
   public void work(Progress progress) {
-    spread.work(() -> new NeighbourSweeps(costPerM, labels, fresh), progress);
+    spread.work(() -> new NeighbourSweeps(spec, costPerM, labels, fresh), progress);
   }
 
   /** Cost of a cell, infinite where there is no path. */

@@ -2,7 +2,8 @@ package org.scarpway.reach.front;
 
 import java.util.Arrays;
 import java.util.concurrent.atomic.AtomicIntegerArray;
-import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
 
 /**
  * One tile of a {@link NeighbourSpread}: rows are swept downwards and upwards, each from the row
@@ -11,7 +12,7 @@ import org.scarpway.grid.FloatGrid;
  * Eikonal equations</i>, Math. Comp. 74:603-627).
  */
 final class NeighbourSweeps implements TileRunner {
-  private final FloatGrid costPerM;
+  private final Floats costPerM;
   private final CostTiles labels;
   private final AtomicIntegerArray fresh;
   private final Tiling tiling;
@@ -20,6 +21,7 @@ final class NeighbourSweeps implements TileRunner {
   private final double[] half;
   private final double[] old;
   private final double[] row;
+  private final float[] cost;
   private final boolean[] forDown;
   private final boolean[] forUp;
   private final boolean[] itself;
@@ -28,7 +30,8 @@ final class NeighbourSweeps implements TileRunner {
   private final double diagonalM;
   private int tile;
 
-  NeighbourSweeps(FloatGrid costPerM, CostTiles labels, AtomicIntegerArray fresh) {
+  NeighbourSweeps(
+      GridSpec spec, Floats costPerM, CostTiles labels, AtomicIntegerArray fresh) {
     this.fresh = fresh;
     this.costPerM = costPerM;
     this.labels = labels;
@@ -38,11 +41,12 @@ final class NeighbourSweeps implements TileRunner {
     this.half = new double[stride * stride];
     this.old = new double[stride * stride];
     this.row = new double[stride];
+    this.cost = new float[stride];
     this.forDown = new boolean[stride];
     this.forUp = new boolean[stride];
     this.itself = new boolean[stride];
-    this.alongM = costPerM.spec().cellXM();
-    this.acrossM = costPerM.spec().cellYM();
+    this.alongM = spec.cellXM();
+    this.acrossM = spec.cellYM();
     this.diagonalM = Math.sqrt(alongM * alongM + acrossM * acrossM);
   }
 
@@ -66,15 +70,15 @@ final class NeighbourSweeps implements TileRunner {
   private void readCosts() {
     Arrays.fill(half, Double.POSITIVE_INFINITY);
     int cols = tiling.cols();
-    float[] cost = costPerM.values();
     int c0 = Math.max(0, tiling.firstCol(tile) - 1);
     int c1 = Math.min(cols, tiling.firstCol(tile) + tiling.side() + 1);
     int r0 = Math.max(0, tiling.firstRow(tile) - 1);
     int r1 = Math.min(tiling.rows(), tiling.firstRow(tile) + tiling.side() + 1);
     for (int r = r0; r < r1; r++) {
       int at = (r - tiling.firstRow(tile) + 1) * stride - tiling.firstCol(tile) + 1;
+      costPerM.read(r * cols + c0, cost, 0, c1 - c0);
       for (int c = c0; c < c1; c++) {
-        float whole = cost[r * cols + c];
+        float whole = cost[c - c0];
         half[at + c] = whole >= 0 ? 0.5 * whole : Double.POSITIVE_INFINITY;
       }
     }

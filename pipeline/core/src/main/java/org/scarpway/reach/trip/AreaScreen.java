@@ -1,15 +1,16 @@
 package org.scarpway.reach.trip;
 
 import java.util.Arrays;
-import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.NeighbourSpread;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
 
@@ -32,13 +33,15 @@ public final class AreaScreen {
   private static final double ROUNDING = 1 + 1e-9;
 
   private final Memory memory;
-  private final FloatGrid leastSPerM;
+  private final GridSpec spec;
+  private final Floats leastSPerM;
   private final double elongation;
 
-  private AreaScreen(Memory memory, FloatGrid leastSPerM) {
+  private AreaScreen(Memory memory, GridSpec spec, Floats leastSPerM) {
     this.memory = memory;
+    this.spec = spec;
     this.leastSPerM = leastSPerM;
-    this.elongation = elongation(leastSPerM.spec());
+    this.elongation = elongation(spec);
   }
 
   /** Computes the cost of each cell once for all places. */
@@ -46,54 +49,64 @@ public final class AreaScreen {
     GridSpec spec = field.spec();
     int cols = spec.cols();
     Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
-    float[] own = new float[spec.cells()];
-    float[] ofRow = new float[spec.cells()];
+    ScratchFile file = workers.memory().scratch(2L * Float.BYTES * spec.cells());
+    Floats own = Floats.of(spec.cells(), file);
+    Floats ofRow = Floats.of(spec.cells(), file);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
-          for (int cell = from * cols; cell < to * cols; cell++) {
-            float least = Float.POSITIVE_INFINITY;
-            for (int k = 0; k < Headings.COUNT; k++) {
-              least = Math.min(least, (float) costs.perM(cell, k));
-            }
-            own[cell] = least;
-          }
+          float[] line = new float[cols];
+          float[] along = new float[cols];
           for (int row = from; row < to; row++) {
-            leastAlong(own, row * cols, cols, ofRow);
+            for (int col = 0; col < cols; col++) {
+              float least = Float.POSITIVE_INFINITY;
+              for (int k = 0; k < Headings.COUNT; k++) {
+                least = Math.min(least, (float) costs.perM(row * cols + col, k));
+              }
+              line[col] = least;
+            }
+            own.write(row * cols, line, 0, cols);
+            leastAlong(line, along);
+            ofRow.write(row * cols, along, 0, cols);
           }
         });
     workers.overRows(
         spec.rows(),
         (from, to) -> {
+          float[] line = new float[cols];
+          float[] other = new float[cols];
           float[] least = new float[cols];
           for (int row = from; row < to; row++) {
-            leastAcross(ofRow, row, spec, least);
+            leastAcross(ofRow, row, spec, other, least);
+            own.read(row * cols, line, 0, cols);
             for (int c = 0; c < cols; c++) {
-              int cell = row * cols + c;
-              own[cell] = own[cell] < Float.POSITIVE_INFINITY ? least[c] : own[cell];
+              line[c] = line[c] < Float.POSITIVE_INFINITY ? least[c] : line[c];
             }
+            own.write(row * cols, line, 0, cols);
           }
         });
-    return new AreaScreen(workers.memory(), new FloatGrid(spec, own));
+    return new AreaScreen(workers.memory(), spec, own);
   }
 
-  private static void leastAlong(float[] from, int first, int cols, float[] into) {
-    for (int c = 0; c < cols; c++) {
+  private static void leastAlong(float[] from, float[] into) {
+    for (int c = 0; c < into.length; c++) {
       float least = Float.POSITIVE_INFINITY;
-      int end = Math.min(cols - 1, c + AROUND);
+      int end = Math.min(into.length - 1, c + AROUND);
       for (int k = Math.max(0, c - AROUND); k <= end; k++) {
-        least = Math.min(least, from[first + k]);
+        least = Math.min(least, from[k]);
       }
-      into[first + c] = least;
+      into[c] = least;
     }
   }
 
-  private static void leastAcross(float[] from, int row, GridSpec spec, float[] into) {
+  private static void leastAcross(
+      Floats from, int row, GridSpec spec, float[] other, float[] into) {
     Arrays.fill(into, Float.POSITIVE_INFINITY);
     int end = Math.min(spec.rows() - 1, row + AROUND);
     for (int r = Math.max(0, row - AROUND); r <= end; r++) {
+      from.read(r * spec.cols(), other, 0, into.length);
       for (int c = 0; c < into.length; c++) {
-        into[c] = Math.min(into[c], from[r * spec.cols() + c]);
+        into[c] = Math.min(into[c], other[c]);
       }
     }
   }
@@ -113,8 +126,8 @@ public final class AreaScreen {
    */
   public double areaM2(int cell, double timeS) {
     double budget = timeS / 2 * elongation * ROUNDING;
-    NeighbourSpread spread = new NeighbourSpread(memory, leastSPerM, budget, cell);
+    NeighbourSpread spread = new NeighbourSpread(memory, spec, leastSPerM, budget, cell);
     spread.work(Progress.NONE);
-    return spread.within(budget) * leastSPerM.spec().cellAreaM2();
+    return spread.within(budget) * spec.cellAreaM2();
   }
 }

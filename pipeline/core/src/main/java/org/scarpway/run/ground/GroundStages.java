@@ -26,10 +26,7 @@ import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
-import org.scarpway.terrain.DerivativeStage;
 import org.scarpway.terrain.LayerErrors;
-import org.scarpway.terrain.OptionalDerivatives;
-import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SlopeMonteCarlo;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
@@ -145,15 +142,6 @@ public final class GroundStages {
 
   public Terrain terrain(Dem dem) {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
-  }
-
-  /** Computes the further derivatives that the job asks for, and roughness over scales. */
-  public OptionalDerivatives moreTerrain(Terrain terrain) {
-    TerrainParams params = terrainParams(terrain.heightM().spec());
-    return new OptionalDerivatives(
-        DerivativeStage.compute(terrain, params, job.terrain().also(), workers, progress),
-        job.terrain().scaling() ? Scaling.of(terrain.heightM(), params.baselineM()) : null,
-        null);
   }
 
   /** Computes the slope error by Monte Carlo simulation. */

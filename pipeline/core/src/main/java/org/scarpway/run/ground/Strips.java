@@ -48,10 +48,19 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
    */
   private static final double CORRIDOR_WORKS_BYTES = 76;
 
+  /**
+   * Scratch files (bytes per cell) of a search for places: the least costs, and labels of two
+   * places at once.
+   */
+  private static final double SEARCH_WORKS_BYTES = 8 + 2 * 9;
+
   /** Number of arrays of four bytes per cell that a strip of the most demanding stage holds. */
   private static final int STRIP_LAYERS = 24;
 
-  /** Number of rasters written concurrently, each with incomplete rows of tiles. */
+  /**
+   * Number of rasters written concurrently, each with incomplete rows of tiles, if the job asks for
+   * no more.
+   */
   private static final int FILES = 11;
 
   private static final int TILE_ROWS = 256;
@@ -94,7 +103,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
           "set a coarser dem.cell_size_m or a smaller dem.window");
     }
     // Incomplete tiles need at most two rows of tiles per file, one if strips align with tiles.
-    double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
+    double tileRow = 4.0 * spec.cols() * TILE_ROWS * files(job);
     double perRow = 4.0 * spec.cols() * STRIP_LAYERS;
     double kept = reach ? REACH_BYTES * spec.cells() : 0;
     int rows = (int) ((room - kept - tileRow) / perRow);
@@ -142,18 +151,20 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     return ids;
   }
 
+  /** Number of rasters that the stage with the most of them writes. */
+  private static int files(Job job) {
+    return Math.max(FILES, job.terrain().also().size());
+  }
+
   /** True if the job reads all ground in an order that cannot be foreseen. */
-  private static boolean looksAtAll(Job job) {
-    return !job.reach().isEmpty() || !job.corridors().isEmpty();
+  public static boolean looksAtAll(Job job) {
+    return !job.reach().isEmpty() || !job.corridors().isEmpty() || job.search() != null;
   }
 
   /** Returns the settings of the job that need all ground in memory, as named in the job file. */
   public static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
     add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
-    add(names, "sites.search", job.search() != null);
-    add(names, "terrain.also", !job.terrain().also().isEmpty());
-    add(names, "terrain.scaling", job.terrain().scaling());
     add(names, "terrain.monte_carlo", job.terrain().monteCarlo() != null);
     return names;
   }
@@ -169,7 +180,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     if (inMemory) {
       return StageNeeds.heapMb(stages, spec.cells());
     }
-    double tileRow = 4.0 * spec.cols() * TILE_ROWS * FILES;
+    double tileRow = 4.0 * spec.cols() * TILE_ROWS * files(job);
     double bytes =
         (rows % TILE_ROWS == 0 || rows == spec.rows() ? 1 : 2) * tileRow
             + 4.0 * spec.cols() * STRIP_LAYERS * rows;
@@ -196,6 +207,9 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
       int stops = c.via().size();
       bytes += FRONT_BYTES * (2 * stops + (c.anyOrder() ? stops : 0));
       works = Math.max(works, CORRIDOR_WORKS_BYTES + FRONT_BYTES * stops);
+    }
+    if (job.search() != null) {
+      works = Math.max(works, SEARCH_WORKS_BYTES);
     }
     if (!job.corridors().isEmpty()) {
       bytes += Float.BYTES * (job.vehicles().size() + 1);

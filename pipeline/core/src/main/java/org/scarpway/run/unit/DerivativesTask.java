@@ -1,27 +1,30 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
 import org.scarpway.config.Job;
-import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.dem.HeightRows;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.OpenJob;
-import org.scarpway.run.product.FileBatch;
+import org.scarpway.run.product.ProductFiles;
+import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.Derivative;
+import org.scarpway.terrain.DerivativeStage;
 import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.Scaling;
 import org.scarpway.terrain.SelfAffine;
+import org.scarpway.terrain.TerrainParams;
 
 /**
  * The stage derivatives/: the derivatives of the ground that the job asks for in addition to
@@ -43,18 +46,18 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
           Column.number("deviation_high_m", 6, s -> s.estimate().highM()));
 
   private final Job.TerrainSettings settings;
+  private final OpenJob job;
   private final GridSpec spec;
+  private final TerrainParams params;
   private final FinishedGround ground;
-  private final GroundStages stages;
-  private final RasterIo io;
   private final StageKey key;
 
   DerivativesTask(OpenJob job, StageKey terrain, FinishedGround ground) {
     this.settings = job.job().terrain();
     this.spec = job.spec();
     this.ground = ground;
-    this.stages = job.stages();
-    this.io = job.io();
+    this.job = job;
+    this.params = job.stages().terrainParams(spec);
     this.key =
         StageKey.of("derivatives", VERSION)
             .add(terrain)
@@ -85,26 +88,55 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
 
   @Override
   public void make(Path dir) {
-    OptionalDerivatives more = stages.moreTerrain(ground.terrain().rows(0, spec.rows()));
-    FileBatch files = stages.files();
-    more.derivatives()
-        .forEach(
-            (d, grid) -> files.add(file(dir, d), grid, BandInfo.of(d.description(), d.unit())));
-    files.write();
-    if (more.scaling() != null) {
-      writeScaling(dir, more.scaling());
-      StoredResult.write(dir, more.scaling());
+    if (!settings.also().isEmpty()) {
+      writeDerivatives(dir);
+    }
+    if (settings.scaling()) {
+      Scaling scaling = Scaling.of(job.heights(), params.baselineM());
+      writeScaling(dir, scaling);
+      StoredResult.write(dir, scaling);
     }
   }
 
-  private static Path file(Path dir, Derivative d) {
+  private void writeDerivatives(Path dir) {
+    List<RasterProduct<Map<Derivative, FloatGrid>, ?>> products = new ArrayList<>();
+    for (Derivative d : settings.also()) {
+      BandInfo info = BandInfo.of(d.description(), d.unit());
+      products.add(RasterProduct.floats(name(d), info, all -> all.get(d)));
+    }
+    HeightRows heights = job.heights();
+    job.progress().begin("derivatives", spec.cells());
+    try (ProductFiles<Map<Derivative, FloatGrid>> files = job.stages().files(dir, spec, products);
+        FinishedGround.TerrainRows terrain = ground.terrain()) {
+      job.strips()
+          .each(
+              DerivativeStage.haloRows(params, spec),
+              (top, fromRow, rows, end) ->
+                  files.append(
+                      DerivativeStage.strip(
+                          terrain.rows(top, end - top),
+                          fromRow - top,
+                          rows,
+                          heights,
+                          params,
+                          settings.also(),
+                          job.workers(),
+                          job.progress()),
+                      fromRow - top,
+                      rows));
+      files.finish();
+    }
+    job.progress().end();
+  }
+
+  private static String name(Derivative d) {
     String unit =
         switch (d.unit()) {
           case "1/m" -> "_per_m";
           case "1" -> "";
           default -> "_" + d.unit();
         };
-    return dir.resolve(d.name().toLowerCase(Locale.ROOT) + unit + ".tif");
+    return d.name().toLowerCase(Locale.ROOT) + unit;
   }
 
   private static void writeScaling(Path dir, Scaling s) {
@@ -129,7 +161,7 @@ final class DerivativesTask implements StageTask<OptionalDerivatives> {
   public OptionalDerivatives load(Path dir) {
     Map<Derivative, FloatGrid> grids = new EnumMap<>(Derivative.class);
     for (Derivative d : settings.also()) {
-      grids.put(d, new FloatGrid(spec, io.readFloats(file(dir, d)).values()));
+      grids.put(d, job.strips().shown().floats(dir.resolve(name(d) + ".tif")));
     }
     Scaling scaling = settings.scaling() ? StoredResult.read(dir, Scaling.class) : null;
     return new OptionalDerivatives(grids, scaling, null);

@@ -22,8 +22,12 @@ interface FinishedGround {
   /** Takes a strip of terrain that was just computed and written. */
   void computed(Terrain strip);
 
-  /** Takes a strip of mobility that was just computed and written. */
-  void computed(Mobility strip);
+  /**
+   * Takes a strip of mobility that was just computed and written; strips come from north to south.
+   *
+   * @param skipRows halo rows at the start of the strip
+   */
+  void computed(Mobility strip, int skipRows, int rows);
 
   /** Opens the finished terrain. */
   TerrainRows terrain();

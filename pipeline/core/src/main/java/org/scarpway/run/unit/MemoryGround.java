@@ -37,7 +37,7 @@ final class MemoryGround implements FinishedGround {
   }
 
   @Override
-  public void computed(Mobility all) {
+  public void computed(Mobility all, int skipRows, int rows) {
     mobility(all.vehicle()).put(all);
   }
 

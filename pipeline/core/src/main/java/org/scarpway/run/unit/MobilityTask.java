@@ -8,7 +8,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.stream.IntStream;
 import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.CellPolygons;
@@ -110,7 +109,7 @@ final class MobilityTask implements StageTask<ShownMobility> {
                     }
                     files.append(m, skipRows, rows);
                     areas.add(m, skipRows, rows);
-                    ground.computed(m);
+                    ground.computed(m, skipRows, rows);
                   });
       files.finish();
       areas.of(rest.unresolved(), rest.slow());
@@ -169,16 +168,10 @@ final class MobilityTask implements StageTask<ShownMobility> {
    * unknown ground as open.
    */
   private void writeNoGo(Path dir, CellSet noGo, CellSet noVerdict) {
-    List<Polygon> closed = CellPolygons.of(noGo);
-    List<Polygon> unknown = CellPolygons.of(noVerdict);
-    List<Integer> all = IntStream.range(0, closed.size() + unknown.size()).boxed().toList();
     List<Feature> features =
-        Feature.each(
-            all,
-            i ->
-                i < closed.size()
-                    ? feature(closed.get(i), "no-go")
-                    : feature(unknown.get(i - closed.size()), "no verdict"));
+        Feature.both(
+            Feature.each(CellPolygons.of(noGo), p -> feature(p, "no-go")),
+            Feature.each(CellPolygons.of(noVerdict), p -> feature(p, "no verdict")));
     Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
   }

@@ -11,6 +11,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
+import org.scarpway.run.ground.Strips;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.terrain.Terrain;
@@ -34,6 +35,10 @@ final class ScratchGround implements FinishedGround {
   private final SoftCached<Floats> hazard01 =
       new SoftCached<>(() -> layer(HazardTask.ID, "hazard"));
   private final Map<Vehicle, SoftCached<TraversalCost>> fields = new HashMap<>();
+
+  /** Costs of the strips of vehicles whose mobility is being computed. */
+  private final Map<Vehicle, FieldRows> coming = new HashMap<>();
+
   private final Map<Vehicle, SoftCached<Floats>> margins = new HashMap<>();
 
   private record Shape(Floats heightM, Floats gradEast, Floats gradNorth) {}
@@ -53,8 +58,16 @@ final class ScratchGround implements FinishedGround {
   }
 
   @Override
-  public void computed(Mobility strip) {
-    // Its rasters hold it.
+  public void computed(Mobility strip, int skipRows, int rows) {
+    if (!Strips.looksAtAll(job.job())) {
+      return;
+    }
+    FieldRows field = coming.computeIfAbsent(strip.vehicle(), v -> fieldRows());
+    field.add(strip.field(), skipRows, rows);
+    if (field.isWhole()) {
+      coming.remove(strip.vehicle());
+      field(strip.vehicle()).put(field.field());
+    }
   }
 
   @Override
@@ -62,10 +75,13 @@ final class ScratchGround implements FinishedGround {
     return new TerrainFiles(folders.apply(TerrainTask.ID), spec);
   }
 
+  private SoftCached<TraversalCost> field(Vehicle vehicle) {
+    return fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v)));
+  }
+
   @Override
   public TraversalInput of(Vehicle vehicle) {
-    TraversalCost field =
-        fields.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> drive(v))).get();
+    TraversalCost field = field(vehicle).get();
     return new TraversalInput(vehicle, field, null, shape.get().heightM(), null, null, null);
   }
 

@@ -9,6 +9,8 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.config.Job;
 import org.scarpway.geodata.table.Column;
+import org.scarpway.geodata.tiff.CellKind;
+import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.Layers;
@@ -73,13 +75,18 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
 
   @Override
   public void make(Path dir) {
-    SiteSearch.Result result =
-        SiteSearch.search(
-            params,
-            mobility.get().cls(),
-            ground.of(mobility.get().vehicle()).field(),
-            job.workers(),
-            job.progress());
+    SiteSearch.Result result;
+    try (RasterRows<byte[]> classes =
+        RasterRows.open(mobility.folder().resolve("class.tif"), CellKind.UINT8)) {
+      result =
+          SiteSearch.search(
+              params,
+              (row, into) -> classes.read(row, 1, into),
+              ground.of(mobility.get().vehicle()).field(),
+              job.workers(),
+              job.progress());
+    }
+    job.workers().memory().freeScratch();
     List<Feature> points = new ArrayList<>();
     for (FoundSite f : result.found()) {
       double pct = result.groundPct(f);

@@ -18,6 +18,7 @@ import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Ints;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
@@ -130,7 +131,11 @@ final class FrontSpeed {
           () -> {
             spread[0] =
                 new NeighbourSpread(
-                    new Memory(), grid, Double.POSITIVE_INFINITY, side / 2 * side + side / 2);
+                    new Memory(),
+                    grid.spec(),
+                    Floats.of(grid.values()),
+                    Double.POSITIVE_INFINITY,
+                    side / 2 * side + side / 2);
             help(threads, () -> spread[0].work(Progress.NONE));
           });
     }

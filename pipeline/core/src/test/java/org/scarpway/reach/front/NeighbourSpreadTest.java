@@ -11,6 +11,7 @@ import org.jgrapht.graph.SimpleWeightedGraph;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.Floats;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -36,7 +37,13 @@ class NeighbourSpreadTest {
 
   private static double[] costs(FloatGrid grid, int side, int threads, int... sources) {
     NeighbourSpread spread =
-        new NeighbourSpread(new Memory(), grid, Double.POSITIVE_INFINITY, side, sources);
+        new NeighbourSpread(
+            new Memory(),
+            grid.spec(),
+            Floats.of(grid.values()),
+            Double.POSITIVE_INFINITY,
+            side,
+            sources);
     try (Workers workers = new Workers(threads)) {
       workers.all(Collections.nCopies(threads, () -> spread.work(Progress.NONE)));
     }
