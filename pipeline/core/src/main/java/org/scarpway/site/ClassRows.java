@@ -2,7 +2,9 @@ package org.scarpway.site;
 
 import org.scarpway.grid.ByteGrid;
 
-/** Reads the classes of a vehicle's ground row by row, as in {@link org.scarpway.vehicle.Mobility}. */
+/**
+ * Reads the classes of a vehicle's ground row by row, as in {@link org.scarpway.vehicle.Mobility}.
+ */
 public interface ClassRows {
   /** Reads the class of every cell of a row. */
   void read(int row, byte[] into);

@@ -44,7 +44,8 @@ public final class DerivativeStage {
   /**
    * Computes some rows; those before and after them are not filled.
    *
-   * @param terrain of these rows and of {@link #haloRows} around them, as far as the ground has them
+   * @param terrain of these rows and of {@link #haloRows} around them, as far as the ground has
+   *     them
    * @param fromRow first row of the terrain that is computed
    * @param heights of all ground
    */

@@ -33,19 +33,12 @@ public final class RmsDeviation {
     return detrended(Rows.of(heightM, cols), rows, cols, lagRows, lagCols, rowStep);
   }
 
-  static double detrended(
-      Rows heights, int rows, int cols, int lagRows, int lagCols, int rowStep) {
+  static double detrended(Rows heights, int rows, int cols, int lagRows, int lagCols, int rowStep) {
     return of(heights, rows, cols, lagRows, lagCols, rowStep, true);
   }
 
   private static double of(
-      Rows heights,
-      int rows,
-      int cols,
-      int lagRows,
-      int lagCols,
-      int rowStep,
-      boolean removeMean) {
+      Rows heights, int rows, int cols, int lagRows, int lagCols, int rowStep, boolean removeMean) {
     if (lagRows < 0 || lagCols < 0 || lagRows + lagCols < 1 || rowStep < 1) {
       throw new IllegalArgumentException(
           "lag must point south or east and the row step be positive, got lag "

@@ -17,7 +17,8 @@ class SiteSearchTest {
   private static SiteSearch.Result search(SearchParams params, Fields.SpeedAt speed, int threads) {
     Mobility mobility = Fields.mobility(Fields.level(SPEC, speed), Fields.vehicle(null, null));
     try (Workers workers = new Workers(threads)) {
-      return SiteSearch.search(params, ClassRows.of(mobility.cls()), mobility.field(), workers, Progress.NONE);
+      return SiteSearch.search(
+          params, ClassRows.of(mobility.cls()), mobility.field(), workers, Progress.NONE);
     }
   }
 

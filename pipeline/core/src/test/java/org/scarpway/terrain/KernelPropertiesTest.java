@@ -213,7 +213,8 @@ class KernelPropertiesTest {
       changed[turn.applyAsInt(i)] = 4 * (z[i] + raise);
     }
     Scaling a = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(64, 80, 1, 1.25), z)), 3);
-    Scaling b = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(80, 64, 5, 4), changed)), 12);
+    Scaling b =
+        Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(80, 64, 5, 4), changed)), 12);
     for (Scaling.Lag lag : a.lags()) {
       Scaling.Lag turned =
           b.lags().stream()

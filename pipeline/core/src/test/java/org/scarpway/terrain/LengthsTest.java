@@ -150,11 +150,13 @@ class LengthsTest {
 
   @Test
   void levelOrSmallGroundHasNoLaw() {
-    Scaling level = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(40, 40, 1, 1), new float[1600])), 1);
+    Scaling level =
+        Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(40, 40, 1, 1), new float[1600])), 1);
     assertEquals(6, level.lags().size());
     assertNull(level.law());
     assertNull(level.estimate());
-    Scaling small = Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(7, 7, 1, 1), new float[49])), 1);
+    Scaling small =
+        Scaling.of(HeightRows.of(new FloatGrid(TestGround.spec(7, 7, 1, 1), new float[49])), 1);
     assertEquals(List.of(), small.lags());
   }
 }

@@ -248,5 +248,4 @@ public final class CellPolygons {
     longEnough.set(at, value);
     return longEnough;
   }
-
 }

@@ -17,8 +17,8 @@ import org.locationtech.jts.geom.Geometry;
  */
 public record Feature(Geometry geometry, Map<String, Object> attributes) {
   /**
-   * Returns a view of a list whose features are made when they are asked for, since all together may
-   * be larger than memory.
+   * Returns a view of a list whose features are made when they are asked for, since all together
+   * may be larger than memory.
    */
   public static <T> List<Feature> each(List<T> things, Function<T, Feature> feature) {
     return new AbstractList<>() {

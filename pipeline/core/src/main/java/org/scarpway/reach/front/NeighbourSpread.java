@@ -31,8 +31,7 @@ public final class NeighbourSpread {
    * @param budget largest cost that must be found
    * @param source cell index where the cost is 0
    */
-  public NeighbourSpread(
-      Memory memory, GridSpec spec, Floats costPerM, double budget, int source) {
+  public NeighbourSpread(Memory memory, GridSpec spec, Floats costPerM, double budget, int source) {
     this(memory, spec, costPerM, budget, SIDE, new int[] {source});
   }
 
@@ -41,8 +40,7 @@ public final class NeighbourSpread {
     this.spec = spec;
     this.costPerM = costPerM;
     Tiling tiling = Tiling.of(spec, side);
-    this.labels =
-        new CostTiles(tiling, memory.scratch((long) CostTiles.BYTES * spec.cells()));
+    this.labels = new CostTiles(tiling, memory.scratch((long) CostTiles.BYTES * spec.cells()));
     this.fresh = new AtomicIntegerArray(tiling.tiles());
     TileQueue queue = new TileQueue(tiling.tiles(), spec.cellM(), budget);
     this.spread = new TileSpread(tiling, queue);

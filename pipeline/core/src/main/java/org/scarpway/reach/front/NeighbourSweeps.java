@@ -30,8 +30,7 @@ final class NeighbourSweeps implements TileRunner {
   private final double diagonalM;
   private int tile;
 
-  NeighbourSweeps(
-      GridSpec spec, Floats costPerM, CostTiles labels, AtomicIntegerArray fresh) {
+  NeighbourSweeps(GridSpec spec, Floats costPerM, CostTiles labels, AtomicIntegerArray fresh) {
     this.fresh = fresh;
     this.costPerM = costPerM;
     this.labels = labels;

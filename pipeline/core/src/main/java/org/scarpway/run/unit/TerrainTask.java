@@ -35,7 +35,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
   static final String STEP = "step_m";
   static final String CONVEXITY = "convexity_m";
 
-  private static final int VERSION = 9;
+  private static final int VERSION = 10;
 
   /** The parts of the result that are not in a raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}
