@@ -71,7 +71,7 @@ public record JobPlan(
       long cells,
       double work,
       double seconds,
-      long diskMb,
+      double diskMb,
       List<String> why) {
     public Row {
       why = List.copyOf(why);
@@ -124,7 +124,7 @@ public record JobPlan(
         runs ? rates.seconds(StageWork.of(open, StageWork.OPENING), true) : 0,
         open.strips().heapMb(open.job(), graph.nodes().stream().map(StageNode::id).toList()),
         Runtime.getRuntime().maxMemory() >> 20,
-        rows.stream().mapToLong(Row::diskMb).sum() + report.diskMb(),
+        (long) Math.ceil(rows.stream().mapToDouble(Row::diskMb).sum() + report.diskMb()),
         open.strips().scratchMb(open.job()),
         rates.source());
   }
@@ -199,7 +199,7 @@ public record JobPlan(
           String.format(
               Locale.ROOT, "  %-" + width + "s  %-14s %,13d cells", r.id, r.state.word(), r.cells));
       if (r.state == State.RUN) {
-        s.append(String.format(Locale.ROOT, "  %8.1f s  %6d MB  ", r.seconds, r.diskMb));
+        s.append(String.format(Locale.ROOT, "  %8.1f s  %8.1f MB  ", r.seconds, r.diskMb));
         s.append(String.join("; ", r.why));
       }
       lines.add(s.toString());

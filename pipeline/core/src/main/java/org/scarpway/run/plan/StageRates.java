@@ -86,7 +86,8 @@ final class StageRates {
     return s.wallS() * threadShare(s.threads(), threads) / shipped;
   }
 
-  long diskMb(StageWork w) {
+  /** Returns the size (MB) of the stage's products. */
+  double diskMb(StageWork w) {
     List<Sample> like = alike(w).stream().filter(s -> s.bytes() > 0).toList();
     double bytesPerWork = StageNeeds.of(w.kind()).diskBytes() * w.diskCells() / w.work();
     double ratio =
@@ -94,7 +95,7 @@ final class StageRates {
             ? 1
             : median(
                 like.stream().map(s -> (double) s.bytes() / (bytesPerWork * s.work())).toList());
-    return 1 + Math.round(ratio * bytesPerWork * w.work() / (1 << 20));
+    return ratio * bytesPerWork * w.work() / (1 << 20);
   }
 
   /** Returns the samples that tell most of the stage. */
