@@ -45,8 +45,8 @@ record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, Byt
       int cell = field.spec().cellOf(spec.xM(i % spec.cols()), spec.yM(i / spec.cols()));
       float heightM = ground.heightM().get(cell);
       part.heightM.values()[i] = heightM;
-      part.gradEast.values()[i] = (float) field.gradEast(cell);
-      part.gradNorth.values()[i] = (float) field.gradNorth(cell);
+      part.gradEast.values()[i] = field.gradEast(cell);
+      part.gradNorth.values()[i] = field.gradNorth(cell);
       boolean shut = field.allowed(cell) == 0 && !Float.isNaN(heightM);
       part.closed.values()[i] = (byte) (shut ? 1 : 0);
     }
