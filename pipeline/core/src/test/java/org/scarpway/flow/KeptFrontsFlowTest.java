@@ -35,9 +35,10 @@ class KeptFrontsFlowTest {
             .replace("bands: [10min, 1h]", "bands: [1min]")
             .replace(
                 "corridors:",
-                "  - {name: afoot, from: corner, budget: {drive_h: 0.08}, home: walk-back}\n"
-                    + "  - {name: away, from: corner, budget: {drive_h: 0.02}, home: none}\n"
-                    + "corridors:");
+                """
+                  - {name: afoot, from: corner, budget: {drive_h: 0.08}, home: walk-back}
+                  - {name: away, from: corner, budget: {drive_h: 0.02}, home: none}
+                corridors:""");
     for (int i = 0; i < changes.length; i += 2) {
       assertTrue(text.contains(changes[i]), changes[i]);
       text = text.replace(changes[i], changes[i + 1]);

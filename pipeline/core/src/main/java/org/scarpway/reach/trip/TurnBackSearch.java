@@ -236,8 +236,9 @@ final class TurnBackSearch {
   private TurnBack turnAt(
       int cell, String from, String next, double stayS, boolean whole, String end) {
     GridSpec spec = ground.field().spec();
+    int row = cell / spec.cols();
     double xM = spec.xM(cell % spec.cols());
-    double yM = spec.yM(cell / spec.cols());
+    double yM = spec.yM(row);
     return turn(xM, yM, cell, from, next, stayS, whole, end);
   }
 

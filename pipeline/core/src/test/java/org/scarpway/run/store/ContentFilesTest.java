@@ -14,7 +14,6 @@ import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -121,7 +120,6 @@ class ContentFilesTest {
   @Test
   void theOldestAreDroppedBeyondTheBound() throws IOException {
     ContentFiles small = new ContentFiles(folder, 10_000, false);
-    List<String> keys = new ArrayList<>();
     for (int k = 0; k < 6; k++) {
       String key = "k" + k;
       put(small, key, bytes(1500));
@@ -129,7 +127,6 @@ class ContentFilesTest {
         Instant earlier = Files.getLastModifiedTime(file).toInstant().minus(Duration.ofMinutes(1));
         Files.setLastModifiedTime(file, FileTime.from(earlier));
       }
-      keys.add(key);
     }
     // The first is used again, so the second is the oldest.
     assertNotNull(get(small, "k0"));
