@@ -18,6 +18,7 @@ import org.scarpway.run.progress.ProcessorTime;
 import org.scarpway.run.progress.RunLog;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.progress.StageOrigin;
+import org.scarpway.run.store.AskedFronts;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageStore;
@@ -53,7 +54,8 @@ final class JobRun {
     long startNs = System.nanoTime();
     log.job(job.name());
     try (Workers workers = new Workers(options.threads())) {
-      workers.memory().keepIn(options.openFronts());
+      AskedFronts fronts = options.openFronts();
+      workers.memory().keepIn(fronts);
       log.stage("dem");
       OpenJob open = OpenJob.open(job, io, files, workers, log);
       StageGraph graph = new StageGraph(open);
@@ -64,7 +66,7 @@ final class JobRun {
       open.strips().notes().forEach(note -> log.note("[" + job.name() + "] " + note));
       Preflight.require(open, plan, options);
       try (JobLock lock = JobLock.take(folder())) {
-        return finish(lock, open, graph, store, startNs);
+        return finish(lock, open, graph, store, fronts, startNs);
       }
     }
   }
@@ -74,11 +76,20 @@ final class JobRun {
   }
 
   private JobOutcome finish(
-      JobLock lock, OpenJob open, StageGraph graph, StageStore store, long startNs) {
+      JobLock lock,
+      OpenJob open,
+      StageGraph graph,
+      StageStore store,
+      AskedFronts fronts,
+      long startNs) {
     CrashRecovery.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
     StageRunner runner =
         new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
-    graph.nodes().forEach(runner::finish);
+    for (StageNode<?> node : graph.nodes()) {
+      fronts.begin();
+      runner.finish(node);
+      fronts.end(node.unit().fronts());
+    }
     Dropped.remove(lock, graph);
     JobOutputs closing = new JobOutputs(lock, open, graph);
     StageDone report = draw(closing, open);

@@ -77,6 +77,17 @@ class KeptFrontsFlowTest {
     return all;
   }
 
+  /** What the plan says of a question. */
+  private String planned(String question) {
+    Flow.Outcome plan =
+        Flow.scarpway("plan", dir.resolve("job.yaml"), "--out", dir.resolve("out")).ok();
+    return plan.out()
+        .lines()
+        .filter(l -> l.startsWith("  reach/" + question + " "))
+        .findFirst()
+        .orElseThrow();
+  }
+
   private void assertAsAnew(String what) throws IOException {
     Path kept = run("out");
     Path anew = run("anew-" + what, "--no-store");
@@ -86,10 +97,13 @@ class KeptFrontsFlowTest {
   @Test
   void otherNumbersAskForNoOtherBytes() throws IOException {
     job();
+    assertFalse(planned("day").contains("wavefronts"), planned("day"));
     assertAsAnew("first");
     Set<String> first = fronts();
     assertTrue(first.size() >= 8, first.toString());
     job("bands: [1min]", "bands: [30s, 1min]");
+    assertTrue(planned("day").matches(".*; up to [0-9]+ wavefronts kept.*"), planned("day"));
+    assertFalse(planned("away").contains("wavefronts"), planned("away"));
     assertAsAnew("bands");
     job("name: day", "name: other");
     assertAsAnew("name");

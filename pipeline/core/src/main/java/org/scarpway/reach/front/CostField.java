@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
+import java.util.BitSet;
 
 /**
  * Accumulated cost surface, the result of a front: the least cost between each cell and the nearest
@@ -47,7 +48,7 @@ public final class CostField {
       return this;
     }
     CostTiles less = CostTiles.of(tiles.tiling(), costs.field());
-    less.take(tiles);
+    less.take(tiles, new BitSet());
     less.cut(cost, null);
     return new CostField(costs, stencil, sources, less, cellCost, cost);
   }

@@ -7,6 +7,7 @@ import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.DoubleBuffer;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.concurrent.atomic.AtomicReferenceArray;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.vehicle.TraversalCost;
@@ -153,8 +154,12 @@ public final class CostTiles {
     }
   }
 
-  /** Adopts the labels of a front of the same grid and tiles where it has any. */
-  void take(CostTiles other) {
+  /**
+   * Adopts the labels of a front of the same grid and tiles where it has any.
+   *
+   * @param except cells whose labels are left out
+   */
+  void take(CostTiles other, BitSet except) {
     for (int tile = 0; tile < tiling.tiles(); tile++) {
       DoubleBuffer from = other.value.get(tile);
       if (from == null) {
@@ -164,7 +169,9 @@ public final class CostTiles {
       DoubleBuffer to = value.get(tile);
       for (int i = 0; i < from.capacity(); i++) {
         double label = from.get(i);
-        if (label < Double.POSITIVE_INFINITY) {
+        int row = tiling.firstRow(tile) + i / tiling.side();
+        int cell = row * tiling.cols() + tiling.firstCol(tile) + i % tiling.side();
+        if (label < Double.POSITIVE_INFINITY && !except.get(cell)) {
           to.put(i, label);
           step.get(tile).put(i, other.step.get(tile).get(i));
         }

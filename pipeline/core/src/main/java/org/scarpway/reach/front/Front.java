@@ -115,8 +115,28 @@ public final class Front {
    * be set again.
    */
   public static Front continuing(CostField ended, double budget) {
-    Front front = from(ended.costs(), budget, ended.sources());
-    front.take(ended.tiles());
+    return repaired(ended, ended.costs(), new BitSet(), budget);
+  }
+
+  /**
+   * Creates a front from the labels of an ended one over other cells: cells that may not be
+   * expanded any more lose their labels and all that depend on them. The expansion bound must be
+   * set again.
+   */
+  public static Front within(CostField ended, BitSet cells, double budget) {
+    BitSet outside = new BitSet();
+    int n = ended.costs().field().spec().cells();
+    for (int cell = cells.nextClearBit(0); cell < n; cell = cells.nextClearBit(cell + 1)) {
+      outside.set(cell);
+    }
+    Front front = repaired(ended, ended.costs(), outside, budget);
+    front.keepTo(cells);
+    return front;
+  }
+
+  private static Front repaired(CostField ended, Costs costs, BitSet lost, double budget) {
+    Front front = from(costs, budget, ended.sources());
+    front.take(ended.tiles(), lost.isEmpty() ? lost : DependentLabels.on(ended, lost));
     return front;
   }
 
@@ -228,11 +248,9 @@ public final class Front {
     return most;
   }
 
-  private void take(CostTiles kept) {
-    labels.take(kept);
+  private void take(CostTiles kept, BitSet lost) {
+    labels.take(kept, lost);
     TraversalCost field = costs.field();
-    int rows = tiling.rows();
-    int cols = tiling.cols();
     for (int tile = 0; tile < tiling.tiles(); tile++) {
       if (!kept.nearLabels(tile)) {
         continue;
@@ -241,9 +259,10 @@ public final class Front {
       int endCol = tiling.firstCol(tile) + tiling.broad(tile);
       for (int row = tiling.firstRow(tile); row < endRow; row++) {
         for (int col = tiling.firstCol(tile); col < endCol; col++) {
-          int cell = row * cols + col;
-          if (kept.value(cell) == Double.POSITIVE_INFINITY && field.allowed(cell) != 0) {
-            wakeAround(kept, row, col, rows, cols);
+          int cell = row * tiling.cols() + col;
+          boolean bare = kept.value(cell) == Double.POSITIVE_INFINITY || lost.get(cell);
+          if (bare && field.allowed(cell) != 0) {
+            wakeAround(kept, lost, row, col);
           }
         }
       }
@@ -251,13 +270,13 @@ public final class Front {
     allow(budget, allowance);
   }
 
-  private void wakeAround(CostTiles kept, int row, int col, int rows, int cols) {
-    int lastRow = Math.min(rows - 1, row + TileGround.SEEN);
-    int lastCol = Math.min(cols - 1, col + TileGround.SEEN);
+  private void wakeAround(CostTiles kept, BitSet lost, int row, int col) {
+    int lastRow = Math.min(tiling.rows() - 1, row + TileGround.SEEN);
+    int lastCol = Math.min(tiling.cols() - 1, col + TileGround.SEEN);
     for (int r = Math.max(0, row - TileGround.SEEN); r <= lastRow; r++) {
       for (int c = Math.max(0, col - TileGround.SEEN); c <= lastCol; c++) {
-        int cell = r * cols + c;
-        if (kept.value(cell) < Double.POSITIVE_INFINITY) {
+        int cell = r * tiling.cols() + c;
+        if (kept.value(cell) < Double.POSITIVE_INFINITY && !lost.get(cell)) {
           await(cell);
         }
       }

@@ -249,6 +249,17 @@ public final class Stencil {
     return cell + (code < NEAR_CODES ? far[code / EIGHTHS] : near[(code - NEAR_CODES) / QUARTERS]);
   }
 
+  /** Cell before the first cell of the edge, along the ring. */
+  int before(int cell, int code) {
+    if (code >= CORNER_CODES) {
+      return cell + far[(code - CORNER_CODES - 1) & (FAR - 1)];
+    }
+    return cell
+        + (code < NEAR_CODES
+            ? far[(code / EIGHTHS - 1) & (FAR - 1)]
+            : near[((code - NEAR_CODES) / QUARTERS - 1) & (NEAR - 1)]);
+  }
+
   /** Cell at the end of the edge on which the step ends; meaningless if the share is 0. */
   public int second(int cell, int code) {
     if (code >= CORNER_CODES) {

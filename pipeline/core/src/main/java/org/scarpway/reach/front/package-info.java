@@ -99,7 +99,22 @@
  * whose cost is within the widest corridor (where a vehicle needs room to turn, at least up to 1.5
  * times the leg's best cost).
  *
+ * <p>Weighted sums go only as far as the cells that are still undecided, the targets and the trips
+ * that are recalculated: a label depends on smaller ones only, so these are the labels of the whole
+ * front. On rolling ground where energy ends the reach at 44 % of the cells, that is about half of
+ * them.
+ *
  * <p>For cells beyond these bounds the only distinction made is whether any path leads there
  * ({@code ConnectedGround}).
+ *
+ * <h2>Kept fronts</h2>
+ *
+ * <p>Fronts are kept by content ({@code KeptFronts}), within a run and between runs. A front to a
+ * smaller cost is cut from a kept one. A larger one continues it: kept labels are final, and only
+ * those beside cells without a label are expanded again. If some cells may not be entered any more,
+ * the labels that depend on theirs are dropped ({@code DependentLabels}). All others are costs of
+ * unbroken chains of steps, so no smaller than the new labels, and updates from any such labels
+ * reach the one largest solution: kept, continued and repaired fronts equal those made anew to the
+ * last bit.
  */
 package org.scarpway.reach.front;

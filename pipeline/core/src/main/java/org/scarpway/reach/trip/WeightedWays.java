@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
@@ -27,6 +28,9 @@ final class WeightedWays {
   /** Share by which sums along known ways are exceeded, so that rounding leaves no cell out. */
   private static final double MARGIN = 1e-3;
 
+  /** Factor by which a front goes on whose cells turn out to lie further away. */
+  private static final double FURTHER = 1.1;
+
   private final Costs costs;
   private final double[] per;
   private final double most;
@@ -39,6 +43,11 @@ final class WeightedWays {
   private double likely;
   private final KeptFronts kept;
   private final KeptFronts.Key key;
+  private final boolean mostly;
+
+  /** Labels of the front over all ground, which serves other time budgets too. */
+  private CostField everywhere;
+
   private CostField labels;
   private Front front;
   private PathSums sums;
@@ -63,8 +72,18 @@ final class WeightedWays {
     this.base = base;
     this.within = within;
     this.kept = KeptFronts.of(costs);
-    String bound = within == null ? "" : "within " + KeptFronts.digest(within);
+    // Where the time suffices for little of the ground, a front over all of it goes too far.
+    this.mostly = within == null || 2L * within.cardinality() > driveable(weighted);
+    String bound = mostly ? "" : "within " + KeptFronts.digest(within);
     this.key = KeptFronts.key(costs, Quantity.ENERGY_J, bound, base);
+  }
+
+  private static int driveable(TraversalCost field) {
+    int cells = 0;
+    for (int cell = 0; cell < field.spec().cells(); cell++) {
+      cells += field.allowed(cell) == 0 ? 0 : 1;
+    }
+    return cells;
   }
 
   /** The field with the weighted sum in place of the energy. */
@@ -157,35 +176,40 @@ final class WeightedWays {
 
   /** Spreads the fronts of several ways until the cells asked for are known. */
   static void spread(List<WeightedWays> all, Workers workers, Progress progress) {
-    List<WeightedWays> open = new ArrayList<>();
-    for (WeightedWays w : all) {
-      if (!w.done()) {
-        w.begin();
-        open.add(w);
+    List<WeightedWays> open = new ArrayList<>(all);
+    for (open.removeIf(w -> w.done(workers)); !open.isEmpty(); ) {
+      open.forEach(WeightedWays::begin);
+      List<WeightedWays> running = new ArrayList<>(open);
+      while (!running.isEmpty()) {
+        List<Runnable> work = new ArrayList<>();
+        for (int i = 0; i < workers.threads(); i++) {
+          running.forEach(w -> work.add(() -> w.front.work(progress)));
+        }
+        workers.all(work);
+        running.removeIf(WeightedWays::known);
+        running.forEach(w -> w.front.raiseBudget(0, w.most));
       }
+      open.forEach(w -> w.end(workers));
+      open.removeIf(w -> w.done(workers));
     }
-    List<WeightedWays> begun = List.copyOf(open);
-    while (!open.isEmpty()) {
-      List<Runnable> work = new ArrayList<>();
-      for (int i = 0; i < workers.threads(); i++) {
-        open.forEach(w -> work.add(() -> w.front.work(progress)));
-      }
-      workers.all(work);
-      open.removeIf(WeightedWays::known);
-      open.forEach(w -> w.front.raiseBudget(0, w.most));
-    }
-    begun.forEach(WeightedWays::end);
   }
 
-  private boolean done() {
-    labels = labels == null ? kept.any(key) : labels;
+  private boolean done(Workers workers) {
+    if (everywhere == null) {
+      everywhere = kept.any(key);
+      labels = everywhere == null ? null : withinTime(workers);
+    }
     return labels != null && (labels.upTo() >= most || wanted.stream().allMatch(labels::reached));
   }
 
   private void begin() {
-    double budget = Math.min(most, labels == null ? likely : Math.max(likely, labels.upTo()));
-    front = labels == null ? Front.from(costs, budget, base) : Front.continuing(labels, budget);
-    if (within != null) {
+    if (everywhere == null) {
+      front = Front.from(costs, Math.min(most, likely), base);
+    } else {
+      double further = FURTHER * everywhere.upTo();
+      front = Front.continuing(everywhere, Math.min(most, Math.max(likely, further)));
+    }
+    if (!mostly) {
       front.keepTo(within);
     }
   }
@@ -195,10 +219,27 @@ final class WeightedWays {
     return front.budget() >= most || wanted.stream().allMatch(front::isFinal);
   }
 
-  private void end() {
-    labels = front.labels();
+  private void end(Workers workers) {
+    everywhere = front.labels();
     front = null;
-    kept.keepBetweenRuns(key, labels);
+    kept.keepBetweenRuns(key, everywhere);
+    labels = withinTime(workers);
+  }
+
+  /** The labels by ways that do not leave the ground within the time budget. */
+  private CostField withinTime(Workers workers) {
+    if (within == null || !mostly) {
+      return everywhere;
+    }
+    int n = costs.field().spec().cells();
+    for (int cell = within.nextClearBit(0); cell < n; cell = within.nextClearBit(cell + 1)) {
+      if (everywhere.reached(cell)) {
+        Front less = Front.within(everywhere, within, everywhere.upTo());
+        workers.all(Collections.nCopies(workers.threads(), () -> less.work(Progress.NONE)));
+        return less.labels();
+      }
+    }
+    return everywhere;
   }
 
   /**

@@ -41,6 +41,9 @@ public record JobPlan(
   /** The name of the report where stages are named. */
   public static final String REPORT = "report";
 
+  /** Bytes per cell of the twelve wavefronts that a question asks for at most, as a rule. */
+  private static final long FRONT_BYTES = 12 * 9;
+
   /** The action of a run on a stage. */
   public enum State {
     HERE("unchanged"),
@@ -113,7 +116,7 @@ public record JobPlan(
               work.work(),
               runs ? rates.seconds(work, kinds.add(work.kind())) : 0,
               runs ? rates.diskMb(work) : 0,
-              runs ? why(node.key(), at, options.fresh()) : List.of()));
+              runs ? why(node, at, options) : List.of()));
     }
     Row report = report(rows, redraw, options, rates, StageWork.of(open, REPORT));
     boolean runs = rows.stream().anyMatch(r -> r.state == State.RUN);
@@ -124,7 +127,8 @@ public record JobPlan(
         runs ? rates.seconds(StageWork.of(open, StageWork.OPENING), true) : 0,
         open.strips().heapMb(open.job(), graph.nodes().stream().map(StageNode::id).toList()),
         Runtime.getRuntime().maxMemory() >> 20,
-        (long) Math.ceil(rows.stream().mapToDouble(Row::diskMb).sum() + report.diskMb()),
+        (long) Math.ceil(rows.stream().mapToDouble(Row::diskMb).sum() + report.diskMb())
+            + frontsMb(rows, graph, options),
         open.strips().scratchMb(open.job()),
         rates.source());
   }
@@ -143,6 +147,25 @@ public record JobPlan(
     }
     return new Row(
         REPORT, State.RUN, cells, cells, rates.seconds(work, true), rates.diskMb(work), why);
+  }
+
+  /** Upper estimate of the wavefronts that the run adds to the store (MB). */
+  private static long frontsMb(List<Row> rows, StageGraph graph, RunOptions options) {
+    long bytes = 0;
+    for (int i = 0; i < rows.size(); i++) {
+      boolean asks = graph.nodes().get(i).unit().fronts() != null;
+      bytes += asks && rows.get(i).state == State.RUN ? FRONT_BYTES * rows.get(i).cells : 0;
+    }
+    return options.store() == null ? 0 : Math.min(bytes, options.frontBytes()) >> 20;
+  }
+
+  private static List<String> why(StageNode<?> node, StageFolder folder, RunOptions options) {
+    List<String> why = new ArrayList<>(why(node.key(), folder, options.fresh()));
+    int kept = options.openFronts().kept(node.unit().fronts());
+    if (kept > 0) {
+      why.add("up to " + kept + " wavefronts kept from earlier runs");
+    }
+    return why;
   }
 
   private static List<String> why(StageKey key, StageFolder folder, boolean fresh) {

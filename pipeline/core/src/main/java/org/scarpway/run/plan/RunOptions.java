@@ -3,10 +3,10 @@ package org.scarpway.run.plan;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
+import org.scarpway.run.store.AskedFronts;
 import org.scarpway.run.store.ContentFiles;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.StageStore;
-import org.scarpway.stage.ContentStore;
 
 /**
  * Options of a call that runs jobs.
@@ -36,14 +36,18 @@ public record RunOptions(
     set = new TreeMap<>(set);
   }
 
+  /** Bound on the bytes of the store of wavefronts. */
+  public long frontBytes() {
+    return storeBytes / 4;
+  }
+
   /**
    * Opens the store of wavefronts, which a fresh run only writes. It may take a quarter of the
    * bytes of the store of finished stages, in addition to them.
    */
-  public ContentStore openFronts() {
-    return store == null
-        ? ContentStore.NONE
-        : new ContentFiles(store.resolve("fronts"), storeBytes / 4, fresh);
+  public AskedFronts openFronts() {
+    Path folder = store == null ? null : store.resolve("fronts");
+    return new AskedFronts(new ContentFiles(folder, frontBytes(), fresh));
   }
 
   /** Opens the store of finished stages; without a folder it holds nothing. */

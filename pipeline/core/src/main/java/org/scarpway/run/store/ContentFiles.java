@@ -47,6 +47,7 @@ public final class ContentFiles implements ContentStore {
   private final boolean fresh;
 
   /**
+   * @param folder null to keep nothing
    * @param fresh true to read nothing
    */
   public ContentFiles(Path folder, long maxBytes, boolean fresh) {
@@ -66,7 +67,10 @@ public final class ContentFiles implements ContentStore {
 
   @Override
   public boolean holds(String key) {
-    return !fresh && !linked() && Files.isRegularFile(file(key), LinkOption.NOFOLLOW_LINKS);
+    return !fresh
+        && folder != null
+        && !linked()
+        && Files.isRegularFile(file(key), LinkOption.NOFOLLOW_LINKS);
   }
 
   @Override
@@ -86,6 +90,15 @@ public final class ContentFiles implements ContentStore {
     }
     discard(file);
     return null;
+  }
+
+  /** Like {@link #read}, but leaves the file untouched. */
+  <T> T look(String key, Reader<T> reader) {
+    try {
+      return holds(key) ? readSealed(file(key), reader) : null;
+    } catch (IOException | RuntimeException e) {
+      return null;
+    }
   }
 
   private static <T> T readSealed(Path file, Reader<T> reader) throws IOException {
@@ -126,7 +139,7 @@ public final class ContentFiles implements ContentStore {
 
   @Override
   public void write(String key, long bytes, Writer writer) {
-    if (bytes > maxBytes / LARGEST_SHARE || linked()) {
+    if (folder == null || bytes > maxBytes / LARGEST_SHARE || linked()) {
       return;
     }
     // A thread writes one file at a time.

@@ -33,6 +33,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
   private final Supplier<WalkHome> walkHome;
   private final ReachProducts products;
   private final StageKey key;
+  private final StageKey fronts;
 
   /**
    * @param mobility key of the vehicle's mobility
@@ -87,6 +88,15 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
+    this.fronts =
+        StageKey.of("fronts of reach", VERSION)
+            .add(mobility)
+            .add("base", base.xM() + " " + base.yM())
+            .add("home", entry.home())
+            .add("walker", walks ? job.job().walker() : "none")
+            .add("refuges", refuges)
+            .add("ground on foot", walks ? hazard.hex() : "none")
+            .build();
   }
 
   @Override
@@ -97,6 +107,11 @@ final class ReachTask extends QuestionTask<ReachResult> {
   /** Returns the input of the question; the stages it rests on must be finished. */
   ReachInput input() {
     return new ReachInput(request, ground.get(), walkHome.get(), targets);
+  }
+
+  @Override
+  public StageKey fronts() {
+    return fronts;
   }
 
   private ReachAnswer answer() {

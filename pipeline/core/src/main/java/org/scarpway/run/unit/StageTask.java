@@ -22,6 +22,11 @@ public interface StageTask<T> {
     return false;
   }
 
+  /** What the wavefronts that it asks for depend on, numbers left out; null if it asks for none. */
+  default StageKey fronts() {
+    return null;
+  }
+
   /** Number of cells that it processes, for rates. */
   long cells();
 
