@@ -116,9 +116,13 @@ public final class ReplanAnswer {
           + " rule.";
     }
     if (r.state() != ReachState.SURELY) {
-      return r.home() == null
-          ? "call for help now: the vehicle has no way home."
-          : "call for help now; the way home that is drawn breaks a rule.";
+      if (r.home() == null) {
+        return "call for help now: the vehicle has no way home.";
+      }
+      return r.home().amounts().stream().allMatch(a -> a.atHome() >= 0)
+          ? "call mission control now. What is left suffices for the way home that is drawn, but not"
+              + " with the reserves and the home rule kept; any delay makes it worse."
+          : "call for help now: what is left does not suffice for the way home that is drawn.";
     }
     TurnBack t = r.turnBack();
     if (t == null) {

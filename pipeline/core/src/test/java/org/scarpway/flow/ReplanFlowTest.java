@@ -143,7 +143,12 @@ class ReplanFlowTest {
     assertTrue(o.out().contains("1 of 2 remaining stops fit in the plan's order (near)"), o.out());
     assertFalse(Files.exists(out.resolve("lane/terrain")));
     replanHere("time_h=0.16666666666666666", "--done", "near,far").ok();
-    assertTrue(replanHere("time_h=0.05").ok().out().startsWith("Home to 'west': NOT"));
+    // 180 s are less than the reserve of 360 s, but more than the way home of 100 s; 72 s are not.
+    Flow.Outcome late = replanHere("time_h=0.05").ok();
+    assertTrue(late.out().startsWith("Home to 'west': NOT"), late.out());
+    assertTrue(late.out().contains("suffices for the way home that is drawn, but not"), late.out());
+    Flow.Outcome lost = replanHere("time_h=0.02").ok();
+    assertTrue(lost.out().contains("does not suffice for the way home"), lost.out());
   }
 
   @Test
