@@ -101,8 +101,7 @@
  *
  * <p>Weighted sums go only as far as the cells that are still undecided, the targets and the trips
  * that are recalculated: a label depends on smaller ones only, so these are the labels of the whole
- * front. On rolling ground where energy ends the reach at 44 % of the cells, that is about half of
- * them.
+ * front. Targets far away make it go nearly as far as the whole one.
  *
  * <p>For cells beyond these bounds the only distinction made is whether any path leads there
  * ({@code ConnectedGround}).
