@@ -74,15 +74,9 @@ public final class SiteQuestions {
         question.where());
   }
 
+  /** What a site's figures depend on; bands only divide the ground that is reached. */
   private static Object content(Job.ReachEntry r) {
     return List.of(
-        r.budget(),
-        r.home(),
-        r.bands(),
-        r.stayS(),
-        r.rescue(),
-        r.beyondBudget(),
-        r.refuges(),
-        r.vehicle());
+        r.budget(), r.home(), r.stayS(), r.rescue(), r.beyondBudget(), r.refuges(), r.vehicle());
   }
 }
