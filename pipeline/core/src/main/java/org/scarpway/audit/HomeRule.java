@@ -17,8 +17,8 @@ public interface HomeRule {
    * @param energyJ energy, from the battery of the vehicle that drives home (J)
    * @param distanceM distance, from the distance budget (m)
    * @param onFootS time on foot in one walk (s); 0 if nobody walks
-   * @param rescuerJ energy, from a rescuer's own battery (J); 0 without a rescuer
-   * @param rescuerM distance, from a rescuer's own distance budget (m)
+   * @param rescuerS time, from a rescuer's own life support (s); what it uses up for two crews
+   *     counts twice; 0 without a rescuer
    */
   record Need(
       double timeS,
@@ -26,11 +26,10 @@ public interface HomeRule {
       double energyJ,
       double distanceM,
       double onFootS,
-      double rescuerJ,
-      double rescuerM) {
+      double rescuerS) {
 
     /** No requirement besides the trip itself. */
-    public static final Need NOTHING = new Need(0, 0, 0, 0, 0, 0, 0);
+    public static final Need NOTHING = new Need(0, 0, 0, 0, 0, 0);
   }
 
   /** The amounts used of the limits up to a moment of a trip. */
@@ -50,6 +49,15 @@ public interface HomeRule {
   record Peak(TraversalCost field, double mostS) {}
 
   /**
+   * The life support of a vehicle that comes: of one crew until its last way, with the stay before
+   * it, and of two crews from there on.
+   *
+   * @param unusedS time before it sets out (s)
+   * @param mostS limit on the sum (s)
+   */
+  record TwoCrews(double unusedS, double mostS) {}
+
+  /**
    * The ways behind a requirement, one after the other: a walk, a ride, or a rescuer's way out and
    * home. Infinite for no limit.
    *
@@ -58,6 +66,7 @@ public interface HomeRule {
    * @param mostWaitS limit on the time until the last of the ways begins, the time before excluded
    *     (s)
    * @param peak null if no rate is limited
+   * @param twoCrews null if no vehicle comes
    */
   record Proof(
       String what,
@@ -67,12 +76,13 @@ public interface HomeRule {
       double mostJ,
       double mostM,
       double mostWaitS,
-      Peak peak) {
+      Peak peak,
+      TwoCrews twoCrews) {
     public Proof {
       parts = List.copyOf(parts);
     }
 
-    /** A proof without a limit on the rate. */
+    /** A proof without a limit on the rate, of a vehicle that is there. */
     public Proof(
         String what,
         List<Part> parts,
@@ -81,14 +91,14 @@ public interface HomeRule {
         double mostJ,
         double mostM,
         double mostWaitS) {
-      this(what, parts, before, mostS, mostJ, mostM, mostWaitS, null);
+      this(what, parts, before, mostS, mostJ, mostM, mostWaitS, null, null);
     }
 
     /** A proof of one walk that begins at once. */
     public static Proof walk(Part walk, double mostS, double mostJ, double mostM, Peak peak) {
       double none = Double.POSITIVE_INFINITY;
       return new Proof(
-          "the walk home", List.of(walk), Used.NOTHING, mostS, mostJ, mostM, none, peak);
+          "the walk home", List.of(walk), Used.NOTHING, mostS, mostJ, mostM, none, peak, null);
     }
   }
 

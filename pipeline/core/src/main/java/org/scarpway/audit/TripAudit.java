@@ -31,13 +31,11 @@ public final class TripAudit {
   private double leftPct = Double.POSITIVE_INFINITY;
   private String leftOf = "";
   private double leftAtS = Double.NaN;
-  private int leftCell = -1;
-  private boolean leftOnTheWayHome;
-  private Used leftUsed;
+  private Moment leftLeast;
   private double mostNeedS;
-  private int mostNeedCell = -1;
-  private boolean mostNeedOnTheWayHome;
-  private Used mostNeedUsed;
+  private Moment neededMost;
+  private double mostRescuerS;
+  private Moment rescuedLongest;
   private int waysHome;
   private String phase = "out";
   private String worstPhase = "";
@@ -52,6 +50,9 @@ public final class TripAudit {
     this.energyJ = trip.before().energyJ();
     this.distanceM = trip.before().distanceM();
   }
+
+  /** A place of the trip and what was used by then. */
+  private record Moment(int cell, boolean onTheWayHome, Used used) {}
 
   public static Finding of(Trip trip, Limits limits, HomeRule rule) {
     TripAudit audit = new TripAudit(trip, limits, rule);
@@ -76,8 +77,9 @@ public final class TripAudit {
       slack(home);
       follow(home, true);
     }
-    prove(leftCell, leftOnTheWayHome, leftUsed);
-    prove(mostNeedCell, mostNeedOnTheWayHome, mostNeedUsed);
+    prove(leftLeast);
+    prove(neededMost);
+    prove(rescuedLongest);
   }
 
   /** Adds two cells of this way to the tolerance, the resolution limit of the grid. */
@@ -129,43 +131,48 @@ public final class TripAudit {
       leftPct = best.leftPct;
       leftOf = best.leftOf;
       leftAtS = timeS;
-      leftCell = cell;
-      leftOnTheWayHome = onTheWayHome;
-      leftUsed = new Used(timeS, energyJ, distanceM);
+      leftLeast = moment(cell, onTheWayHome);
       worstPhase = phase;
     }
     if (best.needS > mostNeedS) {
       mostNeedS = best.needS;
-      mostNeedCell = cell;
-      mostNeedOnTheWayHome = onTheWayHome;
-      mostNeedUsed = new Used(timeS, energyJ, distanceM);
+      neededMost = moment(cell, onTheWayHome);
+    }
+    if (best.rescuerS > mostRescuerS) {
+      mostRescuerS = best.rescuerS;
+      rescuedLongest = moment(cell, onTheWayHome);
     }
     if (best.broken != null) {
       fail(best.broken, cell);
     }
   }
 
+  private Moment moment(int cell, boolean onTheWayHome) {
+    return new Moment(cell, onTheWayHome, new Used(timeS, energyJ, distanceM));
+  }
+
   /** Checks every limit at one moment. */
   private Held held(Need need) {
-    Held h = new Held(Math.max(need.timeS(), need.onFootS()));
+    Held h = new Held(Math.max(need.timeS(), need.onFootS()), need.rescuerS());
     h.hold(limits.time(), timeS + need.timeS(), slackS);
     h.hold(limits.lifeSupport(), timeS + need.lifeSupportS(), slackS);
     h.hold(limits.energy(), energyJ + need.energyJ(), slackJ);
     h.hold(limits.distance(), distanceM + need.distanceM(), slackM);
     h.hold(limits.onFoot(), need.onFootS(), slackS);
-    h.hold(limits.energy(), need.rescuerJ(), slackJ);
-    h.hold(limits.distance(), need.rescuerM(), slackM);
+    h.hold(limits.rescuer(), need.rescuerS(), slackS);
     return h;
   }
 
   private static final class Held {
     private final double needS;
+    private final double rescuerS;
     private double leftPct = Double.POSITIVE_INFINITY;
     private String leftOf = "";
     private String broken;
 
-    Held(double needS) {
+    Held(double needS, double rescuerS) {
       this.needS = needS;
+      this.rescuerS = rescuerS;
     }
 
     void hold(Limit limit, double used, double slack) {
@@ -194,13 +201,13 @@ public final class TripAudit {
   }
 
   /** Recalculates the proofs of a moment; one of them must hold. */
-  private void prove(int cell, boolean onTheWayHome, Used used) {
-    if (cell < 0) {
+  private void prove(Moment m) {
+    if (m == null) {
       return;
     }
     String wrong = null;
-    for (Proof p : rule.proofs(cell, onTheWayHome, used)) {
-      String here = wrong(p, cell);
+    for (Proof p : rule.proofs(m.cell, m.onTheWayHome, m.used)) {
+      String here = wrong(p, m.cell);
       if (here == null) {
         waysHome++;
         return;
@@ -223,6 +230,7 @@ public final class TripAudit {
     double offJ = 0;
     double offM = 0;
     double offWaitS = 0;
+    double offLastS = 0;
     double peakS = 0;
     for (Part part : p.parts()) {
       s += part.standsS();
@@ -242,7 +250,8 @@ public final class TripAudit {
       s += d.timeS(last);
       m += d.distanceM(last);
       double cells = CELLS / Math.max(CELLS, d.distanceM(last) / spec.cellM());
-      offS += cells * d.timeS(last);
+      offLastS = cells * d.timeS(last);
+      offS += offLastS;
       offJ += cells * Math.abs(d.energyJ(last));
       offM += cells * d.distanceM(last);
       peakS += p.peak() == null ? 0 : peakS(part, p.peak());
@@ -256,6 +265,13 @@ public final class TripAudit {
       double beforeS = p.before().timeS();
       wrong =
           String.format(Locale.ROOT, "takes %.1f s, not %.1f s", s - beforeS, p.mostS() - beforeS);
+    } else if (p.twoCrews() != null && tooLong(p, s, waitS, offS + offLastS)) {
+      wrong =
+          String.format(
+              Locale.ROOT,
+              "uses up %.1f s of the life support of the vehicle that comes, not %.1f s",
+              livedS(p, s, waitS),
+              p.twoCrews().mostS());
     } else if (!(waitS <= p.mostWaitS() * (1 + SCHEME) + offWaitS)) {
       wrong = String.format(Locale.ROOT, "begins after %.1f s, not %.1f s", waitS, p.mostWaitS());
     } else if (p.peak() != null && !(peakS <= p.peak().mostS() * (1 + SCHEME) + offS)) {
@@ -268,6 +284,23 @@ public final class TripAudit {
               p.peak().mostS());
     }
     return wrong == null ? null : at(p.what() + " " + wrong, from);
+  }
+
+  private static boolean tooLong(Proof p, double endS, double waitS, double off) {
+    return !(livedS(p, endS, waitS) <= p.twoCrews().mostS() * (1 + SCHEME) + off);
+  }
+
+  /**
+   * Life support of the vehicle that comes: from its departure, and once more for the other crew
+   * from its last stay on.
+   *
+   * @param endS time at home, the time used before included (s)
+   * @param waitS time until the last way begins (s)
+   */
+  private static double livedS(Proof p, double endS, double waitS) {
+    double allS = endS - p.before().timeS();
+    double lastStayS = p.parts().get(p.parts().size() - 1).standsS();
+    return allS - p.twoCrews().unusedS() + (allS - (waitS - lastStayS));
   }
 
   private static double peakS(Part part, HomeRule.Peak peak) {
@@ -306,11 +339,15 @@ public final class TripAudit {
         leftPct,
         leftOf,
         leftAtS,
-        xM(leftCell),
-        yM(leftCell),
+        xM(leftCell()),
+        yM(leftCell()),
         worstPhase,
         waysHome,
         broken);
+  }
+
+  private int leftCell() {
+    return leftLeast == null ? -1 : leftLeast.cell;
   }
 
   private double xM(int cell) {

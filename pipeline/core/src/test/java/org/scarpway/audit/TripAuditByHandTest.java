@@ -13,6 +13,7 @@ import org.scarpway.audit.HomeRule.Need;
 import org.scarpway.audit.HomeRule.Part;
 import org.scarpway.audit.HomeRule.Peak;
 import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.TwoCrews;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Bytes;
@@ -63,20 +64,22 @@ class TripAuditByHandTest {
     return new Trip("there", way(0, 400), 30, 20, way(400, 0), out, home, level);
   }
 
-  private static Limits limits(double timeS, double lifeS, double j, double m, double footS) {
+  private static Limits limits(
+      double timeS, double lifeS, double j, double m, double footS, double comesS) {
     return new Limits(
         new Limit("time", timeS, timeS),
         new Limit("life support", lifeS, lifeS),
         new Limit("energy", j, j),
         new Limit("distance", m, m),
         new Limit("walk", footS, footS),
+        new Limit("rescuer", comesS, comesS),
         50);
   }
 
   private static Limits only(int which, double amount) {
-    double[] a = {NONE, NONE, NONE, NONE, NONE};
+    double[] a = {NONE, NONE, NONE, NONE, NONE, NONE};
     a[which] = amount;
-    return limits(a[0], a[1], a[2], a[3], a[4]);
+    return limits(a[0], a[1], a[2], a[3], a[4], a[5]);
   }
 
   private static HomeRule rule(IntFunction<List<Need>> out, List<Proof> proofs) {
@@ -124,11 +127,14 @@ class TripAuditByHandTest {
     Limit time = new Limit("time", 1500, 1350);
     Limit none = new Limit("", NONE, NONE);
     Finding f =
-        TripAudit.of(trip(-1, -1), new Limits(time, none, none, none, none, 50), HomeRule.none());
+        TripAudit.of(
+            trip(-1, -1), new Limits(time, none, none, none, none, none, 50), HomeRule.none());
     assertTrue(f.holds());
     assertEquals(100 * 250 / 1500.0, f.leftPct(), 1e-9);
     Limit less = new Limit("time", 1500, 1230);
-    f = TripAudit.of(trip(-1, -1), new Limits(less, none, none, none, none, 50), HomeRule.none());
+    f =
+        TripAudit.of(
+            trip(-1, -1), new Limits(less, none, none, none, none, none, 50), HomeRule.none());
     assertFalse(f.holds());
   }
 
@@ -136,13 +142,12 @@ class TripAuditByHandTest {
   @Test
   void eachNeedIsHeldAgainstItsOwnLimit() {
     Object[][] cases = {
-      {0, 2000.0, new Need(1500, 0, 0, 0, 0, 0, 0), 1650.5, "time"},
-      {1, 2000.0, new Need(0, 1500, 0, 0, 0, 0, 0), 1650.5, "life support"},
-      {2, 400_000.0, new Need(0, 0, 300_000, 0, 0, 0, 0), 337_625.0, "energy"},
-      {3, 4000.0, new Need(0, 0, 0, 3000, 0, 0, 0), 3301.0, "distance"},
-      {4, 4000.0, new Need(0, 0, 0, 0, 3000, 0, 0), 3000.0, "walk"},
-      {2, 400_000.0, new Need(0, 0, 0, 0, 0, 300_000, 0), 300_000.0, "energy"},
-      {3, 4000.0, new Need(0, 0, 0, 0, 0, 0, 3000), 3000.0, "distance"},
+      {0, 2000.0, new Need(1500, 0, 0, 0, 0, 0), 1650.5, "time"},
+      {1, 2000.0, new Need(0, 1500, 0, 0, 0, 0), 1650.5, "life support"},
+      {2, 400_000.0, new Need(0, 0, 300_000, 0, 0, 0), 337_625.0, "energy"},
+      {3, 4000.0, new Need(0, 0, 0, 3000, 0, 0), 3301.0, "distance"},
+      {4, 4000.0, new Need(0, 0, 0, 0, 3000, 0), 3000.0, "walk"},
+      {5, 4000.0, new Need(0, 0, 0, 0, 0, 3000), 3000.0, "rescuer"},
     };
     for (Object[] c : cases) {
       int which = (int) c[0];
@@ -173,6 +178,7 @@ class TripAuditByHandTest {
             new Limit("energy", 1e6, 1e6),
             new Limit("distance", NONE, NONE),
             new Limit("walk", NONE, NONE),
+            new Limit("rescuer", NONE, NONE),
             50);
     HomeRule rule = rule(x -> x == 150 ? List.of(needs) : List.of(Need.NOTHING), List.of());
     return TripAudit.of(trip(-1, -1), limits, rule);
@@ -181,11 +187,11 @@ class TripAuditByHandTest {
   /** One that breaks nothing, else the one that leaves the most. */
   @Test
   void ofSeveralWaysHomeTheBestCounts() {
-    Need easy = new Need(2000 - 150.5, 0, 0, 0, 0, 0, 0);
-    Need fair = new Need(8500 - 150.5, 0, 0, 0, 0, 0, 0);
-    Need tight = new Need(0, 0, 950_000 - 37_625, 0, 0, 0, 0);
-    Need late = new Need(9200 - 150.5, 0, 0, 0, 0, 0, 0);
-    Need later = new Need(9900 - 150.5, 0, 0, 0, 0, 0, 0);
+    Need easy = new Need(2000 - 150.5, 0, 0, 0, 0, 0);
+    Need fair = new Need(8500 - 150.5, 0, 0, 0, 0, 0);
+    Need tight = new Need(0, 0, 950_000 - 37_625, 0, 0, 0);
+    Need late = new Need(9200 - 150.5, 0, 0, 0, 0, 0);
+    Need later = new Need(9900 - 150.5, 0, 0, 0, 0, 0);
     Object[][] cases = {
       // Two ways home, what is left (%), whether all holds; 262 500 J leave 73.75 %.
       {easy, fair, 73.75, true}, {fair, later, 15.0, true}, {fair, tight, 15.0, true},
@@ -211,9 +217,7 @@ class TripAuditByHandTest {
     return TripAudit.of(
         trip(-1, -1),
         only(0, 1e6),
-        rule(
-            x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0, 0) : Need.NOTHING),
-            List.of(proof)));
+        rule(x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0) : Need.NOTHING), List.of(proof)));
   }
 
   /**
@@ -271,7 +275,8 @@ class TripAuditByHandTest {
     }
   }
 
-  private static Finding rescued(double mostS, double mostJ, double mostM, double mostWaitS) {
+  private static Finding rescued(
+      double mostS, double mostJ, double mostM, double mostWaitS, double mostLivedS) {
     TraversalCost slow = road(0.5, 80, -1);
     Floats level = Floats.of(new float[SPEC.cells()]);
     List<Part> parts =
@@ -280,39 +285,52 @@ class TripAuditByHandTest {
             new Part(20, 1000, way(50, 0), slow, level));
     Used before = new Used(100, 5000, 70);
     Proof late = new Proof("the late one", parts, before, 1, NONE, NONE, NONE);
-    Proof proof = new Proof("the rescue", parts, before, mostS, mostJ, mostM, mostWaitS);
+    TwoCrews lives = new TwoCrews(25, mostLivedS);
+    Proof proof =
+        new Proof("the rescue", parts, before, mostS, mostJ, mostM, mostWaitS, null, lives);
     boolean one = mostS < NONE;
     return TripAudit.of(
         trip(-1, -1),
         only(0, 1e6),
         rule(
-            x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0, 0) : Need.NOTHING),
+            x -> List.of(x == 50 ? new Need(5000, 0, 0, 0, 0, 0) : Need.NOTHING),
             one ? List.of(proof) : List.of(late, proof)));
   }
 
   /**
    * Out and home at 200 s and 18 000 J each after 30 s and 600 J, and 20 s and 1000 J, with what
-   * was used before: 550 s, 42 600 J and 270 m, the way home begins after 250 s. Two cells are a
-   * share of 0.04 of each way.
+   * was used before: 550 s, 42 600 J and 270 m, the way home begins after 250 s. It sets out after
+   * 25 s and comes after 230 s: 205 s of one crew and 220 s of two are 645 s. Two cells are a share
+   * of 0.04 of each way, the last of which counts twice here.
    */
   @Test
   void aRescuerIsDrivenOutAndHome() {
     double[] most = {
-      (550 - 16) / 1.005, (42_600 - 1440) / 1.005, (270 - 8) / 1.005, (250 - 8) / 1.005
+      (550 - 16) / 1.005,
+      (42_600 - 1440) / 1.005,
+      (270 - 8) / 1.005,
+      (250 - 8) / 1.005,
+      (645 - 24) / 1.005
     };
-    String[] told = {"takes 450.0 s", "takes 42600 J", "takes 270 m", "begins after 250.0 s"};
+    String[] told = {
+      "takes 450.0 s",
+      "takes 42600 J",
+      "takes 270 m",
+      "begins after 250.0 s",
+      "uses up 645.0 s of the life support of the vehicle that comes, not 617.9 s"
+    };
     for (int i = 0; i < most.length; i++) {
       for (int side = -1; side <= 1; side += 2) {
-        double[] m = {1e9, NONE, NONE, NONE};
+        double[] m = {1e9, NONE, NONE, NONE, NONE};
         m[i] = most[i] * (1 + side * 1e-9);
-        Finding f = rescued(m[0], m[1], m[2], m[3]);
+        Finding f = rescued(m[0], m[1], m[2], m[3], m[4]);
         assertEquals(side > 0, f.holds(), told[i] + ": " + f.broken());
         assertTrue(side > 0 || f.broken().startsWith("the rescue " + told[i]), f.broken());
         assertEquals(side > 0, f.waysHome() > 0, told[i]);
       }
     }
     // Of several one is enough.
-    assertTrue(rescued(NONE, NONE, NONE, NONE).holds());
+    assertTrue(rescued(NONE, NONE, NONE, NONE, NONE).holds());
   }
 
   private static List<String> asked(Need everywhere, Limits limits) {
@@ -341,12 +359,15 @@ class TripAuditByHandTest {
   /** What leaves the least and what takes the longest are proved, each at its first moment. */
   @Test
   void theWorstMomentsAreProved() {
-    Need foot = new Need(0, 0, 0, 0, 100, 0, 0);
+    Need foot = new Need(0, 0, 0, 0, 100, 0);
     assertEquals(List.of("0 home", "0 out"), asked(foot, only(0, 5000)));
     assertEquals(List.of("0 out", "0 out"), asked(foot, only(4, 500)));
     assertEquals(List.of("0 out"), asked(foot, only(0, NONE)));
     assertEquals(List.of("0 home"), asked(Need.NOTHING, only(0, 5000)));
     assertEquals(List.of(), asked(Need.NOTHING, only(0, NONE)));
+    // Also where a vehicle that comes uses up the most of its own.
+    Need comes = new Need(0, 0, 0, 0, 0, 100);
+    assertEquals(List.of("0 home", "0 out"), asked(comes, only(0, 5000)));
   }
 
   /** The first cell of all is a place like any other. */
@@ -361,7 +382,7 @@ class TripAuditByHandTest {
     Way way = new Way(new double[] {0, 0}, new double[] {0, 400}, null);
     Floats level = Floats.of(new float[n]);
     Trip trip = new Trip("", way, 0, 0, null, field, field, level);
-    Need foot = new Need(0, 0, 0, 0, 100, 0, 0);
+    Need foot = new Need(0, 0, 0, 0, 100, 0);
     List<Integer> asked = new ArrayList<>();
     HomeRule rule =
         new HomeRule() {
@@ -389,7 +410,7 @@ class TripAuditByHandTest {
     Trip stay =
         new Trip(
             "", there.out(), 30, 20, null, there.outField(), there.homeField(), there.heightM());
-    Finding f = TripAudit.of(stay, limits(1000, 1000, NONE, NONE, NONE), HomeRule.none());
+    Finding f = TripAudit.of(stay, limits(1000, 1000, NONE, NONE, NONE, NONE), HomeRule.none());
     assertEquals(430, f.leftAtS(), 1e-9);
     assertEquals(57, f.leftPct(), 1e-9);
     // Of two that leave the same the first is told.

@@ -57,6 +57,7 @@ class TripAuditTest {
         new Limit("energy", energyJ, energyJ),
         new Limit("distance", distM, distM),
         new Limit("walk", footS, footS),
+        new Limit("rescuer", INFINITE, INFINITE),
         50);
   }
 
@@ -89,7 +90,7 @@ class TripAuditTest {
       @Override
       public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
         double s = Math.min(Math.abs(cell - shelter), cell) / 0.5;
-        return List.of(new Need(s, s, 0, 0, s, 0, 0));
+        return List.of(new Need(s, s, 0, 0, s, 0));
       }
 
       @Override
@@ -184,7 +185,7 @@ class TripAuditTest {
         new HomeRule() {
           @Override
           public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
-            return List.of(new Need(cell / 3.0, 0, 0, 0, 0, 0, 0));
+            return List.of(new Need(cell / 3.0, 0, 0, 0, 0, 0));
           }
 
           @Override
@@ -213,7 +214,7 @@ class TripAuditTest {
   void oneOfSeveralWaysHomeMustHold() {
     for (int ways = 0; ways < 3; ways++) {
       List<HomeRule.Need> needs =
-          List.of(new HomeRule.Need(1e9, 0, 0, 0, 0, 0, 0), new HomeRule.Need(10, 0, 0, 0, 0, 0, 0))
+          List.of(new HomeRule.Need(1e9, 0, 0, 0, 0, 0), new HomeRule.Need(10, 0, 0, 0, 0, 0))
               .subList(0, ways);
       HomeRule rule =
           new HomeRule() {

@@ -98,6 +98,19 @@ class HomeRuleCheck {
         "base-rescue, life support 2 h, alarm 30 min, load 10 min",
         (7200 - 600 - 1800 - 600) / fetchKm,
         km(HomeRule.BASE_RESCUE, new Budget(null, null, null), 2.0, 600, Reserves.NONE));
+    // Of the vehicle that comes: x / vd + 2 (load + x / vl) = L.
+    near(
+        "base-rescue-two-crews",
+        "base-rescue, life support 2 h, no alarm, load 30 min, two crews from loading on",
+        (7200 - 3600) / twiceKm,
+        km(
+            HomeRule.BASE_RESCUE,
+            new Budget(null, null, null),
+            2.0,
+            0,
+            Reserves.NONE,
+            null,
+            new Rescue(0, 0, 1800, 180)));
     near(
         "drive-back-reserve",
         "drive-back, T 1 h less a tenth, stay 10 min",
@@ -141,19 +154,25 @@ class HomeRuleCheck {
   private static double walkBackKm(Budget budget, Double lifeH, double stayS, Reserves kept) {
     WalkHome.Refuge hut = new WalkHome.Refuge("hut", 10_000, 0);
     WalkHome walk = Questions.walkHome(level(LINE, (x, y) -> WALK_MS), 6 * 3600, 0, List.of(hut));
-    return km(HomeRule.WALK_BACK, budget, lifeH, stayS, kept, walk);
+    return km(HomeRule.WALK_BACK, budget, lifeH, stayS, kept, walk, RESCUE);
   }
 
   private static double km(
       HomeRule home, Budget budget, Double lifeH, double stayS, Reserves kept) {
-    return km(home, budget, lifeH, stayS, kept, null);
+    return km(home, budget, lifeH, stayS, kept, null, RESCUE);
   }
 
   private static double km(
-      HomeRule home, Budget budget, Double lifeH, double stayS, Reserves kept, WalkHome walk) {
+      HomeRule home,
+      Budget budget,
+      Double lifeH,
+      double stayS,
+      Reserves kept,
+      WalkHome walk,
+      Rescue rescue) {
     ReachRequest request =
         new ReachRequest(
-            "check", "base", 0, 0, budget, home, List.of(), stayS, RESCUE, kept, false);
+            "check", "base", 0, 0, budget, home, List.of(), stayS, rescue, kept, false);
     TraversalCost drive = level(LINE, (x, y) -> DRIVE_MS);
     TraversalInput ground =
         Fields.ground(

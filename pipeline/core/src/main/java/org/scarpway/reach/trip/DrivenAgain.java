@@ -9,6 +9,7 @@ import org.scarpway.audit.HomeRule;
 import org.scarpway.audit.HomeRule.Part;
 import org.scarpway.audit.HomeRule.Peak;
 import org.scarpway.audit.HomeRule.Proof;
+import org.scarpway.audit.HomeRule.TwoCrews;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.audit.Limit;
 import org.scarpway.audit.Limits;
@@ -217,9 +218,10 @@ final class DrivenAgain {
 
   private Limits limits() {
     Reserves kept = limits.reserves();
+    double none = Double.POSITIVE_INFINITY;
     Limit onFoot =
         walkHome == null
-            ? new Limit("walk home", Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY)
+            ? new Limit("walk home", none, none)
             : new Limit("walk home", walkHome.enduranceS(), walkHome.limitS());
     return new Limits(
         limit("time", limits.timeS(), kept.timePct()),
@@ -227,6 +229,12 @@ final class DrivenAgain {
         limit("energy", limits.energyJ(), kept.energyPct()),
         limit("distance", limits.distanceM(), kept.distancePct()),
         onFoot,
+        fetched == null
+            ? new Limit("rescuer's life support", none, none)
+            : limit(
+                "rescuer's life support",
+                fetched.own().lifeSupportS(),
+                fetched.own().reserves().lifeSupportPct()),
         limits.hotelW());
   }
 
@@ -249,7 +257,7 @@ final class DrivenAgain {
       @Override
       public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
         double s = solved.stopS(cell);
-        return s < Double.POSITIVE_INFINITY ? List.of(new Need(s, s, 0, 0, s, 0, 0)) : List.of();
+        return s < Double.POSITIVE_INFINITY ? List.of(new Need(s, s, 0, 0, s, 0)) : List.of();
       }
 
       @Override
@@ -280,7 +288,7 @@ final class DrivenAgain {
       @Override
       public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
         if (onTheWayHome) {
-          return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0, 0));
+          return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0));
         }
         List<Need> needs = new ArrayList<>();
         for (Ride ride : solved.stops().rides()) {
@@ -288,7 +296,7 @@ final class DrivenAgain {
           double waitJ = limits.hotelW() * changeS;
           double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;
           if (onS < Double.POSITIVE_INFINITY) {
-            needs.add(new Need(onS, 2 * onS, rideJ, ride.distanceM(cell), 0, 0, 0));
+            needs.add(new Need(onS, 2 * onS, rideJ, ride.distanceM(cell), 0, 0));
           }
         }
         return needs;
@@ -342,7 +350,7 @@ final class DrivenAgain {
     double waitedJ = limits.energyJ() - used.energyJ();
     boolean waits = solved.stops().waitS() != null;
     double mostS = limits.tripS();
-    ReachLimits own = fetched.stops().limits();
+    ReachLimits own = fetched.own();
     double mostWaitS = waits ? waitedJ / limits.hotelW() : Double.POSITIVE_INFINITY;
     if (fetched.quickest(cell)) {
       // For the quickest ways the front gives the time.
@@ -358,7 +366,15 @@ final class DrivenAgain {
         mostS,
         own.energyJ(),
         own.distanceM(),
-        mostWaitS);
+        mostWaitS,
+        null,
+        new TwoCrews(rescue.alarmS(), own.lifeSupportS()));
+  }
+
+  /** The least life support that a vehicle from the base uses up; that of its quickest ways (s). */
+  private double livedS(int cell) {
+    double outS = fetched.out().get(0).value(cell);
+    return fetched.own().rescuerS(outS, fetched.home().get(0).value(cell));
   }
 
   private HomeRule fetched(Trace.Drawn drawn) {
@@ -368,7 +384,7 @@ final class DrivenAgain {
         double s = solved.stopS(cell);
         double waitJ = solved.stops().waitJ(cell);
         return s < Double.POSITIVE_INFINITY
-            ? List.of(new Need(s, s, waitJ, 0, 0, 0, 0))
+            ? List.of(new Need(s, s, waitJ, 0, 0, s > 0 ? livedS(cell) : 0))
             : List.of();
       }
 

@@ -19,7 +19,8 @@ import org.scarpway.vehicle.TraversalCost;
  * Computes the time until a crew that stops in a cell is home in a vehicle of the same kind from
  * the base: the alarm, the quickest way out, loading, and the quickest way home with everybody
  * aboard. Where these exceed the battery or the distance budget of that vehicle, the quickest
- * feasible pair of the quickest, least-energy and shortest ways is used.
+ * feasible pair of the quickest, least-energy and shortest ways is used. From loading on both crews
+ * use the life support of that vehicle, which left the base with all of it.
  */
 final class Fetching {
   /**
@@ -28,6 +29,7 @@ final class Fetching {
   private static final int PER_WAY = 4;
 
   private final ReachLimits limits;
+  private final ReachLimits own;
   private final TraversalInput ground;
   private final boolean hasEnergy;
   private final int base;
@@ -42,6 +44,7 @@ final class Fetching {
   private boolean far;
 
   /**
+   * @param own limits of the vehicle that comes
    * @param stops requirements of a stop in each cell; the time is infinite or NaN where no feasible
    *     rescue is known
    * @param atLeast lower bounds on these requirements over all ways; null if {@code stops} is
@@ -51,7 +54,12 @@ final class Fetching {
    * @param pair per cell, the code of the ways used: PER_WAY * index out + index home
    */
   record Fetched(
-      Stops stops, Stops atLeast, List<CostField> out, List<CostField> home, Bytes pair) {
+      ReachLimits own,
+      Stops stops,
+      Stops atLeast,
+      List<CostField> out,
+      List<CostField> home,
+      Bytes pair) {
     CostField out(int cell) {
       return out.get(pair.get(cell) / PER_WAY);
     }
@@ -68,12 +76,14 @@ final class Fetching {
 
   private Fetching(
       ReachLimits limits,
+      ReachLimits own,
       TraversalInput ground,
       boolean hasEnergy,
       int base,
       Workers workers,
       Progress progress) {
     this.limits = limits;
+    this.own = own;
     this.ground = ground;
     this.hasEnergy = hasEnergy;
     this.base = base;
@@ -82,16 +92,19 @@ final class Fetching {
   }
 
   /**
+   * @param limits limits of the crew that is fetched, which give the time
+   * @param own limits of the vehicle that comes: battery, distance and life support
    * @param ground layers including the field of the loaded vehicle
    */
   static Fetched of(
       ReachLimits limits,
+      ReachLimits own,
       TraversalInput ground,
       boolean hasEnergy,
       int base,
       Workers workers,
       Progress progress) {
-    return new Fetching(limits, ground, hasEnergy, base, workers, progress).fill();
+    return new Fetching(limits, own, ground, hasEnergy, base, workers, progress).fill();
   }
 
   private Fetched fill() {
@@ -110,7 +123,7 @@ final class Fetching {
       add(Quantity.ENERGY_J, Double.POSITIVE_INFINITY);
     }
     if (shortest) {
-      add(Quantity.DISTANCE_M, limits.distanceM());
+      add(Quantity.DISTANCE_M, own.distanceM());
     }
     Stops atLeast = null;
     if (cheapest || shortest) {
@@ -120,6 +133,7 @@ final class Fetching {
     progress.end();
     set(base, 0, 0);
     return new Fetched(
+        own,
         new Stops(limits, homeS, waitS, List.of()),
         atLeast,
         out.stream().map(PathSums::labels).toList(),
@@ -149,12 +163,16 @@ final class Fetching {
     if (!(s <= limits.tripS()) || s >= homeS.get(cell)) {
       return;
     }
+    // Where the quickest ways use up too much of it, so do all others.
+    if (own.rescuerS(there.timeS(cell), back.timeS(cell)) > own.lifeSupportS()) {
+      return;
+    }
     double loadedJ = there.usedJ(cell) + limits.hotelW() * limits.rescue().loadS();
     double energyJ = Math.max(there.mostJ(cell), back.needJ(cell, loadedJ));
     double distanceM = there.distanceM(cell) + back.distanceM(cell);
     // Without an energy model the energy is NaN and not limited.
-    boolean tooDear = energyJ > limits.energyJ();
-    boolean tooFar = distanceM > limits.distanceM();
+    boolean tooDear = energyJ > own.energyJ();
+    boolean tooFar = distanceM > own.distanceM();
     dear |= tooDear;
     far |= tooFar;
     if (!tooDear && !tooFar) {
@@ -175,8 +193,8 @@ final class Fetching {
   }
 
   /**
-   * Computes lower bounds: where the least time, energy and distance of the ways out and home, each
-   * by itself, are within the limits, it is not proven that no pair of ways is.
+   * Computes lower bounds: where the least time, life support, energy and distance of the ways out
+   * and home, each by itself, are within the limits, it is not proven that no pair of ways is.
    *
    * @return null if a rescue that meets these bounds is already known for every such cell
    */
@@ -188,11 +206,14 @@ final class Fetching {
     int shortestAt = cheapest ? 2 : 1;
     boolean open = false;
     for (int cell = 0; cell < n; cell++) {
-      double fetchedS = fetchedS(out.get(0).labels().value(cell));
-      double s = fetchedS + home.get(0).labels().value(cell);
+      double outS = out.get(0).labels().value(cell);
+      double rideS = home.get(0).labels().value(cell);
+      double fetchedS = fetchedS(outS);
+      double s = fetchedS + rideS;
       boolean may = s <= limits.tripS() && s < Double.POSITIVE_INFINITY;
-      may = may && !(cheapest && leastJ(cell) > limits.energyJ());
-      may = may && !(shortest && leastOf(shortestAt, cell) > limits.distanceM());
+      may = may && own.rescuerS(outS, rideS) <= own.lifeSupportS();
+      may = may && !(cheapest && leastJ(cell) > own.energyJ());
+      may = may && !(shortest && leastOf(shortestAt, cell) > own.distanceM());
       if (may || cell == base) {
         leastS.set(cell, cell == base ? 0 : (float) s);
         if (leastWaitS != null) {

@@ -138,17 +138,6 @@ public record ReachLimits(
         usedBeforeJ);
   }
 
-  /**
-   * These limits with other limits of time.
-   *
-   * @param timesS time limit (s)
-   * @param aliveS life support (s)
-   */
-  ReachLimits within(double timesS, double aliveS) {
-    return new ReachLimits(
-        home, timesS, energyJ, distanceM, aliveS, hotelW, rescue, reserves, usedJ);
-  }
-
   /** These limits by the rule drive-back. */
   ReachLimits driveBack() {
     return new ReachLimits(
@@ -286,7 +275,8 @@ public record ReachLimits(
             load)
         : String.format(
             Locale.ROOT,
-            "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s",
+            "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s;"
+                + " both crews use the life support of the vehicle that comes from loading on",
             rescue.alarmS() / 60,
             rescue.loadS() / 60,
             load);
@@ -312,6 +302,14 @@ public record ReachLimits(
     return wholeS == Double.POSITIVE_INFINITY
         ? onS
         : wholeS - Math.min(timeS - onS, lifeSupportS - 2 * onS);
+  }
+
+  /**
+   * Life support of a vehicle from the base that a rescue uses up: of one crew on the way out, of
+   * two crews while loading and on the way home (s).
+   */
+  double rescuerS(double outS, double rideS) {
+    return outS + 2 * (rescue.loadS() + rideS);
   }
 
   /** The end code for cells where a stop leaves too little time. */

@@ -79,11 +79,10 @@ public final class ReplanSolver {
     ReachLimits whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
     this.limits = whole.underway(request.left());
     this.figures = new LeftFigures(request.left(), whole.reserveOf(request.left()), limits);
-    // A rescuer sets out with a battery and a distance budget of its own.
-    ReachLimits rescuer = whole.within(limits.timeS(), limits.lifeSupportS());
+    // A rescuer sets out with a battery, a distance budget and life support of its own.
     this.rule =
         RuleGround.of(
-            question, limits, rescuer, ground, walkHome, hasEnergy, base, workers, progress);
+            question, limits, whole, ground, walkHome, hasEnergy, base, workers, progress);
   }
 
   /**

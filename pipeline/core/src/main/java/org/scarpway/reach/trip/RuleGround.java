@@ -54,11 +54,10 @@ record RuleGround(
       return new RuleGround(stops, null, walks, null, field, field);
     }
     if (request.home() == HomeRule.BASE_RESCUE) {
-      Fetching.Fetched fetched = Fetching.of(rescuer, ground, hasEnergy, base, workers, progress);
-      Stops stops = fetched.stops().heldBy(limits);
-      Stops atLeast = fetched.atLeast() == null ? null : fetched.atLeast().heldBy(limits);
-      TraversalCost field = open.within(stops.within());
-      return new RuleGround(stops, atLeast, null, fetched, field, field);
+      Fetching.Fetched fetched =
+          Fetching.of(limits, rescuer, ground, hasEnergy, base, workers, progress);
+      TraversalCost field = open.within(fetched.stops().within());
+      return new RuleGround(fetched.stops(), fetched.atLeast(), null, fetched, field, field);
     }
     boolean pair = request.home() == HomeRule.PAIR;
     return new RuleGround(

@@ -27,11 +27,6 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
     return new Stops(limits, null, null, List.of());
   }
 
-  /** The same requirements under other limits. */
-  Stops heldBy(ReachLimits others) {
-    return new Stops(others, homeS, waitS, rides);
-  }
-
   /**
    * Returns the requirements by the rule pair.
    *

@@ -49,10 +49,11 @@
  *   <li>base-rescue: budgets as drive-back; and from a stop anywhere, the alarm, the way out of a
  *       vehicle of the same kind from the base, loading and its loaded way home must stay within
  *       time and life support ({@code Fetching}), and within that vehicle's own battery and
- *       distance; until the crew is aboard, the stopped vehicle's electrical load continues. Where
- *       the computed ways of the rescuer exceed a limit, the check is repeated with lower bounds
- *       over all of its ways ({@code LeftOpen}): cells that these do not rule out are possibly
- *       reached.
+ *       distance; from loading on both crews use its life support: out + 2 x (loading + way home)
+ *       must stay within it; until the crew is aboard, the stopped vehicle's electrical load
+ *       continues. Where the computed ways of the rescuer exceed a limit, the check is repeated
+ *       with lower bounds over all of its ways ({@code LeftOpen}): cells that these do not rule out
+ *       are possibly reached.
  * </ul>
  *
  * <h2>Underway</h2>

@@ -34,22 +34,29 @@ class RescueTimeTest {
     }
   }
 
-  /** The next cell needs 30 s beyond alarm, loading and reserve: out, fetched, home. */
+  /**
+   * The next cell needs 30 s beyond alarm, loading and reserve: out, fetched, home; and 30 s of the
+   * rescuer's life support beyond twice loading: out, and home with two crews.
+   */
   @Test
   void whereNothingIsLeftToDriveItIsSaidAndOnlyThere() {
     Random random = new Random(11);
     int[] cases = new int[2];
-    for (int i = 0; i < 120; i++) {
+    int twoCrews = 0;
+    for (int i = 0; i < 160; i++) {
       Rescue rescue = new Rescue(1800 * random.nextDouble(), 0, 1800 * random.nextDouble(), 0);
       Reserves kept = new Reserves(30 * random.nextDouble(), 30 * random.nextDouble(), 0, 0);
       double needS = rescue.alarmS() + rescue.loadS() + 30;
       double timeS = needS * (0.8 + 0.8 * random.nextDouble());
       double lifeS = needS * (0.8 + 0.8 * random.nextDouble());
-      double plannedS =
-          Math.min(timeS * (1 - kept.timePct() / 100), lifeS * (1 - kept.lifeSupportPct() / 100));
-      if (Math.abs(plannedS - needS) < 1) {
+      double aliveS = lifeS * (1 - kept.lifeSupportPct() / 100);
+      double spareS = Math.min(timeS * (1 - kept.timePct() / 100), aliveS) - needS;
+      double sparedS = aliveS - 2 * rescue.loadS() - 30;
+      if (Math.abs(spareS) < 1 || Math.abs(sparedS) < 1) {
         continue;
       }
+      boolean usedUp = spareS < 0 || sparedS < 0;
+      twoCrews += spareS > 0 && sparedS < 0 ? 1 : 0;
       Vehicle vehicle = Fields.vehicle(null, VehicleParts.crew(2, 4, lifeS / 3600));
       ReachResult r = solve(new Budget(timeS, null, null), kept, rescue, vehicle);
       int reached = 0;
@@ -58,11 +65,12 @@ class RescueTimeTest {
       }
       long said = r.warnings().stream().filter(w -> w.contains("leaves the base only")).count();
       String what = i + ": " + reached + " cells, " + r.warnings();
-      assertEquals(plannedS < needS ? 1 : 0, said, what);
-      assertEquals(plannedS < needS, reached <= 1, what);
-      cases[plannedS < needS ? 0 : 1]++;
+      assertEquals(usedUp ? 1 : 0, said, what);
+      assertEquals(usedUp, reached <= 1, what);
+      cases[usedUp ? 0 : 1]++;
     }
     assertTrue(cases[0] > 20 && cases[1] > 20, cases[0] + ", " + cases[1]);
+    assertTrue(twoCrews > 5, twoCrews + " cases");
   }
 
   @Test
@@ -79,6 +87,13 @@ class RescueTimeTest {
     assertNull(RescueTime.usedUp(HomeRule.PAIR, hour, tenth, half, vehicle, 10));
     Budget more = new Budget(7200.0, null, null);
     assertNull(RescueTime.usedUp(HomeRule.BASE_RESCUE, more, tenth, half, vehicle, 10));
+    Rescue slow = new Rescue(0, 0, 1800, 0);
+    Budget life = new Budget(null, null, null, 3900.0);
+    assertEquals(
+        "base-rescue leaves the base only: of 65 min of life support of the vehicle that comes,"
+            + " 6.5 min of reserve and twice 30 min to load, for two crews, leave 0 min for its way"
+            + " out and twice the way home",
+        RescueTime.usedUp(HomeRule.BASE_RESCUE, life, tenth, slow, vehicle, 10));
   }
 
   /**

@@ -184,12 +184,15 @@ class HomeRulesTest {
   @Test
   void baseRescueComesOutLoadsAndReturns() {
     // Out x/2, stay 7, the rescuer out x/2, half an hour to load, home x/2: 1.5 x + 1807 s.
-    ReachResult r =
-        solve(HomeRule.BASE_RESCUE, 2, new Budget(null, null, null), 7, crew(3, 4, 1850.5), null);
+    Budget time = new Budget(1850.5, null, null);
+    ReachResult r = solve(HomeRule.BASE_RESCUE, 2, time, 7, crew(3, 4, 1e6), null);
     reaches(r, 29, ReachEnd.RESCUE);
     assertTrue(
         r.warnings().stream().anyMatch(w -> w.contains("30 min to load")), r.warnings().toString());
     assertTrue(r.warnings().stream().anyMatch(w -> w.contains("gives no mass")));
+    // Two crews on its life support from loading on: x/2 + 3600 + x within 3645 s.
+    Budget free = new Budget(null, null, null);
+    reaches(solve(HomeRule.BASE_RESCUE, 2, free, 7, crew(3, 4, 3644.5), null), 29, ReachEnd.RESCUE);
   }
 
   @Test

@@ -93,7 +93,8 @@ class ReachLimitsTest {
     assertEquals(
         List.of(
             "base-rescue counts 10 min of alarm, the way out, 20 min to load and the way home"
-                + load),
+                + load
+                + "; both crews use the life support of the vehicle that comes from loading on"),
         notes);
     of(HomeRule.PAIR, budget, Reserves.NONE, null, null);
     assertTrue(notes.get(0).contains("its load is not counted"));

@@ -208,6 +208,16 @@ class StopByHandTest {
 
   private static Stops fetching(
       TraversalCost light, TraversalCost loaded, ReachLimits limits, boolean hasEnergy, int base) {
+    return fetching(light, loaded, limits, limits, hasEnergy, base);
+  }
+
+  private static Stops fetching(
+      TraversalCost light,
+      TraversalCost loaded,
+      ReachLimits limits,
+      ReachLimits own,
+      boolean hasEnergy,
+      int base) {
     TraversalInput ground = Fields.ground(light, FloatGrid.empty(light.spec())).withLoaded(loaded);
     TraversalInput level =
         new TraversalInput(
@@ -220,35 +230,41 @@ class StopByHandTest {
                 null)
             .withLoaded(loaded);
     try (Workers workers = new Workers(1)) {
-      return Fetching.of(limits, level, hasEnergy, base, workers, Progress.NONE).stops();
+      return Fetching.of(limits, own, level, hasEnergy, base, workers, Progress.NONE).stops();
     }
   }
 
   /**
    * Alarm 15 s, out 5 s a cell, loading 20 s, home 10 s a cell. The rescuer takes 1200 J a cell
-   * out, 800 J to load and 2400 J a cell home, over 20 m a cell.
+   * out, 800 J to load and 2400 J a cell home, over 20 m a cell. Two crews on its life support
+   * while loading and on the way home: 40 s and 25 s a cell; the first crew takes 35 s and 15 s a
+   * cell of its own.
    */
   @Test
   void aRescuerComesOutLoadsAndReturnsWithinItsLimits() {
     double[][] cases = {
-      // Time, energy, distance; last cell that is fetched from.
-      {NONE, NONE, NONE, 30},
-      {35 + 150, NONE, NONE, 10},
-      {(35 + 150) * HAIR, NONE, NONE, 9},
-      {NONE, 10 * 3600 + 800, NONE, 10},
-      {NONE, 10 * 3600 + 799, NONE, 9},
-      {NONE, NONE, 200, 10},
-      {NONE, NONE, 199.9, 9},
-      {NONE, 10 * 3600 + 800, 199.9, 9},
-      {NONE, 10 * 3600 + 799, 200, 9},
+      // Time, energy, distance, life support; last cell that is fetched from.
+      {NONE, NONE, NONE, NONE, 30},
+      {35 + 150, NONE, NONE, NONE, 10},
+      {(35 + 150) * HAIR, NONE, NONE, NONE, 9},
+      {NONE, 10 * 3600 + 800, NONE, NONE, 10},
+      {NONE, 10 * 3600 + 799, NONE, NONE, 9},
+      {NONE, NONE, 200, NONE, 10},
+      {NONE, NONE, 199.9, NONE, 9},
+      {NONE, 10 * 3600 + 800, 199.9, NONE, 9},
+      {NONE, 10 * 3600 + 799, 200, NONE, 9},
+      {NONE, NONE, NONE, 40 + 250, 10},
+      {NONE, NONE, NONE, (40 + 250) * HAIR, 9},
+      {NONE, 11 * 3600 + 800, 220, 40 + 250, 10},
+      {35 + 150, NONE, NONE, 40 + 275, 10},
     };
     for (double[] c : cases) {
-      ReachLimits limits = limits(HomeRule.BASE_RESCUE, c[0], c[1], c[2], NONE);
+      ReachLimits limits = limits(HomeRule.BASE_RESCUE, c[0], c[1], c[2], c[3]);
       Stops stops = fetching(lane(2, 100, 30), lane(1, 200, 30), limits, true, 0);
       assertEquals(0, stops.homeS().get(0));
       assertEquals(0, stops.waitS().get(0));
       for (int cell = 1; cell < N; cell++) {
-        boolean fetched = cell <= c[3];
+        boolean fetched = cell <= c[4];
         String where = Arrays.toString(c) + ", cell " + cell;
         assertEquals(fetched ? 35 + 15 * cell : Float.NaN, stops.homeS().get(cell), 1e-3, where);
         assertEquals(fetched ? 35 + 5 * cell : Float.NaN, stops.waitS().get(cell), 1e-3, where);
@@ -261,6 +277,11 @@ class StopByHandTest {
         new ReachLimits(
             HomeRule.BASE_RESCUE, NONE, NONE, NONE, NONE, 0, free.rescue(), Reserves.NONE);
     assertNull(fetching(lane(2, 100, 30), lane(1, 200, 30), still, true, 0).waitS());
+    // A crew that is underway has less left than the vehicle that sets out.
+    ReachLimits less = limits(HomeRule.BASE_RESCUE, NONE, NONE, NONE, 35 + 15 * 8);
+    Stops late = fetching(lane(2, 100, 30), lane(1, 200, 30), less, free, true, 0);
+    assertEquals(35 + 15 * 8, late.homeS().get(8), 1e-3);
+    assertTrue(Float.isNaN(late.homeS().get(9)));
     // Where the loaded vehicle cannot go nobody is fetched.
     Stops trap = fetching(lane(2, 100, 30), lane(1, 200, 12), free, true, 0);
     assertEquals(35 + 180, trap.homeS().get(12), 1e-3);

@@ -41,6 +41,9 @@ class StopsTest {
   private final double[] loaded = new double[N * N];
   private final double[] walk = new double[N * N];
 
+  /** Life support of a vehicle from the base that fetching a crew from each cell uses up. */
+  private final double[] lived = new double[N * N];
+
   /** Blots that bar, slow down, or can only be crossed without a load. */
   private void draw(Random random) {
     Arrays.fill(light, 0.25);
@@ -134,31 +137,52 @@ class StopsTest {
         home, new Budget(timeS, energyJ, distanceM), lifeS, rescue, random.nextInt(3) * 10);
   }
 
-  /** Time from a stop in each cell until all are home. */
-  private double[] times(Asked q, double besideCells) {
+  /** A rescuer that sets out at once and loads for long: what it lives on runs out first. */
+  private static Asked slowToLoad(Random random) {
+    Rescue rescue = new Rescue(0, 0, 30 + random.nextInt(20), 0);
+    Budget budget = new Budget(400.0, null, null);
+    return new Asked(HomeRule.BASE_RESCUE, budget, 200 + random.nextInt(60), rescue, 0);
+  }
+
+  /**
+   * Time from a stop in each cell until all are home.
+   *
+   * @param livedS life support of a vehicle from the base: its way out for one crew, loading and
+   *     the way home for two
+   */
+  private double[] times(Asked q, double livedS, double besideCells) {
     double[] free = new double[N * N];
     Arrays.fill(free, INF);
     double[] out = PlainTrips.search(light, free, besideCells, BASE);
     double[] rideS = PlainTrips.search(loaded, free, besideCells, BASE);
     double[] stopS = new double[N * N];
+    Rescue rescue = q.rescue();
     double[] onFoot = PlainTrips.search(walk, free, besideCells, BASE);
     for (int i = 0; i < stopS.length; i++) {
       stopS[i] =
           switch (q.home()) {
             case WALK_BACK -> onFoot[i];
             case BASE_RESCUE ->
-                i == BASE ? 0 : q.rescue().alarmS() + out[i] + q.rescue().loadS() + rideS[i];
-            default -> q.rescue().transferS() + rideS[i];
+                i == BASE ? 0 : rescue.alarmS() + out[i] + rescue.loadS() + rideS[i];
+            default -> rescue.transferS() + rideS[i];
           };
+      lived[i] = i == BASE ? 0 : out[i] + rescue.loadS() + rescue.loadS() + rideS[i] + rideS[i];
+      if (q.home() == HomeRule.BASE_RESCUE && lived[i] > livedS) {
+        stopS[i] = INF;
+      }
     }
     return stopS;
   }
 
   /** Cells that some trip reaches and comes home from by the rule, time and life support alone. */
   private boolean[] within(Asked q, double share, double lessS, double besideCells) {
+    return within(q, share, lessS, besideCells, share * q.lifeS() + lessS);
+  }
+
+  private boolean[] within(Asked q, double share, double lessS, double besideCells, double livedS) {
     double timeS = share * q.budget().timeS() + lessS;
     double lifeS = share * q.lifeS() + lessS;
-    double[] t = times(q, besideCells);
+    double[] t = times(q, livedS, besideCells);
     boolean pair = q.home() == HomeRule.PAIR;
     double[] latest = new double[N * N];
     for (int i = 0; i < latest.length; i++) {
@@ -180,26 +204,30 @@ class StopsTest {
     int surely = 0;
     int open = 0;
     int rim = 0;
+    int twoCrews = 0;
     try (Workers workers = new Workers(1)) {
-      for (int k = 0; k < 9; k++) {
+      for (int k = 0; k < 12; k++) {
         draw(random);
         HomeRule home = List.of(HomeRule.PAIR, HomeRule.BASE_RESCUE, HomeRule.WALK_BACK).get(k % 3);
-        Asked q = ask(random, home, false);
+        Asked q = k < 9 ? ask(random, home, false) : slowToLoad(random);
         byte[] state =
             answer(q, Reserves.NONE, q.budget(), q.lifeS(), workers).rows(0, N).state().values();
         boolean[] more = within(q, 1.03, 5, 0);
         boolean[] less = within(q, 0.95, -10, 0.1);
+        boolean[] oneCrew = within(q, 0.95, -10, 0.1, INF);
         for (int i = 0; i < state.length; i++) {
           String where = "ground " + k + ", " + q + ", cell " + i;
           assertTrue(state[i] != ReachState.SURELY || more[i], where);
           assertTrue(state[i] != 0 || !less[i], where);
           surely += state[i] == ReachState.SURELY ? 1 : 0;
           open += state[i] == ReachState.POSSIBLY ? 1 : 0;
+          twoCrews += oneCrew[i] && !more[i] ? 1 : 0;
           rim += less[i] && state[i] != ReachState.SURELY ? 1 : 0;
         }
       }
     }
     assertTrue(surely > 3000 && open < 0.04 * surely, open + " open, " + surely + " surely");
+    assertTrue(twoCrews > 100, twoCrews + " cells");
     assertTrue(rim < 0.025 * surely, rim + " of " + surely + " not told that are well within");
   }
 
@@ -214,10 +242,10 @@ class StopsTest {
         HomeRule home =
             List.of(HomeRule.PAIR, HomeRule.BASE_RESCUE, HomeRule.WALK_BACK, HomeRule.DRIVE_BACK)
                 .get(k % 4);
-        Asked q = ask(random, home, k >= 4);
+        Asked q = k == 9 ? slowToLoad(random) : ask(random, home, k >= 4);
         ReachAnswer answer = answer(q, Reserves.NONE, q.budget(), q.lifeS(), workers);
         byte[] state = answer.rows(0, N).state().values();
-        double[] t = times(q, 0);
+        double[] t = times(q, INF, 0);
         for (int i = k % 7; i < state.length; i += 7) {
           TripLine trip = answer.trip(i, q.stayS());
           assertEquals(state[i] == ReachState.SURELY, trip != null, "cell " + i);
@@ -320,6 +348,8 @@ class StopsTest {
     if (asked) {
       assertTrue(nowS + t[cell] <= timeS, where + " stops at " + nowS + " s");
       assertTrue(nowS + breathing * t[cell] <= lifeS, where + " stops at " + nowS + " s");
+      boolean fetched = q.home() == HomeRule.BASE_RESCUE;
+      assertTrue(!fetched || lived[cell] <= lifeS, where + " fetched for " + lived[cell] + " s");
     }
   }
 

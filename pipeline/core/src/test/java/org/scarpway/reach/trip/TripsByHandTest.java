@@ -21,6 +21,7 @@ import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
@@ -51,8 +52,38 @@ class TripsByHandTest {
     return new TraversalCost(LANE, allowed, new float[n], new float[n], cap, new byte[n], table);
   }
 
+  /** A lane that falls by 3 in 4 to the east, so that a cell is 1.25 m along the surface. */
+  private static TraversalCost slope(double downMs, double upMs) {
+    int n = LANE.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    float[] east = new float[n];
+    Arrays.fill(allowed, -1);
+    Arrays.fill(cap, 1e9f);
+    Arrays.fill(east, -0.75f);
+    double[] jPerM = {100, 200, 300};
+    GradeTable table =
+        new GradeTable(-0.75, 0.75, new double[] {downMs, downMs, upMs}, jPerM, 50, 0);
+    return new TraversalCost(LANE, allowed, east, new float[n], cap, new byte[n], table);
+  }
+
   private static ReachAnswer answer(
       HomeRule home, Budget budget, double stayS, Reserves reserves, int trips) {
+    try (Workers workers = new Workers(1)) {
+      return answer(home, budget, stayS, reserves, trips, lane(2, 1000), lane(1, 2000), 0, workers);
+    }
+  }
+
+  private static ReachAnswer answer(
+      HomeRule home,
+      Budget budget,
+      double stayS,
+      Reserves reserves,
+      int trips,
+      TraversalCost own,
+      TraversalCost loaded,
+      float riseM,
+      Workers workers) {
     // The second target asks for a stay of its own.
     List<Target> targets =
         List.of(new Target("near", 10, 0, 1, 0, 0), new Target("far", 30, 0, 1, 8, 0));
@@ -71,14 +102,14 @@ class TripsByHandTest {
             trips,
             true);
     Vehicle vehicle = Fields.cart(2, 50.0, null, VehicleParts.crew(2, 4, null));
-    TraversalCost own = lane(2, 1000);
-    TraversalInput ground =
-        Fields.ground(own, new FloatGrid(LANE, new float[LANE.cells()]), vehicle)
-            .withLoaded(lane(1, 2000));
-    WalkHome onFoot = Questions.walkHome(lane(1, 300), 320, 20, List.of());
-    try (Workers workers = new Workers(1)) {
-      return ReachSolver.answer(request, ground, onFoot, targets, workers, Progress.NONE);
+    float[] heightM = new float[LANE.cells()];
+    for (int i = 0; i < heightM.length; i++) {
+      heightM[i] = riseM * i;
     }
+    TraversalInput ground =
+        Fields.ground(own, new FloatGrid(LANE, heightM), vehicle).withLoaded(loaded);
+    WalkHome onFoot = Questions.walkHome(lane(1, 300), 320, 20, List.of());
+    return ReachSolver.answer(request, ground, onFoot, targets, workers, Progress.NONE);
   }
 
   private static void far(
@@ -147,10 +178,40 @@ class TripsByHandTest {
     // On leaving the far end, 23.25 s after the start: 10 s alarm, 15 s out, 20 s to load, 30 s.
     HomeRule rule = HomeRule.BASE_RESCUE;
     far(rule, timeS(200), left(200, 23.25 + 75), "time", "home", 23.25);
-    far(rule, lifeS(200), left(200, 23.25 + 75), "life support", "home", 23.25);
+    // Of the rescuer's own: 15 s for one crew, 50 s for two.
+    far(rule, lifeS(200), left(200, 15 + 2 * 50), "rescuer's life support", "out", 15);
     // In the last cell before the base, half a metre from its end, the load of the stopped vehicle
     // runs on for 10 s, half a second and 20 s.
     far(rule, energyJ(200_000), left(200_000, 61_387.5 + 1525), "energy", "home", 37.75);
+  }
+
+  /**
+   * Down 2 m/s, up 1 m/s, 0.5 m/s with everybody aboard. For a crew x m off the rescuer takes 0.625
+   * x out, 20 s to load and 2.5 x home, the latter two for two crews: 40 s and 5.625 s a metre of
+   * its life support. The crew itself has used 3.75 x + 30 s by then at the least.
+   */
+  @Test
+  void upASlopeTwoCrewsLiveOnTheVehicleThatComes() {
+    double[] mostS = {40 + 5.625 * 30.5, 40 + 5.625 * 33.5, 40 + 5.625 * 59.5};
+    int[] last = {30, 33, 59};
+    TraversalCost own = slope(2, 1);
+    TraversalCost loaded = slope(2, 0.5);
+    for (int i = 0; i < 3; i++) {
+      HomeRule home = HomeRule.BASE_RESCUE;
+      ReachAnswer answer;
+      byte[] state;
+      try (Workers workers = new Workers(1)) {
+        answer = answer(home, lifeS(mostS[i]), 0, Reserves.NONE, 0, own, loaded, -0.75f, workers);
+        state = answer.rows(0, 1).state().values();
+      }
+      for (int x = 0; x < state.length; x++) {
+        assertEquals(x <= last[i] ? ReachState.SURELY : 0, state[x], mostS[i] + " s, " + x);
+      }
+      Finding far = answer.drivenAgain().get(1);
+      assertTrue(far.holds(), far.broken());
+      assertEquals(left(mostS[i], 40 + 5.625 * 30), far.leftPct(), 1e-3);
+      assertEquals("rescuer's life support", far.leftOf());
+    }
   }
 
   @Test
