@@ -161,7 +161,7 @@ public final class DemReader {
       warnings.add(
           String.format(
               Locale.ROOT,
-              "%d cells (%s) hold no height and are no-go",
+              "%d cells (%s) hold no height: there is no verdict there, nor within two cells of them",
               tally.left(),
               percent(tally.left(), spec.cells())));
     }

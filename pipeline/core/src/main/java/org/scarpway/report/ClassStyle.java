@@ -52,7 +52,7 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
 
   /** Returns the label of a limit; a verdict needs the elevation around a cell as well. */
   static String label(Limit limit) {
-    return limit == Limit.VOID ? "no elevation there or beside it" : limit.label();
+    return limit == Limit.VOID ? "no elevation there, beside it or beyond the edge" : limit.label();
   }
 
   /** One style per reason that ends the reach, the same in every report. */

@@ -20,9 +20,6 @@ import org.scarpway.vehicle.ShownMobility;
  * the limits that stop it.
  */
 final class MobilitySection {
-  /** Limits that stand for layers of the job which may lack data where there is elevation. */
-  private static final List<Limit> MISSING = List.of(Limit.ROCK_DATA, Limit.SOIL_DATA);
-
   /** Limits that stand for missing data and leave ground without a verdict. */
   private static final List<Limit> NOT_KNOWN =
       List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA);
@@ -205,18 +202,19 @@ final class MobilitySection {
   }
 
   /**
-   * Describes the ground left without a verdict by missing data in layers of the job; null if none.
+   * Describes the ground left without a verdict by missing data, as a share of all cells; null if
+   * none.
    */
   static String missing(ShownMobility mobility) {
     StringBuilder text = new StringBuilder();
     byte[] cls = mobility.cls().values();
-    for (Limit limit : MISSING) {
+    for (Limit limit : NOT_KNOWN) {
       long n = 0;
       for (int i = 0; i < cls.length; i++) {
         n += cls[i] == 0 && mobility.limit().values()[i] == limit.code() ? 1 : 0;
       }
       if (n > 0) {
-        text.append(text.isEmpty() ? "" : ", ").append(limit.label()).append(" on ");
+        text.append(text.isEmpty() ? "" : ", ").append(ClassStyle.label(limit)).append(" on ");
         text.append(Figures.percent((double) n, cls.length)).append(" % of the window");
       }
     }

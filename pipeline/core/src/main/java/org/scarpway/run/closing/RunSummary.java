@@ -92,10 +92,10 @@ public final class RunSummary {
         m.unresolved().limits().stream().map(Limit::label).collect(Collectors.joining(", ")));
   }
 
-  /** Returns a phrase on the job's layers whose missing data leave ground without a verdict. */
+  /** Returns a phrase on the missing data that leave ground without a verdict, by areas.csv. */
   private static String unknown(ShownMobility m) {
     StringBuilder text = new StringBuilder();
-    for (Limit l : List.of(Limit.ROCK_DATA, Limit.SOIL_DATA)) {
+    for (Limit l : List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA)) {
       long cells = 0;
       for (int i = 0; i < m.cls().values().length; i++) {
         cells += m.cls().values()[i] == 0 && m.limit().values()[i] == l.code() ? 1 : 0;
@@ -103,7 +103,9 @@ public final class RunSummary {
       if (cells > 0) {
         text.append(text.isEmpty() ? "; NO VERDICT on " : ", ");
         double pct = 100.0 * cells / m.cls().values().length;
-        text.append(String.format(Locale.ROOT, "%.1f %% of all cells: %s", pct, l.label()));
+        text.append(pct < 0.05 ? "below 0.1" : String.format(Locale.ROOT, "%.1f", pct));
+        text.append(" % of all cells: ").append(l.label());
+        text.append(l == Limit.VOID ? " there, beside it or beyond the edge" : "");
       }
     }
     return text.toString();
