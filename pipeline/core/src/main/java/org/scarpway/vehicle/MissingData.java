@@ -8,6 +8,9 @@ public final class MissingData {
   private static final String ASSUMED =
       ": assumed, the coverage that hazard.rock_no_data states counts there.";
 
+  /** Share of all ground above which the loss to missing heights is always told. */
+  private static final double MUCH = 0.05;
+
   private MissingData() {}
 
   /** True if a note reports verdicts that rest on assumed rather than measured rocks. */
@@ -17,6 +20,17 @@ public final class MissingData {
 
   static void tell(SoilLimits soils, MobilityCounts counts, List<String> notes) {
     long all = counts.judged() + counts.missing();
+    long heights = counts.missing(Limit.VOID);
+    if (counts.voids() > 0 && (heights > 2 * counts.voids() || heights > MUCH * all)) {
+      notes.add(
+          "No verdict on "
+              + share(heights, all)
+              + " for want of heights: "
+              + share(counts.voids(), all)
+              + " hold none, the others lie within two cells of such, have one under the vehicle, or"
+              + " are the rim. dem.voids: {fill: {max_gap_cells: 3, sure: true}} fills narrow gaps,"
+              + " but then a drop or a wall in a gap that nobody measured is taken for even ground.");
+    }
     long rocks = counts.missing(Limit.ROCK_DATA);
     if (rocks > 0) {
       notes.add(

@@ -21,6 +21,7 @@ public final class MobilityCounts {
   private final LongAdder halfUsed = new LongAdder();
   private final LongAdder[] missing = new LongAdder[CODES];
   private long rocksAssumed;
+  private long voids;
   private final AtomicLongArray slow = new AtomicLongArray(SlowCause.SETS);
   private final LongAdder noGoMillionths = new LongAdder();
   private final LongAdder doubtful = new LongAdder();
@@ -100,6 +101,9 @@ public final class MobilityCounts {
   /** Adds the counts from terrain, rocks and soils of the own rows. */
   void add(Terrain terrain, Hazard hazard, SoilLimits limits) {
     int cols = terrain.gradEast().spec().cols();
+    for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
+      voids += Float.isNaN(terrain.heightM().values()[cell]) ? 1 : 0;
+    }
     rocksAssumed += hazard.rocksAssumed().get(firstRow * cols, endRow * cols).cardinality();
     onSoil = onSoil.length == 0 ? new long[limits.count()] : onSoil;
     for (int cell = firstRow * cols; cell < endRow * cols; cell++) {
@@ -167,6 +171,11 @@ public final class MobilityCounts {
       all += n.sum();
     }
     return all;
+  }
+
+  /** Number of cells without a height. */
+  long voids() {
+    return voids;
   }
 
   /** Number of cells on which a stated coverage replaces missing rock data. */

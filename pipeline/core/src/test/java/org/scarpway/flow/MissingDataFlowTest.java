@@ -289,6 +289,47 @@ class MissingDataFlowTest {
     assertTrue(refused.err().contains("rocks.asc: rock coverage is 0.2000"), refused.err());
   }
 
+  /** One void in a hundred: summary, report and table state the same share, with the remedy. */
+  @Test
+  void scatteredVoidsAreToldWithTheGroundThatTheyCost() throws IOException {
+    grid("rocks.asc", new double[N * N]);
+    double[] soil = new double[N * N];
+    Arrays.fill(soil, 1);
+    grid("soil.asc", soil);
+    Random random = new Random(4);
+    for (int share : new int[] {0, 100, 30}) {
+      double[] height = new double[N * N];
+      int voids = 0;
+      for (int i = 0; i < N * N; i++) {
+        boolean near = Math.hypot(i / N - N / 2.0, i % N - N / 2.0) < 7;
+        height[i] = share > 0 && !near && random.nextInt(share) == 0 ? VOID : 0;
+        voids += height[i] == VOID ? 1 : 0;
+      }
+      grid("ground.asc", height);
+      Products p = run("no-verdict", "no-verdict");
+      int lost = 0;
+      for (byte c : p.cls.values()) {
+        lost += c == 0 ? 1 : 0;
+      }
+      double pct = 100.0 * lost / (N * N);
+      String what = share + ": " + p.said;
+      assertTrue(share == 0 || (voids > 3 && lost > 3 * voids), what);
+      String told = "NO VERDICT on %.1f %% of all cells: no elevation";
+      assertTrue(p.said.contains(String.format(Locale.ROOT, told, pct)), what);
+      String table = "no verdict,no elevation,%d,%.6f,%.3f";
+      assertTrue(p.said.contains(String.format(Locale.ROOT, table, lost, lost * 1e-6, pct)), what);
+      String cost = "No verdict on %d cells (%.1f %%) for want of heights: %d cells (%.1f %%) hold";
+      double voidPct = 100.0 * voids / (N * N);
+      String remedy = String.format(Locale.ROOT, cost, lost, pct, voids, voidPct);
+      assertEquals(share > 0, p.said.contains(remedy), what);
+      assertEquals(share > 0, p.said.contains("dem.voids: {fill: {max_gap_cells: 3"), what);
+      assertEquals(share > 0, p.said.contains(voids + " cells ("), what);
+      assertTrue(!p.said.contains("and are no-go"), what);
+      String page = Files.readString(dir.resolve("out/gaps/index.html"));
+      assertTrue(page.contains("no elevation there, beside it or beyond the edge on "), what);
+    }
+  }
+
   /** By GDAL: what a mask of all polygons leaves is judged and open, cell by cell. */
   @Test
   void polygonsHoldEveryCellThatIsNotOpen() throws IOException {

@@ -61,7 +61,9 @@ class SharesTest {
     assertTrue(last.label().startsWith("no verdict"), last.label());
     assertEquals(m2, last.amount());
     assertTrue(
-        section.sharesText().contains(m2 + " without a verdict (no elevation there, beside it or beyond the edge"),
+        section
+            .sharesText()
+            .contains(m2 + " without a verdict (no elevation there, beside it or beyond the edge"),
         section.sharesText());
   }
 
