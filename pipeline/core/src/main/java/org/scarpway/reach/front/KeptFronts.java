@@ -33,12 +33,30 @@ public final class KeptFronts {
     return memory.of(memory, KeptFronts.class, KeptFronts::new);
   }
 
-  /**
-   * What a front is computed from, but for the cost at which it ends.
-   *
-   * @param digest of ground, vehicle, quantity, direction, sources and expansion bound
-   */
-  public record Key(String digest, Costs costs, int[] sources) {}
+  /** What a front is computed from, but for the cost at which it ends. */
+  public static final class Key {
+    private final String digest;
+    private final Costs costs;
+    private final int[] sources;
+
+    /**
+     * @param digest of ground, vehicle, quantity, direction, sources and expansion bound
+     */
+    private Key(String digest, Costs costs, int[] sources) {
+      this.digest = digest;
+      this.costs = costs;
+      this.sources = sources;
+    }
+
+    /** The digest, as hexadecimal digits. */
+    public String digest() {
+      return digest;
+    }
+
+    Costs costs() {
+      return costs;
+    }
+  }
 
   /**
    * The key of a front without an expansion bound.
@@ -100,37 +118,37 @@ public final class KeptFronts {
   public Front front(Key key, double budget) {
     CostField kept = any(key);
     return kept == null || kept.upTo() >= budget
-        ? Front.from(key.costs(), budget, key.sources())
+        ? Front.from(key.costs, budget, key.sources)
         : Front.continuing(kept, budget);
   }
 
   /** The labels up to whatever cost they are kept, or null if there are none. */
   public CostField any(Key key) {
-    SoftReference<CostField> before = inMemory.get(key.digest());
+    SoftReference<CostField> before = inMemory.get(key.digest);
     CostField kept = before == null ? null : before.get();
     if (kept == null) {
       kept =
-          key.costs()
+          key.costs
               .field()
               .memory()
               .store()
-              .read(key.digest(), in -> CostField.readFrom(in, key.costs(), key.sources()));
+              .read(key.digest, in -> CostField.readFrom(in, key.costs, key.sources));
       if (kept != null) {
-        inMemory.put(key.digest(), new SoftReference<>(kept));
+        inMemory.put(key.digest, new SoftReference<>(kept));
       }
     }
-    return kept == null ? null : kept.by(key.costs());
+    return kept == null ? null : kept.by(key.costs);
   }
 
   /** Keeps the labels of an ended front. */
   public void keep(Key key, CostField found) {
-    inMemory.put(key.digest(), new SoftReference<>(found));
+    inMemory.put(key.digest, new SoftReference<>(found));
     keepBetweenRuns(key, found);
   }
 
   /** Keeps labels for later runs that this one will not ask for again. */
   public void keepBetweenRuns(Key key, CostField found) {
-    key.costs().field().memory().store().write(key.digest(), found.tiles().bytes(), found::writeTo);
+    key.costs.field().memory().store().write(key.digest, found.tiles().bytes(), found::writeTo);
   }
 
   private static MessageDigest sha256() {

@@ -487,7 +487,7 @@ public final class PathSums implements Ride {
    * the way out each counts until it is left, which is before the part of the step in the end cell
    * is driven; home likewise.
    */
-  private void stopOfStep(int cell, double stepS) {
+  private void stopOfStep(int cell, double timeS) {
     Stencil stencil = labels.stencil();
     double between = stencil.largestBetween(stops.homeS(), cell, used);
     if (isOut) {
@@ -496,7 +496,7 @@ public final class PathSums implements Ride {
       most = Math.max(most, leftS + between);
       stopS.set(cell, (float) Math.max(most, sums[0].get(cell) + homeS(cell)));
     } else {
-      double leftS = stepS - lastS(a, b);
+      double leftS = timeS - lastS(a, b);
       double most = Math.max(stopS.get(a), stopS.get(b));
       most = Math.max(most, leftS - sums[0].get(cell) + between);
       stopS.set(cell, (float) Math.max(most, homeS(cell) - sums[0].get(cell)));

@@ -26,7 +26,9 @@ class StepCostsTest {
     int barred = 1 + random.nextInt(4);
     for (int i = 0; i < n; i++) {
       boolean some = random.nextInt(4) < barred;
-      allowed[i] = random.nextInt(10) == 0 ? 0 : some ? random.nextInt() | random.nextInt() : -1;
+      int mostly = random.nextInt();
+      mostly |= random.nextInt();
+      allowed[i] = random.nextInt(10) == 0 ? 0 : some ? mostly : -1;
       east[i] = (float) (steep * random.nextGaussian());
       north[i] = (float) (steep * random.nextGaussian());
       cap[i] = random.nextInt(3) == 0 ? Float.POSITIVE_INFINITY : 1 + 2 * random.nextFloat();
