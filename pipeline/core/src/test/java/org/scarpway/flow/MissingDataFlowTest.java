@@ -301,7 +301,8 @@ class MissingDataFlowTest {
       double[] height = new double[N * N];
       int voids = 0;
       for (int i = 0; i < N * N; i++) {
-        boolean near = Math.hypot(i / N - N / 2.0, i % N - N / 2.0) < 7;
+        int row = i / N;
+        boolean near = Math.hypot(row - N / 2.0, i % N - N / 2.0) < 7;
         height[i] = share > 0 && !near && random.nextInt(share) == 0 ? VOID : 0;
         voids += height[i] == VOID ? 1 : 0;
       }
@@ -314,13 +315,24 @@ class MissingDataFlowTest {
       double pct = 100.0 * lost / (N * N);
       String what = share + ": " + p.said;
       assertTrue(share == 0 || (voids > 3 && lost > 3 * voids), what);
-      String told = "NO VERDICT on %.1f %% of all cells: no elevation";
-      assertTrue(p.said.contains(String.format(Locale.ROOT, told, pct)), what);
-      String table = "no verdict,no elevation,%d,%.6f,%.3f";
-      assertTrue(p.said.contains(String.format(Locale.ROOT, table, lost, lost * 1e-6, pct)), what);
-      String cost = "No verdict on %d cells (%.1f %%) for want of heights: %d cells (%.1f %%) hold";
+      assertTrue(
+          p.said.contains(
+              String.format(Locale.ROOT, "NO VERDICT on %.1f %% of all cells: no elevation", pct)),
+          what);
+      assertTrue(
+          p.said.contains(
+              String.format(
+                  Locale.ROOT, "no verdict,no elevation,%d,%.6f,%.3f", lost, lost * 1e-6, pct)),
+          what);
       double voidPct = 100.0 * voids / (N * N);
-      String remedy = String.format(Locale.ROOT, cost, lost, pct, voids, voidPct);
+      String remedy =
+          String.format(
+              Locale.ROOT,
+              "No verdict on %d cells (%.1f %%) for want of heights: %d cells (%.1f %%) hold",
+              lost,
+              pct,
+              voids,
+              voidPct);
       assertEquals(share > 0, p.said.contains(remedy), what);
       assertEquals(share > 0, p.said.contains("dem.voids: {fill: {max_gap_cells: 3"), what);
       assertEquals(share > 0, p.said.contains(voids + " cells ("), what);
