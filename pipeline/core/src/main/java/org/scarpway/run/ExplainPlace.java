@@ -203,11 +203,11 @@ public final class ExplainPlace {
       rocks(v, RockModel.of(job.hazard().rockCounts(), rockCoverage), rockCoverage, assumed);
     }
     for (CellMobility.Check c : m.checks()) {
-      check(c, "");
+      out.println(CheckLines.of(c, ""));
     }
     for (CellMobility.Tightest t : m.tightest()) {
-      check(
-          t.check(), String.format(Locale.ROOT, ", tightest on heading %.0f deg", t.azimuthDeg()));
+      String where = String.format(Locale.ROOT, ", tightest on heading %.0f deg", t.azimuthDeg());
+      out.println(CheckLines.of(t.check(), where));
     }
     out.printf(
         Locale.ROOT,
@@ -244,25 +244,11 @@ public final class ExplainPlace {
 
   private static String exceeded(CellMobility m, CellMobility.OnHeading h) {
     String over =
-        String.join("; ", m.exceeded(h).stream().map(ExplainPlace::exceeded).distinct().toList());
+        String.join("; ", m.exceeded(h).stream().map(CheckLines::exceeded).distinct().toList());
     if (over.isEmpty() && h.bySight()) {
       return "(speed by " + Limit.SIGHT.label() + ")";
     }
     return over.isEmpty() && !h.allowed() && m.binding() != null ? m.binding().label() : over;
-  }
-
-  private static String exceeded(CellMobility.Check c) {
-    return Double.isNaN(c.got())
-        ? c.limit().label() + " not known"
-        : c.yesOrNo()
-            ? c.limit().label()
-            : String.format(
-                Locale.ROOT,
-                "%s %.4g > %.4g %s",
-                c.limit().label(),
-                c.got(),
-                c.allowed(),
-                c.unit());
   }
 
   private void rocks(Vehicle v, RockModel model, double coverage, boolean assumed) {
@@ -277,37 +263,6 @@ public final class ExplainPlace {
         diameterM,
         1 / model.hitsPerM(body),
         model.probabilityIn(100, diameterM));
-  }
-
-  private static String status(CellMobility.Check c) {
-    if (!c.decides()) {
-      return "NOT RESOLVED";
-    }
-    return (c.held() ? "ok" : "EXCEEDED") + (c.shown() ? "" : " by estimate, NOT RESOLVED");
-  }
-
-  private void check(CellMobility.Check c, String where) {
-    boolean known = !Double.isNaN(c.got()) && !Double.isNaN(c.allowed());
-    boolean bounded = c.allowed() < Float.MAX_VALUE && Double.isFinite(c.allowed());
-    out.printf(
-        Locale.ROOT,
-        c.unit().equals(CellMobility.Check.CONE_INDEX)
-            ? "  %-27s %-46s needs %-8s ground gives %-5s %s %s%s%s%n"
-            : "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s%n",
-        c.limit().label(),
-        c.what(),
-        c.yesOrNo()
-            ? c.got() == 0 ? "no" : "yes"
-            : Double.isNaN(c.got()) ? "not known" : String.format(Locale.ROOT, "%.4g", c.got()),
-        bounded
-            ? c.yesOrNo() ? "no" : String.format(Locale.ROOT, "%.4g", c.allowed())
-            : Double.isNaN(c.allowed()) ? "not known" : "any",
-        c.unit(),
-        known ? status(c) : "no verdict",
-        Double.isNaN(c.lengthM())
-            ? ""
-            : String.format(Locale.ROOT, ", measured over %.3g m", c.lengthM()),
-        where);
   }
 
   private void reach(OpenJob open, List<Vehicle> vehicles, Path jobFolder, int cell) {

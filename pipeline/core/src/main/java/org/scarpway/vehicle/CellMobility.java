@@ -97,6 +97,9 @@ public record CellMobility(
      */
     public static final String CONE_INDEX = "cone index";
 
+    /** Unit of checks of the probability that a limit is broken, with the one that is allowed. */
+    public static final String PROBABILITY = "probability";
+
     /** True if the check is a yes (1) or no (0) question, where yes is not allowed. */
     public boolean yesOrNo() {
       return unit.isEmpty() && allowed == 0 && (got == 0 || got == 1);

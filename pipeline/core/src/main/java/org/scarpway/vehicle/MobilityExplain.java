@@ -198,7 +198,7 @@ public final class MobilityExplain {
     if (odds && soilKnown && !buried) {
       double broken = judge.cls == 0 ? Double.NaN : judge.stepBroken(cell, limits.stepM(t));
       String what = "probability that a step is over the limit";
-      checks.add(new Check(Limit.STEP, what, broken, allowances.tail, ""));
+      checks.add(check(Limit.STEP, what, broken, allowances.tail, Check.PROBABILITY));
     }
     if (poses == null && !buried) {
       add(
@@ -331,8 +331,12 @@ public final class MobilityExplain {
       judge.bounds.at(Math.sqrt(grade * grade + cross * cross));
       Limit limit = judge.bounds.limit(grade, cross);
       checks.add(
-          new Check(
-              limit, "probability that a slope limit is broken", broken, allowances.tail, ""));
+          check(
+              limit,
+              "probability that a slope limit is broken",
+              broken,
+              allowances.tail,
+              Check.PROBABILITY));
     }
   }
 
@@ -373,7 +377,7 @@ public final class MobilityExplain {
       // On level ground the tipping slope is that of the heading on which it tips first.
       double tipDeg = SlopeGeometry.deg(share > 0 ? slope / share : limits.tip.least());
       checks.add(
-          new Check(
+          check(
               Limit.TIP,
               "slope against tipping slope less margin",
               SlopeGeometry.deg(slope),

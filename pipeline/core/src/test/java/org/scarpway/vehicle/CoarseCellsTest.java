@@ -6,8 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.scarpway.dem.Dem;
 import org.scarpway.grid.Body;
@@ -19,9 +22,11 @@ import org.scarpway.hazard.HazardStrips;
 import org.scarpway.hazard.RockParams;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
+import org.scarpway.vehicle.CellMobility.Check;
 
 /** The same ground on cells of any size: what they do not show neither slows nor counts as fine. */
 class CoarseCellsTest {
@@ -203,6 +208,38 @@ class CoarseCellsTest {
             }
           }
         }
+      }
+    }
+  }
+
+  /** Every check of a limit, on every heading, is shown or not as the table of limits has it. */
+  @Test
+  void anExplanationHoldsNothingForShownThatTheTableDoesNot() {
+    try (Workers workers = new Workers(1)) {
+      for (double cellM : CELLS_M) {
+        Terrain t = terrain(rough(3, 60), cellM, workers);
+        GridSpec spec = t.gradEast().spec();
+        TerrainParams params =
+            new TerrainParams(
+                TerrainParams.SlopeMethod.HORN, 3 * cellM, 1.6, 2.9, 0.02 * cellM, null, null);
+        HeightTrust trust = new HeightTrust(0.9, LayerErrors.of(params, spec));
+        Unresolved unresolved = mobility(t, UnresolvedRule.SAY, workers).unresolved();
+        Set<Limit> notShown = unresolved == null ? Set.of() : Set.copyOf(unresolved.limits());
+        Set<Limit> seen = EnumSet.noneOf(Limit.class);
+        for (HeightTrust of : List.of(HeightTrust.AS_MEASURED, trust)) {
+          var limits = new MobilityExplain.Limits(TRUCK, Body.EARTH, UnresolvedRule.SAY, of);
+          for (int cell = SIZE + 1; cell < SIZE * SIZE; cell += 997) {
+            CellMobility c = MobilityExplain.at(t, Grounds.noHazard(spec), limits, null, cell);
+            List<Check> all = new ArrayList<>(c.checks());
+            c.headings().forEach(h -> all.addAll(h.checks()));
+            for (Check check : all) {
+              String on = cellM + " m, cell " + cell + ": " + check;
+              assertEquals(!notShown.contains(check.limit()), check.shown(), on);
+              seen.add(check.limit());
+            }
+          }
+        }
+        assertTrue(seen.containsAll(notShown), cellM + " m: " + seen + " " + notShown);
       }
     }
   }
