@@ -49,7 +49,7 @@ final class ReplanCommand implements Callable<Integer> {
       split = ",",
       paramLabel = "KEY=VALUE",
       description =
-          "what is left, reserves included: time_h, energy_kwh, distance_km, life_support_h; all that the question limits")
+          "what is left, reserves included: time_h, energy_kwh, distance_km, life_support_h; all that the question limits, at most its budgets")
   private Map<String, String> left = new LinkedHashMap<>();
 
   @Option(

@@ -183,6 +183,7 @@ class ReplanFlowTest {
     refusedHere("time_h = 'NaN'", "time_h=NaN");
     refusedHere("time_h = '1e3'", "time_h=1e3");
     refusedHere("did you mean time_h?", "time_hh=1");
+    refusedHere("at most the 1 h of budget.drive_h of question 'day'", "time_h=1.5");
     refusedHere("no energy model", "time_h=1,energy_kwh=3");
     refusedHere("did you mean near?", "time_h=1", "--done", "naer");
     refusedHere("no corridor 'rund'", "time_h=1", "--corridor", "rund");

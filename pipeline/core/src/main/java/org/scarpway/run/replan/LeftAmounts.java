@@ -1,6 +1,9 @@
 package org.scarpway.run.replan;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -8,7 +11,6 @@ import org.scarpway.config.Job;
 import org.scarpway.config.SpellingSuggestion;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachRequest.Budget;
-import org.scarpway.stage.Digits;
 import org.scarpway.stage.UserError;
 import org.scarpway.vehicle.Vehicle;
 
@@ -21,6 +23,9 @@ final class LeftAmounts {
   private static final String LIFE_SUPPORT = "life_support_h";
   private static final List<String> KEYS = List.of(TIME, ENERGY, DISTANCE, LIFE_SUPPORT);
   private static final double MOST = 1e6;
+
+  /** Share by which conversions of units may be off. */
+  private static final double ROUNDING = 1e-9;
 
   private LeftAmounts() {}
 
@@ -79,28 +84,77 @@ final class LeftAmounts {
               "no energy",
               "remove it or complete the vehicle file"));
     }
-    if (battery && amounts.containsKey(ENERGY) && amounts.get(ENERGY) > vehicle.batteryKwh()) {
-      mistakes.add(
-          mistake(
-              Digits.text("energy_kwh = %s", amounts.get(ENERGY)),
-              Digits.text("at most the battery of %s kWh", vehicle.batteryKwh()),
-              "state the charge that is left"));
-    }
-    if (amounts.containsKey(LIFE_SUPPORT)
-        && supplied
-        && amounts.get(LIFE_SUPPORT) > crew.lifeSupportH()) {
-      mistakes.add(
-          mistake(
-              Digits.text("life_support_h = %s", amounts.get(LIFE_SUPPORT)),
-              Digits.text("at most the %s h of the vehicle", crew.lifeSupportH()),
-              "state what is left"));
-    }
+    new Supplies(question, battery ? vehicle.batteryKwh() : null, supplied ? crew : null)
+        .all()
+        .forEach((key, of) -> bound(key, of, given.get(key), amounts.get(key), mistakes));
     UserError.throwAll(mistakes);
     return new Left(
         times(amounts.get(TIME), 3600),
         times(amounts.get(ENERGY), 3.6e6),
         times(amounts.get(DISTANCE), 1000),
         times(amounts.get(LIFE_SUPPORT), 3600));
+  }
+
+  /** Refuses more than the least of the supplies; reserves and figures rest on the whole. */
+  private static void bound(
+      String key, List<Supply> supplies, String text, Double amount, List<String> mistakes) {
+    Supply least = supplies.stream().min(Comparator.comparingDouble(Supply::most)).orElse(null);
+    if (least == null || amount == null || amount <= least.most() * (1 + ROUNDING)) {
+      return;
+    }
+    mistakes.add(
+        mistake(
+            key + " = " + text,
+            "at most the " + plain(least.most()) + " " + least.of(),
+            "state what is left of it, not what the vehicle holds besides"));
+  }
+
+  private static String plain(double v) {
+    BigDecimal rounded = BigDecimal.valueOf(v).round(new MathContext(9));
+    return rounded.stripTrailingZeros().toPlainString();
+  }
+
+  /**
+   * A whole supply before the trip.
+   *
+   * @param most in the unit of the key
+   * @param of unit, and words on whose it is
+   */
+  private record Supply(double most, String of) {}
+
+  /**
+   * What a crew had before the trip.
+   *
+   * @param batteryKwh null without a battery
+   * @param crew null without life support
+   */
+  private record Supplies(Job.ReachEntry question, Double batteryKwh, Vehicle.Crew crew) {
+    Map<String, List<Supply>> all() {
+      Budget budget = question.budget();
+      Map<String, List<Supply>> all = new LinkedHashMap<>();
+      KEYS.forEach(key -> all.put(key, new ArrayList<>()));
+      String asked = "of budget.%s of question '" + question.name() + "'";
+      add(all, TIME, budget.timeS(), 3600, "h " + asked.formatted("drive_h"));
+      add(all, ENERGY, budget.energyJ(), 3.6e6, "kWh " + asked.formatted(ENERGY));
+      add(all, ENERGY, batteryKwh, 1, "kWh of the battery of the vehicle");
+      add(all, DISTANCE, budget.distanceM(), 1000, "km " + asked.formatted(DISTANCE));
+      add(all, LIFE_SUPPORT, budget.lifeSupportS(), 3600, "h " + asked.formatted(LIFE_SUPPORT));
+      if (crew != null) {
+        add(all, LIFE_SUPPORT, crew.lifeSupportH(), 1, "h of life support of the vehicle");
+      }
+      if (budget.suits() != null) {
+        double enduranceS = budget.suits().enduranceS();
+        add(all, LIFE_SUPPORT, enduranceS, 3600, "h of the endurance of the suits");
+      }
+      return all;
+    }
+
+    private static void add(
+        Map<String, List<Supply>> all, String key, Double amount, double unit, String of) {
+      if (amount != null) {
+        all.get(key).add(new Supply(amount / unit, of));
+      }
+    }
   }
 
   private static void require(
