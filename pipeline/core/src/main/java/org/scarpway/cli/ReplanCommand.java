@@ -50,7 +50,7 @@ final class ReplanCommand implements Callable<Integer> {
       paramLabel = "KEY=VALUE",
       description =
           "what is left, reserves included: time_h, energy_kwh, distance_km, life_support_h; all that the question limits, at most its budgets")
-  private Map<String, String> left = new LinkedHashMap<>();
+  private List<String> left = new ArrayList<>();
 
   @Option(
       names = "--done",
@@ -114,8 +114,25 @@ final class ReplanCommand implements Callable<Integer> {
     }
     ReplanRun.run(
         new ReplanOptions(
-            job, set, out, threads, x, y, lonLat, left, done, lost, question, corridor),
+            job, set, out, threads, x, y, lonLat, amounts(left), done, lost, question, corridor),
         System.out);
     return ExitCode.OK;
+  }
+
+  /** The amounts by key; two amounts of one quantity are refused, since either may be the slip. */
+  private static Map<String, String> amounts(List<String> given) {
+    Map<String, String> amounts = new LinkedHashMap<>();
+    for (String pair : given) {
+      int equals = pair.indexOf('=');
+      if (equals < 1) {
+        throw UserError.of("--left", "got '" + pair + "'", "KEY=VALUE", "write time_h=1.5");
+      }
+      String key = pair.substring(0, equals);
+      if (amounts.put(key, pair.substring(equals + 1)) != null) {
+        throw UserError.of(
+            "--left", "'" + key + "' is given twice", "one amount of each", "remove the wrong one");
+      }
+    }
+    return amounts;
   }
 }

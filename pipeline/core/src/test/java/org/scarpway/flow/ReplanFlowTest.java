@@ -179,6 +179,9 @@ class ReplanFlowTest {
     refused("did you mean day?", "--question", "dya", "--at", AT, "--left", "time_h=1");
     refused("asks nobody home", "--question", "away", "--at", AT, "--left", "time_h=1");
     refusedHere("time_h is missing", "life_support_h=2");
+    refusedHere("'time_h' is given twice", "time_h=0.1,time_h=0.9");
+    refusedHere("'time_h' is given twice", "time_h=0.1", "--left", "time_h=0.1");
+    refusedHere("got 'time_h'", "time_h");
     refusedHere("time_h = '-1'", "time_h=-1");
     refusedHere("time_h = 'NaN'", "time_h=NaN");
     refusedHere("time_h = '1e3'", "time_h=1e3");
