@@ -109,7 +109,7 @@ public record ReachLimits(
    * share of the whole limit, whatever is left of it. Less energy in the battery counts as energy
    * used, so that the battery can be charged on the way down.
    *
-   * @param left what is left of every quantity, reserves included
+   * @param left what is left of every quantity, reserves included, as {@link #held} has it
    */
   ReachLimits underway(Left left) {
     double timeKept = kept(timeS, reserves.timePct(), left.timeS());
@@ -167,10 +167,23 @@ public record ReachLimits(
     return left == null ? null : (Double) kept;
   }
 
-  /** The whole limit, at least what is left. */
+  /** The whole limit; without one, what is left. */
   private static double whole(double planned, double pct, double left) {
     double whole = Reserves.whole(planned, pct);
-    return Double.isNaN(whole) ? left : Math.max(whole, left);
+    return Double.isNaN(whole) ? left : whole;
+  }
+
+  /** What a crew can have left by these limits: of no quantity more than the whole. */
+  Left held(Left stated) {
+    return new Left(
+        held(stated.timeS(), timeS, reserves.timePct()),
+        held(stated.energyJ(), energyJ, reserves.energyPct()),
+        held(stated.distanceM(), distanceM, reserves.distancePct()),
+        held(stated.lifeSupportS(), lifeSupportS, reserves.lifeSupportPct()));
+  }
+
+  private static Double held(Double stated, double planned, double pct) {
+    return stated == null ? null : (Double) Math.min(stated, whole(planned, pct, stated));
   }
 
   /** The amount that must be left of a quantity. */

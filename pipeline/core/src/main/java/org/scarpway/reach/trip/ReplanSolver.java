@@ -13,6 +13,7 @@ import org.scarpway.reach.front.StartCell;
 import org.scarpway.reach.front.Tacking;
 import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -77,8 +78,9 @@ public final class ReplanSolver {
     this.here = cell("--at", request.xM(), request.yM());
     this.hasEnergy = Costs.hasEnergy(ground.field());
     ReachLimits whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
-    this.limits = whole.underway(request.left());
-    this.figures = new LeftFigures(request.left(), whole.reserveOf(request.left()), limits);
+    Left left = whole.held(request.left());
+    this.limits = whole.underway(left);
+    this.figures = new LeftFigures(left, whole.reserveOf(left), limits);
     // A rescuer sets out with a battery, a distance budget and life support of its own.
     this.rule =
         RuleGround.of(

@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -117,6 +119,44 @@ class ReachLimitsTest {
       assertEquals(c[2], l.leftForRideS(100), 1e-9);
       assertEquals(Math.min(c[0], c[1]), l.tripS());
       assertEquals(c[0] <= c[1] ? ReachEnd.TIME : ReachEnd.RESCUE, l.tripEnd());
+    }
+  }
+
+  /** Whatever a crew says it has left, the limits of its question hold; suits last no longer. */
+  @Test
+  void nothingThatIsLeftRaisesALimit() {
+    Random random = new Random(41);
+    for (int i = 0; i < 500; i++) {
+      ReachRequest.Suits suits =
+          random.nextBoolean() ? new ReachRequest.Suits(3600, 1800 * random.nextDouble()) : null;
+      Budget budget =
+          new Budget(
+              1 + 1e4 * random.nextDouble(),
+              1 + 1e7 * random.nextDouble(),
+              1 + 1e4 * random.nextDouble(),
+              3600 + 1e5 * random.nextDouble(),
+              suits);
+      Reserves kept = new Reserves(random.nextInt(50), random.nextInt(50), random.nextInt(50), 10);
+      ReachLimits whole = of(HomeRule.DRIVE_BACK, budget, kept, 2.0, null);
+      Left left =
+          whole.held(
+              new Left(
+                  2e4 * random.nextDouble(),
+                  2e7 * random.nextDouble(),
+                  2e4 * random.nextDouble(),
+                  2e5 * random.nextDouble()));
+      ReachLimits now = whole.underway(left);
+      double once = 1 + 1e-12;
+      assertTrue(now.timeS() <= whole.timeS() * once);
+      assertTrue(now.energyJ() - now.usedJ() <= whole.energyJ() * once);
+      assertTrue(now.distanceM() <= whole.distanceM() * once);
+      assertTrue(now.lifeSupportS() <= whole.lifeSupportS() * once);
+      assertTrue(now.usedJ() >= 0);
+      if (suits != null) {
+        assertTrue(left.lifeSupportS() <= 3600 * once, "more than the suits hold");
+      }
+      Left reserve = whole.reserveOf(left);
+      assertEquals(kept.timePct() / 100 * budget.timeS(), reserve.timeS(), 1e-6);
     }
   }
 }
