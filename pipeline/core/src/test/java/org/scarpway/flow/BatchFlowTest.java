@@ -187,7 +187,7 @@ class BatchFlowTest {
       Flow.Outcome o =
           Flow.scarpwayApart(List.of(), List.of("JAVA_TOOL_OPTIONS="), command, job, "--out", out);
       assertEquals(2, o.code(), o.err());
-      assertTrue(o.err().contains("MB of heap, the limit is"), o.err());
+      assertTrue(o.err().contains("do not fit the heap of"), o.err());
       assertTrue(o.err().contains("SCARPWAY_JAVA_OPTS=-Xmx"), o.err());
       assertTrue(o.err().contains("dem.cell_size_m"), o.err());
     }
