@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -17,22 +18,27 @@ import java.security.MessageDigest;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 import org.scarpway.stage.ContentStore;
 
 /**
- * A folder with one file per result, {@code DIGEST.sealed}: its bytes, then their SHA-256. A file
- * appears complete by one rename, and is used only if its digest matches; any other is removed and
- * its result computed again. Files are therefore not forced to disk: a crash loses time, not
- * correctness. When a file is added, those used longest ago are dropped until the bound is kept.
+ * A folder with one file per result, {@code DIGEST.sealed}: the digest that names it, the result's
+ * bytes, then the SHA-256 of both. A file appears complete by one rename, and is used only if it
+ * holds the name under which it lies and its seal matches; any other is removed and its result
+ * computed again. Files are therefore not forced to disk: a crash loses time, not correctness. When
+ * a file is added, those used longest ago are dropped until the bound is kept.
  */
 public final class ContentFiles implements ContentStore {
   private static final String SEALED = ".sealed";
   private static final String PART = ".part";
   private static final int BUFFER = 1 << 18;
   private static final int SHA_BYTES = 32;
+
+  /** Raised whenever the layout of a file changes. */
+  private static final int FORMAT = 2;
 
   /**
    * A result larger than the bound divided by this is not kept, so that it drives out no others.
@@ -57,8 +63,12 @@ public final class ContentFiles implements ContentStore {
   }
 
   /** Results of another version of the program count as missing. */
-  private Path file(String key) {
-    return folder.resolve(StageKey.of("content", 1).add("key", key).build().hex() + SEALED);
+  private static String name(String key) {
+    return StageKey.of("content", FORMAT).add("key", key).build().hex();
+  }
+
+  private Path file(String name) {
+    return folder.resolve(name + SEALED);
   }
 
   private boolean linked() {
@@ -70,7 +80,7 @@ public final class ContentFiles implements ContentStore {
     return !fresh
         && folder != null
         && !linked()
-        && Files.isRegularFile(file(key), LinkOption.NOFOLLOW_LINKS);
+        && Files.isRegularFile(file(name(key)), LinkOption.NOFOLLOW_LINKS);
   }
 
   @Override
@@ -78,9 +88,10 @@ public final class ContentFiles implements ContentStore {
     if (!holds(key)) {
       return null;
     }
-    Path file = file(key);
+    String name = name(key);
+    Path file = file(name);
     try {
-      T result = readSealed(file, reader);
+      T result = readSealed(name, reader);
       if (result != null) {
         Files.setLastModifiedTime(file, FileTime.from(Instant.now()));
         return result;
@@ -95,18 +106,23 @@ public final class ContentFiles implements ContentStore {
   /** Like {@link #read}, but leaves the file untouched. */
   <T> T look(String key, Reader<T> reader) {
     try {
-      return holds(key) ? readSealed(file(key), reader) : null;
+      return holds(key) ? readSealed(name(key), reader) : null;
     } catch (IOException | RuntimeException e) {
       return null;
     }
   }
 
-  private static <T> T readSealed(Path file, Reader<T> reader) throws IOException {
+  private <T> T readSealed(String name, Reader<T> reader) throws IOException {
+    Path file = file(name);
     MessageDigest sha = StageKey.sha256();
     long content = Files.size(file) - SHA_BYTES;
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file), BUFFER)) {
       Bounded bounded = new Bounded(in, content);
       DigestInputStream digested = new DigestInputStream(bounded, sha);
+      byte[] own = name.getBytes(StandardCharsets.US_ASCII);
+      if (!Arrays.equals(own, digested.readNBytes(own.length))) {
+        return null;
+      }
       T result = reader.readFrom(digested);
       boolean whole = content >= 0 && digested.read() < 0;
       return whole && MessageDigest.isEqual(sha.digest(), in.readNBytes(SHA_BYTES)) ? result : null;
@@ -145,15 +161,18 @@ public final class ContentFiles implements ContentStore {
     // A thread writes one file at a time.
     String maker = ProcessHandle.current().pid() + "-" + Thread.currentThread().getId();
     Path part = folder.resolve("." + key + "." + maker + PART);
+    String name = name(key);
     try {
       Files.createDirectories(folder);
       MessageDigest sha = StageKey.sha256();
       try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(part), BUFFER)) {
-        writer.writeTo(new DigestOutputStream(out, sha));
+        OutputStream digested = new DigestOutputStream(out, sha);
+        digested.write(name.getBytes(StandardCharsets.US_ASCII));
+        writer.writeTo(digested);
         out.write(sha.digest());
       }
       Files.move(
-          part, file(key), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+          part, file(name), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
       trim();
     } catch (IOException | UncheckedIOException e) {
       // The disk is full or the folder may not be written: nothing is kept.

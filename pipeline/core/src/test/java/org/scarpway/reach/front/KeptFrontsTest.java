@@ -9,15 +9,21 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.run.store.ContentFiles;
 import org.scarpway.stage.ContentStore;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -25,6 +31,8 @@ import org.scarpway.vehicle.TraversalCost;
 
 /** Whatever was asked before, in this run or earlier ones, every front is the one made anew. */
 class KeptFrontsTest {
+  @TempDir Path dir;
+
   private static final GridSpec SPEC = new GridSpec(67, 71, 5, 6, 0, 900, "");
   private static final int N = SPEC.cells();
   private static final double ALL = Double.POSITIVE_INFINITY;
@@ -129,6 +137,46 @@ class KeptFrontsTest {
     }
     assertTrue(store.given > 10, store.given + " fronts of earlier runs");
     assertTrue(reached > 10, reached + " reached");
+  }
+
+  @Test
+  void frontsOfOtherQuestionsUnderTheirNamesChangeNothing() throws IOException {
+    for (int k = 0; k < 6; k++) {
+      Path folder = dir.resolve("fronts" + k);
+      ContentStore store = new ContentFiles(folder, 100_000_000, false);
+      try (Workers workers = new Workers(2)) {
+        List<Asked> questions = new ArrayList<>();
+        for (Quantity quantity : Quantity.values()) {
+          for (Direction direction : Direction.values()) {
+            int base = 2000 + random.nextInt(3);
+            questions.add(new Asked(false, false, quantity, direction, ALL, base));
+          }
+        }
+        TraversalCost before = ground(k, store);
+        questions.forEach(q -> q.of(before, workers));
+        rotate(folder, 1 + random.nextInt(questions.size() - 1));
+        TraversalCost after = ground(k, store);
+        TraversalCost anew = ground(k, ContentStore.NONE);
+        for (Asked q : questions) {
+          ContinuedFrontTest.assertSame(q.of(anew, workers), q.of(after, workers), "" + q);
+        }
+      }
+    }
+  }
+
+  private static void rotate(Path folder, int by) throws IOException {
+    List<Path> files;
+    try (Stream<Path> list = Files.list(folder)) {
+      files = list.sorted().toList();
+    }
+    assertTrue(files.size() > by, files.size() + " fronts kept");
+    List<byte[]> contents = new ArrayList<>();
+    for (Path file : files) {
+      contents.add(Files.readAllBytes(file));
+    }
+    for (int i = 0; i < files.size(); i++) {
+      Files.write(files.get(i), contents.get((i + by) % files.size()));
+    }
   }
 
   @Test

@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -92,6 +93,40 @@ class ContentFilesTest {
       Files.write(file, other);
       assertNull(get(files, "k"), "case " + k);
       assertEquals(List.of(), there());
+    }
+  }
+
+  @Test
+  void aFileUnderAnotherNameIsNotBelieved() throws IOException {
+    for (int k = 0; k < 20; k++) {
+      int n = 2 + random.nextInt(5);
+      int length = random.nextInt(3000);
+      for (Path left : k == 0 ? List.<Path>of() : there()) {
+        Files.delete(left);
+      }
+      for (int i = 0; i < n; i++) {
+        put(files, "k" + i, bytes(length));
+      }
+      List<Path> names = there();
+      assertEquals(n, names.size());
+      List<byte[]> sealed = new ArrayList<>();
+      for (Path name : names) {
+        sealed.add(Files.readAllBytes(name));
+      }
+      // All the same file, else every file under another's name.
+      int by = k % 4 == 0 ? 0 : 1 + random.nextInt(n - 1);
+      for (int i = 0; i < n; i++) {
+        Files.write(names.get(i), sealed.get(by == 0 ? 0 : (i + by) % n));
+      }
+      int believed = 0;
+      for (int i = 0; i < n; i++) {
+        byte[] looked = files.look("k" + i, InputStream::readAllBytes);
+        byte[] got = get(files, "k" + i);
+        assertArrayEquals(looked, got);
+        believed += got == null ? 0 : 1;
+      }
+      assertEquals(by == 0 ? 1 : 0, believed, "case " + k);
+      assertEquals(believed, there().size());
     }
   }
 
