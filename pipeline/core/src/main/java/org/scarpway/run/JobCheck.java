@@ -21,6 +21,7 @@ import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.store.FileDigests;
+import org.scarpway.run.unit.BaseOnFoot;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -49,6 +50,7 @@ public final class JobCheck {
         mistakes.addAll(Preflight.mistakes(open, ground));
         UserError.throwAll(mistakes);
         warnings.addAll(Preflight.deadTargets(open, ground));
+        warnings.addAll(BaseOnFoot.notes(open, ground));
         warnings.addAll(open.stages().warnings());
         warnings.addAll(usedUp(job, spec));
         out.printf(

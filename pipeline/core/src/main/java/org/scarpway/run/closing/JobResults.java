@@ -12,6 +12,8 @@ import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.report.ReportData;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.unit.BaseOnFoot;
+import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
@@ -89,6 +91,9 @@ public record JobResults(
     }
     for (ReachResult r : all(graph.reaches())) {
       r.warnings().forEach(w -> warnings.add("reach '" + r.request().name() + "': " + w));
+    }
+    if (BaseOnFoot.asked(job)) {
+      warnings.addAll(BaseOnFoot.notes(open, new PlaceGround(open)));
     }
     for (CorridorResult c : all(graph.corridors())) {
       c.warnings().forEach(w -> warnings.add("corridor '" + c.request().name() + "': " + w));
