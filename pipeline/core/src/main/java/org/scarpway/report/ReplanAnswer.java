@@ -31,6 +31,11 @@ public final class ReplanAnswer {
     return all;
   }
 
+  /** Returns the caution that limits of the vehicle are not resolved. */
+  public static String notResolved(String limits) {
+    return "Not resolved by the cells, so not fully checked in this answer: " + limits + ".";
+  }
+
   static String state(byte state) {
     return state == ReachState.SURELY
         ? "surely"

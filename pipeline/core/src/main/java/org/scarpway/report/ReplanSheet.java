@@ -140,21 +140,26 @@ public final class ReplanSheet {
   }
 
   private List<String> cautions() {
-    return List.of(
-        ReplanAnswer.CAUTION,
-        "'Surely' means that one way was found in the model that keeps every budget, reserve and"
-            + " rule at every place of it, and that was driven again by independent code; it does"
-            + " not describe the drive. Obstacles smaller than about "
-            + Figures.brief(2 * data.cellM())
-            + " m cannot be seen in the elevation model.",
-        "Times count from the moment of the amounts left that were stated. Limits that the cells do"
-            + " not resolve, and what the job assumes of soils and rocks, stand in its report and"
-            + " hold here too.",
-        "Ways follow what was known when the job was made, and the lost areas given here. Ground"
-            + " that changed otherwise, a damaged vehicle and a crew that is worse off are not in"
-            + " these figures.",
-        "The planned way is the best way from here over the remaining stops; a crew that leaves it"
-            + " has another point of no return.");
+    List<String> all = new ArrayList<>();
+    all.add(ReplanAnswer.CAUTION);
+    if (!data.limitsNotResolved().isEmpty()) {
+      all.add(ReplanAnswer.notResolved(data.limitsNotResolved()));
+    }
+    all.addAll(
+        List.of(
+            "'Surely' means that one way was found in the model that keeps every budget, reserve and"
+                + " rule at every place of it, and that was driven again by independent code; it does"
+                + " not describe the drive. Obstacles smaller than about "
+                + Figures.brief(2 * data.cellM())
+                + " m cannot be seen in the elevation model.",
+            "Times count from the moment of the amounts left that were stated. What the job assumes of"
+                + " ground and vehicle stands under Warnings, as in its report, and holds here too.",
+            "Ways follow what was known when the job was made, and the lost areas given here. Ground"
+                + " that changed otherwise, a damaged vehicle and a crew that is worse off are not in"
+                + " these figures.",
+            "The planned way is the best way from here over the remaining stops; a crew that leaves it"
+                + " has another point of no return."));
+    return all;
   }
 
   private MapLabels labels() {

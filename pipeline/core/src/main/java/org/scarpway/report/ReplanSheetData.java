@@ -14,6 +14,7 @@ import org.scarpway.reach.question.ReplanResult;
  * @param crsName name of the reference system of the map
  * @param jobDigest digest of the job file
  * @param plan words on where the plan is from
+ * @param limitsNotResolved names of limits of the vehicle that the cells do not resolve, or empty
  * @param heightM elevation (m), NaN without data
  * @param gradEast rise over run towards the east
  * @param gradNorth rise over run towards the north
@@ -29,6 +30,7 @@ public record ReplanSheetData(
     String version,
     String jobDigest,
     String plan,
+    String limitsNotResolved,
     FloatGrid heightM,
     FloatGrid gradEast,
     FloatGrid gradNorth,

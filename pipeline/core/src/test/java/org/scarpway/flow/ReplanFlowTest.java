@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -166,6 +167,41 @@ class ReplanFlowTest {
     SortedMap<String, String> rest =
         Flow.digests(out.resolve("lane"), n -> n.contains("/") && !n.startsWith("replan/"));
     assertEquals(before, rest);
+  }
+
+  @Test
+  void tellsWhatTheReportTellsOfGroundAndVehicleWithAndWithoutFinishedStages() throws IOException {
+    // The cart has no wheels whose ground cells of 10 m could resolve.
+    Flow.Outcome fresh = replanHere("time_h=1").ok();
+    Table.Row unfinished = summary().rows().get(0);
+    Flow.scarpway("run", job, "--out", out, "--quiet").ok();
+    Flow.Outcome finished = replanHere("time_h=1").ok();
+    assertEquals(fresh.out(), finished.out());
+    Table.Row row = summary().rows().get(0);
+    assertEquals(unfinished.text("warnings"), row.text("warnings"));
+    String limits =
+        Table.read(out.resolve("lane/reach/day/summary.csv"))
+            .rows()
+            .get(0)
+            .text("limits_not_resolved");
+    assertFalse(limits.isEmpty());
+    assertEquals(limits, row.text("limits_not_resolved"));
+    assertTrue(finished.out().contains(limits), finished.out());
+    String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
+    assertTrue(sheet.contains(limits));
+    List<String> ofGround = new ArrayList<>();
+    new ObjectMapper()
+        .readTree(out.resolve("lane/run.json").toFile())
+        .get("warnings")
+        .forEach(w -> ofGround.add(w.asText()));
+    ofGround.removeIf(w -> w.startsWith("reach '") || w.startsWith("corridor '"));
+    assertTrue(ofGround.size() > 2, ofGround.toString());
+    for (String w : ofGround) {
+      assertTrue(finished.out().contains("warning: " + w + "\n"), w);
+      assertTrue(row.text("warnings").contains(w), w);
+      String start = w.substring(0, Math.min(40, w.length())).replaceAll("[<>&'\"=].*", "");
+      assertTrue(sheet.contains("<li>" + start), w);
+    }
   }
 
   @Test

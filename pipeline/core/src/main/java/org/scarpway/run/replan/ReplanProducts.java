@@ -21,9 +21,14 @@ final class ReplanProducts {
 
   private ReplanProducts() {}
 
-  static void write(Path dir, ReplanResult r, OpenJob open) {
+  /**
+   * @param limitsNotResolved names of limits of the vehicle that the cells do not resolve, or empty
+   * @param warnings on ground and vehicle
+   */
+  static void write(
+      Path dir, ReplanResult r, OpenJob open, String limitsNotResolved, List<String> warnings) {
     GridSpec spec = open.spec();
-    ReplanTables.write(dir, r, open.stages().frame());
+    ReplanTables.write(dir, r, limitsNotResolved, warnings, open.stages().frame());
     List<Feature> lines = new ArrayList<>();
     addLine(lines, "way home", r.wayHome(), ReplanTables.state(r.state()));
     addLine(lines, "planned way", r.planned(), "surely");

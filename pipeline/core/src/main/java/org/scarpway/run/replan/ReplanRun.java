@@ -41,6 +41,7 @@ import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.ReachInput;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StagesAside;
+import org.scarpway.run.unit.VehicleNotes;
 import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -48,7 +49,7 @@ import org.scarpway.stage.Workers;
 
 /** Answers a crew underway and writes the products of replan/. */
 public final class ReplanRun {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
   private static final String ID = "replan";
 
   /** Bound on the wavefronts in the store, the same as that of runs by default. */
@@ -106,9 +107,13 @@ public final class ReplanRun {
       StageGraph graph = new StageGraph(open);
       try (StagesAside ready = new StagesAside(folder, files)) {
         ready.finish(graph.terrain());
-        if (entry.home() == HomeRule.WALK_BACK) {
+        if (entry.home() == HomeRule.WALK_BACK || job.hazard().rocks()) {
           ready.finish(graph.hazard());
         }
+        VehicleNotes vehicle = graph.notes(entry);
+        GroundWarnings.of(open, graph, entry, vehicle).stream()
+            .filter(w -> !warnings.contains(w))
+            .forEach(warnings::add);
         ReachInput input = graph.input(entry);
         requireOpen(at, input, open.stages().frame());
         ReplanRequest request =
@@ -124,12 +129,13 @@ public final class ReplanRun {
               .replace(
                   key,
                   dir -> {
-                    ReplanProducts.write(dir, answer, open);
+                    ReplanProducts.write(dir, answer, open, vehicle.limitsNotResolved(), warnings);
                     ReplanSheet.write(
-                        dir.resolve(SHEET), sheet(open, answer, input, plan, lost, warnings));
+                        dir.resolve(SHEET),
+                        sheet(open, answer, input, plan, lost, vehicle, warnings));
                   });
         }
-        print(out, answer, warnings, folder.resolve(ID));
+        print(out, answer, vehicle.limitsNotResolved(), warnings, folder.resolve(ID));
       }
     }
   }
@@ -140,6 +146,7 @@ public final class ReplanRun {
       ReachInput input,
       RemainingPlan plan,
       List<Geometry> lost,
+      VehicleNotes vehicle,
       List<String> warnings) {
     ShownPart part = ShownPart.of(answer, input.ground());
     WorldMap world = WorldMap.of(open.spec());
@@ -157,6 +164,7 @@ public final class ReplanRun {
         Version.text(),
         open.digests().of(job.file()),
         plan.of(),
+        vehicle.limitsNotResolved(),
         part.heightM(),
         part.gradEast(),
         part.gradNorth(),
@@ -277,8 +285,15 @@ public final class ReplanRun {
   }
 
   private static void print(
-      PrintStream out, ReplanResult answer, List<String> warnings, Path folder) {
+      PrintStream out,
+      ReplanResult answer,
+      String limitsNotResolved,
+      List<String> warnings,
+      Path folder) {
     ReplanAnswer.sentences(answer).forEach(out::println);
+    if (!limitsNotResolved.isEmpty()) {
+      out.println(ReplanAnswer.notResolved(limitsNotResolved));
+    }
     warnings.forEach(w -> out.println("warning: " + w));
     answer.warnings().forEach(w -> out.println("warning: " + w));
     out.println("Sheet: " + folder.resolve(SHEET));

@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.reach.question.ReachState;
@@ -42,8 +44,17 @@ final class ReplanTables {
 
   private ReplanTables() {}
 
-  static void write(Path dir, ReplanResult r, PlaceFrame frame) {
-    PlaceTable.write(dir.resolve("summary.csv"), summary(), List.of(r), frame);
+  static void write(
+      Path dir, ReplanResult r, String limitsNotResolved, List<String> warnings, PlaceFrame frame) {
+    List<Column<ReplanResult>> summary = summary();
+    summary.add(Column.text("limits_not_resolved", any -> limitsNotResolved));
+    summary.add(
+        Column.text(
+            "warnings",
+            any ->
+                Stream.concat(r.warnings().stream(), warnings.stream())
+                    .collect(Collectors.joining(" | "))));
+    PlaceTable.write(dir.resolve("summary.csv"), summary, List.of(r), frame);
     PlaceTable.write(dir.resolve("stops.csv"), STOPS, r.stops(), frame);
     AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame);
   }

@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -114,6 +115,20 @@ public final class StageGraph {
    */
   public ReachInput input(Job.ReachEntry entry) {
     return question(entry).input();
+  }
+
+  /**
+   * Computes the ground of the vehicle of a question, as {@link #input} uses it, and returns what
+   * must be known of it; the terrain is finished.
+   */
+  public VehicleNotes notes(Job.ReachEntry entry) {
+    Vehicle v = JobVehicles.vehicle(open.job(), entry.vehicle());
+    MobilityStrips.Rest rest =
+        new MobilityStrips(open, v, ground)
+            .each((m, fromRow, skipRows, rows) -> ground.computed(m, skipRows, rows));
+    return new VehicleNotes(
+        NotShown.names(Collections.singletonList(rest.unresolved())),
+        rest.notes().stream().map(note -> v.name() + ": " + note).toList());
   }
 
   /** Returns the stage of a reach question of the job. */
