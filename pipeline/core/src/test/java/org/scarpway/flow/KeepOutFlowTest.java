@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
@@ -160,6 +161,55 @@ class KeepOutFlowTest {
         assertTrue(side < 0 || state.values()[i] == 0, "draw " + n + " cell " + i);
       }
       assertTrue(reached > SIDE * SIDE / 4, reached + " cells");
+    }
+  }
+
+  /**
+   * Random rectangles about the ground of 1000 to 1400 by 2000 to 2400 m: those farther from it
+   * than margin and half width are told by check and run alike, by their numbers.
+   */
+  @Test
+  void areasBeyondTheGroundAreTold() throws IOException {
+    run("told", 10, strip(10, 5, 100, 0), 2, false);
+    Random random = new Random(5);
+    List<String> features = new ArrayList<>();
+    List<String> outside = new ArrayList<>();
+    for (int n = 1; n <= 9; n++) {
+      double west = 800 + 700 * random.nextDouble();
+      double south = 1800 + 700 * random.nextDouble();
+      double side = 5 + 60 * random.nextDouble();
+      features.add(
+          """
+          {"type": "Feature", "properties": {}, "geometry": {"type": "Polygon", "coordinates":
+            [[[%1$s, %2$s], [%3$s, %2$s], [%3$s, %4$s], [%1$s, %4$s], [%1$s, %2$s]]]}}
+          """
+              .formatted(west, south, west + side, south + side));
+      double reachM = 2 + WIDTH_M / 2;
+      boolean inX = west <= 1400 + reachM && west + side >= 1000 - reachM;
+      boolean inY = south <= 2400 + reachM && south + side >= 2000 - reachM;
+      if (!inX || !inY) {
+        outside.add(String.valueOf(n));
+      }
+    }
+    assertTrue(outside.size() > 1 && outside.size() < 9, outside.toString());
+    Files.writeString(
+        dir.resolve("area.geojson"),
+        "{\"type\": \"FeatureCollection\", \"scarpway:coordinates\": \"projected\","
+            + " \"features\": ["
+            + String.join(",", features)
+            + "]}");
+    Path job = dir.resolve("told.yaml");
+    // Without the questions, which the random areas may close.
+    String text = Files.readString(job);
+    Files.writeString(job, text.substring(0, text.indexOf("bases:")));
+    String line =
+        "warning: area.geojson: %d of 9 areas (%s): each lies outside the ground and closes nothing"
+            .formatted(outside.size(), String.join(", ", outside));
+    for (Flow.Outcome o :
+        List.of(
+            Flow.scarpway("check", job).ok(),
+            Flow.scarpway("run", job, "--out", dir.resolve("out2")).ok())) {
+      assertTrue((o.out() + o.err()).contains(line), line + " in " + o.out() + o.err());
     }
   }
 }

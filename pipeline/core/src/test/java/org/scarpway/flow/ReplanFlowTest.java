@@ -169,6 +169,37 @@ class ReplanFlowTest {
     assertEquals(before, rest);
   }
 
+  /** Areas with x and y exchanged, lost or of the job itself, and areas too far for any ground. */
+  @Test
+  void areasThatCloseNothingAreTold() throws IOException {
+    Path swapped = area("swapped.geojson", 2300, 1200, 2310, 1210);
+    Flow.Outcome o = replanHere("time_h=1", "--lost", swapped).ok();
+    String line = ": area 1 lies outside the ground and closes nothing; check its coordinates\n";
+    assertTrue(o.out().contains("warning: swapped.geojson" + line), o.out());
+    assertFalse(o.out().contains("closed.geojson"), o.out());
+    String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
+    assertTrue(sheet.contains("swapped.geojson: area 1 lies outside the ground"), "on the sheet");
+    Path wall = area("wall.geojson", 1200, 2100, 1210, 2500);
+    o = replanHere("time_h=1", "--lost", wall).ok();
+    assertFalse(o.out().contains("lies outside"), o.out());
+    area("closed.geojson", 2500, 1150, 2550, 1200);
+    o = replanHere("time_h=1", "--lost", wall).ok();
+    assertTrue(o.out().contains("warning: closed.geojson" + line), o.out());
+    for (String huge : List.of("1e308", "-1000000001")) {
+      Path file =
+          Files.writeString(
+              dir.resolve("huge.geojson"),
+              Files.readString(wall).replace("[1200.0, 2100.0]", "[" + huge + ", 2100.0]"));
+      refusedAgain("numbers in [-1000000000, 1000000000]", file);
+    }
+  }
+
+  private void refusedAgain(String why, Path lost) {
+    Flow.Outcome o = replanHere("time_h=1", "--lost", lost);
+    assertEquals(2, o.code(), o.out() + o.err());
+    assertTrue(o.err().contains(why), o.err());
+  }
+
   @Test
   void tellsWhatTheReportTellsOfGroundAndVehicleWithAndWithoutFinishedStages() throws IOException {
     // The cart has no wheels whose ground cells of 10 m could resolve.

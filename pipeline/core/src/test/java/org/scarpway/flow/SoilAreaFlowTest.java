@@ -165,4 +165,16 @@ class SoilAreaFlowTest {
       assertTrue(cls[row * SIDE + 18] < 3 && cls[row * SIDE + 21] < 3, "row " + row);
     }
   }
+
+  /** A polygon with x and y exchanged has no soil of the ground. */
+  @Test
+  void aSoilBesideTheGroundIsTold() throws IOException {
+    polygon("swapped.geojson", box(2100, 1100, 50, 50, 0));
+    run("beside", 10, "mud.yaml", "{polygons: swapped.geojson, soil: firm.yaml}");
+    String line = "swapped.geojson: area 1 lies outside the ground and sets no soil";
+    String run = Files.readString(dir.resolve("out/beside/run.json"));
+    assertTrue(run.contains(line), run);
+    Flow.Outcome check = Flow.scarpway("check", dir.resolve("beside.yaml")).ok();
+    assertTrue(check.out().contains("warning: " + line), check.out());
+  }
 }

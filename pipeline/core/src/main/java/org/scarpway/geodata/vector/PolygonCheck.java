@@ -15,7 +15,7 @@ import org.locationtech.jts.operation.valid.TopologyValidationError;
 import org.scarpway.stage.UserError;
 
 /**
- * Validates the polygons of one file one by one: finite coordinates, a bounded number of vertices,
+ * Validates the polygons of one file one by one: bounded coordinates, a bounded number of vertices,
  * valid rings. Self-crossing rings are repaired and reported; a polygon that cannot be repaired, or
  * is too large to try, is refused.
  */
@@ -28,6 +28,9 @@ final class PolygonCheck {
 
   /** Largest number of warnings in full; further ones are only counted. */
   private static final int MAX_WARNINGS = 20;
+
+  /** Bound on coordinates, the same as for places in a job. */
+  private static final double FARTHEST = 1e9;
 
   private final Path file;
   private final List<Geometry> polygons = new ArrayList<>();
@@ -54,11 +57,11 @@ final class PolygonCheck {
     }
     countVertices(geometry.getNumPoints());
     for (Coordinate c : geometry.getCoordinates()) {
-      if (!Double.isFinite(c.x) || !Double.isFinite(c.y)) {
+      if (!(Math.abs(c.x) <= FARTHEST) || !(Math.abs(c.y) <= FARTHEST)) {
         throw UserError.of(
             file + ": " + feature,
             "coordinate " + c.x + ", " + c.y,
-            "finite numbers",
+            "numbers in [-1000000000, 1000000000]",
             "correct it");
       }
     }

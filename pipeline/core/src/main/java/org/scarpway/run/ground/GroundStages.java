@@ -302,12 +302,17 @@ public final class GroundStages {
     }
   }
 
-  private List<Geometry> keepOutAreas() {
+  private List<Geometry> keepOutAreas(FleetEnvelope demands) {
     List<Geometry> areas = new ArrayList<>();
     for (Path file : job.hazard().keepOut()) {
-      areas.addAll(KeepOutFile.read(file, frame(), warnings));
+      areas.addAll(keepOutAreas(file, demands, warnings));
     }
     return areas;
+  }
+
+  /** Returns the keep-out areas of one file on the grid. */
+  public List<Geometry> keepOutAreas(Path file, FleetEnvelope demands, List<String> said) {
+    return KeepOutFile.read(file, frame(), marginM(demands), "closes nothing", said);
   }
 
   public HazardRows hazardStrips(GridSpec spec, FleetEnvelope demands) {
@@ -326,7 +331,7 @@ public final class GroundStages {
                 demands.rocks(),
                 h.rockSlowM() == null ? SLOW_LENGTHS * demands.lengthM() : h.rockSlowM(),
                 h.rockNoGoM() == null ? demands.lengthM() : h.rockNoGoM()),
-            keepOutAreas(),
+            keepOutAreas(demands),
             marginM(demands),
             demands.slopeDeg(),
             demands.stepM(),

@@ -55,7 +55,7 @@ public final class SoilLayer {
     for (SoilSettings.Area area : settings.areas()) {
       areas.add(
           new KeepOutCells(
-              KeepOutFile.read(area.polygons(), frame, warnings),
+              KeepOutFile.read(area.polygons(), frame, 0, "sets no soil", warnings),
               0,
               spec,
               area.polygons().toString()));

@@ -1,10 +1,13 @@
 package org.scarpway.run.product;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.DatumShift;
@@ -13,19 +16,73 @@ import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.geodata.vector.PolygonFile;
 import org.scarpway.geodata.vector.PolygonReader;
 import org.scarpway.grid.Body;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.UserError;
 
 /** Keep-out polygons of a file in the coordinates of a grid. */
 public final class KeepOutFile {
+  private static final int MOST_TOLD = 10;
+
   private KeepOutFile() {}
 
-  public static List<Geometry> read(Path file, PlaceFrame frame, List<String> warnings) {
+  /**
+   * Reads the polygons and warns of those that do not touch the grid.
+   *
+   * @param marginM distance (m) to which a polygon takes effect
+   * @param effect what a polygon beyond that distance from the grid does, such as "closes nothing"
+   */
+  public static List<Geometry> read(
+      Path file, PlaceFrame frame, double marginM, String effect, List<String> warnings) {
     PolygonFile polygons = PolygonReader.read(file);
     warnings.addAll(polygons.warnings());
     Function<Coordinate, double[]> move = toGrid(polygons, frame, warnings);
-    return polygons.polygons().stream()
-        .map(g -> move == null ? g : TranslatedGeometry.to(g, move))
-        .toList();
+    List<Geometry> areas =
+        polygons.polygons().stream()
+            .map(g -> move == null ? g : TranslatedGeometry.to(g, move))
+            .toList();
+    warnOutside(file, areas, frame.grid(), marginM, effect, warnings);
+    return areas;
+  }
+
+  private static void warnOutside(
+      Path file,
+      List<Geometry> areas,
+      GridSpec grid,
+      double marginM,
+      String effect,
+      List<String> warnings) {
+    Envelope near = new Envelope(grid.westM(), grid.eastM(), grid.southM(), grid.northM());
+    near.expandBy(marginM);
+    Geometry ground = new GeometryFactory().toGeometry(near);
+    List<String> told = new ArrayList<>();
+    int outside = 0;
+    for (int i = 0; i < areas.size(); i++) {
+      if (!ground.intersects(areas.get(i))) {
+        outside++;
+        if (told.size() < MOST_TOLD) {
+          told.add(String.valueOf(i + 1));
+        }
+      }
+    }
+    if (outside > 0) {
+      String which =
+          outside == 1
+              ? "area " + told.get(0)
+              : outside
+                  + " of "
+                  + areas.size()
+                  + " areas ("
+                  + String.join(", ", told)
+                  + (outside > MOST_TOLD ? ", ..." : "")
+                  + "): each";
+      warnings.add(
+          file.getFileName()
+              + ": "
+              + which
+              + " lies outside the ground and "
+              + effect
+              + "; check its coordinates");
+    }
   }
 
   private static Function<Coordinate, double[]> toGrid(

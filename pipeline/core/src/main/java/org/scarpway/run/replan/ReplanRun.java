@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import org.locationtech.jts.geom.Geometry;
@@ -28,10 +29,10 @@ import org.scarpway.report.ReplanSheet;
 import org.scarpway.report.ReplanSheetData;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
+import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.AuditTable;
-import org.scarpway.run.product.KeepOutFile;
 import org.scarpway.run.store.ContentFiles;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
@@ -62,6 +63,9 @@ public final class ReplanRun {
   private final Job.ReachEntry entry;
   private final Left left;
 
+  /** Areas that may no longer be entered, null for none. */
+  private final Path lostFile;
+
   private ReplanRun(ReplanOptions options) {
     this.options = options;
     Job planned = JobReader.read(options.job(), options.set());
@@ -75,7 +79,8 @@ public final class ReplanRun {
     }
     this.left =
         LeftAmounts.read(options.left(), entry, JobVehicles.vehicle(planned, entry.vehicle()));
-    this.job = options.lost() == null ? planned : planned.withKeepOut(lost(options.lost()));
+    this.lostFile = options.lost() == null ? null : lost(options.lost());
+    this.job = lostFile == null ? planned : planned.withKeepOut(lostFile);
   }
 
   /**
@@ -101,8 +106,13 @@ public final class ReplanRun {
       RemainingPlan plan = RemainingPlan.of(open, entry, options.corridor(), options.done());
       List<Geometry> lost = new ArrayList<>();
       List<String> warnings = new ArrayList<>();
-      if (options.lost() != null) {
-        lost.addAll(KeepOutFile.read(options.lost(), open.stages().frame(), warnings));
+      FleetEnvelope demands =
+          FleetEnvelope.of(job, List.of(JobVehicles.vehicle(job, entry.vehicle())));
+      for (Path file : new LinkedHashSet<>(job.hazard().keepOut())) {
+        List<Geometry> areas = open.stages().keepOutAreas(file, demands, warnings);
+        if (file.equals(lostFile)) {
+          lost.addAll(areas);
+        }
       }
       StageGraph graph = new StageGraph(open);
       try (StagesAside ready = new StagesAside(folder, files)) {
