@@ -50,7 +50,7 @@ public final class ReplanAnswer {
     Homeward h = r.home();
     String trip =
         Figures.duration(h.timeS())
-            + byRule(r.request().question().home())
+            + (r.driveAlone() ? "" : byRule(r.request().question().home()))
             + ", "
             + Figures.distance(h.distanceM())
             + (Double.isFinite(h.energyJ()) ? ", " + Figures.energy(h.energyJ()) : "");
@@ -65,15 +65,21 @@ public final class ReplanAnswer {
           + (binding == null ? "." : "; " + binding.of().label() + " binds first.");
     }
     boolean open = r.state() == ReachState.POSSIBLY;
-    return "Home to "
-        + base
-        + (open ? ": POSSIBLY, undecided by " : ": NOT by the rules, ended by ")
-        + r.end()
-        + ". The way home takes "
+    String verdict =
+        "Home to "
+            + base
+            + (open ? ": POSSIBLY, undecided (" : ": NOT by the rules (")
+            + r.end()
+            + "). ";
+    if (!r.driveAlone()) {
+      return verdict + "The way home takes " + trip + "; by it " + shortages(h) + ".";
+    }
+    return verdict
+        + (h.suffices()
+            ? "The vehicle itself can drive home in "
+            : "The drive home of the vehicle itself takes ")
         + trip
-        + "; by it "
-        + shortages(h)
-        + ".";
+        + (h.keepsReserves() ? "; only the home rule fails." : "; by it " + shortages(h) + ".");
   }
 
   /** What the time home holds besides the drive. */
@@ -116,18 +122,8 @@ public final class ReplanAnswer {
   }
 
   private static String next(ReplanResult r) {
-    if (r.state() == ReachState.POSSIBLY) {
-      return "start home now, and let mission control decide: no way is known that keeps every"
-          + " rule.";
-    }
     if (r.state() != ReachState.SURELY) {
-      if (r.home() == null) {
-        return "call for help now: the vehicle has no way home.";
-      }
-      return r.home().amounts().stream().allMatch(a -> a.atHome() >= 0)
-          ? "call mission control now. What is left suffices for the way home that is drawn, but not"
-              + " with the reserves and the home rule kept; any delay makes it worse."
-          : "call for help now: what is left does not suffice for the way home that is drawn.";
+      return nextUnsure(r);
     }
     TurnBack t = r.turnBack();
     if (t == null) {
@@ -166,9 +162,29 @@ public final class ReplanAnswer {
         + Figures.eastNorth(t.xM(), t.yM())
         + (t.from().isEmpty() ? "" : ", after '" + t.from() + "'")
         + (t.to().isEmpty() ? "" : ", before '" + t.to() + "'")
-        + " ("
+        + " (what forbids going on: "
         + t.end()
-        + " ends it).";
+        + ").";
+  }
+
+  /** Whoever can still drive home starts: waiting uses up what the drive needs. */
+  private static String nextUnsure(ReplanResult r) {
+    if (r.home() == null) {
+      return "call for help now: the vehicle has no way home.";
+    }
+    if (!r.home().suffices()) {
+      return "call for help now: what is left does not suffice for the way home that is drawn.";
+    }
+    if (r.state() == ReachState.POSSIBLY) {
+      return "start home now, and let mission control decide: no way is known that keeps every"
+          + " rule.";
+    }
+    return "start home now, and call mission control. What is left suffices for the way home that"
+        + " is drawn, but "
+        + (r.home().keepsReserves()
+            ? "the home rule is not kept on it"
+            : "not with every reserve kept")
+        + "; waiting costs the reserve.";
   }
 
   /** A distance that is still possible is never rounded up. */

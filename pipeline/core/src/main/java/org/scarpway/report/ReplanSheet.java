@@ -81,7 +81,8 @@ public final class ReplanSheet {
     m.put("ellipses", "");
     List<TableView> tables = new ArrayList<>();
     if (answer.home() != null) {
-      tables.add(amounts("Home from here", answer.home()));
+      String how = answer.driveAlone() ? ", the drive of the vehicle by itself" : "";
+      tables.add(amounts("Home from here" + how, answer.home()));
     }
     if (answer.turnBack() != null) {
       tables.add(turn());

@@ -148,8 +148,10 @@ class ReplanFlowTest {
     Flow.Outcome late = replanHere("time_h=0.05").ok();
     assertTrue(late.out().startsWith("Home to 'west': NOT"), late.out());
     assertTrue(late.out().contains("suffices for the way home that is drawn, but not"), late.out());
+    assertTrue(late.out().contains("Next: start home now"), late.out());
     Flow.Outcome lost = replanHere("time_h=0.02").ok();
     assertTrue(lost.out().contains("does not suffice for the way home"), lost.out());
+    assertTrue(lost.out().contains("Next: call for help now"), lost.out());
   }
 
   @Test

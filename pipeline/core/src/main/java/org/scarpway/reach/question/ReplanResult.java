@@ -12,6 +12,8 @@ import org.scarpway.reach.question.ReachRequest.Target;
  * @param state code of {@link ReachState} for coming home from here; 0 for not
  * @param end what forbids it or is undecided; empty if the crew surely comes home
  * @param home the trip home from here, by the home rule; null if there is no way
+ * @param driveAlone true if it is the drive home of the vehicle by itself instead, because by the
+ *     rule there is no way home, or what is left does not suffice for it
  * @param stops one for each remaining stop, in the order of the plan
  * @param turnBack where to turn for home at the latest; null if home is not sure from here, or if
  *     no stop remains
@@ -25,6 +27,7 @@ public record ReplanResult(
     byte state,
     String end,
     Homeward home,
+    boolean driveAlone,
     List<StopLeft> stops,
     TurnBack turnBack,
     List<ProfilePoint> wayHome,
@@ -95,6 +98,16 @@ public record ReplanResult(
     /** Copies the list. */
     public Homeward {
       amounts = List.copyOf(amounts);
+    }
+
+    /** True if what is left covers the trip, the reserves used up if need be. */
+    public boolean suffices() {
+      return amounts.stream().allMatch(a -> a.atHome() >= 0);
+    }
+
+    /** True if what is left covers the trip and the reserves. */
+    public boolean keepsReserves() {
+      return amounts.stream().allMatch(a -> a.spare() >= 0);
     }
 
     /** The quantity of which the least share is spare; null if nothing is limited. */

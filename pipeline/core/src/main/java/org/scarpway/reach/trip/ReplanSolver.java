@@ -135,7 +135,9 @@ public final class ReplanSolver {
 
   private ReplanResult run() {
     if (rule.field().allowed(here) == 0) {
-      return outsideRule();
+      boolean open = rule.atLeast() != null && rule.atLeast().within().get(here);
+      String why = limits.stopEnd().label() + (open ? UNDECIDED : "");
+      return byDriveAlone(open ? ReachState.POSSIBLY : 0, why);
     }
     begin();
     BudgetCheck judge = settle();
@@ -143,7 +145,13 @@ public final class ReplanSolver {
     byte state = stateOf(judge, here, 0);
     String end = endOf(judge, state);
     Homeward home = judge.keptHome == null ? null : figures.of(judge, Used.NOTHING);
-    List<ProfilePoint> wayHome = wayHome(judge, rule.homeField());
+    if (state != ReachState.SURELY
+        && question.home() != HomeRule.DRIVE_BACK
+        && (home == null || !home.suffices())) {
+      boolean cutOff = state == 0 && judge.end == ReachEnd.NO_WAY_HOME;
+      return byDriveAlone(state, cutOff ? limits.stopEnd().label() : end);
+    }
+    List<ProfilePoint> wayHome = wayHome(judge, rule.homeField(), limits);
     List<Finding> findings = new ArrayList<>();
     if (state == ReachState.SURELY) {
       findings.add(again.of("home", here, 0));
@@ -163,6 +171,7 @@ public final class ReplanSolver {
         state,
         end,
         home,
+        false,
         inOrder(stops, turn),
         turn.turnBack(),
         wayHome,
@@ -184,10 +193,11 @@ public final class ReplanSolver {
         .from(here, base, lessEnergy);
   }
 
-  /** The answer where the rule cannot be kept from the outset: the drive home by itself. */
-  private ReplanResult outsideRule() {
-    boolean open = rule.atLeast() != null && rule.atLeast().within().get(here);
-    ReachEnd end = limits.stopEnd();
+  /**
+   * The answer where no way home by the rule is known for which what is left suffices: the drive
+   * home of the vehicle by itself.
+   */
+  private ReplanResult byDriveAlone(byte state, String end) {
     ReachRequest plain = wide(HomeRule.DRIVE_BACK);
     ReachLimits drive = limits.driveBack();
     TraversalCost field = ground.field();
@@ -215,17 +225,19 @@ public final class ReplanSolver {
     }
     solved = fronts;
     judge.evaluate(here, 0, null);
-    String why = end.label() + (open ? UNDECIDED : "");
+    boolean found = judge.keptHome != null;
+    String why = found || state != 0 ? end : ReachEnd.NO_WAY_HOME.label();
     List<StopLeft> stops = request.stops().stream().map(t -> notReached(t, (byte) 0, why)).toList();
     return new ReplanResult(
         request,
         ground.vehicle().name(),
-        open ? ReachState.POSSIBLY : 0,
+        state,
         why,
-        judge.keptHome == null ? null : figures.of(judge, Used.NOTHING),
+        found ? figures.of(judge, Used.NOTHING) : null,
+        found,
         stops,
         null,
-        wayHome(judge, field),
+        wayHome(judge, field, drive),
         List.of(),
         List.of(),
         warnings);
@@ -419,13 +431,13 @@ public final class ReplanSolver {
   }
 
   /** The way home of the trip that was checked last, as the vehicle drives it. */
-  private List<ProfilePoint> wayHome(BudgetCheck judge, TraversalCost field) {
+  private List<ProfilePoint> wayHome(BudgetCheck judge, TraversalCost field, ReachLimits kept) {
     if (judge.keptHome == null) {
       return List.of();
     }
     int[] corners =
         TripLine.home(
-            here, limits.changeS(), judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
+            here, kept.changeS(), judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
     Costs costs = judge.keptHome.labels().costs();
     LegLine leg = Tacking.along(LegLine.of(spec, corners), costs);
     List<ProfilePoint> points = PlannedWay.along(leg, ground.withField(field), hasEnergy).points();

@@ -355,6 +355,48 @@ class ReplanSolverTest {
     assertTrue(surely > 5 && worse > 3, surely + " surely, " + worse + " worse");
   }
 
+  /** Where only the rule fails, the drive home told is that of the rule drive-back. */
+  @Test
+  void whoeverCanDriveHomeIsTold() {
+    Random random = new Random(29);
+    int alone = 0;
+    for (int i = 0; i < 12; i++) {
+      TraversalCost field = FrontTest.rough(SPEC, 500 + i);
+      double x = random.nextInt(21) - 10;
+      double y = random.nextInt(21) - 10;
+      if (field.allowed(SPEC.cellOf(x, y)) == 0 || field.allowed(SPEC.cellOf(0, 0)) == 0) {
+        continue;
+      }
+      BitSet kept = new BitSet();
+      kept.set(SPEC.cellOf(x, y));
+      kept.set(SPEC.cellOf(0, 0));
+      TraversalInput ground =
+          Fields.ground(
+                  field, FloatGrid.empty(SPEC), Fields.vehicle(null, VehicleParts.crew(1, 2, 1e3)))
+              .withLoaded(field.within(kept));
+      WalkHome noWalk = Questions.walkHome(Fields.level(SPEC, (u, v) -> 1), 1, 0, List.of());
+      Left left = new Left(100 * random.nextDouble(), null, null, 3.6e6);
+      Budget budget = new Budget(100.0, null, null);
+      ReplanResult drive =
+          solve(question(HomeRule.DRIVE_BACK, budget, TENTH), x, y, left, ground, null);
+      for (HomeRule home : List.of(HomeRule.PAIR, HomeRule.WALK_BACK)) {
+        ReplanResult r = solve(question(home, budget, TENTH), x, y, left, ground, noWalk);
+        if (r.state() == ReachState.SURELY) {
+          continue;
+        }
+        assertEquals(0, r.state());
+        assertEquals(drive.home() == null, r.home() == null, home + " " + i);
+        assertEquals(r.home() != null, r.driveAlone());
+        if (r.home() != null) {
+          assertEquals(drive.home(), r.home(), home + " " + i);
+          assertEquals(drive.wayHome(), r.wayHome());
+          alone++;
+        }
+      }
+    }
+    assertTrue(alone > 6, alone + " drives alone");
+  }
+
   private static void noBetter(ReplanResult before, ReplanResult after) {
     assertTrue(rank(after.state()) <= rank(before.state()), "home");
     for (int k = 0; k < before.stops().size(); k++) {
