@@ -13,14 +13,16 @@ import org.scarpway.vehicle.TraversalCost;
 
 /**
  * The part of the ground that the sheet shows: the crew, its base, their ways and the stops that it
- * can still reach, with a rim; every so manieth cell if it is large.
+ * can still reach, with a rim; in square blocks of cells if it is large.
  *
- * @param closed 1 where the vehicle cannot enter a cell that has an elevation
+ * @param closed 1 where the vehicle cannot enter a cell, or one of the block, that has an elevation
  */
 record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, ByteGrid closed) {
   private static final double RIM = 0.12;
   private static final int LEAST_RIM_CELLS = 20;
-  private static final int MOST_CELLS = 1500;
+
+  /** No more than the map has pixels: it would show the most frequent class of several cells. */
+  private static final int MOST_CELLS = 1000;
 
   static ShownPart of(ReplanResult r, TraversalInput ground) {
     TraversalCost field = ground.field();
@@ -41,16 +43,33 @@ record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, Byt
             FloatGrid.empty(spec),
             FloatGrid.empty(spec),
             ByteGrid.empty(spec));
+    GridSpec whole = field.spec();
+    int block = (int) Math.round(spec.cellXM() / whole.cellXM());
     for (int i = 0; i < spec.cells(); i++) {
-      int cell = field.spec().cellOf(spec.xM(i % spec.cols()), spec.yM(i / spec.cols()));
-      float heightM = ground.heightM().get(cell);
-      part.heightM.values()[i] = heightM;
-      part.gradEast.values()[i] = field.gradEast(cell);
-      part.gradNorth.values()[i] = field.gradNorth(cell);
-      boolean shut = field.allowed(cell) == 0 && !Float.isNaN(heightM);
-      part.closed.values()[i] = (byte) (shut ? 1 : 0);
+      double xM = spec.xM(i % spec.cols());
+      double yM = spec.yM(i / spec.cols());
+      int middle = whole.cellOf(xM, yM);
+      part.heightM.values()[i] = ground.heightM().get(middle);
+      part.gradEast.values()[i] = field.gradEast(middle);
+      part.gradNorth.values()[i] = field.gradNorth(middle);
+      int corner =
+          whole.cellOf(
+              xM - (spec.cellXM() - whole.cellXM()) / 2, yM + (spec.cellYM() - whole.cellYM()) / 2);
+      part.closed.values()[i] = (byte) (anyShut(corner, block, ground) ? 1 : 0);
     }
     return part;
+  }
+
+  /** True if the vehicle cannot enter some cell of a block: what is drawn open is open. */
+  private static boolean anyShut(int corner, int block, TraversalInput ground) {
+    int cols = ground.field().spec().cols();
+    for (int k = 0; k < block * block; k++) {
+      int cell = corner + k / block * cols + k % block;
+      if (ground.field().allowed(cell) == 0 && !Float.isNaN(ground.heightM().get(cell))) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Rows and columns about places. */
