@@ -26,7 +26,7 @@ class ShownPartTest {
   void noClosedCellIsDrawnOpen() {
     Random random = new Random(13);
     for (int cols : new int[] {90, 1600, 3200, 4700}) {
-      GridSpec spec = Fields.grid(9, cols, 10, 0, 0);
+      GridSpec spec = Fields.grid(40, cols, 10, 0, 0);
       BitSet open = new BitSet();
       open.set(0, spec.cells());
       for (int i = 0; i < 40; i++) {
