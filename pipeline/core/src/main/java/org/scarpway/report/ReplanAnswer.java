@@ -49,20 +49,22 @@ public final class ReplanAnswer {
     }
     Homeward h = r.home();
     String trip =
-        Figures.duration(h.timeS())
+        SafeSide.up(Consumable.TIME, h.timeS())
             + (r.driveAlone() ? "" : byRule(r.request().question().home()))
             + ", "
-            + Figures.distance(h.distanceM())
-            + (Double.isFinite(h.energyJ()) ? ", " + Figures.energy(h.energyJ()) : "");
+            + SafeSide.up(Consumable.DISTANCE, h.distanceM())
+            + (Double.isFinite(h.energyJ())
+                ? ", " + SafeSide.up(Consumable.ENERGY, h.energyJ())
+                : "");
     if (r.state() == ReachState.SURELY) {
-      Amount binding = h.binding();
+      String first = r.bindsFirst();
       return "Home to "
           + base
           + ": SURELY by every rule, in "
           + trip
           + "; beyond the reserves "
           + spare(h)
-          + (binding == null ? "." : "; " + binding.of().label() + " binds first.");
+          + (first.isEmpty() ? "." : "; first to bind: " + first + ".");
     }
     boolean open = r.state() == ReachState.POSSIBLY;
     String verdict =
@@ -95,7 +97,8 @@ public final class ReplanAnswer {
     if (h.amounts().isEmpty()) {
       return "nothing is limited";
     }
-    List<String> parts = h.amounts().stream().map(a -> amount(a.of(), a.spare())).toList();
+    List<String> parts =
+        h.amounts().stream().map(a -> of(a, SafeSide.down(a.of(), a.spare()))).toList();
     return String.join(", ", parts) + " are spare";
   }
 
@@ -104,21 +107,17 @@ public final class ReplanAnswer {
     List<String> parts = new ArrayList<>();
     for (Amount a : h.amounts()) {
       if (a.atHome() < 0) {
-        parts.add(amount(a.of(), -a.atHome()) + " are missing even with the reserve used up");
+        parts.add(
+            of(a, SafeSide.up(a.of(), -a.atHome())) + " are missing even with the reserve used up");
       } else if (a.spare() < 0) {
-        parts.add(amount(a.of(), -a.spare()) + " of the reserve would be used");
+        parts.add(of(a, SafeSide.up(a.of(), -a.spare())) + " of the reserve would be used");
       }
     }
     return parts.isEmpty() ? "no amount runs short" : String.join(", ", parts);
   }
 
-  static String amount(Consumable of, double v) {
-    return switch (of) {
-      case TIME -> Figures.duration(v);
-      case LIFE_SUPPORT -> Figures.duration(v) + " of life support";
-      case ENERGY -> Figures.energy(v);
-      case DISTANCE -> Figures.distance(v);
-    };
+  private static String of(Amount a, String figure) {
+    return a.of() == Consumable.LIFE_SUPPORT ? figure + " of life support" : figure;
   }
 
   private static String next(ReplanResult r) {
@@ -131,9 +130,9 @@ public final class ReplanAnswer {
     }
     if (t.whole()) {
       return "the rest of the plan fits; it ends after "
-          + Figures.duration(t.timeS())
+          + SafeSide.up(Consumable.TIME, t.timeS())
           + " and "
-          + Figures.distance(t.distanceM())
+          + SafeSide.up(Consumable.DISTANCE, t.distanceM())
           + (r.request().endsAtBase()
               ? " at the base."
               : ", and from there home is sure, with " + spare(t.home()) + ".");
@@ -147,17 +146,17 @@ public final class ReplanAnswer {
       return "leave '"
           + t.from()
           + "' for home within "
-          + floor(t.timeS())
+          + SafeSide.down(Consumable.TIME, t.timeS())
           + " from now, after at most "
-          + floor(t.stayS())
+          + SafeSide.down(Consumable.TIME, t.stayS())
           + " of its stay ("
           + t.end()
           + ").";
     }
     return "turn for home within "
-        + floor(t.timeS())
+        + SafeSide.down(Consumable.TIME, t.timeS())
         + " from now, at most "
-        + below(t.distanceM())
+        + SafeSide.down(Consumable.DISTANCE, t.distanceM())
         + " on, at "
         + Figures.eastNorth(t.xM(), t.yM())
         + (t.from().isEmpty() ? "" : ", after '" + t.from() + "'")
@@ -185,16 +184,6 @@ public final class ReplanAnswer {
             ? "the home rule is not kept on it"
             : "not with every reserve kept")
         + "; waiting costs the reserve.";
-  }
-
-  /** A distance that is still possible is never rounded up. */
-  static String below(double m) {
-    return Figures.distance(m < 1000 ? Math.floor(m) : 10 * Math.floor(m / 10));
-  }
-
-  /** A deadline is never rounded up. */
-  static String floor(double s) {
-    return Figures.duration(s < 60 ? Math.floor(s) : 60 * Math.floor(s / 60));
   }
 
   private static String stops(ReplanResult r) {

@@ -131,7 +131,8 @@ public final class ReplanSheet {
 
   private static void add(List<String> parts, Consumable of, Double amount) {
     if (amount != null) {
-      parts.add(ReplanAnswer.amount(of, amount));
+      String figure = SafeSide.down(of, amount);
+      parts.add(of == Consumable.LIFE_SUPPORT ? figure + " of life support" : figure);
     }
   }
 
@@ -168,7 +169,7 @@ public final class ReplanSheet {
     labels.add(answer.request().xM(), answer.request().yM(), "crew", "crew");
     TurnBack t = answer.turnBack();
     if (t != null && !t.whole()) {
-      labels.add(t.xM(), t.yM(), "turn", "turn by " + ReplanAnswer.floor(t.timeS()));
+      labels.add(t.xM(), t.yM(), "turn", "turn by " + SafeSide.down(Consumable.TIME, t.timeS()));
     }
     for (ReportData.Place p : data.places()) {
       labels.add(p.xM(), p.yM(), Ground.symbol(p.kind()), p.name());
@@ -197,9 +198,9 @@ public final class ReplanSheet {
         new TableView(
             caption
                 + ": "
-                + Figures.duration(home.timeS())
+                + SafeSide.up(Consumable.TIME, home.timeS())
                 + ", "
-                + Figures.distance(home.distanceM()),
+                + SafeSide.up(Consumable.DISTANCE, home.distanceM()),
             "",
             "left",
             "needed",
@@ -209,19 +210,13 @@ public final class ReplanSheet {
     for (Amount a : home.amounts()) {
       table.row(
           a.of().label(),
-          figure(a.of(), a.now()),
-          figure(a.of(), a.needed()),
-          figure(a.of(), a.atHome()),
-          figure(a.of(), a.reserve()),
-          figure(a.of(), a.spare()));
+          SafeSide.down(a.of(), a.now()),
+          SafeSide.up(a.of(), a.needed()),
+          SafeSide.down(a.of(), a.atHome()),
+          SafeSide.up(a.of(), a.reserve()),
+          SafeSide.down(a.of(), a.spare()));
     }
     return table;
-  }
-
-  private static String figure(Consumable of, double v) {
-    return of == Consumable.LIFE_SUPPORT
-        ? ReplanAnswer.amount(Consumable.TIME, v)
-        : ReplanAnswer.amount(of, v);
   }
 
   private TableView turn() {
@@ -230,16 +225,23 @@ public final class ReplanSheet {
         new TableView(
             t.whole() ? "End of the plan" : "Point of no return on the planned way", "", "");
     table.row(
-        "time from now", t.whole() ? Figures.duration(t.timeS()) : ReplanAnswer.floor(t.timeS()));
-    table.row("distance from here", ReplanAnswer.below(t.distanceM()));
+        "time from now",
+        t.whole()
+            ? SafeSide.up(Consumable.TIME, t.timeS())
+            : SafeSide.down(Consumable.TIME, t.timeS()));
+    table.row(
+        "distance from here",
+        t.whole()
+            ? SafeSide.up(Consumable.DISTANCE, t.distanceM())
+            : SafeSide.down(Consumable.DISTANCE, t.distanceM()));
     if (Double.isFinite(t.energyJ())) {
-      table.row("energy until there", Figures.energy(t.energyJ()));
+      table.row("energy until there", SafeSide.up(Consumable.ENERGY, t.energyJ()));
     }
     table.row("place", place(t.xM(), t.yM()));
     table.row("after", t.from().isEmpty() ? "here" : t.from());
     table.row("before", t.to().isEmpty() ? Figures.NONE : t.to());
     if (!Double.isNaN(t.stayS())) {
-      table.row("stay there at most", ReplanAnswer.floor(t.stayS()));
+      table.row("stay there at most", SafeSide.down(Consumable.TIME, t.stayS()));
     }
     table.row("what ends it", t.end().isEmpty() ? Figures.NONE : t.end());
     return table;
@@ -261,11 +263,11 @@ public final class ReplanSheet {
       table.row(
           s.stop().name(),
           s.inOrder() ? "surely" : "no",
-          Figures.duration(s.arriveS()),
+          SafeSide.up(Consumable.TIME, s.arriveS()),
           ReplanAnswer.state(s.state()),
-          Figures.duration(s.timeS()),
-          s.home() == null ? Figures.NONE : Figures.duration(s.home().timeS()),
-          Figures.duration(s.stop().stayS()),
+          SafeSide.up(Consumable.TIME, s.timeS()),
+          s.home() == null ? Figures.NONE : SafeSide.up(Consumable.TIME, s.home().timeS()),
+          SafeSide.up(Consumable.TIME, s.stop().stayS()),
           s.end().isEmpty() ? Figures.NONE : s.end());
     }
     return table;

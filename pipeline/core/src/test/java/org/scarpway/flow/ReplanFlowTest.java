@@ -142,6 +142,9 @@ class ReplanFlowTest {
     assertEquals("near", t.rows().get(0).text("turn_after"));
     assertEquals("far", t.rows().get(0).text("turn_before"));
     assertTrue(o.out().contains("1 of 2 remaining stops fit in the plan's order (near)"), o.out());
+    assertTrue(o.out().lines().findFirst().orElseThrow().endsWith("first to bind: time budget."));
+    assertTrue(o.out().contains("(what forbids going on: time budget)"), o.out());
+    assertEquals("time budget", t.rows().get(0).text("first_to_bind"));
     assertFalse(Files.exists(out.resolve("lane/terrain")));
     replanHere("time_h=0.16666666666666666", "--done", "near,far").ok();
     // 180 s are less than the reserve of 360 s, but more than the way home of 100 s; 72 s are not.

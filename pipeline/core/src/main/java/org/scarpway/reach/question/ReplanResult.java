@@ -44,21 +44,55 @@ public record ReplanResult(
     warnings = List.copyOf(warnings);
   }
 
+  /**
+   * What ends the trip first if the crew goes on as planned: what forbids the rest of the plan, or,
+   * if all of it fits, the quantity of which the trip to its end and home uses the largest share of
+   * what may be used. Empty if nothing is limited.
+   */
+  public String bindsFirst() {
+    if (turnBack != null && !turnBack.whole()) {
+      return turnBack.end();
+    }
+    if (home == null) {
+      return "";
+    }
+    List<Amount> spared = turnBack == null ? home.amounts() : turnBack.home().amounts();
+    String first = "";
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < spared.size(); i++) {
+      Amount here = home.amounts().get(i);
+      double usable = here.now() - here.reserve();
+      double share = usable > 0 ? spared.get(i).spare() / usable : 0;
+      if (share < least) {
+        least = share;
+        first = here.of().limit();
+      }
+    }
+    return first;
+  }
+
   /** A limited quantity and its unit in SI. */
   public enum Consumable {
     /** Time (s). */
-    TIME("time"),
+    TIME("time", ReachEnd.TIME),
     /** Life support (s). */
-    LIFE_SUPPORT("life support"),
+    LIFE_SUPPORT("life support", ReachEnd.LIFE_SUPPORT),
     /** Energy in the battery (J). */
-    ENERGY("energy"),
+    ENERGY("energy", ReachEnd.ENERGY),
     /** Distance (m). */
-    DISTANCE("distance");
+    DISTANCE("distance", ReachEnd.DISTANCE);
 
     private final String label;
+    private final ReachEnd end;
 
-    Consumable(String label) {
+    Consumable(String label, ReachEnd end) {
       this.label = label;
+      this.end = end;
+    }
+
+    /** Words that users see for its limit, as for what ends a trip. */
+    String limit() {
+      return end.label();
     }
 
     /** Words that users see. */
@@ -108,17 +142,6 @@ public record ReplanResult(
     /** True if what is left covers the trip and the reserves. */
     public boolean keepsReserves() {
       return amounts.stream().allMatch(a -> a.spare() >= 0);
-    }
-
-    /** The quantity of which the least share is spare; null if nothing is limited. */
-    public Amount binding() {
-      Amount least = null;
-      for (Amount a : amounts) {
-        if (least == null || a.spare() * least.now() < least.spare() * a.now()) {
-          least = a;
-        }
-      }
-      return least;
     }
   }
 

@@ -15,6 +15,7 @@ import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.ReplanResult.TurnBack;
+import org.scarpway.report.SafeSide;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.PlaceTable;
 
@@ -31,16 +32,14 @@ final class ReplanTables {
           Column.number("stay_min", 1, s -> s.stop().stayS() / 60),
           Column.text("alone", s -> state(s.state())),
           Column.text("what_ends_it", StopLeft::end),
-          Column.number("alone_arrive_s", 1, StopLeft::timeS),
-          Column.number("alone_home_s", 1, s -> s.home() == null ? Double.NaN : s.home().timeS()),
-          Column.number("alone_time_spare_s", 1, s -> spare(s.home(), Consumable.TIME)),
-          Column.number(
-              "alone_life_support_spare_s", 1, s -> spare(s.home(), Consumable.LIFE_SUPPORT)),
-          Column.number(
-              "alone_energy_spare_kwh", 3, s -> spare(s.home(), Consumable.ENERGY) / J_PER_KWH),
-          Column.number("alone_distance_spare_m", 1, s -> spare(s.home(), Consumable.DISTANCE)),
+          needed("alone_arrive_s", 1, StopLeft::timeS),
+          needed("alone_home_s", 1, s -> s.home() == null ? Double.NaN : s.home().timeS()),
+          left("alone_time_spare_s", 1, s -> spare(s.home(), Consumable.TIME)),
+          left("alone_life_support_spare_s", 1, s -> spare(s.home(), Consumable.LIFE_SUPPORT)),
+          left("alone_energy_spare_kwh", 3, s -> spare(s.home(), Consumable.ENERGY) / J_PER_KWH),
+          left("alone_distance_spare_m", 1, s -> spare(s.home(), Consumable.DISTANCE)),
           Column.text("in_order", s -> s.inOrder() ? "surely" : "no"),
-          Column.number("in_order_arrive_s", 1, StopLeft::arriveS));
+          needed("in_order_arrive_s", 1, StopLeft::arriveS));
 
   private ReplanTables() {}
 
@@ -66,9 +65,10 @@ final class ReplanTables {
     all.add(Column.number("y_m", 2, r -> r.request().yM()));
     all.add(Column.text("home", r -> state(r.state())));
     all.add(Column.text("what_ends_it", ReplanResult::end));
-    all.add(Column.number("home_time_s", 1, r -> of(r.home(), Homeward::timeS)));
-    all.add(Column.number("home_energy_kwh", 3, r -> of(r.home(), Homeward::energyJ) / J_PER_KWH));
-    all.add(Column.number("home_distance_m", 1, r -> of(r.home(), Homeward::distanceM)));
+    all.add(needed("home_time_s", 1, r -> of(r.home(), Homeward::timeS)));
+    all.add(needed("home_energy_kwh", 3, r -> of(r.home(), Homeward::energyJ) / J_PER_KWH));
+    all.add(needed("home_distance_m", 1, r -> of(r.home(), Homeward::distanceM)));
+    all.add(Column.text("first_to_bind", ReplanTables::bindsFirst));
     amounts(all, "time", "_s", Consumable.TIME, 1, 1);
     amounts(all, "life_support", "_s", Consumable.LIFE_SUPPORT, 1, 1);
     amounts(all, "energy", "_kwh", Consumable.ENERGY, J_PER_KWH, 3);
@@ -76,10 +76,9 @@ final class ReplanTables {
     all.add(
         Column.text(
             "whole_plan_fits", r -> r.turnBack() != null && r.turnBack().whole() ? "yes" : "no"));
-    all.add(Column.number("turn_by_s", 1, r -> of(r.turnBack(), TurnBack::timeS)));
-    all.add(Column.number("turn_distance_m", 1, r -> of(r.turnBack(), TurnBack::distanceM)));
-    all.add(
-        Column.number("turn_energy_kwh", 3, r -> of(r.turnBack(), TurnBack::energyJ) / J_PER_KWH));
+    all.add(left("turn_by_s", 1, r -> of(r.turnBack(), TurnBack::timeS)));
+    all.add(left("turn_distance_m", 1, r -> of(r.turnBack(), TurnBack::distanceM)));
+    all.add(needed("turn_energy_kwh", 3, r -> of(r.turnBack(), TurnBack::energyJ) / J_PER_KWH));
     all.add(Column.number("turn_x_m", 2, r -> of(r.turnBack(), TurnBack::xM)));
     all.add(Column.number("turn_y_m", 2, r -> of(r.turnBack(), TurnBack::yM)));
     all.add(Column.text("turn_after", r -> r.turnBack() == null ? "" : r.turnBack().from()));
@@ -95,10 +94,10 @@ final class ReplanTables {
       Consumable of,
       double scale,
       int digits) {
-    add(all, name + "_left" + unit, digits, of, a -> a.now() / scale);
-    add(all, name + "_reserve" + unit, digits, of, a -> a.reserve() / scale);
-    add(all, name + "_needed" + unit, digits, of, a -> a.needed() / scale);
-    add(all, name + "_spare" + unit, digits, of, a -> a.spare() / scale);
+    add(all, name + "_left" + unit, digits, of, a -> SafeSide.down(a.now() / scale, digits));
+    add(all, name + "_reserve" + unit, digits, of, a -> SafeSide.up(a.reserve() / scale, digits));
+    add(all, name + "_needed" + unit, digits, of, a -> SafeSide.up(a.needed() / scale, digits));
+    add(all, name + "_spare" + unit, digits, of, a -> SafeSide.down(a.spare() / scale, digits));
   }
 
   private static void add(
@@ -117,6 +116,16 @@ final class ReplanTables {
             }));
   }
 
+  /** A column of what a crew may still use, or a deadline: never rounded up. */
+  private static <T> Column<T> left(String heading, int digits, ToDoubleFunction<T> value) {
+    return Column.number(heading, digits, row -> SafeSide.down(value.applyAsDouble(row), digits));
+  }
+
+  /** A column of what a crew needs: never rounded down. */
+  private static <T> Column<T> needed(String heading, int digits, ToDoubleFunction<T> value) {
+    return Column.number(heading, digits, row -> SafeSide.up(value.applyAsDouble(row), digits));
+  }
+
   private static Amount amount(Homeward home, Consumable of) {
     return home == null
         ? null
@@ -130,6 +139,10 @@ final class ReplanTables {
 
   private static <T> double of(T part, ToDoubleFunction<T> value) {
     return part == null ? Double.NaN : value.applyAsDouble(part);
+  }
+
+  private static String bindsFirst(ReplanResult r) {
+    return r.state() == ReachState.SURELY ? r.bindsFirst() : "";
   }
 
   static String state(byte state) {
