@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.reach.question.Left;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReplanResult.Amount;
 import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.ReplanResult.Homeward;
@@ -23,15 +24,34 @@ record LeftFigures(Left left, Left reserve, ReachLimits limits) {
    * @param used amounts used from where the crew stands to that place
    */
   Homeward of(BudgetCheck judge, Used used) {
+    return of(judge, used, judge.totalTimeS, judge.neededTimeS, judge.neededAliveS);
+  }
+
+  /**
+   * The way home from where the crew stands, if it breaks a limit or the rule. Of a stop from which
+   * nobody gets home no amount is known, whatever it is that does not suffice, so that the amounts
+   * are those of the way itself; by the rule pair both crews use the life support of one vehicle.
+   */
+  Homeward broken(BudgetCheck judge) {
+    double timeS = judge.totalTimeS;
+    if (limits.home() == HomeRule.PAIR) {
+      timeS = limits.changeS() + judge.homeTimeS;
+      return of(judge, Used.NOTHING, timeS, timeS, 2 * timeS);
+    }
+    boolean known = judge.neededTimeS < Double.POSITIVE_INFINITY;
+    return known ? of(judge, Used.NOTHING) : of(judge, Used.NOTHING, timeS, timeS, timeS);
+  }
+
+  private Homeward of(BudgetCheck judge, Used used, double totalS, double neededS, double aliveS) {
     List<Amount> all = new ArrayList<>();
-    add(all, Consumable.TIME, left.timeS(), reserve.timeS(), used.timeS(), judge.neededTimeS);
+    add(all, Consumable.TIME, left.timeS(), reserve.timeS(), used.timeS(), neededS);
     add(
         all,
         Consumable.LIFE_SUPPORT,
         left.lifeSupportS(),
         reserve.lifeSupportS(),
         used.timeS(),
-        judge.neededAliveS);
+        aliveS);
     add(
         all,
         Consumable.ENERGY,
@@ -47,10 +67,7 @@ record LeftFigures(Left left, Left reserve, ReachLimits limits) {
         used.distanceM(),
         judge.totalDistanceM);
     return new Homeward(
-        judge.totalTimeS - used.timeS(),
-        judge.totalEnergyJ,
-        judge.totalDistanceM - used.distanceM(),
-        all);
+        totalS - used.timeS(), judge.totalEnergyJ, judge.totalDistanceM - used.distanceM(), all);
   }
 
   private static void add(

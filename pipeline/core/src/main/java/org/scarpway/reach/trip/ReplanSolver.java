@@ -144,7 +144,7 @@ public final class ReplanSolver {
     judge.evaluate(here, 0, null);
     byte state = stateOf(judge, here, 0);
     String end = endOf(judge, state);
-    Homeward home = judge.keptHome == null ? null : figures.of(judge, Used.NOTHING);
+    Homeward home = judge.keptHome == null ? null : homeOf(judge);
     if (state != ReachState.SURELY
         && question.home() != HomeRule.DRIVE_BACK
         && (home == null || !home.suffices())) {
@@ -178,6 +178,12 @@ public final class ReplanSolver {
         turn.planned(),
         findings,
         warnings);
+  }
+
+  private Homeward homeOf(BudgetCheck judge) {
+    return judge.state == ReachState.SURELY
+        ? figures.of(judge, Used.NOTHING)
+        : figures.broken(judge);
   }
 
   private TurnBackSearch.Found turnBack() {

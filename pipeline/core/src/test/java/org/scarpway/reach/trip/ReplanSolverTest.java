@@ -218,6 +218,36 @@ class ReplanSolverTest {
     assertEquals(32.5, r.turnBack().xM(), 1e-9);
   }
 
+  /**
+   * From x m home are x / 2 s and 1025 x J; two crews use the life support of one vehicle. Of the
+   * reserves, 100 s, 100 s and 100 kJ, random shares would be used: what is told of each amount is
+   * what the way home needs, whichever of them is short.
+   */
+  @Test
+  void aPairIsToldWhatItLacks() {
+    ReachRequest q = question(HomeRule.PAIR, new Budget(1000.0, 1e6, null), TENTH);
+    Random random = new Random(12);
+    int not = 0;
+    for (int n = 0; n < 40; n++) {
+      int x = 10 + random.nextInt(60);
+      double timeS = x / 2.0 + 100 * (0.5 + random.nextDouble());
+      double aliveS = x + 100 * (0.5 + random.nextDouble());
+      double energyJ = 1025 * x + 1e5 * (0.5 + random.nextDouble());
+      ReplanResult r = solve(q, x, new Left(timeS, energyJ, null, aliveS), lane(), null);
+      boolean kept = timeS >= x / 2.0 + 100 && aliveS >= x + 100 && energyJ >= 1025 * x + 1e5;
+      String where = "draw " + n;
+      assertEquals(kept ? ReachState.SURELY : 0, r.state(), where);
+      if (!kept) {
+        not++;
+        assertEquals(x / 2.0, amount(r, Consumable.TIME).needed(), 1e-3, where);
+        assertEquals(x, amount(r, Consumable.LIFE_SUPPORT).needed(), 1e-3, where);
+        assertEquals(1025 * x, amount(r, Consumable.ENERGY).needed(), 1, where);
+        assertEquals(x / 2.0, r.home().timeS(), 1e-3, where);
+      }
+    }
+    assertTrue(not > 10 && not < 40, not + " not home");
+  }
+
   @Test
   void aRescuerComesWithAFullBatteryAndItsWholeDistance() {
     // From x the rescue takes 2 x / 2: (x - 20) / 2 + x = 40 at 33.3 m. The rescuer's 130 m of
