@@ -296,7 +296,7 @@ final class ReachSection {
   private TableView passageTable() {
     TableView table =
         new TableView(
-            "Passages that the reach hangs on, " + request.name(),
+            "Narrow passages on which the reach depends, " + request.name(),
             "passage",
             "width (m)",
             "reach lost without it (km²)",

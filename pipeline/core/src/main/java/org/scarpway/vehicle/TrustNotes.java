@@ -38,7 +38,7 @@ final class TrustNotes {
     }
     if (limits.needsStep() && allowances.step == null) {
       text.append(
-          " Steps are told from cells wider than the wheel spacing: no allowance is made on them.");
+          " Steps are measured on cells wider than the wheel spacing: no allowance is made on them.");
     }
     List<String> notes = new ArrayList<>();
     notes.add(text.toString());
