@@ -44,6 +44,21 @@ class ReplanFlowTest {
         drive: {speed_ms: 2}
         """);
     Files.writeString(
+        dir.resolve("walker.yaml"),
+        """
+        scarpway: 1
+        walker: w
+        speed_table:
+          - {slope_deg: -20, speed_ms: 0.5}
+          - {slope_deg: 0, speed_ms: 0.5}
+          - {slope_deg: 20, speed_ms: 0.5}
+        scale: 1.0
+        max_slope_deg: 20
+        max_step_m: 0.6
+        endurance_h: 0.2
+        reserve_h: 0.02
+        """);
+    Files.writeString(
         dir.resolve("targets.csv"),
         "name,x,y,weight,stay_min\nnear,1355,2305,1,1\nfar,1555,2305,1,1\n");
     area("closed.geojson", 1150, 2500, 1200, 2550);
@@ -59,7 +74,10 @@ class ReplanFlowTest {
         vehicles: [cart.yaml]
         bases: {west: [1105, 2305]}
         targets: targets.csv
+        walker: walker.yaml
         reach:
+          - {name: foot, from: west, budget: {drive_h: 1}, home: walk-back, refuges: [near]}
+          - {name: footless, from: west, budget: {drive_h: 1}, home: walk-back}
           - {name: day, from: west, budget: {drive_h: 1}, home: drive-back}
           - {name: away, from: west, budget: {drive_h: 1}, home: none}
         corridors:
@@ -240,6 +258,25 @@ class ReplanFlowTest {
     }
   }
 
+  /** A refuge that is lost counts as one that never was; a walk to base takes 400 s. */
+  @Test
+  void aLostRefugeDoesNotCount() throws IOException {
+    Path lost = area("refuge.geojson", 1340, 2290, 1370, 2320);
+    List<Object> args = new ArrayList<>(List.of("--at", AT, "--left", "time_h=1", "--lost", lost));
+    args.addAll(List.of("--question", "foot"));
+    Flow.Outcome o = replan(args.toArray()).ok();
+    assertTrue(o.out().contains("warning: refuge 'near' is on ground"), o.out());
+    double homeS = summary().rows().get(0).number("home_time_s");
+    assertEquals(400, homeS, 4);
+    args.set(args.size() - 1, "footless");
+    Flow.Outcome without = replan(args.toArray()).ok();
+    assertFalse(without.out().contains("refuge"), without.out());
+    assertEquals(homeS, summary().rows().get(0).number("home_time_s"));
+    replan("--question", "foot", "--at", AT, "--left", "time_h=1").ok();
+    // Midway between base and refuge, after 40 s, the walk of 120 m takes 240 s.
+    assertEquals(280, summary().rows().get(0).number("home_time_s"), 3);
+  }
+
   @Test
   void wrongInputIsToldInOneLineBeforeAnythingIsWritten() throws IOException {
     refused(
@@ -247,7 +284,7 @@ class ReplanFlowTest {
     refused("closed to 'cart'", "--question", "day", "--at", "1175,2525", "--left", "time_h=1");
     refused("--at: got", "--question", "day", "--at", "1175", "--left", "time_h=1");
     refused("--at: got", "--question", "day", "--at", "nan,nan", "--left", "time_h=1");
-    refused("asks 2 reach questions", "--at", AT, "--left", "time_h=1");
+    refused("asks 4 reach questions", "--at", AT, "--left", "time_h=1");
     refused("did you mean day?", "--question", "dya", "--at", AT, "--left", "time_h=1");
     refused("asks nobody home", "--question", "away", "--at", AT, "--left", "time_h=1");
     refusedHere("time_h is missing", "life_support_h=2");

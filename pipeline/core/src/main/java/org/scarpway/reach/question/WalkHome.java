@@ -94,6 +94,23 @@ public record WalkHome(
         List.of(ground.note()));
   }
 
+  /** The refuges that cannot be walked to, since their ground is closed. */
+  public List<Refuge> closedRefuges() {
+    return refuges.stream()
+        .filter(
+            r -> {
+              int cell = field.spec().cellOf(r.xM(), r.yM());
+              return cell >= 0 && field.allowed(cell) == 0;
+            })
+        .toList();
+  }
+
+  /** Returns these rules without some refuges. */
+  public WalkHome without(List<Refuge> lost) {
+    List<Refuge> kept = refuges.stream().filter(r -> !lost.contains(r)).toList();
+    return new WalkHome(field, enduranceS, reserveS, limits, kept, notes);
+  }
+
   /** Time limit of a walk: endurance less reserve (s). */
   public double limitS() {
     return enduranceS - reserveS;

@@ -23,6 +23,7 @@ import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReplanRequest;
 import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReplanSolver;
 import org.scarpway.report.ReplanAnswer;
 import org.scarpway.report.ReplanSheet;
@@ -129,8 +130,9 @@ public final class ReplanRun {
         ReplanRequest request =
             new ReplanRequest(
                 input.request(), at[0], at[1], left, plan.stops(), plan.endsAtBase(), plan.legs());
+        WalkHome walkHome = openRefuges(input.walkHome(), warnings);
         ReplanResult answer =
-            ReplanSolver.solve(request, input.ground(), input.walkHome(), workers, Progress.NONE);
+            ReplanSolver.solve(request, input.ground(), walkHome, workers, Progress.NONE);
         AuditTable.require("replan", answer.drivenAgain());
         StageKey key =
             StageKey.of(ID, VERSION).add(graph.reach(entry).key()).add("request", request).build();
@@ -148,6 +150,21 @@ public final class ReplanRun {
         print(out, answer, vehicle.limitsNotResolved(), warnings, folder.resolve(ID));
       }
     }
+  }
+
+  /** Leaves out refuges on ground that was lost since: the crew is answered without them. */
+  private WalkHome openRefuges(WalkHome walkHome, List<String> warnings) {
+    if (walkHome == null || lostFile == null) {
+      return walkHome;
+    }
+    List<WalkHome.Refuge> closed = walkHome.closedRefuges();
+    for (WalkHome.Refuge r : closed) {
+      warnings.add(
+          "refuge '"
+              + r.name()
+              + "' is on ground that can no longer be walked: no walk there counts");
+    }
+    return walkHome.without(closed);
   }
 
   private ReplanSheetData sheet(
