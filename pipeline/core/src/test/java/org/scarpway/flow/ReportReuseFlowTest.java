@@ -84,6 +84,44 @@ class ReportReuseFlowTest {
     assertEquals(last, page());
   }
 
+  /** Areas whose outlines cross themselves, drawn again from reused stages, warn as before. */
+  @Test
+  void itWarnsOfTheSameInputsWhateverIsReused() throws Exception {
+    String crossed =
+        "{\"type\":\"Polygon\",\"scarpway:coordinates\":\"projected\",\"coordinates\":[[[72100,93900],[72120,93920],[72120,93900],"
+            + "[72100,93920],[72100,93900]]]}";
+    Path firm = Flow.ROOT.resolve("configs/soils/lunar-compact.yaml");
+    out = dir.resolve("out");
+    Path soft = Files.writeString(dir.resolve("soft.geojson"), crossed);
+    Path barred = Files.writeString(dir.resolve("barred.geojson"), crossed);
+    String soils = "soils: {areas: [{polygons: " + soft + ", soil: " + firm + "}]}\n";
+    job = SmallJob.write(dir.resolve("job.yaml"), "small", 10, soils);
+    String usual = Flow.ROOT.resolve("sample-dem/keep-out.gpkg").toString();
+    Files.writeString(job, Files.readString(job).replace(usual, barred.toString()));
+    List<String> first = told();
+    String page = page();
+    for (String file : List.of("soft.geojson: ", "barred.geojson: ")) {
+      assertTrue(first.stream().anyMatch(l -> l.contains(file)), file);
+      assertTrue(page.contains(file), file);
+    }
+    for (String lost :
+        List.of("index.html", "mobility/open-buggy/class.tif", "hazard/causes.tif")) {
+      Files.deleteIfExists(out.resolve("small/index.html"));
+      Files.deleteIfExists(out.resolve("small").resolve(lost));
+      assertEquals(first, told(), lost);
+      assertEquals(page, page(), lost);
+    }
+    assertEquals(first, told());
+  }
+
+  /**
+   * Everything that a run says on its standard output but how long it took and how much it reused.
+   */
+  private List<String> told() {
+    Flow.Outcome run = Flow.scarpway(words("run")).ok();
+    return run.out().lines().filter(l -> !l.matches("[0-9]+ stages in .*")).toList();
+  }
+
   @Test
   void whereItIsMissingOrWasChanged() throws Exception {
     out = dir.resolve("out");

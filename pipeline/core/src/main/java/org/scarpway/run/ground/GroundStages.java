@@ -59,7 +59,6 @@ public final class GroundStages {
   private final RasterIo io;
   private final Workers workers;
   private final Progress progress;
-  private final List<String> warnings = new ArrayList<>();
   private DemRows ground;
   private PlaceFrame frame;
   private HeightTrust trust;
@@ -69,15 +68,21 @@ public final class GroundStages {
     this.io = io;
     this.workers = workers;
     this.progress = progress;
+  }
+
+  /**
+   * Returns the warnings about the job's vehicles and files of areas. The files are read for them,
+   * so that they are the same whichever stages were computed or reused.
+   */
+  public List<String> warnings() {
+    List<String> warnings = new ArrayList<>();
     for (Vehicle v : job.vehicles()) {
       RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
       UncheckedLimits.note(v, job.soils() != null).ifPresent(warnings::add);
       SlowWithoutSoil.note(v, job.soils() != null).ifPresent(warnings::add);
     }
-  }
-
-  /** Returns the warnings of the stages about their inputs. */
-  public List<String> warnings() {
+    keepOutAreas(FleetEnvelope.of(job, job.vehicles()), warnings);
+    soilLayer(frame().grid(), warnings);
     return warnings.stream().distinct().toList();
   }
 
@@ -227,17 +232,16 @@ public final class GroundStages {
   /** Returns the soils by place on the whole grid, null if the job gives none. */
   private SoilMap soils(GridSpec spec) {
     SoilLayer layer = soilLayer(spec);
-    if (layer == null) {
-      return null;
-    }
-    SoilMap soils = layer.rows(0, spec.rows());
-    warnings.addAll(layer.notes());
-    return soils;
+    return layer == null ? null : layer.rows(0, spec.rows());
   }
 
   /** Returns the soils by place, readable by rows, null if the job gives none. */
   public SoilLayer soilLayer(GridSpec spec) {
-    return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, warnings);
+    return soilLayer(spec, new ArrayList<>());
+  }
+
+  private SoilLayer soilLayer(GridSpec spec, List<String> said) {
+    return job.soils() == null ? null : SoilLayer.open(spec, frame(), job.soils(), io, said);
   }
 
   /**
@@ -302,10 +306,10 @@ public final class GroundStages {
     }
   }
 
-  private List<Geometry> keepOutAreas(FleetEnvelope demands) {
+  private List<Geometry> keepOutAreas(FleetEnvelope demands, List<String> said) {
     List<Geometry> areas = new ArrayList<>();
     for (Path file : job.hazard().keepOut()) {
-      areas.addAll(keepOutAreas(file, demands, warnings));
+      areas.addAll(keepOutAreas(file, demands, said));
     }
     return areas;
   }
@@ -331,7 +335,7 @@ public final class GroundStages {
                 demands.rocks(),
                 h.rockSlowM() == null ? SLOW_LENGTHS * demands.lengthM() : h.rockSlowM(),
                 h.rockNoGoM() == null ? demands.lengthM() : h.rockNoGoM()),
-            keepOutAreas(demands),
+            keepOutAreas(demands, new ArrayList<>()),
             marginM(demands),
             demands.slopeDeg(),
             demands.stepM(),
