@@ -68,6 +68,8 @@ public final class ReplanSheet {
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.job());
     m.put("state", ReplanAnswer.state(answer.state()).toUpperCase(Locale.ROOT));
+    m.put("crewAt", place(answer.request().xM(), answer.request().yM()));
+    m.put("left", left());
     m.put("facts", facts());
     m.put("sentences", ReplanAnswer.sentences(answer));
     m.put("caution", ReplanAnswer.CAUTION);
@@ -181,7 +183,7 @@ public final class ReplanSheet {
     List<Line> lines = new ArrayList<>();
     if (answer.planned().size() > 1) {
       String d = SvgPath.line(spec, answer.planned());
-      lines.add(new Line("alt alt1", d, "planned way, as far as home is sure"));
+      lines.add(new Line("alt alt3", d, "planned way, as far as home is sure"));
     }
     if (answer.wayHome().size() > 1) {
       boolean surely = answer.state() == ReachState.SURELY;

@@ -125,6 +125,11 @@ class ReplanFlowTest {
     assertTrue(first.startsWith("Home to 'west': SURELY by every rule, in 2 min, 200 m"), first);
     assertTrue(o.out().contains("Next: the rest of the plan fits"), o.out());
     assertTrue(o.out().contains("mission control decide"), o.out());
+    String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
+    String top = sheet.substring(sheet.indexOf("<header>"), sheet.indexOf("</header>"));
+    assertTrue(top.contains("Crew at E 1305 m, N 2305 m"), top);
+    assertTrue(top.contains("; left: 16 min."), top);
+    assertTrue(top.contains("clock time"), top);
     Table t = summary();
     assertEquals(100, t.rows().get(0).number("home_time_s"), 0.3);
     assertEquals(360, t.rows().get(0).number("time_reserve_s"), 0.1);
