@@ -2,6 +2,7 @@ package org.scarpway.dem;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.grid.GridSpec;
@@ -114,6 +115,31 @@ public final class PlaceFrame {
     return lonLat
         ? "lon " + shortly9(x) + ", lat " + shortly9(y)
         : "x " + shortly9(x) + ", y " + shortly9(y);
+  }
+
+  /** Formats a point of the grid (m) in the raster's own CRS, with its unit. */
+  public String ownText(double xM, double yM) {
+    double[] own = toRaster(xM, yM);
+    if (raster.isGeographic()) {
+      String unit = Math.abs(raster.turnX() - 360) < 1e-6 ? " deg" : " of '" + raster.name() + "'";
+      return "x " + rounded(own[0], 6) + ", y " + rounded(own[1], 6) + unit;
+    }
+    String unit = lengthUnit(raster.metresPerUnit());
+    return "x " + rounded(own[0], 1) + ", y " + rounded(own[1], 1) + unit;
+  }
+
+  private static String lengthUnit(double metres) {
+    if (metres == 1) {
+      return " m";
+    }
+    boolean feet = Math.abs(metres - 0.3048) < 1e-5;
+    return feet ? " ft" : " units of " + shortly9(metres) + " m";
+  }
+
+  private static String rounded(double v, int decimals) {
+    return Double.isFinite(v)
+        ? BigDecimal.valueOf(v).setScale(decimals, RoundingMode.HALF_EVEN).toPlainString()
+        : String.valueOf(v);
   }
 
   /** The allowed range of coordinates, in the same CRS as the rejected place. */

@@ -21,10 +21,10 @@ public final class ReplanAnswer {
   private ReplanAnswer() {}
 
   /** Returns the sentences, the most important first. */
-  public static List<String> sentences(ReplanResult r) {
+  public static List<String> sentences(ReplanResult r, PlaceText places) {
     List<String> all = new ArrayList<>();
     all.add(home(r));
-    all.add("Next: " + next(r));
+    all.add("Next: " + next(r, places));
     if (!r.stops().isEmpty()) {
       all.add(stops(r));
     }
@@ -120,7 +120,7 @@ public final class ReplanAnswer {
     return a.of() == Consumable.LIFE_SUPPORT ? figure + " of life support" : figure;
   }
 
-  private static String next(ReplanResult r) {
+  private static String next(ReplanResult r, PlaceText places) {
     if (r.state() != ReachState.SURELY) {
       return nextUnsure(r);
     }
@@ -158,7 +158,7 @@ public final class ReplanAnswer {
         + " from now, at most "
         + SafeSide.down(Consumable.DISTANCE, t.distanceM())
         + " on, at "
-        + Figures.eastNorth(t.xM(), t.yM())
+        + places.of(t.xM(), t.yM())
         + (t.from().isEmpty() ? "" : ", after '" + t.from() + "'")
         + (t.to().isEmpty() ? "" : ", before '" + t.to() + "'")
         + " (what forbids going on: "

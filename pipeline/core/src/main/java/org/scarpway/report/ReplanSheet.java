@@ -71,7 +71,7 @@ public final class ReplanSheet {
     m.put("crewAt", place(answer.request().xM(), answer.request().yM()));
     m.put("left", left());
     m.put("facts", facts());
-    m.put("sentences", ReplanAnswer.sentences(answer));
+    m.put("sentences", ReplanAnswer.sentences(answer, data.placeText()));
     m.put("caution", ReplanAnswer.CAUTION);
     m.put("cautions", cautions());
     m.put("frame", new MapFrame(spec, data.lonLat()));
@@ -140,7 +140,7 @@ public final class ReplanSheet {
 
   private String place(double xM, double yM) {
     String lonLat = Figures.lonLat(data.lonLat().at(xM, yM));
-    return Figures.eastNorth(xM, yM) + (lonLat.isEmpty() ? "" : " (" + lonLat + ")");
+    return data.placeText().of(xM, yM) + (lonLat.isEmpty() ? "" : " (" + lonLat + ")");
   }
 
   private List<String> cautions() {
@@ -276,7 +276,9 @@ public final class ReplanSheet {
   }
 
   private TableView places() {
-    TableView table = new TableView("Places", "place", "E (m)", "N (m)", "latitude, longitude");
+    TableView table =
+        new TableView(
+            "Places", "place", "in the elevation model's own system", "latitude, longitude");
     row(table, "crew", answer.request().xM(), answer.request().yM());
     if (answer.turnBack() != null) {
       row(table, turnName(), answer.turnBack().xM(), answer.turnBack().yM());
@@ -287,7 +289,6 @@ public final class ReplanSheet {
 
   private void row(TableView table, String name, double xM, double yM) {
     String lonLat = Figures.lonLat(data.lonLat().at(xM, yM));
-    table.row(
-        name, Figures.fixed(xM, 0), Figures.fixed(yM, 0), lonLat.isEmpty() ? Figures.NONE : lonLat);
+    table.row(name, data.placeText().of(xM, yM), lonLat.isEmpty() ? Figures.NONE : lonLat);
   }
 }

@@ -22,6 +22,7 @@ import org.scarpway.reach.question.ReplanResult;
  * @param cellM longer side of a cell of the ground that was computed (m)
  * @param lost areas that may no longer be entered, null for none
  * @param places bases and targets of the job
+ * @param placeText tells places in the elevation model's own system
  * @param command that repeats the answer
  */
 public record ReplanSheetData(
@@ -39,6 +40,7 @@ public record ReplanSheetData(
     Geometry lost,
     List<ReportData.Place> places,
     LonLat lonLat,
+    PlaceText placeText,
     String command,
     ReplanResult answer,
     List<String> warnings) {

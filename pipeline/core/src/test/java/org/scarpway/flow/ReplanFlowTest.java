@@ -10,10 +10,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.SortedMap;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * A crew underway on 600 m x 600 m of level ground, asked as a user would ask. At 2 m/s from x 1300
@@ -280,6 +283,23 @@ class ReplanFlowTest {
     replan("--question", "foot", "--at", AT, "--left", "time_h=1").ok();
     // Midway between base and refuge, after 40 s, the walk of 120 m takes 240 s.
     assertEquals(280, summary().rows().get(0).number("home_time_s"), 3);
+  }
+
+  /** A crew reads the place where it must turn as it writes its own: in the raster's own unit. */
+  @ParameterizedTest
+  @CsvSource({"metre, 1, m, 0.136", "foot, 0.3048, ft, 0.11"})
+  void theTurnIsToldInTheRastersOwnUnit(String name, String metres, String unit, String left)
+      throws IOException {
+    Files.writeString(
+        dir.resolve("ground.prj"), "LOCAL_CS[\"field\",UNIT[\"" + name + "\"," + metres + "]]");
+    Flow.Outcome o = replanHere("time_h=" + left).ok();
+    double x = summary().rows().get(0).number("turn_x");
+    double y = summary().rows().get(0).number("turn_y");
+    assertTrue(x > 1305 && x < 1500, x + " is in the raster's unit");
+    String place = String.format(Locale.ROOT, "x %.1f, y %.1f %s", x, y, unit);
+    assertTrue(o.out().contains(", at " + place), place + " in " + o.out());
+    String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
+    assertTrue(sheet.contains(place), "on the sheet");
   }
 
   @Test

@@ -25,6 +25,7 @@ import org.scarpway.reach.question.ReplanRequest;
 import org.scarpway.reach.question.ReplanResult;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReplanSolver;
+import org.scarpway.report.PlaceText;
 import org.scarpway.report.ReplanAnswer;
 import org.scarpway.report.ReplanSheet;
 import org.scarpway.report.ReplanSheetData;
@@ -147,7 +148,8 @@ public final class ReplanRun {
                         sheet(open, answer, input, plan, lost, vehicle, warnings));
                   });
         }
-        print(out, answer, vehicle.limitsNotResolved(), warnings, folder.resolve(ID));
+        PlaceText places = open.stages().frame()::ownText;
+        print(out, answer, places, vehicle.limitsNotResolved(), warnings, folder.resolve(ID));
       }
     }
   }
@@ -200,6 +202,7 @@ public final class ReplanRun {
         lost.isEmpty() ? null : new GeometryFactory().buildGeometry(lost),
         places,
         world.known() ? world::toLonLat : LonLat.NONE,
+        open.stages().frame()::ownText,
         command(),
         answer,
         warnings);
@@ -314,10 +317,11 @@ public final class ReplanRun {
   private static void print(
       PrintStream out,
       ReplanResult answer,
+      PlaceText places,
       String limitsNotResolved,
       List<String> warnings,
       Path folder) {
-    ReplanAnswer.sentences(answer).forEach(out::println);
+    ReplanAnswer.sentences(answer, places).forEach(out::println);
     if (!limitsNotResolved.isEmpty()) {
       out.println(ReplanAnswer.notResolved(limitsNotResolved));
     }
