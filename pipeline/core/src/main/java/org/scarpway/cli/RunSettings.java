@@ -16,6 +16,8 @@ final class RunSettings {
   /** Upper bound on threads; machines with more cores allow as many threads as they have cores. */
   private static final int LEAST_MOST_THREADS = 256;
 
+  private static final double MOST_STORE_GB = 1e9;
+
   @Parameters(paramLabel = "JOB.yaml", arity = "1..*", description = "one or more job files")
   List<Path> jobs;
 
@@ -71,8 +73,9 @@ final class RunSettings {
       throw UserError.of(
           "--threads", "got " + threads, "1 to " + most, "leave it out for all cores");
     }
-    if (!(storeGb >= 0 && storeGb < 1e9)) {
-      throw UserError.of("--store-gb", "got " + storeGb, "0 or more", "leave it out for 20");
+    if (!(storeGb >= 0 && storeGb <= MOST_STORE_GB)) {
+      throw UserError.of(
+          "--store-gb", "got " + storeGb, "0 to " + (long) MOST_STORE_GB, "leave it out for 20");
     }
     Path shared = store == null ? out.resolve(".store") : store;
     if (store == null && !noStore && Files.isSymbolicLink(shared)) {

@@ -99,6 +99,7 @@ final class JobRun {
         lock.folder(), open, options.threads(), graph, runner.done(), report, messages, wallS);
     TimesLearnt.keep(options, open, graph, runner.done(), report, wallS);
     store.trim();
+    fronts.trim();
     if (runner.failures().isEmpty()) {
       log.finished(job.name(), wallS);
     }

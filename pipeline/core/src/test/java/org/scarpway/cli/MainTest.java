@@ -71,6 +71,7 @@ class MainTest {
       {"run", "none.yaml", "--store-gb", "Infinity"},
       {"run", "none.yaml", "--store-gb", "-1"},
       {"plan", "none.yaml", "--store-gb", "1e300"},
+      {"plan", "none.yaml", "--store-gb", "1000000001"},
       {"explain", "none.yaml", "NaN", "0"},
       {"explain", "none.yaml", "0", "Infinity"},
       {"explain", "none.yaml", "1e300", "0"},

@@ -94,7 +94,11 @@ class BatchFlowTest {
   void theStoreKeepsToItsBound() throws Exception {
     Path out = dir.resolve("out");
     Path job = job("one", 10, "");
+    Path fronts = out.resolve(".store/fronts");
+    Flow.scarpway("run", job, "--out", out, "--quiet").ok();
+    assertFalse(Flow.files(fronts).isEmpty());
     Flow.scarpway("run", job, "--out", out, "--quiet", "--store-gb", "0").ok();
+    assertEquals(List.of(), List.copyOf(Flow.files(fronts)));
     assertFalse(Flow.files(out.resolve(".store")).isEmpty(), "names of files in use take no room");
     deleteTree(out.resolve("one"));
     Path other = job("other", 12, "");

@@ -55,7 +55,10 @@ public final class ReplanRun {
   private static final int VERSION = 2;
   private static final String ID = "replan";
 
-  /** Bound on the wavefronts in the store, the same as that of runs by default. */
+  /**
+   * Bound on the wavefronts in the store, the same as that of runs by default. What a run with
+   * another bound left there is the bound where it is more.
+   */
   private static final long FRONT_BYTES = 5_000_000_000L;
 
   private static final String SHEET = "sheet.html";
@@ -101,7 +104,9 @@ public final class ReplanRun {
     try (Workers workers = new Workers(options.threads())) {
       Path store = options.out().resolve(".store");
       if (Files.isDirectory(store, LinkOption.NOFOLLOW_LINKS)) {
-        workers.memory().keepIn(new ContentFiles(store.resolve("fronts"), FRONT_BYTES, false));
+        Path fronts = store.resolve("fronts");
+        long bytes = Math.max(FRONT_BYTES, ContentFiles.bytesIn(fronts));
+        workers.memory().keepIn(new ContentFiles(fronts, bytes, false));
       }
       OpenJob open = OpenJob.open(job, RasterIos.best(), files, workers, Progress.NONE);
       double[] at = at(open.stages().frame());

@@ -38,6 +38,11 @@ public final class AskedFronts implements ContentStore {
     files.write(key, bytes, writer);
   }
 
+  /** Drops what was used longest ago until the bound is kept. */
+  public void trim() {
+    files.trim();
+  }
+
   private synchronized void note(String key) {
     asked.add(key);
   }

@@ -29,7 +29,7 @@ import org.scarpway.stage.ContentStore;
  * bytes, then the SHA-256 of both. A file appears complete by one rename, and is used only if it
  * holds the name under which it lies and its seal matches; any other is removed and its result
  * computed again. Files are therefore not forced to disk: a crash loses time, not correctness. When
- * a file is added, those used longest ago are dropped until the bound is kept.
+ * a file is added, and when a run ends, those used longest ago are dropped until the bound is kept.
  */
 public final class ContentFiles implements ContentStore {
   private static final String SEALED = ".sealed";
@@ -182,14 +182,11 @@ public final class ContentFiles implements ContentStore {
 
   private record Entry(Path file, FileTime used, long bytes) {}
 
-  private synchronized void trim() throws IOException {
+  /** Drops the files used longest ago until the bound is kept. */
+  public synchronized void trim() {
     List<Entry> entries = new ArrayList<>();
     long total = 0;
-    List<Path> files;
-    try (Stream<Path> list = Files.list(folder)) {
-      files = list.sorted().toList();
-    }
-    for (Path file : files) {
+    for (Path file : folder == null || linked() ? List.<Path>of() : list(folder)) {
       String name = file.getFileName().toString();
       if (name.endsWith(PART) && name.startsWith(".")) {
         if (used(file).toInstant().isBefore(Instant.now().minus(STALE))) {
@@ -208,6 +205,23 @@ public final class ContentFiles implements ContentStore {
       }
       discard(e.file);
       total -= e.bytes;
+    }
+  }
+
+  /** Returns the bytes of all results in a folder; 0 if there is none. */
+  public static long bytesIn(Path folder) {
+    return list(folder).stream()
+        .filter(f -> f.getFileName().toString().endsWith(SEALED))
+        .mapToLong(ContentFiles::bytes)
+        .sum();
+  }
+
+  private static List<Path> list(Path folder) {
+    try (Stream<Path> list = Files.list(folder)) {
+      return list.sorted().toList();
+    } catch (IOException | UncheckedIOException e) {
+      // There is none, or it may not be read.
+      return List.of();
     }
   }
 

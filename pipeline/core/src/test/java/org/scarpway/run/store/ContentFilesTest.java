@@ -176,6 +176,33 @@ class ContentFilesTest {
   }
 
   @Test
+  void aSmallerBoundIsKeptThoughNothingIsWritten() throws IOException {
+    long all = 0;
+    for (int k = 0; k < 10; k++) {
+      put(files, "k" + k, bytes(100 + random.nextInt(2000)));
+    }
+    for (Path file : there()) {
+      all += Files.size(file);
+    }
+    assertEquals(all, ContentFiles.bytesIn(folder));
+    assertEquals(0, ContentFiles.bytesIn(dir.resolve("none")));
+    new ContentFiles(folder, all, false).trim();
+    assertEquals(10, there().size());
+    for (long bound = all - 1; bound > 0; bound = Math.floorDiv(bound, 2)) {
+      int before = there().size();
+      ContentFiles small = new ContentFiles(folder, bound, false);
+      put(small, "large", bytes(3000));
+      small.trim();
+      assertTrue(ContentFiles.bytesIn(folder) <= bound, "bound " + bound);
+      assertTrue(there().size() <= before, "bound " + bound);
+    }
+    new ContentFiles(folder, 0, false).trim();
+    assertEquals(List.of(), there());
+    new ContentFiles(null, 0, false).trim();
+    new ContentFiles(dir.resolve("none"), 0, false).trim();
+  }
+
+  @Test
   void aFreshRunReadsNothingAndWritesAll() {
     put(files, "k", bytes(10));
     ContentFiles fresh = new ContentFiles(folder, 1_000_000, true);
