@@ -130,7 +130,7 @@ class ReplanFlowTest {
     assertTrue(o.out().contains("mission control decide"), o.out());
     String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
     String top = sheet.substring(sheet.indexOf("<header>"), sheet.indexOf("</header>"));
-    assertTrue(top.contains("Crew at E 1305 m, N 2305 m"), top);
+    assertTrue(top.contains("Crew at x 1305.0, y 2305.0 m"), top);
     assertTrue(top.contains("; left: 16 min."), top);
     assertTrue(top.contains("clock time"), top);
     Table t = summary();
@@ -300,6 +300,21 @@ class ReplanFlowTest {
     assertTrue(o.out().contains(", at " + place), place + " in " + o.out());
     String sheet = Files.readString(out.resolve("lane/replan/sheet.html"));
     assertTrue(sheet.contains(place), "on the sheet");
+  }
+
+  /** The old products cannot be moved aside: the crew has its answer, and is told. */
+  @Test
+  void theAnswerIsGivenEvenIfItCannotBeWritten() throws IOException {
+    replanHere("time_h=1").ok();
+    Files.createDirectories(out.resolve("lane/.replan.old/kept"));
+    Flow.Outcome o = replanHere("time_h=0.9");
+    assertEquals(3, o.code(), o.out() + o.err());
+    assertTrue(o.out().startsWith("Home to 'west': SURELY"), o.out());
+    assertFalse(o.out().contains("Sheet: "), o.out());
+    out = Files.writeString(dir.resolve("taken"), "a file");
+    o = replanHere("time_h=0.9");
+    assertEquals(2, o.code(), o.out() + o.err());
+    assertEquals("", o.out());
   }
 
   @Test

@@ -137,12 +137,19 @@ public final class ReplanRun {
             new ReplanRequest(
                 input.request(), at[0], at[1], left, plan.stops(), plan.endsAtBase(), plan.legs());
         WalkHome walkHome = openRefuges(input.walkHome(), warnings);
-        ReplanResult answer =
-            ReplanSolver.solve(request, input.ground(), walkHome, workers, Progress.NONE);
-        AuditTable.require("replan", answer.drivenAgain());
-        StageKey key =
-            StageKey.of(ID, VERSION).add(graph.reach(entry).key()).add("request", request).build();
+        // Taken first: a folder that cannot be written is refused before the crew waits for it.
         try (JobLock held = JobLock.take(folder)) {
+          ReplanResult answer =
+              ReplanSolver.solve(request, input.ground(), walkHome, workers, Progress.NONE);
+          AuditTable.require("replan", answer.drivenAgain());
+          StageKey key =
+              StageKey.of(ID, VERSION)
+                  .add(graph.reach(entry).key())
+                  .add("request", request)
+                  .build();
+          // The answer counts even if no file of it can be written.
+          PlaceText places = open.stages().frame()::ownText;
+          print(out, answer, places, vehicle.limitsNotResolved(), warnings);
           new StageFolder(held.folder(), ID)
               .replace(
                   key,
@@ -152,9 +159,8 @@ public final class ReplanRun {
                         dir.resolve(SHEET),
                         sheet(open, answer, input, plan, lost, vehicle, warnings));
                   });
+          out.println("Sheet: " + folder.resolve(ID).resolve(SHEET));
         }
-        PlaceText places = open.stages().frame()::ownText;
-        print(out, answer, places, vehicle.limitsNotResolved(), warnings, folder.resolve(ID));
       }
     }
   }
@@ -324,15 +330,13 @@ public final class ReplanRun {
       ReplanResult answer,
       PlaceText places,
       String limitsNotResolved,
-      List<String> warnings,
-      Path folder) {
+      List<String> warnings) {
     ReplanAnswer.sentences(answer, places).forEach(out::println);
     if (!limitsNotResolved.isEmpty()) {
       out.println(ReplanAnswer.notResolved(limitsNotResolved));
     }
     warnings.forEach(w -> out.println("warning: " + w));
     answer.warnings().forEach(w -> out.println("warning: " + w));
-    out.println("Sheet: " + folder.resolve(SHEET));
     out.println(ReplanAnswer.CAUTION);
   }
 }
