@@ -8,6 +8,7 @@ import org.scarpway.reach.question.ReachRequest.Target;
 /**
  * The answer to a crew underway.
  *
+ * @param request what was asked
  * @param vehicle name of the vehicle
  * @param state code of {@link ReachState} for coming home from here; 0 for not
  * @param end what forbids it or is undecided; empty if the crew surely comes home
@@ -20,6 +21,7 @@ import org.scarpway.reach.question.ReachRequest.Target;
  * @param wayHome the way home of the vehicle from here; empty if there is none
  * @param planned the planned way over the stops, as far as home is sure from it
  * @param drivenAgain audit findings of the recalculated trips
+ * @param warnings what limits the answer, one line each
  */
 public record ReplanResult(
     ReplanRequest request,
@@ -104,6 +106,7 @@ public record ReplanResult(
   /**
    * One limited quantity of a trip home.
    *
+   * @param of which quantity
    * @param now amount left when the crew stands at {@code --at}
    * @param reserve part of it that must be left at home
    * @param needed amount that the trip needs until everybody is home, by the home rule
@@ -148,6 +151,7 @@ public record ReplanResult(
   /**
    * A remaining stop.
    *
+   * @param stop its name, place and stay
    * @param state code of {@link ReachState} for going there alone and home; 0 for not
    * @param end what forbids it or is undecided; empty if surely
    * @param timeS time from here to the stop by itself (s), NaN if not surely

@@ -8,9 +8,13 @@ import java.util.Map;
 /**
  * Options of the command, as given.
  *
+ * @param job file of the job
+ * @param set values in place of those of the job, by key
  * @param out folder below which the job's folder lies
+ * @param threads number of worker threads
  * @param x of the crew in the raster's own system and unit, or longitude
  * @param y of the crew, or latitude
+ * @param lonLat true if x and y are degrees of longitude and latitude
  * @param left amounts by key, such as time_h
  * @param done names of stops of the plan that are done or given up
  * @param lost file of areas that may no longer be entered, null for none

@@ -303,9 +303,10 @@ class ReachSolverTest {
 
   @Test
   void baseRescueComesOutLoadsAndReturnsInTime() {
-    // 1 m/s: out, the rescuer out, half an hour to load and home again, 3 x + 1800 s.
+    // 1 m/s: the rescuer comes out x m; from loading (half an hour) on, and home, two crews live on
+    // its supplies: x + 2 (1800 s + x).
     ReachRequest q = request(FREE, HomeRule.BASE_RESCUE, 0);
-    Vehicle.Crew crew = VehicleParts.crew(2, 3, 1860 / 3600.0);
+    Vehicle.Crew crew = VehicleParts.crew(2, 3, 3660 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
