@@ -9,8 +9,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Random;
 import java.util.SortedMap;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -223,6 +225,58 @@ class ReplanFlowTest {
               Files.readString(wall).replace("[1200.0, 2100.0]", "[" + huge + ", 2100.0]"));
       refusedAgain("numbers in [-1000000000, 1000000000]", file);
     }
+  }
+
+  /**
+   * Stops on one line between the base in the west and the end in the east: only one order takes
+   * the direct way, whatever the order in the job, with and without finished products, and with
+   * ground lost over a stop, which cannot be in any corridor then.
+   */
+  @Test
+  void stopsInAnyOrderAreDrivenInTheOrderOfTheCorridorsAnswer() throws IOException {
+    Path lost = area("lost.geojson", 1440, 2290, 1470, 2320);
+    String text = Files.readString(job);
+    List<String> along = List.of("a", "b", "c", "d");
+    Random random = new Random(7);
+    for (int i = 0; i < 4; i++) {
+      List<String> given = new ArrayList<>(along);
+      while (given.equals(along)) {
+        Collections.shuffle(given, random);
+      }
+      Files.writeString(
+          job,
+          text.replace(
+                  "bases: {",
+                  "bases: {a: [1355, 2305], b: [1405, 2305], c: [1455, 2305], d: [1505, 2305], ")
+              + "  - {name: tour, start: west, end: far, stops: "
+              + given
+              + ", cost: time, within_pct: [5]}\n");
+      if (i == 1) {
+        Flow.scarpway("run", job, "--out", out, "--quiet").ok();
+        List<String> visited =
+            Table.read(out.resolve("lane/corridor/tour/stops.csv")).rows().stream()
+                .map(r -> r.text("name"))
+                .toList();
+        assertEquals(List.of("west", "a", "b", "c", "d", "far"), visited);
+      }
+      // Out to far and back to base 125 + 60 + 225 s, with 360 s kept.
+      List<Object> more = new ArrayList<>(List.of("--corridor", "tour"));
+      if (i == 2) {
+        more.addAll(List.of("--lost", lost));
+      }
+      Flow.Outcome o = replanHere("time_h=0.22", more.toArray()).ok();
+      assertEquals(i != 2, o.out().contains("Next: the rest of the plan fits"), given + o.out());
+      assertEquals(List.of("a", "b", "c", "d", "far"), planned(), given.toString());
+      more.addAll(List.of("--done", "a,c"));
+      replanHere("time_h=0.22", more.toArray()).ok();
+      assertEquals(List.of("b", "d", "far"), planned(), given.toString());
+    }
+  }
+
+  private List<String> planned() {
+    return Table.read(out.resolve("lane/replan/stops.csv")).rows().stream()
+        .map(r -> r.text("name"))
+        .toList();
   }
 
   private void refusedAgain(String why, Path lost) {

@@ -1,9 +1,11 @@
 package org.scarpway.run.replan;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.scarpway.config.Job;
 import org.scarpway.config.SpellingSuggestion;
+import org.scarpway.reach.question.CorridorResult.Visit;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.run.ground.OpenJob;
@@ -11,8 +13,8 @@ import org.scarpway.run.ground.Places;
 import org.scarpway.stage.UserError;
 
 /**
- * What is left of the plan: the stops of a corridor after its first, or the targets of the job in
- * the order of their file.
+ * What is left of the plan: the stops of a corridor after its first, in the order in which it
+ * visits them, or the targets of the job in the order of their file.
  *
  * @param stops in the order of the plan
  * @param endsAtBase true if the plan leads home after the last stop
@@ -47,6 +49,10 @@ record RemainingPlan(List<Target> stops, boolean endsAtBase, Quantity legs, Stri
         .orElseThrow(() -> unknown("--question", "reach question", name, names));
   }
 
+  /**
+   * Returns the plan with its stops in the order of the job; a corridor that may visit them in any
+   * order still has to be put {@link #inOrder}.
+   */
   static RemainingPlan of(
       OpenJob open, Job.ReachEntry question, String corridor, List<String> done) {
     Job job = open.job();
@@ -78,6 +84,23 @@ record RemainingPlan(List<Target> stops, boolean endsAtBase, Quantity legs, Stri
       }
     }
     return new RemainingPlan(without(all, done, known), endsAtBase, legs, of);
+  }
+
+  /** Returns true if the answer of the corridor, not the job, gives the order of the stops. */
+  static boolean isInAnyOrder(Job job, String corridor) {
+    return job.corridors().stream().anyMatch(c -> c.name().equals(corridor) && c.anyOrder());
+  }
+
+  /**
+   * Returns the plan with its stops in the order in which the answer of its corridor visits them.
+   *
+   * @param visits all stops of the corridor, its first included
+   */
+  RemainingPlan inOrder(List<Visit> visits) {
+    List<String> names = visits.stream().skip(1).map(Visit::name).toList();
+    List<Target> sorted = new ArrayList<>(stops);
+    sorted.sort(Comparator.comparingInt(t -> names.indexOf(t.name())));
+    return new RemainingPlan(sorted, endsAtBase, legs, of + ", in the order of its answer");
   }
 
   private static Job.CorridorEntry corridor(Job job, String name, Job.ReachEntry question) {

@@ -19,6 +19,7 @@ import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReplanRequest;
@@ -43,6 +44,7 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.ReachInput;
 import org.scarpway.run.unit.StageGraph;
+import org.scarpway.run.unit.StageNode;
 import org.scarpway.run.unit.StagesAside;
 import org.scarpway.run.unit.VehicleNotes;
 import org.scarpway.stage.Digits;
@@ -64,6 +66,10 @@ public final class ReplanRun {
   private static final String SHEET = "sheet.html";
 
   private final ReplanOptions options;
+
+  /** The job as it was planned, without the ground lost since. */
+  private final Job planned;
+
   private final Job job;
   private final Job.ReachEntry entry;
   private final Left left;
@@ -73,7 +79,7 @@ public final class ReplanRun {
 
   private ReplanRun(ReplanOptions options) {
     this.options = options;
-    Job planned = JobReader.read(options.job(), options.set());
+    this.planned = JobReader.read(options.job(), options.set());
     this.entry = RemainingPlan.question(planned, options.question());
     if (entry.home() == HomeRule.NONE) {
       throw UserError.of(
@@ -110,7 +116,7 @@ public final class ReplanRun {
       }
       OpenJob open = OpenJob.open(job, RasterIos.best(), files, workers, Progress.NONE);
       double[] at = at(open.stages().frame());
-      RemainingPlan plan = RemainingPlan.of(open, entry, options.corridor(), options.done());
+      RemainingPlan given = RemainingPlan.of(open, entry, options.corridor(), options.done());
       List<Geometry> lost = new ArrayList<>();
       List<String> warnings = new ArrayList<>();
       FleetEnvelope demands =
@@ -133,6 +139,10 @@ public final class ReplanRun {
             .forEach(warnings::add);
         ReachInput input = graph.input(entry);
         requireOpen(at, input, open.stages().frame());
+        RemainingPlan plan =
+            RemainingPlan.isInAnyOrder(planned, options.corridor())
+                ? given.inOrder(visits(folder, files, workers))
+                : given;
         ReplanRequest request =
             new ReplanRequest(
                 input.request(), at[0], at[1], left, plan.stops(), plan.endsAtBase(), plan.legs());
@@ -162,6 +172,19 @@ public final class ReplanRun {
           out.println("Sheet: " + folder.resolve(ID).resolve(SHEET));
         }
       }
+    }
+  }
+
+  /**
+   * Returns the stops of the corridor as its answer visits them. The crew left by that answer, so
+   * ground lost since does not change it.
+   */
+  private List<CorridorResult.Visit> visits(Path folder, FileDigests files, Workers workers) {
+    OpenJob open = OpenJob.open(planned, RasterIos.best(), files, workers, Progress.NONE);
+    StageNode<CorridorResult> corridor = new StageGraph(open).corridor(options.corridor());
+    try (StagesAside ready = new StagesAside(folder, files)) {
+      ready.finish(corridor);
+      return corridor.get().visits();
     }
   }
 

@@ -235,6 +235,14 @@ public final class StageGraph {
     return corridors;
   }
 
+  /** Returns the stage of a corridor of the job. */
+  public StageNode<CorridorResult> corridor(String name) {
+    return corridors.stream()
+        .filter(c -> c.id().equals("corridor/" + name))
+        .findFirst()
+        .orElseThrow();
+  }
+
   /** Returns null if the job compares no sites. */
   public StageNode<SiteTask.Ranking> sites() {
     return sites;
