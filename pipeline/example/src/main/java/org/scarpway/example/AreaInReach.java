@@ -22,6 +22,7 @@ import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.trip.ReachSolver;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
@@ -40,16 +41,23 @@ public final class AreaInReach {
   private AreaInReach() {}
 
   /**
-   * Arguments: elevation model, vehicle file, hours. The elevation model is of the Moon.
-   *
-   * @throws org.scarpway.stage.UserError for files that cannot be used, in one line
+   * Arguments: elevation model, vehicle file, hours. The elevation model is of the Moon. Ends with
+   * one line and exit code 2 for arguments and files that cannot be used.
    */
   public static void main(String[] args) {
+    if (args.length != 3 || !args[2].matches("[0-9]{1,4}([.][0-9]{1,6})?")) {
+      System.err.println(
+          "expected: ELEVATION_MODEL VEHICLE.yaml HOURS, such as ground.tif rover.yaml 1.5");
+      System.exit(2);
+    }
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
       Vehicle vehicle = VehicleReader.read(Path.of(args[1]));
       ReachResult answer =
           solve(Path.of(args[0]), Body.MOON, vehicle, Double.parseDouble(args[2]), workers);
       System.out.printf("%.2f km2 are surely in reach%n", answer.surelyM2() / 1e6);
+    } catch (UserError e) {
+      System.err.println(e.getMessage());
+      System.exit(2);
     }
   }
 
