@@ -1,10 +1,8 @@
 package org.scarpway.config;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.scarpway.config.Job.CorridorEntry;
 import org.scarpway.reach.question.CorridorRequest.Cost;
 import org.scarpway.vehicle.Vehicle;
@@ -29,17 +27,7 @@ final class CorridorSectionReader {
   }
 
   List<CorridorEntry> read(Entry corridors) {
-    Map<String, Entry> seen = new HashMap<>();
-    List<CorridorEntry> all = new ArrayList<>();
-    for (Entry entry : corridors.items()) {
-      JobNames.requireNew(entry.get("name"), seen, problems);
-      if (entry.sound()) {
-        all.add(question(entry));
-      } else if (entry.isMapping()) {
-        soundParts(entry);
-      }
-    }
-    return all;
+    return JobNames.questions(corridors, this::question, this::soundParts, problems);
   }
 
   /** Checks the valid parts of a question of which another part violates the schema. */

@@ -1,10 +1,13 @@
 package org.scarpway.config;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Consumer;
+import java.util.function.Function;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -99,8 +102,28 @@ record JobNames(
     }
   }
 
-  /** Refuses a name that an earlier question of the same kind already has. */
-  static void requireNew(Entry name, Map<String, Entry> seen, Problems problems) {
+  /**
+   * Reads the questions of one kind, each under a name of its own.
+   *
+   * @param question reads an entry that the schema accepts
+   * @param soundParts checks the valid parts of one that it does not
+   */
+  static <T> List<T> questions(
+      Entry entries, Function<Entry, T> question, Consumer<Entry> soundParts, Problems problems) {
+    Map<String, Entry> seen = new HashMap<>();
+    List<T> all = new ArrayList<>();
+    for (Entry entry : entries.items()) {
+      requireNew(entry.get("name"), seen, problems);
+      if (entry.sound()) {
+        all.add(question.apply(entry));
+      } else if (entry.isMapping()) {
+        soundParts.accept(entry);
+      }
+    }
+    return all;
+  }
+
+  private static void requireNew(Entry name, Map<String, Entry> seen, Problems problems) {
     if (!name.sound()) {
       return;
     }

@@ -1,10 +1,8 @@
 package org.scarpway.config;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.scarpway.config.Job.ReachEntry;
 import org.scarpway.reach.question.ReachRequest.Band;
 import org.scarpway.reach.question.ReachRequest.Budget;
@@ -41,17 +39,7 @@ final class ReachSectionReader {
   }
 
   List<ReachEntry> read(Entry reach) {
-    Map<String, Entry> seen = new HashMap<>();
-    List<ReachEntry> all = new ArrayList<>();
-    for (Entry entry : reach.items()) {
-      JobNames.requireNew(entry.get("name"), seen, problems);
-      if (entry.sound()) {
-        all.add(question(entry));
-      } else if (entry.isMapping()) {
-        soundParts(entry);
-      }
-    }
-    return all;
+    return JobNames.questions(reach, this::question, this::soundParts, problems);
   }
 
   /** Checks the valid parts of a question of which another part violates the schema. */
