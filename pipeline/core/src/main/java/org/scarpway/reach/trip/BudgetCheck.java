@@ -1,6 +1,7 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -27,6 +28,10 @@ final class BudgetCheck {
   private final List<PathSums> outWays;
   private final List<PathSums> homeWays;
   private final double[] use = new double[CHECKED.length];
+
+  /** Least share of each limit that a known trip to the last cell uses. */
+  private final double[] leastUse = new double[CHECKED.length];
+
   private final double[] total = new double[Quantity.values().length];
 
   /** State code of the last cell checked. */
@@ -107,9 +112,11 @@ final class BudgetCheck {
       return;
     }
     double keptUse = Double.POSITIVE_INFINITY;
+    Arrays.fill(leastUse, Double.POSITIVE_INFINITY);
     for (PathSums out : outWays) {
       for (PathSums home : homeWays) {
         double worst = trip(out, home, cell, stayS);
+        noteLeast();
         noteBand(worst, band);
         // Keep the quickest trip that meets every limit, else the one that exceeds them least.
         double timeS = total[Quantity.TIME_S.ordinal()];
@@ -223,6 +230,25 @@ final class BudgetCheck {
     neededEnergyJ = mostEnergyJ;
     keptOut = out;
     keptHome = home;
+  }
+
+  /**
+   * True if the last cell is possibly reached, and each limit on a quantity is met by some known
+   * trip: a trip between these may meet all of them. Stops on the way are no quantity, and are
+   * often in time on such a trip.
+   */
+  boolean weighable() {
+    boolean each = state == ReachState.POSSIBLY;
+    for (int i = 1; i < leastUse.length; i++) {
+      each &= leastUse[i] <= 1;
+    }
+    return each;
+  }
+
+  private void noteLeast() {
+    for (int i = 0; i < use.length; i++) {
+      leastUse[i] = use[i] < leastUse[i] ? use[i] : leastUse[i];
+    }
   }
 
   private void noteBand(double worst, Quantity band) {

@@ -1,7 +1,6 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.List;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.clearance.ReachPinchPoints;
@@ -36,9 +35,6 @@ import org.scarpway.vehicle.TraversalCost;
  * package description.
  */
 public final class ReachSolver {
-  /** Undecided share of the reach (%) below which no further weighting is computed. */
-  private static final double SETTLED_PCT = 0.1;
-
   private static final String UNDECIDED = " (each limit alone can be met)";
 
   private final ReachRequest request;
@@ -176,23 +172,9 @@ public final class ReachSolver {
             solved.stops(),
             solved.within());
     double undecidedPct = ReachSummary.undecidedPct(v.state);
-    for (double[] weights : more.rounds()) {
-      if (ReachSummary.undecidedPct(v.state) <= SETTLED_PCT
-          && !leavesOpen(targets, solved, new BudgetCheck(limits, solved, more), banded)) {
-        break;
-      }
-      more.weigh(weights, undecided(v.state, targets, solved), solved, workers, progress);
-      workers.overRows(
-          spec.rows(),
-          (from, to) -> {
-            BudgetCheck judge = new BudgetCheck(limits, solved, more);
-            for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
-              if (v.state.get(cell) == ReachState.POSSIBLY) {
-                decide(v, cell, judge, banded);
-              }
-            }
-          });
-    }
+    List<Target> staying = targets.stream().map(t -> t.withStay(stayS(t))).toList();
+    new WeightingRounds(limits, solved, more, spec, request.stayS(), staying)
+        .run(v.state, (cell, judge) -> decide(v, cell, judge, banded), workers, progress);
     LeftOpen left =
         LeftOpen.of(
             request,
@@ -358,38 +340,6 @@ public final class ReachSolver {
         .filter(TargetReach::reached)
         .map(t -> t.target().withStay(stayS(t.target())))
         .toList();
-  }
-
-  /** Undecided cells, and those of the targets. */
-  private BitSet undecided(Bytes state, List<Target> targets, TripFronts solved) {
-    BitSet all = new BitSet();
-    for (int cell = 0; cell < cells; cell++) {
-      if (state.get(cell) == ReachState.POSSIBLY) {
-        all.set(cell);
-      }
-    }
-    for (Target t : targets) {
-      int cell = spec.cellOf(t.xM(), t.yM());
-      if (cell >= 0 && solved.answers(cell)) {
-        all.set(cell);
-      }
-    }
-    return all;
-  }
-
-  /** True if a target is undecided. */
-  private boolean leavesOpen(
-      List<Target> targets, TripFronts solved, BudgetCheck judge, Quantity banded) {
-    for (Target t : targets) {
-      int cell = spec.cellOf(t.xM(), t.yM());
-      if (cell >= 0 && solved.answers(cell)) {
-        judge.evaluate(cell, stayS(t), banded);
-        if (judge.state == ReachState.POSSIBLY) {
-          return true;
-        }
-      }
-    }
-    return false;
   }
 
   private double stayS(Target t) {

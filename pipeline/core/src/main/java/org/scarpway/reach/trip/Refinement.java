@@ -111,7 +111,8 @@ final class Refinement {
    * @param known ways whose sums tell about how far the fronts have to go; null for none
    */
   void weigh(double[] weights, BitSet cells, FoundWays known, Workers workers, Progress progress) {
-    asked.or(cells);
+    // A bound found for other cells only would rule these out.
+    ask(cells, workers);
     Weighing next = new Weighing(weights);
     weighings.add(next);
     progress.begin("weighing limits", (long) (next.home == null ? 1 : 2) * field.spec().cells());

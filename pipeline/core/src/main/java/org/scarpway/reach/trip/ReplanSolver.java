@@ -370,12 +370,12 @@ public final class ReplanSolver {
 
   private boolean leavesOpen(BudgetCheck judge) {
     judge.evaluate(here, 0, null);
-    boolean open = judge.state == ReachState.POSSIBLY;
+    boolean open = judge.weighable();
     for (Target t : request.stops()) {
       int cell = cellOf(t);
       if (!open && cell >= 0) {
         judge.evaluate(cell, t.stayS(), null);
-        open = judge.state == ReachState.POSSIBLY;
+        open = judge.weighable();
       }
     }
     return open;

@@ -13,8 +13,9 @@
  * along the same way ({@code PathSums}). A cell is surely reached if one such trip, stay included,
  * meets every limit; it is possibly reached if each limit can be met by itself. Where cells remain
  * undecided, ways of least weighted sum are tried as well, and a cell is ruled out if even its
- * least weighted sum exceeds that of all limits ({@code Refinement}). The battery limits energy and
- * the life support limits time where the vehicle file gives them.
+ * least weighted sum exceeds that of all limits ({@code Refinement}), as long as that decides cells
+ * ({@code WeightingRounds}). The battery limits energy and the life support limits time where the
+ * vehicle file gives them.
  *
  * <h2>Home rules</h2>
  *
