@@ -134,6 +134,24 @@ class WeighedLimitsTest {
     ends(HomeRule.NONE, false, DOWN, 300);
   }
 
+  /** Cells that are asked for later are not ruled out by fronts that ended before them. */
+  @Test
+  void weightingsThatFollowMayAskForFurtherCells() {
+    double[][] weightings = {{0.5, 0.25, 0.25}, {0.25, 0.5, 0.25}, {0.25, 0.25, 0.5}};
+    for (double by : new double[] {1.3, 1.1, 0.9}) {
+      double[] limit = limits(ROUND, 0, new double[] {1, 1, 1}, by);
+      Refinement further = refined(HomeRule.DRIVE_BACK, true, limit, null, null);
+      try (Workers workers = new Workers(1)) {
+        BitSet cells = new BitSet();
+        for (int i = 0; i < weightings.length; i++) {
+          cells.set(0, 10 + i * (AT - 9));
+          further.weigh(weightings[i], cells, null, workers, Progress.NONE);
+        }
+      }
+      assertEquals(by < 1, further.ruledOut(AT, 0), "limits by " + by);
+    }
+  }
+
   /** What a way down gains counts, so a way that looks too dear before it may do. */
   @Test
   void heightThatIsGivenBackIsCounted() {
