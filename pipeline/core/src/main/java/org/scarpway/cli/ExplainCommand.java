@@ -2,6 +2,7 @@ package org.scarpway.cli;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.scarpway.run.ExplainPlace;
@@ -13,7 +14,7 @@ import picocli.CommandLine.Parameters;
 @Command(
     name = "explain",
     description =
-        "Explain one place: every derivative, every limit with what it got and what is allowed, and how the place is reached.",
+        "Explain one place: how each question reaches it or what ends it there, then every derivative and every limit with what it got and what is allowed.",
     mixinStandardHelpOptions = true)
 final class ExplainCommand implements Callable<Integer> {
   /** Bound on coordinates, the same as for places in a job. */
@@ -23,16 +24,13 @@ final class ExplainCommand implements Callable<Integer> {
   private Path job;
 
   @Parameters(
-      index = "1",
-      paramLabel = "X",
-      description = "east coordinate in the raster's own CRS and unit, or longitude with --lonlat")
-  private double x;
-
-  @Parameters(
-      index = "2",
-      paramLabel = "Y",
-      description = "north coordinate, or latitude with --lonlat")
-  private double y;
+      index = "1..2",
+      arity = "1..2",
+      paramLabel = "PLACE",
+      description =
+          "a base, candidate, target or stop by its name; or X Y: east and north coordinate in the"
+              + " raster's own CRS and unit, or longitude and latitude with --lonlat")
+  private List<String> place;
 
   @Option(
       names = "--lonlat",
@@ -60,11 +58,37 @@ final class ExplainCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (!(Math.abs(x) <= FARTHEST) || !(Math.abs(y) <= FARTHEST)) {
-      throw UserError.of(
-          "X Y", "got " + x + " " + y, "numbers in [-1000000000, 1000000000]", "correct them");
+    if (place.size() == 1) {
+      if (lonLat) {
+        throw UserError.of(
+            "--lonlat",
+            "one argument, '" + place.get(0) + "'",
+            "a longitude and a latitude, or a name without --lonlat",
+            "correct them");
+      }
+      ExplainPlace.explain(job, set, place.get(0), vehicle, out, System.out);
+    } else {
+      double x = coordinate("X", place.get(0));
+      double y = coordinate("Y", place.get(1));
+      ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
     }
-    ExplainPlace.explain(job, set, x, y, lonLat, vehicle, out, System.out);
     return ExitCode.OK;
+  }
+
+  private static double coordinate(String which, String text) {
+    double value = Double.NaN;
+    try {
+      value = Double.parseDouble(text);
+    } catch (NumberFormatException e) {
+      // Refused below, like any other text that is no coordinate.
+    }
+    if (!(Math.abs(value) <= FARTHEST)) {
+      throw UserError.of(
+          which,
+          "got " + text,
+          "a number in [-1000000000, 1000000000]",
+          "correct it, or put a name with spaces in quotes");
+    }
+    return value;
   }
 }

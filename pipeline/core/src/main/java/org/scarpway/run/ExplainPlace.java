@@ -21,6 +21,7 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Places;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.run.unit.ReachAnswers;
@@ -55,6 +56,11 @@ public final class ExplainPlace {
     this.out = out;
   }
 
+  /** Where the place is, once the job is open. */
+  private interface Place {
+    double[] xy(OpenJob open);
+  }
+
   /**
    * @param vehicle name, or null for every vehicle of the job
    * @param runs output folder of earlier runs; reach is reported from finished products there
@@ -68,6 +74,38 @@ public final class ExplainPlace {
       String vehicle,
       Path runs,
       PrintStream out) {
+    explain(jobFile, overrides, open -> inside(open, x, y, lonLat), vehicle, runs, out);
+  }
+
+  /**
+   * @param name of a base or target of the job, which candidates and stops are too
+   */
+  public static void explain(
+      Path jobFile,
+      Map<String, String> overrides,
+      String name,
+      String vehicle,
+      Path runs,
+      PrintStream out) {
+    explain(
+        jobFile,
+        overrides,
+        open -> {
+          Places.Spot spot = open.places().stop(name, "place");
+          return new double[] {spot.xM(), spot.yM()};
+        },
+        vehicle,
+        runs,
+        out);
+  }
+
+  private static void explain(
+      Path jobFile,
+      Map<String, String> overrides,
+      Place place,
+      String vehicle,
+      Path runs,
+      PrintStream out) {
     Job job = JobReader.read(jobFile, overrides);
     List<Vehicle> asked =
         job.vehicles().stream().filter(v -> vehicle == null || v.name().equals(vehicle)).toList();
@@ -78,27 +116,35 @@ public final class ExplainPlace {
           "one of " + String.join(", ", job.vehicles().stream().map(Vehicle::name).toList()),
           "name one of them");
     }
-    new ExplainPlace(job, RasterIos.best(), out).at(x, y, lonLat, asked, runs);
+    new ExplainPlace(job, RasterIos.best(), out).at(place, asked, runs);
   }
 
-  private void at(double x, double y, boolean lonLat, List<Vehicle> vehicles, Path runs) {
+  private static double[] inside(OpenJob open, double x, double y, boolean lonLat) {
+    PlaceFrame frame = open.stages().frame();
+    double[] xy = frame.toGrid(x, y, lonLat, "place");
+    if (!frame.holds(xy)) {
+      throw UserError.of(
+          "place",
+          PlaceFrame.text(x, y, lonLat) + " lies outside the elevation model",
+          frame.range(lonLat),
+          "give a place inside");
+    }
+    return xy;
+  }
+
+  /** The answers come first; what they rest on follows. */
+  private void at(Place place, List<Vehicle> vehicles, Path runs) {
     try (Workers workers = new Workers(Runtime.getRuntime().availableProcessors())) {
       FileDigests files = new FileDigests();
       OpenJob open = OpenJob.open(job, io, files, workers, Progress.NONE);
       GridSpec spec = open.spec();
-      PlaceFrame frame = open.stages().frame();
-      double[] xy = frame.toGrid(x, y, lonLat, "place");
-      if (!frame.holds(xy)) {
-        throw UserError.of(
-            "place",
-            PlaceFrame.text(x, y, lonLat) + " lies outside the elevation model",
-            frame.range(lonLat),
-            "give a place inside");
-      }
+      double[] xy = place.xy(open);
       int cell = spec.cellOf(xy[0], xy[1]);
       PlaceGround ground = new PlaceGround(open);
       PlaceGround.Here here = ground.at(xy[0], xy[1]);
-      place(here.heightM(), spec, cell, frame);
+      place(here.heightM(), spec, cell, open.stages().frame());
+      reach(open, vehicles, runs.resolve(job.name()), cell);
+      out.println();
       ground(here.layers(), here.cell());
       double rocks = ground.rockCoverage(here);
       for (Vehicle v : vehicles) {
@@ -107,7 +153,6 @@ public final class ExplainPlace {
       if (job.walker() != null) {
         OnFootLines.of(job.walker().name(), ground.onFoot(here)).forEach(out::println);
       }
-      reach(open, vehicles, runs.resolve(job.name()), cell);
     }
   }
 
