@@ -21,6 +21,9 @@ final class CorridorSection {
   private static final List<Double> USUAL_PCT = List.of(2.0, 5.0, 10.0);
   private static final int MOST_ALTERNATIVES = 4;
 
+  /** Excess cost (%) from which an alternative is a last resort; own choice. */
+  private static final double HARDLY_WORTH_PCT = 50;
+
   private final Ground ground;
   private final CorridorResult corridor;
   private final CorridorRequest request;
@@ -201,6 +204,18 @@ final class CorridorSection {
               + Figures.distance(p.distanceM())
               + " from the start.");
     }
+    for (Alternative a : corridor.alternatives()) {
+      if (a.excessPct() > HARDLY_WORTH_PCT) {
+        text.add(
+            "Alternative "
+                + a.rank()
+                + " takes "
+                + Figures.sig(a.excessPct())
+                + " % more "
+                + costWord()
+                + ": not worth it while the best way is open.");
+      }
+    }
     return new Answer(keys, text);
   }
 
@@ -230,12 +245,13 @@ final class CorridorSection {
     double up = 0;
     double down = 0;
     double roll = 0;
-    double margin = Double.POSITIVE_INFINITY;
+    ProfilePoint least = null;
     for (ProfilePoint p : line) {
       up = Math.max(up, finite(p.pitchDeg()));
       down = Math.min(down, finite(p.pitchDeg()));
       roll = Math.max(roll, Math.abs(finite(p.rollDeg())));
-      margin = Double.isNaN(p.margin01()) ? margin : Math.min(margin, p.margin01());
+      boolean known = !Double.isNaN(p.margin01());
+      least = known && (least == null || p.margin01() < least.margin01()) ? p : least;
     }
     String s =
         "On the centreline the pitch stays between "
@@ -245,9 +261,26 @@ final class CorridorSection {
             + " deg and the roll within "
             + Figures.fixed(roll, 1)
             + " deg";
-    return Double.isInfinite(margin)
-        ? s + "."
-        : s + "; the least margin to a binding limit is " + Figures.fixed(100 * margin, 0) + " %.";
+    return least == null ? s + "." : s + marginText(least);
+  }
+
+  /** Below half a percent nothing is left that a driver could use. */
+  static String marginText(ProfilePoint least) {
+    String where =
+        "at "
+            + Figures.eastNorth(least.xM(), least.yM())
+            + ", "
+            + Figures.distance(least.distanceM())
+            + " from the start";
+    return least.margin01() < 0.005
+        ? ". The ground "
+            + where
+            + ", is right at a limit of the vehicle: nothing is to spare there."
+        : "; the least margin to a limit of the vehicle is "
+            + Figures.fixed(100 * least.margin01(), 0)
+            + " %, "
+            + where
+            + ".";
   }
 
   private static double finite(double v) {

@@ -9,6 +9,7 @@ import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
@@ -107,7 +108,11 @@ final class ReachSection {
     s.append(" (")
         .append(Figures.percent(surelyM2, ground.groundM2))
         .append(" % of the ground with elevation)");
-    s.append(homeText(request.home())).append(budgetText(request.budget())).append('.');
+    s.append(
+        request.home() == ReachRequest.HomeRule.WALK_BACK
+            ? walkBackText(request.budget(), reach.summary())
+            : homeText(request.home()) + budgetText(request.budget()));
+    s.append('.');
     if (!reach.reserveText().isEmpty()) {
       s.append(" At every moment of a trip, after what getting home takes from there, ");
       s.append(reach.reserveText()).append(" are left in reserve.");
@@ -148,6 +153,19 @@ final class ReachSection {
       text.add(targetsText(reached, all));
     }
     return new Answer(keys, text);
+  }
+
+  /** The budget is that of the whole trip; a walk home is as long as the walker lasts at most. */
+  static String walkBackText(ReachRequest.Budget budget, List<ReachFigure> summary) {
+    String trips = " on trips" + budgetText(budget);
+    String walk = " and the crew can walk home from every point of the way";
+    return trips
+        + walk
+        + summary.stream()
+            .filter(f -> f.name().equals(ReachFigure.LONGEST_WALK) && f.value() > 0)
+            .map(f -> ", in " + SafeSide.up(Consumable.TIME, f.value() * 3600) + " at most")
+            .findFirst()
+            .orElse("");
   }
 
   /** Returns the vehicle's limits that the cells do not resolve; empty if all are resolved. */

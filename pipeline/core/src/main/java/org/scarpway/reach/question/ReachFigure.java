@@ -8,6 +8,9 @@ package org.scarpway.reach.question;
  * @param unit unit of the value, such as km2
  */
 public record ReachFigure(String name, double value, String unit) {
+  /** Longest walk home from any surely reached cell (h), by the rule walk-back. */
+  public static final String LONGEST_WALK = "longest time of a walk home";
+
   static final String SURELY = "surely reachable area";
   static final String POSSIBLY = "possibly reachable area, undecided";
 
