@@ -19,7 +19,9 @@ public enum ReachEnd {
   /** No other vehicle could bring the crew home from there or from a place on the way. */
   RESCUE(8, "beyond rescue"),
   /** Life support or the endurance of the suits, less the reserve. */
-  LIFE_SUPPORT(9, "life support");
+  LIFE_SUPPORT(9, "life support"),
+  /** No ground on foot joins the place to the base or a refuge, however far the crew may walk. */
+  NO_WAY_ON_FOOT(10, "no way home on foot");
 
   private final int code;
   private final String label;
@@ -29,7 +31,7 @@ public enum ReachEnd {
     this.label = label;
   }
 
-  /** Code in {@link ReachResult#binding}, 1 to 9. */
+  /** Code in {@link ReachResult#binding}, 1 to 10. */
   public byte code() {
     return (byte) code;
   }

@@ -29,6 +29,9 @@ final class BeyondReach {
   /** Cells with a way out on all of {@code open}; null if no stop has to leave time. */
   private BitSet everyWay;
 
+  /** Cells joined on foot to a place of safety; null by rules without a walk. */
+  private BitSet onFoot;
+
   private BeyondReach(TraversalCost open, ReachLimits limits) {
     this.open = open;
     this.stopEnd = limits.askedOfStops() ? limits.stopEnd() : null;
@@ -39,10 +42,17 @@ final class BeyondReach {
   /**
    * @param open the vehicle's field before the home rule restricts it
    * @param base cell that trips begin in
+   * @param onFoot cells joined on foot to a place of safety; null by rules without a walk
    */
   static BeyondReach of(
-      TraversalCost open, int base, ReachLimits limits, TripFronts solved, Workers workers) {
+      TraversalCost open,
+      int base,
+      ReachLimits limits,
+      TripFronts solved,
+      BitSet onFoot,
+      Workers workers) {
     BeyondReach beyond = new BeyondReach(open, limits);
+    beyond.onFoot = onFoot;
     if (beyond.stopEnd != null) {
       // A front of no budget holds the base alone; what joins it is all that is asked.
       Costs costs = new Costs(open, Quantity.TIME_S, Direction.OUT);
@@ -66,6 +76,9 @@ final class BeyondReach {
     if (out != null && out.get(cell)) {
       return oneWay || home.get(cell) ? tripEnd : ReachEnd.NO_WAY_HOME;
     }
-    return everyWay != null && everyWay.get(cell) ? stopEnd : ReachEnd.CUT_OFF;
+    if (everyWay == null || !everyWay.get(cell)) {
+      return ReachEnd.CUT_OFF;
+    }
+    return onFoot == null || onFoot.get(cell) ? stopEnd : ReachEnd.NO_WAY_ON_FOOT;
   }
 }

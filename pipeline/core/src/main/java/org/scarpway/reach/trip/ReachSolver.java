@@ -148,7 +148,8 @@ public final class ReachSolver {
             workers,
             progress);
     Verdicts v = new Verdicts(cells, file);
-    BeyondReach beyond = BeyondReach.of(open, base, limits, solved, workers);
+    BeyondReach beyond =
+        BeyondReach.of(open, base, limits, solved, walks == null ? null : walks.joined(), workers);
     workers.overRows(
         spec.rows(),
         (from, to) -> {

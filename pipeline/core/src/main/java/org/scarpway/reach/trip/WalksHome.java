@@ -1,9 +1,11 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import org.scarpway.reach.front.ConnectedGround;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
@@ -144,6 +146,11 @@ final class WalksHome {
       }
     }
     return all;
+  }
+
+  /** Cells that ground on foot joins to a refuge, whatever the walker's limits on a walk. */
+  BitSet joined() {
+    return ConnectedGround.of(found.get(0));
   }
 
   /** Time of the walk (s), NaN where there is none. */

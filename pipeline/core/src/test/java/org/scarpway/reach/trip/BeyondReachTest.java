@@ -30,6 +30,10 @@ class BeyondReachTest {
 
   /** Stops leave the first cells alone. */
   private static BeyondReach of(HomeRule home, Double timeS, int cells) {
+    return of(home, timeS, cells, null);
+  }
+
+  private static BeyondReach of(HomeRule home, Double timeS, int cells, BitSet onFoot) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -64,7 +68,7 @@ class BeyondReachTest {
               Stops.none(limits),
               workers,
               Progress.NONE);
-      return BeyondReach.of(field, 0, limits, solved, workers);
+      return BeyondReach.of(field, 0, limits, solved, onFoot, workers);
     }
   }
 
@@ -112,6 +116,24 @@ class BeyondReachTest {
       assertEquals(stopped, beyond.end(799), home.toString());
       assertEquals(ReachEnd.NO_GO, beyond.end(805));
       assertEquals(ReachEnd.CUT_OFF, beyond.end(810), home.toString());
+    }
+  }
+
+  /** Too far to walk, and no way on foot at all, are two reasons; no-go and cut off come first. */
+  @Test
+  void groundThatIsNotJoinedOnFoot() {
+    BitSet onFoot = new BitSet();
+    onFoot.set(0, 400);
+    onFoot.set(700, 1000);
+    BeyondReach beyond = of(HomeRule.WALK_BACK, null, 300, onFoot);
+    for (int cell = 301; cell < LANE.cells(); cell++) {
+      ReachEnd end = ReachEnd.CUT_OFF;
+      if (cell < 800) {
+        end = cell < 400 || cell >= 700 ? ReachEnd.WALK_BACK : ReachEnd.NO_WAY_ON_FOOT;
+      } else if (cell < 810) {
+        end = ReachEnd.NO_GO;
+      }
+      assertEquals(end, beyond.end(cell), "cell " + cell);
     }
   }
 }

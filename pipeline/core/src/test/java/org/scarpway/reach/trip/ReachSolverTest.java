@@ -264,7 +264,7 @@ class ReachSolverTest {
     assertEquals(0, state(r, -31, 0));
     assertEquals(ReachEnd.WALK_BACK, end(r, -31, 0));
     assertEquals(0, state(r, 22, 0));
-    assertEquals(ReachEnd.WALK_BACK, end(r, 22, 0));
+    assertEquals(ReachEnd.NO_WAY_ON_FOOT, end(r, 22, 0));
     assertEquals(25, r.homeTimeS().values()[SPEC.cellOf(-25, 0)], 1e-3);
     ReachResult twoRefuges =
         solve(
