@@ -41,7 +41,16 @@ class ArchitectureTest {
           "reach",
           List.of("question", "front", "clearance", "corridor", "trip", "survey"),
           "run",
-          List.of("product", "store", "ground", "unit", "plan", "progress", "closing", "replan"));
+          List.of(
+              "product",
+              "store",
+              "ground",
+              "unit",
+              "plan",
+              "progress",
+              "closing",
+              "replan",
+              "begin"));
 
   /** What others may use of such a package: whole rooms or single classes. */
   static final Map<String, Set<String>> DOORS =
@@ -91,6 +100,7 @@ class ArchitectureTest {
               "JobCheck",
               "JobRuns",
               "PlanPrinter",
+              "begin.FirstJob",
               "plan.ProgressStyle",
               "plan.RunOptions",
               "replan.ReplanOptions",

@@ -13,6 +13,13 @@ import picocli.CommandLine.Parameters;
     name = "check",
     description =
         "Check a job without running it: schema, files, CRS, units, physical sense, bases and stops on the ground.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway check configs/jobs/demo.yaml",
+      "",
+      ExitCode.WRITES_NOTHING
+    },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
   @Parameters(paramLabel = "JOB.yaml", description = "the job file")

@@ -15,6 +15,13 @@ import picocli.CommandLine.Parameters;
     name = "explain",
     description =
         "Explain one place: how each question reaches it or what ends it there, then every derivative and every limit with what it got and what is allowed.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway explain configs/jobs/demo.yaml lantern",
+      "",
+      ExitCode.WRITES_NOTHING
+    },
     mixinStandardHelpOptions = true)
 final class ExplainCommand implements Callable<Integer> {
   /** Bound on coordinates, the same as for places in a job. */

@@ -24,17 +24,20 @@ import picocli.CommandLine.ScopeType;
     versionProvider = VersionText.class,
     synopsisSubcommandLabel = "COMMAND",
     subcommands = {
+      NewCommand.class,
       RunCommand.class,
       PlanCommand.class,
       CheckCommand.class,
       ProbeCommand.class,
       ExplainCommand.class,
       ReplanCommand.class,
-      SampleCommand.class
+      SampleCommand.class,
+      HelpCommand.class
     },
     footer = {
       "",
       "Exit codes: 0 done; 2 the input is wrong, nothing written; 3 a stage failed, what was finished is kept.",
+      "Begin with 'scarpway new DIR --dem FILE'; 'scarpway help COMMAND' tells more of one command.",
       "Products are planning aids, not clearance to drive."
     })
 public final class Main implements Runnable, Debugging {
@@ -54,7 +57,7 @@ public final class Main implements Runnable, Debugging {
   @Override
   public void run() {
     throw new CommandLine.ParameterException(
-        spec.commandLine(), "name a command: run, plan, check, probe, explain, replan or sample");
+        spec.commandLine(), "name a command: " + String.join(", ", spec.subcommands().keySet()));
   }
 
   public static void main(String[] args) {

@@ -11,6 +11,13 @@ import picocli.CommandLine.ParentCommand;
     name = "plan",
     description =
         "Tell what a run would do and why: stages, what is reused, time, memory, disk. Runs nothing, writes nothing.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway plan configs/jobs/demo.yaml --out reports",
+      "",
+      ExitCode.WRITES_NOTHING
+    },
     mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
   @ParentCommand private Debugging main;

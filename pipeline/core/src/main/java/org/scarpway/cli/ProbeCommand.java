@@ -13,6 +13,13 @@ import picocli.CommandLine.Parameters;
     name = "probe",
     description =
         "Say what the program sees in an elevation model: CRS, body, cell size, voids, heights, warnings.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway probe sample-dem/orrel-bench.tif",
+      "",
+      ExitCode.WRITES_NOTHING
+    },
     mixinStandardHelpOptions = true)
 final class ProbeCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RASTER", description = "the elevation model")

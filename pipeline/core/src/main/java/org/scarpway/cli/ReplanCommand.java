@@ -6,8 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.scarpway.run.replan.ReplanOptions;
 import org.scarpway.run.replan.ReplanRun;
 import org.scarpway.stage.UserError;
@@ -19,14 +17,15 @@ import picocli.CommandLine.Parameters;
     name = "replan",
     description =
         "Answer a crew underway: does it come home from here with what is left, which stops of the plan still fit, and where must it turn.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway replan configs/jobs/demo.yaml --question rover-sortie --at 73500,94400 --left time_h=1.2,energy_kwh=4,life_support_h=60",
+      "",
+      ExitCode.ANSWERS
+    },
     mixinStandardHelpOptions = true)
 final class ReplanCommand implements Callable<Integer> {
-  /** Bound on coordinates, the same as for places in a job. */
-  private static final double FARTHEST = 1e9;
-
-  private static final String NUMBER = "([-+]?[0-9]{1,15}(?:\\.[0-9]{0,15})?)";
-  private static final Pattern PLACE = Pattern.compile(NUMBER + "," + NUMBER);
-
   @Parameters(index = "0", paramLabel = "JOB.yaml", description = "the job file")
   private Path job;
 
@@ -100,13 +99,7 @@ final class ReplanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Matcher place = PLACE.matcher(at);
-    double x = place.matches() ? Double.parseDouble(place.group(1)) : Double.NaN;
-    double y = place.matches() ? Double.parseDouble(place.group(2)) : Double.NaN;
-    if (!(Math.abs(x) <= FARTHEST) || !(Math.abs(y) <= FARTHEST)) {
-      throw UserError.of(
-          "--at", "got '" + at + "'", "two numbers in [-1000000000, 1000000000]", "write X,Y");
-    }
+    double[] place = PlaceOption.parse("--at", at);
     int most = RunSettings.mostThreads();
     if (threads < 1 || threads > most) {
       throw UserError.of(
@@ -114,7 +107,18 @@ final class ReplanCommand implements Callable<Integer> {
     }
     ReplanRun.run(
         new ReplanOptions(
-            job, set, out, threads, x, y, lonLat, amounts(left), done, lost, question, corridor),
+            job,
+            set,
+            out,
+            threads,
+            place[0],
+            place[1],
+            lonLat,
+            amounts(left),
+            done,
+            lost,
+            question,
+            corridor),
         System.out);
     return ExitCode.OK;
   }

@@ -12,6 +12,13 @@ import picocli.CommandLine.ParentCommand;
     name = "run",
     description =
         "Run jobs: read the ground, make every product and the report. One that fails does not stop the others.",
+    footer = {
+      "",
+      "Example:",
+      "  scarpway run configs/jobs/demo.yaml --out reports --set dem.cell_size_m=10",
+      "",
+      ExitCode.RUNS
+    },
     mixinStandardHelpOptions = true)
 final class RunCommand implements Callable<Integer> {
   @ParentCommand private Debugging main;

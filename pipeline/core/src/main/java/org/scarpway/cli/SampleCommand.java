@@ -11,6 +11,7 @@ import picocli.CommandLine.Parameters;
     name = "sample",
     description =
         "Write the invented demo scenario anew from its seed; the same bytes as sample-dem/.",
+    footer = {"", "Example:", "  scarpway sample sample-dem", "", ExitCode.WRITES},
     mixinStandardHelpOptions = true)
 final class SampleCommand implements Callable<Integer> {
   @Parameters(paramLabel = "DIR", description = "where to write it")

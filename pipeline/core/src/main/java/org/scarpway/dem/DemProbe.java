@@ -4,6 +4,7 @@ import static org.scarpway.dem.GridPlan.shortly;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -14,6 +15,7 @@ import org.scarpway.geodata.raster.RasterHeader;
 import org.scarpway.geodata.raster.RasterHeader.Affine;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.Body;
+import org.scarpway.stage.Digits;
 
 /**
  * Metadata and statistics of one elevation file, computed with bounded work: of a file of more than
@@ -22,9 +24,11 @@ import org.scarpway.grid.Body;
  *
  * @param readBy name of the library that read the file
  * @param crsName name of the coordinate reference system; empty if the file names none
+ * @param degrees true if the file counts in degrees
  * @param cellXM east-west size (m) of a cell at the centre of the file; NaN if the unit is unknown
  * @param centreLonDeg longitude of the centre, WGS 84 on Earth; NaN if the file names no body, or a
  *     datum that cannot be transformed
+ * @param extent how far the file reaches
  * @param seenCells number of cells from which the share of voids and the range were computed
  * @param leastM lowest height seen (m), NaN if every cell seen is void
  */
@@ -44,6 +48,7 @@ public record DemProbe(
     String crsText,
     double semiMajorM,
     double semiMinorM,
+    boolean degrees,
     Optional<Body> body,
     double cellXM,
     double cellYM,
@@ -51,12 +56,48 @@ public record DemProbe(
     double centreY,
     double centreLonDeg,
     double centreLatDeg,
+    Extent extent,
     long seenCells,
     long voidCells,
     double leastM,
     double mostM,
     List<String> warnings) {
   private static final int PROBE_CELLS = 16_000_000;
+
+  /**
+   * How far a file reaches, by the outer edges of its cells.
+   *
+   * @param widthM length along its middle row (m), NaN if the unit is unknown
+   * @param heightM length along its middle column (m), NaN if the unit is unknown
+   * @param leastX least x of its corners, in the file's own system and unit
+   * @param leastY least y of its corners
+   * @param mostX largest x of its corners
+   * @param mostY largest y of its corners
+   */
+  public record Extent(
+      double widthM, double heightM, double leastX, double leastY, double mostX, double mostY) {
+    static Extent of(Affine g, int rows, int cols, double[] cellM) {
+      double[] x = {
+        GridPlan.x(g, 0, 0),
+        GridPlan.x(g, cols, 0),
+        GridPlan.x(g, 0, rows),
+        GridPlan.x(g, cols, rows)
+      };
+      double[] y = {
+        GridPlan.y(g, 0, 0),
+        GridPlan.y(g, cols, 0),
+        GridPlan.y(g, 0, rows),
+        GridPlan.y(g, cols, rows)
+      };
+      return new Extent(
+          cols * cellM[0],
+          rows * cellM[1],
+          Arrays.stream(x).min().getAsDouble(),
+          Arrays.stream(y).min().getAsDouble(),
+          Arrays.stream(x).max().getAsDouble(),
+          Arrays.stream(y).max().getAsDouble());
+    }
+  }
 
   public DemProbe {
     warnings = List.copyOf(warnings);
@@ -124,6 +165,7 @@ public record DemProbe(
         CrsWriter.projString(crs),
         crs.semiMajorM(),
         crs.semiMinorM(),
+        crs.isGeographic(),
         crs.body(),
         cell[0],
         cell[1],
@@ -131,6 +173,7 @@ public record DemProbe(
         y,
         lonLat[0],
         lonLat[1],
+        Extent.of(g, source.rows(), source.cols(), cell),
         s.cells(),
         s.voids(),
         empty ? Double.NaN : s.leastM(),
@@ -179,6 +222,19 @@ public record DemProbe(
     }
     l.add("cell        " + shortly(cellXM) + " x " + shortly(cellYM) + " m (at the centre)");
     l.add(
+        "extent      "
+            + length(extent.widthM)
+            + " x "
+            + length(extent.heightM)
+            + ": x "
+            + text(extent.leastX)
+            + " to "
+            + text(extent.mostX)
+            + ", y "
+            + text(extent.leastY)
+            + " to "
+            + text(extent.mostY));
+    l.add(
         "centre      x "
             + text(centreX)
             + ", y "
@@ -214,6 +270,10 @@ public record DemProbe(
     }
     String share = voidCells == 0 ? "none" : DemReader.percent(voidCells, seenCells);
     return share + " in a sample of " + seenCells + " cells; run looks at all";
+  }
+
+  private static String length(double m) {
+    return m < 1000 ? Digits.of(m) + " m" : Digits.of(m / 1000) + " km";
   }
 
   private static String text(double v) {
