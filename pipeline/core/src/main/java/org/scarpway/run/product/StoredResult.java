@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.scarpway.geodata.file.AtomicFileWrite;
@@ -27,6 +28,24 @@ public final class StoredResult {
 
   public static void write(Path dir, Object value) {
     AtomicFileWrite.write(dir.resolve(FILE), part -> JSON.writeValue(part.toFile(), value));
+  }
+
+  /** Returns a value as the bytes from which {@link #of} reads it, the same for equal values. */
+  public static byte[] bytes(Object value) {
+    try {
+      return JSON.writeValueAsBytes(value);
+    } catch (IOException e) {
+      throw new IllegalStateException("a result that cannot be written", e);
+    }
+  }
+
+  /**
+   * Reads a value from all bytes of a stream.
+   *
+   * @throws IOException if they are not such a value
+   */
+  public static <T> T of(InputStream in, Class<T> type) throws IOException {
+    return JSON.readValue(in.readAllBytes(), type);
   }
 
   public static <T> T read(Path dir, Class<T> type) {

@@ -34,6 +34,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
   private final ReachProducts products;
   private final StageKey key;
   private final StageKey fronts;
+  private final KeptSiteReach kept;
 
   /**
    * @param mobility key of the vehicle's mobility
@@ -97,6 +98,16 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
+    StageKey figures =
+        StageKey.of("site figures of reach", VERSION)
+            .add(mobility)
+            .add("request", KeptSiteReach.decisive(request))
+            .add("targets", targets)
+            .add("walker", walks ? job.job().walker() : "none")
+            .add("refuges", refuges)
+            .add("ground on foot", walks ? hazard.hex() : "none")
+            .build();
+    this.kept = new KeptSiteReach(job.workers().memory(), figures, entry.name());
   }
 
   @Override
@@ -154,18 +165,22 @@ final class ReachTask extends QuestionTask<ReachResult> {
   }
 
   /**
-   * Returns the reach figures of the question's site, computed strip by strip.
+   * Returns the reach figures of the question's site as kept from an earlier run, else computed
+   * strip by strip.
    *
    * @param finished folder of the finished products, or null if there are none; the question is
    *     then solved here
    */
   SiteReach siteReach(Path finished) {
-    if (finished != null) {
-      return products.siteReach(finished, request, vehicle, job.strips());
-    }
-    SiteReach site = siteReach(answer());
-    job.workers().memory().freeScratch();
-    return site;
+    return kept.or(
+        () -> {
+          if (finished != null) {
+            return products.siteReach(finished, request, vehicle, job.strips());
+          }
+          SiteReach site = siteReach(answer());
+          job.workers().memory().freeScratch();
+          return site;
+        });
   }
 
   private SiteReach siteReach(ReachAnswer answer) {
