@@ -54,7 +54,12 @@ public final class Memory {
 
   /** Creates a scratch file if so many bytes are too large for the heap; returns null otherwise. */
   public ScratchFile scratch(long bytes) {
-    return bytes > Runtime.getRuntime().maxMemory() / HEAP_SHARE ? scratch() : null;
+    return isLarge(bytes) ? scratch() : null;
+  }
+
+  /** True if so many bytes are too large for the heap. */
+  public static boolean isLarge(double bytes) {
+    return bytes > Runtime.getRuntime().maxMemory() / (double) HEAP_SHARE;
   }
 
   /**

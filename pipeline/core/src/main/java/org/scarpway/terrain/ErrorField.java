@@ -3,6 +3,7 @@ package org.scarpway.terrain;
 import java.util.Locale;
 import java.util.Random;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
@@ -18,70 +19,114 @@ import org.scarpway.stage.Workers;
  * matrix</i>, SIAM J. Sci. Comput. 18(4):1088-1107. Real and imaginary part of one transform are
  * two independent realisations. Every row of random numbers has its own seed, so a realisation
  * depends neither on threads nor on other realisations.
+ *
+ * <p>The transform goes along rows, of which only the columns of the ground are kept, and then
+ * along these columns. It needs a row or a few columns at a time, so that the rest may be in a
+ * scratch file.
  */
 public final class ErrorField {
   /** Correlation lengths between the ground and its image around the torus. */
   private static final double APART = 12;
 
-  private static final int MOST_CELLS = 1 << 25;
+  private static final long MOST_POINTS = 1L << 30;
+  private static final int LONGEST_SIDE = 1 << 20;
 
   private final int rows;
   private final int cols;
   private final double sigmaM;
   private final long seed;
-  private final int torusRows;
-  private final int torusCols;
 
-  /** Square root of (eigenvalues / number of cells); null for independent errors. */
-  private final float[] amplitude;
+  /** Null for independent errors. */
+  private final FourierLine alongRow;
 
-  private final Fourier fourier;
-  private final double[] re;
-  private final double[] im;
+  private final FourierLine alongCol;
+
+  /**
+   * Square root of (eigenvalues / number of points) of the north-west quarter of the torus; those
+   * of the other quarters mirror them.
+   */
+  private final ColumnBlocks amplitude;
+
+  /** The pair drawn last, as real and imaginary part. */
+  private final ColumnBlocks errors;
+
+  private int pair;
 
   /**
    * @param asked job setting that requests realisations, for the error message
    * @param lengthM correlation length, null for independent errors
+   * @param file where the field is stored; null for the heap
    * @throws UserError if the torus would be too large
    */
   public ErrorField(
-      String asked, GridSpec spec, double sigmaM, Double lengthM, long seed, Workers workers) {
+      String asked,
+      GridSpec spec,
+      double sigmaM,
+      Double lengthM,
+      long seed,
+      ScratchFile file,
+      Workers workers) {
     this.rows = spec.rows();
     this.cols = spec.cols();
     this.sigmaM = sigmaM;
     this.seed = seed;
     if (lengthM == null) {
-      torusRows = rows;
-      torusCols = cols;
+      alongRow = null;
+      alongCol = null;
       amplitude = null;
-      fourier = null;
-      re = null;
-      im = null;
+      errors = null;
       return;
     }
-    torusRows = side(rows + APART * lengthM / spec.cellYM());
-    torusCols = side(cols + APART * lengthM / spec.cellXM());
-    if ((long) torusRows * torusCols > MOST_CELLS) {
-      throw UserError.of(
-          asked,
-          String.format(
-              Locale.ROOT,
-              "error fields for %d x %d cells and a correlation over %.4g m need %d x %d points",
-              rows,
-              cols,
-              lengthM,
-              torusRows,
-              torusCols),
-          "at most " + MOST_CELLS + " points",
-          "analyse a window, use coarser cells, or leave out "
-              + asked
-              + ": slope_sigma_deg holds the closed form of the slope's error");
+    int torusRows = torusRows(spec, lengthM);
+    int torusCols = torusCols(spec, lengthM);
+    if (Math.max(torusRows, torusCols) > LONGEST_SIDE
+        || (long) torusRows * torusCols > MOST_POINTS) {
+      throw tooLarge(asked, spec, lengthM);
     }
-    int points = torusRows * torusCols;
-    fourier = new Fourier(torusRows, torusCols);
-    re = new double[points];
-    im = new double[points];
-    amplitude = amplitude(spec, lengthM, workers);
+    alongRow = new FourierLine(torusCols);
+    alongCol = torusRows == torusCols ? alongRow : new FourierLine(torusRows);
+    amplitude = new ColumnBlocks(torusRows / 2 + 1, torusCols / 2 + 1, 1, file);
+    fillAmplitude(spec, lengthM, workers);
+    errors = new ColumnBlocks(torusRows, cols, 2, file);
+  }
+
+  /**
+   * Returns the bytes that a field stores.
+   *
+   * @param lengthM correlation length, null for independent errors
+   */
+  public static double bytes(GridSpec spec, Double lengthM) {
+    if (lengthM == null) {
+      return 0;
+    }
+    double torusRows = torusRows(spec, lengthM);
+    double quarter = (torusRows / 2 + 1) * (torusCols(spec, lengthM) / 2.0 + 1);
+    return Double.BYTES * (2 * torusRows * spec.cols() + quarter);
+  }
+
+  private static UserError tooLarge(String asked, GridSpec spec, double lengthM) {
+    return UserError.of(
+        asked,
+        String.format(
+            Locale.ROOT,
+            "error fields for %d x %d cells and a correlation over %.4g m need %d x %d points",
+            spec.rows(),
+            spec.cols(),
+            lengthM,
+            torusRows(spec, lengthM),
+            torusCols(spec, lengthM)),
+        "at most " + MOST_POINTS + " points, " + LONGEST_SIDE + " on a side",
+        "analyse a window, use coarser cells, or leave out "
+            + asked
+            + ": slope_sigma_deg holds the closed form of the slope's error");
+  }
+
+  private static int torusRows(GridSpec spec, double lengthM) {
+    return side(spec.rows() + APART * lengthM / spec.cellYM());
+  }
+
+  private static int torusCols(GridSpec spec, double lengthM) {
+    return side(spec.cols() + APART * lengthM / spec.cellXM());
   }
 
   private static int side(double atLeast) {
@@ -92,84 +137,132 @@ public final class ErrorField {
     return side;
   }
 
-  private float[] amplitude(GridSpec spec, double lengthM, Workers workers) {
-    double aroundXM = torusCols * spec.cellXM();
-    double aroundYM = torusRows * spec.cellYM();
+  /** The covariance is even in both directions, so its transform is real and even too. */
+  private void fillAmplitude(GridSpec spec, double lengthM, Workers workers) {
+    int torusRows = alongCol.length();
+    int torusCols = alongRow.length();
     workers.overRows(
-        torusRows,
+        amplitude.rows(),
         (from, to) -> {
+          double[][] line = new double[2][torusCols];
           for (int row = from; row < to; row++) {
-            for (int col = 0; col < torusCols; col++) {
-              double covariance = 0;
-              // Sum of the covariance and its images around the torus: it has no negative
-              // eigenvalue.
-              for (int ny = -1; ny <= 0; ny++) {
-                for (int nx = -1; nx <= 0; nx++) {
-                  double x = col * spec.cellXM() + nx * aroundXM;
-                  double y = row * spec.cellYM() + ny * aroundYM;
-                  covariance += StrictMath.exp(-Math.sqrt(x * x + y * y) / lengthM);
-                }
-              }
-              re[row * torusCols + col] = sigmaM * sigmaM * covariance;
+            for (int col = 0; col <= torusCols / 2; col++) {
+              line[0][col] = covarianceM2(spec, lengthM, row, col);
             }
+            evenInverse(alongRow, line);
+            amplitude.put(row, line);
           }
         });
-    fourier.inverse(re, im, workers);
-    float[] amplitude = new float[re.length];
-    for (int i = 0; i < re.length; i++) {
-      amplitude[i] = (float) Math.sqrt(Math.max(0, re[i]) / re.length);
-    }
-    return amplitude;
+    double points = (double) torusRows * torusCols;
+    amplitude.eachColumn(
+        torusRows,
+        workers,
+        column -> {
+          evenInverse(alongCol, column);
+          for (int row = 0; row < amplitude.rows(); row++) {
+            column[0][row] = Math.sqrt(Math.max(0, column[0][row]) / points);
+          }
+        });
   }
 
-  /** Adds realisations 2 k and 2 k + 1 to the heights, each into a separate array. */
-  public void addPair(int k, float[] heightM, float[] first, float[] second, Workers workers) {
-    if (amplitude == null) {
-      workers.overRows(
-          rows,
-          (from, to) -> {
-            for (int row = from; row < to; row++) {
-              Random random = new Random(seedOf(k, row));
-              for (int i = row * cols; i < (row + 1) * cols; i++) {
-                first[i] = (float) (heightM[i] + sigmaM * random.nextGaussian());
-                second[i] = (float) (heightM[i] + sigmaM * random.nextGaussian());
-              }
-            }
-          });
+  /** Transforms an even real line, of which the first half is given. */
+  private static void evenInverse(FourierLine along, double[][] line) {
+    int n = along.length();
+    for (int i = 0; i < n; i++) {
+      line[0][i] = line[0][Math.min(i, n - i)];
+      line[1][i] = 0;
+    }
+    along.inverse(line[0], line[1]);
+  }
+
+  /** Sum of the covariance and its images around the torus: it has no negative eigenvalue. */
+  private double covarianceM2(GridSpec spec, double lengthM, int row, int col) {
+    double covariance = 0;
+    for (int ny = -1; ny <= 0; ny++) {
+      for (int nx = -1; nx <= 0; nx++) {
+        double x = (col + (double) nx * alongRow.length()) * spec.cellXM();
+        double y = (row + (double) ny * alongCol.length()) * spec.cellYM();
+        covariance += StrictMath.exp(-Math.sqrt(x * x + y * y) / lengthM);
+      }
+    }
+    return sigmaM * sigmaM * covariance;
+  }
+
+  /** Draws realisations 2 k and 2 k + 1. */
+  public void draw(int k, Workers workers) {
+    pair = k;
+    if (errors == null) {
       return;
     }
+    int torusRows = alongCol.length();
+    int torusCols = alongRow.length();
     workers.overRows(
         torusRows,
         (from, to) -> {
+          double[][] quarter = new double[1][torusCols / 2 + 1];
+          double[][] line = new double[2][torusCols];
           for (int row = from; row < to; row++) {
+            amplitude.get(Math.min(row, torusRows - row), quarter);
             Random random = new Random(seedOf(k, row));
-            for (int i = row * torusCols; i < (row + 1) * torusCols; i++) {
-              re[i] = amplitude[i] * random.nextGaussian();
-              im[i] = amplitude[i] * random.nextGaussian();
+            for (int col = 0; col < torusCols; col++) {
+              double spread = quarter[0][Math.min(col, torusCols - col)];
+              line[0][col] = spread * random.nextGaussian();
+              line[1][col] = spread * random.nextGaussian();
             }
+            alongRow.inverse(line[0], line[1]);
+            errors.put(row, line);
           }
         });
-    fourier.inverse(re, im, workers);
+    errors.eachColumn(torusRows, workers, column -> alongCol.inverse(column[0], column[1]));
+  }
+
+  /**
+   * Adds the realisations drawn last to the heights of some rows.
+   *
+   * @param heightM heights of these rows (m)
+   * @param first out: with the first of the two
+   * @param second out: with the second
+   */
+  public void add(
+      int firstRow, int some, float[] heightM, float[] first, float[] second, Workers workers) {
     workers.overRows(
-        rows,
+        some,
         (from, to) -> {
+          double[][] line = new double[2][cols];
           for (int row = from; row < to; row++) {
+            read(firstRow + row, line);
             for (int col = 0; col < cols; col++) {
               int i = row * cols + col;
-              first[i] = (float) (heightM[i] + re[row * torusCols + col]);
-              second[i] = (float) (heightM[i] + im[row * torusCols + col]);
+              first[i] = (float) (heightM[i] + line[0][col]);
+              second[i] = (float) (heightM[i] + line[1][col]);
             }
           }
         });
+  }
+
+  private void read(int row, double[][] line) {
+    if (errors != null) {
+      errors.get(row, line);
+      return;
+    }
+    Random random = new Random(seedOf(pair, row));
+    for (int col = 0; col < cols; col++) {
+      line[0][col] = sigmaM * random.nextGaussian();
+      line[1][col] = sigmaM * random.nextGaussian();
+    }
   }
 
   /** Covariance (m2) of the generator at a lag, computed from its amplitudes. */
   double covarianceM2(int dRow, int dCol) {
+    int torusRows = alongCol.length();
+    int torusCols = alongRow.length();
+    double[][] quarter = new double[1][torusCols / 2 + 1];
     double sum = 0;
     for (int row = 0; row < torusRows; row++) {
+      amplitude.get(Math.min(row, torusRows - row), quarter);
       for (int col = 0; col < torusCols; col++) {
         double turns = (double) row * dRow / torusRows + (double) col * dCol / torusCols;
-        double a = amplitude[row * torusCols + col];
+        double a = quarter[0][Math.min(col, torusCols - col)];
         sum += a * a * Math.cos(2 * Math.PI * turns);
       }
     }

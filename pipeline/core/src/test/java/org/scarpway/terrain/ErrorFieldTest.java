@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.HashSet;
+import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
@@ -31,9 +32,10 @@ class ErrorFieldTest {
 
   private static float[][] pair(Double lengthM, long seed, int k, int threads) {
     try (Workers workers = new Workers(threads)) {
-      ErrorField field = new ErrorField("asked", SPEC, SIGMA_M, lengthM, seed, workers);
+      ErrorField field = new ErrorField("asked", SPEC, SIGMA_M, lengthM, seed, null, workers);
       float[][] two = new float[2][ROWS * COLS];
-      field.addPair(k, heights(), two[0], two[1], workers);
+      field.draw(k, workers);
+      field.add(0, ROWS, heights(), two[0], two[1], workers);
       return two;
     }
   }
@@ -144,7 +146,7 @@ class ErrorFieldTest {
     GridSpec wide = new GridSpec(90, 70, 4, 3, 0, 270, "");
     try (Workers workers = new Workers(1)) {
       for (double lengthM : new double[] {6, 15}) {
-        ErrorField field = new ErrorField("asked", wide, SIGMA_M, lengthM, 1, workers);
+        ErrorField field = new ErrorField("asked", wide, SIGMA_M, lengthM, 1, null, workers);
         for (int[] lag : new int[][] {{89, 0}, {0, 69}, {89, 69}, {50, 1}, {1, 50}, {70, 60}}) {
           double distanceM = Math.hypot(3 * lag[0], 4 * lag[1]);
           assertEquals(
@@ -154,6 +156,78 @@ class ErrorFieldTest {
               lag[0] + ", " + lag[1]);
         }
         assertTrue(field.covarianceM2(0, 0) > 0.48);
+      }
+    }
+  }
+
+  /** In a scratch file and read by some rows at a time: the same bits. */
+  @Test
+  void aFieldIsTheSameWhereverItIsStoredAndHoweverItIsRead() {
+    Random random = new Random(2);
+    for (Double lengthM : new Double[] {null, 20.0, 70.0}) {
+      try (Workers workers = new Workers(2)) {
+        ErrorField field =
+            new ErrorField("asked", SPEC, SIGMA_M, lengthM, 3, workers.memory().scratch(), workers);
+        for (int k = 2; k >= 0; k--) {
+          float[][] whole = pair(lengthM, 3, k, 1);
+          field.draw(k, workers);
+          for (int go = 0; go < 5; go++) {
+            int row = random.nextInt(ROWS);
+            int rows = 1 + random.nextInt(ROWS - row);
+            float[] z = Arrays.copyOfRange(heights(), row * COLS, (row + rows) * COLS);
+            float[][] two = new float[2][z.length];
+            field.add(row, rows, z, two[0], two[1], workers);
+            for (int i = 0; i < 2; i++) {
+              assertArrayEquals(
+                  Arrays.copyOfRange(whole[i], row * COLS, (row + rows) * COLS), two[i]);
+            }
+          }
+        }
+      }
+    }
+  }
+
+  /**
+   * Against the defining sum over a torus of 2 x 2 images, in another order: eigenvalues by a plain
+   * cosine sum, realisations by a plain sum of waves.
+   */
+  @Test
+  void aFieldIsTheSumOfItsWaves() {
+    GridSpec small = new GridSpec(5, 3, 4, 4, 0, 20, "");
+    double lengthM = 2;
+    try (Workers workers = new Workers(1)) {
+      ErrorField field = new ErrorField("asked", small, SIGMA_M, lengthM, 9, null, workers);
+      // 5 and 3 cells, and 12 lengths of half a cell: 16 points on each side.
+      int n = 16;
+      double[][] amplitude = new double[n][n];
+      for (int u = 0; u < n; u++) {
+        for (int v = 0; v < n; v++) {
+          double eigenvalue = 0;
+          for (int row = 0; row < n; row++) {
+            for (int col = 0; col < n; col++) {
+              double covariance = 0;
+              for (double y : new double[] {4 * row, 4 * (row - n)}) {
+                for (double x : new double[] {4 * col, 4 * (col - n)}) {
+                  covariance += SIGMA_M * SIGMA_M * Math.exp(-Math.hypot(x, y) / lengthM);
+                }
+              }
+              eigenvalue += covariance * Math.cos(2 * Math.PI * (u * row + v * col) / n);
+            }
+          }
+          amplitude[u][v] = Math.sqrt(eigenvalue / (n * n));
+        }
+      }
+      for (int dRow = 0; dRow < 5; dRow++) {
+        for (int dCol = 0; dCol < 3; dCol++) {
+          double sum = 0;
+          for (int u = 0; u < n; u++) {
+            for (int v = 0; v < n; v++) {
+              double phase = 2 * Math.PI * (u * dRow + v * dCol) / n;
+              sum += amplitude[u][v] * amplitude[u][v] * Math.cos(phase);
+            }
+          }
+          assertEquals(sum, field.covarianceM2(dRow, dCol), 1e-12);
+        }
       }
     }
   }

@@ -5,7 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import org.junit.jupiter.api.Test;
+import org.scarpway.dem.HeightRows;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
@@ -20,7 +23,7 @@ class SlopeMonteCarloTest {
     try (Workers workers = new Workers(threads)) {
       Terrain terrain =
           TerrainStage.compute(TestGround.dem(SPEC, z), params, workers, Progress.NONE);
-      return SlopeMonteCarlo.run(terrain, params, n, seed, workers, Progress.NONE);
+      return SlopeDraws.spread(terrain, params, n, seed, workers, Progress.NONE);
     }
   }
 
@@ -66,7 +69,8 @@ class SlopeMonteCarloTest {
   void theCovarianceIsTheFormula() {
     try (Workers workers = new Workers(2)) {
       for (double lengthM : new double[] {3, 17, 60}) {
-        ErrorField field = new ErrorField("terrain.monte_carlo", SPEC, 0.4, lengthM, 1, workers);
+        ErrorField field =
+            new ErrorField("terrain.monte_carlo", SPEC, 0.4, lengthM, 1, null, workers);
         for (int[] lag : new int[][] {{0, 0}, {0, 1}, {1, 0}, {1, 1}, {3, 2}, {0, 43}, {29, 43}}) {
           double distanceM = Math.hypot(lag[0] * SPEC.cellYM(), lag[1] * SPEC.cellXM());
           assertEquals(
@@ -85,8 +89,50 @@ class SlopeMonteCarloTest {
       UserError e =
           assertThrows(
               UserError.class,
-              () -> new ErrorField("terrain.monte_carlo", SPEC, 1, 1e7, 1, workers));
+              () -> new ErrorField("terrain.monte_carlo", SPEC, 1, 1e7, 1, null, workers));
       assertTrue(e.getMessage().contains("terrain.monte_carlo"), e.getMessage());
     }
+  }
+
+  /** In strips of any height, and with everything kept in a scratch file: the same bits. */
+  @Test
+  void stripsAndScratchFilesChangeNothing() {
+    float[] z = TestGround.rough(30, 44, 6);
+    z[9 * 44 + 7] = Float.NaN;
+    for (SlopeMethod m : SlopeMethod.values()) {
+      for (Double lengthM : new Double[] {null, 12.0}) {
+        TerrainParams params = new TerrainParams(m, 18, 5, 10, 0.5, lengthM, 10.0);
+        try (Workers workers = new Workers(2)) {
+          Terrain terrain =
+              TerrainStage.compute(TestGround.dem(SPEC, z), params, workers, Progress.NONE);
+          SlopeSpread whole = SlopeDraws.spread(terrain, params, 5, 4, workers, Progress.NONE);
+          HeightRows heights = HeightRows.of(terrain.heightM());
+          for (int stripRows : new int[] {1, 9, 17, 29}) {
+            SlopeMonteCarlo cut =
+                new SlopeMonteCarlo(
+                    SPEC,
+                    heights.lowestM(),
+                    heights.highestM(),
+                    params,
+                    workers.memory().scratch(),
+                    stripRows);
+            cut.measured(0, terrain);
+            cut.draw(5, 4, workers, Progress.NONE);
+            for (int row = 0; row < 30; row += 11) {
+              int rows = Math.min(11, 30 - row);
+              SlopeSpread part = cut.rows(row, rows);
+              sameRows(whole.sigmaDeg(), part.sigmaDeg(), row);
+              sameRows(whole.biasDeg(), part.biasDeg(), row);
+              sameRows(whole.overLimit01(), part.overLimit01(), row);
+            }
+          }
+        }
+      }
+    }
+  }
+
+  private static void sameRows(FloatGrid whole, FloatGrid part, int row) {
+    float[] rows = Arrays.copyOfRange(whole.values(), row * 44, row * 44 + part.values().length);
+    assertArrayEquals(rows, part.values());
   }
 }

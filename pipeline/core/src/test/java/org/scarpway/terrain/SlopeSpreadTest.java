@@ -27,7 +27,7 @@ class SlopeSpreadTest {
     try (Workers workers = new Workers(1)) {
       Terrain terrain =
           TerrainStage.compute(TestGround.dem(SPEC, z), params, workers, Progress.NONE);
-      return SlopeMonteCarlo.run(terrain, params, n, 8, workers, Progress.NONE);
+      return SlopeDraws.spread(terrain, params, n, 8, workers, Progress.NONE);
     }
   }
 
@@ -118,7 +118,7 @@ class SlopeSpreadTest {
             TerrainStage.compute(TestGround.dem(SPEC, z), params, workers, Progress.NONE);
         assertThrows(
             IllegalArgumentException.class,
-            () -> SlopeMonteCarlo.run(terrain, params, 2, 1, workers, Progress.NONE));
+            () -> SlopeDraws.spread(terrain, params, 2, 1, workers, Progress.NONE));
       }
     }
     assertThrows(IllegalArgumentException.class, () -> spread(SlopeMethod.HORN, 0, 1));

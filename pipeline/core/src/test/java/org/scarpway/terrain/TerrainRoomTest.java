@@ -152,7 +152,7 @@ class TerrainRoomTest {
       assertEquals(more.total, more.done.get());
       assertEquals(1, more.ended);
       Told drawn = new Told();
-      SlopeMonteCarlo.run(terrain, params, 5, 1, workers, drawn);
+      SlopeDraws.spread(terrain, params, 5, 1, workers, drawn);
       assertEquals(List.of("slope error"), drawn.begun);
       assertEquals(5, drawn.total);
       assertEquals(5, drawn.done.get());

@@ -170,10 +170,11 @@ class ConfidenceCheck {
       long[] shut = new long[Headings.COUNT];
       long drawn = 0;
       long closed = 0;
-      ErrorField errors = new ErrorField("check", spec, sigmaM, lengthM, 77, workers);
+      ErrorField errors = new ErrorField("check", spec, sigmaM, lengthM, 77, null, workers);
       float[][] ground = new float[2][z.length];
       for (int pair = 0; pair < PAIRS; pair++) {
-        errors.addPair(pair, z, ground[0], ground[1], workers);
+        errors.draw(pair, workers);
+        errors.add(0, spec.rows(), z, ground[0], ground[1], workers);
         for (float[] g : ground) {
           Mobility m = mobility(terrain(spec, g, workers), v, HeightTrust.AS_MEASURED, workers);
           for (int i = 0; i < z.length; i++) {
@@ -294,12 +295,13 @@ class ConfidenceCheck {
     HeightTrust trust = new HeightTrust(0.9, LayerErrors.of(params(sigmaM, lengthM), spec));
     try (Workers workers = new Workers(1)) {
       Mobility told = mobility(terrain(spec, z, workers), v, trust, workers);
-      ErrorField errors = new ErrorField("check", spec, sigmaM, lengthM, 78, workers);
+      ErrorField errors = new ErrorField("check", spec, sigmaM, lengthM, 78, null, workers);
       float[][] ground = new float[2][z.length];
       int drawn = 0;
       int closed = 0;
       for (int pair = 0; pair < PAIRS; pair++) {
-        errors.addPair(pair, z, ground[0], ground[1], workers);
+        errors.draw(pair, workers);
+        errors.add(0, spec.rows(), z, ground[0], ground[1], workers);
         for (float[] g : ground) {
           Mobility m = mobility(terrain(spec, g, workers), v, HeightTrust.AS_MEASURED, workers);
           // Along the wall, far enough apart to count as draws of their own.

@@ -15,8 +15,8 @@ import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Footprint;
 import org.scarpway.terrain.RiceGradient;
+import org.scarpway.terrain.SlopeDraws;
 import org.scarpway.terrain.SlopeError;
-import org.scarpway.terrain.SlopeMonteCarlo;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
@@ -52,7 +52,7 @@ class SlopeSimulationCheck {
               params,
               workers,
               Progress.NONE);
-      return SlopeMonteCarlo.run(terrain, params, REALISATIONS, 12, workers, Progress.NONE);
+      return SlopeDraws.spread(terrain, params, REALISATIONS, 12, workers, Progress.NONE);
     }
   }
 

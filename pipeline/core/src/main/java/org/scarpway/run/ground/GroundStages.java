@@ -18,7 +18,6 @@ import org.scarpway.hazard.HazardParams;
 import org.scarpway.hazard.HazardStrips;
 import org.scarpway.hazard.RockParams;
 import org.scarpway.hazard.RockRange;
-import org.scarpway.run.product.FileBatch;
 import org.scarpway.run.product.KeepOutFile;
 import org.scarpway.run.product.OverlayRaster;
 import org.scarpway.run.product.ProductFiles;
@@ -27,8 +26,6 @@ import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.terrain.LayerErrors;
-import org.scarpway.terrain.SlopeMonteCarlo;
-import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStage;
@@ -91,11 +88,6 @@ public final class GroundStages {
     return new ProductFiles<>(dir, spec, products, io, workers);
   }
 
-  /** Returns a batch of files that are written concurrently. */
-  public FileBatch files() {
-    return new FileBatch(io, workers);
-  }
-
   DemRows demRows() {
     if (ground == null) {
       ground = DemRows.open(job.dem(), io, workers);
@@ -147,18 +139,6 @@ public final class GroundStages {
 
   public Terrain terrain(Dem dem) {
     return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
-  }
-
-  /** Computes the slope error by Monte Carlo simulation. */
-  public SlopeSpread slopeSpread(Terrain terrain) {
-    Job.MonteCarlo m = job.terrain().monteCarlo();
-    return SlopeMonteCarlo.run(
-        terrain,
-        terrainParams(terrain.heightM().spec()),
-        m.realisations(),
-        m.seed(),
-        workers,
-        progress);
   }
 
   /** Computes the hazard to the most demanding of the job's vehicles. */

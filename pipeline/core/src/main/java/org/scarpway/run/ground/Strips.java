@@ -10,7 +10,9 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.run.plan.ResourceCheck;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.stage.Digits;
+import org.scarpway.stage.Memory;
 import org.scarpway.stage.UserError;
+import org.scarpway.terrain.SlopeMonteCarlo;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -165,7 +167,6 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
   public static List<String> onlyInMemory(Job job) {
     List<String> names = new ArrayList<>();
     add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
-    add(names, "terrain.monte_carlo", job.terrain().monteCarlo() != null);
     return names;
   }
 
@@ -189,12 +190,28 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
   }
 
   /**
-   * Returns the upper bound (MB) on scratch files: heights and gradients, a move field for each
-   * vehicle and the walker, all wavefronts and the values accumulated along their paths, and the
-   * work arrays of one question.
+   * Returns the upper bound (MB) on scratch files: realisations of the height error, or what reach
+   * and corridors store, if that is more.
    */
   public long scratchMb(Job job) {
-    if (inMemory || !looksAtAll(job)) {
+    double most = Math.max(drawnBytes(job), inMemory ? 0 : questionBytes(job));
+    return (long) Math.ceil(most / (1 << 20));
+  }
+
+  private double drawnBytes(Job job) {
+    if (job.terrain().monteCarlo() == null) {
+      return 0;
+    }
+    double bytes = SlopeMonteCarlo.bytes(spec, job.dem().correlationLengthM());
+    return inMemory && !Memory.isLarge(bytes) ? 0 : bytes;
+  }
+
+  /**
+   * Returns the bytes of heights and gradients, a move field for each vehicle and the walker, all
+   * wavefronts and the values accumulated along their paths, and the work arrays of one question.
+   */
+  private double questionBytes(Job job) {
+    if (!looksAtAll(job)) {
       return 0;
     }
     int field = job.soils() == null ? 12 : 13;
@@ -214,7 +231,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     if (!job.corridors().isEmpty()) {
       bytes += Float.BYTES * (job.vehicles().size() + 1);
     }
-    return (long) Math.ceil((bytes + works) * spec.cells() / (1 << 20));
+    return (bytes + works) * spec.cells();
   }
 
   /** Returns the job's own questions and those that candidate sites are asked in addition. */

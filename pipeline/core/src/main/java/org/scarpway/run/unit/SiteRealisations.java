@@ -80,6 +80,7 @@ final class SiteRealisations {
             job.job().dem().verticalSigmaM(),
             job.job().dem().correlationLengthM(),
             asked.seed(),
+            null,
             job.workers());
     float[][] drawn = new float[2][spec.cells()];
     List<List<SiteFigures>> all = new ArrayList<>();
@@ -87,7 +88,8 @@ final class SiteRealisations {
     while (all.size() < asked.realisations()) {
       int k = all.size() % 2;
       if (k == 0) {
-        errors.addPair(all.size() / 2, dem.heightM().values(), drawn[0], drawn[1], job.workers());
+        errors.draw(all.size() / 2, job.workers());
+        errors.add(0, spec.rows(), dem.heightM().values(), drawn[0], drawn[1], job.workers());
       }
       all.add(figures(new Dem(new FloatGrid(spec, drawn[k]), dem.datumM(), dem.body(), List.of())));
       progress.advance(1);
