@@ -91,6 +91,13 @@
     });
   };
 
+  // A link into the appendix opens it.
+  const unfold = () => {
+    const target = location.hash.length > 1 && document.getElementById(location.hash.slice(1));
+    const fold = target && target.closest('details');
+    if (fold) { fold.open = true; target.scrollIntoView(); }
+  };
+
   // With #selftest in the address every image is decoded once and its width is noted beside it.
   const selfTest = () => {
     let good = 0, bad = 0;
@@ -122,6 +129,8 @@
     root.classList.add('scripted');
     controls();
     readOut();
+    unfold();
+    window.addEventListener('hashchange', unfold);
     if (location.hash === '#selftest') selfTest();
     root.dataset.script = 'ready';
   });

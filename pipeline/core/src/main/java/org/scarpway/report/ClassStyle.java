@@ -15,15 +15,23 @@ import org.scarpway.vehicle.Mobility;
  */
 record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
 
-  private static final int[] COLOURS = {
-    Palette.VERMILION,
-    Palette.SKY,
-    Palette.YELLOW,
-    Palette.PURPLE,
-    Palette.GREEN,
-    Palette.ORANGE,
-    Palette.BLUE
+  /**
+   * One colour per code of a limit, chosen by a search over a lattice of colours for the largest
+   * least difference (CIEDE2000), over the grey of the relief, to the eyes of people with full and
+   * with each kind of dichromatic colour vision.
+   */
+  private static final int[] LIMITS = {
+    0xDFFFFF, 0x400040, 0xBF8000, 0x406080, 0x209F80, 0xBF0060, 0x804000, 0x2060FF, 0xDFBFFF,
+    0x608040, 0xFFFF00, 0x80BF80, 0xBF80BF, 0x0020FF, 0xDFBF40, 0x9FFFBF, 0x00009F, 0x600000,
+    0x204040
   };
+
+  /** One colour per code of what ends a reach, chosen likewise. */
+  private static final int[] ENDS = {
+    0x602040, 0x404000, 0xFFFF00, 0x8040FF, 0x608000, 0x9F6080, 0xDF9FFF, 0x60BF80, 0x0000BF,
+    0xDFFFFF
+  };
+
   private static final Pattern[] PATTERNS = {
     Pattern.RISING, Pattern.PLAIN, Pattern.DOTS, Pattern.FALLING, Pattern.LEVEL, Pattern.MESH
   };
@@ -45,7 +53,7 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> limits() {
     List<ClassStyle> styles = new ArrayList<>();
     for (Limit limit : Limit.values()) {
-      styles.add(numbered(limit.code(), label(limit)));
+      styles.add(numbered(limit.code(), label(limit), LIMITS));
     }
     return styles;
   }
@@ -59,15 +67,13 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> ends() {
     List<ClassStyle> styles = new ArrayList<>();
     for (ReachEnd end : ReachEnd.values()) {
-      styles.add(numbered(end.code(), end.label()));
+      styles.add(numbered(end.code(), end.label(), ENDS));
     }
     return styles;
   }
 
-  // 7 colours and 6 textures are coprime: no two of the first 42 codes share both.
-  private static ClassStyle numbered(int code, String label) {
-    int i = code - 1;
+  private static ClassStyle numbered(int code, String label, int[] colours) {
     return new ClassStyle(
-        code, label, COLOURS[i % COLOURS.length], 180, PATTERNS[i % PATTERNS.length]);
+        code, label, colours[code - 1], 200, PATTERNS[(code - 1) % PATTERNS.length]);
   }
 }

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.report.ReportData.Place;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.Line;
@@ -16,6 +15,9 @@ import org.scarpway.report.Section.MapView;
 /** The values of the page template, in the order of the page. */
 final class Page {
   private static final int LATTICE = 8;
+
+  /** Number of line styles for centrelines. */
+  private static final int WAYS = 4;
 
   private final ReportData data;
   private final Ground ground;
@@ -98,6 +100,7 @@ final class Page {
     m.put("settings", settingTable());
     m.put("inputs", data.facts().inputs());
     m.put("command", data.facts().command());
+    m.put("jobDigest", data.facts().jobDigest());
     return m;
   }
 
@@ -161,9 +164,11 @@ final class Page {
   private MapView mainMap() {
     List<Line> lines = new ArrayList<>();
     MapLabels labels = ground.places();
-    for (CorridorResult c : data.corridors()) {
-      CorridorSection.lines(ground, c).stream()
+    for (int i = 0; i < data.corridors().size(); i++) {
+      String own = "centre way" + (i % WAYS + 1);
+      CorridorSection.lines(ground, data.corridors().get(i)).stream()
           .filter(line -> line.css().equals("centre"))
+          .map(line -> new Line(own, line.d(), line.text()))
           .forEach(lines::add);
     }
     return new MapView("main", ground.all.get(0), "", labels.views(), lines);
@@ -181,7 +186,9 @@ final class Page {
                 + ", gravity "
                 + Figures.fixed(data.dem().body().gravityMs2(), 2)
                 + " m/s²"));
-    facts.add(new Fact("Reference system", f.crsName()));
+    if (isNamed(f.crsName())) {
+      facts.add(new Fact("Reference system", f.crsName()));
+    }
     facts.add(
         new Fact(
             "Window",
@@ -208,8 +215,12 @@ final class Page {
                 + Figures.percent(ground.groundM2, ground.windowM2)
                 + " %)"));
     facts.add(new Fact("Program", f.version()));
-    facts.add(new Fact("Job digest", f.jobDigest()));
     return facts;
+  }
+
+  /** True if the file names its reference system with more than a word that stands for none. */
+  static boolean isNamed(String crsName) {
+    return !crsName.isBlank() && !crsName.strip().equalsIgnoreCase("unknown");
   }
 
   private List<String> warnings() {

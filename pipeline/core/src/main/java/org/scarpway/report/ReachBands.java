@@ -75,13 +75,19 @@ final class ReachBands {
       String how = certain == 0 ? "surely" : "possibly";
       Pattern pattern = certain == 0 ? Pattern.PLAIN : Pattern.MESH;
       for (int k = 1; k <= bands; k++) {
-        double share = bands == 1 ? 0.6 : 1 - 0.85 * (k - 1) / (bands - 1);
+        double share = bands == 1 ? 0.6 : 1 - 0.72 * (k - 1) / (bands - 1);
         String label = how + " within " + reach.request().bands().get(k - 1).label();
-        styles.add(new ClassStyle(base + k, label, Palette.ramp(share), 165, pattern));
+        styles.add(new ClassStyle(base + k, label, colour(certain, share), 165, pattern));
       }
       String label = how + (bands == 0 ? " reachable" : " reachable at all");
-      styles.add(new ClassStyle(base + bands + 1, label, Palette.ramp(0.02), 165, pattern));
+      styles.add(new ClassStyle(base + bands + 1, label, colour(certain, 0.02), 165, pattern));
     }
+  }
+
+  /** Ground reached possibly has the colour of its band mixed with white. */
+  private static int colour(int certain, double share) {
+    int rgb = Palette.ramp(share);
+    return certain == 0 ? rgb : Palette.mix(rgb, 0xFFFFFF, 0.5);
   }
 
   /** Returns 1 to bands + 1 on reachable ground, 0 elsewhere. */

@@ -137,8 +137,9 @@ final class ReachSection {
     }
     boolean own = reach.targets().stream().anyMatch(t -> t.target().stayS() != request.stayS());
     if (own) {
-      s.append(" The map counts a stay of ").append(Figures.duration(request.stayS()));
-      s.append(" wherever the trip turns round; each target is judged by its own.");
+      s.append(" The map counts ");
+      s.append(request.stayS() > 0 ? "a stay of " + Figures.duration(request.stayS()) : "no stay");
+      s.append(" where the trip turns round; each target is judged by its own.");
     }
     text.add(s.toString());
     if (!reach.drivenAgain().isEmpty()) {

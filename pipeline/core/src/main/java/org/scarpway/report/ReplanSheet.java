@@ -98,6 +98,7 @@ public final class ReplanSheet {
     m.put("warnings", warnings);
     m.put("warningCount", warnings.size());
     m.put("command", data.command());
+    m.put("jobDigest", data.jobDigest());
     return m;
   }
 
@@ -114,10 +115,11 @@ public final class ReplanSheet {
     facts.add(new Page.Fact("Plan", data.plan()));
     facts.add(new Page.Fact("Crew at", place(answer.request().xM(), answer.request().yM())));
     facts.add(new Page.Fact("Left", left()));
-    facts.add(new Page.Fact("Reference system", data.crsName()));
+    if (Page.isNamed(data.crsName())) {
+      facts.add(new Page.Fact("Reference system", data.crsName()));
+    }
     facts.add(new Page.Fact("Cell", Figures.brief(data.cellM()) + " m"));
     facts.add(new Page.Fact("Program", data.version()));
-    facts.add(new Page.Fact("Job digest", data.jobDigest()));
     return facts;
   }
 

@@ -128,6 +128,26 @@ class ReportTest {
   }
 
   @Test
+  void theHeadTellsNoDigestAndNoReferenceSystemWithoutAName() {
+    for (String html : List.of(FULL, BARE)) {
+      String head = html.substring(html.indexOf("<header>"), html.indexOf("</header>"));
+      assertFalse(Pattern.compile("[0-9a-f]{16}").matcher(head).find(), head);
+    }
+    assertTrue(FULL.contains("<dt>Reference system</dt>"));
+    assertFalse(BARE.contains("<dt>Reference system</dt>"));
+  }
+
+  /** What a reader acts on comes before how it was made, which is folded away. */
+  @Test
+  void methodSettingsAndInputsFollowAsAnAppendix() {
+    int fold = FULL.indexOf("<details id=\"appendix\">");
+    assertTrue(fold > FULL.indexOf("<section id=\"warnings\">"));
+    assertTrue(fold < FULL.indexOf("<section id=\"method\">"));
+    assertTrue(FULL.indexOf("<section id=\"settings\">") < FULL.indexOf("</details>", fold));
+    assertTrue(FULL.indexOf(ReportFixture.full().facts().jobDigest()) > fold);
+  }
+
+  @Test
   void namesCannotInject() {
     String html = Report.html(ReportFixture.full(HOSTILE));
     assertFalse(html.contains("<script>alert"));
