@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
@@ -41,16 +42,23 @@ import org.scarpway.vehicle.Walking;
  * or close.
  */
 final class SiteRealisations {
+  /** Raised when a change of the code changes a realisation. */
+  private static final int VERSION = 1;
+
   private final OpenJob job;
   private final SiteParams params;
-  private final StageKey key;
+  private final StageKey hazard;
+  private final Function<String, StageKey> mobility;
 
   /**
-   * @param key of the hazard, for the reach tasks; nothing is stored under it here
+   * @param hazard key of the hazard on the ground as measured
+   * @param mobility key of a vehicle's mobility there
    */
-  SiteRealisations(OpenJob job, SiteParams params, StageKey key) {
+  SiteRealisations(
+      OpenJob job, SiteParams params, StageKey hazard, Function<String, StageKey> mobility) {
     this.params = params;
-    this.key = key;
+    this.hazard = hazard;
+    this.mobility = mobility;
     // The stages of a realisation are steps of one stage here, which reports its own progress.
     GroundStages quiet = new GroundStages(job.job(), job.io(), job.workers(), Progress.NONE);
     this.job =
@@ -91,14 +99,27 @@ final class SiteRealisations {
         errors.draw(all.size() / 2, job.workers());
         errors.add(0, spec.rows(), dem.heightM().values(), drawn[0], drawn[1], job.workers());
       }
-      all.add(figures(new Dem(new FloatGrid(spec, drawn[k]), dem.datumM(), dem.body(), List.of())));
+      Dem one = new Dem(new FloatGrid(spec, drawn[k]), dem.datumM(), dem.body(), List.of());
+      all.add(figures(all.size(), one));
       progress.advance(1);
     }
     progress.end();
     return all;
   }
 
-  private List<SiteFigures> figures(Dem drawn) {
+  /**
+   * Returns the key of a stage on a realisation, given that on the ground as measured. Answers are
+   * kept by it.
+   */
+  private StageKey drawn(StageKey measured, int k) {
+    return StageKey.of("realisation", VERSION)
+        .add(measured)
+        .add("seed", job.job().sites().monteCarlo().seed())
+        .add("number", k)
+        .build();
+  }
+
+  private List<SiteFigures> figures(int k, Dem drawn) {
     Terrain terrain = job.stages().terrain(drawn);
     Hazard hazard = job.stages().hazard(terrain);
     Map<Vehicle, Mobility> known = new HashMap<>();
@@ -120,7 +141,14 @@ final class SiteRealisations {
                   ? plain
                   : plain.withLoaded(m.field().withLoad(mobility(loaded, terrain, known).field()));
           answers.add(
-              new ReachTask(job, question, key, key, () -> ground, () -> "", walker)
+              new ReachTask(
+                      job,
+                      question,
+                      drawn(mobility.apply(question.vehicle()), k),
+                      drawn(this.hazard, k),
+                      () -> ground,
+                      () -> "",
+                      walker)
                   .siteReach(null));
         }
       }

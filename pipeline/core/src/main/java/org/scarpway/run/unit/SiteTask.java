@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -32,7 +33,7 @@ import org.scarpway.site.SiteScore;
  * of the ranking.
  */
 public final class SiteTask implements StageTask<SiteTask.Ranking> {
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
@@ -78,19 +79,24 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
   private final OpenJob job;
   private final GridSpec spec;
   private final SiteParams params;
-  private final StageKey hazardKey;
+  private final StageKey hazard;
+  private final Function<String, StageKey> mobility;
   private final Supplier<SiteGround> ground;
   private final Supplier<List<SiteInput>> candidates;
   private final Supplier<String> notShown;
   private final StageKey key;
 
   /**
-   * @param upstream keys of everything the candidates' answers come from, the hazard's first
+   * @param hazard key of the hazard
+   * @param mobility key of a vehicle's mobility
+   * @param upstream keys of everything else the candidates' answers come from
    * @param candidates evaluated only if the ranking has to be computed again
    * @param notShown names of limits of their vehicles that the cells do not resolve
    */
   SiteTask(
       OpenJob job,
+      StageKey hazard,
+      Function<String, StageKey> mobility,
       List<StageKey> upstream,
       Supplier<SiteGround> ground,
       Supplier<List<SiteInput>> candidates,
@@ -101,7 +107,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
     this.job = job;
     this.spec = job.spec();
     this.params = SiteEllipses.params(settings);
-    this.hazardKey = upstream.get(0);
+    this.hazard = hazard;
+    this.mobility = mobility;
     this.ground = ground;
     this.candidates = candidates;
     this.notShown = notShown;
@@ -111,8 +118,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
             .add("ellipse azimuth", settings.ellipseAzimuthDeg())
             .add("weights", settings.weights())
             .add("monte carlo", settings.monteCarlo() == null ? "none" : settings.monteCarlo())
-            .add(
-                "places", spots.stream().map(s -> s.name() + " " + s.xM() + " " + s.yM()).toList());
+            .add("places", spots.stream().map(s -> s.name() + " " + s.xM() + " " + s.yM()).toList())
+            .add(hazard);
     for (int i = 0; i < upstream.size(); i++) {
       key.add("upstream " + i, upstream.get(i).hex());
     }
@@ -155,7 +162,7 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
       return new Ranking(scores, stability, List.of(), notShown.get());
     }
     List<List<SiteFigures>> drawn =
-        new SiteRealisations(job, params, hazardKey).measure(job.progress());
+        new SiteRealisations(job, params, hazard, mobility).measure(job.progress());
     stability.addAll(RankStability.overRealisations(drawn, params.weights()));
     return new Ranking(scores, stability, FigureSpread.of(drawn), notShown.get());
   }

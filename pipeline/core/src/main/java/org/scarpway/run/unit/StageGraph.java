@@ -161,7 +161,6 @@ public final class StageGraph {
     Job job = open.job();
     List<StageNode<?>> needs = new ArrayList<>(List.of(terrain, hazard));
     List<StageKey> upstream = new ArrayList<>();
-    upstream.add(hazard.key());
     StageNode<ShownMobility> first = mobility.get(job.vehicles().get(0).name());
     upstream.add(first.key());
     needs.add(first);
@@ -176,6 +175,8 @@ public final class StageGraph {
     SiteTask unit =
         new SiteTask(
             open,
+            hazard.key(),
+            vehicle -> mobility.get(vehicle).key(),
             upstream,
             () -> siteGround(first),
             () -> SiteQuestions.ask(job, open.places(), this::answer),
