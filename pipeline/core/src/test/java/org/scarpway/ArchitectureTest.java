@@ -93,7 +93,8 @@ class ArchitectureTest {
               "trip.AreaScreen",
               "trip.ReachAnswer",
               "trip.ReachSolver",
-              "trip.ReplanSolver"),
+              "trip.ReplanSolver",
+              "trip.WhyNotSearch"),
           "run",
           Set.of(
               "ExplainPlace",

@@ -214,7 +214,8 @@ final class ReachSection {
       if (!t.reached() && named++ < 6) {
         s.append(named == 1 ? "; not reached: " : ", ").append(t.target().name());
         if (t.end() != null && !t.end().isEmpty()) {
-          s.append(" (").append(t.end()).append(')');
+          s.append(" (").append(t.whyNot() == null ? t.end() : t.whyNot().shortText(t.end()));
+          s.append(')');
         }
       }
     }
@@ -307,9 +308,13 @@ final class ReachSection {
           Figures.duration(t.timeLeftS()),
           Figures.sig(t.energyLeftJ() / 3.6e6),
           Figures.duration(t.lifeLeftS()),
-          t.end() == null || t.end().isEmpty() ? Figures.NONE : t.end());
+          t.end() == null || t.end().isEmpty() ? Figures.NONE : whyNot(t));
     }
     return table;
+  }
+
+  private static String whyNot(TargetReach t) {
+    return t.whyNot() == null ? t.end() : t.whyNot().sentence(t.end());
   }
 
   private TableView passageTable() {

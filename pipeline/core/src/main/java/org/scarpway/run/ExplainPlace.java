@@ -143,7 +143,7 @@ public final class ExplainPlace {
       PlaceGround ground = new PlaceGround(open);
       PlaceGround.Here here = ground.at(xy[0], xy[1]);
       place(here.heightM(), spec, cell, open.stages().frame());
-      reach(open, vehicles, runs.resolve(job.name()), cell);
+      reach(open, vehicles, runs.resolve(job.name()), cell, ground);
       out.println();
       ground(here.layers(), here.cell());
       double rocks = ground.rockCoverage(here);
@@ -310,9 +310,11 @@ public final class ExplainPlace {
         model.probabilityIn(100, diameterM));
   }
 
-  private void reach(OpenJob open, List<Vehicle> vehicles, Path jobFolder, int cell) {
+  private void reach(
+      OpenJob open, List<Vehicle> vehicles, Path jobFolder, int cell, PlaceGround ground) {
     try (ReachAnswers answers = new ReachAnswers(jobFolder, open.digests().files())) {
-      var questions = new StageGraph(open).reaches().iterator();
+      StageGraph graph = new StageGraph(open);
+      var questions = graph.reaches().iterator();
       for (Job.ReachEntry r : job.reach()) {
         StageNode<ReachResult> question = questions.next();
         if (vehicles.stream().noneMatch(v -> v.name().equals(r.vehicle()))) {
@@ -323,13 +325,17 @@ public final class ExplainPlace {
         if (answer == null) {
           line(r.name(), "not run yet; run the job to see how this place is reached");
         } else {
-          answer(r, answer, open.spec(), cell);
+          String end = answer(r, answer, open.spec(), cell);
+          new PlaceReasons(open, graph, answers, ground)
+              .of(r, answer.folder(), cell, end)
+              .forEach(reason -> line("", "%s", reason));
         }
       }
     }
   }
 
-  private void answer(Job.ReachEntry r, ReachAnswers.Answer answer, GridSpec spec, int cell) {
+  /** Returns what ends the reach there, empty inside. */
+  private String answer(Job.ReachEntry r, ReachAnswers.Answer answer, GridSpec spec, int cell) {
     Path dir = answer.folder();
     int row = cell / spec.cols();
     int col = cell % spec.cols();
@@ -347,9 +353,11 @@ public final class ExplainPlace {
       line("", "solved anew, since the products of the last run are %s", answer.whyAnew());
     }
     byte end = row(dir.resolve("binding.tif"), CellKind.UINT8, row)[col];
+    String label = "";
     for (ReachEnd e : ReachEnd.values()) {
       if (e.code() == end) {
-        line("", "ends by: %s", e.label());
+        label = e.label();
+        line("", "ends by: %s", label);
       }
     }
     product(dir, "time_s", row, col, "s out");
@@ -361,6 +369,7 @@ public final class ExplainPlace {
         line("", "%s", ReachProducts.verdict(t));
       }
     }
+    return label;
   }
 
   private void product(Path dir, String name, int row, int col, String unit) {

@@ -27,6 +27,7 @@ import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.WhyNot;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.ShownTerrain;
@@ -334,7 +335,8 @@ final class ReportFixture {
                 11_035,
                 1.35e8,
                 2.1e5,
-                ""),
+                "",
+                null),
             new ReachResult.TargetReach(
                 new ReachRequest.Target("Boulder field", 14_450, -6_200, 1, 1800, 1),
                 true,
@@ -346,7 +348,8 @@ final class ReportFixture {
                 15_400,
                 1.72e8,
                 2.2e5,
-                ""),
+                "",
+                null),
             new ReachResult.TargetReach(
                 new ReachRequest.Target("Rim overlook", 16_450, -5_050, 3, 1800, 1),
                 false,
@@ -358,7 +361,14 @@ final class ReportFixture {
                 nan,
                 nan,
                 nan,
-                "no-go ground")),
+                "no-go ground",
+                new WhyNot(
+                    List.of(),
+                    new WhyNot.Nearest(16_300, -5_000, 158, 288),
+                    new WhyNot.Crossing(16_310, -5_010, 140, List.of("climb slope"), List.of(1, 2)),
+                    List.of(),
+                    nan,
+                    false))),
         List.of(new ReachResult.PinchPoint(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
             new ReachFigure("surely reachable area", stateKm2[ReachState.SURELY], "km2"),

@@ -78,7 +78,7 @@ class SiteComparisonTest {
 
   private static TargetReach target(String name, double x, double y, double weight, boolean got) {
     Target t = new Target(name, x, y, weight, 0, 0);
-    return new TargetReach(t, got, 0, 0, 0, 0, 0, 0, 0, 0, "");
+    return new TargetReach(t, got, 0, 0, 0, 0, 0, 0, 0, 0, "", null);
   }
 
   @Test

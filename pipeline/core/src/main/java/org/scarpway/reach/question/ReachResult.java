@@ -105,6 +105,8 @@ public record ReachResult(
    * @param energyLeftJ least energy left of the budget (J), NaN without an energy budget
    * @param lifeLeftS least life support left (s), NaN without such a limit
    * @param end the limit or rule that ends the reach, in words; empty if the target is reached
+   * @param whyNot what it falls short of and what would reach it; null if it is reached, or outside
+   *     the elevation model
    */
   public record TargetReach(
       ReachRequest.Target target,
@@ -117,7 +119,25 @@ public record ReachResult(
       double timeLeftS,
       double energyLeftJ,
       double lifeLeftS,
-      String end) {}
+      String end,
+      WhyNot whyNot) {
+    /** Returns this answer with the reasons for it. */
+    public TargetReach because(WhyNot reasons) {
+      return new TargetReach(
+          target,
+          reached,
+          outTimeS,
+          homeTimeS,
+          totalTimeS,
+          totalEnergyJ,
+          distanceM,
+          timeLeftS,
+          energyLeftJ,
+          lifeLeftS,
+          end,
+          reasons);
+    }
+  }
 
   /**
    * A narrow passage.

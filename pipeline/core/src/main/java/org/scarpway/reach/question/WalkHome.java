@@ -107,8 +107,12 @@ public record WalkHome(
 
   /** Returns these rules without some refuges. */
   public WalkHome without(List<Refuge> lost) {
-    List<Refuge> kept = refuges.stream().filter(r -> !lost.contains(r)).toList();
-    return new WalkHome(field, enduranceS, reserveS, limits, kept, notes);
+    return with(refuges.stream().filter(r -> !lost.contains(r)).toList());
+  }
+
+  /** Returns these rules with other refuges. */
+  public WalkHome with(List<Refuge> others) {
+    return new WalkHome(field, enduranceS, reserveS, limits, others, notes);
   }
 
   /** Time limit of a walk: endurance less reserve (s). */

@@ -153,6 +153,15 @@ final class BudgetCheck {
   }
 
   /**
+   * Returns the largest time, energy, distance and life support used or required at any moment of a
+   * trip (s, J, m, s), without changing any verdict; NaN where a way does not lead.
+   */
+  double[] needs(PathSums out, PathSums home, int cell, double stayS) {
+    trip(out, home, cell, stayS);
+    return new double[] {mostTimeS, mostEnergyJ, total[Quantity.DISTANCE_M.ordinal()], mostAliveS};
+  }
+
+  /**
    * Checks whether everybody gets home from a cell with what is used by then, by a known way that
    * meets every limit; figures of the quickest such way, or of the one that exceeds the limits
    * least, are in the fields. A crew that stops here counts too.

@@ -210,6 +210,7 @@ public final class ReachSolver {
               && left.holds(left.judge(), spec.cellOf(t.xM(), t.yM()), stayS(t));
       reached.add(open ? notReached(t, ReachEnd.RESCUE.label() + UNDECIDED) : r);
     }
+    reached = TargetReasons.of(request, ground, walkHome, reached, v.state, workers, progress);
     warnAtEdge(v, warnings);
     DrivenAgain again =
         new DrivenAgain(
@@ -332,7 +333,8 @@ public final class ReachSolver {
         Reserves.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
         Reserves.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
             - judge.neededAliveS,
-        "");
+        "",
+        null);
   }
 
   /** Surely reached targets, each with the stay that applies there. */
@@ -349,7 +351,7 @@ public final class ReachSolver {
 
   private static TargetReach notReached(Target t, String end) {
     double nan = Double.NaN;
-    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, nan, end);
+    return new TargetReach(t, false, nan, nan, nan, nan, nan, nan, nan, nan, end, null);
   }
 
   private static String label(byte code) {

@@ -1,6 +1,8 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
+import org.scarpway.config.Job;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.KeyChange;
@@ -48,6 +50,16 @@ public final class ReachAnswers implements AutoCloseable {
             : "of another question: "
                 + String.join(
                     "; ", KeyChange.between(record.madeFrom(), question.key().ingredients())));
+  }
+
+  /** Returns what the question rests on, for asking more of it. */
+  public ReachInput input(StageGraph graph, Job job, Job.ReachEntry entry) {
+    aside.finish(graph.terrain());
+    if (entry.home() == HomeRule.WALK_BACK || job.hazard().rocks()) {
+      aside.finish(graph.hazard());
+    }
+    graph.notes(entry);
+    return graph.input(entry);
   }
 
   @Override

@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
@@ -10,6 +11,9 @@ import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
+import org.scarpway.reach.question.WhyNot;
+import org.scarpway.reach.question.WhyNot.Nearest;
+import org.scarpway.reach.question.WhyNot.Supply;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.PlaceTable;
 
@@ -31,7 +35,17 @@ final class ReachTables {
           Column.number("time_left_s", 1, TargetReach::timeLeftS),
           Column.number("energy_left_kwh", 3, t -> t.energyLeftJ() / 3.6e6),
           Column.number("life_support_left_h", 3, t -> t.lifeLeftS() / 3600),
-          Column.text("what_ends_it", TargetReach::end));
+          Column.text("what_ends_it", TargetReach::end),
+          shortOf("time_short_h", Supply.TIME),
+          shortOf("energy_short_kwh", Supply.ENERGY),
+          shortOf("distance_short_km", Supply.DISTANCE),
+          shortOf("life_support_short_h", Supply.LIFE_SUPPORT),
+          shortOf("walk_short_h", Supply.WALK),
+          ofNearest("nearest_reached_m", 1, Nearest::distanceM),
+          ofNearest("nearest_reached_deg", 0, Nearest::azimuthDeg),
+          Column.number("closed_ground_m", 1, t -> closedM(t.whyNot())),
+          Column.text("closed_by", t -> closedBy(t.whyNot())),
+          Column.text("would_reach_it", t -> t.whyNot() == null ? "" : t.whyNot().changes()));
 
   private static final List<Column<PinchPoint>> PASSAGES =
       List.of(
@@ -41,6 +55,30 @@ final class ReachTables {
           Column.number("area_behind_km2", 6, p -> p.behindM2() / 1e6),
           Column.number("share_behind_pct", 2, PinchPoint::behindPct),
           Column.text("targets_behind", p -> String.join("; ", p.targets())));
+
+  private static Column<TargetReach> shortOf(String name, Supply of) {
+    return Column.number(
+        name, 3, t -> t.whyNot() == null ? Double.NaN : t.whyNot().missing(of) / of.perUnit());
+  }
+
+  private static Column<TargetReach> ofNearest(
+      String name, int decimals, ToDoubleFunction<Nearest> value) {
+    return Column.number(
+        name,
+        decimals,
+        t ->
+            t.whyNot() == null || t.whyNot().nearest() == null
+                ? Double.NaN
+                : value.applyAsDouble(t.whyNot().nearest()));
+  }
+
+  private static double closedM(WhyNot why) {
+    return why == null || why.crossing() == null ? Double.NaN : why.crossing().lengthM();
+  }
+
+  private static String closedBy(WhyNot why) {
+    return why == null || why.crossing() == null ? "" : String.join("; ", why.crossing().limits());
+  }
 
   private record Line(ReachFigure figure, boolean restsOnLimits) {}
 
