@@ -31,7 +31,6 @@ public final class ErrorField {
   private static final long MOST_POINTS = 1L << 30;
   private static final int LONGEST_SIDE = 1 << 20;
 
-  private final int rows;
   private final int cols;
   private final double sigmaM;
   private final long seed;
@@ -66,7 +65,6 @@ public final class ErrorField {
       long seed,
       ScratchFile file,
       Workers workers) {
-    this.rows = spec.rows();
     this.cols = spec.cols();
     this.sigmaM = sigmaM;
     this.seed = seed;

@@ -42,7 +42,7 @@ class LegendColoursCheck {
         for (ClassStyle b : legend) {
           double apart = ColourSight.difference(shown(a), shown(b));
           assertTrue(
-              a == b || apart >= 10, a.label() + " and " + b.label() + " differ by " + apart);
+              a.equals(b) || apart >= 10, a.label() + " and " + b.label() + " differ by " + apart);
         }
       }
     }
@@ -57,7 +57,8 @@ class LegendColoursCheck {
     for (ClassStyle a : bands.styles) {
       for (ClassStyle b : bands.styles) {
         double apart = ColourSight.difference(shown(a), shown(b));
-        assertTrue(a == b || apart >= 5, a.label() + " and " + b.label() + " differ by " + apart);
+        assertTrue(
+            a.equals(b) || apart >= 5, a.label() + " and " + b.label() + " differ by " + apart);
       }
     }
   }
