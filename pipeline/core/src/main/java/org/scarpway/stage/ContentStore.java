@@ -43,6 +43,11 @@ public interface ContentStore {
     void writeTo(OutputStream out) throws IOException;
   }
 
+  /** The same store for results that are not wavefronts. */
+  default ContentStore ofOthers() {
+    return this;
+  }
+
   /** True if there is an entry; it is checked when it is read. */
   boolean holds(String key);
 

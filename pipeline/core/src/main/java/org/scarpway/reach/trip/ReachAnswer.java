@@ -9,6 +9,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Trace;
+import org.scarpway.reach.question.BandAmounts;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -52,7 +53,6 @@ public final class ReachAnswer {
       Refinement more,
       Floats gapM,
       Verdicts verdicts,
-      List<Double> bandAreasM2,
       List<TargetReach> targets,
       List<PinchPoint> passages,
       List<ReachFigure> summary,
@@ -68,7 +68,9 @@ public final class ReachAnswer {
     this.more = more;
     this.gapM = gapM;
     this.verdicts = verdicts;
-    this.bandAreasM2 = bandAreasM2;
+    BandAmounts amounts = verdicts.amounts;
+    this.bandAreasM2 =
+        amounts == null ? List.of() : amounts.areasM2(request.bands(), spec.cellAreaM2());
     this.targets = targets;
     this.passages = passages;
     this.summary = summary;
@@ -118,8 +120,8 @@ public final class ReachAnswer {
     verdicts.state.read(first, state, 0, n);
     byte[] binding = new byte[n];
     verdicts.binding.read(first, binding, 0, n);
-    byte[] band = new byte[n];
-    verdicts.band.read(first, band, 0, n);
+    BandAmounts amounts = verdicts.amounts;
+    byte[] band = amounts == null ? new byte[n] : amounts.bands(request.bands(), first, n);
     return new ReachResult(
         request,
         vehicle,
@@ -140,6 +142,11 @@ public final class ReachAnswer {
         summary,
         drivenAgain,
         warnings);
+  }
+
+  /** What decides the band of each cell; null if no bands are asked for. */
+  public BandAmounts bandAmounts() {
+    return verdicts.amounts;
   }
 
   private static FloatGrid layer(Floats all, GridSpec part, int first) {

@@ -22,7 +22,6 @@ import org.scarpway.reach.question.RescueTime;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
-import org.scarpway.stage.Bytes;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.ScratchFile;
@@ -85,7 +84,7 @@ public final class ReachSolver {
 
   private ReachAnswer run(
       WalkHome walkHome, List<Target> targets, Workers workers, Progress progress) {
-    Quantity banded = bandQuantity();
+    Quantity banded = bandQuantity(request);
     int base =
         StartCell.require(
             "base '" + request.baseName() + "'",
@@ -147,7 +146,7 @@ public final class ReachSolver {
             rule.stops(),
             workers,
             progress);
-    Verdicts v = new Verdicts(cells, file);
+    Verdicts v = new Verdicts(cells, banded != null, file);
     BeyondReach beyond =
         BeyondReach.of(open, base, limits, solved, walks == null ? null : walks.joined(), workers);
     workers.overRows(
@@ -242,7 +241,6 @@ public final class ReachSolver {
         more,
         gapM,
         v,
-        bandAreas(v.band),
         reached,
         ReachPinchPoints.of(open, room.clearance(), base, v.state, reached),
         summary,
@@ -251,7 +249,12 @@ public final class ReachSolver {
         workers);
   }
 
-  private Quantity bandQuantity() {
+  /**
+   * Returns the quantity of the bands, null without bands.
+   *
+   * @throws UserError if they are not of one quantity in increasing order
+   */
+  public static Quantity bandQuantity(ReachRequest request) {
     List<Band> bands = request.bands();
     for (int i = 1; i < bands.size(); i++) {
       if (bands.get(i).quantity() != bands.get(0).quantity()
@@ -275,31 +278,8 @@ public final class ReachSolver {
     v.state.set(cell, judge.state);
     v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
     if (judge.state == ReachState.SURELY && banded != null) {
-      v.band.set(cell, bandOf(judge.bandAmount));
+      v.amounts.set(cell, judge.bandAmount);
     }
-  }
-
-  private byte bandOf(double amount) {
-    for (int i = 0; i < request.bands().size(); i++) {
-      if (amount <= request.bands().get(i).amount()) {
-        return (byte) (i + 1);
-      }
-    }
-    return 0;
-  }
-
-  private List<Double> bandAreas(Bytes band) {
-    long[] count = new long[request.bands().size() + 1];
-    for (int i = 0; i < cells; i++) {
-      count[band.get(i) & 0xFF]++;
-    }
-    List<Double> areas = new ArrayList<>();
-    long sum = 0;
-    for (int i = 1; i < count.length; i++) {
-      sum += count[i];
-      areas.add(sum * spec.cellAreaM2());
-    }
-    return areas;
   }
 
   private TargetReach target(

@@ -161,6 +161,11 @@ public record JobPlan(
 
   private static List<String> why(StageNode<?> node, StageFolder folder, RunOptions options) {
     List<String> why = new ArrayList<>(why(node.key(), folder, options.fresh()));
+    StageKey answer = node.unit().kept();
+    if (answer != null && options.openFronts().holds(answer.hex())) {
+      why.add("all but its bands kept from an earlier run");
+      return why;
+    }
     int kept = options.openFronts().kept(node.unit().fronts());
     if (kept > 0) {
       why.add("up to " + kept + " wavefronts kept from earlier runs");

@@ -44,7 +44,7 @@ public final class ProductFiles<S> implements AutoCloseable {
 
   private static <S, A> Open<S, A> open(
       Path dir, GridSpec spec, RasterProduct<S, A> product, RasterIo io) {
-    Path file = dir.resolve(product.name() + ".tif");
+    Path file = dir.resolve(product.file());
     return new Open<>(product, io.sink(file, spec, product.kind(), product.info()));
   }
 

@@ -18,6 +18,11 @@ import org.scarpway.grid.FloatGrid;
 public record RasterProduct<S, A>(
     String name, CellKind<A> kind, BandInfo info, Function<S, A> cells) {
 
+  /** Returns the name of its file. */
+  public String file() {
+    return name + ".tif";
+  }
+
   public static <S> RasterProduct<S, float[]> floats(
       String name, BandInfo info, Function<S, FloatGrid> grid) {
     return new RasterProduct<>(name, CellKind.FLOAT32, info, s -> grid.apply(s).values());

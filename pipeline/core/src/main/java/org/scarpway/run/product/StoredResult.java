@@ -5,7 +5,6 @@ import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.scarpway.geodata.file.AtomicFileWrite;
@@ -40,12 +39,12 @@ public final class StoredResult {
   }
 
   /**
-   * Reads a value from all bytes of a stream.
+   * Reads a value from its bytes.
    *
    * @throws IOException if they are not such a value
    */
-  public static <T> T of(InputStream in, Class<T> type) throws IOException {
-    return JSON.readValue(in.readAllBytes(), type);
+  public static <T> T of(byte[] bytes, Class<T> type) throws IOException {
+    return JSON.readValue(bytes, type);
   }
 
   public static <T> T read(Path dir, Class<T> type) {

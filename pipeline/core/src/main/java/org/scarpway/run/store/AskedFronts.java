@@ -22,6 +22,11 @@ public final class AskedFronts implements ContentStore {
   }
 
   @Override
+  public ContentStore ofOthers() {
+    return files;
+  }
+
+  @Override
   public boolean holds(String key) {
     return files.holds(key);
   }

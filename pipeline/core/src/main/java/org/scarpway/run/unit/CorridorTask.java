@@ -71,7 +71,7 @@ final class CorridorTask extends QuestionTask<CorridorResult> {
   }
 
   @Override
-  Answer<CorridorResult> solve() {
+  Answer<CorridorResult> solve(Path dir) {
     return CorridorSolver.answer(request, ground.get(), job.workers(), job.progress())::rows;
   }
 

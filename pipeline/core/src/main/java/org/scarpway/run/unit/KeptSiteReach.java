@@ -1,9 +1,6 @@
 package org.scarpway.run.unit;
 
-import java.util.List;
 import java.util.function.Supplier;
-import org.scarpway.reach.question.ReachRequest;
-import org.scarpway.reach.question.ReachRequest.Band;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteFigures.ReachedArea;
@@ -31,37 +28,19 @@ final class KeptSiteReach {
     this.question = question;
   }
 
-  /**
-   * The request without its name and its bands' labels and amounts. The quantity of bands stays,
-   * since the ways of least energy or distance that it asks for may decide further cells.
-   */
-  static ReachRequest decisive(ReachRequest r) {
-    List<Band> quantity =
-        r.bands().stream().limit(1).map(b -> new Band("", b.quantity(), 0)).toList();
-    return new ReachRequest(
-        "",
-        r.baseName(),
-        r.baseXM(),
-        r.baseYM(),
-        r.budget(),
-        r.home(),
-        quantity,
-        r.stayS(),
-        r.rescue(),
-        r.reserves(),
-        r.drivenAgain(),
-        r.beyondBudget());
-  }
-
   /** Returns the figures, computed and kept if they are not kept yet. */
   SiteReach or(Supplier<SiteReach> compute) {
-    SiteReach before = memory.store().read(key, in -> StoredResult.of(in, SiteReach.class));
+    SiteReach before =
+        memory
+            .store()
+            .ofOthers()
+            .read(key, in -> StoredResult.of(in.readAllBytes(), SiteReach.class));
     if (before != null) {
       return named(before, question);
     }
     SiteReach now = compute.get();
     byte[] bytes = StoredResult.bytes(named(now, ""));
-    memory.store().write(key, bytes.length, out -> out.write(bytes));
+    memory.store().ofOthers().write(key, bytes.length, out -> out.write(bytes));
     return now;
   }
 

@@ -1,5 +1,6 @@
 package org.scarpway.run.unit;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.IntPredicate;
@@ -17,6 +18,9 @@ abstract class QuestionTask<R> implements StageTask<R> {
   /** A solved question, which returns the result for a range of rows. */
   interface Answer<R> {
     R rows(int firstRow, int rows);
+
+    /** Told when all products are in the folder. */
+    default void written(Path dir) {}
   }
 
   final OpenJob job;
@@ -27,8 +31,12 @@ abstract class QuestionTask<R> implements StageTask<R> {
     this.id = id;
   }
 
-  /** Solves the question. */
-  abstract Answer<R> solve();
+  /**
+   * Solves the question.
+   *
+   * @param dir where finished rasters may be put; the others are then written
+   */
+  abstract Answer<R> solve(Path dir);
 
   abstract List<RasterProduct<R, ?>> rasters();
 
@@ -65,9 +73,11 @@ abstract class QuestionTask<R> implements StageTask<R> {
 
   @Override
   public final void make(Path dir) {
-    Answer<R> answer = solve();
+    Answer<R> answer = solve(dir);
+    List<RasterProduct<R, ?>> missing =
+        rasters().stream().filter(p -> !Files.exists(dir.resolve(p.file()))).toList();
     List<CellSet> areas = CellSet.some(areas(), job.spec(), job.workers().memory());
-    try (ProductFiles<R> files = job.stages().files(dir, job.spec(), rasters())) {
+    try (ProductFiles<R> files = job.stages().files(dir, job.spec(), missing)) {
       job.strips()
           .each(
               (firstRow, rows) -> {
@@ -83,6 +93,7 @@ abstract class QuestionTask<R> implements StageTask<R> {
       files.finish();
     }
     writeRest(dir, answer.rows(0, 1));
+    answer.written(dir);
     job.workers().memory().freeScratch();
   }
 }

@@ -10,7 +10,6 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.MultiPolygon;
-import org.scarpway.audit.Finding;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.tiff.CellKind;
@@ -22,8 +21,8 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.BandAmounts;
 import org.scarpway.reach.question.ReachEnd;
-import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.run.ground.Strips;
@@ -36,14 +35,8 @@ import org.scarpway.site.SiteReachRows;
 
 /** Writes and reads the files of reach/NAME/. */
 public final class ReachProducts {
-  /** The parts of a result that are not in a raster. */
-  record Rest(
-      List<Double> bandAreasM2,
-      List<ReachResult.TargetReach> targets,
-      List<ReachResult.PinchPoint> passages,
-      List<ReachFigure> summary,
-      List<Finding> drivenAgain,
-      List<String> warnings) {}
+  /** The raster that depends on the amounts of the bands. */
+  static final String BAND = "band";
 
   private final GridSpec spec;
   private final Body body;
@@ -124,7 +117,7 @@ public final class ReachProducts {
     }
     all.add(
         RasterProduct.codes(
-            "band", BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
+            BAND, BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
     return all;
   }
 
@@ -150,7 +143,7 @@ public final class ReachProducts {
 
   /** Returns every target with its answer, from finished products. */
   public static List<ReachResult.TargetReach> targets(Path dir) {
-    return StoredResult.read(dir, Rest.class).targets();
+    return StoredResult.read(dir, ReachRest.class).targets();
   }
 
   /** Returns the answer for a target in one line, as in its row of the table. */
@@ -175,34 +168,43 @@ public final class ReachProducts {
   /** Writes the tables, and the parts of the result that are not in a raster. */
   void writeRest(Path dir, ReachResult r) {
     ReachTables.write(dir, r, notShown.get(), frame.get());
-    StoredResult.write(
-        dir,
-        new Rest(
-            r.bandAreasM2(),
-            r.targets(),
-            r.passages(),
-            r.summary(),
-            r.drivenAgain(),
-            r.warnings()));
+    StoredResult.write(dir, ReachRest.of(r));
+  }
+
+  /** Returns what other bands change in a kept answer, and the parts in no raster. */
+  QuestionTask.Answer<ReachResult> banded(
+      ReachRest rest, BandAmounts amounts, ReachRequest request, String vehicle) {
+    ReachRest now =
+        rest.withBandAreas(
+            amounts == null ? List.of() : amounts.areasM2(request.bands(), spec.cellAreaM2()));
+    return (firstRow, rows) -> {
+      GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
+      int first = firstRow * spec.cols();
+      byte[] band =
+          amounts == null
+              ? new byte[part.cells()]
+              : amounts.bands(request.bands(), first, part.cells());
+      return partOf(now, request, vehicle, null, null, null, new ByteGrid(part, band));
+    };
   }
 
   /** Returns the part of the result that a report shows. */
   static ReachResult shown(Path dir, ReachRequest request, String vehicle, ShownCells shown) {
     return partOf(
-        StoredResult.read(dir, Rest.class),
+        StoredResult.read(dir, ReachRest.class),
         request,
         vehicle,
         shown.codes(dir.resolve("state.tif")),
         shown.codes(dir.resolve("binding.tif")),
         shown.floats(dir.resolve("gap_width_m.tif")),
-        shown.codes(dir.resolve("band.tif")));
+        shown.codes(dir.resolve(BAND + ".tif")));
   }
 
   /**
    * Returns the reach figures of the site from which the question starts, from finished products.
    */
   SiteReach siteReach(Path dir, ReachRequest request, String vehicle, Strips strips) {
-    Rest rest = StoredResult.read(dir, Rest.class);
+    ReachRest rest = StoredResult.read(dir, ReachRest.class);
     SiteReachRows all = new SiteReachRows(spec);
     try (RasterRows<byte[]> states = RasterRows.open(dir.resolve("state.tif"), CellKind.UINT8);
         RasterRows<float[]> gaps =
@@ -221,7 +223,7 @@ public final class ReachProducts {
   }
 
   private static ReachResult partOf(
-      Rest rest,
+      ReachRest rest,
       ReachRequest request,
       String vehicle,
       ByteGrid state,

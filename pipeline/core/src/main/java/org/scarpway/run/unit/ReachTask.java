@@ -34,7 +34,8 @@ final class ReachTask extends QuestionTask<ReachResult> {
   private final ReachProducts products;
   private final StageKey key;
   private final StageKey fronts;
-  private final KeptSiteReach kept;
+  private final KeptSiteReach keptFigures;
+  private final KeptReach kept;
 
   /**
    * @param mobility key of the vehicle's mobility
@@ -98,16 +99,56 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
-    StageKey figures =
-        StageKey.of("site figures of reach", VERSION)
-            .add(mobility)
-            .add("request", KeptSiteReach.decisive(request))
-            .add("targets", targets)
-            .add("walker", walks ? job.job().walker() : "none")
-            .add("refuges", refuges)
-            .add("ground on foot", walks ? hazard.hex() : "none")
-            .build();
-    this.kept = new KeptSiteReach(job.workers().memory(), figures, entry.name());
+    this.keptFigures =
+        new KeptSiteReach(
+            job.workers().memory(),
+            decisive("site figures of reach", entry, mobility, hazard, refuges),
+            entry.name());
+    this.kept =
+        new KeptReach(
+            job.workers().memory(),
+            job.spec(),
+            decisive("answer of reach", entry, mobility, hazard, refuges));
+  }
+
+  /** Key over all that an answer depends on but the question's name and its bands. */
+  private StageKey decisive(
+      String of,
+      Job.ReachEntry entry,
+      StageKey mobility,
+      StageKey hazard,
+      List<WalkHome.Refuge> refuges) {
+    boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
+    return StageKey.of(of, VERSION)
+        .add(mobility)
+        .add("request", decisive(request))
+        .add("targets", targets)
+        .add("walker", walks ? job.job().walker() : "none")
+        .add("refuges", refuges)
+        .add("ground on foot", walks ? hazard.hex() : "none")
+        .build();
+  }
+
+  /**
+   * The request without its name and its bands' labels and amounts. The quantity of bands stays,
+   * since the ways of least energy or distance that it asks for may decide further cells.
+   */
+  private static ReachRequest decisive(ReachRequest r) {
+    List<ReachRequest.Band> quantity =
+        r.bands().stream().limit(1).map(b -> new ReachRequest.Band("", b.quantity(), 0)).toList();
+    return new ReachRequest(
+        "",
+        r.baseName(),
+        r.baseXM(),
+        r.baseYM(),
+        r.budget(),
+        r.home(),
+        quantity,
+        r.stayS(),
+        r.rescue(),
+        r.reserves(),
+        r.drivenAgain(),
+        r.beyondBudget());
   }
 
   @Override
@@ -134,8 +175,35 @@ final class ReachTask extends QuestionTask<ReachResult> {
   }
 
   @Override
-  Answer<ReachResult> solve() {
-    return answer()::rows;
+  Answer<ReachResult> solve(Path dir) {
+    ReachSolver.bandQuantity(request);
+    List<String> files =
+        rasters().stream()
+            .map(RasterProduct::file)
+            .filter(f -> !f.equals(ReachProducts.BAND + ".tif"))
+            .toList();
+    KeptReach.Found before = kept.putInto(dir, files);
+    if (before != null) {
+      return products.banded(before.rest(), before.amounts(), request, vehicle);
+    }
+    ReachAnswer answer = answer();
+    return new Answer<>() {
+      @Override
+      public ReachResult rows(int firstRow, int rows) {
+        return answer.rows(firstRow, rows);
+      }
+
+      @Override
+      public void written(Path to) {
+        ReachRest rest = ReachRest.of(answer.rows(0, 1));
+        kept.keep(to, files, new KeptReach.Found(rest, answer.bandAmounts()));
+      }
+    };
+  }
+
+  @Override
+  public StageKey kept() {
+    return kept.key();
   }
 
   @Override
@@ -172,7 +240,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
    *     then solved here
    */
   SiteReach siteReach(Path finished) {
-    return kept.or(
+    return keptFigures.or(
         () -> {
           if (finished != null) {
             return products.siteReach(finished, request, vehicle, job.strips());

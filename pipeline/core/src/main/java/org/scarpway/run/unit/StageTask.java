@@ -27,6 +27,14 @@ public interface StageTask<T> {
     return null;
   }
 
+  /**
+   * What its products depend on but for names and bands, under which all other products are kept;
+   * null if none are.
+   */
+  default StageKey kept() {
+    return null;
+  }
+
   /** Number of cells that it processes, for rates. */
   long cells();
 

@@ -81,7 +81,7 @@ class StoredResultNamesTest {
     assertNames(
         ReachTask.class,
         16,
-        ReachProducts.Rest.class,
+        ReachRest.class,
         """
         bandAreasM2 targets passages summary drivenAgain warnings
         target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeLeftS \

@@ -23,10 +23,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Sites compared again after random changes of the job take figures of earlier runs where nothing
- * they depend on changed, and no byte differs from a run without a store.
+ * Questions asked and sites compared again after random changes of the job take what earlier runs
+ * kept where nothing it depends on changed, and no byte differs from a run without a store.
  */
-class KeptSiteFiguresFlowTest {
+class KeptAnswersFlowTest {
   private static final long SEED = 20_261_129;
   private static final int CHANGES = 10;
 
@@ -183,5 +183,59 @@ class KeptSiteFiguresFlowTest {
     parts.put("NAME", "other");
     job(parts);
     assertAsAnew("damaged");
+  }
+
+  @Test
+  void aPlanTellsThatOnlyBandsAreMadeAnew() throws IOException {
+    Map<String, String> parts = new TreeMap<>();
+    PARTS.forEach((part, values) -> parts.put(part, values.get(0)));
+    job(parts);
+    run("out");
+    parts.put("BANDS", "[30s, 1min]");
+    job(parts);
+    String kept = "all but its bands kept from an earlier run";
+    assertTrue(plan().contains(kept), plan());
+    parts.put("STAY", "20s");
+    job(parts);
+    assertFalse(plan().contains(kept), plan());
+  }
+
+  private String plan() {
+    return Flow.scarpway("plan", dir.resolve("job.yaml"), "--out", dir.resolve("out")).ok().out();
+  }
+
+  @Test
+  void bandsInNoOrderAreRefusedThoughTheRestIsKept() throws IOException {
+    Map<String, String> parts = new TreeMap<>();
+    PARTS.forEach((part, values) -> parts.put(part, values.get(0)));
+    job(parts);
+    run("out");
+    parts.put("BANDS", "[1min, 30s]");
+    job(parts);
+    assertEquals(
+        2, Flow.scarpway("run", dir.resolve("job.yaml"), "--out", dir.resolve("out")).code());
+  }
+
+  @Test
+  void whatIsDamagedInTheStoreIsMadeAnew() throws IOException {
+    Map<String, String> parts = new TreeMap<>();
+    PARTS.forEach((part, values) -> parts.put(part, values.get(0)));
+    job(parts);
+    run("out");
+    Random random = new Random(SEED);
+    Path fronts = dir.resolve("out/.store/fronts");
+    int n = 0;
+    for (String name : new TreeSet<>(Flow.files(fronts))) {
+      byte[] bytes = Files.readAllBytes(fronts.resolve(name));
+      if (n++ % 2 == 0) {
+        bytes = Arrays.copyOf(bytes, random.nextInt(bytes.length));
+      } else {
+        bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
+      }
+      Files.write(fronts.resolve(name), bytes);
+    }
+    parts.put("BANDS", "[30s, 1min]");
+    job(parts);
+    assertAsAnew("all damaged");
   }
 }
