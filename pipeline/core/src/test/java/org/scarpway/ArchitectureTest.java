@@ -94,6 +94,7 @@ class ArchitectureTest {
               "trip.ReachAnswer",
               "trip.ReachSolver",
               "trip.ReplanSolver",
+              "trip.StoredWays",
               "trip.WhyNotSearch"),
           "run",
           Set.of(

@@ -62,6 +62,11 @@ public final class Memory {
     return bytes > Runtime.getRuntime().maxMemory() / (double) HEAP_SHARE;
   }
 
+  /** Bytes that scratch files have taken since unused ones were freed. */
+  public long scratchBytes() {
+    return scratchBytes.get();
+  }
+
   /**
    * Frees scratch files that are no longer referenced. Their space is released when their users are
    * garbage collected, and a mostly empty heap would not start a collection by itself. Does nothing

@@ -22,7 +22,7 @@ import org.scarpway.vehicle.TraversalCost;
  */
 public final class CostTiles {
   /** Bytes per cell. */
-  static final int BYTES = Double.BYTES + 1;
+  public static final int BYTES = Double.BYTES + 1;
 
   private final Tiling tiling;
   private final AtomicReferenceArray<DoubleBuffer> value;

@@ -91,8 +91,7 @@ public final class PathSums implements Ride {
     boolean gains =
         hasEnergy && (field.gains() || (!isOut && stops != null && stops.waitS() != null));
     int n = field.spec().cells();
-    int layers = (hasEnergy ? 3 : 2) + (asked() ? 1 : 0) + (gains ? 2 : 0);
-    ScratchFile file = field.scratch((long) Float.BYTES * layers * n);
+    ScratchFile file = field.scratch(bytesPerCell(hasEnergy, asked(), gains) * (long) n);
     this.sums = new Floats[hasEnergy ? 3 : 2];
     for (int q = 0; q < sums.length; q++) {
       sums[q] = Floats.of(n, Float.NaN, file);
@@ -101,6 +100,14 @@ public final class PathSums implements Ride {
     this.backJ = gains ? Floats.of(n, Float.NaN, file) : null;
     this.mostJ = gains ? Floats.of(n, Float.NaN, file) : null;
     this.line = new Line(labels.costs().field().spec());
+  }
+
+  /**
+   * @param asked true if stops require something
+   * @param gains true if energy may return to the battery
+   */
+  static int bytesPerCell(boolean hasEnergy, boolean asked, boolean gains) {
+    return Float.BYTES * ((hasEnergy ? 3 : 2) + (asked ? 1 : 0) + (gains ? 2 : 0));
   }
 
   /** Cache of the sums of one front as last requested. */

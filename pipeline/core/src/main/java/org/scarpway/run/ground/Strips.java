@@ -1,19 +1,15 @@
 package org.scarpway.run.ground;
 
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.run.plan.ResourceCheck;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.stage.Digits;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.UserError;
 import org.scarpway.terrain.SlopeMonteCarlo;
-import org.scarpway.vehicle.Vehicle;
 
 /**
  * Divides the ground into strips of whole rows, which are processed one at a time: into one that
@@ -37,24 +33,6 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
    * cells, necks, and the index of the pieces of the files.
    */
   private static final double REACH_BYTES = 4;
-
-  /** Scratch files (bytes per cell) of one wavefront. */
-  private static final double FRONT_BYTES = 9;
-
-  /** Scratch files (bytes per cell) of one reach question besides its wavefronts. */
-  private static final double REACH_WORKS_BYTES = 75;
-
-  /**
-   * Scratch files (bytes per cell) of one corridor: its excess cost, three lattices and a queue on
-   * one of them, and factors.
-   */
-  private static final double CORRIDOR_WORKS_BYTES = 76;
-
-  /**
-   * Scratch files (bytes per cell) of a search for places: the least costs, and labels of two
-   * places at once.
-   */
-  private static final double SEARCH_WORKS_BYTES = 8 + 2 * 9;
 
   /** Number of arrays of four bytes per cell that a strip of the most demanding stage holds. */
   private static final int STRIP_LAYERS = 24;
@@ -189,89 +167,13 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     return StageNeeds.BASE_MB + (long) Math.ceil((kept + bytes) / (1 << 20));
   }
 
-  /**
-   * Returns the upper bound (MB) on scratch files: realisations of the height error, or what reach
-   * and corridors store, if that is more.
-   */
-  public long scratchMb(Job job) {
-    double most = Math.max(drawnBytes(job), inMemory ? 0 : questionBytes(job));
-    return (long) Math.ceil(most / (1 << 20));
-  }
-
-  private double drawnBytes(Job job) {
+  /** Returns the bytes of scratch files that realisations of the height error take. */
+  public double drawnBytes(Job job) {
     if (job.terrain().monteCarlo() == null) {
       return 0;
     }
     double bytes = SlopeMonteCarlo.bytes(spec, job.dem().correlationLengthM());
     return inMemory && !Memory.isLarge(bytes) ? 0 : bytes;
-  }
-
-  /**
-   * Returns the bytes of heights and gradients, a move field for each vehicle and the walker, all
-   * wavefronts and the values accumulated along their paths, and the work arrays of one question.
-   */
-  private double questionBytes(Job job) {
-    if (!looksAtAll(job)) {
-      return 0;
-    }
-    int field = job.soils() == null ? 12 : 13;
-    double bytes = 12 + field * job.vehicles().size() + (job.walker() == null ? 0 : 4);
-    for (Job.ReachEntry r : questions(job)) {
-      bytes += frontBytes(job, r);
-    }
-    double works = job.reach().isEmpty() ? 0 : REACH_WORKS_BYTES;
-    for (Job.CorridorEntry c : job.corridors()) {
-      int stops = c.via().size();
-      bytes += FRONT_BYTES * (2 * stops + (c.anyOrder() ? stops : 0));
-      works = Math.max(works, CORRIDOR_WORKS_BYTES + FRONT_BYTES * stops);
-    }
-    if (job.search() != null) {
-      works = Math.max(works, SEARCH_WORKS_BYTES);
-    }
-    if (!job.corridors().isEmpty()) {
-      bytes += Float.BYTES * (job.vehicles().size() + 1);
-    }
-    return (bytes + works) * spec.cells();
-  }
-
-  /** Returns the job's own questions and those that candidate sites are asked in addition. */
-  private static Set<Job.ReachEntry> questions(Job job) {
-    Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
-    if (job.sites() != null) {
-      job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
-    }
-    return all;
-  }
-
-  /**
-   * Returns the bytes per cell of a question's wavefronts, of the values along their paths and of
-   * the paths on foot.
-   */
-  private static double frontBytes(Job job, Job.ReachEntry r) {
-    Vehicle vehicle = JobVehicles.vehicle(job, r.vehicle());
-    boolean energy = r.budget().energyJ() != null || vehicle.batteryKwh() != null;
-    boolean distance = r.budget().distanceM() != null;
-    boolean time =
-        r.budget().timeS() != null || r.budget().lifeSupportS() != null || vehicle.crew() != null;
-    int limits = (energy ? 1 : 0) + (distance ? 1 : 0) + (time ? 1 : 0);
-    int fronts = 2 * (2 + (distance ? 1 : 0));
-    // Several limits are traded against each other in up to four rounds.
-    fronts += limits > 1 ? 8 : 0;
-    // Values accumulated along every path: the demands of a stop, and energy returned to the
-    // battery.
-    boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
-    int perWay = (stops ? 4 : 0) + (energy ? 8 : 0);
-    int more =
-        switch (r.home()) {
-          case NONE, DRIVE_BACK -> 0;
-          // The walks, and the paths out and home that leave time for them.
-          case WALK_BACK -> 21 + 2 * 26 + 2 * 22 + 24;
-          // The mobility of a loaded vehicle, and the paths out that leave time to ride home.
-          case PAIR -> 30 + 26;
-          // The same, and the paths of the rescuing vehicle.
-          case BASE_RESCUE -> 30 + 2 * 22 + 2 * 26;
-        };
-    return (22 + perWay) * fronts + more;
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {

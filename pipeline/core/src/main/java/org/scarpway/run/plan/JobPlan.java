@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.ScratchNeeds;
 import org.scarpway.run.product.Durations;
 import org.scarpway.run.store.KeyChange;
 import org.scarpway.run.store.StageFolder;
@@ -25,7 +26,7 @@ import org.scarpway.run.unit.StageNode;
  * @param rows the stages in their order
  * @param report the drawing of the report after them
  * @param openingS estimated time of reading and checking the job before its first stage
- * @param scratchMb upper bound (MB) on temporary files during the run
+ * @param scratchMb estimate (MB) of the temporary files that exist at one time during the run
  * @param rateSource where the estimated times come from
  */
 public record JobPlan(
@@ -129,7 +130,7 @@ public record JobPlan(
         Runtime.getRuntime().maxMemory() >> 20,
         (long) Math.ceil(rows.stream().mapToDouble(Row::diskMb).sum() + report.diskMb())
             + frontsMb(rows, graph, options),
-        open.strips().scratchMb(open.job()),
+        ScratchNeeds.mb(open),
         rates.source());
   }
 
@@ -219,7 +220,7 @@ public record JobPlan(
             diskMb,
             scratchMb == 0
                 ? ""
-                : String.format(Locale.ROOT, ", up to %,d MB of scratch files", scratchMb)));
+                : String.format(Locale.ROOT, ", about %,d MB of scratch files", scratchMb)));
     int width = allRows().stream().mapToInt(r -> r.id.length()).max().orElse(0);
     for (Row r : allRows()) {
       StringBuilder s = new StringBuilder();

@@ -5,6 +5,7 @@ import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.ReachExtent;
 import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.vehicle.Vehicle;
 
@@ -57,7 +58,7 @@ public record StageWork(String stage, String kind, double work, double diskCells
 
   private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage) {
     double cells = open.spec().cells();
-    double inReach = ReachExtent.cells(open, r);
+    double inReach = ReachExtent.of(open.job(), open.spec(), open.places(), r).cells();
     int limits = limits(JobVehicles.vehicle(open.job(), r.vehicle()), r);
     int ways = r.home() == HomeRule.NONE ? 1 : 2;
     // Fronts on foot, of the loaded vehicle, of the rescuer.

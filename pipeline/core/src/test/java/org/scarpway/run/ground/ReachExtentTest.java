@@ -1,4 +1,4 @@
-package org.scarpway.run.plan;
+package org.scarpway.run.ground;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 

@@ -1,0 +1,155 @@
+package org.scarpway.run.ground;
+
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.Set;
+import org.scarpway.config.Job;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.trip.StoredWays;
+import org.scarpway.vehicle.Vehicle;
+
+/**
+ * The most scratch files that exist at one time during a run on ground larger than memory: the
+ * ground and what questions leave behind for each other, and the works of the most demanding one.
+ * Bytes per cell are those of the arrays; a file takes disk only where something was written.
+ */
+public final class ScratchNeeds {
+  /** Heights and gradients. */
+  private static final int SHAPE_BYTES = 3 * Float.BYTES;
+
+  /** Headings and speeds of one vehicle or walker. */
+  private static final int FIELD_BYTES = Integer.BYTES + Float.BYTES;
+
+  /** Factor of the ways round rocks. */
+  private static final int DETOUR_BYTES = Float.BYTES;
+
+  /** Headings and speeds of a vehicle with a crew aboard, limited to those without. */
+  private static final int LOADED_BYTES = FIELD_BYTES;
+
+  /**
+   * Works of one corridor: two lattices, excess cost, factors, widths along it and the order in
+   * which they are searched.
+   */
+  private static final int CORRIDOR_BYTES = 2 * 4 * Float.BYTES + 4 * Float.BYTES;
+
+  /** Labels of one wavefront. */
+  private static final int FRONT_BYTES = 9;
+
+  /** Radius of a corridor's wavefronts, as a multiple of the distance between its stops. */
+  private static final double CORRIDOR_RADIUS = 1.1;
+
+  /** Works of a search for places: least costs, and labels of two places. */
+  private static final int SEARCH_BYTES = 8 + 2 * FRONT_BYTES;
+
+  /** What the estimate is above what was measured, so that runs that it lets begin end. */
+  private static final double MARGIN = 1.1;
+
+  private final Job job;
+  private final GridSpec spec;
+  private final Places places;
+
+  private ScratchNeeds(OpenJob open) {
+    this.job = open.job();
+    this.spec = open.spec();
+    this.places = open.places();
+  }
+
+  /** Estimate (MB) for a job, 0 if it needs no scratch files. */
+  public static long mb(OpenJob open) {
+    Strips strips = open.strips();
+    boolean asks = !strips.inMemory() && Strips.looksAtAll(open.job());
+    // Realisations of heights are done with before anything is asked.
+    double bytes =
+        Math.max(strips.drawnBytes(open.job()), asks ? new ScratchNeeds(open).bytes() : 0);
+    return (long) Math.ceil(bytes / (1 << 20));
+  }
+
+  private double bytes() {
+    double cells = spec.cells();
+    double kept = groundBytes() * cells;
+    double most = 0;
+    for (Job.ReachEntry r : questions()) {
+      ReachExtent extent = ReachExtent.of(job, spec, places, r);
+      StoredWays needs = needs(job, r, extent);
+      double timed = extent.filedCells(extent.frontCells());
+      double other = extent.filedCells(extent.otherFrontCells());
+      kept += needs.timed().kept() * timed + needs.other().kept() * other;
+      double passing = needs.timed().passing() * timed + needs.other().passing() * other;
+      most = Math.max(most, passing + needs.everywhere() * cells);
+    }
+    for (Job.CorridorEntry c : job.corridors()) {
+      double fronts = FRONT_BYTES * corridorCells(c);
+      kept += fronts;
+      most = Math.max(most, (1 + c.alternatives()) * fronts + CORRIDOR_BYTES * cells);
+    }
+    if (job.search() != null) {
+      most = Math.max(most, SEARCH_BYTES * cells);
+    }
+    return MARGIN * (kept + most);
+  }
+
+  /** Bytes per cell of the ground itself. */
+  private double groundBytes() {
+    int field =
+        FIELD_BYTES
+            + (job.hazard().rocks() ? DETOUR_BYTES : 0)
+            + (job.soils() == null ? 0 : Byte.BYTES);
+    Set<Object> loaded = new HashSet<>();
+    for (Job.ReachEntry r : job.reach()) {
+      if (r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE) {
+        loaded.add(JobVehicles.loaded(job, r));
+      }
+    }
+    int margins = job.corridors().isEmpty() ? 0 : Float.BYTES * (job.vehicles().size() + 1);
+    return SHAPE_BYTES
+        + field * job.vehicles().size()
+        + (field + LOADED_BYTES) * loaded.size()
+        + (job.walker() == null ? 0 : FIELD_BYTES)
+        + margins;
+  }
+
+  /** Returns the job's own questions and those that candidate sites are asked in addition. */
+  private Set<Job.ReachEntry> questions() {
+    Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
+    if (job.sites() != null) {
+      job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
+    }
+    return all;
+  }
+
+  /** What the answer to a question stores. */
+  public static StoredWays needs(Job job, Job.ReachEntry r, ReachExtent extent) {
+    Vehicle v = JobVehicles.vehicle(job, r.vehicle());
+    boolean hasEnergy = v.massKg() != null && v.drive().efficiency() != null;
+    boolean energy = hasEnergy && (r.budget().energyJ() != null || v.batteryKwh() != null);
+    boolean time =
+        r.budget().timeS() != null || r.budget().lifeSupportS() != null || v.crew() != null;
+    boolean gains = hasEnergy && gains(v, job.dem().body().gravityMs2());
+    return StoredWays.of(
+        r.home(),
+        new StoredWays.Limits(
+            time, energy, r.budget().distanceM() != null, hasEnergy, gains, extent.othersBind()));
+  }
+
+  /** True if braking on the steepest descent returns more than the cabin takes meanwhile. */
+  private static boolean gains(Vehicle v, double gravityMs2) {
+    Vehicle.Drive drive = v.drive();
+    double share = drive.regeneration() == null ? 0 : drive.regeneration();
+    double hotelW = drive.hotelW() == null ? 0 : drive.hotelW();
+    double down = Math.sin(Math.toRadians(v.limits().descendDeg())) - ReachExtent.rolling(v);
+    return share * v.massKg() * gravityMs2 * down > hotelW / drive.speedMs();
+  }
+
+  private double corridorCells(Job.CorridorEntry c) {
+    double sum = 0;
+    Places.Spot from = places.stop(c.via().get(0), c.where());
+    for (String name : c.via().subList(1, c.via().size())) {
+      Places.Spot to = places.stop(name, c.where());
+      double radiusM = CORRIDOR_RADIUS * Math.hypot(to.xM() - from.xM(), to.yM() - from.yM());
+      sum += ReachExtent.cellsWithin(spec, from.xM(), from.yM(), radiusM);
+      from = to;
+    }
+    return sum;
+  }
+}
