@@ -55,7 +55,7 @@ public final class WhyNotSearch {
   private final boolean thorough;
 
   /** Time of a walk home from every cell, however long (s); null until it is needed. */
-  private Floats walkS;
+  private Floats onFootS;
 
   /**
    * @param walkHome walker and refuges, null unless the home rule is walk-back
@@ -178,21 +178,22 @@ public final class WhyNotSearch {
       enough = List.of();
     }
     boolean refuge = walks != null && thorough && refugeHelps(t);
-    return new WhyNot(shortfalls, nearest, null, enough, shorter(t, trips, walks), refuge);
+    double stayS = walkShort.isEmpty() ? shorter(t, trips, walks) : Double.NaN;
+    return new WhyNot(shortfalls, nearest, null, enough, stayS, refuge);
   }
 
   private WhyNot walkTooLong(Target t, Nearest nearest) {
-    if (walkS == null) {
+    if (onFootS == null) {
       double none = Double.POSITIVE_INFINITY;
       WalkHome free =
           new WalkHome(
               walkHome.field(), none, 0, WalkHome.Limits.NONE, walkHome.refuges(), List.of());
-      walkS =
+      onFootS =
           RuleGround.of(request, limits, limits, ground, free, hasEnergy, base, workers, progress)
               .walks()
               .timeS();
     }
-    double neededS = WalkNeeded.to(cell(t), base, open, walkS);
+    double neededS = WalkNeeded.to(cell(t), base, open, onFootS);
     boolean refuge = thorough && refugeHelps(t);
     if (!(neededS < Double.POSITIVE_INFINITY) || neededS <= walkHome.limitS()) {
       return new WhyNot(List.of(), nearest, null, List.of(), Double.NaN, refuge);
@@ -220,9 +221,6 @@ public final class WhyNotSearch {
 
   /** The longest stay in whole minutes by which a trip meets every limit (s), NaN for none. */
   private double shorter(Target t, Trips trips, WalkHome walks) {
-    if (walks != walkHome) {
-      return Double.NaN;
-    }
     int enough = 0;
     int tooLong = (int) Math.ceil(t.stayS() / MINUTE_S);
     while (tooLong - enough > 1) {
