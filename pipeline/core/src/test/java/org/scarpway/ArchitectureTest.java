@@ -95,6 +95,7 @@ class ArchitectureTest {
               "trip.ReachSolver",
               "trip.ReplanSolver",
               "trip.StoredWays",
+              "trip.TurnBackTimes",
               "trip.WhyNotSearch"),
           "run",
           Set.of(

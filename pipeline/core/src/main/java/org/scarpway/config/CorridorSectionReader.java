@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.scarpway.config.Job.CorridorEntry;
 import org.scarpway.reach.question.CorridorRequest.Cost;
+import org.scarpway.reach.survey.DepartureClock;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -13,16 +14,22 @@ final class CorridorSectionReader {
   private final JobNames names;
   private final ReserveSettings reserves;
   private final Walker walker;
+  private final HomeQuestions home;
   private final Problems problems;
 
   /**
    * @param walker null if the job names none
    */
   CorridorSectionReader(
-      JobNames names, ReserveSettings reserves, Walker walker, Problems problems) {
+      JobNames names,
+      ReserveSettings reserves,
+      Walker walker,
+      HomeQuestions home,
+      Problems problems) {
     this.names = names;
     this.reserves = reserves;
     this.walker = walker;
+    this.home = home;
     this.problems = problems;
   }
 
@@ -60,9 +67,10 @@ final class CorridorSectionReader {
       JobNames.requireEnergyModel(vehicle, entry.get("cost"), "cost: energy", problems);
     }
     boolean anyOrder = entry.has("stops");
+    List<String> stops = anyOrder ? stopsInAnyOrder(entry) : stopsInOrder(entry);
     return new CorridorEntry(
         entry.get("name").text(),
-        anyOrder ? stopsInAnyOrder(entry) : stopsInOrder(entry),
+        stops,
         anyOrder,
         cost,
         percentages(entry.get("within_pct")),
@@ -72,7 +80,24 @@ final class CorridorSectionReader {
         reserves.of(vehicle),
         ReachSectionReader.suits(vehicle, walker),
         vehicle == null ? "" : vehicle.name(),
+        departure(entry.get("departs")),
+        home.of(entry, stops, vehicle, problems),
         entry.at().toString());
+  }
+
+  private DepartureClock departure(Entry given) {
+    if (!given.present()) {
+      return DepartureClock.ELAPSED;
+    }
+    DepartureClock clock = DepartureClock.parse(given.text());
+    if (clock == null) {
+      problems.add(
+          given.at(),
+          "departs: " + Problems.quote(given.text()) + " is no time of day",
+          "such as 06:30 or 2031-04-12T06:30",
+          "correct it");
+    }
+    return clock;
   }
 
   private List<String> stopsInOrder(Entry entry) {

@@ -14,6 +14,7 @@ import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
+import org.scarpway.reach.survey.DepartureClock;
 import org.scarpway.site.SearchParams;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
@@ -244,6 +245,8 @@ public record Job(
    * @param suits worn by the crew in an open vehicle; null in a cabin, or if nothing is known of
    *     them
    * @param vehicle name of a vehicle of the job, never null
+   * @param departs clock of the crew's sheet
+   * @param homeBy reach questions by whose rules the crew comes home, possibly none
    */
   public record CorridorEntry(
       String name,
@@ -257,10 +260,13 @@ public record Job(
       Reserves reserves,
       ReachRequest.Suits suits,
       String vehicle,
+      DepartureClock departs,
+      List<String> homeBy,
       String where) {
     public CorridorEntry {
       via = List.copyOf(via);
       withinPct = List.copyOf(withinPct);
+      homeBy = List.copyOf(homeBy);
     }
   }
 

@@ -139,7 +139,9 @@ public final class JobReader {
         new ReachSectionReader(names, job.get("rescue"), reserves, walker, problems)
             .read(job.get("reach"));
     List<Job.CorridorEntry> corridors =
-        new CorridorSectionReader(names, reserves, walker, problems).read(job.get("corridors"));
+        new CorridorSectionReader(
+                names, reserves, walker, new HomeQuestions(job.get("reach"), reach), problems)
+            .read(job.get("corridors"));
     Job.SiteSettings sites = SiteSectionReader.read(job.get("sites"), names, dem, problems);
     Job.SearchSettings search = SearchSectionReader.read(job.get("sites"), names, problems);
     if (!problems.isEmpty()) {

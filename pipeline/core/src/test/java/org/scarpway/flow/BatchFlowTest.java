@@ -166,16 +166,16 @@ class BatchFlowTest {
     Path out = dir.resolve("out");
     Path job = job("small", 10, "");
     Flow.Outcome before = Flow.scarpway("plan", job, "--out", out).ok();
-    assertTrue(before.out().contains("5 of 5 stages to run"), before.out());
+    assertTrue(before.out().contains("6 of 6 stages to run"), before.out());
     assertTrue(before.out().contains("no products yet"), before.out());
     assertFalse(Files.exists(out));
     Flow.scarpway("run", job, "--out", out, "--quiet").ok();
     SortedMap<String, String> all = Flow.digests(out, n -> true);
     Flow.Outcome after = Flow.scarpway("plan", job, "--out", out).ok();
-    assertTrue(after.out().contains("0 of 5 stages to run"), after.out());
+    assertTrue(after.out().contains("0 of 6 stages to run"), after.out());
     Flow.Outcome changed =
         Flow.scarpway("plan", job, "--out", out, "--set", "hazard.margin_m=12").ok();
-    assertTrue(changed.out().contains("4 of 5 stages to run"), changed.out());
+    assertTrue(changed.out().contains("5 of 6 stages to run"), changed.out());
     assertTrue(changed.out().contains("margin 10.0 becomes margin 12.0"), changed.out());
     assertTrue(changed.out().contains("mobility changes"), changed.out());
     assertTrue(changed.out().contains("from earlier runs beside it"), changed.out());

@@ -155,7 +155,7 @@ class FaultFlowTest {
         List.of("terrain/slope_deg.tif", "mobility/open-buggy/class.tif", "reach/day/band.tif")) {
       flip(folder.resolve(name), random);
       Flow.Outcome plan = Flow.scarpway("plan", job, "--out", out).ok();
-      assertTrue(plan.out().contains("1 of 5 stages to run"), plan.out());
+      assertTrue(plan.out().contains("1 of 6 stages to run"), plan.out());
       Flow.scarpway("run", job, "--out", out, "--quiet").ok();
       assertEquals(sound, Flow.digests(folder, FaultFlowTest::product), name);
       for (String stage : List.of("terrain", "hazard", "mobility/open-buggy", "reach/day")) {

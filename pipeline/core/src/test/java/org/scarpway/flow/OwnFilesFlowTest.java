@@ -54,7 +54,7 @@ class OwnFilesFlowTest {
         .path("stages")
         .fieldNames()
         .forEachRemaining(at::add);
-    assertEquals(9, at.size(), at.toString());
+    assertEquals(10, at.size(), at.toString());
     for (String stage : at) {
       for (String name : List.of("mine.txt", "mine/photo.jpg", "class.tif.mine.xml", ".mine")) {
         Path file = folder.resolve(stage).resolve(name).normalize();
@@ -115,7 +115,7 @@ class OwnFilesFlowTest {
     SplittableRandom random = new SplittableRandom(5);
     List<String> records =
         sound.keySet().stream().filter(n -> n.matches("(.*/)?[.](stage|job)[.]json")).toList();
-    assertEquals(7, records.size(), records.toString());
+    assertEquals(8, records.size(), records.toString());
     for (int round = 0; round < 3; round++) {
       for (String name : records) {
         String text = Files.readString(folder.resolve(name));

@@ -138,7 +138,7 @@ class ProvenanceFlowTest {
     files.forEach(f -> command.add(run.resolve(f)));
     Flow.Outcome o = Flow.tool(command.toArray()).ok();
     assertEquals(files.size(), Integer.parseInt(o.out().strip()));
-    assertEquals(6, files.size());
+    assertEquals(7, files.size());
   }
 
   /**
@@ -170,6 +170,6 @@ class ProvenanceFlowTest {
         assertTrue(Files.isRegularFile(file), asset.toString());
       }
     }
-    assertEquals(5, items);
+    assertEquals(6, items);
   }
 }

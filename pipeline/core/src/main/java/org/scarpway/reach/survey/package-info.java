@@ -1,2 +1,5 @@
-/** Lists the grades, curves and legs of a route by the classes of route reconnaissance. */
+/**
+ * Lists the legs, grades and curves of a route by the classes of route reconnaissance, and its
+ * waypoints.
+ */
 package org.scarpway.reach.survey;

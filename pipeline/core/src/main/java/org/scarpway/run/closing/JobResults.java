@@ -14,6 +14,7 @@ import org.scarpway.report.ReportData;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.BaseOnFoot;
 import org.scarpway.run.unit.PlaceGround;
+import org.scarpway.run.unit.SheetTask;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
@@ -31,6 +32,7 @@ public record JobResults(
     List<ShownMobility> mobility,
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
+    List<SheetTask.Told> sheets,
     List<ReportData.Table> siteTables,
     SortedMap<String, String> unanswered,
     List<String> warnings) {
@@ -43,6 +45,7 @@ public record JobResults(
         all(graph.mobility()),
         all(graph.reaches()),
         all(graph.corridors()),
+        all(graph.sheets()),
         siteTables(open, graph),
         unanswered(graph),
         warnings(open, graph));

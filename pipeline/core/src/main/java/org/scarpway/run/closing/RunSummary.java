@@ -11,6 +11,7 @@ import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.Durations;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.unit.ReachProducts;
+import org.scarpway.run.unit.SheetTask;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.ShownMobility;
 
@@ -76,6 +77,11 @@ public final class RunSummary {
               c.alternatives().size(),
               c.alternatives().size() == 1 ? "alternative" : "alternatives",
               String.join("", c.beyond().stream().map(b -> "; " + b).toList())));
+    }
+    for (SheetTask.Told sheet : results.sheets()) {
+      sheet.sentences().stream()
+          .skip(1)
+          .forEach(s -> lines.add("sheet of " + sheet.corridor() + ": " + s));
     }
     return lines;
   }

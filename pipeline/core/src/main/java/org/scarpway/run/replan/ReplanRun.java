@@ -22,8 +22,10 @@ import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.ReplanRequest;
 import org.scarpway.reach.question.ReplanResult;
+import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReplanSolver;
 import org.scarpway.report.PlaceText;
@@ -43,6 +45,7 @@ import org.scarpway.run.store.StageFolder;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.ReachInput;
+import org.scarpway.run.unit.ShownPart;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
 import org.scarpway.run.unit.StagesAside;
@@ -211,7 +214,7 @@ public final class ReplanRun {
       List<Geometry> lost,
       VehicleNotes vehicle,
       List<String> warnings) {
-    ShownPart part = ShownPart.of(answer, input.ground());
+    ShownPart part = ShownPart.of(shown(answer), input.ground());
     WorldMap world = WorldMap.of(open.spec());
     List<ReportData.Place> places = new ArrayList<>();
     open.places()
@@ -240,6 +243,21 @@ public final class ReplanRun {
         command(),
         answer,
         warnings);
+  }
+
+  /** The crew, its base, their ways and the stops that it can still reach. */
+  private static List<double[]> shown(ReplanResult r) {
+    List<double[]> places = new ArrayList<>();
+    places.add(new double[] {r.request().xM(), r.request().yM()});
+    places.add(new double[] {r.request().question().baseXM(), r.request().question().baseYM()});
+    r.wayHome().forEach(p -> places.add(new double[] {p.xM(), p.yM()}));
+    r.planned().forEach(p -> places.add(new double[] {p.xM(), p.yM()}));
+    for (StopLeft s : r.stops()) {
+      if (s.inOrder() || s.state() == ReachState.SURELY) {
+        places.add(new double[] {s.stop().xM(), s.stop().yM()});
+      }
+    }
+    return places;
   }
 
   /** Returns the shell command that repeats the answer, without paths. */

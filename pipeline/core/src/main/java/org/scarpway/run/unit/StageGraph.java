@@ -46,6 +46,7 @@ public final class StageGraph {
   private final Map<Vehicle, SoftCached<TraversalCost>> loadedFields = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
+  private final List<StageNode<SheetTask.Told>> sheets = new ArrayList<>();
   private final StageNode<SiteTask.Ranking> sites;
   private final StageNode<SiteSearch.Result> search;
 
@@ -89,6 +90,9 @@ public final class StageGraph {
       corridors.add(
           add(weighed == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, hazard)));
     }
+    for (int i = 0; i < job.corridors().size(); i++) {
+      sheets.add(add(sheetNode(job.corridors().get(i), corridors.get(i))));
+    }
     sites = job.sites() == null ? null : add(siteNode());
     search = job.search() == null ? null : add(searchNode(job.search()));
   }
@@ -96,6 +100,32 @@ public final class StageGraph {
   private <T> StageNode<T> add(StageNode<T> node) {
     nodes.add(node);
     return node;
+  }
+
+  /** Makes the sheet of a corridor; the rules that it keeps are those of reach questions. */
+  private StageNode<SheetTask.Told> sheetNode(
+      Job.CorridorEntry entry, StageNode<CorridorResult> corridor) {
+    Job job = open.job();
+    List<StageNode<?>> needs = new ArrayList<>(List.of(corridor, terrain));
+    List<ReachTask> rules = new ArrayList<>();
+    for (Job.ReachEntry r : job.reach()) {
+      if (entry.homeBy().contains(r.name())) {
+        rules.add(question(r));
+        if (r.home() == HomeRule.WALK_BACK) {
+          needs.add(hazard);
+        }
+      }
+    }
+    StageNode<ShownMobility> m = mobility.get(entry.vehicle());
+    SheetTask unit =
+        new SheetTask(
+            open,
+            entry,
+            corridor,
+            rules,
+            () -> ground.of(JobVehicles.vehicle(job, entry.vehicle())),
+            () -> NotShown.limits(List.of(m.get())));
+    return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
   }
 
   private ReachTask question(Job.ReachEntry entry) {
@@ -234,6 +264,11 @@ public final class StageGraph {
 
   public List<StageNode<CorridorResult>> corridors() {
     return corridors;
+  }
+
+  /** Returns the stages of the crews' sheets, one for each corridor. */
+  public List<StageNode<SheetTask.Told>> sheets() {
+    return sheets;
   }
 
   /** Returns the stage of a corridor of the job. */

@@ -22,6 +22,14 @@ public interface StageTask<T> {
     return false;
   }
 
+  /**
+   * The question whose answer it presents, by the name of its stage: without that answer there is
+   * nothing to be said of it. Null if it stands for itself.
+   */
+  default String presents() {
+    return null;
+  }
+
   /** What the wavefronts that it asks for depend on, numbers left out; null if it asks for none. */
   default StageKey fronts() {
     return null;

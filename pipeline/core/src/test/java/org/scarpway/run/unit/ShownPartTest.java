@@ -1,4 +1,4 @@
-package org.scarpway.run.replan;
+package org.scarpway.run.unit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -10,13 +10,6 @@ import org.junit.jupiter.api.Test;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
-import org.scarpway.reach.question.Left;
-import org.scarpway.reach.question.ReachRequest;
-import org.scarpway.reach.question.ReachRequest.Budget;
-import org.scarpway.reach.question.ReachRequest.HomeRule;
-import org.scarpway.reach.question.ReachRequest.Quantity;
-import org.scarpway.reach.question.ReplanRequest;
-import org.scarpway.reach.question.ReplanResult;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.vehicle.TraversalCost;
 
@@ -37,7 +30,7 @@ class ShownPartTest {
       double westM = spec.westM() + 5;
       double eastM = spec.eastM() - 5;
       double middleM = (spec.southM() + spec.northM()) / 2;
-      ShownPart part = ShownPart.of(answer(westM, eastM, middleM), ground);
+      ShownPart part = ShownPart.of(ends(westM, eastM, middleM), ground);
       GridSpec shown = part.closed().spec();
       int closed = 0;
       for (int cell = 0; cell < spec.cells(); cell++) {
@@ -50,40 +43,14 @@ class ShownPartTest {
       assertTrue(closed > 30, closed + " closed cells");
       ShownPart all =
           ShownPart.of(
-              answer(westM, eastM, middleM), ground.withField(Fields.level(spec, (x, y) -> 1)));
+              ends(westM, eastM, middleM), ground.withField(Fields.level(spec, (x, y) -> 1)));
       for (byte shut : all.closed().values()) {
         assertEquals(0, shut);
       }
     }
   }
 
-  private static ReplanResult answer(double crewXM, double baseXM, double yM) {
-    ReachRequest q =
-        Fields.request(
-            "q",
-            "b",
-            baseXM,
-            yM,
-            new Budget(1.0, null, null),
-            HomeRule.DRIVE_BACK,
-            List.of(),
-            0,
-            true);
-    ReplanRequest r =
-        new ReplanRequest(
-            q, crewXM, yM, new Left(1.0, null, null, null), List.of(), true, Quantity.TIME_S);
-    return new ReplanResult(
-        r,
-        "cart",
-        (byte) 0,
-        "no way home",
-        null,
-        false,
-        List.of(),
-        null,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of());
+  private static List<double[]> ends(double westM, double eastM, double yM) {
+    return List.of(new double[] {westM, yM}, new double[] {eastM, yM});
   }
 }

@@ -1,41 +1,33 @@
-package org.scarpway.run.replan;
+package org.scarpway.run.unit;
 
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.question.CorridorResult.ProfilePoint;
-import org.scarpway.reach.question.ReachState;
-import org.scarpway.reach.question.ReplanResult;
-import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.vehicle.TraversalCost;
 
 /**
- * The part of the ground that the sheet shows: the crew, its base, their ways and the stops that it
- * can still reach, with a rim; in square blocks of cells if it is large.
+ * The part of the ground that a sheet for a crew shows: given places with a rim, in square blocks
+ * of cells if it is large.
  *
  * @param closed 1 where the vehicle cannot enter a cell, or one of the block, that has an elevation
  */
-record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, ByteGrid closed) {
+public record ShownPart(
+    FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, ByteGrid closed) {
   private static final double RIM = 0.12;
   private static final int LEAST_RIM_CELLS = 20;
 
   /** No more than the map has pixels: it would show the most frequent class of several cells. */
   private static final int MOST_CELLS = 1000;
 
-  static ShownPart of(ReplanResult r, TraversalInput ground) {
+  /**
+   * @param places each its x and y (m) on the grid
+   */
+  public static ShownPart of(List<double[]> places, TraversalInput ground) {
     TraversalCost field = ground.field();
     Bounds box = new Bounds(field.spec());
-    box.add(r.request().xM(), r.request().yM());
-    box.add(r.request().question().baseXM(), r.request().question().baseYM());
-    box.addAll(r.wayHome());
-    box.addAll(r.planned());
-    for (StopLeft s : r.stops()) {
-      if (s.inOrder() || s.state() == ReachState.SURELY) {
-        box.add(s.stop().xM(), s.stop().yM());
-      }
-    }
+    places.forEach(xy -> box.add(xy[0], xy[1]));
     GridSpec spec = box.withRim();
     ShownPart part =
         new ShownPart(
@@ -84,10 +76,6 @@ record ShownPart(FloatGrid heightM, FloatGrid gradEast, FloatGrid gradNorth, Byt
       this.spec = spec;
       this.top = spec.rows();
       this.left = spec.cols();
-    }
-
-    void addAll(List<ProfilePoint> points) {
-      points.forEach(p -> add(p.xM(), p.yM()));
     }
 
     void add(double xM, double yM) {
