@@ -50,7 +50,8 @@ class ArchitectureTest {
               "progress",
               "closing",
               "replan",
-              "begin"));
+              "begin",
+              "compare"));
 
   /** What others may use of such a package: whole rooms or single classes. */
   static final Map<String, Set<String>> DOORS =
@@ -70,6 +71,7 @@ class ArchitectureTest {
               "raster.RasterIo",
               "raster.RasterIos",
               "table.Column",
+              "table.CsvRows",
               "table.CsvTable",
               "tiff.BandInfo",
               "tiff.CellKind",
@@ -104,6 +106,7 @@ class ArchitectureTest {
               "JobRuns",
               "PlanPrinter",
               "begin.FirstJob",
+              "compare.CompareRuns",
               "plan.ProgressStyle",
               "plan.RunOptions",
               "replan.ReplanOptions",

@@ -31,6 +31,7 @@ import picocli.CommandLine.ScopeType;
       ProbeCommand.class,
       ExplainCommand.class,
       ReplanCommand.class,
+      CompareCommand.class,
       SampleCommand.class,
       HelpCommand.class
     },

@@ -12,6 +12,7 @@ import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.raster.RasterIos;
 import org.scarpway.run.closing.JobOutcome;
 import org.scarpway.run.closing.RunSummary;
+import org.scarpway.run.compare.CompareRuns;
 import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.plan.RunOptions;
 import org.scarpway.run.progress.ConsoleLog;
@@ -36,6 +37,12 @@ public final class JobRuns {
   private final RasterIo io = RasterIos.best();
   private final FileDigests files = new FileDigests();
   private final List<RunTable.Row> rows = new ArrayList<>();
+
+  /** Names of the jobs of each file that makes several. */
+  private final List<List<String>> matrices = new ArrayList<>();
+
+  /** Folders of the runs that were answered in full, by the names of their jobs. */
+  private final Map<String, Path> answered = new HashMap<>();
 
   private JobRuns(RunOptions options, PrintStream out, PrintStream err) {
     this.options = options;
@@ -75,6 +82,7 @@ public final class JobRuns {
     if (asked > 1) {
       RunTable.print(out, rows);
     }
+    matrices.forEach(this::compare);
     if (rows.stream().anyMatch(RunTable.Row::reported)) {
       RunSummary.caution(out);
     }
@@ -93,7 +101,34 @@ public final class JobRuns {
             "rename one, or run them apart with different --out");
       }
     }
+    if (jobs.size() > 1) {
+      matrices.add(jobs.stream().map(Job::name).toList());
+    }
     return jobs;
+  }
+
+  /** Holds the runs of a matrix against its first; those on other grids cannot be. */
+  private void compare(List<String> names) {
+    List<Path> folders = names.stream().filter(answered::containsKey).map(answered::get).toList();
+    if (folders.size() < 2) {
+      return;
+    }
+    try {
+      CompareRuns.run(folders, options.out(), shared(names) + "-compared", io, out);
+    } catch (UserError e) {
+      out.println("not compared: " + e.getMessage());
+    }
+  }
+
+  /** The words that all names begin with. */
+  private static String shared(List<String> names) {
+    String shared = names.get(0);
+    for (String name : names) {
+      while (!(name + "-").startsWith(shared + "-")) {
+        shared = shared.substring(0, Math.max(0, shared.lastIndexOf('-')));
+      }
+    }
+    return shared.isEmpty() ? names.get(0) : shared;
   }
 
   private void oneJob(Job job, int asked) {
@@ -103,6 +138,9 @@ public final class JobRuns {
     }
     RunSummary.print(out, run);
     rows.add(RunTable.Row.of(job, run));
+    if (run.failures().isEmpty()) {
+      answered.put(job.name(), run.folder());
+    }
     if (!run.failures().isEmpty()) {
       run.failures().forEach(this::trace);
       log.failed(

@@ -1,0 +1,116 @@
+package org.scarpway.report;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.geodata.file.AtomicFileWrite;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.report.ComparisonData.Change;
+import org.scarpway.report.Section.MapView;
+
+/** Writes the page that compares runs: one HTML file that opens offline. */
+public final class ComparisonPage {
+  private static final int MAP_PIXELS = 800;
+
+  private final ComparisonData data;
+
+  private ComparisonPage(ComparisonData data) {
+    this.data = data;
+  }
+
+  /**
+   * Writes the page completely or not at all.
+   *
+   * @throws org.scarpway.stage.StageFailure if the file cannot be written
+   */
+  public static void write(Path file, ComparisonData data) {
+    String html = Template.render("compare.html", new ComparisonPage(data).model());
+    AtomicFileWrite.write(file, part -> Files.writeString(part, html));
+  }
+
+  private Map<String, Object> model() {
+    GridSpec spec = data.heightM().spec();
+    double cells = 0;
+    for (float h : data.heightM().values()) {
+      cells += Float.isNaN(h) ? 0 : 1;
+    }
+    LayerFactory layers = new LayerFactory(data.heightM(), MAP_PIXELS, cells * spec.cellAreaM2());
+    Relief relief = new Relief(layers.pixels, data.heightM(), data.gradEast(), data.gradNorth());
+    List<Layer> shown = new ArrayList<>();
+    List<MapView> maps = new ArrayList<>();
+    for (Change c : data.changes()) {
+      String id = "change-" + (maps.size() + 1);
+      Layer layer = layers.classes(id, c.title(), c.codes(), c.reach() ? reach() : classes(), "");
+      shown.add(layer);
+      maps.add(new MapView("map-" + id, layer, "Raster of it: " + c.file(), List.of(), List.of()));
+    }
+    Map<String, Object> m = new LinkedHashMap<>();
+    m.put("name", data.name());
+    m.put("first", data.runs().get(0));
+    m.put("runs", runs());
+    m.put("sentences", data.sentences());
+    m.put("frame", new MapFrame(spec, data.lonLat()));
+    m.put("relief", Layer.Image.of(layers.pixels, Paint.relief(layers.pixels, relief.shade01)));
+    m.put("reliefNote", relief.note());
+    m.put("layers", shown);
+    m.put("maps", maps);
+    m.put("keepOut", "");
+    m.put("ellipses", "");
+    m.put("settings", data.settings().isEmpty() ? List.of() : List.of(settings()));
+    m.put("answers", answers());
+    return m;
+  }
+
+  private List<Page.Fact> runs() {
+    List<Page.Fact> facts = new ArrayList<>();
+    for (int i = 0; i < data.runs().size(); i++) {
+      facts.add(new Page.Fact(data.runs().get(i), data.origins().get(i)));
+    }
+    return facts;
+  }
+
+  private static List<ClassStyle> reach() {
+    return List.of(
+        new ClassStyle(Change.BOTH, "surely reached by both", Palette.SKY, 110, Pattern.PLAIN),
+        new ClassStyle(Change.GAINED, "gained", Palette.YELLOW, 200, Pattern.DOTS),
+        new ClassStyle(Change.LOST, "lost", Palette.VERMILION, 200, Pattern.RISING));
+  }
+
+  private static List<ClassStyle> classes() {
+    return List.of(
+        new ClassStyle(Change.BOTH, "the same class", Palette.SKY, 60, Pattern.PLAIN),
+        new ClassStyle(Change.GAINED, "better class", Palette.YELLOW, 200, Pattern.DOTS),
+        new ClassStyle(Change.LOST, "worse class", Palette.VERMILION, 200, Pattern.RISING),
+        new ClassStyle(
+            Change.OTHER, "verdict in one run only", Palette.BLACK, 140, Pattern.FALLING));
+  }
+
+  private TableView settings() {
+    List<String> header = new ArrayList<>(List.of("setting or input"));
+    header.addAll(data.runs());
+    TableView table = new TableView("Settings and inputs that differ", header);
+    data.settings().forEach(row -> table.row(null, words(row)));
+    return table;
+  }
+
+  /** One table for each part. */
+  private List<TableView> answers() {
+    List<String> header = new ArrayList<>(List.of("figure", "unit"));
+    header.addAll(data.runs());
+    data.runs().stream().skip(1).forEach(r -> header.add("change, " + r));
+    Map<String, TableView> byPart = new LinkedHashMap<>();
+    for (List<String> row : data.answers()) {
+      byPart
+          .computeIfAbsent(row.get(0), part -> new TableView(part, header))
+          .row(null, words(row.subList(1, row.size())));
+    }
+    return List.copyOf(byPart.values());
+  }
+
+  private static List<String> words(List<String> row) {
+    return row.stream().map(w -> w.isEmpty() ? Figures.NONE : w).toList();
+  }
+}

@@ -1,0 +1,129 @@
+package org.scarpway.run.compare;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.scarpway.geodata.raster.RasterHeader;
+import org.scarpway.geodata.raster.RasterIo;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.run.store.StageRecord;
+import org.scarpway.stage.Reason;
+import org.scarpway.stage.UserError;
+
+/**
+ * A finished run.
+ *
+ * @param name of the job, made unique among the runs that are compared
+ * @param version of the program that made it
+ * @param jobDigest digest of the job file
+ * @param settings value of every setting in effect, by its key
+ * @param inputs digest of every input file, by its path from the job file
+ * @param keys of the stages that were answered, by their name
+ * @param spec grid of its rasters
+ */
+record ComparedRun(
+    String name,
+    Path folder,
+    String version,
+    String jobDigest,
+    SortedMap<String, String> settings,
+    SortedMap<String, String> inputs,
+    SortedMap<String, String> keys,
+    GridSpec spec) {
+  private static final String RECORD = "run.json";
+  static final String ELEVATION = "terrain/elevation.tif";
+
+  /**
+   * @throws UserError if the folder does not hold a finished run, or products of another one
+   */
+  static ComparedRun read(Path folder, String name, RasterIo io) {
+    JsonNode said = record(folder);
+    SortedMap<String, String> settings = new TreeMap<>();
+    said.path("settings").forEach(s -> settings.put(text(s, "key"), text(s, "value")));
+    SortedMap<String, String> inputs = new TreeMap<>();
+    said.path("inputs").forEach(i -> inputs.put(text(i, "file"), text(i, "sha256")));
+    SortedMap<String, String> keys = new TreeMap<>();
+    JsonNode stages = said.path("stages");
+    stages.fieldNames().forEachRemaining(id -> keys.put(id, text(stages.path(id), "key")));
+    said.path("failed").fieldNames().forEachRemaining(keys::remove);
+    keys.forEach(
+        (id, key) -> {
+          StageRecord made = StageRecord.read(folder.resolve(id));
+          if (made == null || !made.key().equals(key)) {
+            throw UserError.of(
+                folder.resolve(id).toString(),
+                "its products are not those of the run that " + RECORD + " tells of",
+                "the folder as the run left it",
+                "run the job again");
+          }
+        });
+    RasterHeader h = io.header(folder.resolve(ELEVATION));
+    RasterHeader.Affine t = h.transform();
+    GridSpec spec =
+        new GridSpec(h.rows(), h.cols(), t.xCol(), -t.yRow(), t.x0(), t.y0(), h.crsWkt());
+    return new ComparedRun(
+        name,
+        folder,
+        text(said, "scarpway"),
+        text(said, "job_digest"),
+        settings,
+        inputs,
+        keys,
+        spec);
+  }
+
+  /** Returns the names of the jobs in the folders, each made unique by a number. */
+  static List<String> names(List<Path> folders) {
+    List<String> names = new ArrayList<>();
+    for (Path folder : folders) {
+      String job = text(record(folder), "job");
+      String free = job;
+      for (int i = 2; names.contains(free); i++) {
+        free = job + "-" + i;
+      }
+      names.add(free);
+    }
+    return names;
+  }
+
+  private static JsonNode record(Path folder) {
+    Path file = folder.resolve(RECORD);
+    String expected = "the folder of a finished run, such as reports/orrel-bench";
+    if (!Files.isRegularFile(file)) {
+      throw UserError.of(
+          folder.toString(), "has no " + RECORD, expected, "run the job, or name its folder");
+    }
+    try {
+      JsonNode said = new ObjectMapper().readTree(file.toFile());
+      if (said.path("job").asText().isEmpty() || !said.path("stages").isObject()) {
+        throw UserError.of(file.toString(), "is no record of a run", expected, "run the job again");
+      }
+      return said;
+    } catch (IOException e) {
+      throw UserError.of(
+          file.toString(), "cannot be read (" + Reason.of(e) + ")", expected, "run the job again");
+    }
+  }
+
+  private static String text(JsonNode node, String key) {
+    return node.path(key).asText();
+  }
+
+  /** The names that follow a kind of stage, such as those of all reach questions. */
+  List<String> named(String kind) {
+    return keys.keySet().stream()
+        .filter(id -> id.startsWith(kind + "/"))
+        .map(id -> id.substring(kind.length() + 1))
+        .toList();
+  }
+
+  Path file(String name) {
+    return folder.resolve(name);
+  }
+}
