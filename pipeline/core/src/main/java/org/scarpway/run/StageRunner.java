@@ -18,6 +18,7 @@ import org.scarpway.run.store.StageStore;
 import org.scarpway.run.unit.StageNode;
 import org.scarpway.run.unit.StageTask;
 import org.scarpway.stage.Memory;
+import org.scarpway.stage.NoWay;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
@@ -95,6 +96,10 @@ final class StageRunner {
     node.failed(
         why.getMessage()
             + (stale ? " (what stands in " + node.id() + " answers an earlier question)" : ""));
+    if (why.getCause() instanceof NoWay) {
+      log.note("[" + node.id() + "] there is no way; the other questions go on");
+      return;
+    }
     failures.add(why);
     log.note("[" + node.id() + "] failed; the other questions go on");
   }

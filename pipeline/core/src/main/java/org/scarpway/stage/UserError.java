@@ -6,7 +6,7 @@ import java.util.Collection;
  * The user's input is wrong. The message is one line that states where, what, what was expected and
  * the remedy. The command exits with code 2 and nothing is written.
  */
-public final class UserError extends RuntimeException {
+public class UserError extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
   /**

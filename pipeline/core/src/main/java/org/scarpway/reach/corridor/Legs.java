@@ -18,6 +18,7 @@ import org.scarpway.reach.front.Tacking;
 import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.CorridorRequest.Stop;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.NoWay;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -245,7 +246,7 @@ final class Legs {
   }
 
   private UserError noWay(String from, String to, String cut) {
-    return UserError.of(
+    return new NoWay(
         where,
         "no way from '" + from + "' to '" + to + "' for vehicle '" + vehicle + "'" + cut,
         "stops that are joined by driveable ground",
