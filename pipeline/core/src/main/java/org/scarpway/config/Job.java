@@ -35,6 +35,7 @@ import org.scarpway.vehicle.Walker;
  * @param targets null if the job names none
  * @param sites null if the job compares none
  * @param search null if the job searches for none
+ * @param reportMaxMb size that the report should not exceed (MB)
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
  * @param overrides settings that the command line set over the file, as given
@@ -55,6 +56,7 @@ public record Job(
     List<CorridorEntry> corridors,
     SiteSettings sites,
     SearchSettings search,
+    double reportMaxMb,
     List<Path> inputs,
     List<Setting> effective,
     SortedMap<String, String> overrides) {
@@ -95,6 +97,7 @@ public record Job(
         corridors,
         sites,
         search,
+        reportMaxMb,
         List.copyOf(all),
         effective,
         overrides);

@@ -164,6 +164,7 @@ public final class JobReader {
         corridors,
         sites,
         search,
+        job.get("report").number("max_mb"),
         reading.files.all(),
         reading.settings.sorted(),
         new TreeMap<>(overrides));

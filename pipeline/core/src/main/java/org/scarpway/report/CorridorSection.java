@@ -169,10 +169,8 @@ final class CorridorSection {
                       + Figures.energy(corridor.wholeEnergyJ())
                   : "")
               + ".");
-      keys.add(new KeyNumber(Figures.duration(end.timeS()), "", "driving, " + request.name()));
-      keys.add(
-          new KeyNumber(
-              Figures.sig(end.distanceM() / 1000), "km", "along the ground, " + request.name()));
+      keys.add(new KeyNumber(Figures.duration(end.timeS()), "", "driving"));
+      keys.add(new KeyNumber(Figures.sig(end.distanceM() / 1000), "km", "along the ground"));
       text.add(extremes(line));
     }
     for (String lacking : corridor.beyond()) {

@@ -73,7 +73,6 @@ final class MobilitySection {
     List<MapView> maps = new ArrayList<>();
     maps.add(new MapView("map-" + classes.id(), classes, "", ground.places().views(), List.of()));
     maps.add(new MapView("map-" + limits.id(), limits, "", ground.places().views(), List.of()));
-    keepForMainMap(number);
     double[] share = new double[styles.size()];
     StringBuilder words = new StringBuilder("Shares of the ground that is judged: ");
     for (int s = 0; s < share.length; s++) {
@@ -131,41 +130,6 @@ final class MobilitySection {
         styles,
         new LayerFactory.Whole(judgedM2(), "ground that is judged", unjudged),
         note);
-  }
-
-  private void keepForMainMap(int number) {
-    ground.keep(
-        ground.layers.ramp(
-            "headings-" + number,
-            "Headings allowed: " + name,
-            "%",
-            mobility.headingsPct(),
-            0,
-            100,
-            "Share of the headings on which a cell can be driven."));
-    ground.keep(
-        ground.layers.ramp(
-            "speed-" + number,
-            "Speed: " + name,
-            "m/s",
-            mobility.speedMs(),
-            0,
-            Double.NaN,
-            "Mean over the allowed headings."));
-    mobility
-        .noGo01()
-        .ifPresent(
-            p ->
-                ground.keep(
-                    ground.layers.ramp(
-                        "p-no-go-" + number,
-                        "P(no-go): " + name,
-                        "1",
-                        p,
-                        0,
-                        1,
-                        "Probability that a limit is broken on the best heading, from above but for"
-                            + " belly and overhangs: error of the heights.")));
   }
 
   private double count(int cls) {
@@ -267,10 +231,10 @@ final class MobilitySection {
       text.add(new WhySlow(mobility.slow()).sentence());
     }
     List<KeyNumber> keys = new ArrayList<>();
-    keys.add(new KeyNumber(Figures.percent(noGo, whole), "%", "no-go for " + name));
-    keys.add(new KeyNumber(Figures.percent(slow, whole), "%", "slow for " + name));
+    keys.add(new KeyNumber(Figures.percent(noGo, whole), "%", "no-go"));
+    keys.add(new KeyNumber(Figures.percent(slow, whole), "%", "slow"));
     if (missing != null) {
-      keys.add(KeyNumber.ofArea(unjudgedM2(), "no verdict for " + name));
+      keys.add(KeyNumber.ofArea(unjudgedM2(), "no verdict"));
     }
     return new Answer(keys, text);
   }

@@ -21,10 +21,20 @@ final class Page {
 
   private final ReportData data;
   private final Ground ground;
+  private final Relief relief;
 
-  private Page(ReportData data, int maxPixels) {
+  /**
+   * @param maxPixels longest side of the images
+   */
+  Page(ReportData data, int maxPixels) {
     this.data = data;
     this.ground = new Ground(data, maxPixels);
+    this.relief =
+        new Relief(
+            ground.pixels,
+            data.dem().heightM(),
+            data.terrain().gradEast(),
+            data.terrain().gradNorth());
   }
 
   /**
@@ -33,7 +43,7 @@ final class Page {
   record Question(
       String id,
       String title,
-      List<Answer> answers,
+      List<Brief> answers,
       List<Section> sections,
       List<String> unanswered) {
     boolean asked() {
@@ -43,17 +53,30 @@ final class Page {
 
   record Fact(String name, String value) {}
 
-  static Map<String, Object> model(ReportData data, int maxPixels) {
-    return new Page(data, maxPixels).model();
+  /**
+   * An answer on the first screen.
+   *
+   * @param id of the section that tells it in full
+   * @param show what the map shows of it, as kind and number; empty for nothing
+   */
+  record Brief(
+      String id, String title, String show, List<Section.KeyNumber> keys, List<String> sentences) {
+    static Brief of(Section section, String kind, int number) {
+      return new Brief(
+          section.id(),
+          section.title(),
+          kind.isEmpty() ? "" : kind + " " + number,
+          section.answer().keys(),
+          section.answer().sentences());
+    }
   }
 
-  private Map<String, Object> model() {
-    Relief relief =
-        new Relief(
-            ground.pixels,
-            data.dem().heightM(),
-            data.terrain().gradEast(),
-            data.terrain().gradNorth());
+  /** Returns the data of the map, in at most so many characters. */
+  List<MapData.Block> blocks(long mostChars) {
+    return MapData.of(ground, relief, lattice(), mostChars);
+  }
+
+  Map<String, Object> model() {
     List<Section> whereNot = new ArrayList<>();
     for (int i = 0; i < data.mobility().size(); i++) {
       whereNot.add(MobilitySection.of(ground, data.mobility().get(i), i + 1));
@@ -73,15 +96,27 @@ final class Page {
 
     List<Question> questions =
         List.of(
-            question("where-not", "Where not?", whereNot, withGround, List.of()),
-            question("how-far", "How far and still home?", howFar, howFar, unanswered("reach/")),
+            question("where-not", "Where not?", "vehicle", whereNot, withGround, List.of()),
             question(
-                "which-corridor", "Which corridor?", whichWay, whichWay, unanswered("corridor/")),
-            question("which-site", "Which site?", whichSite, whichSite, unanswered("site")));
+                "how-far",
+                "How far and still home?",
+                "reach",
+                howFar,
+                howFar,
+                unanswered("reach/")),
+            question(
+                "which-corridor",
+                "Which corridor?",
+                "corridor",
+                whichWay,
+                whichWay,
+                unanswered("corridor/")),
+            question("which-site", "Which site?", "", whichSite, whichSite, unanswered("site")));
 
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.facts().job());
     m.put("facts", facts());
+    m.put("inShort", inShort());
     m.put("questions", questions);
     m.put("cautions", Cautions.of(ground));
     m.put("warnings", warnings());
@@ -94,7 +129,6 @@ final class Page {
     m.put("mainMap", mainMap());
     m.put("keepOut", keepOut());
     m.put("ellipses", ellipses());
-    m.put("cells", cellData());
     m.put("places", placeTable());
     m.put("sources", sourceTable());
     m.put("settings", settingTable());
@@ -107,10 +141,16 @@ final class Page {
   private static Question question(
       String id,
       String title,
+      String kind,
       List<Section> answering,
       List<Section> shown,
       List<String> unanswered) {
-    List<Answer> answers = answering.stream().map(Section::answer).toList();
+    List<Brief> answers = new ArrayList<>();
+    for (Section s : answering) {
+      if (!s.answer().keys().isEmpty() || !s.answer().sentences().isEmpty()) {
+        answers.add(Brief.of(s, kind, answers.size()));
+      }
+    }
     return new Question(id, title, answers, shown, unanswered);
   }
 
@@ -172,6 +212,18 @@ final class Page {
           .forEach(lines::add);
     }
     return new MapView("main", ground.all.get(0), "", labels.views(), lines);
+  }
+
+  private String inShort() {
+    GridSpec spec = ground.spec;
+    return data.dem().body().name()
+        + ", "
+        + Figures.sig(spec.cols() * spec.cellXM() / 1000)
+        + " x "
+        + Figures.sig(spec.rows() * spec.cellYM() / 1000)
+        + " km, cell "
+        + Figures.brief(spec.cellXM())
+        + " m";
   }
 
   private List<Fact> facts() {
@@ -244,19 +296,9 @@ final class Page {
     return all.toString();
   }
 
-  /**
-   * Returns the data of the cursor read-out: the grid, and longitude and latitude on a coarse
-   * lattice.
-   */
-  private Map<String, String> cellData() {
+  /** Returns longitude and latitude on a coarse lattice over the grid; empty if unknown. */
+  private String lattice() {
     GridSpec spec = ground.spec;
-    Map<String, String> m = new LinkedHashMap<>();
-    m.put("west", Figures.plain(spec.westM()));
-    m.put("north", Figures.plain(spec.northM()));
-    m.put("dx", Figures.plain(spec.cellXM()));
-    m.put("dy", Figures.plain(spec.cellYM()));
-    m.put("rows", Integer.toString(spec.rows()));
-    m.put("cols", Integer.toString(spec.cols()));
     StringBuilder lattice = new StringBuilder();
     for (int r = 0; r <= LATTICE; r++) {
       for (int c = 0; c <= LATTICE; c++) {
@@ -264,15 +306,13 @@ final class Page {
         double y = spec.northM() - (spec.northM() - spec.southM()) * r / LATTICE;
         double[] at = data.lonLat().at(x, y);
         if (at == null || !Double.isFinite(at[0]) || !Double.isFinite(at[1])) {
-          m.put("lattice", "");
-          return m;
+          return "";
         }
         lattice.append(lattice.length() > 0 ? " " : "");
         lattice.append(Figures.fixed(at[0], 7)).append(',').append(Figures.fixed(at[1], 7));
       }
     }
-    m.put("lattice", lattice.toString());
-    return m;
+    return lattice.toString();
   }
 
   private TableView placeTable() {

@@ -24,7 +24,12 @@ final class ReachBands {
    */
   final long[] inside;
 
+  /** The codes of all cells. */
+  final ByteGrid merged;
+
+  /** The codes of the pixels of an image. */
   final byte[] codes;
+
   final boolean[] edges;
   final List<BandLabel> labels = new ArrayList<>();
 
@@ -40,7 +45,7 @@ final class ReachBands {
     this.pixels = pixels;
     this.reach = reach;
     this.bands = Math.min(MOST_BANDS, reach.request().bands().size());
-    ByteGrid merged = merged();
+    this.merged = merged();
     this.cells = LayerFactory.count(merged);
     this.inside = cells.clone();
     for (int k = 2; k <= bands + 1; k++) {

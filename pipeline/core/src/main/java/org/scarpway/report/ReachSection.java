@@ -61,15 +61,6 @@ final class ReachSection {
                 reach.binding(),
                 ClassStyle.ends(),
                 "Ground without colour is reachable."));
-    ground.keep(
-        ground.layers.ramp(
-            "gap-" + number,
-            "Narrowest gap on the way home: " + request.name(),
-            "m",
-            reach.gapWidthM(),
-            0,
-            Double.NaN,
-            "Width of the narrowest passage on the widest way home."));
     MapLabels labels = ground.places();
     if (ground.data.places().stream().noneMatch(p -> p.name().equals(request.baseName()))) {
       labels.add(request.baseXM(), request.baseYM(), "base", request.baseName());
@@ -146,11 +137,11 @@ final class ReachSection {
       text.add(drivenAgainText());
     }
     List<KeyNumber> keys = new ArrayList<>();
-    keys.add(KeyNumber.ofArea(surelyM2, "surely reached, " + request.name()));
+    keys.add(KeyNumber.ofArea(surelyM2, "surely reached"));
     if (!reach.targets().isEmpty()) {
       long reached = reach.targets().stream().filter(TargetReach::reached).count();
       int all = reach.targets().size();
-      keys.add(new KeyNumber(reached + " of " + all, "", "targets, " + request.name()));
+      keys.add(new KeyNumber(reached + " of " + all, "", "targets"));
       text.add(targetsText(reached, all));
     }
     return new Answer(keys, text);

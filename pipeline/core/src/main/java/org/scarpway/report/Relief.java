@@ -1,6 +1,8 @@
 package org.scarpway.report;
 
+import org.scarpway.dem.Dem;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.terrain.ShownTerrain;
 
 /**
  * Shaded relief: the reflectance of a Lambertian surface, Horn 1981, <i>Hill shading and the
@@ -33,6 +35,19 @@ final class Relief {
       double q = Float.isNaN(north[i]) ? 0 : exaggeration * north[i];
       shade01[i] = (float) shade(p, q);
     }
+  }
+
+  /** Returns the shade of every cell, 0 to 1, with the same exaggeration; -1 without elevation. */
+  FloatGrid full(Dem dem, ShownTerrain terrain) {
+    FloatGrid shade = FloatGrid.empty(dem.heightM().spec());
+    float[] east = terrain.gradEast().values();
+    float[] north = terrain.gradNorth().values();
+    for (int i = 0; i < east.length; i++) {
+      double p = Float.isNaN(east[i]) ? 0 : exaggeration * east[i];
+      double q = Float.isNaN(north[i]) ? 0 : exaggeration * north[i];
+      shade.values()[i] = Float.isNaN(dem.heightM().values()[i]) ? -1 : (float) shade(p, q);
+    }
+    return shade;
   }
 
   /** Reflectance of a facet, 0 to 1, with gradients towards east and north. */

@@ -1,7 +1,9 @@
 package org.scarpway.report;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.stage.StageFailure;
 
@@ -10,8 +12,11 @@ import org.scarpway.stage.StageFailure;
  * security policy forbids any network request. The same data give the same bytes.
  */
 public final class Report {
-  /** A page longer than this is drawn again with smaller maps. */
-  private static final int MOST_CHARS = 8_000_000;
+  /** Images of the page take at most this share of it, or are drawn again smaller. */
+  private static final double MOST_IMAGES = 0.35;
+
+  /** Bytes of the tags of all blocks of data, from above. */
+  private static final int TAGS = 20_000;
 
   private static final int[] MAP_PIXELS = {1400, 1000, 700, 450};
 
@@ -29,13 +34,21 @@ public final class Report {
 
   /** Returns the page itself. */
   static String html(ReportData data) {
+    double most = 1e6 * data.facts().maxMb();
+    Page page = null;
+    Map<String, Object> model = null;
     String html = "";
     for (int pixels : MAP_PIXELS) {
-      html = Template.render("page.html", Page.model(data, pixels));
-      if (html.length() <= MOST_CHARS) {
+      page = new Page(data, pixels);
+      model = page.model();
+      html = Template.render("page.html", model);
+      if (html.length() <= MOST_IMAGES * most) {
         break;
       }
     }
-    return html;
+    // Characters beyond ASCII take more than a byte, and each block its tags.
+    long taken = html.getBytes(StandardCharsets.UTF_8).length + TAGS;
+    model.put("blocks", page.blocks((long) most - taken));
+    return Template.render("page.html", model);
   }
 }

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
@@ -25,6 +26,7 @@ import org.scarpway.vehicle.ShownMobility;
  * @param atPlaces mobility of each vehicle at places of the job
  * @param lonLat maps grid coordinates to longitude and latitude; may return null
  * @param more the further derivatives that the job asks for beyond terrain
+ * @param reachCells further rasters of the reach questions, read when they are drawn
  * @param unanswered why a question has no answer, by the name of its stage, such as reach/far
  */
 public record ReportData(
@@ -43,7 +45,30 @@ public record ReportData(
     LonLat lonLat,
     List<AtPlace> atPlaces,
     OptionalDerivatives more,
+    ReachCells reachCells,
     Map<String, String> unanswered) {
+
+  /** Reads a raster of a reach question on the cells that the report shows. */
+  public interface ReachCells {
+    /** Least time from the base (s). */
+    String OUT_TIME = "time_s";
+
+    /** Least energy from the base (J). */
+    String OUT_ENERGY = "energy_j";
+
+    /** Least time home, on foot by the rule walk-back (s). */
+    String HOME_TIME = "home_time_s";
+
+    /** Time from a stop until everybody is home (s); only by some home rules. */
+    String STOP_HOME = "stop_home_s";
+
+    /**
+     * @param reach name of the question
+     * @param raster name of the raster
+     * @return null if the question has no such raster
+     */
+    FloatGrid floats(String reach, String raster);
+  }
 
   public ReportData {
     mobility = List.copyOf(mobility);
@@ -63,6 +88,7 @@ public record ReportData(
    * @param inputs names of the input files with their digests, one line each
    * @param command that repeats the run
    * @param verticalSigmaM one-sigma height error of the DEM (m), null if unknown
+   * @param maxMb size that the page should not exceed (MB, of one million characters)
    * @param soilsByPlace true if the job gives soils besides those of vehicle files
    * @param smallestObstacle how obstacles below the cell size were treated, one sentence, or empty
    */
@@ -75,6 +101,7 @@ public record ReportData(
       List<String> inputs,
       Double verticalSigmaM,
       String smallestObstacle,
+      double maxMb,
       boolean soilsByPlace) {
     public Facts {
       inputs = List.copyOf(inputs);

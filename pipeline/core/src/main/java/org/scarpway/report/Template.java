@@ -8,14 +8,21 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import java.util.List;
 import java.util.Map;
 
 /** Fills the page templates, which contain their style sheet and script. */
 final class Template {
+  /** Parts of the page's script, each using only what is before it while it is read. */
+  private static final List<String> SCRIPTS =
+      List.of("tiles", "paint", "marks", "hands", "view", "layers", "place", "page", "board");
+
   private Template() {}
 
   static String render(String page, Map<String, Object> model) {
-    String script = resource("page.js");
+    StringBuilder parts = new StringBuilder("(() => {\n'use strict';\n");
+    SCRIPTS.forEach(name -> parts.append(resource(name + ".js")));
+    String script = parts.append("})();\n").toString();
     model.put("css", resource("page.css"));
     model.put("script", script);
     model.put("scriptDigest", sha256(script));

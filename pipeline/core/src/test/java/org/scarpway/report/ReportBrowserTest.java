@@ -1,126 +1,368 @@
 package org.scarpway.report;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
-import java.util.regex.Matcher;
+import java.util.Random;
 import java.util.regex.Pattern;
-import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 
-/** Opens the page in a real browser, without a network, and reads back what its script noted. */
+/** Opens the page in a real browser and uses it with mouse, fingers and keys. */
 class ReportBrowserTest {
-  private static final Path CHROMIUM =
-      Path.of(System.getProperty("scarpway.chromium", "/usr/bin/chromium"));
+  private static final String READY = "document.documentElement.dataset.script === 'ready'";
+  private static final String SHARED = "scarpway.shared";
 
   @TempDir static Path dir;
   private static Path page;
-  private static String dom;
+  private static Browser browser;
+  private static ReportData data;
+
+  private double left;
+  private double top;
+  private double width;
+  private double height;
 
   @BeforeAll
-  static void open() throws Exception {
-    assertTrue(
-        Files.isExecutable(CHROMIUM),
-        "no browser at " + CHROMIUM + ": install chromium or set -Dscarpway.chromium");
+  static void start() throws Exception {
+    data = ReportFixture.full();
     page = dir.resolve("index.html");
-    Report.write(page, ReportFixture.full());
-    dom = browse("--dump-dom", "--window-size=1300,900", page.toUri() + "#selftest");
+    Report.write(page, data);
+    browser = new Browser(dir, 1300, 900);
+  }
+
+  @AfterAll
+  static void end() {
+    browser.close();
+  }
+
+  @BeforeEach
+  void open() {
+    browser.size(1300, 900);
+    browser.open("about:blank");
+    browser.open(page.toUri() + "#selftest");
+    browser.until(READY);
+    measure();
+  }
+
+  /** Notes where the map is on the screen. */
+  private void measure() {
+    JsonNode box =
+        browser.eval(
+            "(b => [b.left, b.top, b.width, b.height])"
+                + "(document.getElementById('map-1').getBoundingClientRect())");
+    left = box.get(0).asDouble();
+    top = box.get(1).asDouble();
+    width = box.get(2).asDouble();
+    height = box.get(3).asDouble();
   }
 
   @Test
   void scriptRunsWithoutErrorsAndAsksNothingOfTheNetwork() {
-    assertEquals("ready", root("script"));
     assertEquals("", root("errors"));
     assertEquals("", root("blocked"));
     assertEquals("0", root("requests"));
+    for (String address : browser.requests) {
+      assertTrue(address.startsWith("file:") || address.equals("about:blank"), address);
+    }
   }
 
   @Test
   void everyImageDecodes() {
-    assertEquals("0", root("images-broken"));
-    Matcher images = Pattern.compile("<(?:image|img) ").matcher(dom);
-    assertEquals(images.results().count(), Long.parseLong(root("images-decoded")));
-    assertFalse(dom.contains("data-width=\"0\""));
+    browser.until(
+        "document.documentElement.dataset.imagesDecoded =="
+            + " document.querySelectorAll('image, img').length");
+    assertEquals("0", root("imagesBroken"));
   }
 
   @Test
-  void layersAndReadOutAnswer() {
-    assertEquals("#corridor-1", root("chosen"));
-    Matcher at =
-        Pattern.compile("E ([0-9.]+) m, N (-[0-9.]+) m; row (\\d+), column (\\d+)")
-            .matcher(root("read-out"));
-    assertTrue(at.find(), root("read-out"));
-    // Centre of the window plus one key step of 2 % to the east.
-    assertEquals(14_200 + 0.52 * 256 * 12, Double.parseDouble(at.group(1)), 0.06);
-    assertEquals(-3_900 - 0.5 * 216 * 12, Double.parseDouble(at.group(2)), 0.06);
-    assertEquals("108", at.group(3));
-    assertEquals("133", at.group(4));
-    assertTrue(root("read-out").contains("° S"), root("read-out"));
+  void draggingMovesTheGroundWithTheHand() {
+    double x = number(SHARED + ".x");
+    double scale = number(SHARED + ".scale");
+    browser.drag(left + width / 2, top + height / 2, 80, 40);
+    assertEquals(x - 80 / scale, number(SHARED + ".x"), 1e-6 * x);
   }
 
   @Test
-  void fitsNarrowScreens() throws Exception {
-    String narrow = browse("--dump-dom", "--window-size=500,900", page.toUri() + "#selftest");
-    assertTrue(narrow.contains("data-overflow=\"false\""), "the page is wider than the screen");
-    assertTrue(dom.contains("data-overflow=\"false\""), "the page is wider than the screen");
+  void theWheelBelongsToThePageUntilTheMapIsHeld() {
+    double scale = number(SHARED + ".scale");
+    browser.wheel(left + 100, top + 100, 100);
+    browser.until("document.getElementById('hint').textContent !== ''");
+    assertEquals(scale, number(SHARED + ".scale"));
+    // The page may still be scrolling.
+    browser.until(
+        "new Promise(done => { const y = scrollY; setTimeout(() => done(scrollY === y), 200); })");
+    measure();
+    browser.click(left + 150, top + 150);
+    String at = SHARED + ".views[0].toGround(300, 200)";
+    JsonNode before = browser.eval(at);
+    browser.wheel(left + 300, top + 200, -300);
+    browser.until(SHARED + ".scale > " + 1.9 * scale);
+    // The ground under the pointer stays where it is.
+    JsonNode after = browser.eval(at);
+    double pixelM = 1 / scale;
+    assertEquals(before.get(0).asDouble(), after.get(0).asDouble(), pixelM);
+    assertEquals(before.get(1).asDouble(), after.get(1).asDouble(), pixelM);
   }
 
   @Test
-  void paintsMapsNotBlanks() throws Exception {
-    Path shot = dir.resolve("shot.png");
-    browse("--screenshot=" + shot, "--window-size=1300,6000", page.toUri().toString());
-    var image = ImageIO.read(shot.toFile());
-    java.util.Set<Integer> colours = new java.util.HashSet<>();
-    for (int y = 0; y < image.getHeight(); y += 3) {
-      for (int x = 0; x < image.getWidth(); x += 3) {
-        colours.add(image.getRGB(x, y));
+  void aClickTellsTheCellUnderThePointer() {
+    click(211.3, 40.2);
+    browser.until("document.documentElement.dataset.picked === '40,211'");
+    String told = browser.eval("document.getElementById('place').innerText").asText();
+    assertTrue(told.contains("row 40, column 211"), told);
+    assertTrue(told.contains("° S"), told);
+    assertTrue(told.contains("slope"), told);
+    assertTrue(told.contains("hauler"), told);
+    assertTrue(told.contains("day-trip"), told);
+  }
+
+  /** Everything by keys: reach the map, walk the cross, pick, zoom, next place, clear. */
+  @Test
+  void keysAloneDoEverything() {
+    browser.eval("document.getElementById('two').focus()");
+    browser.key("Tab", 0);
+    assertEquals("map-1", browser.eval("document.activeElement.id").asText());
+    double x = number(SHARED + ".x");
+    browser.key("ArrowRight", 8);
+    assertEquals(x + 12, number(SHARED + ".cursor[0]"), 1e-6);
+    browser.key("ArrowDown", 8);
+    browser.key("Enter", 0);
+    browser.until("document.documentElement.dataset.picked === '109,129'");
+    browser.until("document.getElementById('live').textContent.includes('day-trip')");
+    double scale = number(SHARED + ".scale");
+    browser.key("+", 0);
+    assertEquals(1.5 * scale, number(SHARED + ".scale"), 1e-9);
+    browser.key("0", 0);
+    assertEquals(scale, number(SHARED + ".scale"), 1e-9);
+    browser.key("n", 0);
+    browser.until("document.querySelector('#place h3').textContent === 'alpha'");
+    browser.key("Escape", 0);
+    browser.until("document.querySelector('#place h3') === null");
+    for (String id : List.of("nearer", "farther", "whole", "two", "go-east", "map-1")) {
+      assertTrue(browser.eval("document.getElementById('" + id + "').tabIndex >= 0").asBoolean());
+    }
+  }
+
+  @Test
+  void fingersTapPanAndPinch() {
+    browser.touch("touchStart", left + 200, top + 200);
+    browser.touch("touchEnd");
+    browser.until("document.documentElement.dataset.picked !== undefined");
+    double x = number(SHARED + ".x");
+    double scale = number(SHARED + ".scale");
+    browser.touch("touchStart", left + 200, top + 200);
+    browser.touch("touchMove", left + 230, top + 200);
+    browser.touch("touchMove", left + 260, top + 200);
+    browser.touch("touchEnd");
+    assertTrue(number(SHARED + ".x") < x - 20 / scale, "one finger did not pan");
+    browser.touch("touchStart", left + 200, top + 200, left + 260, top + 200);
+    browser.touch("touchMove", left + 190, top + 200, left + 270, top + 200);
+    browser.touch("touchMove", left + 170, top + 200, left + 290, top + 200);
+    browser.touch("touchEnd");
+    assertTrue(number(SHARED + ".scale") > 1.3 * scale, "two fingers did not zoom");
+  }
+
+  @Test
+  void everyLayerCanBeDrawnAndFadesWithItsStrength() {
+    JsonNode keys =
+        browser.eval("[...document.querySelectorAll('[data-layer]')].map(i => i.dataset.layer)");
+    assertTrue(keys.size() >= 10, keys.toString());
+    for (JsonNode key : keys) {
+      String tick = "document.querySelector('[data-layer=\"" + key.asText() + "\"]')";
+      if (!browser.eval(tick + ".checked").asBoolean()) {
+        long without = picture();
+        browser.eval(tick + ".click()");
+        long with = picture();
+        assertNotEquals(without, with, key + " draws nothing");
+        String range = "document.querySelector('[data-strength=\"" + key.asText() + "\"]')";
+        browser.eval(range + ".value = 20; " + range + ".dispatchEvent(new Event('input'))");
+        assertNotEquals(with, picture(), key + " does not fade");
+        browser.eval(tick + ".click()");
+        assertEquals(without, picture(), key + " does not go away");
       }
     }
-    assertTrue(colours.size() > 2000, "only " + colours.size() + " colours: maps did not paint");
+  }
+
+  /** Codes exactly; amounts within a step of the layer, never on the side that looks safer. */
+  @Test
+  void valuesAtAPlaceAreThoseOfTheRasters() {
+    GridSpec spec = data.dem().heightM().spec();
+    Random random = new Random(11);
+    List<Integer> cells = new ArrayList<>();
+    for (int i = 0; i < 150; i++) {
+      cells.add(random.nextInt(spec.cells()));
+    }
+    var m = data.mobility().get(0);
+    var r = data.reaches().get(0);
+    codes("class-0", m.cls().values(), cells);
+    codes("limit-0", m.limit().values(), cells);
+    codes("ends-0", r.binding().values(), cells);
+    amounts("height", data.dem().heightM(), 1, 0, cells);
+    amounts("slope", data.terrain().slopeDeg(), 1, 1, cells);
+    amounts("hazard", data.hazard().hazard01(), 1, 1, cells);
+    amounts("headings-0", m.headingsPct(), 1, -1, cells);
+    amounts("speed-0", m.speedMs(), 1, -1, cells);
+    amounts("out-0", data.reachCells().floats("day-trip", "time_s"), 1 / 60.0, 1, cells);
+    amounts("back-0", data.reachCells().floats("day-trip", "home_time_s"), 1 / 60.0, 1, cells);
+    amounts("energy-0", data.reachCells().floats("day-trip", "energy_j"), 1 / 3.6e6, 1, cells);
+    amounts("gap-0", r.gapWidthM(), 1, -1, cells);
+  }
+
+  private void codes(String layer, byte[] raster, List<Integer> cells) {
+    JsonNode numbers = read("number", layer, cells);
+    for (int i = 0; i < cells.size(); i++) {
+      assertEquals(raster[cells.get(i)] & 0xFF, numbers.get(i).asInt(), layer);
+    }
+  }
+
+  private void amounts(
+      String layer, FloatGrid raster, double factor, int side, List<Integer> cells) {
+    JsonNode values = read("value", layer, cells);
+    double step = number("scarpway.tiles.layers.get('" + layer + "').step");
+    for (int i = 0; i < cells.size(); i++) {
+      double exact = raster.values()[cells.get(i)] * factor;
+      if (Double.isNaN(exact)) {
+        assertTrue(values.get(i).isNull(), layer + " where there is no data: " + values.get(i));
+        continue;
+      }
+      double off = (values.get(i).asDouble() - exact) / step;
+      double least = side > 0 ? 0 : side < 0 ? -1 : -0.5;
+      assertTrue(off >= least - 1e-4 && off <= least + 1 + 1e-4, layer + " is off by " + off);
+    }
+  }
+
+  private JsonNode read(String what, String layer, List<Integer> cells) {
+    int cols = data.dem().heightM().spec().cols();
+    return browser.eval(
+        "Promise.all("
+            + cells
+            + ".map(i => scarpway.tiles."
+            + what
+            + "('"
+            + layer
+            + "', i % "
+            + cols
+            + ", Math.floor(i / "
+            + cols
+            + ")))).then(v => v.map(x => Number.isNaN(x) ? null : x))");
+  }
+
+  @Test
+  void namesNeverCoverEachOtherWhereverTheMapIs() {
+    Random random = new Random(5);
+    for (int i = 0; i < 30; i++) {
+      browser.eval(
+          "(s => { s.scale *= "
+              + Math.exp(random.nextDouble() - 0.4)
+              + "; s.x = s.W * "
+              + random.nextDouble()
+              + "; s.y = s.H * "
+              + random.nextDouble()
+              + "; s.changed(); s.views[0].draw(); })(scarpway.shared)");
+      JsonNode boxes = browser.eval(SHARED + ".views[0].boxes.map(b => b.box)");
+      for (int a = 0; a < boxes.size(); a++) {
+        for (int b = 0; b < a; b++) {
+          assertFalse(cover(boxes.get(a), boxes.get(b)), boxes.toString());
+        }
+      }
+    }
+  }
+
+  private static boolean cover(JsonNode a, JsonNode b) {
+    return overlap(a, b, 0) && overlap(a, b, 1);
+  }
+
+  private static boolean overlap(JsonNode a, JsonNode b, int axis) {
+    double a0 = a.get(axis).asDouble();
+    double b0 = b.get(axis).asDouble();
+    return a0 < b0 + b.get(axis + 2).asDouble() && b0 < a0 + a.get(axis + 2).asDouble();
+  }
+
+  @Test
+  void twoMapsMoveTogether() {
+    browser.eval("document.getElementById('two').click()");
+    browser.until(SHARED + ".views.length === 2 && " + SHARED + ".views[1].ready === true");
+    browser.eval("document.getElementById('map-1').focus()");
+    browser.key("+", 0);
+    browser.drag(left + 100, top + 100, -50, 0);
+    String middle = SHARED + ".views.map(v => v.toGround(v.w / 2, v.h / 2))";
+    JsonNode at = browser.eval(middle);
+    assertEquals(at.get(0), at.get(1));
+  }
+
+  @Test
+  void fitsNarrowScreens() {
+    for (int narrow : new int[] {400, 500, 1000, 1300}) {
+      browser.size(narrow, 900);
+      assertTrue(
+          browser
+              .eval("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+              .asBoolean(),
+          "wider than a screen of " + narrow);
+    }
+  }
+
+  @Test
+  void printsTheMapAndEveryPart() {
+    byte[] pdf = browser.pdf();
+    assertArrayEquals("%PDF".getBytes(StandardCharsets.US_ASCII), java.util.Arrays.copyOf(pdf, 4));
+    String text = new String(pdf, StandardCharsets.ISO_8859_1);
+    long pages = Pattern.compile("/Type\\s*/Page\\b").matcher(text).results().count();
+    // One page at least for the first screen, cautions, each of four questions and the appendix.
+    assertTrue(pages >= 7 && pages < 40, pages + " pages");
+    assertTrue(pdf.length < 25_000_000, pdf.length + " bytes");
+  }
+
+  @Test
+  void aJobThatAsksNothingHasAMapAsWell() {
+    Path bare = dir.resolve("bare.html");
+    Report.write(bare, ReportFixture.bare());
+    browser.open(bare.toUri().toString());
+    browser.until(READY);
+    assertEquals("", root("errors"));
+    browser.eval("scarpway.shared.pick([1000, 1000])");
+    browser.until("document.documentElement.dataset.picked !== undefined");
+    assertEquals("", root("errors"));
+  }
+
+  /** Clicks the middle of the map's cell at a place given in columns and rows. */
+  private void click(double col, double row) {
+    JsonNode at = browser.eval(SHARED + ".views[0].toScreen(" + 12 * col + ", " + 12 * row + ")");
+    browser.click(left + at.get(0).asDouble(), top + at.get(1).asDouble());
+  }
+
+  /** A number that tells pictures of the map apart, once it is complete. */
+  private static long picture() {
+    return browser
+        .eval(
+            "new Promise(done => { const v = scarpway.shared.views[0]; const look = () => {"
+                + " v.stirred = -1e9; v.draw(); if (v.missing) { setTimeout(look, 20); return; }"
+                + " const d = v.g.getImageData(0, 0, v.canvas.width, v.canvas.height).data;"
+                + " let h = 17; for (let i = 0; i < d.length; i += 4)"
+                + " h = (h * 31 + d[i] + 7 * d[i + 1] + 13 * d[i + 2]) % 2147483647; done(h); };"
+                + " look(); })")
+        .asLong();
+  }
+
+  private static double number(String expression) {
+    return browser.eval(expression).asDouble();
   }
 
   private static String root(String name) {
-    Matcher m = Pattern.compile("<html[^>]* data-" + name + "=\"([^\"]*)\"").matcher(dom);
-    return m.find() ? m.group(1) : "";
-  }
-
-  private static String browse(String... args) throws Exception {
-    List<String> command =
-        new ArrayList<>(
-            List.of(
-                CHROMIUM.toString(),
-                "--headless",
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--hide-scrollbars",
-                "--virtual-time-budget=10000",
-                "--user-data-dir=" + Files.createTempDirectory(dir, "profile")));
-    command.addAll(List.of(args));
-    Path out = Files.createTempFile(dir, "out", ".txt");
-    Process browser =
-        new ProcessBuilder(command)
-            .redirectOutput(out.toFile())
-            .redirectError(Files.createTempFile(dir, "err", ".txt").toFile())
-            .start();
-    if (!browser.waitFor(90, TimeUnit.SECONDS)) {
-      browser.destroyForcibly();
-      throw new AssertionError("the browser did not finish in 90 s");
-    }
-    assertEquals(0, browser.exitValue(), "exit code of the browser");
-    return Files.readString(out, StandardCharsets.UTF_8);
+    return browser.eval("document.documentElement.dataset." + name + " || ''").asText();
   }
 }

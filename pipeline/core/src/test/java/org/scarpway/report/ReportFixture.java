@@ -62,6 +62,15 @@ final class ReportFixture {
     ground();
   }
 
+  private double maxMb = 25;
+
+  /** The full page with a size that it should not exceed (MB). */
+  static ReportData of(double maxMb) {
+    ReportFixture f = new ReportFixture("alpha");
+    f.maxMb = maxMb;
+    return f.data(List.of(f.mobility()), List.of(f.reach()), List.of(f.corridor()));
+  }
+
   static ReportData full() {
     return full("alpha");
   }
@@ -76,7 +85,7 @@ final class ReportFixture {
     ReportFixture f = new ReportFixture("alpha");
     ReportData d = f.data(List.of(), List.of(), List.of());
     return new ReportData(
-        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, "", false),
+        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, "", 25, false),
         d.dem(),
         d.terrain(),
         null,
@@ -91,6 +100,7 @@ final class ReportFixture {
         LonLat.NONE,
         List.of(),
         OptionalDerivatives.NONE,
+        f::reachCells,
         Map.of());
   }
 
@@ -107,6 +117,7 @@ final class ReportFixture {
                 "quiet-bench.tif 9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41c0ffee9a41"),
             0.4,
             "Steps and roughness at the scale of the wheels are estimated from coarser scales.",
+            maxMb,
             false),
         new Dem(grid(height), 0, Body.MOON, List.of("vertical unit not named, taken as metres")),
         new ShownTerrain(grid(slope), grid(east), grid(north), null, List.of()),
@@ -149,6 +160,7 @@ final class ReportFixture {
             },
         List.of(),
         OptionalDerivatives.NONE,
+        this::reachCells,
         Map.of());
   }
 
@@ -264,6 +276,28 @@ final class ReportFixture {
         new Unresolved(List.of(Limit.ROUGHNESS), 61.5, 0, UNRESOLVED),
         new SlowGround(slow, by),
         List.of());
+  }
+
+  /** Times and energies that grow with the distance from the base, where the slope allows. */
+  FloatGrid reachCells(String question, String raster) {
+    float[] v = new float[n];
+    double perM =
+        switch (raster) {
+          case ReportData.ReachCells.OUT_TIME -> 1.31;
+          case ReportData.ReachCells.HOME_TIME -> 1.47;
+          case ReportData.ReachCells.OUT_ENERGY -> 7123;
+          default -> 0;
+        };
+    if (perM == 0) {
+      return null;
+    }
+    for (int i = 0; i < n; i++) {
+      double x = spec.xM(i % spec.cols()) - baseX;
+      double y = spec.yM(i / spec.cols()) - baseY;
+      boolean open = slope[i] <= 15;
+      v[i] = open ? (float) (perM * Math.hypot(x, y) + 0.37 * (i % 7)) : Float.NaN;
+    }
+    return grid(v);
   }
 
   private ReachResult reach() {

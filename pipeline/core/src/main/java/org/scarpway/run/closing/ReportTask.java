@@ -1,5 +1,6 @@
 package org.scarpway.run.closing;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -11,6 +12,7 @@ import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.report.Report;
@@ -18,6 +20,7 @@ import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
+import org.scarpway.run.ground.Strips;
 import org.scarpway.run.store.InputDigests;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.SiteEllipses;
@@ -29,6 +32,7 @@ final class ReportTask {
   private final Job job;
   private final Places places;
   private final GridSpec spec;
+  private final Strips strips;
   private final Supplier<Dem> dem;
   private final InputDigests digests;
 
@@ -36,6 +40,7 @@ final class ReportTask {
     this.job = job.job();
     this.places = job.places();
     this.spec = job.spec();
+    this.strips = job.strips();
     this.dem = job.dem();
     this.digests = job.digests();
   }
@@ -63,7 +68,13 @@ final class ReportTask {
             world.known() ? world::toLonLat : LonLat.NONE,
             atPlaces,
             results.more(),
+            (reach, raster) -> cells(file.resolveSibling("reach").resolve(reach), raster),
             results.unanswered()));
+  }
+
+  private FloatGrid cells(Path question, String raster) {
+    Path tif = question.resolve(raster + ".tif");
+    return Files.exists(tif) ? strips.shown().floats(tif) : null;
   }
 
   private ReportData.Facts facts(MapCrs crs, List<ShownMobility> mobility) {
@@ -82,6 +93,7 @@ final class ReportTask {
         mobility.isEmpty() || mobility.get(0).notes().isEmpty()
             ? ""
             : mobility.get(0).notes().get(0),
+        job.reportMaxMb(),
         job.soils() != null);
   }
 

@@ -1,0 +1,156 @@
+package org.scarpway.report;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.report.TilePack.Halving;
+
+/** One layer of the map: its tiles, and what its numbers and colours mean. */
+final class MapLayer {
+  /** How a quantity is rounded to the steps of its layer: never towards what looks safer. */
+  enum Rounded {
+    UP,
+    DOWN,
+    NEAREST
+  }
+
+  final String id;
+  final TilePack tiles;
+
+  /** The larger, the later this layer loses cells where the page would be too large. */
+  final int worth;
+
+  private final ObjectNode about;
+
+  private MapLayer(String id, TilePack tiles, int worth, ObjectNode about) {
+    this.id = id;
+    this.tiles = tiles;
+    this.worth = worth;
+    this.about = about;
+    about.put("id", id);
+  }
+
+  /** A layer of classes; those that occur enter its key. */
+  static MapLayer classes(
+      String id,
+      String title,
+      ByteGrid grid,
+      List<ClassStyle> styles,
+      int worth,
+      ObjectNode about) {
+    byte[] codes = grid.values();
+    char[] cells = new char[codes.length];
+    boolean[] occurs = new boolean[256];
+    for (int i = 0; i < cells.length; i++) {
+      cells[i] = (char) (codes[i] & 0xFF);
+      occurs[cells[i]] = true;
+    }
+    about.put("title", title).put("look", "classes");
+    ArrayNode list = about.putArray("classes");
+    for (ClassStyle s : styles) {
+      if (!occurs[s.code()]) {
+        continue;
+      }
+      ObjectNode c = list.addObject();
+      c.put("code", s.code()).put("name", s.label());
+      c.put("colour", String.format(Locale.ROOT, "#%06x", s.rgb()));
+      c.put("alpha", s.alpha()).put("pattern", s.pattern().name());
+    }
+    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.MOST_FREQUENT), worth, about);
+  }
+
+  /**
+   * A layer of a quantity.
+   *
+   * @param factor from the grid's unit to that of the layer
+   * @param step of the layer's numbers, in its unit
+   * @param high end of the colour scale, which begins at {@code low}; NaN leaves it to the values
+   */
+  static MapLayer quantity(
+      String id,
+      String title,
+      String unit,
+      FloatGrid grid,
+      double factor,
+      double step,
+      Rounded rounded,
+      double low,
+      double high,
+      int worth,
+      ObjectNode about) {
+    float[] v = grid.values();
+    double least = Double.POSITIVE_INFINITY;
+    double most = Double.NEGATIVE_INFINITY;
+    for (float x : v) {
+      if (Float.isFinite(x)) {
+        least = Math.min(least, x * factor);
+        most = Math.max(most, x * factor);
+      }
+    }
+    boolean empty = most < least;
+    // Number 1 is one step below the least value, so that rounding down has room.
+    double from = empty ? 0 : step * (Math.floor(least / step) - 2);
+    double steps = empty ? step : step * Math.max(1, Math.ceil((most - from) / step / 65_000));
+    char[] cells = new char[v.length];
+    for (int i = 0; i < cells.length; i++) {
+      if (Float.isFinite(v[i])) {
+        double at = (v[i] * factor - from) / steps;
+        cells[i] =
+            (char)
+                switch (rounded) {
+                  case UP -> Math.ceil(at - 1e-9);
+                  case DOWN -> Math.floor(at + 1e-9);
+                  case NEAREST -> Math.rint(at);
+                };
+      }
+    }
+    about.put("title", title).put("look", "scale").put("unit", unit);
+    about.put("from", from).put("step", steps).put("rounded", rounded.name());
+    about.put("digits", Math.max(0, (int) Math.ceil(-Math.log10(steps) - 1e-9)));
+    about.put("low", low).put("high", Double.isNaN(high) ? round(most, low) : high);
+    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.MEAN), worth, about);
+  }
+
+  /** Shade of the relief, 0 to 1; negative where there is no elevation. */
+  static MapLayer relief(String title, FloatGrid shade01, int worth, ObjectNode about) {
+    char[] cells = new char[shade01.values().length];
+    for (int i = 0; i < cells.length; i++) {
+      float s = shade01.values()[i];
+      cells[i] = (char) (s < 0 ? 0 : 1 + Math.min(31, (int) (s * 32)));
+    }
+    about.put("title", title).put("look", "relief");
+    return new MapLayer("relief", new TilePack(shade01.spec(), cells, Halving.MEAN), worth, about);
+  }
+
+  private static double round(double most, double low) {
+    if (!(most > low)) {
+      return low + 1;
+    }
+    double step = Ticks.step(most - low, 10);
+    return low + step * Math.ceil((most - low) / step);
+  }
+
+  /** Adds what the page must know to read the tiles. */
+  ObjectNode about() {
+    about.put("plain", tiles.plain).put("shrink", tiles.shrink());
+    ArrayNode levels = about.putArray("levels");
+    for (int k = 0; k < tiles.levels(); k++) {
+      TilePack.Level level = tiles.level(k);
+      if (level == null) {
+        levels.addNull();
+        continue;
+      }
+      ObjectNode l = levels.addObject();
+      l.put("w", level.width).put("h", level.height).put("across", level.across);
+      int offset = tiles.offset(k);
+      ArrayNode at = l.putArray("at");
+      for (int i = 0; i < level.at.length; i += 2) {
+        at.add(offset + level.at[i]).add(level.at[i + 1]);
+      }
+    }
+    return about;
+  }
+}

@@ -1,0 +1,264 @@
+package org.scarpway.report;
+
+import java.io.ByteArrayOutputStream;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Base64;
+import java.util.List;
+import java.util.zip.Deflater;
+import org.scarpway.grid.GridSpec;
+
+/**
+ * A layer of the map as tiles of {@value #TILE} x {@value #TILE} cells in levels, each level with
+ * half as many cells a side as the one before. A cell is a number from 0, which stands for no data,
+ * to 65535. Every tile is deflated by itself and starts at a multiple of three bytes, so that its
+ * text in base64 can be cut out of the whole.
+ *
+ * <p>A tile is either its cells, one byte each, or what a predictor leaves of them: the median of
+ * the neighbours west and north and of their sum less the one north-west, as in JPEG-LS (ISO/IEC
+ * 14495-1). The remainders are numbered 0, -1, 1, -2 ...; their low bytes come first, then, if any
+ * needs one, their high bytes.
+ */
+final class TilePack {
+  static final int TILE = 256;
+
+  /** How cells of one level become one cell of the next. */
+  enum Halving {
+    /** The most frequent number; the largest of equally frequent ones. */
+    MOST_FREQUENT,
+    /** The mean of those that hold data, rounded up. */
+    MEAN,
+    /** There are no levels but the first: the cells cannot be merged. */
+    NONE
+  }
+
+  /** One level, null in the list of levels if it was left out. */
+  static final class Level {
+    final int width;
+    final int height;
+
+    /** Number of tiles side by side. */
+    final int across;
+
+    /** Offset and length of each tile, row by row. */
+    final int[] at;
+
+    private final byte[] bytes;
+
+    private Level(int width, int height, int across, int[] at, byte[] bytes) {
+      this.width = width;
+      this.height = height;
+      this.across = across;
+      this.at = at;
+      this.bytes = bytes;
+    }
+  }
+
+  /** True if tiles hold their cells, false if they hold what the predictor leaves. */
+  final boolean plain;
+
+  private final List<Level> levels = new ArrayList<>();
+  private int finest;
+
+  /**
+   * @param cells of the whole grid, as unsigned numbers
+   */
+  TilePack(GridSpec spec, char[] cells, Halving halving) {
+    int width = spec.cols();
+    int height = spec.rows();
+    boolean wide = false;
+    for (char v : cells) {
+      wide |= v > 255;
+    }
+    Level predicted = level(cells, width, height, false);
+    Level asTheyAre = wide ? null : level(cells, width, height, true);
+    plain = asTheyAre != null && asTheyAre.bytes.length <= predicted.bytes.length;
+    levels.add(plain ? asTheyAre : predicted);
+    char[] level = cells;
+    while (halving != Halving.NONE && Math.max(width, height) > TILE) {
+      level = halved(level, width, height, halving);
+      width = (width + 1) / 2;
+      height = (height + 1) / 2;
+      levels.add(level(level, width, height, plain));
+    }
+  }
+
+  /** Characters of the text. */
+  long chars() {
+    long bytes = 0;
+    for (Level l : levels.subList(finest, levels.size())) {
+      bytes += l.bytes.length;
+    }
+    return 4 * (bytes / 3);
+  }
+
+  /** Leaves out the finest level that is left; false if only one is. */
+  boolean coarsen() {
+    if (finest + 1 == levels.size()) {
+      return false;
+    }
+    finest++;
+    return true;
+  }
+
+  /** Cells of the ground, per side, that the finest level merges into one. */
+  int shrink() {
+    return 1 << finest;
+  }
+
+  /** Number of levels, those left out included. */
+  int levels() {
+    return levels.size();
+  }
+
+  /** Returns a level, null if it is left out; the offsets count from the finest that is left. */
+  Level level(int k) {
+    return k < finest ? null : levels.get(k);
+  }
+
+  /** Offset (bytes) of a level in the text. */
+  int offset(int k) {
+    int bytes = 0;
+    for (Level l : levels.subList(finest, k)) {
+      bytes += l.bytes.length;
+    }
+    return bytes;
+  }
+
+  /** Returns the base64 of all levels that are left, finest first. */
+  String text() {
+    StringBuilder text = new StringBuilder();
+    for (Level l : levels.subList(finest, levels.size())) {
+      text.append(Base64.getEncoder().encodeToString(l.bytes));
+    }
+    return text.toString();
+  }
+
+  static char[] halved(char[] cells, int width, int height, Halving halving) {
+    int w = (width + 1) / 2;
+    int h = (height + 1) / 2;
+    char[] out = new char[w * h];
+    int[] four = new int[4];
+    for (int r = 0; r < h; r++) {
+      for (int c = 0; c < w; c++) {
+        int n = 0;
+        for (int i = 0; i < 4; i++) {
+          int row = 2 * r + i / 2;
+          int col = 2 * c + i % 2;
+          if (row < height && col < width) {
+            four[n++] = cells[row * width + col];
+          }
+        }
+        out[r * w + c] = (char) (halving == Halving.MEAN ? mean(four, n) : mostFrequent(four, n));
+      }
+    }
+    return out;
+  }
+
+  private static int mean(int[] v, int n) {
+    int sum = 0;
+    int present = 0;
+    for (int i = 0; i < n; i++) {
+      sum += v[i];
+      present += v[i] > 0 ? 1 : 0;
+    }
+    return present == 0 ? 0 : (sum + present - 1) / present;
+  }
+
+  private static int mostFrequent(int[] v, int n) {
+    int best = 0;
+    int most = 0;
+    for (int i = 0; i < n; i++) {
+      int count = 0;
+      for (int j = 0; j < n; j++) {
+        count += v[j] == v[i] ? 1 : 0;
+      }
+      if (count > most || (count == most && v[i] > best)) {
+        most = count;
+        best = v[i];
+      }
+    }
+    return best;
+  }
+
+  private static Level level(char[] cells, int width, int height, boolean plain) {
+    int across = (width + TILE - 1) / TILE;
+    int down = (height + TILE - 1) / TILE;
+    int[] at = new int[2 * across * down];
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    Deflater deflater = new Deflater(9, true);
+    try {
+      for (int t = 0; t < across * down; t++) {
+        int row = t / across * TILE;
+        int col = t % across * TILE;
+        int w = Math.min(TILE, width - col);
+        int h = Math.min(TILE, height - row);
+        byte[] raw =
+            plain ? bytes(cells, width, row, col, w, h) : left(cells, width, row, col, w, h);
+        byte[] packed = deflated(deflater, raw);
+        at[2 * t] = bytes.size();
+        at[2 * t + 1] = packed.length;
+        bytes.writeBytes(Arrays.copyOf(packed, (packed.length + 2) / 3 * 3));
+      }
+    } finally {
+      deflater.end();
+    }
+    return new Level(width, height, across, at, bytes.toByteArray());
+  }
+
+  private static byte[] bytes(char[] cells, int width, int row, int col, int w, int h) {
+    byte[] raw = new byte[w * h];
+    for (int i = 0; i < raw.length; i++) {
+      raw[i] = (byte) cells[(row + i / w) * width + col + i % w];
+    }
+    return raw;
+  }
+
+  /** What the predictor leaves of a tile. */
+  private static byte[] left(char[] cells, int width, int row, int col, int w, int h) {
+    int[] numbers = new int[w * h];
+    int most = 0;
+    for (int y = 0; y < h; y++) {
+      for (int x = 0; x < w; x++) {
+        int i = (row + y) * width + col + x;
+        int guess = 0;
+        if (x > 0 && y > 0) {
+          int west = cells[i - 1];
+          int north = cells[i - width];
+          int both = west + north - cells[i - width - 1];
+          int low = Math.min(west, north);
+          guess = Math.max(low, Math.min(west + north - low, both));
+        } else if (x > 0) {
+          guess = cells[i - 1];
+        } else if (y > 0) {
+          guess = cells[i - width];
+        }
+        // Modulo 65536, so that a remainder always fits two bytes.
+        int off = (short) (cells[i] - guess);
+        int number = off < 0 ? -2 * off - 1 : 2 * off;
+        numbers[y * w + x] = number;
+        most = Math.max(most, number);
+      }
+    }
+    byte[] raw = new byte[most > 255 ? 2 * numbers.length : numbers.length];
+    for (int i = 0; i < numbers.length; i++) {
+      raw[i] = (byte) numbers[i];
+      if (most > 255) {
+        raw[numbers.length + i] = (byte) (numbers[i] >> 8);
+      }
+    }
+    return raw;
+  }
+
+  private static byte[] deflated(Deflater deflater, byte[] raw) {
+    deflater.reset();
+    deflater.setInput(raw);
+    deflater.finish();
+    ByteArrayOutputStream out = new ByteArrayOutputStream(raw.length / 3 + 64);
+    byte[] buffer = new byte[1 << 14];
+    while (!deflater.finished()) {
+      out.write(buffer, 0, deflater.deflate(buffer));
+    }
+    return out.toByteArray();
+  }
+}

@@ -1,0 +1,135 @@
+// The first screen: answers, map and picked place.
+const board = () => {
+  const $ = id => document.getElementById(id), root = document.documentElement;
+  const map = JSON.parse($('map-data').textContent), tiles = new Tiles(map), fixed = linesOf(map);
+  const lonLat = lattice(map.lattice);
+  const spots = map.places.map(p => ({ ...p, mx: p.x - map.west, my: map.north - p.y }));
+  const trip = { lines: [] };
+  const shows = [new Show(map, fixed, spots, () => trip.lines, map.vehicles.length ? 'class' : 'slope')];
+
+  const cellOf = ([x, y]) => [Math.min(map.cols - 1, Math.floor(x / map.dx)), Math.min(map.rows - 1, Math.floor(y / map.dy))];
+  const where = ([x, y]) => {
+    const ll = lonLat ? lonLat(x / shared.W, y / shared.H) : null;
+    return 'E ' + (map.west + x).toFixed(1) + ' m, N ' + (map.north - y).toFixed(1) + ' m'
+      + (ll ? '; ' + degrees(ll[1], 'N', 'S') + ', ' + degrees(ll[0], 'E', 'W') : '');
+  };
+
+  const shared = new Shared(map, {
+    say: text => {
+      $('hint').textContent = text;
+      clearTimeout(shared.said);
+      shared.said = setTimeout(() => { $('hint').textContent = ''; }, 4000);
+    },
+    moved: p => {
+      if (p) $('read-out').textContent = where(p);
+    },
+    tell: async () => {
+      const at = shared.cursor, [col, row] = cellOf(at), v = map.vehicles[shows[0].of.vehicle];
+      $('live').textContent = where(at) + (v ? '; ' + (await tiles.name(v.class, col, row) || 'no verdict') + ' for ' + v.name : '');
+    },
+    next: step => {
+      if (!spots.length) return;
+      shared.turn = ((shared.turn ?? (step > 0 ? -1 : 0)) + step + spots.length) % spots.length;
+      go(spots[shared.turn]);
+    },
+    clear: () => {
+      shared.picked = null;
+      trip.lines = [];
+      $('place').replaceChildren(element('p', { className: 'quiet' }, $('place').dataset.empty));
+      changed();
+    },
+    pick: (p, name) => {
+      const at = shared.inside(...p);
+      shared.picked = at;
+      const near = spots.find(s => Math.hypot(s.mx - at[0], s.my - at[1]) < 10 / shared.scale);
+      changed();
+      return read(near && !name ? [near.mx, near.my] : at, name || near?.name);
+    },
+    complete: () => {
+      if (root.dataset.script === 'ready') return;
+      root.dataset.script = 'ready';
+      root.classList.add('mapped');
+    },
+  });
+
+  // Tells all about a place; a later pick overtakes an earlier one that is still being read.
+  const read = async (at, name) => {
+    shared.picked = at;
+    const turn = shared.reading = (shared.reading || 0) + 1, [col, row] = cellOf(at);
+    const rows = await about(tiles, col, row);
+    if (turn !== shared.reading) return rows;
+    const list = element('dl', {});
+    for (const [what, value, id] of rows) {
+      const dd = element('dd', {}, value);
+      dd.dataset.of = id;
+      list.append(element('div', {}, element('dt', {}, what), dd));
+    }
+    const told = targetsNamed(name);
+    $('place').replaceChildren(element('h3', {}, name || 'Picked place'), element('p', { className: 'note' }, where(at) + '; row ' + row + ', column ' + col), list, ...told);
+    $('live').textContent = (name ? name + ', ' : '') + where(at) + ': ' + rows.map(r => r[0] + ' ' + r[1]).join('; ');
+    root.dataset.picked = row + ',' + col;
+    changed();
+    return rows;
+  };
+
+  // What the job's tables say of a target: the trip itself, with its own stay.
+  const targetsNamed = name => map.reaches.flatMap(r => r.targets.filter(t => t.name === name)
+    .map(t => element('p', { className: 'note' }, 'As a target of ' + r.name + ': ' + (t.reached ? 'reached, ' + t.told : 'not reached, ' + t.end) + '.')));
+
+  const go = p => {
+    const v = views[0], [x, y] = v.toScreen(p.mx, p.my);
+    if (x < 60 || y < 60 || x > v.w - 60 || y > v.h - 60) {
+      shared.x = p.mx;
+      shared.y = p.my;
+    }
+    shared.pick([p.mx, p.my], p.name);
+  };
+
+  const changed = () => {
+    legend(two() ? shows : shows.slice(0, 1), map, $('map-legend'));
+    shared.changed();
+  };
+  const two = () => $('board').classList.contains('two');
+
+  const views = [];
+  controls(shows[0], $('layers'), 'Layers', () => changed());
+  views.push(new MapView($('map-1'), shared, tiles, shows[0]));
+
+  $('two').addEventListener('click', () => {
+    $('board').classList.toggle('two');
+    $('two').setAttribute('aria-pressed', two());
+    if (two() && views.length < 2) {
+      shows.push(new Show(map, fixed, spots, () => trip.lines, map.reaches.length ? 'bands' : 'slope'));
+      controls(shows[1], $('layers-2'), 'Layers of the second map', () => changed());
+      views.push(new MapView($('map-2'), shared, tiles, shows[1]));
+    }
+    changed();
+  });
+  $('nearer').addEventListener('click', () => shared.zoom(1.5, shared.picked || [shared.x, shared.y]));
+  $('farther').addEventListener('click', () => shared.zoom(1 / 1.5, shared.picked || [shared.x, shared.y]));
+  $('whole').addEventListener('click', () => {
+    shared.whole(views[0]);
+    shared.changed();
+  });
+  $('go').addEventListener('submit', e => {
+    e.preventDefault();
+    const at = shared.inside(+$('go-east').value - map.west, map.north - +$('go-north').value);
+    [shared.x, shared.y] = at;
+    shared.pick(at);
+  });
+  for (const p of spots) {
+    const b = element('button', { type: 'button' }, p.name);
+    b.addEventListener('click', () => go(p));
+    $('place-list').append(b);
+  }
+  document.querySelectorAll('[data-show]').forEach(b => b.addEventListener('click', () => {
+    const [kind, n] = b.dataset.show.split(' ');
+    shows[0].strength = { relief: 1, [{ vehicle: 'class', reach: 'class', corridor: 'excess' }[kind]]: 0.75 };
+    shows[0].choose(kind, +n);
+    $('map-1').scrollIntoView({ block: 'nearest' });
+  }));
+  shared.clear();
+  window.addEventListener('beforeprint', () => views.forEach(v => { v.size(2); v.draw(); }));
+  window.addEventListener('afterprint', () => views.forEach(v => v.size()));
+  window.scarpway = { map, tiles, shared, views, shows, trip, read };
+};
