@@ -19,7 +19,6 @@ import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.ground.SiteQuestions;
-import org.scarpway.run.ground.Strips;
 import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.ResourceCheck;
 import org.scarpway.run.plan.RunOptions;
@@ -67,7 +66,7 @@ final class Preflight {
         options.out().resolve(open.job().name()),
         plan.rows().stream().map(JobPlan.Row::id).toList());
     if (!options.tryAnyway()) {
-      ResourceCheck.require(plan, open.spec(), Strips.onlyInMemory(open.job()), options.out());
+      ResourceCheck.require(plan, open.spec(), options.out());
     }
     if (!plan.runsNothing()) {
       open.checkHeights();

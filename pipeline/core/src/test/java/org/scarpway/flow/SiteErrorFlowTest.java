@@ -3,8 +3,11 @@ package org.scarpway.flow;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -15,7 +18,7 @@ class SiteErrorFlowTest {
 
   private Path run(String name, String... more) throws Exception {
     Path job = DemoJob.write(dir);
-    List<Object> command = new java.util.ArrayList<>();
+    List<Object> command = new ArrayList<>();
     command.addAll(List.of("run", job, "--out", dir.resolve(name), "--quiet"));
     command.addAll(List.of("--set", "sites.monte_carlo.realisations=3"));
     command.addAll(List.of(more));
@@ -83,9 +86,7 @@ class SiteErrorFlowTest {
     assertTrue(report.contains("What the height error does to the candidates"));
   }
 
-  /** Drawn errors are steps that shut the base on foot: no reach there, and no fault. */
-  @Test
-  void aBaseThatCannotBeWalkedInARealisationHasNoReachThere() throws Exception {
+  private void rough(String sigmaM, String weighed, int realisations) throws IOException {
     StringBuilder flat =
         new StringBuilder("ncols 31\nnrows 31\nxllcorner 0\nyllcorner 0\ncellsize 5\n");
     for (int row = 0; row < 31; row++) {
@@ -117,14 +118,53 @@ class SiteErrorFlowTest {
         scarpway: 1
         job: rough
         body: moon
-        dem: {source: flat.asc, units: metres, vertical_sigma_m: 1, correlation_length_m: 5}
+        dem: {source: flat.asc, units: metres, vertical_sigma_m: %s, correlation_length_m: 5}
         hazard: {rock_coverage: 0}
         vehicles: [cart.yaml]
         walker: walker.yaml
         bases: {camp: [77, 77], hut: [50, 100]}
         reach: [{name: out, from: camp, budget: {drive_h: 1}, home: walk-back}]
-        sites: {candidates: [camp, hut], ellipse_m: [20, 20], monte_carlo: {realisations: 3, seed: 1}}
-        """);
+        sites: {candidates: [camp, hut], ellipse_m: [20, 20], weights: {%s: 1}, monte_carlo: {realisations: %d, seed: 1}}
+        """
+            .formatted(sigmaM, weighed, realisations));
+  }
+
+  private String spread(String out, Object... more) throws IOException {
+    List<Object> command = new ArrayList<>(List.of("run", dir.resolve("job.yaml"), "--quiet"));
+    command.addAll(List.of("--out", dir.resolve(out)));
+    command.addAll(List.of(more));
+    Flow.scarpway(command.toArray()).ok();
+    return Files.readString(dir.resolve(out).resolve("rough/sites/height_error.csv"));
+  }
+
+  /** Other weights and more realisations take what is kept, and give what a first run gives. */
+  @Test
+  void realisationsAreKeptByWhatTheyDependOn() throws Exception {
+    rough("0.1", "reach_km2", 2);
+    spread("kept");
+    rough("0.1", "mean_slope_deg", 3);
+    assertEquals(spread("anew", "--no-store"), spread("kept"));
+    assertEquals(3, kept());
+    rough("0.2", "mean_slope_deg", 3);
+    assertEquals(spread("anew", "--no-store"), spread("kept"));
+    assertEquals(6, kept(), "a larger error is another ground");
+  }
+
+  /** Returns the number of realisations whose figures the store holds. */
+  private long kept() throws IOException {
+    Path fronts = dir.resolve("kept/.store/fronts");
+    long n = 0;
+    for (String name : Flow.files(fronts)) {
+      String text = Files.readString(fronts.resolve(name), StandardCharsets.ISO_8859_1);
+      n += text.contains("\"candidates\"") ? 1 : 0;
+    }
+    return n;
+  }
+
+  /** Drawn errors are steps that shut the base on foot: no reach there, and no fault. */
+  @Test
+  void aBaseThatCannotBeWalkedInARealisationHasNoReachThere() throws Exception {
+    rough("1", "reach_km2", 3);
     Flow.scarpway("run", dir.resolve("job.yaml"), "--out", dir, "--quiet", "--no-store").ok();
     boolean told = false;
     for (Table.Row r : Table.read(dir.resolve("rough/sites/height_error.csv")).rows()) {

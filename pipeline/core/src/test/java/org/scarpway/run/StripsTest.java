@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -246,6 +247,30 @@ class StripsTest {
     }
   }
 
+  /** Sites on realisations of the ground, one question on foot and one by a rescuer. */
+  @Test
+  void realisationsGiveTheSameBytesInStrips() throws Exception {
+    String questions =
+        reach(6, 7.5)
+            .lines()
+            .filter(line -> !line.contains("name: tight") && !line.contains("name: one-way"))
+            .collect(Collectors.joining("\n", "", "\n"));
+    String drawn = SITES.replaceAll(", search.*", ", monte_carlo: {realisations: 2, seed: 2}}");
+    Path file = job(6, 7.5, questions + drawn);
+    Map<String, byte[]> whole = products(file, RasterIos.pureJava(), 0, 2);
+    Map<String, byte[]> cut = products(file, RasterIos.pureJava(), 40, 1);
+    assertEquals(whole.keySet(), cut.keySet());
+    for (String name : whole.keySet()) {
+      assertArrayEquals(whole.get(name), cut.get(name), name);
+    }
+    String spread = new String(whole.get("sites/height_error.csv"), StandardCharsets.UTF_8);
+    String reached = spread.lines().filter(r -> r.startsWith("home,reach_km2")).findFirst().get();
+    assertTrue(Double.parseDouble(reached.split(",")[4]) > 0, spread);
+    try (var left = Files.list(last.resolve("sites"))) {
+      assertTrue(left.noneMatch(Files::isDirectory));
+    }
+  }
+
   /** Rasters, tables and layers of a run; {@code stripRows} 0 for all in memory. */
   private Map<String, byte[]> products(Path file, RasterIo io, int stripRows, int threads)
       throws IOException {
@@ -304,7 +329,7 @@ class StripsTest {
     assertEquals(0, Strips.choose(corridor, large, 3L << 30).rows() % 256);
     // The ground with 12 correlation lengths around, rounded up, and sums of every cell.
     double field = 16.0 * 32_768 * 20_000 + 2.0 * 32_768 * 32_768;
-    assertEquals(field + 20.0 * 20_000 * 20_000, cut.drawnBytes(plain), 1e7);
+    assertEquals(field + 20.0 * 20_000 * 20_000, cut.drawnSlopeBytes(plain), 1e7);
   }
 
   /** Whether a run of the job is begun with so much heap. */

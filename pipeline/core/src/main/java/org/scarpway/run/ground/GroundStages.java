@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Geometry;
 import org.scarpway.config.Job;
-import org.scarpway.dem.Dem;
 import org.scarpway.dem.DemReader;
 import org.scarpway.dem.DemRows;
 import org.scarpway.dem.PlaceFrame;
@@ -28,7 +27,6 @@ import org.scarpway.stage.Workers;
 import org.scarpway.terrain.LayerErrors;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainParams;
-import org.scarpway.terrain.TerrainStage;
 import org.scarpway.vehicle.HeightTrust;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
@@ -137,38 +135,11 @@ public final class GroundStages {
     return trust;
   }
 
-  public Terrain terrain(Dem dem) {
-    return TerrainStage.compute(dem, terrainParams(dem.heightM().spec()), workers, progress);
-  }
-
-  /** Computes the hazard to the most demanding of the job's vehicles. */
-  public Hazard hazard(Terrain terrain) {
-    return hazard(terrain, FleetEnvelope.of(job, job.vehicles()));
-  }
-
-  /** Computes a vehicle's mobility with the hazard to that vehicle. */
-  public Mobility mobility(Terrain terrain, Vehicle vehicle) {
-    Hazard own = hazard(terrain, FleetEnvelope.of(job, List.of(vehicle)));
-    SoilMap soils = soils(terrain.heightM().spec());
-    MobilityCounts all = new MobilityCounts().next(0, terrain.heightM().spec().rows());
-    return mobility(terrain, own, soils, vehicle, all, progress);
-  }
-
   /**
    * Computes mobility on a strip of terrain with the hazard to that vehicle and the soils there.
    */
   public Mobility mobility(
       Terrain terrain, Hazard own, SoilMap soils, Vehicle vehicle, MobilityCounts counts) {
-    return mobility(terrain, own, soils, vehicle, counts, progress.part());
-  }
-
-  private Mobility mobility(
-      Terrain terrain,
-      Hazard own,
-      SoilMap soils,
-      Vehicle vehicle,
-      MobilityCounts counts,
-      Progress stageProgress) {
     return MobilityStage.compute(
         terrain,
         own,
@@ -179,7 +150,7 @@ public final class GroundStages {
         trust(terrain.heightM().spec()),
         counts,
         workers,
-        stageProgress);
+        progress.part());
   }
 
   /**
@@ -207,12 +178,6 @@ public final class GroundStages {
       return raster.rows(cell / spec.cols(), 1).values()[cell % spec.cols()];
     }
     return h.rockCoverage() == null ? 0 : h.rockCoverage();
-  }
-
-  /** Returns the soils by place on the whole grid, null if the job gives none. */
-  private SoilMap soils(GridSpec spec) {
-    SoilLayer layer = soilLayer(spec);
-    return layer == null ? null : layer.rows(0, spec.rows());
   }
 
   /** Returns the soils by place, readable by rows, null if the job gives none. */
@@ -247,14 +212,6 @@ public final class GroundStages {
    */
   public double marginM(FleetEnvelope demands) {
     return demands.swathM() / 2 + job.hazard().marginM();
-  }
-
-  private Hazard hazard(Terrain terrain, FleetEnvelope demands) {
-    GridSpec spec = terrain.heightM().spec();
-    progress.begin("hazard", spec.cells());
-    Hazard hazard = hazardStrips(spec, demands).strip(terrain, 0);
-    progress.end();
-    return hazard;
   }
 
   /** Computes hazard on strips of terrain. */

@@ -21,6 +21,8 @@ import org.scarpway.stage.Workers;
  * @param strips how the ground is divided: one strip in memory, or many
  * @param ground heights by rows and around places
  * @param dem all heights; for ground larger than memory, the subsampled heights shown in a report
+ * @param heightRows the heights by rows that stages are computed from: those in memory, or those of
+ *     the file
  */
 public record OpenJob(
     Job job,
@@ -30,6 +32,7 @@ public record OpenJob(
     InputDigests digests,
     Supplier<DemRows> ground,
     Supplier<Dem> dem,
+    Supplier<HeightRows> heightRows,
     GroundStages stages,
     RasterIo io,
     Workers workers,
@@ -72,13 +75,33 @@ public record OpenJob(
                 strips.inMemory()
                     ? ground.get().whole(progress)
                     : ground.get().spread(strips.shownSpec(), strips.shownStep(), progress));
+    Supplier<HeightRows> rows =
+        () -> strips.inMemory() ? HeightRows.of(dem.get().heightM()) : ground.get();
     return new OpenJob(
-        job, spec, strips, places, digests, ground, dem, stages, io, workers, progress);
+        job, spec, strips, places, digests, ground, dem, rows, stages, io, workers, progress);
   }
 
-  /** Returns the heights by rows: those in memory, or those of the file. */
+  /** Returns the job on other heights, whose stages report no progress. */
+  public OpenJob on(HeightRows other) {
+    GroundStages quiet = new GroundStages(job, io, workers, Progress.NONE);
+    return new OpenJob(
+        job,
+        spec,
+        strips,
+        places,
+        digests,
+        ground,
+        dem,
+        () -> other,
+        quiet,
+        io,
+        workers,
+        Progress.NONE);
+  }
+
+  /** Returns the heights by rows. */
   public HeightRows heights() {
-    return strips.inMemory() ? HeightRows.of(dem.get().heightM()) : ground.get();
+    return heightRows.get();
   }
 
   /**

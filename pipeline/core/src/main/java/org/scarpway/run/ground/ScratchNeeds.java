@@ -59,9 +59,13 @@ public final class ScratchNeeds {
   public static long mb(OpenJob open) {
     Strips strips = open.strips();
     boolean asks = !strips.inMemory() && Strips.looksAtAll(open.job());
-    // Realisations of heights are done with before anything is asked.
-    double bytes =
-        Math.max(strips.drawnBytes(open.job()), asks ? new ScratchNeeds(open).bytes() : 0);
+    double bytes = asks ? new ScratchNeeds(open).bytes() : 0;
+    if (Strips.drawsSites(open.job())) {
+      // As much again on a realisation while what is stored on measured ground may still be held.
+      bytes = 2 * bytes + strips.drawnHeightBytes(open.job());
+    }
+    // Realisations of slopes are done with before anything is asked.
+    bytes = Math.max(strips.drawnSlopeBytes(open.job()), bytes);
     return (long) Math.ceil(bytes / (1 << 20));
   }
 

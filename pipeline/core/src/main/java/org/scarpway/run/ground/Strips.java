@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.run.plan.ResourceCheck;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.stage.Digits;
 import org.scarpway.stage.Memory;
 import org.scarpway.stage.UserError;
+import org.scarpway.terrain.DrawnHeights;
 import org.scarpway.terrain.SlopeMonteCarlo;
 
 /**
@@ -33,6 +33,9 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
    * cells, necks, and the index of the pieces of the files.
    */
   private static final double REACH_BYTES = 4;
+
+  /** Rasters (bytes per cell, not compressed) of a realisation: 8 of floats, 2 of codes. */
+  private static final double REALISATION_BYTES = 8 * 4 + 2;
 
   /** Number of arrays of four bytes per cell that a strip of the most demanding stage holds. */
   private static final int STRIP_LAYERS = 24;
@@ -59,9 +62,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
   private static final double BASE_BYTES = StageNeeds.BASE_MB * 1048576.0;
 
   /**
-   * Chooses the strips: one in memory if all ground fits the heap at once, and also if the job asks
-   * for something that needs all ground in memory; {@link ResourceCheck} then decides whether it
-   * may run.
+   * Chooses the strips: one in memory if all ground fits the heap at once.
    *
    * @throws UserError if even strips do not fit
    */
@@ -72,7 +73,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     // The same estimate as in ResourceCheck, so that ground left undivided here is not refused
     // there.
     boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
-    if ((whole <= USED * heapBytes && held) || !onlyInMemory(job).isEmpty()) {
+    if (whole <= USED * heapBytes && held) {
       return whole(spec);
     }
     if (reach && (2L * spec.rows() + 1) * (2L * spec.cols() + 1) > Integer.MAX_VALUE) {
@@ -141,19 +142,6 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     return !job.reach().isEmpty() || !job.corridors().isEmpty() || job.search() != null;
   }
 
-  /** Returns the settings of the job that need all ground in memory, as named in the job file. */
-  public static List<String> onlyInMemory(Job job) {
-    List<String> names = new ArrayList<>();
-    add(names, "sites.monte_carlo", job.sites() != null && job.sites().monteCarlo() != null);
-    return names;
-  }
-
-  private static void add(List<String> names, String name, boolean asked) {
-    if (asked) {
-      names.add(name);
-    }
-  }
-
   /** Returns the planned heap (MB) of a run in these strips. */
   public long heapMb(Job job, List<String> stages) {
     if (inMemory) {
@@ -167,13 +155,33 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     return StageNeeds.BASE_MB + (long) Math.ceil((kept + bytes) / (1 << 20));
   }
 
-  /** Returns the bytes of scratch files that realisations of the height error take. */
-  public double drawnBytes(Job job) {
-    if (job.terrain().monteCarlo() == null) {
-      return 0;
-    }
-    double bytes = SlopeMonteCarlo.bytes(spec, job.dem().correlationLengthM());
+  /** Returns the bytes of scratch files that realisations of slopes take. */
+  public double drawnSlopeBytes(Job job) {
+    boolean drawn = job.terrain().monteCarlo() != null;
+    return drawn ? ifStored(SlopeMonteCarlo.bytes(spec, job.dem().correlationLengthM())) : 0;
+  }
+
+  /** Returns the bytes of scratch files that realisations of the heights for sites take. */
+  public double drawnHeightBytes(Job job) {
+    return drawsSites(job) ? ifStored(DrawnHeights.bytes(spec, job.dem().correlationLengthM())) : 0;
+  }
+
+  /** True if sites are compared on realisations of the ground. */
+  static boolean drawsSites(Job job) {
+    return job.sites() != null && job.sites().monteCarlo() != null;
+  }
+
+  /** Returns the bytes, or 0 if they stay on the heap. */
+  private double ifStored(double bytes) {
     return inMemory && !Memory.isLarge(bytes) ? 0 : bytes;
+  }
+
+  /**
+   * Returns the upper bound (MB) on rasters of a realisation of the ground, which are in the output
+   * folder until its sites are compared.
+   */
+  public long realisationMb(Job job) {
+    return drawsSites(job) ? (long) Math.ceil(REALISATION_BYTES * spec.cells() / (1 << 20)) : 0;
   }
 
   private static UserError refusal(GridSpec spec, long heapBytes, double bytes) {

@@ -129,7 +129,8 @@ public record JobPlan(
         open.strips().heapMb(open.job(), graph.nodes().stream().map(StageNode::id).toList()),
         Runtime.getRuntime().maxMemory() >> 20,
         (long) Math.ceil(rows.stream().mapToDouble(Row::diskMb).sum() + report.diskMb())
-            + frontsMb(rows, graph, options),
+            + frontsMb(rows, graph, options)
+            + realisationMb(rows, open),
         ScratchNeeds.mb(open),
         rates.source());
   }
@@ -148,6 +149,11 @@ public record JobPlan(
     }
     return new Row(
         REPORT, State.RUN, cells, cells, rates.seconds(work, true), rates.diskMb(work), why);
+  }
+
+  private static long realisationMb(List<Row> rows, OpenJob open) {
+    boolean runs = rows.stream().anyMatch(r -> r.id.equals("sites") && r.state == State.RUN);
+    return runs ? open.strips().realisationMb(open.job()) : 0;
   }
 
   /** Upper estimate of the wavefronts that the run adds to the store (MB). */

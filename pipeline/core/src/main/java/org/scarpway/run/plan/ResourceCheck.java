@@ -3,7 +3,6 @@ package org.scarpway.run.plan;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Digits;
@@ -15,9 +14,9 @@ public final class ResourceCheck {
   private ResourceCheck() {}
 
   /**
-   * @param onlyInMemory settings that prevent the job from being processed in strips
+   * @throws UserError if it will not fit
    */
-  public static void require(JobPlan plan, GridSpec spec, List<String> onlyInMemory, Path out) {
+  public static void require(JobPlan plan, GridSpec spec, Path out) {
     if (plan.runsNothing()) {
       return;
     }
@@ -35,15 +34,8 @@ public final class ResourceCheck {
           "what fits",
           Digits.text(
               "set SCARPWAY_JAVA_OPTS=-Xmx%dm, or dem.cell_size_m to %s or more, or a dem.window"
-                  + " with %s of the sides%s; --try-anyway runs it as it is",
-              plan.heapMb() + plan.heapMb() / 8,
-              spec.cellM() * coarser,
-              1 / coarser,
-              onlyInMemory.isEmpty()
-                  ? ""
-                  : ", or leave out "
-                      + String.join(", ", onlyInMemory)
-                      + ", without which it is worked in strips"));
+                  + " with %s of the sides; --try-anyway runs it as it is",
+              plan.heapMb() + plan.heapMb() / 8, spec.cellM() * coarser, 1 / coarser));
     }
     long freeMb = freeMb(out);
     if (plan.scratchMb() > 0) {

@@ -5,7 +5,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.BiConsumer;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.FloatGrid;
@@ -28,6 +30,9 @@ final class HazardTask implements StageTask<ShownHazard> {
   static final String ID = "hazard";
 
   private static final int VERSION = 8;
+
+  /** Rasters that later stages read. */
+  private static final Set<String> LATER = Set.of("hazard", "causes");
 
   /** The parts of the result that are not in a raster. */
   record Notes(List<String> notes) {}
@@ -73,7 +78,27 @@ final class HazardTask implements StageTask<ShownHazard> {
 
   @Override
   public void make(Path dir) {
-    try (ProductFiles<Hazard> files = stages.files(dir, spec, products());
+    write(
+        dir,
+        products(),
+        (first, files) -> {
+          files.with(() -> writeKeepOut(dir, first));
+          StoredResult.write(dir, new Notes(first.notes()));
+        });
+  }
+
+  /** Writes only what later stages read. */
+  void makeGround(Path dir) {
+    List<RasterProduct<Hazard, ?>> read =
+        products().stream().filter(p -> LATER.contains(p.name())).toList();
+    write(dir, read, (first, files) -> {});
+  }
+
+  private void write(
+      Path dir,
+      List<RasterProduct<Hazard, ?>> products,
+      BiConsumer<Hazard, ProductFiles<Hazard>> onFirst) {
+    try (ProductFiles<Hazard> files = stages.files(dir, spec, products);
         FinishedGround.TerrainRows terrain = ground.terrain()) {
       GroundStages.HazardRows hazards = stages.hazardStrips(spec, demands);
       job.progress().begin(ID, spec.cells());
@@ -83,8 +108,7 @@ final class HazardTask implements StageTask<ShownHazard> {
               (top, fromRow, rows, end) -> {
                 Hazard strip = hazards.strip(terrain.rows(top, end - top), top);
                 if (fromRow == 0) {
-                  files.with(() -> writeKeepOut(dir, strip));
-                  StoredResult.write(dir, new Notes(strip.notes()));
+                  onFirst.accept(strip, files);
                 }
                 files.append(strip, fromRow - top, rows);
               });

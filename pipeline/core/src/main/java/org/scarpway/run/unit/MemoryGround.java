@@ -74,7 +74,8 @@ final class MemoryGround implements FinishedGround {
   }
 
   private FloatGrid heightM() {
-    return job.dem().get().heightM();
+    int rows = job.spec().rows();
+    return new FloatGrid(job.spec(), job.heights().rows(0, rows, null));
   }
 
   private ShownCells shown() {

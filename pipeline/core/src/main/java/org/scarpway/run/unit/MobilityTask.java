@@ -118,6 +118,21 @@ final class MobilityTask implements StageTask<ShownMobility> {
     areas.write(dir.resolve("areas.csv"));
   }
 
+  /** Writes only the classes. */
+  void makeGround(Path dir) {
+    List<RasterProduct<Mobility, ?>> classes =
+        products().stream().filter(p -> p.name().equals("class")).toList();
+    try (ProductFiles<Mobility> files = stages.files(dir, spec, classes)) {
+      new MobilityStrips(job, vehicle, ground)
+          .each(
+              (m, fromRow, skipRows, rows) -> {
+                files.append(m, skipRows, rows);
+                ground.computed(m, skipRows, rows);
+              });
+      files.finish();
+    }
+  }
+
   private List<RasterProduct<Mobility, ?>> products() {
     String of = " of " + vehicle.name();
     Map<String, String> limits = new TreeMap<>();

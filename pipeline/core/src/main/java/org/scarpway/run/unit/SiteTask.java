@@ -2,7 +2,6 @@ package org.scarpway.run.unit;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,7 +20,6 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.site.FigureSpread;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteComparison;
-import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteFigures;
 import org.scarpway.site.SiteGround;
 import org.scarpway.site.SiteInput;
@@ -33,7 +31,7 @@ import org.scarpway.site.SiteScore;
  * of the ranking.
  */
 public final class SiteTask implements StageTask<SiteTask.Ranking> {
-  private static final int VERSION = 9;
+  private static final int VERSION = 10;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 
@@ -54,20 +52,8 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
       List<FigureSpread> spread,
       String notShown) {}
 
-  /**
-   * A score with its figures in the order of {@link SiteFigure}, so that they are stored in one
-   * fixed order.
-   */
-  record StoredScore(
-      String name,
-      double xM,
-      double yM,
-      List<Double> values,
-      List<SiteFigures.ReachedArea> areas,
-      double voidPct,
-      int rank,
-      double score01,
-      boolean onParetoFront) {}
+  /** A score as stored. */
+  record StoredScore(StoredFigures figures, int rank, double score01, boolean onParetoFront) {}
 
   /** The result as stored for the next run. */
   record Stored(
@@ -79,8 +65,7 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
   private final OpenJob job;
   private final GridSpec spec;
   private final SiteParams params;
-  private final StageKey hazard;
-  private final Function<String, StageKey> mobility;
+  private final SiteRealisations.Measured measured;
   private final Supplier<SiteGround> ground;
   private final Supplier<List<SiteInput>> candidates;
   private final Supplier<String> notShown;
@@ -102,28 +87,37 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
       Supplier<List<SiteInput>> candidates,
       Supplier<String> notShown) {
     Job.SiteSettings settings = job.job().sites();
-    List<Places.Spot> spots =
-        settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
     this.job = job;
     this.spec = job.spec();
     this.params = SiteEllipses.params(settings);
-    this.hazard = hazard;
-    this.mobility = mobility;
     this.ground = ground;
     this.candidates = candidates;
     this.notShown = notShown;
-    StageKey.Builder key =
-        StageKey.of("sites", VERSION)
-            .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
-            .add("ellipse azimuth", settings.ellipseAzimuthDeg())
+    StageKey figures = restsOn("figures of sites", job, hazard, upstream).build();
+    this.measured = new SiteRealisations.Measured(figures, hazard, mobility);
+    this.key =
+        restsOn("sites", job, hazard, upstream)
             .add("weights", settings.weights())
             .add("monte carlo", settings.monteCarlo() == null ? "none" : settings.monteCarlo())
+            .build();
+  }
+
+  /** Returns the key of what depends on everything but the weights. */
+  private static StageKey.Builder restsOn(
+      String stage, OpenJob job, StageKey hazard, List<StageKey> upstream) {
+    Job.SiteSettings settings = job.job().sites();
+    List<Places.Spot> spots =
+        settings.candidates().stream().map(n -> job.places().stop(n, settings.where())).toList();
+    StageKey.Builder key =
+        StageKey.of(stage, VERSION)
+            .add("ellipse", settings.ellipseLongM() + " x " + settings.ellipseShortM())
+            .add("ellipse azimuth", settings.ellipseAzimuthDeg())
             .add("places", spots.stream().map(s -> s.name() + " " + s.xM() + " " + s.yM()).toList())
-            .add(hazard);
+            .add("upstream hazard", hazard.hex());
     for (int i = 0; i < upstream.size(); i++) {
       key.add("upstream " + i, upstream.get(i).hex());
     }
-    this.key = key.build();
+    return key;
   }
 
   @Override
@@ -147,7 +141,7 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
     return (long) spec.cells() * (drawn == null ? 1 : 1 + drawn.realisations());
   }
 
-  private Ranking compute() {
+  private Ranking compute(Path dir) {
     List<SiteInput> inputs = candidates.get();
     List<SiteScore> scores;
     try (SiteGround open = ground.get()) {
@@ -161,15 +155,14 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
     if (job.job().sites().monteCarlo() == null) {
       return new Ranking(scores, stability, List.of(), notShown.get());
     }
-    List<List<SiteFigures>> drawn =
-        new SiteRealisations(job, params, hazard, mobility).measure(job.progress());
+    List<List<SiteFigures>> drawn = new SiteRealisations(job, params, measured).measure(dir);
     stability.addAll(RankStability.overRealisations(drawn, params.weights()));
     return new Ranking(scores, stability, FigureSpread.of(drawn), notShown.get());
   }
 
   @Override
   public void make(Path dir) {
-    Ranking r = compute();
+    Ranking r = compute(dir);
     SiteTables.writeRanking(
         dir.resolve("ranking.csv"), r.scores(), r.notShown(), job.stages().frame());
     SiteTables.writeStability(dir.resolve("stability.csv"), r.stability());
@@ -212,31 +205,10 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
   }
 
   private static StoredScore stored(SiteScore s) {
-    List<Double> values = new ArrayList<>();
-    for (SiteFigure f : SiteFigure.values()) {
-      values.add(s.figures().value(f));
-    }
-    return new StoredScore(
-        s.figures().name(),
-        s.figures().xM(),
-        s.figures().yM(),
-        values,
-        s.figures().areas(),
-        s.figures().voidPct(),
-        s.rank(),
-        s.score01(),
-        s.onParetoFront());
+    return new StoredScore(StoredFigures.of(s.figures()), s.rank(), s.score01(), s.onParetoFront());
   }
 
   private static SiteScore score(StoredScore s) {
-    Map<SiteFigure, Double> values = new EnumMap<>(SiteFigure.class);
-    for (SiteFigure f : SiteFigure.values()) {
-      values.put(f, s.values().get(f.ordinal()));
-    }
-    return new SiteScore(
-        new SiteFigures(s.name(), s.xM(), s.yM(), values, s.areas(), s.voidPct()),
-        s.rank(),
-        s.score01(),
-        s.onParetoFront());
+    return new SiteScore(s.figures().figures(), s.rank(), s.score01(), s.onParetoFront());
   }
 }

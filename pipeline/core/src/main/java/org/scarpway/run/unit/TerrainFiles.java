@@ -12,17 +12,6 @@ import org.scarpway.terrain.Terrain;
 
 /** Finished terrain, read from its rasters by rows. */
 final class TerrainFiles implements FinishedGround.TerrainRows {
-  /** Rasters in the order of the layers of {@link Terrain}. */
-  private static final List<String> LAYERS =
-      List.of(
-          TerrainTask.ELEVATION,
-          TerrainTask.SLOPE,
-          TerrainTask.EAST,
-          TerrainTask.NORTH,
-          TerrainTask.ROUGHNESS,
-          TerrainTask.STEP,
-          TerrainTask.CONVEXITY);
-
   private final GridSpec spec;
   private final TerrainTask.Rest rest;
   private final List<RasterRows<float[]>> open = new ArrayList<>();
@@ -35,7 +24,7 @@ final class TerrainFiles implements FinishedGround.TerrainRows {
     this.rest = StoredResult.read(dir, TerrainTask.Rest.class);
     boolean all = false;
     try {
-      for (String layer : LAYERS) {
+      for (String layer : TerrainTask.LAYERS) {
         open.add(RasterRows.open(dir.resolve(layer + ".tif"), CellKind.FLOAT32));
       }
       all = true;

@@ -20,6 +20,7 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.ShownTerrain;
+import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
@@ -34,6 +35,10 @@ final class TerrainTask implements StageTask<ShownTerrain> {
   static final String ROUGHNESS = "roughness_m";
   static final String STEP = "step_m";
   static final String CONVEXITY = "convexity_m";
+
+  /** Rasters that later stages read, in the order of the layers of {@link Terrain}. */
+  static final List<String> LAYERS =
+      List.of(ELEVATION, SLOPE, EAST, NORTH, ROUGHNESS, STEP, CONVEXITY);
 
   private static final int VERSION = 10;
 
@@ -83,9 +88,21 @@ final class TerrainTask implements StageTask<ShownTerrain> {
 
   @Override
   public void make(Path dir) {
-    TerrainStrips strips = new TerrainStrips(job.heights(), params());
     SlopeAreas areas = new SlopeAreas(spec);
-    try (ProductFiles<TerrainLayers> files = stages.files(dir, spec, products())) {
+    write(dir, products(), areas);
+    areas.write(dir.resolve("slope_classes.csv"));
+  }
+
+  /** Writes only what later stages read. */
+  void makeGround(Path dir) {
+    List<RasterProduct<TerrainLayers, ?>> read =
+        products().stream().filter(p -> LAYERS.contains(p.name())).toList();
+    write(dir, read, new SlopeAreas(spec));
+  }
+
+  private void write(Path dir, List<RasterProduct<TerrainLayers, ?>> products, SlopeAreas areas) {
+    TerrainStrips strips = new TerrainStrips(job.heights(), params());
+    try (ProductFiles<TerrainLayers> files = stages.files(dir, spec, products)) {
       job.progress().begin("terrain", strips.steps());
       job.strips()
           .each(
@@ -98,7 +115,6 @@ final class TerrainTask implements StageTask<ShownTerrain> {
       job.progress().end();
       files.finish();
     }
-    areas.write(dir.resolve("slope_classes.csv"));
     StoredResult.write(dir, new Rest(strips.extrapolation(), strips.lengths(), strips.notes()));
   }
 

@@ -36,14 +36,11 @@ class ResourceCheckTest {
         "");
   }
 
-  private String refusal(JobPlan plan, String... onlyInMemory) {
+  private String refusal(JobPlan plan) {
     // The folder is made by the run: its disk is that of the folder above.
     Path later = out.resolve("not/there/yet");
     String line =
-        assertThrows(
-                UserError.class,
-                () -> ResourceCheck.require(plan, SPEC, List.of(onlyInMemory), later))
-            .getMessage();
+        assertThrows(UserError.class, () -> ResourceCheck.require(plan, SPEC, later)).getMessage();
     assertTrue(Files.notExists(later));
     assertTrue(line.endsWith("--try-anyway runs it as it is"), line);
     return line;
@@ -51,15 +48,14 @@ class ResourceCheckTest {
 
   @Test
   void whatFitsToTheLastMegabyteRuns() {
-    assertDoesNotThrow(
-        () -> ResourceCheck.require(plan(State.RUN, 1000, 1, 1), SPEC, List.of(), out));
+    assertDoesNotThrow(() -> ResourceCheck.require(plan(State.RUN, 1000, 1, 1), SPEC, out));
   }
 
   @Test
   void whereNothingRunsNothingIsRefused() {
     for (State there : List.of(State.HERE, State.STORE)) {
       JobPlan plan = plan(there, 4000, HUGE_MB, HUGE_MB);
-      assertDoesNotThrow(() -> ResourceCheck.require(plan, SPEC, List.of(), out));
+      assertDoesNotThrow(() -> ResourceCheck.require(plan, SPEC, out));
     }
   }
 
@@ -71,11 +67,6 @@ class ResourceCheckTest {
             + " fits; set SCARPWAY_JAVA_OPTS=-Xmx4500m, or dem.cell_size_m to 10 or more, or a"
             + " dem.window with 0.5 of the sides; --try-anyway runs it as it is",
         refusal(plan(State.RUN, 4000, 1, 0)).replace("10.0", "10"));
-    String strips = refusal(plan(State.RUN, 1001, 1, 0), "sites.search", "terrain.scaling");
-    assertTrue(
-        strips.contains(
-            ", or leave out sites.search, terrain.scaling, without which it is worked in strips;"),
-        strips);
   }
 
   @Test

@@ -94,16 +94,26 @@ class StoredResultNamesTest {
         """);
     assertNames(
         SiteTask.class,
-        8,
+        10,
         SiteTask.Stored.class,
         """
         scores stability spread notShown
-        name xM yM values areas voidPct rank score01 onParetoFront
+        figures rank score01 onParetoFront
+        name xM yM values areas voidPct
         question surelyM2 possiblyM2
         site what draws firstPct meanRank bestRank worstRank
         site figure known mean sigma least most
         MEAN_SLOPE STEEP_SLOPE MEAN_HAZARD NO_HAZARD REACH_AREA TARGETS TARGET_WEIGHT \
         NO_GO_DISTANCE GAP_WIDTH SINGLE_GAP_SHARE
+        """);
+    assertNames(
+        SiteRealisations.class,
+        1,
+        SiteRealisations.Kept.class,
+        """
+        candidates
+        name xM yM values areas voidPct
+        question surelyM2 possiblyM2
         """);
     assertNames(
         TerrainTask.class,
