@@ -101,7 +101,8 @@ final class RoseSection {
         new TableView(
             "Limits at the places, "
                 + vehicle.name()
-                + ": got on the heading where it is tightest; ! beyond what is allowed",
+                + ": got on the heading where it is tightest; where that is more than allowed, how many"
+                + " headings it closes",
             header);
     for (CellMobility.Check limit : limits) {
       String unit = limit.unit().isEmpty() ? "" : " (" + limit.unit() + ")";
@@ -111,7 +112,10 @@ final class RoseSection {
       List<String> row = new ArrayList<>();
       row.add(limit.what() + unit);
       row.add(same ? allowed(limit) : "varies");
-      got.forEach(c -> row.add(c == null ? Figures.NONE : got(c, !same)));
+      for (int i = 0; i < got.size(); i++) {
+        CellMobility.Check c = got.get(i);
+        row.add(c == null ? Figures.NONE : got(c, !same) + closes(places.get(i).cell(), c));
+      }
       table.row(null, row);
     }
     return table;
@@ -142,7 +146,21 @@ final class RoseSection {
     int decimals = bounded ? 2 - (int) Math.floor(Math.log10(c.allowed())) : 0;
     String got =
         bounded ? Figures.fixed(c.got(), Math.max(0, Math.min(6, decimals))) : Figures.sig(c.got());
-    return got + (withAllowed ? " / " + allowed(c) : "") + (c.held() ? "" : " !");
+    return got + (withAllowed ? " / " + allowed(c) : "");
+  }
+
+  /** What a limit that is exceeded means for the drive; a limit of the whole cell shuts it. */
+  private static String closes(CellMobility cell, CellMobility.Check c) {
+    if (c.held()) {
+      return "";
+    }
+    long closed =
+        cell.headings().stream()
+            .filter(h -> h.checks().stream().anyMatch(o -> o.what().equals(c.what()) && !o.held()))
+            .count();
+    return closed == 0
+        ? " (beyond what is allowed)"
+        : " (closes " + closed + " of " + cell.headings().size() + " headings)";
   }
 
   private static String words(CellMobility c) {

@@ -21,6 +21,9 @@ import org.scarpway.stage.Workers;
  * run makes before its first stage. Writes no files.
  */
 public final class PlanPrinter {
+  /** Settings that are named; a change of vehicle can be many. */
+  private static final int MOST_SETTINGS = 12;
+
   private PlanPrinter() {}
 
   /**
@@ -38,7 +41,14 @@ public final class PlanPrinter {
           StageGraph graph = new StageGraph(open);
           List<String> redraw = JobOutputs.whyDrawn(options.out().resolve(job.name()), open, graph);
           JobPlan plan = JobPlan.of(open, graph, options, options.openStore(files), redraw);
-          plan.lines().forEach(out::println);
+          List<String> changed = SettingsChanged.since(options.out().resolve(job.name()), job);
+          List<String> lines = plan.lines();
+          out.println(lines.get(0));
+          changed.stream().limit(MOST_SETTINGS).forEach(c -> out.println("  changed: " + c));
+          if (changed.size() > MOST_SETTINGS) {
+            out.println("  changed: and " + (changed.size() - MOST_SETTINGS) + " more settings");
+          }
+          lines.stream().skip(1).forEach(out::println);
           Preflight.require(open, plan, options);
         }
       }

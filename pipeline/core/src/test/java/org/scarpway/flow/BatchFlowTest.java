@@ -176,7 +176,7 @@ class BatchFlowTest {
     Flow.Outcome changed =
         Flow.scarpway("plan", job, "--out", out, "--set", "hazard.margin_m=12").ok();
     assertTrue(changed.out().contains("5 of 6 stages to run"), changed.out());
-    assertTrue(changed.out().contains("margin 10.0 becomes margin 12.0"), changed.out());
+    assertTrue(changed.out().contains("margin 10 becomes margin 12"), changed.out());
     assertTrue(changed.out().contains("mobility changes"), changed.out());
     assertTrue(changed.out().contains("from earlier runs beside it"), changed.out());
     assertEquals(all, Flow.digests(out, n -> true));

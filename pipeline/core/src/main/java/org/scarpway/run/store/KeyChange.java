@@ -9,12 +9,14 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
+import org.scarpway.stage.Digits;
 
 /** Describes in words which ingredients of a stage changed. */
 public final class KeyChange {
   private static final int MOST_PARTS = 3;
   private static final int LONGEST = 48;
   private static final Pattern DIGEST = Pattern.compile("\\b[0-9a-f]{32,}\\b");
+  private static final Pattern LONG_NUMBER = Pattern.compile("-?\\d+\\.\\d+(?:E-?\\d+)?");
   private static final Pattern KEY_PART = Pattern.compile("([a-z0-9])([A-Z])");
 
   private KeyChange() {}
@@ -54,7 +56,7 @@ public final class KeyChange {
     if (name.startsWith("stage ")) {
       return name.substring("stage ".length()) + " changes";
     }
-    return name + parts(old, young);
+    return (name.equals("params") ? "settings" : name) + parts(old, young);
   }
 
   /** Returns the parts of a record's text that differ: speed ms 3.3 becomes speed ms 3.0. */
@@ -70,6 +72,9 @@ public final class KeyChange {
     }
     String was = shown(gone);
     String is = shown(come);
+    if (come.isEmpty() || gone.isEmpty()) {
+      return gone.isEmpty() ? ": " + is + " is new" : ": " + was + " is gone";
+    }
     return was.equals(is) ? " changes" : ": " + becomes(gone, come);
   }
 
@@ -137,7 +142,9 @@ public final class KeyChange {
     return String.join(", ", first) + (parts.size() > MOST_PARTS ? ", ..." : "");
   }
 
-  private static String cut(String part) {
+  private static String cut(String whole) {
+    String part =
+        LONG_NUMBER.matcher(whole).replaceAll(m -> Digits.of(Double.parseDouble(m.group())));
     return part.length() <= LONGEST ? part : part.substring(0, LONGEST) + "...";
   }
 }

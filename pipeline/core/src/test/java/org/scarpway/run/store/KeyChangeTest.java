@@ -16,15 +16,30 @@ class KeyChangeTest {
   @Test
   void recordsAreToldByWhatTheyHold() {
     assertEquals(
-        List.of("request: budget time s 2880.0 becomes budget time s 3600.0"),
+        List.of("request: budget time s 2880 becomes budget time s 3600"),
         between(
             Map.of("request", "Request[name=Far, budget=Budget[timeS=2880.0, energyJ=null]]"),
             Map.of("request", "Request[name=Far, budget=Budget[timeS=3600.0, energyJ=null]]")));
     assertEquals(
-        List.of("walker: endurance h 6.0 becomes endurance h 7.0"),
+        List.of("walker: endurance h 6 becomes endurance h 7"),
         between(
             Map.of("walker", "Walker[name=McAdam, enduranceH=6.0]"),
             Map.of("walker", "Walker[name=McAdam, enduranceH=7.0]")));
+  }
+
+  /** Numbers have digits that can be read, and what is gone is said to be gone. */
+  @Test
+  void numbersAreRounded() {
+    assertEquals(
+        List.of("settings: baseline m 15 becomes baseline m 20"),
+        between(
+            Map.of("params", "TerrainParams[baselineM=14.982587573315172]"),
+            Map.of("params", "TerrainParams[baselineM=20.0]")));
+    assertEquals(
+        List.of("request: amount 120 is gone"),
+        between(
+            Map.of("request", "R[bands=[Band[amount=60.0], Band[amount=120.0]]]"),
+            Map.of("request", "R[bands=[Band[amount=60.0]]]")));
   }
 
   @Test
