@@ -93,6 +93,7 @@ class ArchitectureTest {
               "corridor.RouteCurve",
               "survey.*",
               "trip.AreaScreen",
+              "trip.OpenPlaces",
               "trip.ReachAnswer",
               "trip.ReachSolver",
               "trip.ReplanSolver",

@@ -4,8 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -19,6 +24,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * A crew underway on 600 m x 600 m of level ground, asked as a user would ask. At 2 m/s from x 1300
@@ -27,6 +33,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ReplanFlowTest {
   private static final int SIDE = 60;
   private static final String AT = "1305,2305";
+  private static final String EARLIER =
+      "lane/replan/sheet.html answers an earlier question, not this one\n";
 
   @TempDir Path dir;
   private Path job;
@@ -116,6 +124,18 @@ class ReplanFlowTest {
     return replan(args.toArray());
   }
 
+  /** The answer for programs, which must be as its schema says. */
+  private JsonNode answer() throws IOException {
+    JsonNode json = new ObjectMapper().readTree(out.resolve("lane/replan/answer.json").toFile());
+    try (var in = ReplanFlowTest.class.getResourceAsStream("/schema/replan.schema.json")) {
+      Schema schema =
+          SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+              .getSchema(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+      assertEquals(List.of(), List.copyOf(schema.validate(json)));
+    }
+    return json;
+  }
+
   private Table summary() {
     return Table.read(out.resolve("lane/replan/summary.csv"));
   }
@@ -144,9 +164,21 @@ class ReplanFlowTest {
     SortedMap<String, String> written =
         Flow.digests(out.resolve("lane/replan"), n -> !n.startsWith("."));
     for (String name :
-        List.of("summary.csv", "stops.csv", "audit.csv", "ways.gpkg", "sheet.html")) {
+        List.of(
+            "summary.csv", "stops.csv", "audit.csv", "ways.gpkg", "sheet.html", "answer.json")) {
       assertTrue(written.containsKey(name), name);
     }
+    JsonNode json = answer();
+    assertEquals("surely", json.path("home").asText());
+    assertEquals(
+        t.rows().get(0).number("home_time_s"), json.at("/way_home/time_s").asDouble(), 0.1);
+    assertEquals(540, json.at("/way_home/amounts/0/spare").asDouble(), 0.4);
+    assertEquals(first, json.at("/sentences/0").asText());
+    assertEquals(1305, json.at("/at/x").asDouble(), 1e-6);
+    assertEquals("far", json.at("/stops/1/name").asText());
+    assertEquals(1555, json.at("/stops/1/x").asDouble(), 1e-6);
+    assertTrue(json.at("/turn_back/whole_plan_fits").asBoolean());
+    assertEquals(470, json.at("/turn_back/turn_by_s").asDouble(), 1);
     SortedMap<String, String> rest =
         Flow.digests(out, n -> !n.startsWith(".store/") && !n.contains("/replan/"));
     rest.remove("lane/.lock");
@@ -365,10 +397,58 @@ class ReplanFlowTest {
     assertEquals(3, o.code(), o.out() + o.err());
     assertTrue(o.out().startsWith("Home to 'west': SURELY"), o.out());
     assertFalse(o.out().contains("Sheet: "), o.out());
+    assertTrue(o.err().endsWith(EARLIER), o.err());
     out = Files.writeString(dir.resolve("taken"), "a file");
     o = replanHere("time_h=0.9");
     assertEquals(2, o.code(), o.out() + o.err());
     assertEquals("", o.out());
+  }
+
+  /** Every refusal says that a sheet which lies there is none of its own, and leaves it. */
+  @Test
+  void anEarlierSheetIsNotTakenForTheAnswer() throws IOException {
+    Flow.Outcome first = replanHere("time_h=x");
+    assertFalse(first.err().contains("earlier"), first.err());
+    replanHere("time_h=1").ok();
+    SortedMap<String, String> before = Flow.digests(out.resolve("lane/replan"), n -> true);
+    List<Flow.Outcome> refused =
+        List.of(
+            replanHere("time_h=x"),
+            replanHere("time_h=1", "--done", "naer"),
+            replanHere("time_h=1", "--lost", dir.resolve("none.geojson")),
+            replanHere("time_h=1", "--lost", area("here.geojson", 1295, 2295, 1315, 2315)),
+            replan("--question", "day", "--at", "1,1", "--left", "time_h=1"));
+    for (Flow.Outcome o : refused) {
+      assertEquals(2, o.code(), o.out() + o.err());
+      assertEquals(1, o.errLines().size(), o.err());
+      assertTrue(o.err().endsWith(EARLIER), o.err());
+    }
+    assertEquals(before, Flow.digests(out.resolve("lane/replan"), n -> true));
+  }
+
+  /** Whatever the rule, nobody comes home to a base that was lost; a crew is told, not refused. */
+  @ParameterizedTest
+  @ValueSource(strings = {"foot", "footless", "day"})
+  void aLostBaseIsNoWayHome(String question) throws IOException {
+    Path lost = area("base.geojson", 1080, 2280, 1130, 2330);
+    List<Object> args = new ArrayList<>(List.of("--question", question, "--at", AT));
+    args.addAll(List.of("--left", "time_h=1", "--lost", lost));
+    Flow.Outcome o = replan(args.toArray()).ok();
+    assertTrue(o.out().startsWith("Home to 'west': NOT (no way home)"), o.out());
+    assertTrue(o.out().contains("Next: call for help now"), o.out());
+    assertTrue(o.out().contains("base 'west' is itself on ground that can no longer"), o.out());
+    Table.Row row = summary().rows().get(0);
+    assertEquals("not", row.text("home"));
+    assertEquals("no way home", row.text("what_ends_it"));
+    assertEquals("not", answer().path("home").asText());
+    assertTrue(answer().path("way_home").isNull() && answer().path("turn_back").isNull());
+    for (Table.Row stop : Table.read(out.resolve("lane/replan/stops.csv")).rows()) {
+      assertEquals("not", stop.text("alone"));
+      assertEquals("no", stop.text("in_order"));
+    }
+    // The job's own closed base is still a mistake.
+    area("closed.geojson", 1080, 2280, 1130, 2330);
+    assertEquals(2, replan(args.subList(0, 6).toArray()).code());
   }
 
   @Test

@@ -46,6 +46,31 @@ public record ReplanResult(
     warnings = List.copyOf(warnings);
   }
 
+  /** The answer where the base itself can no longer be entered: no rule leads home. */
+  public static ReplanResult withoutBase(ReplanRequest request, String vehicle) {
+    String end = ReachEnd.NO_WAY_HOME.label();
+    double nan = Double.NaN;
+    String warning =
+        "base '"
+            + request.question().baseName()
+            + "' is itself on ground that can no longer be entered";
+    return new ReplanResult(
+        request,
+        vehicle,
+        (byte) 0,
+        end,
+        null,
+        false,
+        request.stops().stream()
+            .map(t -> new StopLeft(t, (byte) 0, end, nan, null, false, nan))
+            .toList(),
+        null,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(warning));
+  }
+
   /**
    * What ends the trip first if the crew goes on as planned: what forbids the rest of the plan, or,
    * if all of it fits, the quantity of which the trip to its end and home uses the largest share of

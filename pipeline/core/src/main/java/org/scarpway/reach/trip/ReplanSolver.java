@@ -8,10 +8,7 @@ import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.corridor.PlannedWay;
 import org.scarpway.reach.front.Costs;
-import org.scarpway.reach.front.LegLine;
 import org.scarpway.reach.front.StartCell;
-import org.scarpway.reach.front.Tacking;
-import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
@@ -25,7 +22,6 @@ import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
-import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -37,9 +33,6 @@ import org.scarpway.vehicle.TraversalCost;
  * same base; every rule and reserve of the question holds ({@link BudgetCheck}).
  */
 public final class ReplanSolver {
-  /** Time lost in curves from which a remark is made (s). */
-  private static final double TOLD_S = 60;
-
   private static final String UNDECIDED = " (each limit alone can be met)";
 
   private final ReplanRequest request;
@@ -56,6 +49,7 @@ public final class ReplanSolver {
   private final ReachLimits limits;
   private final RuleGround rule;
   private final LeftFigures figures;
+  private final WayHome way;
   private TripFronts solved;
   private Refinement more;
   private LeftOpen leftOpen;
@@ -77,6 +71,7 @@ public final class ReplanSolver {
     this.base = cell("base '" + question.baseName() + "'", question.baseXM(), question.baseYM());
     this.here = cell("--at", request.xM(), request.yM());
     this.hasEnergy = Costs.hasEnergy(ground.field());
+    this.way = new WayHome(ground, hasEnergy);
     ReachLimits whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
     Left left = whole.held(request.left());
     this.limits = whole.underway(left);
@@ -109,26 +104,6 @@ public final class ReplanSolver {
     return new ReplanSolver(request, ground, walkHome, workers, progress).run();
   }
 
-  /**
-   * Finds where a crew can stand.
-   *
-   * @param xM east coordinate of a place on the grid (m)
-   * @param yM north coordinate of it (m)
-   * @return the place itself if the vehicle can leave it, else the centre of the nearest cell that
-   *     it can leave; null if there is none near
-   */
-  public static double[] nearestOpen(double xM, double yM, TraversalInput ground) {
-    GridSpec spec = ground.field().spec();
-    int cell = spec.cellOf(xM, yM);
-    if (ground.field().allowed(cell) != 0) {
-      return new double[] {xM, yM};
-    }
-    int near = StartCell.nearest(ground.field(), cell);
-    return near < 0
-        ? null
-        : new double[] {spec.xM(near % spec.cols()), spec.yM(near / spec.cols())};
-  }
-
   private int cell(String what, double xM, double yM) {
     return StartCell.require(what, xM, yM, ground.vehicle().name(), ground.field(), ground.limit());
   }
@@ -151,7 +126,8 @@ public final class ReplanSolver {
       boolean cutOff = state == 0 && judge.end == ReachEnd.NO_WAY_HOME;
       return byDriveAlone(state, cutOff ? limits.stopEnd().label() : end);
     }
-    List<ProfilePoint> wayHome = wayHome(judge, rule.homeField(), limits);
+    List<ProfilePoint> wayHome =
+        way.home(here, judge, solved.stops(), rule.homeField(), limits, warnings);
     List<Finding> findings = new ArrayList<>();
     if (state == ReachState.SURELY) {
       findings.add(again.of("home", here, 0));
@@ -172,7 +148,7 @@ public final class ReplanSolver {
         end,
         home,
         false,
-        inOrder(stops, turn),
+        StopsLeft.inOrder(stops, turn),
         turn.turnBack(),
         wayHome,
         turn.planned(),
@@ -233,7 +209,8 @@ public final class ReplanSolver {
     judge.evaluate(here, 0, null);
     boolean found = judge.keptHome != null;
     String why = found || state != 0 ? end : ReachEnd.NO_WAY_HOME.label();
-    List<StopLeft> stops = request.stops().stream().map(t -> notReached(t, (byte) 0, why)).toList();
+    List<StopLeft> stops =
+        request.stops().stream().map(t -> StopsLeft.notReached(t, (byte) 0, why)).toList();
     return new ReplanResult(
         request,
         ground.vehicle().name(),
@@ -243,7 +220,7 @@ public final class ReplanSolver {
         found,
         stops,
         null,
-        wayHome(judge, field, drive),
+        way.home(here, judge, solved.stops(), field, drive, warnings),
         List.of(),
         List.of(),
         warnings);
@@ -352,20 +329,9 @@ public final class ReplanSolver {
       if (!leavesOpen(new BudgetCheck(limits, solved, more))) {
         break;
       }
-      more.weigh(weights, asked(), solved, workers, progress);
+      more.weigh(weights, answered(), solved, workers, progress);
     }
     return new BudgetCheck(limits, solved, more);
-  }
-
-  private BitSet asked() {
-    BitSet cells = new BitSet();
-    cells.set(here);
-    for (Target t : request.stops()) {
-      if (cellOf(t) >= 0) {
-        cells.set(cellOf(t));
-      }
-    }
-    return cells;
   }
 
   private boolean leavesOpen(BudgetCheck judge) {
@@ -379,6 +345,14 @@ public final class ReplanSolver {
       }
     }
     return open;
+  }
+
+  /** The cells to check to which a way was found, and that of the crew. */
+  private BitSet answered() {
+    BitSet cells = new BitSet();
+    cells.set(here);
+    request.stops().stream().mapToInt(this::cellOf).filter(c -> c >= 0).forEach(cells::set);
+    return cells;
   }
 
   /** The cell of a stop to which a way was found, else -1. */
@@ -408,51 +382,17 @@ public final class ReplanSolver {
     if (cell < 0) {
       int at = spec.cellOf(t.xM(), t.yM());
       boolean shut = at >= 0 && ground.field().allowed(at) == 0;
-      return notReached(t, (byte) 0, shut ? ReachEnd.NO_GO.label() : "no way within the time left");
+      return StopsLeft.notReached(
+          t, (byte) 0, shut ? ReachEnd.NO_GO.label() : "no way within the time left");
     }
     judge.evaluate(cell, t.stayS(), null);
     byte state = stateOf(judge, cell, t.stayS());
     if (state != ReachState.SURELY) {
-      return notReached(t, state, endOf(judge, state));
+      return StopsLeft.notReached(t, state, endOf(judge, state));
     }
     Homeward home = figures.of(judge, Used.NOTHING);
     double outS = judge.outTimeS;
     findings.add(again.of(t.name(), cell, t.stayS()));
     return new StopLeft(t, state, "", outS, home, false, Double.NaN);
-  }
-
-  private static StopLeft notReached(Target t, byte state, String end) {
-    return new StopLeft(t, state, end, Double.NaN, null, false, Double.NaN);
-  }
-
-  private static List<StopLeft> inOrder(List<StopLeft> alone, TurnBackSearch.Found turn) {
-    List<StopLeft> all = new ArrayList<>();
-    for (int i = 0; i < alone.size(); i++) {
-      StopLeft s = alone.get(i);
-      boolean fits = i < turn.arriveS().size();
-      double arriveS = fits ? turn.arriveS().get(i) : Double.NaN;
-      all.add(new StopLeft(s.stop(), s.state(), s.end(), s.timeS(), s.home(), fits, arriveS));
-    }
-    return all;
-  }
-
-  /** The way home of the trip that was checked last, as the vehicle drives it. */
-  private List<ProfilePoint> wayHome(BudgetCheck judge, TraversalCost field, ReachLimits kept) {
-    if (judge.keptHome == null) {
-      return List.of();
-    }
-    int[] corners =
-        TripLine.home(
-            here, kept.changeS(), judge, solved.stops(), Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
-    Costs costs = judge.keptHome.labels().costs();
-    LegLine leg = Tacking.along(LegLine.of(spec, corners), costs);
-    List<ProfilePoint> points = PlannedWay.along(leg, ground.withField(field), hasEnergy).points();
-    double curvesS = points.get(points.size() - 1).timeS() - judge.keptHome.timeS(here);
-    if (curvesS > TOLD_S) {
-      warnings.add(
-          Digits.text(
-              "curves add %s min to the way home, which verdicts do not count", curvesS / 60));
-    }
-    return points;
   }
 }

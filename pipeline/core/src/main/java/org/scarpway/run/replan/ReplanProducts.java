@@ -15,7 +15,7 @@ import org.scarpway.reach.question.ReplanResult.TurnBack;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.Layers;
 
-/** Writes tables and lines of replan/. */
+/** Writes the tables, answer.json and the lines of replan/. */
 final class ReplanProducts {
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
 
@@ -29,6 +29,8 @@ final class ReplanProducts {
       Path dir, ReplanResult r, OpenJob open, String limitsNotResolved, List<String> warnings) {
     GridSpec spec = open.spec();
     ReplanTables.write(dir, r, limitsNotResolved, warnings, open.stages().frame());
+    ReplanJson.write(
+        dir.resolve("answer.json"), r, limitsNotResolved, warnings, open.stages().frame());
     List<Feature> lines = new ArrayList<>();
     addLine(lines, "way home", r.wayHome(), ReplanTables.state(r.state()));
     addLine(lines, "planned way", r.planned(), "surely");

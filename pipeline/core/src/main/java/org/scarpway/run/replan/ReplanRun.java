@@ -27,6 +27,7 @@ import org.scarpway.reach.question.ReplanRequest;
 import org.scarpway.reach.question.ReplanResult;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.WalkHome;
+import org.scarpway.reach.trip.OpenPlaces;
 import org.scarpway.reach.trip.ReplanSolver;
 import org.scarpway.report.PlaceText;
 import org.scarpway.report.ReplanAnswer;
@@ -52,12 +53,13 @@ import org.scarpway.run.unit.StagesAside;
 import org.scarpway.run.unit.VehicleNotes;
 import org.scarpway.stage.Digits;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
 /** Answers a crew underway and writes the products of replan/. */
 public final class ReplanRun {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
   private static final String ID = "replan";
 
   /**
@@ -80,9 +82,9 @@ public final class ReplanRun {
   /** Areas that may no longer be entered, null for none. */
   private final Path lostFile;
 
-  private ReplanRun(ReplanOptions options) {
+  private ReplanRun(ReplanOptions options, Job planned) {
     this.options = options;
-    this.planned = JobReader.read(options.job(), options.set());
+    this.planned = planned;
     this.entry = RemainingPlan.question(planned, options.question());
     if (entry.home() == HomeRule.NONE) {
       throw UserError.of(
@@ -99,11 +101,21 @@ public final class ReplanRun {
 
   /**
    * @throws UserError before anything is written
-   * @throws org.scarpway.stage.StageFailure if the answer cannot be computed, or breaks a rule when
-   *     it is recalculated
+   * @throws StageFailure if the answer cannot be computed, or breaks a rule when it is recalculated
    */
   public static void run(ReplanOptions options, PrintStream out) {
-    new ReplanRun(options).run(out);
+    Job planned = JobReader.read(options.job(), options.set());
+    // A sheet that lies there must not be taken for the answer.
+    Path sheet = options.out().resolve(planned.name()).resolve(ID).resolve(SHEET);
+    String earlier =
+        Files.exists(sheet) ? "; " + sheet + " answers an earlier question, not this one" : "";
+    try {
+      new ReplanRun(options, planned).run(out);
+    } catch (UserError e) {
+      throw new UserError(e.getMessage() + earlier);
+    } catch (StageFailure e) {
+      throw new StageFailure(e.getMessage() + earlier, e);
+    }
   }
 
   private void run(PrintStream out) {
@@ -152,8 +164,7 @@ public final class ReplanRun {
         WalkHome walkHome = openRefuges(input.walkHome(), warnings);
         // Taken first: a folder that cannot be written is refused before the crew waits for it.
         try (JobLock held = JobLock.take(folder)) {
-          ReplanResult answer =
-              ReplanSolver.solve(request, input.ground(), walkHome, workers, Progress.NONE);
+          ReplanResult answer = answer(request, input, walkHome, workers);
           AuditTable.require("replan", answer.drivenAgain());
           StageKey key =
               StageKey.of(ID, VERSION)
@@ -176,6 +187,14 @@ public final class ReplanRun {
         }
       }
     }
+  }
+
+  /** The answer; a base on ground that was lost since is no mistake of the crew's. */
+  private ReplanResult answer(
+      ReplanRequest request, ReachInput input, WalkHome walkHome, Workers workers) {
+    return lostFile != null && OpenPlaces.baseIsClosed(request.question(), input.ground(), walkHome)
+        ? ReplanResult.withoutBase(request, entry.vehicle())
+        : ReplanSolver.solve(request, input.ground(), walkHome, workers, Progress.NONE);
   }
 
   /**
@@ -307,7 +326,7 @@ public final class ReplanRun {
 
   /** Refuses a place where the vehicle cannot be, in the coordinates in which it was given. */
   private void requireOpen(double[] at, ReachInput input, PlaceFrame frame) {
-    double[] open = ReplanSolver.nearestOpen(at[0], at[1], input.ground());
+    double[] open = OpenPlaces.nearest(at[0], at[1], input.ground());
     if (open != null && open[0] == at[0] && open[1] == at[1]) {
       return;
     }
