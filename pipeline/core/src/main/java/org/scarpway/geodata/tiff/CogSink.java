@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.scarpway.geodata.file.RasterFiles;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Reason;
@@ -43,6 +44,10 @@ public final class CogSink<A> implements RasterSink<A> {
 
   private static final int SUBFILE = 254;
   private static final int PHOTOMETRIC = 262;
+  private static final int BLACK_IS_ZERO = 1;
+  private static final int PALETTE = 3;
+  private static final int COLOUR_MAP = 320;
+  private static final int COLOURS = 256;
 
   private final Path file;
   private final GridSpec spec;
@@ -160,11 +165,14 @@ public final class CogSink<A> implements RasterSink<A> {
           .number(TiffDirectory.ROWS, rows)
           .shorts(TiffDirectory.BITS, kind.bytes * 8)
           .shorts(TiffDirectory.COMPRESSION, 8)
-          .shorts(PHOTOMETRIC, 1)
+          .shorts(PHOTOMETRIC, info.colours().isEmpty() ? BLACK_IS_ZERO : PALETTE)
           .shorts(TiffDirectory.BANDS, 1)
           .shorts(TiffDirectory.PLANAR, 1)
-          .shorts(TiffDirectory.PREDICTOR, kind.sampleFormat == 3 ? 3 : 2)
-          .shorts(TiffDirectory.TILE_COLS, TileCodec.SIDE)
+          .shorts(TiffDirectory.PREDICTOR, kind.sampleFormat == 3 ? 3 : 2);
+      if (!info.colours().isEmpty()) {
+        tags.shorts(COLOUR_MAP, colourMap(info.colours()));
+      }
+      tags.shorts(TiffDirectory.TILE_COLS, TileCodec.SIDE)
           .shorts(TiffDirectory.TILE_ROWS, TileCodec.SIDE)
           .places(TiffDirectory.TILE_OFFSETS, at)
           .places(TiffDirectory.TILE_BYTES, sizes)
@@ -199,6 +207,18 @@ public final class CogSink<A> implements RasterSink<A> {
     this.codec = new TileCodec(kind);
     this.packed = new byte[codec.packedLimit() + 2 * BRACKET];
     new Level(spec.rows(), spec.cols());
+  }
+
+  /** The colours of all codes as TIFF 6.0 stores them: all reds, greens and blues, 0 to 65535. */
+  private static int[] colourMap(Map<Integer, Integer> rgb) {
+    int[] map = new int[3 * COLOURS];
+    rgb.forEach(
+        (code, colour) -> {
+          for (int band = 0; band < 3; band++) {
+            map[band * COLOURS + code] = 257 * (colour >> (16 - 8 * band) & 0xFF);
+          }
+        });
+    return map;
   }
 
   @Override

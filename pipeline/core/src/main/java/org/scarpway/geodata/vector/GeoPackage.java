@@ -189,9 +189,10 @@ public final class GeoPackage {
     boolean none = box.isNull();
     insert(
         db,
-        "INSERT INTO gpkg_contents VALUES (?,'features',?,'',?,?,?,?,?,?)",
+        "INSERT INTO gpkg_contents VALUES (?,'features',?,?,?,?,?,?,?,?)",
         layer.name(),
-        layer.name(),
+        layer.title(),
+        layer.description(),
         LAST_CHANGE,
         none ? null : box.getMinX(),
         none ? null : box.getMinY(),

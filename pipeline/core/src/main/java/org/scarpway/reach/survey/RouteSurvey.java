@@ -40,21 +40,31 @@ public final class RouteSurvey {
 
   /** The legs between the stops, in the order of travel. */
   public static List<RouteLeg> legs(CorridorResult corridor) {
+    List<Visit> visits = corridor.visits();
+    List<List<ProfilePoint>> lines = lines(corridor);
+    List<RouteLeg> legs = new ArrayList<>();
+    for (int i = 1; i < visits.size(); i++) {
+      legs.add(
+          new RouteSurvey(lines.get(i - 1)).leg(visits.get(i - 1).name(), visits.get(i).name()));
+    }
+    return legs;
+  }
+
+  /** The vertices of each leg, both stops included. */
+  public static List<List<ProfilePoint>> lines(CorridorResult corridor) {
     List<ProfilePoint> line = corridor.centreline();
     List<Visit> visits = corridor.visits();
-    List<RouteLeg> legs = new ArrayList<>();
+    List<List<ProfilePoint>> lines = new ArrayList<>();
     int from = 0;
     for (int i = 1; i < visits.size(); i++) {
       int to = from;
       while (line.get(to).distanceM() < visits.get(i).distanceM()) {
         to++;
       }
-      legs.add(
-          new RouteSurvey(line.subList(from, to + 1))
-              .leg(visits.get(i - 1).name(), visits.get(i).name()));
+      lines.add(line.subList(from, to + 1));
       from = Math.min(to + 1, line.size() - 1);
     }
-    return legs;
+    return lines;
   }
 
   private RouteLeg leg(String from, String to) {

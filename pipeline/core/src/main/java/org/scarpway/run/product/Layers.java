@@ -24,23 +24,42 @@ public final class Layers {
    * Returns polygons as a layer; single polygons become multipolygons of one, so that all features
    * have one type.
    */
-  public static LayerData polygons(String name, List<Feature> features) {
-    return new LayerData(
-        name,
+  public static LayerData polygons(Words words, List<Feature> features) {
+    return layer(
+        words,
         "MULTIPOLYGON",
         Feature.each(features, f -> new Feature(multi(f.geometry()), f.attributes())));
+  }
+
+  /**
+   * What a layer is called, so that layers of several files can be told apart.
+   *
+   * @param kind of its features, such as no_go
+   * @param of name of the vehicle or question that it is of, or empty
+   * @param title its name for users
+   * @param description what its features are
+   */
+  public record Words(String kind, String of, String title, String description) {
+    /** The name of the table. */
+    String name() {
+      return of.isEmpty() ? kind : kind + "_" + of.replaceAll("[^A-Za-z0-9]", "_");
+    }
+  }
+
+  private static LayerData layer(Words words, String geometryType, List<Feature> features) {
+    return new LayerData(words.name(), words.title, words.description, geometryType, features);
   }
 
   private static Geometry multi(Geometry g) {
     return g instanceof Polygon p ? g.getFactory().createMultiPolygon(new Polygon[] {p}) : g;
   }
 
-  public static LayerData lines(String name, List<Feature> features) {
-    return new LayerData(name, "LINESTRING", features);
+  public static LayerData lines(Words words, List<Feature> features) {
+    return layer(words, "LINESTRING", features);
   }
 
-  public static LayerData points(String name, List<Feature> features) {
-    return new LayerData(name, "POINT", features);
+  public static LayerData points(Words words, List<Feature> features) {
+    return layer(words, "POINT", features);
   }
 
   public static void write(Path file, GridSpec spec, LayerData... layers) {

@@ -16,19 +16,41 @@ import org.scarpway.stage.Workers;
  * @param <S> the stage's result, whole or a strip of it
  */
 public final class ProductFiles<S> implements AutoCloseable {
+  private final Path dir;
   private final GridSpec spec;
   private final Workers workers;
   private final List<Open<S, ?>> open = new ArrayList<>();
   private final List<Runnable> others = new ArrayList<>();
 
-  private record Open<S, A>(RasterProduct<S, A> product, RasterSink<A> sink) {
-    void append(S result, int at, int rows) {
-      sink.append(product.cells().apply(result), at, rows);
+  private record Open<S, A>(RasterProduct<S, A> product, RasterSink<A> sink, Range range) {
+    void append(S result, int at, int rows, int cols) {
+      A cells = product.cells().apply(result);
+      sink.append(cells, at, rows);
+      if (cells instanceof float[] amounts) {
+        range.add(amounts, at, rows * cols);
+      }
+    }
+  }
+
+  /** The least and the largest finite value of a raster. */
+  private static final class Range {
+    private float least = Float.POSITIVE_INFINITY;
+    private float most = Float.NEGATIVE_INFINITY;
+
+    void add(float[] values, int at, int n) {
+      for (int i = at; i < at + n; i++) {
+        float v = values[i];
+        if (v - v == 0) {
+          least = Math.min(least, v);
+          most = Math.max(most, v);
+        }
+      }
     }
   }
 
   public ProductFiles(
       Path dir, GridSpec spec, List<RasterProduct<S, ?>> products, RasterIo io, Workers workers) {
+    this.dir = dir;
     this.spec = spec;
     this.workers = workers;
     boolean all = false;
@@ -45,7 +67,7 @@ public final class ProductFiles<S> implements AutoCloseable {
   private static <S, A> Open<S, A> open(
       Path dir, GridSpec spec, RasterProduct<S, A> product, RasterIo io) {
     Path file = dir.resolve(product.file());
-    return new Open<>(product, io.sink(file, spec, product.kind(), product.info()));
+    return new Open<>(product, io.sink(file, spec, product.kind(), product.info()), new Range());
   }
 
   /**
@@ -66,7 +88,7 @@ public final class ProductFiles<S> implements AutoCloseable {
   public void append(S strip, int skipRows, int rows) {
     List<Runnable> tasks = new ArrayList<>(others);
     others.clear();
-    open.forEach(o -> tasks.add(() -> o.append(strip, skipRows * spec.cols(), rows)));
+    open.forEach(o -> tasks.add(() -> o.append(strip, skipRows * spec.cols(), rows, spec.cols())));
     workers.all(tasks);
   }
 
@@ -74,6 +96,10 @@ public final class ProductFiles<S> implements AutoCloseable {
     List<Runnable> tasks = new ArrayList<>();
     open.forEach(o -> tasks.add(o.sink()::finish));
     workers.all(tasks);
+    for (Open<S, ?> o : open) {
+      RasterStyle.write(
+          dir, o.product().name(), o.product().info(), o.range().least, o.range().most);
+    }
   }
 
   @Override

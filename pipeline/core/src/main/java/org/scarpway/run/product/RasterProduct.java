@@ -1,5 +1,7 @@
 package org.scarpway.run.product;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.function.Function;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.tiff.CellKind;
@@ -21,6 +23,18 @@ public record RasterProduct<S, A>(
   /** Returns the name of its file. */
   public String file() {
     return name + ".tif";
+  }
+
+  /** Returns the names of its file and of those beside it that say how to draw it. */
+  public List<String> files() {
+    List<String> all = new ArrayList<>(List.of(file()));
+    if (RasterStyle.drawn(info)) {
+      all.add(RasterStyle.style(name));
+    }
+    if (!info.meanings().isEmpty()) {
+      all.add(RasterStyle.names(name));
+    }
+    return all;
   }
 
   public static <S> RasterProduct<S, float[]> floats(

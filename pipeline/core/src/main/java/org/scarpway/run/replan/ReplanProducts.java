@@ -34,7 +34,16 @@ final class ReplanProducts {
     List<Feature> lines = new ArrayList<>();
     addLine(lines, "way home", r.wayHome(), ReplanTables.state(r.state()));
     addLine(lines, "planned way", r.planned(), "surely");
-    Layers.write(dir.resolve("ways.gpkg"), spec, Layers.lines("ways", lines));
+    Layers.write(
+        dir.resolve("ways.gpkg"),
+        spec,
+        Layers.lines(
+            new Layers.Words(
+                "ways",
+                "",
+                "ways of the crew underway",
+                "Way home and planned way, as far as home is sure"),
+            lines));
     Layers.writeGeoJson(dir.resolve("ways.geojson"), spec, open.job().dem().body(), lines);
     List<Feature> points = new ArrayList<>();
     points.add(point("crew", r.request().xM(), r.request().yM(), 0));
@@ -43,7 +52,12 @@ final class ReplanProducts {
       String role = t.whole() ? "end of the plan" : "point of no return";
       points.add(point(role, t.xM(), t.yM(), t.timeS()));
     }
-    Layers.write(dir.resolve("places.gpkg"), spec, Layers.points("places", points));
+    Layers.write(
+        dir.resolve("places.gpkg"),
+        spec,
+        Layers.points(
+            new Layers.Words("places", "", "crew underway", "The crew and its point of no return"),
+            points));
     Layers.writeGeoJson(dir.resolve("places.geojson"), spec, open.job().dem().body(), points);
   }
 

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.function.Supplier;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LineString;
 import org.locationtech.jts.geom.MultiPolygon;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.tiff.BandInfo;
@@ -20,6 +21,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.survey.RouteLeg;
+import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.run.product.Layers;
 import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.StoredResult;
@@ -87,7 +90,16 @@ final class CorridorProducts {
       about.put("area_m2", inside.getArea());
       areas.add(new Feature(inside, about));
     }
-    Layers.write(dir.resolve("corridor.gpkg"), spec, Layers.polygons("corridor", areas));
+    Layers.write(
+        dir.resolve("corridor.gpkg"),
+        spec,
+        Layers.polygons(
+            new Layers.Words(
+                "corridor",
+                request.name(),
+                "corridor " + request.name(),
+                "Ground through which a way costs at most the given percentage more than the best"),
+            areas));
     Layers.writeGeoJson(dir.resolve("corridor.geojson"), spec, body, areas);
   }
 
@@ -98,8 +110,18 @@ final class CorridorProducts {
     for (CorridorResult.Alternative a : c.alternatives()) {
       addLine(lines, a.rank(), a.line());
     }
-    Layers.write(dir.resolve("centreline.gpkg"), spec, Layers.lines("centreline", lines));
+    Layers.write(
+        dir.resolve("centreline.gpkg"),
+        spec,
+        Layers.lines(
+            new Layers.Words(
+                "centreline",
+                c.request().name(),
+                "best way and alternatives of " + c.request().name(),
+                "Rank 0 is the best way for " + c.vehicle() + ", others are alternatives"),
+            lines));
     Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
+    writeRoute(dir, c);
     CorridorTables.write(dir, c, frame.get());
     if (!c.tradeOffs().isEmpty()) {
       List<Feature> ways = new ArrayList<>();
@@ -109,7 +131,16 @@ final class CorridorProducts {
           ways.get(ways.size() - 1).attributes().put("hazard_m", t.hazardM());
         }
       }
-      Layers.write(dir.resolve("trade_offs.gpkg"), spec, Layers.lines("trade_offs", ways));
+      Layers.write(
+          dir.resolve("trade_offs.gpkg"),
+          spec,
+          Layers.lines(
+              new Layers.Words(
+                  "trade_offs",
+                  c.request().name(),
+                  "trade-offs of " + c.request().name(),
+                  "Ways none of which is better than another in time, energy and hazard"),
+              ways));
       Layers.writeGeoJson(dir.resolve("trade_offs.geojson"), spec, body, ways);
     }
     StoredResult.write(
@@ -126,6 +157,52 @@ final class CorridorProducts {
             c.tradeOffs(),
             c.beyond(),
             c.warnings()));
+  }
+
+  /** Writes the best way leg by leg, and its stops. */
+  private void writeRoute(Path dir, CorridorResult c) {
+    List<RouteLeg> surveyed = RouteSurvey.legs(c);
+    List<List<CorridorResult.ProfilePoint>> parts = RouteSurvey.lines(c);
+    List<Feature> legs = new ArrayList<>();
+    for (int i = 0; i < parts.size(); i++) {
+      RouteLeg leg = surveyed.get(i);
+      if (leg.lengthM() > 0) {
+        Map<String, Object> about = new LinkedHashMap<>();
+        about.put("leg", i + 1);
+        about.put("from", leg.from());
+        about.put("to", leg.to());
+        about.put("length_m", leg.lengthM());
+        about.put("time_s", leg.timeS());
+        about.put("steepest_up_pct", leg.steepestUpPct());
+        about.put("steepest_down_pct", leg.steepestDownPct());
+        legs.add(new Feature(line(parts.get(i)), about));
+      }
+    }
+    List<Feature> stops = new ArrayList<>();
+    for (CorridorResult.Visit v : c.visits()) {
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("position", stops.size() + 1);
+      about.put("name", v.name());
+      about.put("time_s", v.timeS());
+      about.put("energy_j", v.energyJ());
+      about.put("distance_m", v.distanceM());
+      about.put("stay_min", v.stayS() / 60);
+      stops.add(new Feature(GEOMETRY.createPoint(new Coordinate(v.xM(), v.yM())), about));
+    }
+    String name = c.request().name();
+    String of = " of " + name + ", " + c.vehicle();
+    Layers.write(
+        dir.resolve("route.gpkg"),
+        spec,
+        Layers.lines(
+            new Layers.Words("legs", name, "legs of " + name, "The best way leg by leg" + of),
+            legs),
+        Layers.points(
+            new Layers.Words(
+                "stops", name, "stops of " + name, "Stops in the order of travel" + of),
+            stops));
+    Layers.writeGeoJson(dir.resolve("legs.geojson"), spec, body, legs);
+    Layers.writeGeoJson(dir.resolve("stops.geojson"), spec, body, stops);
   }
 
   static CorridorResult load(
@@ -155,15 +232,16 @@ final class CorridorProducts {
     if (!(end.distanceM() > 0)) {
       return;
     }
-    Coordinate[] at = new Coordinate[points.size()];
-    for (int i = 0; i < at.length; i++) {
-      at[i] = new Coordinate(points.get(i).xM(), points.get(i).yM());
-    }
     Map<String, Object> about = new LinkedHashMap<>();
     about.put("rank", rank);
     about.put("length_m", end.distanceM());
     about.put("time_s", end.timeS());
     about.put("energy_j", end.energyJ());
-    lines.add(new Feature(GEOMETRY.createLineString(at), about));
+    lines.add(new Feature(line(points), about));
+  }
+
+  private static LineString line(List<CorridorResult.ProfilePoint> points) {
+    return GEOMETRY.createLineString(
+        points.stream().map(p -> new Coordinate(p.xM(), p.yM())).toArray(Coordinate[]::new));
   }
 }

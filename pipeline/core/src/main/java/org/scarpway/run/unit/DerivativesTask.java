@@ -31,7 +31,7 @@ import org.scarpway.terrain.TerrainParams;
  * terrain/.
  */
 final class DerivativesTask implements StageTask<OptionalDerivatives> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private static final List<Column<Scaling>> LAW =
       List.of(

@@ -2,6 +2,7 @@ package org.scarpway.run.unit;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,6 +15,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
 import org.scarpway.hazard.ShownHazard;
+import org.scarpway.report.CodeColours;
 import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.JobKeys;
@@ -29,7 +31,7 @@ import org.scarpway.run.store.StageKey;
 final class HazardTask implements StageTask<ShownHazard> {
   static final String ID = "hazard";
 
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
 
   /** Rasters that later stages read. */
   private static final Set<String> LATER = Set.of("hazard", "causes");
@@ -157,7 +159,8 @@ final class HazardTask implements StageTask<ShownHazard> {
     products.add(
         RasterProduct.codes(
             "dominant",
-            BandInfo.codes("cause with the largest hazard", codes()),
+            BandInfo.codes("cause with the largest hazard", codes())
+                .coloured(CodeColours.apart(codeOrder())),
             Hazard::dominant));
     return products;
   }
@@ -175,8 +178,21 @@ final class HazardTask implements StageTask<ShownHazard> {
         h.keepOut().isEmpty()
             ? List.of()
             : List.of(new Feature(h.keepOut(), Map.of("margin_m", stages.marginM(demands))));
-    Layers.write(dir.resolve("keep_out.gpkg"), spec, Layers.polygons("keep_out", areas));
+    Layers.write(
+        dir.resolve("keep_out.gpkg"),
+        spec,
+        Layers.polygons(
+            new Layers.Words(
+                "keep_out",
+                "",
+                "keep-out ground",
+                "Keep-out areas with the margin and half the vehicle's width about them"),
+            areas));
     Layers.writeGeoJson(dir.resolve("keep_out.geojson"), spec, job.job().dem().body(), areas);
+  }
+
+  private static List<Integer> codeOrder() {
+    return Arrays.stream(Hazard.Cause.values()).map(c -> (int) c.code()).toList();
   }
 
   private static Map<String, String> codes() {

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.CellPolygons;
@@ -17,6 +18,7 @@ import org.scarpway.grid.Body;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.grid.Headings;
+import org.scarpway.report.CodeColours;
 import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.JobKeys;
 import org.scarpway.run.ground.OpenJob;
@@ -27,6 +29,7 @@ import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.ShownCells;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
+import org.scarpway.stage.Bytes;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.ShownMobility;
@@ -37,7 +40,7 @@ import org.scarpway.vehicle.Vehicle;
 
 /** The stage mobility/VEHICLE/: the ground that one vehicle can use, and why not the rest. */
 final class MobilityTask implements StageTask<ShownMobility> {
-  private static final int VERSION = 18;
+  private static final int VERSION = 19;
   private static final int NO_VERDICT = 0;
 
   private final OpenJob job;
@@ -95,6 +98,7 @@ final class MobilityTask implements StageTask<ShownMobility> {
     ClassAreas areas = new ClassAreas(spec);
     CellSet noGo = new CellSet(spec, job.workers().memory());
     CellSet noVerdict = new CellSet(spec, job.workers().memory());
+    Bytes limits = Bytes.of(spec.cells(), job.workers().memory().scratch(spec.cells()));
     try (ProductFiles<Mobility> files = stages.files(dir, spec, products())) {
       MobilityStrips.Rest rest =
           new MobilityStrips(job, vehicle, ground)
@@ -104,8 +108,10 @@ final class MobilityTask implements StageTask<ShownMobility> {
                     int skip = skipRows * spec.cols();
                     noGo.add(fromRow, rows, i -> cls[skip + i] == Mobility.NO_GO);
                     noVerdict.add(fromRow, rows, i -> cls[skip + i] == NO_VERDICT);
+                    limits.write(
+                        fromRow * spec.cols(), m.limit().values(), skip, rows * spec.cols());
                     if (fromRow + rows == spec.rows()) {
-                      files.with(() -> writeNoGo(dir, noGo, noVerdict));
+                      files.with(() -> writeNoGo(dir, noGo, noVerdict, limits));
                     }
                     files.append(m, skipRows, rows);
                     areas.add(m, skipRows, rows);
@@ -141,10 +147,16 @@ final class MobilityTask implements StageTask<ShownMobility> {
     }
     Map<String, String> classes = Map.of("CODE_1", "go", "CODE_2", "slow", "CODE_3", "no-go");
     List<RasterProduct<Mobility, ?>> all = new ArrayList<>();
-    all.add(RasterProduct.codes("class", BandInfo.codes("class" + of, classes), Mobility::cls));
     all.add(
         RasterProduct.codes(
-            "limit", BandInfo.codes("limit that binds" + of, limits), Mobility::limit));
+            "class",
+            BandInfo.codes("class" + of, classes).coloured(CodeColours.mobility()),
+            Mobility::cls));
+    all.add(
+        RasterProduct.codes(
+            "limit",
+            BandInfo.codes("limit that binds" + of, limits).coloured(CodeColours.limits()),
+            Mobility::limit));
     all.add(
         RasterProduct.floats(
             "headings_pct",
@@ -182,17 +194,42 @@ final class MobilityTask implements StageTask<ShownMobility> {
    * Writes the no-go polygons, unknown ground included: whoever masks by them must not treat
    * unknown ground as open.
    */
-  private void writeNoGo(Path dir, CellSet noGo, CellSet noVerdict) {
+  private void writeNoGo(Path dir, CellSet noGo, CellSet noVerdict, Bytes limits) {
+    CodeShares causes = new CodeShares(spec, limits);
     List<Feature> features =
         Feature.both(
-            Feature.each(CellPolygons.of(noGo), p -> feature(p, "no-go")),
-            Feature.each(CellPolygons.of(noVerdict), p -> feature(p, "no verdict")));
-    Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons("no_go", features));
+            Feature.each(CellPolygons.of(noGo), p -> feature(p, "no-go", causes)),
+            Feature.each(CellPolygons.of(noVerdict), p -> feature(p, "no verdict", causes)));
+    Layers.Words words =
+        new Layers.Words(
+            "no_go",
+            vehicle.name(),
+            "no-go ground of " + vehicle.name(),
+            "Ground that "
+                + vehicle.name()
+                + " cannot enter on any heading, and ground without a verdict, with the limits or"
+                + " missing data that close most of each polygon");
+    Layers.write(dir.resolve("no_go.gpkg"), spec, Layers.polygons(words, features));
     Layers.writeGeoJson(dir.resolve("no_go.geojson"), spec, body, features);
   }
 
-  private static Feature feature(Polygon one, String name) {
-    return new Feature(one, attributes(name, one.getArea()));
+  private static Feature feature(Polygon one, String name, CodeShares causes) {
+    Map<String, Object> about = new LinkedHashMap<>();
+    about.put("class", name);
+    about.put("area_m2", one.getArea());
+    List<CodeShares.Share> shares = causes.of(one);
+    about.put("cause", label(shares.get(0)));
+    about.put("cause_pct", 100 * shares.get(0).share());
+    about.put(
+        "causes",
+        shares.stream()
+            .map(s -> String.format(Locale.ROOT, "%s %.1f %%", label(s), 100 * s.share()))
+            .collect(Collectors.joining(", ")));
+    return new Feature(one, about);
+  }
+
+  private static String label(CodeShares.Share share) {
+    return share.code() == 0 ? "none" : Limit.ofCode((byte) share.code()).label();
   }
 
   /** Soil codes: 1 is the vehicle's own soil, because 0 means no data in every product. */
@@ -204,8 +241,11 @@ final class MobilityTask implements StageTask<ShownMobility> {
     }
     names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 2), "not known");
     names.put(String.format(Locale.ROOT, "CODE_%03d", soils.size() + 3), "several");
+    BandInfo info = BandInfo.codes("soil under " + vehicle.name(), names);
     return RasterProduct.codes(
-        "soil", BandInfo.codes("soil under " + vehicle.name(), names), m -> soilCodes(m.field()));
+        "soil",
+        info.coloured(CodeColours.apart(info.meanings().keySet())),
+        m -> soilCodes(m.field()));
   }
 
   private static ByteGrid soilCodes(TraversalCost field) {
@@ -214,13 +254,6 @@ final class MobilityTask implements StageTask<ShownMobility> {
       codes.values()[cell] = (byte) (field.soil(cell) + 1);
     }
     return codes;
-  }
-
-  private static Map<String, Object> attributes(String name, double areaM2) {
-    Map<String, Object> about = new LinkedHashMap<>();
-    about.put("class", name);
-    about.put("area_m2", areaM2);
-    return about;
   }
 
   @Override

@@ -25,6 +25,7 @@ import org.scarpway.reach.question.BandAmounts;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.report.CodeColours;
 import org.scarpway.run.ground.Strips;
 import org.scarpway.run.product.Layers;
 import org.scarpway.run.product.RasterProduct;
@@ -98,11 +99,12 @@ public final class ReachProducts {
         RasterProduct.codes(
             "state",
             BandInfo.codes(
-                "reachable within every budget and the home rule"
-                    + (request.stayS() > 0
-                        ? String.format(Locale.ROOT, ", stay %.1f min", request.stayS() / 60)
-                        : ""),
-                Map.of("CODE_1", "surely", "CODE_2", "possibly")),
+                    "reachable within every budget and the home rule"
+                        + (request.stayS() > 0
+                            ? String.format(Locale.ROOT, ", stay %.1f min", request.stayS() / 60)
+                            : ""),
+                    Map.of("CODE_1", "surely", "CODE_2", "possibly"))
+                .coloured(CodeColours.apart(List.of(1, 2))),
             ReachResult::state));
     Map<String, String> ends = new TreeMap<>();
     for (ReachEnd e : ReachEnd.values()) {
@@ -110,14 +112,19 @@ public final class ReachProducts {
     }
     all.add(
         RasterProduct.codes(
-            "binding", BandInfo.codes("what ends the reach", ends), ReachResult::binding));
+            "binding",
+            BandInfo.codes("what ends the reach", ends).coloured(CodeColours.ends()),
+            ReachResult::binding));
     Map<String, String> bands = new TreeMap<>();
     for (int i = 0; i < request.bands().size(); i++) {
       bands.put(String.format(Locale.ROOT, "CODE_%02d", i + 1), request.bands().get(i).label());
     }
     all.add(
         RasterProduct.codes(
-            BAND, BandInfo.codes("smallest band that holds the cell", bands), ReachResult::band));
+            BAND,
+            BandInfo.codes("smallest band that holds the cell", bands)
+                .coloured(CodeColours.steps(bands.size())),
+            ReachResult::band));
     return all;
   }
 
@@ -271,7 +278,22 @@ public final class ReachProducts {
       about.put("area_m2", r.bandAreasM2().get(i));
       features.add(new Feature(inside, about));
     }
-    Layers.write(dir.resolve("bands.gpkg"), spec, Layers.polygons("bands", features));
+    Layers.write(
+        dir.resolve("bands.gpkg"),
+        spec,
+        Layers.polygons(
+            new Layers.Words(
+                "bands",
+                r.request().name(),
+                "reach " + r.request().name(),
+                "Ground surely reached from "
+                    + r.request().baseName()
+                    + " by "
+                    + r.vehicle()
+                    + ", home by "
+                    + rule(r.request().home())
+                    + ", for each band; larger bands include smaller ones"),
+            features));
     Layers.writeGeoJson(dir.resolve("bands.geojson"), spec, body, features);
   }
 }

@@ -179,8 +179,8 @@ final class ReachTask extends QuestionTask<ReachResult> {
     ReachSolver.bandQuantity(request);
     List<String> files =
         rasters().stream()
-            .map(RasterProduct::file)
-            .filter(f -> !f.equals(ReachProducts.BAND + ".tif"))
+            .filter(p -> !p.name().equals(ReachProducts.BAND))
+            .flatMap(p -> p.files().stream())
             .toList();
     KeptReach.Found before = kept.putInto(dir, files);
     if (before != null) {

@@ -24,7 +24,7 @@ import org.scarpway.vehicle.ShownMobility;
 
 /** The stage site-search/: places that may be good sites. */
 final class SiteSearchTask implements StageTask<SiteSearch.Result> {
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private final OpenJob job;
   private final SearchParams params;
@@ -111,7 +111,16 @@ final class SiteSearchTask implements StageTask<SiteSearch.Result> {
             Column.number("room_m", 2, FoundSite::roomM)),
         result.found(),
         job.stages().frame());
-    Layers.write(dir.resolve("places.gpkg"), job.spec(), Layers.points("places", points));
+    Layers.write(
+        dir.resolve("places.gpkg"),
+        job.spec(),
+        Layers.points(
+            new Layers.Words(
+                "places",
+                "",
+                "places found by the search",
+                "Best places of the lattice, by the ground in reach of each as bounded from above"),
+            points));
     Layers.writeGeoJson(dir.resolve("places.geojson"), job.spec(), job.job().dem().body(), points);
     StoredResult.write(dir, result);
   }

@@ -180,10 +180,24 @@ public final class SiteTask implements StageTask<SiteTask.Ranking> {
               new GeometryFactory().createPoint(new Coordinate(s.figures().xM(), s.figures().yM())),
               about));
     }
-    Layers.write(dir.resolve("sites.gpkg"), spec, Layers.points("sites", points));
+    Layers.write(
+        dir.resolve("sites.gpkg"),
+        spec,
+        Layers.points(
+            new Layers.Words("sites", "", "candidate sites", "Candidate sites with rank and score"),
+            points));
     Layers.writeGeoJson(dir.resolve("sites.geojson"), spec, job.job().dem().body(), points);
     List<Feature> ellipses = SiteEllipses.features(params, spec, r.scores());
-    Layers.write(dir.resolve("ellipses.gpkg"), spec, Layers.polygons("ellipses", ellipses));
+    Layers.write(
+        dir.resolve("ellipses.gpkg"),
+        spec,
+        Layers.polygons(
+            new Layers.Words(
+                "ellipses",
+                "",
+                "landing ellipses",
+                "Areas that hold 99 % of touchdowns, with rank of the site"),
+            ellipses));
     Layers.writeGeoJson(dir.resolve("ellipses.geojson"), spec, job.job().dem().body(), ellipses);
     StoredResult.write(
         dir,

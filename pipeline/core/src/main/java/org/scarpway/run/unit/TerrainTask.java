@@ -20,7 +20,6 @@ import org.scarpway.run.store.StageKey;
 import org.scarpway.terrain.Extrapolation;
 import org.scarpway.terrain.Lengths;
 import org.scarpway.terrain.ShownTerrain;
-import org.scarpway.terrain.Terrain;
 import org.scarpway.terrain.TerrainLayers;
 import org.scarpway.terrain.TerrainParams;
 import org.scarpway.terrain.TerrainStrips;
@@ -40,7 +39,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
   static final List<String> LAYERS =
       List.of(ELEVATION, SLOPE, EAST, NORTH, ROUGHNESS, STEP, CONVEXITY);
 
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
 
   /** The parts of the result that are not in a raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}

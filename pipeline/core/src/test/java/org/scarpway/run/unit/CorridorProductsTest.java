@@ -56,9 +56,9 @@ class CorridorProductsTest {
       Path folder = dir.resolve("c" + i);
       java.nio.file.Files.createDirectories(folder);
       new CorridorProducts(spec, Body.MOON, () -> null).writeRest(folder, r);
-      List<Geometry> lines = lines(folder.resolve("centreline.gpkg"), "centreline");
+      List<Geometry> lines = lines(folder.resolve("centreline.gpkg"), "centreline_c");
       assertEquals(oneCell, lines.isEmpty(), "run " + i);
-      lines.addAll(lines(folder.resolve("trade_offs.gpkg"), "trade_offs"));
+      lines.addAll(lines(folder.resolve("trade_offs.gpkg"), "trade_offs_c"));
       for (Geometry line : lines) {
         assertTrue(line.isValid() && line.getLength() > 0, "run " + i + ": " + line);
       }
