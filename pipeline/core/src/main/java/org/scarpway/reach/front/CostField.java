@@ -120,6 +120,14 @@ public final class CostField {
     return tiles.step(cell);
   }
 
+  /**
+   * Step codes by cell, {@link Stencil#NONE} where no way leads; null if there are too many for the
+   * heap.
+   */
+  public byte[] stepsByCell() {
+    return tiles.stepsByCell();
+  }
+
   public boolean reached(int cell) {
     return tiles.value(cell) < Double.POSITIVE_INFINITY;
   }

@@ -179,6 +179,32 @@ public final class CostTiles {
     }
   }
 
+  /**
+   * Step codes by cell, {@link Stencil#NONE} where there is no label; null if labels are not on the
+   * heap.
+   */
+  byte[] stepsByCell() {
+    if (file != null) {
+      return null;
+    }
+    byte[] codes = new byte[tiling.rows() * tiling.cols()];
+    Arrays.fill(codes, (byte) Stencil.NONE);
+    for (int tile = 0; tile < tiling.tiles(); tile++) {
+      DoubleBuffer v = value.get(tile);
+      ByteBuffer s = step.get(tile);
+      for (int r = 0; v != null && r < tiling.high(tile); r++) {
+        int to = (tiling.firstRow(tile) + r) * tiling.cols() + tiling.firstCol(tile);
+        int from = r * tiling.side();
+        for (int c = 0; c < tiling.broad(tile); c++) {
+          if (v.get(from + c) < Double.POSITIVE_INFINITY) {
+            codes[to + c] = s.get(from + c);
+          }
+        }
+      }
+    }
+    return codes;
+  }
+
   /** True if the tile or one beside it has labels. */
   boolean nearLabels(int tile) {
     for (int dr = -1; dr <= 1; dr++) {

@@ -232,17 +232,28 @@ public final class Costs {
     if (share == 0) {
       return perM(cell, low);
     }
+    double e = eastAt(low, share);
+    double n = northAt(low, share);
+    double length = Math.sqrt(e * e + n * n);
+    return between(cell, heading, e / length, n / length);
+  }
+
+  /**
+   * The same on a heading that is none of the 32.
+   *
+   * @param e unit vector of the travel, towards the east
+   * @param n towards the north
+   */
+  double between(int cell, double heading, double e, double n) {
+    int low = (int) heading;
     int allowed = field.allowed(cell);
     boolean both = (Integer.rotateRight(allowed, low + turn) & 3) == 3;
     if (!both && (!tacking || allowed == 0)) {
       return Double.POSITIVE_INFINITY;
     }
-    double e = eastAt(low, share);
-    double n = northAt(low, share);
-    double length = Math.sqrt(e * e + n * n);
     return both
-        ? along(cell, low, share, e / length, n / length)
-        : inTacks(cell, heading + turn, allowed, e / length, n / length);
+        ? along(cell, low, heading - low, e, n)
+        : inTacks(cell, heading + turn, allowed, e, n);
   }
 
   /** Easting of the point on the ring to which a direction between two headings leads (m). */

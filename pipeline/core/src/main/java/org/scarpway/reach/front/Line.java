@@ -218,10 +218,17 @@ public final class Line {
         return Double.POSITIVE_INFINITY;
       }
     }
+    int low = (int) heading;
+    double share = heading - low;
+    double e = c.eastAt(low, share);
+    double n = c.northAt(low, share);
+    double length = Math.sqrt(e * e + n * n);
+    e /= length;
+    n /= length;
     double sum = 0;
     double from = 0;
     for (int i = 0; i < count; i++) {
-      double perM = c.perM(cells[i], heading);
+      double perM = share == 0 ? c.perM(cells[i], low) : c.between(cells[i], heading, e, n);
       if (perM == Double.POSITIVE_INFINITY) {
         return perM;
       }

@@ -24,7 +24,7 @@ import org.scarpway.stage.Floats;
  */
 public final class Stencil {
   /** Step code of a cell without a path. */
-  static final int NONE = 255;
+  public static final int NONE = 255;
 
   /** Step code of a cell whose path is the straight line to a source. */
   public static final int STRAIGHT = 254;
@@ -299,6 +299,11 @@ public final class Stencil {
     return code < NEAR_CODES
         ? code % EIGHTHS / (double) EIGHTHS
         : (code - NEAR_CODES) % QUARTERS / (double) QUARTERS;
+  }
+
+  /** True if a step ends between two cells of its edge, not at the first. */
+  public static boolean endsBetween(int code) {
+    return code >= CORNER_CODES || share(code) > 0;
   }
 
   /** Code of the step to the first (0) or second (1) cell of the edge on which a step ends. */

@@ -5,14 +5,47 @@ import org.scarpway.grid.GridSpec;
 /**
  * The division of a grid into square tiles; the last of each row and column is cut off by the edge.
  */
-public record Tiling(int rows, int cols, int side, int tileRows, int tileCols) {
+public final class Tiling {
+  private final int rows;
+  private final int cols;
+  private final int side;
+  private final int tileRows;
+  private final int tileCols;
+  private final Divisor byCols;
+  private final Divisor bySide;
+
+  private Tiling(int rows, int cols, int side) {
+    this.rows = rows;
+    this.cols = cols;
+    this.side = side;
+    this.tileRows = (rows + side - 1) / side;
+    this.tileCols = (cols + side - 1) / side;
+    this.byCols = new Divisor(cols);
+    this.bySide = new Divisor(side);
+  }
+
   public static Tiling of(GridSpec spec, int side) {
-    return new Tiling(
-        spec.rows(),
-        spec.cols(),
-        side,
-        (spec.rows() + side - 1) / side,
-        (spec.cols() + side - 1) / side);
+    return new Tiling(spec.rows(), spec.cols(), side);
+  }
+
+  public int rows() {
+    return rows;
+  }
+
+  public int cols() {
+    return cols;
+  }
+
+  public int side() {
+    return side;
+  }
+
+  public int tileRows() {
+    return tileRows;
+  }
+
+  public int tileCols() {
+    return tileCols;
   }
 
   public int tiles() {
@@ -21,14 +54,15 @@ public record Tiling(int rows, int cols, int side, int tileRows, int tileCols) {
 
   /** Tile that holds a cell. */
   int tileOf(int cell) {
-    int row = cell / cols;
-    return row / side * tileCols + (cell - row * cols) / side;
+    int row = byCols.into(cell);
+    return bySide.into(row) * tileCols + bySide.into(cell - row * cols);
   }
 
   /** Index of a cell in its tile, row by row. */
   int within(int cell) {
-    int row = cell / cols;
-    return row % side * side + (cell - row * cols) % side;
+    int row = byCols.into(cell);
+    int col = cell - row * cols;
+    return (row - bySide.into(row) * side) * side + col - bySide.into(col) * side;
   }
 
   int firstRow(int tile) {

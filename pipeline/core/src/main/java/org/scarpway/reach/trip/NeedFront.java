@@ -8,6 +8,7 @@ import org.scarpway.reach.front.Front;
 import org.scarpway.reach.front.KeptFronts;
 import org.scarpway.reach.front.Line;
 import org.scarpway.reach.front.Stencil;
+import org.scarpway.reach.front.StepBound;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
@@ -24,16 +25,23 @@ final class NeedFront {
   /** Share of a step that has been driven when the cells between its ends are left. */
   private static final double LEFT_SHARE = 0.75;
 
+  /** Factor that keeps bounds below the bounded values despite rounding. */
+  private static final double ALMOST = 1 - 1e-6;
+
   private final CostField labels;
   private final Costs costs;
   private final Stencil stencil;
   private final Stops stops;
+  private final StepBound bound;
+  private double label;
+  private double leastPerM;
   private double leastAsked;
   private double best;
   private int code;
 
-  private NeedFront(CostField labels, Stops stops) {
+  private NeedFront(CostField labels, Stops stops, StepBound bound) {
     this.stops = stops;
+    this.bound = bound;
     this.labels = labels;
     this.costs = labels.costs();
     this.stencil = labels.stencil();
@@ -62,7 +70,7 @@ final class NeedFront {
     workers.overRows(
         field.spec().rows(),
         (from, to) -> {
-          NeedFront steps = new NeedFront(labels, stops);
+          NeedFront steps = new NeedFront(labels, stops, new StepBound(labels.costs(), from, to));
           Line line = new Line(field.spec());
           for (int cell = from * cols; cell < to * cols; cell++) {
             if (labels.reached(cell) && cell != base) {
@@ -88,9 +96,17 @@ final class NeedFront {
       labels.tiles().set(cell, labels.value(cell), Stencil.STRAIGHT);
       return;
     }
+    label = labels.value(cell);
+    leastPerM = bound.perM(cell);
     leastAsked = Double.POSITIVE_INFINITY;
     best = Double.POSITIVE_INFINITY;
     code = -1;
+    int found = labels.stepAt(cell);
+    if (found < Stencil.CODES) {
+      // Mostly the best or beside it, so that bounds leave out nearly all others.
+      consider(cell, Stencil.toCell(found, 0));
+      consider(cell, Stencil.toCell(found, 1));
+    }
     for (int j = 0; j < Stencil.FAR; j++) {
       consider(cell, j * Stencil.EIGHTHS);
     }
@@ -122,6 +138,15 @@ final class NeedFront {
     return Math.max(most, before);
   }
 
+  /**
+   * False if a step is worse than the best one for certain.
+   *
+   * @param sum lower bound on its sum
+   */
+  private boolean mayBeBest(double sum) {
+    return sum <= leastAsked && (sum <= best || label < leastAsked);
+  }
+
   private void consider(int cell, int step) {
     if (!stencil.inside(cell, step)) {
       return;
@@ -130,9 +155,10 @@ final class NeedFront {
     double share = stencil.share(costs, cell, step);
     int b = share > 0 ? stencil.second(cell, step) : a;
     double high = Math.max(labels.value(a), labels.value(b));
-    if (high < labels.value(cell)) {
+    double before = (1 - share) * labels.value(a) + share * labels.value(b);
+    if (high < label && mayBeBest(before + ALMOST * leastPerM * stencil.lengthM(step))) {
       double cost = stencil.cost(costs, cell, step);
-      double sum = (1 - share) * labels.value(a) + share * labels.value(b) + cost;
+      double sum = before + cost;
       if (share > 0 && costs.field().allowed(cell) != -1) {
         // As in the front: a step that ends between cells is backed by the path through one of
         // them.
@@ -143,7 +169,7 @@ final class NeedFront {
       // The requirement of a crossed cell exceeds the label where the step passes a place from
       // which getting home takes long; another step is better then.
       double between = stencil.largestBetween(stops.homeS(), cell, step) + LEFT_SHARE * cost;
-      double asked = Math.max(labels.value(cell), Math.max(sum, between));
+      double asked = Math.max(label, Math.max(sum, between));
       if (asked < leastAsked
           || (asked == leastAsked && (sum < best || (sum == best && step < code)))) {
         leastAsked = asked;

@@ -60,6 +60,9 @@ public final class PathSums implements Ride {
    */
   private final Floats mostJ;
 
+  /** Step codes by cell during a walk; null if they are read from the labels. */
+  private byte[] codes;
+
   /** Cells whose paths are summed; null for all. */
   private BitSet cells;
 
@@ -192,7 +195,7 @@ public final class PathSums implements Ride {
   }
 
   private PathSums addUp() {
-    walk(new BitSet(sums[0].size()), this::add);
+    walk(this::add);
     if (asked() && isOut) {
       holdStops(stops);
     }
@@ -210,7 +213,7 @@ public final class PathSums implements Ride {
   void holdStops(Stops known) {
     broken = known.askMore() ? new BitSet(sums[0].size()) : null;
     if (broken != null) {
-      walk(new BitSet(sums[0].size()), (cell, code) -> breaks(cell, code, known));
+      walk((cell, code) -> breaks(cell, code, known));
     }
   }
 
@@ -289,13 +292,24 @@ public final class PathSums implements Ride {
   }
 
   /** Visits all cells with a path, each after those that its path depends on. */
-  private void walk(BitSet done, Visit visit) {
+  private void walk(Visit visit) {
+    codes = labels.stepsByCell();
+    BitSet done = new BitSet(sums[0].size());
     int end = sums[0].size();
     for (int start = next(0); start >= 0 && start < end; start = next(start + 1)) {
-      if (labels.reached(start) && !done.get(start)) {
+      if (!done.get(start) && reached(start)) {
         walk(start, done, visit);
       }
     }
+    codes = null;
+  }
+
+  private int stepAt(int cell) {
+    return codes == null ? labels.stepAt(cell) : codes[cell] & 0xFF;
+  }
+
+  private boolean reached(int cell) {
+    return codes == null ? labels.reached(cell) : (codes[cell] & 0xFF) != Stencil.NONE;
   }
 
   private int next(int cell) {
@@ -307,11 +321,11 @@ public final class PathSums implements Ride {
     stack[depth++] = start;
     while (depth > 0) {
       int cell = stack[depth - 1];
-      int code = labels.stepAt(cell);
+      int code = stepAt(cell);
       int before = depth;
       if (!done.get(cell) && code < Stencil.CODES) {
         depth = need(labels.stencil().first(cell, code), done, depth);
-        if (labels.stencil().share(labels.costs(), cell, code) > 0) {
+        if (Stencil.endsBetween(code)) {
           depth = need(labels.stencil().second(cell, code), done, depth);
         }
       }
@@ -405,7 +419,7 @@ public final class PathSums implements Ride {
     double waitJ = Math.max(waitJ(cell), Math.max(waitJ(a), waitJ(b)));
     for (int which = 0; which < 2; which++) {
       int m = labels.stencil().between(cell, used, which);
-      waitJ = m >= 0 && labels.reached(m) ? Math.max(waitJ, waitJ(m)) : waitJ;
+      waitJ = m >= 0 && reached(m) ? Math.max(waitJ, waitJ(m)) : waitJ;
     }
     double leftJ = (1 - share) * sums[2].get(a) + share * sums[2].get(b);
     return waitJ - leftJ - heightTermJ(heightM(cell, 1));
@@ -549,7 +563,7 @@ public final class PathSums implements Ride {
       for (int which = 0; !bad && which < 2; which++) {
         int m = labels.stencil().between(cell, code, which);
         // A closed cell that only touches the step is not entered.
-        bad = m >= 0 && labels.reached(m) && !known.hold(m, timeS, mostUsedJ, drivenM);
+        bad = m >= 0 && reached(m) && !known.hold(m, timeS, mostUsedJ, drivenM);
       }
     }
     broken.set(cell, bad);
@@ -570,8 +584,8 @@ public final class PathSums implements Ride {
   }
 
   private boolean parts(int a, int b) {
-    int codeA = labels.stepAt(a);
-    int codeB = labels.stepAt(b);
+    int codeA = stepAt(a);
+    int codeB = stepAt(b);
     if (codeA >= Stencil.CODES || codeB >= Stencil.CODES) {
       return false;
     }

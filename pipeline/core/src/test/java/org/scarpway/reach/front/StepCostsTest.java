@@ -15,7 +15,7 @@ class StepCostsTest {
   private static final int SIDE = 9;
 
   /** Gentle or steep, with barriers, barred headings and grades beyond the tables. */
-  private static TraversalCost field(Random random) {
+  static TraversalCost field(Random random) {
     GridSpec spec = new GridSpec(SIDE, SIDE, 5, random.nextBoolean() ? 5 : 4, 0, 40, "");
     int n = spec.cells();
     int[] allowed = new int[n];
