@@ -195,7 +195,7 @@ public final class PathSums implements Ride {
   }
 
   private PathSums addUp() {
-    walk(this::add);
+    walk(new BitSet(sums[0].size()), this::add);
     if (asked() && isOut) {
       holdStops(stops);
     }
@@ -208,12 +208,18 @@ public final class PathSums implements Ride {
 
   /**
    * Checks stops on the ways out against limits other than time; repeated when more rides are
-   * known.
+   * known, for the cells that fewer left broken.
    */
   void holdStops(Stops known) {
+    BitSet before = broken;
     broken = known.askMore() ? new BitSet(sums[0].size()) : null;
     if (broken != null) {
-      walk((cell, code) -> breaks(cell, code, known));
+      BitSet done = new BitSet(sums[0].size());
+      if (before != null) {
+        done.set(0, sums[0].size());
+        done.andNot(before);
+      }
+      walk(done, (cell, code) -> breaks(cell, code, known));
     }
   }
 
@@ -291,10 +297,13 @@ public final class PathSums implements Ride {
     void at(int cell, int code);
   }
 
-  /** Visits all cells with a path, each after those that its path depends on. */
-  private void walk(Visit visit) {
+  /**
+   * Visits all cells with a path, each after those that its path depends on.
+   *
+   * @param done cells that are left out, and those that have been visited
+   */
+  private void walk(BitSet done, Visit visit) {
     codes = labels.stepsByCell();
-    BitSet done = new BitSet(sums[0].size());
     int end = sums[0].size();
     for (int start = next(0); start >= 0 && start < end; start = next(start + 1)) {
       if (!done.get(start) && reached(start)) {

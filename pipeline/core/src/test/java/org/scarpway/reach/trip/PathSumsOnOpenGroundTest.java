@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.CostField;
@@ -106,6 +107,60 @@ class PathSumsOnOpenGroundTest {
         }
       }
     }
+  }
+
+  /** Rides home of random length from every cell. */
+  private static Ride ride(Random random) {
+    float[] homeM = new float[N * N];
+    for (int i = 0; i < homeM.length; i++) {
+      homeM[i] = random.nextInt(12) == 0 ? Float.NaN : 200 * random.nextFloat();
+    }
+    return new Ride() {
+      @Override
+      public float timeS(int cell) {
+        return homeM[cell];
+      }
+
+      @Override
+      public float distanceM(int cell) {
+        return homeM[cell];
+      }
+
+      @Override
+      public double needJ(int cell, double before) {
+        return before;
+      }
+    };
+  }
+
+  @Test
+  void ridesThatAreAddedLaterCountAsThoseKnownFromTheStart() {
+    Random random = new Random(11);
+    Floats none = Floats.of(new float[N * N]);
+    int held = 0;
+    int broken = 0;
+    for (int k = 0; k < 20; k++) {
+      double mostM = 250 + 200 * random.nextDouble();
+      ReachLimits limits = Fields.limits(HomeRule.PAIR, NONE, NONE, mostM, NONE, 0);
+      TraversalCost field = Fields.level(SPEC, (x, y) -> 1 + random.nextInt(3));
+      Costs costs = new Costs(field, Quantity.TIME_S, Direction.OUT);
+      CostField labels = Front.spread(costs, Progress.NONE, random.nextInt(N * N));
+      Ride first = ride(random);
+      Stops all = new Stops(limits, none, null, List.of(first, ride(random)));
+      PathSums later = PathSums.along(labels, none, false, new Stops(limits, none, null, List.of(first)));
+      boolean[] before = new boolean[N * N];
+      for (int i = 0; i < N * N; i++) {
+        before[i] = later.broken(i);
+      }
+      later.holdStops(all);
+      PathSums anew = PathSums.along(labels, none, false, all);
+      for (int i = 0; i < N * N; i++) {
+        assertEquals(anew.broken(i), later.broken(i), "ground " + k + ", cell " + i);
+        held += before[i] && !later.broken(i) ? 1 : 0;
+        broken += later.broken(i) ? 1 : 0;
+      }
+    }
+    assertTrue(held > 100 && broken > 100, held + " held by more rides, " + broken + " by none");
   }
 
   /** More cells one behind the other than room is made for at first. */
