@@ -3,7 +3,6 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.Collections;
 import java.util.List;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
@@ -43,11 +42,6 @@ final class WeightedWays {
   private double likely;
   private final KeptFronts kept;
   private final KeptFronts.Key key;
-  private final boolean mostly;
-
-  /** Labels of the front over all ground, which serves other time budgets too. */
-  private CostField everywhere;
-
   private CostField labels;
   private Front front;
   private PathSums sums;
@@ -72,18 +66,8 @@ final class WeightedWays {
     this.base = base;
     this.within = within;
     this.kept = KeptFronts.of(costs);
-    // Where the time suffices for little of the ground, a front over all of it goes too far.
-    this.mostly = within == null || 2L * within.cardinality() > driveable(weighted);
-    String bound = mostly ? "" : "within " + KeptFronts.digest(within);
+    String bound = within == null ? "" : "within " + KeptFronts.digest(within);
     this.key = KeptFronts.key(costs, Quantity.ENERGY_J, bound, base);
-  }
-
-  private static int driveable(TraversalCost field) {
-    int cells = 0;
-    for (int cell = 0; cell < field.spec().cells(); cell++) {
-      cells += field.allowed(cell) == 0 ? 0 : 1;
-    }
-    return cells;
   }
 
   /** The field with the weighted sum in place of the energy. */
@@ -177,7 +161,7 @@ final class WeightedWays {
   /** Spreads the fronts of several ways until the cells asked for are known. */
   static void spread(List<WeightedWays> all, Workers workers, Progress progress) {
     List<WeightedWays> open = new ArrayList<>(all);
-    for (open.removeIf(w -> w.done(workers)); !open.isEmpty(); ) {
+    for (open.removeIf(WeightedWays::done); !open.isEmpty(); ) {
       open.forEach(WeightedWays::begin);
       List<WeightedWays> running = new ArrayList<>(open);
       while (!running.isEmpty()) {
@@ -189,27 +173,26 @@ final class WeightedWays {
         running.removeIf(WeightedWays::known);
         running.forEach(w -> w.front.raiseBudget(0, w.most));
       }
-      open.forEach(w -> w.end(workers));
-      open.removeIf(w -> w.done(workers));
+      open.forEach(WeightedWays::end);
+      open.removeIf(WeightedWays::done);
     }
   }
 
-  private boolean done(Workers workers) {
-    if (everywhere == null) {
-      everywhere = kept.any(key);
-      labels = everywhere == null ? null : withinTime(workers);
+  private boolean done() {
+    if (labels == null) {
+      labels = kept.any(key);
     }
     return labels != null && (labels.upTo() >= most || wanted.stream().allMatch(labels::reached));
   }
 
   private void begin() {
-    if (everywhere == null) {
+    if (labels == null) {
       front = Front.from(costs, Math.min(most, likely), base);
     } else {
-      double further = FURTHER * everywhere.upTo();
-      front = Front.continuing(everywhere, Math.min(most, Math.max(likely, further)));
+      double further = FURTHER * labels.upTo();
+      front = Front.continuing(labels, Math.min(most, Math.max(likely, further)));
     }
-    if (!mostly) {
+    if (within != null) {
       front.keepTo(within);
     }
   }
@@ -219,27 +202,10 @@ final class WeightedWays {
     return front.budget() >= most || wanted.stream().allMatch(front::isFinal);
   }
 
-  private void end(Workers workers) {
-    everywhere = front.labels();
+  private void end() {
+    labels = front.labels();
     front = null;
-    kept.keepBetweenRuns(key, everywhere);
-    labels = withinTime(workers);
-  }
-
-  /** The labels by ways that do not leave the ground within the time budget. */
-  private CostField withinTime(Workers workers) {
-    if (within == null || !mostly) {
-      return everywhere;
-    }
-    int n = costs.field().spec().cells();
-    for (int cell = within.nextClearBit(0); cell < n; cell = within.nextClearBit(cell + 1)) {
-      if (everywhere.reached(cell)) {
-        Front less = Front.within(everywhere, within, everywhere.upTo());
-        workers.all(Collections.nCopies(workers.threads(), () -> less.work(Progress.NONE)));
-        return less.labels();
-      }
-    }
-    return everywhere;
+    kept.keepBetweenRuns(key, labels);
   }
 
   /**
