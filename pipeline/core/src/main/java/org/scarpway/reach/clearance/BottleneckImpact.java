@@ -17,17 +17,19 @@ public final class BottleneckImpact {
    */
   private static final double FACING = Math.cos(Math.toRadians(120));
 
-  private final TraversalCost field;
   private final Clearance clearance;
   private final GridSpec spec;
   private final int base;
+  private final BitSet driveable = new BitSet();
   private final BitSet joined;
 
   public BottleneckImpact(TraversalCost field, Clearance clearance, int base) {
-    this.field = field;
     this.clearance = clearance;
     this.spec = field.spec();
     this.base = base;
+    for (int cell = 0; cell < spec.cells(); cell++) {
+      driveable.set(cell, field.allowed(cell) != 0);
+    }
     this.joined = flood(new BitSet());
   }
 
@@ -53,6 +55,8 @@ public final class BottleneckImpact {
 
   /** Flood fill by runs of a row, so that the queue remains small on large grids. */
   private BitSet flood(BitSet closed) {
+    BitSet open = (BitSet) driveable.clone();
+    open.andNot(closed);
     BitSet seen = new BitSet(spec.cells());
     int[] stack = new int[1024];
     int depth = 0;
@@ -63,38 +67,26 @@ public final class BottleneckImpact {
       if (seen.get(cell)) {
         continue;
       }
-      int row = cell / cols;
-      int first = cell;
-      while (first > row * cols && open(first - 1, closed)) {
-        first--;
-      }
-      int end = cell + 1;
-      while (end < (row + 1) * cols && open(end, closed)) {
-        end++;
-      }
+      int rowStart = cell - cell % cols;
+      int first = Math.max(rowStart, open.previousClearBit(cell - 1) + 1);
+      int end = Math.min(rowStart + cols, open.nextClearBit(cell + 1));
       seen.set(first, end);
+      open.clear(first, end);
       // A path between cells that touch at a corner needs the cells beside it, so 4-connectivity
       // suffices.
-      for (int side = -1; side <= 1; side += 2) {
-        if (row + side < 0 || row + side >= spec.rows()) {
+      for (int side = -cols; side <= cols; side += 2 * cols) {
+        if (rowStart + side < 0 || rowStart + side >= spec.cells()) {
           continue;
         }
-        boolean before = false;
-        for (int to = first + side * cols; to < end + side * cols; to++) {
-          boolean now = open(to, closed) && !seen.get(to);
-          if (now && !before) {
-            stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
-            stack[depth++] = to;
-          }
-          before = now;
+        int to = open.nextSetBit(first + side);
+        while (to >= 0 && to < end + side) {
+          stack = depth == stack.length ? Arrays.copyOf(stack, 2 * depth) : stack;
+          stack[depth++] = to;
+          to = open.nextSetBit(open.nextClearBit(to));
         }
       }
     }
     return seen;
-  }
-
-  private boolean open(int cell, BitSet closed) {
-    return field.allowed(cell) != 0 && !closed.get(cell);
   }
 
   /**
