@@ -15,6 +15,10 @@ public final class ConnectedGround {
   private final int rows;
   private final int cols;
   private final BitSet joined;
+
+  /** Cells with an allowed heading that are not joined. */
+  private final BitSet free;
+
   private int[] next = new int[1024];
   private int found;
 
@@ -25,6 +29,7 @@ public final class ConnectedGround {
     this.rows = spec.rows();
     this.cols = spec.cols();
     this.joined = new BitSet(spec.cells());
+    this.free = new BitSet(spec.cells());
   }
 
   public static BitSet of(CostField labels) {
@@ -33,12 +38,14 @@ public final class ConnectedGround {
     for (int cell = 0; cell < cells; cell++) {
       if (labels.reached(cell)) {
         j.joined.set(cell);
+      } else if (!j.costs.barrier(cell)) {
+        j.free.set(cell);
       }
     }
-    for (int cell = j.joined.nextSetBit(0); cell >= 0; cell = j.joined.nextSetBit(cell + 1)) {
-      if (labels.reached(cell)) {
-        j.offer(cell);
-      }
+    BitSet edge = j.besideFree();
+    edge.and(j.joined);
+    for (int cell = edge.nextSetBit(0); cell >= 0; cell = edge.nextSetBit(cell + 1)) {
+      j.offer(cell);
     }
     while (j.found > 0) {
       int[] now = j.next;
@@ -50,6 +57,23 @@ public final class ConnectedGround {
       }
     }
     return j.joined;
+  }
+
+  /** Cells with a free one on their rings, and those free ones. */
+  private BitSet besideFree() {
+    BitSet beside = new BitSet(rows * cols);
+    for (int from = free.nextSetBit(0); from >= 0; ) {
+      int row = from / cols;
+      int to = Math.min((row + 1) * cols, free.nextClearBit(from));
+      int first = Math.max(row * cols, from - TileGround.SEEN);
+      int end = Math.min((row + 1) * cols, to + TileGround.SEEN);
+      int lastRow = Math.min(rows - 1, row + TileGround.SEEN);
+      for (int r = Math.max(0, row - TileGround.SEEN); r <= lastRow; r++) {
+        beside.set(first + (r - row) * cols, end + (r - row) * cols);
+      }
+      from = free.nextSetBit(to);
+    }
+    return beside;
   }
 
   /** Adds the cells that have this one on their rings. */
@@ -73,12 +97,7 @@ public final class ConnectedGround {
   }
 
   private boolean open(int row, int col) {
-    return row >= 0
-        && row < rows
-        && col >= 0
-        && col < cols
-        && !joined.get(row * cols + col)
-        && !costs.barrier(row * cols + col);
+    return row >= 0 && row < rows && col >= 0 && col < cols && free.get(row * cols + col);
   }
 
   private boolean allowed(int row, int col, int code) {
@@ -87,6 +106,7 @@ public final class ConnectedGround {
 
   private void join(int cell) {
     joined.set(cell);
+    free.clear(cell);
     if (found == next.length) {
       next = Arrays.copyOf(next, 2 * found);
     }

@@ -18,8 +18,7 @@ class StepBoundTest {
     for (int k = 0; k < 60; k++) {
       TraversalCost field = StepCostsTest.field(random);
       Costs costs =
-          new Costs(
-              field, Quantity.values()[k % 3], k % 2 == 0 ? Direction.OUT : Direction.HOME);
+          new Costs(field, Quantity.values()[k % 3], k % 2 == 0 ? Direction.OUT : Direction.HOME);
       Stencil stencil = new Stencil(field.spec());
       int rows = field.spec().rows();
       int cols = field.spec().cols();

@@ -147,7 +147,8 @@ class PathSumsOnOpenGroundTest {
       CostField labels = Front.spread(costs, Progress.NONE, random.nextInt(N * N));
       Ride first = ride(random);
       Stops all = new Stops(limits, none, null, List.of(first, ride(random)));
-      PathSums later = PathSums.along(labels, none, false, new Stops(limits, none, null, List.of(first)));
+      PathSums later =
+          PathSums.along(labels, none, false, new Stops(limits, none, null, List.of(first)));
       boolean[] before = new boolean[N * N];
       for (int i = 0; i < N * N; i++) {
         before[i] = later.broken(i);
