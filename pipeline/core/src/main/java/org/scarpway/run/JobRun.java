@@ -66,7 +66,7 @@ final class JobRun {
       open.strips().notes().forEach(note -> log.note("[" + job.name() + "] " + note));
       Preflight.require(open, plan, options);
       try (JobLock lock = JobLock.take(folder())) {
-        return finish(lock, open, graph, store, fronts, startNs);
+        return finish(lock, open, graph, plan, store, fronts, startNs);
       }
     }
   }
@@ -79,6 +79,7 @@ final class JobRun {
       JobLock lock,
       OpenJob open,
       StageGraph graph,
+      JobPlan plan,
       StageStore store,
       AskedFronts fronts,
       long startNs) {
@@ -97,7 +98,7 @@ final class JobRun {
     double wallS = (System.nanoTime() - startNs) * 1e-9;
     RunRecord.write(
         lock.folder(), open, options.threads(), graph, runner.done(), report, messages, wallS);
-    TimesLearnt.keep(options, open, graph, runner.done(), report, wallS);
+    TimesLearnt.keep(options, open, plan, runner.done(), report, wallS);
     store.trim();
     fronts.trim();
     if (runner.failures().isEmpty()) {

@@ -13,7 +13,6 @@ import org.scarpway.run.store.StageFolder;
 import org.scarpway.run.store.StageRecord;
 import org.scarpway.run.store.StageTimes;
 import org.scarpway.run.store.StageTimes.Sample;
-import org.scarpway.run.unit.StageGraph;
 
 /** Keeps what the stages of a run took, for the plans of later ones. */
 final class TimesLearnt {
@@ -23,7 +22,7 @@ final class TimesLearnt {
   static void keep(
       RunOptions options,
       OpenJob open,
-      StageGraph graph,
+      JobPlan plan,
       Map<String, StageDone> stages,
       StageDone report,
       double wallS) {
@@ -34,19 +33,17 @@ final class TimesLearnt {
     StageTimes times = StageTimes.read(options.store());
     Set<String> kinds = new HashSet<>();
     double openingS = wallS - report.wallS();
-    boolean all = !report.cached() && stages.size() == graph.nodes().size();
-    for (Map.Entry<String, StageDone> e : stages.entrySet()) {
-      StageDone d = e.getValue();
+    boolean all = !report.cached() && stages.size() == plan.rows().size();
+    for (JobPlan.Row row : plan.rows()) {
+      StageDone d = stages.get(row.id());
+      if (d == null) {
+        continue;
+      }
       openingS -= d.wallS();
       all &= !d.cached();
       if (!d.cached()) {
-        add(
-            times,
-            StageWork.of(open, e.getKey()),
-            kinds,
-            d.wallS(),
-            options,
-            bytes(folder, e.getKey()));
+        // As planned: what was there to be used again is not learnt as computed.
+        add(times, row.work(), kinds, d.wallS(), options, bytes(folder, row.id()));
       }
     }
     if (!report.cached()) {

@@ -4,11 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -119,6 +122,40 @@ class KeptFrontsFlowTest {
       job(change.get(0), change.get(1));
       assertAsAnew(change.get(1).replaceAll("[^a-z0-9]+", "-"));
     }
+  }
+
+  /** Times with kept wavefronts tell nothing of those without, and the other way round. */
+  @Test
+  void timesAreLearntByWhatWasThereAlready() throws IOException {
+    job();
+    run("out");
+    job("stay: 1min", "stay: 20s");
+    run("out");
+    job("margin_m: 10", "margin_m: 14");
+    assertFalse(planned("day").contains("kept"), planned("day"));
+    run("out");
+    job("margin_m: 10", "margin_m: 14", "bands: [1min]", "bands: [30s, 1min]");
+    run("out");
+    JsonNode kinds =
+        new ObjectMapper()
+            .readTree(dir.resolve("out/.store/stage-times.json").toFile())
+            .path("kinds");
+    Map<String, Integer> samples = new TreeMap<>();
+    kinds
+        .properties()
+        .forEach(
+            k ->
+                k.getValue()
+                    .forEach(
+                        sample -> {
+                          if (sample.path("stage").asText().equals("small reach/day")) {
+                            samples.merge(k.getKey(), 1, Integer::sum);
+                          }
+                        }));
+    assertEquals(
+        Map.of(
+            "reach drive_back 2", 2, "reach drive_back 2 kept", 1, "reach drive_back 2 bands", 1),
+        samples);
   }
 
   @Test

@@ -26,6 +26,7 @@ import org.scarpway.run.plan.JobPlan;
 import org.scarpway.run.plan.JobPlan.State;
 import org.scarpway.run.plan.ProgressStyle;
 import org.scarpway.run.plan.RunOptions;
+import org.scarpway.run.plan.StageWork;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.SmallStage;
 import org.scarpway.run.unit.PlaceGround;
@@ -212,7 +213,8 @@ class PreflightTest {
   }
 
   private static JobPlan plan(State state, long heapMb) {
-    JobPlan.Row row = new JobPlan.Row("terrain", state, 1, 1, 1, 1, List.of());
+    StageWork work = new StageWork("a stage", "terrain", 1, 1);
+    JobPlan.Row row = new JobPlan.Row("terrain", state, 1, work, 1, 1, List.of());
     return new JobPlan("before", List.of(row), row, 0, heapMb, 1000, 1, 0, "");
   }
 

@@ -75,7 +75,7 @@ public final class ScratchNeeds {
     double most = 0;
     for (Job.ReachEntry r : questions()) {
       ReachExtent extent = ReachExtent.of(job, spec, places, r);
-      StoredWays needs = needs(job, r, extent);
+      StoredWays needs = ways(job, r, extent);
       double timed = extent.filedCells(extent.frontCells());
       double other = extent.filedCells(extent.otherFrontCells());
       kept += needs.timed().kept() * timed + needs.other().kept() * other;
@@ -122,8 +122,8 @@ public final class ScratchNeeds {
     return all;
   }
 
-  /** What the answer to a question stores. */
-  public static StoredWays needs(Job job, Job.ReachEntry r, ReachExtent extent) {
+  /** The ways that the answer to a question is expected to take. */
+  public static StoredWays ways(Job job, Job.ReachEntry r, ReachExtent extent) {
     Vehicle v = JobVehicles.vehicle(job, r.vehicle());
     boolean hasEnergy = v.massKg() != null && v.drive().efficiency() != null;
     boolean energy = hasEnergy && (r.budget().energyJ() != null || v.batteryKwh() != null);

@@ -24,7 +24,7 @@ public record StageNeeds(
           Map.entry("slope-error", new StageNeeds(0.3, 0.2e-6, 80, 0, 8)),
           Map.entry("hazard", new StageNeeds(0.25, 0.2e-6, 70, 10, 5.5)),
           Map.entry("mobility", new StageNeeds(0.35, 0.85e-6, 120, 45, 18)),
-          Map.entry("reach", new StageNeeds(0.7, 1.5e-6, 190, 27, 21)),
+          Map.entry("reach", new StageNeeds(2.5, 1e-6, 190, 27, 21)),
           Map.entry("corridor", new StageNeeds(0.4, 0.5e-6, 110, 8, 2)),
           Map.entry("sheet", new StageNeeds(0.4, 0.6e-6, 190, 0, 0.1)),
           Map.entry("sites", new StageNeeds(0.2, 1e-6, 140, 0, 0.1)),

@@ -65,7 +65,7 @@ public record JobPlan(
   /**
    * One stage.
    *
-   * @param work cells, each counted as often as the stage is expected to go over it
+   * @param work what the stage is expected to do
    * @param why the ingredients that changed since the existing products were made, or that there
    *     are none
    */
@@ -73,7 +73,7 @@ public record JobPlan(
       String id,
       State state,
       long cells,
-      double work,
+      StageWork work,
       double seconds,
       double diskMb,
       List<String> why) {
@@ -108,13 +108,13 @@ public record JobPlan(
         state = State.STORE;
       }
       boolean runs = state == State.RUN;
-      StageWork work = StageWork.of(open, node.id());
+      StageWork work = work(open, node, options);
       rows.add(
           new Row(
               node.id(),
               state,
               cells,
-              work.work(),
+              work,
               runs ? rates.seconds(work, kinds.add(work.kind())) : 0,
               runs ? rates.diskMb(work) : 0,
               runs ? why(node, at, options) : List.of()));
@@ -145,10 +145,10 @@ public record JobPlan(
       why = List.of("stages run");
     }
     if (why.isEmpty()) {
-      return new Row(REPORT, State.HERE, cells, cells, 0, 0, why);
+      return new Row(REPORT, State.HERE, cells, work, 0, 0, why);
     }
     return new Row(
-        REPORT, State.RUN, cells, cells, rates.seconds(work, true), rates.diskMb(work), why);
+        REPORT, State.RUN, cells, work, rates.seconds(work, true), rates.diskMb(work), why);
   }
 
   private static long realisationMb(List<Row> rows, OpenJob open) {
@@ -166,10 +166,22 @@ public record JobPlan(
     return options.store() == null ? 0 : Math.min(bytes, options.frontBytes()) >> 20;
   }
 
+  private static StageWork work(OpenJob open, StageNode<?> node, RunOptions options) {
+    StageWork anew = StageWork.of(open, node.id());
+    if (keepsAllButBands(node, options)) {
+      return anew.ofBands();
+    }
+    return options.openFronts().kept(node.unit().fronts()) > 0 ? anew.besideFronts() : anew;
+  }
+
+  private static boolean keepsAllButBands(StageNode<?> node, RunOptions options) {
+    StageKey answer = node.unit().kept();
+    return answer != null && options.openFronts().holds(answer.hex());
+  }
+
   private static List<String> why(StageNode<?> node, StageFolder folder, RunOptions options) {
     List<String> why = new ArrayList<>(why(node.key(), folder, options.fresh()));
-    StageKey answer = node.unit().kept();
-    if (answer != null && options.openFronts().holds(answer.hex())) {
+    if (keepsAllButBands(node, options)) {
       why.add("all but its bands kept from an earlier run");
       return why;
     }

@@ -3,9 +3,11 @@ package org.scarpway.run.plan;
 import java.util.Locale;
 import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.trip.StoredWays;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.ReachExtent;
+import org.scarpway.run.ground.ScratchNeeds;
 import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.vehicle.Vehicle;
 
@@ -14,7 +16,7 @@ import org.scarpway.vehicle.Vehicle;
  *
  * @param stage its name with that of its job
  * @param kind stages of one kind take about the same time for the same work: the kind of stage, for
- *     reach with its home rule and the number of its limits
+ *     reach with its home rule, the number of its limits and what of earlier runs it uses again
  * @param work number of cells, each counted as often as the stage goes over it
  * @param diskCells number of cells that its rasters have values in
  */
@@ -22,14 +24,20 @@ public record StageWork(String stage, String kind, double work, double diskCells
   /** The reading of the job and the checks before its first stage. */
   public static final String OPENING = "opening";
 
-  /** Share of a front's work on a cell in reach that any cell of the ground takes. */
-  private static final double ELSEWHERE = 0.25;
+  /** Share of a front's work on a cell that a question takes on any cell of the ground. */
+  private static final double ELSEWHERE = 0.6;
+
+  /** Work of a front beside which a stop anywhere on the way has to be looked at. */
+  private static final double WITH_STOPS = 1.8;
+
+  /** Share of the work that is left where wavefronts of earlier runs are used again. */
+  private static final double BESIDE_FRONTS = 0.6;
+
+  /** Share of the work that is left where all but the bands is. */
+  private static final double OF_BANDS = 0.1;
 
   /** Share of the bytes of a cell in reach that any other cell takes. */
   private static final double BYTES_ELSEWHERE = 0.25;
-
-  /** Fronts that weighed limits take, as many as they do on the demo's ground. */
-  private static final int WEIGHED_FRONTS = 4;
 
   public static StageWork of(OpenJob open, String id) {
     Job job = open.job();
@@ -58,21 +66,31 @@ public record StageWork(String stage, String kind, double work, double diskCells
 
   private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage) {
     double cells = open.spec().cells();
-    double inReach = ReachExtent.of(open.job(), open.spec(), open.places(), r).cells();
+    ReachExtent extent = ReachExtent.of(open.job(), open.spec(), open.places(), r);
+    StoredWays ways = ScratchNeeds.ways(open.job(), r, extent);
+    double fronts =
+        ways.timed().fronts() * extent.frontCells()
+            + ways.other().fronts() * extent.otherFrontCells();
+    boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
     int limits = limits(JobVehicles.vehicle(open.job(), r.vehicle()), r);
-    int ways = r.home() == HomeRule.NONE ? 1 : 2;
-    // Fronts on foot, of the loaded vehicle, of the rescuer.
-    int more =
-        switch (r.home()) {
-          case NONE, DRIVE_BACK -> 0;
-          case WALK_BACK, PAIR -> 2;
-          case BASE_RESCUE -> 4;
-        };
-    int fronts = ways * limits + more + (limits > 1 ? WEIGHED_FRONTS : 0);
     String kind =
         String.format(Locale.ROOT, "reach %s %d", r.home().name().toLowerCase(Locale.ROOT), limits);
-    double work = fronts * (inReach + ELSEWHERE * (cells - inReach));
-    return new StageWork(stage, kind, work, inReach + BYTES_ELSEWHERE * (cells - inReach));
+    double inReach = extent.cells();
+    return new StageWork(
+        stage,
+        kind,
+        (stops ? WITH_STOPS : 1) * fronts + ELSEWHERE * cells,
+        inReach + BYTES_ELSEWHERE * (cells - inReach));
+  }
+
+  /** The same where wavefronts of earlier runs are used again. */
+  StageWork besideFronts() {
+    return new StageWork(stage, kind + " kept", BESIDE_FRONTS * work, diskCells);
+  }
+
+  /** The same where all but the bands of a question is used again. */
+  StageWork ofBands() {
+    return new StageWork(stage, kind + " bands", OF_BANDS * work, diskCells);
   }
 
   private static int limits(Vehicle vehicle, Job.ReachEntry r) {

@@ -46,7 +46,7 @@ public final class JsonLog implements RunLog {
       row.put("stage", r.id());
       row.put("state", r.state().word());
       row.put("cells", r.cells());
-      row.put("work", r.work());
+      row.put("work", r.work().work());
       row.put("estimated_s", r.seconds());
       r.why().forEach(row.withArray("why")::add);
     }

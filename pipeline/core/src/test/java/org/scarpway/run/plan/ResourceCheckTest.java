@@ -18,6 +18,8 @@ import org.scarpway.stage.UserError;
 class ResourceCheckTest {
   private static final GridSpec SPEC = new GridSpec(300, 200, 5, 5, 0, 0, "");
 
+  private static final StageWork WORK = new StageWork("a stage", "terrain", 60_000, 60_000);
+
   /** More than any disk. */
   private static final long HUGE_MB = 1L << 42;
 
@@ -26,8 +28,8 @@ class ResourceCheckTest {
   private static JobPlan plan(State state, long heapMb, long diskMb, long scratchMb) {
     return new JobPlan(
         "ridge",
-        List.of(new JobPlan.Row("terrain", state, 60_000, 60_000, 1, diskMb, List.of())),
-        new JobPlan.Row("report", state, 60_000, 60_000, 0, 0, List.of()),
+        List.of(new JobPlan.Row("terrain", state, 60_000, WORK, 1, diskMb, List.of())),
+        new JobPlan.Row("report", state, 60_000, WORK, 0, 0, List.of()),
         0,
         heapMb,
         1000,
