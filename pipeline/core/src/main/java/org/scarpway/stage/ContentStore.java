@@ -13,6 +13,11 @@ public interface ContentStore {
   ContentStore NONE =
       new ContentStore() {
         @Override
+        public boolean keeps(long bytes) {
+          return false;
+        }
+
+        @Override
         public boolean holds(String key) {
           return false;
         }
@@ -41,6 +46,15 @@ public interface ContentStore {
   @FunctionalInterface
   interface Writer {
     void writeTo(OutputStream out) throws IOException;
+  }
+
+  /**
+   * True if a result of about so many bytes would be kept.
+   *
+   * @param bytes number of bytes
+   */
+  default boolean keeps(long bytes) {
+    return true;
   }
 
   /** The same store for results that are not wavefronts. */

@@ -104,9 +104,11 @@ class KeptFrontsFlowTest {
     assertAsAnew("first");
     Set<String> first = fronts();
     assertTrue(first.size() >= 8, first.toString());
-    job("bands: [1min]", "bands: [30s, 1min]");
+    job("stay: 1min", "stay: 20s");
     assertTrue(planned("day").matches(".*; up to [0-9]+ wavefronts kept.*"), planned("day"));
     assertFalse(planned("away").contains("wavefronts"), planned("away"));
+    job("bands: [1min]", "bands: [30s, 1min]");
+    assertTrue(planned("day").endsWith("; all but its bands kept from an earlier run"));
     assertAsAnew("bands");
     job("name: day", "name: other");
     assertAsAnew("name");

@@ -218,7 +218,8 @@ public final class CostTiles {
     return false;
   }
 
-  void writeTo(OutputStream out) throws IOException {
+  /** Writes labels and step codes so that {@link #readFrom} returns the same. */
+  public void writeTo(OutputStream out) throws IOException {
     int n = tiling.side() * tiling.side();
     ByteBuffer part = ByteBuffer.allocate(n * BYTES);
     ByteBuffer grid = ByteBuffer.allocate(3 * Integer.BYTES);

@@ -1,8 +1,11 @@
 package org.scarpway.reach.trip;
 
 import java.lang.ref.SoftReference;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.List;
+import java.util.function.Supplier;
 import org.scarpway.grid.Headings;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
@@ -117,10 +120,10 @@ public final class PathSums implements Ride {
   private static final class Kept {
     private SoftReference<PathSums> ways;
 
-    synchronized PathSums along(CostField labels, Floats heightM, boolean hasEnergy) {
+    synchronized PathSums along(Floats heightM, boolean hasEnergy, Supplier<PathSums> add) {
       PathSums before = ways == null ? null : ways.get();
       if (before == null || !before.heightM().sameAs(heightM) || before.hasEnergy() != hasEnergy) {
-        before = PathSums.along(labels, heightM, hasEnergy, null);
+        before = add.get();
         ways = new SoftReference<>(before);
       }
       return before;
@@ -129,12 +132,28 @@ public final class PathSums implements Ride {
 
   /** Sums without requirements for stops; cached while memory allows. */
   public static PathSums along(CostField labels, Floats heightM, boolean hasEnergy) {
+    return once(labels, heightM, hasEnergy, () -> along(labels, heightM, hasEnergy, null));
+  }
+
+  /**
+   * The same from elsewhere, cached likewise.
+   *
+   * @param add makes the sums if they are not cached
+   */
+  static PathSums once(
+      CostField labels, Floats heightM, boolean hasEnergy, Supplier<PathSums> add) {
     return labels
         .costs()
         .field()
         .memory()
         .of(labels, Kept.class, Kept::new)
-        .along(labels, heightM, hasEnergy);
+        .along(heightM, hasEnergy, add);
+  }
+
+  /** Sums without requirements for stops that are still to be added up. */
+  static PathSums empty(CostField labels, Floats heightM, boolean hasEnergy) {
+    Costs c = labels.costs();
+    return new PathSums(labels, c.field(), c.direction(), heightM, hasEnergy, null, 0);
   }
 
   /**
@@ -194,7 +213,7 @@ public final class PathSums implements Ride {
     return all.addUp();
   }
 
-  private PathSums addUp() {
+  PathSums addUp() {
     walk(new BitSet(sums[0].size()), this::add);
     if (asked() && isOut) {
       holdStops(stops);
@@ -221,6 +240,15 @@ public final class PathSums implements Ride {
       }
       walk(done, (cell, code) -> breaks(cell, code, known));
     }
+  }
+
+  /** All values per cell of sums without requirements for stops. */
+  List<Floats> layers() {
+    List<Floats> all = new ArrayList<>(List.of(sums));
+    if (backJ != null) {
+      all.addAll(List.of(backJ, mostJ));
+    }
+    return all;
   }
 
   CostField labels() {

@@ -19,8 +19,10 @@ public record StoredWays(Ways timed, Ways other, double everywhere) {
   /** Widths on the lattice of {@code Clearance}. */
   private static final int LATTICE_BYTES = 4 * Float.BYTES;
 
-  /** Widest ways, verdicts and the order in which pinch points are searched. */
-  private static final int CELL_BYTES = Float.BYTES + 3 + Integer.BYTES;
+  /**
+   * Widest ways, verdicts, what decides bands, and the order in which pinch points are searched.
+   */
+  private static final int CELL_BYTES = Float.BYTES + 2 + Float.BYTES + Integer.BYTES;
 
   /** A field restricted to some cells. */
   private static final int WITHIN_BYTES = Integer.BYTES;

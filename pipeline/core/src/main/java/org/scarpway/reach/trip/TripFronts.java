@@ -455,7 +455,7 @@ final class TripFronts implements FoundWays {
       TraversalCost ground = isOut ? field : homeField;
       ways = PathSums.of(summed, labels, ground, d, heightM, hasEnergy, null, limits.usedJ());
     } else if (usual) {
-      ways = PathSums.along(labels, heightM, hasEnergy);
+      ways = KeptSums.along(q, labels, heightM, hasEnergy);
     } else {
       ways = PathSums.along(labels, heightM, hasEnergy, asked ? stops : null, limits.usedJ());
     }

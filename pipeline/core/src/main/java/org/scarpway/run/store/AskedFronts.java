@@ -22,6 +22,11 @@ public final class AskedFronts implements ContentStore {
   }
 
   @Override
+  public boolean keeps(long bytes) {
+    return files.keeps(bytes);
+  }
+
+  @Override
   public ContentStore ofOthers() {
     return files;
   }

@@ -76,6 +76,11 @@ public final class ContentFiles implements ContentStore {
   }
 
   @Override
+  public boolean keeps(long bytes) {
+    return folder != null && bytes <= maxBytes / LARGEST_SHARE && !linked();
+  }
+
+  @Override
   public boolean holds(String key) {
     return !fresh
         && folder != null
@@ -155,7 +160,7 @@ public final class ContentFiles implements ContentStore {
 
   @Override
   public void write(String key, long bytes, Writer writer) {
-    if (folder == null || bytes > maxBytes / LARGEST_SHARE || linked()) {
+    if (!keeps(bytes)) {
       return;
     }
     // A thread writes one file at a time.

@@ -13,8 +13,10 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.clearance.WidestPathField;
 import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.Band;
 import org.scarpway.reach.question.ReachRequest.Budget;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
@@ -82,7 +84,7 @@ class StoredWaysTest {
             0,
             new Budget(BUDGET_S, ENERGY_J, null),
             home,
-            List.of(),
+            List.of(new Band("a", Quantity.TIME_S, BUDGET_S)),
             0,
             new Rescue(0, 0, 0, 0),
             Reserves.NONE,

@@ -1,0 +1,118 @@
+package org.scarpway.reach.trip;
+
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.security.DigestOutputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.KeptFronts;
+import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.ContentStore;
+import org.scarpway.stage.Floats;
+
+/**
+ * Sums along the ways of a front, kept between runs by the front's own labels and steps, whatever
+ * question asked for them: a question with other limits or stays whose fronts are the same sums
+ * nothing again. Kept and summed anew they are the same to the last bit.
+ */
+final class KeptSums {
+  /** Raised whenever a change of the code changes a sum. */
+  private static final int VERSION = 1;
+
+  private static final int PIECE = 1 << 14;
+
+  private KeptSums() {}
+
+  /**
+   * Sums without requirements for stops, as {@link PathSums#along(CostField, Floats, boolean)}
+   * returns them.
+   *
+   * @param quantity that the labels accumulate, without a factor
+   */
+  static PathSums along(Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+    return PathSums.once(
+        labels, heightM, hasEnergy, () -> stored(quantity, labels, heightM, hasEnergy));
+  }
+
+  private static PathSums stored(
+      Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+    ContentStore store = labels.costs().field().memory().store().ofOthers();
+    PathSums none = PathSums.empty(labels, heightM, hasEnergy);
+    long bytes = (long) Float.BYTES * none.layers().size() * heightM.size();
+    // Ground beyond the heap has sums only where ways are, which a file of all cells is not worth.
+    if (labels.costs().field().beyondHeap() || !store.keeps(bytes)) {
+      return none.addUp();
+    }
+    String key = key(quantity, labels, heightM, hasEnergy);
+    PathSums kept = store.read(key, in -> readFrom(in, PathSums.empty(labels, heightM, hasEnergy)));
+    if (kept == null) {
+      kept = none.addUp();
+      PathSums summed = kept;
+      store.write(key, bytes, out -> writeTo(out, summed));
+    }
+    return kept;
+  }
+
+  private static String key(
+      Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+    String text =
+        String.join(
+            " ",
+            "sums",
+            Integer.toString(VERSION),
+            labels.costs().field().digest(),
+            quantity.name(),
+            labels.costs().direction().name(),
+            Boolean.toString(hasEnergy),
+            KeptFronts.digest(heightM),
+            "");
+    try {
+      MessageDigest sha = MessageDigest.getInstance("SHA-256");
+      try (OutputStream to = new DigestOutputStream(OutputStream.nullOutputStream(), sha)) {
+        to.write(text.getBytes(StandardCharsets.UTF_8));
+        for (int source : labels.sources()) {
+          to.write(ByteBuffer.allocate(Integer.BYTES).putInt(source).array());
+        }
+        labels.tiles().writeTo(to);
+      }
+      return HexFormat.of().formatHex(sha.digest());
+    } catch (NoSuchAlgorithmException | IOException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+
+  private static void writeTo(OutputStream out, PathSums sums) throws IOException {
+    float[] some = new float[PIECE];
+    ByteBuffer bytes = ByteBuffer.allocate(PIECE * Float.BYTES);
+    for (Floats layer : sums.layers()) {
+      for (int at = 0; at < layer.size(); at += PIECE) {
+        int n = Math.min(PIECE, layer.size() - at);
+        layer.read(at, some, 0, n);
+        bytes.asFloatBuffer().put(some, 0, n);
+        out.write(bytes.array(), 0, n * Float.BYTES);
+      }
+    }
+  }
+
+  private static PathSums readFrom(InputStream in, PathSums sums) throws IOException {
+    float[] some = new float[PIECE];
+    byte[] bytes = new byte[PIECE * Float.BYTES];
+    for (Floats layer : sums.layers()) {
+      for (int at = 0; at < layer.size(); at += PIECE) {
+        int n = Math.min(PIECE, layer.size() - at);
+        if (in.readNBytes(bytes, 0, n * Float.BYTES) < n * Float.BYTES) {
+          throw new EOFException("sums end early");
+        }
+        ByteBuffer.wrap(bytes).asFloatBuffer().get(some, 0, n);
+        layer.write(at, some, 0, n);
+      }
+    }
+    return sums;
+  }
+}
