@@ -90,9 +90,23 @@ final class LayerFactory {
 
   Layer classes(
       String id, String title, ByteGrid grid, List<ClassStyle> styles, Whole whole, String note) {
-    long[] cells = count(grid);
+    return classes(id, title, grid, styles, count(grid), whole, note);
+  }
+
+  /**
+   * @param stated number of shown cells per code as stated in the legend; the grid may hold a
+   *     sample of the ground only
+   */
+  Layer classes(
+      String id,
+      String title,
+      ByteGrid grid,
+      List<ClassStyle> styles,
+      long[] stated,
+      Whole whole,
+      String note) {
     byte[] codes = pixels.mode(bareWithoutElevation(grid));
-    return classes(id, title, codes, null, styles, cells, cells, whole, note);
+    return classes(id, title, codes, null, styles, count(grid), stated, whole, note);
   }
 
   /** Removes classes without elevation: the page states that such ground is white on every map. */

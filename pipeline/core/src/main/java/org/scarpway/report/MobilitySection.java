@@ -5,12 +5,14 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
 import java.util.StringJoiner;
+import java.util.function.IntToLongFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.MapView;
+import org.scarpway.vehicle.ClassCells;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.ShownMobility;
@@ -27,17 +29,13 @@ final class MobilitySection {
   private final Ground ground;
   private final ShownMobility mobility;
   private final String name;
-  private final long[][] cells = new long[4][256];
+  private final ClassCells cells;
 
   private MobilitySection(Ground ground, ShownMobility mobility) {
     this.ground = ground;
     this.mobility = mobility;
     this.name = mobility.vehicle().name();
-    byte[] cls = mobility.cls().values();
-    byte[] limit = mobility.limit().values();
-    for (int i = 0; i < cls.length; i++) {
-      cells[cls[i] & 3][limit[i] & 0xFF]++;
-    }
+    this.cells = mobility.cells();
   }
 
   /** Returns the id of the layer of a vehicle's classes. */
@@ -57,6 +55,7 @@ final class MobilitySection {
                 classLayer(number),
                 "Go, slow and no-go: " + name,
                 mobility.cls(),
+                cells::count,
                 Stream.concat(styles.stream(), Stream.of(ClassStyle.noVerdict())).toList(),
                 Set.of((byte) 0),
                 "Slow: open on some headings only, or at reduced speed. No-go: a limit is exceeded on every"
@@ -67,6 +66,7 @@ final class MobilitySection {
                 "limit-" + number,
                 "Which limit binds first: " + name,
                 mobility.limit(),
+                cells::bound,
                 ClassStyle.limits(),
                 NOT_KNOWN.stream().map(Limit::code).collect(Collectors.toSet()),
                 "Ground without colour: no limit binds."));
@@ -87,7 +87,7 @@ final class MobilitySection {
     List<TableView> tables = new ArrayList<>();
     tables.addAll(List.of(classTable(styles), limitTable()));
     if (areaM2(Mobility.SLOW) > 0) {
-      tables.add(new WhySlow(mobility.slow()).table(name, ground.spec.cellAreaM2()));
+      tables.add(new WhySlow(mobility.slow()).table(name, cells.cellAreaM2()));
     }
     tables.add(
         LimitsInEffect.table(
@@ -114,34 +114,34 @@ final class MobilitySection {
   /**
    * Returns a map of classes with their shares of the ground that has a verdict.
    *
+   * @param count number of cells of a code over all ground
    * @param unjudged codes of ground without a verdict
    */
   private Layer classes(
       String id,
       String title,
       ByteGrid grid,
+      IntToLongFunction count,
       List<ClassStyle> styles,
       Set<Byte> unjudged,
       String note) {
+    long[] stated = new long[256];
+    for (ClassStyle style : styles) {
+      double m2 = count.applyAsLong(style.code()) * cells.cellAreaM2();
+      stated[style.code()] = Math.round(m2 / ground.spec.cellAreaM2());
+    }
     return ground.layers.classes(
         id,
         title,
         grid,
         styles,
+        stated,
         new LayerFactory.Whole(judgedM2(), "ground that is judged", unjudged),
         note);
   }
 
-  private double count(int cls) {
-    double n = 0;
-    for (long c : cells[cls]) {
-      n += c;
-    }
-    return n;
-  }
-
   private double areaM2(int cls) {
-    return count(cls) * ground.spec.cellAreaM2();
+    return cells.count(cls) * cells.cellAreaM2();
   }
 
   /** Returns the area (m²) of ground with a class. */
@@ -157,8 +157,8 @@ final class MobilitySection {
   private String unjudgedWhy() {
     StringJoiner why = new StringJoiner("; ").setEmptyValue("all is judged");
     for (Limit limit : NOT_KNOWN) {
-      if (cells[0][limit.code()] > 0) {
-        double m2 = cells[0][limit.code()] * ground.spec.cellAreaM2();
+      if (cells.count(0, limit.code()) > 0) {
+        double m2 = cells.count(0, limit.code()) * cells.cellAreaM2();
         why.add(ClassStyle.label(limit) + ' ' + Figures.area(m2));
       }
     }
@@ -171,15 +171,12 @@ final class MobilitySection {
    */
   static String missing(ShownMobility mobility) {
     StringBuilder text = new StringBuilder();
-    byte[] cls = mobility.cls().values();
     for (Limit limit : NOT_KNOWN) {
-      long n = 0;
-      for (int i = 0; i < cls.length; i++) {
-        n += cls[i] == 0 && mobility.limit().values()[i] == limit.code() ? 1 : 0;
-      }
+      long n = mobility.cells().count(0, limit.code());
       if (n > 0) {
         text.append(text.isEmpty() ? "" : ", ").append(ClassStyle.label(limit)).append(" on ");
-        text.append(Figures.percent((double) n, cls.length)).append(" % of the window");
+        text.append(Figures.percent((double) n, (double) mobility.cells().all()))
+            .append(" % of the window");
       }
     }
     return text.isEmpty()
@@ -221,9 +218,10 @@ final class MobilitySection {
     if (!worst.isEmpty()) {
       StringBuilder s = new StringBuilder("What forbids it most often: ");
       for (int i = 0; i < Math.min(3, worst.size()); i++) {
-        double n = cells[Mobility.NO_GO][worst.get(i).code()];
+        double n = (double) cells.count(Mobility.NO_GO, worst.get(i).code());
         s.append(i > 0 ? ", " : "").append(worst.get(i).label()).append(" (");
-        s.append(Figures.percent(n, count(Mobility.NO_GO))).append(" % of the no-go ground)");
+        s.append(Figures.percent(n, (double) cells.count(Mobility.NO_GO)))
+            .append(" % of the no-go ground)");
       }
       text.add(s.append('.').toString());
     }
@@ -245,11 +243,11 @@ final class MobilitySection {
   private List<Limit> byArea(int cls) {
     List<Limit> found = new ArrayList<>();
     for (Limit limit : Limit.values()) {
-      if (cells[cls][limit.code()] > 0) {
+      if (cells.count(cls, limit.code()) > 0) {
         found.add(limit);
       }
     }
-    found.sort(Comparator.comparingLong((Limit l) -> -cells[cls][l.code()]));
+    found.sort(Comparator.comparingLong((Limit l) -> -cells.count(cls, l.code())));
     return found;
   }
 
@@ -273,7 +271,7 @@ final class MobilitySection {
             "Area by binding limit, " + name, "limit", "no-go (km²)", "slow (km²)", "go (km²)");
     for (ClassStyle style : ClassStyle.limits()) {
       int code = style.code();
-      if (cells[1][code] + cells[2][code] + cells[3][code] > 0) {
+      if (cells.count(1, code) + cells.count(2, code) + cells.count(3, code) > 0) {
         table.row(
             Paint.swatch(style), List.of(style.label(), km2(3, code), km2(2, code), km2(1, code)));
       }
@@ -282,7 +280,7 @@ final class MobilitySection {
   }
 
   private String km2(int cls, int code) {
-    return Figures.km2(cells[cls][code] * ground.spec.cellAreaM2());
+    return Figures.km2(cells.count(cls, code) * cells.cellAreaM2());
   }
 
   private TableView noGoTable(float[] noGo01) {

@@ -17,6 +17,7 @@ import org.scarpway.grid.FloatGrid;
  * @param noGo01 probability that a limit is exceeded, empty if the height error is unknown
  * @param unresolved limits that the cells do not resolve, null if they resolve all
  * @param slow amount of slow ground by cause, over all ground
+ * @param cells number of cells by class and limit, over all ground
  * @param notes method and its limitations, for the reader of the products
  */
 public record ShownMobility(
@@ -28,6 +29,7 @@ public record ShownMobility(
     Optional<FloatGrid> noGo01,
     Unresolved unresolved,
     SlowGround slow,
+    ClassCells cells,
     List<String> notes) {
   /** Checks that every layer has the same cells, and copies the notes. */
   public ShownMobility {

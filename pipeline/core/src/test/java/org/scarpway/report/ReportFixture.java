@@ -31,6 +31,7 @@ import org.scarpway.reach.question.WhyNot;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.ShownTerrain;
+import org.scarpway.vehicle.ClassCells;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.ShownMobility;
@@ -266,6 +267,8 @@ final class ReportFixture {
             null,
             160.0,
             VehicleParts.crew(2, 4, 72.0));
+    ClassCells.Tally cells = new ClassCells.Tally();
+    cells.add(cls, limit, 0, n);
     return new ShownMobility(
         v,
         new ByteGrid(spec, cls),
@@ -275,6 +278,7 @@ final class ReportFixture {
         Optional.empty(),
         new Unresolved(List.of(Limit.ROUGHNESS), 61.5, 0, UNRESOLVED),
         new SlowGround(slow, by),
+        cells.cells(spec.cellAreaM2()),
         List.of());
   }
 

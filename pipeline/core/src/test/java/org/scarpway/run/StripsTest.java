@@ -45,6 +45,7 @@ import org.scarpway.run.unit.StageGraph;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.ClassCells;
 
 class StripsTest {
   private static final int ROWS = 331;
@@ -58,6 +59,9 @@ class StripsTest {
 
   /** What the last run said of its vehicle. */
   private List<String> notes;
+
+  /** What the last run counted of its vehicle's ground. */
+  private ClassCells counted;
 
   /** Bases and questions by every budget and by four ways of coming home. */
   private static String reach(double cellXM, double cellYM) {
@@ -234,12 +238,21 @@ class StripsTest {
     }
     assertEquals(cellXM < 5, pockets > 0, pockets + " cells in pockets");
     List<String> wholeNotes = notes;
+    ClassCells wholeCells = counted;
+    long[] cells = new long[4];
+    for (byte c : io.readBytes(last.resolve("mobility/open-buggy/class.tif")).values()) {
+      cells[c]++;
+    }
+    for (int c = 0; c < 4; c++) {
+      assertEquals(cells[c], counted.count(c), "cells of class " + c);
+    }
     int threads = 1;
     // One height of strips where cells are large, since every run answers all questions.
     for (int rows : cellXM > 1 ? new int[] {64} : new int[] {7, 64, ROWS}) {
       Map<String, byte[]> cut = products(file, io, rows, threads);
       assertEquals(whole.keySet(), cut.keySet());
       assertEquals(wholeNotes, notes);
+      assertEquals(wholeCells, counted);
       for (String name : whole.keySet()) {
         assertArrayEquals(whole.get(name), cut.get(name), name + " in strips of " + rows);
       }
@@ -295,6 +308,7 @@ class StripsTest {
       graph.nodes().forEach(runner::finish);
       JobResults results = JobResults.of(open, graph);
       notes = results.mobility().get(0).notes();
+      counted = results.mobility().get(0).cells();
       assertEquals(strips.inMemory() ? ROWS : ROWS / 2, results.terrain().slopeDeg().spec().rows());
     }
     Map<String, byte[]> bytes = new TreeMap<>();

@@ -74,6 +74,7 @@ class OneGridTest {
             Optional.of(some),
             m.unresolved(),
             m.slow(),
+            new ClassCells.Tally().cells(1),
             m.notes()));
   }
 

@@ -12,7 +12,9 @@ import org.scarpway.run.product.Durations;
 import org.scarpway.run.progress.StageDone;
 import org.scarpway.run.unit.ReachProducts;
 import org.scarpway.run.unit.SheetTask;
+import org.scarpway.vehicle.ClassCells;
 import org.scarpway.vehicle.Limit;
+import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.ShownMobility;
 
 /**
@@ -26,20 +28,17 @@ public final class RunSummary {
   static List<String> answers(JobResults results) {
     List<String> lines = new ArrayList<>();
     for (ShownMobility m : results.mobility()) {
-      long[] n = new long[4];
-      for (byte c : m.cls().values()) {
-        n[c]++;
-      }
-      double known = Math.max(1, n[1] + n[2] + n[3]);
+      ClassCells n = m.cells();
+      double known = Math.max(1, n.judged());
       lines.add(
           String.format(
               Locale.ROOT,
               "%s: go %.1f %%, slow %.1f %%, no-go %.1f %% of %.2f km2%s",
               m.vehicle().name(),
-              100 * n[1] / known,
-              100 * n[2] / known,
-              100 * n[3] / known,
-              known * m.cls().spec().cellAreaM2() / 1e6,
+              100 * n.count(Mobility.GO) / known,
+              100 * n.count(Mobility.SLOW) / known,
+              100 * n.count(Mobility.NO_GO) / known,
+              known * n.cellAreaM2() / 1e6,
               unresolved(m) + unknown(m)));
     }
     for (ReachResult r : results.reaches()) {
@@ -102,13 +101,10 @@ public final class RunSummary {
   private static String unknown(ShownMobility m) {
     StringBuilder text = new StringBuilder();
     for (Limit l : List.of(Limit.VOID, Limit.ROCK_DATA, Limit.SOIL_DATA)) {
-      long cells = 0;
-      for (int i = 0; i < m.cls().values().length; i++) {
-        cells += m.cls().values()[i] == 0 && m.limit().values()[i] == l.code() ? 1 : 0;
-      }
+      long cells = m.cells().count(0, l.code());
       if (cells > 0) {
         text.append(text.isEmpty() ? "; NO VERDICT on " : ", ");
-        double pct = 100.0 * cells / m.cls().values().length;
+        double pct = 100.0 * cells / m.cells().all();
         text.append(pct < 0.05 ? "below 0.1" : String.format(Locale.ROOT, "%.1f", pct));
         text.append(" % of all cells: ").append(l.label());
         text.append(l == Limit.VOID ? " there, beside it or beyond the edge" : "");

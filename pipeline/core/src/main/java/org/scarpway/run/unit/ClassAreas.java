@@ -6,6 +6,7 @@ import java.util.List;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.ClassCells;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.SlowCause;
@@ -22,9 +23,6 @@ final class ClassAreas {
   private record Area(String kind, String name, long cells, long of) {}
 
   private final GridSpec spec;
-  private final long[] byClass = new long[4];
-  private final long[] byLimit = new long[32];
-  private final long[] unknown = new long[32];
   private final long[] halfUsed = new long[32];
 
   /** Thresholds of the probability of no-go; the table states the ground above each. */
@@ -34,6 +32,7 @@ final class ClassAreas {
   private boolean noGoKnown;
   private Unresolved unresolved;
   private SlowGround slow;
+  private ClassCells cells;
 
   ClassAreas(GridSpec spec) {
     this.spec = spec;
@@ -44,12 +43,8 @@ final class ClassAreas {
     byte[] cls = m.cls().values();
     byte[] limit = m.limit().values();
     for (int i = skipRows * spec.cols(); i < (skipRows + rows) * spec.cols(); i++) {
-      byClass[cls[i]]++;
-      if (cls[i] == Mobility.NO_GO) {
-        byLimit[limit[i]]++;
-      } else if (cls[i] == 0) {
-        unknown[limit[i]]++;
-      } else if (m.margin01().values()[i] < 0.5) {
+      boolean open = cls[i] == Mobility.GO || cls[i] == Mobility.SLOW;
+      if (open && m.margin01().values()[i] < 0.5) {
         halfUsed[limit[i]]++;
       }
     }
@@ -70,9 +65,10 @@ final class ClassAreas {
    *
    * @param unresolved limits that the cells do not resolve, null if they resolve every limit
    */
-  void of(Unresolved unresolved, SlowGround slow) {
+  void of(Unresolved unresolved, SlowGround slow, ClassCells cells) {
     this.unresolved = unresolved;
     this.slow = slow;
+    this.cells = cells;
   }
 
   /**
@@ -80,18 +76,21 @@ final class ClassAreas {
    * a code of its own, are included.
    */
   private long open() {
-    return byClass[Mobility.GO] + byClass[Mobility.SLOW] + byLimit[Limit.UNRESOLVED.code()];
+    return cells.count(Mobility.GO)
+        + cells.count(Mobility.SLOW)
+        + cells.count(Mobility.NO_GO, Limit.UNRESOLVED.code());
   }
 
   void write(Path file) {
-    long known = byClass[1] + byClass[2] + byClass[3];
+    long known = cells.judged();
     List<Area> rows = new ArrayList<>();
-    rows.add(new Area("class", "go", byClass[Mobility.GO], known));
-    rows.add(new Area("class", "slow", byClass[Mobility.SLOW], known));
-    rows.add(new Area("class", "no-go", byClass[Mobility.NO_GO], known));
+    rows.add(new Area("class", "go", cells.count(Mobility.GO), known));
+    rows.add(new Area("class", "slow", cells.count(Mobility.SLOW), known));
+    rows.add(new Area("class", "no-go", cells.count(Mobility.NO_GO), known));
     for (Limit l : Limit.values()) {
-      if (byLimit[l.code()] > 0) {
-        rows.add(new Area("no-go by limit", l.label(), byLimit[l.code()], known));
+      long n = cells.count(Mobility.NO_GO, l.code());
+      if (n > 0) {
+        rows.add(new Area("no-go by limit", l.label(), n, known));
       }
     }
     for (SlowCause c : SlowCause.values()) {
@@ -110,8 +109,9 @@ final class ClassAreas {
       }
     }
     for (Limit l : Limit.values()) {
-      if (unknown[l.code()] > 0) {
-        rows.add(new Area("no verdict", l.label(), unknown[l.code()], known + byClass[0]));
+      long n = cells.count(0, l.code());
+      if (n > 0) {
+        rows.add(new Area("no verdict", l.label(), n, cells.all()));
       }
     }
     CsvTable.write(

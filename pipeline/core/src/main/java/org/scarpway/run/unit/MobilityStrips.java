@@ -10,6 +10,7 @@ import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoilLayer;
 import org.scarpway.terrain.FootprintFit;
 import org.scarpway.terrain.Terrain;
+import org.scarpway.vehicle.ClassCells;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.MobilityCounts;
 import org.scarpway.vehicle.SlowGround;
@@ -46,7 +47,7 @@ final class MobilityStrips {
   }
 
   /** The parts of the result that are not in a raster. */
-  record Rest(Unresolved unresolved, SlowGround slow, List<String> notes) {}
+  record Rest(Unresolved unresolved, SlowGround slow, ClassCells cells, List<String> notes) {}
 
   /**
    * Receives one computed strip, whose first {@code skipRows} rows are halo and must be skipped.
@@ -62,6 +63,7 @@ final class MobilityStrips {
     GroundStages stages = job.stages();
     SoilLayer soils = stages.soilLayer(spec);
     MobilityCounts counts = new MobilityCounts();
+    ClassCells.Tally cells = new ClassCells.Tally();
     List<String> notes = new ArrayList<>();
     Unresolved[] unresolved = {null};
     SlowGround[] slow = {null};
@@ -88,11 +90,12 @@ final class MobilityStrips {
                 notes.addAll(strip.notes());
                 unresolved[0] = strip.unresolved();
                 slow[0] = strip.slow();
+                cells.add(strip, (fromRow - top) * spec.cols(), rows * spec.cols());
                 use.take(strip, fromRow, fromRow - top, rows);
               });
     }
     job.progress().end();
     notes.addAll(soils == null ? List.of() : soils.notes());
-    return new Rest(unresolved[0], slow[0], notes);
+    return new Rest(unresolved[0], slow[0], cells.cells(spec.cellAreaM2()), notes);
   }
 }

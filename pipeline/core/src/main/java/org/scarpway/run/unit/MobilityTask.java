@@ -118,7 +118,7 @@ final class MobilityTask implements StageTask<ShownMobility> {
                     ground.computed(m, skipRows, rows);
                   });
       files.finish();
-      areas.of(rest.unresolved(), rest.slow());
+      areas.of(rest.unresolved(), rest.slow(), rest.cells());
       StoredResult.write(dir, rest);
     }
     areas.write(dir.resolve("areas.csv"));
@@ -271,6 +271,7 @@ final class MobilityTask implements StageTask<ShownMobility> {
             : Optional.of(shown.floats(dir.resolve("p_no_go.tif"))),
         rest.unresolved(),
         rest.slow(),
+        rest.cells(),
         rest.notes());
   }
 }

@@ -80,13 +80,19 @@ class StoredResultNamesTest {
         """);
     assertNames(
         ReachTask.class,
-        16,
+        18,
         ReachRest.class,
         """
         bandAreasM2 targets passages summary drivenAgain warnings
         target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeLeftS \
-        energyLeftJ lifeLeftS end
+        energyLeftJ lifeLeftS end whyNot
         name xM yM weight stayS walkCount
+        shortfalls nearest crossing enough stayS refugeHelps
+        of needed planned
+        TIME ENERGY DISTANCE LIFE_SUPPORT WALK
+        xM yM distanceM azimuthDeg
+        xM yM lengthM limits cells
+        supply of whole now
         xM yM widthM behindM2 behindPct targets
         name value unit
         name xM yM timeS energyJ distanceM leftPct leftOf leftAtS leftXM leftYM phase \
@@ -129,14 +135,15 @@ class StoredResultNamesTest {
         """);
     assertNames(
         MobilityTask.class,
-        17,
+        19,
         MobilityStrips.Rest.class,
         """
-        unresolved slow notes
+        unresolved slow cells notes
         limits sharePct usedPct text
         VOID KEEP_OUT CLIMB DESCEND SIDE TIP STEP CLEARANCE APPROACH ROCKS TRACTION \
         POWER ROUGHNESS ROOM UNRESOLVED ROCK_DATA SOIL_DATA SINKAGE SIGHT
         cells byCause
+        cellAreaM2 counts
         """);
     assertNames(
         HazardTask.class,
