@@ -82,6 +82,7 @@ class ArchitectureTest {
               "vector.Feature",
               "vector.GeoJson",
               "vector.GeoPackage",
+              "vector.Gpx",
               "vector.LayerData",
               "vector.PolygonFile",
               "vector.PolygonReader"),

@@ -129,7 +129,7 @@ public final class JobReader {
         new SoilSectionReader(jobFile, reading).read(job.get("soils"), vehicles, body);
     Walker walker = SoilSectionReader.onWorst(walker(job.get("walker")), soils, vehicles);
     List<Place> bases = bases(job.get("bases"));
-    TargetsFile targets = targets(job.get("targets"), bases);
+    TargetsFile targets = targets(job.get("targets"), bases, body);
     if (dem != null) {
       seen.accept(new Sited(dem, bases, targets));
     }
@@ -349,9 +349,9 @@ public final class JobReader {
     return places;
   }
 
-  private TargetsFile targets(Entry entry, List<Place> bases) {
+  private TargetsFile targets(Entry entry, List<Place> bases, Body body) {
     Found file = entry.sound() ? reading.files.one(jobFile, entry, problems) : null;
-    List<TargetRow> rows = file == null ? null : TargetsReader.read(file, problems);
+    List<TargetRow> rows = file == null ? null : TargetsReader.read(file, body, problems);
     if (rows == null) {
       return null;
     }

@@ -16,12 +16,14 @@ import org.apache.commons.csv.CSVRecord;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.Place;
 import org.scarpway.config.Job.TargetRow;
+import org.scarpway.grid.Body;
 import org.scarpway.stage.Reason;
 
 /**
  * Reads the table of targets: RFC 4180 CSV in UTF-8 with a header. Columns: {@code name}; {@code x}
  * and {@code y} (m, of the DEM's reference system) or {@code lon} and {@code lat} (degrees);
- * optional {@code weight} (1), {@code stay_min} (0) and {@code walk_count} (0).
+ * optional {@code weight} (1), {@code stay_min} (0) and {@code walk_count} (0). Or the waypoints of
+ * a GPX file ({@link GpxTargets}).
  */
 public final class TargetsReader {
   static final int MAX_BYTES = 16 << 20;
@@ -46,18 +48,38 @@ public final class TargetsReader {
    */
   public static List<TargetRow> read(Path file) {
     Problems problems = new Problems();
-    List<TargetRow> rows = read(new Found(file, file), problems);
+    List<TargetRow> rows = read(new Found(file, file), Body.EARTH, problems);
     problems.throwIfAny();
     return rows;
   }
 
-  /** Returns the rows, or null if any of them has an error. */
-  static List<TargetRow> read(Found file, Problems problems) {
+  /**
+   * Returns the rows, or null if any of them has an error.
+   *
+   * @param body of the job, null if it could not be read
+   */
+  static List<TargetRow> read(Found file, Body body, Problems problems) {
     int before = problems.count();
     String text = TextFile.read(file.real(), file.shownName(), MAX_BYTES, problems);
-    List<TargetRow> rows =
-        text == null ? List.of() : new TargetsReader(file.shownName(), problems).parse(text);
+    List<TargetRow> rows = text == null ? List.of() : rows(text, file.shownName(), body, problems);
     return problems.count() > before ? null : rows;
+  }
+
+  private static List<TargetRow> rows(String text, String shownName, Body body, Problems problems) {
+    if (!GpxTargets.looksLike(text)) {
+      return new TargetsReader(shownName, problems).parse(text);
+    }
+    boolean onEarth =
+        body == null || body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM());
+    if (!onEarth) {
+      problems.add(
+          SourceLocation.file(shownName),
+          "a GPX file, whose longitudes and latitudes are WGS 84, for a job on " + body.name(),
+          "a table of targets off Earth",
+          "write a CSV with name, lon and lat of that body, or x and y");
+      return List.of();
+    }
+    return GpxTargets.read(text, shownName, problems);
   }
 
   private List<TargetRow> parse(String text) {

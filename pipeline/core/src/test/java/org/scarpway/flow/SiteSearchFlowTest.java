@@ -41,7 +41,18 @@ class SiteSearchFlowTest {
     Path folder = dir.resolve("one").resolve(DemoJob.NAME);
     Table found = Table.read(folder.resolve("site-search/places.csv"));
     assertEquals(
-        List.of("rank", "name", "x_m", "y_m", "x", "y", "screened_km2", "ground_pct", "room_m"),
+        List.of(
+            "rank",
+            "name",
+            "x_m",
+            "y_m",
+            "x",
+            "y",
+            "lon_deg",
+            "lat_deg",
+            "screened_km2",
+            "ground_pct",
+            "room_m"),
         found.header());
     assertEquals(3, found.rows().size());
     double before = Double.POSITIVE_INFINITY;

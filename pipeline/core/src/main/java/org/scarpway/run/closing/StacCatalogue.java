@@ -43,7 +43,8 @@ final class StacCatalogue {
           "tif", "image/tiff; application=geotiff",
           "gpkg", "application/geopackage+sqlite3",
           "geojson", "application/geo+json",
-          "csv", "text/csv");
+          "csv", "text/csv",
+          "gpx", "application/gpx+xml");
 
   private StacCatalogue() {}
 

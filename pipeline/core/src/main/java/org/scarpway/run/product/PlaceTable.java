@@ -10,7 +10,8 @@ import org.scarpway.geodata.table.CsvTable;
 /**
  * Tables with places: each pair of columns {@code x_m, y_m} (metres on the map of the products) is
  * followed by the same place as {@code x, y} in the elevation model's own reference system and
- * unit, which is how a job's places are written.
+ * unit, which is how a job's places are written, and as {@code lon_deg, lat_deg} where longitude
+ * and latitude are known: WGS 84 on Earth, the body's own elsewhere.
  */
 public final class PlaceTable {
   private static final String X = "x_m";
@@ -37,6 +38,10 @@ public final class PlaceTable {
         Column<R> x = named(before + X, columns);
         all.add(Column.number(before + "x", digits, row -> own(x, y, row, frame)[0]));
         all.add(Column.number(before + "y", digits, row -> own(x, y, row, frame)[1]));
+        if (frame.world().known()) {
+          all.add(Column.number(before + "lon_deg", 8, row -> lonLat(x, y, row, frame)[0]));
+          all.add(Column.number(before + "lat_deg", 8, row -> lonLat(x, y, row, frame)[1]));
+        }
       }
     }
     return all;
@@ -47,6 +52,14 @@ public final class PlaceTable {
         .filter(c -> c.heading().equals(heading))
         .findFirst()
         .orElseThrow(() -> new IllegalArgumentException("no column " + heading));
+  }
+
+  private static <R> double[] lonLat(Column<R> x, Column<R> y, R row, PlaceFrame frame) {
+    double xM = x.value(row);
+    double yM = y.value(row);
+    return Double.isFinite(xM + yM)
+        ? frame.world().toLonLat(xM, yM)
+        : new double[] {Double.NaN, Double.NaN};
   }
 
   private static <R> double[] own(Column<R> x, Column<R> y, R row, PlaceFrame frame) {

@@ -18,7 +18,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage corridor/NAME/: the corridor in which one route should be drawn. */
 final class CorridorTask extends QuestionTask<CorridorResult> {
-  private static final int VERSION = 14;
+  private static final int VERSION = 15;
 
   private final CorridorRequest request;
   private final String vehicle;

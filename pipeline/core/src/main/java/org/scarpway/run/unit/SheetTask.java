@@ -25,7 +25,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage sheet/NAME/: the sheet by which a crew drives a corridor. */
 public final class SheetTask implements StageTask<SheetTask.Told> {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   /** The page of the sheet. */
   public static final String PAGE = "sheet.html";
@@ -122,6 +122,8 @@ public final class SheetTask implements StageTask<SheetTask.Told> {
     PlaceFrame frame = job.stages().frame();
     SheetTables.write(folder, data, frame);
     AuditTable.write(folder.resolve("audit.csv"), findings, frame);
+    SheetGpx.write(
+        folder.resolve("route.gpx"), data, WorldMap.of(job.spec()), job.job().dem().body());
     CrewSheet.write(folder.resolve(PAGE), data);
     StoredResult.write(folder, new Told(entry.name(), CrewSheet.sentences(data)));
     job.workers().memory().freeScratch();

@@ -24,7 +24,7 @@ import org.scarpway.vehicle.ShownMobility;
 
 /** The stage site-search/: places that may be good sites. */
 final class SiteSearchTask implements StageTask<SiteSearch.Result> {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
 
   private final OpenJob job;
   private final SearchParams params;

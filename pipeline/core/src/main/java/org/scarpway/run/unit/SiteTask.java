@@ -31,7 +31,7 @@ import org.scarpway.site.SiteScore;
  * of the ranking.
  */
 public final class SiteTask implements StageTask<SiteTask.Ranking> {
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
   private static final long SEED = 20_260_101L;
   private static final int DRAWS = 2000;
 

@@ -1,0 +1,77 @@
+package org.scarpway.run.unit;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.vector.Gpx;
+import org.scarpway.grid.Body;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.CorridorResult.PinchPoint;
+import org.scarpway.reach.survey.Waypoint;
+import org.scarpway.report.CrewSheetData;
+import org.scarpway.report.CrewSheetData.TurnBack;
+import org.scarpway.stage.Digits;
+
+/** Writes a crew's way for a satellite receiver: a route for each leg, stops and narrow places. */
+final class SheetGpx {
+  private SheetGpx() {}
+
+  /** Writes nothing on other bodies than Earth, or if longitudes are not known there. */
+  static void write(Path file, CrewSheetData data, WorldMap world, Body body) {
+    if (!world.known() || !body.sameFigureAs(Body.EARTH.semiMajorM(), Body.EARTH.semiMinorM())) {
+      return;
+    }
+    CorridorResult route = data.route();
+    List<Gpx.Waypoint> places = new ArrayList<>();
+    for (CorridorResult.Visit v : route.visits()) {
+      String stay = v.stayS() > 0 ? Digits.text(", stay %s min", v.stayS() / 60) : "";
+      String at = "planned " + data.departs().notEarlier(v.timeS()) + stay;
+      places.add(point(world, v.xM(), v.yM(), v.name(), at));
+    }
+    for (int i = 0; i < route.pinchPoints().size(); i++) {
+      PinchPoint p = route.pinchPoints().get(i);
+      String width = Digits.text("%s m wide", p.widthM());
+      places.add(point(world, p.xM(), p.yM(), "P" + (i + 1), width));
+    }
+    List<Gpx.Route> legs = new ArrayList<>();
+    for (int leg = 0; leg < data.waypoints().legs(); leg++) {
+      List<Gpx.Waypoint> points = new ArrayList<>();
+      for (Waypoint w : data.waypoints().ofLeg(leg)) {
+        String name = (points.size() + 1) + (w.name().isEmpty() ? "" : " " + w.name());
+        points.add(point(world, w.at().xM(), w.at().yM(), name, turnBack(data, w)));
+      }
+      String ends = route.visits().get(leg).name() + " to " + route.visits().get(leg + 1).name();
+      legs.add(new Gpx.Route("Leg " + (leg + 1) + ": " + ends, "", points));
+    }
+    Gpx.write(
+        file,
+        route.request().name(),
+        "Planning aid, not clearance to drive. Vehicle "
+            + route.vehicle()
+            + "; times: "
+            + data.departs().about(),
+        places,
+        legs);
+  }
+
+  private static String turnBack(CrewSheetData data, Waypoint w) {
+    TurnBack t = data.turnBackAt(w.vertex());
+    String planned = "planned " + data.departs().notEarlier(w.timeS());
+    if (t.turn() == null) {
+      return planned;
+    }
+    if (!t.turn().sure()) {
+      return planned + ", NO way home by " + t.question().question().name();
+    }
+    return t.turn().latestS() == Double.POSITIVE_INFINITY
+        ? planned
+        : planned + ", turn back by " + data.departs().notLater(t.turn().latestS());
+  }
+
+  private static Gpx.Waypoint point(
+      WorldMap world, double xM, double yM, String name, String description) {
+    double[] lonLat = world.toLonLat(xM, yM);
+    return new Gpx.Waypoint(lonLat[0], lonLat[1], name, description);
+  }
+}
