@@ -54,7 +54,7 @@ public final class Memory {
 
   /** Creates a scratch file if so many bytes are too large for the heap; returns null otherwise. */
   public ScratchFile scratch(long bytes) {
-    return isLarge(bytes) ? scratch() : null;
+    return isLarge((double) bytes) ? scratch() : null;
   }
 
   /** True if so many bytes are too large for the heap. */

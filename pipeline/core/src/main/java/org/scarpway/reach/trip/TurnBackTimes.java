@@ -233,7 +233,7 @@ public final class TurnBackTimes {
   private void driveAgain(int cell, Used used, double waitS) {
     isHome(cell, used, waitS);
     int cols = spec().cols();
-    Way there = new Way(new double[] {cell / cols}, new double[] {cell % cols}, null);
+    Way there = new Way(new double[] {Math.floorDiv(cell, cols)}, new double[] {cell % cols}, null);
     double atS = used.timeS() + waitS;
     findings.add(
         again.of(

@@ -7,7 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.SortedMap;
+import java.util.NavigableMap;
 import java.util.TreeMap;
 import org.scarpway.geodata.raster.RasterHeader;
 import org.scarpway.geodata.raster.RasterIo;
@@ -32,9 +32,9 @@ record ComparedRun(
     Path folder,
     String version,
     String jobDigest,
-    SortedMap<String, String> settings,
-    SortedMap<String, String> inputs,
-    SortedMap<String, String> keys,
+    NavigableMap<String, String> settings,
+    NavigableMap<String, String> inputs,
+    NavigableMap<String, String> keys,
     GridSpec spec) {
   private static final String RECORD = "run.json";
   static final String ELEVATION = "terrain/elevation.tif";
@@ -44,11 +44,11 @@ record ComparedRun(
    */
   static ComparedRun read(Path folder, String name, RasterIo io) {
     JsonNode said = record(folder);
-    SortedMap<String, String> settings = new TreeMap<>();
+    NavigableMap<String, String> settings = new TreeMap<>();
     said.path("settings").forEach(s -> settings.put(text(s, "key"), text(s, "value")));
-    SortedMap<String, String> inputs = new TreeMap<>();
+    NavigableMap<String, String> inputs = new TreeMap<>();
     said.path("inputs").forEach(i -> inputs.put(text(i, "file"), text(i, "sha256")));
-    SortedMap<String, String> keys = new TreeMap<>();
+    NavigableMap<String, String> keys = new TreeMap<>();
     JsonNode stages = said.path("stages");
     stages.fieldNames().forEachRemaining(id -> keys.put(id, text(stages.path(id), "key")));
     said.path("failed").fieldNames().forEachRemaining(keys::remove);

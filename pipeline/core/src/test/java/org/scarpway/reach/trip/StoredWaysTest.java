@@ -58,7 +58,7 @@ class StoredWaysTest {
     }
     // Squares of ground, so that the quickest ways are not the shortest.
     for (int cell = 0; cell < n; cell++) {
-      int square = (cell / SPEC.cols() >> 3) * 16 + (cell % SPEC.cols() >> 3);
+      int square = ((cell / SPEC.cols()) >> 3) * 16 + ((cell % SPEC.cols()) >> 3);
       cap[cell] = (float) speedMs * share[square];
     }
     GradeTable table =
