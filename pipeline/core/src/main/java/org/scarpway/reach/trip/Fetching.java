@@ -251,7 +251,7 @@ final class Fetching {
       help.add(back::work);
     }
     workers.all(help);
-    out.add(PathSums.along(there.labels(), ground.heightM(), hasEnergy));
-    home.add(PathSums.along(back.labels(), ground.heightM(), hasEnergy));
+    out.add(KeptSums.along(q, there.labels(), ground.heightM(), hasEnergy));
+    home.add(KeptSums.along(q, back.labels(), ground.heightM(), hasEnergy));
   }
 }

@@ -12,7 +12,6 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.KeptFronts;
-import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.stage.ContentStore;
 import org.scarpway.stage.Floats;
 
@@ -33,44 +32,54 @@ final class KeptSums {
    * Sums without requirements for stops, as {@link PathSums#along(CostField, Floats, boolean)}
    * returns them.
    *
-   * @param quantity that the labels accumulate, without a factor
+   * @param front names how the labels were accumulated, such as the quantity
    */
-  static PathSums along(Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+  static PathSums along(Object front, CostField labels, Floats heightM, boolean hasEnergy) {
     return PathSums.once(
-        labels, heightM, hasEnergy, () -> stored(quantity, labels, heightM, hasEnergy));
+        labels, heightM, hasEnergy, () -> along(front, labels, heightM, hasEnergy, null));
   }
 
-  private static PathSums stored(
-      Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+  /**
+   * Sums as {@link PathSums#along(CostField, Floats, boolean, Stops)} returns them, not cached in
+   * memory.
+   *
+   * @param front names how the labels were accumulated, such as the quantity
+   * @param stops requirements of a stop anywhere on the ways; null for none
+   */
+  static PathSums along(
+      Object front, CostField labels, Floats heightM, boolean hasEnergy, Stops stops) {
     ContentStore store = labels.costs().field().memory().store().ofOthers();
-    PathSums none = PathSums.empty(labels, heightM, hasEnergy);
+    PathSums none = PathSums.empty(labels, heightM, hasEnergy, stops);
     long bytes = (long) Float.BYTES * none.layers().size() * heightM.size();
     // Ground beyond the heap has sums only where ways are, which a file of all cells is not worth.
     if (labels.costs().field().beyondHeap() || !store.keeps(bytes)) {
       return none.addUp();
     }
-    String key = key(quantity, labels, heightM, hasEnergy);
-    PathSums kept = store.read(key, in -> readFrom(in, PathSums.empty(labels, heightM, hasEnergy)));
-    if (kept == null) {
-      kept = none.addUp();
-      PathSums summed = kept;
-      store.write(key, bytes, out -> writeTo(out, summed));
+    String key = key(front, labels, heightM, hasEnergy, stops);
+    PathSums kept =
+        store.read(key, in -> readFrom(in, PathSums.empty(labels, heightM, hasEnergy, stops)));
+    if (kept != null) {
+      kept.holdStops();
+      return kept;
     }
-    return kept;
+    none.addUp();
+    store.write(key, bytes, out -> writeTo(out, none));
+    return none;
   }
 
   private static String key(
-      Quantity quantity, CostField labels, Floats heightM, boolean hasEnergy) {
+      Object front, CostField labels, Floats heightM, boolean hasEnergy, Stops stops) {
     String text =
         String.join(
             " ",
             "sums",
             Integer.toString(VERSION),
             labels.costs().field().digest(),
-            quantity.name(),
+            front.toString(),
             labels.costs().direction().name(),
             Boolean.toString(hasEnergy),
             KeptFronts.digest(heightM),
+            stops == null ? "no stops" : stops.digest(),
             "");
     try {
       MessageDigest sha = MessageDigest.getInstance("SHA-256");

@@ -150,10 +150,14 @@ public final class PathSums implements Ride {
         .along(heightM, hasEnergy, add);
   }
 
-  /** Sums without requirements for stops that are still to be added up. */
-  static PathSums empty(CostField labels, Floats heightM, boolean hasEnergy) {
+  /**
+   * Sums that are still to be added up.
+   *
+   * @param stops requirements of a stop anywhere on the ways; null for none
+   */
+  static PathSums empty(CostField labels, Floats heightM, boolean hasEnergy, Stops stops) {
     Costs c = labels.costs();
-    return new PathSums(labels, c.field(), c.direction(), heightM, hasEnergy, null, 0);
+    return new PathSums(labels, c.field(), c.direction(), heightM, hasEnergy, stops, 0);
   }
 
   /**
@@ -215,10 +219,15 @@ public final class PathSums implements Ride {
 
   PathSums addUp() {
     walk(new BitSet(sums[0].size()), this::add);
+    holdStops();
+    return this;
+  }
+
+  /** Checks the stops that were known when the sums were asked for. */
+  void holdStops() {
     if (asked() && isOut) {
       holdStops(stops);
     }
-    return this;
   }
 
   private boolean asked() {
@@ -242,9 +251,12 @@ public final class PathSums implements Ride {
     }
   }
 
-  /** All values per cell of sums without requirements for stops. */
+  /** All values per cell but which stops break a limit. */
   List<Floats> layers() {
     List<Floats> all = new ArrayList<>(List.of(sums));
+    if (stopS != null) {
+      all.add(stopS);
+    }
     if (backJ != null) {
       all.addAll(List.of(backJ, mostJ));
     }

@@ -2,6 +2,7 @@ package org.scarpway.reach.trip;
 
 import java.util.BitSet;
 import java.util.List;
+import org.scarpway.reach.front.KeptFronts;
 import org.scarpway.stage.Floats;
 import org.scarpway.vehicle.TraversalCost;
 
@@ -45,6 +46,13 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
       }
     }
     return new Stops(limits, homeS, null, rides);
+  }
+
+  /** Digest of what a stop requires of the sums along a way, limits left out. */
+  String digest() {
+    return (homeS == null ? "never" : KeptFronts.digest(homeS))
+        + " "
+        + (waitS == null ? "none" : limits.hotelW() + " " + KeptFronts.digest(waitS));
   }
 
   /** True if a stop requires anything. */

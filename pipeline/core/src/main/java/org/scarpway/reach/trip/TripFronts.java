@@ -204,7 +204,7 @@ final class TripFronts implements FoundWays {
     if (this.stops.asked() && !pair && homeAsksForMore(stays)) {
       progress.begin("ways home in time of reach '" + request.name() + "'", field.spec().cells());
       need = NeedFront.spread(homeField, this.stops, base, workers, progress);
-      needWays = PathSums.along(need, heightM, hasEnergy, this.stops);
+      needWays = KeptSums.along("need", need, heightM, hasEnergy, this.stops);
       listWays();
       progress.end();
     }
@@ -355,7 +355,10 @@ final class TripFronts implements FoundWays {
       inTime = front.labels();
       kept.keep(key, inTime);
     }
-    inTimeWays = PathSums.along(inTime, heightM, hasEnergy, stops, limits.usedJ());
+    inTimeWays =
+        limits.usedJ() == 0
+            ? KeptSums.along("in time", inTime, heightM, hasEnergy, stops)
+            : PathSums.along(inTime, heightM, hasEnergy, stops, limits.usedJ());
     listWays();
     progress.end();
   }
@@ -456,6 +459,8 @@ final class TripFronts implements FoundWays {
       ways = PathSums.of(summed, labels, ground, d, heightM, hasEnergy, null, limits.usedJ());
     } else if (usual) {
       ways = KeptSums.along(q, labels, heightM, hasEnergy);
+    } else if (!isOut || limits.usedJ() == 0) {
+      ways = KeptSums.along(q, labels, heightM, hasEnergy, stops);
     } else {
       ways = PathSums.along(labels, heightM, hasEnergy, asked ? stops : null, limits.usedJ());
     }

@@ -118,7 +118,7 @@ final class WalksHome {
     CostField labels = front.labels();
     byte number = (byte) found.size();
     found.add(labels);
-    PathSums ways = PathSums.along(labels, heightM, counted);
+    PathSums ways = KeptSums.along(quantity, labels, heightM, counted);
     PathSums peak =
         ofPeak == null ? null : PathSums.along(labels, ofPeak, Direction.HOME, heightM, true, null);
     boolean quickest = quantity == Quantity.TIME_S;
