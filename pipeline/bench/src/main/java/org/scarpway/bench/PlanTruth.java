@@ -133,12 +133,14 @@ public final class PlanTruth {
     Path folder = out.resolve(name);
     JsonNode record = new ObjectMapper().readTree(folder.resolve("run.json").toFile());
     double diskMb = bytes(folder) / 1048576.0;
-    long liveMb = heapToo ? live(words) : 0;
+    long liveMb = heapToo ? live(plan.path("heap_mb").asLong(), words) : 0;
     return new Run(plan, record, diskMb, liveMb);
   }
 
-  private long live(String... words) throws Exception {
-    List<String> options = List.of(HEAP, "-XX:+UseSerialGC", "-XX:SoftRefLRUPolicyMSPerMB=0");
+  /** With as much heap as a refusal would name: what fronts may keep depends on it. */
+  private long live(long plannedMb, String... words) throws Exception {
+    String heap = "-Xmx" + (plannedMb + plannedMb / 8) + "m";
+    List<String> options = List.of(heap, "-XX:+UseSerialGC", "-XX:SoftRefLRUPolicyMSPerMB=0");
     return process(options, LiveHeap.class.getName(), words)
         .err
         .lines()

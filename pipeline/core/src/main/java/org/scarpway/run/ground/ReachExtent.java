@@ -42,9 +42,20 @@ public record ReachExtent(
   /** The extent of a question of a job. */
   public static ReachExtent of(Job job, GridSpec spec, Places places, Job.ReachEntry r) {
     Places.Spot base = places.stop(r.from(), r.where());
+    return of(job, spec, base.xM(), base.yM(), r);
+  }
+
+  /** The extent of a question asked from the middle of the ground: at least as many cells. */
+  static ReachExtent amid(Job job, GridSpec spec, Job.ReachEntry r) {
+    double xM = 0.5 * (spec.westM() + spec.eastM());
+    double yM = 0.5 * (spec.southM() + spec.northM());
+    return of(job, spec, xM, yM, r);
+  }
+
+  private static ReachExtent of(Job job, GridSpec spec, double xM, double yM, Job.ReachEntry r) {
     if (r.beyondBudget()) {
       double all = Double.POSITIVE_INFINITY;
-      return new ReachExtent(spec, base.xM(), base.yM(), all, all, all);
+      return new ReachExtent(spec, xM, yM, all, all, all);
     }
     Vehicle v = JobVehicles.vehicle(job, r.vehicle());
     double ways = r.home() == HomeRule.NONE ? 1 : 2;
@@ -54,8 +65,8 @@ public record ReachExtent(
     }
     return new ReachExtent(
         spec,
-        base.xM(),
-        base.yM(),
+        xM,
+        yM,
         wayM,
         energyWayM(job, r, v) / ways,
         Reserves.less(orEndless(r.budget().distanceM()), r.reserves().distancePct()) / ways);

@@ -7,7 +7,6 @@ import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.trip.StoredWays;
-import org.scarpway.vehicle.Vehicle;
 
 /**
  * The most scratch files that exist at one time during a run on ground larger than memory: the
@@ -75,7 +74,7 @@ public final class ScratchNeeds {
     double most = 0;
     for (Job.ReachEntry r : questions()) {
       ReachExtent extent = ReachExtent.of(job, spec, places, r);
-      StoredWays needs = ways(job, r, extent);
+      StoredWays needs = AskedWays.of(job, r, extent);
       double timed = extent.filedCells(extent.frontCells());
       double other = extent.filedCells(extent.otherFrontCells());
       kept += needs.timed().kept() * timed + needs.other().kept() * other;
@@ -120,29 +119,6 @@ public final class ScratchNeeds {
       job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
     }
     return all;
-  }
-
-  /** The ways that the answer to a question is expected to take. */
-  public static StoredWays ways(Job job, Job.ReachEntry r, ReachExtent extent) {
-    Vehicle v = JobVehicles.vehicle(job, r.vehicle());
-    boolean hasEnergy = v.massKg() != null && v.drive().efficiency() != null;
-    boolean energy = hasEnergy && (r.budget().energyJ() != null || v.batteryKwh() != null);
-    boolean time =
-        r.budget().timeS() != null || r.budget().lifeSupportS() != null || v.crew() != null;
-    boolean gains = hasEnergy && gains(v, job.dem().body().gravityMs2());
-    return StoredWays.of(
-        r.home(),
-        new StoredWays.Limits(
-            time, energy, r.budget().distanceM() != null, hasEnergy, gains, extent.othersBind()));
-  }
-
-  /** True if braking on the steepest descent returns more than the cabin takes meanwhile. */
-  private static boolean gains(Vehicle v, double gravityMs2) {
-    Vehicle.Drive drive = v.drive();
-    double share = drive.regeneration() == null ? 0 : drive.regeneration();
-    double hotelW = drive.hotelW() == null ? 0 : drive.hotelW();
-    double down = Math.sin(Math.toRadians(v.limits().descendDeg())) - ReachExtent.rolling(v);
-    return share * v.massKg() * gravityMs2 * down > hotelW / drive.speedMs();
   }
 
   private double corridorCells(Job.CorridorEntry c) {

@@ -1,6 +1,5 @@
 package org.scarpway.run.ground;
 
-import java.util.List;
 import java.util.Map;
 
 /**
@@ -19,12 +18,12 @@ public record StageNeeds(
   private static final Map<String, StageNeeds> BY_KIND =
       Map.ofEntries(
           Map.entry("opening", new StageNeeds(0.5, 0.1e-6, 0, 0, 0)),
-          Map.entry("terrain", new StageNeeds(0.35, 0.7e-6, 60, 44, 41)),
+          Map.entry("terrain", new StageNeeds(0.35, 0.7e-6, 60, 36, 41)),
           Map.entry("derivatives", new StageNeeds(0.3, 3e-6, 100, 0, 40)),
           Map.entry("slope-error", new StageNeeds(0.3, 0.2e-6, 80, 0, 8)),
-          Map.entry("hazard", new StageNeeds(0.25, 0.2e-6, 70, 10, 5.5)),
-          Map.entry("mobility", new StageNeeds(0.35, 0.85e-6, 120, 45, 18)),
-          Map.entry("reach", new StageNeeds(2.5, 1e-6, 190, 27, 21)),
+          Map.entry("hazard", new StageNeeds(0.25, 0.2e-6, 60, 9, 5.5)),
+          Map.entry("mobility", new StageNeeds(0.35, 0.85e-6, 90, 38, 18)),
+          Map.entry("reach", new StageNeeds(2.5, 1e-6, 0, 22, 21)),
           Map.entry("corridor", new StageNeeds(0.4, 0.5e-6, 110, 8, 2)),
           Map.entry("sheet", new StageNeeds(0.4, 0.6e-6, 190, 0, 0.1)),
           Map.entry("sites", new StageNeeds(0.2, 1e-6, 140, 0, 0.1)),
@@ -58,18 +57,5 @@ public record StageNeeds(
    */
   public static StageNeeds of(String id) {
     return BY_KIND.getOrDefault(kind(id).split(" ", 2)[0], OTHER);
-  }
-
-  /**
-   * Returns the smallest heap (MB) with which the job should finish: the larger of what its most
-   * demanding stage uses and of all results at once, from which the report is drawn.
-   *
-   * @param ids of all stages
-   */
-  public static long heapMb(List<String> ids, long cells) {
-    double most = ids.stream().mapToDouble(id -> of(id).heapBytes).max().orElse(0);
-    double all = ids.stream().mapToDouble(id -> of(id).resultBytes).sum();
-    double bytes = Math.max(most, all);
-    return BASE_MB + Math.round(cells * bytes / (1 << 20));
   }
 }

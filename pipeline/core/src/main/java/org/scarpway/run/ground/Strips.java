@@ -72,7 +72,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     double room = roomBytes((double) heapBytes);
     // The same estimate as in ResourceCheck, so that ground left undivided here is not refused
     // there.
-    boolean held = StageNeeds.heapMb(stages(job), spec.cells()) <= heapBytes >> 20;
+    boolean held = HeapNeeds.mb(job, spec, stages(job)) <= heapBytes >> 20;
     if (whole <= USED * heapBytes && held) {
       return whole(spec);
     }
@@ -145,7 +145,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
   /** Returns the planned heap (MB) of a run in these strips. */
   public long heapMb(Job job, List<String> stages) {
     if (inMemory) {
-      return StageNeeds.heapMb(stages, spec.cells());
+      return HeapNeeds.mb(job, spec, stages);
     }
     double tileRow = 4.0 * spec.cols() * TILE_ROWS * files(job);
     double bytes =

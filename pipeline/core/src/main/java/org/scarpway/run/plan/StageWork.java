@@ -4,10 +4,10 @@ import java.util.Locale;
 import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.trip.StoredWays;
+import org.scarpway.run.ground.AskedWays;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.ReachExtent;
-import org.scarpway.run.ground.ScratchNeeds;
 import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.vehicle.Vehicle;
 
@@ -67,7 +67,7 @@ public record StageWork(String stage, String kind, double work, double diskCells
   private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage) {
     double cells = open.spec().cells();
     ReachExtent extent = ReachExtent.of(open.job(), open.spec(), open.places(), r);
-    StoredWays ways = ScratchNeeds.ways(open.job(), r, extent);
+    StoredWays ways = AskedWays.of(open.job(), r, extent);
     double fronts =
         ways.timed().fronts() * extent.frontCells()
             + ways.other().fronts() * extent.otherFrontCells();

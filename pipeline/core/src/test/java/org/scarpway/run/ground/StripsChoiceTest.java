@@ -73,12 +73,12 @@ class StripsChoiceTest {
   void groundIsCutOnceItDoesNotFitWhole() throws IOException {
     Job job = job();
     GridSpec spec = new GridSpec(1000, 1000, 5, 5, 0, 0, "");
-    // Mobility holds 120 bytes a cell, 114 MB of 2^20, besides the program's 60 MB.
-    assertEquals(Strips.whole(spec), choose(job, spec, 174));
-    Strips cut = choose(job, spec, 173);
+    // 120 bytes a cell are 114.44 MB of 2^20, 0.8 of 143.05 MB.
+    assertEquals(Strips.whole(spec), choose(job, spec, 144));
+    Strips cut = choose(job, spec, 143);
     assertFalse(cut.inMemory());
-    // 113 MB less 11.26 MB (decimal) of tiles have room for more rows than there are.
-    assertEquals(1000, cut.rows());
+    // 143 - 60 MB less 11.26 MB (decimal) of tiles are 789 rows of 96 kB, in whole tiles 768.
+    assertEquals(768, cut.rows());
   }
 
   @Test
