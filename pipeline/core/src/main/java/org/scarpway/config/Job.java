@@ -219,6 +219,7 @@ public record Job(
    *
    * @param drivenAgain number of trips that are simulated again, besides those to targets
    * @param refuges names of bases or targets where a crew on foot is safe, besides the base
+   * @param maxWalkKm longest walk home by the rules of this question; null for that of the walker
    * @param vehicle name of a vehicle of the job, never null
    */
   public record ReachEntry(
@@ -233,6 +234,7 @@ public record Job(
       int drivenAgain,
       boolean beyondBudget,
       List<String> refuges,
+      Double maxWalkKm,
       String vehicle,
       String where) {
     public ReachEntry {

@@ -113,8 +113,20 @@ final class ReachSectionReader {
         entry.get("audit_trips").node().intValue(),
         entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
+        maxWalkKm(entry.get("max_walk_km"), home),
         vehicle == null ? "" : vehicle.name(),
         entry.at().toString());
+  }
+
+  private Double maxWalkKm(Entry given, HomeRule home) {
+    if (given.present() && home != HomeRule.WALK_BACK) {
+      problems.add(
+          given.keyAt(),
+          "max_walk_km without home: walk-back",
+          "a bound where the crew walks home",
+          "remove it or set home: walk-back");
+    }
+    return given.number();
   }
 
   private List<String> refuges(Entry given, HomeRule home) {

@@ -55,6 +55,16 @@ public record Walker(
 
   /** Returns this walker on ground of the given terrain factor. */
   public Walker on(double factor) {
+    return with(maxWalkKm, factor);
+  }
+
+  /** Returns this walker who by a rule walks no farther than so many km; null for no such rule. */
+  public Walker within(Double mostKm) {
+    boolean shorter = mostKm != null && (maxWalkKm == null || mostKm < maxWalkKm);
+    return shorter ? with(mostKm, terrainFactor) : this;
+  }
+
+  private Walker with(Double mostKm, double factor) {
     return new Walker(
         name,
         speedFunction,
@@ -71,7 +81,7 @@ public record Walker(
         meanW,
         peakMin,
         supplyMj,
-        maxWalkKm,
+        mostKm,
         factor);
   }
 

@@ -3,6 +3,7 @@ package org.scarpway.run.ground;
 import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.vehicle.Vehicle;
+import org.scarpway.vehicle.Walker;
 
 /** The vehicles that a job names. */
 public final class JobVehicles {
@@ -13,6 +14,11 @@ public final class JobVehicles {
     boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
     Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;
     return fetches ? vehicle.withLoad(vehicle.crew().seats() * r.rescue().personKg()) : null;
+  }
+
+  /** Returns the walker by the rules of a question; null if the job names none. */
+  public static Walker walker(Job job, Job.ReachEntry r) {
+    return job.walker() == null ? null : job.walker().within(r.maxWalkKm());
   }
 
   public static Vehicle vehicle(Job job, String name) {

@@ -61,7 +61,7 @@ public record ReachExtent(
     double ways = r.home() == HomeRule.NONE ? 1 : 2;
     double wayM = Math.max(0, timeS(v, r) - r.stayS()) * MADE_GOOD * v.drive().speedMs() / ways;
     if (r.home() == HomeRule.WALK_BACK && job.walker() != null) {
-      wayM = Math.min(wayM, walkM(job.walker()));
+      wayM = Math.min(wayM, walkM(JobVehicles.walker(job, r)));
     }
     return new ReachExtent(
         spec,

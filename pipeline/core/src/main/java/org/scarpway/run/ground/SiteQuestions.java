@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import org.scarpway.config.Job;
 import org.scarpway.site.SiteInput;
@@ -70,6 +71,7 @@ public final class SiteQuestions {
         question.drivenAgain(),
         question.beyondBudget(),
         question.refuges(),
+        question.maxWalkKm(),
         question.vehicle(),
         question.where());
   }
@@ -77,6 +79,13 @@ public final class SiteQuestions {
   /** What a site's figures depend on; bands only divide the ground that is reached. */
   private static Object content(Job.ReachEntry r) {
     return List.of(
-        r.budget(), r.home(), r.stayS(), r.rescue(), r.beyondBudget(), r.refuges(), r.vehicle());
+        r.budget(),
+        r.home(),
+        r.stayS(),
+        r.rescue(),
+        r.beyondBudget(),
+        r.refuges(),
+        Optional.ofNullable(r.maxWalkKm()),
+        r.vehicle());
   }
 }

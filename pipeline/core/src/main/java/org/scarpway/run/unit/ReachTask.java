@@ -13,6 +13,7 @@ import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.trip.ReachAnswer;
 import org.scarpway.reach.trip.ReachSolver;
+import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.product.AuditTable;
@@ -20,6 +21,7 @@ import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.site.SiteReach;
 import org.scarpway.site.SiteReachRows;
+import org.scarpway.vehicle.Walker;
 import org.scarpway.vehicle.Walking;
 
 /** The stage reach/NAME/: one reach question, how far the crew can go and still come home. */
@@ -78,7 +80,8 @@ final class ReachTask extends QuestionTask<ReachResult> {
       Places.Spot s = job.places().stop(name, entry.where());
       refuges.add(new WalkHome.Refuge(name, s.xM(), s.yM()));
     }
-    this.walkHome = () -> walks ? WalkHome.of(job.job().walker(), walker.get(), refuges) : null;
+    Walker bounded = JobVehicles.walker(job.job(), entry);
+    this.walkHome = () -> walks ? WalkHome.of(bounded, walker.get(), refuges) : null;
     this.products =
         new ReachProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame(), notShown);
     this.key =
@@ -86,7 +89,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add(mobility)
             .add("request", request)
             .add("targets", targets)
-            .add("walker", walks ? job.job().walker() : "none")
+            .add("walker", walks ? JobVehicles.walker(job.job(), entry) : "none")
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
@@ -95,7 +98,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
             .add(mobility)
             .add("base", base.xM() + " " + base.yM())
             .add("home", entry.home())
-            .add("walker", walks ? job.job().walker() : "none")
+            .add("walker", walks ? JobVehicles.walker(job.job(), entry) : "none")
             .add("refuges", refuges)
             .add("ground on foot", walks ? hazard.hex() : "none")
             .build();
@@ -123,7 +126,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
         .add(mobility)
         .add("request", decisive(request))
         .add("targets", targets)
-        .add("walker", walks ? job.job().walker() : "none")
+        .add("walker", walks ? JobVehicles.walker(job.job(), entry) : "none")
         .add("refuges", refuges)
         .add("ground on foot", walks ? hazard.hex() : "none")
         .build();

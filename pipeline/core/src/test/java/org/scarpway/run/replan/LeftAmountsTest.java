@@ -37,6 +37,7 @@ class LeftAmountsTest {
         0,
         false,
         List.of(),
+        null,
         "cart",
         "here");
   }
