@@ -33,7 +33,8 @@ import org.scarpway.vehicle.VehicleParts;
 
 /**
  * What answers are said to store against what they take of scratch files, by every home rule, where
- * the time binds and the energy does not: within a factor of 1.3.
+ * the time binds and the energy does not: within a factor of 1.5, as estimates promise. Ways that
+ * leave time for a stop are told of although not every ground asks for them.
  */
 class StoredWaysTest {
   /** Whole tiles and pieces of files. */
@@ -129,7 +130,7 @@ class StoredWaysTest {
               + needs.other().passing()
               + needs.everywhere();
       double taken = takenPerCell(home);
-      if (!(told < 1.3 * taken && taken < 1.3 * told)) {
+      if (!(told < 1.5 * taken && taken < 1.5 * told)) {
         wrong.put(home, "told " + told + " taken " + taken);
       }
     }
