@@ -34,8 +34,8 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
    */
   private static final double REACH_BYTES = 4;
 
-  /** Rasters (bytes per cell, not compressed) of a realisation: 8 of floats, 2 of codes. */
-  private static final double REALISATION_BYTES = 8 * 4 + 2;
+  /** Rasters (bytes per cell, not compressed) of a realisation: 9 of floats, 3 of codes. */
+  private static final double REALISATION_BYTES = 9 * 4 + 3;
 
   /** Number of arrays of four bytes per cell that a strip of the most demanding stage holds. */
   private static final int STRIP_LAYERS = 24;

@@ -34,7 +34,7 @@ final class HazardTask implements StageTask<ShownHazard> {
   private static final int VERSION = 9;
 
   /** Rasters that later stages read. */
-  private static final Set<String> LATER = Set.of("hazard", "causes");
+  private static final Set<String> LATER = Set.of("hazard", "causes", "detour_factor", "dominant");
 
   /** The parts of the result that are not in a raster. */
   record Notes(List<String> notes) {}
@@ -113,6 +113,7 @@ final class HazardTask implements StageTask<ShownHazard> {
                   onFirst.accept(strip, files);
                 }
                 files.append(strip, fromRow - top, rows);
+                ground.computed(demands, strip);
               });
       job.progress().end();
       files.finish();

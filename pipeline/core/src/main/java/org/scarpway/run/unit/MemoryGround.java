@@ -1,12 +1,15 @@
 package org.scarpway.run.unit;
 
+import java.lang.ref.SoftReference;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.function.Function;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.product.ShownCells;
@@ -22,6 +25,7 @@ final class MemoryGround implements FinishedGround {
   private final SoftCached<Terrain> terrain = new SoftCached<>(this::readTerrain);
   private final Map<Vehicle, SoftCached<Mobility>> mobility = new HashMap<>();
   private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
+  private final Map<FleetEnvelope, SoftReference<Hazard>> hazards = new HashMap<>();
 
   /**
    * @param folders the folder of a finished stage
@@ -34,6 +38,31 @@ final class MemoryGround implements FinishedGround {
   @Override
   public void computed(Terrain all) {
     terrain.put(all);
+  }
+
+  @Override
+  public void computed(FleetEnvelope demands, Hazard all) {
+    hazards.put(demands, new SoftReference<>(all));
+  }
+
+  @Override
+  public HazardRows hazard(FleetEnvelope demands) {
+    HazardRows anew = HazardRows.computed(job.stages().hazardStrips(job.spec(), demands));
+    SoftReference<Hazard> held = hazards.get(demands);
+    Hazard all = held == null ? null : held.get();
+    return all == null ? anew : new Held(all);
+  }
+
+  private record Held(Hazard all) implements HazardRows {
+    @Override
+    public int haloRows() {
+      return 0;
+    }
+
+    @Override
+    public Hazard strip(Terrain terrain, int firstRow) {
+      return all;
+    }
   }
 
   @Override

@@ -68,9 +68,9 @@ final class MobilityStrips {
     Unresolved[] unresolved = {null};
     SlowGround[] slow = {null};
     job.progress().begin("mobility of " + vehicle.name(), 3L * spec.cells());
-    try (FinishedGround.TerrainRows terrain = ground.terrain()) {
-      GroundStages.HazardRows hazards =
-          stages.hazardStrips(spec, FleetEnvelope.of(job.job(), List.of(vehicle)));
+    FleetEnvelope demands = FleetEnvelope.of(job.job(), List.of(vehicle));
+    try (FinishedGround.TerrainRows terrain = ground.terrain();
+        FinishedGround.HazardRows hazards = ground.hazard(demands)) {
       // The probability of a step needs the halo from which the steps themselves were measured.
       boolean sure = stages.trust(spec).errors() == null;
       int steps = sure ? 0 : FootprintFit.haloRows(stages.terrainParams(spec), spec);

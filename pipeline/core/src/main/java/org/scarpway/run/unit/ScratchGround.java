@@ -8,7 +8,10 @@ import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.hazard.Hazard;
 import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.run.ground.FleetEnvelope;
+import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.ground.Strips;
@@ -36,6 +39,9 @@ final class ScratchGround implements FinishedGround {
       new SoftCached<>(() -> layer(HazardTask.ID, "hazard"));
   private final Map<Vehicle, SoftCached<TraversalCost>> fields = new HashMap<>();
 
+  /** Demands of the finished hazard; null if it is not all in its rasters. */
+  private FleetEnvelope hazardOf;
+
   /** Costs of the strips of vehicles whose mobility is being computed. */
   private final Map<Vehicle, FieldRows> coming = new HashMap<>();
 
@@ -55,6 +61,20 @@ final class ScratchGround implements FinishedGround {
   @Override
   public void computed(Terrain strip) {
     // Its rasters hold it.
+  }
+
+  @Override
+  public void computed(FleetEnvelope demands, Hazard strip) {
+    // Rasters hold all of a hazard but its rocks.
+    hazardOf = strip.boulders().isEmpty() ? demands : null;
+  }
+
+  @Override
+  public HazardRows hazard(FleetEnvelope demands) {
+    GroundStages.HazardRows rows = job.stages().hazardStrips(spec, demands);
+    return demands.equals(hazardOf)
+        ? new HazardFiles(folders.apply(HazardTask.ID), rows.strips().keepOut()::outline)
+        : HazardRows.computed(rows);
   }
 
   @Override
