@@ -115,6 +115,7 @@ public record Job(
    * @param scaling true if roughness over scales is computed
    * @param monteCarlo null if the job asks for none
    * @param unresolved rule for ground on which the cells do not resolve a limit
+   * @param reconnaissance true if tables and report name the classes of military reconnaissance
    */
   public record TerrainSettings(
       SlopeMethod slope,
@@ -122,7 +123,8 @@ public record Job(
       Set<Derivative> also,
       boolean scaling,
       MonteCarlo monteCarlo,
-      UnresolvedRule unresolved) {
+      UnresolvedRule unresolved,
+      boolean reconnaissance) {
     public TerrainSettings {
       also = Set.copyOf(also);
     }

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Set;
 import org.scarpway.config.Job.TerrainSettings;
 import org.scarpway.dem.DemRequest;
+import org.scarpway.grid.Body;
 import org.scarpway.terrain.Derivative;
 import org.scarpway.terrain.TerrainParams.SlopeMethod;
 import org.scarpway.vehicle.UnresolvedRule;
@@ -34,6 +35,15 @@ final class TerrainSectionReader {
         terrain.get("scaling").node().booleanValue(),
         MonteCarloSectionReader.read(terrain.get("monte_carlo"), dem, problems),
         UnresolvedRule.valueOf(
-            terrain.get("unresolved").text().toUpperCase(Locale.ROOT).replace('-', '_')));
+            terrain.get("unresolved").text().toUpperCase(Locale.ROOT).replace('-', '_')),
+        reconnaissance(terrain.get("reconnaissance"), dem));
+  }
+
+  /** Classes of a field test on Earth; elsewhere only where the job asks for them. */
+  private static boolean reconnaissance(Entry given, DemRequest dem) {
+    Body earth = Body.EARTH;
+    return given.present()
+        ? given.node().booleanValue()
+        : dem != null && dem.body().sameFigureAs(earth.semiMajorM(), earth.semiMinorM());
   }
 }

@@ -305,12 +305,16 @@ final class CorridorSection {
     return table;
   }
 
-  /** Returns grades and curves leg by leg, by the rules of route reconnaissance. */
+  /**
+   * Returns grades and curves leg by leg, by the rules of route reconnaissance where its classes
+   * are asked for.
+   */
   private TableView routeTable() {
+    boolean named = ground.data.facts().reconnaissance();
     TableView table =
         new TableView(
-            "Grades and curves of the route: percent rounded up, from 5 % to be recorded, from 7 %"
-                + " an obstruction",
+            "Grades and curves of the route: percent rounded up"
+                + (named ? ", from 5 % to be recorded, from 7 % an obstruction" : ""),
             "leg",
             "length (km)",
             "climb up to (%)",
@@ -330,7 +334,7 @@ final class CorridorSection {
           Figures.fixed(leg.recordedM() / 1000, 2),
           Figures.fixed(leg.obstructedM() / 1000, 2),
           Double.isInfinite(leg.tightestM()) ? Figures.NONE : Figures.sig(leg.tightestM()),
-          leg.tightestM() == 0 ? "on the spot" : leg.curve().label(),
+          leg.tightestM() == 0 ? "on the spot" : named ? leg.curve().label() : Figures.NONE,
           Double.isNaN(leg.slowestCurveMs()) ? Figures.NONE : Figures.sig(leg.slowestCurveMs()),
           leg.curvesS() > 0 ? Figures.duration(leg.curvesS()) : Figures.NONE);
     }

@@ -52,16 +52,25 @@ final class GroundSection {
   private static TableView slopeTable(Ground ground, float[] slopeDeg) {
     long[] cells = new long[SlopeClass.values().length];
     SlopeClass.count(slopeDeg, 0, slopeDeg.length, cells);
+    boolean named = ground.data.facts().reconnaissance();
+    List<String> header =
+        new ArrayList<>(List.of("slope", "area (km²)", "share of ground with elevation (%)"));
+    if (named) {
+      header.add("terrain for vehicles");
+    }
     TableView table =
         new TableView(
-            "Ground by class of slope (FM 5-33; terrain classes of FM 34-130)",
-            "slope",
-            "area (km²)",
-            "share of ground with elevation (%)",
-            "terrain for vehicles");
+            "Ground by class of slope" + (named ? " (FM 5-33; terrain classes of FM 34-130)" : ""),
+            header);
     for (SlopeClass c : SlopeClass.values()) {
       double m2 = cells[c.ordinal()] * ground.spec.cellAreaM2();
-      table.row(c.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2), c.terrain());
+      List<String> row =
+          new ArrayList<>(
+              List.of(c.label(), Figures.km2(m2), Figures.percent(m2, ground.groundM2)));
+      if (named) {
+        row.add(c.terrain());
+      }
+      table.row(null, row);
     }
     return table;
   }

@@ -91,6 +91,7 @@ public record ReportData(
    * @param maxMb size that the page should not exceed (MB, of one million characters)
    * @param soilsByPlace true if the job gives soils besides those of vehicle files
    * @param smallestObstacle how obstacles below the cell size were treated, one sentence, or empty
+   * @param reconnaissance true if tables name the classes of military reconnaissance
    */
   public record Facts(
       String job,
@@ -102,7 +103,8 @@ public record ReportData(
       Double verticalSigmaM,
       String smallestObstacle,
       double maxMb,
-      boolean soilsByPlace) {
+      boolean soilsByPlace,
+      boolean reconnaissance) {
     public Facts {
       inputs = List.copyOf(inputs);
     }

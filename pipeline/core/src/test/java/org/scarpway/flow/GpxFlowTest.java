@@ -92,6 +92,12 @@ class GpxFlowTest {
   void routesAndPlacesGoOutAndWaypointsComeIn() throws Exception {
     Flow.scarpway("run", job("earth"), "--out", dir.resolve("out"), "--quiet").ok();
     Path sheet = dir.resolve("out/track/sheet/out");
+    // On Earth grades and ground have the classes of field tests too.
+    Path track = dir.resolve("out/track");
+    assertTrue(Files.readString(track.resolve("corridor/out/route.csv")).contains("grade_class"));
+    assertTrue(
+        Files.readString(track.resolve("terrain/slope_classes.csv")).contains("unrestricted"));
+    assertTrue(Files.readString(track.resolve("index.html")).contains("obstruction"));
     Element gpx = gpx(sheet.resolve("route.gpx"));
     assertEquals("1.1", gpx.getAttribute("version"));
     List<Element> parts = children(gpx);

@@ -91,6 +91,18 @@ class HandOverFlowTest {
     assertTrue(polygons > 0);
   }
 
+  /** Off Earth nothing speaks the terms of military reconnaissance. */
+  @Test
+  void offEarthNoClassesOfReconnaissance() throws IOException {
+    assertFalse(
+        Files.readString(products.resolve("terrain/slope_classes.csv")).contains("terrain"));
+    assertFalse(Files.readString(products.resolve("corridor/across/route.csv")).contains("class"));
+    String report = Files.readString(products.resolve("index.html"));
+    for (String term : List.of("obstruction", "STANAG", "FM 5-33", "severely restricted")) {
+      assertFalse(report.contains(term), term);
+    }
+  }
+
   /** Every code of a raster of classes has a name and, as in its style, a colour. */
   @Test
   void codesHaveNamesAndColours() throws Exception {

@@ -86,7 +86,8 @@ final class ReportFixture {
     ReportFixture f = new ReportFixture("alpha");
     ReportData d = f.data(List.of(), List.of(), List.of());
     return new ReportData(
-        new ReportData.Facts("bare", "unknown", "test", "0", "run", List.of(), null, "", 25, false),
+        new ReportData.Facts(
+            "bare", "unknown", "test", "0", "run", List.of(), null, "", 25, false, true),
         d.dem(),
         d.terrain(),
         null,
@@ -119,7 +120,8 @@ final class ReportFixture {
             0.4,
             "Steps and roughness at the scale of the wheels are estimated from coarser scales.",
             maxMb,
-            false),
+            false,
+            true),
         new Dem(grid(height), 0, Body.MOON, List.of("vertical unit not named, taken as metres")),
         new ShownTerrain(grid(slope), grid(east), grid(north), null, List.of()),
         hazard(),

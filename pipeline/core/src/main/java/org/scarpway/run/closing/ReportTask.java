@@ -94,7 +94,8 @@ final class ReportTask {
             ? ""
             : mobility.get(0).notes().get(0),
         job.reportMaxMb(),
-        job.soils() != null);
+        job.soils() != null,
+        job.terrain().reconnaissance());
   }
 
   /** Returns the shell command that repeats the run. */

@@ -50,14 +50,17 @@ final class CorridorProducts {
   private final GridSpec spec;
   private final Body body;
   private final Supplier<PlaceFrame> frame;
+  private final boolean reconnaissance;
 
   /**
    * @param frame of the elevation model, for tables
+   * @param reconnaissance true if tables name classes of route reconnaissance
    */
-  CorridorProducts(GridSpec spec, Body body, Supplier<PlaceFrame> frame) {
+  CorridorProducts(GridSpec spec, Body body, Supplier<PlaceFrame> frame, boolean reconnaissance) {
     this.spec = spec;
     this.body = body;
     this.frame = frame;
+    this.reconnaissance = reconnaissance;
   }
 
   static List<RasterProduct<CorridorResult, ?>> rasters(CorridorRequest request, String vehicle) {
@@ -122,7 +125,7 @@ final class CorridorProducts {
             lines));
     Layers.writeGeoJson(dir.resolve("centreline.geojson"), spec, body, lines);
     writeRoute(dir, c);
-    CorridorTables.write(dir, c, frame.get());
+    CorridorTables.write(dir, c, frame.get(), reconnaissance);
     if (!c.tradeOffs().isEmpty()) {
       List<Feature> ways = new ArrayList<>();
       for (CorridorResult.TradeOff t : c.tradeOffs()) {

@@ -43,14 +43,18 @@ final class CorridorTables {
           Column.whole("steepest_up_pct", RouteLeg::steepestUpPct),
           Column.whole("steepest_down_pct", RouteLeg::steepestDownPct),
           Column.number("steepest_at_m", 1, RouteLeg::steepestAtM),
-          Column.text("grade_class", leg -> leg.grade().label()),
           Column.number("from_5_pct_m", 1, RouteLeg::recordedM),
           Column.number("from_7_pct_m", 1, RouteLeg::obstructedM),
           Column.number("time_s", 1, RouteLeg::timeS),
           Column.number("lost_in_curves_s", 1, RouteLeg::curvesS),
           Column.number("slowest_curve_ms", 3, RouteLeg::slowestCurveMs),
           Column.number("tightest_radius_m", 2, RouteLeg::tightestM),
-          Column.number("tightest_at_m", 1, RouteLeg::tightestAtM),
+          Column.number("tightest_at_m", 1, RouteLeg::tightestAtM));
+
+  /** Classes of route reconnaissance, for routes on Earth or where the job asks. */
+  private static final List<Column<RouteLeg>> CLASSES =
+      List.of(
+          Column.text("grade_class", leg -> leg.grade().label()),
           Column.text("curve_class", leg -> leg.curve().label()));
 
   private static final List<Column<Visit>> STOPS =
@@ -87,10 +91,15 @@ final class CorridorTables {
 
   /**
    * @param frame of the elevation model
+   * @param reconnaissance true if the table of legs names classes of route reconnaissance
    */
-  static void write(Path dir, CorridorResult c, PlaceFrame frame) {
+  static void write(Path dir, CorridorResult c, PlaceFrame frame, boolean reconnaissance) {
     PlaceTable.write(dir.resolve("profile.csv"), PROFILE, c.centreline(), frame);
-    CsvTable.write(dir.resolve("route.csv"), ROUTE, RouteSurvey.legs(c));
+    List<Column<RouteLeg>> route = new ArrayList<>(ROUTE);
+    if (reconnaissance) {
+      route.addAll(CLASSES);
+    }
+    CsvTable.write(dir.resolve("route.csv"), route, RouteSurvey.legs(c));
     PlaceTable.write(dir.resolve("stops.csv"), STOPS, c.visits(), frame);
     PlaceTable.write(dir.resolve("pinch_points.csv"), PINCH_POINTS, c.pinchPoints(), frame);
     writeAlternatives(dir.resolve("alternatives.csv"), c);

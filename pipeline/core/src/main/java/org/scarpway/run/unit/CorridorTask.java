@@ -18,7 +18,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage corridor/NAME/: the corridor in which one route should be drawn. */
 final class CorridorTask extends QuestionTask<CorridorResult> {
-  private static final int VERSION = 15;
+  private static final int VERSION = 16;
 
   private final CorridorRequest request;
   private final String vehicle;
@@ -57,12 +57,19 @@ final class CorridorTask extends QuestionTask<CorridorResult> {
     this.vehicle = entry.vehicle();
     this.ground = ground;
     this.products =
-        new CorridorProducts(job.spec(), job.job().dem().body(), () -> job.stages().frame());
+        new CorridorProducts(
+            job.spec(),
+            job.job().dem().body(),
+            () -> job.stages().frame(),
+            job.job().terrain().reconnaissance());
     StageKey.Builder key = StageKey.of("corridor", VERSION).add(mobility);
     if (hazard != null) {
       key.add(hazard);
     }
-    this.key = key.add("request", request).build();
+    this.key =
+        key.add("request", request)
+            .add("reconnaissance", job.job().terrain().reconnaissance())
+            .build();
   }
 
   @Override

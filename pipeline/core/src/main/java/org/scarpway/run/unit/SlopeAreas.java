@@ -1,6 +1,7 @@
 package org.scarpway.run.unit;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.scarpway.geodata.table.Column;
@@ -12,10 +13,15 @@ import org.scarpway.terrain.SlopeClass;
 /** The area of ground in each slope class. */
 final class SlopeAreas {
   private final GridSpec spec;
+  private final boolean reconnaissance;
   private final long[] cells = new long[SlopeClass.values().length];
 
-  SlopeAreas(GridSpec spec) {
+  /**
+   * @param reconnaissance true if the table names terrain classes for vehicles
+   */
+  SlopeAreas(GridSpec spec, boolean reconnaissance) {
     this.spec = spec;
+    this.reconnaissance = reconnaissance;
   }
 
   /** Counts rows of a strip, whose first {@code skipRows} rows are halo and are skipped. */
@@ -26,16 +32,16 @@ final class SlopeAreas {
 
   void write(Path file) {
     long known = Arrays.stream(cells).sum();
-    CsvTable.write(
-        file,
-        List.of(
-            Column.text("slope_class", SlopeClass::label),
-            Column.number("from_pct", 0, SlopeClass::fromPct),
-            Column.number("to_pct", 0, SlopeClass::toPct),
-            Column.text("terrain_class", SlopeClass::terrain),
-            Column.whole("cells", c -> cells[c.ordinal()]),
-            Column.number("area_km2", 6, c -> cells[c.ordinal()] * spec.cellAreaM2() / 1e6),
-            Column.number("share_pct", 3, c -> 100.0 * cells[c.ordinal()] / known)),
-        List.of(SlopeClass.values()));
+    List<Column<SlopeClass>> columns = new ArrayList<>();
+    columns.add(Column.text("slope_class", SlopeClass::label));
+    columns.add(Column.number("from_pct", 0, SlopeClass::fromPct));
+    columns.add(Column.number("to_pct", 0, SlopeClass::toPct));
+    if (reconnaissance) {
+      columns.add(Column.text("terrain_class", SlopeClass::terrain));
+    }
+    columns.add(Column.whole("cells", c -> cells[c.ordinal()]));
+    columns.add(Column.number("area_km2", 6, c -> cells[c.ordinal()] * spec.cellAreaM2() / 1e6));
+    columns.add(Column.number("share_pct", 3, c -> 100.0 * cells[c.ordinal()] / known));
+    CsvTable.write(file, columns, List.of(SlopeClass.values()));
   }
 }

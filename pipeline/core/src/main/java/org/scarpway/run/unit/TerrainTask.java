@@ -39,7 +39,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
   static final List<String> LAYERS =
       List.of(ELEVATION, SLOPE, EAST, NORTH, ROUGHNESS, STEP, CONVEXITY);
 
-  private static final int VERSION = 11;
+  private static final int VERSION = 12;
 
   /** The parts of the result that are not in a raster. */
   record Rest(Extrapolation extrapolation, Lengths lengths, List<String> notes) {}
@@ -62,6 +62,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
         StageKey.of(ID, VERSION)
             .add("dem", JobKeys.dem(job.job(), job.digests()))
             .add("params", params())
+            .add("reconnaissance", job.job().terrain().reconnaissance())
             .add("raster io", job.io().name())
             .build();
   }
@@ -87,7 +88,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
 
   @Override
   public void make(Path dir) {
-    SlopeAreas areas = new SlopeAreas(spec);
+    SlopeAreas areas = new SlopeAreas(spec, job.job().terrain().reconnaissance());
     write(dir, products(), areas);
     areas.write(dir.resolve("slope_classes.csv"));
   }
@@ -96,7 +97,7 @@ final class TerrainTask implements StageTask<ShownTerrain> {
   void makeGround(Path dir) {
     List<RasterProduct<TerrainLayers, ?>> read =
         products().stream().filter(p -> LAYERS.contains(p.name())).toList();
-    write(dir, read, new SlopeAreas(spec));
+    write(dir, read, new SlopeAreas(spec, job.job().terrain().reconnaissance()));
   }
 
   private void write(Path dir, List<RasterProduct<TerrainLayers, ?>> products, SlopeAreas areas) {

@@ -55,7 +55,7 @@ class CorridorProductsTest {
       }
       Path folder = dir.resolve("c" + i);
       java.nio.file.Files.createDirectories(folder);
-      new CorridorProducts(spec, Body.MOON, () -> null).writeRest(folder, r);
+      new CorridorProducts(spec, Body.MOON, () -> null, false).writeRest(folder, r);
       List<Geometry> lines = lines(folder.resolve("centreline.gpkg"), "centreline_c");
       assertEquals(oneCell, lines.isEmpty(), "run " + i);
       lines.addAll(lines(folder.resolve("trade_offs.gpkg"), "trade_offs_c"));
