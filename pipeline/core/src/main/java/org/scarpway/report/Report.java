@@ -16,7 +16,7 @@ public final class Report {
   private static final double MOST_IMAGES = 0.35;
 
   /** Bytes of the tags of all blocks of data, from above. */
-  private static final int TAGS = 20_000;
+  private static final long TAGS = 20_000;
 
   private static final int[] MAP_PIXELS = {1400, 1000, 700, 450};
 
@@ -47,7 +47,7 @@ public final class Report {
       }
     }
     // Characters beyond ASCII take more than a byte, and each block its tags.
-    long taken = html.getBytes(StandardCharsets.UTF_8).length + TAGS;
+    long taken = TAGS + html.getBytes(StandardCharsets.UTF_8).length;
     model.put("blocks", page.blocks((long) most - taken));
     return Template.render("page.html", model);
   }

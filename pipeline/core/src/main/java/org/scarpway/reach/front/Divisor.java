@@ -19,6 +19,6 @@ final class Divisor {
 
   /** The quotient, rounded down, of a number that is not negative. */
   int into(int n) {
-    return (int) (n * factor >>> shift);
+    return (int) ((n * factor) >>> shift);
   }
 }

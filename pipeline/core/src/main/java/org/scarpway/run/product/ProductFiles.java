@@ -40,7 +40,7 @@ public final class ProductFiles<S> implements AutoCloseable {
     void add(float[] values, int at, int n) {
       for (int i = at; i < at + n; i++) {
         float v = values[i];
-        if (v - v == 0) {
+        if (Float.isFinite(v)) {
           least = Math.min(least, v);
           most = Math.max(most, v);
         }

@@ -193,7 +193,7 @@ final class HazardTask implements StageTask<ShownHazard> {
   }
 
   private static List<Integer> codeOrder() {
-    return Arrays.stream(Hazard.Cause.values()).map(c -> (int) c.code()).toList();
+    return Arrays.stream(Hazard.Cause.values()).map(Hazard.Cause::code).toList();
   }
 
   private static Map<String, String> codes() {
