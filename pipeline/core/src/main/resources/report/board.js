@@ -64,12 +64,36 @@ const board = () => {
       dd.dataset.of = id;
       list.append(element('div', {}, element('dt', {}, what), dd));
     }
+    const drawn = await waysOf(col, row);
+    if (turn !== shared.reading) return rows;
     const told = targetsNamed(name);
-    $('place').replaceChildren(element('h3', {}, name || 'Picked place'), element('p', { className: 'note' }, where(at) + '; row ' + row + ', column ' + col), list, ...told);
+    $('place').dataset.name = name || '';
+    $('place').replaceChildren(element('h3', {}, name || 'Picked place'), element('p', { className: 'note' }, where(at) + '; row ' + row + ', column ' + col), list, ...drawn, ...told);
     $('live').textContent = (name ? name + ', ' : '') + where(at) + ': ' + rows.map(r => r[0] + ' ' + r[1]).join('; ');
     root.dataset.picked = row + ',' + col;
     changed();
     return rows;
+  };
+
+  // The quickest ways of the chosen question from the base to a cell and home again.
+  const waysOf = async (col, row) => {
+    const r = map.reaches[shows[0].of.reach], told = [];
+    trip.lines = [];
+    if (!r) return told;
+    const source = cellOf([r.x - map.west, map.north - r.y]);
+    trip.ways = {};
+    for (const [id, what, stroke, dash] of [[r.outStep, 'out', '#00507d', []], [r.homeStep, 'home', '#8f3e00', [9, 5]]]) {
+      const way = id && await tiles.way(id, col, row, source);
+      if (!way || way.length < 2) continue;
+      trip.ways[what] = way;
+      const points = way.map(([c, q]) => [(c + 0.5) * map.dx, (q + 0.5) * map.dy]);
+      let m = 0;
+      for (let i = 1; i < points.length; i++) m += Math.hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]);
+      trip.lines.push({ key: what, says: 'quickest way ' + what, parts: [points], stroke, width: 3.2, dash });
+      told.push((m / 1000).toFixed(2) + ' km ' + what + (dash.length ? ' (dashes)' : ' (solid line)'));
+    }
+    return told.length ? [element('p', { className: 'note' }, 'Quickest ways of ' + r.name + ', length on the map: ' + told.join(', ')
+      + '. A trip that keeps every limit may have to take another.')] : [];
   };
 
   // What the job's tables say of a target: the trip itself, with its own stay.
@@ -92,7 +116,10 @@ const board = () => {
   const two = () => $('board').classList.contains('two');
 
   const views = [];
-  controls(shows[0], $('layers'), 'Layers', () => changed());
+  controls(shows[0], $('layers'), 'Layers', kind => {
+    if (kind === 'reach' && shared.picked) read(shared.picked, $('place').dataset.name);
+    changed();
+  });
   views.push(new MapView($('map-1'), shared, tiles, shows[0]));
 
   $('two').addEventListener('click', () => {

@@ -47,6 +47,7 @@ class Show {
 
   // True if a layer belongs to the chosen vehicle, reach and corridor.
   offered(layer) {
+    if (layer.look === 'steps') return false;
     const [kind, n] = layer.group.split(' ');
     return n === undefined || this.of[kind] === +n;
   }

@@ -76,6 +76,32 @@ class Tiles {
     return n === 0 ? NaN : layer.from + n * layer.step;
   }
 
+  // The way from a cell to the base by steps: cells as column and row; null if there is none.
+  async way(id, col, row, source) {
+    const { map } = this, side = map.tile, way = [[col, row]];
+    let tx = -1, ty = -1, t = null;
+    for (let n = 0; n < map.rows * map.cols; n++) {
+      const x = Math.floor(col / side), y = Math.floor(row / side);
+      if (x !== tx || y !== ty) {
+        t = await this.tile(id, 0, x, y);
+        tx = x;
+        ty = y;
+      }
+      const code = t.cells[(row % side) * t.w + col % side];
+      if (code === map.steps.length + 1) return way;
+      if (code === map.steps.length + 2) {
+        way.push(source);
+        return way;
+      }
+      const step = map.steps[code - 1];
+      if (!step) return null;
+      row += step[0];
+      col += step[1];
+      way.push([col, row]);
+    }
+    return null;
+  }
+
   // The name of the class of a layer at a cell, empty where it has none.
   async name(id, col, row) {
     const n = await this.number(id, col, row);

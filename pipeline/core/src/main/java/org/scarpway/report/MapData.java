@@ -1,5 +1,6 @@
 package org.scarpway.report;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -9,20 +10,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.locationtech.jts.geom.Coordinate;
-import org.locationtech.jts.geom.Geometry;
-import org.locationtech.jts.geom.Polygon;
 import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
-import org.scarpway.reach.question.CorridorResult;
-import org.scarpway.reach.question.CorridorResult.Alternative;
-import org.scarpway.reach.question.CorridorResult.ProfilePoint;
-import org.scarpway.reach.question.ReachRequest;
-import org.scarpway.reach.question.ReachRequest.HomeRule;
-import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.StepCodes;
 import org.scarpway.report.MapLayer.Rounded;
-import org.scarpway.report.ReportData.ReachCells;
 import org.scarpway.vehicle.ShownMobility;
 
 /** Everything that the map of the page shows and tells, as data of the page. */
@@ -48,8 +40,9 @@ final class MapData {
     data.frame(lattice);
     data.ground(relief);
     data.vehicles();
-    data.reaches();
-    data.corridors();
+    MapQuestions questions = new MapQuestions(ground, data.layers);
+    questions.reaches(data.map.putArray("reaches"));
+    questions.corridors(data.map.putArray("corridors"));
     data.places();
     data.fit(mostChars);
     return data.blocks();
@@ -91,8 +84,23 @@ final class MapData {
     while (layers.stream().mapToLong(l -> l.tiles.chars()).sum() > room) {
       List<MapLayer> costliest = new ArrayList<>(layers);
       costliest.sort(Comparator.comparingLong(l -> -l.tiles.chars() / l.worth));
-      if (costliest.stream().noneMatch(l -> l.tiles.coarsen())) {
+      MapLayer first = costliest.get(0);
+      if (first.isSteps()) {
+        drop(first);
+      } else if (costliest.stream().noneMatch(l -> l.tiles.coarsen())) {
         return;
+      }
+    }
+  }
+
+  /** Steps cannot be merged: there are all of them or none. */
+  private void drop(MapLayer steps) {
+    layers.remove(steps);
+    for (JsonNode reach : map.path("reaches")) {
+      for (String name : List.of("outStep", "homeStep")) {
+        if (reach.path(name).asText().equals(steps.id)) {
+          ((ObjectNode) reach).remove(name);
+        }
       }
     }
   }
@@ -107,6 +115,10 @@ final class MapData {
             (spec.westM() + spec.eastM()) / 2,
             (spec.southM() + spec.northM()) / 2);
     map.put("northDeg", Double.isNaN(turnDeg) ? 0 : turnDeg);
+    ArrayNode steps = map.putArray("steps");
+    for (int code = 1; code <= StepCodes.CELLS; code++) {
+      steps.addArray().add(StepCodes.rows(code)).add(StepCodes.cols(code));
+    }
     map.put(
         "ramp",
         IntStream.range(0, 64)
@@ -119,13 +131,11 @@ final class MapData {
     return layer;
   }
 
-  private static ObjectNode about(String group) {
-    return JsonNodeFactory.instance.objectNode().put("group", group);
-  }
-
   private void ground(Relief relief) {
     ReportData data = ground.data;
-    add(MapLayer.relief("relief", relief.full(data.dem(), data.terrain()), 4, about("ground")));
+    add(
+        MapLayer.relief(
+            "relief", relief.full(data.dem(), data.terrain()), 4, MapLayer.group("ground")));
     add(
         MapLayer.quantity(
             "height",
@@ -138,7 +148,7 @@ final class MapData {
             least(data.dem().heightM()),
             Double.NaN,
             1,
-            about("ground")));
+            MapLayer.group("ground")));
     add(
         MapLayer.quantity(
             "slope",
@@ -151,7 +161,7 @@ final class MapData {
             0,
             Double.NaN,
             2,
-            about("ground")));
+            MapLayer.group("ground")));
     if (data.hazard() != null) {
       add(
           MapLayer.quantity(
@@ -165,8 +175,8 @@ final class MapData {
               0,
               1,
               2,
-              about("ground")));
-      outlines(map.putArray("keepOut"), data.hazard().keepOut());
+              MapLayer.group("ground")));
+      new MapLines(spec).outlines(map.putArray("keepOut"), data.hazard().keepOut());
     }
   }
 
@@ -193,7 +203,7 @@ final class MapData {
                   m.cls(),
                   ClassStyle.mobility(),
                   16,
-                  about(group)))
+                  MapLayer.group(group)))
               .id);
       v.put(
           "limit",
@@ -203,7 +213,7 @@ final class MapData {
                   m.limit(),
                   ClassStyle.limits(),
                   12,
-                  about(group)))
+                  MapLayer.group(group)))
               .id);
       v.put(
           "headings",
@@ -218,7 +228,7 @@ final class MapData {
                   0,
                   100,
                   1,
-                  about(group)))
+                  MapLayer.group(group)))
               .id);
       v.put(
           "speed",
@@ -233,7 +243,7 @@ final class MapData {
                   0,
                   Double.NaN,
                   1,
-                  about(group)))
+                  MapLayer.group(group)))
               .id);
       if (m.noGo01().isPresent()) {
         v.put(
@@ -249,227 +259,9 @@ final class MapData {
                     0,
                     1,
                     1,
-                    about(group)))
+                    MapLayer.group(group)))
                 .id);
       }
-    }
-  }
-
-  private void reaches() {
-    ArrayNode reaches = map.putArray("reaches");
-    for (int i = 0; i < ground.data.reaches().size(); i++) {
-      ReachResult r = ground.data.reaches().get(i);
-      ReachRequest q = r.request();
-      String group = "reach " + i;
-      ObjectNode n = reaches.addObject().put("name", q.name()).put("vehicle", r.vehicle());
-      n.put("base", q.baseName()).put("x", q.baseXM()).put("y", q.baseYM());
-      n.put("home", q.home().name()).put("stayS", q.stayS());
-      n.put("beyond", q.beyondBudget());
-      ReachRequest.Budget b = q.budget();
-      put(n, "timeS", b.timeS(), q.reserves().timePct());
-      put(n, "energyJ", b.energyJ(), q.reserves().energyPct());
-      put(n, "distanceM", b.distanceM(), q.reserves().distancePct());
-      ReachBands bands = new ReachBands(ground.pixels, r);
-      n.put(
-          "bands",
-          add(MapLayer.classes(
-                  "bands-" + i, "reach by bands", bands.merged, bands.styles, 8, about(group)))
-              .id);
-      n.put(
-          "ends",
-          add(MapLayer.classes(
-                  "ends-" + i,
-                  "what ends the reach",
-                  r.binding(),
-                  ClassStyle.ends(),
-                  8,
-                  about(group)))
-              .id);
-      ReachCells cells = ground.data.reachCells();
-      minutes(n, "out", "least time out", cells.floats(q.name(), ReachCells.OUT_TIME), i);
-      if (q.home() != HomeRule.NONE) {
-        minutes(n, "back", "least time home", cells.floats(q.name(), ReachCells.HOME_TIME), i);
-      }
-      minutes(
-          n,
-          "stop",
-          "time from a stop until all are home",
-          cells.floats(q.name(), ReachCells.STOP_HOME),
-          i);
-      FloatGrid energyJ = cells.floats(q.name(), ReachCells.OUT_ENERGY);
-      n.put(
-          "energy",
-          add(MapLayer.quantity(
-                  "energy-" + i,
-                  "least energy out",
-                  "kWh",
-                  energyJ,
-                  1 / 3.6e6,
-                  0.01,
-                  Rounded.UP,
-                  0,
-                  Double.NaN,
-                  1,
-                  about(group)))
-              .id);
-      n.put(
-          "gap",
-          add(MapLayer.quantity(
-                  "gap-" + i,
-                  "narrowest passage on the widest way home",
-                  "m",
-                  r.gapWidthM(),
-                  1,
-                  1,
-                  Rounded.DOWN,
-                  0,
-                  Double.NaN,
-                  1,
-                  about(group)))
-              .id);
-      ReachLines lines = new ReachLines(r);
-      n.put("unitX", spec.cellXM() * lines.shrink / 2)
-          .put("unitY", spec.cellYM() * lines.shrink / 2);
-      named(n.putArray("lines"), lines.bands);
-      named(n.putArray("edges"), lines.edges);
-      targets(n.putArray("targets"), r);
-    }
-  }
-
-  private void minutes(ObjectNode reach, String name, String title, FloatGrid seconds, int i) {
-    if (seconds != null) {
-      reach.put(
-          name,
-          add(MapLayer.quantity(
-                  name + "-" + i,
-                  title,
-                  "min",
-                  seconds,
-                  1 / 60.0,
-                  0.1,
-                  Rounded.UP,
-                  0,
-                  Double.NaN,
-                  2,
-                  about("reach " + i)))
-              .id);
-    }
-  }
-
-  private static void put(ObjectNode n, String name, Double limit, double reservePct) {
-    if (limit != null) {
-      n.put(name, limit).put(name + "Kept", limit * reservePct / 100);
-    }
-  }
-
-  private static void named(ArrayNode list, List<ReachLines.Named> lines) {
-    for (ReachLines.Named line : lines) {
-      ArrayNode parts = list.addObject().put("name", line.name()).putArray("parts");
-      for (int[] p : line.lines()) {
-        steps(parts.addArray(), p);
-      }
-    }
-  }
-
-  /** Writes the first point and then each point less the one before. */
-  private static void steps(ArrayNode list, int[] points) {
-    for (int i = 0; i < points.length; i++) {
-      list.add(i < 2 ? points[i] : points[i] - points[i - 2]);
-    }
-  }
-
-  private static void targets(ArrayNode list, ReachResult r) {
-    for (ReachResult.TargetReach t : r.targets()) {
-      ObjectNode n = list.addObject().put("name", t.target().name()).put("reached", t.reached());
-      n.put("end", t.end() == null ? "" : t.end());
-      if (t.reached()) {
-        n.put(
-            "told",
-            Figures.duration(t.totalTimeS())
-                + " in all"
-                + left(", time left ", Figures.duration(t.timeLeftS()))
-                + left(", energy left ", Figures.energy(t.energyLeftJ()))
-                + left(", life support left ", Figures.duration(t.lifeLeftS())));
-      }
-    }
-  }
-
-  private static String left(String what, String amount) {
-    return amount.equals(Figures.NONE) ? "" : what + amount;
-  }
-
-  private void corridors() {
-    ArrayNode corridors = map.putArray("corridors");
-    for (int i = 0; i < ground.data.corridors().size(); i++) {
-      CorridorResult c = ground.data.corridors().get(i);
-      ObjectNode n = corridors.addObject().put("name", c.request().name());
-      n.put("vehicle", c.vehicle());
-      double most = c.request().withinPct().stream().mapToDouble(v -> v).max().orElse(10);
-      FloatGrid shown = FloatGrid.empty(spec);
-      for (int k = 0; k < shown.values().length; k++) {
-        float e = c.excessPct().values()[k];
-        shown.values()[k] = e <= most ? e : Float.NaN;
-      }
-      n.put("most", most);
-      n.put(
-          "excess",
-          add(MapLayer.quantity(
-                  "excess-" + i,
-                  "more than the best way",
-                  "%",
-                  shown,
-                  1,
-                  0.1,
-                  Rounded.UP,
-                  0,
-                  most,
-                  2,
-                  about("corridor " + i)))
-              .id);
-      line(n.putArray("line"), c.centreline());
-      ArrayNode others = n.putArray("others");
-      for (Alternative a : c.alternatives()) {
-        ObjectNode o = others.addObject().put("name", "alternative " + a.rank());
-        line(o.putArray("line"), a.line());
-      }
-      ArrayNode profile = n.putArray("profile");
-      for (ProfilePoint p : c.centreline()) {
-        ArrayNode row = profile.addArray();
-        row.add(number(p.distanceM(), 0)).add(number(p.heightM(), 1)).add(number(p.timeS(), 0));
-        row.add(number(p.energyJ() / 3.6e6, 3));
-      }
-      ArrayNode pinches = n.putArray("pinches");
-      for (CorridorResult.PinchPoint p : c.pinchPoints()) {
-        pinches.addObject().put("x", p.xM()).put("y", p.yM()).put("widthM", p.widthM());
-      }
-    }
-  }
-
-  private static double number(double v, int decimals) {
-    return Double.isFinite(v) ? Double.parseDouble(Figures.fixed(v, decimals)) : 0;
-  }
-
-  /** Writes a line in metres from the north-west corner, rounded to decimetres. */
-  private void line(ArrayNode list, List<ProfilePoint> line) {
-    for (ProfilePoint p : line) {
-      list.add(number(p.xM() - spec.westM(), 1)).add(number(spec.northM() - p.yM(), 1));
-    }
-  }
-
-  private void outlines(ArrayNode list, Geometry area) {
-    for (int g = 0; area != null && g < area.getNumGeometries(); g++) {
-      if (area.getGeometryN(g) instanceof Polygon polygon && !polygon.isEmpty()) {
-        ring(list.addArray(), polygon.getExteriorRing().getCoordinates());
-        for (int h = 0; h < polygon.getNumInteriorRing(); h++) {
-          ring(list.addArray(), polygon.getInteriorRingN(h).getCoordinates());
-        }
-      }
-    }
-  }
-
-  private void ring(ArrayNode list, Coordinate[] ring) {
-    for (Coordinate c : ring) {
-      list.add(number(c.x - spec.westM(), 1)).add(number(spec.northM() - c.y, 1));
     }
   }
 
@@ -486,7 +278,7 @@ final class MapData {
               .put("x", p.xM())
               .put("y", p.yM());
           if (p.ellipse() != null) {
-            outlines(ellipses, p.ellipse().outline());
+            new MapLines(spec).outlines(ellipses, p.ellipse().outline());
           }
         }
       }

@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
@@ -17,6 +18,8 @@ final class MapLayer {
     NEAREST
   }
 
+  private static final String STEPS = "steps";
+
   final String id;
   final TilePack tiles;
 
@@ -31,6 +34,15 @@ final class MapLayer {
     this.worth = worth;
     this.about = about;
     about.put("id", id);
+  }
+
+  /**
+   * Begins what is told of a layer.
+   *
+   * @param group ground, or the kind and number of what it belongs to, such as vehicle 0
+   */
+  static ObjectNode group(String group) {
+    return JsonNodeFactory.instance.objectNode().put("group", group);
   }
 
   /** A layer of classes; those that occur enter its key. */
@@ -123,6 +135,21 @@ final class MapLayer {
     }
     about.put("title", title).put("look", "relief");
     return new MapLayer("relief", new TilePack(shade01.spec(), cells, Halving.MEAN), worth, about);
+  }
+
+  /** Steps of ways, which are never drawn as a picture. */
+  static MapLayer steps(String id, ByteGrid grid) {
+    char[] cells = new char[grid.values().length];
+    for (int i = 0; i < cells.length; i++) {
+      cells[i] = (char) (grid.values()[i] & 0xFF);
+    }
+    ObjectNode about = group("none");
+    about.put("look", STEPS);
+    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.NONE), 6, about);
+  }
+
+  boolean isSteps() {
+    return about.path("look").asText().equals(STEPS);
   }
 
   private static double round(double most, double low) {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
@@ -62,12 +63,25 @@ public record ReportData(
     /** Time from a stop until everybody is home (s); only by some home rules. */
     String STOP_HOME = "stop_home_s";
 
+    /** Next cell of the quickest way from the base, followed backwards. */
+    String OUT_STEP = "out_step";
+
+    /** Next cell of the quickest way home, where the vehicle drives home. */
+    String HOME_STEP = "home_step";
+
     /**
      * @param reach name of the question
      * @param raster name of the raster
      * @return null if the question has no such raster
      */
     FloatGrid floats(String reach, String raster);
+
+    /**
+     * @param reach name of the question
+     * @param raster {@link #OUT_STEP} or {@link #HOME_STEP}
+     * @return null if the question has no such raster or the report shows but some of its cells
+     */
+    ByteGrid steps(String reach, String raster);
   }
 
   public ReportData {

@@ -326,6 +326,7 @@ public final class ExplainPlace {
           line(r.name(), "not run yet; run the job to see how this place is reached");
         } else {
           String end = answer(r, answer, open.spec(), cell);
+          QuickestWays.of(open, r, answer.folder(), cell).forEach(way -> line("", "%s", way));
           new PlaceReasons(open, graph, answers, ground)
               .of(r, answer.folder(), cell, end)
               .forEach(reason -> line("", "%s", reason));
@@ -339,7 +340,7 @@ public final class ExplainPlace {
     Path dir = answer.folder();
     int row = cell / spec.cols();
     int col = cell % spec.cols();
-    byte state = row(dir.resolve("state.tif"), CellKind.UINT8, row)[col];
+    int state = row(dir.resolve("state.tif"), CellKind.UINT8, row)[col];
     line(
         r.name(),
         "%s, from %s with %s%s",

@@ -17,8 +17,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.StepCodes;
 import org.scarpway.vehicle.Limit;
 
 /**
@@ -61,7 +63,7 @@ class ContradictionFlowTest {
         double y = job.y();
         String place = String.format(Locale.ROOT, "%s(%.2f, %.2f) ", what, x, y);
         Flow.Outcome told = Flow.scarpway("explain", job.file, x, y, "--out", out).ok();
-        assertPlace(place, told.out(), folder, job.cellOf(x, y));
+        assertPlace(place, job, told.out(), folder, job.cellOf(x, y));
         assertHeadings(place, told.out());
       }
     }
@@ -76,7 +78,7 @@ class ContradictionFlowTest {
         .forEach(l -> assertTrue(l.matches(".* - +- +-  \\S.*"), place + l));
   }
 
-  private static void assertPlace(String place, String told, Path folder, int cell)
+  private static void assertPlace(String place, SeededJob job, String told, Path folder, int cell)
       throws Exception {
     for (String vehicle : List.of("buggy", "rover")) {
       Path mobility = folder.resolve("mobility").resolve(vehicle);
@@ -117,6 +119,36 @@ class ContradictionFlowTest {
         float v = value(reach, name, cell);
         Matcher m = find(name + " +(\\S+)", about);
         assertEquals(Float.isNaN(v) ? "none" : text("%.4g", v), m.group(1), where + name);
+      }
+      assertWays(job, reach, cell, about.strip().split("\n\n")[0], where);
+    }
+  }
+
+  /** Wherever there is a time there is a way, and it is as long as {@code explain} says. */
+  private static void assertWays(SeededJob job, Path reach, int cell, String about, String where)
+      throws Exception {
+    GridSpec spec = new GridSpec(SeededJob.ROWS, SeededJob.COLS, job.cellM, job.cellM, 0, 0, "");
+    for (String way : List.of("out", "home")) {
+      Path raster = reach.resolve(way + "_step.tif");
+      if (!Files.exists(raster)) {
+        continue;
+      }
+      byte[] steps = codes(reach, way + "_step");
+      int base = -1;
+      for (int i = 0; i < steps.length; i++) {
+        base = steps[i] == StepCodes.SOURCE ? i : base;
+      }
+      int source = base;
+      int[] cells = StepCodes.follow(spec, c -> steps[c], cell, source);
+      boolean timed =
+          !Float.isNaN(value(reach, way.equals("out") ? "time_s" : "home_time_s", cell));
+      assertTrue(cells.length > 0 || !timed, where + "no way " + way);
+      String line = "quickest way " + way + ": ";
+      if (cells.length > 1) {
+        String km = text("%.2f", StepCodes.lengthM(spec, cells) / 1000);
+        assertTrue(about.contains(line + km + " km on the map"), where + km + " in " + about);
+      } else {
+        assertFalse(about.contains(line), where + about);
       }
     }
   }

@@ -20,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.StepCodes;
 
 /** Opens the page in a real browser and uses it with mouse, fingers and keys. */
 class ReportBrowserTest {
@@ -259,6 +260,37 @@ class ReportBrowserTest {
             + ", Math.floor(i / "
             + cols
             + ")))).then(v => v.map(x => Number.isNaN(x) ? null : x))");
+  }
+
+  /** Cell by cell the ways that the steps of the rasters make, in the page as outside of it. */
+  @Test
+  void theWaysOfAPickedPlaceAreThoseOfTheSteps() {
+    GridSpec spec = data.dem().heightM().spec();
+    byte[] steps = data.reachCells().steps("day-trip", "home_step").values();
+    var q = data.reaches().get(0).request();
+    int base = spec.cellOf(q.baseXM(), q.baseYM());
+    Random random = new Random(23);
+    for (int i = 0; i < 12; i++) {
+      int cell = random.nextInt(spec.cells());
+      int[] way = StepCodes.follow(spec, c -> steps[c], cell, base);
+      JsonNode told =
+          browser.eval(
+              "scarpway.shared.pick(["
+                  + 12 * (cell % spec.cols() + 0.5)
+                  + ", "
+                  + 12 * (cell / spec.cols() + 0.5)
+                  + "], '-').then(() => [scarpway.trip.ways.out, scarpway.trip.ways.home])");
+      for (JsonNode drawn : told) {
+        assertEquals(way.length, drawn.size(), "cell " + cell);
+        for (int k = 0; k < way.length; k++) {
+          assertEquals(way[k] % spec.cols(), drawn.get(k).get(0).asInt());
+          assertEquals(way[k] / spec.cols(), drawn.get(k).get(1).asInt());
+        }
+      }
+      String words = browser.eval("document.getElementById('place').innerText").asText();
+      String km = Figures.fixed(StepCodes.lengthM(spec, way) / 1000, 2);
+      assertTrue(words.contains(km + " km out"), km + " in " + words);
+    }
   }
 
   @Test

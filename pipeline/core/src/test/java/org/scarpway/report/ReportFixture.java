@@ -27,6 +27,7 @@ import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.StepCodes;
 import org.scarpway.reach.question.WhyNot;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.terrain.OptionalDerivatives;
@@ -102,7 +103,7 @@ final class ReportFixture {
         LonLat.NONE,
         List.of(),
         OptionalDerivatives.NONE,
-        f::reachCells,
+        f.cells(),
         Map.of());
   }
 
@@ -163,7 +164,7 @@ final class ReportFixture {
             },
         List.of(),
         OptionalDerivatives.NONE,
-        this::reachCells,
+        cells(),
         Map.of());
   }
 
@@ -284,6 +285,40 @@ final class ReportFixture {
         List.of());
   }
 
+  private ReportData.ReachCells cells() {
+    return new ReportData.ReachCells() {
+      @Override
+      public FloatGrid floats(String reach, String raster) {
+        return reachCells(reach, raster);
+      }
+
+      @Override
+      public ByteGrid steps(String reach, String raster) {
+        return ReportFixture.this.steps();
+      }
+    };
+  }
+
+  /** Steps straight to the base, one neighbour at a time and two cells where that is left. */
+  private ByteGrid steps() {
+    byte[] codes = new byte[n];
+    int base = spec.cellOf(baseX, baseY);
+    for (int i = 0; i < n; i++) {
+      double least = Double.POSITIVE_INFINITY;
+      codes[i] = i == base ? (byte) StepCodes.SOURCE : i % 97 == 5 ? (byte) StepCodes.STRAIGHT : 0;
+      for (int code = 1; code <= StepCodes.CELLS && codes[i] < StepCodes.SOURCE; code++) {
+        int row = i / spec.cols() + StepCodes.rows(code);
+        int col = i % spec.cols() + StepCodes.cols(code);
+        double d = Math.hypot(row - base / spec.cols(), col - base % spec.cols());
+        if (spec.holds(row, col) && d < least) {
+          least = d;
+          codes[i] = (byte) code;
+        }
+      }
+    }
+    return new ByteGrid(spec, codes);
+  }
+
   /** Times and energies that grow with the distance from the base, where the slope allows. */
   FloatGrid reachCells(String question, String raster) {
     float[] v = new float[n];
@@ -351,6 +386,7 @@ final class ReportFixture {
     return new ReachResult(
         request,
         "hauler",
+        null,
         null,
         null,
         null,

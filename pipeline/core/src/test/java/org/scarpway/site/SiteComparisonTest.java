@@ -60,6 +60,7 @@ class SiteComparisonTest {
         null,
         null,
         null,
+        null,
         state,
         null,
         gapM,

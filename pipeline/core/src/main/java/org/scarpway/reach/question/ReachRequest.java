@@ -126,7 +126,12 @@ public record ReachRequest(
     /** Two vehicles travel together; if one stops, everybody comes home in the other. */
     PAIR,
     /** A vehicle at the base fetches the crew from every place on the trip. */
-    BASE_RESCUE
+    BASE_RESCUE;
+
+    /** True if the vehicle itself drives home, as far as nothing stops it. */
+    public boolean drivesHome() {
+      return this != NONE && this != WALK_BACK;
+    }
   }
 
   /** The quantity of a band or budget. */

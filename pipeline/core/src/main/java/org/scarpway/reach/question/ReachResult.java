@@ -21,6 +21,7 @@ import org.scarpway.grid.FloatGrid;
  * @param stopHomeS time from a stop of the vehicle in a cell until everybody is home on foot or in
  *     another vehicle (s), NaN where nobody gets home; null if the home rule does not consider
  *     stops
+ * @param steps next cell of the quickest ways; null if they are not at hand
  * @param state 1 surely, 2 possibly, 0 not reachable within every budget and the home rule
  * @param binding code of the {@link ReachEnd} that ends the reach at a cell, 0 inside
  * @param gapWidthM bottleneck width: the narrowest passage on the widest way home (m)
@@ -43,6 +44,7 @@ public record ReachResult(
     FloatGrid walkEnergyJ,
     FloatGrid walkDistanceM,
     FloatGrid stopHomeS,
+    Steps steps,
     ByteGrid state,
     ByteGrid binding,
     FloatGrid gapWidthM,
@@ -61,6 +63,15 @@ public record ReachResult(
     summary = List.copyOf(summary);
     drivenAgain = List.copyOf(drivenAgain);
     warnings = List.copyOf(warnings);
+  }
+
+  /** The next cell of the quickest way from each cell to the base, made when asked for. */
+  public interface Steps {
+    /** On the way from the base, followed backwards. */
+    ByteGrid out();
+
+    /** On the vehicle's own way home; without a way everywhere if the crew comes home otherwise. */
+    ByteGrid home();
   }
 
   /**

@@ -8,6 +8,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.NextCell;
 import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.BandAmounts;
 import org.scarpway.reach.question.ReachFigure;
@@ -132,6 +133,7 @@ public final class ReachAnswer {
         walks == null ? null : layer(walks.energyJ(), part, first),
         walks == null ? null : layer(walks.distanceM(), part, first),
         asked ? new FloatGrid(part, stopHomeS) : null,
+        new Steps(part, first),
         new ByteGrid(part, state),
         new ByteGrid(part, binding),
         new FloatGrid(part, gap),
@@ -147,6 +149,37 @@ public final class ReachAnswer {
   /** What decides the band of each cell; null if no bands are asked for. */
   public BandAmounts bandAmounts() {
     return verdicts.amounts;
+  }
+
+  /** The steps of some rows; one thread each, since rasters are written side by side. */
+  private final class Steps implements ReachResult.Steps {
+    private final GridSpec part;
+    private final int first;
+
+    Steps(GridSpec part, int first) {
+      this.part = part;
+      this.first = first;
+    }
+
+    @Override
+    public ByteGrid out() {
+      return of(solved.out(Quantity.TIME_S));
+    }
+
+    @Override
+    public ByteGrid home() {
+      return of(request.home().drivesHome() ? solved.home(Quantity.TIME_S) : null);
+    }
+
+    private ByteGrid of(CostField labels) {
+      ByteGrid codes = ByteGrid.empty(part);
+      if (labels != null) {
+        for (int i = 0; i < part.cells(); i++) {
+          codes.values()[i] = NextCell.code(labels, first + i);
+        }
+      }
+      return codes;
+    }
   }
 
   private static FloatGrid layer(Floats all, GridSpec part, int first) {

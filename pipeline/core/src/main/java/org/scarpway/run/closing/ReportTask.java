@@ -12,6 +12,7 @@ import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Target;
@@ -68,13 +69,27 @@ final class ReportTask {
             world.known() ? world::toLonLat : LonLat.NONE,
             atPlaces,
             results.more(),
-            (reach, raster) -> cells(file.resolveSibling("reach").resolve(reach), raster),
+            new Cells(strips, file.resolveSibling("reach")),
             results.unanswered()));
   }
 
-  private FloatGrid cells(Path question, String raster) {
-    Path tif = question.resolve(raster + ".tif");
-    return Files.exists(tif) ? strips.shown().floats(tif) : null;
+  /** Rasters of the finished reach questions. */
+  private record Cells(Strips strips, Path questions) implements ReportData.ReachCells {
+    @Override
+    public FloatGrid floats(String reach, String raster) {
+      Path tif = tif(reach, raster);
+      return Files.exists(tif) ? strips.shown().floats(tif) : null;
+    }
+
+    @Override
+    public ByteGrid steps(String reach, String raster) {
+      Path tif = tif(reach, raster);
+      return Files.exists(tif) && strips.shownStep() == 1 ? strips.shown().codes(tif) : null;
+    }
+
+    private Path tif(String reach, String raster) {
+      return questions.resolve(reach).resolve(raster + ".tif");
+    }
   }
 
   private ReportData.Facts facts(MapCrs crs, List<ShownMobility> mobility) {

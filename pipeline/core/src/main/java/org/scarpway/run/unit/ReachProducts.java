@@ -25,6 +25,7 @@ import org.scarpway.reach.question.BandAmounts;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.StepCodes;
 import org.scarpway.report.CodeColours;
 import org.scarpway.run.ground.Strips;
 import org.scarpway.run.product.Layers;
@@ -106,6 +107,14 @@ public final class ReachProducts {
                     Map.of("CODE_1", "surely", "CODE_2", "possibly"))
                 .coloured(CodeColours.apart(List.of(1, 2))),
             ReachResult::state));
+    addSteps(
+        all,
+        "out_step",
+        "next cell of the quickest way from the base, backwards",
+        r -> r.steps().out());
+    if (request.home().drivesHome()) {
+      addSteps(all, "home_step", "next cell of the quickest way home", r -> r.steps().home());
+    }
     Map<String, String> ends = new TreeMap<>();
     for (ReachEnd e : ReachEnd.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());
@@ -126,6 +135,23 @@ public final class ReachProducts {
                 .coloured(CodeColours.steps(bands.size())),
             ReachResult::band));
     return all;
+  }
+
+  private static void addSteps(
+      List<RasterProduct<ReachResult, ?>> all,
+      String name,
+      String description,
+      Function<ReachResult, ByteGrid> grid) {
+    Map<String, String> codes = new TreeMap<>();
+    for (int code = 1; code <= StepCodes.CELLS; code++) {
+      codes.put(
+          String.format(Locale.ROOT, "CODE_%02d", code),
+          String.format(
+              Locale.ROOT, "rows %+d, columns %+d", StepCodes.rows(code), StepCodes.cols(code)));
+    }
+    codes.put("CODE_" + StepCodes.SOURCE, "the base");
+    codes.put("CODE_" + StepCodes.STRAIGHT, "straight to the base");
+    all.add(RasterProduct.codes(name, BandInfo.codes(description, codes), grid));
   }
 
   /**
@@ -240,6 +266,7 @@ public final class ReachProducts {
     return new ReachResult(
         request,
         vehicle,
+        null,
         null,
         null,
         null,

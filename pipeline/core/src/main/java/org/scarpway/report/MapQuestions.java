@@ -1,0 +1,236 @@
+package org.scarpway.report;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import java.util.Locale;
+import org.scarpway.grid.ByteGrid;
+import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.CorridorResult.Alternative;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.ReachResult;
+import org.scarpway.report.MapLayer.Rounded;
+import org.scarpway.report.ReportData.ReachCells;
+
+/** What the map shows and tells of the answers to the questions of reach and corridors. */
+final class MapQuestions {
+  private final Ground ground;
+  private final GridSpec spec;
+  private final MapLines lines;
+  private final List<MapLayer> layers;
+
+  /**
+   * @param layers of the map, to which those of the questions are added
+   */
+  MapQuestions(Ground ground, List<MapLayer> layers) {
+    this.ground = ground;
+    this.spec = ground.spec;
+    this.lines = new MapLines(ground.spec);
+    this.layers = layers;
+  }
+
+  private MapLayer add(MapLayer layer) {
+    layers.add(layer);
+    return layer;
+  }
+
+  void reaches(ArrayNode reaches) {
+    for (int i = 0; i < ground.data.reaches().size(); i++) {
+      ReachResult r = ground.data.reaches().get(i);
+      ReachRequest q = r.request();
+      String group = "reach " + i;
+      ObjectNode n = reaches.addObject().put("name", q.name()).put("vehicle", r.vehicle());
+      n.put("base", q.baseName()).put("x", q.baseXM()).put("y", q.baseYM());
+      n.put("home", q.home().name()).put("stayS", q.stayS());
+      n.put("beyond", q.beyondBudget());
+      ReachRequest.Budget b = q.budget();
+      put(n, "timeS", b.timeS(), q.reserves().timePct());
+      put(n, "energyJ", b.energyJ(), q.reserves().energyPct());
+      put(n, "distanceM", b.distanceM(), q.reserves().distancePct());
+      ReachBands bands = new ReachBands(ground.pixels, r);
+      n.put(
+          "bands",
+          add(MapLayer.classes(
+                  "bands-" + i,
+                  "reach by bands",
+                  bands.merged,
+                  bands.styles,
+                  8,
+                  MapLayer.group(group)))
+              .id);
+      n.put(
+          "ends",
+          add(MapLayer.classes(
+                  "ends-" + i,
+                  "what ends the reach",
+                  r.binding(),
+                  ClassStyle.ends(),
+                  8,
+                  MapLayer.group(group)))
+              .id);
+      ReachCells cells = ground.data.reachCells();
+      minutes(n, "out", "least time out", cells.floats(q.name(), ReachCells.OUT_TIME), i);
+      if (q.home() != HomeRule.NONE) {
+        minutes(n, "back", "least time home", cells.floats(q.name(), ReachCells.HOME_TIME), i);
+      }
+      minutes(
+          n,
+          "stop",
+          "time from a stop until all are home",
+          cells.floats(q.name(), ReachCells.STOP_HOME),
+          i);
+      FloatGrid energyJ = cells.floats(q.name(), ReachCells.OUT_ENERGY);
+      n.put(
+          "energy",
+          add(MapLayer.quantity(
+                  "energy-" + i,
+                  "least energy out",
+                  "kWh",
+                  energyJ,
+                  1 / 3.6e6,
+                  0.01,
+                  Rounded.UP,
+                  0,
+                  Double.NaN,
+                  1,
+                  MapLayer.group(group)))
+              .id);
+      n.put(
+          "gap",
+          add(MapLayer.quantity(
+                  "gap-" + i,
+                  "narrowest passage on the widest way home",
+                  "m",
+                  r.gapWidthM(),
+                  1,
+                  1,
+                  Rounded.DOWN,
+                  0,
+                  Double.NaN,
+                  1,
+                  MapLayer.group(group)))
+              .id);
+      steps(n, "outStep", cells.steps(q.name(), ReachCells.OUT_STEP), i);
+      steps(n, "homeStep", cells.steps(q.name(), ReachCells.HOME_STEP), i);
+      ReachLines edges = new ReachLines(r);
+      n.put("unitX", spec.cellXM() * edges.shrink / 2)
+          .put("unitY", spec.cellYM() * edges.shrink / 2);
+      named(n.putArray("lines"), edges.bands);
+      named(n.putArray("edges"), edges.edges);
+      targets(n.putArray("targets"), r);
+    }
+  }
+
+  private void minutes(ObjectNode reach, String name, String title, FloatGrid seconds, int i) {
+    if (seconds != null) {
+      reach.put(
+          name,
+          add(MapLayer.quantity(
+                  name + "-" + i,
+                  title,
+                  "min",
+                  seconds,
+                  1 / 60.0,
+                  0.1,
+                  Rounded.UP,
+                  0,
+                  Double.NaN,
+                  2,
+                  MapLayer.group("reach " + i)))
+              .id);
+    }
+  }
+
+  private void steps(ObjectNode reach, String name, ByteGrid codes, int i) {
+    if (codes != null) {
+      reach.put(name, add(MapLayer.steps(name.toLowerCase(Locale.ROOT) + "-" + i, codes)).id);
+    }
+  }
+
+  private static void put(ObjectNode n, String name, Double limit, double reservePct) {
+    if (limit != null) {
+      n.put(name, limit).put(name + "Kept", limit * reservePct / 100);
+    }
+  }
+
+  private static void named(ArrayNode list, List<ReachLines.Named> lines) {
+    for (ReachLines.Named line : lines) {
+      ArrayNode parts = list.addObject().put("name", line.name()).putArray("parts");
+      for (int[] p : line.lines()) {
+        MapLines.steps(parts.addArray(), p);
+      }
+    }
+  }
+
+  private static void targets(ArrayNode list, ReachResult r) {
+    for (ReachResult.TargetReach t : r.targets()) {
+      ObjectNode n = list.addObject().put("name", t.target().name()).put("reached", t.reached());
+      n.put("end", t.end() == null ? "" : t.end());
+      if (t.reached()) {
+        n.put(
+            "told",
+            Figures.duration(t.totalTimeS())
+                + " in all"
+                + left(", time left ", Figures.duration(t.timeLeftS()))
+                + left(", energy left ", Figures.energy(t.energyLeftJ()))
+                + left(", life support left ", Figures.duration(t.lifeLeftS())));
+      }
+    }
+  }
+
+  private static String left(String what, String amount) {
+    return amount.equals(Figures.NONE) ? "" : what + amount;
+  }
+
+  void corridors(ArrayNode corridors) {
+    for (int i = 0; i < ground.data.corridors().size(); i++) {
+      CorridorResult c = ground.data.corridors().get(i);
+      ObjectNode n = corridors.addObject().put("name", c.request().name());
+      n.put("vehicle", c.vehicle());
+      double most = c.request().withinPct().stream().mapToDouble(v -> v).max().orElse(10);
+      FloatGrid shown = FloatGrid.empty(spec);
+      for (int k = 0; k < shown.values().length; k++) {
+        float e = c.excessPct().values()[k];
+        shown.values()[k] = e <= most ? e : Float.NaN;
+      }
+      n.put("most", most);
+      n.put(
+          "excess",
+          add(MapLayer.quantity(
+                  "excess-" + i,
+                  "more than the best way",
+                  "%",
+                  shown,
+                  1,
+                  0.1,
+                  Rounded.UP,
+                  0,
+                  most,
+                  2,
+                  MapLayer.group("corridor " + i)))
+              .id);
+      lines.line(n.putArray("line"), c.centreline());
+      ArrayNode others = n.putArray("others");
+      for (Alternative a : c.alternatives()) {
+        ObjectNode o = others.addObject().put("name", "alternative " + a.rank());
+        lines.line(o.putArray("line"), a.line());
+      }
+      ArrayNode profile = n.putArray("profile");
+      for (ProfilePoint p : c.centreline()) {
+        ArrayNode row = profile.addArray();
+        row.add(MapLines.number(p.distanceM(), 0))
+            .add(MapLines.number(p.heightM(), 1))
+            .add(MapLines.number(p.timeS(), 0));
+        row.add(MapLines.number(p.energyJ() / 3.6e6, 3));
+      }
+      ArrayNode pinches = n.putArray("pinches");
+      for (CorridorResult.PinchPoint p : c.pinchPoints()) {
+        pinches.addObject().put("x", p.xM()).put("y", p.yM()).put("widthM", p.widthM());
+      }
+    }
+  }
+}
