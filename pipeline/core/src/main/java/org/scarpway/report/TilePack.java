@@ -186,7 +186,9 @@ final class TilePack {
     int down = (height + TILE - 1) / TILE;
     int[] at = new int[2 * across * down];
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    Deflater deflater = new Deflater(9, true);
+    // Over what the predictor leaves, level 9 takes eleven times as long and saves 3 %.
+    Deflater deflater = new Deflater(6, true);
+    deflater.setStrategy(Deflater.FILTERED);
     try {
       for (int t = 0; t < across * down; t++) {
         int row = t / across * TILE;
