@@ -1,7 +1,9 @@
 package org.scarpway.site;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -9,7 +11,9 @@ import java.util.stream.IntStream;
 /**
  * Ranks candidates by a weighted mean of figures, each scaled between the worst (0) and the best
  * (1) candidate (additive value model; common practice, no source), and finds the Pareto front. An
- * unknown figure is scored as the worst. Candidates with equal scores keep their order.
+ * unknown figure is scored as the worst. Candidates with equal scores keep their order. The area in
+ * reach is scaled for each question by itself, and the mean of these counts: areas by unlike home
+ * rules and budgets are no amounts of one kind.
  */
 public final class SiteRanking {
   private SiteRanking() {}
@@ -47,7 +51,51 @@ public final class SiteRanking {
         out[site][f] = scaled(candidates.get(site).value(figures[f]), low, high, figures[f]);
       }
     }
+    scaleReach(candidates, out);
     return out;
+  }
+
+  private static void scaleReach(List<SiteFigures> candidates, double[][] out) {
+    int questions = candidates.stream().mapToInt(c -> c.areas().size()).min().orElse(0);
+    if (questions == 0 || candidates.stream().anyMatch(c -> c.areas().size() != questions)) {
+      return;
+    }
+    int f = SiteFigure.REACH_AREA.ordinal();
+    for (double[] site : out) {
+      site[f] = 0;
+    }
+    for (int q = 0; q < questions; q++) {
+      int question = q;
+      double[] areas =
+          candidates.stream().mapToDouble(c -> c.areas().get(question).surelyM2()).toArray();
+      double low = Arrays.stream(areas).min().orElse(0);
+      double high = Arrays.stream(areas).max().orElse(0);
+      for (int site = 0; site < out.length; site++) {
+        out[site][f] += scaled(areas[site], low, high, SiteFigure.REACH_AREA) / questions;
+      }
+    }
+  }
+
+  /**
+   * Returns by how much each weighted figure puts the first candidate ahead of the second in score;
+   * negative where the second is better.
+   *
+   * @param ranked at least two candidates, best first
+   */
+  public static Map<SiteFigure, Double> lead(
+      List<SiteScore> ranked, Map<SiteFigure, Double> weights) {
+    // Figures are scaled between the worst and the best of all candidates.
+    double[][] scaled = scaled(ranked.stream().map(SiteScore::figures).toList());
+    double[] w = weightsOf(weights);
+    double sum = Arrays.stream(w).sum();
+    Map<SiteFigure, Double> lead = new EnumMap<>(SiteFigure.class);
+    for (SiteFigure f : SiteFigure.values()) {
+      int i = f.ordinal();
+      if (w[i] > 0) {
+        lead.put(f, w[i] * (scaled[0][i] - scaled[1][i]) / sum);
+      }
+    }
+    return lead;
   }
 
   private static double scaled(double v, double low, double high, SiteFigure figure) {

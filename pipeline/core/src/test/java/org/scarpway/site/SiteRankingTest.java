@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -35,6 +36,41 @@ class SiteRankingTest {
     assertEquals((3 * 0.25 + 1) / 4, r.get(1).score01(), 1e-12);
     assertEquals((6 - 4.0) / 6 / 4, r.get(2).score01(), 1e-12);
     assertEquals(1, r.get(0).rank());
+  }
+
+  /** Areas by two questions; the mean of the areas is left to itself. */
+  private static SiteFigures asked(String name, double slopeDeg, double... areasKm2) {
+    SiteFigures s = site(name, Arrays.stream(areasKm2).average().orElse(Double.NaN), slopeDeg);
+    List<SiteFigures.ReachedArea> areas =
+        Arrays.stream(areasKm2)
+            .mapToObj(km2 -> new SiteFigures.ReachedArea("q", km2 * 1e6, 0))
+            .toList();
+    return new SiteFigures(name, 0, 0, s.values(), areas, 0);
+  }
+
+  /** A wide question does not drown a narrow one: each is scaled by itself. */
+  @Test
+  void everyQuestionCountsAlike() {
+    List<SiteFigures> two = List.of(asked("far", 5, 100, 1), asked("safe", 5, 98, 3));
+    Map<SiteFigure, Double> area = Map.of(SiteFigure.REACH_AREA, 1.0);
+    List<SiteScore> r = SiteRanking.rank(two, area);
+    assertEquals(0.5, r.get(0).score01(), 1e-12);
+    assertEquals(0.5, r.get(1).score01(), 1e-12);
+    assertTrue(r.get(0).onParetoFront() && r.get(1).onParetoFront());
+    List<SiteFigures> three = List.of(asked("a", 1, 10, 2), asked("b", 3, 20, 1), asked("c", 2, 15, 3));
+    List<SiteScore> ranked = SiteRanking.rank(three, AREA_AND_SLOPE);
+    // a: (0 + 1/2) / 2 of the area and all of the slope; c: (1/2 + 1) / 2 and half of it.
+    assertEquals("c", ranked.get(0).figures().name());
+    assertEquals((3 * 0.75 + 0.5) / 4, ranked.get(0).score01(), 1e-12);
+    assertEquals("a", ranked.get(1).figures().name());
+    assertEquals((3 * 0.25 + 1) / 4, ranked.get(1).score01(), 1e-12);
+    Map<SiteFigure, Double> lead = SiteRanking.lead(ranked, AREA_AND_SLOPE);
+    assertEquals(3 * 0.5 / 4, lead.get(SiteFigure.REACH_AREA), 1e-12);
+    assertEquals(-0.5 / 4, lead.get(SiteFigure.MEAN_SLOPE), 1e-12);
+    assertEquals(
+        ranked.get(0).score01() - ranked.get(1).score01(),
+        lead.values().stream().mapToDouble(v -> v).sum(),
+        1e-12);
   }
 
   @Test

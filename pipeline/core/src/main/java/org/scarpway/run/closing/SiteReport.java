@@ -1,16 +1,19 @@
 package org.scarpway.run.closing;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.scarpway.report.ReportData;
 import org.scarpway.run.unit.SiteEllipses;
+import org.scarpway.run.unit.SiteTables;
 import org.scarpway.run.unit.SiteTask;
 import org.scarpway.site.FigureSpread;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.site.RankStability;
 import org.scarpway.site.SiteFigure;
+import org.scarpway.site.SiteRanking;
 import org.scarpway.site.SiteScore;
 import org.scarpway.stage.Digits;
 
@@ -19,11 +22,18 @@ final class SiteReport {
   private SiteReport() {}
 
   /** Returns the ranking as tables of the report. */
-  static List<ReportData.Table> tables(SiteTask.Ranking r, Map<String, LandingEllipse> ellipses) {
+  static List<ReportData.Table> tables(
+      SiteTask.Ranking r,
+      Map<SiteFigure, Double> weights,
+      Map<String, LandingEllipse> ellipses) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
+    List<String> questions = SiteTables.questions(r.scores());
     for (SiteFigure f : SiteFigure.values()) {
-      header.add(f.label() + " (" + f.unit() + ")");
+      if (f != SiteFigure.REACH_AREA || questions.isEmpty()) {
+        header.add(f.label() + " (" + f.unit() + ")");
+      }
     }
+    questions.forEach(q -> header.add("surely reached by " + q + " (km2)"));
     header.add("limits not resolved");
     List<List<String>> rows = new ArrayList<>();
     for (SiteScore s : r.scores()) {
@@ -35,7 +45,12 @@ final class SiteReport {
                   text(s.score01()),
                   s.onParetoFront() ? "yes" : "no"));
       for (SiteFigure f : SiteFigure.values()) {
-        row.add(text(s.figures().value(f)));
+        if (f != SiteFigure.REACH_AREA || questions.isEmpty()) {
+          row.add(text(s.figures().value(f)));
+        }
+      }
+      for (int q = 0; q < questions.size(); q++) {
+        row.add(text(s.figures().areas().get(q).surelyM2() / 1e6));
       }
       row.add(r.notShown().isEmpty() ? "none" : r.notShown());
       rows.add(row);
@@ -55,7 +70,7 @@ final class SiteReport {
     tables.add(
         new ReportData.Table(
             "Ranking of the candidate sites",
-            summary(r) + " " + SiteEllipses.sentence(ellipses.values()),
+            summary(r) + reason(r.scores(), weights) + " " + SiteEllipses.sentence(ellipses.values()),
             header,
             rows));
     tables.add(SiteEllipses.table(ellipses));
@@ -135,6 +150,37 @@ final class SiteReport {
             reach.least(),
             reach.most(),
             best.figures().value(SiteFigure.REACH_AREA));
+  }
+
+  /** What puts the first candidate ahead of the second, and what speaks for the second. */
+  private static String reason(List<SiteScore> scores, Map<SiteFigure, Double> weights) {
+    if (scores.size() < 2) {
+      return "";
+    }
+    List<String> ahead = new ArrayList<>();
+    List<String> behind = new ArrayList<>();
+    SiteRanking.lead(scores, weights).entrySet().stream()
+        .sorted(Comparator.comparingDouble(e -> -Math.abs(e.getValue())))
+        .forEach(
+            e -> {
+              SiteFigure f = e.getKey();
+              List<String> to = e.getValue() > 0 ? ahead : behind;
+              if (Math.abs(e.getValue()) >= 0.005) {
+                to.add(
+                    Digits.text(
+                        "%s (%s against %s %s, %s of the score)",
+                        f.label(),
+                        text(scores.get(0).figures().value(f)),
+                        text(scores.get(1).figures().value(f)),
+                        f.unit(),
+                        Math.abs(e.getValue())));
+              }
+            });
+    String second = scores.get(1).figures().name();
+    return (ahead.isEmpty()
+            ? " Nothing puts it ahead of " + second + ": their scores are equal."
+            : " Ahead of " + second + " by " + String.join(", ", ahead) + ".")
+        + (behind.isEmpty() ? "" : " For " + second + " speaks " + String.join(", ", behind) + ".");
   }
 
   private static String summary(SiteTask.Ranking r) {

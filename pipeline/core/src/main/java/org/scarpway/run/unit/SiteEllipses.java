@@ -117,7 +117,7 @@ public final class SiteEllipses {
   }
 
   /** Returns the parameters by which the job compares its candidates. */
-  static SiteParams params(Job.SiteSettings settings) {
+  public static SiteParams params(Job.SiteSettings settings) {
     Map<SiteFigure, Double> weights = new EnumMap<>(SiteFigure.class);
     for (Job.Weight w : settings.weights()) {
       weights.put(SiteFigure.ofKey(w.figure()).orElseThrow(), w.weight());

@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.TreeSet;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
@@ -13,7 +14,7 @@ import org.scarpway.site.SiteFigure;
 import org.scarpway.site.SiteScore;
 
 /** Writes the tables of sites/. */
-final class SiteTables {
+public final class SiteTables {
   private static final List<Column<RankStability>> STABILITY =
       List.of(
           Column.text("site", RankStability::site),
@@ -52,8 +53,41 @@ final class SiteTables {
     for (SiteFigure f : SiteFigure.values()) {
       columns.add(Column.number(f.key(), 4, s -> s.figures().value(f)));
     }
+    List<String> questions = questions(scores);
+    for (int i = 0; i < questions.size(); i++) {
+      int q = i;
+      columns.add(
+          Column.number(
+              "surely_km2 " + questions.get(i), 4, s -> s.figures().areas().get(q).surelyM2() / 1e6));
+    }
     columns.add(Column.text("limits_not_resolved", s -> notShown));
     PlaceTable.write(file, columns, scores, frame);
+  }
+
+  /**
+   * Names of the questions that every candidate was asked, in order; one that has another name at
+   * some candidate has all of them. Empty if the candidates were not asked the same.
+   */
+  public static List<String> questions(List<SiteScore> scores) {
+    List<String> names = new ArrayList<>();
+    int asked = scores.get(0).figures().areas().size();
+    if (scores.stream().anyMatch(s -> s.figures().areas().size() != asked)) {
+      return names;
+    }
+    for (int i = 0; i < asked; i++) {
+      int q = i;
+      String name =
+          String.join(
+              " or ",
+              new TreeSet<>(
+                  scores.stream().map(s -> s.figures().areas().get(q).question()).toList()));
+      String free = name;
+      for (int k = 2; names.contains(free); k++) {
+        free = name + " " + k;
+      }
+      names.add(free);
+    }
+    return names;
   }
 
   static void writeStability(Path file, List<RankStability> stability) {
