@@ -340,7 +340,7 @@ final class ReachSection {
     for (ReachFigure f : reach.summary()) {
       table.row(
           f.name(),
-          Figures.sig(f.value()),
+          f.tellsCoordinate() ? Figures.fixed(f.value(), 0) : Figures.sig(f.value()),
           Figures.unit(f.unit()),
           f.tellsReachedArea() ? notShown : "");
     }

@@ -57,7 +57,8 @@ class SiteRankingTest {
     assertEquals(0.5, r.get(0).score01(), 1e-12);
     assertEquals(0.5, r.get(1).score01(), 1e-12);
     assertTrue(r.get(0).onParetoFront() && r.get(1).onParetoFront());
-    List<SiteFigures> three = List.of(asked("a", 1, 10, 2), asked("b", 3, 20, 1), asked("c", 2, 15, 3));
+    List<SiteFigures> three =
+        List.of(asked("a", 1, 10, 2), asked("b", 3, 20, 1), asked("c", 2, 15, 3));
     List<SiteScore> ranked = SiteRanking.rank(three, AREA_AND_SLOPE);
     // a: (0 + 1/2) / 2 of the area and all of the slope; c: (1/2 + 1) / 2 and half of it.
     assertEquals("c", ranked.get(0).figures().name());

@@ -108,19 +108,73 @@ public final class ReachSummary {
       }
     }
     double km2 = spec.cellAreaM2() / 1e6;
-    return List.of(
-        new ReachFigure(ReachFigure.SURELY, surely * km2, "km2"),
-        new ReachFigure(ReachFigure.POSSIBLY, possibly * km2, "km2"),
+    List<ReachFigure> all =
+        new ArrayList<>(
+            List.of(
+                new ReachFigure(ReachFigure.SURELY, surely * km2, "km2"),
+                new ReachFigure(ReachFigure.POSSIBLY, possibly * km2, "km2"),
+                new ReachFigure(
+                    "undecided share of reachable area", percent(possibly, surely + possibly), "%"),
+                new ReachFigure("undecided share before limits were weighed", undecidedPct, "%"),
+                new ReachFigure(
+                    "share of driveable ground surely reachable", percent(surely, driveable), "%"),
+                new ReachFigure(
+                    "furthest surely reachable point, straight", furthestM / 1000, "km"),
+                new ReachFigure(
+                    "share of ground within that distance", percent(surely, within), "%"),
+                new ReachFigure(
+                    "driveable but cut off within that distance", cutOffWithin * km2, "km2"),
+                new ReachFigure("driveable but cut off", cutOff * km2, "km2"),
+                new ReachFigure(ReachFigure.NARROWEST, narrowestM, "m")));
+    if (!Double.isNaN(narrowestM)) {
+      all.addAll(narrowest(spec, base, state, gapM, narrowestM));
+    }
+    return List.copyOf(all);
+  }
+
+  /**
+   * The passage of the least width that is nearest to the base, at the first cell behind it, and
+   * the ground behind all passages so narrow.
+   */
+  private static List<ReachFigure> narrowest(
+      GridSpec spec, int base, Bytes state, Floats gapM, double narrowestM) {
+    double baseX = spec.xM(base % spec.cols());
+    double baseY = spec.yM(base / spec.cols());
+    int nearest = base;
+    double leastM = Double.POSITIVE_INFINITY;
+    long behind = 0;
+    for (int i = 0; i < state.size(); i++) {
+      if (state.get(i) == ReachState.SURELY && gapM.get(i) <= narrowestM) {
+        behind++;
+        double m = distanceM(spec, i, baseX, baseY);
+        if (m < leastM && besideWider(spec, i, state, gapM)) {
+          leastM = m;
+          nearest = i;
+        }
+      }
+    }
+    List<ReachFigure> all =
+        new ArrayList<>(
+            ReachFigure.narrowestAt(
+                spec.xM(nearest % spec.cols()), spec.yM(nearest / spec.cols())));
+    all.add(
         new ReachFigure(
-            "undecided share of reachable area", percent(possibly, surely + possibly), "%"),
-        new ReachFigure("undecided share before limits were weighed", undecidedPct, "%"),
-        new ReachFigure(
-            "share of driveable ground surely reachable", percent(surely, driveable), "%"),
-        new ReachFigure("furthest surely reachable point, straight", furthestM / 1000, "km"),
-        new ReachFigure("share of ground within that distance", percent(surely, within), "%"),
-        new ReachFigure("driveable but cut off within that distance", cutOffWithin * km2, "km2"),
-        new ReachFigure("driveable but cut off", cutOff * km2, "km2"),
-        new ReachFigure("narrowest passage that reach depends on", narrowestM, "m"));
+            "reach behind passages so narrow", behind * spec.cellAreaM2() / 1e6, "km2"));
+    return all;
+  }
+
+  private static boolean besideWider(GridSpec spec, int cell, Bytes state, Floats gapM) {
+    int row = cell / spec.cols();
+    int col = cell % spec.cols();
+    for (int r = Math.max(0, row - 1); r <= Math.min(spec.rows() - 1, row + 1); r++) {
+      for (int c = Math.max(0, col - 1); c <= Math.min(spec.cols() - 1, col + 1); c++) {
+        int other = r * spec.cols() + c;
+        if (state.get(other) == ReachState.SURELY && gapM.get(other) > gapM.get(cell)) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   private static double percent(long part, long whole) {

@@ -56,7 +56,8 @@ public record JobResults(
     Map<String, LandingEllipse> ellipses = SiteEllipses.of(job, open.places(), open.spec());
     List<ReportData.Table> tables = new ArrayList<>();
     if (graph.sites() != null && graph.sites().isFinished()) {
-      tables.addAll(SiteReport.tables(
+      tables.addAll(
+          SiteReport.tables(
               graph.sites().get(), SiteEllipses.params(job.sites()).weights(), ellipses));
     }
     if (graph.search() != null && graph.search().isFinished()) {

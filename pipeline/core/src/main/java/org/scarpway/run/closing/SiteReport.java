@@ -23,9 +23,7 @@ final class SiteReport {
 
   /** Returns the ranking as tables of the report. */
   static List<ReportData.Table> tables(
-      SiteTask.Ranking r,
-      Map<SiteFigure, Double> weights,
-      Map<String, LandingEllipse> ellipses) {
+      SiteTask.Ranking r, Map<SiteFigure, Double> weights, Map<String, LandingEllipse> ellipses) {
     List<String> header = new ArrayList<>(List.of("site", "rank", "score", "Pareto front"));
     List<String> questions = SiteTables.questions(r.scores());
     for (SiteFigure f : SiteFigure.values()) {
@@ -70,7 +68,10 @@ final class SiteReport {
     tables.add(
         new ReportData.Table(
             "Ranking of the candidate sites",
-            summary(r) + reason(r.scores(), weights) + " " + SiteEllipses.sentence(ellipses.values()),
+            summary(r)
+                + reason(r.scores(), weights)
+                + " "
+                + SiteEllipses.sentence(ellipses.values()),
             header,
             rows));
     tables.add(SiteEllipses.table(ellipses));

@@ -58,7 +58,9 @@ public final class SiteTables {
       int q = i;
       columns.add(
           Column.number(
-              "surely_km2 " + questions.get(i), 4, s -> s.figures().areas().get(q).surelyM2() / 1e6));
+              "surely_km2 " + questions.get(i),
+              4,
+              s -> s.figures().areas().get(q).surelyM2() / 1e6));
     }
     columns.add(Column.text("limits_not_resolved", s -> notShown));
     PlaceTable.write(file, columns, scores, frame);

@@ -44,6 +44,10 @@ class ReachSummaryTest {
     assertEquals(0, of(f, "driveable but cut off within that distance"), 1e-12);
     assertEquals(2 * 0.06, of(f, "driveable but cut off"), 1e-12);
     assertEquals(6, of(f, "narrowest passage that reach depends on"));
+    // The cell of width 6 is the first of the second row, beside those of width 9 and 8.
+    assertEquals(SPEC.xM(0), of(f, "east coordinate of the one nearest to the base"));
+    assertEquals(SPEC.yM(1), of(f, "north coordinate of the one nearest to the base"));
+    assertEquals(0.06, of(f, "reach behind passages so narrow"), 1e-12);
     assertEquals(100 * 2 / 6.0, ReachSummary.undecidedPct(Bytes.of(state)), 1e-12);
   }
 
