@@ -12,11 +12,13 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.hazard.Hazard;
+import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
 /** Finished hazard without rocks, read from its rasters by rows. */
 final class HazardFiles implements FinishedGround.HazardRows {
   private final Supplier<Geometry> outline;
+  private final Workers workers;
   private RasterRows<float[]> hazard01;
   private RasterRows<byte[]> causes;
   private RasterRows<float[]> detour;
@@ -26,8 +28,9 @@ final class HazardFiles implements FinishedGround.HazardRows {
    * @param dir the folder of the hazard stage
    * @param outline of keep-out ground
    */
-  HazardFiles(Path dir, Supplier<Geometry> outline) {
+  HazardFiles(Path dir, Supplier<Geometry> outline, Workers workers) {
     this.outline = outline;
+    this.workers = workers;
     boolean all = false;
     try {
       hazard01 = RasterRows.open(dir.resolve("hazard.tif"), CellKind.FLOAT32);
@@ -50,27 +53,18 @@ final class HazardFiles implements FinishedGround.HazardRows {
   @Override
   public Hazard strip(Terrain terrain, int firstRow) {
     GridSpec part = terrain.slopeDeg().spec();
+    FloatGrid hazards = FloatGrid.empty(part);
+    ByteGrid bits = ByteGrid.empty(part);
+    FloatGrid factors = FloatGrid.empty(part);
+    ByteGrid codes = ByteGrid.empty(part);
+    workers.all(
+        List.of(
+            () -> hazard01.read(firstRow, part.rows(), hazards.values()),
+            () -> causes.read(firstRow, part.rows(), bits.values()),
+            () -> detour.read(firstRow, part.rows(), factors.values()),
+            () -> dominant.read(firstRow, part.rows(), codes.values())));
     return new Hazard(
-        floats(hazard01, firstRow, part),
-        codes(causes, firstRow, part),
-        outline,
-        floats(detour, firstRow, part),
-        codes(dominant, firstRow, part),
-        Optional.empty(),
-        new BitSet(),
-        List.of());
-  }
-
-  private static FloatGrid floats(RasterRows<float[]> file, int firstRow, GridSpec part) {
-    FloatGrid layer = FloatGrid.empty(part);
-    file.read(firstRow, part.rows(), layer.values());
-    return layer;
-  }
-
-  private static ByteGrid codes(RasterRows<byte[]> file, int firstRow, GridSpec part) {
-    ByteGrid layer = ByteGrid.empty(part);
-    file.read(firstRow, part.rows(), layer.values());
-    return layer;
+        hazards, bits, outline, factors, codes, Optional.empty(), new BitSet(), List.of());
   }
 
   @Override

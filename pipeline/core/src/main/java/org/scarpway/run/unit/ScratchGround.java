@@ -73,7 +73,8 @@ final class ScratchGround implements FinishedGround {
   public HazardRows hazard(FleetEnvelope demands) {
     GroundStages.HazardRows rows = job.stages().hazardStrips(spec, demands);
     return demands.equals(hazardOf)
-        ? new HazardFiles(folders.apply(HazardTask.ID), rows.strips().keepOut()::outline)
+        ? new HazardFiles(
+            folders.apply(HazardTask.ID), rows.strips().keepOut()::outline, job.workers())
         : HazardRows.computed(rows);
   }
 
@@ -92,7 +93,7 @@ final class ScratchGround implements FinishedGround {
 
   @Override
   public TerrainRows terrain() {
-    return new TerrainFiles(folders.apply(TerrainTask.ID), spec);
+    return new TerrainFiles(folders.apply(TerrainTask.ID), spec, job.workers());
   }
 
   private SoftCached<TraversalCost> field(Vehicle vehicle) {

@@ -8,19 +8,22 @@ import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.run.product.StoredResult;
+import org.scarpway.stage.Workers;
 import org.scarpway.terrain.Terrain;
 
-/** Finished terrain, read from its rasters by rows. */
+/** Finished terrain, read from its rasters by rows, all layers at once. */
 final class TerrainFiles implements FinishedGround.TerrainRows {
   private final GridSpec spec;
+  private final Workers workers;
   private final TerrainTask.Rest rest;
   private final List<RasterRows<float[]>> open = new ArrayList<>();
 
   /**
    * @param dir the folder of the terrain stage
    */
-  TerrainFiles(Path dir, GridSpec spec) {
+  TerrainFiles(Path dir, GridSpec spec, Workers workers) {
     this.spec = spec;
+    this.workers = workers;
     this.rest = StoredResult.read(dir, TerrainTask.Rest.class);
     boolean all = false;
     try {
@@ -39,11 +42,13 @@ final class TerrainFiles implements FinishedGround.TerrainRows {
   public Terrain rows(int firstRow, int rows) {
     GridSpec part = spec.part(firstRow, 0, rows, spec.cols());
     List<FloatGrid> layers = new ArrayList<>();
+    List<Runnable> reading = new ArrayList<>();
     for (RasterRows<float[]> file : open) {
       FloatGrid layer = FloatGrid.empty(part);
-      file.read(firstRow, rows, layer.values());
       layers.add(layer);
+      reading.add(() -> file.read(firstRow, rows, layer.values()));
     }
+    workers.all(reading);
     return new Terrain(
         layers.get(0),
         layers.get(1),
