@@ -33,8 +33,13 @@ final class CorridorPinchPoints {
 
   private final Clearance clearance;
   private final Centreline line;
-  private final List<PinchPoint> found = new ArrayList<>();
-  private final List<Integer> places = new ArrayList<>();
+  private final List<Passage> found = new ArrayList<>();
+
+  /**
+   * @param point narrowest place on the clearance's lattice
+   * @param distanceM along the centreline
+   */
+  private record Passage(int point, double xM, double yM, double widthM, double distanceM) {}
 
   private CorridorPinchPoints(Clearance clearance, Centreline line) {
     this.clearance = clearance;
@@ -46,13 +51,33 @@ final class CorridorPinchPoints {
       Centreline line, Clearance clearance, BottleneckImpact closing, Workers workers) {
     CorridorPinchPoints n = new CorridorPinchPoints(clearance, line);
     for (int leg = 0; leg < line.legs(); leg++) {
-      n.look(line.legFrom(leg), line.legTo(leg), closing, workers);
+      n.look(line.legFrom(leg), line.legTo(leg), workers);
     }
-    n.found.sort(Comparator.comparingDouble(PinchPoint::widthM));
-    return List.copyOf(n.found.subList(0, Math.min(MOST, n.found.size())));
+    n.found.sort(Comparator.comparingDouble(Passage::widthM));
+    // Long ways have many passages, and the ground behind one is a look at all ground.
+    List<Passage> narrowest = n.found.subList(0, Math.min(MOST, n.found.size()));
+    double[] behindM2 = new double[narrowest.size()];
+    List<Runnable> closings = new ArrayList<>();
+    for (int i = 0; i < behindM2.length; i++) {
+      int k = i;
+      closings.add(() -> behindM2[k] = n.behindM2(narrowest.get(k), closing));
+    }
+    workers.all(closings);
+    List<PinchPoint> points = new ArrayList<>();
+    for (int i = 0; i < behindM2.length; i++) {
+      Passage p = narrowest.get(i);
+      points.add(new PinchPoint(p.xM(), p.yM(), p.widthM(), p.distanceM(), behindM2[i]));
+    }
+    return points;
   }
 
-  private void look(int from, int to, BottleneckImpact closing, Workers workers) {
+  private double behindM2(Passage p, BottleneckImpact closing) {
+    int[] across = closing.across(p.point());
+    BitSet behind = across == null ? null : closing.behind(across);
+    return behind == null ? Double.NaN : behind.cardinality() * clearance.spec().cellAreaM2();
+  }
+
+  private void look(int from, int to, Workers workers) {
     List<Integer> cells = line.cells().subList(from, to + 1);
     int[] way = widestWay(cells, clearance.toCentresM(cells, workers));
     clearance.giveBack();
@@ -74,33 +99,28 @@ final class CorridorPinchPoints {
       }
     }
     for (int point : pinches) {
-      keep(point, from, to, closing);
+      keep(point, from, to);
     }
   }
 
   /** Adds a pinch point unless an earlier leg passed through the same passage. */
-  private void keep(int point, int from, int to, BottleneckImpact closing) {
+  private void keep(int point, int from, int to) {
     double x = clearance.xM(point);
     double y = clearance.yM(point);
     double widthM = clearance.widthAtM(point);
-    for (int other : places) {
-      double apartM = Math.hypot(clearance.xM(other) - x, clearance.yM(other) - y);
-      if (apartM <= Math.min(widthM, clearance.widthAtM(other))) {
+    for (Passage other : found) {
+      double apartM = Math.hypot(other.xM() - x, other.yM() - y);
+      if (apartM <= Math.min(widthM, other.widthM())) {
         return;
       }
     }
-    places.add(point);
     ProfilePoint nearest = line.points().get(from);
     for (ProfilePoint p : line.points().subList(from, to + 1)) {
       if (Math.hypot(p.xM() - x, p.yM() - y) < Math.hypot(nearest.xM() - x, nearest.yM() - y)) {
         nearest = p;
       }
     }
-    int[] across = closing.across(point);
-    BitSet behind = across == null ? null : closing.behind(across);
-    double areaM2 =
-        behind == null ? Double.NaN : behind.cardinality() * clearance.spec().cellAreaM2();
-    found.add(new PinchPoint(x, y, widthM, nearest.distanceM(), areaM2));
+    found.add(new Passage(point, x, y, widthM, nearest.distanceM()));
   }
 
   private int[] widestWay(List<Integer> cells, Floats toLineM) {

@@ -76,7 +76,8 @@ final class MemoryGround implements FinishedGround {
   }
 
   private Terrain readTerrain() {
-    try (TerrainFiles files = new TerrainFiles(folders.apply(TerrainTask.ID), job.spec(), job.workers())) {
+    try (TerrainFiles files =
+        new TerrainFiles(folders.apply(TerrainTask.ID), job.spec(), job.workers())) {
       return files.rows(0, job.spec().rows());
     }
   }
