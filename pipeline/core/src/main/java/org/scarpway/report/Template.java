@@ -15,7 +15,9 @@ import java.util.Map;
 final class Template {
   /** Parts of the page's script, each using only what is before it while it is read. */
   private static final List<String> SCRIPTS =
-      List.of("tiles", "paint", "marks", "hands", "view", "layers", "place", "page", "board");
+      List.of(
+          "tiles", "paint", "marks", "hands", "view", "layers", "place", "profile", "page",
+          "board");
 
   private Template() {}
 

@@ -293,6 +293,30 @@ class ReportBrowserTest {
     }
   }
 
+  /** The hair line of the profile and the cross of the map are one place, by hand and by keys. */
+  @Test
+  void profileAndMapShareOneCursor() {
+    browser.eval("document.getElementById('profile').focus()");
+    browser.key("ArrowRight", 0);
+    var tenth = data.corridors().get(0).centreline().get(10);
+    GridSpec spec = data.dem().heightM().spec();
+    assertEquals(tenth.xM() - spec.westM(), number(SHARED + ".cursor[0]"), 0.051);
+    assertEquals(spec.northM() - tenth.yM(), number(SHARED + ".cursor[1]"), 0.051);
+    String told = browser.eval("document.getElementById('profile-at').textContent").asText();
+    assertTrue(told.contains(Figures.fixed(tenth.distanceM() / 1000, 2) + " km"), told);
+    var later = data.corridors().get(0).centreline().get(120);
+    double x = later.xM() - spec.westM();
+    double y = spec.northM() - later.yM();
+    browser.eval(SHARED + ".point([" + x + ", " + y + "])");
+    told = browser.eval("document.getElementById('profile-at').textContent").asText();
+    assertTrue(told.contains(Figures.fixed(later.distanceM() / 1000, 2) + " km"), told);
+    assertFalse(
+        browser
+            .eval("document.querySelector('#profile .hair').getAttribute('d')")
+            .asText()
+            .isEmpty());
+  }
+
   @Test
   void namesNeverCoverEachOtherWhereverTheMapIs() {
     Random random = new Random(5);
