@@ -74,9 +74,9 @@
  * ns; as a whole no faster than computing single costs on first use); {@code Math.max} for single
  * cells (165 ns); storing costs by cell, then heading, instead of by heading, then cell (no
  * difference); bounds on steps from a cell's own costs; tiles of 32 or 128 cells; buckets of a 16th
- * to a half of a cell's cost; an evaluation of steps when their first cell is expanded. Not tried:
- * evaluating all pending steps of a cell together when it is next in the queue, by a lower bound of
- * its label.
+ * to a half of a cell's cost; an evaluation of steps when their first cell is expanded; bounds on
+ * the steps to an edge with a corner before the cost at the corner is known. Not tried: evaluating
+ * all pending steps of a cell together when it is next in the queue, by a lower bound of its label.
  *
  * <p>Places are screened on the graph of 8 neighbours ({@link org.scarpway.reach.trip.AreaScreen}).
  * That problem is solved by sweeps over rows inside tiles ({@code NeighbourSpread}): a step is so
