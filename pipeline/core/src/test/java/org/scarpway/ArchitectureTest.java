@@ -77,6 +77,7 @@ class ArchitectureTest {
               "tiff.CellKind",
               "tiff.RasterRows",
               "tiff.RasterSink",
+              "vector.AreaWords",
               "vector.CellPolygons",
               "vector.CellSet",
               "vector.Feature",

@@ -91,6 +91,41 @@ class HandOverFlowTest {
     assertTrue(polygons > 0);
   }
 
+  /** Names and reasons of keep-out areas, from both formats, by OGR. */
+  @Test
+  void keepOutAreasKeepTheirNamesAndReasons() throws IOException {
+    Path one =
+        Files.writeString(
+            dir.resolve("areas.geojson"),
+            """
+            {"type": "FeatureCollection", "scarpway:coordinates": "projected", "features": [
+              {"type": "Feature", "properties": {"name": "Old probe", "n": {"a": [1]}, "reason": "heritage\\nsite"},
+               "geometry": {"type": "Polygon", "coordinates": [[[72200, 93900], [72220, 93900], [72220, 93920], [72200, 93900]]]}},
+              {"type": "Feature", "properties": null,
+               "geometry": {"type": "Polygon", "coordinates": [[[72080, 94000], [72090, 94000], [72090, 94010], [72080, 94000]]]}}]}
+            """);
+    Path job = SmallJob.write(dir.resolve("named.yaml"), "named", 10);
+    Files.writeString(
+        job, Files.readString(job).replaceAll("keep_out: \\[[^]]*\\]", "keep_out: [" + one + "]"));
+    Flow.scarpway("run", job, "--out", dir.resolve("named"), "--quiet").ok();
+    Path hazard = dir.resolve("named/named/hazard");
+    List<Table.Row> rows = Table.read(hazard.resolve("keep_out.csv")).rows();
+    assertEquals(2, rows.size());
+    assertEquals("Old probe", rows.get(0).text("name"));
+    assertEquals("heritage site", rows.get(0).text("reason"));
+    // The map of the products is true to scale, the raster's own within half a percent.
+    assertEquals(200, rows.get(0).number("area_m2"), 1);
+    assertEquals("", rows.get(1).text("name"));
+    // What was written is read with its words as a file of a user's own.
+    Files.copy(hazard.resolve("keep_out_areas.gpkg"), dir.resolve("again.gpkg"));
+    Files.writeString(
+        job, Files.readString(job).replace(one.toString(), dir.resolve("again.gpkg").toString()));
+    Flow.scarpway("run", job, "--out", dir.resolve("again"), "--quiet").ok();
+    assertEquals(
+        Files.readString(hazard.resolve("keep_out.csv")),
+        Files.readString(dir.resolve("again/named/hazard/keep_out.csv")));
+  }
+
   /** Off Earth nothing speaks the terms of military reconnaissance. */
   @Test
   void offEarthNoClassesOfReconnaissance() throws IOException {

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.LinearRing;
@@ -62,6 +63,7 @@ final class GeoJsonPolygons {
   private static final class Node {
     String type = "";
     String label = "";
+    AreaWords words = AreaWords.NONE;
     Object coordinates;
     List<Node> children = List.of();
   }
@@ -129,7 +131,7 @@ final class GeoJsonPolygons {
     if (json.nextToken() != null) {
       throw bad("text goes on after the first object", "one object");
     }
-    collect(top, "geometry");
+    collect(top, "geometry", AreaWords.NONE);
     return check.result(placement, "");
   }
 
@@ -148,6 +150,7 @@ final class GeoJsonPolygons {
         case "geometry" -> node.children = geometry();
         case "geometries" -> node.children = list();
         case "features" -> node.children = list();
+        case "properties" -> node.words = words();
         case "crs" -> requireLonLat();
         case GeoJson.COORDINATES -> placement = top ? placement() : placement;
         default -> json.skipChildren();
@@ -157,6 +160,27 @@ final class GeoJsonPolygons {
       node.label = "feature " + ++features;
     }
     return node;
+  }
+
+  /** Reads name and reason among the properties of a feature, whatever else they are. */
+  private AreaWords words() throws IOException {
+    String name = "";
+    String reason = "";
+    if (json.currentToken() != JsonToken.START_OBJECT) {
+      json.skipChildren();
+      return AreaWords.NONE;
+    }
+    while (json.nextToken() == JsonToken.FIELD_NAME) {
+      String key = json.currentName().toLowerCase(Locale.ROOT);
+      if (json.nextToken() == JsonToken.VALUE_STRING && key.equals("name")) {
+        name = json.getText();
+      } else if (json.currentToken() == JsonToken.VALUE_STRING && key.equals("reason")) {
+        reason = json.getText();
+      } else {
+        json.skipChildren();
+      }
+    }
+    return new AreaWords(name, reason);
   }
 
   private List<Node> geometry() throws IOException {
@@ -242,12 +266,13 @@ final class GeoJsonPolygons {
     return new Coordinate(v[0], v[1]);
   }
 
-  private void collect(Node node, String label) {
+  private void collect(Node node, String label, AreaWords outer) {
     String here = node.label.isEmpty() ? label : node.label;
+    AreaWords words = node.words.equals(AreaWords.NONE) ? outer : node.words;
     switch (node.type) {
       case "FeatureCollection", "GeometryCollection" -> {
         for (Node child : node.children) {
-          collect(child, here);
+          collect(child, here, words);
         }
       }
       case "Feature" -> {
@@ -255,16 +280,16 @@ final class GeoJsonPolygons {
           check.warn(here + ": has no geometry and is left out");
         }
         for (Node child : node.children) {
-          collect(child, here);
+          collect(child, here, words);
         }
       }
-      case "Polygon" -> check.add(polygon(node.coordinates, here), here);
+      case "Polygon" -> check.add(polygon(node.coordinates, here), here, words);
       case "MultiPolygon" -> {
         List<Polygon> parts = new ArrayList<>();
         for (Object p : parts(node.coordinates, here)) {
           parts.add(polygon(p, here));
         }
-        check.add(GF.createMultiPolygon(parts.toArray(Polygon[]::new)), here);
+        check.add(GF.createMultiPolygon(parts.toArray(Polygon[]::new)), here, words);
       }
       default ->
           throw UserError.of(

@@ -121,8 +121,22 @@ final class GeoPackagePolygons {
 
   private void readTable(Table t) throws SQLException {
     requirePlainTable(t.name);
-    requirePlainColumn(t);
-    String sql = "SELECT " + GeoPackage.quoted(t.column) + " FROM " + GeoPackage.quoted(t.name);
+    if (!hasPlainColumn(t, t.column)) {
+      throw UserError.of(
+          file.toString(),
+          "table " + t.name + " has no column " + t.column,
+          KIND,
+          "write the file again");
+    }
+    String sql =
+        "SELECT "
+            + GeoPackage.quoted(t.column)
+            + ", "
+            + words(t, "name")
+            + ", "
+            + words(t, "reason")
+            + " FROM "
+            + GeoPackage.quoted(t.name);
     try (Statement s = db.createStatement();
         ResultSet r = s.executeQuery(sql)) {
       for (int n = 1; r.next(); n++) {
@@ -134,7 +148,8 @@ final class GeoPackagePolygons {
           continue;
         }
         try {
-          check.add(GeoPackageBlob.decode(blob), feature);
+          AreaWords words = new AreaWords(r.getString(2), r.getString(3));
+          check.add(GeoPackageBlob.decode(blob), feature, words);
         } catch (ParseException e) {
           throw UserError.of(
               file + ": " + feature,
@@ -163,20 +178,19 @@ final class GeoPackagePolygons {
     }
   }
 
-  /** Refuses a generated column, whose evaluation may be arbitrarily expensive. */
-  private void requirePlainColumn(Table t) throws SQLException {
+  /** Selects a column of words, or nothing where the table has none of that name. */
+  private String words(Table t, String column) throws SQLException {
+    return hasPlainColumn(t, column) ? GeoPackage.quoted(column) : "NULL";
+  }
+
+  /** False for a generated column, whose evaluation may be arbitrarily expensive. */
+  private boolean hasPlainColumn(Table t, String column) throws SQLException {
     String sql = "SELECT 1 FROM pragma_table_xinfo(?) WHERE lower(name)=lower(?) AND hidden=0";
     try (PreparedStatement s = db.prepareStatement(sql)) {
       s.setString(1, t.name);
-      s.setString(2, t.column);
+      s.setString(2, column);
       try (ResultSet r = s.executeQuery()) {
-        if (!r.next()) {
-          throw UserError.of(
-              file.toString(),
-              "table " + t.name + " has no column " + t.column,
-              KIND,
-              "write the file again");
-        }
+        return r.next();
       }
     }
   }

@@ -34,6 +34,7 @@ final class PolygonCheck {
 
   private final Path file;
   private final List<Geometry> polygons = new ArrayList<>();
+  private final List<AreaWords> words = new ArrayList<>();
   private final List<String> warnings = new ArrayList<>();
   private final Entanglement cost = new Entanglement();
   private long vertices;
@@ -44,6 +45,10 @@ final class PolygonCheck {
   }
 
   void add(Geometry geometry, String feature) {
+    add(geometry, feature, AreaWords.NONE);
+  }
+
+  void add(Geometry geometry, String feature, AreaWords said) {
     if (!(geometry instanceof Polygonal)) {
       throw UserError.of(
           file + ": " + feature,
@@ -66,6 +71,7 @@ final class PolygonCheck {
       }
     }
     polygons.add(mended(geometry, feature));
+    words.add(said);
   }
 
   /**
@@ -98,7 +104,7 @@ final class PolygonCheck {
     if (untold > 0) {
       warnings.add(file.getFileName() + ": " + untold + " more such remarks");
     }
-    return new PolygonFile(file, polygons, placement, crsWkt, warnings);
+    return new PolygonFile(file, polygons, words, placement, crsWkt, warnings);
   }
 
   /**

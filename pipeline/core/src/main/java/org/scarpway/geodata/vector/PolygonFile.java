@@ -9,12 +9,18 @@ import org.locationtech.jts.geom.Geometry;
  *
  * @param file the file that was read
  * @param polygons Polygon or MultiPolygon, one per feature
+ * @param words what the file says of each
  * @param placement how the coordinates are to be interpreted
  * @param crsWkt OGC WKT 1 text of the file's own CRS; empty if the file names none
  * @param warnings repairs and omissions, one line each
  */
 public record PolygonFile(
-    Path file, List<Geometry> polygons, Placement placement, String crsWkt, List<String> warnings) {
+    Path file,
+    List<Geometry> polygons,
+    List<AreaWords> words,
+    Placement placement,
+    String crsWkt,
+    List<String> warnings) {
 
   /** Interpretation of the coordinates in the file. */
   public enum Placement {
@@ -32,6 +38,7 @@ public record PolygonFile(
   /** Copies the lists. */
   public PolygonFile {
     polygons = List.copyOf(polygons);
+    words = List.copyOf(words);
     warnings = List.copyOf(warnings);
   }
 }

@@ -13,6 +13,7 @@ import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.DatumShift;
 import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.crs.WorldMap;
+import org.scarpway.geodata.vector.AreaWords;
 import org.scarpway.geodata.vector.PolygonFile;
 import org.scarpway.geodata.vector.PolygonReader;
 import org.scarpway.grid.Body;
@@ -42,6 +43,25 @@ public final class KeepOutFile {
             .toList();
     warnOutside(file, areas, frame.grid(), marginM, effect, warnings);
     return areas;
+  }
+
+  /**
+   * An area as a user's file has it.
+   *
+   * @param words its name and reason
+   * @param area in the coordinates of the grid
+   */
+  public record Named(AreaWords words, Geometry area) {}
+
+  /** Reads the polygons with what the file says of each. */
+  public static List<Named> named(Path file, PlaceFrame frame) {
+    PolygonFile polygons = PolygonReader.read(file);
+    List<Geometry> areas = read(file, frame, 0, "", new ArrayList<>());
+    List<Named> all = new ArrayList<>();
+    for (int i = 0; i < areas.size(); i++) {
+      all.add(new Named(polygons.words().get(i), areas.get(i)));
+    }
+    return all;
   }
 
   private static void warnOutside(

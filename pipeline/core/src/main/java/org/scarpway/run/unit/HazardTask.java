@@ -3,12 +3,15 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.BiConsumer;
+import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.tiff.BandInfo;
 import org.scarpway.geodata.vector.Feature;
 import org.scarpway.grid.FloatGrid;
@@ -20,7 +23,9 @@ import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.GroundStages;
 import org.scarpway.run.ground.JobKeys;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.product.KeepOutFile;
 import org.scarpway.run.product.Layers;
+import org.scarpway.run.product.PlaceTable;
 import org.scarpway.run.product.ProductFiles;
 import org.scarpway.run.product.RasterProduct;
 import org.scarpway.run.product.ShownCells;
@@ -31,7 +36,7 @@ import org.scarpway.run.store.StageKey;
 final class HazardTask implements StageTask<ShownHazard> {
   static final String ID = "hazard";
 
-  private static final int VERSION = 9;
+  private static final int VERSION = 10;
 
   /** Rasters that later stages read. */
   private static final Set<String> LATER = Set.of("hazard", "causes", "detour_factor", "dominant");
@@ -190,10 +195,50 @@ final class HazardTask implements StageTask<ShownHazard> {
                 "Keep-out areas with the margin and half the vehicle's width about them"),
             areas));
     Layers.writeGeoJson(dir.resolve("keep_out.geojson"), spec, job.job().dem().body(), areas);
+    writeNamed(dir);
   }
 
   private static List<Integer> codeOrder() {
     return Arrays.stream(Hazard.Cause.values()).map(Hazard.Cause::code).toList();
+  }
+
+  /** Writes the areas as the job's files have them, with their names and reasons. */
+  private void writeNamed(Path dir) {
+    List<KeepOutFile.Named> all = new ArrayList<>();
+    for (Path file : new LinkedHashSet<>(job.job().hazard().keepOut())) {
+      all.addAll(KeepOutFile.named(file, stages.frame()));
+    }
+    List<Feature> features = new ArrayList<>();
+    for (KeepOutFile.Named n : all) {
+      Map<String, Object> about = new LinkedHashMap<>();
+      about.put("name", n.words().name());
+      about.put("reason", n.words().reason());
+      about.put("area_m2", n.area().getArea());
+      features.add(new Feature(n.area(), about));
+    }
+    Layers.write(
+        dir.resolve("keep_out_areas.gpkg"),
+        spec,
+        Layers.polygons(
+            new Layers.Words(
+                "keep_out_areas",
+                "",
+                "keep-out areas as drawn",
+                "The areas of the job's files with their names and reasons, without a margin"),
+            features));
+    Layers.writeGeoJson(
+        dir.resolve("keep_out_areas.geojson"), spec, job.job().dem().body(), features);
+    PlaceTable.write(
+        dir.resolve("keep_out.csv"),
+        List.of(
+            Column.position("area"),
+            Column.text("name", n -> n.words().name()),
+            Column.text("reason", n -> n.words().reason()),
+            Column.number("x_m", 2, n -> n.area().getInteriorPoint().getX()),
+            Column.number("y_m", 2, n -> n.area().getInteriorPoint().getY()),
+            Column.number("area_m2", 1, n -> n.area().getArea())),
+        all,
+        stages.frame());
   }
 
   private static Map<String, String> codes() {
