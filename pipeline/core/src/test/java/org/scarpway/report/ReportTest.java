@@ -202,6 +202,15 @@ class ReportTest {
     }
   }
 
+  /** An answer without key figures stands there in words; the words of others are folded. */
+  @Test
+  void anAnswerWithoutKeyFiguresIsUnfolded() {
+    String answers = FULL.substring(FULL.indexOf("<section id=\"answers\">"));
+    answers = answers.substring(0, answers.indexOf("</section>"));
+    assertEquals(3, count(answers, "<details class=\"words\">"));
+    assertEquals(1, count(answers, "<details class=\"words\" open>"));
+  }
+
   @Test
   void legendGivesAreaAndShare() {
     String html = FULL;
