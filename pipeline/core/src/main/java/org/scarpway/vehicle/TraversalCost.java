@@ -1,5 +1,6 @@
 package org.scarpway.vehicle;
 
+import java.nio.ByteBuffer;
 import java.security.MessageDigest;
 import java.util.BitSet;
 import java.util.HexFormat;
@@ -194,6 +195,41 @@ public final class TraversalCost {
       t.addTo(sha);
     }
     return HexFormat.of().formatHex(sha.digest());
+  }
+
+  /** Digest of what costs depend on besides the values of cells. */
+  public byte[] digestBesideCells() {
+    MessageDigest sha = LayerDigest.sha256();
+    sha.update(
+        ByteBuffer.allocate(2 * (Integer.BYTES + Double.BYTES))
+            .putInt(spec.rows())
+            .putInt(spec.cols())
+            .putDouble(spec.cellXM())
+            .putDouble(spec.cellYM())
+            .array());
+    for (GradeTable t : tables) {
+      t.addTo(sha);
+    }
+    return sha.digest();
+  }
+
+  /** Digest of the values of the cells of some rows and columns; the ends are exclusive. */
+  public byte[] digestOfCells(int firstRow, int endRow, int firstCol, int endCol) {
+    MessageDigest sha = LayerDigest.sha256();
+    ByteBuffer row = ByteBuffer.allocate((endCol - firstCol) * (6 + Headings.COUNT) * Float.BYTES);
+    for (int r = firstRow; r < endRow; r++) {
+      row.clear();
+      for (int c = firstCol; c < endCol; c++) {
+        int cell = r * spec.cols() + c;
+        row.putInt(allowed(cell)).putFloat(gradEast(cell)).putFloat(gradNorth(cell));
+        row.putFloat(speedCapMs(cell)).putFloat((float) detour(cell)).putInt(soil(cell));
+        for (int k = 0; tacks != null && tacks.tacked(cell) && k < Headings.COUNT; k++) {
+          row.putFloat((float) tacks.pathRatio(cell, k));
+        }
+      }
+      sha.update(row.flip());
+    }
+    return sha.digest();
   }
 
   /** The memory of the engine that made this field. */

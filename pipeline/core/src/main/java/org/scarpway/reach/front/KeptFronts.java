@@ -10,6 +10,7 @@ import java.util.HexFormat;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import org.scarpway.reach.question.ReachRequest.Quantity;
+import org.scarpway.stage.ContentStore;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.Memory;
 
@@ -39,11 +40,15 @@ public final class KeptFronts {
     private final Costs costs;
     private final int[] sources;
 
+    /** Digest of the same without the values of cells, null for a front with a bound. */
+    private final String near;
+
     /**
      * @param digest of ground, vehicle, quantity, direction, sources and expansion bound
      */
-    private Key(String digest, Costs costs, int[] sources) {
+    private Key(String digest, String near, Costs costs, int[] sources) {
       this.digest = digest;
+      this.near = near;
       this.costs = costs;
       this.sources = sources;
     }
@@ -71,21 +76,28 @@ public final class KeptFronts {
    * @param bound names the expansion bound and its digest
    */
   public static Key key(Costs costs, Quantity quantity, String bound, int... sources) {
+    String of = quantity.name() + " " + costs.direction().name() + " " + bound;
+    String near =
+        bound.isEmpty()
+            ? digest(
+                "near " + VERSION + " " + hex(costs.field().digestBesideCells()) + " " + of,
+                sources)
+            : null;
+    String front = "front " + VERSION + " " + costs.field().digest() + " " + of;
+    return new Key(digest(front, sources), near, costs, sources);
+  }
+
+  private static String digest(String text, int... sources) {
     MessageDigest sha = sha256();
-    String text =
-        String.join(
-            " ",
-            "front",
-            Integer.toString(VERSION),
-            costs.field().digest(),
-            quantity.name(),
-            costs.direction().name(),
-            bound);
     sha.update(text.getBytes(StandardCharsets.UTF_8));
     ByteBuffer cells = ByteBuffer.allocate(Integer.BYTES * sources.length);
     cells.asIntBuffer().put(sources);
     sha.update(cells.array());
-    return new Key(HexFormat.of().formatHex(sha.digest()), costs, sources);
+    return hex(sha.digest());
+  }
+
+  private static String hex(byte[] bytes) {
+    return HexFormat.of().formatHex(bytes);
   }
 
   /** Digest of a set of cells. */
@@ -114,12 +126,41 @@ public final class KeptFronts {
     return kept != null && kept.upTo() >= budget ? kept.upTo(budget) : null;
   }
 
-  /** The front to a cost: a kept one that is continued, else one that begins at its sources. */
+  /**
+   * The front to a cost: a kept one that is continued or repaired, else one that begins at its
+   * sources.
+   */
   public Front front(Key key, double budget) {
     CostField kept = any(key);
-    return kept == null || kept.upTo() >= budget
-        ? Front.from(key.costs, budget, key.sources)
-        : Front.continuing(kept, budget);
+    if (kept != null && kept.upTo() < budget) {
+      return Front.continuing(kept, budget);
+    }
+    Front repaired = kept == null ? repaired(key, budget) : null;
+    return repaired == null ? Front.from(key.costs, budget, key.sources) : repaired;
+  }
+
+  /**
+   * The front to a cost, from one that was kept between runs over all of a ground that differs in
+   * few tiles; null if there is none.
+   */
+  public Front repaired(Key key, double budget) {
+    if (key.near == null) {
+      return null;
+    }
+    ContentStore store = key.costs.field().memory().store();
+    GroundTiles before = store.ofOthers().read(key.near, GroundTiles::readFrom);
+    if (before == null || before.front().equals(key.digest)) {
+      return null;
+    }
+    BitSet changed = before.changed(key.costs.field());
+    if (changed == null) {
+      return null;
+    }
+    CostField ended =
+        store.ofOthers().read(before.front(), in -> CostField.readFrom(in, key.costs, key.sources));
+    return ended == null || ended.upTo() < Double.POSITIVE_INFINITY
+        ? null
+        : Front.onOtherGround(ended, key.costs, changed, budget);
   }
 
   /** The labels up to whatever cost they are kept, or null if there are none. */
@@ -148,7 +189,12 @@ public final class KeptFronts {
 
   /** Keeps labels for later runs that this one will not ask for again. */
   public void keepBetweenRuns(Key key, CostField found) {
-    key.costs.field().memory().store().write(key.digest, found.tiles().bytes(), found::writeTo);
+    ContentStore store = key.costs.field().memory().store();
+    store.write(key.digest, found.tiles().bytes(), found::writeTo);
+    if (key.near != null && found.upTo() == Double.POSITIVE_INFINITY && store.holds(key.digest)) {
+      GroundTiles ground = GroundTiles.of(key.digest, key.costs.field());
+      store.ofOthers().write(key.near, ground.bytes(), ground::writeTo);
+    }
   }
 
   private static MessageDigest sha256() {

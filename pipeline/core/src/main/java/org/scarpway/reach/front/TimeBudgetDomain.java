@@ -110,14 +110,14 @@ public final class TimeBudgetDomain {
     Costs outCosts = new Costs(field, Quantity.TIME_S, Direction.OUT);
     KeptFronts kept = KeptFronts.of(outCosts);
     KeptFronts.Key outKey = KeptFronts.key(outCosts, Quantity.TIME_S, base);
-    out = kept.found(outKey, Double.POSITIVE_INFINITY);
+    out = whole(kept, outKey);
     if (oneWay) {
       findOut(kept, outKey);
       return;
     }
     Costs homeCosts = new Costs(homeField, Quantity.TIME_S, Direction.HOME);
     KeptFronts.Key homeKey = KeptFronts.key(homeCosts, Quantity.TIME_S, base);
-    home = kept.found(homeKey, Double.POSITIVE_INFINITY);
+    home = whole(kept, homeKey);
     String where = "met in " + tripS + " " + outKey.digest() + " " + homeKey.digest();
     KeptFronts.Key metOut = KeptFronts.key(outCosts, Quantity.TIME_S, where, base);
     KeptFronts.Key metHome = KeptFronts.key(homeCosts, Quantity.TIME_S, where, base);
@@ -131,6 +131,19 @@ public final class TimeBudgetDomain {
       kept.keep(whole ? outKey : metOut, out);
       kept.keep(whole ? homeKey : metHome, home);
     }
+  }
+
+  /** The front over all ground if it was kept, or one that can be repaired; else null. */
+  private CostField whole(KeptFronts kept, KeptFronts.Key key) {
+    CostField found = kept.found(key, Double.POSITIVE_INFINITY);
+    Front repaired = found == null ? kept.repaired(key, Double.POSITIVE_INFINITY) : null;
+    if (repaired == null) {
+      return found;
+    }
+    workers.all(Collections.nCopies(workers.threads(), () -> repaired.work(progress)));
+    CostField labels = repaired.labels();
+    kept.keep(key, labels);
+    return labels;
   }
 
   private void findOut(KeptFronts kept, KeptFronts.Key key) {

@@ -111,9 +111,11 @@
  * <p>Fronts are kept by content ({@code KeptFronts}), within a run and between runs. A front to a
  * smaller cost is cut from a kept one. A larger one continues it: kept labels are final, and only
  * those beside cells without a label are expanded again. If some cells may not be entered any more,
- * the labels that depend on theirs are dropped ({@code DependentLabels}). All others are costs of
- * unbroken chains of steps, so no smaller than the new labels, and updates from any such labels
- * reach the one largest solution: kept, continued and repaired fronts equal those made anew to the
- * last bit.
+ * the labels that depend on theirs are dropped ({@code DependentLabels}). If the ground differs in
+ * few tiles ({@code GroundTiles}), so are those in them and around, whose steps look at that
+ * ground, and all that depend on these; none is repaired whose source lies there. All others are
+ * costs of unbroken chains of steps, so no smaller than the new labels, and updates from any such
+ * labels reach the one largest solution: kept, continued and repaired fronts equal those made anew
+ * to the last bit.
  */
 package org.scarpway.reach.front;

@@ -216,4 +216,81 @@ class KeptFrontsTest {
     others.forEach(k -> assertNotEquals(key, k.digest()));
     assertEquals(others.size(), others.stream().map(KeptFronts.Key::digest).distinct().count());
   }
+
+  /** Ground that differs in one place asks for no whole front, and for no other bit. */
+  @Test
+  void groundChangedInOnePlaceRepairsTheKeptFront() {
+    GridSpec spec = new GridSpec(260, 270, 5, 6, 0, 1600, "");
+    int source = 30 * spec.cols() + 40;
+    for (int k = 0; k < 6; k++) {
+      Remembered store = new Remembered();
+      TraversalCost before = FrontTest.rough(spec, random.nextLong());
+      before.memory().keepIn(store);
+      Quantity quantity = Quantity.values()[k % 3];
+      Direction direction = Direction.values()[k % 2];
+      Costs costs = new Costs(before, quantity, direction);
+      KeptFronts.Key key = KeptFronts.key(costs, quantity, source);
+      KeptFronts.of(costs).keep(key, Front.spread(costs, Progress.NONE, source));
+      BitSet area = new BitSet();
+      for (int row = 100; row < 150 + 10 * k; row++) {
+        int first = row * spec.cols() + 80 + random.nextInt(9);
+        area.set(first, first + 40);
+      }
+      TraversalCost after =
+          ChangedGroundTest.changed(before, FrontTest.rough(spec, k), area, k % 4);
+      after.memory().keepIn(store);
+      Costs now = new Costs(after, quantity, direction);
+      KeptFronts.Key other = KeptFronts.key(now, quantity, source);
+      assertEquals(null, KeptFronts.of(now).any(other));
+      Front front = KeptFronts.of(now).front(other, ALL);
+      assertTrue(front.soFar().reached(source + 60), "labels of the kept front");
+      front.work(Progress.NONE);
+      CostField labels = front.labels();
+      ContinuedFrontTest.assertSame(
+          Front.spread(now, Progress.NONE, source), labels, quantity + " on ground " + k);
+      KeptFronts.of(now).keep(other, labels);
+      // Back to the ground before, from the front of the changed one.
+      store.entries.remove(key.digest());
+      TraversalCost back = ChangedGroundTest.changed(before, before, new BitSet(), 0);
+      back.memory().keepIn(store);
+      Costs again = new Costs(back, quantity, direction);
+      Front repaired = KeptFronts.of(again).repaired(KeptFronts.key(again, quantity, source), ALL);
+      repaired.work(Progress.NONE);
+      ContinuedFrontTest.assertSame(
+          Front.spread(again, Progress.NONE, source), repaired.labels(), "back on ground " + k);
+    }
+  }
+
+  /** Nothing is repaired about a source, on much other ground, for other costs or other sources. */
+  @Test
+  void otherGroundMakesTheFrontAnew() {
+    GridSpec spec = new GridSpec(260, 270, 5, 6, 0, 1600, "");
+    int source = 30 * spec.cols() + 40;
+    Remembered store = new Remembered();
+    TraversalCost before = FrontTest.rough(spec, 3);
+    before.memory().keepIn(store);
+    Costs costs = new Costs(before, Quantity.TIME_S, Direction.OUT);
+    KeptFronts.of(costs)
+        .keep(
+            KeptFronts.key(costs, Quantity.TIME_S, source),
+            Front.spread(costs, Progress.NONE, source));
+    BitSet far = new BitSet();
+    far.set(200 * spec.cols() + 200, 200 * spec.cols() + 210);
+    BitSet near = new BitSet();
+    near.set(33 * spec.cols() + 43);
+    BitSet much = new BitSet();
+    much.set(90 * spec.cols(), 260 * spec.cols());
+    for (BitSet area : List.of(far, near, much)) {
+      TraversalCost after = ChangedGroundTest.changed(before, FrontTest.rough(spec, 9), area, 1);
+      after.memory().keepIn(store);
+      Costs now = new Costs(after, Quantity.TIME_S, Direction.OUT);
+      KeptFronts kept = KeptFronts.of(now);
+      boolean repaired = kept.repaired(KeptFronts.key(now, Quantity.TIME_S, source), ALL) != null;
+      assertEquals(area == far, repaired);
+      assertEquals(null, kept.repaired(KeptFronts.key(now, Quantity.TIME_S, source + 1), ALL));
+      assertEquals(null, kept.repaired(KeptFronts.key(now, Quantity.TIME_S, "b", source), ALL));
+      Costs home = new Costs(after, Quantity.TIME_S, Direction.HOME);
+      assertEquals(null, kept.repaired(KeptFronts.key(home, Quantity.TIME_S, source), ALL));
+    }
+  }
 }
