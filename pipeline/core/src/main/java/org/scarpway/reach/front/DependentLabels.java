@@ -2,6 +2,7 @@ package org.scarpway.reach.front;
 
 import java.util.Arrays;
 import java.util.BitSet;
+import org.scarpway.grid.GridSpec;
 
 /**
  * Finds the labels of a front that no longer hold when some cells lose theirs: those whose step
@@ -36,6 +37,22 @@ final class DependentLabels {
       all.loseAround(all.stack[--all.depth]);
     }
     return all.lost;
+  }
+
+  /** Some cells and all within a number of rows and columns of them. */
+  static BitSet around(GridSpec spec, BitSet cells, int apart) {
+    BitSet all = new BitSet();
+    for (int cell = cells.nextSetBit(0); cell >= 0; cell = cells.nextSetBit(cell + 1)) {
+      int row = cell / spec.cols();
+      int col = cell % spec.cols();
+      int left = Math.max(0, col - apart);
+      int end = Math.min(spec.cols(), col + apart + 1);
+      int last = Math.min(spec.rows() - 1, row + apart);
+      for (int r = Math.max(0, row - apart); r <= last; r++) {
+        all.set(r * spec.cols() + left, r * spec.cols() + end);
+      }
+    }
+    return all;
   }
 
   private void lose(int cell) {

@@ -143,25 +143,14 @@ public final class Front {
    * @return null if the ground about a source differs, where costs are those of straight lines
    */
   static Front onOtherGround(CostField ended, Costs costs, BitSet changed, double budget) {
-    BitSet around = new BitSet();
-    int cols = costs.field().spec().cols();
-    int rows = costs.field().spec().rows();
-    for (int cell = changed.nextSetBit(0); cell >= 0; cell = changed.nextSetBit(cell + 1)) {
-      int row = cell / cols;
-      int col = cell % cols;
-      for (int s : ended.sources()) {
-        int apart = Math.max(Math.abs(row - s / cols), Math.abs(col - s % cols));
-        if (apart <= SEED_CELLS + TileGround.PAD) {
-          return null;
-        }
-      }
-      int left = Math.max(0, col - TileGround.PAD);
-      int right = Math.min(cols, col + TileGround.PAD + 1);
-      int last = Math.min(rows - 1, row + TileGround.PAD);
-      for (int r = Math.max(0, row - TileGround.PAD); r <= last; r++) {
-        around.set(r * cols + left, r * cols + right);
+    GridSpec spec = costs.field().spec();
+    BitSet seeded = DependentLabels.around(spec, changed, (int) SEED_CELLS + TileGround.PAD);
+    for (int s : ended.sources()) {
+      if (seeded.get(s)) {
+        return null;
       }
     }
+    BitSet around = DependentLabels.around(spec, changed, TileGround.PAD);
     return repaired(ended, costs, around, budget);
   }
 
