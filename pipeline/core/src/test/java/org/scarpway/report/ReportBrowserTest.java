@@ -383,6 +383,21 @@ class ReportBrowserTest {
     assertTrue(pdf.length < 25_000_000, pdf.length + " bytes");
   }
 
+  /** The scale bar of a printed map holds in both directions, however wide the screen was. */
+  @Test
+  void paperDoesNotStretchTheMap() {
+    for (int wide : new int[] {400, 1300}) {
+      browser.size(wide, 900);
+      browser.call("Emulation.setEmulatedMedia", "media", "print");
+      String fit =
+          browser
+              .eval("getComputedStyle(document.querySelector('#map-1 canvas')).objectFit")
+              .asText();
+      browser.call("Emulation.setEmulatedMedia", "media", "");
+      assertEquals("contain", fit, "a picture that fills its box is stretched");
+    }
+  }
+
   @Test
   void aJobThatAsksNothingHasAMapAsWell() {
     Path bare = dir.resolve("bare.html");
