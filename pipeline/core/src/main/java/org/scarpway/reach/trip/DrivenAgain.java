@@ -291,7 +291,7 @@ final class DrivenAgain {
           return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0));
         }
         List<Need> needs = new ArrayList<>();
-        for (Ride ride : solved.stops().rides()) {
+        for (Ride ride : rides()) {
           double onS = changeS + ride.timeS(cell);
           double waitJ = limits.hotelW() * changeS;
           double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;
@@ -309,13 +309,26 @@ final class DrivenAgain {
     };
   }
 
+  /** Rides home, those of weighted limits too, since a place may be reached by these alone. */
+  private List<Ride> rides() {
+    List<Ride> all = new ArrayList<>(solved.stops().rides());
+    all.addAll(more.home());
+    return all;
+  }
+
+  private List<PathSums> waysHome() {
+    List<PathSums> all = new ArrayList<>(solved.homeWays());
+    all.addAll(more.home());
+    return all;
+  }
+
   /** The ways home in the other vehicle; one of them must be within what is left of every limit. */
   private List<Proof> rides(int cell, Used used, Trace.Drawn drawn) {
     double changeS = limits.changeS();
     double aliveS = used.timeS() + (limits.lifeSupportS() - used.timeS()) / 2;
     double mostS = Math.min(limits.timeS(), aliveS);
     List<Proof> all = new ArrayList<>();
-    for (PathSums ride : solved.homeWays()) {
+    for (PathSums ride : waysHome()) {
       if (ride.labels().reached(cell)) {
         double saidS = used.timeS() + changeS + ride.timeS(cell);
         Way way = homeFrom(cell, ride.labels(), drawn);

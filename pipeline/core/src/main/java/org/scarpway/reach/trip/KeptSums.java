@@ -22,7 +22,7 @@ import org.scarpway.stage.Floats;
  */
 final class KeptSums {
   /** Raised whenever a change of the code changes a sum. */
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private static final int PIECE = 1 << 14;
 

@@ -23,14 +23,21 @@ import org.scarpway.vehicle.TraversalCost;
  *
  * <p>A step that ends between two cells takes the interpolated sums of both, which is valid where
  * their paths run side by side. Where they diverge (around an obstacle, or where two fronts meet)
- * no path runs between them, so the step is replaced by the one to the cell through which it costs
- * less. The same is done where headings are barred, since labels there may be below the cost of a
- * drivable path by the share that {@link Stencil#gain} permits. Sums are therefore always those of
- * paths that can be driven, never less.
+ * or ran over different ground (a sum differs by more than a drive between the cells costs) no path
+ * with such sums runs between them, so the step is replaced by the one to the cell through which it
+ * costs less. The same is done where headings are barred, since labels there may be below the cost
+ * of a drivable path by the share that {@link Stencil#gain} permits. Sums are therefore always
+ * those of paths that can be driven, never less.
  */
 public final class PathSums implements Ride {
   /** Paths whose first headings differ by more than this, in 32nds of a turn, have diverged. */
   private static final double PARTING = 6;
+
+  /**
+   * The edge between the two ends of a step is about this share of the step. Where ways run side by
+   * side, no sum differs by more than a drive along that edge costs.
+   */
+  private static final double EDGE = 0.5;
 
   private final CostField labels;
   private final Floats heightM;
@@ -404,8 +411,7 @@ public final class PathSums implements Ride {
       addStraight(cell);
       return;
     }
-    double shareOfStep = choose(cell, code);
-    double[] cost = steps.of(cell, used, shareOfStep);
+    double[] cost = choose(cell, code);
     for (int q = 0; q < sums.length; q++) {
       float atA = sums[q].get(a);
       float atB = sums[q].get(b);
@@ -428,9 +434,9 @@ public final class PathSums implements Ride {
   /**
    * Sets the two cells between which a step ends and the step code to use.
    *
-   * @return position on its edge at which the front's step ends, as a share
+   * @return costs of the step by quantity, until the next call
    */
-  private double choose(int cell, int code) {
+  private double[] choose(int cell, int code) {
     Stencil stencil = labels.stencil();
     a = stencil.first(cell, code);
     share = stencil.share(labels.costs(), cell, code);
@@ -438,13 +444,37 @@ public final class PathSums implements Ride {
     b = share > 0 ? stencil.second(cell, code) : a;
     used = code;
     if (share > 0 && (parts(a, b) || windowed(cell) || windowed(a) || windowed(b))) {
-      int end = stencil.throughEnd(labels.costs(), cell, code, labels.value(a), labels.value(b));
-      used = Stencil.toCell(code, end);
-      a = end == 0 ? a : b;
-      b = a;
-      share = 0;
+      throughOne(cell, code);
     }
-    return shareOfStep;
+    double[] cost = steps.of(cell, used, shareOfStep);
+    if (share > 0 && apart(cost)) {
+      throughOne(cell, code);
+      return steps.of(cell, used, shareOfStep);
+    }
+    return cost;
+  }
+
+  /** Lets the step end in one of its two cells, that through which it costs less. */
+  private void throughOne(int cell, int code) {
+    Stencil stencil = labels.stencil();
+    int end = stencil.throughEnd(labels.costs(), cell, code, labels.value(a), labels.value(b));
+    used = Stencil.toCell(code, end);
+    a = end == 0 ? a : b;
+    b = a;
+    share = 0;
+  }
+
+  /**
+   * True if a sum of the two cells differs by more than a drive between them costs: their paths ran
+   * over different ground, and nobody can drive the mean of both.
+   */
+  private boolean apart(double[] cost) {
+    for (int q = 0; q < sums.length; q++) {
+      if (Math.abs(sums[q].get(a) - sums[q].get(b)) > EDGE * cost[q]) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private double heightM(int cell) {

@@ -59,7 +59,7 @@ import org.scarpway.stage.Workers;
 
 /** Answers a crew underway and writes the products of replan/. */
 public final class ReplanRun {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
   private static final String ID = "replan";
 
   /**

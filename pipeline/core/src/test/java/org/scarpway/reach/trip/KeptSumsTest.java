@@ -138,6 +138,9 @@ class KeptSumsTest {
       assertAsAnew(way);
       for (Path file : files()) {
         byte[] bytes = Files.readAllBytes(file);
+        if (bytes.length == 0) {
+          continue; // cut to nothing for a way before, not asked for since
+        }
         if (i % 2 == 0) {
           bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
         } else {
