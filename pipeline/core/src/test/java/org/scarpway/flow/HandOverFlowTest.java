@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.NavigableMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -154,8 +155,8 @@ class HandOverFlowTest {
       if (band.GetRasterColorInterpretation() == gdalconst.GCI_PaletteIndex) {
         palettes++;
         List<?> names = band.GetRasterCategoryNames();
-        TreeMap<Integer, String> style = style(file, "label");
-        TreeMap<Integer, String> colours = style(file, "color");
+        NavigableMap<Integer, String> style = style(file, "label");
+        NavigableMap<Integer, String> colours = style(file, "color");
         byte[] cells = new byte[raster.GetRasterXSize() * raster.GetRasterYSize()];
         band.ReadRaster(
             0, 0, raster.GetRasterXSize(), raster.GetRasterYSize(), gdalconst.GDT_Byte, cells);
@@ -219,7 +220,8 @@ class HandOverFlowTest {
     return entries;
   }
 
-  private static TreeMap<Integer, String> style(Path raster, String attribute) throws Exception {
+  private static NavigableMap<Integer, String> style(Path raster, String attribute)
+      throws Exception {
     TreeMap<Integer, String> all = new TreeMap<>();
     NodeList entries = entries(Path.of(raster.toString().replace(".tif", ".sld")));
     for (int i = 0; i < entries.getLength(); i++) {

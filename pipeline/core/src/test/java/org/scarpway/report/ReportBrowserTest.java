@@ -278,7 +278,7 @@ class ReportBrowserTest {
               "scarpway.shared.pick(["
                   + 12 * (cell % spec.cols() + 0.5)
                   + ", "
-                  + 12 * (cell / spec.cols() + 0.5)
+                  + 12 * (Math.floorDiv(cell, spec.cols()) + 0.5)
                   + "], '-').then(() => [scarpway.trip.ways.out, scarpway.trip.ways.home])");
       for (JsonNode drawn : told) {
         assertEquals(way.length, drawn.size(), "cell " + cell);

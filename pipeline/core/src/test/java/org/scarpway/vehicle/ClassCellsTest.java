@@ -16,7 +16,7 @@ class ClassCellsTest {
     byte[] limit = new byte[n];
     for (int i = 0; i < n; i++) {
       cls[i] = (byte) random.nextInt(4);
-      limit[i] = (byte) (random.nextInt(5) == 0 ? 0 : limits[random.nextInt(limits.length)].code());
+      limit[i] = random.nextInt(5) == 0 ? 0 : limits[random.nextInt(limits.length)].code();
     }
     ClassCells.Tally tally = new ClassCells.Tally();
     for (int at = 100; at < n; ) {

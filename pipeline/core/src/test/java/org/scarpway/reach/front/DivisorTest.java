@@ -11,8 +11,8 @@ class DivisorTest {
   void dividesAsTheLanguageDoes() {
     Random random = new Random(7);
     for (int k = 0; k < 2000; k++) {
-      int by = Math.max(1, random.nextInt() >>> 1 + random.nextInt(31));
-      by = k < 40 ? k + 1 : k < 70 ? 1 << k - 40 : k == 70 ? Integer.MAX_VALUE : by;
+      int by = Math.max(1, random.nextInt() >>> (1 + random.nextInt(31)));
+      by = k < 40 ? k + 1 : k < 70 ? 1 << (k - 40) : k == 70 ? Integer.MAX_VALUE : by;
       Divisor divisor = new Divisor(by);
       for (int i = 0; i < 100; i++) {
         int times = Integer.MAX_VALUE / by;

@@ -286,7 +286,7 @@ class KeptFrontsTest {
       Costs now = new Costs(after, Quantity.TIME_S, Direction.OUT);
       KeptFronts kept = KeptFronts.of(now);
       boolean repaired = kept.repaired(KeptFronts.key(now, Quantity.TIME_S, source), ALL) != null;
-      assertEquals(area == far, repaired);
+      assertEquals(area.equals(far), repaired);
       assertEquals(null, kept.repaired(KeptFronts.key(now, Quantity.TIME_S, source + 1), ALL));
       assertEquals(null, kept.repaired(KeptFronts.key(now, Quantity.TIME_S, "b", source), ALL));
       Costs home = new Costs(after, Quantity.TIME_S, Direction.HOME);

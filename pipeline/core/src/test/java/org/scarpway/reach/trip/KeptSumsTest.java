@@ -82,7 +82,7 @@ class KeptSumsTest {
 
   private void assertAsAnew(Way way) {
     // Limits decide which stops break one, not the sums.
-    double energyJ = 2e5 * (way.ground + 3 * way.stops);
+    double energyJ = 2e5 * (way.ground + 3.0 * way.stops);
     PathSums kept = way.along(new ContentFiles(dir, 1L << 30, false), energyJ);
     PathSums anew = way.along(ContentStore.NONE, energyJ);
     assertEquals(anew.layers().size(), kept.layers().size());
