@@ -404,7 +404,7 @@ class RegistryFlowTest {
       }
     }
     TreeSet<String> there = new TreeSet<>(Flow.files(out));
-    there.removeIf(n -> !n.matches(".*/[^.]+\\.(tif|gpkg|geojson|csv)"));
+    there.removeIf(n -> !n.matches(".*/[^.]+\\.(tif|gpkg|geojson|csv|gpx)"));
     assertEquals(there, listed);
   }
 }
