@@ -52,6 +52,7 @@ public final class CrewLeg {
    * A leg as the template shows it.
    *
    * @param viewBox part of the map that shows it
+   * @param ground how much ground that part shows, and which way is up
    */
   record View(
       String id,
@@ -59,6 +60,7 @@ public final class CrewLeg {
       String times,
       List<String> sentences,
       String viewBox,
+      String ground,
       List<MapPoint> points,
       List<TableView> tables) {}
 
@@ -114,6 +116,7 @@ public final class CrewLeg {
             + " driving",
         sentences,
         viewBox(),
+        ground(),
         points(),
         tables);
   }
@@ -342,6 +345,16 @@ public final class CrewLeg {
         + Figures.fixed(side, 1)
         + " "
         + Figures.fixed(height, 1);
+  }
+
+  private String ground() {
+    String[] box = viewBox().split(" ");
+    double mPerUnit = spec.cols() * spec.cellXM() / SvgPath.WIDTH;
+    return "Up is grid north; the map shows "
+        + Figures.distance(Double.parseDouble(box[2]) * mPerUnit)
+        + " from west to east and "
+        + Figures.distance(Double.parseDouble(box[3]) * mPerUnit)
+        + " from south to north.";
   }
 
   private List<MapPoint> points() {

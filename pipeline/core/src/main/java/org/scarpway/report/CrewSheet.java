@@ -3,10 +3,12 @@ package org.scarpway.report;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult;
@@ -18,6 +20,8 @@ import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.RouteSurvey;
 import org.scarpway.reach.survey.Waypoint;
+import org.scarpway.report.Section.Line;
+import org.scarpway.report.Section.MapView;
 
 /**
  * Writes the sheet by which a crew drives a corridor: a page for the whole and one for each leg, in
@@ -81,10 +85,13 @@ public final class CrewSheet {
     m.put("cautions", cautions());
     m.put("relief", Layer.Image.of(layers.pixels, Paint.relief(layers.pixels, relief.shade01)));
     m.put("layers", List.of(ground));
-    m.put("layer", ground);
-    m.put("width", Figures.plain(SvgPath.WIDTH));
-    m.put("height", Figures.fixed(SvgPath.height(spec), 2));
-    m.put("line", SvgPath.line(spec, route.centreline()));
+    String line = SvgPath.line(spec, route.centreline());
+    m.put("line", line);
+    m.put("frame", new MapFrame(spec, data.lonLat()));
+    m.put("reliefNote", relief.note());
+    m.put("map", new MapView("map", ground, "", stops(), List.of(new Line("centre", line, "way"))));
+    m.put("keepOut", "");
+    m.put("ellipses", "");
     List<CrewLeg.View> legs = new ArrayList<>();
     List<RouteLeg> surveyed = RouteSurvey.legs(route);
     for (int i = 0; i < data.waypoints().legs(); i++) {
@@ -96,6 +103,18 @@ public final class CrewSheet {
     m.put("warnings", warnings);
     m.put("warned", !warnings.isEmpty());
     return m;
+  }
+
+  /** Names of the stops, each place once. */
+  private List<MapLabels.View> stops() {
+    MapLabels labels = new MapLabels(spec);
+    Set<String> named = new HashSet<>();
+    for (Visit v : route.visits()) {
+      if (named.add(v.name())) {
+        labels.add(v.xM(), v.yM(), named.size() == 1 ? "base" : "target", v.name());
+      }
+    }
+    return labels.views();
   }
 
   private String earliest(double s) {

@@ -38,7 +38,9 @@ final class ReachProductsCheck {
     states();
     targets();
     for (CSVRecord row : products.table(folder + "summary.csv")) {
-      products.expect(!(number(row, "value") < 0), "%s%s = %s", folder, row.get(0), row.get(1));
+      boolean place = row.get(0).contains(" coordinate ");
+      products.expect(
+          place || !(number(row, "value") < 0), "%s%s = %s", folder, row.get(0), row.get(1));
       limitsNotResolved(row);
     }
     for (CSVRecord row : products.table(folder + "pinch_points.csv")) {

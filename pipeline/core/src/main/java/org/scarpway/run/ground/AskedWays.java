@@ -27,7 +27,9 @@ public final class AskedWays {
     Vehicle.Drive drive = v.drive();
     double share = drive.regeneration() == null ? 0 : drive.regeneration();
     double hotelW = drive.hotelW() == null ? 0 : drive.hotelW();
-    double down = Math.sin(Math.toRadians(v.limits().descendDeg())) - ReachExtent.rolling(v);
+    Double limitDeg = v.limits() == null ? null : v.limits().descendDeg();
+    double steepest = limitDeg == null ? 1 : Math.sin(Math.toRadians(limitDeg));
+    double down = steepest - ReachExtent.rolling(v);
     return share * v.massKg() * gravityMs2 * down > hotelW / drive.speedMs();
   }
 }
