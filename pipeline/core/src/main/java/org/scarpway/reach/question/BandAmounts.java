@@ -91,7 +91,11 @@ public final class BandAmounts {
     return areas;
   }
 
-  /** Writes the amounts so that {@link #readFrom} returns the same. */
+  /**
+   * Writes the amounts so that {@link #readFrom} returns the same.
+   *
+   * @throws IOException if the stream takes no more
+   */
   public void writeTo(DataOutputStream out) throws IOException {
     out.writeInt(amounts.size());
     float[] some = new float[PIECE];

@@ -39,7 +39,12 @@ import org.scarpway.stage.Workers;
  * @param at where a base is wished, in the raster's own system and unit; null for the middle
  */
 public record FirstJob(Path dir, Path dem, String body, Wish at) {
-  /** A place in the raster's own system and unit. */
+  /**
+   * A place in the raster's own system and unit.
+   *
+   * @param x coordinate eastwards, or longitude
+   * @param y coordinate northwards, or latitude
+   */
   public record Wish(double x, double y) {}
 
   private static final Map<String, Body> KNOWN =

@@ -87,6 +87,9 @@ class PathsPartTest {
         }
         int apart = Math.abs(first - second);
         boolean parts = first >= 0 && second >= 0 && Math.min(apart, 32 - apart) > 6;
+        // Ways that differ by more than a drive between their ends (half a step) part, too.
+        double edgeM = 0.5 * 10 * Math.hypot(2, 0.5);
+        parts |= Math.abs(lengthM(first) - lengthM(second)) > edgeM;
         double between = 0.5 * (lengthM(first) + lengthM(second)) + 10 * Math.hypot(2, 0.5);
         String where = first + " and " + second;
         double throughFirst = parts ? lengthM(first) + 20 : between;
