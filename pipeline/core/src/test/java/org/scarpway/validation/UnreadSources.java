@@ -99,7 +99,15 @@ final class UnreadSources {
               "Wong, Theory of Ground Vehicles, chapter 2",
               "all values"),
           new Unread(
-              "configs/soils/lunar-compact.yaml", "Lunar Sourcebook", "cohesion and friction"));
+              "configs/soils/lunar-compact.yaml", "Lunar Sourcebook", "cohesion and friction"),
+          new Unread(
+              "pipeline/core/src/main/resources/begin/soil-earth.yaml",
+              "Wong, Theory of Ground Vehicles, chapter 2",
+              "all values of the soil that a first job on Earth gets"),
+          new Unread(
+              "pipeline/core/src/main/resources/begin/soil-moon.yaml",
+              "Lunar Sourcebook",
+              "friction of the soil that a first job on the Moon gets"));
 
   private UnreadSources() {}
 
