@@ -119,22 +119,6 @@ public final class Front {
   }
 
   /**
-   * Creates a front from the labels of an ended one over other cells: cells that may not be
-   * expanded any more lose their labels and all that depend on them. The expansion bound must be
-   * set again.
-   */
-  public static Front within(CostField ended, BitSet cells, double budget) {
-    BitSet outside = new BitSet();
-    int n = ended.costs().field().spec().cells();
-    for (int cell = cells.nextClearBit(0); cell < n; cell = cells.nextClearBit(cell + 1)) {
-      outside.set(cell);
-    }
-    Front front = repaired(ended, ended.costs(), outside, budget);
-    front.keepTo(cells);
-    return front;
-  }
-
-  /**
    * Creates a front from the labels of an ended one on ground that differs in some cells: labels
    * there and around, whose steps look at that ground, fall with all that depend on them. An
    * expansion bound must be set again.

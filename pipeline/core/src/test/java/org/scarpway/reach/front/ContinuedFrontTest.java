@@ -84,37 +84,4 @@ class ContinuedFrontTest {
     }
     assertTrue(went > GROUNDS / 2, went + " fronts");
   }
-
-  @Test
-  void otherCellsGiveTheFrontOfThoseCells() {
-    SplittableRandom random = new SplittableRandom(43);
-    double all = Double.POSITIVE_INFINITY;
-    int changed = 0;
-    for (int k = 0; k < GROUNDS; k++) {
-      TraversalCost field = ground(random);
-      int cells = field.spec().cells();
-      Quantity quantity = Quantity.values()[random.nextInt(3)];
-      Costs costs = new Costs(field, quantity, Direction.values()[random.nextInt(2)]);
-      int source = random.nextInt(cells);
-      BitSet before = random.nextBoolean() ? null : domain(random, cells);
-      BitSet after = domain(random, cells);
-      CostField whole = labels(Front.from(costs, all, source), before);
-      double most = 0;
-      for (int cell = 0; cell < cells; cell++) {
-        most = whole.reached(cell) ? Math.max(most, whole.value(cell)) : most;
-      }
-      double budget = random.nextBoolean() ? all : random.nextDouble() * most;
-      CostField kept = random.nextBoolean() ? whole : whole.upTo(random.nextDouble() * most);
-      CostField anew = labels(Front.from(costs, budget, source), after);
-      CostField got = labels(Front.within(kept, after, budget), null);
-      assertSame(anew, got, quantity + " on ground " + k + " to " + budget);
-      for (int cell = 0; cell < cells; cell++) {
-        changed +=
-            whole.reached(cell) && anew.reached(cell) && whole.value(cell) != anew.value(cell)
-                ? 1
-                : 0;
-      }
-    }
-    assertTrue(changed > 1000, changed + " labels that rested on cells outside");
-  }
 }
