@@ -29,7 +29,6 @@ import org.scarpway.report.Section.MapView;
  */
 public final class CrewSheet {
   private static final int MAP_PIXELS = 1000;
-  private static final int CLOSED = 1;
 
   private final CrewSheetData data;
   private final CorridorResult route;
@@ -57,24 +56,8 @@ public final class CrewSheet {
   }
 
   private Map<String, Object> model() {
-    double cells = 0;
-    for (float h : data.heightM().values()) {
-      cells += Float.isNaN(h) ? 0 : 1;
-    }
-    LayerFactory layers = new LayerFactory(data.heightM(), MAP_PIXELS, cells * spec.cellAreaM2());
-    Layer ground =
-        layers.classes(
-            "ground",
-            "Way of the crew",
-            data.closed(),
-            List.of(
-                new ClassStyle(
-                    CLOSED,
-                    "closed to " + route.vehicle(),
-                    Palette.VERMILION,
-                    150,
-                    Pattern.RISING)),
-            "Ground without colour can be entered on at least one heading.");
+    LayerFactory layers = ClosedGround.layers(data.heightM(), MAP_PIXELS);
+    Layer ground = ClosedGround.of(layers, "Way of the crew", data.closed(), route.vehicle());
     Relief relief = new Relief(layers.pixels, data.heightM(), data.gradEast(), data.gradNorth());
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("title", route.request().name());

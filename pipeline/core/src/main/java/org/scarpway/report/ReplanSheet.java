@@ -23,7 +23,6 @@ import org.scarpway.report.Section.MapView;
 /** Writes the sheet for a crew underway: one HTML file that opens offline and prints. */
 public final class ReplanSheet {
   private static final int MAP_PIXELS = 1000;
-  private static final int CLOSED = 1;
 
   private final ReplanSheetData data;
   private final ReplanResult answer;
@@ -46,24 +45,8 @@ public final class ReplanSheet {
   }
 
   private Map<String, Object> model() {
-    double cells = 0;
-    for (float h : data.heightM().values()) {
-      cells += Float.isNaN(h) ? 0 : 1;
-    }
-    LayerFactory layers = new LayerFactory(data.heightM(), MAP_PIXELS, cells * spec.cellAreaM2());
-    Layer ground =
-        layers.classes(
-            "ground",
-            "Ways of the crew",
-            data.closed(),
-            List.of(
-                new ClassStyle(
-                    CLOSED,
-                    "closed to " + answer.vehicle(),
-                    Palette.VERMILION,
-                    150,
-                    Pattern.RISING)),
-            "Ground without colour can be entered on at least one heading.");
+    LayerFactory layers = ClosedGround.layers(data.heightM(), MAP_PIXELS);
+    Layer ground = ClosedGround.of(layers, "Ways of the crew", data.closed(), answer.vehicle());
     Relief relief = new Relief(layers.pixels, data.heightM(), data.gradEast(), data.gradNorth());
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.job());
