@@ -30,8 +30,8 @@ import org.junit.jupiter.api.Test;
 class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
-          "grid", "stage", "geodata", "dem", "terrain", "hazard", "vehicle", "audit", "reach",
-          "site", "report", "config", "run", "sample", "cli");
+          "grid", "stage", "geodata", "dem", "terrain", "light", "hazard", "vehicle", "audit",
+          "reach", "site", "report", "config", "run", "sample", "cli");
 
   /** Rooms of packages that have some; the classes of the package itself come last. */
   private static final Map<String, List<String>> ROOMS =

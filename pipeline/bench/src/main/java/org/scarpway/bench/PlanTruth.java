@@ -126,7 +126,8 @@ public final class PlanTruth {
     String[] words = {"run", job.toString(), "--out", out.toString(), "--fresh", "--json"};
     Told told = process(List.of(HEAP, "-XX:+UseParallelGC"), "org.scarpway.cli.Main", words);
     JsonNode plan = null;
-    // a library that the wrapper of GeoTools carries may complain first, depending on the order of the jars
+    // a library that the wrapper of GeoTools carries may complain first, depending on the order of
+    // the jars
     for (String line : told.err.lines().filter(l -> l.startsWith("{")).toList()) {
       JsonNode event = new ObjectMapper().readTree(line);
       plan = event.path("event").asText().equals("plan") ? event : plan;

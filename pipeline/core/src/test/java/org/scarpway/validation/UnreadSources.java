@@ -43,6 +43,36 @@ final class UnreadSources {
               "the integral over the arc sine of the correlation"),
           new Unread("SlopeClass", "FM 5-33", "the limits of the classes, 3 to 45 %"),
           new Unread("SlopeClass", "FM 34-130 and ATP 2-01.3", "30 and 45 % of terrain classes"),
+          // light
+          new Unread("Ecliptic", "Lieske et al. 1977", "obliquity and angles of precession"),
+          new Unread(
+              "SunSeries",
+              "Meeus, Astronomical Algorithms, 2nd ed. 1998, chapter 25",
+              "the Sun's series; an example of it is met exactly"),
+          new Unread(
+              "MoonSeries", "Chapront-Touz\u00e9 and Chapront 1983", "that the terms come from it"),
+          new Unread(
+              "MoonSeries",
+              "Meeus, Astronomical Algorithms, 2nd ed. 1998, chapter 47",
+              "all terms; an example of them is met exactly, and hours of a published table"),
+          new Unread(
+              "EarthSky",
+              "Meeus, Astronomical Algorithms, 2nd ed. 1998, chapters 12, 22 and 25",
+              "sidereal time, nutation, aberration"),
+          new Unread(
+              "BodyAxes#moon",
+              "Archinal et al. 2011",
+              "the closed formulae of the Moon's axes; published poles are met"),
+          new Unread(
+              "BodyAxes#mars",
+              "Archinal et al. 2018",
+              "the slow terms of the axes of Mars; the linear ones were seen"),
+          new Unread(
+              "MarsSky",
+              "Standish E.M., Keplerian elements for approximate positions of the major planets",
+              "mean orbit of Mars"),
+          new Unread("SkyPosition", "IAU 2015 resolution B3", "radius of the sun"),
+          new Unread("SunSeries", "IAU 2012 resolution B2", "astronomical unit"),
           // hazard
           new Unread(
               "ExponentialIntegral",
