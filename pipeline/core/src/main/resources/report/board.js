@@ -22,7 +22,7 @@ const board = () => {
     },
     moved: p => {
       if (p) $('read-out').textContent = where(p);
-      if (profile) profile.cursor(p);
+      plots.cursor(p);
     },
     tell: async () => {
       const at = shared.cursor, [col, row] = cellOf(at), v = map.vehicles[shows[0].of.vehicle];
@@ -116,12 +116,10 @@ const board = () => {
   };
   const two = () => $('board').classList.contains('two');
 
-  const profile = map.corridors.length ? new Profile(map, $('profile'), $('profile-at'), shared) : null;
-  if (profile) profile.choose(map.corridors[0]);
-
+  const plots = new Plots(map, shared, tiles, shows[0], { go: name => go(spots.find(s => s.name === name)) });
   const views = [];
   controls(shows[0], $('layers'), 'Layers', kind => {
-    if (kind === 'corridor') profile.choose(map.corridors[shows[0].of.corridor]);
+    plots.refresh();
     if (kind === 'reach' && shared.picked) read(shared.picked, $('place').dataset.name);
     changed();
   });
@@ -163,5 +161,5 @@ const board = () => {
   shared.clear();
   window.addEventListener('beforeprint', () => views.forEach(v => { v.size(2); v.draw(); }));
   window.addEventListener('afterprint', () => views.forEach(v => v.size()));
-  window.scarpway = { map, profile, tiles, shared, views, shows, trip, read };
+  window.scarpway = { map, plots, colours: layer => coloursOf(layer, map.ramp), tiles, shared, views, shows, trip, read };
 };

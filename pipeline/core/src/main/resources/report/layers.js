@@ -58,8 +58,16 @@ class Show {
   }
 
   rasters() {
-    return this.map.layers.filter(l => this.offered(l) && this.strengthOf(l) > 0)
+    const list = this.map.layers.filter(l => this.offered(l) && this.strengthOf(l) > 0)
       .map(layer => ({ layer, strength: this.strengthOf(layer) }));
+    if (this.brush) list.push({ layer: this.brush, strength: 0.75 });
+    return list;
+  }
+
+  // Marks the ground on which a quantity lies between two values.
+  mark(id, low, high) {
+    const layer = this.map.layers.find(l => l.id === id);
+    this.brush = layer && { ...layer, look: 'brush', key: id + '!' + low + '!' + high, colours: null, low, high };
   }
 
   lines() {
@@ -161,7 +169,7 @@ const legend = (shows, map, box) => {
   const seen = new Set();
   for (const show of shows) {
     for (const { layer } of show.rasters()) {
-      if (layer.look === 'relief' || seen.has(layer.id)) continue;
+      if (layer.look === 'relief' || layer.look === 'brush' || seen.has(layer.id)) continue;
       seen.add(layer.id);
       const owner = layer.group.split(' '), all = { vehicle: map.vehicles, reach: map.reaches, corridor: map.corridors }[owner[0]];
       box.append(element('h4', {}, layer.title + (all ? ', ' + all[+owner[1]].name : '')));

@@ -36,6 +36,10 @@ const coloursOf = (layer, ramp) => {
   const of = layer.colours = n => table[n] || (table[n] = colour(n)), table = [[0, 0, 0, 0]];
   const classes = new Map((layer.classes || []).map(c => [c.code, [...rgbOf(c.colour), c.alpha]]));
   const colour = n => {
+    if (layer.look === 'brush') {
+      const v = layer.from + n * layer.step;
+      return v >= layer.low && v < layer.high ? [0, 0, 0, 255] : [0, 0, 0, 0];
+    }
     if (layer.look === 'classes') return classes.get(n) || [0, 0, 0, 0];
     if (layer.look === 'relief') {
       const grey = 70 + Math.round(178 * (n - 1) / 31);

@@ -5,8 +5,8 @@ class Profile {
   static LEFT = 58;
   static FOOT = 26;
 
-  constructor(map, svg, said, shared) {
-    Object.assign(this, { map, svg, said, shared, at: 0 });
+  constructor(map, svg, shared, say) {
+    Object.assign(this, { map, svg, shared, say, at: 0 });
     svg.setAttribute('viewBox', '0 0 ' + Profile.W + ' ' + Profile.H);
     const here = e => {
       const b = svg.getBoundingClientRect();
@@ -41,8 +41,8 @@ class Profile {
     const line = this.rows.map(r => this.x(r[0]).toFixed(1) + ' ' + this.y(r[1]).toFixed(1)).join('L');
     this.svg.innerHTML = parts.join('') + '<path class="c1" d="M' + line + '"/><path class="hair" d=""/>';
     this.svg.setAttribute('aria-label', 'Height along ' + corridor.name + ', ' + (length / 1000).toFixed(2) + ' km, between ' + low.toFixed(0) + ' and ' + high.toFixed(0) + ' m; arrow keys move along it');
-    this.said.textContent = 'Height along ' + corridor.name;
     this.name = corridor.name;
+    this.say('Height along ' + corridor.name);
   }
 
   nearest(x) {
@@ -76,7 +76,7 @@ class Profile {
     hair.setAttribute('d', best < 0 ? '' : 'M' + this.x(this.rows[best][0]) + ' 4V' + (Profile.H - Profile.FOOT));
     const [m, h, s, kwh] = best < 0 ? [] : this.rows[best];
     if (best >= 0) this.at = best;
-    this.said.textContent = 'Height along ' + this.name + (best < 0 ? ''
-      : ': ' + (m / 1000).toFixed(2) + ' km, ' + h.toFixed(0) + ' m, ' + lasting(s / 60) + ' driven, ' + kwh.toFixed(2) + ' kWh');
+    this.say('Height along ' + this.name + (best < 0 ? ''
+      : ': ' + (m / 1000).toFixed(2) + ' km, ' + h.toFixed(0) + ' m, ' + lasting(s / 60) + ' driven, ' + kwh.toFixed(2) + ' kWh'));
   }
 }

@@ -104,7 +104,7 @@ class MapView {
 
   // A painted tile, or null while it is on its way.
   tile(layer, k, tx, ty) {
-    const key = layer.id + '/' + k + '/' + tx + '/' + ty;
+    const key = (layer.key || layer.id) + '/' + k + '/' + tx + '/' + ty;
     let t = this.painted.get(key);
     if (t === undefined) {
       this.painted.set(key, t = null);
@@ -181,7 +181,7 @@ class MapView {
   // The layers are composed once, larger than the window, and only moved while a hand is on the map.
   ground() {
     const { shared: s, px, w, h, show } = this, layers = show.rasters();
-    const state = layers.map(l => l.layer.id + l.strength).join();
+    const state = layers.map(l => (l.layer.key || l.layer.id) + l.strength).join();
     const b = this.back, f = b ? s.scale / b.scale : 0;
     const covers = b && b.state === state && f > 0.6 && f < 1.7
       && Math.abs(s.x - b.x) * s.scale <= (b.w * f - w) / 2 + 1

@@ -122,7 +122,11 @@ final class CorridorSection {
         "",
         "",
         maps,
-        ProfileChart.svg(corridor) + TradeOffChart.svg(corridor.tradeOffs()),
+        List.of(
+            new Section.Chart("Profile of the centreline", ProfileChart.svg(corridor)),
+            new Section.Chart(
+                "Ways that trade time, energy and hazard",
+                TradeOffChart.svg(corridor.tradeOffs()))),
         tables);
   }
 

@@ -44,8 +44,8 @@ final class GroundSection {
         "",
         "",
         maps,
-        "Roughness over scales",
-        ScalingChart.svg(data.more().scaling()),
+        List.of(
+            new Section.Chart("Roughness over scales", ScalingChart.svg(data.more().scaling()))),
         tables);
   }
 

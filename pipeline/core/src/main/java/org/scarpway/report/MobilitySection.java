@@ -106,8 +106,9 @@ final class MobilitySection {
         Paint.shares(styles, share),
         words.toString(),
         maps,
-        RoseSection.TITLE,
-        roses.html(),
+        List.of(
+            SlopeHistogram.chart(ground, mobility, number),
+            new Section.Chart(RoseSection.TITLE, roses.html())),
         tables);
   }
 

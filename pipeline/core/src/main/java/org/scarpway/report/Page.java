@@ -176,7 +176,7 @@ final class Page {
               "",
               "",
               t.marks() == null ? List.of() : List.of(marked(t.marks(), sections.size() + 1)),
-              "",
+              t.contributions() == null ? List.of() : List.of(SiteBars.chart(t.contributions())),
               List.of(table)));
     }
     return sections;

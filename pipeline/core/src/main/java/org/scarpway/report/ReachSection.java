@@ -88,7 +88,7 @@ final class ReachSection {
         List.of(
             new MapView("map-" + reachable.id(), reachable, "", labels.views(), List.of()),
             new MapView("map-" + ends.id(), ends, "", ground.places().views(), List.of())),
-        "",
+        List.of(),
         tables);
   }
 

@@ -163,18 +163,50 @@ public record ReportData(
    * @param summary the answer in a sentence, repeated at the head of the report; may be empty
    * @param header one entry per column, with the unit
    * @param marks the places shown on a map beside the table; null if there is no map
+   * @param contributions of the figures to a ranking, drawn beside the table; null for none
    */
   public record Table(
-      String title, String summary, List<String> header, List<List<String>> rows, Marks marks) {
+      String title,
+      String summary,
+      List<String> header,
+      List<List<String>> rows,
+      Marks marks,
+      Contributions contributions) {
 
-    /** A table without a map. */
+    /** A table without a map or a drawing. */
     public Table(String title, String summary, List<String> header, List<List<String>> rows) {
-      this(title, summary, header, rows, null);
+      this(title, summary, header, rows, null, null);
     }
 
     public Table {
       header = List.copyOf(header);
       rows = rows.stream().map(List::copyOf).toList();
+    }
+  }
+
+  /**
+   * What each weighted figure adds to the score of each place in a ranking.
+   *
+   * @param figures names of the figures
+   * @param most what each figure adds to the score of the place that is best in it
+   * @param sites the places, best first
+   */
+  public record Contributions(List<String> figures, List<Double> most, List<Site> sites) {
+    public Contributions {
+      figures = List.copyOf(figures);
+      most = List.copyOf(most);
+      sites = List.copyOf(sites);
+    }
+  }
+
+  /**
+   * A place in a ranking.
+   *
+   * @param adds what each figure adds to its score, in the order of the figures
+   */
+  public record Site(String name, double score, List<Double> adds) {
+    public Site {
+      adds = List.copyOf(adds);
     }
   }
 

@@ -36,7 +36,7 @@ final class RoseSection {
     StringBuilder html = new StringBuilder("<div class=\"roses\">");
     for (AtPlace p : places) {
       html.append("<div>").append(HeadingRose.svg(p.cell(), ratedMs)).append("<span>");
-      html.append(escaped(p.place())).append("<br>").append(words(p.cell()));
+      html.append(Svg.escaped(p.place())).append("<br>").append(words(p.cell()));
       html.append("</span></div>");
     }
     html.append("</div><p class=\"note\">Petal: heading allowed, as long as its speed; the outer");
@@ -178,13 +178,5 @@ final class RoseSection {
       case Mobility.NO_GO -> "no-go";
       default -> "not judged";
     };
-  }
-
-  private static String escaped(String text) {
-    return text.replace("&", "&amp;")
-        .replace("<", "&lt;")
-        .replace(">", "&gt;")
-        .replace("\"", "&quot;")
-        .replace("'", "&#39;");
   }
 }

@@ -10,7 +10,6 @@ import java.util.List;
  * @param answer the text repeated at the head of the report
  * @param shares data URI of a bar of class shares, or empty
  * @param sharesText the same in words
- * @param chart HTML, or empty
  */
 record Section(
     String id,
@@ -19,26 +18,25 @@ record Section(
     String shares,
     String sharesText,
     List<MapView> maps,
-    String chartTitle,
-    String chart,
+    List<Chart> charts,
     List<TableView> tables) {
-
-  /** A section whose chart is the profile of a centreline, or that has no chart. */
-  Section(
-      String id,
-      String title,
-      Answer answer,
-      String shares,
-      String sharesText,
-      List<MapView> maps,
-      String chart,
-      List<TableView> tables) {
-    this(id, title, answer, shares, sharesText, maps, "Profile of the centreline", chart, tables);
-  }
 
   Section {
     maps = List.copyOf(maps);
+    charts = charts.stream().filter(c -> !c.html().isEmpty()).toList();
     tables = List.copyOf(tables);
+  }
+
+  /**
+   * A chart.
+   *
+   * @param html the drawing; without it there is no chart
+   * @param plot what it is beside the map, as kind and number; empty if it is not shown there
+   */
+  record Chart(String title, String html, String plot) {
+    Chart(String title, String html) {
+      this(title, html, "");
+    }
   }
 
   /** The answer to a question: one to three key numbers and plain sentences. */

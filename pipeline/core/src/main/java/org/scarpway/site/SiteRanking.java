@@ -77,6 +77,38 @@ public final class SiteRanking {
   }
 
   /**
+   * Returns what each weighted figure adds to the score of each candidate; the parts of a candidate
+   * sum to its score.
+   *
+   * @param ranked all candidates; figures are scaled between the worst and the best of them
+   */
+  public static List<Map<SiteFigure, Double>> contributions(
+      List<SiteScore> ranked, Map<SiteFigure, Double> weights) {
+    double[][] scaled = scaled(ranked.stream().map(SiteScore::figures).toList());
+    Map<SiteFigure, Double> most = shares(weights);
+    List<Map<SiteFigure, Double>> all = new ArrayList<>();
+    for (double[] site : scaled) {
+      Map<SiteFigure, Double> adds = new EnumMap<>(SiteFigure.class);
+      most.forEach((f, share) -> adds.put(f, share * site[f.ordinal()]));
+      all.add(adds);
+    }
+    return all;
+  }
+
+  /** Returns the weights above zero as shares of their sum: the most that each figure can add. */
+  public static Map<SiteFigure, Double> shares(Map<SiteFigure, Double> weights) {
+    double[] w = weightsOf(weights);
+    double sum = Arrays.stream(w).sum();
+    Map<SiteFigure, Double> shares = new EnumMap<>(SiteFigure.class);
+    for (SiteFigure f : SiteFigure.values()) {
+      if (w[f.ordinal()] > 0) {
+        shares.put(f, w[f.ordinal()] / sum);
+      }
+    }
+    return shares;
+  }
+
+  /**
    * Returns by how much each weighted figure puts the first candidate ahead of the second in score;
    * negative where the second is better.
    *
@@ -84,17 +116,9 @@ public final class SiteRanking {
    */
   public static Map<SiteFigure, Double> lead(
       List<SiteScore> ranked, Map<SiteFigure, Double> weights) {
-    // Figures are scaled between the worst and the best of all candidates.
-    double[][] scaled = scaled(ranked.stream().map(SiteScore::figures).toList());
-    double[] w = weightsOf(weights);
-    double sum = Arrays.stream(w).sum();
-    Map<SiteFigure, Double> lead = new EnumMap<>(SiteFigure.class);
-    for (SiteFigure f : SiteFigure.values()) {
-      int i = f.ordinal();
-      if (w[i] > 0) {
-        lead.put(f, w[i] * (scaled[0][i] - scaled[1][i]) / sum);
-      }
-    }
+    List<Map<SiteFigure, Double>> adds = contributions(ranked, weights);
+    Map<SiteFigure, Double> lead = new EnumMap<>(adds.get(0));
+    lead.replaceAll((f, first) -> first - adds.get(1).get(f));
     return lead;
   }
 

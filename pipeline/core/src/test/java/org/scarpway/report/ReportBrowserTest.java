@@ -302,19 +302,69 @@ class ReportBrowserTest {
     GridSpec spec = data.dem().heightM().spec();
     assertEquals(tenth.xM() - spec.westM(), number(SHARED + ".cursor[0]"), 0.051);
     assertEquals(spec.northM() - tenth.yM(), number(SHARED + ".cursor[1]"), 0.051);
-    String told = browser.eval("document.getElementById('profile-at').textContent").asText();
+    String told = browser.eval("document.getElementById('plot-said').textContent").asText();
     assertTrue(told.contains(Figures.fixed(tenth.distanceM() / 1000, 2) + " km"), told);
     var later = data.corridors().get(0).centreline().get(120);
     double x = later.xM() - spec.westM();
     double y = spec.northM() - later.yM();
     browser.eval(SHARED + ".point([" + x + ", " + y + "])");
-    told = browser.eval("document.getElementById('profile-at').textContent").asText();
+    told = browser.eval("document.getElementById('plot-said').textContent").asText();
     assertTrue(told.contains(Figures.fixed(later.distanceM() / 1000, 2) + " km"), told);
     assertFalse(
         browser
             .eval("document.querySelector('#profile .hair').getAttribute('d')")
             .asText()
             .isEmpty());
+  }
+
+  /** A bar marks the ground of its slopes, no more and no less; the cross marks its bar. */
+  @Test
+  void slopeBarsAndMapShareTheGround() {
+    browser.eval("document.querySelector('[data-kind=slope]').click()");
+    browser.eval("document.querySelector('#plot svg').focus()");
+    long before = picture();
+    for (int i = 0; i < 13; i++) {
+      browser.key("ArrowRight", 0);
+    }
+    String said = browser.eval("document.getElementById('plot-said').textContent").asText();
+    assertTrue(said.startsWith("slope 12 to 13 deg: "), said);
+    assertNotEquals(before, picture());
+    GridSpec spec = data.dem().heightM().spec();
+    float[] slope = data.terrain().slopeDeg().values();
+    Random random = new Random(31);
+    for (int i = 0; i < 60; i++) {
+      int cell = random.nextInt(spec.cells());
+      double step = number("scarpway.tiles.layers.get('slope').step");
+      double shown = step * Math.ceil(slope[cell] / step - 1e-9);
+      boolean marked =
+          browser
+              .eval(
+                  "scarpway.tiles.number('slope', "
+                      + cell % spec.cols()
+                      + ", "
+                      + Math.floorDiv(cell, spec.cols())
+                      + ").then(n => n > 0 && scarpway.colours(scarpway.shows[0].brush)(n)[3] > 0)")
+              .asBoolean();
+      assertEquals(shown >= 12 && shown < 13, marked, "slope " + slope[cell]);
+    }
+    browser.key("Escape", 0);
+    assertEquals(before, picture());
+    click(130, 120);
+    browser.eval(SHARED + ".point([" + 12 * 130.5 + ", " + 12 * 120.5 + "])");
+    browser.until("document.querySelector('#plot .bar.at') !== null");
+    double low = number("+document.querySelector('#plot .bar.at').dataset.low");
+    float there = slope[120 * spec.cols() + 130];
+    assertTrue(low <= there + 0.25 && there < low + 1, low + " for " + there);
+  }
+
+  @Test
+  void theRankingLeadsToItsPlaces() {
+    browser.eval("document.querySelector('[data-kind=sites]').click()");
+    browser.eval("document.querySelector('#plot svg').focus()");
+    browser.key("ArrowRight", 0);
+    browser.key("ArrowRight", 0);
+    browser.key("Enter", 0);
+    browser.until("document.querySelector('#place h3')?.textContent === 'bravo'");
   }
 
   @Test

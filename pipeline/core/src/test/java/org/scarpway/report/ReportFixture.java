@@ -148,7 +148,14 @@ final class ReportFixture {
                     "site", "score", "area reachable (km²)", "targets", "no hazard in ellipse (%)"),
                 List.of(
                     List.of("alpha", "0.81", "3.21", "2 of 3", "93"),
-                    List.of("bravo", "0.64", "2.40", "1 of 3", "88")))),
+                    List.of("bravo", "0.64", "2.40", "1 of 3", "88")),
+                null,
+                new ReportData.Contributions(
+                    List.of("area surely reached", "targets", "no hazard in ellipse"),
+                    List.of(0.5, 0.25, 0.25),
+                    List.of(
+                        new ReportData.Site("alpha", 0.75, List.of(0.5, 0.25, 0.0)),
+                        new ReportData.Site("bravo", 0.25, List.of(0.0, 0.0, 0.25)))))),
         List.of("the rock model is uniform over the window"),
         List.of(
             new ReportData.Source("slope and aspect", "Horn 1981, Proc. IEEE 69(1):14-47"),

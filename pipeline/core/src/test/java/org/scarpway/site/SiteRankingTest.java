@@ -65,6 +65,13 @@ class SiteRankingTest {
     assertEquals((3 * 0.75 + 0.5) / 4, ranked.get(0).score01(), 1e-12);
     assertEquals("a", ranked.get(1).figures().name());
     assertEquals((3 * 0.25 + 1) / 4, ranked.get(1).score01(), 1e-12);
+    List<Map<SiteFigure, Double>> adds = SiteRanking.contributions(ranked, AREA_AND_SLOPE);
+    for (int i = 0; i < ranked.size(); i++) {
+      double sum = adds.get(i).values().stream().mapToDouble(v -> v).sum();
+      assertEquals(ranked.get(i).score01(), sum, 1e-12);
+    }
+    assertEquals(0.75 * 0.75, adds.get(0).get(SiteFigure.REACH_AREA), 1e-12);
+    assertEquals(0.75, SiteRanking.shares(AREA_AND_SLOPE).get(SiteFigure.REACH_AREA), 1e-12);
     Map<SiteFigure, Double> lead = SiteRanking.lead(ranked, AREA_AND_SLOPE);
     assertEquals(3 * 0.5 / 4, lead.get(SiteFigure.REACH_AREA), 1e-12);
     assertEquals(-0.5 / 4, lead.get(SiteFigure.MEAN_SLOPE), 1e-12);

@@ -40,7 +40,8 @@ final class SearchReport {
             "of the ground (%)",
             "no-go (m away)"),
         rows,
-        new ReportData.Marks(settings.vehicle(), marks));
+        new ReportData.Marks(settings.vehicle(), marks),
+        null);
   }
 
   private static String summary(Job.SearchSettings settings, SiteSearch.Result r) {

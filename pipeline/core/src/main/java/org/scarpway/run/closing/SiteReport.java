@@ -73,7 +73,9 @@ final class SiteReport {
                 + " "
                 + SiteEllipses.sentence(ellipses.values()),
             header,
-            rows));
+            rows,
+            null,
+            contributions(r.scores(), weights)));
     tables.add(SiteEllipses.table(ellipses));
     tables.add(
         new ReportData.Table(
@@ -151,6 +153,22 @@ final class SiteReport {
             reach.least(),
             reach.most(),
             best.figures().value(SiteFigure.REACH_AREA));
+  }
+
+  private static ReportData.Contributions contributions(
+      List<SiteScore> scores, Map<SiteFigure, Double> weights) {
+    Map<SiteFigure, Double> most = SiteRanking.shares(weights);
+    List<Map<SiteFigure, Double>> adds = SiteRanking.contributions(scores, weights);
+    List<ReportData.Site> sites = new ArrayList<>();
+    for (int i = 0; i < scores.size(); i++) {
+      Map<SiteFigure, Double> of = adds.get(i);
+      SiteScore s = scores.get(i);
+      sites.add(
+          new ReportData.Site(
+              s.figures().name(), s.score01(), most.keySet().stream().map(of::get).toList()));
+    }
+    return new ReportData.Contributions(
+        most.keySet().stream().map(SiteFigure::label).toList(), List.copyOf(most.values()), sites);
   }
 
   /** What puts the first candidate ahead of the second, and what speaks for the second. */
