@@ -29,6 +29,20 @@ final class Ground {
     this.pixels = layers.pixels;
   }
 
+  private Ground(Ground whole) {
+    this.data = whole.data;
+    this.spec = whole.spec;
+    this.pixels = whole.pixels;
+    this.layers = whole.layers;
+    this.groundM2 = whole.groundM2;
+    this.windowM2 = whole.windowM2;
+  }
+
+  /** Returns the same with a list of layers of its own. */
+  Ground part() {
+    return new Ground(this);
+  }
+
   /** Adds the layer to the main map as well. */
   Layer keep(Layer layer) {
     all.add(layer);

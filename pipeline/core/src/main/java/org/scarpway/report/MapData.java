@@ -15,6 +15,8 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.StepCodes;
 import org.scarpway.report.MapLayer.Rounded;
+import org.scarpway.stage.ContentStore;
+import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.ShownMobility;
 
 /** Everything that the map of the page shows and tells, as data of the page. */
@@ -24,25 +26,30 @@ final class MapData {
 
   private final Ground ground;
   private final GridSpec spec;
+  private final MapParts parts;
   private final List<MapLayer> layers = new ArrayList<>();
   private final ObjectNode map = JsonNodeFactory.instance.objectNode();
 
-  private MapData(Ground ground) {
+  private MapData(Ground ground, ContentStore store) {
     this.ground = ground;
     this.spec = ground.spec;
+    this.parts = new MapParts(store);
   }
 
   /**
    * @param mostChars that all blocks may take together; the layers lose cells until they fit
    */
-  static List<Block> of(Ground ground, Relief relief, String lattice, long mostChars) {
-    MapData data = new MapData(ground);
+  static List<Block> of(
+      Ground ground, Relief relief, String lattice, long mostChars, Workers workers) {
+    MapData data = new MapData(ground, workers.memory().store().ofOthers());
     data.frame(lattice);
-    data.ground(relief);
-    data.vehicles();
-    MapQuestions questions = new MapQuestions(ground, data.layers);
+    ArrayNode keepOut = ground.data.hazard() == null ? null : data.map.putArray("keepOut");
+    data.parts.add(part -> data.ground(relief, keepOut, part));
+    data.vehicles(data.map.putArray("vehicles"));
+    MapQuestions questions = new MapQuestions(ground, data.parts);
     questions.reaches(data.map.putArray("reaches"));
     questions.corridors(data.map.putArray("corridors"));
+    data.layers.addAll(data.parts.made(workers));
     data.places();
     data.fit(mostChars);
     return data.blocks();
@@ -126,17 +133,12 @@ final class MapData {
             .collect(Collectors.joining()));
   }
 
-  private MapLayer add(MapLayer layer) {
-    layers.add(layer);
-    return layer;
-  }
-
-  private void ground(Relief relief) {
+  private void ground(Relief relief, ArrayNode keepOut, MapParts.Part part) {
     ReportData data = ground.data;
-    add(
+    part.add(
         MapLayer.relief(
             "relief", relief.full(data.dem(), data.terrain()), 4, MapLayer.group("ground")));
-    add(
+    part.add(
         MapLayer.quantity(
             "height",
             "height",
@@ -149,7 +151,7 @@ final class MapData {
             Double.NaN,
             1,
             MapLayer.group("ground")));
-    add(
+    part.add(
         MapLayer.quantity(
             "slope",
             "slope",
@@ -163,7 +165,7 @@ final class MapData {
             2,
             MapLayer.group("ground")));
     if (data.hazard() != null) {
-      add(
+      part.add(
           MapLayer.quantity(
               "hazard",
               "hazard",
@@ -176,7 +178,7 @@ final class MapData {
               1,
               2,
               MapLayer.group("ground")));
-      new MapLines(spec).outlines(map.putArray("keepOut"), data.hazard().keepOut());
+      new MapLines(spec).outlines(keepOut, data.hazard().keepOut());
     }
   }
 
@@ -188,80 +190,88 @@ final class MapData {
     return Double.isInfinite(least) ? 0 : Math.floor(least);
   }
 
-  private void vehicles() {
-    ArrayNode vehicles = map.putArray("vehicles");
-    for (int i = 0; i < ground.data.mobility().size(); i++) {
+  private void vehicles(ArrayNode vehicles) {
+    for (int k = 0; k < ground.data.mobility().size(); k++) {
+      int i = k;
       ShownMobility m = ground.data.mobility().get(i);
-      String name = m.vehicle().name();
-      String group = "vehicle " + i;
-      ObjectNode v = vehicles.addObject().put("name", name);
-      v.put(
-          "class",
-          add(MapLayer.classes(
-                  "class-" + i,
-                  "go, slow, no-go",
-                  m.cls(),
-                  ClassStyle.mobility(),
-                  16,
-                  MapLayer.group(group)))
-              .id);
-      v.put(
-          "limit",
-          add(MapLayer.classes(
-                  "limit-" + i,
-                  "limit that binds",
-                  m.limit(),
-                  ClassStyle.limits(),
-                  12,
-                  MapLayer.group(group)))
-              .id);
-      v.put(
-          "headings",
-          add(MapLayer.quantity(
-                  "headings-" + i,
-                  "headings allowed",
-                  "%",
-                  m.headingsPct(),
-                  1,
-                  1,
-                  Rounded.DOWN,
-                  0,
-                  100,
-                  1,
-                  MapLayer.group(group)))
-              .id);
-      v.put(
-          "speed",
-          add(MapLayer.quantity(
-                  "speed-" + i,
-                  "mean speed",
-                  "m/s",
-                  m.speedMs(),
-                  1,
-                  0.05,
-                  Rounded.DOWN,
-                  0,
-                  Double.NaN,
-                  1,
-                  MapLayer.group(group)))
-              .id);
-      if (m.noGo01().isPresent()) {
-        v.put(
-            "risk",
-            add(MapLayer.quantity(
-                    "risk-" + i,
-                    "P(no-go)",
-                    "of 1",
-                    m.noGo01().get(),
+      ObjectNode v = vehicles.addObject().put("name", m.vehicle().name());
+      parts.add(part -> vehicle(v, i, m, part));
+    }
+  }
+
+  private static void vehicle(ObjectNode v, int i, ShownMobility m, MapParts.Part part) {
+    String group = "vehicle " + i;
+    v.put(
+        "class",
+        part.add(
+                MapLayer.classes(
+                    "class-" + i,
+                    "go, slow, no-go",
+                    m.cls(),
+                    ClassStyle.mobility(),
+                    16,
+                    MapLayer.group(group)))
+            .id);
+    v.put(
+        "limit",
+        part.add(
+                MapLayer.classes(
+                    "limit-" + i,
+                    "limit that binds",
+                    m.limit(),
+                    ClassStyle.limits(),
+                    12,
+                    MapLayer.group(group)))
+            .id);
+    v.put(
+        "headings",
+        part.add(
+                MapLayer.quantity(
+                    "headings-" + i,
+                    "headings allowed",
+                    "%",
+                    m.headingsPct(),
                     1,
-                    0.02,
-                    Rounded.UP,
+                    1,
+                    Rounded.DOWN,
                     0,
-                    1,
+                    100,
                     1,
                     MapLayer.group(group)))
-                .id);
-      }
+            .id);
+    v.put(
+        "speed",
+        part.add(
+                MapLayer.quantity(
+                    "speed-" + i,
+                    "mean speed",
+                    "m/s",
+                    m.speedMs(),
+                    1,
+                    0.05,
+                    Rounded.DOWN,
+                    0,
+                    Double.NaN,
+                    1,
+                    MapLayer.group(group)))
+            .id);
+    if (m.noGo01().isPresent()) {
+      v.put(
+          "risk",
+          part.add(
+                  MapLayer.quantity(
+                      "risk-" + i,
+                      "P(no-go)",
+                      "of 1",
+                      m.noGo01().get(),
+                      1,
+                      0.02,
+                      Rounded.UP,
+                      0,
+                      1,
+                      1,
+                      MapLayer.group(group)))
+              .id);
     }
   }
 

@@ -7,7 +7,9 @@ import java.util.List;
 import java.util.Locale;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
+import org.scarpway.grid.GridSpec;
 import org.scarpway.report.TilePack.Halving;
+import org.scarpway.stage.ContentStore;
 
 /** One layer of the map: its tiles, and what its numbers and colours mean. */
 final class MapLayer {
@@ -21,19 +23,38 @@ final class MapLayer {
   private static final String STEPS = "steps";
 
   final String id;
-  final TilePack tiles;
+
+  /** Set by {@link #pack}. */
+  TilePack tiles;
 
   /** The larger, the later this layer loses cells where the page would be too large. */
   final int worth;
 
   private final ObjectNode about;
+  private final GridSpec spec;
+  private final Halving halving;
+  private char[] cells;
 
-  private MapLayer(String id, TilePack tiles, int worth, ObjectNode about) {
+  private MapLayer(
+      String id, GridSpec spec, char[] cells, Halving halving, int worth, ObjectNode about) {
     this.id = id;
-    this.tiles = tiles;
+    this.spec = spec;
+    this.cells = cells;
+    this.halving = halving;
     this.worth = worth;
     this.about = about;
     about.put("id", id);
+  }
+
+  /**
+   * Packs the tiles; the cells are not needed any more.
+   *
+   * @param store keeps packed tiles between runs
+   */
+  MapLayer pack(ContentStore store) {
+    tiles = KeptTiles.of(spec, cells, halving, store);
+    cells = null;
+    return this;
   }
 
   /**
@@ -71,7 +92,7 @@ final class MapLayer {
       c.put("colour", String.format(Locale.ROOT, "#%06x", s.rgb()));
       c.put("alpha", s.alpha()).put("pattern", s.pattern().name());
     }
-    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.MOST_FREQUENT), worth, about);
+    return new MapLayer(id, grid.spec(), cells, Halving.MOST_FREQUENT, worth, about);
   }
 
   /**
@@ -123,7 +144,7 @@ final class MapLayer {
     about.put("from", from).put("step", steps).put("rounded", rounded.name());
     about.put("digits", Math.max(0, (int) Math.ceil(-Math.log10(steps) - 1e-9)));
     about.put("low", low).put("high", Double.isNaN(high) ? round(most, low) : high);
-    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.MEAN), worth, about);
+    return new MapLayer(id, grid.spec(), cells, Halving.MEAN, worth, about);
   }
 
   /** Shade of the relief, 0 to 1; negative where there is no elevation. */
@@ -134,7 +155,7 @@ final class MapLayer {
       cells[i] = (char) (s < 0 ? 0 : 1 + Math.min(31, (int) (s * 32)));
     }
     about.put("title", title).put("look", "relief");
-    return new MapLayer("relief", new TilePack(shade01.spec(), cells, Halving.MEAN), worth, about);
+    return new MapLayer("relief", shade01.spec(), cells, Halving.MEAN, worth, about);
   }
 
   /** Steps of ways, which are never drawn as a picture. */
@@ -145,7 +166,7 @@ final class MapLayer {
     }
     ObjectNode about = group("none");
     about.put("look", STEPS);
-    return new MapLayer(id, new TilePack(grid.spec(), cells, Halving.NONE), 6, about);
+    return new MapLayer(id, grid.spec(), cells, Halving.NONE, 6, about);
   }
 
   boolean isSteps() {

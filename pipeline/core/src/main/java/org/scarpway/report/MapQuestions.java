@@ -21,133 +21,141 @@ final class MapQuestions {
   private final Ground ground;
   private final GridSpec spec;
   private final MapLines lines;
-  private final List<MapLayer> layers;
+  private final MapParts parts;
 
   /**
-   * @param layers of the map, to which those of the questions are added
+   * @param parts of the map, to which one for each question is added
    */
-  MapQuestions(Ground ground, List<MapLayer> layers) {
+  MapQuestions(Ground ground, MapParts parts) {
     this.ground = ground;
     this.spec = ground.spec;
     this.lines = new MapLines(ground.spec);
-    this.layers = layers;
-  }
-
-  private MapLayer add(MapLayer layer) {
-    layers.add(layer);
-    return layer;
+    this.parts = parts;
   }
 
   void reaches(ArrayNode reaches) {
-    for (int i = 0; i < ground.data.reaches().size(); i++) {
+    for (int k = 0; k < ground.data.reaches().size(); k++) {
+      int i = k;
       ReachResult r = ground.data.reaches().get(i);
-      ReachRequest q = r.request();
-      String group = "reach " + i;
-      ObjectNode n = reaches.addObject().put("name", q.name()).put("vehicle", r.vehicle());
-      n.put("base", q.baseName()).put("x", q.baseXM()).put("y", q.baseYM());
-      n.put("home", q.home().name()).put("stayS", q.stayS());
-      n.put("beyond", q.beyondBudget());
-      ReachRequest.Budget b = q.budget();
-      put(n, "timeS", b.timeS(), q.reserves().timePct());
-      put(n, "energyJ", b.energyJ(), q.reserves().energyPct());
-      put(n, "distanceM", b.distanceM(), q.reserves().distancePct());
-      ReachBands bands = new ReachBands(ground.pixels, r);
-      n.put(
-          "bands",
-          add(MapLayer.classes(
-                  "bands-" + i,
-                  "reach by bands",
-                  bands.merged,
-                  bands.styles,
-                  8,
-                  MapLayer.group(group)))
-              .id);
-      n.put(
-          "ends",
-          add(MapLayer.classes(
-                  "ends-" + i,
-                  "what ends the reach",
-                  r.binding(),
-                  ClassStyle.ends(),
-                  8,
-                  MapLayer.group(group)))
-              .id);
-      ReachCells cells = ground.data.reachCells();
-      minutes(n, "out", "least time out", cells.floats(q.name(), ReachCells.OUT_TIME), i);
-      if (q.home() != HomeRule.NONE) {
-        minutes(n, "back", "least time home", cells.floats(q.name(), ReachCells.HOME_TIME), i);
-      }
-      minutes(
-          n,
-          "stop",
-          "time from a stop until all are home",
-          cells.floats(q.name(), ReachCells.STOP_HOME),
-          i);
-      FloatGrid energyJ = cells.floats(q.name(), ReachCells.OUT_ENERGY);
-      n.put(
-          "energy",
-          add(MapLayer.quantity(
-                  "energy-" + i,
-                  "least energy out",
-                  "kWh",
-                  energyJ,
-                  1 / 3.6e6,
-                  0.01,
-                  Rounded.UP,
-                  0,
-                  Double.NaN,
-                  1,
-                  MapLayer.group(group)))
-              .id);
-      n.put(
-          "gap",
-          add(MapLayer.quantity(
-                  "gap-" + i,
-                  "narrowest passage on the widest way home",
-                  "m",
-                  r.gapWidthM(),
-                  1,
-                  1,
-                  Rounded.DOWN,
-                  0,
-                  Double.NaN,
-                  1,
-                  MapLayer.group(group)))
-              .id);
-      steps(n, "outStep", cells.steps(q.name(), ReachCells.OUT_STEP), i);
-      steps(n, "homeStep", cells.steps(q.name(), ReachCells.HOME_STEP), i);
-      ReachLines edges = new ReachLines(r);
-      n.put("unitX", spec.cellXM() * edges.shrink / 2)
-          .put("unitY", spec.cellYM() * edges.shrink / 2);
-      named(n.putArray("lines"), edges.bands);
-      named(n.putArray("edges"), edges.edges);
-      targets(n.putArray("targets"), r);
+      ObjectNode n = reaches.addObject().put("name", r.request().name());
+      parts.add(part -> reach(n, i, r, part));
     }
   }
 
-  private void minutes(ObjectNode reach, String name, String title, FloatGrid seconds, int i) {
+  private void reach(ObjectNode n, int i, ReachResult r, MapParts.Part part) {
+    ReachRequest q = r.request();
+    String group = "reach " + i;
+    n.put("vehicle", r.vehicle());
+    n.put("base", q.baseName()).put("x", q.baseXM()).put("y", q.baseYM());
+    n.put("home", q.home().name()).put("stayS", q.stayS());
+    n.put("beyond", q.beyondBudget());
+    ReachRequest.Budget b = q.budget();
+    put(n, "timeS", b.timeS(), q.reserves().timePct());
+    put(n, "energyJ", b.energyJ(), q.reserves().energyPct());
+    put(n, "distanceM", b.distanceM(), q.reserves().distancePct());
+    ReachBands bands = new ReachBands(ground.pixels, r);
+    n.put(
+        "bands",
+        part.add(
+                MapLayer.classes(
+                    "bands-" + i,
+                    "reach by bands",
+                    bands.merged,
+                    bands.styles,
+                    8,
+                    MapLayer.group(group)))
+            .id);
+    n.put(
+        "ends",
+        part.add(
+                MapLayer.classes(
+                    "ends-" + i,
+                    "what ends the reach",
+                    r.binding(),
+                    ClassStyle.ends(),
+                    8,
+                    MapLayer.group(group)))
+            .id);
+    ReachCells cells = ground.data.reachCells();
+    minutes(part, n, "out", "least time out", cells.floats(q.name(), ReachCells.OUT_TIME), i);
+    if (q.home() != HomeRule.NONE) {
+      minutes(part, n, "back", "least time home", cells.floats(q.name(), ReachCells.HOME_TIME), i);
+    }
+    minutes(
+        part,
+        n,
+        "stop",
+        "time from a stop until all are home",
+        cells.floats(q.name(), ReachCells.STOP_HOME),
+        i);
+    FloatGrid energyJ = cells.floats(q.name(), ReachCells.OUT_ENERGY);
+    n.put(
+        "energy",
+        part.add(
+                MapLayer.quantity(
+                    "energy-" + i,
+                    "least energy out",
+                    "kWh",
+                    energyJ,
+                    1 / 3.6e6,
+                    0.01,
+                    Rounded.UP,
+                    0,
+                    Double.NaN,
+                    1,
+                    MapLayer.group(group)))
+            .id);
+    n.put(
+        "gap",
+        part.add(
+                MapLayer.quantity(
+                    "gap-" + i,
+                    "narrowest passage on the widest way home",
+                    "m",
+                    r.gapWidthM(),
+                    1,
+                    1,
+                    Rounded.DOWN,
+                    0,
+                    Double.NaN,
+                    1,
+                    MapLayer.group(group)))
+            .id);
+    steps(part, n, "outStep", cells.steps(q.name(), ReachCells.OUT_STEP), i);
+    steps(part, n, "homeStep", cells.steps(q.name(), ReachCells.HOME_STEP), i);
+    ReachLines edges = new ReachLines(r);
+    n.put("unitX", spec.cellXM() * edges.shrink / 2).put("unitY", spec.cellYM() * edges.shrink / 2);
+    named(n.putArray("lines"), edges.bands);
+    named(n.putArray("edges"), edges.edges);
+    targets(n.putArray("targets"), r);
+  }
+
+  private static void minutes(
+      MapParts.Part part, ObjectNode reach, String name, String title, FloatGrid seconds, int i) {
     if (seconds != null) {
       reach.put(
           name,
-          add(MapLayer.quantity(
-                  name + "-" + i,
-                  title,
-                  "min",
-                  seconds,
-                  1 / 60.0,
-                  0.1,
-                  Rounded.UP,
-                  0,
-                  Double.NaN,
-                  2,
-                  MapLayer.group("reach " + i)))
+          part.add(
+                  MapLayer.quantity(
+                      name + "-" + i,
+                      title,
+                      "min",
+                      seconds,
+                      1 / 60.0,
+                      0.1,
+                      Rounded.UP,
+                      0,
+                      Double.NaN,
+                      2,
+                      MapLayer.group("reach " + i)))
               .id);
     }
   }
 
-  private void steps(ObjectNode reach, String name, ByteGrid codes, int i) {
+  private static void steps(
+      MapParts.Part part, ObjectNode reach, String name, ByteGrid codes, int i) {
     if (codes != null) {
-      reach.put(name, add(MapLayer.steps(name.toLowerCase(Locale.ROOT) + "-" + i, codes)).id);
+      reach.put(name, part.add(MapLayer.steps(name.toLowerCase(Locale.ROOT) + "-" + i, codes)).id);
     }
   }
 
@@ -187,50 +195,56 @@ final class MapQuestions {
   }
 
   void corridors(ArrayNode corridors) {
-    for (int i = 0; i < ground.data.corridors().size(); i++) {
+    for (int k = 0; k < ground.data.corridors().size(); k++) {
+      int i = k;
       CorridorResult c = ground.data.corridors().get(i);
       ObjectNode n = corridors.addObject().put("name", c.request().name());
-      n.put("vehicle", c.vehicle());
-      double most = c.request().withinPct().stream().mapToDouble(v -> v).max().orElse(10);
-      FloatGrid shown = FloatGrid.empty(spec);
-      for (int k = 0; k < shown.values().length; k++) {
-        float e = c.excessPct().values()[k];
-        shown.values()[k] = e <= most ? e : Float.NaN;
-      }
-      n.put("most", most);
-      n.put(
-          "excess",
-          add(MapLayer.quantity(
-                  "excess-" + i,
-                  "more than the best way",
-                  "%",
-                  shown,
-                  1,
-                  0.1,
-                  Rounded.UP,
-                  0,
-                  most,
-                  2,
-                  MapLayer.group("corridor " + i)))
-              .id);
-      lines.line(n.putArray("line"), c.centreline());
-      ArrayNode others = n.putArray("others");
-      for (Alternative a : c.alternatives()) {
-        ObjectNode o = others.addObject().put("name", "alternative " + a.rank());
-        lines.line(o.putArray("line"), a.line());
-      }
-      ArrayNode profile = n.putArray("profile");
-      for (ProfilePoint p : c.centreline()) {
-        ArrayNode row = profile.addArray();
-        row.add(MapLines.number(p.distanceM(), 0))
-            .add(MapLines.number(p.heightM(), 1))
-            .add(MapLines.number(p.timeS(), 0));
-        row.add(MapLines.number(p.energyJ() / 3.6e6, 3));
-      }
-      ArrayNode pinches = n.putArray("pinches");
-      for (CorridorResult.PinchPoint p : c.pinchPoints()) {
-        pinches.addObject().put("x", p.xM()).put("y", p.yM()).put("widthM", p.widthM());
-      }
+      parts.add(part -> corridor(n, i, c, part));
+    }
+  }
+
+  private void corridor(ObjectNode n, int i, CorridorResult c, MapParts.Part part) {
+    n.put("vehicle", c.vehicle());
+    double most = c.request().withinPct().stream().mapToDouble(v -> v).max().orElse(10);
+    FloatGrid shown = FloatGrid.empty(spec);
+    for (int k = 0; k < shown.values().length; k++) {
+      float e = c.excessPct().values()[k];
+      shown.values()[k] = e <= most ? e : Float.NaN;
+    }
+    n.put("most", most);
+    n.put(
+        "excess",
+        part.add(
+                MapLayer.quantity(
+                    "excess-" + i,
+                    "more than the best way",
+                    "%",
+                    shown,
+                    1,
+                    0.1,
+                    Rounded.UP,
+                    0,
+                    most,
+                    2,
+                    MapLayer.group("corridor " + i)))
+            .id);
+    lines.line(n.putArray("line"), c.centreline());
+    ArrayNode others = n.putArray("others");
+    for (Alternative a : c.alternatives()) {
+      ObjectNode o = others.addObject().put("name", "alternative " + a.rank());
+      lines.line(o.putArray("line"), a.line());
+    }
+    ArrayNode profile = n.putArray("profile");
+    for (ProfilePoint p : c.centreline()) {
+      ArrayNode row = profile.addArray();
+      row.add(MapLines.number(p.distanceM(), 0))
+          .add(MapLines.number(p.heightM(), 1))
+          .add(MapLines.number(p.timeS(), 0));
+      row.add(MapLines.number(p.energyJ() / 3.6e6, 3));
+    }
+    ArrayNode pinches = n.putArray("pinches");
+    for (CorridorResult.PinchPoint p : c.pinchPoints()) {
+      pinches.addObject().put("x", p.xM()).put("y", p.yM()).put("widthM", p.widthM());
     }
   }
 }

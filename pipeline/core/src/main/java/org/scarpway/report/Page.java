@@ -11,6 +11,7 @@ import org.scarpway.report.ReportData.Place;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.Line;
 import org.scarpway.report.Section.MapView;
+import org.scarpway.stage.Workers;
 
 /** The values of the page template, in the order of the page. */
 final class Page {
@@ -72,24 +73,35 @@ final class Page {
   }
 
   /** Returns the data of the map, in at most so many characters. */
-  List<MapData.Block> blocks(long mostChars) {
-    return MapData.of(ground, relief, lattice(), mostChars);
+  List<MapData.Block> blocks(long mostChars, Workers workers) {
+    return MapData.of(ground, relief, lattice(), mostChars, workers);
   }
 
-  Map<String, Object> model() {
-    List<Section> whereNot = new ArrayList<>();
-    for (int i = 0; i < data.mobility().size(); i++) {
-      whereNot.add(MobilitySection.of(ground, data.mobility().get(i), i + 1));
+  /** Makes a section of each result, side by side; layers come in the order of the results. */
+  private <T> List<Section> sections(List<T> results, SectionOf<T> of, Workers workers) {
+    Section[] sections = new Section[results.size()];
+    List<Ground> parts = new ArrayList<>();
+    List<Runnable> tasks = new ArrayList<>();
+    for (int k = 0; k < sections.length; k++) {
+      int i = k;
+      Ground part = ground.part();
+      parts.add(part);
+      tasks.add(() -> sections[i] = of.of(part, results.get(i), i + 1));
     }
+    workers.all(tasks);
+    parts.forEach(part -> ground.all.addAll(part.all));
+    return List.of(sections);
+  }
+
+  private interface SectionOf<T> {
+    Section of(Ground ground, T result, int number);
+  }
+
+  Map<String, Object> model(Workers workers) {
+    List<Section> whereNot = sections(data.mobility(), MobilitySection::of, workers);
     Section terrain = GroundSection.of(ground);
-    List<Section> howFar = new ArrayList<>();
-    for (int i = 0; i < data.reaches().size(); i++) {
-      howFar.add(ReachSection.of(ground, data.reaches().get(i), i + 1));
-    }
-    List<Section> whichWay = new ArrayList<>();
-    for (int i = 0; i < data.corridors().size(); i++) {
-      whichWay.add(CorridorSection.of(ground, data.corridors().get(i), i + 1));
-    }
+    List<Section> howFar = sections(data.reaches(), ReachSection::of, workers);
+    List<Section> whichWay = sections(data.corridors(), CorridorSection::of, workers);
     List<Section> whichSite = sites();
     List<Section> withGround = new ArrayList<>(whereNot);
     withGround.add(terrain);

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.stage.StageFailure;
+import org.scarpway.stage.Workers;
 
 /**
  * Writes the report as one HTML file that opens offline: it contains its images, and its content
@@ -25,22 +26,23 @@ public final class Report {
   /**
    * Writes the report completely or not at all.
    *
+   * @param workers draw it; their store keeps the tiles of its map between runs
    * @throws StageFailure if the file cannot be written
    */
-  public static void write(Path indexHtml, ReportData data) {
-    String html = html(data);
+  public static void write(Path indexHtml, ReportData data, Workers workers) {
+    String html = html(data, workers);
     AtomicFileWrite.write(indexHtml, part -> Files.writeString(part, html));
   }
 
   /** Returns the page itself. */
-  static String html(ReportData data) {
+  static String html(ReportData data, Workers workers) {
     double most = 1e6 * data.facts().maxMb();
     Page page = null;
     Map<String, Object> model = null;
     String html = "";
     for (int pixels : MAP_PIXELS) {
       page = new Page(data, pixels);
-      model = page.model();
+      model = page.model(workers);
       html = Template.render("page.html", model);
       if (html.length() <= MOST_IMAGES * most) {
         break;
@@ -48,7 +50,7 @@ public final class Report {
     }
     // Characters beyond ASCII take more than a byte, and each block its tags.
     long taken = TAGS + html.getBytes(StandardCharsets.UTF_8).length;
-    model.put("blocks", page.blocks((long) most - taken));
+    model.put("blocks", page.blocks((long) most - taken, workers));
     return Template.render("page.html", model);
   }
 }

@@ -1,6 +1,9 @@
 package org.scarpway.report;
 
 import java.io.ByteArrayOutputStream;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Base64;
@@ -52,6 +55,30 @@ final class TilePack {
       this.at = at;
       this.bytes = bytes;
     }
+
+    private static Level readFrom(DataInputStream in) throws IOException {
+      int width = in.readInt();
+      int height = in.readInt();
+      int across = in.readInt();
+      int[] at = new int[2 * across * ((height + TILE - 1) / TILE)];
+      for (int i = 0; i < at.length; i++) {
+        at[i] = in.readInt();
+      }
+      byte[] bytes = new byte[in.readInt()];
+      in.readFully(bytes);
+      return new Level(width, height, across, at, bytes);
+    }
+
+    private void writeTo(DataOutputStream out) throws IOException {
+      out.writeInt(width);
+      out.writeInt(height);
+      out.writeInt(across);
+      for (int place : at) {
+        out.writeInt(place);
+      }
+      out.writeInt(bytes.length);
+      out.write(bytes);
+    }
   }
 
   /** True if tiles hold their cells, false if they hold what the predictor leaves. */
@@ -81,6 +108,35 @@ final class TilePack {
       height = (height + 1) / 2;
       levels.add(level(level, width, height, plain));
     }
+  }
+
+  private TilePack(boolean plain, List<Level> levels) {
+    this.plain = plain;
+    this.levels.addAll(levels);
+  }
+
+  /** Reads tiles as {@link #writeTo} wrote them. */
+  static TilePack readFrom(DataInputStream in) throws IOException {
+    boolean plain = in.readBoolean();
+    List<Level> levels = new ArrayList<>();
+    for (int left = in.readInt(); left > 0; left--) {
+      levels.add(Level.readFrom(in));
+    }
+    return new TilePack(plain, levels);
+  }
+
+  /** Writes the tiles of all levels. */
+  void writeTo(DataOutputStream out) throws IOException {
+    out.writeBoolean(plain);
+    out.writeInt(levels.size());
+    for (Level level : levels) {
+      level.writeTo(out);
+    }
+  }
+
+  /** Bytes of all levels. */
+  long bytes() {
+    return levels.stream().mapToLong(l -> l.bytes.length).sum();
   }
 
   /** Characters of the text. */

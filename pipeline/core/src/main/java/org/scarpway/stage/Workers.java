@@ -10,7 +10,9 @@ import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
  * Thread pool that runs independent bands of rows in parallel. The bands do not depend on the
- * number of threads and never share an output cell, so neither do the results.
+ * number of threads and never share an output cell, so neither do the results. A task may ask for
+ * further tasks: its own thread then runs them, since waiting for the others, which may wait as
+ * well, could last forever.
  */
 public final class Workers implements AutoCloseable {
   private static final int BAND_ROWS = 64;
@@ -34,10 +36,24 @@ public final class Workers implements AutoCloseable {
         Executors.newFixedThreadPool(
             threads,
             task -> {
-              Thread t = new Thread(task, "scarpway-worker");
+              Thread t = new Own(this, task);
               t.setDaemon(true);
               return t;
             });
+  }
+
+  private static final class Own extends Thread {
+    private final Workers workers;
+
+    private Own(Workers workers, Runnable task) {
+      super(task, "scarpway-worker");
+      this.workers = workers;
+    }
+  }
+
+  /** True if one of these threads asks. */
+  private boolean isOneOfUs() {
+    return Thread.currentThread() instanceof Own own && own.workers == this;
   }
 
   /** The memory shared by all work on these threads. */
@@ -85,6 +101,10 @@ public final class Workers implements AutoCloseable {
    * task is started; the first failure is thrown when the running tasks have ended.
    */
   public void all(List<Runnable> tasks) {
+    if (isOneOfUs()) {
+      tasks.forEach(Runnable::run);
+      return;
+    }
     AtomicBoolean failed = new AtomicBoolean();
     List<Future<?>> running = new ArrayList<>();
     for (Runnable task : tasks) {

@@ -41,7 +41,7 @@ class ReportBrowserTest {
   static void start() throws Exception {
     data = ReportFixture.full();
     page = dir.resolve("index.html");
-    Report.write(page, data);
+    Report.write(page, data, ReportFixture.WORKERS);
     browser = new Browser(dir, 1300, 900);
   }
 
@@ -451,7 +451,7 @@ class ReportBrowserTest {
   @Test
   void aJobThatAsksNothingHasAMapAsWell() {
     Path bare = dir.resolve("bare.html");
-    Report.write(bare, ReportFixture.bare());
+    Report.write(bare, ReportFixture.bare(), ReportFixture.WORKERS);
     browser.open(bare.toUri().toString());
     browser.until(READY);
     assertEquals("", root("errors"));

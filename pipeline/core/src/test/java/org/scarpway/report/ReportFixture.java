@@ -30,6 +30,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.StepCodes;
 import org.scarpway.reach.question.WhyNot;
 import org.scarpway.site.LandingEllipse;
+import org.scarpway.stage.Workers;
 import org.scarpway.terrain.OptionalDerivatives;
 import org.scarpway.terrain.ShownTerrain;
 import org.scarpway.vehicle.ClassCells;
@@ -44,6 +45,9 @@ import org.scarpway.vehicle.VehicleParts;
 
 /** Made-up results on made-up ground: plausible to the eye, right in no other sense. */
 final class ReportFixture {
+  /** Draw the reports of all tests; they keep nothing between runs. */
+  static final Workers WORKERS = new Workers(2);
+
   static final String UNRESOLVED = "Roughness not resolved by the cells on 61.5 % of the ground";
 
   private static final int SIDE = 256;

@@ -7,7 +7,7 @@ final class ReportPreview {
   private ReportPreview() {}
 
   public static void main(String[] args) {
-    Report.write(Path.of(args[0], "index.html"), ReportFixture.full());
-    Report.write(Path.of(args[0], "bare.html"), ReportFixture.bare());
+    Report.write(Path.of(args[0], "index.html"), ReportFixture.full(), ReportFixture.WORKERS);
+    Report.write(Path.of(args[0], "bare.html"), ReportFixture.bare(), ReportFixture.WORKERS);
   }
 }

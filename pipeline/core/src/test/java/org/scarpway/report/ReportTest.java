@@ -19,8 +19,8 @@ import org.scarpway.stage.StageFailure;
 class ReportTest {
   private static final String HOSTILE = "<script>alert(1)</script>\" onload=\"x\" '{{job}}&";
 
-  private static final String FULL = Report.html(ReportFixture.full());
-  private static final String BARE = Report.html(ReportFixture.bare());
+  private static final String FULL = Report.html(ReportFixture.full(), ReportFixture.WORKERS);
+  private static final String BARE = Report.html(ReportFixture.bare(), ReportFixture.WORKERS);
 
   @TempDir Path dir;
 
@@ -29,10 +29,10 @@ class ReportTest {
     Path a = dir.resolve("a/index.html");
     Path b = dir.resolve("b/index.html");
     Locale before = Locale.getDefault();
-    Report.write(a, ReportFixture.full());
+    Report.write(a, ReportFixture.full(), ReportFixture.WORKERS);
     try {
       Locale.setDefault(Locale.GERMANY);
-      Report.write(b, ReportFixture.full());
+      Report.write(b, ReportFixture.full(), ReportFixture.WORKERS);
     } finally {
       Locale.setDefault(before);
     }
@@ -149,7 +149,7 @@ class ReportTest {
 
   @Test
   void namesCannotInject() {
-    String html = Report.html(ReportFixture.full(HOSTILE));
+    String html = Report.html(ReportFixture.full(HOSTILE), ReportFixture.WORKERS);
     assertFalse(html.contains("<script>alert"));
     assertFalse(html.contains("\" onload="));
     assertTrue(html.contains("&lt;script&gt;alert(1)"));
@@ -196,7 +196,7 @@ class ReportTest {
   @Test
   void thePageIsNoLargerThanTheJobAllows() {
     for (double mb : new double[] {0.6, 0.7, 2}) {
-      String html = Report.html(ReportFixture.of(mb));
+      String html = Report.html(ReportFixture.of(mb), ReportFixture.WORKERS);
       assertTrue(
           html.getBytes(StandardCharsets.UTF_8).length <= 1e6 * mb, mb + ": " + html.length());
       assertTrue(html.contains("id=\"pack-class-0\""));
@@ -226,7 +226,9 @@ class ReportTest {
     Path file = dir.resolve("plain");
     Files.writeString(file, "x", StandardCharsets.UTF_8);
     assertThrows(
-        StageFailure.class, () -> Report.write(file.resolve("index.html"), ReportFixture.bare()));
+        StageFailure.class,
+        () ->
+            Report.write(file.resolve("index.html"), ReportFixture.bare(), ReportFixture.WORKERS));
   }
 
   private static long count(String html, String regex) {

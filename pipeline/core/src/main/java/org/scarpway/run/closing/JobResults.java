@@ -38,6 +38,10 @@ public record JobResults(
     List<String> warnings) {
 
   public static JobResults of(OpenJob open, StageGraph graph) {
+    // Read side by side; what memory does not hold is read again.
+    List<Runnable> reading = new ArrayList<>();
+    graph.finished().forEach(stage -> reading.add(stage::get));
+    open.workers().all(reading);
     return new JobResults(
         graph.terrain().get(),
         graph.more().get(),

@@ -26,6 +26,7 @@ import org.scarpway.run.store.InputDigests;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.site.LandingEllipse;
+import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.ShownMobility;
 
 /** Writes index.html: everything that the run found, for people. */
@@ -36,6 +37,7 @@ final class ReportTask {
   private final Strips strips;
   private final Supplier<Dem> dem;
   private final InputDigests digests;
+  private final Workers workers;
 
   ReportTask(OpenJob job) {
     this.job = job.job();
@@ -44,6 +46,7 @@ final class ReportTask {
     this.strips = job.strips();
     this.dem = job.dem();
     this.digests = job.digests();
+    this.workers = job.workers();
   }
 
   void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
@@ -70,7 +73,8 @@ final class ReportTask {
             atPlaces,
             results.more(),
             new Cells(strips, file.resolveSibling("reach")),
-            results.unanswered()));
+            results.unanswered()),
+        workers);
   }
 
   /** Rasters of the finished reach questions. */

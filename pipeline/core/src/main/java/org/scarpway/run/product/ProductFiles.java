@@ -70,10 +70,7 @@ public final class ProductFiles<S> implements AutoCloseable {
     return new Open<>(product, io.sink(file, spec, product.kind(), product.info()), new Range());
   }
 
-  /**
-   * Adds a file other than a raster, written with the next rows; the task must not use the workers
-   * itself.
-   */
+  /** Adds a file other than a raster, written with the next rows. */
   public void with(Runnable writing) {
     others.add(writing);
   }
