@@ -2,10 +2,11 @@ package org.scarpway.config;
 
 import java.io.StringReader;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
+import java.util.Set;
 import java.util.regex.Pattern;
+import javax.xml.stream.Location;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
@@ -51,32 +52,30 @@ final class GpxTargets {
         xml.close();
       }
     } catch (XMLStreamException e) {
-      int line = e.getLocation() == null ? 1 : Math.max(1, e.getLocation().getLineNumber());
-      problems.add(
-          new SourceLocation(shownName, line, 1), "not sound XML", KIND, "write the file again");
+      problems.add(at(shownName, e.getLocation()), "not sound XML", KIND, "write the file again");
       return List.of();
     }
   }
 
   private List<TargetRow> targets() throws XMLStreamException {
     List<TargetRow> rows = new ArrayList<>();
-    Map<String, Integer> lineOf = new HashMap<>();
+    Set<String> names = new HashSet<>();
     int depth = 0;
     while (xml.hasNext()) {
       int event = xml.next();
       if (event == XMLStreamConstants.START_ELEMENT) {
         String name = xml.getLocalName();
         if (depth == 0 && !name.equals("gpx")) {
-          fail(line(), "its outermost element is no gpx", "name another file");
+          fail(here(), "its outermost element is no gpx", "name another file");
           return rows;
         }
         if (depth == 1 && name.equals("wpt")) {
           if (rows.size() == TargetsReader.MAX_ROWS) {
-            fail(line(), "more than " + TargetsReader.MAX_ROWS + " waypoints", "split the file");
+            fail(here(), "more than " + TargetsReader.MAX_ROWS + " waypoints", "split the file");
             return rows;
           }
           TargetRow row = waypoint();
-          if (row != null && isNew(row, lineOf)) {
+          if (row != null && isNew(row, names)) {
             rows.add(row);
           }
         } else {
@@ -87,16 +86,19 @@ final class GpxTargets {
       }
     }
     if (rows.isEmpty() && problems.isEmpty()) {
-      fail(1, "no waypoint in it", "add wpt elements or drop targets");
+      fail(
+          new SourceLocation(shownName, 1, 1),
+          "no waypoint in it",
+          "add wpt elements or drop targets");
     }
     return rows;
   }
 
   /** Reads one waypoint up to its end; null if it has an error. */
   private TargetRow waypoint() throws XMLStreamException {
-    int line = line();
-    Double lon = degrees("lon", 180, line);
-    Double lat = degrees("lat", 90, line);
+    SourceLocation at = here();
+    Double lon = degrees("lon", 180, at);
+    Double lat = degrees("lat", 90, at);
     String name = "";
     int depth = 1;
     while (depth > 0) {
@@ -113,7 +115,7 @@ final class GpxTargets {
     }
     if (!PlaceNames.isFit(name)) {
       problems.add(
-          new SourceLocation(shownName, line, 1),
+          at,
           name.isEmpty()
               ? "a waypoint without a name"
               : "name " + Problems.quote(name.substring(0, Math.min(MOST_TEXT, name.length()))),
@@ -124,17 +126,16 @@ final class GpxTargets {
     if (lon == null || lat == null) {
       return null;
     }
-    String where = new SourceLocation(shownName, line, 1).toString();
-    return new TargetRow(new Place(name, lon, lat, true, where), 1, 0, 0);
+    return new TargetRow(new Place(name, lon, lat, true, at.toString()), 1, 0, 0);
   }
 
-  private Double degrees(String attribute, double most, int line) {
+  private Double degrees(String attribute, double most, SourceLocation at) {
     String text = xml.getAttributeValue(null, attribute);
     boolean number = text != null && DEGREES.matcher(text.strip()).matches();
     double v = number ? Double.parseDouble(text.strip()) : Double.NaN;
     if (!(Math.abs(v) <= most)) {
       fail(
-          line,
+          at,
           attribute + " is " + (text == null ? "missing" : Problems.quote(text)),
           "give degrees, -" + (int) most + " to " + (int) most);
       return null;
@@ -142,22 +143,30 @@ final class GpxTargets {
     return v + 0.0;
   }
 
-  private boolean isNew(TargetRow row, Map<String, Integer> lineOf) {
-    Integer before = lineOf.putIfAbsent(row.place().name(), line());
-    if (before != null) {
+  private boolean isNew(TargetRow row, Set<String> names) {
+    boolean isNew = names.add(row.place().name());
+    if (!isNew) {
       fail(
-          line(),
+          here(),
           "target " + Problems.quote(row.place().name()) + " is given twice",
           "rename one of them");
     }
-    return before == null;
+    return isNew;
   }
 
-  private int line() {
-    return Math.max(1, xml.getLocation().getLineNumber());
+  /** Line and column, since many programs write all waypoints into one line. */
+  private SourceLocation here() {
+    return at(shownName, xml.getLocation());
   }
 
-  private void fail(int line, String what, String remedy) {
-    problems.add(new SourceLocation(shownName, line, 1), what, KIND, remedy);
+  private static SourceLocation at(String shownName, Location l) {
+    return l == null
+        ? new SourceLocation(shownName, 1, 1)
+        : new SourceLocation(
+            shownName, Math.max(1, l.getLineNumber()), Math.max(1, l.getColumnNumber()));
+  }
+
+  private void fail(SourceLocation at, String what, String remedy) {
+    problems.add(at, what, KIND, remedy);
   }
 }

@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.reach.question.ReachEnd;
+import org.scarpway.report.ComparisonData.Change;
 import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.Mobility;
 
@@ -75,5 +76,23 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   private static ClassStyle numbered(int code, String label, int[] colours) {
     return new ClassStyle(
         code, label, colours[code - 1], 200, PATTERNS[(code - 1) % PATTERNS.length]);
+  }
+
+  /** Ground that two runs reach, or only one of them. */
+  static List<ClassStyle> reachChanges() {
+    return List.of(
+        new ClassStyle(Change.BOTH, "surely reached by both", Palette.SKY, 110, Pattern.PLAIN),
+        new ClassStyle(Change.GAINED, "gained", Palette.YELLOW, 200, Pattern.DOTS),
+        new ClassStyle(Change.LOST, "lost", Palette.VERMILION, 200, Pattern.RISING));
+  }
+
+  /** Ground whose class differs between two runs. */
+  static List<ClassStyle> classChanges() {
+    return List.of(
+        new ClassStyle(Change.BOTH, "the same class", Palette.SKY, 60, Pattern.PLAIN),
+        new ClassStyle(Change.GAINED, "better class", Palette.YELLOW, 200, Pattern.DOTS),
+        new ClassStyle(Change.LOST, "worse class", Palette.VERMILION, 200, Pattern.RISING),
+        new ClassStyle(
+            Change.OTHER, "verdict in one run only", Palette.BLACK, 140, Pattern.FALLING));
   }
 }

@@ -34,6 +34,16 @@ public final class CodeColours {
     return of(ClassStyle.ends());
   }
 
+  /** Colours of ground that two runs reach, or only one of them. */
+  public static Map<Integer, Integer> reachChanges() {
+    return of(ClassStyle.reachChanges());
+  }
+
+  /** Colours of a ground's change of class, by the kinds of {@link ComparisonData.Change}. */
+  public static Map<Integer, Integer> classChanges() {
+    return of(ClassStyle.classChanges());
+  }
+
   /** Colours of the codes 1 to {@code n}, which are steps of one quantity. */
   public static Map<Integer, Integer> steps(int n) {
     Map<Integer, Integer> all = new TreeMap<>();

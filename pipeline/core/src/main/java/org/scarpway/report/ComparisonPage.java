@@ -43,7 +43,13 @@ public final class ComparisonPage {
     List<MapView> maps = new ArrayList<>();
     for (Change c : data.changes()) {
       String id = "change-" + (maps.size() + 1);
-      Layer layer = layers.classes(id, c.title(), c.codes(), c.reach() ? reach() : classes(), "");
+      Layer layer =
+          layers.classes(
+              id,
+              c.title(),
+              c.codes(),
+              c.reach() ? ClassStyle.reachChanges() : ClassStyle.classChanges(),
+              "");
       shown.add(layer);
       maps.add(new MapView("map-" + id, layer, "Raster of it: " + c.file(), List.of(), List.of()));
     }
@@ -70,22 +76,6 @@ public final class ComparisonPage {
       facts.add(new Page.Fact(data.runs().get(i), data.origins().get(i)));
     }
     return facts;
-  }
-
-  private static List<ClassStyle> reach() {
-    return List.of(
-        new ClassStyle(Change.BOTH, "surely reached by both", Palette.SKY, 110, Pattern.PLAIN),
-        new ClassStyle(Change.GAINED, "gained", Palette.YELLOW, 200, Pattern.DOTS),
-        new ClassStyle(Change.LOST, "lost", Palette.VERMILION, 200, Pattern.RISING));
-  }
-
-  private static List<ClassStyle> classes() {
-    return List.of(
-        new ClassStyle(Change.BOTH, "the same class", Palette.SKY, 60, Pattern.PLAIN),
-        new ClassStyle(Change.GAINED, "better class", Palette.YELLOW, 200, Pattern.DOTS),
-        new ClassStyle(Change.LOST, "worse class", Palette.VERMILION, 200, Pattern.RISING),
-        new ClassStyle(
-            Change.OTHER, "verdict in one run only", Palette.BLACK, 140, Pattern.FALLING));
   }
 
   private TableView settings() {

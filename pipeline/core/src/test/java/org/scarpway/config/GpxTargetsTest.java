@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -99,5 +100,19 @@ class GpxTargetsTest {
     UserError e = assertThrows(UserError.class, () -> TargetsReader.read(file), what);
     assertTrue(e.getMessage().contains("places.gpx"), e.getMessage());
     assertTrue(!e.getMessage().contains("Exception"), e.getMessage());
+  }
+
+  @Test
+  void aFaultIsFoundInATextOfOneLine() throws Exception {
+    String good = "<wpt lat=\"1\" lon=\"2\"><name>p%d</name></wpt>";
+    StringBuilder gpx = new StringBuilder("<gpx>");
+    for (int i = 0; i < 100; i++) {
+      gpx.append(String.format(Locale.ROOT, good, i));
+    }
+    String bad = "<wpt lat=\"1\" lon=\"2\">";
+    int column = gpx.length() + bad.length() + 1;
+    Path file = text(gpx + bad + "</wpt></gpx>");
+    UserError e = assertThrows(UserError.class, () -> TargetsReader.read(file));
+    assertTrue(e.getMessage().contains(":1:" + column + ":"), e.getMessage() + " not " + column);
   }
 }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
@@ -78,6 +79,16 @@ class CompareFlowTest {
     byte[] cls = cells(a.resolve("held/mobility/open-buggy/class.tif"));
     for (int i = 0; i < classes.length; i++) {
       assertEquals(1 + 5 * cls[i], classes[i], "the class of cell " + i + " is the same");
+    }
+
+    for (String raster : List.of("reach/day/held-2", "mobility/open-buggy/held-2")) {
+      Dataset d = gdal.Open(compared.resolve(raster + ".tif").toString());
+      Band band = d.GetRasterBand(1);
+      assertTrue(band.GetRasterColorTable() != null, raster);
+      d.delete();
+      Path names = compared.resolve(raster + ".tif.aux.xml");
+      assertTrue(Files.readString(names).contains("CategoryNames"), raster);
+      assertTrue(Files.readString(compared.resolve(raster + ".sld")).contains("ColorMapEntry"));
     }
 
     Table table = Table.read(compared.resolve("comparison.csv"));
@@ -169,5 +180,34 @@ class CompareFlowTest {
             "--name",
             "plain");
     assertEquals(2, taken.code(), taken.err());
+  }
+
+  /** Answers that somebody changed, and the same numbers of cells of other ground. */
+  @Test
+  void changedProductsAndOtherMapsAreRefused() throws Exception {
+    Path job = job("sound", "");
+    Path out = dir.resolve("s");
+    Flow.scarpway("run", job, "--out", out).ok();
+    Path other = dir.resolve("t");
+    Flow.scarpway("run", job, "--out", other, "--set", "reach.day.vehicle=open-buggy").ok();
+    Path none = dir.resolve("none2");
+    Object[] call = {
+      "compare", out.resolve("sound"), other.resolve("sound"), "--out", dir.resolve("u")
+    };
+    String told = Flow.scarpway(call).ok().out();
+    assertTrue(told.contains("No setting and no input differs"), "the first vehicle: " + told);
+    for (String file : List.of("reach/day/state.tif", "reach/day/summary.csv")) {
+      Path product = other.resolve("sound").resolve(file);
+      byte[] was = Files.readAllBytes(product);
+      byte[] bytes = was.clone();
+      bytes[bytes.length - 3] ^= 1;
+      Files.write(product, bytes);
+      call[4] = none;
+      Flow.Outcome refused = Flow.scarpway(call);
+      assertEquals(2, refused.code(), file + ": " + refused.out());
+      assertTrue(refused.err().contains(file) && refused.err().lines().count() == 1);
+      Files.write(product, was);
+    }
+    assertTrue(Files.notExists(none));
   }
 }

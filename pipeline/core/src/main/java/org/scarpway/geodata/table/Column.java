@@ -36,6 +36,20 @@ public final class Column<R> {
         (row, position) -> Objects.requireNonNullElse(value.apply(row), ""));
   }
 
+  /**
+   * Words that a file of the user gave; null is an empty field. Where spreadsheets would calculate
+   * them, as they do with what begins with =, +, -, @, a tab or a line end (OWASP, CSV Injection),
+   * an apostrophe is put first, which makes them text there.
+   */
+  public static <R> Column<R> foreignText(String heading, Function<R, String> value) {
+    return text(
+        heading,
+        row -> {
+          String words = value.apply(row);
+          return words != null && words.matches("(?s)[=+\\-@\t\r\n].*") ? "'" + words : words;
+        });
+  }
+
   /** Whole numbers. */
   public static <R> Column<R> whole(String heading, ToLongFunction<R> value) {
     return new Column<>(

@@ -112,18 +112,31 @@ final class Antimeridian {
     return GF.createLineString(out);
   }
 
-  /** Shifts every part by multiples of 360 degrees into -180 to 180. */
+  /**
+   * Shifts every part by multiples of 360 degrees into -180 to 180. Where an edge only touches the
+   * meridian or lies on it, the strip beyond it meets the geometry in a point or line, which is
+   * left out.
+   */
   private static Geometry inside(Geometry g) {
     Envelope box = g.getEnvelopeInternal();
     int from = (int) Math.floor((box.getMinX() + 180) / 360);
     int to = (int) Math.floor((box.getMaxX() + 180) / 360);
-    Geometry all = null;
+    Geometry all = g.getFactory().createEmpty(g.getDimension());
     for (int k = from; k <= to; k++) {
       Geometry strip = GF.toGeometry(new Envelope(360.0 * k - 180, 360.0 * k + 180, -90, 90));
-      Geometry part =
-          AffineTransformation.translationInstance(-360.0 * k, 0).transform(g.intersection(strip));
-      all = all == null ? part : all.union(part);
+      Geometry part = ofDimension(g.intersection(strip), g.getDimension());
+      all = all.union(AffineTransformation.translationInstance(-360.0 * k, 0).transform(part));
     }
     return all;
+  }
+
+  private static Geometry ofDimension(Geometry g, int dimension) {
+    List<Geometry> parts = new ArrayList<>();
+    for (int i = 0; i < g.getNumGeometries(); i++) {
+      if (g.getGeometryN(i).getDimension() == dimension) {
+        parts.add(g.getGeometryN(i));
+      }
+    }
+    return parts.isEmpty() ? GF.createEmpty(dimension) : GF.buildGeometry(parts);
   }
 }

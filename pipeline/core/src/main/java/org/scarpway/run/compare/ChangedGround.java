@@ -11,7 +11,9 @@ import org.scarpway.geodata.tiff.RasterRows;
 import org.scarpway.geodata.tiff.RasterSink;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.report.CodeColours;
 import org.scarpway.report.ComparisonData.Change;
+import org.scarpway.run.product.RasterStyle;
 
 /** Writes where two runs differ, cell by cell, as rasters of codes with their meaning. */
 final class ChangedGround {
@@ -53,9 +55,23 @@ final class ChangedGround {
     return codes;
   }
 
+  /** Colours by the kind of change; ground without a verdict in both runs has none. */
+  private static Map<Integer, Integer> classColours() {
+    Map<Integer, Integer> ofKind = CodeColours.classChanges();
+    Map<Integer, Integer> colours = new TreeMap<>();
+    for (int code = 1; code <= CLASSES.length * CLASSES.length; code++) {
+      int kind = ClassChange.kind(code);
+      if (kind != 0) {
+        colours.put(code, ofKind.get(kind));
+      }
+    }
+    return colours;
+  }
+
   /** What is surely reached counts; what is possibly reached does not. */
   long[] reach(Path before, Path after, Path file, String about) {
-    return write(before, after, file, BandInfo.codes(about, reachCodes()), ChangedGround::reach);
+    BandInfo info = BandInfo.codes(about, reachCodes()).coloured(CodeColours.reachChanges());
+    return write(before, after, file, info, ChangedGround::reach);
   }
 
   long[] classes(Path before, Path after, Path file, String about) {
@@ -63,7 +79,7 @@ final class ChangedGround {
         before,
         after,
         file,
-        BandInfo.codes(about, classCodes()),
+        BandInfo.codes(about, classCodes()).coloured(classColours()),
         (from, to) -> (byte) (1 + 4 * from + to));
   }
 
@@ -93,6 +109,8 @@ final class ChangedGround {
       }
       sink.finish();
     }
+    String name = file.getFileName().toString().replaceAll("\\.tif$", "");
+    RasterStyle.write(file.getParent(), name, info, Double.NaN, Double.NaN);
     return cells;
   }
 }

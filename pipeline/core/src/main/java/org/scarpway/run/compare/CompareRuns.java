@@ -12,7 +12,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.geodata.crs.MapCrs;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
@@ -31,7 +33,7 @@ import org.scarpway.stage.UserError;
 
 /** Compares the answers of finished runs, and writes report, table and rasters of the changes. */
 public final class CompareRuns {
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
   private static final String REPORT = "index.html";
   private static final String TABLE = "comparison.csv";
 
@@ -114,6 +116,7 @@ public final class CompareRuns {
 
   private static void requireOneGrid(List<ComparedRun> runs) {
     ComparedRun first = runs.get(0);
+    MapCrs map = CrsText.read(first.spec().crsWkt());
     for (ComparedRun r : runs) {
       if (!r.spec().sameCellsAs(first.spec())) {
         throw UserError.of(
@@ -122,18 +125,32 @@ public final class CompareRuns {
             text(first.spec()),
             "run both with the same dem.window and dem.cell_size_m");
       }
+      MapCrs other = CrsText.read(r.spec().crsWkt());
+      if (!other.sameAs(map)) {
+        throw UserError.of(
+            r.folder().toString(),
+            "its cells have the numbers of "
+                + first.folder()
+                + " in another reference system ("
+                + other.name()
+                + "), so they are other ground",
+            map.name(),
+            "compare runs on one map");
+      }
     }
   }
 
+  /** In full, so that two grids that differ have two texts. */
   private static String text(GridSpec s) {
-    return String.format(
-        Locale.ROOT,
-        "%d x %d cells of %.4g m from E %.1f N %.1f",
-        s.rows(),
-        s.cols(),
-        s.cellM(),
-        s.westM(),
-        s.northM());
+    return s.rows()
+        + " x "
+        + s.cols()
+        + " cells of "
+        + (s.cellXM() == s.cellYM() ? "" + s.cellXM() : s.cellXM() + " x " + s.cellYM())
+        + " m from E "
+        + s.westM()
+        + " N "
+        + s.northM();
   }
 
   private static void requireFree(StageFolder folder) {

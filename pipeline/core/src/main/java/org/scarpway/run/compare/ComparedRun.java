@@ -7,13 +7,17 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.NavigableMap;
+import java.util.Set;
 import java.util.TreeMap;
 import org.scarpway.geodata.raster.RasterHeader;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.StageRecord;
 import org.scarpway.stage.Reason;
+import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
 
 /**
@@ -36,8 +40,24 @@ record ComparedRun(
     NavigableMap<String, String> inputs,
     NavigableMap<String, String> keys,
     GridSpec spec) {
+  private static final String MOBILITY = "mobility/";
   private static final String RECORD = "run.json";
   static final String ELEVATION = "terrain/elevation.tif";
+
+  /** Products of stages that a comparison reads. */
+  private static final Set<String> READ =
+      Set.of(
+          "elevation.tif",
+          "gradient_east.tif",
+          "gradient_north.tif",
+          "class.tif",
+          "state.tif",
+          "areas.csv",
+          "summary.csv",
+          "targets.csv",
+          "stops.csv",
+          "alternatives.csv",
+          "ranking.csv");
 
   /**
    * @throws UserError if the folder does not hold a finished run, or products of another one
@@ -56,13 +76,17 @@ record ComparedRun(
         (id, key) -> {
           StageRecord made = StageRecord.read(folder.resolve(id));
           if (made == null || !made.key().equals(key)) {
-            throw UserError.of(
-                folder.resolve(id).toString(),
-                "its products are not those of the run that " + RECORD + " tells of",
-                "the folder as the run left it",
-                "run the job again");
+            throw altered(folder.resolve(id));
           }
+          requireAsWritten(folder.resolve(id), made);
         });
+    // the first vehicle of a job is that of questions that name none
+    stages.properties().stream()
+        .map(Map.Entry::getKey)
+        .filter(id -> id.startsWith(MOBILITY))
+        .findFirst()
+        .map(id -> id.substring(MOBILITY.length()))
+        .ifPresent(vehicle -> keys.keySet().forEach(id -> inForce(settings, id, vehicle)));
     RasterHeader h = io.header(folder.resolve(ELEVATION));
     RasterHeader.Affine t = h.transform();
     GridSpec spec =
@@ -76,6 +100,35 @@ record ComparedRun(
         inputs,
         keys,
         spec);
+  }
+
+  private static void inForce(Map<String, String> settings, String stage, String vehicle) {
+    if (stage.startsWith("reach/")) {
+      settings.putIfAbsent(stage.replace('/', '.') + ".vehicle", vehicle);
+    } else if (stage.startsWith("corridor/")) {
+      settings.putIfAbsent(stage.replace("corridor/", "corridors.") + ".vehicle", vehicle);
+    }
+  }
+
+  private static void requireAsWritten(Path folder, StageRecord made) {
+    for (StageRecord.FileEntry p : made.files()) {
+      Path file = folder.resolve(p.name());
+      try {
+        if (READ.contains(p.name()) && !p.isThere(file, new FileDigests())) {
+          throw altered(file);
+        }
+      } catch (IOException e) {
+        throw new StageFailure("cannot read " + file + ": " + Reason.of(e), e);
+      }
+    }
+  }
+
+  private static UserError altered(Path what) {
+    return UserError.of(
+        what.toString(),
+        "not as the run that " + RECORD + " tells of left it",
+        "the products of a finished run",
+        "run the job again");
   }
 
   /** Returns the names of the jobs in the folders, each made unique by a number. */

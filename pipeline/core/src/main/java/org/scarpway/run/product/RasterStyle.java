@@ -16,7 +16,7 @@ import org.scarpway.stage.Digits;
  * Descriptor 1.0.0 (OGC 02-070) beside every raster, and the names of classes as GDAL reads them
  * from a side file.
  */
-final class RasterStyle {
+public final class RasterStyle {
   private static final String SLD =
       """
       <?xml version="1.0" encoding="UTF-8"?>
@@ -60,11 +60,13 @@ final class RasterStyle {
   /**
    * Writes the files of a raster.
    *
+   * @param dir its folder
    * @param name of the raster without extension
+   * @param info what its cells mean
    * @param least the least value of an amount; NaN if there is none
    * @param most the largest value of it
    */
-  static void write(Path dir, String name, BandInfo info, double least, double most) {
+  public static void write(Path dir, String name, BandInfo info, double least, double most) {
     Map<Integer, String> meanings = info.meanings();
     List<Entry> entries =
         info.colours().isEmpty() ? ramp(info, least, most) : classes(info.colours(), meanings);

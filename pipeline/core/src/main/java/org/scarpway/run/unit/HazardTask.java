@@ -36,7 +36,7 @@ import org.scarpway.run.store.StageKey;
 final class HazardTask implements StageTask<ShownHazard> {
   static final String ID = "hazard";
 
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
 
   /** Rasters that later stages read. */
   private static final Set<String> LATER = Set.of("hazard", "causes", "detour_factor", "dominant");
@@ -232,8 +232,8 @@ final class HazardTask implements StageTask<ShownHazard> {
         dir.resolve("keep_out.csv"),
         List.of(
             Column.position("area"),
-            Column.text("name", n -> n.words().name()),
-            Column.text("reason", n -> n.words().reason()),
+            Column.foreignText("name", n -> n.words().name()),
+            Column.foreignText("reason", n -> n.words().reason()),
             Column.number("x_m", 2, n -> n.area().getInteriorPoint().getX()),
             Column.number("y_m", 2, n -> n.area().getInteriorPoint().getY()),
             Column.number("area_m2", 1, n -> n.area().getArea())),

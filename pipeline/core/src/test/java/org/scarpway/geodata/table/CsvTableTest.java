@@ -3,6 +3,7 @@ package org.scarpway.geodata.table;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
@@ -13,6 +14,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -106,5 +108,17 @@ class CsvTableTest {
     Path file = dir.resolve("twice.csv");
     assertThrows(IllegalArgumentException.class, () -> CsvTable.write(file, twice, List.of()));
     assertFalse(Files.exists(file));
+  }
+
+  /** Texts that spreadsheets calculate, after OWASP, CSV Injection. */
+  @Test
+  void wordsOfAFileAreNoFormulas() throws Exception {
+    Path file = dir.resolve("words.csv");
+    List<String> words = List.of("=1+1|cmd", "+2", "-3", "@SUM(A1)", "\tx", "\n=1", "a=b", "'=1");
+    CsvTable.write(file, List.of(Column.foreignText("name", w -> w)), words);
+    for (Map<String, String> row : CsvRows.read(file)) {
+      assertTrue(row.get("name").matches("(?s)['a].*"), row.get("name"));
+    }
+    assertTrue(Files.readString(file).contains("a=b"));
   }
 }

@@ -13,12 +13,14 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.locationtech.jts.algorithm.Orientation;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.io.WKTReader;
 import org.scarpway.geodata.vector.PolygonFile.Placement;
@@ -95,6 +97,32 @@ class GeoJsonTest {
     assertEquals(5 * 4, back.polygons().get(0).getArea(), 1e-9);
     Path line = write("earth", wkt("LINESTRING (179 10, -179 12)"));
     assertTrue(Files.readString(line).contains("[[179,10],[180,11]],[[-180,11],[-179,12]]"));
+  }
+
+  /** Outlines of cells whose borders lie on the meridian of 180 degrees, touch it or cross it. */
+  @Test
+  void outlinesAlongTheAntimeridianKeepTheirArea() throws Exception {
+    Random random = new Random(180);
+    for (int n = 0; n < 200; n++) {
+      Geometry cells = wkt("POLYGON EMPTY");
+      for (int i = 0; i < 1 + random.nextInt(12); i++) {
+        int x = 177 + random.nextInt(6);
+        int y = random.nextInt(5);
+        Envelope cell = new Envelope(x, x + 1, y, y + 1);
+        cells = cells.union(cells.getFactory().toGeometry(cell));
+      }
+      double area = cells.getArea();
+      boolean west = random.nextBoolean();
+      for (Coordinate c : cells.getCoordinates()) {
+        c.x -= c.x > 180 || (west && c.x == 180) ? 360 : 0;
+      }
+      double got = 0;
+      for (Geometry back : GeoJsonPolygons.read(write("earth", cells)).polygons()) {
+        got += back.getArea();
+        assertTrue(back.isValid(), back.toText());
+      }
+      assertEquals(area, got, 1e-9, cells.toText());
+    }
   }
 
   @Test
