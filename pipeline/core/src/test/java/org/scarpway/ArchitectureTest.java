@@ -31,7 +31,7 @@ class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
           "grid", "stage", "geodata", "dem", "terrain", "light", "hazard", "vehicle", "audit",
-          "reach", "site", "report", "config", "run", "sample", "cli");
+          "reach", "sortie", "site", "report", "config", "run", "sample", "cli");
 
   /** Rooms of packages that have some; the classes of the package itself come last. */
   private static final Map<String, List<String>> ROOMS =

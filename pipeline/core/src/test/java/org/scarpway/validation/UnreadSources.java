@@ -109,6 +109,11 @@ final class UnreadSources {
           // reach
           new Unread("Cuts", "Hopcroft & Tarjan 1973", "articulation by one search in depth"),
           new Unread("Refinement", "Networks 10:293-309", "last page 309 or 310: lists differ"),
+          // sortie
+          new Unread(
+              "LabelSearch",
+              "Righini & Salani 2008, Networks 51:155-170",
+              "labels over sets of stops with dominance"),
           // geodata, run
           new Unread(
               "PolarStereographic",
