@@ -31,7 +31,7 @@ class ArchitectureTest {
   private static final List<String> ORDER =
       List.of(
           "grid", "stage", "geodata", "dem", "terrain", "light", "hazard", "vehicle", "audit",
-          "reach", "sortie", "site", "report", "config", "run", "sample", "cli");
+          "reach", "sortie", "site", "drawing", "report", "config", "run", "sample", "cli");
 
   /** Rooms of packages that have some; the classes of the package itself come last. */
   private static final Map<String, List<String>> ROOMS =
@@ -65,6 +65,7 @@ class ArchitectureTest {
               "crs.MapCrs",
               "crs.RedrawnMap",
               "crs.TrueNorth",
+              "crs.UtmZone",
               "crs.WorldMap",
               "file.AtomicFileWrite",
               "raster.RasterHeader",

@@ -35,7 +35,7 @@ import org.scarpway.vehicle.Walker;
  * @param targets null if the job names none
  * @param sites null if the job compares none
  * @param search null if the job searches for none
- * @param reportMaxMb size that the report should not exceed (MB)
+ * @param report how the answers are shown
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
  * @param overrides settings that the command line set over the file, as given
@@ -56,7 +56,7 @@ public record Job(
     List<CorridorEntry> corridors,
     SiteSettings sites,
     SearchSettings search,
-    double reportMaxMb,
+    ReportSettings report,
     List<Path> inputs,
     List<Setting> effective,
     SortedMap<String, String> overrides) {
@@ -97,11 +97,24 @@ public record Job(
         corridors,
         sites,
         search,
-        reportMaxMb,
+        report,
         List.copyOf(all),
         effective,
         overrides);
   }
+
+  /**
+   * How the answers are shown.
+   *
+   * @param maxMb size that the report should not exceed (MB)
+   * @param figures true if maps are drawn as files of their own
+   * @param printScale their scale, metres on the ground to a metre on the paper; NaN for the
+   *     largest round one at which one sheet shows all ground
+   * @param largePaper true for A3, false for A4
+   * @param where place of the section, for messages
+   */
+  public record ReportSettings(
+      double maxMb, boolean figures, double printScale, boolean largePaper, String where) {}
 
   /** One setting in effect. Origin: "default", "job.yaml:12:5" or "--set". */
   public record Setting(String key, String value, String origin) {}

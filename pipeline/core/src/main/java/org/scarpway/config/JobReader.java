@@ -13,6 +13,7 @@ import java.util.function.Consumer;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.HazardSettings;
 import org.scarpway.config.Job.Place;
+import org.scarpway.config.Job.ReportSettings;
 import org.scarpway.config.Job.TargetRow;
 import org.scarpway.config.Job.TargetsFile;
 import org.scarpway.config.Job.TerrainSettings;
@@ -164,10 +165,20 @@ public final class JobReader {
         corridors,
         sites,
         search,
-        job.get("report").number("max_mb"),
+        report(job.get("report")),
         reading.files.all(),
         reading.settings.sorted(),
         new TreeMap<>(overrides));
+  }
+
+  private static ReportSettings report(Entry report) {
+    Double scale = report.get("print_scale").number();
+    return new ReportSettings(
+        report.number("max_mb"),
+        report.get("figures").node().asBoolean(),
+        scale == null ? Double.NaN : scale,
+        report.get("paper").text().equals("A3"),
+        report.get("print_scale").at().toString());
   }
 
   private HazardSettings hazard(Entry hazard) {

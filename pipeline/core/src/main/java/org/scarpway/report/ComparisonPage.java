@@ -51,7 +51,9 @@ public final class ComparisonPage {
               c.reach() ? ClassStyle.reachChanges() : ClassStyle.classChanges(),
               "");
       shown.add(layer);
-      maps.add(new MapView("map-" + id, layer, "Raster of it: " + c.file(), List.of(), List.of()));
+      maps.add(
+          new MapView(
+              "map-" + id, layer, "Raster of it: " + c.file(), new MapLabels(spec), List.of()));
     }
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("name", data.name());

@@ -58,7 +58,18 @@ final class CorridorSection {
     return lines;
   }
 
-  private Section section(int number) {
+  /** Returns the map with which the section begins, as a figure of its own. */
+  static MapFigure figure(Ground ground, CorridorResult corridor) {
+    CorridorSection section = new CorridorSection(ground, corridor);
+    Answer answer = section.answer(LayerFactory.count(section.within()));
+    return new MapFigure(section.title(), answer, section.excessMap(1));
+  }
+
+  private String title() {
+    return request.name() + ": " + corridor.vehicle() + ", " + stops();
+  }
+
+  private ByteGrid within() {
     byte[] codes = new byte[ground.spec.cells()];
     float[] excess = corridor.excessPct().values();
     for (int i = 0; i < codes.length; i++) {
@@ -68,6 +79,10 @@ final class CorridorSection {
         }
       }
     }
+    return new ByteGrid(ground.spec, codes);
+  }
+
+  private MapView excessMap(int number) {
     List<ClassStyle> styles = new ArrayList<>();
     Pattern[] patterns = {Pattern.PLAIN, Pattern.DOTS, Pattern.RISING, Pattern.LEVEL};
     for (int k = 1; k <= withinPct.size(); k++) {
@@ -81,13 +96,12 @@ final class CorridorSection {
               170,
               patterns[(k - 1) % patterns.length]));
     }
-    ByteGrid grid = new ByteGrid(ground.spec, codes);
     Layer layer =
         ground.keep(
             ground.layers.classes(
                 "corridor-" + number,
                 "Corridor: " + request.name(),
-                grid,
+                within(),
                 styles,
                 "Excess of the best way through a place over the best way of all."));
     MapLabels labels = new MapLabels(ground.spec);
@@ -96,9 +110,14 @@ final class CorridorSection {
       PinchPoint p = corridor.pinchPoints().get(i);
       labels.add(p.xM(), p.yM(), "pinch", "P" + (i + 1));
     }
+    return new MapView("map-" + layer.id(), layer, "", labels, lines(ground, corridor));
+  }
+
+  private Section section(int number) {
+    MapView main = excessMap(number);
     List<MapView> maps = new ArrayList<>();
-    maps.add(new MapView("map-" + layer.id(), layer, "", labels.views(), lines(ground, corridor)));
-    maps.addAll(TradeOffMap.of(ground, corridor, layer));
+    maps.add(main);
+    maps.addAll(TradeOffMap.of(ground, corridor, main.layer()));
     List<TableView> tables = new ArrayList<>();
     if (corridor.visits().size() > 2) {
       tables.add(stopTable());
@@ -117,8 +136,8 @@ final class CorridorSection {
     }
     return new Section(
         "corridor-question-" + number,
-        request.name() + ": " + corridor.vehicle() + ", " + stops(),
-        answer(LayerFactory.count(grid)),
+        title(),
+        answer(LayerFactory.count(within())),
         "",
         "",
         maps,

@@ -89,7 +89,7 @@ public final class CrewSheet {
   }
 
   /** Names of the stops, each place once. */
-  private List<MapLabels.View> stops() {
+  private MapLabels stops() {
     MapLabels labels = new MapLabels(spec);
     Set<String> named = new HashSet<>();
     for (Visit v : route.visits()) {
@@ -97,7 +97,7 @@ public final class CrewSheet {
         labels.add(v.xM(), v.yM(), named.size() == 1 ? "base" : "target", v.name());
       }
     }
-    return labels.views();
+    return labels;
   }
 
   private String earliest(double s) {

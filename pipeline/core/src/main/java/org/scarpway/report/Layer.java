@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
 import java.util.List;
+import org.scarpway.drawing.Picture;
 
 /**
  * One thematic image over the relief, with its legend.
@@ -16,11 +17,15 @@ record Layer(String id, String title, String alt, Image image, Legend legend) {
    * @param width in the drawing units of a map; slightly more than the window's width if the last
    *     block of cells extends beyond it
    */
-  record Image(String uri, String width, String height) {
-    static Image of(PixelGrid pixels, String uri) {
+  record Image(Picture picture, String width, String height) {
+    static Image of(PixelGrid pixels, Picture picture) {
       double height = SvgPath.height(pixels.spec()) * pixels.overhangY();
       return new Image(
-          uri, Figures.fixed(SvgPath.WIDTH * pixels.overhangX(), 2), Figures.fixed(height, 2));
+          picture, Figures.fixed(SvgPath.WIDTH * pixels.overhangX(), 2), Figures.fixed(height, 2));
+    }
+
+    String uri() {
+      return picture.uri();
     }
   }
 
@@ -32,12 +37,20 @@ record Layer(String id, String title, String alt, Image image, Legend legend) {
   }
 
   /** A class with its sample and, if known, its area and share. */
-  record Entry(String swatch, String label, String amount) {}
+  record Entry(Picture sample, String label, String amount) {
+    String swatch() {
+      return sample.uri();
+    }
+  }
 
   /** A continuous scale with labelled values. */
-  record Ramp(String bar, String unit, List<Mark> marks) {
+  record Ramp(Picture picture, String unit, List<Mark> marks) {
     Ramp {
       marks = List.copyOf(marks);
+    }
+
+    String bar() {
+      return picture.uri();
     }
   }
 

@@ -49,17 +49,7 @@ final class MobilitySection {
 
   private Section section(int number) {
     List<ClassStyle> styles = ClassStyle.mobility();
-    Layer classes =
-        ground.keep(
-            classes(
-                classLayer(number),
-                "Go, slow and no-go: " + name,
-                mobility.cls(),
-                cells::count,
-                Stream.concat(styles.stream(), Stream.of(ClassStyle.noVerdict())).toList(),
-                Set.of((byte) 0),
-                "Slow: open on some headings only, or at reduced speed. No-go: a limit is exceeded on every"
-                    + " heading."));
+    MapView main = classMap(number);
     Layer limits =
         ground.keep(
             classes(
@@ -71,8 +61,8 @@ final class MobilitySection {
                 NOT_KNOWN.stream().map(Limit::code).collect(Collectors.toSet()),
                 "Ground without colour: no limit binds."));
     List<MapView> maps = new ArrayList<>();
-    maps.add(new MapView("map-" + classes.id(), classes, "", ground.places().views(), List.of()));
-    maps.add(new MapView("map-" + limits.id(), limits, "", ground.places().views(), List.of()));
+    maps.add(main);
+    maps.add(new MapView("map-" + limits.id(), limits, "", ground.places(), List.of()));
     double[] share = new double[styles.size()];
     StringBuilder words = new StringBuilder("Shares of the ground that is judged: ");
     for (int s = 0; s < share.length; s++) {
@@ -103,13 +93,35 @@ final class MobilitySection {
         "vehicle-" + number,
         name,
         answer(),
-        Paint.shares(styles, share),
+        Paint.shares(styles, share).uri(),
         words.toString(),
         maps,
         List.of(
             SlopeHistogram.chart(ground, mobility, number),
             new Section.Chart(RoseSection.TITLE, roses.html())),
         tables);
+  }
+
+  /** Returns the map with which the section begins, as a figure of its own. */
+  static MapFigure figure(Ground ground, ShownMobility mobility) {
+    MobilitySection section = new MobilitySection(ground, mobility);
+    return new MapFigure(section.name, section.answer(), section.classMap(1));
+  }
+
+  private MapView classMap(int number) {
+    Layer layer =
+        ground.keep(
+            classes(
+                classLayer(number),
+                "Go, slow and no-go: " + name,
+                mobility.cls(),
+                cells::count,
+                Stream.concat(ClassStyle.mobility().stream(), Stream.of(ClassStyle.noVerdict()))
+                    .toList(),
+                Set.of((byte) 0),
+                "Slow: open on some headings only, or at reduced speed. No-go: a limit is exceeded on every"
+                    + " heading."));
+    return new MapView("map-" + layer.id(), layer, "", ground.places(), List.of());
   }
 
   /**
@@ -259,7 +271,7 @@ final class MobilitySection {
     for (ClassStyle style : styles) {
       double m2 = areaM2(style.code());
       table.row(
-          Paint.swatch(style),
+          Paint.swatch(style).uri(),
           List.of(style.label(), Figures.km2(m2), Figures.percent(m2, judgedM2())));
     }
     table.row("no verdict (" + unjudgedWhy() + ")", Figures.km2(unjudgedM2()), "");
@@ -274,7 +286,8 @@ final class MobilitySection {
       int code = style.code();
       if (cells.count(1, code) + cells.count(2, code) + cells.count(3, code) > 0) {
         table.row(
-            Paint.swatch(style), List.of(style.label(), km2(3, code), km2(2, code), km2(1, code)));
+            Paint.swatch(style).uri(),
+            List.of(style.label(), km2(3, code), km2(2, code), km2(1, code)));
       }
     }
     return table;

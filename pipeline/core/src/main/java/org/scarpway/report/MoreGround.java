@@ -65,9 +65,7 @@ final class MoreGround {
   }
 
   private void map(Layer layer) {
-    maps.add(
-        new MapView(
-            "map-" + layer.id(), ground.keep(layer), "", ground.places().views(), List.of()));
+    maps.add(new MapView("map-" + layer.id(), ground.keep(layer), "", ground.places(), List.of()));
   }
 
   private static TableView scaling(Scaling s) {

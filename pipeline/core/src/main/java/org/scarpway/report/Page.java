@@ -206,7 +206,7 @@ final class Page {
         "map-site-" + number,
         classes,
         "Cross in a circle: place found by the search.",
-        ground.places(marks.places()).views(),
+        ground.places(marks.places()),
         List.of());
   }
 
@@ -224,7 +224,7 @@ final class Page {
           .map(line -> new Line(own, line.d(), line.text()))
           .forEach(lines::add);
     }
-    return new MapView("main", ground.all.get(0), "", labels.views(), lines);
+    return new MapView("main", ground.all.get(0), "", labels, lines);
   }
 
   private String inShort() {

@@ -1,6 +1,7 @@
 package org.scarpway.report;
 
 import java.util.List;
+import org.scarpway.drawing.Picture;
 
 /** Renders pixels of a continuous quantity or of classes as images. */
 final class Paint {
@@ -13,7 +14,7 @@ final class Paint {
    * Renders a continuous quantity on the viridis ramp from {@code low} to {@code high}; NaN is
    * transparent.
    */
-  static String ramp(PixelGrid grid, float[] values, double low, double high, int alpha) {
+  static Picture ramp(PixelGrid grid, float[] values, double low, double high, int alpha) {
     int[] argb = new int[LEVELS + 1];
     for (int i = 0; i < LEVELS; i++) {
       argb[i + 1] = alpha << 24 | Palette.ramp(i / (LEVELS - 1.0));
@@ -26,7 +27,7 @@ final class Paint {
         index[i] = (byte) (1 + Math.max(0, Math.min(LEVELS - 1, level)));
       }
     }
-    return Png.uri(grid.width, grid.height, index, argb);
+    return new Picture(grid.width, grid.height, index, argb);
   }
 
   /**
@@ -34,7 +35,7 @@ final class Paint {
    *
    * @param edges pixels drawn as a dark line above the classes, or null
    */
-  static String classes(PixelGrid grid, byte[] codes, List<ClassStyle> styles, boolean[] edges) {
+  static Picture classes(PixelGrid grid, byte[] codes, List<ClassStyle> styles, boolean[] edges) {
     int line = 2 * styles.size() + 1;
     int[] argb = new int[line + 1];
     int[] entry = new int[256];
@@ -61,11 +62,11 @@ final class Paint {
         }
       }
     }
-    return Png.uri(grid.width, grid.height, index, argb);
+    return new Picture(grid.width, grid.height, index, argb);
   }
 
   /** Renders the relief image, opaque; negative shade means no elevation and is transparent. */
-  static String relief(PixelGrid grid, float[] shade01) {
+  static Picture relief(PixelGrid grid, float[] shade01) {
     int[] argb = new int[LEVELS + 1];
     for (int i = 0; i < LEVELS; i++) {
       int grey = 70 + (int) Math.round(178.0 * i / (LEVELS - 1));
@@ -77,20 +78,20 @@ final class Paint {
         index[i] = (byte) (1 + Math.min(LEVELS - 1, (int) (shade01[i] * LEVELS)));
       }
     }
-    return Png.uri(grid.width, grid.height, index, argb);
+    return new Picture(grid.width, grid.height, index, argb);
   }
 
   /** Renders the legend sample of a class, over the mid grey of the relief. */
-  static String swatch(ClassStyle style) {
+  static Picture swatch(ClassStyle style) {
     return bar(List.of(style), new double[] {1}, 36, 20, 8);
   }
 
   /** Renders shares of a whole side by side, left to right. */
-  static String shares(List<ClassStyle> styles, double[] shares) {
+  static Picture shares(List<ClassStyle> styles, double[] shares) {
     return bar(styles, shares, 900, 32, 12);
   }
 
-  private static String bar(
+  private static Picture bar(
       List<ClassStyle> styles, double[] shares, int width, int height, int period) {
     int[] argb = new int[2 * styles.size() + 1];
     argb[0] = 0xFF000000 | BACKDROP;
@@ -111,18 +112,18 @@ final class Paint {
       }
       from = to;
     }
-    return Png.uri(width, height, index, argb);
+    return new Picture(width, height, index, argb);
   }
 
   /** Renders the legend bar of the ramp, one pixel high. */
-  static String rampBar(int alpha) {
+  static Picture rampBar(int alpha) {
     int[] argb = new int[LEVELS];
     byte[] index = new byte[LEVELS];
     for (int i = 0; i < LEVELS; i++) {
       argb[i] = over(Palette.ramp(i / (LEVELS - 1.0)), alpha);
       index[i] = (byte) i;
     }
-    return Png.uri(LEVELS, 1, index, argb);
+    return new Picture(LEVELS, 1, index, argb);
   }
 
   private static int inkOf(ClassStyle style) {

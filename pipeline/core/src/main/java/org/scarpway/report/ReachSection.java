@@ -38,21 +38,7 @@ final class ReachSection {
   }
 
   private Section section(int number) {
-    ReachBands bands = new ReachBands(ground.pixels, reach);
-    Layer reachable =
-        ground.keep(
-            ground.layers.classes(
-                "reach-" + number,
-                "Reachable ground: " + request.name(),
-                bands.codes,
-                bands.edges,
-                bands.styles,
-                bands.cells,
-                bands.inside,
-                ground.layers.whole(),
-                "Surely: one path was found that meets every budget and the home rule. Possibly:"
-                    + " each can be met alone, but no path was found that meets them together."
-                    + " Ground without colour is not reachable."));
+    MapView main = reachMap(number);
     Layer ends =
         ground.keep(
             ground.layers.classes(
@@ -61,13 +47,6 @@ final class ReachSection {
                 reach.binding(),
                 ClassStyle.ends(),
                 "Ground without colour is reachable."));
-    MapLabels labels = ground.places();
-    if (ground.data.places().stream().noneMatch(p -> p.name().equals(request.baseName()))) {
-      labels.add(request.baseXM(), request.baseYM(), "base", request.baseName());
-    }
-    for (ReachBands.BandLabel l : bands.labels) {
-      labels.add(l.xM(), l.yM(), MapLabels.ON_LINE, l.text());
-    }
     List<TableView> tables = new ArrayList<>();
     tables.add(bandTable());
     if (!reach.targets().isEmpty()) {
@@ -81,15 +60,49 @@ final class ReachSection {
     }
     return new Section(
         "reach-question-" + number,
-        request.name() + ": " + reach.vehicle() + " from " + request.baseName(),
+        title(),
         answer(),
         "",
         "",
-        List.of(
-            new MapView("map-" + reachable.id(), reachable, "", labels.views(), List.of()),
-            new MapView("map-" + ends.id(), ends, "", ground.places().views(), List.of())),
+        List.of(main, new MapView("map-" + ends.id(), ends, "", ground.places(), List.of())),
         List.of(),
         tables);
+  }
+
+  /** Returns the map with which the section begins, as a figure of its own. */
+  static MapFigure figure(Ground ground, ReachResult reach) {
+    ReachSection section = new ReachSection(ground, reach);
+    return new MapFigure(section.title(), section.answer(), section.reachMap(1));
+  }
+
+  private String title() {
+    return request.name() + ": " + reach.vehicle() + " from " + request.baseName();
+  }
+
+  private MapView reachMap(int number) {
+    ReachBands bands = new ReachBands(ground.pixels, reach);
+    Layer layer =
+        ground.keep(
+            ground.layers.classes(
+                "reach-" + number,
+                "Reachable ground: " + request.name(),
+                bands.codes,
+                bands.edges,
+                bands.styles,
+                bands.cells,
+                bands.inside,
+                ground.layers.whole(),
+                "Surely: one path was found that meets every budget and the home rule. Possibly:"
+                    + " each can be met alone, but no path was found that meets them together."
+                    + " Ground without colour is not reachable."));
+    MapLabels labels = ground.places();
+    if (ground.data.places().stream().noneMatch(p -> p.name().equals(request.baseName()))) {
+      labels.add(request.baseXM(), request.baseYM(), "base", request.baseName());
+    }
+    for (ReachBands.BandLabel l : bands.labels) {
+      labels.add(l.xM(), l.yM(), MapLabels.ON_LINE, l.text());
+    }
+    return new MapView("map-" + layer.id(), layer, "", labels, List.of());
   }
 
   private Answer answer() {

@@ -61,7 +61,7 @@ public final class ReplanSheet {
     m.put("relief", Layer.Image.of(layers.pixels, Paint.relief(layers.pixels, relief.shade01)));
     m.put("reliefNote", relief.note());
     m.put("layers", List.of(ground));
-    m.put("map", new MapView("map", ground, "", labels().views(), lines()));
+    m.put("map", new MapView("map", ground, "", labels(), lines()));
     m.put("keepOut", SvgPath.outline(spec, data.lost()));
     m.put("ellipses", "");
     List<TableView> tables = new ArrayList<>();

@@ -55,11 +55,13 @@ record Section(
   }
 
   /** A map and the layer that it shows over the relief. */
-  record MapView(
-      String id, Layer layer, String caption, List<MapLabels.View> labels, List<Line> lines) {
+  record MapView(String id, Layer layer, String caption, MapLabels names, List<Line> lines) {
     MapView {
-      labels = List.copyOf(labels);
       lines = List.copyOf(lines);
+    }
+
+    List<MapLabels.View> labels() {
+      return names.views();
     }
   }
 

@@ -1,5 +1,6 @@
 package org.scarpway.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
@@ -50,6 +51,23 @@ final class SvgPath {
       }
     }
     return p.path.toString();
+  }
+
+  /** Returns the lines of path data that this class wrote, each x, y, x, y ... */
+  static List<double[]> points(String path) {
+    List<double[]> lines = new ArrayList<>();
+    for (String line : path.split("M")) {
+      if (!line.isEmpty()) {
+        boolean closed = line.endsWith("Z");
+        String[] at = line.replace("Z", "").split("[L ]");
+        double[] xy = new double[at.length + (closed ? 2 : 0)];
+        for (int i = 0; i < xy.length; i++) {
+          xy[i] = Double.parseDouble(at[i % at.length]);
+        }
+        lines.add(xy);
+      }
+    }
+    return lines;
   }
 
   private void ring(Coordinate[] ring) {

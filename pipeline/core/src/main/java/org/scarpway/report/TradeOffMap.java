@@ -50,7 +50,7 @@ final class TradeOffMap {
             layer,
             "Trade-offs: none of these ways is better than another in time, energy and hazard at"
                 + " once.",
-            labels.views(),
+            labels,
             lines));
   }
 }

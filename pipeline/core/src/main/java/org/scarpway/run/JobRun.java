@@ -6,6 +6,7 @@ import org.scarpway.config.Job;
 import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.run.closing.CrashRecovery;
 import org.scarpway.run.closing.Dropped;
+import org.scarpway.run.closing.FigureFiles;
 import org.scarpway.run.closing.JobOutcome;
 import org.scarpway.run.closing.JobOutputs;
 import org.scarpway.run.closing.OutputMessages;
@@ -83,7 +84,8 @@ final class JobRun {
       StageStore store,
       AskedFronts fronts,
       long startNs) {
-    CrashRecovery.clear(lock, graph.nodes().stream().map(StageNode::id).toList());
+    List<String> ids = graph.nodes().stream().map(StageNode::id).toList();
+    CrashRecovery.clear(lock, ids, FigureFiles.names(open, ids));
     StageRunner runner =
         new StageRunner(lock, store, log, options.fresh(), open.workers().memory());
     for (StageNode<?> node : graph.nodes()) {

@@ -14,6 +14,7 @@ import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.run.closing.FigureFiles;
 import org.scarpway.run.closing.OwnNames;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
@@ -62,9 +63,9 @@ final class Preflight {
    *     are unusable, or places are wrong (one line each)
    */
   static void require(OpenJob open, JobPlan plan, RunOptions options) {
-    OwnNames.require(
-        options.out().resolve(open.job().name()),
-        plan.rows().stream().map(JobPlan.Row::id).toList());
+    FigureFiles.requireFew(open);
+    List<String> ids = plan.rows().stream().map(JobPlan.Row::id).toList();
+    OwnNames.require(options.out().resolve(open.job().name()), ids, FigureFiles.names(open, ids));
     if (!options.tryAnyway()) {
       ResourceCheck.require(plan, open.spec(), options.out());
     }
@@ -77,6 +78,7 @@ final class Preflight {
   /** Returns every mistake, one line each. Places outside the ground are not checked here. */
   static List<String> mistakes(OpenJob open, PlaceGround ground) {
     Preflight all = new Preflight(open, ground);
+    all.gather(() -> FigureFiles.requireFew(open));
     if (open.job().search() != null) {
       all.gather(() -> requireFewPlaces(open.job().search(), open.spec()));
     }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Set;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
+import org.scarpway.drawing.Picture;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
@@ -72,7 +73,7 @@ class MapPartsTest {
   void imagesReadBackInAnotherDecoder() throws Exception {
     byte[] indices = {0, 1, 2, 2, 1, 0};
     int[] argb = {0x00000000, 0xFF123456, 0x80FEDCBA};
-    String uri = Png.uri(3, 2, indices, argb);
+    String uri = new Picture(3, 2, indices, argb).uri();
     byte[] bytes = Base64.getDecoder().decode(uri.substring(uri.indexOf(',') + 1));
     BufferedImage image = ImageIO.read(new ByteArrayInputStream(bytes));
     assertEquals(3, image.getWidth());

@@ -116,6 +116,10 @@ final class UnreadSources {
               "labels over sets of stops with dominance"),
           // geodata, run
           new Unread(
+              "UtmZone",
+              "NGA.SIG.0012_2.0.0_UTMUPS, 2014",
+              "zones about Norway and Svalbard (the others are compared with PROJ)"),
+          new Unread(
               "PolarStereographic",
               "Snyder 1987, USGS Prof. Paper 1395",
               "equations of this and other projections (PROJ gives the same positions)"),

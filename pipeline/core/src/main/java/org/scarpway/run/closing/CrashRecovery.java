@@ -24,15 +24,16 @@ public final class CrashRecovery {
    * Must be called only by the run that holds the lock of the folder.
    *
    * @param ids of the job's stages
+   * @param figures names of their figures
    */
-  public static void clear(JobLock held, List<String> ids) {
+  public static void clear(JobLock held, List<String> ids, List<String> figures) {
     Path folder = held.folder();
     ids.forEach(id -> new StageFolder(folder, id).recover());
     for (Path p : ofDroppedStages(folder)) {
       String name = p.getFileName().toString();
       new StageFolder(p.getParent(), name.substring(1, name.lastIndexOf('.'))).recover();
     }
-    for (String name : JobOutputs.names(ids)) {
+    for (String name : JobOutputs.names(ids, figures)) {
       Path part = OwnNames.part(folder.resolve(name));
       try {
         Files.deleteIfExists(part);

@@ -34,7 +34,7 @@ import org.scarpway.stage.StageFailure;
  * one set.
  */
 public final class JobOutputs {
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
   static final String FILE = ".job.json";
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";
@@ -73,16 +73,18 @@ public final class JobOutputs {
    * Returns all files that a run writes into the job's folder outside the folders of its stages.
    *
    * @param ids of the stages
+   * @param figures names of their figures
    */
-  static List<String> names(List<String> ids) {
-    List<String> names = new ArrayList<>(files(ids));
+  static List<String> names(List<String> ids, List<String> figures) {
+    List<String> names = new ArrayList<>(files(ids, figures));
     names.add(FILE);
     names.add(RunRecord.FILE);
     return names;
   }
 
-  private static List<String> files(List<String> ids) {
+  private static List<String> files(List<String> ids, List<String> figures) {
     List<String> names = new ArrayList<>(List.of(REPORT));
+    names.addAll(figures);
     names.addAll(StacCatalogue.names(ids));
     names.add(ProvDocument.FILE);
     return names;
@@ -143,14 +145,15 @@ public final class JobOutputs {
     JobResults results = JobResults.of(open, graph);
     OutputMessages messages = new OutputMessages(RunSummary.answers(results), results.warnings());
     List<String> ids = graph.finished().stream().map(StageNode::id).toList();
-    List<String> names = files(ids);
+    List<String> figures = FigureFiles.names(open, ids);
+    List<String> names = files(ids, figures);
     JsonNode before = SealedJson.readUnproven(folder.resolve(FILE));
     List<StageRecord.FileEntry> old =
         before == null ? List.of() : StageRecord.of(key, before).files();
     Map<Path, Path> aside = setAside(names, old, before);
     writeUnfinished(names, old);
     new ReportTask(open).write(folder.resolve(REPORT), results, PlacesOnGround.of(open));
-    StacCatalogue.write(folder, open.job(), open.spec(), ids);
+    StacCatalogue.write(folder, open.job(), open.spec(), ids, figures);
     ProvDocument.write(folder, open, graph);
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
     write(names, messages);

@@ -26,9 +26,10 @@ public final class OwnNames {
 
   /**
    * @param ids of the stages, slash-separated
+   * @param figures names of their figures
    * @throws UserError before anything is written, one line for each name that is not free
    */
-  public static void require(Path jobFolder, List<String> ids) {
+  public static void require(Path jobFolder, List<String> ids, List<String> figures) {
     OwnNames names = new OwnNames(jobFolder);
     Set<Path> parents = new LinkedHashSet<>();
     for (String id : ids) {
@@ -37,6 +38,7 @@ public final class OwnNames {
       }
     }
     parents.add(jobFolder.resolve(StacCatalogue.FOLDER));
+    figures.forEach(f -> parents.add(jobFolder.resolve(f).getParent()));
     parents.forEach(p -> names.aFolderOrNothing(p, false));
     for (String id : ids) {
       if (!names.isOwnFolder(jobFolder.resolve(id).getParent())) {
@@ -48,7 +50,7 @@ public final class OwnNames {
           .forEach(p -> names.taken(p, "holds what no run wrote"));
     }
     names.aFileOrNothing(jobFolder.resolve(JobLock.FILE));
-    JobOutputs.names(ids).stream()
+    JobOutputs.names(ids, figures).stream()
         .filter(n -> names.isOwnFolder(jobFolder.resolve(n).getParent()))
         .forEach(names::closing);
     UserError.throwAll(names.mistakes);

@@ -16,6 +16,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.report.MapFigures;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
@@ -29,7 +30,7 @@ import org.scarpway.site.LandingEllipse;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.ShownMobility;
 
-/** Writes index.html: everything that the run found, for people. */
+/** Writes index.html, everything that the run found, for people, and its maps as figures. */
 final class ReportTask {
   private final Job job;
   private final Places places;
@@ -50,31 +51,36 @@ final class ReportTask {
   }
 
   void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
+    ReportData data = data(file, results, atPlaces);
+    Report.write(file, data, workers);
+    if (job.report().figures()) {
+      MapFigures.write(file.getParent(), data, spec, FigureFiles.print(job), workers);
+    }
+  }
+
+  private ReportData data(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
     MapCrs crs = CrsText.read(spec.crsWkt());
     WorldMap world = WorldMap.of(spec);
-    Report.write(
-        file,
-        new ReportData(
-            facts(crs, results.mobility()),
-            dem.get(),
-            results.terrain(),
-            results.hazard(),
-            results.mobility(),
-            results.reaches(),
-            results.corridors(),
-            spots(),
-            results.siteTables(),
-            results.warnings(),
-            MethodSources.of(job),
-            job.effective().stream()
-                .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
-                .toList(),
-            world.known() ? world::toLonLat : LonLat.NONE,
-            atPlaces,
-            results.more(),
-            new Cells(strips, file.resolveSibling("reach")),
-            results.unanswered()),
-        workers);
+    return new ReportData(
+        facts(crs, results.mobility()),
+        dem.get(),
+        results.terrain(),
+        results.hazard(),
+        results.mobility(),
+        results.reaches(),
+        results.corridors(),
+        spots(),
+        results.siteTables(),
+        results.warnings(),
+        MethodSources.of(job),
+        job.effective().stream()
+            .map(s -> new ReportData.Setting(s.key(), s.value(), s.origin()))
+            .toList(),
+        world.known() ? world::toLonLat : LonLat.NONE,
+        atPlaces,
+        results.more(),
+        new Cells(strips, file.resolveSibling("reach")),
+        results.unanswered());
   }
 
   /** Rasters of the finished reach questions. */
@@ -112,7 +118,7 @@ final class ReportTask {
         mobility.isEmpty() || mobility.get(0).notes().isEmpty()
             ? ""
             : mobility.get(0).notes().get(0),
-        job.reportMaxMb(),
+        job.report().maxMb(),
         job.soils() != null,
         job.terrain().reconnaissance());
   }

@@ -44,7 +44,9 @@ final class StacCatalogue {
           "gpkg", "application/geopackage+sqlite3",
           "geojson", "application/geo+json",
           "csv", "text/csv",
-          "gpx", "application/gpx+xml");
+          "gpx", "application/gpx+xml",
+          "svg", "image/svg+xml",
+          "png", "image/png");
 
   private StacCatalogue() {}
 
@@ -66,8 +68,10 @@ final class StacCatalogue {
 
   /**
    * @param folders stage folders below the job folder
+   * @param figures names of the figures below the job folder
    */
-  static void write(Path jobFolder, Job job, GridSpec spec, List<String> folders) {
+  static void write(
+      Path jobFolder, Job job, GridSpec spec, List<String> folders, List<String> figures) {
     Path stac = jobFolder.resolve(FOLDER);
     String time = newest(job.dem().sources());
     ObjectNode catalogue = JSON.createObjectNode();
@@ -87,7 +91,11 @@ final class StacCatalogue {
     for (String folder : folders) {
       String id = item(folder);
       link(links, "item", "./" + id + ".json", "application/geo+json");
-      put(stac.resolve(id + ".json"), item(jobFolder, job, spec, folder, id, time));
+      ObjectNode item = item(jobFolder, job, spec, folder, id, time);
+      figures.stream()
+          .filter(f -> isOf(id, f))
+          .forEach(f -> asset((ObjectNode) item.get("assets"), f, "overview"));
+      put(stac.resolve(id + ".json"), item);
     }
     put(stac.resolve("catalog.json"), catalogue);
   }
@@ -118,13 +126,25 @@ final class StacCatalogue {
     link(links, "root", "./catalog.json", "application/json");
     link(links, "parent", "./catalog.json", "application/json");
     ObjectNode assets = item.putObject("assets");
-    for (String file : products(jobFolder.resolve(folder))) {
-      ObjectNode asset = assets.putObject(file.replace('.', '_'));
-      asset.put("href", "../" + folder + "/" + file);
-      asset.put("type", MEDIA.get(file.substring(file.lastIndexOf('.') + 1)));
-      asset.putArray("roles").add("data");
-    }
+    products(jobFolder.resolve(folder)).forEach(f -> asset(assets, folder + "/" + f, "data"));
     return item;
+  }
+
+  /** True if a figure shows the products of an item. */
+  private static boolean isOf(String item, String figure) {
+    String name = figure.substring(figure.indexOf('/') + 1);
+    return name.startsWith(item + ".") || name.startsWith(item + "_");
+  }
+
+  /**
+   * @param path below the job folder
+   */
+  private static void asset(ObjectNode assets, String path, String role) {
+    String file = path.substring(path.lastIndexOf('/') + 1);
+    ObjectNode asset = assets.putObject(file.replace('.', '_'));
+    asset.put("href", "../" + path);
+    asset.put("type", MEDIA.get(file.substring(file.lastIndexOf('.') + 1)));
+    asset.putArray("roles").add(role);
   }
 
   private static void footprint(ObjectNode item, WorldMap world, GridSpec spec) {

@@ -23,7 +23,7 @@ class CrashRecoveryTest {
 
   private void clear(String... ids) {
     try (JobLock held = JobLock.take(job)) {
-      CrashRecovery.clear(held, List.of(ids));
+      CrashRecovery.clear(held, List.of(ids), List.of());
     }
   }
 
@@ -69,7 +69,7 @@ class CrashRecoveryTest {
 
   @Test
   void halfWrittenFilesOfTheClosingGoWholeOnesStay() throws IOException {
-    List<String> names = JobOutputs.names(List.of("terrain"));
+    List<String> names = JobOutputs.names(List.of("terrain"), List.of());
     assertTrue(names.containsAll(List.of("index.html", "stac/terrain.json")), names::toString);
     for (String name : names) {
       SmallStage.put(job.resolve(name), name);

@@ -32,7 +32,7 @@ class OwnNamesTest {
     var before = SmallStage.files(dir);
     List<String> told = new ArrayList<>();
     try {
-      OwnNames.require(job, IDS);
+      OwnNames.require(job, IDS, List.of());
     } catch (UserError e) {
       e.getMessage()
           .lines()
@@ -49,8 +49,8 @@ class OwnNamesTest {
     SmallStage.finish(job, "reach/day", 1);
     Files.createDirectories(job.resolve("reach/.day.part"));
     StageRecord.writeUnfinished(job.resolve("reach/.day.part"));
-    JobOutputs.names(IDS).forEach(n -> SmallStage.put(job.resolve(n), n));
-    JobOutputs.names(IDS).forEach(n -> SmallStage.put(job.resolve(n + ".part"), "half"));
+    JobOutputs.names(IDS, List.of()).forEach(n -> SmallStage.put(job.resolve(n), n));
+    JobOutputs.names(IDS, List.of()).forEach(n -> SmallStage.put(job.resolve(n + ".part"), "half"));
     SmallStage.put(job.resolve(JobLock.FILE), "");
     SmallStage.put(job.resolve("notes.txt"), "mine");
     SmallStage.put(job.resolve("terrain/notes.txt"), "mine");

@@ -1,15 +1,14 @@
-package org.scarpway.report;
+package org.scarpway.drawing;
 
 import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
-import java.util.Base64;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 
 /**
- * Encodes images of up to 256 colours as PNG data URIs (W3C Recommendation <i>Portable Network
- * Graphics</i>, second edition 2003, colour type 3, filter 0). Images never contain text.
+ * Encodes images as PNG (W3C Recommendation <i>Portable Network Graphics</i>, second edition 2003,
+ * filter 0): up to 256 colours by index (colour type 3) or true colours (colour type 2).
  */
 final class Png {
   private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'};
@@ -17,18 +16,11 @@ final class Png {
   private Png() {}
 
   /**
-   * @param indices one colour index per pixel, row 0 on top
+   * @param deflated rows of colour indices, each after its filter byte, from {@link #deflated}
    * @param argb colour table of at most 256 entries, 0xAARRGGBB
    */
-  static String uri(int width, int height, byte[] indices, int[] argb) {
-    ByteArrayOutputStream png = new ByteArrayOutputStream();
-    png.writeBytes(SIGNATURE);
-    byte[] header = new byte[13];
-    putInt(header, 0, width);
-    putInt(header, 4, height);
-    header[8] = 8; // bits per index
-    header[9] = 3; // indexed colour
-    chunk(png, "IHDR", header);
+  static byte[] indexed(int width, int height, byte[] deflated, int[] argb) {
+    ByteArrayOutputStream png = begin(width, height, 3);
     byte[] palette = new byte[3 * argb.length];
     byte[] alpha = new byte[argb.length];
     for (int i = 0; i < argb.length; i++) {
@@ -39,21 +31,65 @@ final class Png {
     }
     chunk(png, "PLTE", palette);
     chunk(png, "tRNS", alpha);
-    chunk(png, "IDAT", deflated(width, height, indices));
+    return end(png, deflated);
+  }
+
+  /**
+   * @param rgb one colour per pixel, row 0 on top, 0xRRGGBB
+   * @param pixelsPerM resolution at which the image has its size on paper
+   */
+  static byte[] colours(int width, int height, int[] rgb, int pixelsPerM) {
+    ByteArrayOutputStream png = begin(width, height, 2);
+    byte[] size = new byte[9];
+    putInt(size, 0, pixelsPerM);
+    putInt(size, 4, pixelsPerM);
+    size[8] = 1; // per metre
+    chunk(png, "pHYs", size);
+    byte[] rows = new byte[height * (3 * width + 1)];
+    int at = 0;
+    for (int y = 0; y < height; y++) {
+      rows[at++] = 0;
+      for (int i = y * width; i < (y + 1) * width; i++) {
+        rows[at++] = (byte) (rgb[i] >> 16);
+        rows[at++] = (byte) (rgb[i] >> 8);
+        rows[at++] = (byte) rgb[i];
+      }
+    }
+    return end(png, compressed(rows, 3));
+  }
+
+  private static ByteArrayOutputStream begin(int width, int height, int colourType) {
+    ByteArrayOutputStream png = new ByteArrayOutputStream();
+    png.writeBytes(SIGNATURE);
+    byte[] header = new byte[13];
+    putInt(header, 0, width);
+    putInt(header, 4, height);
+    header[8] = 8; // bits per index or colour
+    header[9] = (byte) colourType;
+    chunk(png, "IHDR", header);
+    return png;
+  }
+
+  private static byte[] end(ByteArrayOutputStream png, byte[] deflated) {
+    chunk(png, "IDAT", deflated);
     chunk(png, "IEND", new byte[0]);
-    return "data:image/png;base64," + Base64.getEncoder().encodeToString(png.toByteArray());
+    return png.toByteArray();
   }
 
   /**
    * Compresses the rows, each after its filter byte; filter 0 (none) is the best choice for
    * indices.
    */
-  private static byte[] deflated(int width, int height, byte[] indices) {
+  static byte[] deflated(int width, int height, byte[] indices) {
     byte[] rows = new byte[height * (width + 1)];
     for (int y = 0; y < height; y++) {
       System.arraycopy(indices, y * width, rows, y * (width + 1) + 1, width);
     }
-    Deflater deflater = new Deflater(6);
+    return compressed(rows, 6);
+  }
+
+  private static byte[] compressed(byte[] rows, int level) {
+    Deflater deflater = new Deflater(level);
     try {
       deflater.setInput(rows);
       deflater.finish();
