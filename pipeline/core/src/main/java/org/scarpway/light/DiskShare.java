@@ -48,4 +48,36 @@ public final class DiskShare {
     int i = (int) at;
     return TABLE[i] + (TABLE[i + 1] - TABLE[i]) * (at - i);
   }
+
+  /** The height in radii at which that share stands above the horizon. */
+  static double radii(double share) {
+    double low = -1;
+    double high = 1;
+    for (int i = 0; i < 60; i++) {
+      double middle = 0.5 * (low + high);
+      if (of(middle) < share) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return share <= 0 ? -1 : low;
+  }
+
+  /**
+   * Share of a disk of radius {@code r} that one of radius {@code q} hides whose centre is {@code
+   * d} away: the area common to two circles.
+   */
+  static double hidden(double r, double q, double d) {
+    if (d >= r + q) {
+      return 0;
+    }
+    if (d <= Math.abs(r - q)) {
+      return q >= r ? 1 : q * q / (r * r);
+    }
+    double a = StrictMath.acos((d * d + r * r - q * q) / (2 * d * r));
+    double b = StrictMath.acos((d * d + q * q - r * r) / (2 * d * q));
+    double kite = r * d * StrictMath.sin(a);
+    return (r * r * a + q * q * b - kite) / (StrictMath.PI * r * r);
+  }
 }

@@ -71,6 +71,11 @@ final class UnreadSources {
               "MarsSky",
               "Standish E.M., Keplerian elements for approximate positions of the major planets",
               "mean orbit of Mars"),
+          new Unread(
+              "HorizonSweep",
+              "Dozier, Bruno and Downey 1981",
+              "the order of its work; the title was in a list"),
+          new Unread("RadioPath", "Recommendation ITU-R P.526", "the loss behind a sharp edge"),
           new Unread("SkyPosition", "IAU 2015 resolution B3", "radius of the sun"),
           new Unread("SunSeries", "IAU 2012 resolution B2", "astronomical unit"),
           // hazard
