@@ -1,5 +1,10 @@
 package org.scarpway.stage;
 
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
 import java.nio.FloatBuffer;
 import java.util.Arrays;
 
@@ -9,6 +14,9 @@ import java.util.Arrays;
  */
 public abstract class Floats {
   private Floats() {}
+
+  /** Number of values that are written or read at once. */
+  private static final int PIECE = 1 << 14;
 
   /** Wraps a heap array without copying it; null for null. */
   public static Floats of(float[] values) {
@@ -65,6 +73,36 @@ public abstract class Floats {
   public abstract void write(int at, float[] from, int first, int n);
 
   public abstract void fill(float value);
+
+  /** Writes all values, four bytes each, the highest first. */
+  public final void writeTo(OutputStream out) throws IOException {
+    float[] some = new float[PIECE];
+    ByteBuffer bytes = ByteBuffer.allocate(PIECE * Float.BYTES);
+    for (int at = 0; at < size(); at += PIECE) {
+      int n = Math.min(PIECE, size() - at);
+      read(at, some, 0, n);
+      bytes.asFloatBuffer().put(some, 0, n);
+      out.write(bytes.array(), 0, n * Float.BYTES);
+    }
+  }
+
+  /**
+   * Sets all values to those that {@link #writeTo} wrote.
+   *
+   * @throws EOFException if there are fewer
+   */
+  public final void readFrom(InputStream in) throws IOException {
+    float[] some = new float[PIECE];
+    byte[] bytes = new byte[PIECE * Float.BYTES];
+    for (int at = 0; at < size(); at += PIECE) {
+      int n = Math.min(PIECE, size() - at);
+      if (in.readNBytes(bytes, 0, n * Float.BYTES) < n * Float.BYTES) {
+        throw new EOFException("values end early");
+      }
+      ByteBuffer.wrap(bytes).asFloatBuffer().get(some, 0, n);
+      write(at, some, 0, n);
+    }
+  }
 
   /**
    * Returns a larger array with the same values, followed by zeros. This one must not be used

@@ -1,5 +1,8 @@
 package org.scarpway.vehicle;
 
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.security.MessageDigest;
 import java.util.ArrayList;
@@ -42,6 +45,33 @@ final class TackedHeadings {
     for (int i = 0; i < cells.length; i++) {
       if (cells[i] >= firstCell && cells[i] < endCell) {
         finds.found.add(new Found(cells[i] + shift, bits[i], pathRatio[i]));
+      }
+    }
+  }
+
+  /** Reads what {@link #writeTo} wrote. */
+  static TackedHeadings readFrom(DataInputStream in) throws IOException {
+    List<Found> found = new ArrayList<>();
+    for (int left = in.readInt(); left > 0; left--) {
+      int cell = in.readInt();
+      int bits = in.readInt();
+      float[] pathRatio = new float[Integer.bitCount(bits)];
+      for (int i = 0; i < pathRatio.length; i++) {
+        pathRatio[i] = in.readFloat();
+      }
+      found.add(new Found(cell, bits, pathRatio));
+    }
+    return new TackedHeadings(found);
+  }
+
+  /** Writes every entry. */
+  void writeTo(DataOutputStream out) throws IOException {
+    out.writeInt(cells.length);
+    for (int i = 0; i < cells.length; i++) {
+      out.writeInt(cells[i]);
+      out.writeInt(bits[i]);
+      for (float ratio : pathRatio[i]) {
+        out.writeFloat(ratio);
       }
     }
   }

@@ -345,6 +345,28 @@ public final class TraversalCost {
     return tacks;
   }
 
+  Ints allowedLayer() {
+    return allowed;
+  }
+
+  Floats gradEastLayer() {
+    return gradEast;
+  }
+
+  Floats gradNorthLayer() {
+    return gradNorth;
+  }
+
+  /** Null if there are no caps. */
+  Floats speedCapLayer() {
+    return speedCapMs;
+  }
+
+  /** Null if there are no detours. */
+  Floats detourLayer() {
+    return detour;
+  }
+
   boolean capped() {
     return speedCapMs != null;
   }

@@ -68,6 +68,8 @@ class KeptAnswersFlowTest {
               reach:
                 - {name: NAME, from: hearth, stay: STAY, budget: {drive_h: HOURS, energy_kwh: KWH}, home: HOME, bands: BANDS, audit_trips: TRIPS}
                 - {name: steady, from: corner, budget: {drive_h: 0.04}, home: drive-back}
+              corridors:
+                - {name: across, via: [hearth, corner], cost: time, within_pct: [5]}
               """
             + text.substring(text.indexOf("targets: targets.csv"));
     String targets = "name,x,y,weight\nTARGET,X,93960,2\nmid,72160,93990,1\n";

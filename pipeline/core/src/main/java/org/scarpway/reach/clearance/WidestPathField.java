@@ -3,6 +3,7 @@ package org.scarpway.reach.clearance;
 import java.lang.ref.SoftReference;
 import java.util.HashMap;
 import java.util.Map;
+import org.scarpway.stage.ContentStore;
 import org.scarpway.stage.Floats;
 import org.scarpway.stage.ScratchFile;
 import org.scarpway.stage.Workers;
@@ -10,10 +11,13 @@ import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Clearance, and the widest path (maximum-bottleneck path) from a base to each cell. Cached while
- * memory allows, since several requests start from one base; a field in a scratch file is not
- * cached.
+ * memory allows, since several requests start from one base, and between runs; a field in a scratch
+ * file is not cached.
  */
 public final class WidestPathField {
+  /** Raised whenever a change of the code changes a width. */
+  private static final String VERSION = "1";
+
   /** Cache of the fields about the bases of one move field. */
   private static final class Kept {
     final Map<Integer, SoftReference<WidestPathField>> byBase = new HashMap<>();
@@ -54,8 +58,31 @@ public final class WidestPathField {
   /** Computes the widest paths unless they are known. */
   public synchronized void spread(Workers workers) {
     if (!spread) {
-      WidestPaths.spread(clearance, field, base, gapM, workers);
+      spreadOrRead(workers);
       spread = true;
+    }
+  }
+
+  /** Takes the widths from an earlier run where it kept them. */
+  private void spreadOrRead(Workers workers) {
+    ContentStore store = field.memory().store().ofOthers();
+    long bytes = (long) Float.BYTES * gapM.size();
+    if (field.beyondHeap() || !store.keeps(bytes)) {
+      WidestPaths.spread(clearance, field, base, gapM, workers);
+      return;
+    }
+    String key = String.join("-", "widest", VERSION, field.digest(), Integer.toString(base));
+    Floats kept =
+        store.read(
+            key,
+            in -> {
+              gapM.readFrom(in);
+              return gapM;
+            });
+    if (kept == null) {
+      gapM.fill(0);
+      WidestPaths.spread(clearance, field, base, gapM, workers);
+      store.write(key, bytes, gapM::writeTo);
     }
   }
 

@@ -1,6 +1,5 @@
 package org.scarpway.reach.trip;
 
-import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -23,8 +22,6 @@ import org.scarpway.stage.Floats;
 final class KeptSums {
   /** Raised whenever a change of the code changes a sum. */
   private static final int VERSION = 2;
-
-  private static final int PIECE = 1 << 14;
 
   private KeptSums() {}
 
@@ -97,30 +94,14 @@ final class KeptSums {
   }
 
   private static void writeTo(OutputStream out, PathSums sums) throws IOException {
-    float[] some = new float[PIECE];
-    ByteBuffer bytes = ByteBuffer.allocate(PIECE * Float.BYTES);
     for (Floats layer : sums.layers()) {
-      for (int at = 0; at < layer.size(); at += PIECE) {
-        int n = Math.min(PIECE, layer.size() - at);
-        layer.read(at, some, 0, n);
-        bytes.asFloatBuffer().put(some, 0, n);
-        out.write(bytes.array(), 0, n * Float.BYTES);
-      }
+      layer.writeTo(out);
     }
   }
 
   private static PathSums readFrom(InputStream in, PathSums sums) throws IOException {
-    float[] some = new float[PIECE];
-    byte[] bytes = new byte[PIECE * Float.BYTES];
     for (Floats layer : sums.layers()) {
-      for (int at = 0; at < layer.size(); at += PIECE) {
-        int n = Math.min(PIECE, layer.size() - at);
-        if (in.readNBytes(bytes, 0, n * Float.BYTES) < n * Float.BYTES) {
-          throw new EOFException("sums end early");
-        }
-        ByteBuffer.wrap(bytes).asFloatBuffer().get(some, 0, n);
-        layer.write(at, some, 0, n);
-      }
+      layer.readFrom(in);
     }
     return sums;
   }

@@ -50,7 +50,7 @@ final class DrawnGround {
     this.dir = dir;
     this.ground =
         job.strips().inMemory()
-            ? new MemoryGround(job, dir::resolve)
+            ? new MemoryGround(job, dir::resolve, new KeptDriving(job, null))
             : new ScratchGround(job, dir::resolve);
     new TerrainTask(job, ground).makeGround(folder(TerrainTask.ID));
     new HazardTask(job, keys.hazard(), ground).makeGround(folder(HazardTask.ID));

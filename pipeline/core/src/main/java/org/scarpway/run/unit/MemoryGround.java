@@ -13,6 +13,8 @@ import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.unit.KeptDriving.Driving;
+import org.scarpway.stage.Floats;
 import org.scarpway.terrain.Terrain;
 import org.scarpway.vehicle.Mobility;
 import org.scarpway.vehicle.Vehicle;
@@ -23,16 +25,19 @@ final class MemoryGround implements FinishedGround {
   private final OpenJob job;
   private final Function<String, Path> folders;
   private final SoftCached<Terrain> terrain = new SoftCached<>(this::readTerrain);
-  private final Map<Vehicle, SoftCached<Mobility>> mobility = new HashMap<>();
+  private final KeptDriving kept;
+  private final Map<Vehicle, SoftCached<Driving>> driving = new HashMap<>();
   private final SoftCached<Walking> walker = new SoftCached<>(this::walk);
   private final Map<FleetEnvelope, SoftReference<Hazard>> hazards = new HashMap<>();
 
   /**
    * @param folders the folder of a finished stage
+   * @param kept ground of vehicles from earlier runs
    */
-  MemoryGround(OpenJob job, Function<String, Path> folders) {
+  MemoryGround(OpenJob job, Function<String, Path> folders, KeptDriving kept) {
     this.job = job;
     this.folders = folders;
+    this.kept = kept;
   }
 
   @Override
@@ -67,7 +72,8 @@ final class MemoryGround implements FinishedGround {
 
   @Override
   public void computed(Mobility all, int skipRows, int rows) {
-    mobility(all.vehicle()).put(all);
+    kept.keep(all);
+    driving(all.vehicle()).put(Driving.of(all));
   }
 
   @Override
@@ -82,25 +88,47 @@ final class MemoryGround implements FinishedGround {
     }
   }
 
-  private SoftCached<Mobility> mobility(Vehicle vehicle) {
-    return mobility.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> compute(v)));
+  private SoftCached<Driving> driving(Vehicle vehicle) {
+    return driving.computeIfAbsent(vehicle, v -> new SoftCached<>(() -> keptOrComputed(v)));
   }
 
-  private Mobility compute(Vehicle vehicle) {
+  private Driving keptOrComputed(Vehicle vehicle) {
+    Driving before = kept.of(vehicle);
+    if (before != null) {
+      return before;
+    }
     Mobility[] all = {null};
     new MobilityStrips(job, vehicle, this).each((m, fromRow, skipRows, rows) -> all[0] = m);
-    return all[0];
+    kept.keep(all[0]);
+    return Driving.of(all[0]);
   }
 
   @Override
   public TraversalInput of(Vehicle vehicle) {
-    return new TraversalInput(mobility(vehicle).get(), heightM());
+    Driving d = driving(vehicle).get();
+    return input(vehicle, d, null, null);
   }
 
   @Override
   public TraversalInput withMargins(Vehicle vehicle, boolean withHazard) {
     FloatGrid hazard01 = withHazard ? shown().floats(hazardFile("hazard")) : null;
-    return new TraversalInput(mobility(vehicle).get(), heightM(), hazard01);
+    Driving d = driving(vehicle).get();
+    FloatGrid margin01 = d.margin01();
+    if (margin01 == null) {
+      margin01 = shown().floats(folders.apply(MobilityTask.id(vehicle)).resolve("margin.tif"));
+    }
+    return input(vehicle, d, margin01, hazard01);
+  }
+
+  private TraversalInput input(Vehicle vehicle, Driving d, FloatGrid margin01, FloatGrid hazard01) {
+    return new TraversalInput(
+        vehicle,
+        d.field(),
+        d.limit(),
+        Floats.of(heightM().values()),
+        margin01 == null ? null : Floats.of(margin01.values()),
+        hazard01 == null ? null : Floats.of(hazard01.values()),
+        null);
   }
 
   private FloatGrid heightM() {

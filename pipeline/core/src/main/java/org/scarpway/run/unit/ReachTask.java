@@ -38,6 +38,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
   private final StageKey fronts;
   private final KeptSiteReach keptFigures;
   private final KeptReach kept;
+  private final StageKey rules;
 
   /**
    * @param mobility key of the vehicle's mobility
@@ -112,6 +113,19 @@ final class ReachTask extends QuestionTask<ReachResult> {
             job.workers().memory(),
             job.spec(),
             decisive("answer of reach", entry, mobility, hazard, refuges));
+    this.rules = rules(entry, mobility, hazard, refuges, 0, 0);
+  }
+
+  ReachRequest request() {
+    return request;
+  }
+
+  /**
+   * What coming home from a place by the rules of the question depends on: all but its name, stay,
+   * bands, targets and number of trips driven again.
+   */
+  StageKey rules() {
+    return rules;
   }
 
   /** Key over all that an answer depends on but the question's name and its bands. */
@@ -121,11 +135,24 @@ final class ReachTask extends QuestionTask<ReachResult> {
       StageKey mobility,
       StageKey hazard,
       List<WalkHome.Refuge> refuges) {
-    boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
     return StageKey.of(of, VERSION)
-        .add(mobility)
-        .add("request", decisive(request))
+        .add(rules(entry, mobility, hazard, refuges, request.stayS(), request.drivenAgain()))
         .add("targets", targets)
+        .build();
+  }
+
+  /** Key over the base, home rule, limits and reserves, and the ground they hold on. */
+  private StageKey rules(
+      Job.ReachEntry entry,
+      StageKey mobility,
+      StageKey hazard,
+      List<WalkHome.Refuge> refuges,
+      double stayS,
+      int drivenAgain) {
+    boolean walks = entry.home() == ReachRequest.HomeRule.WALK_BACK;
+    return StageKey.of("rules of reach", VERSION)
+        .add(mobility)
+        .add("request", decisive(request, stayS, drivenAgain))
         .add("walker", walks ? JobVehicles.walker(job.job(), entry) : "none")
         .add("refuges", refuges)
         .add("ground on foot", walks ? hazard.hex() : "none")
@@ -136,7 +163,7 @@ final class ReachTask extends QuestionTask<ReachResult> {
    * The request without its name and its bands' labels and amounts. The quantity of bands stays,
    * since the ways of least energy or distance that it asks for may decide further cells.
    */
-  private static ReachRequest decisive(ReachRequest r) {
+  private static ReachRequest decisive(ReachRequest r, double stayS, int drivenAgain) {
     List<ReachRequest.Band> quantity =
         r.bands().stream().limit(1).map(b -> new ReachRequest.Band("", b.quantity(), 0)).toList();
     return new ReachRequest(
@@ -147,10 +174,10 @@ final class ReachTask extends QuestionTask<ReachResult> {
         r.budget(),
         r.home(),
         quantity,
-        r.stayS(),
+        stayS,
         r.rescue(),
         r.reserves(),
-        r.drivenAgain(),
+        drivenAgain,
         r.beyondBudget());
   }
 

@@ -104,16 +104,14 @@ public final class SheetTask implements StageTask<SheetTask.Told> {
     List<HomeAlong> home = new ArrayList<>();
     List<Finding> findings = new ArrayList<>();
     for (ReachTask rule : rules) {
-      ReachInput in = rule.input();
+      StageKey key =
+          StageKey.of("home along", VERSION)
+              .add(corridor.key())
+              .add("rules", rule.rules().hex())
+              .build();
       HomeAlong along =
-          TurnBackTimes.of(
-              route,
-              in.request(),
-              vertices,
-              in.ground(),
-              in.walkHome(),
-              job.workers(),
-              job.progress());
+          new KeptHomeAlong(job.workers().memory(), key, rule.request())
+              .or(() -> follow(route, rule.input(), vertices));
       home.add(along);
       findings.addAll(along.drivenAgain());
     }
@@ -127,6 +125,17 @@ public final class SheetTask implements StageTask<SheetTask.Told> {
     CrewSheet.write(folder.resolve(PAGE), data);
     StoredResult.write(folder, new Told(entry.name(), CrewSheet.sentences(data)));
     job.workers().memory().freeScratch();
+  }
+
+  private HomeAlong follow(CorridorResult route, ReachInput rule, BitSet vertices) {
+    return TurnBackTimes.of(
+        route,
+        rule.request(),
+        vertices,
+        rule.ground(),
+        rule.walkHome(),
+        job.workers(),
+        job.progress());
   }
 
   private CrewSheetData data(CorridorResult route, Waypoints waypoints, List<HomeAlong> home) {

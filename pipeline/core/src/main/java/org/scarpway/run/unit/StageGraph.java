@@ -55,7 +55,7 @@ public final class StageGraph {
     Job job = open.job();
     ground =
         open.strips().inMemory()
-            ? new MemoryGround(open, this::folder)
+            ? new MemoryGround(open, this::folder, new KeptDriving(open, this::mobilityKey))
             : new ScratchGround(open, this::folder);
     terrain = add(new StageNode<>(new TerrainTask(open, ground)));
     derivatives =
@@ -100,6 +100,11 @@ public final class StageGraph {
   private <T> StageNode<T> add(StageNode<T> node) {
     nodes.add(node);
     return node;
+  }
+
+  /** Returns the key of the mobility of any vehicle, also one without a stage. */
+  private StageKey mobilityKey(Vehicle vehicle) {
+    return new MobilityTask(open, vehicle, terrain.key(), ground).key();
   }
 
   /** Makes the sheet of a corridor; the rules that it keeps are those of reach questions. */

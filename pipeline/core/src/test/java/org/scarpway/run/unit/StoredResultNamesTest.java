@@ -152,5 +152,18 @@ class StoredResultNamesTest {
         """
         notes
         """);
+    assertNames(
+        SheetTask.class,
+        3,
+        KeptHomeAlong.Kept.class,
+        """
+        at drivenAgain
+        sure latestS end home
+        timeS energyJ distanceM amounts
+        of now reserve needed
+        TIME LIFE_SUPPORT ENERGY DISTANCE
+        name xM yM timeS energyJ distanceM leftPct leftOf leftAtS leftXM leftYM phase \
+        waysHome broken
+        """);
   }
 }
