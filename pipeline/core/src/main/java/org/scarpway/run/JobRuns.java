@@ -4,8 +4,10 @@ import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.config.JobReader;
 import org.scarpway.geodata.raster.RasterIo;
@@ -107,14 +109,27 @@ public final class JobRuns {
     return jobs;
   }
 
-  /** Holds the runs of a matrix against its first; those on other grids cannot be. */
+  /** Holds the runs of a matrix against the first one on the same grid. */
   private void compare(List<String> names) {
     List<Path> folders = names.stream().filter(answered::containsKey).map(answered::get).toList();
     if (folders.size() < 2) {
       return;
     }
     try {
-      CompareRuns.run(folders, options.out(), shared(names) + "-compared", io, out);
+      Set<String> taken = new HashSet<>();
+      for (List<Path> group : CompareRuns.onOneGrid(folders, io)) {
+        List<String> ofGroup = group.stream().map(f -> f.getFileName().toString()).toList();
+        if (group.size() < 2) {
+          out.println("not compared: " + ofGroup.get(0) + " is alone on its grid");
+        } else {
+          String wanted = shared(ofGroup) + "-compared";
+          String name = wanted;
+          for (int i = 2; !taken.add(name); i++) {
+            name = wanted + "-" + i;
+          }
+          CompareRuns.run(group, options.out(), name, io, out);
+        }
+      }
     } catch (UserError e) {
       out.println("not compared: " + e.getMessage());
     }

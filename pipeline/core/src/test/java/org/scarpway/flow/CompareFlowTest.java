@@ -18,6 +18,9 @@ import org.gdal.gdal.gdal;
 import org.gdal.gdalconst.gdalconstConstants;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.run.compare.CompareRuns;
+import org.scarpway.run.store.JobLock;
 
 /** Runs that are compared are told with the cells, figures and settings in which they differ. */
 class CompareFlowTest {
@@ -170,6 +173,11 @@ class CompareFlowTest {
       assertEquals(1, told.err().lines().count(), told.err());
     }
     assertTrue(Files.notExists(none));
+    Path fine = out.resolve("plain");
+    Path coarse = dir.resolve("q/plain");
+    assertEquals(
+        List.of(List.of(coarse, coarse), List.of(fine)),
+        CompareRuns.onOneGrid(List.of(coarse, fine, coarse), RasterIos.pureJava()));
     Flow.Outcome taken =
         Flow.scarpway(
             "compare",
@@ -209,5 +217,47 @@ class CompareFlowTest {
       Files.write(product, was);
     }
     assertTrue(Files.notExists(none));
+  }
+
+  /** A keep-out area across the ground takes a corridor; one run asks a question more. */
+  @Test
+  void waysAndQuestionsOfOneRunAloneAreTold() throws Exception {
+    Path job = job("split", "");
+    Path open = dir.resolve("open");
+    Flow.scarpway("run", job, "--out", open, "--set", "reach=[]").ok();
+    Files.writeString(
+        dir.resolve("wall.geojson"),
+        """
+        {"type": "FeatureCollection", "scarpway:coordinates": "projected", "features": [
+          {"type": "Feature", "properties": {}, "geometry": {"type": "Polygon", "coordinates":
+            [[[72170, 90000], [72180, 90000], [72180, 99000], [72170, 99000], [72170, 90000]]]}}]}
+        """);
+    Path shut = dir.resolve("shut");
+    Flow.scarpway("run", job, "--out", shut, "--set", "hazard.keep_out=[wall.geojson]");
+    String told =
+        Flow.scarpway(
+                "compare", open.resolve("split"), shut.resolve("split"), "--out", dir.resolve("w"))
+            .ok()
+            .out();
+    assertTrue(told.contains("across: no way in split-2; split has one."), told);
+    assertTrue(told.contains("day: answered by split-2 alone."), told);
+  }
+
+  /** Two at once into one folder: one is refused, none is half of each. */
+  @Test
+  void twoAtOnceDoNotMix() throws Exception {
+    Path job = job("busy", "");
+    Path out = dir.resolve("busy-out");
+    Flow.scarpway("run", job, "--out", out).ok();
+    Path other = dir.resolve("busy-other");
+    Flow.scarpway("run", job, "--out", other, "--set", "reach.day.stay=10s").ok();
+    Path to = dir.resolve("busy-compared");
+    Object[] call = {"compare", out.resolve("busy"), other.resolve("busy"), "--out", to};
+    try (JobLock held = JobLock.take(to)) {
+      Flow.Outcome second = Flow.scarpway(call);
+      assertEquals(2, second.code(), second.out());
+      assertTrue(second.err().contains(held.folder().toString()), second.err());
+    }
+    Flow.scarpway(call).ok();
   }
 }

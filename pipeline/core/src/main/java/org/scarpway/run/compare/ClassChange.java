@@ -3,6 +3,7 @@ package org.scarpway.run.compare;
 import java.util.Locale;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.report.ComparisonData.Change;
+import org.scarpway.stage.Digits;
 import org.scarpway.vehicle.Mobility;
 
 /** Sums up changes of class: to a better one, to a worse one, or a verdict in one run only. */
@@ -48,12 +49,12 @@ final class ClassChange {
     }
     return String.format(
         Locale.ROOT,
-        "%.2f km2 of better class (%.2f km2 of it opened), %.2f km2 of worse (%.2f km2 of it closed),"
-            + " %.2f km2 with a verdict in one run only",
-        sums[Change.GAINED] * km2,
-        opened * km2,
-        sums[Change.LOST] * km2,
-        closed * km2,
-        sums[Change.OTHER] * km2);
+        "%s km2 of better class (%s km2 of it opened), %s km2 of worse (%s km2 of it closed),"
+            + " %s km2 with a verdict in one run only",
+        Digits.of(sums[Change.GAINED] * km2),
+        Digits.of(opened * km2),
+        Digits.of(sums[Change.LOST] * km2),
+        Digits.of(closed * km2),
+        Digits.of(sums[Change.OTHER] * km2));
   }
 }

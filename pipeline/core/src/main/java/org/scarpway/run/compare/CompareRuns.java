@@ -24,9 +24,12 @@ import org.scarpway.report.ComparisonData;
 import org.scarpway.report.ComparisonData.Change;
 import org.scarpway.report.ComparisonPage;
 import org.scarpway.run.compare.RunAnswers.Figure;
+import org.scarpway.run.product.Durations;
 import org.scarpway.run.product.ShownCells;
+import org.scarpway.run.store.JobLock;
 import org.scarpway.run.store.StageFolder;
 import org.scarpway.run.store.StageKey;
+import org.scarpway.stage.Digits;
 import org.scarpway.stage.Reason;
 import org.scarpway.stage.StageFailure;
 import org.scarpway.stage.UserError;
@@ -96,12 +99,9 @@ public final class CompareRuns {
       key.add("run " + r.name(), r.keys()).add("settings of " + r.name(), r.settings());
     }
     CompareRuns comparison = new CompareRuns(runs, io, name);
-    try {
-      Files.createDirectories(out);
-    } catch (IOException e) {
-      throw new StageFailure("cannot make " + out + ": " + Reason.of(e), e);
+    try (JobLock held = JobLock.take(out)) {
+      new StageFolder(held.folder(), name).replace(key.build(), comparison::write);
     }
-    folder.replace(key.build(), comparison::write);
     comparison.sentences.forEach(said::println);
     said.println("Comparison: " + folder.path().resolve(REPORT));
   }
@@ -112,6 +112,24 @@ public final class CompareRuns {
     } catch (IOException e) {
       return folder.toAbsolutePath().normalize();
     }
+  }
+
+  /** Returns the runs in groups that can be compared, those on one map and grid, in their order. */
+  public static List<List<Path>> onOneGrid(List<Path> folders, RasterIo io) {
+    List<List<ComparedRun>> groups = new ArrayList<>();
+    for (Path folder : folders) {
+      ComparedRun run = ComparedRun.read(folder, folder.getFileName().toString(), io);
+      groups.stream()
+          .filter(g -> sameGround(g.get(0), run))
+          .findFirst()
+          .ifPresentOrElse(g -> g.add(run), () -> groups.add(new ArrayList<>(List.of(run))));
+    }
+    return groups.stream().map(g -> g.stream().map(ComparedRun::folder).toList()).toList();
+  }
+
+  private static boolean sameGround(ComparedRun a, ComparedRun b) {
+    return a.spec().sameCellsAs(b.spec())
+        && CrsText.read(a.spec().crsWkt()).sameAs(CrsText.read(b.spec().crsWkt()));
   }
 
   private static void requireOneGrid(List<ComparedRun> runs) {
@@ -239,6 +257,14 @@ public final class CompareRuns {
         sentences.add(question + ": not answered by " + other.name() + ".");
       }
     }
+    for (String question : other.named("reach")) {
+      if (!first.keys().containsKey("reach/" + question)) {
+        sentences.add(question + ": answered by " + other.name() + " alone.");
+      }
+    }
+    Set<String> ways = new TreeSet<>(first.named("corridor"));
+    ways.addAll(other.named("corridor"));
+    ways.forEach(way -> sentences.add(wayText(way, other, was, is)));
     for (String vehicle : first.named("mobility")) {
       String theirs = oneVehicle ? other.named("mobility").get(0) : vehicle;
       if (other.named("mobility").contains(theirs)) {
@@ -262,18 +288,52 @@ public final class CompareRuns {
     }
   }
 
+  private String wayText(
+      String way, ComparedRun other, Map<Figure, String> was, Map<Figure, String> is) {
+    String part = "corridor/" + way;
+    boolean before = first.keys().containsKey(part);
+    if (!before || !other.keys().containsKey(part)) {
+      ComparedRun without = before ? other : first;
+      return way
+          + ": "
+          + (without.failed().containsKey(part) ? "no way in " : "not asked of ")
+          + without.name()
+          + "; "
+          + (before ? first : other).name()
+          + " has one.";
+    }
+    return way
+        + ": "
+        + first.name()
+        + " "
+        + wayText(part, was)
+        + ", "
+        + other.name()
+        + " "
+        + wayText(part, is)
+        + ".";
+  }
+
+  private static String wayText(String part, Map<Figure, String> of) {
+    String lengthM = of.get(new Figure(part, RunAnswers.LENGTH, "m"));
+    String timeS = of.get(new Figure(part, RunAnswers.ARRIVAL, "s"));
+    return Digits.of(Double.parseDouble(lengthM) / 1000)
+        + " km in "
+        + Durations.text(Double.parseDouble(timeS));
+  }
+
   private String reachText(String question, ComparedRun other, long[] cells) {
     double km2 = spec.cellAreaM2() / 1e6;
     return String.format(
         Locale.ROOT,
-        "%s: %s surely reaches %.2f km2, %s %.2f km2 (%.2f km2 gained, %.2f km2 lost)",
+        "%s: %s surely reaches %s km2, %s %s km2 (%s km2 gained, %s km2 lost)",
         question,
         first.name(),
-        (cells[Change.BOTH] + cells[Change.LOST]) * km2,
+        Digits.of((cells[Change.BOTH] + cells[Change.LOST]) * km2),
         other.name(),
-        (cells[Change.BOTH] + cells[Change.GAINED]) * km2,
-        cells[Change.GAINED] * km2,
-        cells[Change.LOST] * km2);
+        Digits.of((cells[Change.BOTH] + cells[Change.GAINED]) * km2),
+        Digits.of(cells[Change.GAINED] * km2),
+        Digits.of(cells[Change.LOST] * km2));
   }
 
   private static String targetsText(String part, Map<Figure, String> was, Map<Figure, String> is) {

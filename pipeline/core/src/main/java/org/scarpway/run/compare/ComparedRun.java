@@ -29,6 +29,7 @@ import org.scarpway.stage.UserError;
  * @param settings value of every setting in effect, by its key
  * @param inputs digest of every input file, by its path from the job file
  * @param keys of the stages that were answered, by their name
+ * @param failed what the stages without an answer said, by their name
  * @param spec grid of its rasters
  */
 record ComparedRun(
@@ -39,6 +40,7 @@ record ComparedRun(
     NavigableMap<String, String> settings,
     NavigableMap<String, String> inputs,
     NavigableMap<String, String> keys,
+    NavigableMap<String, String> failed,
     GridSpec spec) {
   private static final String MOBILITY = "mobility/";
   private static final String RECORD = "run.json";
@@ -71,7 +73,9 @@ record ComparedRun(
     NavigableMap<String, String> keys = new TreeMap<>();
     JsonNode stages = said.path("stages");
     stages.fieldNames().forEachRemaining(id -> keys.put(id, text(stages.path(id), "key")));
-    said.path("failed").fieldNames().forEachRemaining(keys::remove);
+    NavigableMap<String, String> failed = new TreeMap<>();
+    said.path("failed").properties().forEach(e -> failed.put(e.getKey(), e.getValue().asText()));
+    failed.keySet().forEach(keys::remove);
     keys.forEach(
         (id, key) -> {
           StageRecord made = StageRecord.read(folder.resolve(id));
@@ -99,6 +103,7 @@ record ComparedRun(
         settings,
         inputs,
         keys,
+        failed,
         spec);
   }
 

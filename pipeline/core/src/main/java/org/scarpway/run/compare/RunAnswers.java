@@ -16,6 +16,9 @@ final class RunAnswers {
    */
   record Figure(String part, String name, String unit) {}
 
+  static final String ARRIVAL = "time on arrival, stays included";
+  static final String LENGTH = "length";
+
   private final ComparedRun run;
   private final Map<Figure, String> all = new LinkedHashMap<>();
 
@@ -80,9 +83,9 @@ final class RunAnswers {
     List<Map<String, String>> stops = rows(part + "/stops.csv");
     Map<String, String> last = stops.get(stops.size() - 1);
     put(part, "order", "", String.join(", ", stops.stream().map(r -> r.get("name")).toList()));
-    put(part, "time on arrival, stays included", "s", last.get("time_s"));
+    put(part, ARRIVAL, "s", last.get("time_s"));
     put(part, "energy on arrival", "kWh", last.get("energy_kwh"));
-    put(part, "length", "m", last.get("distance_m"));
+    put(part, LENGTH, "m", last.get("distance_m"));
     long others =
         rows(part + "/alternatives.csv").stream().filter(r -> !r.get("rank").equals("0")).count();
     put(part, "alternatives", "count", Long.toString(others));
