@@ -8,20 +8,21 @@ import java.util.List;
  * Finds the best plan by labels over sets of stops (Righini &amp; Salani 2008, Networks
  * 51:155-170), set by set in the order of their size. Every state that can be part of a better plan
  * than the known one is looked at, so what is found when nothing is left is proven best. It ends
- * early when a given number of labels was kept.
+ * early when a given number of labels was kept. With a width, it keeps the most promising labels of
+ * each size only (beam search) and proves nothing.
  */
 final class LabelSearch {
-  /** Most stops: a set and the last place share the bits of a long. */
-  static final int MOST_STOPS = 64 - Labels.PLACE_BITS - 1;
-
   private final Sortie sortie;
+  private final int n;
   private final ToGo toGo;
-  private final long mostLabels;
+  private final double unit;
   private final DayClock clock;
   private final DayClock probe;
   private final Waiting waiting;
-  private final long[] after;
-  private final long must;
+  private final long[] afterLow;
+  private final long[] afterHigh;
+  private long mustLow;
+  private long mustHigh;
 
   private List<Visit> best;
   private double bestValue;
@@ -32,30 +33,36 @@ final class LabelSearch {
   private boolean complete = true;
   private double open = Double.NEGATIVE_INFINITY;
 
+  // The label that is being extended.
+  private Labels level;
+  private int label;
+  private int last;
+
   /**
    * @param known value of a known plan, negative infinity for none: only better ones are looked for
    */
-  LabelSearch(Sortie sortie, ToGo toGo, double known, long mostLabels) {
-    int n = sortie.stops().size();
-    if (n > MOST_STOPS) {
+  LabelSearch(Sortie sortie, ToGo toGo, double known) {
+    this.sortie = sortie;
+    this.n = sortie.stops().size();
+    if (n > Labels.MOST_STOPS) {
       throw new IllegalArgumentException("too many stops for sets: " + n);
     }
-    this.sortie = sortie;
     this.toGo = toGo;
-    this.mostLabels = mostLabels;
+    this.unit = Unit.of(sortie.stops());
     this.clock = new DayClock(sortie.rules(), sortie.home());
     this.probe = new DayClock(sortie.rules(), sortie.home());
     this.waiting = new Waiting(sortie);
-    this.after = new long[n + 1];
+    this.afterLow = new long[n + 1];
+    this.afterHigh = new long[n + 1];
     this.bestValue = known;
-    long all = 0;
     for (int j = 1; j <= n; j++) {
       for (int a : sortie.at(j).after()) {
-        after[j] |= bit(a);
+        afterLow[j] |= low(a);
+        afterHigh[j] |= high(a);
       }
-      all |= sortie.at(j).must() ? bit(j) : 0;
+      mustLow |= sortie.at(j).must() ? low(j) : 0;
+      mustHigh |= sortie.at(j).must() ? high(j) : 0;
     }
-    this.must = all;
   }
 
   /** Visits of the best plan, the way home included; null if none is better than the known one. */
@@ -83,98 +90,114 @@ final class LabelSearch {
     return Math.max(bestValue, open);
   }
 
-  void run() {
+  /**
+   * Searches.
+   *
+   * @param mostLabels labels after which the search ends
+   * @param width labels of each number of stops that are extended
+   */
+  void run(long mostLabels, int width) {
     List<Labels> levels = new ArrayList<>();
-    Labels level = new Labels();
-    expand(0, 0, -1, 0, level);
-    if (must == 0) {
-      offer(-1, -1, 0, 0);
+    Labels next = new Labels();
+    label = -1;
+    last = 0;
+    if (mustLow == 0 && mustHigh == 0) {
+      offer(-1, 0, 0);
     }
-    while (level.count() > 0) {
+    expand(next);
+    while (next.count() > 0) {
+      level = next;
+      next = new Labels();
       levels.add(level);
-      Labels longer = new Labels();
-      int at = levels.size() - 1;
+      if (width < level.count()) {
+        keepBest(width);
+      }
       for (int k = 0; k < level.count(); k++) {
         if (level.isGone(k)) {
           continue;
         }
         if (labels >= mostLabels) {
           leaveOpen(level, k);
-          leaveOpen(longer, 0);
+          leaveOpen(next, 0);
           trace(levels);
           return;
         }
-        stand(level, k);
-        if ((level.set(k) & must) == must) {
-          offer(at, k, level.value(k), homeS(level.last(k)));
+        label = k;
+        last = level.last(k);
+        stand();
+        if ((level.low(k) & mustLow) == mustLow && (level.high(k) & mustHigh) == mustHigh) {
+          offer(levels.size() - 1, level.value(k), homeS(last));
         }
-        expandFrom(level, k, longer);
+        if (canBeBetter(bound(level, k))) {
+          expand(next);
+        }
       }
-      if (bestLevel == at) {
-        trace(levels);
-      }
+      trace(levels);
       level.close();
-      level = longer;
     }
-    trace(levels);
   }
 
-  private void leaveOpen(Labels level, int from) {
+  private void keepBest(int width) {
+    double[] bound = new double[level.count()];
+    for (int k = 0; k < bound.length; k++) {
+      level.into(clock, k);
+      bound[k] = level.isGone(k) ? 0 : bound(level, k);
+    }
+    complete &= !level.keepBest(width, bound);
+  }
+
+  /** Values are multiples of a unit, so what is better is so by a unit at least. */
+  private boolean canBeBetter(double bound) {
+    return bound > bestValue && bound >= bestValue + unit;
+  }
+
+  /** Of a label that the clock stands at. */
+  private double bound(Labels of, int k) {
+    return of.value(k) + of.prices(k) + toGo.most(of.last(k), clock);
+  }
+
+  private void leaveOpen(Labels of, int from) {
     complete = false;
-    for (int k = from; k < level.count(); k++) {
-      if (!level.isGone(k)) {
-        stand(level, k);
-        open = Math.max(open, level.value(k) + toGo.mostValue(level.set(k), level.last(k), clock));
+    for (int k = from; k < of.count(); k++) {
+      if (!of.isGone(k)) {
+        of.into(clock, k);
+        open = Math.max(open, bound(of, k));
       }
     }
   }
 
-  private void stand(Labels level, int label) {
+  /** Sets the clock to the label that is being extended. */
+  private void stand() {
+    if (label < 0) {
+      clock.set(0, 0, 0, 0, 0);
+      clock.standAt(true, WaysHome.AT_HOME);
+      return;
+    }
     level.into(clock, label);
-    SortieStop s = sortie.at(level.last(label));
+    SortieStop s = sortie.at(last);
     clock.standAt(s.camp(), s.ways());
   }
 
-  private void offer(int level, int label, double value, double homeS) {
+  private void offer(int depth, double value, double homeS) {
     if (value > bestValue || (value == bestValue && homeS < bestHomeS)) {
       bestValue = value;
       bestHomeS = homeS;
-      bestLevel = level;
+      bestLevel = depth;
       bestLabel = label;
-      best = level < 0 ? List.of() : null;
+      best = depth < 0 ? List.of() : null;
     }
   }
 
-  private void expandFrom(Labels level, int k, Labels longer) {
-    long set = level.set(k);
-    int i = level.last(k);
-    double value = level.value(k);
-    if (value + toGo.mostValue(set, i, clock) <= bestValue) {
-      return;
-    }
-    expand(set, i, k, value, level, longer);
-  }
-
-  private void expand(long set, int i, int label, double value, Labels longer) {
-    expand(set, i, label, value, null, longer);
-  }
-
-  private void expand(long set, int i, int label, double value, Labels level, Labels longer) {
-    int n = sortie.stops().size();
+  private void expand(Labels longer) {
+    long doneLow = label < 0 ? 0 : level.low(label);
+    long doneHigh = label < 0 ? 0 : level.high(label);
     for (int j = 1; j <= n; j++) {
-      if ((set & bit(j)) != 0 || (after[j] & ~set) != 0) {
-        continue;
-      }
-      for (int way = 0; way < sortie.legs().count(i, j); way++) {
-        boolean more = true;
-        for (int rests = 0; more; rests++) {
-          if (level == null) {
-            clock.set(0, 0, 0, 0, 0);
-            clock.standAt(true, WaysHome.AT_HOME);
-          } else {
-            stand(level, label);
-          }
-          more = step(set, i, label, value, new Visit(j, way, rests), longer);
+      boolean done = (doneLow & low(j)) != 0 || (doneHigh & high(j)) != 0;
+      boolean early = (afterLow[j] & ~doneLow) != 0 || (afterHigh[j] & ~doneHigh) != 0;
+      for (int way = 0; !done && !early && way < sortie.legs().count(last, j); way++) {
+        int rests = 0;
+        while (step(j, way, rests, doneLow | low(j), doneHigh | high(j), longer)) {
+          rests++;
         }
       }
     }
@@ -184,25 +207,35 @@ final class LabelSearch {
    * Drives on to a stop and keeps the label. Returns whether one more night before the stop may
    * bring another one, since the crew cannot wait there.
    */
-  private boolean step(long set, int i, int label, double value, Visit v, Labels longer) {
-    int j = v.place();
-    SortieStop s = sortie.at(j);
-    if (!clock.drive(sortie.legs().way(i, j, v.way()), v.restNights())) {
+  private boolean step(int j, int way, int rests, long withLow, long withHigh, Labels longer) {
+    stand();
+    if (!clock.drive(sortie.legs().way(last, j, way), rests)) {
       return false;
     }
+    SortieStop s = sortie.at(j);
     clock.standAt(s.camp(), s.ways());
     boolean canWait = clock.canWait();
     if (!clock.stop(s)) {
       return !canWait;
     }
     boolean canStay = clock.canWait();
-    long with = set | bit(j);
-    double worth = value + s.value();
-    if (homeS(j) < Double.POSITIVE_INFINITY && worth + toGo.mostValue(with, j, clock) > bestValue) {
+    double value = (label < 0 ? 0 : level.value(label)) + s.value();
+    double prices = (label < 0 ? allPrices() : level.prices(label)) - toGo.price(j);
+    if (canBeBetter(value + prices + toGo.most(j, clock)) && homeS(j) < Double.POSITIVE_INFINITY) {
       waiting.at(s);
-      labels += longer.add(Labels.key(with, j), label, v, clock, worth, waiting) ? 1 : 0;
+      Visit v = new Visit(j, way, rests);
+      boolean kept = longer.add(withLow, withHigh, label, v, clock, value, prices, waiting);
+      labels += kept ? 1 : 0;
     }
     return !canStay;
+  }
+
+  private double allPrices() {
+    double sum = 0;
+    for (int j = 1; j <= n; j++) {
+      sum += toGo.price(j);
+    }
+    return sum;
   }
 
   /** When the crew is home if it drives home from here (s), infinite if it cannot. */
@@ -223,14 +256,16 @@ final class LabelSearch {
     return probe.drive(sortie.legs().way(place, 0, way));
   }
 
+  /** Writes down the best plan if its last label is of the newest level. */
   private void trace(List<Labels> levels) {
     if (best != null || bestLevel < 0) {
       return;
     }
+    level = levels.get(bestLevel);
+    label = bestLabel;
+    last = level.last(label);
+    stand();
     List<Visit> visits = new ArrayList<>();
-    Labels end = levels.get(bestLevel);
-    stand(end, bestLabel);
-    int last = end.last(bestLabel);
     double least = Double.POSITIVE_INFINITY;
     Visit home = null;
     for (int way = 0; way < sortie.legs().count(last, 0); way++) {
@@ -240,15 +275,19 @@ final class LabelSearch {
       }
     }
     visits.add(home);
-    for (int at = bestLevel, label = bestLabel; at >= 0; at--) {
-      visits.add(levels.get(at).visit(label));
-      label = levels.get(at).from(label);
+    for (int at = bestLevel, k = bestLabel; at >= 0; at--) {
+      visits.add(levels.get(at).visit(k));
+      k = levels.get(at).from(k);
     }
     Collections.reverse(visits);
     best = visits;
   }
 
-  private static long bit(int place) {
-    return 1L << place - 1;
+  private static long low(int place) {
+    return place <= 64 ? 1L << place - 1 : 0;
+  }
+
+  private static long high(int place) {
+    return place <= 64 ? 0 : 1L << place - 65;
   }
 }

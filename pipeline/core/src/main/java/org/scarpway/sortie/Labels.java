@@ -8,16 +8,18 @@ import java.util.Arrays;
  * when the rest is dropped.
  */
 final class Labels {
-  /** Bits of a key below the set: the last place. */
-  static final int PLACE_BITS = 6;
+  /** Most stops: their set and the last place share the bits of two longs. */
+  static final int MOST_STOPS = 120;
 
+  private static final int PLACE_BITS = 7;
   private static final int NONE = -1;
   private static final int FIRST = 1024;
 
   private int count;
   private int[] from = new int[FIRST];
   private int[] how = new int[FIRST];
-  private long[] key = new long[FIRST];
+  private long[] low = new long[FIRST];
+  private long[] high = new long[FIRST];
   private int[] next = new int[FIRST];
   private byte[] day = new byte[FIRST];
   private byte[] walks = new byte[FIRST];
@@ -25,16 +27,12 @@ final class Labels {
   private double[] drivenS = new double[FIRST];
   private double[] drawnJ = new double[FIRST];
   private double[] value = new double[FIRST];
+  private double[] prices = new double[FIRST];
   private boolean[] gone = new boolean[FIRST];
 
   // Open addressing from key to the head of its chain.
   private int states;
-  private long[] slotKey = new long[2 * FIRST];
   private int[] slotHead = filled(2 * FIRST);
-
-  static long key(long set, int last) {
-    return set << PLACE_BITS | last;
-  }
 
   int count() {
     return count;
@@ -44,16 +42,27 @@ final class Labels {
     return gone[label];
   }
 
-  long set(int label) {
-    return key[label] >>> PLACE_BITS;
+  /** Stops 1 to 64 done, a bit for each. */
+  long low(int label) {
+    return low[label];
+  }
+
+  /** Stops from 65 on done. */
+  long high(int label) {
+    return high[label] >>> PLACE_BITS;
   }
 
   int last(int label) {
-    return (int) (key[label] & (1 << PLACE_BITS) - 1);
+    return (int) (high[label] & (1 << PLACE_BITS) - 1);
   }
 
   double value(int label) {
     return value[label];
+  }
+
+  /** Prices of the stops that are not done. */
+  double prices(int label) {
+    return prices[label];
   }
 
   int from(int label) {
@@ -63,7 +72,7 @@ final class Labels {
   /** The step that led to a label. */
   Visit visit(int label) {
     int h = how[label];
-    return new Visit(h & 63, h >>> 6 & 255, h >>> 14);
+    return new Visit(h & 127, h >>> 7 & 255, h >>> 15);
   }
 
   void into(DayClock clock, int label) {
@@ -74,8 +83,17 @@ final class Labels {
    * Adds a label unless one of the same state makes it superfluous, and takes those away that it
    * makes superfluous.
    */
-  boolean add(long stateKey, int parent, Visit step, DayClock c, double worth, Waiting waiting) {
-    int slot = slot(stateKey);
+  boolean add(
+      long lowSet,
+      long highSet,
+      int parent,
+      Visit step,
+      DayClock c,
+      double worth,
+      double left,
+      Waiting waiting) {
+    long highKey = highSet << PLACE_BITS | step.place();
+    int slot = slot(lowSet, highKey);
     for (int k = slotHead[slot]; k != NONE; k = next[k]) {
       if (waiting.isNoWorse(
           day[k],
@@ -114,26 +132,25 @@ final class Labels {
         before = k;
       }
     }
-    if (count == key.length) {
+    if (count == low.length) {
       grow();
     }
     int k = count++;
     from[k] = parent;
-    how[k] = step.place() | step.way() << 6 | step.restNights() << 14;
-    key[k] = stateKey;
+    how[k] = step.place() | step.way() << 7 | step.restNights() << 15;
+    low[k] = lowSet;
+    high[k] = highKey;
     day[k] = (byte) c.day();
     walks[k] = (byte) c.walks();
     usedS[k] = c.usedS();
     drivenS[k] = c.drivenS();
     drawnJ[k] = c.drawnJ();
     value[k] = worth;
+    prices[k] = left;
     next[k] = slotHead[slot];
-    if (slotKey[slot] != stateKey) {
-      slotKey[slot] = stateKey;
-      states++;
-    }
+    states += slotHead[slot] == NONE ? 1 : 0;
     slotHead[slot] = k;
-    if (2 * states > slotKey.length) {
+    if (2 * states > slotHead.length) {
       rehash();
     }
     return true;
@@ -143,7 +160,8 @@ final class Labels {
   void close() {
     from = Arrays.copyOf(from, count);
     how = Arrays.copyOf(how, count);
-    key = null;
+    low = null;
+    high = null;
     next = null;
     day = null;
     walks = null;
@@ -151,40 +169,63 @@ final class Labels {
     drivenS = null;
     drawnJ = null;
     value = null;
+    prices = null;
     gone = null;
-    slotKey = null;
     slotHead = null;
   }
 
-  /** Keys are never 0, since a set has a stop. */
-  private int slot(long k) {
-    long h = k * 0x9E3779B97F4A7C15L;
-    int i = (int) (h >>> 32) & slotKey.length - 1;
-    while (slotKey[i] != 0 && slotKey[i] != k) {
-      i = i + 1 & slotKey.length - 1;
+  private int slot(long lowSet, long highKey) {
+    long h = (lowSet * 0x9E3779B97F4A7C15L ^ highKey) * 0xC2B2AE3D27D4EB4FL;
+    int i = (int) (h >>> 32) & slotHead.length - 1;
+    while (slotHead[i] != NONE && (low[slotHead[i]] != lowSet || high[slotHead[i]] != highKey)) {
+      i = i + 1 & slotHead.length - 1;
     }
     return i;
   }
 
   private void rehash() {
-    long[] oldKey = slotKey;
-    int[] oldHead = slotHead;
-    slotKey = new long[2 * oldKey.length];
-    slotHead = filled(slotKey.length);
-    for (int i = 0; i < oldKey.length; i++) {
-      if (oldKey[i] != 0) {
-        int j = slot(oldKey[i]);
-        slotKey[j] = oldKey[i];
-        slotHead[j] = oldHead[i];
+    int[] old = slotHead;
+    slotHead = filled(2 * old.length);
+    for (int head : old) {
+      if (head != NONE) {
+        slotHead[slot(low[head], high[head])] = head;
       }
     }
+  }
+
+  /** Keeps the best so many labels by value and bound; ties go to the earlier label. */
+  boolean keepBest(int most, double[] bound) {
+    double[] order = new double[count];
+    int left = 0;
+    for (int k = 0; k < count; k++) {
+      if (!gone[k]) {
+        order[left++] = -bound[k];
+      }
+    }
+    if (left <= most) {
+      return false;
+    }
+    Arrays.sort(order, 0, left);
+    double least = -order[most - 1];
+    int above = 0;
+    for (int k = 0; k < count; k++) {
+      above += !gone[k] && bound[k] > least ? 1 : 0;
+    }
+    int ties = most - above;
+    for (int k = 0; k < count; k++) {
+      if (!gone[k] && bound[k] <= least) {
+        gone[k] = bound[k] < least || ties-- <= 0;
+      }
+    }
+    return true;
   }
 
   private void grow() {
     int size = count + count / 2;
     from = Arrays.copyOf(from, size);
     how = Arrays.copyOf(how, size);
-    key = Arrays.copyOf(key, size);
+    low = Arrays.copyOf(low, size);
+    high = Arrays.copyOf(high, size);
     next = Arrays.copyOf(next, size);
     day = Arrays.copyOf(day, size);
     walks = Arrays.copyOf(walks, size);
@@ -192,6 +233,7 @@ final class Labels {
     drivenS = Arrays.copyOf(drivenS, size);
     drawnJ = Arrays.copyOf(drawnJ, size);
     value = Arrays.copyOf(value, size);
+    prices = Arrays.copyOf(prices, size);
     gone = Arrays.copyOf(gone, size);
   }
 

@@ -5,7 +5,10 @@ import java.util.List;
 /** Answers a sortie question. */
 public final class SortieSolver {
   /** Labels after which the exact search ends. */
-  public static final long MOST_LABELS = 12_000_000;
+  public static final long MOST_LABELS = 6_000_000;
+
+  private static final int NARROW = 60;
+  private static final long BEAM_STEPS = 60_000;
 
   private SortieSolver() {}
 
@@ -18,16 +21,38 @@ public final class SortieSolver {
     return solve(sortie, MOST_LABELS);
   }
 
-  /** As {@link #solve(Sortie)} with a given number of labels after which the exact search ends. */
+  /**
+   * As {@link #solve(Sortie)} with a given number of labels after which the exact search ends; the
+   * plan may then be less than the best, and is no more than {@link SortiePlan#mostMorePct} from
+   * it.
+   */
   public static SortiePlan solve(Sortie sortie, long mostLabels) {
-    LabelSearch search =
-        new LabelSearch(sortie, new AllLeft(sortie.stops()), Double.NEGATIVE_INFINITY, mostLabels);
-    search.run();
-    List<Visit> visits = search.best();
-    if (visits == null) {
-      return null;
+    int n = Math.max(1, sortie.stops().size());
+    LabelSearch quick = beam(sortie, RelaxedTours.unpriced(sortie), NARROW, null);
+    RelaxedTours bound = RelaxedTours.of(sortie, Math.max(0, quick.bestValue()));
+    LabelSearch wide = beam(sortie, bound, (int) (BEAM_STEPS / n), quick);
+    double known = wide.bestValue();
+    double atMost = Unit.floor(bound.atMost(), sortie.stops());
+    List<Visit> visits = wide.best() == null ? quick.best() : wide.best();
+    long labels = quick.labels() + wide.labels();
+    if (known < atMost) {
+      LabelSearch exact = new LabelSearch(sortie, bound, known);
+      exact.run(mostLabels, Integer.MAX_VALUE);
+      visits = exact.best() == null ? visits : exact.best();
+      known = exact.bestValue();
+      atMost = Math.min(atMost, Unit.floor(exact.atMost(), sortie.stops()));
+      labels += exact.labels();
     }
-    return new SortiePlan(
-        visits, search.bestValue(), search.atMost(), search.labels(), Timetable.of(sortie, visits));
+    return visits == null
+        ? null
+        : new SortiePlan(
+            visits, known, Math.max(known, atMost), labels, Timetable.of(sortie, visits));
+  }
+
+  private static LabelSearch beam(Sortie sortie, ToGo toGo, int width, LabelSearch before) {
+    double known = before == null ? Double.NEGATIVE_INFINITY : before.bestValue();
+    LabelSearch beam = new LabelSearch(sortie, toGo, known);
+    beam.run(Long.MAX_VALUE, width);
+    return beam;
   }
 }

@@ -30,7 +30,9 @@
  * <h2>Search</h2>
  *
  * <p>Labels (clock, hours driven, walks, energy) over sets of stops, of which those are kept that
- * no other makes superfluous ({@code LabelSearch}). The number of labels ends the search, never a
- * clock, so the result does not depend on the machine.
+ * no other makes superfluous ({@code LabelSearch}), and that can still become better than the best
+ * known plan by an upper bound ({@code RelaxedTours}). The known plan comes from the same search
+ * with few labels of each size. The number of labels ends the search, never a clock, so the result
+ * does not depend on the machine; what it leaves open then bounds what any plan could bring.
  */
 package org.scarpway.sortie;

@@ -119,6 +119,10 @@ final class UnreadSources {
               "LabelSearch",
               "Righini & Salani 2008, Networks 51:155-170",
               "labels over sets of stops with dominance"),
+          new Unread(
+              "RelaxedTours",
+              "Christofides, Mingozzi & Toth 1981, Networks 11:145-164",
+              "tours that may repeat stops as a bound, priced by subgradient steps"),
           // geodata, run
           new Unread(
               "UtmZone",
