@@ -253,7 +253,7 @@ public final class HorizonSweep {
         double x = g.westM() + ((columns ? main : cross) + 0.5) * g.cellXM();
         double y = g.northM() - ((columns ? cross : main) + 0.5) * g.cellYM();
         double height = far.heightM(x, y);
-        if (height == height) {
+        if (!Double.isNaN(height)) {
           double r = radiusM + height;
           hulls.push(
               line - lowest,
@@ -276,7 +276,7 @@ public final class HorizonSweep {
         int cell = (int) Math.floor(at + ON_CELL);
         double part = at - cell;
         double height = part < 2 * ON_CELL ? z[cell] : z[cell] * (1 - part) + z[cell + 1] * part;
-        if (height == height) {
+        if (!Double.isNaN(height)) {
           double r = radiusM + height;
           hulls.push(line - lowest, r * sin, r * cos - radiusM);
         }
@@ -294,7 +294,7 @@ public final class HorizonSweep {
         int at = eye(p, block, width);
         int cell = columns ? p * spec.cols() + product : product * spec.cols() + p;
         double groundM = here[at];
-        if (groundM != groundM) {
+        if (Double.isNaN(groundM)) {
           steps[cell] = Horizons.step(0);
           edge[cell] = true;
           continue;
@@ -310,7 +310,7 @@ public final class HorizonSweep {
           }
           float[] z = ring[(k - q) % ring.length];
           double over = crossedPart[q];
-          if (over == over) {
+          if (!Double.isNaN(over)) {
             int column = at + crossedColumn[q];
             double height = ring[(k - q + 1) % ring.length][column] * (1 - over) + z[column] * over;
             double there = radiusM + height;

@@ -57,7 +57,7 @@ public final class Sight {
       double lastM = 0;
       for (double m = ray.stepM; ray.on(m); m += ray.stepM) {
         double height = ray.heightM();
-        if (height == height) {
+        if (!Double.isNaN(height)) {
           lastM = m;
           double tan = tangent(r, height, m);
           if (tan > best) {
@@ -70,7 +70,7 @@ public final class Sight {
       for (double beyond : farM) {
         double m = endM + beyond;
         double height = far.heightM(ray.xM(m), ray.yM(m));
-        if (height == height) {
+        if (!Double.isNaN(height)) {
           lastM = m;
           double tan = tangent(r, height, m);
           if (tan > best) {
@@ -111,16 +111,16 @@ public final class Sight {
     for (double m = ray.stepM; m < length - 0.5 * ray.stepM; m += ray.stepM) {
       ray.on(m);
       double height = ray.heightM();
-      if (height == height) {
+      if (!Double.isNaN(height)) {
         steepest = Math.max(steepest, tangent(r, height + roomM(clear, m, length - m), m));
       }
     }
     if (steepest == Double.NEGATIVE_INFINITY) {
-      return z == z ? 0 : z;
+      return !Double.isNaN(z) ? 0 : z;
     }
     double angle = length / radiusM;
     double lineM = r / (StrictMath.cos(angle) - steepest * StrictMath.sin(angle)) - radiusM;
-    return lineM > z ? lineM - z : z == z ? 0 : z;
+    return lineM > z ? lineM - z : !Double.isNaN(z) ? 0 : z;
   }
 
   /**
@@ -168,7 +168,7 @@ public final class Sight {
     for (double m = ray.stepM; m < length - 0.5 * ray.stepM; m += ray.stepM) {
       ray.on(m);
       double height = ray.heightM();
-      if (height == height) {
+      if (!Double.isNaN(height)) {
         // The radius at which the straight line between both ends passes this angle.
         double t = m / radiusM;
         double line =

@@ -100,7 +100,7 @@ public final class SkyTrack {
         track.azimuthDeg[t][i] = (float) (first + apart - 360 * Math.rint(apart / 360));
       }
       track.radiusDeg[t] = (float) (sun ? p.sunRadiusDeg() : p.earthRadiusDeg());
-      if (sun && p.earthKm() == p.earthKm()) {
+      if (sun && !Double.isNaN(p.earthKm())) {
         PlaceAxes middle = axes[axes.length / 2];
         middle.sun(p, at);
         middle.earth(p, earth);

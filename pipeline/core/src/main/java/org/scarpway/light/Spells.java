@@ -52,13 +52,13 @@ final class Spells {
         if (was > 0 != now > 0) {
           change = (float) (hourBefore + (hour - hourBefore) * (was / (was - now)));
         }
-        if (change == change) {
+        if (!Double.isNaN(change)) {
           changed(i, change, now > 0);
         }
         double lit =
             now > 0
-                ? hour - (change == change ? change : hourBefore)
-                : change == change ? change - hourBefore : 0;
+                ? hour - (!Double.isNaN(change) ? change : hourBefore)
+                : !Double.isNaN(change) ? change - hourBefore : 0;
         above[i] += lit;
       } else if (now <= 0) {
         belowSinceH[i] = Float.NEGATIVE_INFINITY;
@@ -84,7 +84,7 @@ final class Spells {
     }
     for (int g = 0; g < givenH.length; g++) {
       float[] next = (up ? nextAboveH : nextBelowH)[g];
-      if (hour > givenH[g] && next[i] != next[i]) {
+      if (hour > givenH[g] && Double.isNaN(next[i])) {
         next[i] = (float) (hour - givenH[g]);
       }
     }
@@ -126,18 +126,18 @@ final class Spells {
   /** Hours from a given time until the value is above, 0 if it is; to the end if it never is. */
   float toAboveH(int given, int cell) {
     float h = nextAboveH[given][cell];
-    return h == h ? h : (float) (endH - givenH[given]);
+    return !Double.isNaN(h) ? h : (float) (endH - givenH[given]);
   }
 
   /** Hours from a given time until the value is below, 0 if it is; to the end if it never is. */
   float toBelowH(int given, int cell) {
     float h = nextBelowH[given][cell];
-    return h == h ? h : (float) (endH - givenH[given]);
+    return !Double.isNaN(h) ? h : (float) (endH - givenH[given]);
   }
 
   /** True if no change to above (or else below) is seen after a given time. */
   boolean toIsAtLeast(boolean toAbove, int given, int cell) {
     float h = (toAbove ? nextAboveH : nextBelowH)[given][cell];
-    return h != h;
+    return Double.isNaN(h);
   }
 }
