@@ -35,7 +35,7 @@ final class ExplainCommand implements Callable<Integer> {
       arity = "1..2",
       paramLabel = "PLACE",
       description =
-          "a base, candidate, target or stop by its name; or X Y: east and north coordinate in the"
+          "a base, candidate, target or stop by its name; or X Y or X,Y: east and north coordinate in the"
               + " raster's own CRS and unit, or longitude and latitude with --lonlat")
   private List<String> place;
 
@@ -65,6 +65,9 @@ final class ExplainCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (place.size() == 1 && place.get(0).matches("[-+0-9.eE]+,[-+0-9.eE]+")) {
+      place = List.of(place.get(0).split(","));
+    }
     if (place.size() == 1) {
       if (lonLat) {
         throw UserError.of(

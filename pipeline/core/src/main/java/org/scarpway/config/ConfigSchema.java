@@ -151,7 +151,8 @@ final class ConfigSchema {
       return "give it a value or remove the key";
     }
     if (type.equals("string") && got.isValueNode()) {
-      return "put it in quotes";
+      boolean amount = parent.path("description").asText().contains("with its unit");
+      return amount && got.isNumber() ? "add the unit" : "put it in quotes";
     }
     if ((type.equals("number") || type.equals("integer")) && got.isTextual()) {
       return "write a plain number; the unit belongs to the key";

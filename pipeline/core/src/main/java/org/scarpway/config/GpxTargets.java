@@ -26,6 +26,7 @@ final class GpxTargets {
   private final String shownName;
   private final Problems problems;
   private final XMLStreamReader xml;
+  private int waypoints;
 
   private GpxTargets(String shownName, Problems problems, XMLStreamReader xml) {
     this.shownName = shownName;
@@ -113,12 +114,14 @@ final class GpxTargets {
         depth--;
       }
     }
+    waypoints++;
+    if (name.isEmpty()) {
+      name = "waypoint-" + waypoints;
+    }
     if (!PlaceNames.isFit(name)) {
       problems.add(
           at,
-          name.isEmpty()
-              ? "a waypoint without a name"
-              : "name " + Problems.quote(name.substring(0, Math.min(MOST_TEXT, name.length()))),
+          "name " + Problems.quote(name.substring(0, Math.min(MOST_TEXT, name.length()))),
           PlaceNames.RULE,
           "rename it");
       return null;

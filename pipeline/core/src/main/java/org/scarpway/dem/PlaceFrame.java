@@ -149,6 +149,20 @@ public final class PlaceFrame {
         || (box[2] - box[0] > 180 && (lonLat || raster.isGeographic()))) {
       return "a place on the elevation model, " + (lonLat ? "lat" : "y") + " in " + span(box, 1);
     }
+    if (!lonLat && !raster.isGeographic()) {
+      // The east and the south edge belong to the cells beyond them.
+      return "x in ["
+          + shortly9(box[0])
+          + ", "
+          + shortly9(box[2])
+          + ") and y in ("
+          + shortly9(box[1])
+          + ", "
+          + shortly9(box[3])
+          + "] of '"
+          + raster.name()
+          + "'";
+    }
     return (lonLat ? "lon in " : "x in ")
         + span(box, 0)
         + (lonLat ? " and lat in " : " and y in ")

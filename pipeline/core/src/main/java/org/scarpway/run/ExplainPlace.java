@@ -361,20 +361,13 @@ public final class ExplainPlace {
         line("", "ends by: %s", label);
       }
     }
-    product(dir, "time_s", row, col, "s out");
-    product(dir, "home_time_s", row, col, "s home");
-    product(dir, "energy_j", row, col, "J out");
-    product(dir, "gap_width_m", row, col, "m narrowest passage on the widest way home");
+    PlaceAmounts.of(dir, r.home(), row, col).forEach(amount -> line("", "%s", amount));
     for (ReachResult.TargetReach t : ReachProducts.targets(dir)) {
       if (spec.cellOf(t.target().xM(), t.target().yM()) == cell) {
         line("", "%s", ReachProducts.verdict(t));
       }
     }
     return label;
-  }
-
-  private void product(Path dir, String name, int row, int col, String unit) {
-    value("  " + name, row(dir.resolve(name + ".tif"), CellKind.FLOAT32, row)[col], unit);
   }
 
   /** Reads one row of a product, which may be larger than memory. */

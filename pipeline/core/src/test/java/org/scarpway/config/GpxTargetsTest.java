@@ -65,6 +65,16 @@ class GpxTargetsTest {
     assertEquals(7.5, rows.get(0).place().x());
   }
 
+  /** The format leaves a waypoint's name free; without one it has its number among waypoints. */
+  @Test
+  void waypointsWithoutANameHaveTheirNumber() throws Exception {
+    String gpx =
+        "<gpx><wpt lat=\"1\" lon=\"2\"/><wpt lat=\"1\" lon=\"3\"><name>b</name></wpt>"
+            + "<wpt lat=\"1\" lon=\"4\"><name> </name></wpt></gpx>";
+    List<String> names = TargetsReader.read(text(gpx)).stream().map(t -> t.place().name()).toList();
+    assertEquals(List.of("waypoint-1", "b", "waypoint-3"), names);
+  }
+
   @Test
   void whatIsNoPlaceIsRefusedInALine() throws Exception {
     String point = "<wpt lat=\"1\" lon=\"2\"><name>a</name></wpt>";
@@ -75,7 +85,6 @@ class GpxTargetsTest {
             "<wpt lat=\"91\" lon=\"2\"><name>a</name></wpt>",
             "<wpt lat=\"1e3\" lon=\"2\"><name>a</name></wpt>",
             "<wpt lon=\"2\"><name>a</name></wpt>",
-            "<wpt lat=\"1\" lon=\"2\"/>",
             "<wpt lat=\"1\" lon=\"2\"><name>a/b</name></wpt>",
             "<wpt lat=\"1\" lon=\"2\"><name>a<b/></name></wpt>",
             "<wpt lat=\"1\"")) {
@@ -111,7 +120,7 @@ class GpxTargetsTest {
     }
     String bad = "<wpt lat=\"1\" lon=\"2\">";
     int column = gpx.length() + bad.length() + 1;
-    Path file = text(gpx + bad + "</wpt></gpx>");
+    Path file = text(gpx + bad + "<name>a/b</name></wpt></gpx>");
     UserError e = assertThrows(UserError.class, () -> TargetsReader.read(file));
     assertTrue(e.getMessage().contains(":1:" + column + ":"), e.getMessage() + " not " + column);
   }

@@ -31,6 +31,8 @@ class ExplainByNameFlowTest {
   void namesAreBasesStopsAndTargets() throws Exception {
     Flow.scarpway("run", job(), "--out", dir.resolve("out")).ok();
     assertEquals(explain("72150", "93950"), explain("hearth"));
+    assertEquals(explain("hearth"), explain("72150,93950"));
+    assertTrue(explain("corner").contains(" out by the quickest way"), explain("corner"));
     assertEquals(explain("72200", "94000"), explain("corner"));
     String told = explain("far rim");
     assertEquals(explain("72180", "93980"), told);

@@ -75,6 +75,24 @@ class NewFlowTest {
     runsAsItIs("earth", dem, List.of(), "--body", "earth", "--at", "265,445");
   }
 
+  /** A raster of too few cells is told with the size that does, which then does. */
+  @Test
+  void smallRastersAreToldWhatSizeTheyNeed() throws Exception {
+    String told = "";
+    for (int side : new int[] {3, 5}) {
+      Path dem = dir.resolve("flat" + side + ".asc");
+      String head = "ncols %d\nnrows %d\nxllcorner 0\nyllcorner 0\ncellsize 5\n";
+      String row = "100 ".repeat(side).strip() + "\n";
+      Files.writeString(dem, head.formatted(side, side) + row.repeat(side));
+      Flow.Outcome o =
+          Flow.scarpway("new", dir.resolve("home" + side), "--dem", dem, "--body", "moon");
+      assertEquals(side == 3 ? 2 : 0, o.code(), o.err());
+      told += o.err();
+    }
+    assertTrue(told.contains("of 3 x 3 cells of 5 m none"), told);
+    assertTrue(told.contains("at least 5 x 5 cells"), told);
+  }
+
   @Test
   void whatCannotBeIsRefusedAndNothingIsLeft() throws Exception {
     Path dem = Flow.DATA.resolve("olinda.tif");
@@ -89,6 +107,7 @@ class NewFlowTest {
       {"new", home, "--dem", dem, "--body", "none.yaml"},
       {"new", home, "--dem", dem, "--at", "1,1"},
       {"new", home, "--dem", dem, "--at", "NaN,1"},
+      {"new", home, "--dem", dem, "--body", "venus"},
       {"new", home}
     };
     for (Object[] call : calls) {

@@ -222,7 +222,7 @@ final class GeoJsonPolygons {
     } while (depth > 0 && json.nextToken() != null);
     if (!text.toString().matches("(?s).*(CRS84|EPSG:{1,2}4326).*")) {
       throw bad(
-          "its crs member names " + shortened(text.toString().strip()),
+          "its crs member is '" + shortened(text.toString().strip()) + "'",
           "longitude and latitude, or \"" + GeoJson.COORDINATES + "\": \"projected\" instead");
     }
     check.warn("its crs member is ignored; coordinates are taken as longitude, latitude");

@@ -28,6 +28,9 @@ record FirstBase(double xM, double yM, double openShare) {
 
   private static final int APART_CELLS = 3;
 
+  /** Cells along a side below which none is judged. */
+  private static final int LEAST_SIDE = 5;
+
   /**
    * @param wishXM where a base is wished (m), on the grid
    * @throws UserError if no place that was looked at is open
@@ -48,6 +51,10 @@ record FirstBase(double xM, double yM, double openShare) {
       }
     }
     if (best.openShare == 0) {
+      int side = leastSide(spec, vehicle);
+      if (Math.min(spec.rows(), spec.cols()) < side) {
+        throw tooSmall(open, side);
+      }
       throw UserError.of(
           open.job().dem().sources().get(0).toString(),
           "none of "
@@ -60,6 +67,27 @@ record FirstBase(double xM, double yM, double openShare) {
               + " configs/jobs/demo.yaml");
     }
     return best;
+  }
+
+  /** Cells along a side that leave some with heights all around. */
+  private static int leastSide(GridSpec spec, Vehicle vehicle) {
+    int cells = 2 * (int) Math.ceil(vehicle.body().lengthM() / spec.cellM()) + 1;
+    return Math.max(LEAST_SIDE, cells);
+  }
+
+  private static UserError tooSmall(OpenJob open, int side) {
+    GridSpec spec = open.spec();
+    return UserError.of(
+        open.job().dem().sources().get(0).toString(),
+        "of "
+            + spec.rows()
+            + " x "
+            + spec.cols()
+            + " cells of "
+            + Digits.of(spec.cellM())
+            + " m none has as much ground around it as a verdict needs",
+        "at least " + side + " x " + side + " cells without voids",
+        "take a larger part of the elevation model");
   }
 
   /** Centres of cells, those nearest to the wish first. */

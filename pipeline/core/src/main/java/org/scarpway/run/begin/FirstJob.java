@@ -116,6 +116,13 @@ public record FirstJob(Path dir, Path dem, String body, Wish at) {
   private Body bodyOf(DemProbe probe) {
     if (body != null) {
       Body known = KNOWN.get(body.toLowerCase(Locale.ROOT));
+      if (known == null && !Files.exists(Path.of(body))) {
+        throw UserError.of(
+            "--body",
+            "no body and no file is called '" + body + "'",
+            "moon, mars, earth, or a file with radius and gravity (schema body.schema.json)",
+            "name one of them");
+      }
       return known != null ? known : BodyReader.read(Path.of(body));
     }
     return probe

@@ -17,7 +17,7 @@ public final class KeyChange {
   private static final int LONGEST = 48;
   private static final Pattern DIGEST = Pattern.compile("\\b[0-9a-f]{32,}\\b");
   private static final Pattern LONG_NUMBER = Pattern.compile("-?\\d+\\.\\d+(?:E-?\\d+)?");
-  private static final Pattern KEY_PART = Pattern.compile("([a-z0-9])([A-Z])");
+  private static final Pattern KEY_PART = Pattern.compile("([a-z]|[0-9](?!E-?[0-9]))([A-Z])");
 
   private KeyChange() {}
 

@@ -27,6 +27,16 @@ class KeyChangeTest {
             Map.of("walker", "Walker[name=McAdam, enduranceH=7.0]")));
   }
 
+  /** Java writes numbers from ten millions on with an exponent. */
+  @Test
+  void largeNumbersStayNumbers() {
+    assertEquals(
+        List.of("request: energy j 32400000 becomes energy j 36720000"),
+        between(
+            Map.of("request", "Budget[energyJ=3.24E7]"),
+            Map.of("request", "Budget[energyJ=3.672E7]")));
+  }
+
   /** Numbers have digits that can be read, and what is gone is said to be gone. */
   @Test
   void numbersAreRounded() {
