@@ -78,9 +78,8 @@ public final class CrewLeg {
             + surveyed.steepestUpPct()
             + " % up, "
             + surveyed.steepestDownPct()
-            + " % down. The line lies within "
-            + Figures.brief(Math.ceil(data.waypoints().asideM().get(leg)))
-            + " m of straight lines between the waypoints.");
+            + " % down.");
+    straight(sentences);
     sentences.add(
         to.stayS() > 0
             ? "Stay at '" + to.name() + "': " + Figures.duration(to.stayS()) + "."
@@ -119,6 +118,21 @@ public final class CrewLeg {
         ground(),
         points(),
         tables);
+  }
+
+  /** Tells what straight lines between the waypoints are held to. */
+  private void straight(List<String> sentences) {
+    double longerS = data.waypoints().longerS().get(leg);
+    sentences.add(
+        "Straight lines between the waypoints cross no ground that is closed to the vehicle as"
+            + " mapped; the line lies within "
+            + Figures.brief(Math.ceil(data.waypoints().asideM().get(leg)))
+            + " m of them. Times, amounts and turn-back times are those of the line"
+            + (longerS >= 1
+                ? "; straight lines take up to "
+                    + SafeSide.up(Consumable.TIME, longerS)
+                    + " longer on this leg."
+                : "."));
   }
 
   /** Tells that the stay at the end of the leg is longer than the crew can afford. */

@@ -35,7 +35,7 @@ class GpxTargetsTest {
         places.add(new Gpx.Waypoint(lon, lat, "Stop " + i, "<&> " + i));
       }
       Path file = dir.resolve(n + ".gpx");
-      Gpx.write(file, "a & b", "", places, List.of(new Gpx.Route("r", "", places)));
+      Gpx.write(file, "a & b", "", places, List.of(new Gpx.Route("r", "", places)), List.of());
       List<TargetRow> rows = TargetsReader.read(file);
       assertEquals(places.size(), rows.size());
       for (int i = 0; i < rows.size(); i++) {

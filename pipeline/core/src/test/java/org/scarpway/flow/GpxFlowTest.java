@@ -93,16 +93,15 @@ class GpxFlowTest {
     Flow.scarpway("run", job("earth"), "--out", dir.resolve("out"), "--quiet").ok();
     Path sheet = dir.resolve("out/track/sheet/out");
     // On Earth grades and ground have the classes of field tests too.
-    Path track = dir.resolve("out/track");
-    assertTrue(Files.readString(track.resolve("corridor/out/route.csv")).contains("grade_class"));
-    assertTrue(
-        Files.readString(track.resolve("terrain/slope_classes.csv")).contains("unrestricted"));
-    assertTrue(Files.readString(track.resolve("index.html")).contains("obstruction"));
+    Path job = dir.resolve("out/track");
+    assertTrue(Files.readString(job.resolve("corridor/out/route.csv")).contains("grade_class"));
+    assertTrue(Files.readString(job.resolve("terrain/slope_classes.csv")).contains("unrestricted"));
+    assertTrue(Files.readString(job.resolve("index.html")).contains("obstruction"));
     Element gpx = gpx(sheet.resolve("route.gpx"));
     assertEquals("1.1", gpx.getAttribute("version"));
     List<Element> parts = children(gpx);
     assertEquals(
-        List.of("metadata", "wpt", "wpt", "rte"),
+        List.of("metadata", "wpt", "wpt", "rte", "trk"),
         parts.stream().map(Element::getLocalName).toList());
     assertEquals("camp", text(parts.get(1), "name"));
     assertEquals("hut", text(parts.get(2), "name"));
@@ -119,6 +118,16 @@ class GpxFlowTest {
       assertEquals(at[0], row.number("lon_deg"), 2e-7, row.where());
       assertEquals(at[1], row.number("lat_deg"), 2e-7, row.where());
       assertTrue(text(points.get(i), "desc").contains("turn back by 08:"), "deadline");
+    }
+    // The track is the line as driven, every vertex of it.
+    List<Element> track = children(children(parts.get(4)).get(1));
+    List<Table.Row> line = Table.read(job.resolve("corridor/out/profile.csv")).rows();
+    assertEquals(line.size(), track.size());
+    for (int i = 0; i < line.size(); i++) {
+      double[] at = lonLat(line.get(i).number("x_m"), line.get(i).number("y_m"));
+      assertEquals("trkpt", track.get(i).getLocalName());
+      assertEquals(at[0], Double.parseDouble(track.get(i).getAttribute("lon")), 2e-7);
+      assertEquals(at[1], Double.parseDouble(track.get(i).getAttribute("lat")), 2e-7);
     }
     Table.Row last = rows.get(rows.size() - 1);
     assertEquals("hut", last.text("name"));

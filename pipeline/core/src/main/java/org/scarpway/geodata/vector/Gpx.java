@@ -10,8 +10,8 @@ import java.util.Locale;
 import org.scarpway.geodata.file.AtomicFileWrite;
 
 /**
- * Writes waypoints and routes as GPX 1.1 (Topografix 2004), whose longitudes and latitudes are WGS
- * 84 and thus of Earth alone.
+ * Writes waypoints, routes and tracks as GPX 1.1 (Topografix 2004), whose longitudes and latitudes
+ * are WGS 84 and thus of Earth alone.
  */
 public final class Gpx {
   private static final String HEAD =
@@ -47,6 +47,20 @@ public final class Gpx {
     }
   }
 
+  /**
+   * A line that is followed point by point.
+   *
+   * @param name its name
+   * @param description words on it, may be empty
+   * @param lonLatDeg longitude and latitude of each point, WGS 84 (deg)
+   */
+  public record Track(String name, String description, List<double[]> lonLatDeg) {
+    /** Copies the list. */
+    public Track {
+      lonLatDeg = List.copyOf(lonLatDeg);
+    }
+  }
+
   private Gpx() {}
 
   /**
@@ -55,7 +69,12 @@ public final class Gpx {
    * @throws org.scarpway.stage.StageFailure if it cannot be written
    */
   public static void write(
-      Path file, String name, String description, List<Waypoint> places, List<Route> routes) {
+      Path file,
+      String name,
+      String description,
+      List<Waypoint> places,
+      List<Route> routes,
+      List<Track> tracks) {
     AtomicFileWrite.write(
         file,
         part -> {
@@ -74,9 +93,20 @@ public final class Gpx {
               }
               to.write("</rte>\n");
             }
+            for (Track t : tracks) {
+              track(to, t);
+            }
             to.write("</gpx>\n");
           }
         });
+  }
+
+  private static void track(Writer to, Track t) throws IOException {
+    to.write("<trk>" + words(t.name, t.description) + "<trkseg>\n");
+    for (double[] p : t.lonLatDeg) {
+      point(to, "trkpt", new Waypoint(p[0], p[1], "", ""));
+    }
+    to.write("</trkseg></trk>\n");
   }
 
   private static void point(Writer to, String element, Waypoint w) throws IOException {

@@ -10,36 +10,32 @@ import org.scarpway.reach.question.CorridorResult.Visit;
 import org.scarpway.stage.Digits;
 
 /**
- * Chooses the waypoints of a route, leg by leg: the stops, the narrow places, then the vertices
- * that lie farthest from the straight lines between those chosen before (Douglas and Peucker 1973),
- * until the line is close to them or a printed page is full. Long stretches are divided.
+ * The waypoints of a route, leg by leg: the stops, the narrow places and further vertices of the
+ * line, so many that the straight lines between them lie on open ground ({@link WaypointChoice}).
  *
  * @param all in the order of travel; a stop ends one leg and begins the next
  * @param asideM for each leg, the largest distance of the line from the straight lines between its
  *     waypoints (m)
+ * @param longerS for each leg, what straight lines take longer than the line, summed over those
+ *     that do (s)
  */
-public record Waypoints(List<Waypoint> all, List<Double> asideM) {
-  /** Rows of a table that fit on a page beside what else stands there. */
-  private static final int MOST = 18;
-
-  /** Share of a leg's length that the line may lie aside of the straight lines. */
-  private static final double ASIDE = 1 / 400.0;
-
-  private static final double LEAST_ASIDE_M = 5;
-
-  /** Share of a leg's length above which a stretch is divided. */
-  private static final double LONG = 1 / 8.0;
-
+public record Waypoints(List<Waypoint> all, List<Double> asideM, List<Double> longerS) {
   /** Copies the lists. */
   public Waypoints {
     all = List.copyOf(all);
     asideM = List.copyOf(asideM);
+    longerS = List.copyOf(longerS);
   }
 
-  /** The waypoints of the centreline. */
-  public static Waypoints of(CorridorResult route) {
+  /**
+   * The waypoints of the centreline.
+   *
+   * @param straight straight drives over the ground of the vehicle
+   */
+  public static Waypoints of(CorridorResult route, StraightDrive straight) {
     List<Waypoint> all = new ArrayList<>();
     List<Double> aside = new ArrayList<>();
+    List<Double> longer = new ArrayList<>();
     List<ProfilePoint> line = route.centreline();
     List<Visit> visits = route.visits();
     int from = 0;
@@ -49,13 +45,14 @@ public record Waypoints(List<Waypoint> all, List<Double> asideM) {
       while (to + 1 < line.size() && line.get(to).distanceM() < visits.get(i).distanceM()) {
         to++;
       }
-      TreeSet<Integer> chosen = chosen(line, from, to, narrow(route, from, to));
-      aside.add(asideM(line, chosen));
-      add(all, route, i - 1, List.copyOf(chosen), stayedS);
+      WaypointChoice chosen = WaypointChoice.of(line, from, to, narrow(route, from, to), straight);
+      aside.add(chosen.asideM());
+      longer.add(chosen.longerS());
+      add(all, route, i - 1, chosen.vertices(), stayedS);
       stayedS += visits.get(i).stayS();
       from = Math.min(to + 1, line.size() - 1);
     }
-    return new Waypoints(all, aside);
+    return new Waypoints(all, aside, longer);
   }
 
   /** Number of legs. */
@@ -68,107 +65,16 @@ public record Waypoints(List<Waypoint> all, List<Double> asideM) {
     return all.stream().filter(w -> w.leg() == leg).toList();
   }
 
-  /** Vertices of a leg nearest to the narrowest places on it, at most half of all waypoints. */
+  /** Vertices of a leg nearest to the narrowest places on it, at most half a page. */
   private static TreeSet<Integer> narrow(CorridorResult route, int from, int to) {
     TreeSet<Integer> at = new TreeSet<>();
     for (PinchPoint p : route.pinchPoints()) {
-      int vertex = vertexAt(route.centreline(), from, to, p.distanceM());
-      if (vertex >= 0 && at.size() < MOST / 2) {
+      int vertex = WaypointChoice.vertexAt(route.centreline(), from, to, p.distanceM());
+      if (vertex >= 0 && at.size() < WaypointChoice.PAGE / 2) {
         at.add(vertex);
       }
     }
     return at;
-  }
-
-  /** The vertex of a leg at a distance, -1 if the leg does not come there. */
-  private static int vertexAt(List<ProfilePoint> line, int from, int to, double distanceM) {
-    if (distanceM < line.get(from).distanceM() || distanceM > line.get(to).distanceM()) {
-      return -1;
-    }
-    int v = from;
-    while (v < to
-        && Math.abs(line.get(v + 1).distanceM() - distanceM)
-            <= Math.abs(line.get(v).distanceM() - distanceM)) {
-      v++;
-    }
-    return v;
-  }
-
-  private static TreeSet<Integer> chosen(
-      List<ProfilePoint> line, int from, int to, TreeSet<Integer> narrow) {
-    TreeSet<Integer> chosen = new TreeSet<>(narrow);
-    chosen.add(from);
-    chosen.add(to);
-    double lengthM = line.get(to).distanceM() - line.get(from).distanceM();
-    double closeM = Math.max(LEAST_ASIDE_M, ASIDE * lengthM);
-    while (chosen.size() < MOST) {
-      int far = farthest(line, chosen);
-      if (far < 0 || asideM(line, far, chosen) <= closeM) {
-        break;
-      }
-      chosen.add(far);
-    }
-    while (chosen.size() < MOST) {
-      int middle = middleOfLongest(line, chosen, LONG * lengthM);
-      if (middle < 0 || !chosen.add(middle)) {
-        break;
-      }
-    }
-    return chosen;
-  }
-
-  /** The vertex that lies farthest from the straight lines, -1 if none lies between. */
-  private static int farthest(List<ProfilePoint> line, TreeSet<Integer> chosen) {
-    int far = -1;
-    double farM = -1;
-    for (int v = chosen.first() + 1; v < chosen.last(); v++) {
-      if (!chosen.contains(v)) {
-        double m = asideM(line, v, chosen);
-        if (m > farM) {
-          farM = m;
-          far = v;
-        }
-      }
-    }
-    return far;
-  }
-
-  private static double asideM(List<ProfilePoint> line, TreeSet<Integer> chosen) {
-    int far = farthest(line, chosen);
-    return far < 0 ? 0 : asideM(line, far, chosen);
-  }
-
-  /** Distance of a vertex from the straight line between the waypoints about it. */
-  private static double asideM(List<ProfilePoint> line, int vertex, TreeSet<Integer> chosen) {
-    ProfilePoint a = line.get(chosen.lower(vertex));
-    ProfilePoint b = line.get(chosen.higher(vertex));
-    ProfilePoint p = line.get(vertex);
-    double dx = b.xM() - a.xM();
-    double dy = b.yM() - a.yM();
-    double squared = dx * dx + dy * dy;
-    double along = (p.xM() - a.xM()) * dx + (p.yM() - a.yM()) * dy;
-    double t = squared > 0 ? Math.max(0, Math.min(1, along / squared)) : 0;
-    return Math.hypot(p.xM() - a.xM() - t * dx, p.yM() - a.yM() - t * dy);
-  }
-
-  /** The vertex nearest to the middle of the longest stretch, -1 if no stretch is long. */
-  private static int middleOfLongest(
-      List<ProfilePoint> line, TreeSet<Integer> chosen, double longM) {
-    int middle = -1;
-    double longestM = longM;
-    for (int a : chosen) {
-      Integer b = chosen.higher(a);
-      if (b != null && b - a > 1) {
-        double startM = line.get(a).distanceM();
-        double lengthM = line.get(b).distanceM() - startM;
-        int v = vertexAt(line, a + 1, b - 1, startM + lengthM / 2);
-        if (lengthM > longestM && v >= 0) {
-          longestM = lengthM;
-          middle = v;
-        }
-      }
-    }
-    return middle;
   }
 
   private static void add(
@@ -203,7 +109,7 @@ public record Waypoints(List<Waypoint> all, List<Double> asideM) {
     List<ProfilePoint> line = route.centreline();
     for (int i = 0; i < route.pinchPoints().size(); i++) {
       PinchPoint p = route.pinchPoints().get(i);
-      if (vertexAt(line, vertex - 1, vertex + 1, p.distanceM()) == vertex) {
+      if (WaypointChoice.vertexAt(line, vertex - 1, vertex + 1, p.distanceM()) == vertex) {
         return "P" + (i + 1) + ", " + Digits.of(p.widthM()) + " m wide";
       }
     }

@@ -13,7 +13,10 @@ import org.scarpway.report.CrewSheetData;
 import org.scarpway.report.CrewSheetData.TurnBack;
 import org.scarpway.stage.Digits;
 
-/** Writes a crew's way for a satellite receiver: a route for each leg, stops and narrow places. */
+/**
+ * Writes a crew's way for a satellite receiver: stops and narrow places, a route and the line as
+ * driven for each leg.
+ */
 final class SheetGpx {
   private SheetGpx() {}
 
@@ -35,6 +38,7 @@ final class SheetGpx {
       places.add(point(world, p.xM(), p.yM(), "P" + (i + 1), width));
     }
     List<Gpx.Route> legs = new ArrayList<>();
+    List<Gpx.Track> lines = new ArrayList<>();
     for (int leg = 0; leg < data.waypoints().legs(); leg++) {
       List<Gpx.Waypoint> points = new ArrayList<>();
       for (Waypoint w : data.waypoints().ofLeg(leg)) {
@@ -42,7 +46,9 @@ final class SheetGpx {
         points.add(point(world, w.at().xM(), w.at().yM(), name, turnBack(data, w)));
       }
       String ends = route.visits().get(leg).name() + " to " + route.visits().get(leg + 1).name();
-      legs.add(new Gpx.Route("Leg " + (leg + 1) + ": " + ends, "", points));
+      String named = "Leg " + (leg + 1) + ": " + ends;
+      legs.add(new Gpx.Route(named, "", points));
+      lines.add(new Gpx.Track(named, "", line(world, route, data.waypoints().ofLeg(leg))));
     }
     Gpx.write(
         file,
@@ -52,7 +58,17 @@ final class SheetGpx {
             + "; times: "
             + data.departs().about(),
         places,
-        legs);
+        legs,
+        lines);
+  }
+
+  /** The driven line from the first waypoint of a leg to the last. */
+  private static List<double[]> line(WorldMap world, CorridorResult route, List<Waypoint> leg) {
+    int from = leg.get(0).vertex();
+    int to = leg.get(leg.size() - 1).vertex();
+    return route.centreline().subList(from, to + 1).stream()
+        .map(p -> world.toLonLat(p.xM(), p.yM()))
+        .toList();
   }
 
   private static String turnBack(CrewSheetData data, Waypoint w) {

@@ -14,6 +14,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.HomeAlong;
 import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.reach.survey.StraightDrive;
 import org.scarpway.reach.survey.Waypoints;
 import org.scarpway.reach.trip.TurnBackTimes;
 import org.scarpway.report.CrewSheet;
@@ -25,7 +26,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage sheet/NAME/: the sheet by which a crew drives a corridor. */
 public final class SheetTask implements StageTask<SheetTask.Told> {
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
 
   /** The page of the sheet. */
   public static final String PAGE = "sheet.html";
@@ -98,7 +99,7 @@ public final class SheetTask implements StageTask<SheetTask.Told> {
   @Override
   public void make(Path folder) {
     CorridorResult route = corridor.get();
-    Waypoints waypoints = Waypoints.of(route);
+    Waypoints waypoints = Waypoints.of(route, new StraightDrive(ground.get().field()));
     BitSet vertices = new BitSet();
     waypoints.all().forEach(w -> vertices.set(w.vertex()));
     List<HomeAlong> home = new ArrayList<>();
