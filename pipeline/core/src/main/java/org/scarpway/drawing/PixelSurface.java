@@ -55,10 +55,10 @@ public final class PixelSurface implements Surface {
 
   @Override
   public void within(Box box) {
-    left = clamp(Math.round(box.x() * perMm), width);
-    top = clamp(Math.round(box.y() * perMm), height);
-    right = clamp(Math.round((box.x() + box.w()) * perMm), width);
-    bottom = clamp(Math.round((box.y() + box.h()) * perMm), height);
+    left = clamp((double) Math.round(box.x() * perMm), width);
+    top = clamp((double) Math.round(box.y() * perMm), height);
+    right = clamp((double) Math.round((box.x() + box.w()) * perMm), width);
+    bottom = clamp((double) Math.round((box.y() + box.h()) * perMm), height);
   }
 
   @Override

@@ -23,19 +23,29 @@ public final class Sight {
     this.farM = far == null ? new double[0] : far.distancesM(ground.spec());
   }
 
-  /**
-   * The horizon of a place.
-   *
-   * @param elevationDeg elevation of the horizon (degrees) by azimuth, evenly spaced clockwise from
-   *     the map's y axis
-   * @param atEdge true where it lies at the edge of the data, so that ground beyond may stand
-   *     higher
-   */
-  public record Around(float[] elevationDeg, boolean[] atEdge) {
-    /** Copies the arrays. */
-    public Around {
-      elevationDeg = elevationDeg.clone();
-      atEdge = atEdge.clone();
+  /** The horizon of a place. */
+  public static final class Around {
+    private final float[] elevationDeg;
+    private final boolean[] atEdge;
+
+    Around(float[] elevationDeg, boolean[] atEdge) {
+      this.elevationDeg = elevationDeg.clone();
+      this.atEdge = atEdge.clone();
+    }
+
+    /**
+     * Elevation of the horizon (degrees) by azimuth, evenly spaced clockwise from the map's y axis.
+     */
+    public float[] elevationDeg() {
+      return elevationDeg.clone();
+    }
+
+    /**
+     * For each azimuth true where the horizon lies at the edge of the data, so that ground beyond
+     * may stand higher.
+     */
+    public boolean[] atEdge() {
+      return atEdge.clone();
     }
   }
 

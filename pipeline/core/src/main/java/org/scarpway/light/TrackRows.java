@@ -28,19 +28,21 @@ public final class TrackRows {
    * @param raisedDeg added to the horizon (degrees): a margin
    * @param threshold what must stand above it: of the sun a share of the disk, 0 for any; of the
    *     Earth, NaN for its centre
-   * @param givenH times (hours since the first one) from which changes are counted
+   * @param given times (hours since the first one) from which changes are counted
    */
-  public record Question(double raisedDeg, double threshold, double[] givenH) {
+  public record Question(double raisedDeg, double threshold, List<Double> given) {
     /** Copies the times. */
     public Question {
-      givenH = givenH.clone();
+      given = List.copyOf(given);
+    }
+
+    double[] givenH() {
+      return given.stream().mapToDouble(h -> h).toArray();
     }
 
     /** Hours since the first of the times. */
-    public static double[] hours(List<Instant> times, List<Instant> given) {
-      return given.stream()
-          .mapToDouble(t -> Duration.between(times.get(0), t).toMillis() / 3.6e6)
-          .toArray();
+    public static List<Double> hours(List<Instant> times, List<Instant> given) {
+      return given.stream().map(t -> Duration.between(times.get(0), t).toMillis() / 3.6e6).toList();
     }
   }
 
@@ -54,7 +56,7 @@ public final class TrackRows {
     boolean disk = !Double.isNaN(question.threshold);
     float radii = disk ? (float) DiskShare.radii(question.threshold) : 0;
     double endH = track.hour(track.times() - 1);
-    Spells spells = new Spells(n, endH, question.givenH);
+    Spells spells = new Spells(n, endH, question.givenH());
     double[] sum = new double[n];
     float[] values = new float[n];
     float[] elevation = new float[cols];
@@ -94,7 +96,7 @@ public final class TrackRows {
     }
     spells.finish();
     GridSpec part = spec.part(firstRow, 0, rows, cols);
-    return new TrackRows(part, question.givenH.length, sum, spells);
+    return new TrackRows(part, question.given.size(), sum, spells);
   }
 
   /** Georeference of the rows. */

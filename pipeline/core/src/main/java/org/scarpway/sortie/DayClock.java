@@ -180,8 +180,8 @@ public final class DayClock {
       return false;
     }
     // As long as it is this day, a failure leaves less of it: the evening is worst.
-    double restS = rules.dayS() - atUsedS;
-    return emergency.holds(day, rules.dayS(), failureJ + hotelW * restS, from);
+    double restS = rules.perDayS() - atUsedS;
+    return emergency.holds(day, rules.perDayS(), failureJ + hotelW * restS, from);
   }
 
   private boolean sleep(double alongS) {
@@ -212,7 +212,7 @@ public final class DayClock {
    * @return false if hours, days, battery, camps, life support or home rule do not allow it
    */
   public boolean drive(Leg leg, int restNights) {
-    double leftS = Math.min(rules.dayS() - usedS, rules.driveS() - drivenS);
+    double leftS = Math.min(rules.perDayS() - usedS, rules.driveS() - drivenS);
     boolean today = leg.timeS() <= leftS && drawnJ + leg.peakJ() <= usableJ;
     if (today && restNights == 0 && log == null && !emergency.binds()) {
       usedS += leg.timeS();
@@ -322,7 +322,7 @@ public final class DayClock {
    */
   private double advance(Leg leg, int piece, double inS) {
     Piece p = leg.pieces().get(piece);
-    double leftS = Math.min(rules.dayS() - usedS, rules.driveS() - drivenS);
+    double leftS = Math.min(rules.perDayS() - usedS, rules.driveS() - drivenS);
     double toGoS = Math.max(0, p.timeS() - inS);
     double goS = Math.max(0, Math.min(toGoS, leftS));
     if (!p.isEven() && inS == 0) {
@@ -342,8 +342,8 @@ public final class DayClock {
       goS = Math.max(0, usableJ - drawnJ) / rateW;
     }
     // What a day could draw here, not what is left of today does: starting earlier is no worse.
-    double dayS = Math.min(toGoS, Math.min(rules.dayS(), rules.driveS()));
-    if (!entersToday(p, goS, rateW * dayS)) {
+    double perDayS = Math.min(toGoS, Math.min(rules.perDayS(), rules.driveS()));
+    if (!entersToday(p, goS, rateW * perDayS)) {
       return -1;
     }
     double nightS = goS;
@@ -352,7 +352,7 @@ public final class DayClock {
       nightS = eveningJ <= usableJ ? (usableJ - eveningJ) / (rateW - hotelW) : 0;
     }
     if (nightS > 0) {
-      offerNight(leg, piece, inS, nightS, rateW * nightS, rateW * dayS);
+      offerNight(leg, piece, inS, nightS, rateW * nightS, rateW * perDayS);
     }
     return gone(goS, rateW * goS);
   }
@@ -376,7 +376,7 @@ public final class DayClock {
   public boolean stop(SortieStop s) {
     standAt(s.camp(), s.ways());
     double takesS = rules.stopS(s.stayS(), s.walks());
-    if (takesS > rules.dayS() + TINY_S || s.walks() > rules.walks()) {
+    if (takesS > rules.perDayS() + TINY_S || s.walks() > rules.walks()) {
       return false;
     }
     while (true) {
@@ -386,7 +386,7 @@ public final class DayClock {
         return false;
       }
       double endJ = drawnJ + hotelW * (endS - usedS);
-      if (endS <= rules.dayS() + TINY_S
+      if (endS <= rules.perDayS() + TINY_S
           && walks + s.walks() <= rules.walks()
           && endJ <= usableJ + TINY_J
           && emergency.holds(day, endS, endJ, ways)) {

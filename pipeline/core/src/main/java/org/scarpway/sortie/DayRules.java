@@ -4,8 +4,8 @@ package org.scarpway.sortie;
  * What a day of a sortie may hold, and what the vehicle carries.
  *
  * @param days number of days; the crew is home by the end of the last one, at least 1
- * @param dayS driving, stays and waiting on one day (s), at most {@link #DAY_S}
- * @param driveS driving on one day (s); part of {@code dayS}
+ * @param perDayS driving, stays and waiting on one day (s), at most {@link #DAY_S}
+ * @param driveS driving on one day (s); part of {@code perDayS}
  * @param walks walks on one day
  * @param egressS time to leave the cabin, per walk (s)
  * @param ingressS time to enter the cabin, per walk (s)
@@ -21,7 +21,7 @@ package org.scarpway.sortie;
  */
 public record DayRules(
     int days,
-    double dayS,
+    double perDayS,
     double driveS,
     int walks,
     double egressS,
@@ -43,7 +43,7 @@ public record DayRules(
    *     negative
    */
   public DayRules {
-    boolean hours = days >= 1 && dayS > 0 && dayS <= DAY_S && driveS > 0;
+    boolean hours = days >= 1 && perDayS > 0 && perDayS <= DAY_S && driveS > 0;
     boolean amounts =
         walks >= 0
             && egressS >= 0
@@ -73,7 +73,7 @@ public record DayRules(
   public DayRules withDays(int other) {
     return new DayRules(
         other,
-        dayS,
+        perDayS,
         driveS,
         walks,
         egressS,
@@ -91,7 +91,7 @@ public record DayRules(
   public DayRules withMoreBattery(double moreJ) {
     return new DayRules(
         days,
-        dayS,
+        perDayS,
         driveS,
         walks,
         egressS,

@@ -62,7 +62,7 @@ final class Emergency {
       return Double.NEGATIVE_INFINITY;
     }
     double startS = day * DayRules.DAY_S;
-    double byDayS = Math.min(rules.dayS(), rules.driveS());
+    double byDayS = Math.min(rules.perDayS(), rules.driveS());
     double leaveS = usedS + home.transferS();
     double firstS = Math.max(0, byDayS - leaveS);
     double nights = Math.max(0, Math.ceil((ways.driveS() - firstS - TINY_S) / byDayS));
@@ -111,7 +111,7 @@ final class Emergency {
     }
     while (true) {
       double day = Math.floor(atS / DayRules.DAY_S);
-      double goS = Math.min(leftS, rules.dayS() - (atS - day * DayRules.DAY_S));
+      double goS = Math.min(leftS, rules.perDayS() - (atS - day * DayRules.DAY_S));
       goS = Math.max(0, Math.min(goS, toGoS));
       atS += goS;
       leftS -= goS;
@@ -135,7 +135,7 @@ final class Emergency {
     if (home.byNight()) {
       return outS + 2 * backS;
     }
-    double byDayS = Math.min(rules.dayS(), rules.driveS());
+    double byDayS = Math.min(rules.perDayS(), rules.driveS());
     double nightsBack = Math.ceil(backS / byDayS);
     double nightsOut = Math.max(0, Math.ceil((outS + backS) / byDayS) - nightsBack);
     return outS + 2 * backS + (DayRules.DAY_S - byDayS) * (nightsOut + 2 * nightsBack);
@@ -149,7 +149,7 @@ final class Emergency {
     double hotelW = rules.hotelW();
     double offJ = ways.driveOffJ();
     double rateW = ways.driveS() > 0 ? ways.driveJ() / ways.driveS() : 0;
-    double byDayS = Math.min(rules.dayS(), rules.driveS());
+    double byDayS = Math.min(rules.perDayS(), rules.driveS());
     double toGoS = ways.driveS();
     double drawnJ = fromJ;
     for (int day = fromDay; day * DayRules.DAY_S <= usableS; day++) {

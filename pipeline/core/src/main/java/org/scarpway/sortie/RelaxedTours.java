@@ -79,7 +79,7 @@ final class RelaxedTours implements ToGo {
 
   @Override
   public double most(int last, DayClock c) {
-    double at = (c.day() * rules.dayS() + Math.min(c.usedS(), rules.dayS())) / slotS;
+    double at = (c.day() * rules.perDayS() + Math.min(c.usedS(), rules.perDayS())) / slotS;
     int slot = Math.min(slots, (int) (at - TINY));
     int left = rules.days() - 1 - c.day();
     double driveS = left * rules.driveS() + Math.max(0, rules.driveS() - c.drivenS());
@@ -104,7 +104,7 @@ final class RelaxedTours implements ToGo {
 
   private void divide(int slotsPerDay) {
     perDay = slotsPerDay;
-    slotS = rules.dayS() / perDay;
+    slotS = rules.perDayS() / perDay;
     slots = rules.days() * perDay;
     drive = new double[(n + 1) * (n + 1)];
     home = new double[n + 1];
@@ -148,7 +148,7 @@ final class RelaxedTours implements ToGo {
       return clockS;
     }
     double day = Math.floor(clockS / DayRules.DAY_S);
-    double inDay = Math.min(rules.dayS(), clockS - day * DayRules.DAY_S);
+    double inDay = Math.min(rules.perDayS(), clockS - day * DayRules.DAY_S);
     return day * perDay + inDay / slotS;
   }
 
