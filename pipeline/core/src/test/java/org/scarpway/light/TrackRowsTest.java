@@ -39,8 +39,7 @@ class TrackRowsTest {
     Duration month = Duration.ofSeconds(Math.round(29.530589 * 86_400));
     List<Instant> times = SkyTrack.times(FROM, FROM.plus(month), Duration.ofHours(1), List.of());
     SkyTrack track = SkyTrack.sun(new MoonSky(), times, SPEC, TrackRowsTest::equator, 1_737_400);
-    TrackRows rows =
-        TrackRows.of(level(0), track, new TrackRows.Question(0, 0, new double[0]), 1, 3);
+    TrackRows rows = TrackRows.of(level(0), track, new TrackRows.Question(0, 0, List.of()), 1, 3);
     for (int i = 0; i < 3 * 9; i++) {
       // Months differ by a quarter of a day from their mean.
       assertEquals(0.5, rows.meanShare(i), 0.006);
@@ -48,7 +47,7 @@ class TrackRowsTest {
       assertEquals(0.5 + 2 * 0.2665 / 360, rows.aboveShare(i), 0.006);
     }
     TrackRows raised =
-        TrackRows.of(level(0), track, new TrackRows.Question(10, 0, new double[0]), 1, 3);
+        TrackRows.of(level(0), track, new TrackRows.Question(10, 0, List.of()), 1, 3);
     assertEquals(0.5 - 20.0 / 360, raised.meanShare(5), 0.006);
     assertTrue(raised.longestH(5) > rows.longestH(5), "a higher horizon darkens for longer");
   }
@@ -62,7 +61,7 @@ class TrackRowsTest {
     SkyTrack track =
         SkyTrack.sun(
             new MoonSky(), times, SPEC, (x, y) -> new double[] {30, -88 + y / 30_000}, 1_737_400);
-    double[] given = {0, times.size() / 2 * 3};
+    List<Double> given = List.of(0.0, times.size() / 2 * 3.0);
     for (int n = 0; n < 10; n++) {
       double low = random.nextDouble() * 3 - 1.5;
       double high = low + random.nextDouble();
@@ -86,7 +85,7 @@ class TrackRowsTest {
     List<Instant> times =
         SkyTrack.times(FROM, FROM.plus(Duration.ofDays(20)), Duration.ofHours(5), List.of());
     SkyTrack track = SkyTrack.sun(new MoonSky(), times, SPEC, TrackRowsTest::equator, 1_737_400);
-    TrackRows.Question question = new TrackRows.Question(0.1, 0.3, new double[] {0});
+    TrackRows.Question question = new TrackRows.Question(0.1, 0.3, List.of(0.0));
     TrackRows all = TrackRows.of(level(1), track, question, 0, 6);
     TrackRows some = TrackRows.of(level(1), track, question, 4, 2);
     for (int i = 0; i < 18; i++) {
