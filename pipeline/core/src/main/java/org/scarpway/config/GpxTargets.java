@@ -129,7 +129,8 @@ final class GpxTargets {
     if (lon == null || lat == null) {
       return null;
     }
-    return new TargetRow(new Place(name, lon, lat, true, at.toString()), 1, 0, 0);
+    return new TargetRow(
+        new Place(name, lon, lat, true, at.toString()), 1, 0, 0, Job.TargetVisit.ANY_TIME);
   }
 
   private Double degrees(String attribute, double most, SourceLocation at) {

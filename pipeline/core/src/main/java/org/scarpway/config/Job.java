@@ -54,6 +54,7 @@ public record Job(
     TargetsFile targets,
     List<ReachEntry> reach,
     List<CorridorEntry> corridors,
+    List<SortieEntry> sorties,
     SiteSettings sites,
     SearchSettings search,
     ReportSettings report,
@@ -66,6 +67,7 @@ public record Job(
     bases = List.copyOf(bases);
     reach = List.copyOf(reach);
     corridors = List.copyOf(corridors);
+    sorties = List.copyOf(sorties);
     inputs = List.copyOf(inputs);
     effective = List.copyOf(effective);
     overrides = Collections.unmodifiableSortedMap(new TreeMap<>(overrides));
@@ -95,6 +97,7 @@ public record Job(
         targets,
         reach,
         corridors,
+        sorties,
         sites,
         search,
         report,
@@ -227,7 +230,25 @@ public record Job(
   }
 
   /** One row of that table. */
-  public record TargetRow(Place place, double weight, double stayS, int walkCount) {}
+  public record TargetRow(
+      Place place, double weight, double stayS, int walkCount, TargetVisit visit) {}
+
+  /**
+   * When a sortie may visit a target, in seconds after setting out, nights included.
+   *
+   * @param must true if a sortie without it is none
+   * @param after names of targets that must be done before
+   * @param closesS when the stay must have ended; infinite if never
+   */
+  public record TargetVisit(boolean must, List<String> after, double opensS, double closesS) {
+    /** A target that may be visited at any time or not at all. */
+    public static final TargetVisit ANY_TIME =
+        new TargetVisit(false, List.of(), 0, Double.POSITIVE_INFINITY);
+
+    public TargetVisit {
+      after = List.copyOf(after);
+    }
+  }
 
   /**
    * A reach question whose names are not yet resolved to coordinates.
@@ -287,6 +308,49 @@ public record Job(
       via = List.copyOf(via);
       withinPct = List.copyOf(withinPct);
       homeBy = List.copyOf(homeBy);
+    }
+  }
+
+  /**
+   * A sortie of days whose names are not yet resolved to coordinates.
+   *
+   * @param dayS time of a day for driving and stops (s), reserve included
+   * @param driveS time of a day for driving alone (s), reserve included
+   * @param egressS time to get out for one walk (s)
+   * @param ingressS time to get in after one walk (s)
+   * @param nightChargeJ what a night puts into the battery before its load is taken (J)
+   * @param energyJ energy when setting out (J); null for a full battery, or none if it is unknown
+   * @param lifeSupportS supplies of the crew by this sortie (s); null for those of the vehicle
+   * @param home never NONE
+   * @param refuges names of bases or targets where a crew on foot is safe, besides the base
+   * @param camps names of places where nights may be spent; null for anywhere
+   * @param stops names of targets to choose from
+   * @param vehicle name of a vehicle of the job, never null
+   */
+  public record SortieEntry(
+      String name,
+      String from,
+      int days,
+      double dayS,
+      double driveS,
+      int walksADay,
+      double egressS,
+      double ingressS,
+      double nightChargeJ,
+      Double energyJ,
+      Double lifeSupportS,
+      ReachRequest.HomeRule home,
+      List<String> refuges,
+      List<String> camps,
+      List<String> stops,
+      Rescue rescue,
+      Reserves reserves,
+      String vehicle,
+      String where) {
+    public SortieEntry {
+      refuges = List.copyOf(refuges);
+      camps = camps == null ? null : List.copyOf(camps);
+      stops = List.copyOf(stops);
     }
   }
 

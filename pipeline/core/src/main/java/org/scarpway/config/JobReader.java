@@ -143,6 +143,9 @@ public final class JobReader {
         new CorridorSectionReader(
                 names, reserves, walker, new HomeQuestions(job.get("reach"), reach), problems)
             .read(job.get("corridors"));
+    List<Job.SortieEntry> sorties =
+        new SortieSectionReader(names, targets, job.get("rescue"), reserves, problems)
+            .read(job.get("sorties"));
     Job.SiteSettings sites = SiteSectionReader.read(job.get("sites"), names, dem, problems);
     Job.SearchSettings search = SearchSectionReader.read(job.get("sites"), names, problems);
     if (!problems.isEmpty()) {
@@ -163,6 +166,7 @@ public final class JobReader {
         targets,
         reach,
         corridors,
+        sorties,
         sites,
         search,
         report(job.get("report")),

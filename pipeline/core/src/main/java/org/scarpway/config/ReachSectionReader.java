@@ -29,13 +29,16 @@ final class ReachSectionReader {
     this.names = names;
     this.walker = walker;
     this.reserves = reserves;
-    this.rescue =
-        new Rescue(
-            60 * rescue.number("alarm_min"),
-            60 * rescue.number("transfer_min"),
-            60 * rescue.number("load_min"),
-            rescue.number("person_kg"));
+    this.rescue = rescue(rescue);
     this.problems = problems;
+  }
+
+  static Rescue rescue(Entry rescue) {
+    return new Rescue(
+        60 * rescue.number("alarm_min"),
+        60 * rescue.number("transfer_min"),
+        60 * rescue.number("load_min"),
+        rescue.number("person_kg"));
   }
 
   List<ReachEntry> read(Entry reach) {
@@ -54,7 +57,7 @@ final class ReachSectionReader {
     if (home.sound()) {
       // A budget that cannot be read may state what the home rule requires.
       boolean mayState = given.present() && !given.isMapping();
-      checkHome(home, rule(home), vehicle, mayState || statesLifeSupport(given));
+      checkHome(home, rule(home), vehicle, mayState || statesLifeSupport(given), names, problems);
       if (entry.get("refuges").sound()) {
         refuges(entry.get("refuges"), rule(home));
       }
@@ -71,7 +74,7 @@ final class ReachSectionReader {
     }
   }
 
-  private static HomeRule rule(Entry home) {
+  static HomeRule rule(Entry home) {
     return HomeRule.valueOf(home.text().toUpperCase(Locale.ROOT).replace('-', '_'));
   }
 
@@ -100,7 +103,7 @@ final class ReachSectionReader {
     HomeRule home = rule(entry.get("home"));
     names.requireSuits(vehicle, entry, problems);
     checkBudget(given, vehicle);
-    checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given));
+    checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given), names, problems);
     return new ReachEntry(
         entry.get("name").text(),
         entry.get("from").text(),
@@ -165,9 +168,18 @@ final class ReachSectionReader {
   }
 
   /**
+   * Requires what the home rule needs of the job and the vehicle.
+   *
+   * @param vehicle null if it is unknown
    * @param supplied true if the question itself states the life support
    */
-  private void checkHome(Entry at, HomeRule home, Vehicle vehicle, boolean supplied) {
+  static void checkHome(
+      Entry at,
+      HomeRule home,
+      Vehicle vehicle,
+      boolean supplied,
+      JobNames names,
+      Problems problems) {
     if (home == HomeRule.WALK_BACK && !names.walker()) {
       problems.add(
           at.at(), "home: walk-back without a walker", "a walker file", "add the key walker");
@@ -202,7 +214,7 @@ final class ReachSectionReader {
       problems.add(
           at.at(),
           "home: base-rescue with vehicle " + vehicle.name() + ", whose supplies are not stated",
-          "crew.life_support_h in its file, or budget.life_support_h of the question",
+          "crew.life_support_h in its file, or life_support_h of the question",
           "add one of them: how long the crew can wait");
     }
   }

@@ -16,20 +16,35 @@ import org.apache.commons.csv.CSVRecord;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.config.Job.Place;
 import org.scarpway.config.Job.TargetRow;
+import org.scarpway.config.Job.TargetVisit;
 import org.scarpway.grid.Body;
 import org.scarpway.stage.Reason;
 
 /**
  * Reads the table of targets: RFC 4180 CSV in UTF-8 with a header. Columns: {@code name}; {@code x}
  * and {@code y} (m, of the DEM's reference system) or {@code lon} and {@code lat} (degrees);
- * optional {@code weight} (1), {@code stay_min} (0) and {@code walk_count} (0). Or the waypoints of
- * a GPX file ({@link GpxTargets}).
+ * optional {@code weight} (1), {@code stay_min} (0) and {@code walk_count} (0); for sorties {@code
+ * must} (no), {@code after} (none), {@code opens_h} (0) and {@code closes_h} (never). Or the
+ * waypoints of a GPX file ({@link GpxTargets}).
  */
 public final class TargetsReader {
   static final int MAX_BYTES = 16 << 20;
   static final int MAX_ROWS = 100_000;
+  private static final double MOST_H = 100_000;
   private static final List<String> COLUMNS =
-      List.of("name", "x", "y", "lon", "lat", "weight", "stay_min", "walk_count");
+      List.of(
+          "name",
+          "x",
+          "y",
+          "lon",
+          "lat",
+          "weight",
+          "stay_min",
+          "walk_count",
+          "must",
+          "after",
+          "opens_h",
+          "closes_h");
   private static final Pattern NUMBER =
       Pattern.compile("[-+]?[0-9]{1,15}(\\.[0-9]{1,18})?([eE][-+]?[0-9]{1,2})?");
 
@@ -109,6 +124,9 @@ public final class TargetsReader {
       fail(line, 0, "not valid CSV: " + detail, "RFC 4180", "check the quotes there");
       return rows;
     }
+    if (header.contains("after")) {
+      requireOrder(rows, lineOf);
+    }
     if (header.isEmpty()) {
       fail(1, 0, "the table is empty", "a header and a row per target", "fill it in");
     } else if (line == 1) {
@@ -184,11 +202,89 @@ public final class TargetsReader {
           "round it");
       return null;
     }
-    if (x == null || y == null || weight == null || stayMin == null || walks == null) {
+    TargetVisit visit = visit(record, line);
+    if (x == null
+        || y == null
+        || weight == null
+        || stayMin == null
+        || walks == null
+        || visit == null) {
       return null;
     }
     Place place = new Place(name, x, y, lonLat, new SourceLocation(shownName, line, 1).toString());
-    return new TargetRow(place, weight, stayMin * 60, walks.intValue());
+    return new TargetRow(place, weight, stayMin * 60, walks.intValue(), visit);
+  }
+
+  /** Reads when a sortie may visit the target, and after which others; null if that is wrong. */
+  private TargetVisit visit(CSVRecord record, int line) {
+    String must = header.contains("must") ? cell(record, "must") : "";
+    if (!List.of("", "yes", "no").contains(must)) {
+      fail(
+          line, column("must"), "must is " + Problems.quote(must), "yes or no", "correct the cell");
+      return null;
+    }
+    List<String> after = new ArrayList<>();
+    if (header.contains("after")) {
+      for (String name : cell(record, "after").split(";")) {
+        if (!name.isBlank()) {
+          after.add(name.strip());
+        }
+      }
+    }
+    Double opensH = optional(record, line, "opens_h", 0, MOST_H);
+    Double closesH = optional(record, line, "closes_h", Double.POSITIVE_INFINITY, MOST_H);
+    if (opensH == null || closesH == null) {
+      return null;
+    }
+    if (closesH <= opensH) {
+      fail(
+          line,
+          column("closes_h"),
+          "closes_h = " + cell(record, "closes_h"),
+          "more than opens_h",
+          "exchange or correct them");
+      return null;
+    }
+    return new TargetVisit(must.equals("yes"), after, 3600 * opensH, 3600 * closesH);
+  }
+
+  /** Requires that {@code after} names other targets of the table, without a circle. */
+  private void requireOrder(List<TargetRow> rows, Map<String, Integer> lineOf) {
+    Map<String, TargetRow> byName = new HashMap<>();
+    rows.forEach(r -> byName.put(r.place().name(), r));
+    for (TargetRow row : rows) {
+      int line = lineOf.get(row.place().name());
+      for (String name : row.visit().after()) {
+        if (!lineOf.containsKey(name)) {
+          fail(
+              line,
+              column("after"),
+              "after names " + Problems.quote(name),
+              "targets of this table, separated by ;",
+              SpellingSuggestion.remedy(name, lineOf.keySet()));
+        } else if (comesAfter(row.place().name(), name, byName, new HashSet<>())) {
+          fail(
+              line,
+              column("after"),
+              "after " + Problems.quote(name) + ", which itself waits for this target",
+              "an order without a circle",
+              "remove one of them");
+          return;
+        }
+      }
+    }
+  }
+
+  /** True if a target waits, over any number of others, for the given one. */
+  private static boolean comesAfter(
+      String sought, String name, Map<String, TargetRow> byName, Set<String> seen) {
+    if (name.equals(sought)) {
+      return true;
+    }
+    TargetRow row = byName.get(name);
+    return row != null
+        && seen.add(name)
+        && row.visit().after().stream().anyMatch(n -> comesAfter(sought, n, byName, seen));
   }
 
   private boolean isNew(TargetRow row, int line, Map<String, Integer> lineOf) {

@@ -61,7 +61,7 @@ final class Cautions {
           Figures.percent(ground.windowM2 - ground.groundM2, ground.windowM2)
               + " % of the window has no elevation. Nothing is claimed there.");
     }
-    if (!data.reaches().isEmpty()) {
+    if (!data.reaches().isEmpty() || !data.sorties().isEmpty()) {
       text.add(
           "'Surely' and 'possibly' describe the model, not the drive: surely means that one path"
               + " was found in it that meets every budget and the home rule; possibly means that"

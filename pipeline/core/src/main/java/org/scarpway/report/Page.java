@@ -102,28 +102,36 @@ final class Page {
     Section terrain = GroundSection.of(ground);
     List<Section> howFar = sections(data.reaches(), ReachSection::of, workers);
     List<Section> whichWay = sections(data.corridors(), CorridorSection::of, workers);
+    List<Section> whichDays = sections(data.sorties(), SortieSection::of, workers);
     List<Section> whichSite = sites();
     List<Section> withGround = new ArrayList<>(whereNot);
     withGround.add(terrain);
 
     List<Question> questions =
-        List.of(
-            question("where-not", "Where not?", "vehicle", whereNot, withGround, List.of()),
-            question(
-                "how-far",
-                "How far and still home?",
-                "reach",
-                howFar,
-                howFar,
-                unanswered("reach/")),
-            question(
-                "which-corridor",
-                "Which corridor?",
-                "corridor",
-                whichWay,
-                whichWay,
-                unanswered("corridor/")),
-            question("which-site", "Which site?", "", whichSite, whichSite, unanswered("site")));
+        new ArrayList<>(
+            List.of(
+                question("where-not", "Where not?", "vehicle", whereNot, withGround, List.of()),
+                question(
+                    "how-far",
+                    "How far and still home?",
+                    "reach",
+                    howFar,
+                    howFar,
+                    unanswered("reach/")),
+                question(
+                    "which-corridor",
+                    "Which corridor?",
+                    "corridor",
+                    whichWay,
+                    whichWay,
+                    unanswered("corridor/")),
+                question(
+                    "which-site", "Which site?", "", whichSite, whichSite, unanswered("site"))));
+    Question days =
+        question("which-days", "Which days?", "", whichDays, whichDays, unanswered("sortie/"));
+    if (days.asked()) {
+      questions.add(questions.size() - 1, days);
+    }
 
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.facts().job());

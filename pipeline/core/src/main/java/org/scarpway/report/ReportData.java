@@ -38,6 +38,7 @@ public record ReportData(
     List<ShownMobility> mobility,
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
+    List<SortieData> sorties,
     List<Place> places,
     List<Table> sites,
     List<String> warnings,
@@ -88,6 +89,7 @@ public record ReportData(
     mobility = List.copyOf(mobility);
     reaches = List.copyOf(reaches);
     corridors = List.copyOf(corridors);
+    sorties = List.copyOf(sorties);
     places = List.copyOf(places);
     sites = List.copyOf(sites);
     warnings = List.copyOf(warnings);

@@ -39,6 +39,15 @@ final class SvgPath {
     return p.path.toString();
   }
 
+  /** Returns the line through some places of the map. */
+  static String through(GridSpec spec, List<SortieAnswer.Point> points) {
+    SvgPath p = new SvgPath(spec);
+    for (int i = 0; i < points.size(); i++) {
+      p.add(points.get(i).xM(), points.get(i).yM(), i == 0, i == points.size() - 1);
+    }
+    return p.path.toString();
+  }
+
   /** Returns the outlines of every polygon with its holes; empty if there is none. */
   static String outline(GridSpec spec, Geometry area) {
     SvgPath p = new SvgPath(spec);

@@ -140,6 +140,16 @@ final class Preflight {
     for (Job.CorridorEntry c : job.corridors()) {
       c.via().forEach(name -> stand(name, c.where(), c.vehicle()));
     }
+    for (Job.SortieEntry s : job.sorties()) {
+      stand(s.from(), s.where(), s.vehicle());
+      if (s.camps() != null) {
+        s.camps().forEach(name -> stand(name, s.where(), s.vehicle()));
+      }
+      if (s.home() == HomeRule.WALK_BACK) {
+        walk(s.from(), s.where());
+        s.refuges().forEach(name -> walk(name, s.where()));
+      }
+    }
     if (job.sites() == null) {
       return;
     }

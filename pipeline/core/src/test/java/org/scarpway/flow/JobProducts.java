@@ -61,6 +61,11 @@ final class JobProducts {
           new CorridorProductsCheck(p, q).check();
         }
       }
+      for (JsonNode q : p.job.path("sorties")) {
+        if (all || p.answered("sortie", q)) {
+          new SortieProductsCheck(p, q, p.job.path("reserves")).check();
+        }
+      }
       if (all) {
         p.sites();
       }
@@ -110,6 +115,10 @@ final class JobProducts {
     try (CSVParser csv = CSVParser.parse(file, StandardCharsets.UTF_8, CSV)) {
       return csv.getRecords();
     }
+  }
+
+  boolean has(String name) {
+    return Files.exists(run.resolve(name));
   }
 
   /** A number of a table; NaN where the field is empty. */

@@ -327,5 +327,11 @@ final class RandomJob {
     if (draw.chance(0.2)) {
       job.put("sites", maker.sites(acrossM));
     }
+    // Drawn last, so that the jobs of earlier seeds stay what they were.
+    boolean cabin = vehicles.stream().noneMatch(v -> ridesInSuits(files.get(v + ".yaml")));
+    if (cabin && draw.chance(0.3)) {
+      List<String> targets = places.stream().filter(p -> p.startsWith("mark")).toList();
+      job.put("sorties", List.of(maker.sortie("days", targets, acrossM)));
+    }
   }
 }

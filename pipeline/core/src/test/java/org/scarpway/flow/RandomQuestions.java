@@ -135,6 +135,55 @@ record RandomQuestions(
     return q;
   }
 
+  /**
+   * @param targets names of the targets, possibly none
+   */
+  Map<String, Object> sortie(String name, List<String> targets, double acrossM) {
+    Map<String, Object> q = new LinkedHashMap<>();
+    q.put("name", name);
+    q.put("from", draw.of(bases));
+    String vehicle = draw.of(vehicles);
+    q.put("vehicle", vehicle);
+    q.put("days", draw.whole(1, 4));
+    double dayH = draw.scaled(acrossM / 20000, acrossM / 200);
+    q.put("hours_a_day", Math.max(0.1, Math.min(24, dayH)));
+    if (draw.chance(0.5)) {
+      q.put("drive_hours_a_day", Math.max(0.1, Math.min(24, dayH * draw.within(0.4, 1))));
+    }
+    if (draw.chance(0.3)) {
+      q.put("walks_a_day", draw.whole(0, 3));
+    }
+    if (draw.chance(0.5)) {
+      q.put("egress_min", draw.whole(0, 10));
+      q.put("ingress_min", 0);
+    }
+    boolean powered = fits(vehicle, "drive", "power_w");
+    if (powered && draw.chance(0.4)) {
+      q.put("night_charge_kwh", draw.scaled(0.1, 50));
+    }
+    if (powered && draw.chance(0.3)) {
+      q.put("energy_kwh", draw.scaled(0.1, 50));
+    }
+    if (draw.chance(0.3)) {
+      q.put("life_support_h", draw.scaled(1, 200));
+    }
+    String home = draw.of("drive-back", "drive-back", "walk-back", "pair", "base-rescue");
+    boolean can =
+        switch (home) {
+          case "walk-back" -> walks;
+          case "pair", "base-rescue" -> fits(vehicle, "crew", "rescue_seats");
+          default -> true;
+        };
+    q.put("home", can ? home : "drive-back");
+    if ((!can || home.equals("drive-back") || home.equals("walk-back")) && draw.chance(0.3)) {
+      q.put("camps", draw.chance(0.3) ? List.of() : List.of(draw.of(places)));
+    }
+    if (!targets.isEmpty() && draw.chance(0.3)) {
+      q.put("stops", targets);
+    }
+    return q;
+  }
+
   Map<String, Object> sites(double acrossM) {
     Map<String, Object> q = new LinkedHashMap<>();
     boolean compared = draw.chance(0.7);

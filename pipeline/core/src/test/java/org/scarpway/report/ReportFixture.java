@@ -104,6 +104,7 @@ final class ReportFixture {
         List.of(),
         List.of(),
         List.of(),
+        List.of(),
         LonLat.NONE,
         List.of(),
         OptionalDerivatives.NONE,
@@ -133,6 +134,7 @@ final class ReportFixture {
         mobility,
         reaches,
         corridors,
+        List.of(),
         List.of(
             new ReportData.Place(baseName, baseX, baseY, ReportData.Kind.BASE),
             new ReportData.Place(

@@ -1,7 +1,10 @@
 package org.scarpway.reach.corridor;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
+import java.util.function.Function;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
@@ -64,28 +67,66 @@ public final class PlannedWay {
     if (ground.field().allowed(start) == 0 || ground.field().allowed(end) == 0) {
       return null;
     }
+    CostField labels = labels(start, new int[] {end});
+    if (!labels.reached(end)) {
+      return null;
+    }
+    return driven(labels, start, end);
+  }
+
+  /**
+   * Uses of the best ways from a cell to others, found by one front.
+   *
+   * @param ends cells; closed ones, and those that are less than 0, have no way
+   * @return one for each end, null where there is no way
+   */
+  public <T> List<T> legs(int start, int[] ends, Function<Driven, T> use) {
+    List<T> all = new ArrayList<>(Collections.nCopies(ends.length, null));
+    int[] open = Arrays.stream(ends).filter(this::isOpen).toArray();
+    if (open.length == 0 || !isOpen(start)) {
+      return all;
+    }
+    CostField labels = labels(start, open);
+    List<Runnable> work = new ArrayList<>();
+    for (int i = 0; i < ends.length; i++) {
+      int at = i;
+      if (isOpen(ends[i]) && labels.reached(ends[i])) {
+        work.add(() -> all.set(at, use.apply(driven(labels, start, ends[at]))));
+      }
+    }
+    workers.all(work);
+    return all;
+  }
+
+  private boolean isOpen(int cell) {
+    return cell >= 0 && ground.field().allowed(cell) != 0;
+  }
+
+  private Driven driven(CostField labels, int start, int end) {
+    return Driven.along(new Legs.Leg(labels, null, start, end).way(), ground, hasEnergy);
+  }
+
+  /** Labels from a cell, final at some others. */
+  private CostField labels(int start, int[] ends) {
     Costs costs = new Costs(ground.field(), quantity, Direction.OUT);
     KeptFronts kept = KeptFronts.of(costs);
     KeptFronts.Key key = KeptFronts.key(costs, quantity, start);
     CostField labels = kept.any(key);
     boolean whole = labels != null && labels.upTo() == Double.POSITIVE_INFINITY;
-    if (labels == null || !(whole || labels.reached(end))) {
-      labels = spread(labels, costs, start, end);
+    if (labels == null || !(whole || Arrays.stream(ends).allMatch(labels::reached))) {
+      labels = spread(labels, costs, start, ends);
       kept.keep(key, labels);
     }
-    if (!labels.reached(end)) {
-      return null;
-    }
-    return Driven.along(new Legs.Leg(labels, null, start, end).way(), ground, hasEnergy);
+    return labels;
   }
 
-  private CostField spread(CostField begun, Costs costs, int start, int end) {
+  private CostField spread(CostField begun, Costs costs, int start, int[] ends) {
     Front front =
         begun == null ? Front.from(costs, 0, start) : Front.continuing(begun, begun.upTo());
     progress.begin("planned way", ground.field().spec().cells());
-    front.raiseBudget(front.straight(end));
+    front.raiseBudget(Arrays.stream(ends).mapToDouble(front::straight).max().orElse(0));
     work(front);
-    while (!front.isFinal(end)) {
+    while (!Arrays.stream(ends).allMatch(front::isFinal)) {
       front.raiseBudget(0);
       work(front);
     }

@@ -11,6 +11,7 @@ import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.report.ReportData;
+import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.BaseOnFoot;
 import org.scarpway.run.unit.PlaceGround;
@@ -33,6 +34,7 @@ public record JobResults(
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
     List<SheetTask.Told> sheets,
+    List<SortieData> sorties,
     List<ReportData.Table> siteTables,
     SortedMap<String, String> unanswered,
     List<String> warnings) {
@@ -50,6 +52,7 @@ public record JobResults(
         all(graph.reaches()),
         all(graph.corridors()),
         all(graph.sheets()),
+        all(graph.sorties()),
         siteTables(open, graph),
         unanswered(graph),
         warnings(open, graph));
@@ -106,6 +109,10 @@ public record JobResults(
     }
     for (CorridorResult c : all(graph.corridors())) {
       c.warnings().forEach(w -> warnings.add("corridor '" + c.request().name() + "': " + w));
+    }
+    for (SortieData s : all(graph.sorties())) {
+      String of = "sortie '" + s.rings().request().name() + "': ";
+      s.warnings().forEach(w -> warnings.add(of + w));
     }
     warnings.addAll(SiteEllipses.notes(SiteEllipses.of(job, open.places(), open.spec())));
     return List.copyOf(warnings);

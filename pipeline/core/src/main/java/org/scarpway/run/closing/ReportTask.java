@@ -69,6 +69,7 @@ final class ReportTask {
         results.mobility(),
         results.reaches(),
         results.corridors(),
+        results.sorties(),
         spots(),
         results.siteTables(),
         results.warnings(),

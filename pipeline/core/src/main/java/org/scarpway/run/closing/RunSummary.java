@@ -82,6 +82,7 @@ public final class RunSummary {
           .skip(1)
           .forEach(s -> lines.add("sheet of " + sheet.corridor() + ": " + s));
     }
+    results.sorties().forEach(s -> lines.addAll(SortieLines.of(s)));
     return lines;
   }
 

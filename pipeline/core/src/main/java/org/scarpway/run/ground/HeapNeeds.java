@@ -35,6 +35,9 @@ final class HeapNeeds {
     for (Job.ReachEntry r : job.reach()) {
       bytes = Math.max(bytes, ofQuestion(job, spec, r));
     }
+    for (Job.SortieEntry s : job.sorties()) {
+      bytes = Math.max(bytes, ofQuestion(job, spec, SortieAsReach.of(s)));
+    }
     return Math.round(bytes / (1 << 20));
   }
 

@@ -2,6 +2,7 @@ package org.scarpway.run.ground;
 
 import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.reach.question.Rescue;
 import org.scarpway.vehicle.Vehicle;
 import org.scarpway.vehicle.Walker;
 
@@ -11,9 +12,17 @@ public final class JobVehicles {
    * Returns the vehicle with the other crew aboard, null if the question's home rule needs none.
    */
   public static Vehicle loaded(Job job, Job.ReachEntry r) {
-    boolean fetches = r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE;
-    Vehicle vehicle = fetches ? vehicle(job, r.vehicle()) : null;
-    return fetches ? vehicle.withLoad(vehicle.crew().seats() * r.rescue().personKg()) : null;
+    return loaded(vehicle(job, r.vehicle()), r.home(), r.rescue());
+  }
+
+  /** The same of a sortie. */
+  public static Vehicle loaded(Job job, Job.SortieEntry s) {
+    return loaded(vehicle(job, s.vehicle()), s.home(), s.rescue());
+  }
+
+  private static Vehicle loaded(Vehicle vehicle, HomeRule home, Rescue rescue) {
+    boolean fetches = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
+    return fetches ? vehicle.withLoad(vehicle.crew().seats() * rescue.personKg()) : null;
   }
 
   /** Returns the walker by the rules of a question; null if the job names none. */

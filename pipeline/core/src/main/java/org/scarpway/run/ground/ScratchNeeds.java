@@ -104,6 +104,11 @@ public final class ScratchNeeds {
         loaded.add(JobVehicles.loaded(job, r));
       }
     }
+    for (Job.SortieEntry s : job.sorties()) {
+      if (JobVehicles.loaded(job, s) != null) {
+        loaded.add(JobVehicles.loaded(job, s));
+      }
+    }
     int margins = job.corridors().isEmpty() ? 0 : Float.BYTES * (job.vehicles().size() + 1);
     return SHAPE_BYTES
         + field * job.vehicles().size()
@@ -112,9 +117,13 @@ public final class ScratchNeeds {
         + margins;
   }
 
-  /** Returns the job's own questions and those that candidate sites are asked in addition. */
+  /**
+   * Returns the job's own questions, its sorties and those that candidate sites are asked in
+   * addition.
+   */
   private Set<Job.ReachEntry> questions() {
     Set<Job.ReachEntry> all = new LinkedHashSet<>(job.reach());
+    job.sorties().forEach(s -> all.add(SortieAsReach.of(s)));
     if (job.sites() != null) {
       job.sites().candidates().forEach(c -> all.addAll(SiteQuestions.of(job, c)));
     }

@@ -26,6 +26,7 @@ public record StageNeeds(
           Map.entry("reach", new StageNeeds(2.5, 1e-6, 0, 22, 21)),
           Map.entry("corridor", new StageNeeds(0.4, 0.5e-6, 110, 8, 2)),
           Map.entry("sheet", new StageNeeds(0.4, 0.6e-6, 190, 0, 0.1)),
+          Map.entry("sortie", new StageNeeds(2.5, 1e-6, 0, 2, 2)),
           Map.entry("sites", new StageNeeds(0.2, 1e-6, 140, 0, 0.1)),
           Map.entry("site-search", new StageNeeds(0.1, 2e-8, 140, 0, 0)),
           Map.entry("report", new StageNeeds(0.7, 0.4e-6, 0, 0, 4)));

@@ -126,6 +126,7 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
     job.vehicles().forEach(v -> ids.add("mobility/" + v.name()));
     job.reach().forEach(r -> ids.add("reach/" + r.name()));
     job.corridors().forEach(c -> ids.add("corridor/" + c.name()));
+    job.sorties().forEach(s -> ids.add("sortie/" + s.name()));
     if (job.sites() != null) {
       ids.add("sites");
     }
@@ -139,7 +140,10 @@ public record Strips(GridSpec spec, boolean inMemory, int rows, int shownStep) {
 
   /** True if the job reads all ground in an order that cannot be foreseen. */
   public static boolean looksAtAll(Job job) {
-    return !job.reach().isEmpty() || !job.corridors().isEmpty() || job.search() != null;
+    return !job.reach().isEmpty()
+        || !job.corridors().isEmpty()
+        || !job.sorties().isEmpty()
+        || job.search() != null;
   }
 
   /** Returns the planned heap (MB) of a run in these strips. */

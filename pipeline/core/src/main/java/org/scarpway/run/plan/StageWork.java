@@ -8,6 +8,7 @@ import org.scarpway.run.ground.AskedWays;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.ReachExtent;
+import org.scarpway.run.ground.SortieAsReach;
 import org.scarpway.run.ground.StageNeeds;
 import org.scarpway.vehicle.Vehicle;
 
@@ -50,7 +51,7 @@ public record StageWork(String stage, String kind, double work, double diskCells
           job.reach().stream()
               .filter(r -> r.name().equals(name))
               .findFirst()
-              .map(r -> reach(open, r, stage))
+              .map(r -> reach(open, r, stage, "reach"))
               .orElse(new StageWork(stage, kind, cells, cells));
       case "corridor" ->
           job.corridors().stream()
@@ -58,13 +59,19 @@ public record StageWork(String stage, String kind, double work, double diskCells
               .findFirst()
               .map(c -> corridor(c, stage, cells))
               .orElse(new StageWork(stage, kind, cells, cells));
+      case "sortie" ->
+          job.sorties().stream()
+              .filter(s -> s.name().equals(name))
+              .findFirst()
+              .map(s -> reach(open, SortieAsReach.of(s), stage, kind).andLegs(s))
+              .orElse(new StageWork(stage, kind, cells, cells));
       case "slope-error" ->
           new StageWork(stage, kind, cells * job.terrain().monteCarlo().realisations(), cells);
       default -> new StageWork(stage, kind, cells, cells);
     };
   }
 
-  private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage) {
+  private static StageWork reach(OpenJob open, Job.ReachEntry r, String stage, String of) {
     double cells = open.spec().cells();
     ReachExtent extent = ReachExtent.of(open.job(), open.spec(), open.places(), r);
     StoredWays ways = AskedWays.of(open.job(), r, extent);
@@ -74,7 +81,8 @@ public record StageWork(String stage, String kind, double work, double diskCells
     boolean stops = r.home() != HomeRule.NONE && r.home() != HomeRule.DRIVE_BACK;
     int limits = limits(JobVehicles.vehicle(open.job(), r.vehicle()), r);
     String kind =
-        String.format(Locale.ROOT, "reach %s %d", r.home().name().toLowerCase(Locale.ROOT), limits);
+        String.format(
+            Locale.ROOT, "%s %s %d", of, r.home().name().toLowerCase(Locale.ROOT), limits);
     double inReach = extent.cells();
     return new StageWork(
         stage,
@@ -91,6 +99,11 @@ public record StageWork(String stage, String kind, double work, double diskCells
   /** The same where all but the bands of a question is used again. */
   StageWork ofBands() {
     return new StageWork(stage, kind + " bands", OF_BANDS * work, diskCells);
+  }
+
+  /** The same with the ways from every stop to every other. */
+  private StageWork andLegs(Job.SortieEntry s) {
+    return new StageWork(stage, kind, work * (1 + 0.5 * s.stops().size()), diskCells);
   }
 
   private static int limits(Vehicle vehicle, Job.ReachEntry r) {

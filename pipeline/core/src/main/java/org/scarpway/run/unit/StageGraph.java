@@ -14,6 +14,7 @@ import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.TraversalInput;
+import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.SiteQuestions;
@@ -47,6 +48,7 @@ public final class StageGraph {
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
   private final List<StageNode<SheetTask.Told>> sheets = new ArrayList<>();
+  private final List<StageNode<SortieData>> sorties = new ArrayList<>();
   private final StageNode<SiteTask.Ranking> sites;
   private final StageNode<SiteSearch.Result> search;
 
@@ -93,6 +95,9 @@ public final class StageGraph {
     for (int i = 0; i < job.corridors().size(); i++) {
       sheets.add(add(sheetNode(job.corridors().get(i), corridors.get(i))));
     }
+    for (Job.SortieEntry entry : job.sorties()) {
+      sorties.add(add(sortieNode(entry)));
+    }
     sites = job.sites() == null ? null : add(siteNode());
     search = job.search() == null ? null : add(searchNode(job.search()));
   }
@@ -133,6 +138,23 @@ public final class StageGraph {
     return new StageNode<>(unit, needs.stream().distinct().toArray(StageNode<?>[]::new));
   }
 
+  private StageNode<SortieData> sortieNode(Job.SortieEntry entry) {
+    Job job = open.job();
+    StageNode<ShownMobility> m = mobility.get(entry.vehicle());
+    Vehicle loaded = JobVehicles.loaded(job, entry);
+    SortieTask unit =
+        new SortieTask(
+            open,
+            entry,
+            m.key(),
+            hazard.key(),
+            () -> ground(JobVehicles.vehicle(job, entry.vehicle()), loaded),
+            ground::walker);
+    return entry.home() == HomeRule.WALK_BACK
+        ? new StageNode<>(unit, m, terrain, hazard)
+        : loaded == null ? new StageNode<>(unit, m) : new StageNode<>(unit, m, terrain);
+  }
+
   private ReachTask question(Job.ReachEntry entry) {
     StageNode<ShownMobility> m = mobility.get(entry.vehicle());
     return new ReachTask(
@@ -140,7 +162,10 @@ public final class StageGraph {
         entry,
         m.key(),
         hazard.key(),
-        () -> ground(entry),
+        () ->
+            ground(
+                JobVehicles.vehicle(open.job(), entry.vehicle()),
+                JobVehicles.loaded(open.job(), entry)),
         () -> NotShown.limits(List.of(m.get())),
         ground::walker);
   }
@@ -171,9 +196,11 @@ public final class StageGraph {
     return reaches.get(entry);
   }
 
-  private TraversalInput ground(Job.ReachEntry entry) {
-    TraversalInput plain = ground.of(JobVehicles.vehicle(open.job(), entry.vehicle()));
-    Vehicle loaded = JobVehicles.loaded(open.job(), entry);
+  /**
+   * @param loaded the vehicle with another crew aboard, null if nobody is taken aboard
+   */
+  private TraversalInput ground(Vehicle vehicle, Vehicle loaded) {
+    TraversalInput plain = ground.of(vehicle);
     return loaded == null
         ? plain
         : plain.withLoaded(
@@ -274,6 +301,10 @@ public final class StageGraph {
   /** Returns the stages of the crews' sheets, one for each corridor. */
   public List<StageNode<SheetTask.Told>> sheets() {
     return sheets;
+  }
+
+  public List<StageNode<SortieData>> sorties() {
+    return sorties;
   }
 
   /** Returns the stage of a corridor of the job. */

@@ -79,6 +79,21 @@ class StoredResultNamesTest {
         timeS energyJ mostJ hazardM distanceM weights line
         """);
     assertNames(
+        SortieTask.class,
+        1,
+        SortieProducts.Rest.class,
+        """
+        surelyM2 possiblyM2 edgeM warnings plan
+        found value wholeValue proven mostMorePct supply steps stops ways more notes
+        days daySpanS dayS driveS walks batteryJ keptJ lifeS keptS
+        day fromS toS act from to xM yM distanceM energyJ batteryJ leastJ lifeS walks \
+        binds
+        DRIVE WAIT STOP WALK RESERVE NIGHT REST
+        name xM yM value must day arriveS staysS walks why
+        day from to distanceM timeS energyJ line
+        xM yM
+        """);
+    assertNames(
         ReachTask.class,
         18,
         ReachRest.class,

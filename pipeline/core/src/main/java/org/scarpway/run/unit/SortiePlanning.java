@@ -1,0 +1,206 @@
+package org.scarpway.run.unit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.scarpway.config.Job;
+import org.scarpway.reach.question.DayRingsRequest;
+import org.scarpway.reach.trip.PlaceWays;
+import org.scarpway.report.SortieAnswer;
+import org.scarpway.report.SortieAnswer.Stop;
+import org.scarpway.report.SortieAnswer.Supply;
+import org.scarpway.sortie.Act;
+import org.scarpway.sortie.DayRules;
+import org.scarpway.sortie.Doing;
+import org.scarpway.sortie.Sortie;
+import org.scarpway.sortie.SortiePlan;
+import org.scarpway.sortie.SortieSolver;
+import org.scarpway.sortie.SortieStop;
+import org.scarpway.sortie.Visit;
+import org.scarpway.stage.Digits;
+
+/** Has the stops of a sortie planned, and tells the plan. */
+final class SortiePlanning {
+  private static final double J_PER_KWH = 3.6e6;
+
+  /** Labels for asking whether a single stop can be done. */
+  private static final long FEW = 200_000;
+
+  private final SortieQuestion question;
+  private final DayRingsRequest request;
+  private final PlaceWays ways;
+  private final Sortie asked;
+
+  SortiePlanning(SortieQuestion question, DayRingsRequest request, PlaceWays ways) {
+    this.question = question;
+    this.request = request;
+    this.ways = ways;
+    this.asked = question.asked(ways);
+  }
+
+  SortieAnswer answer() {
+    SortiePlan plan = SortieSolver.solve(asked);
+    DayRules rules = asked.rules();
+    Job.SortieEntry entry = question.entry();
+    SortieSteps told =
+        new SortieSteps(
+            question,
+            ways,
+            rules,
+            entry.dayS() - rules.perDayS(),
+            ways.hasEnergy(),
+            request.baseXM(),
+            request.baseYM());
+    if (plan != null) {
+      told.tell(plan.acts());
+    }
+    double none = Double.NaN;
+    boolean limitedJ = ways.hasEnergy() && rules.batteryJ() < Double.POSITIVE_INFINITY;
+    boolean limitedS = rules.lifeSupportS() < Double.POSITIVE_INFINITY;
+    Supply supply =
+        new Supply(
+            rules.days(),
+            entry.dayS(),
+            rules.perDayS(),
+            rules.driveS(),
+            rules.walks(),
+            limitedJ ? rules.batteryJ() : none,
+            limitedJ ? rules.reserveJ() : none,
+            limitedS ? rules.lifeSupportS() : none,
+            limitedS ? rules.lifeReserveS() : none);
+    return new SortieAnswer(
+        plan != null,
+        plan == null ? 0 : plan.value(),
+        question.stops().stream().mapToDouble(SortieQuestion.Spot::value).sum(),
+        plan != null && plan.isProven(),
+        plan == null ? 0 : plan.mostMorePct(),
+        supply,
+        told.steps(),
+        stops(plan),
+        told.driven(),
+        plan == null ? List.of() : more(plan, limitedJ),
+        List.of());
+  }
+
+  private List<Stop> stops(SortiePlan plan) {
+    Map<Integer, Double> arrive = new LinkedHashMap<>();
+    Map<Integer, Integer> day = new LinkedHashMap<>();
+    for (Act a : plan == null ? List.<Act>of() : plan.acts()) {
+      if (a.what() == Doing.DRIVE && a.to() > 0) {
+        arrive.put(a.to(), a.toS());
+      } else if (a.what() == Doing.STAY) {
+        arrive.putIfAbsent(a.from(), a.fromS());
+        day.put(a.from(), a.day() + 1);
+      }
+    }
+    List<Stop> all = new ArrayList<>();
+    if (plan != null) {
+      for (Visit v : plan.visits()) {
+        if (v.place() > 0 && v.place() <= question.targets()) {
+          all.add(stop(v.place(), day.get(v.place()), arrive.get(v.place()), ""));
+        }
+      }
+    }
+    for (int k = 1; k <= question.targets(); k++) {
+      if (!day.containsKey(k)) {
+        all.add(stop(k, 0, Double.NaN, whyNot(k, plan)));
+      }
+    }
+    return all;
+  }
+
+  private Stop stop(int place, int day, double arriveS, String why) {
+    SortieQuestion.Spot s = question.stops().get(place - 1);
+    return new Stop(
+        s.name(),
+        s.xM(),
+        s.yM(),
+        s.value(),
+        s.visit().must(),
+        day,
+        arriveS,
+        asked.rules().stopS(s.stayS(), s.walks()),
+        s.walks(),
+        why);
+  }
+
+  private String whyNot(int place, SortiePlan plan) {
+    SortieStop s = asked.at(place);
+    DayRules rules = asked.rules();
+    if (question.stops().get(place - 1).cell() < 0) {
+      return "outside the elevation model";
+    }
+    if (asked.legs().count(0, place) == 0) {
+      return "no way leads there from the base";
+    }
+    if (asked.legs().count(place, 0) == 0) {
+      return "no way leads home from there";
+    }
+    if (rules.stopS(s.stayS(), s.walks()) > rules.perDayS()) {
+      return "the stay is longer than a day's hours";
+    }
+    if (s.walks() > rules.walks()) {
+      return "more walks than a day has";
+    }
+    SortiePlan alone = SortieSolver.solve(with(place, rules));
+    if (alone == null || alone.value() < s.value()) {
+      return aloneNot(place);
+    }
+    return plan == null
+        ? "no plan keeps all rules with every stop that must be done"
+        : "other stops bring more in the days, hours, walks and supplies";
+  }
+
+  /** The question with one stop and those that it waits for, which must be done. */
+  private Sortie with(int place, DayRules rules) {
+    List<SortieStop> all = new ArrayList<>();
+    for (int k = 1; k <= asked.stops().size(); k++) {
+      SortieStop s = asked.at(k);
+      all.add(
+          new SortieStop(
+              s.name(),
+              k == place ? s.value() : 0,
+              s.stayS(),
+              s.walks(),
+              k == place,
+              s.after(),
+              s.opensS(),
+              s.closesS(),
+              s.camp(),
+              s.ways()));
+    }
+    return asked.with(rules).withStops(all);
+  }
+
+  private String aloneNot(int place) {
+    DayRules r = asked.rules();
+    String even = "not even alone: ";
+    if (SortieSolver.solve(with(place, r.withDays(2 * r.days() + 2)), FEW) != null) {
+      return even + "home by day " + r.days();
+    }
+    if (SortieSolver.solve(with(place, r.withMoreBattery(10 * r.batteryJ())), FEW) != null) {
+      return even + "battery";
+    }
+    return even + "life support, home rule or opening hours";
+  }
+
+  /** What one day or one kilowatt hour more would bring. */
+  private List<String> more(SortiePlan plan, boolean limitedJ) {
+    List<String> all = new ArrayList<>();
+    DayRules r = asked.rules();
+    all.add(gain("One day more", plan, r.withDays(r.days() + 1)));
+    if (limitedJ) {
+      all.add(gain("One kWh more in the battery", plan, r.withMoreBattery(J_PER_KWH)));
+    }
+    return all;
+  }
+
+  private String gain(String what, SortiePlan plan, DayRules rules) {
+    SortiePlan other = SortieSolver.solve(asked.with(rules));
+    double gain = other == null ? 0 : other.value() - plan.value();
+    return gain > 0
+        ? Digits.text("%s would bring %s more (%s in all).", what, gain, other.value())
+        : what + " would bring nothing more.";
+  }
+}
