@@ -284,10 +284,10 @@ final class LabelSearch {
   }
 
   private static long low(int place) {
-    return place <= 64 ? 1L << place - 1 : 0;
+    return place <= 64 ? 1L << (place - 1) : 0;
   }
 
   private static long high(int place) {
-    return place <= 64 ? 0 : 1L << place - 65;
+    return place <= 64 ? 0 : 1L << (place - 65);
   }
 }

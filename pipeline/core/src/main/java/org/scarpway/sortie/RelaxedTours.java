@@ -25,7 +25,6 @@ final class RelaxedTours implements ToGo {
   private double perS;
   private double perJ;
   private double perWalk;
-  private double free;
   private final boolean[] isFree;
 
   private int perDay;

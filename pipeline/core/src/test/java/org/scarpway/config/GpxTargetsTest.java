@@ -8,7 +8,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -113,10 +112,9 @@ class GpxTargetsTest {
 
   @Test
   void aFaultIsFoundInATextOfOneLine() throws Exception {
-    String good = "<wpt lat=\"1\" lon=\"2\"><name>p%d</name></wpt>";
     StringBuilder gpx = new StringBuilder("<gpx>");
     for (int i = 0; i < 100; i++) {
-      gpx.append(String.format(Locale.ROOT, good, i));
+      gpx.append("<wpt lat=\"1\" lon=\"2\"><name>p").append(i).append("</name></wpt>");
     }
     String bad = "<wpt lat=\"1\" lon=\"2\">";
     int column = gpx.length() + bad.length() + 1;

@@ -155,7 +155,7 @@ class HorizonSweepCheck {
       double x = (i % side - n - 20) * 10.0;
       double y = (i / side - n - 20) * 10.0;
       double d2 = x * x + y * y;
-      z.values()[i] = d2 < a * a ? (float) (-(Math.sqrt(r * r - d2) - (r - depth))) : 0;
+      z.values()[i] = d2 < a * a ? (float) (r - depth - Math.sqrt(r * r - d2)) : 0;
     }
     return z;
   }
@@ -216,7 +216,7 @@ class HorizonSweepCheck {
           row[3],
           (double) dark / in,
           0.006);
-      if (row[2] == row[2]) {
+      if (!Double.isNaN(row[2])) {
         int edge = n + 20;
         while (h.elevationDeg(0, edge * side + n + 20) > row[1]) {
           edge++;

@@ -230,7 +230,7 @@ class SightLineCheck {
       double w = 4 + random.nextInt(20);
       double h = random.nextGaussian() * w;
       for (int i = 0; i < z.values().length; i++) {
-        double d2 = (Math.pow(i % 120 - x, 2) + Math.pow(i / 120 - y, 2)) / (w * w);
+        double d2 = (Math.pow(i % 120 - x, 2) + Math.pow(Math.floorDiv(i, 120) - y, 2)) / (w * w);
         z.values()[i] += (float) (h * Math.exp(-d2));
       }
     }
@@ -264,7 +264,9 @@ class SightLineCheck {
     FloatGrid z = level(80, 80, 10);
     for (int i = 0; i < z.values().length; i++) {
       z.values()[i] =
-          (float) (15 * Math.sin(i % 80 / 7.0) * Math.cos(i / 80 / 9.0) + random.nextGaussian());
+          (float)
+              (15 * Math.sin(i % 80 / 7.0) * Math.cos(Math.floorDiv(i, 80) / 9.0)
+                  + random.nextGaussian());
     }
     Sight sight = sight(z, MOON_M);
     for (int n = 0; n < 200; n++) {

@@ -61,7 +61,7 @@ class TrackRowsTest {
     SkyTrack track =
         SkyTrack.sun(
             new MoonSky(), times, SPEC, (x, y) -> new double[] {30, -88 + y / 30_000}, 1_737_400);
-    List<Double> given = List.of(0.0, times.size() / 2 * 3.0);
+    List<Double> given = List.of(0.0, Math.floorDiv(times.size(), 2) * 3.0);
     for (int n = 0; n < 10; n++) {
       double low = random.nextDouble() * 3 - 1.5;
       double high = low + random.nextDouble();

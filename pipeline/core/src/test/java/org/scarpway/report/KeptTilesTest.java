@@ -99,7 +99,8 @@ class KeptTilesTest {
     String first = KeptTiles.of(spec, cells, Halving.MEAN, store).text();
     for (int trial = 0; trial < 10; trial++) {
       char[] other = cells.clone();
-      other[random.nextInt(other.length)] += 1;
+      int at = random.nextInt(other.length);
+      other[at] = (char) (other[at] + 1);
       TilePack packed = KeptTiles.of(spec, other, Halving.MEAN, store);
       assertEquals(new TilePack(spec, other, Halving.MEAN).text(), packed.text());
       assertNotEquals(first, packed.text());

@@ -20,14 +20,14 @@ final class EveryOrder {
     int n = sortie.stops().size();
     boolean whole = true;
     for (int j = 1; j <= n; j++) {
-      boolean isDone = (done >> j - 1 & 1) != 0;
+      boolean isDone = ((done >> (j - 1)) & 1) != 0;
       whole &= isDone || !sortie.at(j).must();
     }
     if (whole && value > best) {
       best = value;
     }
     for (int j = 1; j <= n; j++) {
-      if ((done >> j - 1 & 1) != 0 || !ready(j, done)) {
+      if (((done >> (j - 1)) & 1) != 0 || !ready(j, done)) {
         continue;
       }
       for (int way = 0; way < sortie.legs().count(place, j); way++) {
@@ -41,7 +41,7 @@ final class EveryOrder {
             }
             ok = ok && next.drive(sortie.legs().way(place, j, way), rests);
             if (ok && next.stop(sortie.at(j)) && home(next, j)) {
-              from(next, j, done | 1 << j - 1, value + sortie.at(j).value());
+              from(next, j, done | (1 << (j - 1)), value + sortie.at(j).value());
             }
           }
         }
@@ -50,7 +50,7 @@ final class EveryOrder {
   }
 
   private boolean ready(int j, int done) {
-    return sortie.at(j).after().stream().allMatch(a -> (done >> a - 1 & 1) != 0);
+    return sortie.at(j).after().stream().allMatch(a -> ((done >> (a - 1)) & 1) != 0);
   }
 
   private boolean home(DayClock at, int place) {

@@ -3,6 +3,7 @@ package org.scarpway.reach.survey;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.SortedSet;
 import java.util.TreeSet;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
@@ -36,7 +37,7 @@ final class WaypointChoice {
    * @param given vertices that are chosen in any case, beside the ends
    */
   private WaypointChoice(
-      List<ProfilePoint> line, int from, int to, TreeSet<Integer> given, StraightDrive straight) {
+      List<ProfilePoint> line, int from, int to, SortedSet<Integer> given, StraightDrive straight) {
     this.line = line;
     this.from = from;
     this.to = to;
@@ -49,7 +50,7 @@ final class WaypointChoice {
   }
 
   static WaypointChoice of(
-      List<ProfilePoint> line, int from, int to, TreeSet<Integer> given, StraightDrive straight) {
+      List<ProfilePoint> line, int from, int to, SortedSet<Integer> given, StraightDrive straight) {
     WaypointChoice c = new WaypointChoice(line, from, to, given, straight);
     c.approach();
     c.divide();
