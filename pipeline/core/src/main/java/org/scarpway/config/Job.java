@@ -314,7 +314,7 @@ public record Job(
   /**
    * A sortie of days whose names are not yet resolved to coordinates.
    *
-   * @param dayS time of a day for driving and stops (s), reserve included
+   * @param perDayS time of a day for driving and stops (s), reserve included
    * @param driveS time of a day for driving alone (s), reserve included
    * @param egressS time to get out for one walk (s)
    * @param ingressS time to get in after one walk (s)
@@ -331,7 +331,7 @@ public record Job(
       String name,
       String from,
       int days,
-      double dayS,
+      double perDayS,
       double driveS,
       int walksADay,
       double egressS,

@@ -40,7 +40,7 @@ public record SortieAnswer(
   /**
    * @param days number of days
    * @param daySpanS time of a day for driving and stops, reserve included (s)
-   * @param dayS part of it that is planned (s)
+   * @param perDayS part of it that is planned (s)
    * @param driveS driving that is planned on a day (s)
    * @param walks walks on a day
    * @param batteryJ energy when setting out (J), NaN if it is not limited
@@ -51,7 +51,7 @@ public record SortieAnswer(
   public record Supply(
       int days,
       double daySpanS,
-      double dayS,
+      double perDayS,
       double driveS,
       int walks,
       double batteryJ,

@@ -116,9 +116,9 @@ final class SortieChart {
   }
 
   private void bar(Step s) {
-    double dayS = (s.day() - 1) * DAY_S;
-    double from = xOfDay(s.fromS() - dayS);
-    double to = xOfDay(Math.min(spanS, s.toS() - dayS));
+    double dawnS = (s.day() - 1) * DAY_S;
+    double from = xOfDay(s.fromS() - dawnS);
+    double to = xOfDay(Math.min(spanS, s.toS() - dawnS));
     double y = TOP + (s.day() - 1.0) * ROW;
     if (to > from) {
       box(from, y, to - from, BAR, FILL.get(s.act()));

@@ -25,11 +25,11 @@ final class SortieTablesView {
             "life support beyond the reserve, h",
             "what binds");
     for (Step s : a.steps()) {
-      double dayS = (s.day() - 1) * DAY_S;
+      double dawnS = (s.day() - 1) * DAY_S;
       table.row(
           Integer.toString(s.day()),
-          clock(s.fromS() - dayS),
-          clock(s.toS() - dayS),
+          clock(s.fromS() - dawnS),
+          clock(s.toS() - dawnS),
           s.act().name().toLowerCase(Locale.ROOT) + (s.walks() > 1 ? " x " + s.walks() : ""),
           place(s),
           s.distanceM() > 0 ? Figures.sig(s.distanceM() / 1000) : Figures.NONE,

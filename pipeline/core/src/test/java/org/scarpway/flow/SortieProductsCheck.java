@@ -116,12 +116,12 @@ final class SortieProductsCheck {
       beforeS = toS;
       before = row;
     }
-    double dayS = 3600 * timeKept * question.path("hours_a_day").asDouble(10);
+    double perDayS = 3600 * timeKept * question.path("hours_a_day").asDouble(10);
     double driveS =
-        Math.min(dayS, 3600 * timeKept * question.path("drive_hours_a_day").asDouble(8));
+        Math.min(perDayS, 3600 * timeKept * question.path("drive_hours_a_day").asDouble(8));
     used.forEach(
         (day, sum) -> {
-          products.expect(sum[0] <= dayS + 10 * S, "%sday %d has %s s", folder, day, sum[0]);
+          products.expect(sum[0] <= perDayS + 10 * S, "%sday %d has %s s", folder, day, sum[0]);
           products.expect(sum[1] <= driveS + 10 * S, "%sday %d drives %s s", folder, day, sum[1]);
           products.expect(
               sum[2] <= question.path("walks_a_day").asInt(4), "%sday %d: walks", folder, day);

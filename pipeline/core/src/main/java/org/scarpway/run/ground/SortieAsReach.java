@@ -12,7 +12,7 @@ public final class SortieAsReach {
   private SortieAsReach() {}
 
   public static Job.ReachEntry of(Job.SortieEntry s) {
-    double driveS = s.days() * Math.min(s.driveS(), s.dayS());
+    double driveS = s.days() * Math.min(s.driveS(), s.perDayS());
     return new Job.ReachEntry(
         s.name(),
         s.from(),

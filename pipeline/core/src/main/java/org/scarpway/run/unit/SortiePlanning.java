@@ -48,7 +48,7 @@ final class SortiePlanning {
             question,
             ways,
             rules,
-            entry.dayS() - rules.perDayS(),
+            entry.perDayS() - rules.perDayS(),
             ways.hasEnergy(),
             request.baseXM(),
             request.baseYM());
@@ -61,7 +61,7 @@ final class SortiePlanning {
     Supply supply =
         new Supply(
             rules.days(),
-            entry.dayS(),
+            entry.perDayS(),
             rules.perDayS(),
             rules.driveS(),
             rules.walks(),

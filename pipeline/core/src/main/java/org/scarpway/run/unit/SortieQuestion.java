@@ -108,8 +108,8 @@ record SortieQuestion(Job.SortieEntry entry, List<Spot> stops, int targets, Limi
     double lifeS = limits.lifeS();
     return new DayRules(
         entry.days(),
-        Reserves.less(entry.dayS(), kept.timePct()),
-        Reserves.less(Math.min(entry.driveS(), entry.dayS()), kept.timePct()),
+        Reserves.less(entry.perDayS(), kept.timePct()),
+        Reserves.less(Math.min(entry.driveS(), entry.perDayS()), kept.timePct()),
         entry.walksADay(),
         entry.egressS(),
         entry.ingressS(),

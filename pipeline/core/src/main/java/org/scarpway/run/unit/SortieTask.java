@@ -72,7 +72,7 @@ final class SortieTask extends QuestionTask<SortieData> {
             .add(mobility)
             .add("request", request)
             .add("rules", question.rules())
-            .add("hours of a day", entry.dayS())
+            .add("hours of a day", entry.perDayS())
             .add("stops", question.stops())
             .add("targets", question.targets())
             .add("walker", walks ? job.job().walker() : "none")
@@ -122,7 +122,7 @@ final class SortieTask extends QuestionTask<SortieData> {
         base.xM(),
         base.yM(),
         entry.days(),
-        Reserves.less(Math.min(entry.driveS(), entry.dayS()), kept.timePct()),
+        Reserves.less(Math.min(entry.driveS(), entry.perDayS()), kept.timePct()),
         Reserves.less(entry.energyJ() == null ? NO_LIMIT : entry.energyJ(), kept.energyPct()),
         entry.nightChargeJ(),
         Reserves.less(lifeSupportS(vehicle, entry), kept.lifeSupportPct()),

@@ -85,7 +85,7 @@ class StoredResultNamesTest {
         """
         surelyM2 possiblyM2 edgeM warnings plan
         found value wholeValue proven mostMorePct supply steps stops ways more notes
-        days daySpanS dayS driveS walks batteryJ keptJ lifeS keptS
+        days daySpanS perDayS driveS walks batteryJ keptJ lifeS keptS
         day fromS toS act from to xM yM distanceM energyJ batteryJ leastJ lifeS walks \
         binds
         DRIVE WAIT STOP WALK RESERVE NIGHT REST
