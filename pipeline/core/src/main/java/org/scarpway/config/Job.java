@@ -35,6 +35,8 @@ import org.scarpway.vehicle.Walker;
  * @param targets null if the job names none
  * @param sites null if the job compares none
  * @param search null if the job searches for none
+ * @param light null if the job asks for no light and shadow
+ * @param contact null if the job asks for no contact
  * @param report how the answers are shown
  * @param inputs every file that the job names, itself included, sorted
  * @param effective every setting in effect, defaults included, with its origin, for provenance
@@ -57,6 +59,8 @@ public record Job(
     List<SortieEntry> sorties,
     SiteSettings sites,
     SearchSettings search,
+    LightSettings light,
+    ContactSettings contact,
     ReportSettings report,
     List<Path> inputs,
     List<Setting> effective,
@@ -100,6 +104,8 @@ public record Job(
         sorties,
         sites,
         search,
+        light,
+        contact,
         report,
         List.copyOf(all),
         effective,

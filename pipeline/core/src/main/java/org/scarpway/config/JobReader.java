@@ -148,6 +148,9 @@ public final class JobReader {
             .read(job.get("sorties"));
     Job.SiteSettings sites = SiteSectionReader.read(job.get("sites"), names, dem, problems);
     Job.SearchSettings search = SearchSectionReader.read(job.get("sites"), names, problems);
+    LightSectionReader sky = new LightSectionReader(jobFile, body, reading);
+    LightSettings light = sky.light(job.get("light"));
+    ContactSettings contact = sky.contact(job.get("contact"), job.get("light"), names);
     if (!problems.isEmpty()) {
       return null;
     }
@@ -169,6 +172,8 @@ public final class JobReader {
         sorties,
         sites,
         search,
+        light,
+        contact,
         report(job.get("report")),
         reading.files.all(),
         reading.settings.sorted(),

@@ -44,7 +44,7 @@ public final class DiskShare {
     if (u >= 1) {
       return 1;
     }
-    float at = (u + 1) * (STEPS / 2);
+    float at = (u + 1) * (0.5f * STEPS);
     int i = (int) at;
     return TABLE[i] + (TABLE[i + 1] - TABLE[i]) * (at - i);
   }

@@ -32,7 +32,7 @@ public final class HorizonSweep {
   private final SweepGround ground;
   private final FarGround far;
   private final double radiusM;
-  private final int block;
+  private final ProductCells products;
   private final GridSpec spec;
   private final double[] eyesM;
   private final int azimuths;
@@ -40,36 +40,24 @@ public final class HorizonSweep {
   /**
    * @param far wider ground, or null
    * @param radiusM radius of the body
-   * @param block side of a product cell in cells of the ground; its eye is in the middle cell
+   * @param products cells that horizons are told of
    * @param eyesM heights of eyes above the ground (m)
    * @param azimuths number of azimuths
    */
   public HorizonSweep(
-      SweepGround ground, FarGround far, double radiusM, int block, double[] eyesM, int azimuths) {
+      SweepGround ground,
+      FarGround far,
+      double radiusM,
+      ProductCells products,
+      double[] eyesM,
+      int azimuths) {
     this.ground = ground;
     this.far = far;
     this.radiusM = radiusM;
-    this.block = block;
-    this.spec = productCells(ground.spec(), block);
+    this.products = products;
+    this.spec = products.spec();
     this.eyesM = eyesM.clone();
     this.azimuths = azimuths;
-  }
-
-  /** The product cells of a grid: blocks of its cells from the north-west corner. */
-  public static GridSpec productCells(GridSpec fine, int block) {
-    return new GridSpec(
-        (fine.rows() + block - 1) / block,
-        (fine.cols() + block - 1) / block,
-        block * fine.cellXM(),
-        block * fine.cellYM(),
-        fine.westM(),
-        fine.northM(),
-        fine.crsWkt());
-  }
-
-  /** Row or column of the ground in which the eye of a product cell is. */
-  static int eye(int productIndex, int block, int n) {
-    return Math.min(productIndex * block + block / 2, n - 1);
   }
 
   /**
@@ -214,8 +202,8 @@ public final class HorizonSweep {
 
     /** The product row whose eyes are in this row of the ground, or -1. */
     private int product(int index, int n) {
-      int product = index / block;
-      return eye(product, block, n) == index ? product : -1;
+      int product = index / products.block();
+      return products.eye(product, n) == index ? product : -1;
     }
 
     /** First line that lies on the ground in row k. */
@@ -289,9 +277,9 @@ public final class HorizonSweep {
       double sin = StrictMath.sin(angle);
       double cos = StrictMath.cos(angle);
       int near = Math.min(NEAR_ROWS, k);
-      int products = columns ? spec.rows() : spec.cols();
-      for (int p = 0; p < products; p++) {
-        int at = eye(p, block, width);
+      int eyes = columns ? spec.rows() : spec.cols();
+      for (int p = 0; p < eyes; p++) {
+        int at = products.eye(p, width);
         int cell = columns ? p * spec.cols() + product : product * spec.cols() + p;
         double groundM = here[at];
         if (Double.isNaN(groundM)) {

@@ -1,10 +1,12 @@
 package org.scarpway.light;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.scarpway.grid.GridSpec;
 
 /**
- * What one place sees along single rays: every row or column that a ray crosses, so that nothing is
- * missed between samples. Slower than {@link HorizonSweep} and without its sampling error.
+ * What one place sees along single rays, which are looked at on every row (or column) of cells that
+ * they cross. Slower than {@link HorizonSweep} and without its sampling error.
  */
 public final class Sight {
   private final SweepGround ground;
@@ -23,29 +25,19 @@ public final class Sight {
     this.farM = far == null ? new double[0] : far.distancesM(ground.spec());
   }
 
-  /** The horizon of a place. */
-  public static final class Around {
-    private final float[] elevationDeg;
-    private final boolean[] atEdge;
-
-    Around(float[] elevationDeg, boolean[] atEdge) {
-      this.elevationDeg = elevationDeg.clone();
-      this.atEdge = atEdge.clone();
-    }
-
-    /**
-     * Elevation of the horizon (degrees) by azimuth, evenly spaced clockwise from the map's y axis.
-     */
-    public float[] elevationDeg() {
-      return elevationDeg.clone();
-    }
-
-    /**
-     * For each azimuth true where the horizon lies at the edge of the data, so that ground beyond
-     * may stand higher.
-     */
-    public boolean[] atEdge() {
-      return atEdge.clone();
+  /**
+   * The horizon of a place.
+   *
+   * @param elevationDeg elevation of the horizon (degrees) by azimuth, evenly spaced clockwise from
+   *     the map's y axis
+   * @param atEdge true where it lies at the edge of the data, so that ground beyond may stand
+   *     higher
+   */
+  public record Around(List<Float> elevationDeg, List<Boolean> atEdge) {
+    /** Copies the lists. */
+    public Around {
+      elevationDeg = List.copyOf(elevationDeg);
+      atEdge = List.copyOf(atEdge);
     }
   }
 
@@ -56,8 +48,8 @@ public final class Sight {
    * @param azimuths number of azimuths
    */
   public Around horizon(int row, int col, double eyeM, int azimuths) {
-    float[] elevations = new float[azimuths];
-    boolean[] edge = new boolean[azimuths];
+    List<Float> elevations = new ArrayList<>();
+    List<Boolean> edge = new ArrayList<>();
     double r = radiusM + ground.heightM(row, col) + eyeM;
     for (int a = 0; a < azimuths; a++) {
       double azimuth = StrictMath.toRadians(360.0 * a / azimuths);
@@ -89,11 +81,11 @@ public final class Sight {
           }
         }
       }
-      edge[a] = bestM == lastM;
+      edge.add(bestM == lastM);
       if (best == Double.NEGATIVE_INFINITY) {
         best = -StrictMath.sqrt(2 * eyeM / radiusM);
       }
-      elevations[a] = (float) StrictMath.toDegrees(StrictMath.atan(best));
+      elevations.add((float) StrictMath.toDegrees(StrictMath.atan(best)));
     }
     return new Around(elevations, edge);
   }

@@ -67,17 +67,17 @@ public final class SkyTrack {
       Sky sky, List<Instant> times, GridSpec spec, LonLat map, double radiusM, boolean sun) {
     double[] hours = new double[times.size()];
     for (int t = 0; t < hours.length; t++) {
-      hours[t] = Duration.between(times.get(0), times.get(t)).toMillis() / 3.6e6;
+      hours[t] = (double) Duration.between(times.get(0), times.get(t)).toMillis() / 3.6e6;
     }
     int nodeRows = 2 + (int) ((spec.northM() - spec.southM()) / NODE_M);
     int nodeCols = 2 + (int) ((spec.eastM() - spec.westM()) / NODE_M);
     SkyTrack track = new SkyTrack(spec, hours, nodeRows, nodeCols);
     PlaceAxes[] axes = new PlaceAxes[nodeRows * nodeCols];
     for (int i = 0; i < axes.length; i++) {
-      int row = i / nodeCols;
       double x =
           spec.xM(0) + (double) (i % nodeCols) / (nodeCols - 1) * (spec.cols() - 1) * spec.cellXM();
-      double y = spec.yM(0) - (double) row / (nodeRows - 1) * (spec.rows() - 1) * spec.cellYM();
+      double y =
+          spec.yM(0) - (double) (i / nodeCols) / (nodeRows - 1) * (spec.rows() - 1) * spec.cellYM();
       axes[i] = PlaceAxes.of(map, x, y, radiusM / 1000);
       if (axes[i] == null) {
         return null;
@@ -111,7 +111,7 @@ public final class SkyTrack {
     return track;
   }
 
-  private static double apartDeg(PlaceAxes.Direction a, PlaceAxes.Direction b) {
+  static double apartDeg(PlaceAxes.Direction a, PlaceAxes.Direction b) {
     double[] u = unit(a);
     double[] v = unit(b);
     double[] d = Vectors.minus(u, v);

@@ -1,6 +1,7 @@
 package org.scarpway.light;
 
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * Spells above and below a threshold at many cells, followed through time: how long the longest
@@ -26,17 +27,17 @@ final class Spells {
    * @param endH the last time (h)
    * @param givenH times (h) from which changes are counted, each one of the times followed
    */
-  Spells(int cells, double endH, double[] givenH) {
+  Spells(int cells, double endH, List<Double> givenH) {
     this.endH = endH;
-    this.givenH = givenH.clone();
+    this.givenH = givenH.stream().mapToDouble(h -> h).toArray();
     before = new float[cells];
     belowSinceH = new float[cells];
     longestH = new float[cells];
     longestCut = new boolean[cells];
     above = new double[cells];
-    nextBelowH = new float[givenH.length][cells];
-    nextAboveH = new float[givenH.length][cells];
-    for (int g = 0; g < givenH.length; g++) {
+    nextBelowH = new float[givenH.size()][cells];
+    nextAboveH = new float[givenH.size()][cells];
+    for (int g = 0; g < nextBelowH.length; g++) {
       Arrays.fill(nextBelowH[g], Float.NaN);
       Arrays.fill(nextAboveH[g], Float.NaN);
     }
@@ -49,7 +50,7 @@ final class Spells {
       float was = before[i];
       if (begun) {
         float change = Float.NaN;
-        if (was > 0 != now > 0) {
+        if ((was > 0) != (now > 0)) {
           change = (float) (hourBefore + (hour - hourBefore) * (was / (was - now)));
         }
         if (!Double.isNaN(change)) {

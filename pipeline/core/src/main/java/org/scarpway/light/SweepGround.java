@@ -53,6 +53,11 @@ public final class SweepGround {
     return spec;
   }
 
+  /** True if the height of a cell is known. */
+  public boolean knows(int row, int col) {
+    return !Double.isNaN(heightM(row, col));
+  }
+
   /** Height (m) of a cell. */
   double heightM(int row, int col) {
     return byRows.get(row * spec.cols() + col);

@@ -28,21 +28,19 @@ public final class TrackRows {
    * @param raisedDeg added to the horizon (degrees): a margin
    * @param threshold what must stand above it: of the sun a share of the disk, 0 for any; of the
    *     Earth, NaN for its centre
-   * @param given times (hours since the first one) from which changes are counted
+   * @param givenH times (hours since the first one) from which changes are counted
    */
-  public record Question(double raisedDeg, double threshold, List<Double> given) {
+  public record Question(double raisedDeg, double threshold, List<Double> givenH) {
     /** Copies the times. */
     public Question {
-      given = List.copyOf(given);
-    }
-
-    double[] givenH() {
-      return given.stream().mapToDouble(h -> h).toArray();
+      givenH = List.copyOf(givenH);
     }
 
     /** Hours since the first of the times. */
     public static List<Double> hours(List<Instant> times, List<Instant> given) {
-      return given.stream().map(t -> Duration.between(times.get(0), t).toMillis() / 3.6e6).toList();
+      return given.stream()
+          .map(t -> (double) Duration.between(times.get(0), t).toMillis() / 3.6e6)
+          .toList();
     }
   }
 
@@ -56,7 +54,7 @@ public final class TrackRows {
     boolean disk = !Double.isNaN(question.threshold);
     float radii = disk ? (float) DiskShare.radii(question.threshold) : 0;
     double endH = track.hour(track.times() - 1);
-    Spells spells = new Spells(n, endH, question.givenH());
+    Spells spells = new Spells(n, endH, question.givenH);
     double[] sum = new double[n];
     float[] values = new float[n];
     float[] elevation = new float[cols];
@@ -96,7 +94,7 @@ public final class TrackRows {
     }
     spells.finish();
     GridSpec part = spec.part(firstRow, 0, rows, cols);
-    return new TrackRows(part, question.given.size(), sum, spells);
+    return new TrackRows(part, question.givenH.size(), sum, spells);
   }
 
   /** Georeference of the rows. */

@@ -20,6 +20,8 @@ final class RunTable {
           "terrain",
           "derivatives",
           "slope-error",
+          "light",
+          "contact",
           "hazard",
           "mobility",
           "reach",

@@ -29,7 +29,8 @@ class HorizonSweepCheck {
       FloatGrid z, FarGround far, double radiusM, double eyeM, int azimuths) {
     SweepGround ground = SweepGround.of(HeightRows.of(z), null);
     try (Workers workers = new Workers(2)) {
-      return new HorizonSweep(ground, far, radiusM, 1, new double[] {eyeM}, azimuths)
+      return new HorizonSweep(
+              ground, far, radiusM, ProductCells.of(z.spec(), 1), new double[] {eyeM}, azimuths)
           .horizons(null, workers, Progress.NONE)
           .get(0);
     }
@@ -462,8 +463,11 @@ class HorizonSweepCheck {
   void threadsAndBlocksChangeNothing() {
     FloatGrid z = fractal(90, 5, 30, 9);
     SweepGround ground = SweepGround.of(HeightRows.of(z), null);
-    HorizonSweep whole = new HorizonSweep(ground, null, MOON_M, 1, new double[] {2}, 12);
-    HorizonSweep blocks = new HorizonSweep(ground, null, MOON_M, 4, new double[] {5, 2}, 12);
+    HorizonSweep whole =
+        new HorizonSweep(ground, null, MOON_M, ProductCells.of(z.spec(), 1), new double[] {2}, 12);
+    HorizonSweep blocks =
+        new HorizonSweep(
+            ground, null, MOON_M, ProductCells.of(z.spec(), 4), new double[] {5, 2}, 12);
     try (Workers one = new Workers(1);
         Workers three = new Workers(3)) {
       Horizons a = whole.horizons(null, one, Progress.NONE).get(0);
@@ -477,7 +481,7 @@ class HorizonSweepCheck {
         assertArrayEquals(x, y);
         for (int r = 0; r < c.spec().rows(); r++) {
           for (int col = 0; col < c.spec().cols(); col++) {
-            int fine = HorizonSweep.eye(r, 4, 90) * 90 + HorizonSweep.eye(col, 4, 90);
+            int fine = Math.min(89, 4 * r + 2) * 90 + Math.min(89, 4 * col + 2);
             assertEquals(a.elevationDeg(k, fine), c.elevationDeg(k, r * c.spec().cols() + col));
           }
         }

@@ -94,7 +94,7 @@ class SightLineCheck {
       for (int c = 0; c < 3; c++) {
         z.values()[(1390 - at) * 3 + c] = (float) row[0];
       }
-      float e = sight(z, MOON_M).horizon(1390, 1, 0, 4).elevationDeg()[0];
+      float e = sight(z, MOON_M).horizon(1390, 1, 0, 4).elevationDeg().get(0);
       // At that way the peak stands on the eye's level plane; a cell more or less is 0.003 degrees.
       Validation.near(
           "14.7-A19-" + row[0],
@@ -238,7 +238,7 @@ class SightLineCheck {
     Horizons h;
     try (Workers workers = new Workers(2)) {
       h =
-          new HorizonSweep(ground, null, MOON_M, 1, new double[] {2}, 24)
+          new HorizonSweep(ground, null, MOON_M, ProductCells.of(z.spec(), 1), new double[] {2}, 24)
               .horizons(null, workers, Progress.NONE)
               .get(0);
     }
@@ -250,8 +250,10 @@ class SightLineCheck {
       Sight.Around around = sight.horizon(row, col, 2, 24);
       for (int a = 0; a < 24; a++) {
         assertEquals(
-            around.elevationDeg()[a], h.elevationDeg(a, row * 120 + col), a % 6 == 0 ? 0.01 : 0.35);
-        edges += around.atEdge()[a] ? 1 : 0;
+            around.elevationDeg().get(a),
+            h.elevationDeg(a, row * 120 + col),
+            a % 6 == 0 ? 0.01 : 0.35);
+        edges += around.atEdge().get(a) ? 1 : 0;
       }
     }
     assertTrue(edges > 0, "some horizons lie at the edge of the data");

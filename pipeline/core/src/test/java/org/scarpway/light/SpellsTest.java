@@ -37,7 +37,7 @@ class SpellsTest {
         times.add(all.get(k) - room);
         times.add(all.get(k) + room);
       }
-      Spells spells = new Spells(1, end, new double[] {given});
+      Spells spells = new Spells(1, end, java.util.List.of(given));
       for (double t : times) {
         boolean up = upFirst == (changes.headSet(t).size() % 2 == 0);
         spells.next(t, new float[] {up ? 1 : -1});
@@ -75,7 +75,7 @@ class SpellsTest {
 
   @Test
   void whatTheWindowCutsIsAtLeast() {
-    Spells spells = new Spells(2, 10, new double[] {0, 10});
+    Spells spells = new Spells(2, 10, java.util.List.of(0.0, 10.0));
     spells.next(0, new float[] {-1, 1});
     spells.next(4, new float[] {-1, 1});
     spells.next(10, new float[] {-1, 1});

@@ -23,7 +23,12 @@ class TrackRowsTest {
     FloatGrid z = new FloatGrid(SPEC, new float[SPEC.cells()]);
     try (Workers workers = new Workers(1)) {
       return new HorizonSweep(
-              SweepGround.of(HeightRows.of(z), null), null, 1e12, 1, new double[] {eyeM}, 36)
+              SweepGround.of(HeightRows.of(z), null),
+              null,
+              1e12,
+              ProductCells.of(SPEC, 1),
+              new double[] {eyeM},
+              36)
           .horizons(null, workers, Progress.NONE)
           .get(0);
     }

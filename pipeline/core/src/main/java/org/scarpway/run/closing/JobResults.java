@@ -14,6 +14,7 @@ import org.scarpway.report.ReportData;
 import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.BaseOnFoot;
+import org.scarpway.run.unit.LightNotes;
 import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.run.unit.SheetTask;
 import org.scarpway.run.unit.SiteEllipses;
@@ -97,6 +98,7 @@ public record JobResults(
     for (ShownMobility m : all(graph.mobility())) {
       m.notes().forEach(note -> warnings.add(m.vehicle().name() + ": " + note));
     }
+    warnings.addAll(LightNotes.of(job));
     if (job.walker() != null) {
       WalkStage.notes(job.walker(), job.dem().body())
           .forEach(note -> warnings.add(job.walker().name() + ": " + note));

@@ -64,6 +64,9 @@ final class MethodSources {
           "Correlated error fields by circulant embedding",
           "Dietrich and Newsam 1997, SIAM J. Sci. Comput. 18(4):1088-1107");
     }
+    if (job.light() != null) {
+      light(s, job);
+    }
     if (job.hazard().rockCoverage() != null || job.hazard().rockCoverageRaster() != null) {
       add(
           s,
@@ -132,6 +135,31 @@ final class MethodSources {
     add(s, "Energy with regeneration by a height potential", "Johnson 1977, J. ACM 24(1):1-13");
     add(s, "Body figures", "Archinal et al. 2018, Celest. Mech. Dyn. Astr. 130:22");
     return s;
+  }
+
+  private static void light(List<Source> s, Job job) {
+    add(
+        s,
+        "Horizons by one pass for each azimuth",
+        "order of the work as in Dozier, Bruno and Downey 1981, Computers and Geosciences"
+            + " 7:145-151; hulls on the sphere: own derivation");
+    if (job.light().table() != null) {
+      add(s, "Sun and Earth", "table of the mission: " + job.light().tableFile().getFileName());
+      return;
+    }
+    switch (job.dem().body().name()) {
+      case "moon" -> {
+        add(s, "Moon and Sun", "Meeus 1998, Astronomical Algorithms, 2nd ed., ch. 25 and 47");
+        add(
+            s,
+            "Mean-Earth axes of the Moon",
+            "Archinal et al. 2011, Celest. Mech. Dyn. Astr. 109:101-135");
+      }
+      case "mars" ->
+          add(s, "Sun over Mars", "Allison and McEwen 2000, Planet. Space Sci. 48:215-235");
+      default ->
+          add(s, "Sun over the Earth", "Meeus 1998, Astronomical Algorithms, 2nd ed., ch. 25");
+    }
   }
 
   private static void bekker(List<Source> s) {

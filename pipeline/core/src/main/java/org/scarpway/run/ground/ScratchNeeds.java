@@ -4,9 +4,11 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.Set;
 import org.scarpway.config.Job;
+import org.scarpway.config.LightSettings;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.trip.StoredWays;
+import org.scarpway.stage.Memory;
 
 /**
  * The most scratch files that exist at one time during a run on ground larger than memory: the
@@ -63,9 +65,26 @@ public final class ScratchNeeds {
       // As much again on a realisation while what is stored on measured ground may still be held.
       bytes = 2 * bytes + strips.drawnHeightBytes(open.job());
     }
+    bytes = Math.max(lightBytes(open), bytes);
     // Realisations of slopes are done with before anything is asked.
     bytes = Math.max(strips.drawnSlopeBytes(open.job()), bytes);
     return (long) Math.ceil(bytes / (1 << 20));
+  }
+
+  /** Bytes of ground and horizons for light and contact, 0 if they stay on the heap. */
+  private static double lightBytes(OpenJob open) {
+    LightSettings light = open.job().light();
+    if (light == null) {
+      return 0;
+    }
+    double side = Math.max(1, light.cellM() / open.spec().cellM());
+    int eyes = open.job().contact() == null ? 1 : 2;
+    double cells = open.spec().cells();
+    double horizons = 2.0 * eyes * light.azimuths() * cells / (side * side);
+    double ground = 2.0 * Float.BYTES * cells;
+    boolean small = open.strips().inMemory();
+    return (small && !Memory.isLarge(ground) ? 0 : ground)
+        + (small && !Memory.isLarge(horizons) ? 0 : horizons);
   }
 
   private double bytes() {

@@ -67,6 +67,7 @@ public record StageWork(String stage, String kind, double work, double diskCells
               .orElse(new StageWork(stage, kind, cells, cells));
       case "slope-error" ->
           new StageWork(stage, kind, cells * job.terrain().monteCarlo().realisations(), cells);
+      case "light", "contact" -> new StageWork(stage, kind, cells * job.light().azimuths(), cells);
       default -> new StageWork(stage, kind, cells, cells);
     };
   }

@@ -51,6 +51,8 @@ public final class StageGraph {
   private final List<StageNode<SortieData>> sorties = new ArrayList<>();
   private final StageNode<SiteTask.Ranking> sites;
   private final StageNode<SiteSearch.Result> search;
+  private final StageNode<LightPlaces> light;
+  private final StageNode<LightPlaces> contact;
 
   public StageGraph(OpenJob open) {
     this.open = open;
@@ -68,6 +70,13 @@ public final class StageGraph {
         job.terrain().monteCarlo() != null
             ? add(new StageNode<>(new SlopeErrorTask(open, terrain.key(), ground), terrain))
             : null;
+    LightGround sky = job.light() == null ? null : new LightGround(open);
+    light =
+        sky == null ? null : add(new StageNode<>(new LightTask(open, terrain.key(), sky), terrain));
+    contact =
+        sky == null || job.contact() == null
+            ? null
+            : add(new StageNode<>(new ContactTask(open, terrain.key(), sky), terrain));
     hazard = add(new StageNode<>(new HazardTask(open, terrain.key(), ground), terrain));
     for (Vehicle v : job.vehicles()) {
       MobilityTask task = new MobilityTask(open, v, terrain.key(), ground);
@@ -318,6 +327,16 @@ public final class StageGraph {
   /** Returns null if the job compares no sites. */
   public StageNode<SiteTask.Ranking> sites() {
     return sites;
+  }
+
+  /** Returns null if the job asks for no light and shadow. */
+  public StageNode<LightPlaces> light() {
+    return light;
+  }
+
+  /** Returns null if the job asks for no contact. */
+  public StageNode<LightPlaces> contact() {
+    return contact;
   }
 
   /** Returns null if the job searches for no places. */

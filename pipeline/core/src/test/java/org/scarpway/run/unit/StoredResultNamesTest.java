@@ -160,6 +160,14 @@ class StoredResultNamesTest {
         cells byCause
         cellAreaM2 counts
         """);
+    String places =
+        """
+        places
+        name xM yM horizonDeg edge path meanShare aboveShare longestBelowH atLeast
+        azimuthDeg elevationDeg
+        """;
+    assertNames(LightTask.class, 1, LightPlaces.class, places);
+    assertNames(ContactTask.class, 1, LightPlaces.class, places);
     assertNames(
         HazardTask.class,
         7,
