@@ -1,6 +1,8 @@
 // The strip of plots below the map: of what the map shows, tied to its cross and to its ground.
 const KINDS = { way: ['along the way', 'corridor'], slope: ['slope', 'vehicle'], budget: ['area by budget', 'reach'], sites: ['ranking', ''] };
 
+const NOT_TOLD = 'Not told for this question: it limits neither time nor energy, or its home rule holds a stop on the way against more than time.';
+
 class Plots {
   constructor(map, shared, tiles, show, hooks) {
     const $ = id => document.getElementById(id);
@@ -41,7 +43,7 @@ class Plots {
       return;
     }
     const part = document.querySelector('[data-plot="' + kind + ' ' + (show.of[KINDS[kind][1]] || 0) + '"]');
-    this.title = part ? part.querySelector('h4').textContent : 'No such plot.';
+    this.title = part ? part.querySelector('h4').textContent : NOT_TOLD;
     this.say(kind, this.title);
     if (!part) return;
     const svg = part.querySelector('svg').cloneNode(true);
@@ -99,12 +101,26 @@ class Plots {
   // Follows the cross on the map.
   async cursor(p) {
     if (this.profile && this.kind === 'way') this.profile.cursor(p);
-    if (this.kind !== 'slope' || this.at >= 0) return;
+    const { kind } = this, finds = { slope: this.barOfSlope, budget: this.barOfTime }[kind];
+    if (!finds || this.at >= 0) return;
     const turn = this.turn = (this.turn || 0) + 1;
-    const slope = p ? await this.tiles.value('slope', Math.floor(p[0] / this.map.dx), Math.floor(p[1] / this.map.dy)) : NaN;
-    if (turn !== this.turn || this.kind !== 'slope' || this.at >= 0) return;
-    const bar = this.bars.find(b => slope >= +b.dataset.low && slope < +b.dataset.high);
+    const bar = p && await finds.call(this, Math.floor(p[0] / this.map.dx), Math.floor(p[1] / this.map.dy));
+    if (turn !== this.turn || kind !== this.kind || this.at >= 0) return;
     this.light(bar || null);
-    this.say('slope', bar ? bar.dataset.says : this.title);
+    this.say(kind, bar ? bar.dataset.says : this.title);
+  }
+
+  async barOfSlope(col, row) {
+    const slope = await this.tiles.value('slope', col, row);
+    return this.bars.find(b => slope >= +b.dataset.low && slope < +b.dataset.high);
+  }
+
+  // The least time budget by which a trip to the place may end in time.
+  async barOfTime(col, row) {
+    const r = this.map.reaches[this.show.of.reach];
+    if (!r.timeS) return null;
+    const out = await this.tiles.value(r.out, col, row), back = r.back ? await this.tiles.value(r.back, col, row) : 0;
+    const share = (60 * (out + back) + r.stayS) / (r.timeS - r.timeSKept);
+    return this.bars.find(b => b.dataset.of === 'time' && share <= +b.dataset.share + 1e-6);
   }
 }

@@ -65,7 +65,7 @@ final class ReachSection {
         "",
         "",
         List.of(main, new MapView("map-" + ends.id(), ends, "", ground.places(), List.of())),
-        List.of(),
+        List.of(BudgetChart.chart(reach, number)),
         tables);
   }
 

@@ -48,6 +48,42 @@ final class ReachProductsCheck {
       products.expect(number(row, "width_m") > 0, "%spinch point of %s m", folder, row.get(2));
       products.expect(share >= 0 && share <= 100, "%s%s %% behind", folder, row.get(4));
     }
+    byBudget();
+  }
+
+  /** Areas grow with the budget, from no more than at most to those of the summary. */
+  private void byBudget() throws IOException {
+    double surely = figure("surely reachable area");
+    double possibly = figure("possibly reachable area, undecided");
+    double before = 0;
+    String quantity = "";
+    for (CSVRecord row : products.table(folder + "by_budget.csv")) {
+      before = row.get("quantity").equals(quantity) ? before : 0;
+      quantity = row.get("quantity");
+      double now = number(row, "surely_km2");
+      double most = number(row, "at_most_km2");
+      products.expect(now >= before && now <= most, "%sby_budget.csv: %s", folder, row);
+      boolean all = number(row, "share_pct") == 100;
+      products.expect(
+          !all
+              || (Math.abs(now - surely) < 2e-6 && Math.abs(most - surely - possibly) < 4e-6),
+          "%sby_budget.csv: %s, but %s and %s km2 in the summary",
+          folder,
+          row,
+          surely,
+          possibly);
+      before = now;
+    }
+  }
+
+  private double figure(String name) throws IOException {
+    for (CSVRecord row : products.table(folder + "summary.csv")) {
+      if (row.get("figure").equals(name)) {
+        return number(row, "value");
+      }
+    }
+    products.expect(false, "%ssummary.csv has no %s", folder, name);
+    return Double.NaN;
   }
 
   /** All ground that is reached is open, where the same limits are not shown as on any other. */

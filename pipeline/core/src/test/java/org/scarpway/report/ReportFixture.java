@@ -22,6 +22,7 @@ import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.Questions;
+import org.scarpway.reach.question.ReachByBudget;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
@@ -412,6 +413,7 @@ final class ReportFixture {
         grid(gap),
         new ByteGrid(spec, band),
         List.of(inside[0], inside[1], inside[2]),
+        byBudget(1e6 * stateKm2[ReachState.SURELY], 1e6 * stateKm2[ReachState.POSSIBLY]),
         List.of(
             new ReachResult.TargetReach(
                 new ReachRequest.Target("Dark patch", 15_500, -4_500, 2, 1800, 1),
@@ -481,6 +483,18 @@ final class ReportFixture {
                 2,
                 "")),
         List.of());
+  }
+
+  private static List<ReachByBudget> byBudget(double surelyM2, double possiblyM2) {
+    List<Double> surely = new ArrayList<>();
+    List<Double> most = new ArrayList<>();
+    for (int k = 1; k <= 20; k++) {
+      surely.add(surelyM2 * k * k / 400);
+      most.add((surelyM2 + possiblyM2) * k * k / 400 * (1.5 - k / 40.0));
+    }
+    return List.of(
+        new ReachByBudget(ReachRequest.Quantity.TIME_S, 21_600, 10, surely, most),
+        new ReachByBudget(ReachRequest.Quantity.ENERGY_J, 60 * 3.6e6, 10, surely, most));
   }
 
   private List<ProfilePoint> way(double bend) {

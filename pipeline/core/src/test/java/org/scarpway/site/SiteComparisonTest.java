@@ -66,6 +66,7 @@ class SiteComparisonTest {
         gapM,
         null,
         List.of(),
+        List.of(),
         List.of(targets),
         passages,
         List.of(),

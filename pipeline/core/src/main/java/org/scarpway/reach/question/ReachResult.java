@@ -27,6 +27,8 @@ import org.scarpway.grid.FloatGrid;
  * @param gapWidthM bottleneck width: the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
+ * @param byBudget areas reached with smaller budgets of time and of energy; empty where these are not
+ *     limited, or where the home rule asks of a stop more than time
  * @param targets the targets of the request, each with the trip to it
  * @param passages narrow passages that much of the reach depends on, the largest area first
  * @param summary figures for the summary table
@@ -50,6 +52,7 @@ public record ReachResult(
     FloatGrid gapWidthM,
     ByteGrid band,
     List<Double> bandAreasM2,
+    List<ReachByBudget> byBudget,
     List<TargetReach> targets,
     List<PinchPoint> passages,
     List<ReachFigure> summary,
@@ -58,6 +61,7 @@ public record ReachResult(
   /** Copies the lists. */
   public ReachResult {
     bandAreasM2 = List.copyOf(bandAreasM2);
+    byBudget = List.copyOf(byBudget);
     targets = List.copyOf(targets);
     passages = List.copyOf(passages);
     summary = List.copyOf(summary);

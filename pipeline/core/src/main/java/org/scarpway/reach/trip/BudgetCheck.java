@@ -79,6 +79,11 @@ final class BudgetCheck {
   /** Least total of the band quantity over trips that meet every limit; NaN if there is none. */
   double bandAmount;
 
+  /** Least share of the limits of time and of energy over trips that meet every limit. */
+  double timeShare;
+
+  double energyShare;
+
   BudgetCheck(ReachLimits limits, FoundWays solved) {
     this(limits, solved, null);
   }
@@ -103,6 +108,7 @@ final class BudgetCheck {
     state = 0;
     end = null;
     bandAmount = Double.NaN;
+    timeShare = energyShare = Double.POSITIVE_INFINITY;
     outTimeS = homeTimeS = totalTimeS = totalEnergyJ = totalDistanceM = Double.NaN;
     neededTimeS = neededAliveS = neededEnergyJ = Double.NaN;
     keptOut = keptHome = null;
@@ -117,7 +123,9 @@ final class BudgetCheck {
       for (PathSums home : homeWays) {
         double worst = trip(out, home, cell, stayS);
         noteLeast();
-        noteBand(worst, band);
+        if (worst <= 1) {
+          noteHeld(band);
+        }
         // Keep the quickest trip that meets every limit, else the one that exceeds them least.
         double timeS = total[Quantity.TIME_S.ordinal()];
         if (keptUse > 1 ? worst < keptUse : worst <= 1 && timeS < totalTimeS) {
@@ -260,13 +268,20 @@ final class BudgetCheck {
     }
   }
 
-  private void noteBand(double worst, Quantity band) {
-    if (band != null && worst <= 1) {
-      double amount = total[band.ordinal()];
-      if (!(bandAmount <= amount)) {
-        bandAmount = amount;
-      }
+  /** Notes the amounts of a trip that meets every limit. */
+  private void noteHeld(Quantity band) {
+    timeShare = Math.min(timeShare, share(mostTimeS, limits.timeS()));
+    energyShare = Math.min(energyShare, use[2]);
+    if (band != null && !(bandAmount <= total[band.ordinal()])) {
+      bandAmount = total[band.ordinal()];
     }
+  }
+
+  /** Puts the least shares that any trip to a cell can have in place of those of known trips. */
+  void leastShares(int cell, double stayS) {
+    leastAlone(cell, stayS, limits.home() == HomeRule.NONE);
+    timeShare = share(mostTimeS, limits.timeS());
+    energyShare = use[2];
   }
 
   private double trip(PathSums out, PathSums home, int cell, double stayS) {

@@ -11,6 +11,7 @@ import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.NextCell;
 import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.BandAmounts;
+import org.scarpway.reach.question.ReachByBudget;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -37,6 +38,7 @@ public final class ReachAnswer {
   private final Floats gapM;
   private final Verdicts verdicts;
   private final List<Double> bandAreasM2;
+  private final List<ReachByBudget> byBudget;
   private final List<TargetReach> targets;
   private final List<PinchPoint> passages;
   private final List<ReachFigure> summary;
@@ -54,6 +56,7 @@ public final class ReachAnswer {
       Refinement more,
       Floats gapM,
       Verdicts verdicts,
+      List<ReachByBudget> byBudget,
       List<TargetReach> targets,
       List<PinchPoint> passages,
       List<ReachFigure> summary,
@@ -72,6 +75,7 @@ public final class ReachAnswer {
     BandAmounts amounts = verdicts.amounts;
     this.bandAreasM2 =
         amounts == null ? List.of() : amounts.areasM2(request.bands(), spec.cellAreaM2());
+    this.byBudget = byBudget;
     this.targets = targets;
     this.passages = passages;
     this.summary = summary;
@@ -139,6 +143,7 @@ public final class ReachAnswer {
         new FloatGrid(part, gap),
         new ByteGrid(part, band),
         bandAreasM2,
+        byBudget,
         targets,
         passages,
         summary,

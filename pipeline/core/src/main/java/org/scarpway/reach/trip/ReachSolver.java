@@ -147,6 +147,7 @@ public final class ReachSolver {
             workers,
             progress);
     Verdicts v = new Verdicts(cells, banded != null, file);
+    BudgetShares shares = new BudgetShares(limits, solved.stops());
     BeyondReach beyond =
         BeyondReach.of(open, base, limits, solved, walks == null ? null : walks.joined(), workers);
     workers.overRows(
@@ -155,7 +156,7 @@ public final class ReachSolver {
           BudgetCheck judge = new BudgetCheck(limits, solved);
           for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
             if (solved.answers(cell)) {
-              decide(v, cell, judge, banded);
+              decide(v, shares, cell, judge, banded);
             } else {
               v.binding.set(cell, beyond.end(cell).code());
             }
@@ -174,7 +175,7 @@ public final class ReachSolver {
     double undecidedPct = ReachSummary.undecidedPct(v.state);
     List<Target> staying = targets.stream().map(t -> t.withStay(stayS(t))).toList();
     new WeightingRounds(limits, solved, more, spec, request.stayS(), staying)
-        .run(v.state, (cell, judge) -> decide(v, cell, judge, banded), workers, progress);
+        .run(v.state, (cell, judge) -> decide(v, shares, cell, judge, banded), workers, progress);
     LeftOpen left =
         LeftOpen.of(
             request,
@@ -200,6 +201,7 @@ public final class ReachSolver {
             }
           });
     }
+    countPossible(v, shares, solved, limits, workers);
     List<TargetReach> reached = new ArrayList<>();
     for (Target t : targets) {
       TargetReach r = target(t, solved, new BudgetCheck(limits, solved, more), limits, v, banded);
@@ -241,6 +243,7 @@ public final class ReachSolver {
         more,
         gapM,
         v,
+        shares.of(spec.cellAreaM2()),
         reached,
         ReachPinchPoints.of(open, room.clearance(), base, v.state, reached),
         summary,
@@ -273,13 +276,34 @@ public final class ReachSolver {
     return bands.isEmpty() ? null : bands.get(0).quantity();
   }
 
-  private void decide(Verdicts v, int cell, BudgetCheck judge, Quantity banded) {
+  private void decide(
+      Verdicts v, BudgetShares shares, int cell, BudgetCheck judge, Quantity banded) {
     judge.evaluate(cell, request.stayS(), banded);
     v.state.set(cell, judge.state);
     v.binding.set(cell, judge.end == null ? 0 : judge.end.code());
-    if (judge.state == ReachState.SURELY && banded != null) {
-      v.amounts.set(cell, judge.bandAmount);
+    if (judge.state == ReachState.SURELY) {
+      if (banded != null) {
+        v.amounts.set(cell, judge.bandAmount);
+      }
+      shares.surely(judge, cell, request.stayS());
     }
+  }
+
+  private void countPossible(
+      Verdicts v, BudgetShares shares, TripFronts solved, ReachLimits limits, Workers workers) {
+    if (!shares.asked()) {
+      return;
+    }
+    workers.overRows(
+        spec.rows(),
+        (from, to) -> {
+          BudgetCheck judge = new BudgetCheck(limits, solved);
+          for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
+            if (v.state.get(cell) == ReachState.POSSIBLY) {
+              shares.possibly(judge, cell, request.stayS());
+            }
+          }
+        });
   }
 
   private TargetReach target(

@@ -279,6 +279,7 @@ public final class ReachProducts {
         gapM,
         band,
         rest.bandAreasM2(),
+        rest.byBudget(),
         rest.targets(),
         rest.passages(),
         rest.summary(),

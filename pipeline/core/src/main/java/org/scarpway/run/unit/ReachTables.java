@@ -7,7 +7,9 @@ import java.util.function.ToDoubleFunction;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.geodata.table.CsvTable;
+import org.scarpway.reach.question.ReachByBudget;
 import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachResult.PinchPoint;
 import org.scarpway.reach.question.ReachResult.TargetReach;
@@ -93,6 +95,33 @@ final class ReachTables {
     writeSummary(dir.resolve("summary.csv"), r, notShown);
     PlaceTable.write(dir.resolve("pinch_points.csv"), PASSAGES, r.passages(), frame);
     AuditTable.write(dir.resolve("audit.csv"), r.drivenAgain(), frame);
+    writeByBudget(dir.resolve("by_budget.csv"), r, notShown);
+  }
+
+  private record Step(ReachByBudget of, int step) {}
+
+  private static boolean ofTime(Step s) {
+    return s.of().quantity() == Quantity.TIME_S;
+  }
+
+  private static void writeByBudget(Path file, ReachResult r, String notShown) {
+    List<Step> steps = new ArrayList<>();
+    for (ReachByBudget b : r.byBudget()) {
+      for (int k = 0; k < b.surelyM2().size(); k++) {
+        steps.add(new Step(b, k));
+      }
+    }
+    CsvTable.write(
+        file,
+        List.of(
+            Column.text("quantity", s -> ofTime(s) ? "time" : "energy"),
+            Column.number("budget", 4, s -> s.of().amount(s.step()) / (ofTime(s) ? 3600 : 3.6e6)),
+            Column.text("unit", s -> ofTime(s) ? "h" : "kWh"),
+            Column.number("share_pct", 1, s -> 100.0 * (s.step() + 1) / s.of().surelyM2().size()),
+            Column.number("surely_km2", 6, s -> s.of().surelyM2().get(s.step()) / 1e6),
+            Column.number("at_most_km2", 6, s -> s.of().possiblyM2().get(s.step()) / 1e6),
+            Column.text("limits_not_resolved", s -> notShown)),
+        steps);
   }
 
   private static void writeSummary(Path file, ReachResult r, String notShown) {

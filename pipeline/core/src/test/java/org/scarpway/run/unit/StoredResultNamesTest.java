@@ -95,10 +95,12 @@ class StoredResultNamesTest {
         """);
     assertNames(
         ReachTask.class,
-        18,
+        21,
         ReachRest.class,
         """
-        bandAreasM2 targets passages summary drivenAgain warnings
+        bandAreasM2 byBudget targets passages summary drivenAgain warnings
+        quantity budget reservePct surelyM2 possiblyM2
+        TIME_S ENERGY_J DISTANCE_M
         target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeLeftS \
         energyLeftJ lifeLeftS end whyNot
         name xM yM weight stayS walkCount
