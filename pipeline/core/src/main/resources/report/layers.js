@@ -172,7 +172,7 @@ const legend = (shows, map, box) => {
       if (layer.look === 'relief' || layer.look === 'brush' || seen.has(layer.id)) continue;
       seen.add(layer.id);
       const owner = layer.group.split(' '), all = { vehicle: map.vehicles, reach: map.reaches, corridor: map.corridors }[owner[0]];
-      box.append(element('h4', {}, layer.title + (all ? ', ' + all[+owner[1]].name : '')));
+      box.append(element('h3', {}, layer.title + (all ? ', ' + all[+owner[1]].name : '')));
       if (layer.look === 'classes') {
         for (const c of layer.classes) box.append(entry(swatch(c), c.name));
       } else {
