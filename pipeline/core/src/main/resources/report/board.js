@@ -36,6 +36,7 @@ const board = () => {
     clear: () => {
       shared.picked = null;
       trip.lines = [];
+      plots.picked(null);
       $('place').replaceChildren(element('p', { className: 'quiet' }, $('place').dataset.empty));
       changed();
     },
@@ -67,7 +68,10 @@ const board = () => {
     }
     const drawn = await waysOf(col, row);
     if (turn !== shared.reading) return rows;
-    const told = targetsNamed(name);
+    const told = targetsNamed(name), reach = map.reaches[shows[0].of.reach];
+    const along = reach && { ...await thereAndBack(tiles, reach, trip.ways), reach, name: name || 'the picked place', home: !!trip.ways.home };
+    if (turn !== shared.reading) return rows;
+    plots.picked(along);
     $('place').dataset.name = name || '';
     $('place').replaceChildren(element('h3', {}, name || 'Picked place'), element('p', { className: 'note' }, where(at) + '; row ' + row + ', column ' + col), list, ...drawn, ...told);
     $('live').textContent = (name ? name + ', ' : '') + where(at) + ': ' + rows.map(r => r[0] + ' ' + r[1]).join('; ');
@@ -159,7 +163,14 @@ const board = () => {
     $('map-1').scrollIntoView({ block: 'nearest' });
   }));
   shared.clear();
-  window.addEventListener('beforeprint', () => views.forEach(v => { v.size(2); v.draw(); }));
-  window.addEventListener('afterprint', () => views.forEach(v => v.size()));
+  // Paper has what the screen has drawn, finer; where tiles are missing still, the still picture.
+  window.addEventListener('beforeprint', () => {
+    for (const v of views) v.print();
+    root.classList.toggle('mapped', root.dataset.script === 'ready' && views.every(v => !v.w || !v.missing));
+  });
+  window.addEventListener('afterprint', () => {
+    for (const v of views) v.printed();
+    root.classList.toggle('mapped', root.dataset.script === 'ready');
+  });
   window.scarpway = { map, plots, colours: layer => coloursOf(layer, map.ramp), tiles, shared, views, shows, trip, read };
 };

@@ -31,25 +31,36 @@ const about = async (tiles, col, row) => {
   return rows;
 };
 
-// Least times and energies are bounds: a trip that meets every rule may take more.
+// What the quickest ways take; a trip that meets every rule may take more time.
 const verdict = async (tiles, r, col, row) => {
   const band = await tiles.name(r.bands, col, row), end = await tiles.name(r.ends, col, row);
-  const out = await tiles.value(r.out, col, row), back = r.back ? await tiles.value(r.back, col, row) : NaN;
-  const energy = await tiles.value(r.energy, col, row);
-  const least = [];
-  if (!isNaN(out)) least.push('out from ' + lasting(out));
-  if (!isNaN(back)) least.push((r.home === 'WALK_BACK' ? 'walk home ' : 'home from ') + lasting(back));
-  if (r.stayS > 0) least.push('stay ' + lasting(r.stayS / 60));
-  if (!isNaN(energy)) least.push(energy.toFixed(2) + ' kWh out at least');
+  const value = async id => id ? tiles.value(id, col, row) : NaN;
+  const out = await value(r.out), back = await value(r.back), outKwh = await value(r.wayOut), backKwh = await value(r.wayBack);
+  const with_ = kwh => isNaN(kwh) ? '' : ' (' + kwh.toFixed(2) + ' kWh)';
+  const parts = [];
+  if (!isNaN(out)) parts.push('out from ' + lasting(out) + with_(outKwh));
+  if (!isNaN(back)) parts.push((r.home === 'WALK_BACK' ? 'walk home ' : 'home from ') + lasting(back) + with_(backKwh));
+  if (r.stayS > 0) parts.push('stay ' + lasting(r.stayS / 60) + with_(r.hotelW ? r.stayS * r.hotelW / 3.6e6 : NaN));
+  const facts = parts.length ? ': ' + parts.join(', ') : '';
+  if (!band) return 'not reached, ' + (end || 'no data') + facts;
+  return (band.startsWith('surely') ? 'surely reached' : 'possibly reached, no one trip found') + facts
+    + timeLeft(r, out, back) + energyLeft(r, outKwh, backKwh);
+};
+
+const timeLeft = (r, out, back) => {
+  if (!r.timeS || isNaN(out)) return '';
   const driven = r.home === 'DRIVE_BACK' || r.home === 'PAIR' || r.home === 'BASE_RESCUE';
-  let left = '';
-  if (band && r.timeS && !isNaN(out)) {
-    const used = 60 * out + r.stayS + (driven && !isNaN(back) ? 60 * back : 0);
-    const spare = Math.floor(Math.max(0, r.timeS - used) / 60 + 1e-6);
-    left = '; at most ' + lasting(spare) + ' of ' + lasting(r.timeS / 60) + ' left'
-      + (r.timeSKept ? ', ' + lasting(r.timeSKept / 60) + ' of it reserve' : '');
-  }
-  const facts = least.length ? ': ' + least.join(', ') : '';
-  if (band) return (band.startsWith('surely') ? 'surely reached' : 'possibly reached, no one trip found') + facts + left;
-  return 'not reached, ' + (end || 'no data') + facts;
+  const used = 60 * out + r.stayS + (driven && !isNaN(back) ? 60 * back : 0);
+  const spare = Math.floor(Math.max(0, r.timeS - used) / 60 + 1e-6);
+  return '; at most ' + lasting(spare) + ' of ' + lasting(r.timeS / 60) + ' left'
+    + (r.timeSKept ? ', ' + lasting(r.timeSKept / 60) + ' of it reserve' : '');
+};
+
+// Energy left after the quickest ways, rounded down; by the rules where the vehicle drives home or none asks for it.
+const energyLeft = (r, outKwh, backKwh) => {
+  const whole = r.energyJ / 3.6e6, used = outKwh + r.stayS * (r.hotelW || 0) / 3.6e6 + (r.home === 'NONE' ? 0 : backKwh);
+  if (isNaN(whole) || isNaN(used)) return '';
+  if (used > whole) return '; the quickest ways need ' + used.toFixed(2) + ' kWh of ' + +whole.toFixed(2) + ': a thriftier way must be driven';
+  return '; after the quickest ways ' + (Math.floor(100 * (whole - used) + 1e-6) / 100).toFixed(2) + ' of ' + +whole.toFixed(2) + ' kWh left'
+    + (r.energyJKept ? ', ' + +(r.energyJKept / 3.6e6).toFixed(2) + ' of it reserve' : '');
 };

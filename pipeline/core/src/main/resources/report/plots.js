@@ -1,33 +1,44 @@
 // The strip of plots below the map: of what the map shows, tied to its cross and to its ground.
-const KINDS = { way: ['along the way', 'corridor'], slope: ['slope', 'vehicle'], budget: ['area by budget', 'reach'], sites: ['ranking', ''] };
+const KINDS = { trip: ['there and back', 'reach'], way: ['along the corridor', 'corridor'], slope: ['slope', 'vehicle'], budget: ['area by budget', 'reach'], sites: ['ranking', ''] };
 
 const NOT_TOLD = 'Not told for this question: it limits neither time nor energy, or its home rule holds a stop on the way against more than time.';
+
+// Whole limit and what of it may be planned.
+const limitOf = (most, kept, factor) => most ? { most: most * factor, planned: (most - (kept || 0)) * factor } : null;
 
 class Plots {
   constructor(map, shared, tiles, show, hooks) {
     const $ = id => document.getElementById(id);
-    Object.assign(this, { map, shared, tiles, show, hooks, box: $('plot'), said: $('plot-said'), strip: $('plots') });
-    this.profile = map.corridors.length ? new Profile(map, $('profile'), shared, text => this.say('way', text)) : null;
-    this.kinds = Object.keys(KINDS).filter(k => k === 'way' ? this.profile : document.querySelector('[data-plot^="' + k + '"]'));
+    Object.assign(this, { map, shared, tiles, show, hooks, box: $('plot'), said: $('plot-said'), strip: $('plots'), bars: [], at: -1 });
+    const has = { way: map.corridors.length, trip: map.reaches.some(r => r.outStep) };
+    this.along = has.way || has.trip ? new Along($('profile'), shared, text => this.say(text)) : null;
+    this.kinds = Object.keys(KINDS).filter(k => k in has ? has[k] : document.querySelector('[data-plot^="' + k + '"]'));
     this.strip.hidden = !this.kinds.length;
     for (const k of this.kinds) {
       const b = element('button', { type: 'button' }, KINDS[k][0]);
       b.dataset.kind = k;
-      b.addEventListener('click', () => this.choose(k));
+      b.addEventListener('click', () => {
+        this.chosen = true;
+        this.choose(k);
+      });
       $('plot-kinds').append(b);
     }
-    this.choose(this.kinds[0]);
+    this.choose(has.way ? 'way' : this.kinds[0]);
   }
 
-  say(kind, text) {
-    if (kind === this.kind) this.said.textContent = text;
+  say(text) {
+    this.said.textContent = text;
+  }
+
+  drawsAlong() {
+    return this.kind === 'way' || this.kind === 'trip';
   }
 
   choose(kind) {
     this.kind = kind;
     for (const b of document.querySelectorAll('#plot-kinds button')) b.setAttribute('aria-pressed', b.dataset.kind === kind);
-    document.getElementById('plot-way').hidden = kind !== 'way';
-    this.strip.classList.toggle('way', kind === 'way');
+    document.getElementById('plot-way').hidden = !this.drawsAlong();
+    this.strip.classList.toggle('way', this.drawsAlong());
     this.refresh();
   }
 
@@ -38,19 +49,47 @@ class Plots {
     this.bars = [];
     const { kind, show } = this;
     if (!kind) return;
-    if (kind === 'way') {
-      this.profile.choose(this.map.corridors[show.of.corridor]);
+    if (kind === 'way') this.ofCorridor(this.map.corridors[show.of.corridor]);
+    else if (kind === 'trip') this.ofTrip();
+    else this.ofPage(document.querySelector('[data-plot="' + kind + ' ' + (show.of[KINDS[kind][1]] || 0) + '"]'));
+  }
+
+  ofCorridor(c) {
+    this.along.draw({ name: 'Along ' + c.name + ', stays included', rows: c.profile.map(r => r.map(v => v === null ? NaN : v)), points: pairs(c.line), turn: -1,
+      time: limitOf(c.lifeS, c.lifeSKept, 1 / 3600), energy: limitOf(c.batteryJ, c.batteryJKept, 1 / 3.6e6) });
+  }
+
+  // A place was picked; its way appears unless the reader keeps to another plot.
+  picked(trip) {
+    this.trip = trip;
+    if (!trip || !this.kinds.includes('trip')) {
+      if (this.kind === 'trip') this.refresh();
+    } else if (this.chosen) {
+      if (this.kind === 'trip') this.refresh();
+    } else this.choose('trip');
+  }
+
+  ofTrip() {
+    const { trip } = this;
+    if (!trip || !trip.rows.length) {
+      this.along.draw({ rows: [] });
+      this.say(trip ? 'No way of ' + trip.reach.name + ' leads to ' + trip.name + '.' : 'Pick a place: height, time and energy along its quickest way out and home appear here.');
       return;
     }
-    const part = document.querySelector('[data-plot="' + kind + ' ' + (show.of[KINDS[kind][1]] || 0) + '"]');
+    const r = trip.reach;
+    this.along.draw({ ...trip, name: 'Quickest way of ' + r.name + ' to ' + trip.name + (trip.home ? ' and home' : ', way out alone'),
+      time: limitOf(r.timeS, r.timeSKept, 1 / 3600), energy: limitOf(r.energyJ, r.energyJKept, 1 / 3.6e6) });
+  }
+
+  // A drawing of the page's own parts.
+  ofPage(part) {
     this.title = part ? part.querySelector('h4').textContent : NOT_TOLD;
-    this.say(kind, this.title);
+    this.say(this.title);
     if (!part) return;
     const svg = part.querySelector('svg').cloneNode(true);
     svg.setAttribute('tabindex', '0');
     this.box.append(svg);
     this.bars = [...svg.querySelectorAll('.bar')];
-    this.at = -1;
     svg.addEventListener('pointermove', e => this.take(this.bars.indexOf(e.target.closest('.bar'))));
     svg.addEventListener('pointerleave', () => this.clear());
     svg.addEventListener('blur', () => this.clear());
@@ -71,7 +110,7 @@ class Plots {
     if (!bar || i === this.at) return;
     this.at = i;
     this.light(bar);
-    this.say(this.kind, bar.dataset.says);
+    this.say(bar.dataset.says);
     if (this.kind === 'slope') {
       this.show.mark('slope', +bar.dataset.low, +bar.dataset.high);
       this.shared.changed();
@@ -84,10 +123,10 @@ class Plots {
   }
 
   clear() {
-    if (!this.bars || this.at < 0) return;
+    if (this.at < 0) return;
     this.at = -1;
     this.light(null);
-    this.say(this.kind, this.title);
+    this.say(this.title);
     if (this.show.brush) {
       this.show.brush = null;
       this.shared.changed();
@@ -100,14 +139,14 @@ class Plots {
 
   // Follows the cross on the map.
   async cursor(p) {
-    if (this.profile && this.kind === 'way') this.profile.cursor(p);
     const { kind } = this, finds = { slope: this.barOfSlope, budget: this.barOfTime }[kind];
+    if (this.drawsAlong()) this.along.cursor(p);
     if (!finds || this.at >= 0) return;
     const turn = this.turn = (this.turn || 0) + 1;
     const bar = p && await finds.call(this, Math.floor(p[0] / this.map.dx), Math.floor(p[1] / this.map.dy));
     if (turn !== this.turn || kind !== this.kind || this.at >= 0) return;
     this.light(bar || null);
-    this.say(kind, bar ? bar.dataset.says : this.title);
+    this.say(bar ? bar.dataset.says : this.title);
   }
 
   async barOfSlope(col, row) {

@@ -64,7 +64,8 @@ class MapView {
     this.g = this.canvas.getContext('2d', { alpha: false });
     this.scratch = document.createElement('canvas');
     shared.views.push(this);
-    new ResizeObserver(() => this.size()).observe(root);
+    // Paper has another width, and the page its own again later.
+    new ResizeObserver(() => { if (!this.printing) this.size(); }).observe(root);
     this.size();
     listen(this);
   }
@@ -81,6 +82,19 @@ class MapView {
     this.back = null;
     if (!this.shared.scale) this.shared.whole(this);
     this.ask();
+  }
+
+  // Draws for paper at once, from the tiles that the screen has.
+  print() {
+    if (!this.w) return;
+    this.printing = this.px;
+    this.size(2);
+    this.draw();
+  }
+
+  printed() {
+    this.printing = 0;
+    this.size();
   }
 
   ask() {
@@ -121,7 +135,7 @@ class MapView {
   // Draws a layer; returns how many tiles are still missing.
   raster(g, layer, strength, w, h) {
     const { map, shared: s, px } = this, first = layer.levels.findIndex(l => l), last = layer.levels.length - 1;
-    let k = Math.round(-Math.log2(s.scale * map.dx * px) - 0.2);
+    let k = Math.round(-Math.log2(s.scale * map.dx * (this.printing || px)) - 0.2);
     k = Math.max(first, Math.min(last, k));
     const west = s.x - w / 2 / s.scale, north = s.y - h / 2 / s.scale;
     const jobs = [], missing = this.jobs(layer, k, west, north, w, h, jobs);

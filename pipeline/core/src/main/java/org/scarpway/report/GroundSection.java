@@ -19,20 +19,15 @@ final class GroundSection {
         ground.keep(
             ground.layers.ramp(
                 "slope", "Slope", "deg", data.terrain().slopeDeg(), 0, Double.NaN, ""));
-    maps.add(new MapView("map-slope", slope, "", ground.places(), List.of()));
+    maps.add(
+        new MapView(
+            "map-slope",
+            slope,
+            data.hazard() == null ? "" : "Hazard: a layer of the map at the head of the page.",
+            ground.places(),
+            List.of()));
     List<TableView> tables = new ArrayList<>();
     if (data.hazard() != null) {
-      Layer hazard =
-          ground.keep(
-              ground.layers.ramp(
-                  "hazard",
-                  "Hazard",
-                  "0 to 1",
-                  data.hazard().hazard01(),
-                  0,
-                  1,
-                  "0 none, 1 certain; the largest of its causes."));
-      maps.add(new MapView("map-hazard", hazard, "", ground.places(), List.of()));
       tables.add(causeTable(ground, data.hazard()));
     }
     tables.add(slopeTable(ground, data.terrain().slopeDeg().values()));

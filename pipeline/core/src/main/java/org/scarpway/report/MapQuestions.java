@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
@@ -13,8 +14,11 @@ import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.reach.question.Reserves;
 import org.scarpway.report.MapLayer.Rounded;
 import org.scarpway.report.ReportData.ReachCells;
+import org.scarpway.vehicle.ShownMobility;
+import org.scarpway.vehicle.Vehicle;
 
 /** What the map shows and tells of the answers to the questions of reach and corridors. */
 final class MapQuestions {
@@ -51,7 +55,9 @@ final class MapQuestions {
     n.put("beyond", q.beyondBudget());
     ReachRequest.Budget b = q.budget();
     put(n, "timeS", b.timeS(), q.reserves().timePct());
-    put(n, "energyJ", b.energyJ(), q.reserves().energyPct());
+    Optional<Vehicle> vehicle = vehicle(r.vehicle());
+    put(n, "energyJ", energyJ(b.energyJ(), batteryKwh(vehicle)), q.reserves().energyPct());
+    n.put("hotelW", vehicle.map(MapQuestions::hotelW).orElse(0.0));
     put(n, "distanceM", b.distanceM(), q.reserves().distancePct());
     ReachBands bands = new ReachBands(ground.pixels, r);
     n.put(
@@ -88,23 +94,21 @@ final class MapQuestions {
         "time from a stop until all are home",
         cells.floats(q.name(), ReachCells.STOP_HOME),
         i);
-    FloatGrid energyJ = cells.floats(q.name(), ReachCells.OUT_ENERGY);
-    n.put(
-        "energy",
-        part.add(
-                MapLayer.quantity(
-                    "energy-" + i,
-                    "least energy out",
-                    "kWh",
-                    energyJ,
-                    1 / 3.6e6,
-                    0.01,
-                    Rounded.UP,
-                    0,
-                    Double.NaN,
-                    1,
-                    MapLayer.group(group)))
-            .id);
+    kwh(part, n, "energy", "least energy out", cells.floats(q.name(), ReachCells.OUT_ENERGY), i);
+    kwh(
+        part,
+        n,
+        "wayOut",
+        "energy of the quickest way out",
+        cells.floats(q.name(), ReachCells.WAY_ENERGY),
+        i);
+    kwh(
+        part,
+        n,
+        "wayBack",
+        "energy of the quickest way home",
+        cells.floats(q.name(), ReachCells.WAY_HOME_ENERGY),
+        i);
     n.put(
         "gap",
         part.add(
@@ -128,6 +132,52 @@ final class MapQuestions {
     named(n.putArray("lines"), edges.bands);
     named(n.putArray("edges"), edges.edges);
     targets(n.putArray("targets"), r);
+  }
+
+  private Optional<Vehicle> vehicle(String name) {
+    return ground.data.mobility().stream()
+        .map(ShownMobility::vehicle)
+        .filter(v -> v.name().equals(name))
+        .findFirst();
+  }
+
+  /** The budget (J), or the battery where that is less; null without either. */
+  static Double energyJ(Double budgetJ, Double batteryKwh) {
+    if (batteryKwh == null) {
+      return budgetJ;
+    }
+    double batteryJ = batteryKwh * 3.6e6;
+    return budgetJ == null ? batteryJ : Math.min(budgetJ, batteryJ);
+  }
+
+  private static Double batteryKwh(Optional<Vehicle> vehicle) {
+    return vehicle.map(Vehicle::batteryKwh).orElse(null);
+  }
+
+  private static double hotelW(Vehicle v) {
+    return v.drive() == null || v.drive().hotelW() == null ? 0 : v.drive().hotelW();
+  }
+
+  private static void kwh(
+      MapParts.Part part, ObjectNode reach, String name, String title, FloatGrid joules, int i) {
+    if (joules != null) {
+      reach.put(
+          name,
+          part.add(
+                  MapLayer.quantity(
+                      name.toLowerCase(Locale.ROOT) + "-" + i,
+                      title,
+                      "kWh",
+                      joules,
+                      1 / 3.6e6,
+                      0.01,
+                      Rounded.UP,
+                      0,
+                      Double.NaN,
+                      1,
+                      MapLayer.group("reach " + i)))
+              .id);
+    }
   }
 
   private static void minutes(
@@ -234,17 +284,49 @@ final class MapQuestions {
       ObjectNode o = others.addObject().put("name", "alternative " + a.rank());
       lines.line(o.putArray("line"), a.line());
     }
-    ArrayNode profile = n.putArray("profile");
-    for (ProfilePoint p : c.centreline()) {
-      ArrayNode row = profile.addArray();
-      row.add(MapLines.number(p.distanceM(), 0))
-          .add(MapLines.number(p.heightM(), 1))
-          .add(MapLines.number(p.timeS(), 0));
-      row.add(MapLines.number(p.energyJ() / 3.6e6, 3));
-    }
+    limits(n, c);
+    profile(n.putArray("profile"), c);
     ArrayNode pinches = n.putArray("pinches");
     for (CorridorResult.PinchPoint p : c.pinchPoints()) {
       pinches.addObject().put("x", p.xM()).put("y", p.yM()).put("widthM", p.widthM());
+    }
+  }
+
+  /** Distance, height, and time and energy since the start with the stays so far. */
+  static void profile(ArrayNode rows, CorridorResult c) {
+    int next = 0;
+    double stayS = 0;
+    double stayJ = 0;
+    for (ProfilePoint p : c.centreline()) {
+      while (next < c.visits().size() && c.visits().get(next).distanceM() < p.distanceM() - 1e-6) {
+        stayS += c.visits().get(next).stayS();
+        stayJ += c.visits().get(next).stayJ();
+        next++;
+      }
+      ArrayNode row = rows.addArray();
+      row.add(MapLines.number(p.distanceM(), 0)).add(MapLines.number(p.heightM(), 1));
+      row.add(MapLines.number(p.timeS() + stayS, 0));
+      double kwh = (p.energyJ() + stayJ) / 3.6e6;
+      if (Double.isFinite(kwh)) {
+        row.add(MapLines.number(kwh, 3));
+      } else {
+        row.addNull();
+      }
+    }
+  }
+
+  /** Battery and life support of a corridor's vehicle, and what is kept of them. */
+  private void limits(ObjectNode n, CorridorResult c) {
+    Optional<Vehicle> vehicle = vehicle(c.vehicle());
+    put(n, "batteryJ", energyJ(null, batteryKwh(vehicle)), c.request().reserves().energyPct());
+    double lifePct = c.request().reserves().lifeSupportPct();
+    Double lifeH = vehicle.map(Vehicle::crew).map(Vehicle.Crew::lifeSupportH).orElse(null);
+    ReachRequest.Suits suits = c.request().suits();
+    double cabinS = lifeH == null ? Double.POSITIVE_INFINITY : lifeH * 3600;
+    if (suits != null && suits.plannedS(lifePct) < Reserves.less(cabinS, lifePct)) {
+      put(n, "lifeS", suits.enduranceS(), suits.keptPct(lifePct));
+    } else if (lifeH != null) {
+      put(n, "lifeS", cabinS, lifePct);
     }
   }
 }

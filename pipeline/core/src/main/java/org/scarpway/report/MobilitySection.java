@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.StringJoiner;
 import java.util.function.IntToLongFunction;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.report.Section.Answer;
@@ -49,20 +48,13 @@ final class MobilitySection {
 
   private Section section(int number) {
     List<ClassStyle> styles = ClassStyle.mobility();
-    MapView main = classMap(number);
-    Layer limits =
-        ground.keep(
-            classes(
-                "limit-" + number,
-                "Which limit binds first: " + name,
-                mobility.limit(),
-                cells::bound,
-                ClassStyle.limits(),
-                NOT_KNOWN.stream().map(Limit::code).collect(Collectors.toSet()),
-                "Ground without colour: no limit binds."));
+    MapView main =
+        classMap(number)
+            .captioned(
+                "Layers of the map at the head of the page: the limit that binds, headings allowed, mean"
+                    + " speed.");
     List<MapView> maps = new ArrayList<>();
     maps.add(main);
-    maps.add(new MapView("map-" + limits.id(), limits, "", ground.places(), List.of()));
     double[] share = new double[styles.size()];
     StringBuilder words = new StringBuilder("Shares of the ground that is judged: ");
     for (int s = 0; s < share.length; s++) {

@@ -38,17 +38,14 @@ final class ReachSection {
   }
 
   private Section section(int number) {
-    MapView main = reachMap(number);
-    Layer ends =
-        ground.keep(
-            ground.layers.classes(
-                "ends-" + number,
-                "What ends the reach: " + request.name(),
-                reach.binding(),
-                ClassStyle.ends(),
-                "Ground without colour is reachable."));
+    MapView main =
+        reachMap(number)
+            .captioned(
+                "Layers of the map at the head of the page: what ends the reach, times, energies, narrowest"
+                    + " passages.");
     List<TableView> tables = new ArrayList<>();
     tables.add(bandTable());
+    tables.add(endTable());
     if (!reach.targets().isEmpty()) {
       tables.add(targetTable());
     }
@@ -64,7 +61,7 @@ final class ReachSection {
         answer(),
         "",
         "",
-        List.of(main, new MapView("map-" + ends.id(), ends, "", ground.places(), List.of())),
+        List.of(main),
         List.of(BudgetChart.chart(reach, number)),
         tables);
   }
@@ -274,6 +271,25 @@ final class ReachSection {
         "possibly, in addition",
         Figures.km2(possiblyM2),
         Figures.percent(possiblyM2, ground.groundM2));
+    return table;
+  }
+
+  /** What ends the reach where, by area. */
+  private TableView endTable() {
+    TableView table =
+        new TableView(
+            "What ends the reach, " + request.name(),
+            "ends by",
+            "area (km²)",
+            "share of ground with elevation (%)");
+    long[] cells = LayerFactory.count(reach.binding());
+    for (ClassStyle style : ClassStyle.ends()) {
+      double m2 = cells[style.code()] * ground.spec.cellAreaM2();
+      if (m2 > 0) {
+        String share = Figures.percent(m2, ground.groundM2);
+        table.row(Paint.swatch(style).uri(), List.of(style.label(), Figures.km2(m2), share));
+      }
+    }
     return table;
   }
 

@@ -58,6 +58,12 @@ public record ReportData(
     /** Least energy from the base (J). */
     String OUT_ENERGY = "energy_j";
 
+    /** Energy along the quickest way from the base (J). */
+    String WAY_ENERGY = "way_energy_j";
+
+    /** Energy along the quickest way home (J), where the vehicle drives home. */
+    String WAY_HOME_ENERGY = "way_home_energy_j";
+
     /** Least time home, on foot by the rule walk-back (s). */
     String HOME_TIME = "home_time_s";
 

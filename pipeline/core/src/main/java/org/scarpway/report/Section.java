@@ -63,6 +63,10 @@ record Section(
     List<MapLabels.View> labels() {
       return names.views();
     }
+
+    MapView captioned(String words) {
+      return new MapView(id, layer, words, names, lines);
+    }
   }
 
   /**

@@ -16,7 +16,7 @@ final class Template {
   /** Parts of the page's script, each using only what is before it while it is read. */
   private static final List<String> SCRIPTS =
       List.of(
-          "tiles", "paint", "marks", "hands", "view", "layers", "place", "profile", "plots", "page",
+          "tiles", "paint", "marks", "hands", "view", "layers", "place", "along", "plots", "page",
           "board");
 
   private Template() {}

@@ -31,7 +31,7 @@ class AccessibilityTest {
 
   private static void open(ReportData data, int width) {
     Path page = dir.resolve("index.html");
-    Report.write(page, data);
+    Report.write(page, data, ReportFixture.WORKERS);
     browser.size(width, 900);
     browser.open("about:blank");
     browser.open(page.toUri().toString());

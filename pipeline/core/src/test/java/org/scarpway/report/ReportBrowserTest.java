@@ -317,6 +317,45 @@ class ReportBrowserTest {
             .isEmpty());
   }
 
+  /** Times and energies along a picked way, at both of its ends and where it turns. */
+  @Test
+  void thePlotOfAPickedPlaceEndsWithItsWholeTrip() {
+    GridSpec spec = data.dem().heightM().spec();
+    var r = data.reaches().get(0).request();
+    int cell = 150 * spec.cols() + 60;
+    browser.eval(
+        SHARED + ".pick([" + 12 * (60 + 0.5) + ", " + 12 * (150 + 0.5) + "]).then(() => 0)");
+    browser.until("scarpway.plots.along.rows.length > 2");
+    JsonNode rows = browser.eval("scarpway.plots.along.rows");
+    JsonNode turn = rows.get(browser.eval("scarpway.plots.trip.turn").asInt());
+    double out = data.reachCells().floats("day-trip", "time_s").values()[cell];
+    double back = data.reachCells().floats("day-trip", "home_time_s").values()[cell];
+    double outJ = data.reachCells().floats("day-trip", "way_energy_j").values()[cell];
+    double backJ = data.reachCells().floats("day-trip", "way_home_energy_j").values()[cell];
+    double hotelJ = 1800 * r.stayS();
+    JsonNode last = rows.get(rows.size() - 1);
+    // A step of the layers is 6 s and 0.01 kWh, and both ends are rounded up.
+    assertEquals(out, turn.get(2).asDouble(), 6.1);
+    assertEquals(outJ / 3.6e6, turn.get(3).asDouble(), 0.0101);
+    assertEquals(out + r.stayS() + back, last.get(2).asDouble(), 12.2);
+    assertEquals((outJ + hotelJ + backJ) / 3.6e6, last.get(3).asDouble(), 0.0202);
+    String told = browser.eval("document.getElementById('place').innerText").asText();
+    double left = 60 - (outJ + hotelJ + backJ) / 3.6e6;
+    var m = Pattern.compile("after the quickest ways ([0-9.]+) of 60 kWh left").matcher(told);
+    assertTrue(m.find(), told);
+    double stated = Double.parseDouble(m.group(1));
+    assertTrue(stated <= left && stated > left - 0.04, stated + " for " + left);
+  }
+
+  /** A reader who looks at another plot keeps it while picking places. */
+  @Test
+  void pickingKeepsThePlotThatWasChosen() {
+    browser.eval("document.querySelector('[data-kind=slope]').click()");
+    browser.eval(SHARED + ".pick([500, 500]).then(() => 0)");
+    browser.until("document.querySelector('#place h3') !== null");
+    assertEquals("slope", browser.eval("scarpway.plots.kind").asText());
+  }
+
   /** A bar marks the ground of its slopes, no more and no less; the cross marks its bar. */
   @Test
   void slopeBarsAndMapShareTheGround() {
@@ -431,6 +470,41 @@ class ReportBrowserTest {
     // One page at least for the first screen, cautions, each of four questions and the appendix.
     assertTrue(pages >= 7 && pages < 40, pages + " pages");
     assertTrue(pdf.length < 25_000_000, pdf.length + " bytes");
+  }
+
+  /**
+   * Paper shows the layers, at the resolution of paper: those of the screen, or the still picture
+   * where the map is not drawn yet.
+   */
+  @Test
+  void paperHasGroundUnderTheLines() {
+    String inked =
+        "(v => { const c = v.canvas; const d = v.g.getImageData(0, 0, c.width, c.height).data;"
+            + " let n = 0; for (let i = 0; i < d.length; i += 4)"
+            + " n += d[i] + d[i + 1] + d[i + 2] < 720 ? 1 : 0; return n / (d.length / 4); })"
+            + "(scarpway.views[0])";
+    String still = "getComputedStyle(document.querySelector('.still')).display";
+    double screen = number(inked);
+    assertTrue(screen > 0.4, "the screen is bare: " + screen);
+    browser.eval(SHARED + ".zoom(2.3, [900, 1200]); dispatchEvent(new Event('beforeprint')); 0");
+    boolean drawn =
+        browser.eval("document.documentElement.classList.contains('mapped')").asBoolean();
+    assertTrue(!drawn || number(inked) > 0.4, "lines alone on paper: " + number(inked));
+    assertEquals(drawn ? "none" : "block", browser.eval(still).asText());
+    browser.eval("dispatchEvent(new Event('afterprint')); 0");
+    picture();
+    browser.eval("dispatchEvent(new Event('beforeprint')); 0");
+    assertTrue(number(inked) > 0.4);
+    assertEquals(2, number("scarpway.views[0].px"));
+    assertEquals("none", browser.eval(still).asText());
+    browser.eval("dispatchEvent(new Event('afterprint')); 0");
+    assertEquals(1, number("scarpway.views[0].px"));
+    // A page that is printed before its map is drawn.
+    browser.eval(
+        "scarpway.views[0].painted.clear(); scarpway.views[0].back = null;"
+            + " dispatchEvent(new Event('beforeprint')); 0");
+    assertEquals("block", browser.eval(still).asText());
+    browser.eval("dispatchEvent(new Event('afterprint')); 0");
   }
 
   /** The scale bar of a printed map holds in both directions, however wide the screen was. */

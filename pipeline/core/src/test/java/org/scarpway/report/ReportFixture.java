@@ -341,6 +341,8 @@ final class ReportFixture {
           case ReportData.ReachCells.OUT_TIME -> 1.31;
           case ReportData.ReachCells.HOME_TIME -> 1.47;
           case ReportData.ReachCells.OUT_ENERGY -> 7123;
+          case ReportData.ReachCells.WAY_ENERGY -> 7654;
+          case ReportData.ReachCells.WAY_HOME_ENERGY -> 8432;
           default -> 0;
         };
     if (perM == 0) {
@@ -400,6 +402,8 @@ final class ReportFixture {
     return new ReachResult(
         request,
         "hauler",
+        null,
+        null,
         null,
         null,
         null,

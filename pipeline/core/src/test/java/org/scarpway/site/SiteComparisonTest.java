@@ -61,6 +61,8 @@ class SiteComparisonTest {
         null,
         null,
         null,
+        null,
+        null,
         state,
         null,
         gapM,

@@ -14,6 +14,9 @@ import org.scarpway.grid.FloatGrid;
  *     asks for more, beyond the time budget
  * @param energyJ least energy from the base (J), may be negative downhill; NaN where no way leads
  * @param distanceM surface length of the quickest way (m)
+ * @param wayEnergyJ energy along the quickest way from the base (J), NaN without an energy model
+ * @param wayHomeEnergyJ energy along the quickest way home (J), NaN likewise; null if the vehicle
+ *     does not drive home
  * @param homeTimeS least driving time home (s); by the rule walk-back the walking time home
  * @param walkEnergyJ metabolic energy of the walk home by the rule walk-back (J), NaN where there
  *     is no walk or its energy is unknown; null by other rules or if not requested
@@ -42,6 +45,8 @@ public record ReachResult(
     FloatGrid timeS,
     FloatGrid energyJ,
     FloatGrid distanceM,
+    FloatGrid wayEnergyJ,
+    FloatGrid wayHomeEnergyJ,
     FloatGrid homeTimeS,
     FloatGrid walkEnergyJ,
     FloatGrid walkDistanceM,

@@ -98,6 +98,10 @@ public final class ReachAnswer {
     float[] energyJ = noData(n);
     float[] distanceM = noData(n);
     float[] homeTimeS = noData(n);
+    float[] wayJ = noData(n);
+    PathSums quickestOut = solved.outWays().get(0);
+    PathSums quickestHome = request.home().drivesHome() ? solved.homeWays().get(0) : null;
+    float[] wayHomeJ = quickestHome == null ? null : noData(n);
     boolean asked = solved.stops().asked();
     float[] stopHomeS = asked ? noData(n) : null;
     workers.overRows(
@@ -111,7 +115,11 @@ public final class ReachAnswer {
             }
             if (solved.answers(cell)) {
               timeS[i] = (float) solved.out(Quantity.TIME_S).value(cell);
-              distanceM[i] = solved.outWays().get(0).distanceM(cell);
+              distanceM[i] = quickestOut.distanceM(cell);
+              wayJ[i] = (float) quickestOut.energyJ(cell);
+              if (wayHomeJ != null) {
+                wayHomeJ[i] = (float) quickestHome.energyJ(cell);
+              }
               CostField energy = solved.out(Quantity.ENERGY_J);
               if (energy != null && energy.reached(cell)) {
                 energyJ[i] = (float) solved.leastOutJ(cell);
@@ -133,6 +141,8 @@ public final class ReachAnswer {
         new FloatGrid(part, timeS),
         new FloatGrid(part, energyJ),
         new FloatGrid(part, distanceM),
+        new FloatGrid(part, wayJ),
+        wayHomeJ == null ? null : new FloatGrid(part, wayHomeJ),
         new FloatGrid(part, homeTimeS),
         walks == null ? null : layer(walks.energyJ(), part, first),
         walks == null ? null : layer(walks.distanceM(), part, first),

@@ -69,6 +69,20 @@ public final class ReachProducts {
         ReachResult::distanceM);
     add(
         all,
+        "way_energy_j",
+        "energy along the quickest way" + from,
+        "J",
+        ReachResult::wayEnergyJ);
+    if (request.home().drivesHome()) {
+      add(
+          all,
+          "way_home_energy_j",
+          "energy along the quickest way home, " + rule(request.home()),
+          "J",
+          ReachResult::wayHomeEnergyJ);
+    }
+    add(
+        all,
         "home_time_s",
         "least time home, " + rule(request.home()),
         "s",
@@ -266,6 +280,8 @@ public final class ReachProducts {
     return new ReachResult(
         request,
         vehicle,
+        null,
+        null,
         null,
         null,
         null,

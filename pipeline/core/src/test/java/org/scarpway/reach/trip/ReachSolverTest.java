@@ -112,6 +112,33 @@ class ReachSolverTest {
     assertTrue(grown > 50, "grown by " + grown);
   }
 
+  /** Energies along the quickest ways make the trip that time alone judges, and no less exists. */
+  @Test
+  void energiesAlongTheQuickestWaysMakeTheTrip() {
+    TraversalInput g = Fields.ground(FrontTest.rough(SPEC, 31), Fields.heights(SPEC, 0.02, 0.01));
+    Target there = new Target("t", 14, 9, 1, 0, 1);
+    // A large energy budget asks for the ways of least energy too.
+    ReachResult r =
+        solve(request(new Budget(90.0, 1e9, null), HomeRule.DRIVE_BACK, 0), g, null, there);
+    TargetReach t = r.targets().get(0);
+    assertTrue(t.reached());
+    int cell = SPEC.cellOf(14, 9);
+    double trip = r.wayEnergyJ().values()[cell] + r.wayHomeEnergyJ().values()[cell];
+    assertEquals(t.totalEnergyJ(), trip, 1e-4 * Math.abs(t.totalEnergyJ()));
+    int known = 0;
+    for (int i = 0; i < SPEC.cells(); i++) {
+      double least = r.energyJ().values()[i];
+      double along = r.wayEnergyJ().values()[i];
+      assertEquals(Float.isNaN(r.timeS().values()[i]), Double.isNaN(along), "cell " + i);
+      if (!Double.isNaN(least)) {
+        known++;
+        // Labels are up to half a per cent above what their ways cost.
+        assertTrue(least <= along + 0.01 * Math.abs(along) + 50, least + " above " + along);
+      }
+    }
+    assertTrue(known > 1000, known + " cells");
+  }
+
   @Test
   void bandsAreNestedAreasOfTheWholeTrip() {
     ReachResult r =
