@@ -184,7 +184,7 @@ const legend = (shows, map, box) => {
         const shown = v => +v.toFixed(layer.digits);
         box.append(entry(bar, shown(layer.low) + ' to ' + shown(layer.high) + ' ' + layer.unit));
       }
-      if (layer.shrink > 1) box.append(element('p', { className: 'note' }, layer.shrink + ' x ' + layer.shrink + ' cells are drawn as one (report.max_mb).'));
+      if (layer.shrink > 1) box.append(element('p', { className: 'note' }, layer.shrink + ' x ' + layer.shrink + ' cells are drawn as one, the worst of them (report.max_mb).'));
     }
     for (const l of show.lines()) {
       const text = l.says || l.name;

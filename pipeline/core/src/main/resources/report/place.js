@@ -7,7 +7,13 @@ const lasting = min => {
 
 const told = (layer, v) => isNaN(v) ? 'no data'
   : (layer.rounded === 'UP' ? 'at most ' : layer.rounded === 'DOWN' ? 'at least ' : '') + v.toFixed(layer.digits) + ' ' + layer.unit
-    + (layer.shrink > 1 ? ' (mean of ' + layer.shrink + ' x ' + layer.shrink + ' cells)' : '');
+    + (layer.shrink > 1 ? (layer.rounded === 'NEAREST' ? ' (mean of ' : ' (all of ') + layer.shrink + ' x ' + layer.shrink + ' cells)' : '');
+
+// Says so where what is told of a place is the worst of the cells about it.
+const worstOf = (tiles, ...ids) => {
+  const n = Math.max(...ids.map(id => tiles.layers.get(id)?.shrink || 1));
+  return n > 1 ? ' (the worst of ' + n + ' x ' + n + ' cells there: report.max_mb)' : '';
+};
 
 // Rows of what, value and kind for the cell of a place, by the order of the page.
 const about = async (tiles, col, row) => {
@@ -21,12 +27,12 @@ const about = async (tiles, col, row) => {
     const speed = await tiles.value(v.speed, col, row), open = await tiles.value(v.headings, col, row);
     rows.push([v.name, (cls || 'no verdict') + (limit ? ': ' + limit : '')
       + (cls && !isNaN(open) ? '; ' + open.toFixed(0) + ' % of the headings open' : '')
-      + (isNaN(speed) ? '' : ', ' + speed.toFixed(2) + ' m/s'), v.class]);
+      + (isNaN(speed) ? '' : ', ' + speed.toFixed(2) + ' m/s') + worstOf(tiles, v.class, v.limit, v.headings, v.speed), v.class]);
   }
-  for (const r of map.reaches) rows.push([r.name, await verdict(tiles, r, col, row), r.bands]);
+  for (const r of map.reaches) rows.push([r.name, await verdict(tiles, r, col, row) + worstOf(tiles, r.bands, r.ends, r.out, r.back, r.wayOut, r.wayBack), r.bands]);
   for (const c of map.corridors) {
     const e = await tiles.value(c.excess, col, row);
-    rows.push([c.name, isNaN(e) ? 'more than ' + c.most + ' % above the best way, or no way' : 'at most ' + e.toFixed(1) + ' % above the best way', c.excess]);
+    rows.push([c.name, isNaN(e) ? 'more than ' + c.most + ' % above the best way, or no way' : 'at most ' + e.toFixed(1) + ' % above the best way' + worstOf(tiles, c.excess), c.excess]);
   }
   return rows;
 };

@@ -31,6 +31,7 @@ final class ClosedGround {
         title,
         closed,
         List.of(style),
+        TilePack.Halving.LARGEST,
         "Ground without colour can be entered on at least one heading.");
   }
 }

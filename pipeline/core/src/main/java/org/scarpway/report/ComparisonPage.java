@@ -49,6 +49,7 @@ public final class ComparisonPage {
               c.title(),
               c.codes(),
               c.reach() ? ClassStyle.reachChanges() : ClassStyle.classChanges(),
+              TilePack.Halving.LARGEST,
               "");
       shown.add(layer);
       maps.add(

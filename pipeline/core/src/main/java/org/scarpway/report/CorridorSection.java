@@ -103,6 +103,7 @@ final class CorridorSection {
                 "Corridor: " + request.name(),
                 within(),
                 styles,
+                TilePack.Halving.WORST_BAND,
                 "Excess of the best way through a place over the best way of all."));
     MapLabels labels = new MapLabels(ground.spec);
     request.via().forEach(stop -> labels.add(stop.xM(), stop.yM(), "stop", stop.name()));

@@ -17,7 +17,7 @@ import org.scarpway.stage.ContentStore;
  */
 final class KeptTiles {
   /** Raised whenever the same cells are packed in another way. */
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private static final int PIECE = 1 << 14;
 

@@ -7,6 +7,7 @@ import java.util.Set;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.report.TilePack.Halving;
 
 /**
  * Builds layers from grids. Class maps get the full number of pixels, so that thin barriers show;
@@ -84,13 +85,14 @@ final class LayerFactory {
   }
 
   /** Builds a layer of the classes of a grid; only classes that occur enter the legend. */
-  Layer classes(String id, String title, ByteGrid grid, List<ClassStyle> styles, String note) {
-    return classes(id, title, grid, styles, ground, note);
-  }
-
   Layer classes(
-      String id, String title, ByteGrid grid, List<ClassStyle> styles, Whole whole, String note) {
-    return classes(id, title, grid, styles, count(grid), whole, note);
+      String id,
+      String title,
+      ByteGrid grid,
+      List<ClassStyle> styles,
+      Halving halving,
+      String note) {
+    return classes(id, title, grid, styles, halving, count(grid), ground, note);
   }
 
   /**
@@ -102,10 +104,11 @@ final class LayerFactory {
       String title,
       ByteGrid grid,
       List<ClassStyle> styles,
+      Halving halving,
       long[] stated,
       Whole whole,
       String note) {
-    byte[] codes = pixels.mode(bareWithoutElevation(grid));
+    byte[] codes = pixels.merged(bareWithoutElevation(grid), halving);
     return classes(id, title, codes, null, styles, count(grid), stated, whole, note);
   }
 
@@ -165,7 +168,7 @@ final class LayerFactory {
             + " cells"
             + (cls == 1
                 ? "."
-                : ", one of a class map the most frequent class of " + cls + " x " + cls + ".");
+                : ", one of a class map the worst class of " + cls + " x " + cls + ".");
   }
 
   private String amount(int code, long cells, Whole whole) {

@@ -15,6 +15,7 @@ import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.StepCodes;
 import org.scarpway.report.MapLayer.Rounded;
+import org.scarpway.report.TilePack.Halving;
 import org.scarpway.stage.ContentStore;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.ShownMobility;
@@ -209,6 +210,7 @@ final class MapData {
                     "go, slow, no-go",
                     m.cls(),
                     ClassStyle.mobility(),
+                    Halving.WORST_CLASS,
                     16,
                     MapLayer.group(group)))
             .id);
@@ -220,6 +222,7 @@ final class MapData {
                     "limit that binds",
                     m.limit(),
                     ClassStyle.limits(),
+                    Halving.ANY_CAUSE,
                     12,
                     MapLayer.group(group)))
             .id);

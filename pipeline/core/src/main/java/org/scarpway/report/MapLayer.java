@@ -72,6 +72,7 @@ final class MapLayer {
       String title,
       ByteGrid grid,
       List<ClassStyle> styles,
+      Halving halving,
       int worth,
       ObjectNode about) {
     byte[] codes = grid.values();
@@ -92,7 +93,7 @@ final class MapLayer {
       c.put("colour", String.format(Locale.ROOT, "#%06x", s.rgb()));
       c.put("alpha", s.alpha()).put("pattern", s.pattern().name());
     }
-    return new MapLayer(id, grid.spec(), cells, Halving.MOST_FREQUENT, worth, about);
+    return new MapLayer(id, grid.spec(), cells, halving, worth, about);
   }
 
   /**
@@ -144,7 +145,13 @@ final class MapLayer {
     about.put("from", from).put("step", steps).put("rounded", rounded.name());
     about.put("digits", Math.max(0, (int) Math.ceil(-Math.log10(steps) - 1e-9)));
     about.put("low", low).put("high", Double.isNaN(high) ? round(most, low) : high);
-    return new MapLayer(id, grid.spec(), cells, Halving.MEAN, worth, about);
+    Halving halving =
+        switch (rounded) {
+          case UP -> Halving.LARGEST;
+          case DOWN -> Halving.LEAST;
+          case NEAREST -> Halving.MEAN;
+        };
+    return new MapLayer(id, grid.spec(), cells, halving, worth, about);
   }
 
   /** Shade of the relief, 0 to 1; negative where there is no elevation. */

@@ -17,6 +17,7 @@ import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.report.MapLayer.Rounded;
 import org.scarpway.report.ReportData.ReachCells;
+import org.scarpway.report.TilePack.Halving;
 import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.Vehicle;
 
@@ -68,6 +69,7 @@ final class MapQuestions {
                     "reach by bands",
                     bands.merged,
                     bands.styles,
+                    Halving.WORST_BAND,
                     8,
                     MapLayer.group(group)))
             .id);
@@ -79,6 +81,7 @@ final class MapQuestions {
                     "what ends the reach",
                     r.binding(),
                     ClassStyle.ends(),
+                    Halving.ANY_CAUSE,
                     8,
                     MapLayer.group(group)))
             .id);

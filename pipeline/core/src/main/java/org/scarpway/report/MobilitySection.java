@@ -140,6 +140,7 @@ final class MobilitySection {
         title,
         grid,
         styles,
+        TilePack.Halving.WORST_CLASS,
         stated,
         new LayerFactory.Whole(judgedM2(), "ground that is judged", unjudged),
         note);

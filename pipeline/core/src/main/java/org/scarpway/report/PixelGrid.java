@@ -3,11 +3,12 @@ package org.scarpway.report;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.report.TilePack.Halving;
 
 /**
  * The pixels of a map of a grid: one pixel per block of {@code shrink} x {@code shrink} cells on
  * large grids, {@code grow} x {@code grow} pixels per cell on small ones. Continuous quantities are
- * averaged over a block; classes are represented by the most frequent one.
+ * averaged over a block; classes are represented by the worst one.
  */
 final class PixelGrid {
   private final GridSpec spec;
@@ -94,11 +95,11 @@ final class PixelGrid {
     return out;
   }
 
-  /** Most frequent class of each block, the larger code on a tie; 0 where no cell has a class. */
-  byte[] mode(ByteGrid grid) {
+  /** The class that stands for the classes of each block. */
+  byte[] merged(ByteGrid grid, Halving halving) {
     byte[] out = new byte[pixels()];
     byte[] v = grid.values();
-    int[] count = new int[256];
+    int[] block = new int[shrink * shrink];
     int cols = spec.cols();
     for (int py = 0; py < height; py += grow) {
       int r0 = py / grow * shrink;
@@ -106,24 +107,16 @@ final class PixelGrid {
       for (int px = 0; px < width; px += grow) {
         int c0 = px / grow * shrink;
         int c1 = Math.min(c0 + shrink, cols);
-        int best = 0;
+        int n = 0;
         for (int r = r0; r < r1; r++) {
           for (int i = r * cols + c0; i < r * cols + c1; i++) {
-            int code = v[i] & 0xFF;
-            int n = ++count[code];
-            if (n > count[best] || (n == count[best] && code > best)) {
-              best = code;
-            }
+            block[n++] = v[i] & 0xFF;
           }
         }
-        for (int r = r0; r < r1; r++) {
-          for (int i = r * cols + c0; i < r * cols + c1; i++) {
-            count[v[i] & 0xFF] = 0;
-          }
-        }
+        byte code = (byte) TilePack.merged(block, n, halving);
         for (int y = py; y < py + grow; y++) {
           for (int x = px; x < px + grow; x++) {
-            out[y * width + x] = (byte) best;
+            out[y * width + x] = code;
           }
         }
       }

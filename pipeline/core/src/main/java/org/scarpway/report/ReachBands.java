@@ -7,6 +7,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.report.TilePack.Halving;
 
 /**
  * The reachable area as classes: code k is band k surely reached, {@value #POSSIBLY} + k is band k
@@ -52,8 +53,8 @@ final class ReachBands {
       inside[k] += inside[k - 1];
       inside[POSSIBLY + k] += inside[POSSIBLY + k - 1];
     }
-    this.codes = pixels.mode(merged);
-    this.end = pixels.mode(reach.binding());
+    this.codes = pixels.merged(merged, Halving.WORST_BAND);
+    this.end = pixels.merged(reach.binding(), Halving.ANY_CAUSE);
     this.edges = new boolean[codes.length];
     addStyles();
     addEdgesAndLabels();

@@ -50,8 +50,8 @@ final class ReachLines {
     }
     int merged = 1;
     while (Math.max(rows, cols) > MOST_CELLS) {
-      rank = TilePack.halved(rank, cols, rows, TilePack.Halving.MOST_FREQUENT);
-      end = TilePack.halved(end, cols, rows, TilePack.Halving.MOST_FREQUENT);
+      rank = TilePack.halved(rank, cols, rows, TilePack.Halving.WORST_BAND);
+      end = TilePack.halved(end, cols, rows, TilePack.Halving.ANY_CAUSE);
       rows = (rows + 1) / 2;
       cols = (cols + 1) / 2;
       merged *= 2;

@@ -8,8 +8,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
+import java.util.function.IntUnaryOperator;
 import java.util.zip.Deflater;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.vehicle.Mobility;
 
 /**
  * A layer of the map as tiles of {@value #TILE} x {@value #TILE} cells in levels, each level with
@@ -25,10 +27,24 @@ import org.scarpway.grid.GridSpec;
 final class TilePack {
   static final int TILE = 256;
 
-  /** How cells of one level become one cell of the next. */
+  /** There is no level beyond the first with no more cells a side than these. */
+  private static final int COARSEST = 64;
+
+  /**
+   * How cells of one level become one cell of the next: what is told of many cells must hold for
+   * each of them, and nothing may look safer than it is.
+   */
   enum Halving {
-    /** The most frequent number; the largest of equally frequent ones. */
-    MOST_FREQUENT,
+    /** Classes of ground: no-go before no verdict, slow and go. */
+    WORST_CLASS,
+    /** Bands of a reach: not reached before possibly and surely reached, large before small. */
+    WORST_BAND,
+    /** Limits and what ends a reach: the most frequent where there is any, the largest of equals. */
+    ANY_CAUSE,
+    /** The largest number; no data only where no cell has any. */
+    LARGEST,
+    /** The least number of those that hold data. */
+    LEAST,
     /** The mean of those that hold data, rounded up. */
     MEAN,
     /** There are no levels but the first: the cells cannot be merged. */
@@ -102,7 +118,7 @@ final class TilePack {
     plain = asTheyAre != null && asTheyAre.bytes.length <= predicted.bytes.length;
     levels.add(plain ? asTheyAre : predicted);
     char[] level = cells;
-    while (halving != Halving.NONE && Math.max(width, height) > TILE) {
+    while (halving != Halving.NONE && Math.max(width, height) > COARSEST) {
       level = halved(level, width, height, halving);
       width = (width + 1) / 2;
       height = (height + 1) / 2;
@@ -205,10 +221,35 @@ final class TilePack {
             four[n++] = cells[row * width + col];
           }
         }
-        out[r * w + c] = (char) (halving == Halving.MEAN ? mean(four, n) : mostFrequent(four, n));
+        out[r * w + c] = (char) merged(four, n, halving);
       }
     }
     return out;
+  }
+
+  /** The number that stands for the first so many of some. */
+  static int merged(int[] v, int n, Halving halving) {
+    return switch (halving) {
+      case WORST_CLASS -> worst(v, n, TilePack::badnessOfClass);
+      case WORST_BAND -> worst(v, n, code -> code == 0 ? Integer.MAX_VALUE : code);
+      case ANY_CAUSE -> mostFrequent(v, n);
+      case LARGEST -> worst(v, n, number -> number);
+      case LEAST -> worst(v, n, number -> number == 0 ? Integer.MIN_VALUE : -number);
+      case MEAN -> mean(v, n);
+      case NONE -> throw new IllegalArgumentException("these cells cannot be merged");
+    };
+  }
+
+  private static int badnessOfClass(int cls) {
+    return cls == Mobility.NO_GO ? 3 : cls == 0 ? 2 : cls == Mobility.SLOW ? 1 : 0;
+  }
+
+  private static int worst(int[] v, int n, IntUnaryOperator badness) {
+    int worst = v[0];
+    for (int i = 1; i < n; i++) {
+      worst = badness.applyAsInt(v[i]) > badness.applyAsInt(worst) ? v[i] : worst;
+    }
+    return worst;
   }
 
   private static int mean(int[] v, int n) {
@@ -229,7 +270,7 @@ final class TilePack {
       for (int j = 0; j < n; j++) {
         count += v[j] == v[i] ? 1 : 0;
       }
-      if (count > most || (count == most && v[i] > best)) {
+      if (v[i] > 0 && (count > most || (count == most && v[i] > best))) {
         most = count;
         best = v[i];
       }

@@ -48,7 +48,7 @@ class MapPartsTest {
   }
 
   @Test
-  void bigGridsShrinkByMeanAndMode() {
+  void bigGridsShrinkByMeanAndWorst() {
     GridSpec spec = new GridSpec(3, 4, 5, 5, 0, 0, "");
     PixelGrid pixels = new PixelGrid(spec, 2);
     assertEquals(2, pixels.shrink);
@@ -62,10 +62,13 @@ class MapPartsTest {
     assertEquals(9, mean[1]);
     assertEquals(3, mean[2]);
     assertTrue(Float.isNaN(mean[3]));
-    byte[] mode = pixels.mode(new ByteGrid(spec, new byte[] {1, 1, 0, 0, 1, 2, 0, 0, 3, 1, 2, 2}));
+    byte[] worst =
+        pixels.merged(
+            new ByteGrid(spec, new byte[] {1, 1, 1, 0, 1, 2, 2, 1, 3, 1, 1, 1}),
+            TilePack.Halving.WORST_CLASS);
     assertEquals(
-        List.of((byte) 1, (byte) 0, (byte) 3, (byte) 2),
-        List.of(mode[0], mode[1], mode[2], mode[3]));
+        List.of((byte) 2, (byte) 0, (byte) 3, (byte) 1),
+        List.of(worst[0], worst[1], worst[2], worst[3]));
     assertEquals(4.0 / 3, pixels.overhangY(), 1e-12);
   }
 

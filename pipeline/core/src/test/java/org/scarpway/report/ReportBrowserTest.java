@@ -522,6 +522,38 @@ class ReportBrowserTest {
     }
   }
 
+  /** Where the page has no room for all cells, no place is told better than its own cell is. */
+  @Test
+  void noPlaceLooksSaferWhereCellsAreMerged() {
+    Path small = dir.resolve("small.html");
+    Report.write(small, ReportFixture.of(0.45), ReportFixture.WORKERS);
+    browser.open(small.toUri().toString());
+    browser.until(READY);
+    assertTrue(number("scarpway.tiles.layers.get('slope').shrink") > 1, "nothing was merged");
+    GridSpec spec = data.dem().heightM().spec();
+    Random random = new Random(19);
+    List<Integer> cells = new ArrayList<>();
+    for (int i = 0; i < 200; i++) {
+      cells.add(random.nextInt(spec.cells()));
+    }
+    float[] slope = data.terrain().slopeDeg().values();
+    float[] out = data.reachCells().floats("day-trip", "time_s").values();
+    JsonNode slopes = read("value", "slope", cells);
+    JsonNode outs = read("value", "out-0", cells);
+    JsonNode classes = read("number", "class-0", cells);
+    int[] badness = {2, 0, 1, 3};
+    for (int i = 0; i < cells.size(); i++) {
+      int cell = cells.get(i);
+      assertTrue(Float.isNaN(slope[cell]) || slopes.get(i).asDouble() >= slope[cell] - 1e-4);
+      assertTrue(Float.isNaN(out[cell]) || 60 * outs.get(i).asDouble() >= out[cell] - 1e-2);
+      int told = badness[classes.get(i).asInt()];
+      assertTrue(told >= badness[data.mobility().get(0).cls().values()[cell]], "cell " + cell);
+    }
+    browser.eval(SHARED + ".pick([1000, 1000]).then(() => 0)");
+    String told = browser.eval("document.getElementById('place').innerText").asText();
+    assertTrue(told.contains("cells there: report.max_mb"), told);
+  }
+
   @Test
   void aJobThatAsksNothingHasAMapAsWell() {
     Path bare = dir.resolve("bare.html");

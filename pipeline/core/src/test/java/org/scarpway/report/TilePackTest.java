@@ -28,7 +28,7 @@ class TilePackTest {
         cells[i] = (char) (smooth ? (i % cols + i / cols) % most : random.nextInt(most));
       }
       GridSpec spec = new GridSpec(rows, cols, 5, 5, 0, 0, "");
-      TilePack pack = new TilePack(spec, cells, Halving.MOST_FREQUENT);
+      TilePack pack = new TilePack(spec, cells, Halving.ANY_CAUSE);
       if (trial % 4 == 3) {
         pack.coarsen();
       }
@@ -39,7 +39,7 @@ class TilePackTest {
       int h = rows;
       for (int k = 0; k < pack.levels(); k++) {
         if (k > 0) {
-          expected = TilePack.halved(expected, w, h, Halving.MOST_FREQUENT);
+          expected = TilePack.halved(expected, w, h, Halving.ANY_CAUSE);
           w = (w + 1) / 2;
           h = (h + 1) / 2;
         }
@@ -103,15 +103,54 @@ class TilePackTest {
     return cells;
   }
 
-  /**
-   * Means are of the cells with data and rounded up; of equally frequent codes the largest wins.
-   */
+  /** Means are of the cells with data and rounded up; a cause is told where there is any. */
   @Test
   void fourCellsBecomeOne() {
     char[] cells = {1, 2, 0, 7, 2, 1, 0, 8};
     char[] mean = {2, 8};
-    char[] frequent = {2, 0};
+    char[] cause = {2, 8};
     assertArrayEquals(mean, TilePack.halved(cells, 4, 2, Halving.MEAN));
-    assertArrayEquals(frequent, TilePack.halved(cells, 4, 2, Halving.MOST_FREQUENT));
+    assertArrayEquals(cause, TilePack.halved(cells, 4, 2, Halving.ANY_CAUSE));
+  }
+
+  /** However often cells are merged, what stands for them is the worst of them, never better. */
+  @Test
+  void mergedCellsNeverLookSafer() {
+    Random random = new Random(41);
+    int[] badness = {2, 0, 1, 3};
+    for (int trial = 0; trial < 40; trial++) {
+      int w = 1 + random.nextInt(40);
+      int h = 1 + random.nextInt(40);
+      char[] cls = new char[w * h];
+      char[] amount = new char[w * h];
+      char[] band = new char[w * h];
+      for (int i = 0; i < cls.length; i++) {
+        cls[i] = (char) (random.nextInt(20) > 0 ? 1 : random.nextInt(4));
+        amount[i] = (char) (random.nextInt(5) == 0 ? 0 : 1 + random.nextInt(900));
+        band[i] = (char) (random.nextInt(9) == 0 ? 60 * random.nextInt(2) : 1 + random.nextInt(3));
+      }
+      int factor = 1;
+      char[] classes = cls;
+      char[] most = amount;
+      char[] least = amount;
+      char[] bands = band;
+      int wide = w;
+      for (int high = h; Math.max(wide, high) > 1; factor *= 2) {
+        classes = TilePack.halved(classes, wide, high, Halving.WORST_CLASS);
+        most = TilePack.halved(most, wide, high, Halving.LARGEST);
+        least = TilePack.halved(least, wide, high, Halving.LEAST);
+        bands = TilePack.halved(bands, wide, high, Halving.WORST_BAND);
+        wide = (wide + 1) / 2;
+        high = (high + 1) / 2;
+        int half = 2 * factor;
+        for (int i = 0; i < cls.length; i++) {
+          int to = i / w / half * wide + i % w / half;
+          assertTrue(badness[classes[to]] >= badness[cls[i]]);
+          assertTrue(most[to] >= amount[i]);
+          assertTrue(amount[i] == 0 || (least[to] <= amount[i] && least[to] > 0));
+          assertTrue(band[i] == 0 ? bands[to] == 0 : bands[to] == 0 || bands[to] >= band[i]);
+        }
+      }
+    }
   }
 }
