@@ -62,6 +62,7 @@ public final class ComparisonPage {
     m.put("runs", runs());
     m.put("sentences", data.sentences());
     m.put("frame", new MapFrame(spec, data.lonLat()));
+    m.put("pageTitle", data.name() + " – runs compared");
     m.put("relief", Layer.Image.of(layers.pixels, Paint.relief(layers.pixels, relief.shade01)));
     m.put("reliefNote", relief.note());
     m.put("layers", shown);

@@ -61,6 +61,7 @@ public final class CrewSheet {
     Relief relief = new Relief(layers.pixels, data.heightM(), data.gradEast(), data.gradNorth());
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("title", route.request().name());
+    m.put("pageTitle", route.request().name() + " – crew sheet");
     m.put("vehicle", route.vehicle());
     m.put("clock", data.departs().about());
     m.put("sentences", sentences());

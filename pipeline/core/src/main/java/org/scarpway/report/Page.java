@@ -143,6 +143,7 @@ final class Page {
     m.put("warnings", warnings());
     m.put("warningCount", warnings().size());
     m.put("frame", new MapFrame(ground.spec, data.lonLat()));
+    m.put("pageTitle", data.facts().job() + " – traverse ground report");
     m.put("relief", Layer.Image.of(ground.pixels, Paint.relief(ground.pixels, relief.shade01)));
     m.put("reliefNote", relief.note());
     m.put("pixelNote", ground.layers.pixelNote());

@@ -50,6 +50,7 @@ public final class ReplanSheet {
     Relief relief = new Relief(layers.pixels, data.heightM(), data.gradEast(), data.gradNorth());
     Map<String, Object> m = new LinkedHashMap<>();
     m.put("job", data.job());
+    m.put("pageTitle", data.job() + " – crew underway");
     m.put("state", ReplanAnswer.state(answer.state()).toUpperCase(Locale.ROOT));
     m.put("crewAt", place(answer.request().xM(), answer.request().yM()));
     m.put("left", left());

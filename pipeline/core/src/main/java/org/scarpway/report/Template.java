@@ -27,6 +27,7 @@ final class Template {
     String script = parts.append("})();\n").toString();
     model.put("css", resource("page.css"));
     model.put("script", script);
+    model.put("scripted", page.equals("page.html"));
     model.put("scriptDigest", sha256(script));
     return Mustache.compiler()
         .emptyStringIsFalse(true)

@@ -39,7 +39,9 @@ final class TilePack {
     WORST_CLASS,
     /** Bands of a reach: not reached before possibly and surely reached, large before small. */
     WORST_BAND,
-    /** Limits and what ends a reach: the most frequent where there is any, the largest of equals. */
+    /**
+     * Limits and what ends a reach: the most frequent where there is any, the largest of equals.
+     */
     ANY_CAUSE,
     /** The largest number; no data only where no cell has any. */
     LARGEST,

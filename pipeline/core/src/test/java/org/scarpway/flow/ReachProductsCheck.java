@@ -65,8 +65,7 @@ final class ReachProductsCheck {
       products.expect(now >= before && now <= most, "%sby_budget.csv: %s", folder, row);
       boolean all = number(row, "share_pct") == 100;
       products.expect(
-          !all
-              || (Math.abs(now - surely) < 2e-6 && Math.abs(most - surely - possibly) < 4e-6),
+          !all || (Math.abs(now - surely) < 2e-6 && Math.abs(most - surely - possibly) < 4e-6),
           "%sby_budget.csv: %s, but %s and %s km2 in the summary",
           folder,
           row,

@@ -9,7 +9,6 @@ import java.util.Base64;
 import java.util.List;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
-import org.scarpway.vehicle.Limit;
 import org.scarpway.vehicle.ShownMobility;
 
 /** All figures of a vehicle's classes on a page are of one whole, which stands beside them. */

@@ -30,8 +30,8 @@ import org.scarpway.grid.FloatGrid;
  * @param gapWidthM bottleneck width: the narrowest passage on the widest way home (m)
  * @param band 1-based index of the smallest band that holds the cell, 0 for none
  * @param bandAreasM2 plan area inside each band (m2), cumulative
- * @param byBudget areas reached with smaller budgets of time and of energy; empty where these are not
- *     limited, or where the home rule asks of a stop more than time
+ * @param byBudget areas reached with smaller budgets of time and of energy; empty where these are
+ *     not limited, or where the home rule asks of a stop more than time
  * @param targets the targets of the request, each with the trip to it
  * @param passages narrow passages that much of the reach depends on, the largest area first
  * @param summary figures for the summary table

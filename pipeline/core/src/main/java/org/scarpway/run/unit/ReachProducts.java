@@ -67,12 +67,7 @@ public final class ReachProducts {
         "surface length of the quickest way" + from,
         "m",
         ReachResult::distanceM);
-    add(
-        all,
-        "way_energy_j",
-        "energy along the quickest way" + from,
-        "J",
-        ReachResult::wayEnergyJ);
+    add(all, "way_energy_j", "energy along the quickest way" + from, "J", ReachResult::wayEnergyJ);
     if (request.home().drivesHome()) {
       add(
           all,

@@ -18,7 +18,13 @@ record ReachRest(
 
   static ReachRest of(ReachResult r) {
     return new ReachRest(
-        r.bandAreasM2(), r.byBudget(), r.targets(), r.passages(), r.summary(), r.drivenAgain(), r.warnings());
+        r.bandAreasM2(),
+        r.byBudget(),
+        r.targets(),
+        r.passages(),
+        r.summary(),
+        r.drivenAgain(),
+        r.warnings());
   }
 
   ReachRest withBandAreas(List<Double> m2) {
