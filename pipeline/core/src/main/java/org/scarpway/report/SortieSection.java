@@ -48,6 +48,7 @@ final class SortieSection {
                 "Day of arrival: " + request.name(),
                 codes(),
                 styles(),
+                TilePack.Halving.WORST_BAND,
                 "Surely reached by the end of the day, and home by day "
                     + request.days()
                     + ". Possibly: time and energy alone suffice, but no trip was found that"
