@@ -74,10 +74,10 @@ public final class SkyTrack {
     SkyTrack track = new SkyTrack(spec, hours, nodeRows, nodeCols);
     PlaceAxes[] axes = new PlaceAxes[nodeRows * nodeCols];
     for (int i = 0; i < axes.length; i++) {
+      int row = i / nodeCols;
       double x =
           spec.xM(0) + (double) (i % nodeCols) / (nodeCols - 1) * (spec.cols() - 1) * spec.cellXM();
-      double y =
-          spec.yM(0) - (double) (i / nodeCols) / (nodeRows - 1) * (spec.rows() - 1) * spec.cellYM();
+      double y = spec.yM(0) - (double) row / (nodeRows - 1) * (spec.rows() - 1) * spec.cellYM();
       axes[i] = PlaceAxes.of(map, x, y, radiusM / 1000);
       if (axes[i] == null) {
         return null;

@@ -167,7 +167,7 @@ final class SortieProductsCheck {
       if (!row.get("act").equals("drive") && !Double.isNaN(kwh)) {
         double leastKwh = hotelKw * hours - (slept ? chargeKwh : 0);
         products.expect(
-            slept && chargeKwh > 0
+            (slept && chargeKwh > 0)
                 ? kwh >= leastKwh - KWH
                 : Math.abs(kwh - leastKwh) <= KWH + 1e-4 * hours,
             "%s%s kWh in %s h",

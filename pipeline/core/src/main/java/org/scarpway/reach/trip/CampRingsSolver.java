@@ -166,11 +166,11 @@ public final class CampRingsSolver {
     for (int m = 1; m < days; m++) {
       for (int p = 0; p < n; p++) {
         // Home on this day, or to another camp and home from there on the days after it.
-        double most = startJ(limitJ(), p, 0, camps[p]);
+        double most = startJ(limitJ(), 0, camps[p]);
         for (int q = 0; q < n && m > 1; q++) {
           double duskJ = limitJ() - parkedJ(p, camps[q]);
           double dawnJ = mostJ[m - 1][q] + request.nightChargeJ() - parkedJ(p, camps[q]);
-          most = Math.max(most, startJ(Math.min(duskJ, dawnJ), p, q, camps[p]));
+          most = Math.max(most, startJ(Math.min(duskJ, dawnJ), q, camps[p]));
         }
         mostJ[m][p] = most;
       }
@@ -197,7 +197,7 @@ public final class CampRingsSolver {
   }
 
   /** Most energy drawn at a cell so that a drive to a camp ends with no more than that (J). */
-  private double startJ(double endJ, int from, int to, int cell) {
+  private double startJ(double endJ, int to, int cell) {
     PathSums way = home.get(to);
     if (!(way.timeS(cell) <= request.driveS()) || !(endJ >= 0)) {
       return Double.NEGATIVE_INFINITY;
@@ -237,7 +237,7 @@ public final class CampRingsSolver {
         boolean inTime = driveS <= request.driveS() && (q == 0 || (left > 0 && homeIn(left, q)));
         if (inTime) {
           state = ReachState.POSSIBLY;
-          if (arrivedJ <= startJ(dusk(left, q, driveS), p, q, cell)) {
+          if (arrivedJ <= startJ(dusk(left, q, driveS), q, cell)) {
             return ReachState.SURELY;
           }
         }
