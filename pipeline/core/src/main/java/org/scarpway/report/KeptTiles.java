@@ -23,13 +23,18 @@ final class KeptTiles {
 
   private KeptTiles() {}
 
-  /** Returns the tiles of all cells, packed only if they are not kept. */
-  static TilePack of(GridSpec spec, char[] cells, Halving halving, ContentStore store) {
-    if (!store.keeps((long) Character.BYTES * cells.length)) {
-      return new TilePack(spec, cells, halving);
-    }
-    String key = key(spec, cells, halving);
-    TilePack kept = store.read(key, in -> TilePack.readFrom(new DataInputStream(in)));
+  /** Returns the tiles of a key; null if they are not kept. */
+  static TilePack of(String key, ContentStore store) {
+    return store.read(key, in -> TilePack.readFrom(new DataInputStream(in)));
+  }
+
+  /**
+   * Returns the tiles of all cells, packed only if they are not kept.
+   *
+   * @param key of the cells
+   */
+  static TilePack of(String key, GridSpec spec, char[] cells, Halving halving, ContentStore store) {
+    TilePack kept = of(key, store);
     if (kept != null) {
       return kept;
     }
@@ -45,7 +50,8 @@ final class KeptTiles {
     return packed;
   }
 
-  private static String key(GridSpec spec, char[] cells, Halving halving) {
+  /** Returns a digest of the cells and how they are merged. */
+  static String key(GridSpec spec, char[] cells, Halving halving) {
     try {
       MessageDigest sha = MessageDigest.getInstance("SHA-256");
       String text =

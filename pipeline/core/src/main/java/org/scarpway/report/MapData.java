@@ -34,7 +34,7 @@ final class MapData {
   private MapData(Ground ground, ContentStore store) {
     this.ground = ground;
     this.spec = ground.spec;
-    this.parts = new MapParts(store);
+    this.parts = new MapParts(spec, store);
   }
 
   /**
@@ -196,7 +196,8 @@ final class MapData {
       int i = k;
       ShownMobility m = ground.data.mobility().get(i);
       ObjectNode v = vehicles.addObject().put("name", m.vehicle().name());
-      parts.add(part -> vehicle(v, i, m, part));
+      String stage = ground.data.keys().get("mobility/" + m.vehicle().name());
+      parts.add("vehicle-" + i, stage, v, part -> vehicle(v, i, m, part));
     }
   }
 

@@ -1,5 +1,6 @@
 package org.scarpway.report;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -35,6 +36,9 @@ final class MapLayer {
   private final Halving halving;
   private char[] cells;
 
+  /** Under which the tiles are kept; null if nothing is. */
+  private String key;
+
   private MapLayer(
       String id, GridSpec spec, char[] cells, Halving halving, int worth, ObjectNode about) {
     this.id = id;
@@ -52,9 +56,35 @@ final class MapLayer {
    * @param store keeps packed tiles between runs
    */
   MapLayer pack(ContentStore store) {
-    tiles = KeptTiles.of(spec, cells, halving, store);
+    if (store.keeps((long) Character.BYTES * cells.length)) {
+      key = KeptTiles.key(spec, cells, halving);
+      tiles = KeptTiles.of(key, spec, cells, halving, store);
+    } else {
+      tiles = new TilePack(spec, cells, halving);
+    }
     cells = null;
     return this;
+  }
+
+  /** Returns all but the tiles, which are kept by themselves. */
+  ObjectNode toKeep() {
+    ObjectNode all = JsonNodeFactory.instance.objectNode();
+    all.put("id", id).put("worth", worth).put("tiles", key).set("about", about.deepCopy());
+    return all;
+  }
+
+  /** Returns a layer as {@link #toKeep} told it; null if its tiles are not kept any more. */
+  static MapLayer kept(JsonNode all, ContentStore store) {
+    MapLayer layer =
+        new MapLayer(
+            all.path("id").asText(),
+            null,
+            null,
+            Halving.NONE,
+            all.path("worth").asInt(),
+            (ObjectNode) all.path("about"));
+    layer.tiles = KeptTiles.of(all.path("tiles").asText(), store);
+    return layer.tiles == null ? null : layer;
   }
 
   /**

@@ -43,7 +43,8 @@ final class MapQuestions {
       int i = k;
       ReachResult r = ground.data.reaches().get(i);
       ObjectNode n = reaches.addObject().put("name", r.request().name());
-      parts.add(part -> reach(n, i, r, part));
+      String stage = ground.data.keys().get("reach/" + r.request().name());
+      parts.add("reach-" + i, stage, n, part -> reach(n, i, r, part));
     }
   }
 
@@ -252,7 +253,8 @@ final class MapQuestions {
       int i = k;
       CorridorResult c = ground.data.corridors().get(i);
       ObjectNode n = corridors.addObject().put("name", c.request().name());
-      parts.add(part -> corridor(n, i, c, part));
+      String stage = ground.data.keys().get("corridor/" + c.request().name());
+      parts.add("corridor-" + i, stage, n, part -> corridor(n, i, c, part));
     }
   }
 

@@ -29,6 +29,8 @@ import org.scarpway.vehicle.ShownMobility;
  * @param more the further derivatives that the job asks for beyond terrain
  * @param reachCells further rasters of the reach questions, read when they are drawn
  * @param unanswered why a question has no answer, by the name of its stage, such as reach/far
+ * @param keys digest of everything that the products of a stage depend on, by its name; empty if
+ *     nothing is to be kept between runs
  */
 public record ReportData(
     Facts facts,
@@ -48,7 +50,8 @@ public record ReportData(
     List<AtPlace> atPlaces,
     OptionalDerivatives more,
     ReachCells reachCells,
-    Map<String, String> unanswered) {
+    Map<String, String> unanswered,
+    Map<String, String> keys) {
 
   /** Reads a raster of a reach question on the cells that the report shows. */
   public interface ReachCells {

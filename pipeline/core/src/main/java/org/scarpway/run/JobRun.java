@@ -65,7 +65,7 @@ final class JobRun {
       JobPlan plan = JobPlan.of(open, graph, options, store, redraw);
       log.plan(plan);
       open.strips().notes().forEach(note -> log.note("[" + job.name() + "] " + note));
-      Preflight.require(open, plan, options);
+      Preflight.require(open, graph::places, plan, options);
       try (JobLock lock = JobLock.take(folder())) {
         return finish(lock, open, graph, plan, store, fronts, startNs);
       }

@@ -49,7 +49,7 @@ public final class PlanPrinter {
             out.println("  changed: and " + (changed.size() - MOST_SETTINGS) + " more settings");
           }
           lines.stream().skip(1).forEach(out::println);
-          Preflight.require(open, plan, options);
+          Preflight.require(open, graph::places, plan, options);
         }
       }
     }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest;
@@ -59,10 +60,12 @@ final class Preflight {
    * Checks that a plan may run. If no stage has to run, the places are not checked again: the
    * existing products come from places that passed this check.
    *
+   * @param ground around single places; asked for only if places are checked
    * @throws UserError if an output name is not free, the job does not fit the machine, the heights
    *     are unusable, or places are wrong (one line each)
    */
-  static void require(OpenJob open, JobPlan plan, RunOptions options) {
+  static void require(
+      OpenJob open, Supplier<PlaceGround> ground, JobPlan plan, RunOptions options) {
     FigureFiles.requireFew(open);
     List<String> ids = plan.rows().stream().map(JobPlan.Row::id).toList();
     OwnNames.require(options.out().resolve(open.job().name()), ids, FigureFiles.names(open, ids));
@@ -71,7 +74,7 @@ final class Preflight {
     }
     if (!plan.runsNothing()) {
       open.checkHeights();
-      UserError.throwAll(mistakes(open, new PlaceGround(open)));
+      UserError.throwAll(mistakes(open, ground.get()));
     }
   }
 

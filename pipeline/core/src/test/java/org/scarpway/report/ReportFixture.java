@@ -110,6 +110,7 @@ final class ReportFixture {
         List.of(),
         OptionalDerivatives.NONE,
         f.cells(),
+        Map.of(),
         Map.of());
   }
 
@@ -179,6 +180,7 @@ final class ReportFixture {
         List.of(),
         OptionalDerivatives.NONE,
         cells(),
+        Map.of(),
         Map.of());
   }
 

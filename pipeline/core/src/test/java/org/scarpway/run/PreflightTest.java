@@ -228,17 +228,32 @@ class PreflightTest {
     OpenJob bad = job(BASES + "reach:\n" + question("a", "hole", HOME));
     UserError e =
         assertThrows(
-            UserError.class, () -> Preflight.require(bad, plan(State.RUN, 1), options(false)));
+            UserError.class,
+            () ->
+                Preflight.require(
+                    bad, () -> new PlaceGround(bad), plan(State.RUN, 1), options(false)));
     assertTrue(e.getMessage().contains("'hole'"), e.getMessage());
     // What no stage runs for was looked at before.
-    assertDoesNotThrow(() -> Preflight.require(bad, plan(State.HERE, 1), options(false)));
+    assertDoesNotThrow(
+        () ->
+            Preflight.require(
+                bad, () -> new PlaceGround(bad), plan(State.HERE, 1), options(false)));
     OpenJob good = job(BASES + "reach:\n" + question("a", "level", HOME));
     assertThrows(
-        UserError.class, () -> Preflight.require(good, plan(State.RUN, 2000), options(false)));
-    assertDoesNotThrow(() -> Preflight.require(good, plan(State.RUN, 2000), options(true)));
+        UserError.class,
+        () ->
+            Preflight.require(
+                good, () -> new PlaceGround(good), plan(State.RUN, 2000), options(false)));
+    assertDoesNotThrow(
+        () ->
+            Preflight.require(
+                good, () -> new PlaceGround(good), plan(State.RUN, 2000), options(true)));
     assertEquals(Set.of(), SmallStage.files(dir.resolve("out")));
     SmallStage.put(dir.resolve("out/before/terrain"), "mine");
     assertThrows(
-        UserError.class, () -> Preflight.require(good, plan(State.HERE, 1), options(true)));
+        UserError.class,
+        () ->
+            Preflight.require(
+                good, () -> new PlaceGround(good), plan(State.HERE, 1), options(true)));
   }
 }

@@ -152,7 +152,8 @@ public final class JobOutputs {
         before == null ? List.of() : StageRecord.of(key, before).files();
     Map<Path, Path> aside = setAside(names, old, before);
     writeUnfinished(names, old);
-    new ReportTask(open).write(folder.resolve(REPORT), results, PlacesOnGround.of(open));
+    new ReportTask(open)
+        .write(folder.resolve(REPORT), results, PlacesOnGround.of(open, graph.places()));
     StacCatalogue.write(folder, open.job(), open.spec(), ids, figures);
     ProvDocument.write(folder, open, graph);
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));

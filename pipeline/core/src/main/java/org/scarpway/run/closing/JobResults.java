@@ -15,7 +15,6 @@ import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.BaseOnFoot;
 import org.scarpway.run.unit.LightNotes;
-import org.scarpway.run.unit.PlaceGround;
 import org.scarpway.run.unit.SheetTask;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.run.unit.StageGraph;
@@ -38,6 +37,7 @@ public record JobResults(
     List<SortieData> sorties,
     List<ReportData.Table> siteTables,
     SortedMap<String, String> unanswered,
+    SortedMap<String, String> keys,
     List<String> warnings) {
 
   public static JobResults of(OpenJob open, StageGraph graph) {
@@ -56,6 +56,7 @@ public record JobResults(
         all(graph.sorties()),
         siteTables(open, graph),
         unanswered(graph),
+        keys(graph),
         warnings(open, graph));
   }
 
@@ -72,6 +73,13 @@ public record JobResults(
       tables.add(SearchReport.table(job.search(), graph.search().get()));
     }
     return tables;
+  }
+
+  /** Returns the keys of the finished stages by their names. */
+  private static SortedMap<String, String> keys(StageGraph graph) {
+    SortedMap<String, String> keys = new TreeMap<>();
+    graph.finished().forEach(stage -> keys.put(stage.id(), stage.key().hex()));
+    return keys;
   }
 
   /** Returns why questions have no answer, by the name of their stage. */
@@ -107,7 +115,7 @@ public record JobResults(
       r.warnings().forEach(w -> warnings.add("reach '" + r.request().name() + "': " + w));
     }
     if (BaseOnFoot.asked(job)) {
-      warnings.addAll(BaseOnFoot.notes(open, new PlaceGround(open)));
+      warnings.addAll(BaseOnFoot.notes(open, graph.places()));
     }
     for (CorridorResult c : all(graph.corridors())) {
       c.warnings().forEach(w -> warnings.add("corridor '" + c.request().name() + "': " + w));

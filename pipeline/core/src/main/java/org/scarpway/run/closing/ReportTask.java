@@ -81,7 +81,8 @@ final class ReportTask {
         atPlaces,
         results.more(),
         new Cells(strips, file.resolveSibling("reach")),
-        results.unanswered());
+        results.unanswered(),
+        results.keys());
   }
 
   /** Rasters of the finished reach questions. */

@@ -17,9 +17,8 @@ public final class PlacesOnGround {
 
   private PlacesOnGround() {}
 
-  public static List<AtPlace> of(OpenJob open) {
+  public static List<AtPlace> of(OpenJob open, PlaceGround ground) {
     Places places = open.places();
-    PlaceGround ground = new PlaceGround(open);
     List<Target> spots = new ArrayList<>();
     places.bases().values().forEach(s -> spots.add(new Target(s.name(), s.xM(), s.yM(), 1, 0, 0)));
     spots.addAll(places.targets());

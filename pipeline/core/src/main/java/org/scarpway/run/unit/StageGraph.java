@@ -53,10 +53,12 @@ public final class StageGraph {
   private final StageNode<SiteSearch.Result> search;
   private final StageNode<LightPlaces> light;
   private final StageNode<LightPlaces> contact;
+  private final SoftCached<PlaceGround> places;
 
   public StageGraph(OpenJob open) {
     this.open = open;
     Job job = open.job();
+    places = new SoftCached<>(() -> new PlaceGround(open));
     ground =
         open.strips().inMemory()
             ? new MemoryGround(open, this::folder, new KeptDriving(open, this::mobilityKey))
@@ -292,6 +294,11 @@ public final class StageGraph {
 
   public StageNode<ShownHazard> hazard() {
     return hazard;
+  }
+
+  /** Returns the ground around single places, for one thread at a time. */
+  public PlaceGround places() {
+    return places.get();
   }
 
   /** Returns one stage for each vehicle, in the job's order. */
