@@ -17,20 +17,14 @@ import org.scarpway.vehicle.Mobility;
 record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
 
   /**
-   * One colour per code of a limit, chosen by a search over a lattice of colours for the largest
-   * least difference (CIEDE2000), over the grey of the relief, to the eyes of people with full and
-   * with each kind of dichromatic colour vision.
+   * One colour per code of a limit or of what ends a reach, chosen by a search over a lattice of
+   * colours for the largest least difference (CIEDE2000), over the grey of the relief, to the eyes
+   * of people with full and with each kind of dichromatic colour vision.
    */
-  private static final int[] LIMITS = {
+  private static final int[] CODES = {
     0xDFFFFF, 0x400040, 0xBF8000, 0x406080, 0x209F80, 0xBF0060, 0x804000, 0x2060FF, 0xDFBFFF,
     0x608040, 0xFFFF00, 0x80BF80, 0xBF80BF, 0x0020FF, 0xDFBF40, 0x9FFFBF, 0x00009F, 0x600000,
     0x204040
-  };
-
-  /** One colour per code of what ends a reach, chosen likewise. */
-  private static final int[] ENDS = {
-    0x602040, 0x404000, 0xFFFF00, 0x8040FF, 0x608000, 0x9F6080, 0xDF9FFF, 0x60BF80, 0x0000BF,
-    0xDFFFFF
   };
 
   private static final Pattern[] PATTERNS = {
@@ -54,7 +48,7 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> limits() {
     List<ClassStyle> styles = new ArrayList<>();
     for (Limit limit : Limit.values()) {
-      styles.add(numbered(limit.code(), label(limit), LIMITS));
+      styles.add(numbered(limit.code(), label(limit)));
     }
     return styles;
   }
@@ -68,14 +62,14 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> ends() {
     List<ClassStyle> styles = new ArrayList<>();
     for (ReachEnd end : ReachEnd.values()) {
-      styles.add(numbered(end.code(), end.label(), ENDS));
+      styles.add(numbered(end.code(), end.label()));
     }
     return styles;
   }
 
-  private static ClassStyle numbered(int code, String label, int[] colours) {
+  private static ClassStyle numbered(int code, String label) {
     return new ClassStyle(
-        code, label, colours[code - 1], 200, PATTERNS[(code - 1) % PATTERNS.length]);
+        code, label, CODES[code - 1], 200, PATTERNS[(code - 1) % PATTERNS.length]);
   }
 
   /** Ground that two runs reach, or only one of them. */

@@ -2,6 +2,7 @@ package org.scarpway.reach.trip;
 
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.scarpway.reach.front.ConnectedGround;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
@@ -15,7 +16,6 @@ import org.scarpway.vehicle.TraversalCost;
 /** Determines the reason why no trip to a cell is evaluated. */
 final class BeyondReach {
   private final TraversalCost open;
-  private final ReachEnd stopEnd;
   private final boolean oneWay;
   private final ReachEnd tripEnd;
 
@@ -29,12 +29,11 @@ final class BeyondReach {
   /** Cells with a way out on all of {@code open}; null if no stop has to leave time. */
   private BitSet everyWay;
 
-  /** Cells joined on foot to a place of safety; null by rules without a walk. */
-  private BitSet onFoot;
+  /** What ends cells that only the home rule shuts. */
+  private IntFunction<ReachEnd> stopEnds;
 
   private BeyondReach(TraversalCost open, ReachLimits limits) {
     this.open = open;
-    this.stopEnd = limits.askedOfStops() ? limits.stopEnd() : null;
     this.oneWay = limits.home() == HomeRule.NONE;
     this.tripEnd = limits.tripEnd();
   }
@@ -42,18 +41,18 @@ final class BeyondReach {
   /**
    * @param open the vehicle's field before the home rule restricts it
    * @param base cell that trips begin in
-   * @param onFoot cells joined on foot to a place of safety; null by rules without a walk
+   * @param stopEnds what ends cells that only the home rule shuts
    */
   static BeyondReach of(
       TraversalCost open,
       int base,
       ReachLimits limits,
       TripFronts solved,
-      BitSet onFoot,
+      IntFunction<ReachEnd> stopEnds,
       Workers workers) {
     BeyondReach beyond = new BeyondReach(open, limits);
-    beyond.onFoot = onFoot;
-    if (beyond.stopEnd != null) {
+    beyond.stopEnds = stopEnds;
+    if (limits.askedOfStops()) {
       // A front of no budget holds the base alone; what joins it is all that is asked.
       Costs costs = new Costs(open, Quantity.TIME_S, Direction.OUT);
       beyond.everyWay = ConnectedGround.of(Front.from(costs, 0, base).labels());
@@ -79,6 +78,6 @@ final class BeyondReach {
     if (everyWay == null || !everyWay.get(cell)) {
       return ReachEnd.CUT_OFF;
     }
-    return onFoot == null || onFoot.get(cell) ? stopEnd : ReachEnd.NO_WAY_ON_FOOT;
+    return stopEnds.apply(cell);
   }
 }

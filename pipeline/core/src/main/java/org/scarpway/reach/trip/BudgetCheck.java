@@ -18,8 +18,9 @@ final class BudgetCheck {
   /** Share used that stands for an infeasible requirement. */
   private static final double FAR_OVER = 1e9;
 
+  /** Ends of the limits that are checked; the first is that of stops on the way. */
   private static final ReachEnd[] CHECKED = {
-    ReachEnd.WALK_BACK, ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.DISTANCE, ReachEnd.LIFE_SUPPORT
+    null, ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.DISTANCE, ReachEnd.LIFE_SUPPORT
   };
 
   private final ReachLimits limits;
@@ -145,7 +146,7 @@ final class BudgetCheck {
       return;
     }
     if (solved.neverInTime(cell, stayS)) {
-      end = limits.stopEnd();
+      end = limits.lateEnd(solved.home(Quantity.TIME_S).value(cell));
       return;
     }
     if (more != null && more.ruledOut(cell, stayS)) {
@@ -391,9 +392,14 @@ final class BudgetCheck {
   private ReachEnd worstEnd(double worst) {
     for (int i = 0; i < use.length; i++) {
       if (use[i] == worst) {
-        boolean rescue = limits.home() == HomeRule.PAIR || limits.home() == HomeRule.BASE_RESCUE;
-        boolean ofHome = CHECKED[i] == ReachEnd.LIFE_SUPPORT || CHECKED[i] == ReachEnd.WALK_BACK;
-        return rescue && ofHome ? ReachEnd.RESCUE : CHECKED[i];
+        if (i == 0) {
+          return mostTimeS == Double.POSITIVE_INFINITY
+              ? limits.stopEnd()
+              : limits.lateEnd(wayHomeS);
+        }
+        // From the stop of one vehicle of a pair, both crews use the life support of the other.
+        boolean both = limits.home() == HomeRule.PAIR && CHECKED[i] == ReachEnd.LIFE_SUPPORT;
+        return both ? ReachEnd.RESCUE_LIFE_SUPPORT : CHECKED[i];
       }
     }
     return null;

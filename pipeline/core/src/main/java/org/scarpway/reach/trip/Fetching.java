@@ -1,11 +1,15 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntFunction;
+import org.scarpway.reach.front.ConnectedGround;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fronts;
+import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Bytes;
@@ -40,6 +44,7 @@ final class Fetching {
   private Floats homeS;
   private Floats waitS;
   private Bytes pair;
+  private Bytes beyond;
   private boolean dear;
   private boolean far;
 
@@ -52,6 +57,7 @@ final class Fetching {
    * @param out ways out of the rescuer that were tried
    * @param home ways home of the loaded rescuer that were tried
    * @param pair per cell, the code of the ways used: PER_WAY * index out + index home
+   * @param beyond per cell without a rescue, the code of what the quickest ways exceed
    */
   record Fetched(
       ReachLimits own,
@@ -59,7 +65,24 @@ final class Fetching {
       Stops atLeast,
       List<CostField> out,
       List<CostField> home,
-      Bytes pair) {
+      Bytes pair,
+      Bytes beyond) {
+    /** What leaves a cell without a rescue; null where there is one. */
+    IntFunction<ReachEnd> missing() {
+      BitSet ways = ConnectedGround.of(out.get(0));
+      ways.and(ConnectedGround.of(home.get(0)));
+      return cell -> {
+        if (!Float.isNaN(stops.homeS().get(cell))) {
+          return null;
+        }
+        if (!ways.get(cell)) {
+          return ReachEnd.NO_RESCUER;
+        }
+        byte code = beyond.get(cell);
+        return code == 0 ? stops.limits().lateEnd(0) : ReachEnd.of(code);
+      };
+    }
+
     CostField out(int cell) {
       return out.get(pair.get(cell) / PER_WAY);
     }
@@ -111,10 +134,11 @@ final class Fetching {
     TraversalCost field = ground.field();
     int n = field.spec().cells();
     progress.begin("fetching a crew", 2L * n);
-    ScratchFile file = field.scratch((2L * Float.BYTES + 1) * n);
+    ScratchFile file = field.scratch((2L * Float.BYTES + 2) * n);
     homeS = Floats.of(n, Float.NaN, file);
     waitS = hasEnergy && limits.hotelW() > 0 ? Floats.of(n, Float.NaN, file) : null;
     pair = Bytes.of(n, file);
+    beyond = Bytes.of(n, file);
     add(Quantity.TIME_S, limits.tripS());
     fillOpen();
     boolean cheapest = dear;
@@ -138,7 +162,8 @@ final class Fetching {
         atLeast,
         out.stream().map(PathSums::labels).toList(),
         home.stream().map(PathSums::labels).toList(),
-        pair);
+        pair,
+        beyond);
   }
 
   /** Fills cells without a value from the quickest pair of ways within all limits. */
@@ -165,6 +190,7 @@ final class Fetching {
     }
     // Where the quickest ways use up too much of it, so do all others.
     if (own.rescuerS(there.timeS(cell), back.timeS(cell)) > own.lifeSupportS()) {
+      beyond.set(cell, ReachEnd.RESCUER_LIFE_SUPPORT.code());
       return;
     }
     double loadedJ = there.usedJ(cell) + limits.hotelW() * limits.rescue().loadS();
@@ -178,6 +204,10 @@ final class Fetching {
     if (!tooDear && !tooFar) {
       set(cell, s, fetchedS);
       pair.set(cell, (byte) (PER_WAY * o + h));
+    } else if (o == 0 && h == 0) {
+      boolean less = energyJ / own.energyJ() < distanceM / own.distanceM();
+      ReachEnd end = tooDear && !less ? ReachEnd.RESCUER_ENERGY : ReachEnd.RESCUER_DISTANCE;
+      beyond.set(cell, end.code());
     }
   }
 
@@ -212,8 +242,14 @@ final class Fetching {
       double s = fetchedS + rideS;
       boolean may = s <= limits.tripS() && s < Double.POSITIVE_INFINITY;
       may = may && own.rescuerS(outS, rideS) <= own.lifeSupportS();
-      may = may && !(cheapest && leastJ(cell) > own.energyJ());
-      may = may && !(shortest && leastOf(shortestAt, cell) > own.distanceM());
+      if (may && cheapest && leastJ(cell) > own.energyJ()) {
+        beyond.set(cell, ReachEnd.RESCUER_ENERGY.code());
+        may = false;
+      }
+      if (may && shortest && leastOf(shortestAt, cell) > own.distanceM()) {
+        beyond.set(cell, ReachEnd.RESCUER_DISTANCE.code());
+        may = false;
+      }
       if (may || cell == base) {
         leastS.set(cell, cell == base ? 0 : (float) s);
         if (leastWaitS != null) {

@@ -325,7 +325,7 @@ public record ReachLimits(
     return outS + 2 * (rescue.loadS() + rideS);
   }
 
-  /** The end code for cells where a stop leaves too little time. */
+  /** The end code for cells to which no way leaves a way home after a stop anywhere on it. */
   ReachEnd stopEnd() {
     return home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
   }
@@ -341,7 +341,21 @@ public record ReachLimits(
       return ReachEnd.TIME;
     }
     boolean rescue = home == HomeRule.PAIR || home == HomeRule.BASE_RESCUE;
-    return rescue ? ReachEnd.RESCUE : ReachEnd.LIFE_SUPPORT;
+    return rescue ? ReachEnd.RESCUE_LIFE_SUPPORT : ReachEnd.LIFE_SUPPORT;
+  }
+
+  /**
+   * The end code for cells to which every way stops somewhere too late to come home.
+   *
+   * @param rideS time of the ride home by the rule pair (s)
+   */
+  ReachEnd lateEnd(double rideS) {
+    if (home == HomeRule.WALK_BACK) {
+      return tripEnd();
+    }
+    // By pair both crews use the life support of one vehicle on the ride.
+    double twiceS = home == HomeRule.PAIR ? changeS() + rideS : 0;
+    return timeS <= lifeSupportS - twiceS ? ReachEnd.RESCUE_TIME : ReachEnd.RESCUE_LIFE_SUPPORT;
   }
 
   private static double orInfinite(Double amount) {

@@ -148,8 +148,7 @@ public final class ReachSolver {
             progress);
     Verdicts v = new Verdicts(cells, banded != null, file);
     BudgetShares shares = new BudgetShares(limits, solved.stops());
-    BeyondReach beyond =
-        BeyondReach.of(open, base, limits, solved, walks == null ? null : walks.joined(), workers);
+    BeyondReach beyond = BeyondReach.of(open, base, limits, solved, rule.stopEnds(), workers);
     workers.overRows(
         spec.rows(),
         (from, to) -> {
@@ -196,7 +195,6 @@ public final class ReachSolver {
             for (int cell = from * spec.cols(); cell < to * spec.cols(); cell++) {
               if (v.state.get(cell) == 0 && left.holds(judge, cell, request.stayS())) {
                 v.state.set(cell, ReachState.POSSIBLY);
-                v.binding.set(cell, ReachEnd.RESCUE.code());
               }
             }
           });
@@ -209,7 +207,7 @@ public final class ReachSolver {
           !r.reached()
               && !r.end().endsWith(UNDECIDED)
               && left.holds(left.judge(), spec.cellOf(t.xM(), t.yM()), stayS(t));
-      reached.add(open ? notReached(t, ReachEnd.RESCUE.label() + UNDECIDED) : r);
+      reached.add(open ? notReached(t, r.end() + UNDECIDED) : r);
     }
     reached = TargetReasons.of(request, ground, walkHome, reached, v.state, workers, progress);
     warnAtEdge(v, warnings);

@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.grid.GridSpec;
@@ -48,6 +49,7 @@ public final class ReplanSolver {
   private final int here;
   private final ReachLimits limits;
   private final RuleGround rule;
+  private final IntFunction<ReachEnd> stopEnds;
   private final LeftFigures figures;
   private final WayHome way;
   private TripFronts solved;
@@ -80,6 +82,7 @@ public final class ReplanSolver {
     this.rule =
         RuleGround.of(
             question, limits, whole, ground, walkHome, hasEnergy, base, workers, progress);
+    this.stopEnds = rule.stopEnds();
   }
 
   /**
@@ -111,7 +114,7 @@ public final class ReplanSolver {
   private ReplanResult run() {
     if (rule.field().allowed(here) == 0) {
       boolean open = rule.atLeast() != null && rule.atLeast().within().get(here);
-      String why = limits.stopEnd().label() + (open ? UNDECIDED : "");
+      String why = stopEnds.apply(here).label() + (open ? UNDECIDED : "");
       return byDriveAlone(open ? ReachState.POSSIBLY : 0, why);
     }
     begin();
@@ -124,7 +127,7 @@ public final class ReplanSolver {
         && question.home() != HomeRule.DRIVE_BACK
         && (home == null || !home.suffices())) {
       boolean cutOff = state == 0 && judge.end == ReachEnd.NO_WAY_HOME;
-      return byDriveAlone(state, cutOff ? limits.stopEnd().label() : end);
+      return byDriveAlone(state, cutOff ? stopEnds.apply(here).label() : end);
     }
     List<ProfilePoint> wayHome =
         way.home(here, judge, solved.stops(), rule.homeField(), limits, warnings);
@@ -171,7 +174,7 @@ public final class ReplanSolver {
     }
     ways.add(new PlannedWay(ground, request.legs(), hasEnergy, workers, progress));
     Runnable lessEnergy = () -> solved.addLeastEnergyHome(workers, progress);
-    return new TurnBackSearch(request, ground, ways, limits, solved, more, again, figures)
+    return new TurnBackSearch(request, ground, ways, limits, stopEnds, solved, more, again, figures)
         .from(here, base, lessEnergy);
   }
 
@@ -371,8 +374,7 @@ public final class ReplanSolver {
     if (state == ReachState.SURELY) {
       return "";
     }
-    boolean rescue = state == ReachState.POSSIBLY && judge.state == 0;
-    ReachEnd end = rescue || judge.end == null ? ReachEnd.RESCUE : judge.end;
+    ReachEnd end = judge.end == null ? ReachEnd.NO_WAY_HOME : judge.end;
     return end.label() + (state == ReachState.POSSIBLY ? UNDECIDED : "");
   }
 

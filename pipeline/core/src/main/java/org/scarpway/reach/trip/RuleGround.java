@@ -2,7 +2,9 @@ package org.scarpway.reach.trip;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.function.IntFunction;
 import org.scarpway.reach.front.StartCell;
+import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.TraversalInput;
@@ -62,6 +64,22 @@ record RuleGround(
     boolean pair = request.home() == HomeRule.PAIR;
     return new RuleGround(
         Stops.none(limits), null, null, null, open, pair ? ground.loaded() : open);
+  }
+
+  /**
+   * What ends the ground of trips at a cell from which nobody comes home, or to which no way keeps
+   * to ground from which everybody does.
+   */
+  IntFunction<ReachEnd> stopEnds() {
+    ReachLimits limits = stops.limits();
+    if (!limits.askedOfStops()) {
+      return cell -> ReachEnd.NO_WAY_HOME;
+    }
+    IntFunction<ReachEnd> missing = walks == null ? fetched.missing() : walks.missing();
+    return cell -> {
+      ReachEnd own = missing.apply(cell);
+      return own == null ? limits.stopEnd() : own;
+    };
   }
 
   private static WalksHome walks(

@@ -80,8 +80,9 @@ public record StoredWays(Ways timed, Ways other, double everywhere) {
     double othersKept = CostTiles.BYTES * others + (stops ? 0 : sums * othersSummed);
     double othersPassing = (stops ? sums * othersSummed : 0) + (CostTiles.BYTES + sums) * weighted;
     if (home == HomeRule.WALK_BACK) {
-      // Time, energy and distance of walks, and ground from which they are possible.
-      timedPassing += 3 * Float.BYTES + 1 + 2 * WITHIN_BYTES;
+      // Time, energy and distance of walks, what ends them, and ground from which they are
+      // possible.
+      timedPassing += 3 * Float.BYTES + 2 + 2 * WITHIN_BYTES;
     } else if (home == HomeRule.BASE_RESCUE) {
       // The rescuer's own ways, out and home, and how long they take.
       double ridden =
@@ -91,7 +92,7 @@ public record StoredWays(Ways timed, Ways other, double everywhere) {
       others += ofOthers;
       timedKept += ways * ridden;
       othersKept += ofOthers * ridden;
-      timedPassing += 2 * Float.BYTES + 1 + 2 * WITHIN_BYTES;
+      timedPassing += 2 * Float.BYTES + 2 + 2 * WITHIN_BYTES;
     }
     return new StoredWays(
         new Ways(timed, timedKept, timedPassing),

@@ -2,6 +2,7 @@ package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.audit.Way;
@@ -28,6 +29,7 @@ final class TurnBackSearch {
   private final TraversalInput ground;
   private final List<PlannedWay> ways;
   private final ReachLimits limits;
+  private final IntFunction<ReachEnd> stopEnds;
   private final TripFronts solved;
   private final Refinement more;
   private final DrivenAgain again;
@@ -37,6 +39,9 @@ final class TurnBackSearch {
   private final List<Finding> findings = new ArrayList<>();
   private Runnable lessEnergy;
   private BudgetCheck judge;
+
+  /** Cell of the last check. */
+  private int judged;
 
   /** Amounts since the search began; energy is what is used from the battery. */
   private double timeS;
@@ -63,6 +68,7 @@ final class TurnBackSearch {
       TraversalInput ground,
       List<PlannedWay> ways,
       ReachLimits limits,
+      IntFunction<ReachEnd> stopEnds,
       TripFronts solved,
       Refinement more,
       DrivenAgain again,
@@ -71,6 +77,7 @@ final class TurnBackSearch {
     this.ground = ground;
     this.ways = List.copyOf(ways);
     this.limits = limits;
+    this.stopEnds = stopEnds;
     this.solved = solved;
     this.more = more;
     this.again = again;
@@ -158,8 +165,7 @@ final class TurnBackSearch {
 
   /** What forbids going on: a place without a walk or a rescue home breaks the home rule. */
   private String ending() {
-    boolean rule = judge.end == ReachEnd.NO_WAY_HOME && limits.askedOfStops();
-    return (rule ? limits.stopEnd() : judge.end).label();
+    return (judge.end == ReachEnd.NO_WAY_HOME ? stopEnds.apply(judged) : judge.end).label();
   }
 
   /** Adds a point of a leg to the planned way, with amounts since the search began. */
@@ -217,6 +223,7 @@ final class TurnBackSearch {
   }
 
   private boolean isHome(int cell, double atS, double atJ, double atM) {
+    judged = cell;
     if (judge.homeFrom(cell, atS, atJ, atM) <= 1) {
       return true;
     }

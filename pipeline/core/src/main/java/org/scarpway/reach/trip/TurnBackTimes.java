@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.scarpway.audit.Finding;
 import org.scarpway.audit.HomeRule.Used;
 import org.scarpway.audit.Way;
@@ -39,6 +40,7 @@ public final class TurnBackTimes {
   private final ReachLimits limits;
   private final TripFronts solved;
   private final DrivenAgain again;
+  private final IntFunction<ReachEnd> stopEnds;
   private final LeftFigures figures;
   private final Workers workers;
   private final Progress progress;
@@ -71,6 +73,7 @@ public final class TurnBackTimes {
     RuleGround rule =
         RuleGround.of(
             question, limits, limits, ground, walkHome, hasEnergy, base, workers, progress);
+    this.stopEnds = rule.stopEnds();
     this.solved =
         new TripFronts(
             question,
@@ -277,11 +280,11 @@ public final class TurnBackTimes {
 
   /** What forbids it in the last check: a place without a walk or a rescue breaks the home rule. */
   private String ending(int cell) {
-    if (cell < 0 || !solved.answers(cell)) {
-      return limits.askedOfStops() ? limits.stopEnd().label() : limits.tripEnd().label();
+    boolean known = cell >= 0 && solved.answers(cell);
+    if (cell >= 0 && limits.askedOfStops() && (!known || judge.end == ReachEnd.NO_WAY_HOME)) {
+      return stopEnds.apply(cell).label();
     }
-    boolean rule = judge.end == ReachEnd.NO_WAY_HOME && limits.askedOfStops();
-    return (rule ? limits.stopEnd() : judge.end).label();
+    return (known ? judge.end : limits.tripEnd()).label();
   }
 
   private boolean isHome(int cell, Used used, double waitS) {

@@ -5,11 +5,13 @@ import java.util.BitSet;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.IntFunction;
 import org.scarpway.reach.front.ConnectedGround;
 import org.scarpway.reach.front.CostField;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fronts;
+import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachState;
@@ -44,15 +46,19 @@ final class WalksHome {
   /** Per cell, the index in {@code found} of the labels that its walk follows. */
   private final Bytes by;
 
+  /** Per cell without a walk, the code of what the walks that were tried exceed. */
+  private final Bytes beyond;
+
   private WalksHome(WalkHome rules, boolean counted) {
     this.rules = rules;
     this.counted = counted;
     int cells = rules.field().spec().cells();
-    ScratchFile file = rules.field().scratch((3L * Float.BYTES + 1) * cells);
+    ScratchFile file = rules.field().scratch((3L * Float.BYTES + 2) * cells);
     timeS = Floats.of(cells, Float.NaN, file);
     energyJ = Floats.of(cells, Float.NaN, file);
     distanceM = Floats.of(cells, Float.NaN, file);
     by = Bytes.of(cells, file);
+    beyond = Bytes.of(cells, file);
   }
 
   /**
@@ -124,7 +130,12 @@ final class WalksHome {
     boolean quickest = quantity == Quantity.TIME_S;
     boolean all = true;
     for (int cell = 0; cell < timeS.size(); cell++) {
-      if (labels.reached(cell)) {
+      if (!labels.reached(cell)) {
+        if (atOwnSpeeds == 0) {
+          // The least amount is above its limit, whatever the walk.
+          beyond.set(cell, end(quantity).code());
+        }
+      } else {
         double s = quickest ? labels.value(cell) : ways.timeS(cell);
         double j = counted ? ways.energyJ(cell) : 0;
         double m = ways.distanceM(cell);
@@ -142,10 +153,43 @@ final class WalksHome {
           }
         } else {
           all = false;
+          if (beyond.get(cell) == 0) {
+            beyond.set(cell, exceeded(s, j, m).code());
+          }
         }
       }
     }
     return all;
+  }
+
+  private static ReachEnd end(Quantity least) {
+    return switch (least) {
+      case TIME_S -> ReachEnd.WALK_TIME;
+      case ENERGY_J -> ReachEnd.WALK_EFFORT;
+      case DISTANCE_M -> ReachEnd.WALK_LENGTH;
+    };
+  }
+
+  /** The limit of which a walk that is not within all of them uses the largest share. */
+  private ReachEnd exceeded(double s, double j, double m) {
+    double ofTime = s / rules.limitS();
+    double ofLength = m / rules.limits().distanceM();
+    double ofEnergy = j / rules.limits().energyJ();
+    if (ofLength > 1 && ofLength >= ofTime && ofLength >= ofEnergy) {
+      return ReachEnd.WALK_LENGTH;
+    }
+    return ofTime > 1 && ofTime >= ofEnergy ? ReachEnd.WALK_TIME : ReachEnd.WALK_EFFORT;
+  }
+
+  /** What leaves a cell without a walk home; null where there is one. */
+  IntFunction<ReachEnd> missing() {
+    BitSet onFoot = joined();
+    return cell -> {
+      if (!Float.isNaN(timeS.get(cell))) {
+        return null;
+      }
+      return onFoot.get(cell) ? ReachEnd.of(beyond.get(cell)) : ReachEnd.NO_WAY_ON_FOOT;
+    };
   }
 
   /** Cells that ground on foot joins to a refuge, whatever the walker's limits on a walk. */

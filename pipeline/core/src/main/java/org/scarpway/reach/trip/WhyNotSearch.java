@@ -143,7 +143,8 @@ public final class WhyNotSearch {
     }
     ReachEnd end = closed ? ReachEnd.NO_GO : trips.beyond.end(cell);
     return switch (end) {
-      case WALK_BACK, NO_WAY_ON_FOOT -> walkTooLong(t, nearest);
+      case WALK_BACK, NO_WAY_ON_FOOT, WALK_LENGTH, WALK_TIME, WALK_EFFORT ->
+          walkTooLong(t, nearest);
       case NO_GO, CUT_OFF, NO_WAY_HOME ->
           new WhyNot(
               List.of(),
@@ -346,7 +347,6 @@ public final class WhyNotSearch {
             rule.stops(),
             workers,
             progress);
-    BitSet onFoot = rule.walks() == null ? null : rule.walks().joined();
-    return new Trips(some, ways, BeyondReach.of(open, base, some, ways, onFoot, workers));
+    return new Trips(some, ways, BeyondReach.of(open, base, some, ways, rule.stopEnds(), workers));
   }
 }

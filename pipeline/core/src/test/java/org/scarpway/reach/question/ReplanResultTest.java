@@ -73,7 +73,9 @@ class ReplanResultTest {
       assertEquals(straight, result(here, null).bindsFirst());
       assertEquals(planned, result(here, turn(true, "", atTurn)).bindsFirst());
       assertEquals(
-          "beyond rescue", result(here, turn(false, "beyond rescue", atTurn)).bindsFirst());
+          "rescue takes longer than the time budget",
+          result(here, turn(false, "rescue takes longer than the time budget", atTurn))
+              .bindsFirst());
     }
     assertEquals("", result(List.of(), null).bindsFirst());
   }

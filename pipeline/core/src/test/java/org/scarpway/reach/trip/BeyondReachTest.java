@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntFunction;
 import org.junit.jupiter.api.Test;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Fields;
@@ -30,10 +31,12 @@ class BeyondReachTest {
 
   /** Stops leave the first cells alone. */
   private static BeyondReach of(HomeRule home, Double timeS, int cells) {
-    return of(home, timeS, cells, null);
+    ReachEnd stopped = home == HomeRule.WALK_BACK ? ReachEnd.WALK_BACK : ReachEnd.RESCUE;
+    return of(home, timeS, cells, cell -> stopped);
   }
 
-  private static BeyondReach of(HomeRule home, Double timeS, int cells, BitSet onFoot) {
+  private static BeyondReach of(
+      HomeRule home, Double timeS, int cells, IntFunction<ReachEnd> ends) {
     int n = LANE.cells();
     int[] allowed = new int[n];
     float[] cap = new float[n];
@@ -68,7 +71,7 @@ class BeyondReachTest {
               Stops.none(limits),
               workers,
               Progress.NONE);
-      return BeyondReach.of(field, 0, limits, solved, onFoot, workers);
+      return BeyondReach.of(field, 0, limits, solved, ends, workers);
     }
   }
 
@@ -119,21 +122,21 @@ class BeyondReachTest {
     }
   }
 
-  /** Too far to walk, and no way on foot at all, are two reasons; no-go and cut off come first. */
+  /** What ends ground that only the home rule shuts is its own; no-go and cut off come first. */
   @Test
-  void groundThatIsNotJoinedOnFoot() {
-    BitSet onFoot = new BitSet();
-    onFoot.set(0, 400);
-    onFoot.set(700, 1000);
-    BeyondReach beyond = of(HomeRule.WALK_BACK, null, 300, onFoot);
-    for (int cell = 301; cell < LANE.cells(); cell++) {
-      ReachEnd end = ReachEnd.CUT_OFF;
-      if (cell < 800) {
-        end = cell < 400 || cell >= 700 ? ReachEnd.WALK_BACK : ReachEnd.NO_WAY_ON_FOOT;
-      } else if (cell < 810) {
-        end = ReachEnd.NO_GO;
+  void groundThatTheHomeRuleEnds() {
+    for (HomeRule home : List.of(HomeRule.WALK_BACK, HomeRule.BASE_RESCUE)) {
+      BeyondReach beyond =
+          of(home, null, 300, cell -> cell < 400 ? ReachEnd.WALK_LENGTH : ReachEnd.RESCUER_ENERGY);
+      for (int cell = 301; cell < LANE.cells(); cell++) {
+        ReachEnd end = ReachEnd.CUT_OFF;
+        if (cell < 800) {
+          end = cell < 400 ? ReachEnd.WALK_LENGTH : ReachEnd.RESCUER_ENERGY;
+        } else if (cell < 810) {
+          end = ReachEnd.NO_GO;
+        }
+        assertEquals(end, beyond.end(cell), "cell " + cell);
       }
-      assertEquals(end, beyond.end(cell), "cell " + cell);
     }
   }
 }

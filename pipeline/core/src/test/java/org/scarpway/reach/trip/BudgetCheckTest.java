@@ -185,14 +185,14 @@ class BudgetCheckTest {
     // Two crews on the way home: 20 + 8 + 2 x 20 s.
     HomeRule pair = HomeRule.PAIR;
     pair(true, limits(pair, TRIP_S, TRIP_J, TRIP_M, 68), null);
-    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), ReachEnd.RESCUE);
-    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), ReachEnd.RESCUE);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * 68), ReachEnd.RESCUE_LIFE_SUPPORT);
+    pair(false, limits(pair, TRIP_S, TRIP_J, TRIP_M, HAIR * TRIP_S), ReachEnd.RESCUE_LIFE_SUPPORT);
     pair(false, limits(pair, HAIR * TRIP_S, TRIP_J, TRIP_M, 68), ReachEnd.TIME);
     // Ten seconds to change vehicles: 20 + 8 + 10 + 20 s at 50 W, for two crews 20 + 8 + 2 x 30 s.
     Rescue change = new Rescue(0, 10, 0, 0);
     for (double hair : new double[] {1, HAIR}) {
       double[][] broken = {{hair, 1, 1}, {1, hair, 1}, {1, 1, hair}};
-      ReachEnd[] ends = {ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.RESCUE};
+      ReachEnd[] ends = {ReachEnd.TIME, ReachEnd.ENERGY, ReachEnd.RESCUE_LIFE_SUPPORT};
       for (int i = 0; i < 3; i++) {
         double[] b = broken[i];
         ReachLimits changing =
@@ -213,8 +213,9 @@ class BudgetCheckTest {
     TripFronts fetched =
         solved(lane(2, 80), rescue, limits(rescue, NONE, 1, 1e9, NONE), 0, floats(x -> 1800 + x));
     inside(limits(rescue, 1868, TRIP_J, TRIP_M, 1868), fetched);
-    outside(limits(rescue, 1868, TRIP_J, TRIP_M, HAIR * 1868), fetched, ReachEnd.RESCUE);
-    outside(limits(rescue, HAIR * 1868, TRIP_J, TRIP_M, NONE), fetched, ReachEnd.RESCUE);
+    outside(
+        limits(rescue, 1868, TRIP_J, TRIP_M, HAIR * 1868), fetched, ReachEnd.RESCUE_LIFE_SUPPORT);
+    outside(limits(rescue, HAIR * 1868, TRIP_J, TRIP_M, NONE), fetched, ReachEnd.RESCUE_TIME);
     outside(limits(rescue, TRIP_S - 1, TRIP_J, TRIP_M, 1868), fetched, ReachEnd.TIME);
     outside(limits(rescue, 1868, HAIR * TRIP_J, TRIP_M, 1868), fetched, ReachEnd.ENERGY);
   }
@@ -225,11 +226,10 @@ class BudgetCheckTest {
     // 1 m/s on foot: 20 + 8 + 40 s, which is less than 20 + 8 + 20 s driven.
     ReachLimits exact = limits(walk, 68, NONE, NONE, NONE);
     inside(exact, onFoot(exact, 2, x -> x));
-    for (ReachLimits missed :
-        List.of(
-            limits(walk, HAIR * 68, NONE, NONE, NONE), limits(walk, NONE, NONE, NONE, HAIR * 68))) {
-      outside(missed, onFoot(missed, 2, x -> x), ReachEnd.WALK_BACK);
-    }
+    ReachLimits late = limits(walk, HAIR * 68, NONE, NONE, NONE);
+    outside(late, onFoot(late, 2, x -> x), ReachEnd.TIME);
+    ReachLimits aired = limits(walk, NONE, NONE, NONE, HAIR * 68);
+    outside(aired, onFoot(aired, 2, x -> x), ReachEnd.LIFE_SUPPORT);
     // A hut at 80 m, 8 m/s driven: from 80 m on the way home at 40 m at 10 + 8 + 5 s, and on foot
     // home 40 s later.
     ReachLimits hut = limits(walk, 63, NONE, NONE, NONE);
@@ -240,9 +240,9 @@ class BudgetCheckTest {
     assertEquals(63, enough.neededTimeS);
     assertEquals(63, enough.neededAliveS);
     hut = limits(walk, HAIR * 63, NONE, NONE, NONE);
-    BudgetCheck late = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
-    assertEquals(ReachEnd.WALK_BACK, late.end);
-    assertTrue(late.state != ReachState.SURELY);
+    BudgetCheck beyond = asked(hut, onFoot(hut, 8, x -> Math.min(x, 80 - x)), 80, STAY_S);
+    assertEquals(ReachEnd.TIME, beyond.end);
+    assertTrue(beyond.state != ReachState.SURELY);
   }
 
   @Test
@@ -363,7 +363,7 @@ class BudgetCheckTest {
     ReachLimits both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 1.05 * 30);
     least(solved(field, HomeRule.PAIR, both, base, null), both, 0, null);
     both = limits(HomeRule.PAIR, NONE, 1.05 * 8000, NONE, 0.95 * 30);
-    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, ReachEnd.RESCUE);
+    least(solved(field, HomeRule.PAIR, both, base, null), both, 0, ReachEnd.RESCUE_LIFE_SUPPORT);
   }
 
   /** Quickest told of all trips that meet a limit, whether exactly or by far. */

@@ -173,7 +173,7 @@ class HomeRulesTest {
     reaches(
         solve(HomeRule.PAIR, 2, new Budget(null, null, null), 7, crew(3, 6, 50.5), null),
         29,
-        ReachEnd.RESCUE);
+        ReachEnd.RESCUE_LIFE_SUPPORT);
     // Time itself is counted once: x + 7 within 30.5 s.
     reaches(
         solve(HomeRule.PAIR, 2, new Budget(30.5, null, null), 7, crew(3, 6, 50.5), null),
@@ -186,13 +186,16 @@ class HomeRulesTest {
     // Out x/2, stay 7, the rescuer out x/2, half an hour to load, home x/2: 1.5 x + 1807 s.
     Budget time = new Budget(1850.5, null, null);
     ReachResult r = solve(HomeRule.BASE_RESCUE, 2, time, 7, crew(3, 4, 1e6), null);
-    reaches(r, 29, ReachEnd.RESCUE);
+    reaches(r, 29, ReachEnd.RESCUE_TIME);
     assertTrue(
         r.warnings().stream().anyMatch(w -> w.contains("30 min to load")), r.warnings().toString());
     assertTrue(r.warnings().stream().anyMatch(w -> w.contains("gives no mass")));
     // Two crews on its life support from loading on: x/2 + 3600 + x within 3645 s.
     Budget free = new Budget(null, null, null);
-    reaches(solve(HomeRule.BASE_RESCUE, 2, free, 7, crew(3, 4, 3644.5), null), 29, ReachEnd.RESCUE);
+    reaches(
+        solve(HomeRule.BASE_RESCUE, 2, free, 7, crew(3, 4, 3644.5), null),
+        29,
+        ReachEnd.RESCUER_LIFE_SUPPORT);
   }
 
   @Test
@@ -213,19 +216,24 @@ class HomeRulesTest {
     reaches(
         solve(HomeRule.PAIR, 2, loaded, change, free, 7, crew(2, 4, 90.5), null),
         25,
-        ReachEnd.RESCUE);
+        ReachEnd.RESCUE_LIFE_SUPPORT);
     // Fetched after 20 s of alarm: x/2 + 7 + 20 + x/2 + 5 + x within 90.5 s is 29.2 m.
     Rescue fetch = new Rescue(20, 0, 5, 0);
-    reaches(
-        solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, free, 7, crew(2, 3, 90.5), null),
-        29,
-        ReachEnd.RESCUE);
+    // Its own, from loading on for two crews: x/2 + 2 (5 + x) within 90.5 s is 32.2 m; without a
+    // stay the rescue comes in time up to 43.7 m.
+    ReachResult aired =
+        solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, free, 7, crew(2, 3, 90.5), null);
+    for (int x = 0; x <= 80; x++) {
+      ReachEnd end =
+          x > 32 && x <= 43 ? ReachEnd.RESCUER_LIFE_SUPPORT : ReachEnd.RESCUE_LIFE_SUPPORT;
+      assertEquals(x <= 29 ? 0 : end.code(), aired.binding().values()[x], "cell " + x);
+    }
     // The time of the question counts for that as well.
     Budget time = new Budget(90.5, null, null);
     reaches(
         solve(HomeRule.BASE_RESCUE, 2, loaded, fetch, time, 7, crew(2, 3, 1e6), null),
         29,
-        ReachEnd.RESCUE);
+        ReachEnd.RESCUE_TIME);
     // The fetching vehicle's battery: 1025 x + 5 s at 50 W + 2050 x within 41.9 kJ is 13.5 m.
     reaches(
         solve(
@@ -238,7 +246,7 @@ class HomeRulesTest {
             crew(2, 3, 1e6),
             null),
         13,
-        ReachEnd.RESCUE);
+        ReachEnd.RESCUER_ENERGY);
   }
 
   @Test
@@ -284,10 +292,11 @@ class HomeRulesTest {
     Budget energy = new Budget(null, 57_800.0, null);
     reaches(solve(HomeRule.DRIVE_BACK, 2, energy, 8, null, null), 28, ReachEnd.ENERGY);
     // 1.5 x + 8 = 50.
-    reaches(solve(HomeRule.PAIR, 2, free, 8, crew(2, 4, 50), null), 28, ReachEnd.RESCUE);
+    reaches(
+        solve(HomeRule.PAIR, 2, free, 8, crew(2, 4, 50), null), 28, ReachEnd.RESCUE_LIFE_SUPPORT);
     // x / 4 + 8 + x = 58.
     Budget walked = new Budget(58.0, null, null);
-    reaches(solve(HomeRule.WALK_BACK, 4, walked, 8, null, walk(1, 100)), 40, ReachEnd.WALK_BACK);
+    reaches(solve(HomeRule.WALK_BACK, 4, walked, 8, null, walk(1, 100)), 40, ReachEnd.TIME);
     // As much time as air: the budget is named.
     reaches(solve(HomeRule.DRIVE_BACK, 2, time, 8, crew(2, 2, 50), null), 42, ReachEnd.TIME);
   }
@@ -314,7 +323,7 @@ class HomeRulesTest {
     // 4 m/s out, 10 s stay, 1 m/s on foot: x/4 + 10 + x within 60.5 s is 40.4 m.
     ReachResult r =
         solve(HomeRule.WALK_BACK, 4, new Budget(60.5, null, null), 10, null, walk(1, 100));
-    reaches(r, 40, ReachEnd.WALK_BACK);
+    reaches(r, 40, ReachEnd.TIME);
     TargetReach far = at(r, 20);
     assertEquals(5, far.outTimeS(), 1e-4);
     assertEquals(35, far.totalTimeS(), 1e-4);
@@ -329,7 +338,7 @@ class HomeRulesTest {
     reaches(
         solve(HomeRule.WALK_BACK, 4, new Budget(null, null, null), 10, null, walk(1, 33.5)),
         33,
-        ReachEnd.WALK_BACK);
+        ReachEnd.WALK_TIME);
   }
 
   @Test
@@ -349,7 +358,7 @@ class HomeRulesTest {
       // Steps of two cells leave the next one open.
       assertTrue(x <= 44 || back.state().values()[x] == 0, "cell " + x);
     }
-    assertEquals(ReachEnd.WALK_BACK.code(), back.binding().values()[60]);
+    assertEquals(ReachEnd.TIME.code(), back.binding().values()[60]);
     // Home from 70 m is soon walked, but nobody gets past 27.7 m in 30.5 s.
     ReachResult late =
         solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 0, null, walk(1, 100, hut));
@@ -357,8 +366,8 @@ class HomeRulesTest {
       assertEquals(x <= 27, late.state().values()[x] == ReachState.SURELY, "cell " + x);
       assertEquals(x <= 27, at(late, x).reached(), "target " + x);
     }
-    assertEquals(ReachEnd.WALK_BACK.code(), late.binding().values()[28]);
-    assertEquals(ReachEnd.WALK_BACK.code(), late.binding().values()[50]);
+    assertEquals(ReachEnd.TIME.code(), late.binding().values()[28]);
+    assertEquals(ReachEnd.TIME.code(), late.binding().values()[50]);
   }
 
   @Test
@@ -367,7 +376,7 @@ class HomeRulesTest {
     ReachResult r =
         solve(HomeRule.WALK_BACK, 10, new Budget(30.5, null, null), 20, null, walk(1, 100));
     for (int x = 0; x <= 80; x++) {
-      ReachEnd end = x <= 9 ? null : x <= 52 ? ReachEnd.WALK_BACK : ReachEnd.TIME;
+      ReachEnd end = x <= 9 ? null : ReachEnd.TIME;
       assertEquals(x <= 9 ? ReachState.SURELY : 0, r.state().values()[x], "cell " + x);
       assertEquals(end == null ? 0 : end.code(), r.binding().values()[x], "cell " + x);
     }

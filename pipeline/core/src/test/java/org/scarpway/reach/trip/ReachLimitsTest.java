@@ -118,7 +118,7 @@ class ReachLimitsTest {
               HomeRule.PAIR, c[0], NONE, NONE, c[1], 0, new Rescue(0, 900, 0, 0), Reserves.NONE);
       assertEquals(c[2], l.leftForRideS(100), 1e-9);
       assertEquals(Math.min(c[0], c[1]), l.tripS());
-      assertEquals(c[0] <= c[1] ? ReachEnd.TIME : ReachEnd.RESCUE, l.tripEnd());
+      assertEquals(c[0] <= c[1] ? ReachEnd.TIME : ReachEnd.RESCUE_LIFE_SUPPORT, l.tripEnd());
     }
   }
 

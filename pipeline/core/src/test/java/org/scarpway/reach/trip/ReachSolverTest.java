@@ -289,7 +289,7 @@ class ReachSolverTest {
             Questions.walkHome(walker, 40, 10, List.of()));
     assertEquals(ReachState.SURELY, state(r, -29, 0));
     assertEquals(0, state(r, -31, 0));
-    assertEquals(ReachEnd.WALK_BACK, end(r, -31, 0));
+    assertEquals(ReachEnd.WALK_TIME, end(r, -31, 0));
     assertEquals(0, state(r, 22, 0));
     assertEquals(ReachEnd.NO_WAY_ON_FOOT, end(r, 22, 0));
     assertEquals(25, r.homeTimeS().values()[SPEC.cellOf(-25, 0)], 1e-3);
@@ -321,7 +321,7 @@ class ReachSolverTest {
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
     assertEquals(0, state(r, 21, 0));
-    assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
+    assertEquals(ReachEnd.RESCUE_LIFE_SUPPORT, end(r, 21, 0));
     String seats =
         assertThrows(UserError.class, () -> solve(q, vehicle(VehicleParts.crew(2, 3, 60.0)), null))
             .getMessage();
@@ -336,7 +336,7 @@ class ReachSolverTest {
     Vehicle.Crew crew = VehicleParts.crew(2, 3, 3660 / 3600.0);
     ReachResult r = solve(q, vehicle(crew), null);
     assertEquals(ReachState.SURELY, state(r, 20, 0));
-    assertEquals(ReachEnd.RESCUE, end(r, 21, 0));
+    assertEquals(ReachEnd.RESCUER_LIFE_SUPPORT, end(r, 21, 0));
   }
 
   private static TraversalInput vehicle(Vehicle.Crew crew) {

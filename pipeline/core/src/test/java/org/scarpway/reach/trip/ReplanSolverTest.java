@@ -202,7 +202,7 @@ class ReplanSolverTest {
     WalkHome shortWalk = Questions.walkHome(walker, 15, 0, List.of());
     ReplanResult no = solve(q, 20, left, lane(), shortWalk, stop(70, 5));
     assertEquals(0, no.state());
-    assertEquals("beyond walk-back", no.end());
+    assertEquals("walk home takes longer than the walker's endurance", no.end());
     assertEquals(10, no.home().timeS(), 1e-5);
     assertNull(no.turnBack());
   }

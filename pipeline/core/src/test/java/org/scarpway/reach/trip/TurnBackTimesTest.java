@@ -167,7 +167,7 @@ class TurnBackTimesTest {
       ProfilePoint p = route.centreline().get(i);
       if (p.xM() > 45.5) {
         assertFalse(h.at().get(i).sure(), "x " + p.xM());
-        assertEquals("beyond walk-back", h.at().get(i).end());
+        assertEquals("walk home takes longer than the walker's endurance", h.at().get(i).end());
       } else if (p.distanceM() < 44) {
         assertLatest(90 - p.xM(), 1, h.at().get(i), "x " + p.xM());
       }
