@@ -80,6 +80,14 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
         new ClassStyle(Change.LOST, "lost", Palette.VERMILION, 200, Pattern.RISING));
   }
 
+  /** Links to masts. */
+  static List<ClassStyle> links() {
+    return List.of(
+        new ClassStyle(1, "in sight of a mast", Palette.SKY, 110, Pattern.PLAIN),
+        new ClassStyle(2, "in sight of a joined relay", Palette.YELLOW, 165, Pattern.DOTS),
+        new ClassStyle(3, "no link", Palette.VERMILION, 190, Pattern.RISING));
+  }
+
   /** Ground whose class differs between two runs. */
   static List<ClassStyle> classChanges() {
     return List.of(

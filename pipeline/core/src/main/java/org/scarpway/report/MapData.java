@@ -181,6 +181,7 @@ final class MapData {
               MapLayer.group("ground")));
       new MapLines(spec).outlines(keepOut, data.hazard().keepOut());
     }
+    LightSection.layers(data, part);
   }
 
   private static double least(FloatGrid grid) {

@@ -103,6 +103,7 @@ final class Page {
     List<Section> howFar = sections(data.reaches(), ReachSection::of, workers);
     List<Section> whichWay = sections(data.corridors(), CorridorSection::of, workers);
     List<Section> whichDays = sections(data.sorties(), SortieSection::of, workers);
+    List<Section> light = sections(data.light(), LightSection::of, workers);
     List<Section> whichSite = sites();
     List<Section> withGround = new ArrayList<>(whereNot);
     withGround.add(terrain);
@@ -131,6 +132,13 @@ final class Page {
         question("which-days", "Which days?", "", whichDays, whichDays, unanswered("sortie/"));
     if (days.asked()) {
       questions.add(questions.size() - 1, days);
+    }
+
+    List<String> noLight = new ArrayList<>(unanswered("light"));
+    noLight.addAll(unanswered("contact"));
+    Question lit = question("light", "When light and contact?", "", light, light, noLight);
+    if (lit.asked()) {
+      questions.add(questions.size() - 1, lit);
     }
 
     Map<String, Object> m = new LinkedHashMap<>();

@@ -20,6 +20,7 @@ import org.scarpway.vehicle.ShownMobility;
  * give the same page byte for byte.
  *
  * @param hazard null if the job computed none
+ * @param light light and contact over a window of time, as far as the job asks for them
  * @param sites tables of the site comparison, best first; empty if the job compares none
  * @param warnings of the run as a whole; those of the DEM, reach and corridors are added by the
  *     report
@@ -41,6 +42,7 @@ public record ReportData(
     List<ReachResult> reaches,
     List<CorridorResult> corridors,
     List<SortieData> sorties,
+    List<LightData> light,
     List<Place> places,
     List<Table> sites,
     List<String> warnings,
@@ -99,6 +101,7 @@ public record ReportData(
     reaches = List.copyOf(reaches);
     corridors = List.copyOf(corridors);
     sorties = List.copyOf(sorties);
+    light = List.copyOf(light);
     places = List.copyOf(places);
     sites = List.copyOf(sites);
     warnings = List.copyOf(warnings);

@@ -46,6 +46,19 @@ class LightFlowTest {
     assertTrue(run.out().contains("not for navigation or life support decisions"), run.out());
     assertTrue(run.out().contains("without light.dem_far"), run.out());
     Path out = dir.resolve("one/lit");
+    String page = Files.readString(out.resolve("index.html"));
+    for (String told :
+        List.of(
+            "When light and contact?",
+            "Horizon and path of the sun",
+            "Horizon and path of the Earth",
+            "95 % of their sampling errors are below",
+            "Antenna height that sees hearth",
+            "Link to masts",
+            "\"mean-share-cautious-map\"",
+            "\"next-light-at0-map\"")) {
+      assertTrue(page.contains(told), told);
+    }
     float[] mean = cells(out.resolve("light/mean_share.tif"));
     float[] cautious = cells(out.resolve("light/mean_share_cautious.tif"));
     float[] dark = cells(out.resolve("light/longest_dark_h.tif"));

@@ -59,6 +59,7 @@ class KeptMapPartsTest {
         d.reaches(),
         d.corridors(),
         d.sorties(),
+        d.light(),
         d.places(),
         d.sites(),
         d.warnings(),

@@ -106,6 +106,7 @@ final class ReportFixture {
         List.of(),
         List.of(),
         List.of(),
+        List.of(),
         LonLat.NONE,
         List.of(),
         OptionalDerivatives.NONE,
@@ -136,6 +137,7 @@ final class ReportFixture {
         mobility,
         reaches,
         corridors,
+        List.of(),
         List.of(),
         List.of(
             new ReportData.Place(baseName, baseX, baseY, ReportData.Kind.BASE),

@@ -10,11 +10,13 @@ import org.scarpway.config.Job;
 import org.scarpway.hazard.ShownHazard;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.ReachResult;
+import org.scarpway.report.LightData;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.BaseOnFoot;
 import org.scarpway.run.unit.LightNotes;
+import org.scarpway.run.unit.LightShown;
 import org.scarpway.run.unit.SheetTask;
 import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.run.unit.StageGraph;
@@ -35,6 +37,7 @@ public record JobResults(
     List<CorridorResult> corridors,
     List<SheetTask.Told> sheets,
     List<SortieData> sorties,
+    List<LightData> light,
     List<ReportData.Table> siteTables,
     SortedMap<String, String> unanswered,
     SortedMap<String, String> keys,
@@ -54,6 +57,7 @@ public record JobResults(
         all(graph.corridors()),
         all(graph.sheets()),
         all(graph.sorties()),
+        LightShown.of(open, graph),
         siteTables(open, graph),
         unanswered(graph),
         keys(graph),

@@ -70,6 +70,7 @@ final class ReportTask {
         results.reaches(),
         results.corridors(),
         results.sorties(),
+        results.light(),
         spots(),
         results.siteTables(),
         results.warnings(),

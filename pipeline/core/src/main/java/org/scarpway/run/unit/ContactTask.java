@@ -185,7 +185,7 @@ final class ContactTask implements StageTask<LightPlaces> {
       int link = NONE;
       for (int m = 0; m < masts.size(); m++) {
         double needed = sight.neededM(masts.get(m).mast, clear(), row, col);
-        out.set(antenna(masts.get(m)), skip + i, (float) needed);
+        out.set(antenna(masts.get(m).name), skip + i, (float) needed);
         if (needed <= settings.antennaM() && joined.get(m)) {
           link = Math.min(link, masts.get(m).relay ? RELAYED : DIRECT);
         }
@@ -268,13 +268,13 @@ final class ContactTask implements StageTask<LightPlaces> {
         settings.frequencyMhz(), r.link.atM(), r.link.distanceM() - r.link.atM());
   }
 
-  private static String antenna(Standing mast) {
-    return "antenna_m_" + mast.name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
+  static String antenna(String place) {
+    return "antenna_m_" + place.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
   }
 
   private List<String> amountNames(List<Standing> masts) {
     List<String> names = new ArrayList<>(earth() ? List.of(EARTH, SILENCE, EDGE) : List.of());
-    masts.forEach(m -> names.add(antenna(m)));
+    masts.forEach(m -> names.add(antenna(m.name)));
     return names;
   }
 
@@ -310,7 +310,7 @@ final class ContactTask implements StageTask<LightPlaces> {
     for (Standing m : masts) {
       amount(
           all,
-          antenna(m),
+          antenna(m.name),
           "height of an antenna above the ground that sees the "
               + (m.relay ? "relay" : "mast")
               + " of "

@@ -26,7 +26,7 @@ final class LightTask implements StageTask<LightPlaces> {
   static final String DARK = "longest_dark_h";
   static final String DARK_CAUTIOUS = "longest_dark_cautious_h";
   private static final String DARK_KIND = "longest_dark_kind";
-  private static final String EDGE = "edge_share";
+  static final String EDGE = "edge_share";
   private static final int VERSION = 1;
   private static final int WHOLE = 1;
   private static final int AT_LEAST = 2;
@@ -152,11 +152,11 @@ final class LightTask implements StageTask<LightPlaces> {
     return (int) Math.rint(azimuthDeg * settings.azimuths() / 360.0) % settings.azimuths();
   }
 
-  private static String next(int given) {
+  static String next(int given) {
     return "next_light_h_" + (given + 1);
   }
 
-  private static String left(int given) {
+  static String left(int given) {
     return "light_left_h_" + (given + 1);
   }
 
