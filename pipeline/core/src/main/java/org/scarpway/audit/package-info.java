@@ -1,5 +1,5 @@
 /**
- * Recalculates trips independently of the solver that found them: piece by piece through the cells
+ * Recalculates trips and sorties of several days independently of the solver that found them: piece by piece through the cells
  * that a way crosses, with the heights and the vehicle's limits and costs of each cell. At every
  * moment it compares what is left of each budget with what the home rule requires from there. It
  * does not depend on how ways are found, so its confirmation does not rest on any front. Reads a

@@ -43,10 +43,15 @@ public final class SortieSolver {
       atMost = Math.min(atMost, Unit.floor(exact.atMost(), sortie.stops()));
       labels += exact.labels();
     }
-    return visits == null
-        ? null
-        : new SortiePlan(
-            visits, known, Math.max(known, atMost), labels, Timetable.of(sortie, visits));
+    if (visits == null) {
+      return null;
+    }
+    List<Act> acts = Timetable.of(sortie, visits);
+    List<String> broken = PlanAudit.broken(sortie, visits, acts);
+    if (!broken.isEmpty()) {
+      throw new IllegalStateException("the audit of the sortie: " + broken.get(0));
+    }
+    return new SortiePlan(visits, known, Math.max(known, atMost), labels, acts);
   }
 
   private static LabelSearch beam(Sortie sortie, ToGo toGo, int width, LabelSearch before) {
