@@ -114,8 +114,7 @@ public final class SortieAudit {
       alongS += goS;
     }
     hold(toGoS <= OFF_S, "drives on beyond the end of the leg");
-    double wholeS = calls.get(next).leg().stream().mapToDouble(Stretch::timeS).sum();
-    if (alongS >= wholeS - OFF_S) {
+    if (alongS >= wholeS(calls.get(next)) - OFF_S) {
       next++;
       alongS = 0;
       left = false;
@@ -133,7 +132,21 @@ public final class SortieAudit {
     hold(home.holds(clockS, drawnJ, p.from()), "nobody comes home from a failure on the way");
   }
 
+  /** A stop at the same place is reached without a line. */
+  private void arriveAtOnce() {
+    boolean none = next < calls.size() && wholeS(calls.get(next)) <= OFF_S;
+    if (stayed && !left && none) {
+      next++;
+      stayed = next == calls.size();
+    }
+  }
+
+  private static double wholeS(Call c) {
+    return c.leg().stream().mapToDouble(Stretch::timeS).sum();
+  }
+
   private void stay(Line line, double s) {
+    arriveAtOnce();
     if (left || stayed || next == 0) {
       fail("stays where no stop is");
       return;
@@ -208,6 +221,7 @@ public final class SortieAudit {
   }
 
   private void end() {
+    arriveAtOnce();
     hold(next == calls.size() && !left, "does not end at the base");
     hold(made.containsAll(must), "leaves a stop out that must be made");
     hold(clockS <= limits.usableS() + OFF_S, "is longer than life support lasts");
@@ -227,7 +241,6 @@ public final class SortieAudit {
 
   private void fail(String what) {
     double inDayS = clockS - day() * DAY_S;
-    broken.add(
-        String.format(Locale.ROOT, "day %d, hour %.2f: %s", day() + 1, inDayS / 3600, what));
+    broken.add(String.format(Locale.ROOT, "day %d, hour %.2f: %s", day() + 1, inDayS / 3600, what));
   }
 }

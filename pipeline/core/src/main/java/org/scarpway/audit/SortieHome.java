@@ -143,8 +143,7 @@ final class SortieHome {
     double driveS = leg.stream().mapToDouble(Stretch::timeS).sum();
     double driveJ = leg.stream().mapToDouble(Stretch::energyJ).sum();
     int day = (int) Math.floor(clockS / DAY_S);
-    double leftS =
-        Math.min(limits.dayS() - (clockS - day * DAY_S), limits.driveS() - drivenS);
+    double leftS = Math.min(limits.dayS() - (clockS - day * DAY_S), limits.driveS() - drivenS);
     int nights = limits.days() - 1 - day;
     double timeS = Math.max(0, leftS) + nights * byDayS;
     // The battery must be full for no more than it takes; its worst place was checked by the plan.

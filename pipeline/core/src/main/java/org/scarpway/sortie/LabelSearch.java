@@ -17,7 +17,7 @@ final class LabelSearch {
   private final ToGo toGo;
   private final double unit;
   private final DayClock clock;
-  private final DayClock probe;
+  private final WaysBack back;
   private final Waiting waiting;
   private final long[] afterLow;
   private final long[] afterHigh;
@@ -50,7 +50,7 @@ final class LabelSearch {
     this.toGo = toGo;
     this.unit = Unit.of(sortie.stops());
     this.clock = new DayClock(sortie.rules(), sortie.home());
-    this.probe = new DayClock(sortie.rules(), sortie.home());
+    this.back = new WaysBack(sortie);
     this.waiting = new Waiting(sortie);
     this.afterLow = new long[n + 1];
     this.afterHigh = new long[n + 1];
@@ -126,7 +126,7 @@ final class LabelSearch {
         last = level.last(k);
         stand();
         if ((level.low(k) & mustLow) == mustLow && (level.high(k) & mustHigh) == mustHigh) {
-          offer(levels.size() - 1, level.value(k), homeS(last));
+          offer(levels.size() - 1, level.value(k), back.straightS(clock, last));
         }
         if (canBeBetter(bound(level, k))) {
           expand(next);
@@ -179,7 +179,8 @@ final class LabelSearch {
   }
 
   private void offer(int depth, double value, double homeS) {
-    if (value > bestValue || (value == bestValue && homeS < bestHomeS)) {
+    boolean better = value > bestValue || (value == bestValue && homeS < bestHomeS);
+    if (better && homeS < Double.POSITIVE_INFINITY) {
       bestValue = value;
       bestHomeS = homeS;
       bestLevel = depth;
@@ -221,7 +222,7 @@ final class LabelSearch {
     boolean canStay = clock.canWait();
     double value = (label < 0 ? 0 : level.value(label)) + s.value();
     double prices = (label < 0 ? allPrices() : level.prices(label)) - toGo.price(j);
-    if (canBeBetter(value + prices + toGo.most(j, clock)) && homeS(j) < Double.POSITIVE_INFINITY) {
+    if (canBeBetter(value + prices + toGo.most(j, clock)) && back.exist(clock, j)) {
       waiting.at(s);
       Visit v = new Visit(j, way, rests);
       boolean kept = longer.add(withLow, withHigh, label, v, clock, value, prices, waiting);
@@ -238,24 +239,6 @@ final class LabelSearch {
     return sum;
   }
 
-  /** When the crew is home if it drives home from here (s), infinite if it cannot. */
-  private double homeS(int place) {
-    double least = Double.POSITIVE_INFINITY;
-    for (int way = 0; way < sortie.legs().count(place, 0); way++) {
-      if (home(place, way)) {
-        least = Math.min(least, probe.clockS());
-      }
-    }
-    return least;
-  }
-
-  private boolean home(int place, int way) {
-    SortieStop s = sortie.at(place);
-    probe.set(clock.day(), clock.usedS(), clock.drivenS(), clock.walks(), clock.drawnJ());
-    probe.standAt(s.camp(), s.ways());
-    return probe.drive(sortie.legs().way(place, 0, way));
-  }
-
   /** Writes down the best plan if its last label is of the newest level. */
   private void trace(List<Labels> levels) {
     if (best != null || bestLevel < 0) {
@@ -269,8 +252,9 @@ final class LabelSearch {
     double least = Double.POSITIVE_INFINITY;
     Visit home = null;
     for (int way = 0; way < sortie.legs().count(last, 0); way++) {
-      if (home(last, way) && probe.clockS() < least) {
-        least = probe.clockS();
+      double homeS = back.straightS(clock, last, way);
+      if (homeS < least) {
+        least = homeS;
         home = new Visit(0, way, 0);
       }
     }

@@ -22,9 +22,7 @@ public final class PlanAudit {
     Set<String> must = new HashSet<>();
     sortie.stops().stream().filter(SortieStop::must).forEach(s -> must.add(s.name()));
     List<SortieFacts.Line> lines =
-        acts.stream()
-            .map(a -> new SortieFacts.Line(kind(a.what()), a.fromS(), a.toS()))
-            .toList();
+        acts.stream().map(a -> new SortieFacts.Line(kind(a.what()), a.fromS(), a.toS())).toList();
     return SortieAudit.broken(limits(sortie.rules()), home(sortie.home()), calls, must, lines);
   }
 
@@ -65,8 +63,7 @@ public final class PlanAudit {
   }
 
   private static SortieFacts.From from(WaysHome w) {
-    return new SortieFacts.From(
-        w.driveS(), w.driveJ() + w.driveOffJ(), w.rescueOutS(), w.walkS());
+    return new SortieFacts.From(w.driveS(), w.driveJ() + w.driveOffJ(), w.rescueOutS(), w.walkS());
   }
 
   private static SortieFacts.Limits limits(DayRules r) {

@@ -13,7 +13,7 @@ import java.util.Arrays;
 final class RelaxedTours implements ToGo {
   private static final double WORK = 6e8;
   private static final int ROUNDS = 120;
-  private static final int MOST_SLOTS = 200;
+  private static final int MOST_SLOTS = 2800;
   private static final int FEWEST_SLOTS = 24;
   private static final double TINY = 1e-9;
 
@@ -54,10 +54,11 @@ final class RelaxedTours implements ToGo {
   static RelaxedTours of(Sortie sortie, double known) {
     RelaxedTours t = new RelaxedTours(sortie);
     double cells = (double) t.rules.days() * t.n * t.n;
-    int coarse = (int) Math.min(MOST_SLOTS / 2.0, WORK / ROUNDS / Math.max(1, cells));
+    double most = (double) MOST_SLOTS / t.rules.days();
+    int coarse = (int) Math.min(most / 2, WORK / ROUNDS / Math.max(1, cells));
     t.divide(Math.max(FEWEST_SLOTS, coarse));
     t.adjust(known);
-    int fine = (int) Math.min(MOST_SLOTS, WORK / 4 / Math.max(1, cells));
+    int fine = (int) Math.min(most, WORK / 4 / Math.max(1, cells));
     t.divide(Math.max(FEWEST_SLOTS, fine));
     t.solve();
     return t;

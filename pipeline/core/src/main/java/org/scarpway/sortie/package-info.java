@@ -22,10 +22,11 @@
  *
  * <h2>Home rules</h2>
  *
- * <p>From every stop the crew must be able to drive home directly by the end of the last day.
- * Beyond that {@link org.scarpway.sortie.HomeRule} is checked at the worst place of every piece of
- * a leg at the end of the time spent there, after every stay, and in the evening wherever a night
- * is spent: from then on until the morning the time of coming home does not change.
+ * <p>From every stop the crew must be able to drive home by the end of the last day, straight or,
+ * with nights at camps only, from camp to camp. Beyond that {@link org.scarpway.sortie.HomeRule} is
+ * checked at the worst place of every piece of a leg at the end of the time spent there, after
+ * every stay, and in the evening wherever a night is spent: from then on until the morning the time
+ * of coming home does not change.
  *
  * <h2>Search</h2>
  *

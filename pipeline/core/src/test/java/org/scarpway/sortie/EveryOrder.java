@@ -3,10 +3,12 @@ package org.scarpway.sortie;
 /** Tries every ordered subset of the stops, every way and every number of nights before a stop. */
 final class EveryOrder {
   private final Sortie sortie;
+  private final WaysBack back;
   private double best = Double.NEGATIVE_INFINITY;
 
   private EveryOrder(Sortie sortie) {
     this.sortie = sortie;
+    this.back = new WaysBack(sortie);
   }
 
   /** Most value of any plan, negative infinity if there is none. */
@@ -23,7 +25,8 @@ final class EveryOrder {
       boolean isDone = ((done >> (j - 1)) & 1) != 0;
       whole &= isDone || !sortie.at(j).must();
     }
-    if (whole && value > best) {
+    boolean ends = place == 0 || back.straightS(at, place) < Double.POSITIVE_INFINITY;
+    if (whole && ends && value > best) {
       best = value;
     }
     for (int j = 1; j <= n; j++) {
@@ -54,12 +57,7 @@ final class EveryOrder {
   }
 
   private boolean home(DayClock at, int place) {
-    for (int way = 0; way < sortie.legs().count(place, 0); way++) {
-      if (copy(at, place).drive(sortie.legs().way(place, 0, way))) {
-        return true;
-      }
-    }
-    return false;
+    return back.exist(at, place);
   }
 
   private DayClock copy(DayClock at, int place) {

@@ -21,8 +21,7 @@ class PlanAuditTest {
       SortiePlan plan = SortieSolver.solve(s);
       if (plan != null) {
         int k = seed;
-        assertEquals(
-            List.of(), PlanAudit.broken(s, plan.visits(), plan.acts()), () -> "seed " + k);
+        assertEquals(List.of(), PlanAudit.broken(s, plan.visits(), plan.acts()), () -> "seed " + k);
         plans++;
       }
     }
@@ -57,12 +56,43 @@ class PlanAuditTest {
       int mostWalks = Arrays.stream(walks).max().orElse(0);
       int days = (int) (endS / DayRules.DAY_S) + 1;
       List<DayRules> tighter = new ArrayList<>();
-      tighter.add(days > 1 ? rules(r, days - 1, r.perDayS(), r.driveS(), 99, r.batteryJ(), r.lifeSupportS()) : null);
-      tighter.add(rules(r, r.days(), longestS - 60, r.driveS(), 99, r.batteryJ(), r.lifeSupportS()));
-      tighter.add(rules(r, r.days(), r.perDayS(), mostDrivenS - 60, 99, r.batteryJ(), r.lifeSupportS()));
-      tighter.add(mostWalks > 0 ? rules(r, r.days(), r.perDayS(), r.driveS(), mostWalks - 1, r.batteryJ(), r.lifeSupportS()) : null);
-      tighter.add(rules(r, r.days(), r.perDayS(), r.driveS(), 99, r.reserveJ() + mostJ - 3600, r.lifeSupportS()));
-      tighter.add(rules(r, r.days(), r.perDayS(), r.driveS(), 99, r.batteryJ(), r.lifeReserveS() + endS - 60));
+      tighter.add(
+          days > 1
+              ? rules(r, days - 1, r.perDayS(), r.driveS(), 99, r.batteryJ(), r.lifeSupportS())
+              : null);
+      tighter.add(
+          rules(r, r.days(), longestS - 60, r.driveS(), 99, r.batteryJ(), r.lifeSupportS()));
+      tighter.add(
+          rules(r, r.days(), r.perDayS(), mostDrivenS - 60, 99, r.batteryJ(), r.lifeSupportS()));
+      tighter.add(
+          mostWalks > 0
+              ? rules(
+                  r,
+                  r.days(),
+                  r.perDayS(),
+                  r.driveS(),
+                  mostWalks - 1,
+                  r.batteryJ(),
+                  r.lifeSupportS())
+              : null);
+      tighter.add(
+          rules(
+              r,
+              r.days(),
+              r.perDayS(),
+              r.driveS(),
+              99,
+              r.reserveJ() + mostJ - 3600,
+              r.lifeSupportS()));
+      tighter.add(
+          rules(
+              r,
+              r.days(),
+              r.perDayS(),
+              r.driveS(),
+              99,
+              r.batteryJ(),
+              r.lifeReserveS() + endS - 60));
       for (int k = 0; k < tighter.size(); k++) {
         if (tighter.get(k) != null) {
           Sortie t = s.with(tighter.get(k));
@@ -106,8 +136,17 @@ class PlanAuditTest {
 
   private static Act shifted(Act a, double s) {
     return new Act(
-        a.what(), a.from(), a.to(), a.way(), a.fromS() + s, a.toS() + s, a.alongS(), a.fromJ(),
-        a.toJ(), a.worstJ(), a.walks());
+        a.what(),
+        a.from(),
+        a.to(),
+        a.way(),
+        a.fromS() + s,
+        a.toS() + s,
+        a.alongS(),
+        a.fromJ(),
+        a.toJ(),
+        a.worstJ(),
+        a.walks());
   }
 
   private static List<Double> boxed(double[] a) {
@@ -121,7 +160,18 @@ class PlanAuditTest {
   private static DayRules rules(
       DayRules r, int days, double dayS, double driveS, int walks, double batteryJ, double lifeS) {
     return new DayRules(
-        days, dayS, driveS, walks, r.egressS(), r.ingressS(), batteryJ, r.reserveJ(),
-        r.nightChargeJ(), r.hotelW(), lifeS, r.lifeReserveS(), r.campsOnly());
+        days,
+        dayS,
+        driveS,
+        walks,
+        r.egressS(),
+        r.ingressS(),
+        batteryJ,
+        r.reserveJ(),
+        r.nightChargeJ(),
+        r.hotelW(),
+        lifeS,
+        r.lifeReserveS(),
+        r.campsOnly());
   }
 }
