@@ -70,13 +70,7 @@ record JobNames(
     if (vehicle == null) {
       return;
     }
-    Vehicle.Drive drive = vehicle.drive();
-    boolean resistance =
-        drive.rolling() != null || (vehicle.soil() != null && vehicle.soil().bekker() != null);
-    if (vehicle.massKg() == null
-        || drive.powerW() == null
-        || drive.efficiency() == null
-        || !resistance) {
+    if (!vehicle.hasEnergyModel()) {
       problems.add(
           asked.at(),
           what + " for vehicle " + vehicle.name() + ", which has no energy model",

@@ -57,7 +57,9 @@ final class ReachSectionReader {
     if (home.sound()) {
       // A budget that cannot be read may state what the home rule requires.
       boolean mayState = given.present() && !given.isMapping();
-      checkHome(home, rule(home), vehicle, mayState || statesLifeSupport(given), names, problems);
+      Vehicle second = entry.get("second").sound() ? second(entry, vehicle) : null;
+      boolean supplied = mayState || statesLifeSupport(given);
+      checkHome(home, rule(home), vehicle, second, supplied, names, problems);
       if (entry.get("refuges").sound()) {
         refuges(entry.get("refuges"), rule(home));
       }
@@ -99,11 +101,16 @@ final class ReachSectionReader {
     names.requireBase(entry.get("from"), problems);
     Vehicle vehicle = names.vehicle(entry.get("vehicle"), problems);
     Entry given = entry.get("budget");
-    Budget budget = budget(given, vehicle);
+    Vehicle second = second(entry, vehicle);
+    Budget budget = budget(given, second != null && isSuited(second) ? second : vehicle);
     HomeRule home = rule(entry.get("home"));
     names.requireSuits(vehicle, entry, problems);
+    names.requireSuits(second, entry, problems);
     checkBudget(given, vehicle);
-    checkHome(entry.get("home"), home, vehicle, statesLifeSupport(given), names, problems);
+    checkHome(entry.get("home"), home, vehicle, second, statesLifeSupport(given), names, problems);
+    if (second != null) {
+      checkSecond(entry, home, second, vehicle);
+    }
     return new ReachEntry(
         entry.get("name").text(),
         entry.get("from").text(),
@@ -111,8 +118,8 @@ final class ReachSectionReader {
         home,
         bands(entry.get("bands"), budget, vehicle),
         staySeconds(entry.get("stay"), budget),
-        rescue,
-        reserves.of(vehicle),
+        second == null ? rescue : rescue.with(second.name(), breathing(vehicle, second)),
+        second == null ? reserves.of(vehicle) : reserves.of(vehicle).orMore(reserves.of(second)),
         entry.get("audit_trips").node().intValue(),
         entry.get("beyond_budget").node().booleanValue(),
         refuges(entry.get("refuges"), home),
@@ -148,6 +155,43 @@ final class ReachSectionReader {
     return refuges;
   }
 
+  /** Returns the other vehicle of a pair; null if it is of the same kind. */
+  private Vehicle second(Entry entry, Vehicle vehicle) {
+    Entry named = entry.get("second");
+    Vehicle second = named.present() ? names.vehicle(named, problems) : null;
+    boolean same = second == null || vehicle == null || second.name().equals(vehicle.name());
+    return same ? null : second;
+  }
+
+  private static boolean isSuited(Vehicle v) {
+    return v.crew() != null && v.crew().suited();
+  }
+
+  /** Life support that both crews in one vehicle use, in units of its own, the worse of the two. */
+  private static double breathing(Vehicle a, Vehicle b) {
+    if (a.crew() == null || b.crew() == null) {
+      return 2;
+    }
+    double all = (double) a.crew().seats() + b.crew().seats();
+    return all / Math.min(a.crew().seats(), b.crew().seats());
+  }
+
+  private void checkSecond(Entry entry, HomeRule home, Vehicle second, Vehicle first) {
+    Entry named = entry.get("second");
+    if (home != HomeRule.PAIR) {
+      problems.add(
+          named.keyAt(),
+          "second without home: pair",
+          "a second vehicle where either brings everybody home",
+          "remove it or set home: pair");
+      return;
+    }
+    checkHome(named, home, second, first, true, names, problems);
+    if (entry.get("budget").has("energy_kwh")) {
+      JobNames.requireEnergyModel(second, named, "energy_kwh", problems);
+    }
+  }
+
   private void checkBudget(Entry given, Vehicle vehicle) {
     Entry energy = given.get("energy_kwh");
     if (!energy.present() || vehicle == null) {
@@ -171,12 +215,14 @@ final class ReachSectionReader {
    * Requires what the home rule needs of the job and the vehicle.
    *
    * @param vehicle null if it is unknown
+   * @param other the other vehicle of a pair; null if it is of the same kind
    * @param supplied true if the question itself states the life support
    */
   static void checkHome(
       Entry at,
       HomeRule home,
       Vehicle vehicle,
+      Vehicle other,
       boolean supplied,
       JobNames names,
       Problems problems) {
@@ -197,7 +243,8 @@ final class ReachSectionReader {
       return;
     }
     // In a pair both crews ride home in one vehicle; a rescue needs a seat for its driver.
-    int needed = home == HomeRule.PAIR ? 2 * crew.seats() : crew.seats() + 1;
+    int others = other == null || other.crew() == null ? crew.seats() : other.crew().seats();
+    int needed = crew.seats() + (home == HomeRule.PAIR ? others : 1);
     if (crew.rescueSeats() < needed) {
       problems.add(
           at.at(),
@@ -207,7 +254,9 @@ final class ReachSectionReader {
               + crew.rescueSeats()
               + " of vehicle "
               + vehicle.name(),
-          "at least " + needed + " for " + crew.seats() + " crew per vehicle",
+          home == HomeRule.PAIR && other != null
+              ? "at least " + needed + " for both crews"
+              : "at least " + needed + " for " + crew.seats() + " crew per vehicle",
           "raise rescue_seats or choose another rule");
     }
     if (home == HomeRule.BASE_RESCUE && crew.lifeSupportH() == null && !supplied) {

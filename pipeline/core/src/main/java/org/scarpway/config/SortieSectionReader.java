@@ -68,7 +68,7 @@ final class SortieSectionReader {
     requireHours(entry);
     HomeRule home = ReachSectionReader.rule(entry.get("home"));
     ReachSectionReader.checkHome(
-        entry.get("home"), home, vehicle, entry.has("life_support_h"), names, problems);
+        entry.get("home"), home, vehicle, null, entry.has("life_support_h"), names, problems);
     return new SortieEntry(
         entry.get("name").text(),
         entry.get("from").text(),

@@ -73,7 +73,9 @@ final class ReachSection {
   }
 
   private String title() {
-    return request.name() + ": " + reach.vehicle() + " from " + request.baseName();
+    String second = request.rescue().second();
+    String vehicles = second.isEmpty() ? reach.vehicle() : reach.vehicle() + " and " + second;
+    return request.name() + ": " + vehicles + " from " + request.baseName();
   }
 
   private MapView reachMap(int number) {
@@ -112,7 +114,7 @@ final class ReachSection {
     s.append(
         request.home() == ReachRequest.HomeRule.WALK_BACK
             ? walkBackText(request.budget(), reach.summary())
-            : homeText(request.home()) + budgetText(request.budget()));
+            : homeText(request.home()) + secondText() + budgetText(request.budget()));
     s.append('.');
     if (!reach.reserveText().isEmpty()) {
       s.append(" At every moment of a trip, after what getting home takes from there, ");
@@ -173,7 +175,11 @@ final class ReachSection {
   /** Returns the vehicle's limits that the cells do not resolve; empty if all are resolved. */
   private Optional<Unresolved> unresolved() {
     return ground.data.mobility().stream()
-        .filter(m -> m.vehicle().name().equals(reach.vehicle()) && m.unresolved() != null)
+        .filter(m -> m.unresolved() != null)
+        .filter(
+            m ->
+                m.vehicle().name().equals(reach.vehicle())
+                    || m.vehicle().name().equals(request.rescue().second()))
         .map(ShownMobility::unresolved)
         .findFirst();
   }
@@ -221,6 +227,16 @@ final class ReachSection {
       }
     }
     return s.append(named > 6 ? " and " + (named - 6) + " more." : ".").toString();
+  }
+
+  /** Tells what a pair of two kinds of vehicles keeps to. */
+  private String secondText() {
+    String second = request.rescue().second();
+    return second.isEmpty()
+        ? ""
+        : " with '"
+            + second
+            + "' as the other, on ground open to both and no faster than the slower of them,";
   }
 
   static String homeText(ReachRequest.HomeRule home) {

@@ -348,7 +348,7 @@ public final class ExplainPlace {
             ? "surely"
             : state == ReachState.POSSIBLY ? "possibly" : "not reachable",
         r.from(),
-        r.vehicle(),
+        r.vehicle() + (r.rescue().second().isEmpty() ? "" : " and " + r.rescue().second()),
         r.stayS() > 0 ? String.format(Locale.ROOT, ", stay %.1f min", r.stayS() / 60) : "");
     if (answer.whyAnew() != null) {
       line("", "solved anew, since the products of the last run are %s", answer.whyAnew());

@@ -134,7 +134,7 @@ final class Preflight {
 
   private void questions() {
     for (Job.ReachEntry r : job.reach()) {
-      stand(r.from(), r.where(), r.vehicle());
+      JobVehicles.driving(job, r).forEach(v -> stand(r.from(), r.where(), v.name()));
       if (r.home() == HomeRule.WALK_BACK) {
         walk(r.from(), r.where());
         r.refuges().forEach(name -> walk(name, r.where()));
@@ -158,7 +158,7 @@ final class Preflight {
     }
     for (String name : job.sites().candidates()) {
       for (Job.ReachEntry question : SiteQuestions.of(job, name)) {
-        stand(name, job.sites().where(), question.vehicle());
+        JobVehicles.driving(job, question).forEach(v -> stand(name, job.sites().where(), v.name()));
         if (question.home() == HomeRule.WALK_BACK) {
           walk(name, job.sites().where());
         }

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
+import org.scarpway.grid.Headings;
 
 /**
  * The few cells with headings opened by tacks: the headings, and the metres driven per metre of
@@ -35,6 +36,31 @@ final class TackedHeadings {
     List<Found> all = new ArrayList<>();
     bands.forEach(f -> all.addAll(f.found));
     return all.isEmpty() ? null : new TackedHeadings(all);
+  }
+
+  /**
+   * Returns the headings that are tacked in either, with the longer way; null if there are none.
+   *
+   * @param a null for none
+   * @param b null for none
+   */
+  static TackedHeadings longer(TackedHeadings a, TackedHeadings b) {
+    if (a == null || b == null) {
+      return a == null ? b : a;
+    }
+    BitSet either = (BitSet) a.tacked.clone();
+    either.or(b.tacked);
+    Finds finds = new Finds();
+    double[] ratio = new double[Headings.COUNT];
+    for (int cell = either.nextSetBit(0); cell >= 0; cell = either.nextSetBit(cell + 1)) {
+      int bits = 0;
+      for (int k = 0; k < ratio.length; k++) {
+        ratio[k] = Math.max(a.pathRatio(cell, k), b.pathRatio(cell, k));
+        bits |= ratio[k] == 1 ? 0 : 1 << k;
+      }
+      finds.add(cell, bits, ratio);
+    }
+    return of(List.of(finds));
   }
 
   /**

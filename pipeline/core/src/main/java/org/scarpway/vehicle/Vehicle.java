@@ -32,6 +32,12 @@ public record Vehicle(
     Double batteryKwh,
     Crew crew) {
 
+  /** True if the file states all that energy is computed from. */
+  public boolean hasEnergyModel() {
+    boolean resistance = drive.rolling() != null || (soil != null && soil.bekker() != null);
+    return massKg != null && drive.powerW() != null && drive.efficiency() != null && resistance;
+  }
+
   /** Returns this vehicle on another soil. */
   public Vehicle withSoil(Soil other) {
     return new Vehicle(

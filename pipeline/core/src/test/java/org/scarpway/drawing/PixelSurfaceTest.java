@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import javax.imageio.ImageIO;
@@ -159,7 +160,7 @@ class PixelSurfaceTest {
   private static String shape(char c) {
     StringBuilder all = new StringBuilder();
     for (double[] stroke : Letters.strokes(String.valueOf(c), 0, 0, 0, 1, 0)) {
-      all.append(java.util.Arrays.toString(stroke));
+      all.append(Arrays.toString(stroke));
     }
     return all.toString();
   }

@@ -69,6 +69,13 @@ record RandomQuestions(
     if (home.equals("walk-back") && draw.chance(0.5)) {
       q.put("refuges", List.of(draw.of(places)));
     }
+    if (home.equals("pair") && vehicles.size() > 1 && draw.chance(0.5)) {
+      String second = draw.of(vehicles);
+      boolean powers = !budget.containsKey("energy_kwh") || fits(second, "drive", "power_w");
+      if (powers && fits(second, "crew", "rescue_seats")) {
+        q.put("second", second);
+      }
+    }
     return q;
   }
 

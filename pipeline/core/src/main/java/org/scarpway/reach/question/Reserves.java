@@ -30,6 +30,15 @@ public record Reserves(
         : pct == 0 ? limit : limit / (1 - pct / 100);
   }
 
+  /** Returns the larger reserve of each quantity. */
+  public Reserves orMore(Reserves other) {
+    return new Reserves(
+        Math.max(timePct, other.timePct),
+        Math.max(lifeSupportPct, other.lifeSupportPct),
+        Math.max(energyPct, other.energyPct),
+        Math.max(distancePct, other.distancePct));
+  }
+
   /** Default reserve of each limit (%): the project's own choice, common practice, no source. */
   public static final double USUAL_PCT = 10;
 

@@ -58,6 +58,11 @@ public record TraversalInput(
     return new TraversalInput(vehicle, other, limit, heightM, margin01, hazard01, loaded);
   }
 
+  /** Returns these layers with the limits of another vehicle, such as those of a pair. */
+  public TraversalInput withVehicle(Vehicle other) {
+    return new TraversalInput(other, field, limit, heightM, margin01, hazard01, loaded);
+  }
+
   /** In memory. */
   public TraversalInput(Mobility mobility, FloatGrid heightM, FloatGrid hazard01) {
     this(

@@ -355,7 +355,9 @@ final class BudgetCheck {
     double timeS = outS + stillS(stayS) + homeS;
     // From the stop of one vehicle of a pair, both crews use the life support of the other.
     double aliveS =
-        limits.home() == HomeRule.PAIR ? outS + stayS + 2 * (limits.changeS() + driveS) : timeS;
+        limits.home() == HomeRule.PAIR
+            ? outS + stayS + limits.breathedS(limits.changeS() + driveS)
+            : timeS;
     total[Quantity.TIME_S.ordinal()] = timeS;
     total[Quantity.ENERGY_J.ordinal()] = energyJ;
     total[Quantity.DISTANCE_M.ordinal()] = distanceM;

@@ -288,7 +288,8 @@ final class DrivenAgain {
       @Override
       public List<Need> at(int cell, double usedJ, boolean onTheWayHome) {
         if (onTheWayHome) {
-          return List.of(new Need(0, changeS + homeS, 0, 0, 0, 0));
+          double onS = changeS + homeS;
+          return List.of(new Need(0, limits.breathedS(onS) - onS, 0, 0, 0, 0));
         }
         List<Need> needs = new ArrayList<>();
         for (Ride ride : rides()) {
@@ -296,7 +297,7 @@ final class DrivenAgain {
           double waitJ = limits.hotelW() * changeS;
           double rideJ = ride.needJ(cell, usedJ + waitJ) - usedJ;
           if (onS < Double.POSITIVE_INFINITY) {
-            needs.add(new Need(onS, 2 * onS, rideJ, ride.distanceM(cell), 0, 0));
+            needs.add(new Need(onS, limits.breathedS(onS), rideJ, ride.distanceM(cell), 0, 0));
           }
         }
         return needs;

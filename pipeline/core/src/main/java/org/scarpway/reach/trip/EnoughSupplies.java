@@ -64,14 +64,16 @@ final class EnoughSupplies {
       case ENERGY -> {
         raise(s, "an energy budget", budget.energyJ(), kept.energyPct());
         Double battery =
-            vehicle.batteryKwh() == null ? null : (Double) (vehicle.batteryKwh() * 3.6e6);
+            vehicle.batteryKwh() == null || unlike()
+                ? null
+                : (Double) (vehicle.batteryKwh() * 3.6e6);
         raise(s, "a battery", battery, kept.energyPct());
       }
       case DISTANCE -> raise(s, "a distance budget", budget.distanceM(), kept.distancePct());
       case LIFE_SUPPORT -> {
         raise(s, "a life support budget", budget.lifeSupportS(), kept.lifeSupportPct());
         Vehicle.Crew crew = vehicle.crew();
-        boolean own = crew != null && crew.lifeSupportH() != null;
+        boolean own = crew != null && crew.lifeSupportH() != null && !unlike();
         Double ownS = own ? (Double) (crew.lifeSupportH() * 3600) : null;
         raise(s, "life support in the vehicle", ownS, kept.lifeSupportPct());
         Suits suits = budget.suits();
@@ -84,6 +86,11 @@ final class EnoughSupplies {
       }
       case WALK -> throw new IllegalArgumentException("a walk is no supply of a trip");
     }
+  }
+
+  /** True if a supply of one vehicle would have to grow together with that of another. */
+  private boolean unlike() {
+    return !request.rescue().second().isEmpty();
   }
 
   private void raise(Shortfall s, String of, Double now, double reservePct) {

@@ -36,7 +36,7 @@ record LeftFigures(Left left, Left reserve, ReachLimits limits) {
     double timeS = judge.totalTimeS;
     if (limits.home() == HomeRule.PAIR) {
       timeS = limits.changeS() + judge.homeTimeS;
-      return of(judge, Used.NOTHING, timeS, timeS, 2 * timeS);
+      return of(judge, Used.NOTHING, timeS, timeS, limits.breathedS(timeS));
     }
     boolean known = judge.neededTimeS < Double.POSITIVE_INFINITY;
     return known ? of(judge, Used.NOTHING) : of(judge, Used.NOTHING, timeS, timeS, timeS);

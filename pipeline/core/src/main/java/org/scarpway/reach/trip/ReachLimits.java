@@ -73,7 +73,11 @@ public record ReachLimits(
     if (hasEnergy && vehicle.batteryKwh() != null) {
       double batteryJ = vehicle.batteryKwh() * J_PER_KWH;
       if (batteryJ < energyJ) {
-        notes.add("the battery of " + vehicle.batteryKwh() + " kWh is the energy limit");
+        notes.add(
+            "the battery of "
+                + vehicle.batteryKwh()
+                + " kWh is the energy limit"
+                + (request.rescue().second().isEmpty() ? "" : " of one vehicle of the pair"));
         energyJ = batteryJ;
       }
     }
@@ -212,11 +216,19 @@ public record ReachLimits(
       notes.add(
           "the life support of "
               + crew.lifeSupportH()
-              + " h of vehicle '"
-              + vehicle.name()
-              + "' counts, not the larger budget.life_support_h");
+              + " h of "
+              + owner(request, vehicle)
+              + " counts, not the larger budget.life_support_h");
     }
     return Math.min(lifeS, ownS);
+  }
+
+  /** The vehicle whose supplies limit a trip. */
+  private static String owner(ReachRequest request, Vehicle vehicle) {
+    String second = request.rescue().second();
+    return second.isEmpty()
+        ? "vehicle '" + vehicle.name() + "'"
+        : "that vehicle of '" + vehicle.name() + "' and '" + second + "' that has less";
   }
 
   private static String worn(ReachRequest request, Vehicle vehicle, double suitedS) {
@@ -285,7 +297,7 @@ public record ReachLimits(
             Locale.ROOT,
             "pair counts %.0f min to change vehicles and the way home in the other%s",
             rescue.transferS() / 60,
-            load)
+            rescue.second().isEmpty() ? load : unlike(vehicle, rescue.second()))
         : String.format(
             Locale.ROOT,
             "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s;"
@@ -295,9 +307,25 @@ public record ReachLimits(
             load);
   }
 
+  private static String unlike(Vehicle first, String second) {
+    return ", whichever of '"
+        + first.name()
+        + "' and '"
+        + second
+        + "' that is: both drive every way, open to both, loaded and not, no faster than the slower"
+        + " of them, and energy is that of the one with less to spare in proportion to its limit";
+  }
+
   /** Time added to the stay for a change of vehicles at its end (s); 0 by rules without one. */
   double changeS() {
     return home == HomeRule.PAIR ? rescue.transferS() : 0;
+  }
+
+  /**
+   * Life support that a pair uses from the stop of one vehicle on, with everybody in the other (s).
+   */
+  double breathedS(double onS) {
+    return rescue.breathing() * onS;
   }
 
   /** True if a stop anywhere must leave time to get home other than by the trip itself. */
@@ -314,7 +342,7 @@ public record ReachLimits(
     double wholeS = tripS();
     return wholeS == Double.POSITIVE_INFINITY
         ? onS
-        : wholeS - Math.min(timeS - onS, lifeSupportS - 2 * onS);
+        : wholeS - Math.min(timeS - onS, lifeSupportS - breathedS(onS));
   }
 
   /**

@@ -119,7 +119,7 @@ record Stops(ReachLimits limits, Floats homeS, Floats waitS, List<? extends Ride
       double onS = limits.changeS() + ride.timeS(cell);
       double beginJ = usedJ + limits.hotelW() * limits.changeS();
       if (timeS + onS <= limits.timeS()
-          && timeS + 2 * onS <= limits.lifeSupportS()
+          && timeS + limits.breathedS(onS) <= limits.lifeSupportS()
           && !(ride.needJ(cell, beginJ) > limits.energyJ())
           && drivenM + ride.distanceM(cell) <= limits.distanceM()) {
         return true;

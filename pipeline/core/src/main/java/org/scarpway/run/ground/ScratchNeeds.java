@@ -2,6 +2,7 @@ package org.scarpway.run.ground;
 
 import java.util.HashSet;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.config.LightSettings;
@@ -121,6 +122,11 @@ public final class ScratchNeeds {
     for (Job.ReachEntry r : job.reach()) {
       if (r.home() == HomeRule.PAIR || r.home() == HomeRule.BASE_RESCUE) {
         loaded.add(JobVehicles.loaded(job, r));
+        Pair pair = Pair.of(job, r);
+        if (pair != null) {
+          // Both with the other's crew aboard, and both fields of the two together.
+          loaded.addAll(List.of(pair.leadsLoaded(), pair.followsLoaded(), pair, r));
+        }
       }
     }
     for (Job.SortieEntry s : job.sorties()) {

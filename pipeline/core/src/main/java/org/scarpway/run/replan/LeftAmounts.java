@@ -61,7 +61,7 @@ final class LeftAmounts {
     Vehicle.Crew crew = vehicle.crew();
     boolean supplied = crew != null && crew.lifeSupportH() != null;
     Budget budget = question.budget();
-    boolean powered = hasEnergyModel(vehicle);
+    boolean powered = vehicle.hasEnergyModel();
     boolean battery = powered && vehicle.batteryKwh() != null;
     require(TIME, budget.timeS() != null, "a time budget", given, mistakes);
     require(
@@ -166,15 +166,6 @@ final class LeftAmounts {
               key + ", since the question is limited by " + by,
               "add " + key + "=... with what is left"));
     }
-  }
-
-  private static boolean hasEnergyModel(Vehicle v) {
-    boolean resistance =
-        v.drive().rolling() != null || (v.soil() != null && v.soil().bekker() != null);
-    return v.massKg() != null
-        && v.drive().powerW() != null
-        && v.drive().efficiency() != null
-        && resistance;
   }
 
   private static String mistake(String what, String expected, String remedy) {

@@ -38,6 +38,7 @@ import org.scarpway.report.ReportData.Kind;
 import org.scarpway.run.ground.FleetEnvelope;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Pair;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.store.ContentFiles;
 import org.scarpway.run.store.FileDigests;
@@ -93,8 +94,7 @@ public final class ReplanRun {
           "drive-back, walk-back, pair or base-rescue",
           "name another question");
     }
-    this.left =
-        LeftAmounts.read(options.left(), entry, JobVehicles.vehicle(planned, entry.vehicle()));
+    this.left = LeftAmounts.read(options.left(), entry, Pair.supplied(planned, entry));
     this.lostFile = options.lost() == null ? null : lost(options.lost());
     this.job = lostFile == null ? planned : planned.withKeepOut(lostFile);
   }
@@ -134,8 +134,7 @@ public final class ReplanRun {
       RemainingPlan given = RemainingPlan.of(open, entry, options.corridor(), options.done());
       List<Geometry> lost = new ArrayList<>();
       List<String> warnings = new ArrayList<>();
-      FleetEnvelope demands =
-          FleetEnvelope.of(job, List.of(JobVehicles.vehicle(job, entry.vehicle())));
+      FleetEnvelope demands = FleetEnvelope.of(job, JobVehicles.driving(job, entry));
       for (Path file : new LinkedHashSet<>(job.hazard().keepOut())) {
         List<Geometry> areas = open.stages().keepOutAreas(file, demands, warnings);
         if (file.equals(lostFile)) {

@@ -10,6 +10,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Pair;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.ground.SiteQuestions;
 import org.scarpway.run.store.StageKey;
@@ -89,8 +90,9 @@ final class DrawnGround {
       Places.Spot spot = job.places().stop(name, job.job().sites().where());
       List<SiteReach> answers = new ArrayList<>();
       for (Job.ReachEntry question : SiteQuestions.of(job.job(), name)) {
-        Vehicle vehicle = JobVehicles.vehicle(job.job(), question.vehicle());
-        if (stands(ground.of(vehicle).field(), spot) && canWalk(question, spot)) {
+        if (JobVehicles.driving(job.job(), question).stream()
+                .allMatch(v -> stands(ground.of(v).field(), spot))
+            && canWalk(question, spot)) {
           answers.add(answer(question));
         }
       }
@@ -103,7 +105,7 @@ final class DrawnGround {
     return new ReachTask(
             job,
             question,
-            keys.mobility(question.vehicle()),
+            keys::mobility,
             keys.hazard(),
             () -> input(question),
             () -> "",
@@ -112,6 +114,10 @@ final class DrawnGround {
   }
 
   private TraversalInput input(Job.ReachEntry question) {
+    Pair pair = Pair.of(job.job(), question);
+    if (pair != null) {
+      return pair.ground(ground::of);
+    }
     TraversalInput plain = ground.of(JobVehicles.vehicle(job.job(), question.vehicle()));
     Vehicle loaded = JobVehicles.loaded(job.job(), question);
     return loaded == null

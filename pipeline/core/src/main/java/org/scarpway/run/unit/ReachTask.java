@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
@@ -41,19 +42,20 @@ final class ReachTask extends QuestionTask<ReachResult> {
   private final StageKey rules;
 
   /**
-   * @param mobility key of the vehicle's mobility
+   * @param mobilityOf key of the mobility of a vehicle by its name
    * @param notShown names of the vehicle's limits that the cells do not resolve
    * @param walker costs on foot; evaluated for the home rule walk-back only
    */
   ReachTask(
       OpenJob job,
       Job.ReachEntry entry,
-      StageKey mobility,
+      Function<String, StageKey> mobilityOf,
       StageKey hazard,
       Supplier<TraversalInput> ground,
       Supplier<String> notShown,
       Supplier<Walking> walker) {
     super(job, "reach/" + entry.name());
+    StageKey mobility = mobility(job, entry, mobilityOf);
     Places.Spot base = job.places().stop(entry.from(), entry.where());
     this.request =
         new ReachRequest(
@@ -114,6 +116,20 @@ final class ReachTask extends QuestionTask<ReachResult> {
             job.spec(),
             decisive("answer of reach", entry, mobility, hazard, refuges));
     this.rules = rules(entry, mobility, hazard, refuges, 0, 0);
+  }
+
+  /** Key over the ground of the vehicle, of a pair of both. */
+  private static StageKey mobility(
+      OpenJob job, Job.ReachEntry entry, Function<String, StageKey> of) {
+    StageKey first = of.apply(entry.vehicle());
+    String second = entry.rescue().second();
+    return second.isEmpty()
+        ? first
+        : StageKey.of("pair", 1)
+            .add(first)
+            .add("second ground", of.apply(second).hex())
+            .add("second", JobVehicles.vehicle(job.job(), second))
+            .build();
   }
 
   ReachRequest request() {

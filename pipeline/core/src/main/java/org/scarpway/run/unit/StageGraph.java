@@ -3,7 +3,6 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +16,7 @@ import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.report.SortieData;
 import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
+import org.scarpway.run.ground.Pair;
 import org.scarpway.run.ground.SiteQuestions;
 import org.scarpway.run.ground.SoftCached;
 import org.scarpway.run.store.StageKey;
@@ -28,6 +28,7 @@ import org.scarpway.terrain.ShownTerrain;
 import org.scarpway.terrain.SlopeSpread;
 import org.scarpway.vehicle.ShownMobility;
 import org.scarpway.vehicle.TraversalCost;
+import org.scarpway.vehicle.Unresolved;
 import org.scarpway.vehicle.Vehicle;
 
 /**
@@ -45,6 +46,7 @@ public final class StageGraph {
 
   private final FinishedGround ground;
   private final Map<Vehicle, SoftCached<TraversalCost>> loadedFields = new LinkedHashMap<>();
+  private final Map<Pair, SoftCached<TraversalInput>> pairs = new LinkedHashMap<>();
   private final Map<Job.ReachEntry, StageNode<ReachResult>> reaches = new LinkedHashMap<>();
   private final List<StageNode<CorridorResult>> corridors = new ArrayList<>();
   private final List<StageNode<SheetTask.Told>> sheets = new ArrayList<>();
@@ -90,6 +92,9 @@ public final class StageGraph {
         needs.addAll(List.of(terrain, hazard));
       } else if (JobVehicles.loaded(job, entry) != null) {
         needs.add(terrain);
+      }
+      if (!entry.rescue().second().isEmpty()) {
+        needs.add(mobility.get(entry.rescue().second()));
       }
       reaches.put(entry, add(new StageNode<>(question(entry), needs.toArray(StageNode<?>[]::new))));
     }
@@ -167,17 +172,15 @@ public final class StageGraph {
   }
 
   private ReachTask question(Job.ReachEntry entry) {
-    StageNode<ShownMobility> m = mobility.get(entry.vehicle());
+    List<StageNode<ShownMobility>> driving =
+        JobVehicles.driving(open.job(), entry).stream().map(v -> mobility.get(v.name())).toList();
     return new ReachTask(
         open,
         entry,
-        m.key(),
+        vehicle -> mobility.get(vehicle).key(),
         hazard.key(),
-        () ->
-            ground(
-                JobVehicles.vehicle(open.job(), entry.vehicle()),
-                JobVehicles.loaded(open.job(), entry)),
-        () -> NotShown.limits(List.of(m.get())),
+        () -> ground(entry),
+        () -> NotShown.limits(driving.stream().map(StageNode::get).toList()),
         ground::walker);
   }
 
@@ -189,22 +192,34 @@ public final class StageGraph {
   }
 
   /**
-   * Computes the ground of the vehicle of a question, as {@link #input} uses it, and returns what
+   * Computes the ground of the vehicles of a question, as {@link #input} uses it, and returns what
    * must be known of it; the terrain is finished.
    */
   public VehicleNotes notes(Job.ReachEntry entry) {
-    Vehicle v = JobVehicles.vehicle(open.job(), entry.vehicle());
-    MobilityStrips.Rest rest =
-        new MobilityStrips(open, v, ground)
-            .each((m, fromRow, skipRows, rows) -> ground.computed(m, skipRows, rows));
-    return new VehicleNotes(
-        NotShown.names(Collections.singletonList(rest.unresolved())),
-        rest.notes().stream().map(note -> v.name() + ": " + note).toList());
+    List<Unresolved> unresolved = new ArrayList<>();
+    List<String> notes = new ArrayList<>();
+    for (Vehicle v : JobVehicles.driving(open.job(), entry)) {
+      MobilityStrips.Rest rest =
+          new MobilityStrips(open, v, ground)
+              .each((m, fromRow, skipRows, rows) -> ground.computed(m, skipRows, rows));
+      unresolved.add(rest.unresolved());
+      rest.notes().forEach(note -> notes.add(v.name() + ": " + note));
+    }
+    return new VehicleNotes(NotShown.names(unresolved), notes);
   }
 
   /** Returns the stage of a reach question of the job. */
   public StageNode<ReachResult> reach(Job.ReachEntry entry) {
     return reaches.get(entry);
+  }
+
+  private TraversalInput ground(Job.ReachEntry entry) {
+    Pair pair = Pair.of(open.job(), entry);
+    if (pair != null) {
+      return pairs.computeIfAbsent(pair, p -> new SoftCached<>(() -> p.ground(ground::of))).get();
+    }
+    return ground(
+        JobVehicles.vehicle(open.job(), entry.vehicle()), JobVehicles.loaded(open.job(), entry));
   }
 
   /**
@@ -241,8 +256,10 @@ public final class StageGraph {
     for (String candidate : job.sites().candidates()) {
       for (Job.ReachEntry q : SiteQuestions.of(job, candidate)) {
         upstream.add(question(q).key());
-        driven.put(q.vehicle(), mobility.get(q.vehicle()));
-        needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(q.vehicle()));
+        for (Vehicle v : JobVehicles.driving(job, q)) {
+          driven.put(v.name(), mobility.get(v.name()));
+          needs.add(reaches.containsKey(q) ? reaches.get(q) : mobility.get(v.name()));
+        }
       }
     }
     SiteTask unit =
