@@ -135,6 +135,9 @@ final class SchemaWords {
     if (!schema.has(min) && !schema.has(max)) {
       return "";
     }
+    if (min.equals("minLength") && schema.path(min).asInt() == 1 && !schema.has(max)) {
+      return "";
+    }
     int least = schema.path(min).asInt(0);
     int most = schema.path(max).asInt(Integer.MAX_VALUE);
     if (least == most) {

@@ -16,8 +16,8 @@ final class CheckLines {
     return String.format(
         Locale.ROOT,
         c.unit().equals(Check.CONE_INDEX)
-            ? "  %-27s %-46s needs %-8s ground gives %-5s %s %s%s%s"
-            : "  %-27s %-46s got %-10s allowed %-10s %s %s%s%s",
+            ? "  %-27s  %-46s needs %-8s ground gives %-5s %s %s%s%s"
+            : "  %-27s  %-46s got %-10s allowed %-10s %s %s%s%s",
         isProbability(c) ? c.unit() : c.limit().label(),
         c.what(),
         c.yesOrNo() ? c.got() == 0 ? "no" : "yes" : number(c, c.got()),

@@ -143,6 +143,7 @@ public final class ExplainPlace {
       PlaceGround ground = new PlaceGround(open);
       PlaceGround.Here here = ground.at(xy[0], xy[1]);
       place(here.heightM(), spec, cell, open.stages().frame());
+      KeepOutLines.of(open, xy[0], xy[1]).forEach(text -> line("keep-out", "%s", text));
       reach(open, vehicles, runs.resolve(job.name()), cell, ground);
       out.println();
       ground(here.layers(), here.cell());

@@ -133,7 +133,7 @@ class JobReaderTest {
     assertEquals(HomeRule.BASE_RESCUE, read().reach().get(0).home());
     folder.spoil("rover.yaml", ", life_support_h: 72", "");
     String refused = refusal(Map.of());
-    assertTrue(refused.contains("or budget.life_support_h of the question"), refused);
+    assertTrue(refused.contains("or life_support_h of the question"), refused);
     folder.spoil("job.yaml", "drive_h: 6", "life_support_h: 30");
     assertEquals(30 * 3600, read().reach().get(0).budget().lifeSupportS());
     // What cannot be read may be that, so only this is told.

@@ -110,6 +110,14 @@ class HandOverFlowTest {
         job, Files.readString(job).replaceAll("keep_out: \\[[^]]*\\]", "keep_out: [" + one + "]"));
     Flow.scarpway("run", job, "--out", dir.resolve("named"), "--quiet").ok();
     Path hazard = dir.resolve("named/named/hazard");
+    // The triangle's sides: a place within is 2.5 m from the nearest, one beyond 30 m west of it.
+    String inside = Flow.scarpway("explain", job, "72217.5", "93902.5").ok().out();
+    assertTrue(inside.contains("inside 'Old probe' (heritage site), 2.5 m from its edge"), inside);
+    String beyond = Flow.scarpway("explain", job, "72170", "93900").ok().out();
+    assertTrue(beyond.contains("30 m from the edge of 'Old probe' (heritage site), the"), beyond);
+    String beside = Flow.scarpway("explain", job, "72232", "93905").ok().out();
+    assertTrue(beside.contains("12 m from the edge of 'Old probe'"), beside);
+    assertTrue(beside.contains("its margin closes this cell to open-buggy"), beside);
     List<Table.Row> rows = Table.read(hazard.resolve("keep_out.csv")).rows();
     assertEquals(2, rows.size());
     assertEquals("Old probe", rows.get(0).text("name"));
