@@ -10,10 +10,10 @@ import org.scarpway.dem.DemReader;
 import org.scarpway.dem.DemRequest;
 import org.scarpway.dem.DemRows;
 import org.scarpway.dem.HeightRows;
-import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.grid.Body;
+import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.light.EarthSky;
 import org.scarpway.light.FarGround;
@@ -75,18 +75,9 @@ public final class LightGround {
                   "give it a reference system, or remove light")
               .getMessage());
     }
-    if (light.far() != null) {
+    if (light.far() != null && mistakes.isEmpty()) {
       try {
-        GridSpec wide = DemReader.spec(farRequest(open.job()), open.io());
-        if (!CrsText.read(wide.crsWkt()).sameAs(CrsText.read(open.spec().crsWkt()))) {
-          mistakes.add(
-              UserError.of(
-                      light.far().toString(),
-                      "dem_far is on another map than dem.source",
-                      "the same reference system in metres",
-                      "reproject it, for instance with gdalwarp -t_srs")
-                  .getMessage());
-        }
+        FarMap.require(open.spec(), DemReader.spec(farRequest(open.job()), open.io()), light.far());
       } catch (UserError e) {
         mistakes.add(e.getMessage());
       }
@@ -212,9 +203,10 @@ public final class LightGround {
 
   private FarGround readFar() {
     Dem dem = DemRows.open(farRequest(job.job()), job.io(), job.workers()).whole(Progress.NONE);
+    HeightRows near = job.heights();
+    FloatGrid onMap = FarMap.drawn(job.spec(), near, dem.heightM(), radiusM(), job.workers());
     double lifted = dem.datumM() - job.dem().get().datumM();
-    FarGround wide = new FarGround(dem.heightM(), lifted);
-    double stepM = medianStepM(wide);
+    double stepM = medianStepM(new FarGround(onMap, lifted));
     if (Math.abs(stepM) > MOST_STEP_M) {
       throw UserError.of(
           settings.far().toString(),
@@ -222,7 +214,7 @@ public final class LightGround {
           "heights that agree within " + MOST_STEP_M + " m",
           "check units and height references of both");
     }
-    return new FarGround(dem.heightM(), lifted - stepM);
+    return new FarGround(onMap, lifted - stepM);
   }
 
   /** Median of far less near heights where both are known; 0 if they share no ground. */
