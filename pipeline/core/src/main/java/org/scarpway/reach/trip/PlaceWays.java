@@ -134,9 +134,10 @@ public final class PlaceWays {
         }
       }
     }
-    double driveS = request.days() * request.driveS();
-    double restS = request.days() * DayRingsRequest.DAY_S - driveS;
-    return mostW * driveS + hotelW * restS + mostOffJ > request.energyJ();
+    double parkedS = DayRingsRequest.DAY_S - request.driveS();
+    double dayJ = mostW * request.driveS() + hotelW * parkedS;
+    double netJ = Math.max(0, dayJ - request.nightChargeJ());
+    return dayJ + (request.days() - 1) * netJ + mostOffJ > request.energyJ();
   }
 
   /** True if the vehicle has an energy model. */
