@@ -189,6 +189,7 @@ final class SortieProductsCheck {
   }
 
   private void stops(List<CSVRecord> plan, List<CSVRecord> stops) {
+    float[] state = products.raster(folder + "state.tif");
     for (CSVRecord stop : stops) {
       boolean done = stop.get("done").equals("yes");
       List<CSVRecord> there =
@@ -200,6 +201,8 @@ final class SortieProductsCheck {
       products.expect(
           there.size() == (done ? 1 : 0), "%s%d times in the plan", where, there.size());
       products.expect(done == stop.get("why_not").isEmpty(), "%swhy %s", where, done);
+      int cell = products.spec().cellOf(number(stop, "x_m"), number(stop, "y_m"));
+      products.expect(!done || state[cell] != 0, "%sdone on ground out of reach", where);
       if (done && there.size() == 1) {
         CSVRecord stay = there.get(0);
         double lastsS = number(stay, "to_s") - number(stay, "from_s");
