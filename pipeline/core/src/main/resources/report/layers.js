@@ -31,6 +31,9 @@ const linesOf = map => ({
     ...c.others.map((o, i) => ({ key: 'other' + n + '/' + i, corridor: n, parts: [pairs(o.line)], stroke: WAY_COLOURS[n % 4], width: 1.4, dash: [2, 4] })),
     { key: 'way' + n, corridor: n, name: c.name, names: 1, parts: [pairs(c.line)], stroke: WAY_COLOURS[n % 4], width: 2.4, dash: WAY_DASHES[n % 4] }]
     .filter(l => l.parts[0].length)),
+  days: map.sorties.flatMap((s, n) => s.ways.map((w, i) => ({
+    key: 'day' + n + '/' + i, sortie: n, name: 'day ' + w.day, says: s.name + ', day ' + w.day, names: 1, parts: [pairs(w.line)],
+    stroke: WAY_COLOURS[(w.day - 1) % 4], width: 2.4, dash: WAY_DASHES[(w.day - 1) % 4] })).filter(l => l.parts[0].length > 1)),
   keepOut: (map.keepOut || []).map((ring, i) => ({
     key: 'keep' + i, name: i ? '' : 'keep-out', names: 1, parts: [pairs(ring)], stroke: '#000000', width: 1.5, dash: [7, 3] })),
   ellipses: map.ellipses.map((ring, i) => ({ key: 'ellipse' + i, parts: [pairs(ring)], stroke: '#17202a', width: 1.6, dash: [] })),
@@ -39,8 +42,8 @@ const linesOf = map => ({
 class Show {
   constructor(map, lines, spots, trip, first) {
     Object.assign(this, { map, fixed: lines, spots, trip });
-    this.of = { vehicle: 0, reach: 0, corridor: 0 };
-    this.drawn = { reach: true, ways: true, keepOut: true, ellipses: true, places: true };
+    this.of = { vehicle: 0, reach: 0, corridor: 0, sortie: 0 };
+    this.drawn = { reach: true, ways: true, days: true, keepOut: true, ellipses: true, places: true };
     this.strength = { relief: 1 };
     if (first) this.strength[first] = 0.75;
   }
@@ -75,6 +78,7 @@ class Show {
     if (drawn.keepOut) list.push(...fixed.keepOut);
     if (drawn.ellipses) list.push(...fixed.ellipses);
     if (drawn.ways) list.push(...fixed.ways.filter(l => l.name || l.corridor === of.corridor));
+    if (drawn.days) list.push(...fixed.days.filter(l => l.sortie === of.sortie));
     if (drawn.reach && fixed.bands.length) list.push(...fixed.bands[of.reach], ...fixed.edges[of.reach]);
     list.push(...this.trip());
     return list;
@@ -117,6 +121,7 @@ const controls = (show, box, title, changed) => {
   choose('Vehicle', map.vehicles.map(v => v.name), 'vehicle');
   choose('Reach', map.reaches.map(r => r.name), 'reach');
   choose('Corridor', map.corridors.map(c => c.name), 'corridor');
+  choose('Sortie', map.sorties.map(s => s.name), 'sortie');
   const fill = () => {
     list.replaceChildren();
     let group = '';
@@ -129,7 +134,7 @@ const controls = (show, box, title, changed) => {
   show.refresh = fill;
   set.append(list);
   fill();
-  const marks = [['reach', 'reach lines', map.reaches.length], ['ways', 'centrelines', map.corridors.length],
+  const marks = [['reach', 'reach lines', map.reaches.length], ['ways', 'centrelines', map.corridors.length], ['days', 'ways of sorties', show.fixed.days.length],
     ['keepOut', 'keep-out areas', show.fixed.keepOut.length], ['ellipses', 'landing ellipses', show.fixed.ellipses.length], ['places', 'places', 1]];
   set.append(element('p', { className: 'group' }, 'lines and places'));
   for (const [k, text, some] of marks) {
@@ -171,7 +176,7 @@ const legend = (shows, map, box) => {
     for (const { layer } of show.rasters()) {
       if (layer.look === 'relief' || layer.look === 'brush' || seen.has(layer.id)) continue;
       seen.add(layer.id);
-      const owner = layer.group.split(' '), all = { vehicle: map.vehicles, reach: map.reaches, corridor: map.corridors }[owner[0]];
+      const owner = layer.group.split(' '), all = { vehicle: map.vehicles, reach: map.reaches, corridor: map.corridors, sortie: map.sorties }[owner[0]];
       box.append(element('h3', {}, layer.title + (all ? ', ' + all[+owner[1]].name : '')));
       if (layer.look === 'classes') {
         for (const c of layer.classes) box.append(entry(swatch(c), c.name));

@@ -30,6 +30,11 @@ const about = async (tiles, col, row) => {
       + (isNaN(speed) ? '' : ', ' + speed.toFixed(2) + ' m/s') + worstOf(tiles, v.class, v.limit, v.headings, v.speed), v.class]);
   }
   for (const r of map.reaches) rows.push([r.name, await verdict(tiles, r, col, row) + worstOf(tiles, r.bands, r.ends, r.out, r.back, r.wayOut, r.wayBack), r.bands]);
+  for (const s of map.sorties) {
+    const day = await tiles.name(s.rings, col, row);
+    const words = !day ? 'not reached and home by day ' + s.days : day === 'possibly' ? 'possibly reached, no one trip found' : 'surely reached by the end of ' + day + ', home by day ' + s.days;
+    rows.push([s.name, words + worstOf(tiles, s.rings), s.rings]);
+  }
   for (const c of map.corridors) {
     const e = await tiles.value(c.excess, col, row);
     rows.push([c.name, isNaN(e) ? 'more than ' + c.most + ' % above the best way, or no way' : 'at most ' + e.toFixed(1) + ' % above the best way' + worstOf(tiles, c.excess), c.excess]);

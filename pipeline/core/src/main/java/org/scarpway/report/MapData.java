@@ -50,6 +50,7 @@ final class MapData {
     MapQuestions questions = new MapQuestions(ground, data.parts);
     questions.reaches(data.map.putArray("reaches"));
     questions.corridors(data.map.putArray("corridors"));
+    MapSorties.add(ground, data.parts, data.map.putArray("sorties"));
     data.layers.addAll(data.parts.made(workers));
     data.places();
     data.fit(mostChars);

@@ -5,10 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import org.scarpway.grid.ByteGrid;
 import org.scarpway.reach.question.DayRings;
 import org.scarpway.reach.question.DayRingsRequest;
-import org.scarpway.reach.question.ReachState;
 import org.scarpway.report.Section.Answer;
 import org.scarpway.report.Section.KeyNumber;
 import org.scarpway.report.Section.Line;
@@ -16,9 +14,6 @@ import org.scarpway.report.Section.MapView;
 
 /** The section on a sortie of days. */
 final class SortieSection {
-  /** Code of possibly reached ground on the map, beyond those of the days. */
-  private static final int POSSIBLY = 40;
-
   /** Number of line styles for ways. */
   private static final int WAYS = 4;
 
@@ -46,8 +41,8 @@ final class SortieSection {
             ground.layers.classes(
                 "sortie-" + number,
                 "Day of arrival: " + request.name(),
-                codes(),
-                styles(),
+                SortieRings.codes(rings),
+                SortieRings.styles(request.days()),
                 TilePack.Halving.WORST_BAND,
                 "Surely reached by the end of the day, and home by day "
                     + request.days()
@@ -91,27 +86,6 @@ final class SortieSection {
       all.add(SortieTablesView.stops(request.name(), plan));
     }
     all.add(dayTable());
-    return all;
-  }
-
-  private ByteGrid codes() {
-    byte[] codes = rings.day().values().clone();
-    byte[] state = rings.state().values();
-    for (int i = 0; i < codes.length; i++) {
-      if (state[i] == ReachState.POSSIBLY) {
-        codes[i] = POSSIBLY;
-      }
-    }
-    return new ByteGrid(rings.day().spec(), codes);
-  }
-
-  private List<ClassStyle> styles() {
-    List<ClassStyle> all = new ArrayList<>();
-    for (int k = 1; k <= request.days(); k++) {
-      double share = request.days() == 1 ? 0.5 : (k - 1) / (request.days() - 1.0);
-      all.add(new ClassStyle(k, "day " + k, Palette.ramp(share), 170, Pattern.PLAIN));
-    }
-    all.add(new ClassStyle(POSSIBLY, "possibly", Palette.BLACK, 120, Pattern.DOTS));
     return all;
   }
 

@@ -25,9 +25,12 @@ import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachByBudget;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
+import org.scarpway.reach.question.DayRings;
+import org.scarpway.reach.question.DayRingsRequest;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
+import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.StepCodes;
 import org.scarpway.reach.question.WhyNot;
 import org.scarpway.site.LandingEllipse;
@@ -137,7 +140,7 @@ final class ReportFixture {
         mobility,
         reaches,
         corridors,
-        List.of(),
+        reaches.isEmpty() ? List.of() : List.of(sortie()),
         List.of(),
         List.of(
             new ReportData.Place(baseName, baseX, baseY, ReportData.Kind.BASE),
@@ -533,6 +536,89 @@ final class ReportFixture {
       py = y;
     }
     return line;
+  }
+
+  /** Two days about the base, with a stop and a night between. */
+  private SortieData sortie() {
+    byte[] day = new byte[n];
+    byte[] state = new byte[n];
+    for (int i = 0; i < n; i++) {
+      double d = Math.hypot(spec.xM(i % spec.cols()) - baseX, spec.yM(i / spec.cols()) - baseY);
+      boolean in = d < 1800 && slope[i] <= 15;
+      day[i] = (byte) (in ? d < 900 ? 1 : 2 : 0);
+      state[i] = (byte) (in ? d < 1500 ? 1 : 2 : 0);
+    }
+    DayRingsRequest request =
+        new DayRingsRequest(
+            "long-loop",
+            baseName,
+            baseX,
+            baseY,
+            2,
+            25_200,
+            5e8,
+            0,
+            2e5,
+            ReachRequest.HomeRule.DRIVE_BACK,
+            new Rescue(0, 0, 0, 0),
+            null);
+    DayRings rings =
+        new DayRings(
+            request,
+            "hauler",
+            new ByteGrid(spec, day),
+            new ByteGrid(spec, state),
+            null,
+            List.of(2.4e6, 6.1e6),
+            1.2e6,
+            List.of(0.0, 340.0),
+            List.of());
+    double noon = 3600;
+    double dawn = 86_400;
+    return new SortieData(
+        rings,
+        new SortieAnswer(
+            true,
+            3,
+            5,
+            true,
+            0,
+            new SortieAnswer.Supply(2, 36_000, 32_400, 25_200, 4, 5.76e8, 5.76e7, 2.6e5, 2.6e4),
+            List.of(
+                step(1, 0, noon, SortieAnswer.Told.DRIVE, baseName, "Dark patch", 5.6e8, "battery"),
+                step(1, noon, 9000, SortieAnswer.Told.WALK, "Dark patch", "Dark patch", 5.5e8, ""),
+                step(1, 9000, dawn, SortieAnswer.Told.NIGHT, "Dark patch", "Dark patch", 4.1e8, ""),
+                step(2, dawn, dawn + noon, SortieAnswer.Told.DRIVE, "Dark patch", baseName, 4e8, "")),
+            List.of(
+                new SortieAnswer.Stop("Dark patch", 15_500, -4_500, 3, true, 1, noon, 5400, 1, ""),
+                new SortieAnswer.Stop(
+                    "Boulder field", 14_450, -6_200, 2, false, 0, Double.NaN, 5400, 1, "too far")),
+            List.of(
+                new SortieAnswer.Way(
+                    1,
+                    baseName,
+                    "Dark patch",
+                    1900,
+                    noon,
+                    1.6e7,
+                    List.of(
+                        new SortieAnswer.Point(baseX, baseY),
+                        new SortieAnswer.Point(15_500, -4_500)))),
+            List.of("One day more would bring nothing more."),
+            List.of()));
+  }
+
+  private static SortieAnswer.Step step(
+      int day,
+      double fromS,
+      double toS,
+      SortieAnswer.Told act,
+      String from,
+      String to,
+      double batteryJ,
+      String binds) {
+    return new SortieAnswer.Step(
+        day, fromS, toS, act, from, to, 0, 0, 1900, 1e7, batteryJ, batteryJ, 2.6e5 - toS, 1, binds);
   }
 
   private CorridorResult corridor() {

@@ -210,7 +210,7 @@ class ReportTest {
   void anAnswerWithoutKeyFiguresIsUnfolded() {
     String answers = FULL.substring(FULL.indexOf("<section id=\"answers\">"));
     answers = answers.substring(0, answers.indexOf("</section>"));
-    assertEquals(3, count(answers, "<details class=\"words\">"));
+    assertEquals(4, count(answers, "<details class=\"words\">"));
     assertEquals(1, count(answers, "<details class=\"words\" open>"));
   }
 
