@@ -21,12 +21,12 @@ import org.scarpway.reach.front.Fields;
 import org.scarpway.reach.question.CorridorRequest;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
+import org.scarpway.reach.question.DayRings;
+import org.scarpway.reach.question.DayRingsRequest;
 import org.scarpway.reach.question.Questions;
 import org.scarpway.reach.question.ReachByBudget;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
-import org.scarpway.reach.question.DayRings;
-import org.scarpway.reach.question.DayRingsRequest;
 import org.scarpway.reach.question.ReachRequest;
 import org.scarpway.reach.question.ReachResult;
 import org.scarpway.reach.question.ReachState;
@@ -588,7 +588,15 @@ final class ReportFixture {
                 step(1, 0, noon, SortieAnswer.Told.DRIVE, baseName, "Dark patch", 5.6e8, "battery"),
                 step(1, noon, 9000, SortieAnswer.Told.WALK, "Dark patch", "Dark patch", 5.5e8, ""),
                 step(1, 9000, dawn, SortieAnswer.Told.NIGHT, "Dark patch", "Dark patch", 4.1e8, ""),
-                step(2, dawn, dawn + noon, SortieAnswer.Told.DRIVE, "Dark patch", baseName, 4e8, "")),
+                step(
+                    2,
+                    dawn,
+                    dawn + noon,
+                    SortieAnswer.Told.DRIVE,
+                    "Dark patch",
+                    baseName,
+                    4e8,
+                    "")),
             List.of(
                 new SortieAnswer.Stop("Dark patch", 15_500, -4_500, 3, true, 1, noon, 5400, 1, ""),
                 new SortieAnswer.Stop(

@@ -13,12 +13,14 @@ import org.scarpway.report.SortieAnswer.Supply;
 import org.scarpway.sortie.Act;
 import org.scarpway.sortie.DayRules;
 import org.scarpway.sortie.Doing;
+import org.scarpway.sortie.PlanAudit;
 import org.scarpway.sortie.Sortie;
 import org.scarpway.sortie.SortiePlan;
 import org.scarpway.sortie.SortieSolver;
 import org.scarpway.sortie.SortieStop;
 import org.scarpway.sortie.Visit;
 import org.scarpway.stage.Digits;
+import org.scarpway.stage.StageFailure;
 
 /** Has the stops of a sortie planned, and tells the plan. */
 final class SortiePlanning {
@@ -41,6 +43,7 @@ final class SortiePlanning {
 
   SortieAnswer answer() {
     SortiePlan plan = SortieSolver.solve(asked);
+    requireDriven(plan);
     DayRules rules = asked.rules();
     Job.SortieEntry entry = question.entry();
     SortieSteps told =
@@ -81,6 +84,27 @@ final class SortiePlanning {
         told.driven(),
         plan == null ? List.of() : more(plan, limitedJ),
         List.of());
+  }
+
+  /**
+   * Rejects a plan that breaks a rule when it is driven again day by day: that is an error of the
+   * program, and the answer is not reported.
+   */
+  private void requireDriven(SortiePlan plan) {
+    List<String> broken =
+        plan == null ? List.of() : PlanAudit.broken(asked, plan.visits(), plan.acts());
+    if (!broken.isEmpty()) {
+      throw new StageFailure(
+          "sortie '"
+              + request.name()
+              + "': the plan, driven again day by day, breaks "
+              + broken.size()
+              + (broken.size() == 1 ? " rule" : " rules")
+              + ", the first: "
+              + broken.get(0)
+              + "; this is a fault of the program, its answer must not be used: please report it"
+              + " with the job");
+    }
   }
 
   private List<Stop> stops(SortiePlan plan) {
