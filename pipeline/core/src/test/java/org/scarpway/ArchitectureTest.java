@@ -114,6 +114,7 @@ class ArchitectureTest {
               "JobRuns",
               "PlanPrinter",
               "begin.FirstJob",
+              "begin.FirstPicture",
               "compare.CompareRuns",
               "plan.ProgressStyle",
               "plan.RunOptions",

@@ -5,8 +5,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.scarpway.dem.DemProbe;
+import org.scarpway.geodata.raster.RasterIo;
 import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.run.begin.FirstPicture;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 @Command(
@@ -18,16 +21,31 @@ import picocli.CommandLine.Parameters;
       "Example:",
       "  scarpway probe sample-dem/orrel-bench.tif",
       "",
-      ExitCode.WRITES_NOTHING
+      "Writes nothing but the picture that --picture names.",
+      ExitCode.WRITES
     },
     mixinStandardHelpOptions = true)
 final class ProbeCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RASTER", description = "the elevation model")
   private Path raster;
 
+  @Option(
+      names = "--picture",
+      paramLabel = "FILE",
+      description = "draw its slope on a page with scale, north and legend, to a new .png or .svg")
+  private Path picture;
+
   @Override
   public Integer call() {
-    DemProbe.probe(real(), RasterIos.best()).lines().forEach(System.out::println);
+    RasterIo io = RasterIos.best();
+    DemProbe probe = DemProbe.probe(real(), io);
+    if (picture != null) {
+      FirstPicture.draw(real(), picture, probe, io);
+    }
+    probe.lines().forEach(System.out::println);
+    if (picture != null) {
+      System.out.println("slope drawn in " + picture);
+    }
     return ExitCode.OK;
   }
 

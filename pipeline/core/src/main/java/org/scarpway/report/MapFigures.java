@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.locationtech.jts.geom.Geometry;
 import org.scarpway.drawing.PixelSurface;
 import org.scarpway.drawing.SvgSurface;
 import org.scarpway.geodata.crs.UtmZone;
@@ -106,6 +107,17 @@ public final class MapFigures {
             data.terrain().gradEast(),
             data.terrain().gradNorth());
     Layer.Image shade = Layer.Image.of(ground.pixels, Paint.relief(ground.pixels, relief.shade01));
+    PlateGround plate =
+        new PlateGround(
+            ground.spec,
+            data.lonLat(),
+            shade,
+            data.hazard() == null ? null : data.hazard().keepOut(),
+            data.places().stream()
+                .filter(p -> p.ellipse() != null)
+                .<Geometry>map(p -> p.ellipse().outline())
+                .toList(),
+            List.of(relief.note(), ground.layers.pixelNote()));
     List<Runnable> tasks = new ArrayList<>();
     figures(data)
         .forEach(
@@ -115,7 +127,7 @@ public final class MapFigures {
                       MapFigure figure = of.apply(ground.part());
                       for (PrintPage page : pages) {
                         Path file = jobFolder.resolve(name(id, page.number(), page.of()));
-                        write(file, ground, shade, relief.note(), figure, page);
+                        write(file, ground, plate, figure, page);
                       }
                     }));
     workers.all(tasks);
@@ -143,18 +155,13 @@ public final class MapFigures {
   }
 
   private static void write(
-      Path file,
-      Ground ground,
-      Layer.Image shade,
-      String shadeNote,
-      MapFigure figure,
-      PrintPage page) {
+      Path file, Ground ground, PlateGround plate, MapFigure figure, PrintPage page) {
     List<String> notes = notes(ground, page);
     String title = figure.map().layer().title() + ". " + figure.map().layer().alt();
     SvgSurface svg = new SvgSurface(page.paper().w(), page.paper().h(), title);
-    new MapPlate(ground, shade, shadeNote, figure, page, notes, svg).draw();
+    new MapPlate(plate, figure, page, notes, svg).draw();
     PixelSurface png = new PixelSurface(page.paper().w(), page.paper().h(), DPI);
-    new MapPlate(ground, shade, shadeNote, figure, page, notes, png).draw();
+    new MapPlate(plate, figure, page, notes, png).draw();
     AtomicFileWrite.write(named(file, ".svg"), part -> Files.writeString(part, svg.text()));
     AtomicFileWrite.write(named(file, ".png"), part -> Files.write(part, png.png()));
   }

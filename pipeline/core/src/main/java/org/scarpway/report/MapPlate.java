@@ -3,6 +3,7 @@ package org.scarpway.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.locationtech.jts.geom.Geometry;
 import org.scarpway.drawing.Picture;
 import org.scarpway.drawing.Surface;
 import org.scarpway.drawing.Surface.Anchor;
@@ -26,29 +27,17 @@ final class MapPlate {
   /** Metres of paper of which a scale bar is at most three tenths. */
   private static final double MOST_BAR = 0.15;
 
-  private final Ground ground;
-  private final Layer.Image shade;
-  private final String shadeNote;
+  private final PlateGround ground;
   private final MapFigure figure;
   private final PrintPage page;
   private final List<String> notes;
   private final Surface on;
 
   /**
-   * @param shade relief of all ground
    * @param notes what the map rests on, below it
    */
-  MapPlate(
-      Ground ground,
-      Layer.Image shade,
-      String shadeNote,
-      MapFigure figure,
-      PrintPage page,
-      List<String> notes,
-      Surface on) {
+  MapPlate(PlateGround ground, MapFigure figure, PrintPage page, List<String> notes, Surface on) {
     this.ground = ground;
-    this.shade = shade;
-    this.shadeNote = shadeNote;
     this.figure = figure;
     this.page = page;
     this.notes = notes;
@@ -65,8 +54,7 @@ final class MapPlate {
     double top = PrintPage.MARGIN + PrintPage.HEAD;
     double footY = page.paper().h() - PrintPage.MARGIN - 10;
     Box room = new Box(page.legendX(), top, PrintPage.LEGEND - 4, footY - 4 - top);
-    new PlateLegend(figure.map(), symbols(), hasKeepOut(), hasEllipses(), page, shadeNote, ground)
-        .draw(on, northArrow(room));
+    new PlateLegend(figure.map(), symbols(), page, ground).draw(on, northArrow(room));
     TextBlock.fitted(notes, page.paper().w() - 2 * PrintPage.MARGIN, 10, 2.5)
         .draw(on, PrintPage.MARGIN, footY);
   }
@@ -86,25 +74,22 @@ final class MapPlate {
   }
 
   private double perUnit() {
-    return 1000 * ground.spec.cols() * ground.spec.cellXM() / page.scale() / SvgPath.WIDTH;
+    return 1000 * ground.spec().cols() * ground.spec().cellXM() / page.scale() / SvgPath.WIDTH;
   }
 
   private void map() {
     on.within(page.map());
-    image(shade);
+    image(ground.shade());
     image(figure.map().layer().image());
     on.lines(kilometreLines(), MapStrokes.KILOMETRES);
     on.lines(degreeLines(), MapStrokes.DEGREES);
-    if (hasKeepOut()) {
-      on.lines(
-          path(SvgPath.outline(ground.spec, ground.data.hazard().keepOut())), MapStrokes.KEEP_OUT);
+    if (ground.hasKeepOut()) {
+      on.lines(path(SvgPath.outline(ground.spec(), ground.keepOut())), MapStrokes.KEEP_OUT);
     }
-    for (ReportData.Place p : ground.data.places()) {
-      if (p.ellipse() != null) {
-        List<double[]> outline = path(SvgPath.outline(ground.spec, p.ellipse().outline()));
-        on.lines(outline, MapStrokes.CASING);
-        on.lines(outline, MapStrokes.ELLIPSE);
-      }
+    for (Geometry ellipse : ground.ellipses()) {
+      List<double[]> outline = path(SvgPath.outline(ground.spec(), ellipse));
+      on.lines(outline, MapStrokes.CASING);
+      on.lines(outline, MapStrokes.ELLIPSE);
     }
     for (Line line : figure.map().lines()) {
       on.lines(path(line.d()), MapStrokes.CASING);
@@ -119,8 +104,8 @@ final class MapPlate {
     List<double[]> lines = SvgPath.points(d);
     for (double[] line : lines) {
       for (int i = 0; i < line.length; i += 2) {
-        line[i] = page.x(ground.spec.westM()) + perUnit() * line[i];
-        line[i + 1] = page.y(ground.spec.northM()) + perUnit() * line[i + 1];
+        line[i] = page.x(ground.spec().westM()) + perUnit() * line[i];
+        line[i + 1] = page.y(ground.spec().northM()) + perUnit() * line[i + 1];
       }
     }
     return lines;
@@ -132,8 +117,8 @@ final class MapPlate {
     Box m = page.map();
     double pixelW = perUnit() * Double.parseDouble(image.width()) / whole.width();
     double pixelH = perUnit() * Double.parseDouble(image.height()) / whole.height();
-    double west = page.x(ground.spec.westM());
-    double north = page.y(ground.spec.northM());
+    double west = page.x(ground.spec().westM());
+    double north = page.y(ground.spec().northM());
     int x0 = pixel(Math.floor((m.x() - west) / pixelW), whole.width() - 1);
     int y0 = pixel(Math.floor((m.y() - north) / pixelH), whole.height() - 1);
     int x1 = Math.max(x0 + 1, pixel(Math.ceil((m.x() + m.w() - west) / pixelW), whole.width()));
@@ -175,7 +160,7 @@ final class MapPlate {
 
   private DegreeLines arcs() {
     return new DegreeLines(
-        ground.data.lonLat(), page.westM(), page.southM(), page.eastM(), page.northM());
+        ground.lonLat(), page.westM(), page.southM(), page.eastM(), page.northM());
   }
 
   private List<double[]> degreeLines() {
@@ -254,16 +239,6 @@ final class MapPlate {
     return Figures.plain(scale).replaceAll("(?<=[0-9])(?=([0-9]{3})+(\\.|$))", " ");
   }
 
-  private boolean hasKeepOut() {
-    return ground.data.hazard() != null
-        && ground.data.hazard().keepOut() != null
-        && !ground.data.hazard().keepOut().isEmpty();
-  }
-
-  private boolean hasEllipses() {
-    return ground.data.places().stream().anyMatch(p -> p.ellipse() != null);
-  }
-
   private List<Placed> placed() {
     return figure
         .map()
@@ -306,7 +281,7 @@ final class MapPlate {
   private Box northArrow(Box room) {
     double deg =
         TrueNorth.azimuthDeg(
-            ground.data.lonLat(),
+            ground.lonLat(),
             (page.westM() + page.eastM()) / 2,
             (page.southM() + page.northM()) / 2);
     double turn = Math.toRadians(Double.isNaN(deg) ? 0 : deg);

@@ -24,24 +24,16 @@ final class PlateLegend {
   private final PrintPage page;
   private final List<String> notes = new ArrayList<>();
 
-  PlateLegend(
-      MapView map,
-      List<String> symbols,
-      boolean keepOut,
-      boolean ellipses,
-      PrintPage page,
-      String shadeNote,
-      Ground ground) {
+  PlateLegend(MapView map, List<String> symbols, PrintPage page, PlateGround ground) {
     this.map = map;
     this.symbols = symbols;
-    this.keepOut = keepOut;
-    this.ellipses = ellipses;
+    this.keepOut = ground.hasKeepOut();
+    this.ellipses = !ground.ellipses().isEmpty();
     this.page = page;
     notes.add(map.layer().legend().note());
     notes.add(map.caption());
     notes.add("Solid grid: kilometres of the map. White ground: no elevation.");
-    notes.add(shadeNote);
-    notes.add(ground.layers.pixelNote());
+    notes.addAll(ground.notes());
     notes.add(page.of() > 1 ? "Areas are those on all sheets." : "");
     notes.removeIf(String::isEmpty);
   }

@@ -46,7 +46,9 @@ record PrintPage(
   static final double LEGEND = 58;
 
   /** Round scales within a power of ten. */
-  private static final double[] ROUND = {1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10};
+  private static final double[] ROUND = {
+    1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10
+  };
 
   /** Sheets of ISO 216. */
   enum Paper {

@@ -68,6 +68,28 @@ class FigureFlowTest {
     assertEquals(List.of(), names(figures));
   }
 
+  /** A first look at a model without a job: the same twice, in both forms, over nothing. */
+  @Test
+  void probeDrawsTheSlopeWhereItIsAskedTo() throws IOException {
+    Path dem = Flow.DATA.resolve("olinda.tif");
+    for (String ending : List.of(".svg", ".png")) {
+      Path first = dir.resolve("first" + ending);
+      Path second = dir.resolve("second" + ending);
+      Flow.Outcome o = Flow.scarpway("probe", dem, "--picture", first).ok();
+      assertTrue(o.out().contains("slope drawn in " + first), o.out());
+      Flow.scarpway("probe", dem, "--picture", second).ok();
+      assertEquals(-1, Files.mismatch(first, second));
+      assertEquals(2, Flow.scarpway("probe", dem, "--picture", first).code());
+    }
+    String svg = Files.readString(dir.resolve("first.svg"));
+    // Cells of 90 m, and a slope by the heights on both sides.
+    assertTrue(svg.contains("Measured over 180 m"), "length of the slope");
+    assertEquals(List.of("first.png", "first.svg", "second.png", "second.svg"), names(dir));
+    Flow.Outcome wrong = Flow.scarpway("probe", dem, "--picture", dir.resolve("a.jpg"));
+    assertEquals(2, wrong.code());
+    assertEquals(2, Flow.scarpway("probe", dem, "--picture", dir.resolve("no/a.png")).code());
+  }
+
   @Test
   void aScaleOfTooManySheetsIsRefused() throws IOException {
     Path job = SmallJob.write(dir.resolve("job.yaml"), "small", 10);
