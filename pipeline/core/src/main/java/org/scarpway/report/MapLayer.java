@@ -177,8 +177,8 @@ final class MapLayer {
     about.put("low", low).put("high", Double.isNaN(high) ? round(most, low) : high);
     Halving halving =
         switch (rounded) {
-          case UP -> Halving.LARGEST;
-          case DOWN -> Halving.LEAST;
+          case UP -> Halving.AT_MOST;
+          case DOWN -> Halving.AT_LEAST;
           case NEAREST -> Halving.MEAN;
         };
     return new MapLayer(id, grid.spec(), cells, halving, worth, about);

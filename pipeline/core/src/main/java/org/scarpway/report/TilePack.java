@@ -43,10 +43,12 @@ final class TilePack {
      * Limits and what ends a reach: the most frequent where there is any, the largest of equals.
      */
     ANY_CAUSE,
-    /** The largest number; no data only where no cell has any. */
+    /** The largest number. */
     LARGEST,
-    /** The least number of those that hold data. */
-    LEAST,
+    /** The largest number, none unless all hold data: an amount that no cell exceeds. */
+    AT_MOST,
+    /** The least number, none unless all hold data: an amount that every cell has. */
+    AT_LEAST,
     /** The mean of those that hold data, rounded up. */
     MEAN,
     /** There are no levels but the first: the cells cannot be merged. */
@@ -236,7 +238,8 @@ final class TilePack {
       case WORST_BAND -> worst(v, n, code -> code == 0 ? Integer.MAX_VALUE : code);
       case ANY_CAUSE -> mostFrequent(v, n);
       case LARGEST -> worst(v, n, number -> number);
-      case LEAST -> worst(v, n, number -> number == 0 ? Integer.MIN_VALUE : -number);
+      case AT_MOST -> worst(v, n, number -> number == 0 ? Integer.MAX_VALUE : number);
+      case AT_LEAST -> worst(v, n, number -> -number);
       case MEAN -> mean(v, n);
       case NONE -> throw new IllegalArgumentException("these cells cannot be merged");
     };

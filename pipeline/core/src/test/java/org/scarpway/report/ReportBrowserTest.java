@@ -544,8 +544,8 @@ class ReportBrowserTest {
     int[] badness = {2, 0, 1, 3};
     for (int i = 0; i < cells.size(); i++) {
       int cell = cells.get(i);
-      assertTrue(Float.isNaN(slope[cell]) || slopes.get(i).asDouble() >= slope[cell] - 1e-4);
-      assertTrue(Float.isNaN(out[cell]) || 60 * outs.get(i).asDouble() >= out[cell] - 1e-2);
+      assertTrue(slopes.get(i).isNull() || slopes.get(i).asDouble() >= slope[cell] - 1e-4);
+      assertTrue(outs.get(i).isNull() || 60 * outs.get(i).asDouble() >= out[cell] - 1e-2);
       int told = badness[classes.get(i).asInt()];
       assertTrue(told >= badness[data.mobility().get(0).cls().values()[cell]], "cell " + cell);
     }

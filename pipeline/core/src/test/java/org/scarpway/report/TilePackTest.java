@@ -137,8 +137,8 @@ class TilePackTest {
       int wide = w;
       for (int high = h; Math.max(wide, high) > 1; factor *= 2) {
         classes = TilePack.halved(classes, wide, high, Halving.WORST_CLASS);
-        most = TilePack.halved(most, wide, high, Halving.LARGEST);
-        least = TilePack.halved(least, wide, high, Halving.LEAST);
+        most = TilePack.halved(most, wide, high, Halving.AT_MOST);
+        least = TilePack.halved(least, wide, high, Halving.AT_LEAST);
         bands = TilePack.halved(bands, wide, high, Halving.WORST_BAND);
         wide = (wide + 1) / 2;
         high = (high + 1) / 2;
@@ -146,8 +146,8 @@ class TilePackTest {
         for (int i = 0; i < cls.length; i++) {
           int to = i / w / half * wide + i % w / half;
           assertTrue(badness[classes[to]] >= badness[cls[i]]);
-          assertTrue(most[to] >= amount[i]);
-          assertTrue(amount[i] == 0 || (least[to] <= amount[i] && least[to] > 0));
+          assertTrue(most[to] == 0 || (amount[i] > 0 && most[to] >= amount[i]));
+          assertTrue(least[to] <= amount[i]);
           assertTrue(band[i] == 0 ? bands[to] == 0 : bands[to] == 0 || bands[to] >= band[i]);
         }
       }
