@@ -125,7 +125,7 @@ const thereAndBack = async (tiles, r, ways) => {
   const { map } = tiles, legs = [], all = { rows: [], points: [] };
   const layer = async (id, c) => id ? tiles.value(id, c[0], c[1]) : NaN;
   if (ways.out) legs.push([[...ways.out].reverse(), r.out, r.wayOut, false]);
-  if (ways.out && ways.home) legs.push([ways.home, r.back, r.wayBack, true]);
+  if (ways.out && (ways.home || ways.walk)) legs.push([ways.home || ways.walk, r.back, r.wayBack, true]);
   let m = 0, fromS = 0, fromKwh = 0, before = null;
   for (const [cells, time, energy, home] of legs) {
     const skip = Math.max(1, Math.ceil(cells.length / MOST_ROWS)), first = cells[0], last = cells[cells.length - 1];

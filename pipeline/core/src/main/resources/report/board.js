@@ -66,10 +66,10 @@ const board = () => {
       dd.dataset.of = id;
       list.append(element('div', {}, element('dt', {}, what), dd));
     }
-    const drawn = await waysOf(col, row);
+    const drawn = await waysOf(col, row, name);
     if (turn !== shared.reading) return rows;
     const told = targetsNamed(name), reach = map.reaches[shows[0].of.reach];
-    const along = reach && { ...await thereAndBack(tiles, reach, trip.ways), reach, name: name || 'the picked place', home: !!trip.ways.home };
+    const along = reach && { ...await thereAndBack(tiles, reach, trip.ways), reach, name: name || 'the picked place', home: trip.ways.home ? ' and home' : trip.ways.walk ? ' and the walk home' : '' };
     if (turn !== shared.reading) return rows;
     plots.picked(along);
     $('place').dataset.name = name || '';
@@ -81,24 +81,30 @@ const board = () => {
   };
 
   // The quickest ways of the chosen question from the base to a cell and home again.
-  const waysOf = async (col, row) => {
+  const waysOf = async (col, row, name) => {
     const r = map.reaches[shows[0].of.reach], told = [];
     trip.lines = [];
     if (!r) return told;
     const source = cellOf([r.x - map.west, map.north - r.y]);
     trip.ways = {};
-    for (const [id, what, stroke, dash] of [[r.outStep, 'out', '#00507d', []], [r.homeStep, 'home', '#8f3e00', [9, 5]]]) {
+    for (const [id, what, says, stroke, dash] of [[r.outStep, 'out', 'quickest way out', '#00507d', []], [r.homeStep, 'home', 'quickest way home', '#8f3e00', [9, 5]],
+      [r.walkStep, 'walk', 'walk home', '#4b2e83', [2, 4]], [r.fetchStep, 'fetch', 'vehicle that fetches the crew', '#006b4f', [14, 3, 3, 3]], [r.rideStep, 'ride', 'its ride home', '#6b0036', [5, 3]]]) {
       const way = id && await tiles.way(id, col, row, source);
       if (!way || way.length < 2) continue;
       trip.ways[what] = way;
       const points = way.map(([c, q]) => [(c + 0.5) * map.dx, (q + 0.5) * map.dy]);
       let m = 0;
       for (let i = 1; i < points.length; i++) m += Math.hypot(points[i][0] - points[i - 1][0], points[i][1] - points[i - 1][1]);
-      trip.lines.push({ key: what, says: 'quickest way ' + what, parts: [points], stroke, width: 3.2, dash });
-      told.push((m / 1000).toFixed(2) + ' km ' + what + (dash.length ? ' (dashes)' : ' (solid line)'));
+      trip.lines.push({ key: what, says, parts: [points], stroke, width: 3.2, dash });
+      told.push(says + ' ' + (m / 1000).toFixed(2) + ' km');
     }
-    return told.length ? [element('p', { className: 'note' }, 'Quickest ways of ' + r.name + ', length on the map: ' + told.join(', ')
-      + '. A trip that keeps every limit may have to take another.')] : [];
+    if (told.length) {
+      return [element('p', { className: 'note' }, 'Ways of ' + r.name + ', length on the map: ' + told.join(', ')
+        + '. A trip that keeps every limit may have to take another.')];
+    }
+    const why = r.waysLeftOut ? 'The page has no room for the ways of ' + r.name + ' (report.max_mb).'
+      : r.outStep ? '' : 'The page shows but some of the cells, which steps of a way cannot be followed on.';
+    return why ? [element('p', { className: 'note' }, why + ' This command tells the ways to a place: '), element('code', {}, map.explain.replace(/PLACE$/, name ? "'" + name + "'" : 'X Y'))] : [];
   };
 
   // What the job's tables say of a target: the trip itself, with its own stay.

@@ -77,7 +77,7 @@ class Plots {
       return;
     }
     const r = trip.reach;
-    this.along.draw({ ...trip, name: 'Quickest way of ' + r.name + ' to ' + trip.name + (trip.home ? ' and home' : ', way out alone'),
+    this.along.draw({ ...trip, name: 'Quickest way of ' + r.name + ' to ' + trip.name + (trip.home || ', way out alone'),
       time: limitOf(r.timeS, r.timeSKept, 1 / 3600), energy: limitOf(r.energyJ, r.energyJKept, 1 / 3.6e6) });
   }
 

@@ -106,15 +106,17 @@ final class MapData {
   private void drop(MapLayer steps) {
     layers.remove(steps);
     for (JsonNode reach : map.path("reaches")) {
-      for (String name : List.of("outStep", "homeStep")) {
+      for (String name : List.of("outStep", "homeStep", "walkStep", "fetchStep", "rideStep")) {
         if (reach.path(name).asText().equals(steps.id)) {
           ((ObjectNode) reach).remove(name);
+          ((ObjectNode) reach).put("waysLeftOut", true);
         }
       }
     }
   }
 
   private void frame(String lattice) {
+    map.put("explain", ground.data.facts().command().replace(" run ", " explain ") + " PLACE");
     map.put("tile", TilePack.TILE).put("rows", spec.rows()).put("cols", spec.cols());
     map.put("west", spec.westM()).put("north", spec.northM());
     map.put("dx", spec.cellXM()).put("dy", spec.cellYM()).put("lattice", lattice);

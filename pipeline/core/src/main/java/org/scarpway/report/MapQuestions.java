@@ -131,6 +131,9 @@ final class MapQuestions {
             .id);
     steps(part, n, "outStep", cells.steps(q.name(), ReachCells.OUT_STEP), i);
     steps(part, n, "homeStep", cells.steps(q.name(), ReachCells.HOME_STEP), i);
+    steps(part, n, "walkStep", cells.steps(q.name(), ReachCells.WALK_STEP), i);
+    steps(part, n, "fetchStep", cells.steps(q.name(), ReachCells.FETCH_STEP), i);
+    steps(part, n, "rideStep", cells.steps(q.name(), ReachCells.RIDE_STEP), i);
     ReachLines edges = new ReachLines(r);
     n.put("unitX", spec.cellXM() * edges.shrink / 2).put("unitY", spec.cellYM() * edges.shrink / 2);
     named(n.putArray("lines"), edges.bands);

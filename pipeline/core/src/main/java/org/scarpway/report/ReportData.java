@@ -81,6 +81,15 @@ public record ReportData(
     /** Next cell of the quickest way home, where the vehicle drives home. */
     String HOME_STEP = "home_step";
 
+    /** Next cell of the walk home, by walk-back. */
+    String WALK_STEP = "walk_step";
+
+    /** Next cell of the way of a vehicle that fetches the crew, followed backwards. */
+    String FETCH_STEP = "fetch_step";
+
+    /** Next cell of that vehicle's ride home. */
+    String RIDE_STEP = "ride_step";
+
     /**
      * @param reach name of the question
      * @param raster name of the raster
@@ -90,7 +99,7 @@ public record ReportData(
 
     /**
      * @param reach name of the question
-     * @param raster {@link #OUT_STEP} or {@link #HOME_STEP}
+     * @param raster name of a raster of steps
      * @return null if the question has no such raster or the report shows but some of its cells
      */
     ByteGrid steps(String reach, String raster);

@@ -28,15 +28,21 @@ final class QuickestWays {
     Places.Spot base = open.places().stop(question.from(), question.where());
     int source = spec.cellOf(base.xM(), base.yM());
     List<String> lines = new ArrayList<>();
-    for (String direction : List.of("out", "home")) {
-      Path raster = folder.resolve(direction + "_step.tif");
+    Map<String, String> ways = new LinkedHashMap<>();
+    ways.put("out", "quickest way out");
+    ways.put("home", "quickest way home");
+    ways.put("walk", "walk home");
+    ways.put("fetch", "way of the vehicle that fetches the crew");
+    ways.put("ride", "its ride home");
+    for (Map.Entry<String, String> e : ways.entrySet()) {
+      Path raster = folder.resolve(e.getKey() + "_step.tif");
       int[] way = Files.exists(raster) ? follow(raster, spec, cell, source) : new int[0];
       if (way.length > 1) {
         lines.add(
             String.format(
                 Locale.ROOT,
-                "quickest way %s: %.2f km on the map, %d steps",
-                direction,
+                "%s: %.2f km on the map, %d steps",
+                e.getValue(),
                 StepCodes.lengthM(spec, way) / 1000,
                 way.length - 1));
       }

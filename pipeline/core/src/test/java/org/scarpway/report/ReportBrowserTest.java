@@ -289,8 +289,50 @@ class ReportBrowserTest {
       }
       String words = browser.eval("document.getElementById('place').innerText").asText();
       String km = Figures.fixed(StepCodes.lengthM(spec, way) / 1000, 2);
-      assertTrue(words.contains(km + " km out"), km + " in " + words);
+      assertTrue(words.contains("quickest way out " + km + " km"), km + " in " + words);
     }
+  }
+
+  /** The walk home and the vehicle that fetches the crew are drawn and told where a run has them. */
+  @Test
+  void theWalkHomeAndTheSecondVehicleAreDrawn() {
+    Path other = dir.resolve("fetched.html");
+    Report.write(
+        other,
+        ReportFixture.stepped(
+            List.of(
+                ReportData.ReachCells.OUT_STEP,
+                ReportData.ReachCells.WALK_STEP,
+                ReportData.ReachCells.FETCH_STEP,
+                ReportData.ReachCells.RIDE_STEP)),
+        ReportFixture.WORKERS);
+    browser.open(other.toUri().toString());
+    browser.until(READY);
+    browser.eval(SHARED + ".pick([700, 1900]).then(() => 0)");
+    browser.until("scarpway.trip.lines.length === 4");
+    String told = browser.eval("document.getElementById('place').innerText").asText();
+    for (String way : List.of("walk home ", "vehicle that fetches the crew ", "its ride home ")) {
+      assertTrue(told.contains(way), told);
+    }
+    String plot = browser.eval("document.getElementById('plot-said').textContent").asText();
+    assertTrue(plot.endsWith("and the walk home"), plot);
+    String key = browser.eval("document.getElementById('map-legend').textContent").asText();
+    assertTrue(key.contains("vehicle that fetches the crew"), key);
+  }
+
+  /** A page that has no ways says why, and by which command they are told. */
+  @Test
+  void aPageWithoutWaysSaysWhyAndWhatTellsThem() {
+    Path other = dir.resolve("few.html");
+    Report.write(other, ReportFixture.stepped(List.of()), ReportFixture.WORKERS);
+    browser.open(other.toUri().toString());
+    browser.until(READY);
+    browser.eval(SHARED + ".next(1)");
+    browser.until("document.querySelector('#place code') !== null");
+    String command = browser.eval("document.querySelector('#place code').textContent").asText();
+    assertEquals("scarpway explain configs/jobs/quiet-bench.yaml 'alpha'", command);
+    String told = browser.eval("document.getElementById('place').innerText").asText();
+    assertTrue(told.contains("shows but some of the cells"), told);
   }
 
   /** The hair line of the profile and the cross of the map are one place, by hand and by keys. */

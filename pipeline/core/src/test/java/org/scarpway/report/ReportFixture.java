@@ -73,6 +73,15 @@ final class ReportFixture {
   }
 
   private double maxMb = 25;
+  private List<String> stepped =
+      List.of(ReportData.ReachCells.OUT_STEP, ReportData.ReachCells.HOME_STEP);
+
+  /** The full page with some rasters of steps only. */
+  static ReportData stepped(List<String> rasters) {
+    ReportFixture f = new ReportFixture("alpha");
+    f.stepped = rasters;
+    return f.data(List.of(f.mobility()), List.of(f.reach()), List.of(f.corridor()));
+  }
 
   /** The full page with a size that it should not exceed (MB). */
   static ReportData of(double maxMb) {
@@ -315,7 +324,7 @@ final class ReportFixture {
 
       @Override
       public ByteGrid steps(String reach, String raster) {
-        return ReportFixture.this.steps();
+        return stepped.contains(raster) ? ReportFixture.this.steps() : null;
       }
     };
   }

@@ -7,6 +7,40 @@ public final class NextCell {
   private NextCell() {}
 
   /**
+   * Returns the code of a cell on the way to the nearest of several sources. Where the way is a
+   * straight line, the code is that of the step that follows it best.
+   *
+   * @param line of the front's ground; one for each thread
+   */
+  public static byte codeToAnySource(CostField labels, int cell, Line line) {
+    if (!labels.reached(cell)) {
+      return 0;
+    }
+    if (labels.stepAt(cell) != Stencil.STRAIGHT) {
+      return code(labels, cell);
+    }
+    int source = labels.straightSource(cell, line);
+    int cols = labels.costs().field().spec().cols();
+    return source == cell
+        ? StepCodes.SOURCE
+        : towards(source / cols - cell / cols, source % cols - cell % cols);
+  }
+
+  /** The step that leaves the least distance to a cell so many rows and columns away. */
+  static byte towards(int rows, int cols) {
+    int best = 0;
+    double least = Double.POSITIVE_INFINITY;
+    for (int code = 1; code <= StepCodes.CELLS; code++) {
+      double left = Math.hypot(rows - StepCodes.rows(code), cols - StepCodes.cols(code));
+      if (left < least) {
+        least = left;
+        best = code;
+      }
+    }
+    return (byte) best;
+  }
+
+  /**
    * Returns the code of a cell by {@link StepCodes}; of a step that ends between two cells that of
    * the cell through which the way is cheaper, as {@link Trace} follows it.
    *

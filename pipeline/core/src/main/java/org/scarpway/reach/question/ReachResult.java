@@ -81,6 +81,18 @@ public record ReachResult(
 
     /** On the vehicle's own way home; without a way everywhere if the crew comes home otherwise. */
     ByteGrid home();
+
+    /** On the walk home to the base or a refuge; null by rules other than walk-back. */
+    ByteGrid walk();
+
+    /**
+     * On the way of a vehicle that comes from the base to fetch the crew, followed backwards; null
+     * by rules other than base-rescue.
+     */
+    ByteGrid fetch();
+
+    /** On that vehicle's ride home; null likewise. */
+    ByteGrid ride();
   }
 
   /**

@@ -3,11 +3,13 @@ package org.scarpway.reach.trip;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
+import java.util.function.IntUnaryOperator;
 import org.scarpway.audit.Finding;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.CostField;
+import org.scarpway.reach.front.Line;
 import org.scarpway.reach.front.NextCell;
 import org.scarpway.reach.front.Trace;
 import org.scarpway.reach.question.BandAmounts;
@@ -34,6 +36,9 @@ public final class ReachAnswer {
   /** Null by home rules other than walk-back. */
   private final WalksHome walks;
 
+  /** Null by home rules other than base-rescue. */
+  private final Fetching.Fetched fetched;
+
   private final Refinement more;
   private final Floats gapM;
   private final Verdicts verdicts;
@@ -53,6 +58,7 @@ public final class ReachAnswer {
       ReachLimits limits,
       TripFronts solved,
       WalksHome walks,
+      Fetching.Fetched fetched,
       Refinement more,
       Floats gapM,
       Verdicts verdicts,
@@ -69,6 +75,7 @@ public final class ReachAnswer {
     this.limits = limits;
     this.solved = solved;
     this.walks = walks;
+    this.fetched = fetched;
     this.more = more;
     this.gapM = gapM;
     this.verdicts = verdicts;
@@ -178,20 +185,44 @@ public final class ReachAnswer {
 
     @Override
     public ByteGrid out() {
-      return of(solved.out(Quantity.TIME_S));
+      CostField labels = solved.out(Quantity.TIME_S);
+      return of(cell -> NextCell.code(labels, cell));
     }
 
     @Override
     public ByteGrid home() {
-      return of(request.home().drivesHome() ? solved.home(Quantity.TIME_S) : null);
+      CostField labels = request.home().drivesHome() ? solved.home(Quantity.TIME_S) : null;
+      return of(cell -> labels == null ? 0 : NextCell.code(labels, cell));
     }
 
-    private ByteGrid of(CostField labels) {
+    @Override
+    public ByteGrid walk() {
+      if (walks == null) {
+        return null;
+      }
+      Line line = new Line(spec);
+      Floats timeS = walks.timeS();
+      return of(
+          cell ->
+              Float.isNaN(timeS.get(cell))
+                  ? 0
+                  : NextCell.codeToAnySource(walks.labels(cell), cell, line));
+    }
+
+    @Override
+    public ByteGrid fetch() {
+      return fetched == null ? null : of(cell -> NextCell.code(fetched.out(cell), cell));
+    }
+
+    @Override
+    public ByteGrid ride() {
+      return fetched == null ? null : of(cell -> NextCell.code(fetched.home(cell), cell));
+    }
+
+    private ByteGrid of(IntUnaryOperator code) {
       ByteGrid codes = ByteGrid.empty(part);
-      if (labels != null) {
-        for (int i = 0; i < part.cells(); i++) {
-          codes.values()[i] = NextCell.code(labels, first + i);
-        }
+      for (int i = 0; i < part.cells(); i++) {
+        codes.values()[i] = (byte) code.applyAsInt(first + i);
       }
       return codes;
     }

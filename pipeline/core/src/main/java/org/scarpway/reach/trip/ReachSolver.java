@@ -238,6 +238,7 @@ public final class ReachSolver {
         limits,
         solved,
         walks,
+        rule.fetched(),
         more,
         gapM,
         v,

@@ -124,6 +124,17 @@ public final class ReachProducts {
     if (request.home().drivesHome()) {
       addSteps(all, "home_step", "next cell of the quickest way home", r -> r.steps().home());
     }
+    if (request.home() == ReachRequest.HomeRule.WALK_BACK) {
+      addSteps(all, "walk_step", "next cell of the walk home", r -> r.steps().walk());
+    }
+    if (request.home() == ReachRequest.HomeRule.BASE_RESCUE) {
+      addSteps(
+          all,
+          "fetch_step",
+          "next cell of the way of a vehicle that fetches the crew, backwards",
+          r -> r.steps().fetch());
+      addSteps(all, "ride_step", "next cell of that vehicle's ride home", r -> r.steps().ride());
+    }
     Map<String, String> ends = new TreeMap<>();
     for (ReachEnd e : ReachEnd.values()) {
       ends.put(String.format(Locale.ROOT, "CODE_%02d", e.code()), e.label());

@@ -49,6 +49,25 @@ class NextCellTest {
     assertTrue(followed > 2000, followed + " ways");
   }
 
+  /** Step by step to any cell, along the line and never past it. */
+  @Test
+  void stepsTowardsACellArrive() {
+    for (int rows = -15; rows <= 15; rows++) {
+      for (int cols = -15; cols <= 15; cols++) {
+        int r = rows;
+        int c = cols;
+        for (int n = 0; n < 16 && (r != 0 || c != 0); n++) {
+          byte code = NextCell.towards(r, c);
+          double before = Math.hypot(r, c);
+          r -= StepCodes.rows(code);
+          c -= StepCodes.cols(code);
+          assertTrue(Math.hypot(r, c) < before, rows + ", " + cols);
+        }
+        assertEquals(0, Math.abs(r) + Math.abs(c), rows + ", " + cols);
+      }
+    }
+  }
+
   @Test
   void aCodeIsTheCellItNames() {
     assertEquals(-2, StepCodes.rows(1));
