@@ -114,6 +114,7 @@ const board = () => {
   const go = p => {
     const v = views[0], [x, y] = v.toScreen(p.mx, p.my);
     if (x < 60 || y < 60 || x > v.w - 60 || y > v.h - 60) {
+      shared.fitted = false;
       shared.x = p.mx;
       shared.y = p.my;
     }
@@ -153,7 +154,13 @@ const board = () => {
   });
   $('go').addEventListener('submit', e => {
     e.preventDefault();
-    const at = shared.inside(+$('go-east').value - map.west, map.north - +$('go-north').value);
+    const at = [+$('go-east').value - map.west, map.north - +$('go-north').value];
+    if (!(at[0] >= 0 && at[1] >= 0 && at[0] < shared.W && at[1] < shared.H)) {
+      shared.say('That place lies outside the map: E ' + map.west.toFixed(1) + ' to ' + (map.west + shared.W).toFixed(1)
+        + ' m, N ' + (map.north - shared.H).toFixed(1) + ' to ' + map.north.toFixed(1) + ' m.');
+      return;
+    }
+    shared.fitted = false;
     [shared.x, shared.y] = at;
     shared.pick(at);
   });

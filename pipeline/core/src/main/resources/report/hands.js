@@ -29,6 +29,7 @@ const listen = view => {
     if (fingers.size === 1) {
       s.x -= (p[0] - q[0]) / s.scale;
       s.y -= (p[1] - q[1]) / s.scale;
+      s.fitted = false;
       s.changed();
       return;
     }

@@ -1,5 +1,6 @@
 // What one map shows: its layers with their strengths, its lines and places, and the controls of them.
 const DASHES = [[], [10, 4], [4, 3], [12, 3, 2, 3]];
+const EDGES = [['#000000', [2, 3]], ['#5b0000', [9, 3, 2, 3]], ['#00404d', [2, 2, 2, 6]], ['#3d2b00', [5, 2]]];
 const WAY_COLOURS = ['#000000', '#0b5d8f', '#8f3e00', '#4b2e83'];
 const WAY_DASHES = [[], [14, 4], [5, 3], [14, 3, 2, 3]];
 
@@ -26,17 +27,17 @@ const linesOf = map => ({
     stroke: '#3b0f70', width: 2.2, dash: DASHES[i % 4], names: 2 })).filter(l => l.parts.length)),
   edges: map.reaches.map((r, n) => r.edges.map((l, i) => ({
     key: 'edge' + n + '/' + i, name: l.name, parts: unpacked(l.parts, r.unitX, r.unitY),
-    stroke: '#000000', width: 3.4, dash: [2, 3], names: 2 })).filter(l => l.parts.length)),
+    stroke: EDGES[i % 4][0], width: 3.4, dash: EDGES[i % 4][1], names: 2 })).filter(l => l.parts.length)),
   ways: map.corridors.flatMap((c, n) => [
-    ...c.others.map((o, i) => ({ key: 'other' + n + '/' + i, corridor: n, parts: [pairs(o.line)], stroke: WAY_COLOURS[n % 4], width: 1.4, dash: [2, 4] })),
+    ...c.others.map((o, i) => ({ key: 'other' + n + '/' + i, corridor: n, says: 'alternatives of ' + c.name, parts: [pairs(o.line)], stroke: WAY_COLOURS[n % 4], width: 1.4, dash: [2, 4] })),
     { key: 'way' + n, corridor: n, name: c.name, names: 1, parts: [pairs(c.line)], stroke: WAY_COLOURS[n % 4], width: 2.4, dash: WAY_DASHES[n % 4] }]
     .filter(l => l.parts[0].length)),
   days: map.sorties.flatMap((s, n) => s.ways.map((w, i) => ({
     key: 'day' + n + '/' + i, sortie: n, name: 'day ' + w.day, says: s.name + ', day ' + w.day, names: 1, parts: [pairs(w.line)],
     stroke: WAY_COLOURS[(w.day - 1) % 4], width: 2.4, dash: WAY_DASHES[(w.day - 1) % 4] })).filter(l => l.parts[0].length > 1)),
   keepOut: (map.keepOut || []).map((ring, i) => ({
-    key: 'keep' + i, name: i ? '' : 'keep-out', names: 1, parts: [pairs(ring)], stroke: '#000000', width: 1.5, dash: [7, 3] })),
-  ellipses: map.ellipses.map((ring, i) => ({ key: 'ellipse' + i, parts: [pairs(ring)], stroke: '#17202a', width: 1.6, dash: [] })),
+    key: 'keep' + i, name: i ? '' : 'keep-out', says: 'keep-out area with margin', names: 1, parts: [pairs(ring)], stroke: '#000000', width: 1.5, dash: [7, 3] })),
+  ellipses: map.ellipses.map((ring, i) => ({ key: 'ellipse' + i, says: 'landing ellipse, 99 %', parts: [pairs(ring)], stroke: '#17202a', width: 1.6, dash: [] })),
 });
 
 class Show {

@@ -26,6 +26,7 @@ class Shared {
   }
 
   whole(view) {
+    this.fitted = true;
     this.scale = Math.min(view.w / this.W, view.h / this.H);
     this.x = this.W / 2;
     this.y = this.H / 2;
@@ -39,6 +40,7 @@ class Shared {
     this.x = x + (this.x - x) * f;
     this.y = y + (this.y - y) * f;
     this.scale = scale;
+    this.fitted = false;
     this.changed();
   }
 
@@ -80,7 +82,8 @@ class MapView {
     this.canvas.height = Math.round(h * this.px);
     this.textures = {};
     this.back = null;
-    if (!this.shared.scale) this.shared.whole(this);
+    // A map that shows everything does so on a screen that is turned as well.
+    if (!this.shared.scale || (this.shared.fitted && !px && this === this.shared.views[0])) this.shared.whole(this);
     this.ask();
   }
 

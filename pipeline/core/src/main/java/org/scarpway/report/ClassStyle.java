@@ -27,6 +27,11 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
     0x204040
   };
 
+  /** Changes have colours of their own: those of slow and no-go would be read as these. */
+  private static final int BETTER = 0x1B7837;
+
+  private static final int WORSE = 0x762A83;
+
   private static final Pattern[] PATTERNS = {
     Pattern.RISING, Pattern.PLAIN, Pattern.DOTS, Pattern.FALLING, Pattern.LEVEL, Pattern.MESH
   };
@@ -76,8 +81,8 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> reachChanges() {
     return List.of(
         new ClassStyle(Change.BOTH, "surely reached by both", Palette.SKY, 110, Pattern.PLAIN),
-        new ClassStyle(Change.GAINED, "gained", Palette.YELLOW, 200, Pattern.DOTS),
-        new ClassStyle(Change.LOST, "lost", Palette.VERMILION, 200, Pattern.RISING));
+        new ClassStyle(Change.GAINED, "gained", BETTER, 210, Pattern.LEVEL),
+        new ClassStyle(Change.LOST, "lost", WORSE, 210, Pattern.UPRIGHT));
   }
 
   /** Links to masts. */
@@ -92,8 +97,8 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
   static List<ClassStyle> classChanges() {
     return List.of(
         new ClassStyle(Change.BOTH, "the same class", Palette.SKY, 60, Pattern.PLAIN),
-        new ClassStyle(Change.GAINED, "better class", Palette.YELLOW, 200, Pattern.DOTS),
-        new ClassStyle(Change.LOST, "worse class", Palette.VERMILION, 200, Pattern.RISING),
+        new ClassStyle(Change.GAINED, "better class", BETTER, 210, Pattern.LEVEL),
+        new ClassStyle(Change.LOST, "worse class", WORSE, 210, Pattern.UPRIGHT),
         new ClassStyle(
             Change.OTHER, "verdict in one run only", Palette.BLACK, 140, Pattern.FALLING));
   }

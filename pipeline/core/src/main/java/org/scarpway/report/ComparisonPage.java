@@ -97,11 +97,38 @@ public final class ComparisonPage {
     data.runs().stream().skip(1).forEach(r -> header.add("change, " + r));
     Map<String, TableView> byPart = new LinkedHashMap<>();
     for (List<String> row : data.answers()) {
+      if (row.get(1).contains(" coordinate of ")) {
+        // A place is none of what is better or worse; the table beside the page has it.
+        continue;
+      }
       byPart
           .computeIfAbsent(row.get(0), part -> new TableView(part, header))
-          .row(null, words(row.subList(1, row.size())));
+          .row(null, words(figures(row.subList(1, row.size()))));
     }
     return List.copyOf(byPart.values());
+  }
+
+  /** A row of figure, unit, values and changes with the digits and units of the report. */
+  static List<String> figures(List<String> row) {
+    String unit = row.get(1);
+    List<String> told = new ArrayList<>();
+    told.add(row.get(0));
+    told.add(unit.equals("s") ? "" : Figures.unit(unit));
+    for (String cell : row.subList(2, row.size())) {
+      told.add(unit.isEmpty() || cell.isEmpty() ? cell : figure(unit, cell));
+    }
+    return told;
+  }
+
+  private static String figure(String unit, String cell) {
+    double v;
+    try {
+      v = Double.parseDouble(cell);
+    } catch (NumberFormatException e) {
+      return cell;
+    }
+    String sign = cell.startsWith("+") ? "+" : "";
+    return sign + (unit.equals("s") ? Figures.duration(v) : Figures.brief(v));
   }
 
   private static List<String> words(List<String> row) {

@@ -20,7 +20,7 @@ import org.scarpway.stage.Workers;
  */
 final class MapParts {
   /** Raised whenever the same results make another part. */
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private static final ObjectMapper JSON = new ObjectMapper();
 

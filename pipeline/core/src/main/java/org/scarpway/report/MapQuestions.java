@@ -67,7 +67,7 @@ final class MapQuestions {
         part.add(
                 MapLayer.classes(
                     "bands-" + i,
-                    "reach by bands",
+                    "reach by bands of the whole trip",
                     bands.merged,
                     bands.styles,
                     Halving.WORST_BAND,

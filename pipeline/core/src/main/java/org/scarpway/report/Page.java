@@ -145,6 +145,7 @@ final class Page {
     m.put("job", data.facts().job());
     m.put("facts", facts());
     m.put("inShort", inShort());
+    m.put("tooLarge", "");
     m.put("hasProfile", !data.corridors().isEmpty() || !data.reaches().isEmpty());
     m.put("questions", questions);
     m.put("cautions", Cautions.of(ground));

@@ -82,7 +82,7 @@ final class ReachBands {
       Pattern pattern = certain == 0 ? Pattern.PLAIN : Pattern.MESH;
       for (int k = 1; k <= bands; k++) {
         double share = bands == 1 ? 0.6 : 1 - 0.72 * (k - 1) / (bands - 1);
-        String label = how + " within " + reach.request().bands().get(k - 1).label();
+        String label = how + " within " + reach.request().bands().get(k - 1).label() + " in all";
         styles.add(new ClassStyle(base + k, label, colour(certain, share), 165, pattern));
       }
       String label = how + (bands == 0 ? " reachable" : " reachable at all");

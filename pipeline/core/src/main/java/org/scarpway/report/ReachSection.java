@@ -277,7 +277,7 @@ final class ReachSection {
     for (int k = 0; k < n; k++) {
       double m2 = reach.bandAreasM2().get(k);
       table.row(
-          "within " + request.bands().get(k).label(),
+          "whole trip within " + request.bands().get(k).label(),
           Figures.km2(m2),
           Figures.percent(m2, ground.groundM2));
     }
@@ -323,9 +323,9 @@ final class ReachSection {
             "total",
             "distance in all (km)",
             "energy (kWh)",
-            "time left",
-            "energy left (kWh)",
-            "life support left",
+            "time left, reserve included",
+            "energy left, reserve included (kWh)",
+            "life support left, reserve included",
             "what ends it");
     for (TargetReach t : reach.targets()) {
       double x = t.target().xM();

@@ -51,6 +51,18 @@ public final class Report {
     // Characters beyond ASCII take more than a byte, and each block its tags.
     long taken = TAGS + html.getBytes(StandardCharsets.UTF_8).length;
     model.put("blocks", page.blocks((long) most - taken, workers));
+    String full = Template.render("page.html", model);
+    double mb = full.getBytes(StandardCharsets.UTF_8).length / 1e6;
+    if (mb <= data.facts().maxMb()) {
+      return full;
+    }
+    model.put(
+        "tooLarge",
+        "This page takes "
+            + Figures.brief(mb)
+            + " MB, more than report.max_mb ("
+            + Figures.brief(data.facts().maxMb())
+            + "): tables, outlines and the coarsest layers take that much alone.");
     return Template.render("page.html", model);
   }
 }

@@ -37,7 +37,12 @@ class LegendColoursCheck {
   @Test
   void classesOfOneLegendAreApart() {
     for (List<ClassStyle> legend :
-        List.of(ClassStyle.mobility(), ClassStyle.limits(), ClassStyle.ends())) {
+        List.of(
+            ClassStyle.mobility(),
+            ClassStyle.limits(),
+            ClassStyle.ends(),
+            ClassStyle.reachChanges(),
+            ClassStyle.classChanges())) {
       for (ClassStyle a : legend) {
         for (ClassStyle b : legend) {
           double apart = ColourSight.difference(shown(a), shown(b));

@@ -293,7 +293,9 @@ class ReportBrowserTest {
     }
   }
 
-  /** The walk home and the vehicle that fetches the crew are drawn and told where a run has them. */
+  /**
+   * The walk home and the vehicle that fetches the crew are drawn and told where a run has them.
+   */
   @Test
   void theWalkHomeAndTheSecondVehicleAreDrawn() {
     Path other = dir.resolve("fetched.html");
@@ -387,6 +389,53 @@ class ReportBrowserTest {
     assertTrue(m.find(), told);
     double stated = Double.parseDouble(m.group(1));
     assertTrue(stated <= left && stated > left - 0.04, stated + " for " + left);
+  }
+
+  @Test
+  void aPlaceOutsideTheMapIsToldAndNotTaken() {
+    browser.eval(
+        "document.getElementById('go-east').value = 1; document.getElementById('go-north').value = 2;"
+            + " document.getElementById('go').requestSubmit(); 0");
+    browser.until("document.getElementById('hint').textContent.includes('outside the map')");
+    assertTrue(browser.eval(SHARED + ".picked === null").asBoolean());
+    browser.eval(
+        "document.getElementById('go-east').value = 15006;"
+            + " document.getElementById('go-north').value = -5501;"
+            + " document.getElementById('go').requestSubmit(); 0");
+    browser.until("document.querySelector('#place h3') !== null");
+  }
+
+  /** Turning a phone shows all of the map again, unless the reader looks at a part of it. */
+  @Test
+  void theWholeMapStaysWholeOnAnotherScreen() {
+    browser.size(700, 500);
+    String fits =
+        "(s => Math.abs(s.scale - Math.min(s.views[0].w / s.W, s.views[0].h / s.H)) < 1e-9)("
+            + SHARED
+            + ")";
+    browser.until(fits);
+    browser.eval(SHARED + ".zoom(3, [900, 900])");
+    double scale = number(SHARED + ".scale");
+    browser.size(1300, 900);
+    browser.eval("new Promise(done => setTimeout(done, 300))");
+    assertEquals(scale, number(SHARED + ".scale"));
+  }
+
+  /** Every line of the map is in its key under a name, and no two names look the same. */
+  @Test
+  void linesOfTheKeyAreApart() {
+    JsonNode lines =
+        browser.eval(
+            "scarpway.shows[0].lines().map(l => [l.says || l.name, l.stroke + l.dash + l.width])");
+    String key = browser.eval("document.getElementById('map-legend').textContent").asText();
+    java.util.Map<String, String> looks = new java.util.HashMap<>();
+    for (JsonNode l : lines) {
+      String name = l.get(0).asText();
+      assertFalse(name.isEmpty() || name.equals("null"), l.toString());
+      assertTrue(key.contains(name), name + " is not in the key");
+      String before = looks.put(l.get(1).asText(), name);
+      assertTrue(before == null || before.equals(name), before + " and " + name);
+    }
   }
 
   /** A reader who looks at another plot keeps it while picking places. */

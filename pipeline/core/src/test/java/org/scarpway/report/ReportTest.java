@@ -205,6 +205,15 @@ class ReportTest {
     }
   }
 
+  /** A page that cannot be as small as asked says so, and one that is says nothing. */
+  @Test
+  void aPageThatIsTooLargeSaysSo() {
+    String html = Report.html(ReportFixture.of(0.1), ReportFixture.WORKERS);
+    assertTrue(html.length() > 1e5);
+    assertTrue(html.contains("MB, more than report.max_mb (0.1)"));
+    assertFalse(FULL.contains("more than report.max_mb"));
+  }
+
   /** An answer without key figures stands there in words; the words of others are folded. */
   @Test
   void anAnswerWithoutKeyFiguresIsUnfolded() {

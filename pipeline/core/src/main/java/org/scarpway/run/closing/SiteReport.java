@@ -70,6 +70,7 @@ final class SiteReport {
             "Ranking of the candidate sites",
             summary(r)
                 + reason(r.scores(), weights)
+                + counted(r.scores())
                 + " "
                 + SiteEllipses.sentence(ellipses.values()),
             header,
@@ -185,13 +186,15 @@ final class SiteReport {
               SiteFigure f = e.getKey();
               List<String> to = e.getValue() > 0 ? ahead : behind;
               if (Math.abs(e.getValue()) >= 0.005) {
+                // The site of which the sentence speaks comes first.
+                int own = e.getValue() > 0 ? 0 : 1;
                 to.add(
                     Digits.text(
-                        "%s (%s against %s %s, %s of the score)",
+                        "%s (%s against %s%s, %s of the score)",
                         f.label(),
-                        text(scores.get(0).figures().value(f)),
-                        text(scores.get(1).figures().value(f)),
-                        f.unit(),
+                        text(scores.get(own).figures().value(f)),
+                        text(scores.get(1 - own).figures().value(f)),
+                        unit(f),
                         Math.abs(e.getValue())));
               }
             });
@@ -200,6 +203,19 @@ final class SiteReport {
             ? " Nothing puts it ahead of " + second + ": their scores are equal."
             : " Ahead of " + second + " by " + String.join(", ", ahead) + ".")
         + (behind.isEmpty() ? "" : " For " + second + " speaks " + String.join(", ", behind) + ".");
+  }
+
+  /** The unit after a number; none of a count or a share. */
+  private static String unit(SiteFigure f) {
+    return f.unit().equals("1") || f.unit().equals("count") ? "" : " " + f.unit();
+  }
+
+  /** Which reach questions the figures of reach and targets are counted over. */
+  private static String counted(List<SiteScore> scores) {
+    List<String> questions = SiteTables.questions(scores);
+    return questions.isEmpty()
+        ? ""
+        : " Reach and targets are those of " + String.join(", ", questions) + ".";
   }
 
   private static String summary(SiteTask.Ranking r) {

@@ -151,7 +151,8 @@ public final class ReachProducts {
     all.add(
         RasterProduct.codes(
             BAND,
-            BandInfo.codes("smallest band that holds the cell", bands)
+            BandInfo.codes(
+                    "smallest band that holds the whole trip to the cell, stay and way home", bands)
                 .coloured(CodeColours.steps(bands.size())),
             ReachResult::band));
     return all;

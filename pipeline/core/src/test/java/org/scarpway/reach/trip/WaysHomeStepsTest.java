@@ -31,8 +31,7 @@ class WaysHomeStepsTest {
 
   private static ReachResult solve(TraversalInput ground, HomeRule home, WalkHome walk) {
     ReachRequest q =
-        Fields.request(
-            "r", "b", 0, 0, new Budget(9000.0, null, null), home, List.of(), 0, true);
+        Fields.request("r", "b", 0, 0, new Budget(9000.0, null, null), home, List.of(), 0, true);
     try (Workers workers = new Workers(2)) {
       return ReachSolver.solve(q, ground, walk, List.of(), workers, Progress.NONE);
     }
@@ -53,8 +52,7 @@ class WaysHomeStepsTest {
         List.of(new WalkHome.Refuge("hut", 30, 25), new WalkHome.Refuge("cave", -30, 10));
     Set<Integer> ends = Set.of(BASE, SPEC.cellOf(30, 25), SPEC.cellOf(-30, 10));
     WalkHome walk = Questions.walkHome(onFoot, 4000, 0, refuges);
-    ReachResult r =
-        solve(Fields.level(Fields.level(SPEC, (x, y) -> 2)), HomeRule.WALK_BACK, walk);
+    ReachResult r = solve(Fields.level(Fields.level(SPEC, (x, y) -> 2)), HomeRule.WALK_BACK, walk);
     byte[] codes = r.steps().walk().values();
     float[] homeS = r.homeTimeS().values();
     int[] to = new int[SPEC.cells()];
@@ -90,8 +88,7 @@ class WaysHomeStepsTest {
     int fetched = 0;
     for (int cell = 0; cell < SPEC.cells(); cell++) {
       if (!Float.isNaN(r.stopHomeS().values()[cell])) {
-        for (byte[] codes :
-            List.of(r.steps().fetch().values(), r.steps().ride().values())) {
+        for (byte[] codes : List.of(r.steps().fetch().values(), r.steps().ride().values())) {
           int[] way = follow(codes, cell);
           assertTrue(way.length > 0, "cell " + cell);
           assertEquals(BASE, way[way.length - 1]);
