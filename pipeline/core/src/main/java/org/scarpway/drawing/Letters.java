@@ -147,7 +147,7 @@ final class Letters {
     for (String glyph : GLYPHS) {
       all.put(glyph.charAt(0), glyph.substring(1));
     }
-    return all;
+    return Map.copyOf(all);
   }
 
   /** Room that words take on their line (mm). */

@@ -1,10 +1,8 @@
 package org.scarpway.report;
 
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import org.scarpway.report.SortieAnswer.Step;
 import org.scarpway.report.SortieAnswer.Told;
@@ -28,18 +26,6 @@ final class SortieChart {
 
   /** Part of the shown span of a day that lies behind its hours, for the night. */
   private static final double NIGHT = 1.2;
-
-  private static final Map<Told, String> FILL = new EnumMap<>(Told.class);
-
-  static {
-    FILL.put(Told.DRIVE, hex(Palette.BLUE));
-    FILL.put(Told.WAIT, "#d8dde3");
-    FILL.put(Told.STOP, hex(Palette.SKY));
-    FILL.put(Told.WALK, hex(Palette.ORANGE));
-    FILL.put(Told.RESERVE, hex(Palette.YELLOW));
-    FILL.put(Told.NIGHT, "#4a5563");
-    FILL.put(Told.REST, hex(Palette.PURPLE));
-  }
 
   private final SortieAnswer answer;
   private final double spanS;
@@ -107,7 +93,7 @@ final class SortieChart {
     for (Told act : Told.values()) {
       boolean told = answer.steps().stream().anyMatch(s -> s.act() == act);
       if (told) {
-        box(x, 6, 12, 12, FILL.get(act));
+        box(x, 6, 12, 12, fill(act));
         String word = act.name().toLowerCase(Locale.ROOT);
         text(x + 16, 16, "start", word);
         x += 34 + 7.0 * word.length();
@@ -121,7 +107,7 @@ final class SortieChart {
     double to = xOfDay(Math.min(spanS, s.toS() - dawnS));
     double y = TOP + (s.day() - 1.0) * ROW;
     if (to > from) {
-      box(from, y, to - from, BAR, FILL.get(s.act()));
+      box(from, y, to - from, BAR, fill(s.act()));
       int number = number(s);
       if (number > 0 && to - from > 12) {
         text((from + to) / 2, y + BAR - 4, "middle", Integer.toString(number));
@@ -218,5 +204,17 @@ final class SortieChart {
 
   private static String hex(int rgb) {
     return String.format(Locale.ROOT, "#%06x", rgb);
+  }
+
+  private static String fill(Told act) {
+    return switch (act) {
+      case DRIVE -> hex(Palette.BLUE);
+      case WAIT -> "#d8dde3";
+      case STOP -> hex(Palette.SKY);
+      case WALK -> hex(Palette.ORANGE);
+      case RESERVE -> hex(Palette.YELLOW);
+      case NIGHT -> "#4a5563";
+      case REST -> hex(Palette.PURPLE);
+    };
   }
 }

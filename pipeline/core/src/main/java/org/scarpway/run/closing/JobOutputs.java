@@ -155,7 +155,7 @@ public final class JobOutputs {
     new ReportTask(open)
         .write(folder.resolve(REPORT), results, PlacesOnGround.of(open, graph.places()));
     StacCatalogue.write(folder, open.job(), open.spec(), ids, figures);
-    ProvDocument.write(folder, open, graph);
+    ProvDocument.write(folder, open, graph, figures);
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
     write(names, messages);
     aside.forEach((file, kept) -> settle(file, kept, log));

@@ -3,6 +3,7 @@ package org.scarpway.run.closing;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
@@ -19,6 +20,8 @@ import org.scarpway.run.store.StageRecord;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.StageNode;
+import org.scarpway.stage.Reason;
+import org.scarpway.stage.StageFailure;
 
 /**
  * Writes prov.json: the stage that made each product, and the files and earlier stages that each
@@ -45,18 +48,25 @@ final class ProvDocument {
     this.open = open;
   }
 
-  /** Writes the document for finished stages. */
-  static void write(Path folder, OpenJob open, StageGraph graph) {
-    ObjectNode root = new ProvDocument(folder, open).document(graph);
+  /**
+   * Writes the document for finished stages.
+   *
+   * @param figures files of the job's figures, which were drawn from all of them
+   */
+  static void write(Path folder, OpenJob open, StageGraph graph, List<String> figures) {
+    ObjectNode root = new ProvDocument(folder, open).document(graph, figures);
     AtomicFileWrite.write(
         folder.resolve(FILE),
         part -> Files.writeString(part, JSON.writeValueAsString(root) + "\n"));
   }
 
-  private ObjectNode document(StageGraph graph) {
+  private ObjectNode document(StageGraph graph, List<String> figures) {
     RunRecord.inputs(open).forEach(this::input);
     for (StageNode<?> node : graph.finished()) {
       stage(node);
+    }
+    if (!figures.isEmpty()) {
+      drawn(graph, figures);
     }
     ObjectNode root = JSON.createObjectNode();
     root.putObject("prefix")
@@ -99,15 +109,30 @@ final class ProvDocument {
       relation(informed, "prov:informed", id, "prov:informant", "stage:" + before.id());
     }
     StageRecord record = new StageFolder(folder, node.id()).record();
-    for (StageRecord.FileEntry p : record.files()) {
-      String product = "out:" + node.id() + "/" + p.name();
-      entities
-          .putObject(product)
-          .put("prov:label", node.id() + "/" + p.name())
-          .put("sw:sha256", p.sha256())
-          .put("sw:bytes", p.bytes());
-      relation(generated, "prov:entity", product, "prov:activity", id);
+    record.files().forEach(p -> product(node.id() + "/" + p.name(), p, id));
+  }
+
+  private void drawn(StageGraph graph, List<String> figures) {
+    String id = "stage:report";
+    activities.putObject(id).put("prov:label", "report");
+    relation(associated, "prov:activity", id, "prov:agent", "sw:program");
+    for (StageNode<?> node : graph.finished()) {
+      relation(informed, "prov:informed", id, "prov:informant", "stage:" + node.id());
     }
+    try {
+      StageRecord.products(folder, figures).forEach(p -> product(p.name(), p, id));
+    } catch (IOException e) {
+      throw new StageFailure("cannot read back " + folder + ": " + Reason.of(e), e);
+    }
+  }
+
+  private void product(String name, StageRecord.FileEntry file, String madeBy) {
+    entities
+        .putObject("out:" + name)
+        .put("prov:label", name)
+        .put("sw:sha256", file.sha256())
+        .put("sw:bytes", file.bytes());
+    relation(generated, "prov:entity", "out:" + name, "prov:activity", madeBy);
   }
 
   private static void relation(
@@ -139,6 +164,7 @@ final class ProvDocument {
             "mobility", List.of(hazard, soils),
             "reach", List.of(heights, targets),
             "corridor", List.of(heights, targets),
+            "sortie", List.of(heights, targets),
             "sites", List.of(targets));
     Set<Path> data = new HashSet<>(job.dem().sources());
     List.of(hazard, soils, targets).forEach(data::addAll);
