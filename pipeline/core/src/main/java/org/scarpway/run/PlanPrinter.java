@@ -14,11 +14,12 @@ import org.scarpway.run.plan.RunOptions;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.stage.Progress;
+import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
 
 /**
  * Prints what a run would do. If stages would run, it first applies the checks of the ground that a
- * run makes before its first stage. Writes no files.
+ * run makes before its first stage, and prints no plan for a job that fails one. Writes no files.
  */
 public final class PlanPrinter {
   /** Settings that are named; a change of vehicle can be many. */
@@ -42,6 +43,11 @@ public final class PlanPrinter {
           List<String> redraw = JobOutputs.whyDrawn(options.out().resolve(job.name()), open, graph);
           JobPlan plan = JobPlan.of(open, graph, options, options.openStore(files), redraw);
           List<String> changed = SettingsChanged.since(options.out().resolve(job.name()), job);
+          // What does not fit is told below the stages that ask for it.
+          UserError tooLarge = tooLarge(open, plan, options);
+          if (tooLarge == null) {
+            Preflight.requireSound(open, graph::places, plan, options);
+          }
           List<String> lines = plan.lines();
           out.println(lines.get(0));
           changed.stream().limit(MOST_SETTINGS).forEach(c -> out.println("  changed: " + c));
@@ -49,9 +55,20 @@ public final class PlanPrinter {
             out.println("  changed: and " + (changed.size() - MOST_SETTINGS) + " more settings");
           }
           lines.stream().skip(1).forEach(out::println);
-          Preflight.require(open, graph::places, plan, options);
+          if (tooLarge != null) {
+            throw tooLarge;
+          }
         }
       }
+    }
+  }
+
+  private static UserError tooLarge(OpenJob open, JobPlan plan, RunOptions options) {
+    try {
+      Preflight.requireRoom(open, plan, options);
+      return null;
+    } catch (UserError e) {
+      return e;
     }
   }
 }

@@ -66,12 +66,23 @@ final class Preflight {
    */
   static void require(
       OpenJob open, Supplier<PlaceGround> ground, JobPlan plan, RunOptions options) {
-    FigureFiles.requireFew(open);
-    List<String> ids = plan.rows().stream().map(JobPlan.Row::id).toList();
-    OwnNames.require(options.out().resolve(open.job().name()), ids, FigureFiles.names(open, ids));
+    requireRoom(open, plan, options);
+    requireSound(open, ground, plan, options);
+  }
+
+  /** Checks that the job fits the machine. */
+  static void requireRoom(OpenJob open, JobPlan plan, RunOptions options) {
     if (!options.tryAnyway()) {
       ResourceCheck.require(plan, open.spec(), options.out());
     }
+  }
+
+  /** Checks all but that the job fits the machine. */
+  static void requireSound(
+      OpenJob open, Supplier<PlaceGround> ground, JobPlan plan, RunOptions options) {
+    FigureFiles.requireFew(open);
+    List<String> ids = plan.rows().stream().map(JobPlan.Row::id).toList();
+    OwnNames.require(options.out().resolve(open.job().name()), ids, FigureFiles.names(open, ids));
     if (!plan.runsNothing()) {
       open.checkHeights();
       UserError.throwAll(mistakes(open, ground.get()));

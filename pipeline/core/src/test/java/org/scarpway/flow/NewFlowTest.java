@@ -93,6 +93,17 @@ class NewFlowTest {
     assertTrue(told.contains("at least 5 x 5 cells"), told);
   }
 
+  /** What is wrong with the job that was begun is told of the folder that was asked for. */
+  @Test
+  void messagesNameNoHiddenFolder() throws Exception {
+    Path dem = dir.resolve("far.asc");
+    String head = "ncols 9\nnrows 9\nxllcorner 1e12\nyllcorner 1e12\ncellsize 5\n";
+    Files.writeString(dem, head + ("100 ".repeat(9).strip() + "\n").repeat(9));
+    Flow.Outcome o = Flow.scarpway("new", dir.resolve("home"), "--dem", dem, "--body", "moon");
+    assertEquals(2, o.code(), o.err());
+    assertFalse(o.err().contains(".part"), o.err());
+  }
+
   @Test
   void whatCannotBeIsRefusedAndNothingIsLeft() throws Exception {
     Path dem = Flow.DATA.resolve("olinda.tif");

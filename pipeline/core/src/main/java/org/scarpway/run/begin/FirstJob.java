@@ -78,6 +78,11 @@ public record FirstJob(Path dir, Path dem, String body, Wish at) {
       files.writeJob(part, values);
       Files.move(part, dir, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
       tell(probe, extent, on, base, values, out);
+    } catch (UserError e) {
+      // The folder of the message is gone when it is read.
+      throw part == null
+          ? e
+          : new UserError(e.getMessage().replace(part.toString(), dir.toString()));
     } catch (IOException e) {
       throw new StageFailure(
           dir + ": cannot be written (" + Reason.of(e) + "); choose another folder", e);
