@@ -64,7 +64,7 @@ public final class ReplanAnswer {
           + trip
           + "; beyond the reserves "
           + spare(h)
-          + (first.isEmpty() ? "." : "; first to bind: " + first + ".");
+          + (first.isEmpty() ? "." : binds(r) + first + ".");
     }
     boolean open = r.state() == ReachState.POSSIBLY;
     String verdict =
@@ -82,6 +82,11 @@ public final class ReplanAnswer {
             : "The drive home of the vehicle itself takes ")
         + trip
         + (h.keepsReserves() ? "; only the home rule fails." : "; by it " + shortages(h) + ".");
+  }
+
+  /** What is said to bind: the way home, or the plan if the crew goes on. */
+  private static String binds(ReplanResult r) {
+    return r.turnBack() == null ? "; first to bind: " : "; going on as planned, first to bind: ";
   }
 
   /** What the time home holds besides the drive. */
@@ -129,7 +134,8 @@ public final class ReplanAnswer {
       return "no stop of the plan remains; go home.";
     }
     if (t.whole()) {
-      return "the rest of the plan fits; it ends after "
+      return fits(r)
+          + "; it ends after "
           + SafeSide.up(Consumable.TIME, t.timeS())
           + " and "
           + SafeSide.up(Consumable.DISTANCE, t.distanceM())
@@ -164,6 +170,14 @@ public final class ReplanAnswer {
         + " (what forbids going on: "
         + t.end()
         + ").";
+  }
+
+  private static String fits(ReplanResult r) {
+    List<String> out =
+        r.stops().stream().filter(s -> !s.inOrder()).map(s -> "'" + s.stop().name() + "'").toList();
+    return out.isEmpty()
+        ? "the rest of the plan fits"
+        : "all of the plan fits but " + String.join(", ", out) + ", to which no way leads";
   }
 
   /** Whoever can still drive home starts: waiting uses up what the drive needs. */

@@ -144,6 +144,7 @@ public final class ReplanSolver {
       turn = turnBack();
     }
     findings.addAll(turn.findings());
+    warnings.addAll(turn.leftOut());
     return new ReplanResult(
         request,
         ground.vehicle().name(),

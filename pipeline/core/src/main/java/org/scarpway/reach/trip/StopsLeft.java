@@ -18,8 +18,8 @@ final class StopsLeft {
     List<StopLeft> all = new ArrayList<>();
     for (int i = 0; i < alone.size(); i++) {
       StopLeft s = alone.get(i);
-      boolean fits = i < turn.arriveS().size();
-      double arriveS = fits ? turn.arriveS().get(i) : Double.NaN;
+      double arriveS = i < turn.arriveS().size() ? turn.arriveS().get(i) : Double.NaN;
+      boolean fits = !Double.isNaN(arriveS);
       all.add(new StopLeft(s.stop(), s.state(), s.end(), s.timeS(), s.home(), fits, arriveS));
     }
     return all;

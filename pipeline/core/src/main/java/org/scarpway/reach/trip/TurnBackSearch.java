@@ -35,6 +35,7 @@ final class TurnBackSearch {
   private final DrivenAgain again;
   private final LeftFigures figures;
   private final List<Double> arriveS = new ArrayList<>();
+  private final List<String> leftOut = new ArrayList<>();
   private final List<ProfilePoint> planned = new ArrayList<>();
   private final List<Finding> findings = new ArrayList<>();
   private Runnable lessEnergy;
@@ -55,12 +56,18 @@ final class TurnBackSearch {
   private Used legBefore;
 
   /**
-   * @param arriveS times of arrival at the stops that fit in the order of the plan (s)
+   * @param arriveS times of arrival at the stops that fit in the order of the plan (s), NaN for a
+   *     stop that is left out
+   * @param leftOut one line for each stop to which no way leads
    * @param planned the planned way up to the point of no return
    */
   record Found(
-      TurnBack turnBack, List<Double> arriveS, List<ProfilePoint> planned, List<Finding> findings) {
-    static final Found NONE = new Found(null, List.of(), List.of(), List.of());
+      TurnBack turnBack,
+      List<Double> arriveS,
+      List<String> leftOut,
+      List<ProfilePoint> planned,
+      List<Finding> findings) {
+    static final Found NONE = new Found(null, List.of(), List.of(), List.of(), List.of());
   }
 
   TurnBackSearch(
@@ -96,7 +103,15 @@ final class TurnBackSearch {
     String name = "";
     for (Target stop : request.stops()) {
       int to = ground.field().spec().cellOf(stop.xM(), stop.yM());
-      TurnBack turn = follow(cell, to, name, stop.name());
+      Driven leg = leg(cell, to);
+      if (leg == null) {
+        // The crew drives on to the stops that can be reached.
+        leftOut.add(
+            "stop '" + stop.name() + "' is left out of the plan: no way (" + noWay(to).label() + ")");
+        arriveS.add(Double.NaN);
+        continue;
+      }
+      TurnBack turn = follow(leg, cell, name, stop.name());
       if (turn == null) {
         double arrivedS = timeS;
         turn = stay(to, stop);
@@ -110,24 +125,27 @@ final class TurnBackSearch {
       cell = to;
       name = stop.name();
     }
+    if (!request.stops().isEmpty() && leftOut.size() == request.stops().size()) {
+      return new Found(null, arriveS, leftOut, List.of(), findings);
+    }
     if (request.endsAtBase()) {
-      TurnBack turn = follow(cell, base, name, request.question().baseName());
+      Driven home = leg(cell, base);
+      String baseName = request.question().baseName();
+      TurnBack turn =
+          home == null
+              ? turnAt(cell, name, baseName, Double.NaN, false, baseName + ": " + noWay(base).label())
+              : follow(home, cell, name, baseName);
       return found(turn == null ? turnAt(base, name, "", Double.NaN, true, "") : turn);
     }
     return found(turnAt(cell, name, "", Double.NaN, true, ""));
   }
 
   private Found found(TurnBack turn) {
-    return new Found(turn, arriveS, planned, findings);
+    return new Found(turn, arriveS, leftOut, planned, findings);
   }
 
   /** Drives one leg; returns where to turn, or null if home is sure all along it. */
-  private TurnBack follow(int cell, int to, String from, String next) {
-    Driven leg = leg(cell, to);
-    if (leg == null) {
-      ReachEnd why = to >= 0 && ground.field().allowed(to) != 0 ? ReachEnd.CUT_OFF : ReachEnd.NO_GO;
-      return turnAt(cell, from, next, Double.NaN, false, next + ": " + why.label());
-    }
+  private TurnBack follow(Driven leg, int cell, String from, String next) {
     solved.ask(leg.cells());
     judge = new BudgetCheck(limits, solved, more);
     Used before = new Used(timeS, usedJ, distanceM);
@@ -150,6 +168,11 @@ final class TurnBackSearch {
     legWay = leg.way().way();
     legBefore = before;
     return null;
+  }
+
+  /** Why no way leads to a cell. */
+  private ReachEnd noWay(int to) {
+    return to >= 0 && ground.field().allowed(to) != 0 ? ReachEnd.CUT_OFF : ReachEnd.NO_GO;
   }
 
   /** The first way on any of the grounds, null if there is none. */

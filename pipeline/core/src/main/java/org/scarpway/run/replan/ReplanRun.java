@@ -19,6 +19,7 @@ import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.geodata.raster.RasterIos;
+import org.scarpway.geodata.vector.AreaWords;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
@@ -40,6 +41,7 @@ import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Pair;
 import org.scarpway.run.product.AuditTable;
+import org.scarpway.run.product.KeepOutFile;
 import org.scarpway.run.store.ContentFiles;
 import org.scarpway.run.store.FileDigests;
 import org.scarpway.run.store.JobLock;
@@ -139,6 +141,7 @@ public final class ReplanRun {
         List<Geometry> areas = open.stages().keepOutAreas(file, demands, warnings);
         if (file.equals(lostFile)) {
           lost.addAll(areas);
+          warnings.addAll(0, lostAreas(file, open.stages().frame()));
         }
       }
       StageGraph graph = new StageGraph(open);
@@ -186,6 +189,21 @@ public final class ReplanRun {
         }
       }
     }
+  }
+
+  /** Names the ground that was lost, first of all that is to be known. */
+  private static List<String> lostAreas(Path file, PlaceFrame frame) {
+    List<String> all = new ArrayList<>();
+    List<KeepOutFile.Named> named = KeepOutFile.named(file, frame);
+    for (int i = 0; i < named.size(); i++) {
+      AreaWords words = named.get(i).words();
+      all.add(
+          "lost: "
+              + (words.name().isEmpty() ? "area " + (i + 1) : "'" + words.name() + "'")
+              + (words.reason().isEmpty() ? "" : " (" + words.reason() + ")")
+              + " is kept out of, with the job's margin");
+    }
+    return all;
   }
 
   /** The answer; a base on ground that was lost since is no mistake of the crew's. */

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
@@ -100,6 +101,49 @@ class ReplanSolverTest {
 
   private static Amount amount(ReplanResult r, Consumable of) {
     return r.home().amounts().stream().filter(a -> a.of() == of).findFirst().orElseThrow();
+  }
+
+  /** Stops to which no way leads change nothing of what is told of the others and of home. */
+  @Test
+  void stopsWithoutAWayAreLeftOutOfThePlan() {
+    Random random = new Random(26);
+    int whole = 0;
+    for (int trial = 0; trial < 40; trial++) {
+      ReachRequest q = question(HomeRule.DRIVE_BACK, new Budget(60.0, null, null), TENTH);
+      Left left = new Left(20.0 + random.nextInt(40), null, null, 500.0);
+      List<Target> open = new ArrayList<>();
+      List<Target> all = new ArrayList<>();
+      for (int k = 0; k < 5; k++) {
+        boolean shut = random.nextBoolean();
+        Target t = stop(shut ? -5000 - k : 10 + 10 * random.nextInt(7), random.nextInt(4));
+        all.add(t);
+        if (!shut) {
+          open.add(t);
+        }
+      }
+      if (open.isEmpty()) {
+        continue;
+      }
+      ReplanResult with = solve(q, 20, left, lane(), null, all.toArray(Target[]::new));
+      ReplanResult without = solve(q, 20, left, lane(), null, open.toArray(Target[]::new));
+      assertEquals(without.state(), with.state());
+      assertEquals(without.home(), with.home());
+      assertEquals(without.bindsFirst(), with.bindsFirst());
+      assertEquals(without.turnBack(), with.turnBack());
+      assertEquals(without.planned(), with.planned());
+      assertEquals(
+          without.stops(),
+          with.stops().stream().filter(s -> s.stop().xM() > 0).toList(),
+          "stops with a way");
+      // Those after the point of no return are not told of.
+      int last = (int) with.warnings().stream().filter(w -> w.contains("left out")).count();
+      assertTrue(last <= all.size() - open.size());
+      if (with.state() == ReachState.SURELY && with.turnBack().whole()) {
+        assertEquals(all.size() - open.size(), last);
+        whole++;
+      }
+    }
+    assertTrue(whole > 3, whole + " whole plans");
   }
 
   @Test
@@ -429,10 +473,14 @@ class ReplanSolverTest {
 
   private static void noBetter(ReplanResult before, ReplanResult after) {
     assertTrue(rank(after.state()) <= rank(before.state()), "home");
+    // A stop without a way is left out, so those after it may fit sooner.
+    boolean allBefore = true;
     for (int k = 0; k < before.stops().size(); k++) {
+      boolean fits = after.stops().get(k).inOrder();
       assertTrue(
           rank(after.stops().get(k).state()) <= rank(before.stops().get(k).state()), "stop " + k);
-      assertTrue(!after.stops().get(k).inOrder() || before.stops().get(k).inOrder(), "order " + k);
+      assertTrue(!fits || !allBefore || before.stops().get(k).inOrder(), "order " + k);
+      allBefore &= fits;
     }
   }
 
