@@ -101,6 +101,14 @@ final class JobRun {
     RunRecord.write(
         lock.folder(), open, options.threads(), graph, runner.done(), report, messages, wallS);
     TimesLearnt.keep(options, open, plan, runner.done(), report, wallS);
+    if (fronts.damaged() > 0) {
+      log.note(
+          "["
+              + job.name()
+              + "] kept results that were damaged, left out and made anew: "
+              + fronts.damaged()
+              + "; check the disk of the store");
+    }
     store.trim();
     fronts.trim();
     if (runner.failures().isEmpty()) {

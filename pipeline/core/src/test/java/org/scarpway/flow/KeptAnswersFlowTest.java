@@ -81,13 +81,13 @@ class KeptAnswersFlowTest {
     return Files.writeString(job, text);
   }
 
-  private void run(String out, String... options) {
+  private Flow.Outcome run(String out, String... options) {
     Object[] words =
         Stream.concat(
                 Stream.<Object>of("run", dir.resolve("job.yaml"), "--out", dir.resolve(out)),
                 Stream.of(options))
             .toArray();
-    Flow.scarpway(words).ok();
+    return Flow.scarpway(words).ok();
   }
 
   private SortedMap<String, String> products(String out) throws IOException {
@@ -238,6 +238,13 @@ class KeptAnswersFlowTest {
     }
     parts.put("BANDS", "[30s, 1min]");
     job(parts);
+    String told = "made anew: ";
+    Flow.Outcome again = run("out");
+    assertTrue(again.err().contains(told), again.err());
     assertAsAnew("all damaged");
+    parts.put("BANDS", "[20s, 1min]");
+    job(parts);
+    Flow.Outcome third = run("out");
+    assertFalse(third.err().contains(told), third.err());
   }
 }

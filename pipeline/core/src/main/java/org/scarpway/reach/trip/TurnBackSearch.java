@@ -107,7 +107,11 @@ final class TurnBackSearch {
       if (leg == null) {
         // The crew drives on to the stops that can be reached.
         leftOut.add(
-            "stop '" + stop.name() + "' is left out of the plan: no way (" + noWay(to).label() + ")");
+            "stop '"
+                + stop.name()
+                + "' is left out of the plan: no way ("
+                + noWay(to).label()
+                + ")");
         arriveS.add(Double.NaN);
         continue;
       }
@@ -133,7 +137,8 @@ final class TurnBackSearch {
       String baseName = request.question().baseName();
       TurnBack turn =
           home == null
-              ? turnAt(cell, name, baseName, Double.NaN, false, baseName + ": " + noWay(base).label())
+              ? turnAt(
+                  cell, name, baseName, Double.NaN, false, baseName + ": " + noWay(base).label())
               : follow(home, cell, name, baseName);
       return found(turn == null ? turnAt(base, name, "", Double.NaN, true, "") : turn);
     }

@@ -48,6 +48,11 @@ public final class AskedFronts implements ContentStore {
     files.write(key, bytes, writer);
   }
 
+  /** Number of kept results that were not as they had been written. */
+  public int damaged() {
+    return files.damaged();
+  }
+
   /** Drops what was used longest ago until the bound is kept. */
   public void trim() {
     files.trim();

@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
@@ -21,6 +22,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import org.scarpway.stage.ContentStore;
 
@@ -51,6 +53,7 @@ public final class ContentFiles implements ContentStore {
   private final Path folder;
   private final long maxBytes;
   private final boolean fresh;
+  private final AtomicInteger damaged = new AtomicInteger();
 
   /**
    * @param folder null to keep nothing
@@ -101,11 +104,20 @@ public final class ContentFiles implements ContentStore {
         Files.setLastModifiedTime(file, FileTime.from(Instant.now()));
         return result;
       }
+    } catch (NoSuchFileException e) {
+      // Another run dropped it.
+      return null;
     } catch (IOException | RuntimeException e) {
-      // Not what was written, or gone: computed again.
+      // Not what was written: computed again.
     }
+    damaged.incrementAndGet();
     discard(file);
     return null;
+  }
+
+  /** Number of results that were read and were not as they had been written. */
+  public int damaged() {
+    return damaged.get();
   }
 
   /** Like {@link #read}, but leaves the file untouched. */

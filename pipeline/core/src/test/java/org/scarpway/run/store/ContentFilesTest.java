@@ -93,6 +93,7 @@ class ContentFilesTest {
       Files.write(file, other);
       assertNull(get(files, "k"), "case " + k);
       assertEquals(List.of(), there());
+      assertEquals(k + 1, files.damaged());
     }
   }
 
