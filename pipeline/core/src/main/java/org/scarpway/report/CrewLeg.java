@@ -5,32 +5,29 @@ import java.util.List;
 import java.util.Locale;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.TrueNorth;
-import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.PinchPoint;
-import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.Visit;
 import org.scarpway.reach.question.HomeAlong;
 import org.scarpway.reach.question.HomeAlong.Turn;
 import org.scarpway.reach.question.ReplanResult.Amount;
 import org.scarpway.reach.question.ReplanResult.Consumable;
-import org.scarpway.reach.question.ReplanResult.Homeward;
-import org.scarpway.reach.survey.DepartureClock;
 import org.scarpway.reach.survey.RouteLeg;
 import org.scarpway.reach.survey.Waypoint;
 import org.scarpway.report.CrewSheetData.TurnBack;
 
 /** The page of one leg of a crew's sheet. */
 public final class CrewLeg {
-  /** Share of a leg's size that its map shows about it. */
-  private static final double RIM = 0.15;
-
   /** A time between waypoints that is earlier than theirs by less is not told (s). */
   private static final double TOLD_S = 60;
 
+  /** Coordinates have decimals of a metre where cells are smaller (m). */
+  private static final double FINE_M = 5;
+
+  private static final double J_PER_KWH = 3.6e6;
+
   private final CrewSheetData data;
   private final CorridorResult route;
-  private final GridSpec spec;
   private final int leg;
   private final RouteLeg surveyed;
   private final List<Waypoint> at;
@@ -40,7 +37,6 @@ public final class CrewLeg {
   CrewLeg(CrewSheetData data, int leg, RouteLeg surveyed) {
     this.data = data;
     this.route = data.route();
-    this.spec = data.heightM().spec();
     this.leg = leg;
     this.surveyed = surveyed;
     this.at = data.waypoints().ofLeg(leg);
@@ -48,32 +44,22 @@ public final class CrewLeg {
     this.to = route.visits().get(leg + 1);
   }
 
-  /**
-   * A leg as the template shows it.
-   *
-   * @param viewBox part of the map that shows it
-   * @param ground how much ground that part shows, and which way is up
-   */
+  /** A leg as the template shows it. */
   record View(
       String id,
       String title,
       String times,
       List<String> sentences,
-      String viewBox,
-      String ground,
-      List<MapPoint> points,
+      CrewLegMap.View map,
       List<TableView> tables) {}
-
-  /** A waypoint on the map of a leg, in drawing units. */
-  record MapPoint(String x, String y, String r, String number) {}
 
   View view() {
     List<String> sentences = new ArrayList<>();
     sentences.add(
         "Rises "
-            + Figures.brief(surveyed.riseM())
+            + Figures.fixed(surveyed.riseM(), 0)
             + " m, falls "
-            + Figures.brief(surveyed.fallM())
+            + Figures.fixed(surveyed.fallM(), 0)
             + " m; steepest "
             + surveyed.steepestUpPct()
             + " % up, "
@@ -89,6 +75,11 @@ public final class CrewLeg {
     between(sentences);
     List<TableView> tables = new ArrayList<>();
     tables.add(waypointTable());
+    tables.add(placeTable());
+    TableView byRule = ruleTable();
+    if (byRule != null) {
+      tables.add(byRule);
+    }
     tables.addAll(reserveTables(at.get(at.size() - 1)));
     TableView narrow = pinchTable();
     if (narrow != null) {
@@ -111,12 +102,10 @@ public final class CrewLeg {
             + "; "
             + Figures.distance(surveyed.lengthM())
             + ", "
-            + SafeSide.up(Consumable.TIME, surveyed.timeS())
+            + Figures.duration(surveyed.timeS())
             + " driving",
         sentences,
-        viewBox(),
-        ground(),
-        points(),
+        new CrewLegMap(data, at).view(),
         tables);
   }
 
@@ -138,12 +127,16 @@ public final class CrewLeg {
   /** Tells that the stay at the end of the leg is longer than the crew can afford. */
   private void tooLong(List<String> sentences) {
     TurnBack t = data.turnBackAt(at.get(at.size() - 1).vertex());
-    if (t.turn() != null && t.turn().sure() && t.turn().latestS() < to.timeS() + to.stayS()) {
+    if (t.turn() != null
+        && t.turn().sure()
+        && !t.turn().atBase()
+        && t.turn().latestS() < to.timeS() + to.stayS()) {
       sentences.add(
           "The planned stay at '"
               + to.name()
-              + "' is TOO LONG: leave it for home by "
-              + data.departs().notLater(t.turn().latestS())
+              + "' is TOO LONG: leave it for home "
+              + (data.turnBackBy(t, to.timeS()).startsWith("at") ? "" : "by ")
+              + data.turnBackBy(t, to.timeS())
               + ", after at most "
               + SafeSide.down(Consumable.TIME, t.turn().latestS() - to.timeS())
               + " ("
@@ -152,34 +145,56 @@ public final class CrewLeg {
     }
   }
 
-  /** The longest way home from a waypoint of the leg, by the question that leaves least time. */
+  /** The longest time until everybody is home, over all rules asked, and the longest drive. */
   private void bailOut(List<String> sentences) {
-    Waypoint far = null;
-    Homeward longest = null;
-    for (Waypoint w : at) {
-      TurnBack t = data.turnBackAt(w.vertex());
-      if (t.turn() != null && t.turn().home() != null) {
-        Homeward h = t.turn().home();
-        if (longest == null || h.timeS() > longest.timeS()) {
-          longest = h;
-          far = w;
+    HomeAlong by = null;
+    int far = -1;
+    double longestS = -1;
+    double driveM = 0;
+    double curvesS = 0;
+    boolean none = false;
+    for (int i = 0; i < at.size(); i++) {
+      for (HomeAlong h : data.home()) {
+        Turn t = h.at().get(at.get(i).vertex());
+        none |= !t.sure();
+        if (t.way() != null) {
+          driveM = Math.max(driveM, t.way().home().distanceM());
+          curvesS = Math.max(curvesS, t.way().curvesS());
+          if (t.way().stoppedS() > longestS) {
+            longestS = t.way().stoppedS();
+            by = h;
+            far = i;
+          }
         }
       }
     }
-    if (longest == null) {
-      return;
+    if (by != null) {
+      sentences.add(
+          "Bail-out to '"
+              + by.question().baseName()
+              + "' from any waypoint of this leg before its turn-back time: at most "
+              + SafeSide.up(Consumable.TIME, longestS)
+              + " until everybody is home (waypoint "
+              + (far + 1)
+              + ", '"
+              + by.question().name()
+              + "': "
+              + CrewRules.afterAStop(by)
+              + "); drives home are at most "
+              + SafeSide.up(Consumable.DISTANCE, driveM)
+              + ".");
     }
-    sentences.add(
-        "Bail-out: turn for '"
-            + data.home().get(0).question().baseName()
-            + "' from any waypoint before its turn-back time; the longest way home on this leg, after "
-            + Figures.distance(far.legM())
-            + ", takes "
-            + SafeSide.up(Consumable.TIME, longest.timeS())
-            + " and "
-            + SafeSide.up(Consumable.DISTANCE, longest.distanceM())
-            + ". A place marked NONE has no way home by the rule named: do not go there without"
-            + " leave of mission control.");
+    if (curvesS > TOLD_S) {
+      sentences.add(
+          "Curves add up to "
+              + SafeSide.up(Consumable.TIME, curvesS)
+              + " to a drive home, which turn-back times do not count.");
+    }
+    if (none) {
+      sentences.add(
+          "A place marked NONE has no way home by the rule named: do not go there without leave of"
+              + " mission control.");
+    }
   }
 
   private String earliest(double s) {
@@ -190,27 +205,40 @@ public final class CrewLeg {
   private void between(List<String> sentences) {
     for (int i = 0; i + 1 < at.size(); i++) {
       double endsS = Math.min(latestS(at.get(i).vertex()), latestS(at.get(i + 1).vertex()));
-      double leastS = Double.POSITIVE_INFINITY;
-      for (int v = at.get(i).vertex(); v <= at.get(i + 1).vertex(); v++) {
-        leastS = Math.min(leastS, latestS(v));
+      int worst = at.get(i).vertex();
+      for (int v = worst; v <= at.get(i + 1).vertex(); v++) {
+        worst = latestS(v) < latestS(worst) ? v : worst;
       }
-      if (leastS < endsS - TOLD_S) {
+      if (latestS(worst) < endsS - TOLD_S) {
+        String by = data.turnBackBy(data.turnBackAt(worst), arrivesS(worst));
         sentences.add(
             "Between waypoints "
                 + (i + 1)
                 + " and "
                 + (i + 2)
-                + (leastS == Double.NEGATIVE_INFINITY
+                + (latestS(worst) == Double.NEGATIVE_INFINITY
                     ? " there is a place with NO way home by a rule named."
-                    : " turn back by " + data.departs().notLater(leastS) + "."));
+                    : " there is a place to turn back "
+                        + (by.startsWith("at") ? "" : "by ")
+                        + by
+                        + "."));
       }
     }
+  }
+
+  /** Planned arrival at a vertex of the leg (s). */
+  private double arrivesS(int vertex) {
+    Waypoint start = at.get(0);
+    return start.timeS() + route.centreline().get(vertex).timeS() - start.at().timeS();
   }
 
   /** The earliest turn-back time at a vertex; before all others where home is not sure (s). */
   private double latestS(int vertex) {
     Turn t = data.turnBackAt(vertex).turn();
-    return t == null ? Double.POSITIVE_INFINITY : t.sure() ? t.latestS() : Double.NEGATIVE_INFINITY;
+    if (t == null || (t.sure() && t.atBase())) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return t.sure() ? t.latestS() : Double.NEGATIVE_INFINITY;
   }
 
   private TableView waypointTable() {
@@ -226,8 +254,7 @@ public final class CrewLeg {
             "next m",
             "m/s",
             "turn back by",
-            "because",
-            "home in");
+            "because");
     for (int i = 0; i < at.size(); i++) {
       Waypoint w = at.get(i);
       TurnBack t = data.turnBackAt(w.vertex());
@@ -240,29 +267,87 @@ public final class CrewLeg {
           degrees(w.gridDeg()),
           Figures.fixed(w.nextM(), 0),
           Figures.fixed(w.speedMs(), 1),
-          turnBy(t, data.departs()),
-          because(t),
-          t.turn() == null || t.turn().home() == null
-              ? Figures.NONE
-              : SafeSide.up(Consumable.TIME, t.turn().home().timeS()));
+          data.turnBackBy(t, w.timeS()),
+          because(t));
     }
     return table;
   }
 
-  static String turnBy(TurnBack t, DepartureClock departs) {
-    if (t.turn() == null) {
-      return Figures.NONE;
+  /** Coordinates, the drive home that the turn-back time rests on, and the times of every rule. */
+  private TableView placeTable() {
+    boolean world = !lonLat(at.get(0)).isEmpty();
+    List<String> header = new ArrayList<>(List.of("waypoint", "east m", "north m"));
+    if (world) {
+      header.add("latitude, longitude");
     }
-    if (!t.turn().sure()) {
-      return "NONE";
+    List<HomeAlong> rules = data.home();
+    if (!rules.isEmpty()) {
+      header.addAll(List.of("drive home", "km home", "kWh home"));
     }
-    return t.turn().latestS() == Double.POSITIVE_INFINITY
-        ? "no limit"
-        : departs.notLater(t.turn().latestS());
+    TableView table = new TableView("Where the waypoints are, and the drives home", header);
+    for (int i = 0; i < at.size(); i++) {
+      Waypoint w = at.get(i);
+      List<String> row = new ArrayList<>();
+      row.add(Integer.toString(i + 1));
+      int decimals = data.cellM() < FINE_M ? 1 : 0;
+      row.add(Figures.fixed(w.at().xM(), decimals));
+      row.add(Figures.fixed(w.at().yM(), decimals));
+      if (world) {
+        row.add(lonLat(w));
+      }
+      if (!rules.isEmpty()) {
+        Turn t = data.turnBackAt(w.vertex()).turn();
+        row.addAll(driveHome(t.way()));
+      }
+      table.row(null, row);
+    }
+    return table;
+  }
+
+  /** The times of every rule, unless one asks for the drive home alone; null then. */
+  private TableView ruleTable() {
+    List<HomeAlong> rules = data.home();
+    if (rules.size() < 2 && rules.stream().allMatch(CrewRules::drives)) {
+      return null;
+    }
+    List<String> header = new ArrayList<>(List.of("waypoint"));
+    rules.forEach(h -> header.add(h.question().name()));
+    TableView table =
+        new TableView("Turn back by, and time until everybody is home after a stop", header);
+    for (int i = 0; i < at.size(); i++) {
+      List<String> row = new ArrayList<>();
+      row.add(Integer.toString(i + 1));
+      for (HomeAlong h : rules) {
+        row.add(byRule(h, at.get(i)));
+      }
+      table.row(null, row);
+    }
+    return table;
+  }
+
+  private String lonLat(Waypoint w) {
+    return Figures.lonLat(data.lonLat().at(w.at().xM(), w.at().yM()));
+  }
+
+  private static List<String> driveHome(HomeAlong.Way way) {
+    if (way == null) {
+      return List.of(Figures.NONE, Figures.NONE, Figures.NONE);
+    }
+    double kWh = way.home().energyJ() / J_PER_KWH;
+    return List.of(
+        SafeSide.up(Consumable.TIME, way.home().timeS()),
+        Figures.fixed(SafeSide.up(way.home().distanceM() / 1000, 2), 2),
+        Double.isFinite(kWh) ? Figures.fixed(SafeSide.up(kWh, 2), 2) : Figures.NONE);
+  }
+
+  private String byRule(HomeAlong h, Waypoint w) {
+    Turn t = h.at().get(w.vertex());
+    String by = data.turnBackBy(new TurnBack(h, t), w.timeS());
+    return t.way() == null ? by : by + ", " + SafeSide.up(Consumable.TIME, t.way().stoppedS());
   }
 
   private static String because(TurnBack t) {
-    return t.turn() == null || t.turn().end().isEmpty()
+    return t.turn() == null || t.turn().end().isEmpty() || (t.turn().sure() && t.turn().atBase())
         ? Figures.NONE
         : t.turn().end() + " (" + t.question().question().name() + ")";
   }
@@ -288,7 +373,7 @@ public final class CrewLeg {
     List<TableView> all = new ArrayList<>();
     for (HomeAlong h : data.home()) {
       Turn t = h.at().get(end.vertex());
-      if (t.home() == null || t.home().amounts().isEmpty()) {
+      if (t.way() == null || t.way().home().amounts().isEmpty()) {
         continue;
       }
       TableView table =
@@ -299,7 +384,7 @@ public final class CrewLeg {
               "home needs",
               "reserve to keep",
               "spare");
-      for (Amount a : t.home().amounts()) {
+      for (Amount a : t.way().home().amounts()) {
         table.row(
             a.of().label(),
             SafeSide.down(a.of(), a.now()),
@@ -330,60 +415,5 @@ public final class CrewLeg {
       }
     }
     return table;
-  }
-
-  /** The part of the map about a leg, with a rim, in drawing units. */
-  private String viewBox() {
-    double perM = SvgPath.WIDTH / (spec.cols() * spec.cellXM());
-    double west = Double.POSITIVE_INFINITY;
-    double east = Double.NEGATIVE_INFINITY;
-    double top = Double.POSITIVE_INFINITY;
-    double bottom = Double.NEGATIVE_INFINITY;
-    for (int v = at.get(0).vertex(); v <= at.get(at.size() - 1).vertex(); v++) {
-      ProfilePoint p = route.centreline().get(v);
-      double x = (p.xM() - spec.westM()) * perM;
-      double y = (spec.northM() - p.yM()) * perM;
-      west = Math.min(west, x);
-      east = Math.max(east, x);
-      top = Math.min(top, y);
-      bottom = Math.max(bottom, y);
-    }
-    double side = Math.max(40, Math.max(east - west, bottom - top) * (1 + 2 * RIM));
-    double height = Math.min(side, Math.max(0.5 * side, (bottom - top) * (1 + 2 * RIM)));
-    double midX = (west + east) / 2;
-    double midY = (top + bottom) / 2;
-    return Figures.fixed(midX - side / 2, 1)
-        + " "
-        + Figures.fixed(midY - height / 2, 1)
-        + " "
-        + Figures.fixed(side, 1)
-        + " "
-        + Figures.fixed(height, 1);
-  }
-
-  private String ground() {
-    String[] box = viewBox().split(" ");
-    double mPerUnit = spec.cols() * spec.cellXM() / SvgPath.WIDTH;
-    return "Up is grid north; the map shows "
-        + Figures.distance(Double.parseDouble(box[2]) * mPerUnit)
-        + " from west to east and "
-        + Figures.distance(Double.parseDouble(box[3]) * mPerUnit)
-        + " from south to north.";
-  }
-
-  private List<MapPoint> points() {
-    double perM = SvgPath.WIDTH / (spec.cols() * spec.cellXM());
-    double unit = Double.parseDouble(viewBox().split(" ")[2]) / 60;
-    List<MapPoint> all = new ArrayList<>();
-    for (int i = 0; i < at.size(); i++) {
-      ProfilePoint p = at.get(i).at();
-      all.add(
-          new MapPoint(
-              Figures.fixed((p.xM() - spec.westM()) * perM, 1),
-              Figures.fixed((spec.northM() - p.yM()) * perM, 1),
-              Figures.fixed(unit, 2),
-              Integer.toString(i + 1)));
-    }
-    return all;
   }
 }

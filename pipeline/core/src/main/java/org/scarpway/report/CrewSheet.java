@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.scarpway.geodata.file.AtomicFileWrite;
@@ -82,7 +81,7 @@ public final class CrewSheet {
       legs.add(new CrewLeg(data, i, surveyed.get(i)).view());
     }
     m.put("legs", legs);
-    m.put("tables", List.of(legTable(surveyed), rules()));
+    m.put("tables", List.of(legTable(surveyed), CrewRules.table(data.home())));
     List<String> warnings = route.warnings();
     m.put("warnings", warnings);
     m.put("warned", !warnings.isEmpty());
@@ -118,11 +117,9 @@ public final class CrewSheet {
             + ": "
             + Figures.distance(last.distanceM())
             + ", "
-            + SafeSide.up(Consumable.TIME, last.timeS())
+            + Figures.duration(last.timeS())
             + " with stays"
-            + (Double.isFinite(last.energyJ())
-                ? ", " + SafeSide.up(Consumable.ENERGY, last.energyJ())
-                : "")
+            + (Double.isFinite(last.energyJ()) ? ", " + Figures.energy(last.energyJ()) : "")
             + ".");
     if (data.home().isEmpty()) {
       all.add(
@@ -141,7 +138,7 @@ public final class CrewSheet {
   }
 
   private String homeSentence(HomeAlong h) {
-    String by = "By '" + h.question().name() + "' (" + rule(h) + ") ";
+    String by = "By '" + h.question().name() + "' (" + CrewRules.name(h) + ") ";
     for (int i = 0; i < h.at().size(); i++) {
       Turn t = h.at().get(i);
       if (!t.sure()) {
@@ -157,8 +154,9 @@ public final class CrewSheet {
     int tightest = -1;
     double spareS = Double.POSITIVE_INFINITY;
     for (Waypoint w : data.waypoints().all()) {
-      double s = h.at().get(w.vertex()).latestS() - leavesS(w);
-      if (s < spareS) {
+      Turn t = h.at().get(w.vertex());
+      double s = t.latestS() - leavesS(w);
+      if (!t.atBase() && s < spareS) {
         spareS = s;
         tightest = w.vertex();
       }
@@ -185,10 +183,6 @@ public final class CrewSheet {
     return w.timeS() + (stop ? route.visits().get(w.leg() + 1).stayS() : 0);
   }
 
-  private static String rule(HomeAlong h) {
-    return h.question().home().name().toLowerCase(Locale.ROOT).replace('_', '-');
-  }
-
   private TableView legTable(List<RouteLeg> surveyed) {
     TableView table =
         new TableView(
@@ -208,30 +202,9 @@ public final class CrewSheet {
           earliest(at.get(0).timeS()),
           earliest(to.timeS()),
           Figures.distance(surveyed.get(i).lengthM()),
-          SafeSide.up(Consumable.TIME, surveyed.get(i).timeS()),
+          Figures.duration(surveyed.get(i).timeS()),
           to.stayS() > 0 ? Figures.duration(to.stayS()) : Figures.NONE,
-          CrewLeg.turnBy(data.turnBackAt(at.get(at.size() - 1).vertex()), data.departs()));
-    }
-    return table;
-  }
-
-  private TableView rules() {
-    TableView table =
-        new TableView("Rules that turn-back times keep", "question", "home", "kept in reserve");
-    for (HomeAlong h : data.home()) {
-      var kept = h.question().reserves();
-      table.row(
-          h.question().name(),
-          rule(h) + " to " + h.question().baseName(),
-          "time "
-              + Figures.brief(kept.timePct())
-              + " %, life support "
-              + Figures.brief(kept.lifeSupportPct())
-              + " %, energy "
-              + Figures.brief(kept.energyPct())
-              + " %, distance "
-              + Figures.brief(kept.distancePct())
-              + " %");
+          data.turnBackBy(data.turnBackAt(at.get(at.size() - 1).vertex()), to.timeS()));
     }
     return table;
   }
@@ -246,6 +219,7 @@ public final class CrewSheet {
         List.of(
             "Turn-back times hold for a crew that set out with what the questions give it, drove as"
                 + " planned to the waypoint and waits there. They are rounded down, arrivals up."
+                + " The drive home told beside each is the one by which it holds; another may be quicker."
                 + " A crew that is late on the way but rests nowhere has used other amounts: ask"
                 + " 'scarpway replan' with what is left.",
             "Speeds are those of the model on this ground, not a permission.",

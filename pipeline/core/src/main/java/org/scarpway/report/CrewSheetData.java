@@ -43,6 +43,9 @@ public record CrewSheetData(
     home = List.copyOf(home);
   }
 
+  /** Less time in hand is told in seconds, since plans and deadlines are rounded apart (s). */
+  private static final double AT_ONCE_S = 120;
+
   /**
    * When to turn back at a waypoint: the earliest of the questions' times.
    *
@@ -64,5 +67,26 @@ public record CrewSheetData(
       }
     }
     return first;
+  }
+
+  /**
+   * Words on the latest time to turn back.
+   *
+   * @param arrivesS planned arrival at that place, since departure (s)
+   */
+  public String turnBackBy(TurnBack t, double arrivesS) {
+    if (t.turn == null || (t.turn.sure() && t.turn.atBase())) {
+      return Figures.NONE;
+    }
+    if (!t.turn.sure()) {
+      return "NONE";
+    }
+    double inHandS = t.turn.latestS() - arrivesS;
+    if (inHandS == Double.POSITIVE_INFINITY) {
+      return "no limit";
+    }
+    return inHandS < AT_ONCE_S
+        ? "at once, " + Figures.fixed(Math.max(0, SafeSide.down(inHandS, 0)), 0) + " s in hand"
+        : departs.notLater(t.turn.latestS());
   }
 }

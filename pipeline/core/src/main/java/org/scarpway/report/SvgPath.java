@@ -6,6 +6,7 @@ import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.CorridorResult.Place;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
 /**
@@ -41,6 +42,14 @@ final class SvgPath {
 
   /** Returns the line through some places of the map. */
   static String through(GridSpec spec, List<SortieAnswer.Point> points) {
+    SvgPath p = new SvgPath(spec);
+    for (int i = 0; i < points.size(); i++) {
+      p.add(points.get(i).xM(), points.get(i).yM(), i == 0, i == points.size() - 1);
+    }
+    return p.path.toString();
+  }
+
+  static String places(GridSpec spec, List<Place> points) {
     SvgPath p = new SvgPath(spec);
     for (int i = 0; i < points.size(); i++) {
       p.add(points.get(i).xM(), points.get(i).yM(), i == 0, i == points.size() - 1);

@@ -8,6 +8,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.gdal.gdal.Dataset;
 import org.gdal.gdal.gdal;
@@ -101,7 +104,7 @@ class GpxFlowTest {
     assertEquals("1.1", gpx.getAttribute("version"));
     List<Element> parts = children(gpx);
     assertEquals(
-        List.of("metadata", "wpt", "wpt", "rte", "trk"),
+        List.of("metadata", "wpt", "wpt", "rte", "trk", "trk"),
         parts.stream().map(Element::getLocalName).toList());
     assertEquals("camp", text(parts.get(1), "name"));
     assertEquals("hut", text(parts.get(2), "name"));
@@ -117,10 +120,30 @@ class GpxFlowTest {
       assertEquals(at[1], Double.parseDouble(points.get(i).getAttribute("lat")), 2e-7);
       assertEquals(at[0], row.number("lon_deg"), 2e-7, row.where());
       assertEquals(at[1], row.number("lat_deg"), 2e-7, row.where());
-      assertTrue(text(points.get(i), "desc").contains("turn back by 08:"), "deadline");
+      // Nobody turns back at the base.
+      boolean told = text(points.get(i), "desc").contains("turn back by 08:");
+      assertEquals(i > 0, told, "deadline");
     }
+    // One number for one drive: that of the sheet's first sentence stands in the report.
+    String html = Files.readString(sheet.resolve("sheet.html"));
+    Matcher drive = Pattern.compile("in 1 leg: ([^,]+), ([^,]+) with stays").matcher(html);
+    assertTrue(drive.find(), "the whole drive");
+    assertTrue(Files.readString(job.resolve("index.html")).contains(drive.group(2)), "its time");
+    // A receiver takes the coordinates of every waypoint from paper.
+    for (Table.Row row : rows) {
+      assertTrue(
+          html.contains(String.format(Locale.ROOT, "%.5f° N", row.number("lat_deg"))), row.where());
+      assertTrue(
+          html.contains(String.format(Locale.ROOT, ">%.0f<", row.number("x_m"))), row.where());
+    }
+    // The drive home ends at the base.
+    List<Element> home = children(children(parts.get(5)).get(2));
+    double[] camp = lonLat(WEST_M + 105, NORTH_M - 295);
+    Element end = home.get(home.size() - 1);
+    assertEquals(camp[0], Double.parseDouble(end.getAttribute("lon")), 1e-6);
+    assertEquals(camp[1], Double.parseDouble(end.getAttribute("lat")), 1e-6);
     // The track is the line as driven, every vertex of it.
-    List<Element> track = children(children(parts.get(4)).get(1));
+    List<Element> track = children(children(parts.get(4)).get(2));
     List<Table.Row> line = Table.read(job.resolve("corridor/out/profile.csv")).rows();
     assertEquals(line.size(), track.size());
     for (int i = 0; i < line.size(); i++) {

@@ -190,12 +190,7 @@ final class BudgetCheck {
       if (Double.isNaN(home.timeS(cell))) {
         continue;
       }
-      arrivedS = atS;
-      arrivedM = drivenM;
-      outJ = 0;
-      arrivedJ = mostOutJ = usedJ;
-      latestOutS = 0;
-      double worst = fromArrival(home, cell, 0);
+      double worst = homeBy(home, cell, atS, usedJ, drivenM);
       double timeS = total[Quantity.TIME_S.ordinal()];
       if (best > 1 ? worst < best : worst <= 1 && timeS < totalTimeS) {
         best = worst;
@@ -203,6 +198,20 @@ final class BudgetCheck {
       }
     }
     return best;
+  }
+
+  /** As {@link #homeFrom}, by the way that was kept last. */
+  void homeByKept(int cell, double atS, double usedJ, double drivenM) {
+    keep(homeBy(keptHome, cell, atS, usedJ, drivenM), null, keptHome);
+  }
+
+  private double homeBy(PathSums home, int cell, double atS, double usedJ, double drivenM) {
+    arrivedS = atS;
+    arrivedM = drivenM;
+    outJ = 0;
+    arrivedJ = mostOutJ = usedJ;
+    latestOutS = 0;
+    return fromArrival(home, cell, 0);
   }
 
   /**

@@ -70,6 +70,22 @@ record LeftFigures(Left left, Left reserve, ReachLimits limits) {
         totalS - used.timeS(), judge.totalEnergyJ, judge.totalDistanceM - used.distanceM(), all);
   }
 
+  /** What is limited. */
+  List<Consumable> limited() {
+    List<Consumable> all = new ArrayList<>();
+    limited(all, Consumable.TIME, left.timeS());
+    limited(all, Consumable.LIFE_SUPPORT, left.lifeSupportS());
+    limited(all, Consumable.ENERGY, left.energyJ());
+    limited(all, Consumable.DISTANCE, left.distanceM());
+    return all;
+  }
+
+  private static void limited(List<Consumable> all, Consumable of, Double left) {
+    if (left != null) {
+      all.add(of);
+    }
+  }
+
   private static void add(
       List<Amount> all, Consumable of, Double left, Double kept, double used, double needed) {
     if (left != null) {

@@ -11,6 +11,7 @@ import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.StartCell;
 import org.scarpway.reach.question.CorridorResult;
+import org.scarpway.reach.question.CorridorResult.Place;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.CorridorResult.Visit;
 import org.scarpway.reach.question.HomeAlong;
@@ -18,11 +19,14 @@ import org.scarpway.reach.question.HomeAlong.Turn;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReplanResult.Consumable;
+import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.TraversalCost;
 
 /**
  * Follows the centreline of a corridor and finds, for each of its vertices, the latest time at
@@ -35,13 +39,19 @@ public final class TurnBackTimes {
   /** Waits that are longer count as unlimited (s). */
   private static final double FOREVER_S = 1e9;
 
+  /** A line that turns by less is straight (rad). */
+  private static final double STRAIGHT = 1e-9;
+
   private final CorridorResult route;
+  private final int base;
   private final TraversalInput ground;
   private final ReachLimits limits;
   private final TripFronts solved;
   private final DrivenAgain again;
   private final IntFunction<ReachEnd> stopEnds;
   private final LeftFigures figures;
+  private final TraversalCost homeField;
+  private final WayHome drawing;
   private final Workers workers;
   private final Progress progress;
   private final List<Finding> findings = new ArrayList<>();
@@ -59,7 +69,7 @@ public final class TurnBackTimes {
     this.workers = workers;
     this.progress = progress;
     boolean hasEnergy = Costs.hasEnergy(ground.field());
-    int base =
+    this.base =
         StartCell.require(
             "base '" + question.baseName() + "'",
             question.baseXM(),
@@ -99,6 +109,8 @@ public final class TurnBackTimes {
             base,
             solved.stops(),
             solved.within());
+    this.homeField = rule.homeField();
+    this.drawing = new WayHome(ground, hasEnergy);
     this.again =
         new DrivenAgain(
             question,
@@ -130,7 +142,8 @@ public final class TurnBackTimes {
       Workers workers,
       Progress progress) {
     TurnBackTimes times = new TurnBackTimes(route, question, ground, walkHome, workers, progress);
-    return new HomeAlong(question, times.follow(waypoints), times.findings);
+    List<Consumable> limited = times.figures.limited();
+    return new HomeAlong(question, limited, times.follow(waypoints), times.findings);
   }
 
   /** What the crew sets out with; null where nothing is limited. */
@@ -208,9 +221,12 @@ public final class TurnBackTimes {
     int worst = -1;
     double latestS = Double.POSITIVE_INFINITY;
     String end = "";
+    boolean atBase = false;
+    double stoppedS = 0;
     for (int cell : cellsAt(vertex)) {
+      atBase |= cell == base;
       if (!isHome(cell, used, 0)) {
-        return new Turn(false, Double.NaN, ending(cell), null);
+        return new Turn(false, Double.NaN, ending(cell), atBase, null);
       }
       double waitS = longestWaitS(cell, used);
       if (worst < 0 || used.timeS() + waitS < latestS) {
@@ -218,19 +234,49 @@ public final class TurnBackTimes {
         latestS = used.timeS() + waitS;
         end = latestS < Double.POSITIVE_INFINITY ? endAfter(cell, used, waitS) : "";
       }
+      stoppedS = limits.askedOfStops() ? Math.max(stoppedS, solved.stops().tellS(cell)) : stoppedS;
     }
-    if (!waypoint) {
-      return new Turn(true, latestS, end, null);
+    if (!waypoint || atBase) {
+      return new Turn(true, latestS, end, atBase, null);
     }
-    if (latestS < Double.POSITIVE_INFINITY) {
-      driveAgain(worst, used, latestS - used.timeS());
+    return new Turn(true, latestS, end, false, way(worst, used, latestS, stoppedS));
+  }
+
+  /** The way home by which home is sure until the latest time; the check tells it last. */
+  private HomeAlong.Way way(int cell, Used used, double latestS, double stoppedS) {
+    boolean ends = latestS < Double.POSITIVE_INFINITY;
+    if (ends) {
+      driveAgain(cell, used, latestS - used.timeS());
     }
-    isHome(worst, used, 0);
-    return new Turn(
-        true,
-        latestS,
-        end,
-        figures.of(judge, new Used(used.timeS(), used.energyJ(), used.distanceM())));
+    isHome(cell, used, ends ? latestS - used.timeS() : FOREVER_S);
+    double leaveS = (ends ? latestS : used.timeS()) + limits.changeS();
+    List<ProfilePoint> line = drawing.drawn(cell, leaveS, judge, solved.stops(), homeField);
+    double curvesS = WayHome.curvesS(line, judge, cell);
+    judge.homeByKept(cell, used.timeS(), used.energyJ(), used.distanceM());
+    Homeward home = figures.of(judge, used);
+    return new HomeAlong.Way(
+        home, limits.askedOfStops() ? stoppedS : home.timeS(), corners(line), curvesS);
+  }
+
+  /** The points where a line changes its direction, and both ends. */
+  private static List<Place> corners(List<ProfilePoint> line) {
+    List<Place> all = new ArrayList<>();
+    for (ProfilePoint p : line) {
+      int n = all.size();
+      if (n > 1) {
+        Place a = all.get(n - 2);
+        Place b = all.get(n - 1);
+        double cross =
+            (b.xM() - a.xM()) * (p.yM() - b.yM()) - (b.yM() - a.yM()) * (p.xM() - b.xM());
+        double along =
+            (b.xM() - a.xM()) * (p.xM() - b.xM()) + (b.yM() - a.yM()) * (p.yM() - b.yM());
+        if (along >= 0 && Math.abs(cross) <= STRAIGHT * along) {
+          all.remove(n - 1);
+        }
+      }
+      all.add(new Place(p.xM(), p.yM()));
+    }
+    return all;
   }
 
   private void driveAgain(int cell, Used used, double waitS) {

@@ -32,17 +32,31 @@ record WayHome(TraversalInput ground, boolean hasEnergy) {
     if (judge.keptHome == null) {
       return List.of();
     }
-    int[] corners =
-        TripLine.home(here, kept.changeS(), judge, stops, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
-    Costs costs = judge.keptHome.labels().costs();
-    LegLine leg = Tacking.along(LegLine.of(field.spec(), corners), costs);
-    List<ProfilePoint> points = PlannedWay.along(leg, ground.withField(field), hasEnergy).points();
-    double curvesS = points.get(points.size() - 1).timeS() - judge.keptHome.timeS(here);
+    List<ProfilePoint> points = drawn(here, kept.changeS(), judge, stops, field);
+    double curvesS = curvesS(points, judge, here);
     if (curvesS > TOLD_S) {
       warnings.add(
           Digits.text(
               "curves add %s min to the way home, which verdicts do not count", curvesS / 60));
     }
     return points;
+  }
+
+  /**
+   * The way home of a checked trip.
+   *
+   * @param leaveS time at which the cell is left (s)
+   */
+  List<ProfilePoint> drawn(
+      int cell, double leaveS, BudgetCheck judge, Stops stops, TraversalCost field) {
+    int[] corners = TripLine.home(cell, leaveS, judge, stops, Trace.Drawn.AS_STRAIGHT_AS_CAN_BE);
+    Costs costs = judge.keptHome.labels().costs();
+    LegLine leg = Tacking.along(LegLine.of(field.spec(), corners), costs);
+    return PlannedWay.along(leg, ground.withField(field), hasEnergy).points();
+  }
+
+  /** What curves add to the time of the way home, which verdicts do not count (s). */
+  static double curvesS(List<ProfilePoint> drawn, BudgetCheck judge, int cell) {
+    return drawn.get(drawn.size() - 1).timeS() - judge.keptHome.timeS(cell);
   }
 }

@@ -6,6 +6,7 @@ import org.scarpway.audit.Finding;
 import org.scarpway.reach.question.HomeAlong;
 import org.scarpway.reach.question.HomeAlong.Turn;
 import org.scarpway.reach.question.ReachRequest;
+import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.run.product.StoredResult;
 import org.scarpway.run.store.StageKey;
 import org.scarpway.stage.Memory;
@@ -22,7 +23,7 @@ final class KeptHomeAlong {
   private final ReachRequest question;
 
   /** What is kept. */
-  record Kept(List<Turn> at, List<Finding> drivenAgain) {}
+  record Kept(List<Consumable> limited, List<Turn> at, List<Finding> drivenAgain) {}
 
   /**
    * @param memory of the engine, whose store keeps the times
@@ -40,11 +41,11 @@ final class KeptHomeAlong {
     Kept before =
         memory.store().ofOthers().read(key, in -> StoredResult.of(in.readAllBytes(), Kept.class));
     if (before != null) {
-      return new HomeAlong(question, before.at(), before.drivenAgain());
+      return new HomeAlong(question, before.limited(), before.at(), before.drivenAgain());
     }
     HomeAlong now = compute.get();
     if (now.drivenAgain().stream().allMatch(Finding::holds)) {
-      byte[] bytes = StoredResult.bytes(new Kept(now.at(), now.drivenAgain()));
+      byte[] bytes = StoredResult.bytes(new Kept(now.limited(), now.at(), now.drivenAgain()));
       memory.store().ofOthers().write(key, bytes.length, out -> out.write(bytes));
     }
     return now;

@@ -8,6 +8,7 @@ import org.scarpway.geodata.vector.Gpx;
 import org.scarpway.grid.Body;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.CorridorResult.PinchPoint;
+import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.survey.Waypoint;
 import org.scarpway.report.CrewSheetData;
 import org.scarpway.report.CrewSheetData.TurnBack;
@@ -48,7 +49,26 @@ final class SheetGpx {
       String ends = route.visits().get(leg).name() + " to " + route.visits().get(leg + 1).name();
       String named = "Leg " + (leg + 1) + ": " + ends;
       legs.add(new Gpx.Route(named, "", points));
-      lines.add(new Gpx.Track(named, "", line(world, route, data.waypoints().ofLeg(leg))));
+      List<Waypoint> at = data.waypoints().ofLeg(leg);
+      lines.add(
+          new Gpx.Track(
+              named,
+              "the driven line",
+              lonLat(
+                  world,
+                  route
+                      .centreline()
+                      .subList(at.get(0).vertex(), at.get(at.size() - 1).vertex() + 1))));
+      TurnBack end = data.turnBackAt(at.get(at.size() - 1).vertex());
+      if (end.turn() != null && end.turn().way() != null) {
+        lines.add(
+            new Gpx.Track(
+                "Home from " + route.visits().get(leg + 1).name(),
+                "drive home by " + end.question().question().name(),
+                end.turn().way().line().stream()
+                    .map(p -> world.toLonLat(p.xM(), p.yM()))
+                    .toList()));
+      }
     }
     Gpx.write(
         file,
@@ -62,13 +82,8 @@ final class SheetGpx {
         lines);
   }
 
-  /** The driven line from the first waypoint of a leg to the last. */
-  private static List<double[]> line(WorldMap world, CorridorResult route, List<Waypoint> leg) {
-    int from = leg.get(0).vertex();
-    int to = leg.get(leg.size() - 1).vertex();
-    return route.centreline().subList(from, to + 1).stream()
-        .map(p -> world.toLonLat(p.xM(), p.yM()))
-        .toList();
+  private static List<double[]> lonLat(WorldMap world, List<ProfilePoint> line) {
+    return line.stream().map(p -> world.toLonLat(p.xM(), p.yM())).toList();
   }
 
   private static String turnBack(CrewSheetData data, Waypoint w) {
@@ -80,9 +95,11 @@ final class SheetGpx {
     if (!t.turn().sure()) {
       return planned + ", NO way home by " + t.question().question().name();
     }
-    return t.turn().latestS() == Double.POSITIVE_INFINITY
-        ? planned
-        : planned + ", turn back by " + data.departs().notLater(t.turn().latestS());
+    if (t.turn().atBase() || t.turn().latestS() == Double.POSITIVE_INFINITY) {
+      return planned;
+    }
+    String by = data.turnBackBy(t, w.timeS());
+    return planned + ", turn back " + (by.startsWith("at") ? "" : "by ") + by;
   }
 
   private static Gpx.Waypoint point(

@@ -8,6 +8,7 @@ import java.util.function.ToDoubleFunction;
 import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.table.Column;
 import org.scarpway.reach.question.CorridorResult.Visit;
+import org.scarpway.reach.question.HomeAlong;
 import org.scarpway.reach.question.HomeAlong.Turn;
 import org.scarpway.reach.question.ReplanResult.Amount;
 import org.scarpway.reach.question.ReplanResult.Consumable;
@@ -54,14 +55,17 @@ final class SheetTables {
     all.add(Column.number("speed_ms", 2, Waypoint::speedMs));
     all.add(Column.number("stay_min", 1, w -> stayS(w) / 60));
     all.add(Column.text("home_on_arrival", w -> of(w, t -> t.turn().sure() ? "surely" : "no")));
+    all.add(Column.text("turn_back_by", w -> of(w, t -> data.turnBackBy(t, w.timeS()))));
+    all.add(left("turn_back_s", 1, w -> number(w, t -> t.atBase() ? Double.NaN : t.latestS())));
     all.add(
-        Column.text("turn_back_by", w -> of(w, t -> data.departs().notLater(t.turn().latestS()))));
-    all.add(left("turn_back_s", 1, w -> number(w, Turn::latestS)));
-    all.add(Column.text("turn_back_because", w -> of(w, t -> t.turn().end())));
+        Column.text(
+            "turn_back_because",
+            w -> of(w, t -> t.turn().sure() && t.turn().atBase() ? "" : t.turn().end())));
     all.add(Column.text("question", w -> of(w, t -> t.question().question().name())));
     all.add(needed("home_s", 1, w -> home(w, Homeward::timeS)));
     all.add(needed("home_m", 1, w -> home(w, Homeward::distanceM)));
     all.add(needed("home_kwh", 3, w -> home(w, Homeward::energyJ) / J_PER_KWH));
+    all.add(needed("longest_home_s", 1, this::longestS));
     all.add(left("time_spare_s", 1, w -> spare(w, Consumable.TIME)));
     all.add(left("life_support_spare_s", 1, w -> spare(w, Consumable.LIFE_SUPPORT)));
     all.add(left("energy_spare_kwh", 3, w -> spare(w, Consumable.ENERGY) / J_PER_KWH));
@@ -97,15 +101,25 @@ final class SheetTables {
 
   private double home(Waypoint w, ToDoubleFunction<Homeward> value) {
     Turn t = data.turnBackAt(w.vertex()).turn();
-    return t == null || t.home() == null ? Double.NaN : value.applyAsDouble(t.home());
+    return t == null || t.way() == null ? Double.NaN : value.applyAsDouble(t.way().home());
+  }
+
+  /** The longest time of all rules until everybody is home after a stop for good (s). */
+  private double longestS(Waypoint w) {
+    return data.home().stream()
+        .map(h -> h.at().get(w.vertex()).way())
+        .filter(way -> way != null)
+        .mapToDouble(HomeAlong.Way::stoppedS)
+        .max()
+        .orElse(Double.NaN);
   }
 
   private double spare(Waypoint w, Consumable of) {
     Turn t = data.turnBackAt(w.vertex()).turn();
-    if (t == null || t.home() == null) {
+    if (t == null || t.way() == null) {
       return Double.NaN;
     }
-    return t.home().amounts().stream()
+    return t.way().home().amounts().stream()
         .filter(a -> a.of() == of)
         .mapToDouble(Amount::spare)
         .findFirst()

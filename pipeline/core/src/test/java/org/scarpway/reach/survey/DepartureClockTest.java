@@ -16,9 +16,13 @@ class DepartureClockTest {
     assertEquals("06:30", DepartureClock.parse("06:30").notLater(59));
     assertEquals("00:10 +1 d", DepartureClock.parse("23:50").notLater(1200));
     assertEquals("2031-03-01 00:10", DepartureClock.parse("2031-02-28T23:50").notLater(1200));
+    assertEquals("23:59:59", DepartureClock.parse("23:59:59").notEarlier(0));
+    assertEquals("00:00:00 +1 d", DepartureClock.parse("23:59:59").notEarlier(0.5));
+    assertEquals("clock, departure at 23:59:59", DepartureClock.parse("23:59:59").about());
     assertEquals("1:01", DepartureClock.ELAPSED.notEarlier(3601));
     assertEquals("", DepartureClock.ELAPSED.notLater(Double.POSITIVE_INFINITY));
-    for (String wrong : new String[] {"25:00", "2031-02-30T06:00", "6:30", "noon", ""}) {
+    for (String wrong :
+        new String[] {"25:00", "2031-02-30T06:00", "6:30", "noon", "06:30:00.5", ""}) {
       assertNull(DepartureClock.parse(wrong), wrong);
     }
   }
@@ -43,6 +47,6 @@ class DepartureClockTest {
   /** A clock without a date is of the day of departure. */
   private static LocalDateTime read(String text, LocalDateTime from) {
     return LocalDateTime.parse(
-        text.length() > 5 ? text.replace(' ', 'T') : from.toLocalDate() + "T" + text);
+        text.contains(" ") ? text.replace(' ', 'T') : from.toLocalDate() + "T" + text);
   }
 }

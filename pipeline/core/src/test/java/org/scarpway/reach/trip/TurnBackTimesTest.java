@@ -29,6 +29,8 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Quantity;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.ReplanRequest;
+import org.scarpway.reach.question.ReplanResult.Amount;
+import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
@@ -230,5 +232,95 @@ class TurnBackTimesTest {
     int cell = SPEC.cellOf(p.xM(), p.yM());
     return cell == SPEC.cellOf((p.xM() + q.xM()) / 2, (p.yM() + q.yM()) / 2)
         || cell == SPEC.cellOf((p.xM() + r.xM()) / 2, (p.yM() + r.yM()) / 2);
+  }
+
+  /**
+   * The way home that is told keeps every limit until the turn-back time that is told beside it:
+   * what is spare on arrival covers the wait until then, at the load of the waiting vehicle. By
+   * drive-back nothing else sets that time, so that some amount is used up.
+   */
+  @Test
+  void theWayHomeToldKeepsEveryLimitUntilTheTurnBackTime() {
+    int told = 0;
+    int slower = 0;
+    for (int i = 0; i < 10; i++) {
+      TraversalCost field = FrontTest.rough(SPEC, 700 + i);
+      double hotelW = field.table(0).hotelW();
+      TraversalInput ground =
+          Fields.ground(
+              field,
+              FloatGrid.empty(SPEC),
+              Fields.cart(2, hotelW, null, VehicleParts.crew(1, 2, 1e3)));
+      CorridorResult route;
+      try {
+        route = route(ground, Questions.stop("b", 0, 0), new Stop("p", 20 - 4 * i, 18, 3));
+      } catch (RuntimeException cutOff) {
+        continue;
+      }
+      double usedJ = route.visits().get(1).energyJ();
+      Budget budget = new Budget(500.0, 2.6 * usedJ, null);
+      for (HomeRule rule : new HomeRule[] {HomeRule.DRIVE_BACK, HomeRule.PAIR}) {
+        HomeAlong h = along(route, question(rule, budget, TENTH), ground.withLoaded(field), null);
+        for (int v = 0; v < h.at().size(); v++) {
+          Turn t = h.at().get(v);
+          if (t.way() == null) {
+            assertTrue(!t.sure() || t.atBase(), "vertex " + v);
+            continue;
+          }
+          double waitS = t.latestS() - route.centreline().get(v).timeS();
+          double least = Double.POSITIVE_INFINITY;
+          for (Amount a : t.way().home().amounts()) {
+            double kept = a.spare() - waitS * (a.of() == Consumable.ENERGY ? hotelW : 1);
+            double whole = a.now() - a.spare() + a.needed();
+            assertTrue(kept >= -1e-6 * Math.abs(whole), rule + " " + v + ": " + a + ", " + waitS);
+            least = Math.min(least, kept / Math.abs(whole));
+          }
+          assertEquals(0, least, 1e-4, "seed " + i + ", vertex " + v);
+          slower += t.end().equals("energy budget") ? 1 : 0;
+          told++;
+          var line = t.way().line();
+          assertEquals(
+              0,
+              SPEC.cellOf(line.get(line.size() - 1).xM(), line.get(line.size() - 1).yM())
+                  - SPEC.cellOf(0, 0));
+        }
+      }
+    }
+    assertTrue(told > 200 && slower > 50, told + " told, " + slower + " by energy");
+  }
+
+  /** 1 m/s on foot: after a stop at x everybody is home in x seconds, by the drive in x / 2. */
+  @Test
+  void afterAStopItTakesTheTimeOfTheRule() {
+    CorridorResult route = route(lane(), Questions.stop("b", 0, 0), Questions.stop("far", 40, 0));
+    WalkHome walk = Questions.walkHome(Fields.level(LANE, (x, y) -> 1), 60, 0, List.of());
+    Budget budget = new Budget(2000.0, null, null);
+    Rescue rescue = new Rescue(11, 7, 5, 0);
+    for (HomeRule rule : HomeRule.values()) {
+      if (rule == HomeRule.NONE) {
+        continue;
+      }
+      ReachRequest q =
+          new ReachRequest(
+              "q", "b", 0, 0, budget, rule, List.of(), 0, rescue, Reserves.NONE, false);
+      HomeAlong h = along(route, q, lane().withLoaded(lane().field()), walk);
+      assertEquals(List.of(Consumable.TIME, Consumable.LIFE_SUPPORT), h.limited());
+      for (int v = 0; v < h.at().size(); v++) {
+        double x = route.centreline().get(v).xM();
+        Turn t = h.at().get(v);
+        assertEquals(x <= 0.5, t.atBase(), "x " + x);
+        if (!t.atBase()) {
+          double afterS =
+              switch (rule) {
+                case DRIVE_BACK -> x / 2;
+                case WALK_BACK -> x;
+                case PAIR -> rescue.transferS() + x / 2;
+                case BASE_RESCUE -> rescue.alarmS() + x / 2 + rescue.loadS() + x / 2;
+                case NONE -> Double.NaN;
+              };
+          assertEquals(afterS, t.way().stoppedS(), 0.5 + 1e-3, rule + " from " + x);
+        }
+      }
+    }
   }
 }

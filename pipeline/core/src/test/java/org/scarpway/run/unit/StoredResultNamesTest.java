@@ -179,14 +179,16 @@ class StoredResultNamesTest {
         """);
     assertNames(
         SheetTask.class,
-        3,
+        5,
         KeptHomeAlong.Kept.class,
         """
-        at drivenAgain
-        sure latestS end home
+        limited at drivenAgain
+        TIME LIFE_SUPPORT ENERGY DISTANCE
+        sure latestS end atBase way
+        home stoppedS line curvesS
         timeS energyJ distanceM amounts
         of now reserve needed
-        TIME LIFE_SUPPORT ENERGY DISTANCE
+        xM yM
         name xM yM timeS energyJ distanceM leftPct leftOf leftAtS leftXM leftYM phase \
         waysHome broken
         """);
