@@ -48,17 +48,12 @@ public final class PixelSurface implements Surface {
     return Png.colours(width, height, rgb, (int) Math.round(perMm * 1000));
   }
 
-  /** Returns the colour of a pixel, 0xRRGGBB. */
-  int rgbAt(int x, int y) {
-    return rgb[y * width + x];
-  }
-
   @Override
   public void within(Box box) {
-    left = clamp((double) Math.round(box.x() * perMm), width);
-    top = clamp((double) Math.round(box.y() * perMm), height);
-    right = clamp((double) Math.round((box.x() + box.w()) * perMm), width);
-    bottom = clamp((double) Math.round((box.y() + box.h()) * perMm), height);
+    left = clamp((double) Math.rint(box.x() * perMm), width);
+    top = clamp((double) Math.rint(box.y() * perMm), height);
+    right = clamp((double) Math.rint((box.x() + box.w()) * perMm), width);
+    bottom = clamp((double) Math.rint((box.y() + box.h()) * perMm), height);
   }
 
   @Override

@@ -16,13 +16,10 @@ public interface Surface {
    *
    * @param x of its left side
    * @param y of its upper side
+   * @param w its width
+   * @param h its height
    */
-  record Box(double x, double y, double w, double h) {
-    /** Returns the box moved and grown by a rim on all sides. */
-    public Box grown(double rim) {
-      return new Box(x - rim, y - rim, w + 2 * rim, h + 2 * rim);
-    }
-  }
+  record Box(double x, double y, double w, double h) {}
 
   /**
    * How a line is drawn.
@@ -48,6 +45,7 @@ public interface Surface {
    *
    * @param sizeMm of the letters, about the height of a line of them
    * @param anchor the part of the words that lies at their place
+   * @param bold true for thick letters
    * @param halo true for a white rim, which keeps words readable on a picture
    */
   record Hand(double sizeMm, Anchor anchor, boolean bold, boolean halo) {}

@@ -59,7 +59,6 @@ class UnlikePairTest {
   }
 
   /**
-   * @param scale joules of the first to a joule of the second
    * @param breathing of everybody, in units of the smaller crew
    */
   private static ReachResult pair(
