@@ -40,7 +40,8 @@ class DrivenTogetherTest {
     byte[] soil = new byte[N];
     TackedHeadings.Finds finds = new TackedHeadings.Finds();
     for (int i = 0; i < N; i++) {
-      allowed[i] = random.nextInt(4) == 0 ? 0 : random.nextInt() | random.nextInt();
+      int some = random.nextInt();
+      allowed[i] = random.nextInt(4) == 0 ? 0 : some | random.nextInt();
       cap[i] = (float) (0.2 + 3 * random.nextDouble());
       soil[i] = (byte) random.nextInt(soils);
       if (detour != null) {
