@@ -273,10 +273,12 @@ class HorizonSweepCheck {
 
   @Test
   void shadowThatNeverLands() {
-    double[][] rows = {{100, 0.614720}, {1000, 1.943496}};
+    double[][] rows = {{100, 0.614720, 250}, {1000, 1.943496, 700}};
     for (double[] row : rows) {
-      double dip = Math.toDegrees(Math.acos(MOON_M / (MOON_M + row[0])));
-      // An eye on the level sphere sees a ridge of that height no lower than minus the dip.
+      // The shadow of a top leaves the ground where the top sees nothing but the dip of the ground.
+      int away = (int) row[2];
+      FloatGrid z = level(away, 3, 100);
+      double dip = -horizons(z, null, MOON_M, row[0], 4).elevationDeg(0, (away - 1) * 3 + 1);
       Validation.near(
           "14.6-B13-" + row[0],
           "sun under which the shadow of " + row[0] + " m leaves the Moon (deg)",
@@ -284,7 +286,7 @@ class HorizonSweepCheck {
           "C",
           row[1],
           dip,
-          1e-5);
+          STEP_DEG);
     }
     double[][] noise = {{1000, 0.0573}, {5000, 0.0115}, {20_000, 0.0029}};
     for (double[] row : noise) {
@@ -402,6 +404,50 @@ class HorizonSweepCheck {
         0,
         errors.get(m - 1),
         3);
+  }
+
+  /** Where the sun's disk is cut: behind a ridge between its upper and its lower limb. */
+  @Test
+  void penumbra() {
+    FloatGrid z = level(700, 3, 1);
+    for (int c = 0; c < 3; c++) {
+      z.values()[10 * 3 + c] = 10;
+    }
+    Horizons h = horizons(z, null, 1e12, 0, 4);
+    int cut = 0;
+    for (int r = 11; r < 700; r++) {
+      double share = DiskShare.of((1.5 - h.elevationDeg(0, r * 3 + 1)) / 0.2665);
+      cut += share > 0 && share < 1 ? 1 : 0;
+    }
+    Validation.near(
+        "14.6-B14",
+        "width of the penumbra of a ridge of 10 m, sun at 1.5 degrees (m)",
+        "h/tan(e-r) - h/tan(e+r)",
+        "C",
+        140.18,
+        cut,
+        1.5);
+  }
+
+  @Test
+  void bowlsThatNeverSeeTheSun() {
+    double[][] rows = {{0.2, 70.01}, {0.1, 80.50}, {0.05, 86.10}};
+    for (double[] row : rows) {
+      int n = 100;
+      float rim =
+          horizons(bowl(n, row[0]), null, 1e12, 0, 4)
+              .elevationDeg(0, (n + 20) * (2 * n + 41) + n + 20);
+      Validation.near(
+          "14.6-B10-" + row[0],
+          "latitude poleward of which the centre of a bowl of depth "
+              + row[0]
+              + " D sees no sun (deg)",
+          "90 - atan(2d/D) + 1.543 + 0.2665",
+          "C",
+          row[1],
+          90 - rim + 1.543 + 0.2665,
+          0.05);
+    }
   }
 
   /** A ground turned by quarters has the horizons turned by quarters. */

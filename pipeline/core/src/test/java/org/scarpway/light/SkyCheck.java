@@ -79,6 +79,45 @@ class SkyCheck {
   }
 
   @Test
+  void extremesOfTwentyYears() {
+    double[] low = {9e9, 9e9, 9e9};
+    double[] high = {-9e9, -9e9, -9e9};
+    MoonSky sky = new MoonSky();
+    Instant end = Instant.parse("2044-01-01T00:00:00Z");
+    for (Instant t = Instant.parse("2024-01-01T00:00:00Z");
+        t.isBefore(end);
+        t = t.plusSeconds(4 * 3600)) {
+      SkyPosition p = sky.at(t);
+      double[] v = {p.sunLatDeg(), p.earthLatDeg(), p.earthLonDeg()};
+      for (int k = 0; k < 3; k++) {
+        low[k] = Math.min(low[k], v[k]);
+        high[k] = Math.max(high[k], v[k]);
+      }
+    }
+    String source = "an implementation of its own by the same series, hourly, 2024 to 2043";
+    double[][] rows = {{-1.5863, 1.5867}, {-6.864, 6.867}, {-8.046, 8.079}};
+    String[] names = {"sub-solar latitude", "sub-Earth latitude", "sub-Earth longitude"};
+    for (int k = 0; k < 3; k++) {
+      Validation.near(
+          "14.1-D13-low-" + k,
+          "lowest " + names[k] + " (deg)",
+          source,
+          "R",
+          rows[k][0],
+          low[k],
+          0.01);
+      Validation.near(
+          "14.1-D13-high-" + k,
+          "highest " + names[k] + " (deg)",
+          source,
+          "R",
+          rows[k][1],
+          high[k],
+          0.01);
+    }
+  }
+
+  @Test
   void seriesOfMoonAndSun() {
     double april = 2_448_724.5 - 2_451_545;
     double[] moon = MoonSeries.position(april / 36_525);

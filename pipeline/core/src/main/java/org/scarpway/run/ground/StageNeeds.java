@@ -29,7 +29,7 @@ public record StageNeeds(
           Map.entry("sortie", new StageNeeds(2.5, 1e-6, 0, 2, 2)),
           Map.entry("sites", new StageNeeds(0.2, 1e-6, 140, 0, 0.1)),
           Map.entry("site-search", new StageNeeds(0.1, 2e-8, 140, 0, 0)),
-          Map.entry("light", new StageNeeds(0.5, 1e-8, 80, 0, 2)),
+          Map.entry("light", new StageNeeds(0.5, 2e-8, 80, 0, 2)),
           Map.entry("contact", new StageNeeds(0.3, 3e-9, 80, 0, 1)),
           Map.entry("report", new StageNeeds(0.7, 0.4e-6, 0, 0, 4)));
 
