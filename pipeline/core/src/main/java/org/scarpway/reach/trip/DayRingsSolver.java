@@ -194,6 +194,7 @@ public final class DayRingsSolver {
       for (int cell = 0; cell < spec.cells(); cell++) {
         if (rings.state.get(cell) == ReachState.POSSIBLY && ways.solved().answers(cell)) {
           rings.state.set(cell, (byte) 0);
+          rings.day.set(cell, (byte) 0);
         }
       }
       for (int n = from; n < to; n++) {
