@@ -8,15 +8,15 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Judges how accessible a page is by axe-core (npm axe-core 4.14.1), which knows WCAG 2.2. */
-final class Axe {
+public final class Axe {
   private final String source;
 
-  Axe() throws IOException {
+  public Axe() throws IOException {
     source = Files.readString(Path.of(System.getProperty("scarpway.data")).resolve("axe.js"));
   }
 
   /** Every violation on the page that is open, as impact, rule and place. */
-  List<String> violations(Browser browser) {
+  public List<String> violations(Browser browser) {
     browser.eval(source + ";0");
     JsonNode found =
         browser.eval(

@@ -23,8 +23,8 @@ import java.util.concurrent.TimeUnit;
  * A real Chromium without a window, driven by the Chrome DevTools Protocol: pages, real input
  * events, printing, and every request that a page makes.
  */
-final class Browser implements AutoCloseable {
-  static final Path CHROMIUM =
+public final class Browser implements AutoCloseable {
+  public static final Path CHROMIUM =
       Path.of(System.getProperty("scarpway.chromium", "/usr/bin/chromium"));
 
   private static final ObjectMapper JSON = new ObjectMapper();
@@ -39,7 +39,7 @@ final class Browser implements AutoCloseable {
 
   private int last;
 
-  Browser(Path folder, int width, int height) throws IOException, InterruptedException {
+  public Browser(Path folder, int width, int height) throws IOException, InterruptedException {
     if (!Files.isExecutable(CHROMIUM)) {
       throw new AssertionError(
           "no browser at " + CHROMIUM + ": install chromium or set -Dscarpway.chromium");
@@ -157,7 +157,7 @@ final class Browser implements AutoCloseable {
     }
   }
 
-  void size(int width, int height) {
+  public void size(int width, int height) {
     call(
         "Emulation.setDeviceMetricsOverride",
         "width",
@@ -170,7 +170,7 @@ final class Browser implements AutoCloseable {
         false);
   }
 
-  void open(String address) {
+  public void open(String address) {
     call("Page.navigate", "url", address);
     until("document.readyState === 'complete' && location.href === '" + address + "'");
   }
