@@ -14,36 +14,12 @@ public final class DayClock {
   private static final double TINY_J = 1e-3;
   private static final double DAY_S = DayRules.DAY_S;
 
-  /** Receives what happens, for a timetable. */
-  @FunctionalInterface
-  public interface Log {
-    /**
-     * Something was done.
-     *
-     * @param what what
-     * @param fromS start (s after the start of the trip, by the clock)
-     * @param toS end (s)
-     * @param fromJ energy drawn at its start (J)
-     * @param toJ energy drawn at its end (J)
-     * @param worstJ most that was drawn meanwhile (J)
-     * @param drivenS driving time since the start of the leg at its end (s), 0 at a stop
-     */
-    void did(
-        Doing what,
-        double fromS,
-        double toS,
-        double fromJ,
-        double toJ,
-        double worstJ,
-        double drivenS);
-  }
-
   private final DayRules rules;
   private final Emergency emergency;
   private final double usableJ;
   private final double usableS;
   private final double hotelW;
-  private Log log;
+  private DayLog log;
 
   private int day;
   private double usedS;
@@ -59,6 +35,7 @@ public final class DayClock {
   private double nightUsedS;
   private double nightDrivenS;
   private double nightDrawnJ;
+  private double nightWorstJ;
 
   /** A clock at the start of a trip, at the base with a full battery. */
   public DayClock(DayRules rules, HomeRule home) {
@@ -72,7 +49,7 @@ public final class DayClock {
   }
 
   /** From now on everything done is told to the log. */
-  public void tell(Log to) {
+  public void tell(DayLog to) {
     this.log = to;
   }
 
@@ -234,6 +211,7 @@ public final class DayClock {
       double fromUsedS = usedS;
       double fromDrawnJ = drawnJ;
       double worstJ = drawnJ;
+      nightWorstJ = drawnJ;
       nightPiece = -1;
       offerNight(leg, piece, inS, 0, 0, 0);
       boolean goesOn = true;
@@ -241,6 +219,9 @@ public final class DayClock {
         Piece p = leg.pieces().get(piece);
         double peakJ = drawnJ + (p.isEven() ? 0 : p.peakJ());
         double goS = advance(leg, piece, inS);
+        if (nightPiece == piece && goS > 0) {
+          nightWorstJ = Math.max(worstJ, p.isEven() ? nightDrawnJ : peakJ);
+        }
         worstJ = Math.max(worstJ, goS > 0 ? Math.max(peakJ, drawnJ) : drawnJ);
         goesOn = goS >= 0 && p.timeS() - inS - goS <= TINY_S;
         inS = goesOn ? 0 : inS + Math.max(0, goS);
@@ -260,7 +241,7 @@ public final class DayClock {
       drivenS = nightDrivenS;
       drawnJ = nightDrawnJ;
       double alongS = alongS(leg, piece, inS);
-      told(fromUsedS, fromDrawnJ, worstJ, alongS);
+      told(fromUsedS, fromDrawnJ, nightWorstJ, alongS);
       double eveningJ = drawnJ;
       if (!nights(leg, piece, inS, arrived ? rests : 1, alongS)) {
         return false;

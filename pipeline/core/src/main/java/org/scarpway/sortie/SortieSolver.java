@@ -5,10 +5,14 @@ import java.util.List;
 /** Answers a sortie question. */
 public final class SortieSolver {
   /** Labels after which the exact search ends. */
-  public static final long MOST_LABELS = 6_000_000;
+  public static final long MOST_LABELS = 2_000_000;
+
+  /** With no more stops than this, a bound that is adjusted costs more than it saves. */
+  private static final int FEW_STOPS = 10;
 
   private static final int NARROW = 60;
-  private static final long BEAM_STEPS = 60_000;
+  private static final int BEAM_STEPS = 60_000;
+  private static final int WIDER = 8;
 
   private SortieSolver() {}
 
@@ -27,14 +31,22 @@ public final class SortieSolver {
    * it.
    */
   public static SortiePlan solve(Sortie sortie, long mostLabels) {
-    int n = Math.max(1, sortie.stops().size());
-    LabelSearch quick = beam(sortie, RelaxedTours.unpriced(sortie), NARROW, null);
-    RelaxedTours bound = RelaxedTours.of(sortie, Math.max(0, quick.bestValue()));
-    LabelSearch wide = beam(sortie, bound, (int) (BEAM_STEPS / n), quick);
-    double known = wide.bestValue();
-    double atMost = Unit.floor(bound.atMost(), sortie.stops());
-    List<Visit> visits = wide.best() == null ? quick.best() : wide.best();
-    long labels = quick.labels() + wide.labels();
+    int n = sortie.stops().size();
+    ToGo bound = RelaxedTours.unpriced(sortie);
+    LabelSearch quick = beam(sortie, bound, NARROW, Double.NEGATIVE_INFINITY);
+    double atMost = Double.POSITIVE_INFINITY;
+    List<Visit> visits = quick.best();
+    double known = quick.bestValue();
+    long labels = quick.labels();
+    if (n > FEW_STOPS) {
+      RelaxedTours tours = RelaxedTours.of(sortie, Math.max(0, known));
+      bound = tours;
+      atMost = Unit.floor(tours.atMost(), sortie.stops());
+      LabelSearch wide = beam(sortie, bound, BEAM_STEPS / n, known);
+      visits = wide.best() == null ? visits : wide.best();
+      known = wide.bestValue();
+      labels += wide.labels();
+    }
     if (known < atMost) {
       LabelSearch exact = new LabelSearch(sortie, bound, known);
       exact.run(mostLabels, Integer.MAX_VALUE);
@@ -42,6 +54,12 @@ public final class SortieSolver {
       known = exact.bestValue();
       atMost = Math.min(atMost, Unit.floor(exact.atMost(), sortie.stops()));
       labels += exact.labels();
+    }
+    if (known < atMost) {
+      LabelSearch widest = beam(sortie, bound, WIDER * BEAM_STEPS / Math.max(1, n), known);
+      visits = widest.best() == null ? visits : widest.best();
+      known = widest.bestValue();
+      labels += widest.labels();
     }
     if (visits == null) {
       return null;
@@ -54,8 +72,7 @@ public final class SortieSolver {
     return new SortiePlan(visits, known, Math.max(known, atMost), labels, acts);
   }
 
-  private static LabelSearch beam(Sortie sortie, ToGo toGo, int width, LabelSearch before) {
-    double known = before == null ? Double.NEGATIVE_INFINITY : before.bestValue();
+  private static LabelSearch beam(Sortie sortie, ToGo toGo, int width, double known) {
     LabelSearch beam = new LabelSearch(sortie, toGo, known);
     beam.run(Long.MAX_VALUE, width);
     return beam;

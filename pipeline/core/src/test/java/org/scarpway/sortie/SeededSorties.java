@@ -92,7 +92,7 @@ public final class SeededSorties {
    */
   public static Sortie rich(int n, long seed) {
     Random r = new Random(seed);
-    HomeRule.Kind kind = HomeRule.Kind.values()[r.nextInt(4)];
+    HomeRule.Kind kind = HomeRule.Kind.values()[(int) Math.floorMod(seed, 4L)];
     HomeRule home = new HomeRule(kind, 1800, 3600, 900, r.nextBoolean());
     int days = 2 + r.nextInt(4);
     double batteryKwh = 20 + 40 * r.nextDouble();
