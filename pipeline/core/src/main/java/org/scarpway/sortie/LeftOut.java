@@ -124,8 +124,7 @@ public record LeftOut(Set<Why> why, double valueWith) {
       boolean needed = kept.contains(k) || (sortie.rules().campsOnly() && s.camp());
       double value = k == place ? Math.max(1, s.value()) : 0;
       boolean must = kept.contains(k);
-      stops.add(
-          needed ? with(s, value, must, s.opensS(), s.closesS()) : with(s, 0, false, 0, -1));
+      stops.add(needed ? with(s, value, must, s.opensS(), s.closesS()) : with(s, 0, false, 0, -1));
     }
     return sortie.withStops(stops);
   }
@@ -144,15 +143,7 @@ public record LeftOut(Set<Why> why, double valueWith) {
   private static SortieStop with(
       SortieStop s, double value, boolean must, double opensS, double closesS) {
     return new SortieStop(
-        s.name(),
-        value,
-        s.stayS(),
-        s.walks(),
-        must,
-        s.after(),
-        opensS,
-        closesS,
-        s.camp(),
+        s.name(), value, s.stayS(), s.walks(), must, s.after(), opensS, closesS, s.camp(),
         s.ways());
   }
 }

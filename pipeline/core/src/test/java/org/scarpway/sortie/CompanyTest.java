@@ -18,9 +18,19 @@ class CompanyTest {
       DayRules ra = a.rules();
       DayRules rb =
           new DayRules(
-              ra.days(), ra.perDayS(), ra.driveS(), ra.walks(), ra.egressS(), ra.ingressS(),
-              ra.batteryJ() * 0.6, ra.reserveJ() * 0.5, ra.nightChargeJ() * 0.7, ra.hotelW() * 0.8,
-              ra.lifeSupportS(), ra.lifeReserveS(), ra.campsOnly());
+              ra.days(),
+              ra.perDayS(),
+              ra.driveS(),
+              ra.walks(),
+              ra.egressS(),
+              ra.ingressS(),
+              ra.batteryJ() * 0.6,
+              ra.reserveJ() * 0.5,
+              ra.nightChargeJ() * 0.7,
+              ra.hotelW() * 0.8,
+              ra.lifeSupportS(),
+              ra.lifeReserveS(),
+              ra.campsOnly());
       Sortie both =
           new Sortie(Company.rules(ra, rb), a.home(), a.stops(), legs(a, ra, rb, true, true));
       SortiePlan plan = SortieSolver.solve(both);
@@ -62,8 +72,7 @@ class CompanyTest {
         s,
         a -> {
           Piece b =
-              new Piece(
-                  a.timeS() * 1.1, a.energyJ() * 0.7, a.peakJ() * 0.7, a.camp(), a.ways());
+              new Piece(a.timeS() * 1.1, a.energyJ() * 0.7, a.peakJ() * 0.7, a.camp(), a.ways());
           if (first && second) {
             return Company.piece(a, b, ra, rb);
           }

@@ -38,7 +38,9 @@ class MoreIsNoLessTest {
     assertTrue(risen > 30, risen + " risen");
   }
 
-  /** Forcing a stop in says what it costs; what is not possible is so for the limit that is told. */
+  /**
+   * Forcing a stop in says what it costs; what is not possible is so for the limit that is told.
+   */
   @Test
   void saysWhyAStopIsLeftOut() {
     int others = 0;
@@ -74,12 +76,10 @@ class MoreIsNoLessTest {
 
   private static Sortie one(int days, double driveS, double batteryJ) {
     double inf = Double.POSITIVE_INFINITY;
-    DayRules rules =
-        new DayRules(days, 36_000, 36_000, 4, 0, 0, batteryJ, 0, 0, 0, inf, 0, false);
+    DayRules rules = new DayRules(days, 36_000, 36_000, 4, 0, 0, batteryJ, 0, 0, 0, inf, 0, false);
     List<Leg> way = List.of(Leg.even(driveS, driveS * 100));
     Legs legs = new Legs(List.of(List.of(List.of(), way), List.of(way, List.of())));
-    return new Sortie(
-        rules, HomeRule.DRIVE_BACK, List.of(SortieStop.free("A", 1, 60, 0)), legs);
+    return new Sortie(rules, HomeRule.DRIVE_BACK, List.of(SortieStop.free("A", 1, 60, 0)), legs);
   }
 
   private static double value(Sortie s) {
@@ -93,16 +93,25 @@ class MoreIsNoLessTest {
     stops.set(
         k,
         new SortieStop(
-            t.name(), t.value(), t.stayS(), t.walks(), false, t.after(), 0, 0, t.camp(),
-            t.ways()));
+            t.name(), t.value(), t.stayS(), t.walks(), false, t.after(), 0, 0, t.camp(), t.ways()));
     return s.withStops(stops);
   }
 
   private static DayRules rules(
       DayRules r, double perDayS, int walks, double chargeJ, double moreLifeS) {
     return new DayRules(
-        r.days(), perDayS, r.driveS(), walks, r.egressS(), r.ingressS(), r.batteryJ(),
-        r.reserveJ(), chargeJ, r.hotelW(), r.lifeSupportS() + moreLifeS, r.lifeReserveS(),
+        r.days(),
+        perDayS,
+        r.driveS(),
+        walks,
+        r.egressS(),
+        r.ingressS(),
+        r.batteryJ(),
+        r.reserveJ(),
+        chargeJ,
+        r.hotelW(),
+        r.lifeSupportS() + moreLifeS,
+        r.lifeReserveS(),
         r.campsOnly());
   }
 }
