@@ -2,7 +2,6 @@ package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.scarpway.reach.question.Left;
 import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.ReachFigure;
@@ -282,38 +281,7 @@ public record ReachLimits(
           "rescue_seats of at least " + aboard,
           "raise rescue_seats, lower seats or choose another home rule");
     }
-    notes.add(counted(home, request.rescue(), vehicle));
-  }
-
-  /** The note on the times and loads assumed for taking a crew aboard another vehicle. */
-  private static String counted(HomeRule home, Rescue rescue, Vehicle vehicle) {
-    double kg = vehicle.crew().seats() * rescue.personKg();
-    String load =
-        vehicle.massKg() == null
-            ? "; its load is not counted, since vehicle '" + vehicle.name() + "' gives no mass"
-            : String.format(Locale.ROOT, ", driven with %.0f kg more (slopes, speed, energy)", kg);
-    return home == HomeRule.PAIR
-        ? String.format(
-            Locale.ROOT,
-            "pair counts %.0f min to change vehicles and the way home in the other%s",
-            rescue.transferS() / 60,
-            rescue.second().isEmpty() ? load : unlike(vehicle, rescue.second()))
-        : String.format(
-            Locale.ROOT,
-            "base-rescue counts %.0f min of alarm, the way out, %.0f min to load and the way home%s;"
-                + " both crews use the life support of the vehicle that comes from loading on",
-            rescue.alarmS() / 60,
-            rescue.loadS() / 60,
-            load);
-  }
-
-  private static String unlike(Vehicle first, String second) {
-    return ", whichever of '"
-        + first.name()
-        + "' and '"
-        + second
-        + "' that is: both drive every way, open to both, loaded and not, no faster than the slower"
-        + " of them, and energy is that of the one with less to spare in proportion to its limit";
+    notes.add(RescueNote.of(home, request.rescue(), vehicle));
   }
 
   /** Time added to the stay for a change of vehicles at its end (s); 0 by rules without one. */
