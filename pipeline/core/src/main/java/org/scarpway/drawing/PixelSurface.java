@@ -50,10 +50,10 @@ public final class PixelSurface implements Surface {
 
   @Override
   public void within(Box box) {
-    left = clamp((double) Math.rint(box.x() * perMm), width);
-    top = clamp((double) Math.rint(box.y() * perMm), height);
-    right = clamp((double) Math.rint((box.x() + box.w()) * perMm), width);
-    bottom = clamp((double) Math.rint((box.y() + box.h()) * perMm), height);
+    left = clamp(Math.rint(box.x() * perMm), width);
+    top = clamp(Math.rint(box.y() * perMm), height);
+    right = clamp(Math.rint((box.x() + box.w()) * perMm), width);
+    bottom = clamp(Math.rint((box.y() + box.h()) * perMm), height);
   }
 
   @Override
