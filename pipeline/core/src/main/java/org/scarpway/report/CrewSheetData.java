@@ -2,11 +2,13 @@ package org.scarpway.report;
 
 import java.util.List;
 import org.scarpway.geodata.crs.LonLat;
+import org.scarpway.geodata.crs.TrueNorth;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.reach.question.CorridorResult;
 import org.scarpway.reach.question.HomeAlong;
 import org.scarpway.reach.survey.DepartureClock;
+import org.scarpway.reach.survey.Waypoint;
 import org.scarpway.reach.survey.Waypoints;
 
 /**
@@ -88,5 +90,18 @@ public record CrewSheetData(
     return inHandS < AT_ONCE_S
         ? "at once, " + Figures.fixed(Math.max(0, SafeSide.down(inHandS, 0)), 0) + " s in hand"
         : departs.notLater(t.turn.latestS());
+  }
+
+  /** What ends the time to turn back, with the question; a dash where nothing does. */
+  String because(TurnBack t) {
+    return t.turn == null || t.turn.end().isEmpty() || (t.turn.sure() && t.turn.atBase())
+        ? Figures.NONE
+        : t.turn.end() + " (" + t.question.question().name() + ")";
+  }
+
+  /** Direction to the next waypoint of a leg, clockwise from true north, NaN where unknown. */
+  public double trueDeg(Waypoint w) {
+    double deg = w.gridDeg() - TrueNorth.azimuthDeg(lonLat, w.at().xM(), w.at().yM());
+    return Double.isNaN(deg) ? deg : ((deg % 360) + 360) % 360;
   }
 }

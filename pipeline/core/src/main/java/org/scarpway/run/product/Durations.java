@@ -9,9 +9,12 @@ public final class Durations {
     if (s < 60) {
       return s + " s";
     }
-    return s < 3600
-        ? String.format(Locale.ROOT, "%d min %02d s", s / 60, s % 60)
-        : String.format(Locale.ROOT, "%d h %02d min", s / 3600, s % 3600 / 60);
+    if (s < 3600) {
+      return String.format(Locale.ROOT, "%d min %02d s", s / 60, s % 60);
+    }
+    // As in the report, to the nearest minute.
+    long minutes = Math.round(seconds / 60);
+    return String.format(Locale.ROOT, "%d h %02d min", minutes / 60, minutes % 60);
   }
 
   private Durations() {}

@@ -14,7 +14,6 @@ import org.scarpway.reach.question.ReplanResult.Amount;
 import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.survey.Waypoint;
-import org.scarpway.report.CrewLeg;
 import org.scarpway.report.CrewSheetData;
 import org.scarpway.report.CrewSheetData.TurnBack;
 import org.scarpway.report.SafeSide;
@@ -50,7 +49,7 @@ final class SheetTables {
     all.add(Column.number("distance_m", 1, w -> w.at().distanceM()));
     all.add(Column.number("on_leg_m", 1, Waypoint::legM));
     all.add(Column.number("next_m", 1, Waypoint::nextM));
-    all.add(Column.number("heading_true_deg", 1, w -> CrewLeg.trueDeg(w, data.lonLat())));
+    all.add(Column.number("heading_true_deg", 1, data::trueDeg));
     all.add(Column.number("heading_grid_deg", 1, Waypoint::gridDeg));
     all.add(Column.number("speed_ms", 2, Waypoint::speedMs));
     all.add(Column.number("stay_min", 1, w -> stayS(w) / 60));
