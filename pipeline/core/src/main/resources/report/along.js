@@ -1,7 +1,7 @@
 // Height, time and energy along a way, with what is kept of each; its hair line and the cross on the map are one.
 class Along {
   static W = 900;
-  static LEFT = 66;
+  static LEFT = 90;
   static RIGHT = 10;
   static PANELS = { height: [10, 54], time: [88, 64], energy: [176, 64] };
   static FOOT = 240;

@@ -2,6 +2,8 @@
 const DASHES = [[], [10, 4], [4, 3], [12, 3, 2, 3]];
 const EDGES = [['#000000', [2, 3]], ['#5b0000', [9, 3, 2, 3]], ['#00404d', [2, 2, 2, 6]], ['#3d2b00', [5, 2]]];
 const WAY_COLOURS = ['#000000', '#0b5d8f', '#8f3e00', '#4b2e83'];
+const DAY_COLOURS = ['#006b4f', '#6b0036', '#5b4a00', '#003f7d'];
+const DAY_DASHES = [[11, 3], [3, 3], [11, 3, 3, 3], [6, 6]];
 const WAY_DASHES = [[], [14, 4], [5, 3], [14, 3, 2, 3]];
 
 const unpacked = (parts, kx, ky) => parts.map(flat => {
@@ -34,7 +36,7 @@ const linesOf = map => ({
     .filter(l => l.parts[0].length)),
   days: map.sorties.flatMap((s, n) => s.ways.map((w, i) => ({
     key: 'day' + n + '/' + i, sortie: n, name: 'day ' + w.day, says: s.name + ', day ' + w.day, names: 1, parts: [pairs(w.line)],
-    stroke: WAY_COLOURS[(w.day - 1) % 4], width: 2.4, dash: WAY_DASHES[(w.day - 1) % 4] })).filter(l => l.parts[0].length > 1)),
+    stroke: DAY_COLOURS[(w.day - 1) % 4], width: 3.2, dash: DAY_DASHES[(w.day - 1) % 4] })).filter(l => l.parts[0].length > 1)),
   keepOut: (map.keepOut || []).map((ring, i) => ({
     key: 'keep' + i, name: i ? '' : 'keep-out', says: 'keep-out area with margin', names: 1, parts: [pairs(ring)], stroke: '#000000', width: 1.5, dash: [7, 3] })),
   ellipses: map.ellipses.map((ring, i) => ({ key: 'ellipse' + i, says: 'landing ellipse, 99 %', parts: [pairs(ring)], stroke: '#17202a', width: 1.6, dash: [] })),
