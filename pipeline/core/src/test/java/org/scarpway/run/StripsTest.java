@@ -260,6 +260,56 @@ class StripsTest {
     }
   }
 
+  /** Sorties of every home rule, with nights anywhere and at camps, in a cabin. */
+  @Test
+  void sortiesGiveTheSameBytesInStrips() throws Exception {
+    Path configs = ROOT.toAbsolutePath().normalize().resolve("configs");
+    String buggy = Files.readString(configs.resolve("vehicles/open-buggy.yaml"));
+    Files.writeString(
+        dir.resolve("open-buggy.yaml"),
+        buggy
+            .replace("suited: true", "suited: false")
+            .replace("../soils/", configs.resolve("soils") + "/"));
+    String places =
+        reach(6, 7.5)
+            .lines()
+            .takeWhile(line -> !line.startsWith("reach:"))
+            .collect(Collectors.joining("\n", "", "\n"));
+    String days = "from: home, days: 3, hours_a_day: 0.2, drive_hours_a_day: 0.1, home: ";
+    Path file =
+        job(
+            6,
+            7.5,
+            places
+                + "sorties:\n"
+                + ("  - {name: back, " + days + "drive-back}\n")
+                + ("  - {name: camps, " + days + "drive-back, camps: [aside]}\n")
+                + ("  - {name: foot, " + days + "walk-back, refuges: [far]}\n")
+                + ("  - {name: fetched, " + days + "base-rescue, life_support_h: 90}\n")
+                    .replace("0.2, drive_hours_a_day: 0.1", "0.7, drive_hours_a_day: 0.6"));
+    Files.writeString(
+        file,
+        Files.readString(file)
+            .replace(configs.resolve("vehicles") + "/", "")
+            .replaceAll("terrain: .*", "terrain: {}"));
+    Map<String, byte[]> whole = products(file, RasterIos.pureJava(), 0, 2);
+    Map<String, byte[]> cut = products(file, RasterIos.pureJava(), 40, 1);
+    assertEquals(whole.keySet(), cut.keySet());
+    for (String name : whole.keySet()) {
+      assertArrayEquals(whole.get(name), cut.get(name), name);
+    }
+    for (String sortie : List.of("back", "camps", "foot", "fetched")) {
+      byte[] state =
+          RasterIos.pureJava().readBytes(last.resolve("sortie/" + sortie + "/state.tif")).values();
+      int reached = 0;
+      for (byte b : state) {
+        reached += b == ReachState.SURELY ? 1 : 0;
+      }
+      assertTrue(reached > 100, sortie + " reaches " + reached);
+      assertTrue(whole.containsKey("sortie/" + sortie + "/plan.csv"), sortie);
+    }
+  }
+
   /** Sites on realisations of ground without rocks, one question on foot and one by a rescuer. */
   @Test
   void realisationsGiveTheSameBytesInStrips() throws Exception {
