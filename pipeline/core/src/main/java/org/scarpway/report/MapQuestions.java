@@ -240,9 +240,9 @@ final class MapQuestions {
             "told",
             Figures.duration(t.totalTimeS())
                 + " in all"
-                + left(", time left ", Figures.duration(t.timeLeftS()))
-                + left(", energy left ", Figures.energy(t.energyLeftJ()))
-                + left(", life support left ", Figures.duration(t.lifeLeftS())));
+                + left(", time spare ", Figures.duration(t.timeSpareS()))
+                + left(", energy spare ", Figures.energy(t.energySpareJ()))
+                + left(", life support spare ", Figures.duration(t.lifeSpareS())));
       }
     }
   }

@@ -323,9 +323,9 @@ final class ReachSection {
             "total",
             "distance in all (km)",
             "energy (kWh)",
-            "time left, reserve included",
-            "energy left, reserve included (kWh)",
-            "life support left, reserve included",
+            "time spare",
+            "energy spare (kWh)",
+            "life support spare",
             "what ends it");
     for (TargetReach t : reach.targets()) {
       double x = t.target().xM();
@@ -341,9 +341,9 @@ final class ReachSection {
           Figures.duration(t.totalTimeS()),
           Figures.fixed(t.distanceM() / 1000, 2),
           Figures.sig(t.totalEnergyJ() / 3.6e6),
-          Figures.duration(t.timeLeftS()),
-          Figures.sig(t.energyLeftJ() / 3.6e6),
-          Figures.duration(t.lifeLeftS()),
+          Figures.duration(t.timeSpareS()),
+          Figures.sig(t.energySpareJ() / 3.6e6),
+          Figures.duration(t.lifeSpareS()),
           t.end() == null || t.end().isEmpty() ? Figures.NONE : whyNot(t));
     }
     return table;

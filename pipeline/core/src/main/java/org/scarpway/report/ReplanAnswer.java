@@ -10,6 +10,7 @@ import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.ReplanResult.TurnBack;
+import org.scarpway.reach.question.WhyNot.Shortfall;
 
 /** The answer to a crew underway in sentences: home or not, what binds, and what to do next. */
 public final class ReplanAnswer {
@@ -17,6 +18,8 @@ public final class ReplanAnswer {
   public static final String CAUTION =
       "Planning aid from models of ground and vehicle, not clearance to drive: flight rules and"
           + " mission control decide.";
+
+  private static final double MINUTE_S = 60;
 
   private ReplanAnswer() {}
 
@@ -81,7 +84,12 @@ public final class ReplanAnswer {
             ? "The vehicle itself can drive home in "
             : "The drive home of the vehicle itself takes ")
         + trip
-        + (h.keepsReserves() ? "; only the home rule fails." : "; by it " + shortages(h) + ".");
+        + (h.keepsReserves() ? "; only the home rule fails" : "; by it " + shortages(h))
+        + (r.ruleShort().isEmpty()
+            ? "."
+            : " ("
+                + String.join("; ", r.ruleShort().stream().map(Shortfall::text).toList())
+                + ").");
   }
 
   /** What is said to bind: the way home, or the plan if the crew goes on. */
@@ -133,6 +141,9 @@ public final class ReplanAnswer {
     if (t == null) {
       return "no stop of the plan remains; go home.";
     }
+    if (t.whole() && !r.stops().isEmpty() && r.stops().stream().noneMatch(StopLeft::inOrder)) {
+      return "no way leads to any stop of the plan; go home.";
+    }
     if (t.whole()) {
       return fits(r)
           + "; it ends after "
@@ -148,8 +159,10 @@ public final class ReplanAnswer {
           + t.end()
           + ").";
     }
+    String now = t.timeS() < MINUTE_S ? "start home now; at the very latest " : "";
     if (!Double.isNaN(t.stayS())) {
-      return "leave '"
+      return now
+          + "leave '"
           + t.from()
           + "' for home within "
           + SafeSide.down(Consumable.TIME, t.timeS())
@@ -159,7 +172,8 @@ public final class ReplanAnswer {
           + t.end()
           + ").";
     }
-    return "turn for home within "
+    return now
+        + "turn for home within "
         + SafeSide.down(Consumable.TIME, t.timeS())
         + " from now, at most "
         + SafeSide.down(Consumable.DISTANCE, t.distanceM())

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.locationtech.jts.geom.Coordinate;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.Left;
@@ -99,6 +100,9 @@ public final class ReplanSheet {
     facts.add(new Page.Fact("Plan", data.plan()));
     facts.add(new Page.Fact("Crew at", place(answer.request().xM(), answer.request().yM())));
     facts.add(new Page.Fact("Left", left()));
+    if (data.lost() != null) {
+      facts.add(new Page.Fact("Lost ground", String.join("; ", data.lostWords())));
+    }
     if (Page.isNamed(data.crsName())) {
       facts.add(new Page.Fact("Reference system", data.crsName()));
     }
@@ -158,6 +162,10 @@ public final class ReplanSheet {
     TurnBack t = answer.turnBack();
     if (t != null && !t.whole()) {
       labels.add(t.xM(), t.yM(), "turn", "turn by " + SafeSide.down(Consumable.TIME, t.timeS()));
+    }
+    for (int i = 0; data.lost() != null && i < data.lost().getNumGeometries(); i++) {
+      Coordinate in = data.lost().getGeometryN(i).getInteriorPoint().getCoordinate();
+      labels.add(in.x, in.y, MapLabels.ON_LINE, data.lostWords().get(i));
     }
     for (ReportData.Place p : data.places()) {
       labels.add(p.xM(), p.yM(), Ground.symbol(p.kind()), p.name());

@@ -21,6 +21,7 @@ import org.scarpway.reach.question.ReplanResult;
  * @param closed 1 where the vehicle cannot enter a cell on any heading, or nothing is known of it
  * @param cellM longer side of a cell of the ground that was computed (m)
  * @param lost areas that may no longer be entered, null for none
+ * @param lostWords what is said of each of them, in their order
  * @param places bases and targets of the job
  * @param placeText tells places in the elevation model's own system
  * @param command that repeats the answer
@@ -38,6 +39,7 @@ public record ReplanSheetData(
     ByteGrid closed,
     double cellM,
     Geometry lost,
+    List<String> lostWords,
     List<ReportData.Place> places,
     LonLat lonLat,
     PlaceText placeText,
@@ -47,6 +49,7 @@ public record ReplanSheetData(
   public ReplanSheetData {
     heightM.spec().requireCellsOf(gradEast.spec(), gradNorth.spec(), closed.spec());
     places = List.copyOf(places);
+    lostWords = List.copyOf(lostWords);
     warnings = List.copyOf(warnings);
   }
 }

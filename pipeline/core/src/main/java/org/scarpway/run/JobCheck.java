@@ -51,7 +51,7 @@ public final class JobCheck {
         UserError.throwAll(mistakes);
         warnings.addAll(Preflight.deadTargets(open, ground));
         warnings.addAll(BaseOnFoot.notes(open, ground));
-        warnings.addAll(open.stages().warnings());
+        warnings.addAll(open.stages().warnings(open.job().vehicles()));
         warnings.addAll(usedUp(job, spec));
         out.printf(
             Locale.ROOT,

@@ -97,6 +97,7 @@ final class PlaceReasons {
 
   private List<String> lines(WhyNot why, Vehicle vehicle) {
     List<String> all = new ArrayList<>(why.amounts());
+    all.add(why.rescue());
     all.add(why.nearestText());
     all.add(why.crossingText());
     if (why.crossing() != null && why.crossing().cells().size() <= MOST_CELLS) {

@@ -166,11 +166,11 @@ final class ReachProductsCheck {
             state[cell]);
       }
       products.expect(
-          !(reached && number(row, "time_left_s") < -0.05),
+          !(reached && number(row, "time_spare_s") < -0.05),
           "%starget %s: %s s left",
           folder,
           name,
-          row.get("time_left_s"));
+          row.get("time_spare_s"));
     }
   }
 }

@@ -479,7 +479,8 @@ final class ReportFixture {
                     new WhyNot.Crossing(16_310, -5_010, 140, List.of("climb slope"), List.of(1, 2)),
                     List.of(),
                     nan,
-                    false))),
+                    false,
+                    ""))),
         List.of(new ReachResult.PinchPoint(15_000, -5_000, 42, 3.1e6, 24, List.of("Dark patch"))),
         List.of(
             new ReachFigure("surely reachable area", stateKm2[ReachState.SURELY], "km2"),

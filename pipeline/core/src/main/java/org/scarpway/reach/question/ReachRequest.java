@@ -40,6 +40,12 @@ public record ReachRequest(
     bands = List.copyOf(bands);
   }
 
+  /** Without bands and without trips that are driven again, which would ask for more fronts. */
+  public ReachRequest plain() {
+    return new ReachRequest(
+        name, baseName, baseXM, baseYM, budget, home, List.of(), stayS, rescue, reserves, 0, false);
+  }
+
   /** With the default number of recalculated trips. */
   public ReachRequest(
       String name,

@@ -124,7 +124,7 @@ public record ReachResult(
   /**
    * A target and the trip to it; times and energies are NaN if it is not reached. The distance is
    * the length driven out and home together. The amounts left are minima over all moments of the
-   * trip, after subtracting what the home rule requires from there; the reserve is part of them.
+   * trip, after subtracting the reserve and what the home rule requires from there.
    *
    * @param target the target
    * @param reached true if the target is surely reached
@@ -133,9 +133,9 @@ public record ReachResult(
    * @param totalTimeS time of the whole trip, stay included (s)
    * @param totalEnergyJ energy of the whole trip (J), NaN without an energy model
    * @param distanceM length driven, out and home (m)
-   * @param timeLeftS least time left of the budget (s), NaN without a time budget
-   * @param energyLeftJ least energy left of the budget (J), NaN without an energy budget
-   * @param lifeLeftS least life support left (s), NaN without such a limit
+   * @param timeSpareS least time left beyond the reserve (s), NaN without a time budget
+   * @param energySpareJ least energy left beyond the reserve (J), NaN without an energy budget
+   * @param lifeSpareS least life support left beyond the reserve (s), NaN without such a limit
    * @param end the limit or rule that ends the reach, in words; empty if the target is reached
    * @param whyNot what it falls short of and what would reach it; null if it is reached, or outside
    *     the elevation model
@@ -148,9 +148,9 @@ public record ReachResult(
       double totalTimeS,
       double totalEnergyJ,
       double distanceM,
-      double timeLeftS,
-      double energyLeftJ,
-      double lifeLeftS,
+      double timeSpareS,
+      double energySpareJ,
+      double lifeSpareS,
       String end,
       WhyNot whyNot) {
     /** Returns this answer with the reasons for it. */
@@ -163,9 +163,9 @@ public record ReachResult(
           totalTimeS,
           totalEnergyJ,
           distanceM,
-          timeLeftS,
-          energyLeftJ,
-          lifeLeftS,
+          timeSpareS,
+          energySpareJ,
+          lifeSpareS,
           end,
           reasons);
     }

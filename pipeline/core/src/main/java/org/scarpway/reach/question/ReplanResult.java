@@ -4,6 +4,7 @@ import java.util.List;
 import org.scarpway.audit.Finding;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.reach.question.WhyNot.Shortfall;
 
 /**
  * The answer to a crew underway.
@@ -12,6 +13,7 @@ import org.scarpway.reach.question.ReachRequest.Target;
  * @param vehicle name of the vehicle
  * @param state code of {@link ReachState} for coming home from here; 0 for not
  * @param end what forbids it or is undecided; empty if the crew surely comes home
+ * @param ruleShort what a walk or rescue from here lacks, where the home rule fails here
  * @param home the trip home from here, by the home rule; null if there is no way
  * @param driveAlone true if it is the drive home of the vehicle by itself instead, because by the
  *     rule there is no way home, or what is left does not suffice for it
@@ -28,6 +30,7 @@ public record ReplanResult(
     String vehicle,
     byte state,
     String end,
+    List<Shortfall> ruleShort,
     Homeward home,
     boolean driveAlone,
     List<StopLeft> stops,
@@ -39,11 +42,17 @@ public record ReplanResult(
 
   /** Copies the lists. */
   public ReplanResult {
+    ruleShort = List.copyOf(ruleShort);
     stops = List.copyOf(stops);
     wayHome = List.copyOf(wayHome);
     planned = List.copyOf(planned);
     drivenAgain = List.copyOf(drivenAgain);
     warnings = List.copyOf(warnings);
+  }
+
+  /** True if all stops of the plan fit, none left out. */
+  public boolean wholePlanFits() {
+    return turnBack != null && turnBack.whole() && stops.stream().allMatch(StopLeft::inOrder);
   }
 
   /** The answer where the base itself can no longer be entered: no rule leads home. */
@@ -59,6 +68,7 @@ public record ReplanResult(
         vehicle,
         (byte) 0,
         end,
+        List.of(),
         null,
         false,
         request.stops().stream()

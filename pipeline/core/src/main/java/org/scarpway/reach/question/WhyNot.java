@@ -7,8 +7,9 @@ import org.scarpway.stage.Digits;
 /**
  * Why a place is not surely reached, and what would reach it.
  *
- * @param shortfalls every limit that the trip exceeds which exceeds the limits least; empty if no
- *     trip is known at all
+ * @param shortfalls every limit that no known trip keeps, each with the least that is needed; if
+ *     each alone is kept by some trip, those that the trip exceeds which exceeds the limits least;
+ *     empty if no trip is known at all
  * @param nearest the surely reached ground nearest to the place; null if there is none
  * @param crossing the least closed ground between reached ground and the place; null where closed
  *     ground does not part them
@@ -16,6 +17,8 @@ import org.scarpway.stage.Digits;
  *     empty if none is known
  * @param stayS a shorter stay by which such a trip was found (s), NaN if none is known
  * @param refugeHelps true if a refuge at the place would reach it, by the rule walk-back
+ * @param rescue how long a rescue from the place takes, in words; empty by other rules than
+ *     base-rescue, or if none is possible
  */
 public record WhyNot(
     List<Shortfall> shortfalls,
@@ -23,7 +26,8 @@ public record WhyNot(
     Crossing crossing,
     List<Raise> enough,
     double stayS,
-    boolean refugeHelps) {
+    boolean refugeHelps,
+    String rescue) {
 
   /** Copies the lists. */
   public WhyNot {
@@ -42,7 +46,17 @@ public record WhyNot(
     /** Life support, or the endurance of suits that are ridden in (s). */
     LIFE_SUPPORT("life support", "h", 3600),
     /** Time of a walk home (s). */
-    WALK("walk home", "h", 3600);
+    WALK("walk home", "h", 3600),
+    /** Length of a walk home (m). */
+    WALK_LENGTH("length of the walk home", "km", 1000),
+    /** Metabolic energy of a walk home (J). */
+    WALK_ENERGY("metabolic energy of the walk home", "MJ", 1e6),
+    /** Life support of a vehicle that comes from the base (s). */
+    RESCUER_LIFE("life support of the rescuer", "h", 3600),
+    /** Energy from the battery of a vehicle that comes from the base (J). */
+    RESCUER_ENERGY("energy of the rescuer", "kWh", 3.6e6),
+    /** Length driven by a vehicle that comes from the base (m). */
+    RESCUER_DISTANCE("distance of the rescuer", "km", 1000);
 
     private final String label;
     private final String unit;
@@ -76,11 +90,31 @@ public record WhyNot(
    * @param of what is limited
    * @param needed amount that the trip needs (SI)
    * @param planned amount that may be planned, the limit less its reserve (SI)
+   * @param by the way by which so much is needed, in words
    */
-  public record Shortfall(Supply of, double needed, double planned) {
+  public record Shortfall(Supply of, double needed, double planned, String by) {
     /** The amount that is missing (SI). */
     public double missing() {
       return needed - planned;
+    }
+
+    /** What is needed, what may be planned and what is missing, in words. */
+    public String text() {
+      return of.label()
+          + ": "
+          + of.text(needed)
+          + " needed"
+          + (by.isEmpty() ? "" : " " + by)
+          + ", "
+          + of.text(planned)
+          + " may be planned, "
+          + of.text(missing())
+          + " short";
+    }
+
+    /** Returns this shortfall with a multiple of what is needed. */
+    public Shortfall times(double factor) {
+      return new Shortfall(of, factor * needed, planned, by);
     }
   }
 
@@ -120,8 +154,9 @@ public record WhyNot(
    * @param of name of the supply that would have to be raised, such as time budget
    * @param whole amount with its reserve (SI), rounded up to three digits of the unit shown
    * @param now the present amount with its reserve (SI)
+   * @param by why it is more than the least that is needed, in words; empty if it is not
    */
-  public record Raise(Supply supply, String of, double whole, double now) {}
+  public record Raise(Supply supply, String of, double whole, double now, String by) {}
 
   /** The amount by which a supply falls short (SI), NaN if it does not. */
   public double missing(Supply of) {
@@ -140,6 +175,7 @@ public record WhyNot(
    */
   public String sentence(String end) {
     List<String> parts = new ArrayList<>(List.of(shortText(end)));
+    parts.add(rescue);
     parts.add(nearestText());
     parts.add(crossingText());
     parts.add(changeText());
@@ -161,18 +197,7 @@ public record WhyNot(
 
   /** Each limit that is exceeded with what is needed and what may be planned, one line each. */
   public List<String> amounts() {
-    return shortfalls.stream()
-        .map(
-            s ->
-                s.of().label()
-                    + ": "
-                    + s.of().text(s.needed())
-                    + " needed, "
-                    + s.of().text(s.planned())
-                    + " may be planned, "
-                    + s.of().text(s.missing())
-                    + " short")
-        .toList();
+    return shortfalls.stream().map(Shortfall::text).toList();
   }
 
   /** Where surely reached ground is, in words; empty if there is none. */
@@ -216,7 +241,8 @@ public record WhyNot(
                               + " of "
                               + r.supply().text(r.whole())
                               + " instead of "
-                              + r.supply().text(r.now()))
+                              + r.supply().text(r.now())
+                              + (r.by().isEmpty() ? "" : " (" + r.by() + ")"))
                   .toList()));
     }
     if (stayS > 0) {

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.PriorityQueue;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachEnd;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WhyNot.Crossing;
 import org.scarpway.vehicle.Limit;
@@ -25,11 +26,15 @@ final class ClosedCrossing {
   private final TraversalCost open;
   private final ByteGrid limit;
   private final BitSet reached;
+  private final BitSet onFoot;
 
   /**
    * @param reached cells that are surely reached
+   * @param onFoot cells that are joined on foot to a place of safety, others are closed too; null
+   *     by rules without a walk
    */
-  ClosedCrossing(TraversalInput ground, BitSet reached) {
+  ClosedCrossing(TraversalInput ground, BitSet reached, BitSet onFoot) {
+    this.onFoot = onFoot;
     this.open = ground.field();
     this.spec = open.spec();
     this.limit = ground.limit();
@@ -84,7 +89,11 @@ final class ClosedCrossing {
   }
 
   private int closed(int cell) {
-    return open.allowed(cell) == 0 ? 1 : 0;
+    return open.allowed(cell) == 0 || unwalked(cell) ? 1 : 0;
+  }
+
+  private boolean unwalked(int cell) {
+    return onFoot != null && !onFoot.get(cell);
   }
 
   private Crossing crossing(Step end, Map<Integer, Integer> before) {
@@ -108,13 +117,23 @@ final class ClosedCrossing {
 
   private List<String> limits(List<Integer> cells) {
     int[] count = new int[256];
+    boolean walks = false;
     for (int cell : cells) {
-      count[limit == null ? 0 : limit.values()[cell] & 0xFF]++;
+      if (open.allowed(cell) == 0) {
+        count[limit == null ? 0 : limit.values()[cell] & 0xFF]++;
+      } else {
+        walks = true;
+      }
     }
-    return Arrays.stream(Limit.values())
+    List<String> all = new ArrayList<>();
+    if (walks) {
+      all.add(ReachEnd.NO_WAY_ON_FOOT.label());
+    }
+    Arrays.stream(Limit.values())
         .filter(l -> count[l.code()] > 0)
         .sorted(Comparator.comparingInt(l -> -count[l.code()]))
         .map(Limit::label)
-        .toList();
+        .forEach(all::add);
+    return all;
   }
 }

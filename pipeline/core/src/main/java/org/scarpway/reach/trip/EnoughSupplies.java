@@ -39,19 +39,70 @@ final class EnoughSupplies {
     return enough.raises;
   }
 
-  /** The walker's endurance by which a walk of the given time is within it. */
-  static Raise ofWalker(WalkHome walker, double neededS) {
-    return raised(
-        Supply.WALK, "a walker's endurance", neededS + walker.reserveS(), walker.enduranceS());
+  /** What suffices for a trip and for a vehicle of the same kind that fetches its crew. */
+  static List<Shortfall> both(List<Shortfall> trip, List<Shortfall> rescuer) {
+    List<Shortfall> all = new ArrayList<>(trip);
+    for (Shortfall r : rescuer) {
+      Supply of =
+          switch (r.of()) {
+            case RESCUER_LIFE -> Supply.LIFE_SUPPORT;
+            case RESCUER_ENERGY -> Supply.ENERGY;
+            default -> Supply.DISTANCE;
+          };
+      double needed = r.needed();
+      for (Shortfall s : trip) {
+        needed = s.of() == of ? Math.max(needed, s.needed()) : needed;
+      }
+      all.removeIf(s -> s.of() == of);
+      all.add(new Shortfall(of, needed, r.planned(), ""));
+    }
+    return all;
   }
 
-  /** The walker with that endurance. */
-  static WalkHome lasting(WalkHome walker, double neededS) {
+  /** What a walker must have so that walks are within the limits that they exceed. */
+  static List<Raise> ofWalker(WalkHome walker, List<Shortfall> walks) {
+    double kept = 1 - walker.reserveS() / walker.enduranceS();
+    return walks.stream()
+        .map(
+            s ->
+                switch (s.of()) {
+                  case WALK_LENGTH ->
+                      raised(s.of(), "a max_walk_km", s.needed(), walker.limits().distanceM(), "");
+                  case WALK_ENERGY ->
+                      raised(
+                          s.of(),
+                          "a walker's supply",
+                          s.needed() / kept,
+                          walker.limits().energyJ() / kept,
+                          "");
+                  default ->
+                      raised(
+                          s.of(),
+                          "a walker's endurance",
+                          s.needed() + walker.reserveS(),
+                          walker.enduranceS(),
+                          "");
+                })
+        .toList();
+  }
+
+  /** The walker with those supplies. */
+  static WalkHome with(WalkHome walker, List<Raise> raises) {
+    double kept = 1 - walker.reserveS() / walker.enduranceS();
+    double enduranceS = walker.enduranceS();
+    double energyJ = walker.limits().energyJ();
+    double distanceM = walker.limits().distanceM();
+    for (Raise r : raises) {
+      enduranceS = r.supply() == Supply.WALK ? r.whole() : enduranceS;
+      energyJ = r.supply() == Supply.WALK_ENERGY ? r.whole() * kept : energyJ;
+      distanceM = r.supply() == Supply.WALK_LENGTH ? r.whole() : distanceM;
+    }
+    WalkHome.Limits l = walker.limits();
     return new WalkHome(
         walker.field(),
-        ofWalker(walker, neededS).whole(),
+        enduranceS,
         walker.reserveS(),
-        walker.limits(),
+        new WalkHome.Limits(energyJ, distanceM, l.peak(), l.sustained(), l.peakS(), l.toldM()),
         walker.refuges(),
         walker.notes());
   }
@@ -81,10 +132,10 @@ final class EnoughSupplies {
           double wholeS =
               Math.max(
                   Reserves.whole(s.needed(), kept.lifeSupportPct()), s.needed() + suits.reserveS());
-          raises.add(raised(s.of(), "suits that last", wholeS, suits.enduranceS()));
+          raises.add(raised(s.of(), "suits that last", wholeS, suits.enduranceS(), s.by()));
         }
       }
-      case WALK -> throw new IllegalArgumentException("a walk is no supply of a trip");
+      default -> throw new IllegalArgumentException(s.of().label() + " is no supply of a trip");
     }
   }
 
@@ -95,13 +146,13 @@ final class EnoughSupplies {
 
   private void raise(Shortfall s, String of, Double now, double reservePct) {
     if (now != null && s.needed() > Reserves.less(now, reservePct)) {
-      raises.add(raised(s.of(), of, Reserves.whole(s.needed(), reservePct), now));
+      raises.add(raised(s.of(), of, Reserves.whole(s.needed(), reservePct), now, s.by()));
     }
   }
 
   /** Rounded up to what is shown. */
-  static Raise raised(Supply supply, String of, double whole, double now) {
+  static Raise raised(Supply supply, String of, double whole, double now, String by) {
     BigDecimal shown = BigDecimal.valueOf(whole * (1 + ROUNDING) / supply.perUnit()).round(UP);
-    return new Raise(supply, of, shown.doubleValue() * supply.perUnit(), now);
+    return new Raise(supply, of, shown.doubleValue() * supply.perUnit(), now, by);
   }
 }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.function.IntFunction;
 import org.scarpway.reach.front.ConnectedGround;
 import org.scarpway.reach.front.CostField;
-import org.scarpway.reach.front.Costs;
 import org.scarpway.reach.front.Costs.Direction;
 import org.scarpway.reach.front.Fronts;
 import org.scarpway.reach.question.ReachEnd;
@@ -267,13 +266,28 @@ final class Fetching {
   }
 
   private double leastJ(int cell) {
-    Costs there = out.get(1).labels().costs();
-    Costs back = home.get(1).labels().costs();
+    return leastJ(ground, limits, out.get(1).labels(), home.get(1).labels(), base, cell);
+  }
+
+  /**
+   * Least energy of a rescue from a cell (J).
+   *
+   * @param out least energy of the way out
+   * @param home least energy of the way home with everybody aboard
+   */
+  static double leastJ(
+      TraversalInput ground,
+      ReachLimits limits,
+      CostField out,
+      CostField home,
+      int base,
+      int cell) {
     float baseM = ground.heightM().get(base);
     float cellM = ground.heightM().get(cell);
-    return leastOf(1, cell)
-        + there.heightTermJ(baseM, cellM)
-        + back.heightTermJ(baseM, cellM)
+    return out.value(cell)
+        + home.value(cell)
+        + out.costs().heightTermJ(baseM, cellM)
+        + home.costs().heightTermJ(baseM, cellM)
         + limits.hotelW() * limits.rescue().loadS();
   }
 

@@ -19,7 +19,6 @@ import org.scarpway.reach.question.ReachResult.TargetReach;
 import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.ReachSummary;
 import org.scarpway.reach.question.RescueTime;
-import org.scarpway.reach.question.Reserves;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.stage.Floats;
@@ -332,12 +331,16 @@ public final class ReachSolver {
         judge.totalTimeS,
         judge.totalEnergyJ,
         judge.totalDistanceM,
-        Reserves.whole(limits.timeS(), limits.reserves().timePct()) - judge.neededTimeS,
-        Reserves.whole(limits.energyJ(), limits.reserves().energyPct()) - judge.neededEnergyJ,
-        Reserves.whole(limits.lifeSupportS(), limits.reserves().lifeSupportPct())
-            - judge.neededAliveS,
+        spare(limits.timeS(), judge.neededTimeS),
+        spare(limits.energyJ(), judge.neededEnergyJ),
+        spare(limits.lifeSupportS(), judge.neededAliveS),
         "",
         null);
+  }
+
+  /** What is left beyond the reserve, NaN without a limit. */
+  private static double spare(double planned, double needed) {
+    return planned < Double.POSITIVE_INFINITY ? planned - needed : Double.NaN;
   }
 
   /** Surely reached targets, each with the stay that applies there. */

@@ -23,6 +23,7 @@ import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
+import org.scarpway.reach.question.WhyNot.Shortfall;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.UserError;
 import org.scarpway.stage.Workers;
@@ -47,6 +48,7 @@ public final class ReplanSolver {
   private final boolean hasEnergy;
   private final int base;
   private final int here;
+  private final ReachLimits whole;
   private final ReachLimits limits;
   private final RuleGround rule;
   private final IntFunction<ReachEnd> stopEnds;
@@ -74,7 +76,7 @@ public final class ReplanSolver {
     this.here = cell("--at", request.xM(), request.yM());
     this.hasEnergy = Costs.hasEnergy(ground.field());
     this.way = new WayHome(ground, hasEnergy);
-    ReachLimits whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
+    this.whole = ReachLimits.of(question, ground.vehicle(), hasEnergy, warnings);
     Left left = whole.held(request.left());
     this.limits = whole.underway(left);
     this.figures = new LeftFigures(left, whole.reserveOf(left), limits);
@@ -150,6 +152,7 @@ public final class ReplanSolver {
         ground.vehicle().name(),
         state,
         end,
+        List.of(),
         home,
         false,
         StopsLeft.inOrder(stops, turn),
@@ -220,6 +223,7 @@ public final class ReplanSolver {
         ground.vehicle().name(),
         state,
         why,
+        found ? ruleShort() : List.of(),
         found ? figures.of(judge, Used.NOTHING) : null,
         found,
         stops,
@@ -228,6 +232,17 @@ public final class ReplanSolver {
         List.of(),
         List.of(),
         warnings);
+  }
+
+  /** What a walk or a rescue from here lacks. */
+  private List<Shortfall> ruleShort() {
+    return switch (question.home()) {
+      case WALK_BACK ->
+          new WalkNeeds(walkHome, ground.field(), ground.heightM(), base, workers, progress)
+              .at(here);
+      case BASE_RESCUE -> new RescuerNeeds(whole, ground, base, workers, progress).at(here, limits);
+      default -> List.of();
+    };
   }
 
   private void begin() {

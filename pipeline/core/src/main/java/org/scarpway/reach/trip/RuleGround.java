@@ -110,6 +110,15 @@ record RuleGround(
         request.baseXM(),
         request.baseYM(),
         walkHome.field());
+    int[] refuges = refuges(walkHome, base);
+    progress.begin("walks home of reach '" + request.name() + "'", ground.field().spec().cells());
+    WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
+    progress.end();
+    return walks;
+  }
+
+  /** Cells of the places of safety, the base first. */
+  static int[] refuges(WalkHome walkHome, int base) {
     int[] refuges = new int[walkHome.refuges().size() + 1];
     refuges[0] = base;
     for (int i = 1; i < refuges.length; i++) {
@@ -117,9 +126,6 @@ record RuleGround(
       refuges[i] =
           StartCell.requireOnFoot("refuge '" + r.name() + "'", r.xM(), r.yM(), walkHome.field());
     }
-    progress.begin("walks home of reach '" + request.name() + "'", ground.field().spec().cells());
-    WalksHome walks = WalksHome.of(walkHome, ground.heightM(), refuges, workers, progress);
-    progress.end();
-    return walks;
+    return refuges;
   }
 }

@@ -13,11 +13,11 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.reach.question.WalkHome;
 import org.scarpway.reach.question.WhyNot;
+import org.scarpway.reach.question.WhyNot.Crossing;
 import org.scarpway.reach.question.WhyNot.Nearest;
 import org.scarpway.reach.question.WhyNot.Raise;
 import org.scarpway.reach.question.WhyNot.Shortfall;
 import org.scarpway.reach.question.WhyNot.Supply;
-import org.scarpway.stage.Floats;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.TraversalCost;
@@ -41,6 +41,12 @@ public final class WhyNotSearch {
   /** Share by which a limit is raised above the need, for rounding. */
   private static final double ROUNDING = 1e-9;
 
+  /**
+   * Factors of what is needed that are tried: a trip with a stop anywhere on the way may need a
+   * little more than its own amounts.
+   */
+  private static final double[] MORE = {1, 1.02, 1.1, 1.3};
+
   private final ReachRequest request;
   private final TraversalInput ground;
   private final WalkHome walkHome;
@@ -54,8 +60,10 @@ public final class WhyNotSearch {
   private final ReachLimits limits;
   private final boolean thorough;
 
-  /** Time of a walk home from every cell, however long (s); null until it is needed. */
-  private Floats onFootS;
+  /** Null until it is needed. */
+  private WalkNeeds walks;
+
+  private RescuerNeeds rescuer;
 
   /**
    * @param walkHome walker and refuges, null unless the home rule is walk-back
@@ -71,7 +79,7 @@ public final class WhyNotSearch {
       boolean thorough,
       Workers workers,
       Progress progress) {
-    this.request = plain(request);
+    this.request = request.plain();
     this.ground = ground;
     this.walkHome = walkHome;
     this.surely = surely;
@@ -85,31 +93,33 @@ public final class WhyNotSearch {
     this.limits = ReachLimits.of(request, ground.vehicle(), hasEnergy, new ArrayList<>());
   }
 
-  /** The question without bands, which would ask for more fronts. */
-  private static ReachRequest plain(ReachRequest r) {
-    return new ReachRequest(
-        r.name(),
-        r.baseName(),
-        r.baseXM(),
-        r.baseYM(),
-        r.budget(),
-        r.home(),
-        List.of(),
-        r.stayS(),
-        r.rescue(),
-        r.reserves(),
-        0,
-        false);
-  }
-
   /** Trips within some limits, and why there are none to other cells. */
-  private record Trips(ReachLimits limits, TripFronts ways, BeyondReach beyond) {
+  private final class Trips {
+    private final ReachLimits limits;
+    private final TripFronts ways;
+    private final BeyondReach beyond;
+
+    Trips(ReachLimits limits, TripFronts ways, BeyondReach beyond) {
+      this.limits = limits;
+      this.ways = ways;
+      this.beyond = beyond;
+    }
+
+    /** True if a stop on every way that was found leaves too little time even so. */
+    boolean endLate(Target t) {
+      return leadTo(cell(t)) && !TripNeeds.of(limits, ways, cell(t), t.stayS()).known();
+    }
+
     boolean leadTo(int cell) {
       return ways.answers(cell);
     }
 
     boolean wantTimeTo(int cell) {
-      return !leadTo(cell) && beyond.end(cell) == limits.tripEnd();
+      if (leadTo(cell)) {
+        return false;
+      }
+      ReachEnd end = beyond.end(cell);
+      return end == limits.tripEnd() || end == limits.lateEnd(0) || end == ReachEnd.RESCUE;
     }
   }
 
@@ -139,21 +149,21 @@ public final class WhyNotSearch {
     Nearest nearest = NearestReached.of(spec, surely, cell);
     boolean closed = open.allowed(cell) == 0;
     if (!closed && trips.leadTo(cell)) {
-      return judged(t, trips, walkHome, nearest, List.of());
+      return judged(t, trips, walkHome, nearest, List.of(), List.of());
     }
     ReachEnd end = closed ? ReachEnd.NO_GO : trips.beyond.end(cell);
     return switch (end) {
-      case WALK_BACK, NO_WAY_ON_FOOT, WALK_LENGTH, WALK_TIME, WALK_EFFORT ->
-          walkTooLong(t, nearest);
+      case WALK_BACK, NO_WAY_ON_FOOT, WALK_LENGTH, WALK_TIME, WALK_EFFORT -> walkShort(t, nearest);
       case NO_GO, CUT_OFF, NO_WAY_HOME ->
           new WhyNot(
               List.of(),
               nearest,
-              new ClosedCrossing(ground, surely).from(cell),
+              new ClosedCrossing(ground, surely, null).from(cell),
               List.of(),
               Double.NaN,
-              false);
-      default -> new WhyNot(List.of(), nearest, null, List.of(), Double.NaN, false);
+              false,
+              "");
+      default -> new WhyNot(List.of(), nearest, null, List.of(), Double.NaN, false, "");
     };
   }
 
@@ -161,53 +171,80 @@ public final class WhyNotSearch {
    * Holds the trips to a place against the limits.
    *
    * @param walks walker and refuges by which the trips were found
-   * @param walkShort what these need more than the walker can do
+   * @param walkShort limits of the walker that the question has below what is needed
+   * @param walker what the walker has more than in the question
    */
   private WhyNot judged(
-      Target t, Trips trips, WalkHome walks, Nearest nearest, List<Shortfall> walkShort) {
+      Target t,
+      Trips trips,
+      WalkHome walks,
+      Nearest nearest,
+      List<Shortfall> walkShort,
+      List<Raise> walker) {
     int cell = cell(t);
     TripNeeds needs = TripNeeds.of(limits, trips.ways, cell, t.stayS());
     List<Shortfall> shortfalls = new ArrayList<>(walkShort);
     shortfalls.addAll(needs.shortfalls());
-    List<Raise> enough = new ArrayList<>();
-    for (Shortfall s : walkShort) {
-      enough.add(EnoughSupplies.ofWalker(walkHome, s.needed()));
-    }
     List<Shortfall> asked = needs.cheapest();
-    enough.addAll(EnoughSupplies.of(request, ground.vehicle(), asked));
-    if (enough.isEmpty() || !suffices(raised(asked), walks, t)) {
-      enough = List.of();
+    String rescue = "";
+    if (request.home() == HomeRule.BASE_RESCUE) {
+      if (rescuer == null) {
+        rescuer = new RescuerNeeds(limits, ground, base, workers, progress);
+      }
+      List<Shortfall> ofRescuer = rescuer.shortfalls(cell);
+      shortfalls.addAll(ofRescuer);
+      asked = EnoughSupplies.both(asked, ofRescuer);
+      rescue = rescuer.timesFrom(cell);
     }
+    List<Raise> enough = enough(t, asked, walks, walker);
     boolean refuge = walks != null && thorough && refugeHelps(t);
     double stayS = walkShort.isEmpty() ? shorter(t, trips, walks) : Double.NaN;
-    return new WhyNot(shortfalls, nearest, null, enough, stayS, refuge);
+    return new WhyNot(shortfalls, nearest, null, enough, stayS, refuge, rescue);
   }
 
-  private WhyNot walkTooLong(Target t, Nearest nearest) {
-    if (onFootS == null) {
-      double none = Double.POSITIVE_INFINITY;
-      WalkHome free =
-          new WalkHome(
-              walkHome.field(), none, 0, WalkHome.Limits.NONE, walkHome.refuges(), List.of());
-      onFootS =
-          RuleGround.of(request, limits, limits, ground, free, hasEnergy, base, workers, progress)
-              .walks()
-              .timeS();
-    }
-    double neededS = WalkNeeded.to(cell(t), base, open, onFootS);
-    boolean refuge = thorough && refugeHelps(t);
-    if (!(neededS < Double.POSITIVE_INFINITY) || neededS <= walkHome.limitS()) {
-      return new WhyNot(List.of(), nearest, null, List.of(), Double.NaN, refuge);
-    }
-    List<Shortfall> walk = List.of(new Shortfall(Supply.WALK, neededS, walkHome.limitS()));
-    if (thorough) {
-      WalkHome longer = EnoughSupplies.lasting(walkHome, neededS);
-      Trips trips = lifted(longer, List.of(t));
-      if (trips.leadTo(cell(t))) {
-        return judged(t, trips, longer, nearest, walk);
+  /** Supplies that were found to suffice, first those that are just needed; empty if none is. */
+  private List<Raise> enough(Target t, List<Shortfall> asked, WalkHome walks, List<Raise> walker) {
+    for (double more : MORE) {
+      List<Shortfall> some = asked.stream().map(s -> s.times(more)).toList();
+      List<Raise> enough = new ArrayList<>(walker);
+      enough.addAll(EnoughSupplies.of(request, ground.vehicle(), some));
+      if (!enough.isEmpty() && suffices(raised(some), walks, t)) {
+        return enough;
+      }
+      if (!thorough || asked.isEmpty()) {
+        break;
       }
     }
-    return new WhyNot(walk, nearest, null, List.of(), Double.NaN, refuge);
+    return List.of();
+  }
+
+  private WhyNot walkShort(Target t, Nearest nearest) {
+    if (walks == null) {
+      walks = new WalkNeeds(walkHome, open, ground.heightM(), base, workers, progress);
+    }
+    int cell = cell(t);
+    boolean refuge = thorough && refugeHelps(t);
+    if (!walks.leadTo(cell)) {
+      Crossing crossing = new ClosedCrossing(ground, surely, walks.joined()).from(cell);
+      return new WhyNot(List.of(), nearest, crossing, List.of(), Double.NaN, refuge, "");
+    }
+    List<Shortfall> needed = walks.shortfalls(cell);
+    if (thorough) {
+      // The walks that need least of each may not be the same; the quickest ones need enough of
+      // all.
+      for (List<Shortfall> some : List.of(needed, walks.byQuickest(cell))) {
+        List<Raise> raises = EnoughSupplies.ofWalker(walkHome, some);
+        WalkHome able = EnoughSupplies.with(walkHome, raises);
+        Trips trips = lifted(able, List.of(t));
+        if (!raises.isEmpty() && trips.leadTo(cell)) {
+          WhyNot why = judged(t, trips, able, nearest, needed, raises);
+          if (!why.enough().isEmpty()) {
+            return why;
+          }
+        }
+      }
+    }
+    return new WhyNot(needed, nearest, null, List.of(), Double.NaN, refuge, "");
   }
 
   /** True if a refuge at the place makes the question surely reach it. */
@@ -295,7 +332,7 @@ public final class WhyNotSearch {
     Trips trips = trips(lifted(timeS), walks, places);
     for (int i = 0; i < MOST_ROUNDS; i++) {
       Trips last = trips;
-      if (places.stream().noneMatch(t -> last.wantTimeTo(cell(t)))) {
+      if (places.stream().noneMatch(t -> last.wantTimeTo(cell(t)) || last.endLate(t))) {
         break;
       }
       timeS *= FURTHER;

@@ -104,7 +104,7 @@ public record JobResults(
     warnings.addAll(open.io().reduced());
     warnings.addAll(open.strips().notes());
     warnings.addAll(open.dem().get().warnings());
-    warnings.addAll(open.stages().warnings());
+    warnings.addAll(open.stages().warnings(open.job().vehicles()));
     warnings.addAll(graph.terrain().get().notes());
     warnings.addAll(graph.hazard().get().notes());
     for (ShownMobility m : all(graph.mobility())) {

@@ -66,17 +66,19 @@ public final class GroundStages {
   }
 
   /**
-   * Returns the warnings about the job's vehicles and files of areas. The files are read for them,
+   * Returns the warnings about vehicles and the job's files of areas. The files are read for them,
    * so that they are the same whichever stages were computed or reused.
+   *
+   * @param vehicles those of the job that matter
    */
-  public List<String> warnings() {
+  public List<String> warnings(List<Vehicle> vehicles) {
     List<String> warnings = new ArrayList<>();
-    for (Vehicle v : job.vehicles()) {
+    for (Vehicle v : vehicles) {
       RollingAgainstSoil.note(v, job.dem().body()).ifPresent(warnings::add);
       UncheckedLimits.note(v, job.soils() != null).ifPresent(warnings::add);
       SlowWithoutSoil.note(v, job.soils() != null).ifPresent(warnings::add);
     }
-    keepOutAreas(FleetEnvelope.of(job, job.vehicles()), warnings);
+    keepOutAreas(FleetEnvelope.of(job, vehicles), warnings);
     soilLayer(frame().grid(), warnings);
     return warnings.stream().distinct().toList();
   }

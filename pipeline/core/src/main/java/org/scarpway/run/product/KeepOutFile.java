@@ -51,7 +51,16 @@ public final class KeepOutFile {
    * @param words its name and reason
    * @param area in the coordinates of the grid
    */
-  public record Named(AreaWords words, Geometry area) {}
+  public record Named(AreaWords words, Geometry area) {
+    /** Its name with its reason, either if the other is missing; empty if nothing is said. */
+    public String text() {
+      String reason = words.reason();
+      if (words.name().isEmpty()) {
+        return reason;
+      }
+      return "'" + words.name() + "'" + (reason.isEmpty() ? "" : " (" + reason + ")");
+    }
+  }
 
   /** Reads the polygons with what the file says of each. */
   public static List<Named> named(Path file, PlaceFrame frame) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import org.scarpway.config.Job;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
+import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.unit.StageGraph;
 import org.scarpway.run.unit.VehicleNotes;
@@ -22,7 +23,7 @@ final class GroundWarnings {
     Job job = open.job();
     Set<String> all = new LinkedHashSet<>(open.strips().notes());
     all.addAll(open.dem().get().warnings());
-    all.addAll(open.stages().warnings());
+    all.addAll(open.stages().warnings(List.of(JobVehicles.vehicle(job, question.vehicle()))));
     all.addAll(graph.terrain().get().notes());
     if (graph.hazard().isFinished()) {
       all.addAll(graph.hazard().get().notes());

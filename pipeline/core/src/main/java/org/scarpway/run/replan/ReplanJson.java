@@ -17,6 +17,7 @@ import org.scarpway.reach.question.ReplanResult.Amount;
 import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.ReplanResult.TurnBack;
+import org.scarpway.reach.question.WhyNot.Shortfall;
 import org.scarpway.report.ReplanAnswer;
 
 /**
@@ -36,10 +37,13 @@ final class ReplanJson {
   static void write(
       Path file,
       ReplanResult r,
+      List<String> lost,
       String limitsNotResolved,
       Collection<String> warnings,
       PlaceFrame frame) {
     ObjectNode all = new ReplanJson(frame).answer(r);
+    ArrayNode ground = all.putArray("lost_ground");
+    lost.forEach(ground::add);
     all.put("limits_not_resolved", limitsNotResolved);
     ArrayNode told = all.putArray("warnings");
     warnings.forEach(told::add);
@@ -62,13 +66,20 @@ final class ReplanJson {
     place(all.putObject("at"), r.request().xM(), r.request().yM());
     all.put("home", ReplanTables.state(r.state()));
     all.put("what_ends_it", r.end());
+    ArrayNode lacking = all.putArray("rule_short");
+    for (Shortfall s : r.ruleShort()) {
+      ObjectNode o = lacking.addObject();
+      o.put("of", s.of().label());
+      number(o, "needed", s.needed());
+      number(o, "may_be_used", s.planned());
+    }
     ArrayNode sentences = all.putArray("sentences");
     ReplanAnswer.sentences(r, frame::ownText).forEach(sentences::add);
     all.put("drive_alone", r.driveAlone());
     trip(all, "way_home", r.home());
     ArrayNode stops = all.putArray("stops");
     r.stops().forEach(s -> stop(stops.addObject(), s));
-    turn(all, r.turnBack());
+    turn(all, r.turnBack(), r.wholePlanFits());
     return all;
   }
 
@@ -84,13 +95,13 @@ final class ReplanJson {
     number(o, "in_order_arrive_s", s.arriveS());
   }
 
-  private void turn(ObjectNode all, TurnBack t) {
+  private void turn(ObjectNode all, TurnBack t, boolean whole) {
     if (t == null) {
       all.putNull("turn_back");
       return;
     }
     ObjectNode o = all.putObject("turn_back");
-    o.put("whole_plan_fits", t.whole());
+    o.put("whole_plan_fits", whole);
     place(o, t.xM(), t.yM());
     number(o, "turn_by_s", t.timeS());
     number(o, "distance_m", t.distanceM());

@@ -22,15 +22,21 @@ final class ReplanProducts {
   private ReplanProducts() {}
 
   /**
+   * @param lost what is said of the areas that may no longer be entered
    * @param limitsNotResolved names of limits of the vehicle that the cells do not resolve, or empty
    * @param warnings on ground and vehicle
    */
   static void write(
-      Path dir, ReplanResult r, OpenJob open, String limitsNotResolved, List<String> warnings) {
+      Path dir,
+      ReplanResult r,
+      OpenJob open,
+      List<String> lost,
+      String limitsNotResolved,
+      List<String> warnings) {
     GridSpec spec = open.spec();
-    ReplanTables.write(dir, r, limitsNotResolved, warnings, open.stages().frame());
+    ReplanTables.write(dir, r, lost, limitsNotResolved, warnings, open.stages().frame());
     ReplanJson.write(
-        dir.resolve("answer.json"), r, limitsNotResolved, warnings, open.stages().frame());
+        dir.resolve("answer.json"), r, lost, limitsNotResolved, warnings, open.stages().frame());
     List<Feature> lines = new ArrayList<>();
     addLine(lines, "way home", r.wayHome(), ReplanTables.state(r.state()));
     addLine(lines, "planned way", r.planned(), "surely");

@@ -62,7 +62,7 @@ import org.scarpway.stage.Workers;
 
 /** Answers a crew underway and writes the products of replan/. */
 public final class ReplanRun {
-  private static final int VERSION = 4;
+  private static final int VERSION = 5;
   private static final String ID = "replan";
 
   /**
@@ -134,13 +134,13 @@ public final class ReplanRun {
       OpenJob open = OpenJob.open(job, RasterIos.best(), files, workers, Progress.NONE);
       double[] at = at(open.stages().frame());
       RemainingPlan given = RemainingPlan.of(open, entry, options.corridor(), options.done());
-      List<Geometry> lost = new ArrayList<>();
+      List<KeepOutFile.Named> lost = new ArrayList<>();
       List<String> warnings = new ArrayList<>();
       FleetEnvelope demands = FleetEnvelope.of(job, JobVehicles.driving(job, entry));
       for (Path file : new LinkedHashSet<>(job.hazard().keepOut())) {
-        List<Geometry> areas = open.stages().keepOutAreas(file, demands, warnings);
+        open.stages().keepOutAreas(file, demands, warnings);
         if (file.equals(lostFile)) {
-          lost.addAll(areas);
+          lost.addAll(KeepOutFile.named(file, open.stages().frame()));
           warnings.addAll(0, lostAreas(file, open.stages().frame()));
         }
       }
@@ -175,12 +175,14 @@ public final class ReplanRun {
                   .build();
           // The answer counts even if no file of it can be written.
           PlaceText places = open.stages().frame()::ownText;
+          List<String> words = words(lost);
           print(out, answer, places, vehicle.limitsNotResolved(), warnings);
           new StageFolder(held.folder(), ID)
               .replace(
                   key,
                   dir -> {
-                    ReplanProducts.write(dir, answer, open, vehicle.limitsNotResolved(), warnings);
+                    ReplanProducts.write(
+                        dir, answer, open, words, vehicle.limitsNotResolved(), warnings);
                     ReplanSheet.write(
                         dir.resolve(SHEET),
                         sheet(open, answer, input, plan, lost, vehicle, warnings));
@@ -247,7 +249,7 @@ public final class ReplanRun {
       ReplanResult answer,
       ReachInput input,
       RemainingPlan plan,
-      List<Geometry> lost,
+      List<KeepOutFile.Named> lost,
       VehicleNotes vehicle,
       List<String> warnings) {
     ShownPart part = ShownPart.of(shown(answer), input.ground());
@@ -272,7 +274,12 @@ public final class ReplanRun {
         part.gradNorth(),
         part.closed(),
         Math.max(open.spec().cellXM(), open.spec().cellYM()),
-        lost.isEmpty() ? null : new GeometryFactory().buildGeometry(lost),
+        lost.isEmpty()
+            ? null
+            : new GeometryFactory()
+                .createGeometryCollection(
+                    lost.stream().map(KeepOutFile.Named::area).toArray(Geometry[]::new)),
+        words(lost),
         places,
         world.known() ? world::toLonLat : LonLat.NONE,
         open.stages().frame()::ownText,
@@ -367,6 +374,15 @@ public final class ReplanRun {
             + "' or without a verdict ('scarpway explain' says why)",
         "ground that can be left",
         remedy);
+  }
+
+  /** What is said of each lost area, or its number. */
+  private static List<String> words(List<KeepOutFile.Named> lost) {
+    List<String> all = new ArrayList<>();
+    for (KeepOutFile.Named n : lost) {
+      all.add(n.text().isEmpty() ? "area " + (all.size() + 1) : n.text());
+    }
+    return all;
   }
 
   private static Path lost(Path file) {

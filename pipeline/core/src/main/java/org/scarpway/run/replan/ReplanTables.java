@@ -15,6 +15,7 @@ import org.scarpway.reach.question.ReplanResult.Consumable;
 import org.scarpway.reach.question.ReplanResult.Homeward;
 import org.scarpway.reach.question.ReplanResult.StopLeft;
 import org.scarpway.reach.question.ReplanResult.TurnBack;
+import org.scarpway.reach.question.WhyNot.Shortfall;
 import org.scarpway.report.SafeSide;
 import org.scarpway.run.product.AuditTable;
 import org.scarpway.run.product.PlaceTable;
@@ -44,8 +45,14 @@ final class ReplanTables {
   private ReplanTables() {}
 
   static void write(
-      Path dir, ReplanResult r, String limitsNotResolved, List<String> warnings, PlaceFrame frame) {
+      Path dir,
+      ReplanResult r,
+      List<String> lost,
+      String limitsNotResolved,
+      List<String> warnings,
+      PlaceFrame frame) {
     List<Column<ReplanResult>> summary = summary();
+    summary.add(Column.foreignText("lost_ground", any -> String.join("; ", lost)));
     summary.add(Column.text("limits_not_resolved", any -> limitsNotResolved));
     summary.add(
         Column.text(
@@ -65,6 +72,10 @@ final class ReplanTables {
     all.add(Column.number("y_m", 2, r -> r.request().yM()));
     all.add(Column.text("home", r -> state(r.state())));
     all.add(Column.text("what_ends_it", ReplanResult::end));
+    all.add(
+        Column.text(
+            "rule_short",
+            r -> String.join("; ", r.ruleShort().stream().map(Shortfall::text).toList())));
     all.add(needed("home_time_s", 1, r -> of(r.home(), Homeward::timeS)));
     all.add(needed("home_energy_kwh", 3, r -> of(r.home(), Homeward::energyJ) / J_PER_KWH));
     all.add(needed("home_distance_m", 1, r -> of(r.home(), Homeward::distanceM)));
@@ -73,9 +84,7 @@ final class ReplanTables {
     amounts(all, "life_support", "_s", Consumable.LIFE_SUPPORT, 1, 1);
     amounts(all, "energy", "_kwh", Consumable.ENERGY, J_PER_KWH, 3);
     amounts(all, "distance", "_m", Consumable.DISTANCE, 1, 1);
-    all.add(
-        Column.text(
-            "whole_plan_fits", r -> r.turnBack() != null && r.turnBack().whole() ? "yes" : "no"));
+    all.add(Column.text("whole_plan_fits", r -> r.wholePlanFits() ? "yes" : "no"));
     all.add(left("turn_by_s", 1, r -> of(r.turnBack(), TurnBack::timeS)));
     all.add(left("turn_distance_m", 1, r -> of(r.turnBack(), TurnBack::distanceM)));
     all.add(needed("turn_energy_kwh", 3, r -> of(r.turnBack(), TurnBack::energyJ) / J_PER_KWH));

@@ -27,7 +27,7 @@ import org.scarpway.vehicle.Walking;
 
 /** The stage reach/NAME/: one reach question, how far the crew can go and still come home. */
 final class ReachTask extends QuestionTask<ReachResult> {
-  private static final int VERSION = 22;
+  private static final int VERSION = 23;
 
   private final ReachRequest request;
   private final String vehicle;

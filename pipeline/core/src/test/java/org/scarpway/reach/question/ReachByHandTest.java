@@ -115,11 +115,11 @@ class ReachByHandTest {
   }
 
   /**
-   * 40 m out: 80 s and 12 kJ with the way home, 8 s and 400 J of stay. What is left counts of all
-   * there is, the reserve included.
+   * 40 m out: 80 s and 12 kJ with the way home, 8 s and 400 J of stay. What is spare counts beyond
+   * the reserve: of 160 s, 24 kJ and 210 s of life support.
    */
   @Test
-  void aTargetTellsWhatIsLeftOfAllThereIs() {
+  void aTargetTellsWhatIsSpareBeyondTheReserve() {
     reserves = new Reserves(20, 30, 40, 10);
     Budget budget = new Budget(200.0, 40_000.0, 200.0, 300.0);
     Target far = new Target("far", 40, 0, 1, 8, 0);
@@ -131,9 +131,9 @@ class ReachByHandTest {
     assertEquals(88, t.totalTimeS(), 1e-3);
     assertEquals(12_400, t.totalEnergyJ(), 0.1);
     assertEquals(80, t.distanceM(), 1e-3);
-    assertEquals(112, t.timeLeftS(), 1e-3);
-    assertEquals(27_600, t.energyLeftJ(), 0.1);
-    assertEquals(212, t.lifeLeftS(), 1e-3);
+    assertEquals(72, t.timeSpareS(), 1e-3);
+    assertEquals(11_600, t.energySpareJ(), 0.1);
+    assertEquals(122, t.lifeSpareS(), 1e-3);
     assertEquals("", t.end());
   }
 

@@ -31,6 +31,7 @@ class ReplanResultTest {
         "cart",
         ReachState.SURELY,
         "",
+        List.of(),
         home(home),
         false,
         List.of(),

@@ -117,7 +117,7 @@ class HomeRulesTest {
     TargetReach far = at(r, 30);
     assertEquals(15, far.outTimeS(), 1e-4);
     assertEquals(37, far.totalTimeS(), 1e-4);
-    assertEquals(13.5, far.timeLeftS(), 1e-4);
+    assertEquals(13.5, far.timeSpareS(), 1e-4);
     assertEquals(60, far.distanceM(), 1e-4);
     // 60 m at 1000 J, 37 s at 50 W.
     assertEquals(61_850, far.totalEnergyJ(), 0.1);
@@ -327,7 +327,7 @@ class HomeRulesTest {
     TargetReach far = at(r, 20);
     assertEquals(5, far.outTimeS(), 1e-4);
     assertEquals(35, far.totalTimeS(), 1e-4);
-    assertEquals(25.5, far.timeLeftS(), 1e-4);
+    assertEquals(25.5, far.timeSpareS(), 1e-4);
     assertEquals(20, r.homeTimeS().values()[20], 1e-4);
     // Walking faster than driving, the trip still has to be driven home: 10 + 2 x / 4.
     ReachResult brisk =

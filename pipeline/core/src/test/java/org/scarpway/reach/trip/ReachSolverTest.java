@@ -397,7 +397,7 @@ class ReachSolverTest {
     assertTrue(near.reached());
     assertEquals(10, near.outTimeS(), 1e-4);
     assertEquals(25, near.totalTimeS(), 1e-4);
-    assertEquals(25, near.timeLeftS(), 1e-4);
+    assertEquals(25, near.timeSpareS(), 1e-4);
     assertEquals(20, near.distanceM(), 1e-4);
     assertFalse(r.targets().get(1).reached());
     assertEquals("time budget", r.targets().get(1).end());

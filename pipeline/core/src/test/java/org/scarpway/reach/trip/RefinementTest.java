@@ -115,8 +115,8 @@ class RefinementTest {
       assertTrue(told.reached());
       assertEquals(wantS, told.totalTimeS(), 0.03 * wantS);
       assertEquals(wantJ, told.totalEnergyJ(), 0.03 * wantJ);
-      assertEquals(timeS - told.totalTimeS(), told.timeLeftS(), 1e-4);
-      assertEquals(energyJ - told.totalEnergyJ(), told.energyLeftJ(), 0.1);
+      assertEquals(timeS - told.totalTimeS(), told.timeSpareS(), 1e-4);
+      assertEquals(energyJ - told.totalEnergyJ(), told.energySpareJ(), 0.1);
     }
   }
 

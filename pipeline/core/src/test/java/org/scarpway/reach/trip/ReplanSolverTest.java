@@ -429,6 +429,51 @@ class ReplanSolverTest {
     assertTrue(surely > 5 && worse > 3, surely + " surely, " + worse + " worse");
   }
 
+  @Test
+  void aStopThatNoWayReachesChangesNothingOfTheRest() {
+    Random random = new Random(41);
+    int surely = 0;
+    for (int i = 0; i < 12; i++) {
+      double wallX = 21.5;
+      TraversalCost rough = FrontTest.rough(SPEC, 600 + i);
+      BitSet kept = new BitSet();
+      for (int c = 0; c < SPEC.cells(); c++) {
+        kept.set(c, SPEC.xM(c % SPEC.cols()) < wallX || SPEC.xM(c % SPEC.cols()) > wallX + 3);
+      }
+      TraversalInput ground =
+          Fields.ground(
+              rough.within(kept),
+              FloatGrid.empty(SPEC),
+              Fields.vehicle(null, VehicleParts.crew(1, 2, 1e3)));
+      if (ground.field().allowed(SPEC.cellOf(0, 0)) == 0) {
+        continue;
+      }
+      ReachRequest q = question(HomeRule.DRIVE_BACK, new Budget(100.0, null, null), TENTH);
+      Left left = new Left(40 + 50 * random.nextDouble(), null, null, 3.6e6);
+      Target a = new Target("a", random.nextInt(31) - 15, random.nextInt(31) - 15, 1, 3, 0);
+      Target b = new Target("b", random.nextInt(31) - 15, random.nextInt(31) - 15, 1, 3, 0);
+      if (ground.field().allowed(SPEC.cellOf(a.xM(), a.yM())) == 0
+          || ground.field().allowed(SPEC.cellOf(b.xM(), b.yM())) == 0) {
+        continue;
+      }
+      // Inside the wall, and behind it.
+      Target shut = new Target("shut", random.nextBoolean() ? wallX + 1 : 27, 0, 1, 3, 0);
+      ReplanResult without = solve(q, 0, 0, left, ground, null, a, b);
+      ReplanResult with = solve(q, 0, 0, left, ground, null, shut, a, b);
+      assertEquals(without.state(), with.state());
+      assertEquals(without.turnBack(), with.turnBack());
+      assertEquals(without.bindsFirst(), with.bindsFirst());
+      assertEquals(without.stops(), with.stops().subList(1, 3));
+      assertFalse(with.stops().get(0).inOrder());
+      assertFalse(with.stops().get(0).end().isEmpty());
+      if (with.state() == ReachState.SURELY) {
+        surely++;
+        assertTrue(with.warnings().stream().anyMatch(w -> w.contains("'shut' is left out")));
+      }
+    }
+    assertTrue(surely > 3, "home from " + surely);
+  }
+
   /** Where only the rule fails, the drive home told is that of the rule drive-back. */
   @Test
   void whoeverCanDriveHomeIsTold() {

@@ -84,7 +84,7 @@ class WhyNotSearchTest {
         case ENERGY -> energyJ = r.whole();
         case DISTANCE -> distanceM = r.whole();
         case LIFE_SUPPORT -> lifeS = r.whole();
-        case WALK -> {}
+        default -> {}
       }
     }
     return new Budget(timeS, energyJ, distanceM, lifeS);
@@ -92,10 +92,13 @@ class WhyNotSearchTest {
 
   private static WalkHome raised(WalkHome walk, List<Raise> raises) {
     WalkHome w = walk;
-    for (Raise r : raises) {
-      if (r.supply() == Supply.WALK) {
-        w = new WalkHome(w.field(), r.whole(), w.reserveS(), w.limits(), w.refuges(), w.notes());
-      }
+    for (Raise r : walk == null ? List.<Raise>of() : raises) {
+      boolean longer = r.supply() == Supply.WALK_LENGTH;
+      double enduranceS = r.supply() == Supply.WALK ? r.whole() : w.enduranceS();
+      double farM = longer ? r.whole() : w.limits().distanceM();
+      double none = Double.POSITIVE_INFINITY;
+      WalkHome.Limits limits = new WalkHome.Limits(none, farM, null, null, none, none);
+      w = new WalkHome(w.field(), enduranceS, w.reserveS(), limits, w.refuges(), w.notes());
     }
     return w;
   }

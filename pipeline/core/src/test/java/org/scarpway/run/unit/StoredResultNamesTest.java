@@ -95,21 +95,22 @@ class StoredResultNamesTest {
         """);
     assertNames(
         ReachTask.class,
-        21,
+        23,
         ReachRest.class,
         """
         bandAreasM2 byBudget targets passages summary drivenAgain warnings
         quantity budget reservePct surelyM2 possiblyM2
         TIME_S ENERGY_J DISTANCE_M
-        target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeLeftS \
-        energyLeftJ lifeLeftS end whyNot
+        target reached outTimeS homeTimeS totalTimeS totalEnergyJ distanceM timeSpareS \
+        energySpareJ lifeSpareS end whyNot
         name xM yM weight stayS walkCount
-        shortfalls nearest crossing enough stayS refugeHelps
-        of needed planned
-        TIME ENERGY DISTANCE LIFE_SUPPORT WALK
+        shortfalls nearest crossing enough stayS refugeHelps rescue
+        of needed planned by
+        TIME ENERGY DISTANCE LIFE_SUPPORT WALK WALK_LENGTH WALK_ENERGY RESCUER_LIFE RESCUER_ENERGY \
+        RESCUER_DISTANCE
         xM yM distanceM azimuthDeg
         xM yM lengthM limits cells
-        supply of whole now
+        supply of whole now by
         xM yM widthM behindM2 behindPct targets
         name value unit
         name xM yM timeS energyJ distanceM leftPct leftOf leftAtS leftXM leftYM phase \
