@@ -2,6 +2,7 @@ package org.scarpway.light;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -67,7 +68,7 @@ class ViewshedCheck {
     command.addAll(List.of(more));
     command.addAll(List.of(raster.toString(), out.toString()));
     Process p = new ProcessBuilder(command).redirectErrorStream(true).start();
-    String said = new String(p.getInputStream().readAllBytes());
+    String said = new String(p.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     assertEquals(0, p.waitFor(), said);
     Dataset d = gdal.Open(out.toString(), gdalconstConstants.GA_ReadOnly);
     int[] v = new int[n * n];
@@ -165,7 +166,11 @@ class ViewshedCheck {
       double h = random.nextGaussian() * w;
       for (int i = 0; i < z.length; i++) {
         z[i] +=
-            (float) (h * Math.exp(-(Math.pow(i % n - x, 2) + Math.pow(i / n - y, 2)) / (w * w)));
+            (float)
+                (h
+                    * Math.exp(
+                        -(Math.pow(i % n - x, 2) + Math.pow(Math.floorDiv(i, n) - y, 2))
+                            / (w * w)));
       }
     }
     boolean[] theirs =

@@ -3,6 +3,7 @@ package org.scarpway.reach.survey;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 
 /**
@@ -32,7 +33,7 @@ public record DepartureClock(LocalDate date, LocalTime time) {
     try {
       int t = text.indexOf('T');
       LocalTime time = LocalTime.parse(text.substring(t + 1));
-      return time.getNano() > 0
+      return !time.equals(time.truncatedTo(ChronoUnit.SECONDS))
           ? null
           : new DepartureClock(t < 0 ? null : LocalDate.parse(text.substring(0, t)), time);
     } catch (DateTimeException e) {

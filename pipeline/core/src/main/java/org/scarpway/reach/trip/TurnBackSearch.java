@@ -115,7 +115,7 @@ final class TurnBackSearch {
         arriveS.add(Double.NaN);
         continue;
       }
-      TurnBack turn = follow(leg, cell, name, stop.name());
+      TurnBack turn = follow(leg, name, stop.name());
       if (turn == null) {
         double arrivedS = timeS;
         turn = stay(to, stop);
@@ -139,7 +139,7 @@ final class TurnBackSearch {
           home == null
               ? turnAt(
                   cell, name, baseName, Double.NaN, false, baseName + ": " + noWay(base).label())
-              : follow(home, cell, name, baseName);
+              : follow(home, name, baseName);
       return found(turn == null ? turnAt(base, name, "", Double.NaN, true, "") : turn);
     }
     return found(turnAt(cell, name, "", Double.NaN, true, ""));
@@ -150,7 +150,7 @@ final class TurnBackSearch {
   }
 
   /** Drives one leg; returns where to turn, or null if home is sure all along it. */
-  private TurnBack follow(Driven leg, int cell, String from, String next) {
+  private TurnBack follow(Driven leg, String from, String next) {
     solved.ask(leg.cells());
     judge = new BudgetCheck(limits, solved, more);
     Used before = new Used(timeS, usedJ, distanceM);
