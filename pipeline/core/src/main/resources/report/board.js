@@ -58,7 +58,7 @@ const board = () => {
   const read = async (at, name) => {
     shared.picked = at;
     const turn = shared.reading = (shared.reading || 0) + 1, [col, row] = cellOf(at);
-    const rows = await about(tiles, col, row);
+    const rows = await about(tiles, col, row, at);
     if (turn !== shared.reading) return rows;
     const list = element('dl', {});
     for (const [what, value, id] of rows) {

@@ -15,13 +15,61 @@ const worstOf = (tiles, ...ids) => {
   return n > 1 ? ' (the worst of ' + n + ' x ' + n + ' cells there: report.max_mb)' : '';
 };
 
+const fromPoint = (x, y, [ax, ay, bx, by]) => {
+  const dx = bx - ax, dy = by - ay, long2 = dx * dx + dy * dy;
+  const t = long2 > 0 ? Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / long2)) : 0;
+  return Math.hypot(x - ax - t * dx, y - ay - t * dy);
+};
+
+// Distance of an edge from a cell, which runs from w to e and from n to s.
+const fromCell = (w, n, e, s, edge) => {
+  const [ax, ay, bx, by] = edge;
+  let from = 0, to = 1;
+  for (const [a, b, low, high] of [[ax, bx, w, e], [ay, by, n, s]]) {
+    const one = (low - a) / (b - a), other = (high - a) / (b - a);
+    if (a !== b) [from, to] = [Math.max(from, Math.min(one, other)), Math.min(to, Math.max(one, other))];
+    else if (a < low || a > high) to = -1;
+  }
+  if (from <= to) return 0;
+  const end = (x, y) => Math.hypot(Math.max(w - x, 0, x - e), Math.max(n - y, 0, y - s));
+  return Math.min(end(ax, ay), end(bx, by), ...[[w, n], [e, n], [e, s], [w, s]].map(([x, y]) => fromPoint(x, y, edge)));
+};
+
+// Keep-out areas that hold a place or close its cell to a vehicle by their margin.
+const keptOut = (map, [x, y], col, row) => {
+  const all = map.keepOutAreas, said = [];
+  if (all?.leftOut) return ['the page has no room for the names of so many areas; ' + map.explain + ' tells them'];
+  const w = col * map.dx, n = row * map.dy;
+  for (const { says, polygons } of all?.areas || []) {
+    let inside = false, edgeM = Infinity, cellM = Infinity;
+    for (const rings of polygons) {
+      let odd = false;
+      for (const ring of rings) {
+        for (let i = 2; i < ring.length; i += 2) {
+          const edge = ring.slice(i - 2, i + 2), [ax, ay, bx, by] = edge;
+          if (ay > y !== by > y && x < ax + (y - ay) / (by - ay) * (bx - ax)) odd = !odd;
+          edgeM = Math.min(edgeM, fromPoint(x, y, edge));
+          cellM = Math.min(cellM, fromCell(w, n, w + map.dx, n + map.dy, edge));
+        }
+      }
+      inside ||= odd;
+    }
+    // The page has the edges to a millimetre.
+    const closed = all.closes.filter(c => cellM <= c.m + 0.001).map(c => c.name);
+    if (inside || edgeM === 0) said.push('inside ' + says + ', ' + edgeM.toFixed(1) + ' m from its edge');
+    else if (closed.length) said.push(edgeM.toFixed(1) + ' m from the edge of ' + says + ': its margin closes this cell to ' + closed.join(', '));
+  }
+  return said;
+};
+
 // Rows of what, value and kind for the cell of a place, by the order of the page.
-const about = async (tiles, col, row) => {
+const about = async (tiles, col, row, at) => {
   const { map } = tiles, rows = [];
   for (const id of ['height', 'slope', 'hazard']) {
     const layer = tiles.layers.get(id);
     if (layer) rows.push([layer.title, told(layer, await tiles.value(id, col, row)), id]);
   }
+  for (const said of keptOut(map, at, col, row)) rows.push(['keep-out', said, 'keep-out']);
   for (const v of map.vehicles) {
     const cls = await tiles.name(v.class, col, row), limit = await tiles.name(v.limit, col, row);
     const speed = await tiles.value(v.speed, col, row), open = await tiles.value(v.headings, col, row);

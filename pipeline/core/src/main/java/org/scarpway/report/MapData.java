@@ -46,6 +46,7 @@ final class MapData {
     data.frame(lattice);
     ArrayNode keepOut = ground.data.hazard() == null ? null : data.map.putArray("keepOut");
     data.parts.add(part -> data.ground(relief, keepOut, part));
+    MapKeepOut.add(ground, data.map);
     data.vehicles(data.map.putArray("vehicles"));
     MapQuestions questions = new MapQuestions(ground, data.parts);
     questions.reaches(data.map.putArray("reaches"));

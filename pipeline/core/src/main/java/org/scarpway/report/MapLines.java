@@ -8,7 +8,10 @@ import org.locationtech.jts.geom.Polygon;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.CorridorResult.ProfilePoint;
 
-/** Writes lines for the map: metres east and south of the north-west corner, to a decimetre. */
+/**
+ * Writes lines for the map: metres east and south of the north-west corner, to a decimetre where
+ * nothing else is said.
+ */
 final class MapLines {
   private final GridSpec spec;
 
@@ -33,20 +36,33 @@ final class MapLines {
     }
   }
 
+  /** Writes each ring of a polygon, to a millimetre: fine enough to tell what is inside. */
+  void exactOutlines(ArrayNode list, Polygon polygon) {
+    rings(list, polygon, 3);
+  }
+
   void outlines(ArrayNode list, Geometry area) {
     for (int g = 0; area != null && g < area.getNumGeometries(); g++) {
-      if (area.getGeometryN(g) instanceof Polygon polygon && !polygon.isEmpty()) {
-        ring(list.addArray(), polygon.getExteriorRing().getCoordinates());
-        for (int h = 0; h < polygon.getNumInteriorRing(); h++) {
-          ring(list.addArray(), polygon.getInteriorRingN(h).getCoordinates());
-        }
+      if (area.getGeometryN(g) instanceof Polygon polygon) {
+        rings(list, polygon, 1);
       }
     }
   }
 
-  private void ring(ArrayNode list, Coordinate[] ring) {
+  private void rings(ArrayNode list, Polygon polygon, int decimals) {
+    if (polygon.isEmpty()) {
+      return;
+    }
+    ring(list.addArray(), polygon.getExteriorRing().getCoordinates(), decimals);
+    for (int h = 0; h < polygon.getNumInteriorRing(); h++) {
+      ring(list.addArray(), polygon.getInteriorRingN(h).getCoordinates(), decimals);
+    }
+  }
+
+  private void ring(ArrayNode list, Coordinate[] ring, int decimals) {
     for (Coordinate c : ring) {
-      list.add(number(c.x - spec.westM(), 1)).add(number(spec.northM() - c.y, 1));
+      list.add(number(c.x - spec.westM(), decimals));
+      list.add(number(spec.northM() - c.y, decimals));
     }
   }
 }

@@ -32,6 +32,7 @@ import org.scarpway.vehicle.ShownMobility;
  * @param unanswered why a question has no answer, by the name of its stage, such as reach/far
  * @param keys digest of everything that the products of a stage depend on, by its name; empty if
  *     nothing is to be kept between runs
+ * @param keepOuts keep-out areas as the files of the job have them, without margin
  */
 public record ReportData(
     Facts facts,
@@ -53,7 +54,8 @@ public record ReportData(
     OptionalDerivatives more,
     ReachCells reachCells,
     Map<String, String> unanswered,
-    Map<String, String> keys) {
+    Map<String, String> keys,
+    KeepOutAreas keepOuts) {
 
   /** Reads a raster of a reach question on the cells that the report shows. */
   public interface ReachCells {

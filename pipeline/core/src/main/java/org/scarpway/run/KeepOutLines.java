@@ -9,7 +9,6 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Point;
-import org.scarpway.geodata.vector.AreaWords;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.product.KeepOutFile;
@@ -52,7 +51,7 @@ final class KeepOutLines {
       List<KeepOutFile.Named> areas = KeepOutFile.named(file, open.stages().frame());
       for (int i = 0; i < areas.size(); i++) {
         Geometry area = areas.get(i).area();
-        String words = words(areas.get(i).words(), i + 1, file);
+        String words = areas.get(i).textOr(i + 1, file);
         all.add(new Near(words, area, place.distance(area)));
       }
     }
@@ -89,13 +88,5 @@ final class KeepOutLines {
         .filter(v -> fromCellM <= marginM + v.body().widthM() / 2)
         .map(Vehicle::name)
         .toList();
-  }
-
-  private static String words(AreaWords said, int number, Path file) {
-    String name =
-        said.name().isEmpty()
-            ? "area " + number + " of " + file.getFileName()
-            : "'" + said.name() + "'";
-    return said.reason().isEmpty() ? name : name + " (" + said.reason() + ")";
   }
 }

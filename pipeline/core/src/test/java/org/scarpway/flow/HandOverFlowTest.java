@@ -110,6 +110,10 @@ class HandOverFlowTest {
         job, Files.readString(job).replaceAll("keep_out: \\[[^]]*\\]", "keep_out: [" + one + "]"));
     Flow.scarpway("run", job, "--out", dir.resolve("named"), "--quiet").ok();
     Path hazard = dir.resolve("named/named/hazard");
+    // The page tells them of a picked place.
+    String page = Files.readString(dir.resolve("named/named/index.html"));
+    assertTrue(page.contains("\"says\":\"'Old probe' (heritage site)\""));
+    assertTrue(page.contains("\"says\":\"area 2 of areas.geojson\""));
     // The triangle's sides: a place within is 2.5 m from the nearest, one beyond 30 m west of it.
     String inside = Flow.scarpway("explain", job, "72217.5", "93902.5").ok().out();
     assertTrue(inside.contains("inside 'Old probe' (heritage site), 2.5 m from its edge"), inside);

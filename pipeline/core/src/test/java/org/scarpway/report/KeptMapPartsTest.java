@@ -70,7 +70,8 @@ class KeptMapPartsTest {
         d.more(),
         new Counted(d.reachCells()),
         d.unanswered(),
-        keys);
+        keys,
+        d.keepOuts());
   }
 
   private String drawn(ReportData d) {

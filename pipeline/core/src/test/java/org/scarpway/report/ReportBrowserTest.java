@@ -18,6 +18,9 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.GeometryFactory;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.StepCodes;
@@ -403,6 +406,62 @@ class ReportBrowserTest {
             + " document.getElementById('go-north').value = -5501;"
             + " document.getElementById('go').requestSubmit(); 0");
     browser.until("document.querySelector('#place h3') !== null");
+  }
+
+  /** Areas that hold a place or shut its cell, measured by JTS. */
+  @Test
+  void aPickedPlaceTellsItsKeepOutArea() {
+    GridSpec spec = data.dem().heightM().spec();
+    var vehicle = data.mobility().get(0).vehicle();
+    double keepsM = data.keepOuts().marginM() + vehicle.body().widthM() / 2;
+    GeometryFactory jts = new GeometryFactory();
+    Random random = new Random(41);
+    int held = 0;
+    int shut = 0;
+    for (int i = 0; i < 120; i++) {
+      double[] about = i % 2 == 0 ? new double[] {16_400, -6_000} : new double[] {15_100, -4_840};
+      double x = about[0] + 250 * random.nextGaussian();
+      double y = about[1] + 150 * random.nextGaussian();
+      int col = (int) ((x - spec.westM()) / 12);
+      int row = (int) ((spec.northM() - y) / 12);
+      double west = spec.westM() + 12 * col;
+      double north = spec.northM() - 12 * row;
+      var cell = jts.toGeometry(new Envelope(west, west + 12, north - 12, north));
+      var place = jts.createPoint(new Coordinate(x, y));
+      List<String> expected = new ArrayList<>();
+      boolean onTheEdge = false;
+      for (KeepOutAreas.Area a : data.keepOuts().areas()) {
+        double awayM = place.distance(a.area().getBoundary());
+        double cellM = cell.distance(a.area());
+        onTheEdge |= awayM < 0.01 || Math.abs(cellM - keepsM) < 0.01;
+        if (a.area().contains(place)) {
+          held++;
+          expected.add("inside " + a.words());
+        } else if (cellM <= keepsM) {
+          shut++;
+          expected.add("of " + a.words() + ": its margin closes this cell to " + vehicle.name());
+        }
+      }
+      JsonNode told =
+          browser.eval(
+              "scarpway.read(["
+                  + (x - spec.westM())
+                  + ", "
+                  + (spec.northM() - y)
+                  + "]).then(rows => rows.filter(r => r[2] === 'keep-out').map(r => r[1]))");
+      if (onTheEdge) {
+        continue;
+      }
+      assertEquals(expected.size(), told.size(), told + " at " + x + ", " + y);
+      for (int k = 0; k < expected.size(); k++) {
+        assertTrue(told.get(k).asText().contains(expected.get(k)), told + " for " + expected);
+      }
+    }
+    assertTrue(held > 10 && shut > 10, held + " held, " + shut + " shut");
+    // The hole's northern side runs at N -5950.
+    browser.eval(SHARED + ".pick([16425 - 14200, -3900 + 5945]).then(() => 0)");
+    String words = browser.eval("document.getElementById('place').innerText").asText();
+    assertTrue(words.contains("inside 'Soft pan' (sinkage), 5.0 m from its edge"), words);
   }
 
   /** Turning a phone shows all of the map again, unless the reader looks at a part of it. */

@@ -8,6 +8,8 @@ import java.util.Optional;
 import java.util.Random;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.io.ParseException;
+import org.locationtech.jts.io.WKTReader;
 import org.scarpway.audit.Finding;
 import org.scarpway.dem.Dem;
 import org.scarpway.geodata.crs.LonLat;
@@ -124,7 +126,8 @@ final class ReportFixture {
         OptionalDerivatives.NONE,
         f.cells(),
         Map.of(),
-        Map.of());
+        Map.of(),
+        KeepOutAreas.NONE);
   }
 
   private ReportData data(
@@ -195,7 +198,8 @@ final class ReportFixture {
         OptionalDerivatives.NONE,
         cells(),
         Map.of(),
-        Map.of());
+        Map.of(),
+        keepOuts());
   }
 
   private FloatGrid grid(float[] v) {
@@ -264,6 +268,28 @@ final class ReportFixture {
                   new Coordinate(16_200, -5_900)
                 });
     return new ShownHazard(grid(h), new ByteGrid(spec, causes), () -> keepOut, List.of());
+  }
+
+  /** A triangle with a hole, and two squares that are one area. */
+  private static KeepOutAreas keepOuts() {
+    try {
+      WKTReader wkt = new WKTReader();
+      return new KeepOutAreas(
+          25,
+          List.of(
+              new KeepOutAreas.Area(
+                  "'Soft pan' (sinkage)",
+                  wkt.read(
+                      "POLYGON ((16200 -5900, 16600 -5850, 16500 -6250, 16200 -5900),"
+                          + " (16400 -5950, 16450 -5950, 16440 -6010, 16400 -5950))")),
+              new KeepOutAreas.Area(
+                  "area 2 of areas.geojson",
+                  wkt.read(
+                      "MULTIPOLYGON (((15000.123 -4800, 15100 -4800, 15100 -4900, 15000.123 -4800)),"
+                          + " ((15150 -4800, 15190 -4790, 15200 -4870, 15150 -4800)))"))));
+    } catch (ParseException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
   private ShownMobility mobility() {

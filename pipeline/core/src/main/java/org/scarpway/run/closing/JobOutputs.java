@@ -34,7 +34,7 @@ import org.scarpway.stage.StageFailure;
  * one set.
  */
 public final class JobOutputs {
-  private static final int VERSION = 10;
+  private static final int VERSION = 11;
   static final String FILE = ".job.json";
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";

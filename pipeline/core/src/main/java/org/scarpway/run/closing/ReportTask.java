@@ -3,11 +3,13 @@ package org.scarpway.run.closing;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.scarpway.config.Job;
 import org.scarpway.dem.Dem;
+import org.scarpway.dem.PlaceFrame;
 import org.scarpway.geodata.crs.CrsText;
 import org.scarpway.geodata.crs.LonLat;
 import org.scarpway.geodata.crs.MapCrs;
@@ -16,6 +18,7 @@ import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.reach.question.ReachRequest.Target;
+import org.scarpway.report.KeepOutAreas;
 import org.scarpway.report.MapFigures;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
@@ -23,6 +26,7 @@ import org.scarpway.report.ReportData.Kind;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.ground.Strips;
+import org.scarpway.run.product.KeepOutFile;
 import org.scarpway.run.store.InputDigests;
 import org.scarpway.run.store.Version;
 import org.scarpway.run.unit.SiteEllipses;
@@ -35,6 +39,7 @@ final class ReportTask {
   private final Job job;
   private final Places places;
   private final GridSpec spec;
+  private final PlaceFrame frame;
   private final Strips strips;
   private final Supplier<Dem> dem;
   private final InputDigests digests;
@@ -44,6 +49,7 @@ final class ReportTask {
     this.job = job.job();
     this.places = job.places();
     this.spec = job.spec();
+    this.frame = job.stages().frame();
     this.strips = job.strips();
     this.dem = job.dem();
     this.digests = job.digests();
@@ -83,7 +89,19 @@ final class ReportTask {
         results.more(),
         new Cells(strips, file.resolveSibling("reach")),
         results.unanswered(),
-        results.keys());
+        results.keys(),
+        keepOuts());
+  }
+
+  private KeepOutAreas keepOuts() {
+    List<KeepOutAreas.Area> areas = new ArrayList<>();
+    for (Path file : new LinkedHashSet<>(job.hazard().keepOut())) {
+      List<KeepOutFile.Named> named = KeepOutFile.named(file, frame);
+      for (int i = 0; i < named.size(); i++) {
+        areas.add(new KeepOutAreas.Area(named.get(i).textOr(i + 1, file), named.get(i).area()));
+      }
+    }
+    return new KeepOutAreas(job.hazard().marginM(), areas);
   }
 
   /** Rasters of the finished reach questions. */

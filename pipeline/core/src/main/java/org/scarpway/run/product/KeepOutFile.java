@@ -60,6 +60,16 @@ public final class KeepOutFile {
       }
       return "'" + words.name() + "'" + (reason.isEmpty() ? "" : " (" + reason + ")");
     }
+
+    /** Its name, or else its number in the file, with its reason. */
+    public String textOr(int number, Path file) {
+      if (!words.name().isEmpty()) {
+        return text();
+      }
+      String reason = words.reason();
+      String which = "area " + number + " of " + file.getFileName();
+      return which + (reason.isEmpty() ? "" : " (" + reason + ")");
+    }
   }
 
   /** Reads the polygons with what the file says of each. */
