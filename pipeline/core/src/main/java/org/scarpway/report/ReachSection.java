@@ -1,5 +1,6 @@
 package org.scarpway.report;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -113,7 +114,8 @@ final class ReachSection {
         .append(" % of the ground with elevation)");
     s.append(
         request.home() == ReachRequest.HomeRule.WALK_BACK
-            ? walkBackText(request.budget(), reach.summary())
+            ? walkBackText(
+                request.budget(), reach.summary(), ground.data.maxWalkKm().get(request.name()))
             : homeText(request.home()) + secondText() + budgetText(request.budget()));
     s.append('.');
     if (!reach.reserveText().isEmpty()) {
@@ -159,17 +161,38 @@ final class ReachSection {
     return new Answer(keys, text);
   }
 
-  /** The budget is that of the whole trip; a walk home is as long as the walker lasts at most. */
-  static String walkBackText(ReachRequest.Budget budget, List<ReachFigure> summary) {
-    String trips = " on trips" + budgetText(budget);
-    String walk = " and the crew can walk home from every point of the way";
-    return trips
-        + walk
-        + summary.stream()
-            .filter(f -> f.name().equals(ReachFigure.LONGEST_WALK) && f.value() > 0)
-            .map(f -> ", in " + SafeSide.up(Consumable.TIME, f.value() * 3600) + " at most")
-            .findFirst()
+  /**
+   * The budget is that of the whole trip; a walk home is as long as the walker lasts and its rule
+   * allows at most.
+   *
+   * @param maxWalkKm longest walk by the rules, null for any
+   */
+  static String walkBackText(
+      ReachRequest.Budget budget, List<ReachFigure> summary, Double maxWalkKm) {
+    String text =
+        " on trips"
+            + budgetText(budget)
+            + " and the crew can walk home from every point of the way"
+            + longest(summary, ReachFigure.LONGEST_WALK)
+                .map(h -> ", in " + SafeSide.up(Consumable.TIME, h * 3600) + " at most")
+                .orElse("");
+    if (maxWalkKm == null) {
+      return text;
+    }
+    return text
+        + ", within the "
+        + BigDecimal.valueOf(maxWalkKm).stripTrailingZeros().toPlainString()
+        + " km that max_walk_km allows"
+        + longest(summary, ReachFigure.FARTHEST_WALK)
+            .map(km -> " (" + SafeSide.up(Consumable.DISTANCE, km * 1000) + " at most)")
             .orElse("");
+  }
+
+  private static Optional<Double> longest(List<ReachFigure> summary, String name) {
+    return summary.stream()
+        .filter(f -> f.name().equals(name) && f.value() > 0)
+        .map(ReachFigure::value)
+        .findFirst();
   }
 
   /** Returns the vehicle's limits that the cells do not resolve; empty if all are resolved. */

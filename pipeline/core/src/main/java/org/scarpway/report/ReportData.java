@@ -33,6 +33,8 @@ import org.scarpway.vehicle.ShownMobility;
  * @param keys digest of everything that the products of a stage depend on, by its name; empty if
  *     nothing is to be kept between runs
  * @param keepOuts keep-out areas as the files of the job have them, without margin
+ * @param maxWalkKm longest walk home by the rules of a question, by its name; none where walks are
+ *     not limited in length
  */
 public record ReportData(
     Facts facts,
@@ -55,7 +57,8 @@ public record ReportData(
     ReachCells reachCells,
     Map<String, String> unanswered,
     Map<String, String> keys,
-    KeepOutAreas keepOuts) {
+    KeepOutAreas keepOuts,
+    Map<String, Double> maxWalkKm) {
 
   /** Reads a raster of a reach question on the cells that the report shows. */
   public interface ReachCells {
@@ -119,6 +122,7 @@ public record ReportData(
     sources = List.copyOf(sources);
     settings = List.copyOf(settings);
     atPlaces = List.copyOf(atPlaces);
+    maxWalkKm = Map.copyOf(maxWalkKm);
   }
 
   /**

@@ -71,7 +71,8 @@ class KeptMapPartsTest {
         new Counted(d.reachCells()),
         d.unanswered(),
         keys,
-        d.keepOuts());
+        d.keepOuts(),
+        d.maxWalkKm());
   }
 
   private String drawn(ReportData d) {

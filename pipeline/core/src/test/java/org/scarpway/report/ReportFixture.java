@@ -127,7 +127,8 @@ final class ReportFixture {
         f.cells(),
         Map.of(),
         Map.of(),
-        KeepOutAreas.NONE);
+        KeepOutAreas.NONE,
+        Map.of());
   }
 
   private ReportData data(
@@ -199,7 +200,8 @@ final class ReportFixture {
         cells(),
         Map.of(),
         Map.of(),
-        keepOuts());
+        keepOuts(),
+        Map.of());
   }
 
   private FloatGrid grid(float[] v) {

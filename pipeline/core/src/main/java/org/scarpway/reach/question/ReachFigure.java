@@ -13,6 +13,9 @@ public record ReachFigure(String name, double value, String unit) {
   /** Longest walk home from any surely reached cell (h), by the rule walk-back. */
   public static final String LONGEST_WALK = "longest time of a walk home";
 
+  /** Length of the longest walk home from any surely reached cell (km), by the rule walk-back. */
+  public static final String FARTHEST_WALK = "longest walk home";
+
   /** Narrowest passage on the widest way home of any surely reached cell (m). */
   static final String NARROWEST = "narrowest passage that reach depends on";
 

@@ -225,7 +225,7 @@ final class WalksHome {
   /** Summary figures of the walks from all surely reached cells. */
   List<ReachFigure> figures(Bytes state) {
     List<ReachFigure> all = new ArrayList<>();
-    all.add(new ReachFigure("longest walk home", longest(distanceM, state) / 1000, "km"));
+    all.add(new ReachFigure(ReachFigure.FARTHEST_WALK, longest(distanceM, state) / 1000, "km"));
     all.add(new ReachFigure(ReachFigure.LONGEST_WALK, longest(timeS, state) / 3600, "h"));
     if (counted) {
       all.add(new ReachFigure("most energy of a walk home", longest(energyJ, state) / 1e6, "MJ"));

@@ -3,6 +3,7 @@ package org.scarpway.run.closing;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -17,12 +18,14 @@ import org.scarpway.geodata.crs.WorldMap;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.FloatGrid;
 import org.scarpway.grid.GridSpec;
+import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.ReachRequest.Target;
 import org.scarpway.report.KeepOutAreas;
 import org.scarpway.report.MapFigures;
 import org.scarpway.report.Report;
 import org.scarpway.report.ReportData;
 import org.scarpway.report.ReportData.Kind;
+import org.scarpway.run.ground.JobVehicles;
 import org.scarpway.run.ground.OpenJob;
 import org.scarpway.run.ground.Places;
 import org.scarpway.run.ground.Strips;
@@ -33,6 +36,7 @@ import org.scarpway.run.unit.SiteEllipses;
 import org.scarpway.site.LandingEllipse;
 import org.scarpway.stage.Workers;
 import org.scarpway.vehicle.ShownMobility;
+import org.scarpway.vehicle.Walker;
 
 /** Writes index.html, everything that the run found, for people, and its maps as figures. */
 final class ReportTask {
@@ -90,7 +94,19 @@ final class ReportTask {
         new Cells(strips, file.resolveSibling("reach")),
         results.unanswered(),
         results.keys(),
-        keepOuts());
+        keepOuts(),
+        maxWalkKm());
+  }
+
+  private Map<String, Double> maxWalkKm() {
+    Map<String, Double> all = new HashMap<>();
+    for (Job.ReachEntry r : job.reach()) {
+      Walker walker = JobVehicles.walker(job, r);
+      if (r.home() == HomeRule.WALK_BACK && walker != null && walker.maxWalkKm() != null) {
+        all.put(r.name(), walker.maxWalkKm());
+      }
+    }
+    return all;
   }
 
   private KeepOutAreas keepOuts() {
