@@ -5,10 +5,13 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 
 /**
- * What one place sees along single rays, which are looked at on every row (or column) of cells that
- * they cross. Slower than {@link HorizonSweep} and without its sampling error.
+ * What one place sees along single rays, which are looked at on every row and every column of
+ * cells that they cross. Slower than {@link HorizonSweep} and without its sampling error.
  */
 public final class Sight {
+  /** Part of a cell, or of a way, that is taken for none. */
+  private static final double ON_LINE = 1e-9;
+
   private final SweepGround ground;
   private final FarGround far;
   private final double radiusM;
@@ -57,7 +60,8 @@ public final class Sight {
       double best = Double.NEGATIVE_INFINITY;
       double bestM = 0;
       double lastM = 0;
-      for (double m = ray.stepM; ray.on(m); m += ray.stepM) {
+      while (ray.next()) {
+        double m = ray.m;
         double height = ray.heightM();
         if (!Double.isNaN(height)) {
           lastM = m;
@@ -110,8 +114,8 @@ public final class Sight {
     Ray ray = new Ray(mast.row, mast.col, east / length, north / length);
     double r = radiusM + ground.heightM(mast.row, mast.col) + mast.heightM;
     double steepest = Double.NEGATIVE_INFINITY;
-    for (double m = ray.stepM; m < length - 0.5 * ray.stepM; m += ray.stepM) {
-      ray.on(m);
+    while (ray.next() && ray.m < length * (1 - ON_LINE)) {
+      double m = ray.m;
       double height = ray.heightM();
       if (!Double.isNaN(height)) {
         steepest = Math.max(steepest, tangent(r, height + roomM(clear, m, length - m), m));
@@ -167,8 +171,8 @@ public final class Sight {
     double whole = length / radiusM;
     double least = Double.POSITIVE_INFINITY;
     double at = Double.NaN;
-    for (double m = ray.stepM; m < length - 0.5 * ray.stepM; m += ray.stepM) {
-      ray.on(m);
+    while (ray.next() && ray.m < length * (1 - ON_LINE)) {
+      double m = ray.m;
       double height = ray.heightM();
       if (!Double.isNaN(height)) {
         // The radius at which the straight line between both ends passes this angle.
@@ -198,43 +202,58 @@ public final class Sight {
     return (there * StrictMath.cos(angle) - eyeRadiusM) / (there * StrictMath.sin(angle));
   }
 
-  /** A ray over the ground from the middle of a cell, looked at where it crosses lines of cells. */
+  /**
+   * A ray over the ground from the middle of a cell, looked at where it crosses lines through the
+   * middles of cells, of both directions: a crest beside it rises to its full height on one of them
+   * alone.
+   */
   private final class Ray {
     private final GridSpec g = ground.spec();
     private final int row;
     private final int col;
     private final double east;
     private final double north;
-    private final boolean overColumns;
-    private final double stepM;
+    private final double perRowM;
+    private final double perColM;
+    private int rowsPassed;
+    private int colsPassed;
+    private boolean onColumn;
     private double atRow;
     private double atCol;
+
+    /** Way (m) from the start. */
+    private double m;
 
     Ray(int row, int col, double east, double north) {
       this.row = row;
       this.col = col;
       this.east = east;
       this.north = north;
-      double cols = Math.abs(east) / g.cellXM();
-      double rows = Math.abs(north) / g.cellYM();
-      overColumns = cols > rows;
-      stepM = 1 / Math.max(cols, rows);
+      perRowM = g.cellYM() / Math.abs(north);
+      perColM = g.cellXM() / Math.abs(east);
     }
 
-    /** Moves to a way (m) from the start; false off the ground. */
-    boolean on(double m) {
-      atRow = snapped(row - north * m / g.cellYM(), !overColumns);
-      atCol = snapped(col + east * m / g.cellXM(), overColumns);
+    /** Moves to the next line of cells; false off the ground. */
+    boolean next() {
+      double rowM = (rowsPassed + 1) * perRowM;
+      double colM = (colsPassed + 1) * perColM;
+      onColumn = colM < rowM;
+      m = Math.min(rowM, colM);
+      double reached = m * (1 + ON_LINE);
+      rowsPassed += rowM <= reached ? 1 : 0;
+      colsPassed += colM <= reached ? 1 : 0;
+      atRow = snapped(row - north * m / g.cellYM(), !onColumn);
+      atCol = snapped(col + east * m / g.cellXM(), onColumn);
       return atRow >= 0 && atCol >= 0 && atRow <= g.rows() - 1 && atCol <= g.cols() - 1;
     }
 
     private static double snapped(double at, boolean whole) {
       double near = Math.rint(at);
-      return whole || Math.abs(at - near) < 1e-9 ? near : at;
+      return whole || Math.abs(at - near) < ON_LINE ? near : at;
     }
 
     double heightM() {
-      return overColumns
+      return onColumn
           ? ground.onLine(true, (int) atCol, atRow)
           : ground.onLine(false, (int) atRow, atCol);
     }

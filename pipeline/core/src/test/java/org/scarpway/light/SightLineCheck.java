@@ -3,6 +3,9 @@ package org.scarpway.light;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.scarpway.dem.HeightRows;
@@ -244,18 +247,23 @@ class SightLineCheck {
     }
     Sight sight = new Sight(ground, null, MOON_M);
     int edges = 0;
+    // Rays look at every crossing, the sweep at every row alone where it is far: its sampling error.
+    List<Double> errors = new ArrayList<>();
     for (int n = 0; n < 60; n++) {
       int row = 10 + random.nextInt(100);
       int col = 10 + random.nextInt(100);
       Sight.Around around = sight.horizon(row, col, 2, 24);
       for (int a = 0; a < 24; a++) {
-        assertEquals(
-            around.elevationDeg().get(a),
-            h.elevationDeg(a, row * 120 + col),
-            a % 6 == 0 ? 0.01 : 0.35);
+        double error =
+            Math.abs(around.elevationDeg().get(a) - h.elevationDeg(a, row * 120 + col));
+        assertTrue(a % 6 != 0 || error < 0.01, "along rows and columns: " + error);
+        errors.add(error);
         edges += around.atEdge().get(a) ? 1 : 0;
       }
     }
+    Collections.sort(errors);
+    assertTrue(errors.get(errors.size() * 95 / 100) < 0.1, "95 %");
+    assertTrue(errors.get(errors.size() - 1) < 1, "worst " + errors.get(errors.size() - 1));
     assertTrue(edges > 0, "some horizons lie at the edge of the data");
   }
 
@@ -286,6 +294,49 @@ class SightLineCheck {
       }
       double more = sight.neededM(mast, new Sight.Clear(437, 0.6), row, col);
       assertTrue(more >= needed, "room around the line asks for no less");
+    }
+  }
+
+  /** A wall one cell wide stands in the way with its full height, however rays cross it. */
+  @Test
+  void thinWallsAreNotSteppedOver() {
+    Random random = new Random(11);
+    int n = 60;
+    double cellM = 20;
+    double flatM = 1e12;
+    for (int k = 0; k < 300; k++) {
+      boolean acrossEast = random.nextBoolean();
+      int wall = 25 + random.nextInt(10);
+      double h = 5 + 40 * random.nextDouble();
+      FloatGrid z = level(n, n, cellM);
+      for (int i = 0; i < n; i++) {
+        z.values()[acrossEast ? i * n + wall : wall * n + i] = (float) h;
+      }
+      Sight sight = sight(z, flatM);
+      int near = wall - 1 - random.nextInt(8);
+      int beside = 25 + random.nextInt(10);
+      Sight.Around around =
+          sight.horizon(acrossEast ? beside : near, acrossEast ? near : beside, 0, 72);
+      for (int a = 0; a < 72; a++) {
+        double across = StrictMath.toRadians(5 * a - (acrossEast ? 90 : 180));
+        double away = (wall - near) * cellM / StrictMath.cos(across);
+        if (StrictMath.cos(across) > 0.01 && Math.abs(away * StrictMath.sin(across)) < 24 * cellM) {
+          double expected = StrictMath.toDegrees(StrictMath.atan(h / away));
+          assertEquals(expected, around.elevationDeg().get(a), 1e-3, k + " " + a);
+        }
+      }
+      int far = wall + 1 + random.nextInt(20);
+      int aside = random.nextInt(n);
+      double mastM = 3 * random.nextDouble();
+      Sight.Mast mast =
+          new Sight.Mast(acrossEast ? beside : near, acrossEast ? near : beside, mastM);
+      int row = acrossEast ? aside : far;
+      int col = acrossEast ? far : aside;
+      // The line over the crest, by similar triangles.
+      double share = (double) (wall - near) / (far - near);
+      double needed = mastM + (h - mastM) / share;
+      assertEquals(needed, sight.neededM(mast, null, row, col), 1e-2, "antenna " + k);
+      assertEquals(0, sight.link(mast, row, col, needed).clearM(), 1e-2, "clearance " + k);
     }
   }
 }

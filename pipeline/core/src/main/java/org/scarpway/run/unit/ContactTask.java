@@ -37,7 +37,7 @@ final class ContactTask implements StageTask<LightPlaces> {
   static final int NONE = 3;
   private static final String SILENCE_KIND = "longest_silence_kind";
   private static final String EDGE = "edge_share";
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   private final OpenJob job;
   private final LightSettings light;

@@ -27,7 +27,7 @@ final class LightTask implements StageTask<LightPlaces> {
   static final String DARK_CAUTIOUS = "longest_dark_cautious_h";
   private static final String DARK_KIND = "longest_dark_kind";
   static final String EDGE = "edge_share";
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
   private static final int WHOLE = 1;
   private static final int AT_LEAST = 2;
   private static final int LEFT_AT_LEAST = 3;
