@@ -7,10 +7,10 @@ import org.scarpway.stage.ScratchFile;
 
 /**
  * Elevation of the horizon for every product cell and azimuth, for one eye height: a plane for each
- * azimuth, in steps of 1/512 degree.
+ * azimuth, in steps of 1/364 degree, the finest that hold 90.
  */
 public final class Horizons {
-  private static final double PER_DEG = 512;
+  private static final double PER_DEG = 364;
 
   private final GridSpec spec;
   private final ShortBuffer[] planes;
@@ -54,10 +54,9 @@ public final class Horizons {
     }
   }
 
-  /** The stored step of an elevation (degrees), which is bounded to 63.99. */
+  /** The stored step of an elevation (degrees, from -90 to 90). */
   static short step(double elevationDeg) {
-    double bounded = Math.max(-63.99, Math.min(63.99, elevationDeg));
-    return (short) Math.rint(bounded * PER_DEG);
+    return (short) Math.rint(elevationDeg * PER_DEG);
   }
 
   /** Elevation (degrees) of a stored step. */

@@ -5,8 +5,8 @@ import java.util.List;
 import org.scarpway.grid.GridSpec;
 
 /**
- * What one place sees along single rays, which are looked at on every row and every column of
- * cells that they cross. Slower than {@link HorizonSweep} and without its sampling error.
+ * What one place sees along single rays, which are looked at on every row and every column of cells
+ * that they cross. Slower than {@link HorizonSweep} and without its sampling error.
  */
 public final class Sight {
   /** Part of a cell, or of a way, that is taken for none. */

@@ -37,7 +37,7 @@ class HorizonSweepCheck {
   }
 
   /** One step of the stored elevations, and a half. */
-  private static final double STEP_DEG = 1.5 / 512 / 2 + 1e-6;
+  private static final double STEP_DEG = 1.5 / 364 / 2 + 1e-6;
 
   @Test
   void onePeakOnTheSphere() {
@@ -469,7 +469,7 @@ class HorizonSweepCheck {
           assertEquals(
               a.elevationDeg(k, r * n + c),
               b.elevationDeg((k + 6) % 24, c * n + n - 1 - r),
-              1.1f / 512);
+              1.1f / 364);
         }
       }
     }
@@ -544,5 +544,22 @@ class HorizonSweepCheck {
     Horizons h = horizons(z, null, MOON_M, 2, 4);
     assertEquals(0, h.elevationDeg(0, 60 * 40 + 20), 0.5, "no data is no ground at height 0 below");
     assertEquals(1, h.edgeShare(31 * 40 + 20), 0, "a cell without height knows no horizon");
+  }
+
+  /** Walls before the eye, low or as steep as they may be, have their horizon without a cut. */
+  @Test
+  void wallsOfAnySteepness() {
+    Random random = new Random(19);
+    for (int k = 0; k < 60; k++) {
+      double expected = 89.9 * random.nextDouble();
+      int away = 1 + random.nextInt(40);
+      FloatGrid z = level(60, 3, 5);
+      float h = (float) (5 * away * StrictMath.tan(StrictMath.toRadians(expected)));
+      for (int c = 0; c < 3; c++) {
+        z.values()[10 * 3 + c] = h;
+      }
+      float got = horizons(z, null, 1e12, 0, 4).elevationDeg(0, (10 + away) * 3 + 1);
+      assertEquals(expected, got, STEP_DEG, "wall " + away + " cells away");
+    }
   }
 }

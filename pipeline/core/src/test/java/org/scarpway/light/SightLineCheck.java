@@ -247,15 +247,15 @@ class SightLineCheck {
     }
     Sight sight = new Sight(ground, null, MOON_M);
     int edges = 0;
-    // Rays look at every crossing, the sweep at every row alone where it is far: its sampling error.
+    // Rays look at every crossing, the sweep at every row alone where it is far: its sampling
+    // error.
     List<Double> errors = new ArrayList<>();
     for (int n = 0; n < 60; n++) {
       int row = 10 + random.nextInt(100);
       int col = 10 + random.nextInt(100);
       Sight.Around around = sight.horizon(row, col, 2, 24);
       for (int a = 0; a < 24; a++) {
-        double error =
-            Math.abs(around.elevationDeg().get(a) - h.elevationDeg(a, row * 120 + col));
+        double error = Math.abs(around.elevationDeg().get(a) - h.elevationDeg(a, row * 120 + col));
         assertTrue(a % 6 != 0 || error < 0.01, "along rows and columns: " + error);
         errors.add(error);
         edges += around.atEdge().get(a) ? 1 : 0;
