@@ -23,10 +23,11 @@ import org.scarpway.stage.Workers;
  *
  * <p>Where every place may serve as a camp, driving of d hours a day for n + 1 days is driving of
  * (n + 1) d hours with n pauses, wherever they fall. A trip with n nights is therefore a trip of
- * one piece whose limits are less what the nights take: the battery by their load, the life support
- * by their length. A cell is surely reached if one trip, out by one known way and home by another,
- * meets all limits for some number of nights that is enough for its driving time. What a night
- * charges beyond its own load may come when the battery is full, so that only "possibly" counts it.
+ * one piece whose limits are less what the nights take: the battery by their load, of which it must
+ * hold that of one night before its charge comes, the life support by their length. A cell is
+ * surely reached if one trip, out by one known way and home by another, meets all limits for some
+ * number of nights that is enough for its driving time. What a night charges beyond its own load
+ * may come when the battery is full, so that only "possibly" counts it.
  *
  * <p>By the rules pair and base-rescue both crews may use one vehicle's life support in any of the
  * nights, so that each is counted twice.
@@ -166,19 +167,44 @@ public final class DayRingsSolver {
 
   static ReachLimits limits(
       DayRingsRequest request, int nights, int paid, double hotelW, boolean charged) {
-    double chargedJ = request.nightChargeJ() - hotelW * request.nightS();
-    double nightJ = charged ? chargedJ : Math.min(0, chargedJ);
     boolean rides = request.home() == HomeRule.PAIR || request.home() == HomeRule.BASE_RESCUE;
     int crews = rides ? 2 : 1;
     return new ReachLimits(
         request.home(),
         (nights + 1) * request.driveS(),
-        request.energyJ() + paid * nightJ,
+        request.energyJ()
+            - (charged ? leastJ(request, paid, hotelW) : nightsJ(request, paid, hotelW)),
         Double.POSITIVE_INFINITY,
         request.lifeSupportS() - crews * paid * request.nightS(),
         hotelW,
         request.rescue(),
         Reserves.NONE);
+  }
+
+  /**
+   * What nights take from the battery at most (J): of each the load that its charge does not make
+   * good, and of one the whole load, which the battery must hold before the charge comes. A broken
+   * vehicle that waits for rescuers is not charged, nor are they counted on to find one.
+   */
+  private static double nightsJ(DayRingsRequest request, int nights, double hotelW) {
+    double loadJ = hotelW * request.nightS();
+    if (request.home() == HomeRule.BASE_RESCUE) {
+      return nights * loadJ;
+    }
+    return uncharged(nights, loadJ, request.nightChargeJ())
+        + (nights > 0 ? Math.min(loadJ, request.nightChargeJ()) : 0);
+  }
+
+  /** Load of nights that their charges do not make good (J). */
+  private static double uncharged(int nights, double loadJ, double chargeJ) {
+    return nights * Math.max(0, loadJ - chargeJ);
+  }
+
+  /** What nights take from the battery at least, all charges counted (J). */
+  private static double leastJ(DayRingsRequest request, int nights, double hotelW) {
+    double loadJ = hotelW * request.nightS();
+    boolean holds = nights == 0 || loadJ <= request.energyJ();
+    return holds ? nights * (loadJ - request.nightChargeJ()) : Double.POSITIVE_INFINITY;
   }
 
   /**
@@ -276,15 +302,23 @@ public final class DayRingsSolver {
 
   /** Last night that may be spent at a place with such ways out and home, 0 for none. */
   private int lastNight(double outS, double homeS, double driveJ) {
+    int outDays = request.dayOf(outS);
     int homeDays = homeS > 0 ? request.dayOf(homeS) : 0;
-    double lastDayS = homeS - Math.max(0, homeDays - 1) * request.driveS();
-    for (int n = request.days() - Math.max(1, homeDays); n >= request.dayOf(outS); n--) {
+    int nightsHome = Math.max(0, homeDays - 1);
+    double lastDayS = homeS - nightsHome * request.driveS();
+    double chargeJ = request.nightChargeJ();
+    double drivenJ = hotelW * request.nightS();
+    double arrivedJ = hotelW * (DayRingsRequest.DAY_S - outS + (outDays - 1) * request.driveS());
+    double waitedJ = hotelW * DayRingsRequest.DAY_S;
+    for (int n = request.days() - Math.max(1, homeDays); n >= outDays; n--) {
       // The crew sleeps here in night n, and drives home from the next morning on.
-      int nights = n + Math.max(0, homeDays - 1);
-      double wallS = nights * DayRingsRequest.DAY_S + lastDayS;
-      double chargedJ =
-          Math.min(0, nights * request.nightChargeJ() - hotelW * (wallS - outS - homeS));
-      if (driveJ - chargedJ <= request.energyJ() && wallS <= request.lifeSupportS()) {
+      double wallS = (n + nightsHome) * DayRingsRequest.DAY_S + lastDayS;
+      double nightsJ =
+          uncharged(outDays - 1 + nightsHome, drivenJ, chargeJ)
+              + uncharged(1, arrivedJ, chargeJ)
+              + uncharged(n - outDays, waitedJ, chargeJ)
+              + Math.min(n > outDays ? waitedJ : Math.max(arrivedJ, drivenJ), chargeJ);
+      if (driveJ + nightsJ <= request.energyJ() && wallS <= request.lifeSupportS()) {
         return n;
       }
     }

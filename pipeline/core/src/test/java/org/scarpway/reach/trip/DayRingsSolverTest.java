@@ -3,6 +3,7 @@ package org.scarpway.reach.trip;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -18,6 +19,7 @@ import org.scarpway.reach.question.ReachRequest.HomeRule;
 import org.scarpway.reach.question.Rescue;
 import org.scarpway.stage.Progress;
 import org.scarpway.stage.Workers;
+import org.scarpway.vehicle.GradeTable;
 import org.scarpway.vehicle.TraversalCost;
 
 /** Relations that hold of rings by day whatever the ground, over seeded rough ground. */
@@ -78,6 +80,132 @@ class DayRingsSolverTest {
       }
       assertTrue(in > 20, "too little to tell: " + in);
     }
+  }
+
+  /**
+   * Battery: what is surely reached can be driven by the clock, full days first, with the load of
+   * every night drawn before its charge comes; so can the wait until the last night told. Level
+   * ground at 1 m/s and 1 J/m beside the load: out, home, days and amounts in closed form.
+   */
+  @Test
+  void theBatteryHoldsEveryNightBeforeItsCharge() {
+    Random random = new Random(17);
+    int held = 0;
+    int refused = 0;
+    for (int round = 0; round < 60; round++) {
+      int days = 2 + random.nextInt(3);
+      double driveS = 10 + 20 * random.nextDouble();
+      double hotelW = 0.01 * random.nextInt(3);
+      double loadJ = hotelW * (DayRingsRequest.DAY_S - driveS);
+      double chargeJ = loadJ * 1.5 * random.nextDouble();
+      double batteryJ = 30 + loadJ * 2 * random.nextDouble();
+      DayRings r = batteries(days, driveS, batteryJ, chargeJ, hotelW, HomeRule.DRIVE_BACK);
+      for (int i = 0; i < SPEC.cells(); i += 7) {
+        if (DayRings.surely(r.state().values()[i])) {
+          double x = SPEC.xM(i % SPEC.cols());
+          double y = SPEC.yM(i / SPEC.cols());
+          // The octagon of ways over cells is no shorter than the straight line.
+          double outS = Math.hypot(x, y) * 0.99;
+          assertTrue(lasts(outS, 0, driveS, batteryJ, chargeJ, hotelW), "round " + round);
+          int last = r.lastNight().values()[i];
+          assertTrue(
+              last == 0 || lasts(outS, last, driveS, batteryJ, chargeJ, hotelW),
+              "round " + round + " night " + last);
+          held++;
+        }
+      }
+      refused += batteryJ < loadJ ? 1 : 0;
+    }
+    assertTrue(held > 1000 && refused > 5, held + " cells, " + refused + " batteries too small");
+  }
+
+  /** Nobody is surely fetched after a night that the charge of a broken vehicle must pay for. */
+  @Test
+  void noChargeIsCountedWhereTheVehicleMayBeBroken() {
+    double driveS = 20;
+    double hotelW = 0.01;
+    double loadJ = hotelW * (DayRingsRequest.DAY_S - driveS);
+    DayRings charged =
+        batteries(4, driveS, 50 + 1.5 * loadJ, 2 * loadJ, hotelW, HomeRule.BASE_RESCUE);
+    DayRings bare = batteries(4, driveS, 50 + 1.5 * loadJ, 0, hotelW, HomeRule.BASE_RESCUE);
+    DayRings two = batteries(2, driveS, 50 + 1.5 * loadJ, 2 * loadJ, hotelW, HomeRule.BASE_RESCUE);
+    int in = 0;
+    for (int i = 0; i < SPEC.cells(); i++) {
+      boolean surely = DayRings.surely(charged.state().values()[i]);
+      assertEquals(DayRings.surely(bare.state().values()[i]), surely, "cell " + i);
+      assertEquals(DayRings.surely(two.state().values()[i]), surely, "cell " + i);
+      in += surely ? 1 : 0;
+    }
+    assertTrue(in > 20, "too little to tell: " + in);
+  }
+
+  private static DayRings batteries(
+      int days, double driveS, double batteryJ, double chargeJ, double hotelW, HomeRule home) {
+    double[] traction = {1, 1};
+    int n = SPEC.cells();
+    int[] allowed = new int[n];
+    float[] cap = new float[n];
+    Arrays.fill(allowed, -1);
+    Arrays.fill(cap, 1);
+    TraversalCost field =
+        new TraversalCost(
+            SPEC,
+            allowed,
+            new float[n],
+            new float[n],
+            cap,
+            new byte[n],
+            new GradeTable(-1, 1, new double[] {1, 1}, traction, hotelW, 0));
+    DayRingsRequest request =
+        new DayRingsRequest(
+            "r",
+            "b",
+            0,
+            0,
+            days,
+            driveS,
+            batteryJ,
+            chargeJ,
+            NONE,
+            home,
+            new Rescue(0, 0, 0, 0),
+            null);
+    try (Workers workers = new Workers(2)) {
+      var ground = Fields.ground(field, FloatGrid.empty(SPEC), Fields.cart(1, hotelW, 1.0, null));
+      return DayRingsSolver.answer(request, ground, null, workers, Progress.NONE)
+          .rows(0, SPEC.rows());
+    }
+  }
+
+  /** Drives a trip night by night: out, nights there until the one named, and home. */
+  private static boolean lasts(
+      double outS, int night, double driveS, double batteryJ, double chargeJ, double hotelW) {
+    double drawnJ = 0;
+    double toGoS = outS;
+    boolean home = false;
+    for (int day = 1; day < 100; day++) {
+      double leftS = driveS;
+      double goS = Math.min(leftS, toGoS);
+      leftS -= goS;
+      toGoS -= goS;
+      if (toGoS == 0 && !home && day > night) {
+        home = true;
+        toGoS = outS;
+        double homeS = Math.min(leftS, toGoS);
+        goS += homeS;
+        toGoS -= homeS;
+      }
+      drawnJ += goS * (1 + hotelW);
+      if (home && toGoS == 0) {
+        return drawnJ <= batteryJ;
+      }
+      drawnJ += hotelW * (DayRingsRequest.DAY_S - goS);
+      if (drawnJ > batteryJ) {
+        return false;
+      }
+      drawnJ = Math.max(0, drawnJ - chargeJ);
+    }
+    return false;
   }
 
   /** A day, an hour or a supply more never takes ground away; every camp more adds some or none. */
