@@ -6,8 +6,11 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.scarpway.geodata.crs.TrueNorth;
@@ -25,10 +28,18 @@ final class MapData {
   /** A block of data in the page. */
   record Block(String id, String text) {}
 
+  /**
+   * All data of the map.
+   *
+   * @param withoutWays questions whose ways the page has no room for
+   */
+  record Packed(List<Block> blocks, List<String> withoutWays) {}
+
   private final Ground ground;
   private final GridSpec spec;
   private final MapParts parts;
   private final List<MapLayer> layers = new ArrayList<>();
+  private final Set<String> withoutWays = new LinkedHashSet<>();
   private final ObjectNode map = JsonNodeFactory.instance.objectNode();
 
   private MapData(Ground ground, ContentStore store) {
@@ -40,8 +51,7 @@ final class MapData {
   /**
    * @param mostChars that all blocks may take together; the layers lose cells until they fit
    */
-  static List<Block> of(
-      Ground ground, Relief relief, String lattice, long mostChars, Workers workers) {
+  static Packed of(Ground ground, Relief relief, String lattice, long mostChars, Workers workers) {
     MapData data = new MapData(ground, workers.memory().store().ofOthers());
     data.frame(lattice);
     ArrayNode keepOut = ground.data.hazard() == null ? null : data.map.putArray("keepOut");
@@ -55,7 +65,7 @@ final class MapData {
     data.layers.addAll(data.parts.made(workers));
     data.places();
     data.fit(mostChars);
-    return data.blocks();
+    return new Packed(data.blocks(), List.copyOf(data.withoutWays));
   }
 
   private List<Block> blocks() {
@@ -94,11 +104,13 @@ final class MapData {
     while (layers.stream().mapToLong(l -> l.tiles.chars()).sum() > room) {
       List<MapLayer> costliest = new ArrayList<>(layers);
       costliest.sort(Comparator.comparingLong(l -> -l.tiles.chars() / l.worth));
-      MapLayer first = costliest.get(0);
-      if (first.isSteps()) {
-        drop(first);
-      } else if (costliest.stream().noneMatch(l -> l.tiles.coarsen())) {
-        return;
+      if (costliest.get(0).isSteps()
+          || costliest.stream().noneMatch(l -> !l.isSteps() && l.tiles.coarsen())) {
+        Optional<MapLayer> steps = costliest.stream().filter(MapLayer::isSteps).findFirst();
+        if (steps.isEmpty()) {
+          return;
+        }
+        drop(steps.get());
       }
     }
   }
@@ -111,6 +123,7 @@ final class MapData {
         if (reach.path(name).asText().equals(steps.id)) {
           ((ObjectNode) reach).remove(name);
           ((ObjectNode) reach).put("waysLeftOut", true);
+          withoutWays.add(reach.path("name").asText());
         }
       }
     }

@@ -73,7 +73,7 @@ final class Page {
   }
 
   /** Returns the data of the map, in at most so many characters. */
-  List<MapData.Block> blocks(long mostChars, Workers workers) {
+  MapData.Packed blocks(long mostChars, Workers workers) {
     return MapData.of(ground, relief, lattice(), mostChars, workers);
   }
 

@@ -3,6 +3,8 @@ package org.scarpway.report;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import org.scarpway.geodata.file.AtomicFileWrite;
 import org.scarpway.stage.StageFailure;
@@ -27,15 +29,23 @@ public final class Report {
    * Writes the report completely or not at all.
    *
    * @param workers draw it; their store keeps the tiles of its map between runs
+   * @return what the page lacks or exceeds by {@code report.max_mb}, a line each
    * @throws StageFailure if the file cannot be written
    */
-  public static void write(Path indexHtml, ReportData data, Workers workers) {
-    String html = html(data, workers);
-    AtomicFileWrite.write(indexHtml, part -> Files.writeString(part, html));
+  public static List<String> write(Path indexHtml, ReportData data, Workers workers) {
+    Drawn drawn = drawn(data, workers);
+    AtomicFileWrite.write(indexHtml, part -> Files.writeString(part, drawn.html()));
+    return drawn.warnings();
   }
+
+  private record Drawn(String html, List<String> warnings) {}
 
   /** Returns the page itself. */
   static String html(ReportData data, Workers workers) {
+    return drawn(data, workers).html();
+  }
+
+  private static Drawn drawn(ReportData data, Workers workers) {
     double most = 1e6 * data.facts().maxMb();
     Page page = null;
     Map<String, Object> model = null;
@@ -50,19 +60,28 @@ public final class Report {
     }
     // Characters beyond ASCII take more than a byte, and each block its tags.
     long taken = TAGS + html.getBytes(StandardCharsets.UTF_8).length;
-    model.put("blocks", page.blocks((long) most - taken, workers));
+    MapData.Packed map = page.blocks((long) most - taken, workers);
+    model.put("blocks", map.blocks());
+    List<String> warnings = new ArrayList<>();
+    if (!map.withoutWays().isEmpty()) {
+      warnings.add(
+          "report: the page has no room for the ways of "
+              + String.join(", ", map.withoutWays())
+              + " (report.max_mb); explain tells those to a place");
+    }
     String full = Template.render("page.html", model);
     double mb = full.getBytes(StandardCharsets.UTF_8).length / 1e6;
     if (mb <= data.facts().maxMb()) {
-      return full;
+      return new Drawn(full, warnings);
     }
-    model.put(
-        "tooLarge",
-        "This page takes "
+    String takes =
+        "page takes "
             + Figures.brief(mb)
             + " MB, more than report.max_mb ("
             + Figures.brief(data.facts().maxMb())
-            + "): tables, outlines and the coarsest layers take that much alone.");
-    return Template.render("page.html", model);
+            + "): tables, outlines and the coarsest layers take that much alone";
+    model.put("tooLarge", "This " + takes + ".");
+    warnings.add("report: the " + takes);
+    return new Drawn(Template.render("page.html", model), warnings);
   }
 }

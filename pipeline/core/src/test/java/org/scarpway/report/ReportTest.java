@@ -207,11 +207,27 @@ class ReportTest {
 
   /** A page that cannot be as small as asked says so, and one that is says nothing. */
   @Test
-  void aPageThatIsTooLargeSaysSo() {
+  void aPageThatIsTooLargeSaysSo() throws Exception {
     String html = Report.html(ReportFixture.of(0.1), ReportFixture.WORKERS);
     assertTrue(html.length() > 1e5);
     assertTrue(html.contains("MB, more than report.max_mb (0.1)"));
     assertFalse(FULL.contains("more than report.max_mb"));
+    // Those who start the run hear of it as well, and of the ways that were dropped.
+    int dropped = 0;
+    for (double mb : new double[] {0.1, 0.38, 25}) {
+      Path file = dir.resolve("sized.html");
+      List<String> said = Report.write(file, ReportFixture.of(mb), ReportFixture.WORKERS);
+      String page = Files.readString(file);
+      boolean ways = page.contains("\"waysLeftOut\":true");
+      boolean large = page.contains("MB, more than report.max_mb (");
+      dropped += ways ? 1 : 0;
+      assertEquals((ways ? 1 : 0) + (large ? 1 : 0), said.size(), mb + ": " + said);
+      assertEquals(
+          ways,
+          said.stream().anyMatch(w -> w.contains("for the ways of day-trip (report.max_mb)")));
+      assertEquals(large, said.stream().anyMatch(w -> w.contains("MB, more than report.max_mb")));
+    }
+    assertTrue(dropped > 0);
   }
 
   /** An answer without key figures stands there in words; the words of others are folded. */

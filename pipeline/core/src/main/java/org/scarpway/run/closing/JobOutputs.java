@@ -34,7 +34,7 @@ import org.scarpway.stage.StageFailure;
  * one set.
  */
 public final class JobOutputs {
-  private static final int VERSION = 11;
+  private static final int VERSION = 12;
   static final String FILE = ".job.json";
   private static final String REPORT = "index.html";
   private static final String UNFINISHED = "unfinished";
@@ -143,7 +143,6 @@ public final class JobOutputs {
   public void make(RunLog log) {
     log.note("[report] drawing");
     JobResults results = JobResults.of(open, graph);
-    OutputMessages messages = new OutputMessages(RunSummary.answers(results), results.warnings());
     List<String> ids = graph.finished().stream().map(StageNode::id).toList();
     List<String> figures = FigureFiles.names(open, ids);
     List<String> names = files(ids, figures);
@@ -152,12 +151,14 @@ public final class JobOutputs {
         before == null ? List.of() : StageRecord.of(key, before).files();
     Map<Path, Path> aside = setAside(names, old, before);
     writeUnfinished(names, old);
-    new ReportTask(open)
-        .write(folder.resolve(REPORT), results, PlacesOnGround.of(open, graph.places()));
+    List<String> warnings = new ArrayList<>(results.warnings());
+    warnings.addAll(
+        new ReportTask(open)
+            .write(folder.resolve(REPORT), results, PlacesOnGround.of(open, graph.places())));
     StacCatalogue.write(folder, open.job(), open.spec(), ids, figures);
     ProvDocument.write(folder, open, graph, figures);
     StageRecord.removeFrom(folder, old, p -> !names.contains(p.name()));
-    write(names, messages);
+    write(names, new OutputMessages(RunSummary.answers(results), warnings));
     aside.forEach((file, kept) -> settle(file, kept, log));
   }
 

@@ -60,12 +60,14 @@ final class ReportTask {
     this.workers = job.workers();
   }
 
-  void write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
+  /** Returns what the page lacks or exceeds by its size, a line each. */
+  List<String> write(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
     ReportData data = data(file, results, atPlaces);
-    Report.write(file, data, workers);
+    List<String> said = Report.write(file, data, workers);
     if (job.report().figures()) {
       MapFigures.write(file.getParent(), data, spec, FigureFiles.print(job), workers);
     }
+    return said;
   }
 
   private ReportData data(Path file, JobResults results, List<ReportData.AtPlace> atPlaces) {
