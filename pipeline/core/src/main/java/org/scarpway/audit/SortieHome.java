@@ -36,10 +36,16 @@ final class SortieHome {
       case WALK -> clockS + from.walkS() <= limits.usableS() + OFF_S;
       case RIDE -> {
         double atHomeS = rides(clockS, drawnJ, from);
-        yield clockS + 2 * (atHomeS - clockS) <= limits.usableS() + OFF_S;
+        yield inTime(atHomeS, from) && clockS + 2 * (atHomeS - clockS) <= limits.usableS() + OFF_S;
       }
       case RESCUE -> rescued(clockS, drawnJ, from);
     };
+  }
+
+  /** Whether a ride that is needed ends in the hours of the last day. */
+  private boolean inTime(double atHomeS, From from) {
+    double endS = (limits.days() - 1) * DAY_S + limits.dayS();
+    return (from.driveS() == 0 && from.outS() == 0) || atHomeS <= endS + OFF_S;
   }
 
   /** When both crews are home in one vehicle (s by the clock), infinite if they never are. */
@@ -55,7 +61,7 @@ final class SortieHome {
     // A way played through in minutes stops up to a minute early or late.
     double mostJ = limits.usableJ() + 2 * w * STEP_S;
     boolean waits = !lastsAtOnce(atS, j, w, toGoS);
-    while (toGoS > 0) {
+    while (toGoS > TINY_S) {
       if (atS > limits.usableS()) {
         return Double.POSITIVE_INFINITY;
       }
@@ -108,7 +114,8 @@ final class SortieHome {
     double atHomeS = arrives(aboardS, from.driveS(), leftS);
     double waitJ = drawnJ + limits.parkedW() * (aboardS - clockS - OFF_S);
     double rescuersS = thereS - leaveS + 2 * (atHomeS - thereS);
-    return atHomeS <= limits.usableS() + OFF_S
+    return inTime(atHomeS, from)
+        && atHomeS <= limits.usableS() + OFF_S
         && rescuersS <= limits.usableS() + 2 * OFF_S
         && waitJ <= limits.usableJ() + 1;
   }
@@ -119,7 +126,7 @@ final class SortieHome {
     }
     double atS = fromS;
     double toGoS = driveS;
-    while (toGoS > 0 && atS <= limits.usableS() + DAY_S) {
+    while (toGoS > TINY_S && atS <= limits.usableS() + DAY_S) {
       double inDayS = atS - Math.floor(atS / DAY_S) * DAY_S;
       boolean hours = inDayS < limits.dayS() && leftTodayS[0] > 0;
       double stepS = step(inDayS, hours ? Math.min(limits.dayS(), inDayS + leftTodayS[0]) : 0);

@@ -36,7 +36,7 @@ final class Emergency {
 
   /**
    * Time of life support that would be left once everybody is home (s): negative if it does not
-   * suffice, negative infinity if there is no way home.
+   * suffice, negative infinity if there is no way home or a ride ends after the last day.
    */
   double spareS(int day, double usedS, double drawnJ, WaysHome ways) {
     double nowS = day * DayRules.DAY_S + usedS;
@@ -73,7 +73,7 @@ final class Emergency {
           nights == 0
               ? startS + leaveS + ways.driveS()
               : startS + nights * DayRules.DAY_S + ways.driveS() - firstS - (nights - 1) * byDayS;
-      return usableS + startS + Math.min(usedS, byDayS) - 2 * atHomeS;
+      return inTime(atHomeS, ways, usableS + startS + Math.min(usedS, byDayS) - 2 * atHomeS);
     }
     double eveningJ = drawnJ + rules.hotelW() * (DayRules.DAY_S - usedS);
     if (eveningJ > usableJ + TINY_J) {
@@ -81,7 +81,16 @@ final class Emergency {
     }
     double morningJ = Math.max(0, eveningJ - rules.nightChargeJ());
     double atHomeS = atHomeS(day + 1, morningJ, ways);
-    return usableS + startS - 2 * atHomeS;
+    return inTime(atHomeS, ways, usableS + startS - 2 * atHomeS);
+  }
+
+  /**
+   * What is left, or negative infinity if everybody is home only after the hours of the last day.
+   */
+  private double inTime(double atHomeS, WaysHome ways, double spareS) {
+    double endS = (rules.days() - 1) * DayRules.DAY_S + rules.perDayS();
+    boolean home = ways.driveS() == 0 && ways.rescueOutS() == 0;
+    return home || atHomeS <= endS + TINY_S ? spareS : Double.NEGATIVE_INFINITY;
   }
 
   private double rescued(int day, double usedS, double drawnJ, WaysHome ways) {
@@ -99,7 +108,7 @@ final class Emergency {
     if (drawnJ + rules.hotelW() * (aboardS - nowS) > usableJ + TINY_J) {
       return Double.NEGATIVE_INFINITY;
     }
-    return usableS - Math.max(atS, rescuersS(ways));
+    return inTime(atS, ways, usableS - Math.max(atS, rescuersS(ways)));
   }
 
   /** Drives so long by day from the moment {@code atS}, and sets it to the end of it. */

@@ -2,7 +2,8 @@ package org.scarpway.sortie;
 
 /**
  * How the crew comes home if the vehicle fails. With every kind the crew can also drive home from
- * every stop by the end of the last day.
+ * every stop by the end of the last day; by {@code PAIR} and {@code BASE_RESCUE} everybody is home
+ * by then after a failure too.
  *
  * @param kind which rule
  * @param transferS pair: time to change vehicles (s)
