@@ -109,6 +109,7 @@ class CompareFlowTest {
     assertEquals("reach.day.budget.drive_h 0.015 0.03", settings);
     String page = Files.readString(compared.resolve("index.html"));
     assertTrue(page.contains("reach.day.budget.drive_h") && page.contains("gained"), page);
+    assertTrue(page.contains(a.resolve("held").toString()), "the folder of a run");
     assertFalse(page.contains("<script") || page.contains("http-equiv=\"refresh\""));
     assertTrue(told.out().contains("targets gained: far"), told.out());
 

@@ -221,7 +221,7 @@ public final class CompareRuns {
             name,
             runs.stream().map(ComparedRun::name).toList(),
             runs.stream()
-                .map(r -> "version " + r.version() + ", job file " + r.jobDigest().substring(0, 12))
+                .map(CompareRuns::origin)
                 .toList(),
             sentences,
             rows,
@@ -231,6 +231,16 @@ public final class CompareRuns {
             shown.floats(first.file("terrain/gradient_east.tif")),
             shown.floats(first.file("terrain/gradient_north.tif")),
             LonLat.NONE));
+  }
+
+  /** Two runs of one job differ by their folders. */
+  private static String origin(ComparedRun r) {
+    return "in "
+        + r.folder()
+        + ", version "
+        + r.version()
+        + ", job file "
+        + r.jobDigest().substring(0, 12);
   }
 
   private void compare(
