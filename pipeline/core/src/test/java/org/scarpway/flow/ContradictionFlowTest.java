@@ -115,12 +115,36 @@ class ContradictionFlowTest {
           assertTrue(about.contains("ends by: " + e.label()), where + about);
         }
       }
-      for (String name : List.of("time_s", "home_time_s", "energy_j", "gap_width_m")) {
-        float v = value(reach, name, cell);
-        Matcher m = find(name + " +(\\S+)", about);
-        assertEquals(Float.isNaN(v) ? "none" : text("%.4g", v), m.group(1), where + name);
-      }
+      assertAmount(value(reach, "time_s", cell), 1, " out by the quickest way", about, where);
+      assertAmount(
+          value(reach, "home_time_s", cell),
+          1,
+          " home (by the quickest way|on foot)",
+          about,
+          where);
+      assertAmount(
+          value(reach, "energy_j", cell), 3.6e6, " kWh out by the way of least", about, where);
+      assertAmount(value(reach, "gap_width_m", cell), 1, " m: the narrowest", about, where);
       assertWays(job, reach, cell, about.strip().split("\n\n")[0], where);
+    }
+  }
+
+  /** An amount in a raster's unit against a line of {@code explain} in units for people. */
+  private static void assertAmount(float v, double unit, String words, String about, String where) {
+    String own = about.strip().split("\n\n")[0];
+    Matcher m =
+        Pattern.compile("(?m)^ +(?:(\\d+) h )?(?:(\\d+) min ?)?([0-9.]*)(?: s)?" + words)
+            .matcher(own);
+    assertEquals(!Float.isNaN(v), m.find(), where + words + " in " + own);
+    if (!Float.isNaN(v)) {
+      double told = m.group(3).isEmpty() ? 0 : Double.parseDouble(m.group(3));
+      told += m.group(1) == null ? 0 : 3600 * Double.parseDouble(m.group(1));
+      told += m.group(2) == null ? 0 : 60 * Double.parseDouble(m.group(2));
+      double exact = v / unit;
+      double rounding = m.group(1) == null ? 0.51 : 31;
+      boolean near = Math.abs(told - exact) <= Math.abs(exact) * 0.0051;
+      boolean isTime = words.startsWith(" out") || words.startsWith(" home");
+      assertTrue(near || (isTime && Math.abs(told - exact) <= rounding), where + told + words);
     }
   }
 

@@ -410,7 +410,7 @@ class RegistryFlowTest {
       }
     }
     TreeSet<String> there = new TreeSet<>(Flow.files(out));
-    there.removeIf(n -> !n.matches(".*/[^.]+\\.(tif|gpkg|geojson|csv|gpx)"));
+    there.removeIf(n -> !n.matches(".*/[^.]+\\.(tif|gpkg|geojson|csv|gpx|png|svg)"));
     assertEquals(there, listed);
   }
 }

@@ -220,9 +220,7 @@ public final class CompareRuns {
         new ComparisonData(
             name,
             runs.stream().map(ComparedRun::name).toList(),
-            runs.stream()
-                .map(CompareRuns::origin)
-                .toList(),
+            runs.stream().map(CompareRuns::origin).toList(),
             sentences,
             rows,
             settings,

@@ -54,7 +54,16 @@ final class SheetTables {
     all.add(Column.number("speed_ms", 2, Waypoint::speedMs));
     all.add(Column.number("stay_min", 1, w -> stayS(w) / 60));
     all.add(Column.text("home_on_arrival", w -> of(w, t -> t.turn().sure() ? "surely" : "no")));
-    all.add(Column.text("turn_back_by", w -> of(w, t -> data.turnBackBy(t, w.timeS()))));
+    all.add(
+        Column.text(
+            "turn_back_by",
+            w ->
+                of(
+                    w,
+                    t ->
+                        t.turn().sure() && !t.turn().atBase()
+                            ? data.turnBackBy(t, w.timeS())
+                            : "")));
     all.add(left("turn_back_s", 1, w -> number(w, t -> t.atBase() ? Double.NaN : t.latestS())));
     all.add(
         Column.text(

@@ -26,7 +26,7 @@ import org.scarpway.run.store.StageKey;
 
 /** The stage sheet/NAME/: the sheet by which a crew drives a corridor. */
 public final class SheetTask implements StageTask<SheetTask.Told> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
 
   /** The page of the sheet. */
   public static final String PAGE = "sheet.html";
