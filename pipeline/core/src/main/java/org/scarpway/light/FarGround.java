@@ -18,6 +18,7 @@ public final class FarGround {
 
   private final FloatGrid heights;
   private final double raisedM;
+  private final double lowestM;
 
   /**
    * @param heights heights (m)
@@ -26,6 +27,17 @@ public final class FarGround {
   public FarGround(FloatGrid heights, double raisedM) {
     this.heights = heights;
     this.raisedM = raisedM;
+    double lowest = Double.POSITIVE_INFINITY;
+    for (float z : heights.values()) {
+      // False for a void.
+      lowest = z < lowest ? z : lowest;
+    }
+    lowestM = lowest + raisedM;
+  }
+
+  /** Lowest height (m); positive infinity if none is known. */
+  double lowestM() {
+    return lowestM;
   }
 
   /** Height (m) at a point of the map, straight between cells; NaN outside. */

@@ -247,6 +247,8 @@ public final class HorizonSweep {
               line - lowest,
               r * (sin * farCos[i] - cos * farSin[i]),
               r * (cos * farCos[i] + sin * farSin[i]) - radiusM);
+        } else {
+          hulls.miss(line - lowest);
         }
       }
     }
@@ -267,6 +269,8 @@ public final class HorizonSweep {
         if (!Double.isNaN(height)) {
           double r = radiusM + height;
           hulls.push(line - lowest, r * sin, r * cos - radiusM);
+        } else {
+          hulls.miss(line - lowest);
         }
       }
     }
@@ -290,6 +294,9 @@ public final class HorizonSweep {
         double r = radiusM + groundM + eyeM;
         double best = Double.NEGATIVE_INFINITY;
         int bestRow = 0;
+        int lastKnown = 0;
+        boolean unknown = false;
+        boolean gap = false;
         int q = 1;
         for (; q <= near; q++) {
           int c = at + nearWhole[q];
@@ -303,6 +310,12 @@ public final class HorizonSweep {
             double height = ring[(k - q + 1) % ring.length][column] * (1 - over) + z[column] * over;
             double there = radiusM + height;
             double tan = (there * crossedCos[q] - r) / (there * crossedSin[q]);
+            if (Double.isNaN(tan)) {
+              unknown = true;
+            } else {
+              gap |= unknown;
+              lastKnown = q;
+            }
             if (tan > best) {
               best = tan;
               bestRow = q;
@@ -312,12 +325,17 @@ public final class HorizonSweep {
           double height = f == 0 ? z[c] : z[c] * (1 - f) + z[c + 1] * f;
           double there = radiusM + height;
           double tan = (there * nearCos[q] - r) / (there * nearSin[q]);
+          if (Double.isNaN(tan)) {
+            unknown = true;
+          } else {
+            gap |= unknown;
+            lastKnown = q;
+          }
           if (tan > best) {
             best = tan;
             bestRow = q;
           }
         }
-        boolean atEdge = bestRow == q - 1 && (q <= near || near < NEAR_ROWS);
         double lineAt = at + aside * k;
         int line = (int) Math.floor(lineAt + ON_CELL);
         double part = lineAt - line;
@@ -325,12 +343,19 @@ public final class HorizonSweep {
         double y = r * cos - radiusM;
         double a = hulls.tangent(line - lowest, x, y, sin, cos);
         boolean outermost = hulls.atEnd;
+        boolean broken = hulls.gap;
+        boolean beyond = a != Double.NEGATIVE_INFINITY;
         if (part > ON_CELL) {
           double b = hulls.tangent(line + 1 - lowest, x, y, sin, cos);
           boolean known = a != Double.NEGATIVE_INFINITY && b != Double.NEGATIVE_INFINITY;
           outermost |= hulls.atEnd;
+          broken |= hulls.gap;
+          beyond |= b != Double.NEGATIVE_INFINITY;
           a = known ? a * (1 - part) + b * part : Math.max(a, b);
         }
+        boolean left = q <= near && far == null;
+        boolean atEdge = bestRow >= lastKnown && (left || !beyond);
+        gap |= broken || (unknown && beyond);
         if (a > best) {
           best = a;
           atEdge = outermost;
@@ -339,9 +364,14 @@ public final class HorizonSweep {
           // No ground at all that way: level ground is assumed, and said to be.
           best = -StrictMath.sqrt(2 * eyeM / radiusM);
           atEdge = true;
+        } else if (best < 0) {
+          double floor = ground.lowestTangent(radiusM, r);
+          // The middles of cells miss the point that is touched by half of one.
+          atEdge |= floor - best > stepM / radiusM;
+          best = Math.max(best, floor);
         }
         steps[cell] = Horizons.step(StrictMath.toDegrees(StrictMath.atan(best)));
-        edge[cell] = atEdge;
+        edge[cell] = atEdge || gap;
       }
     }
   }

@@ -11,13 +11,23 @@ final class Hulls {
 
   private final double[][] points;
   private final int[] sizes;
+  private final boolean[] gaps;
 
   /** True if the last tangent touches the outermost point of its line, or there is none. */
   boolean atEnd;
 
+  /** True if there is ground without height between points of the last tangent's line. */
+  boolean gap;
+
   Hulls(int lines) {
     points = new double[lines][];
     sizes = new int[lines];
+    gaps = new boolean[lines];
+  }
+
+  /** Notes ground without height, which is a gap if some with height lies beyond. */
+  void miss(int line) {
+    gaps[line] |= sizes[line] > 0;
   }
 
   /** Adds a point; x must grow along a line. */
@@ -58,6 +68,7 @@ final class Hulls {
   double tangent(int line, double x, double y, double upX, double upY) {
     int i = sizes[line] - 1;
     atEnd = i <= 0;
+    gap = gaps[line];
     if (i < 0) {
       return Double.NEGATIVE_INFINITY;
     }

@@ -139,6 +139,11 @@ public record PlaceTrack(List<Look> looks, List<Spell> spells, double meanShare)
     return above / all;
   }
 
+  /** True if the longest spell not above the threshold may last longer than any that was seen. */
+  public boolean longestIsAtLeast() {
+    return spells.stream().anyMatch(s -> !s.above() && s.cut());
+  }
+
   /** The longest spell not above the threshold, null if there is none. */
   public Spell longestBelow() {
     Spell longest = null;

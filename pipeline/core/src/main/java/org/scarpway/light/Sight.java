@@ -33,8 +33,8 @@ public final class Sight {
    *
    * @param elevationDeg elevation of the horizon (degrees) by azimuth, evenly spaced clockwise from
    *     the map's y axis
-   * @param atEdge true where it lies at the edge of the data, so that ground beyond may stand
-   *     higher
+   * @param atEdge true where it lies at the edge of the data or ground without height lies on the
+   *     way, so that ground not known may stand higher
    */
   public record Around(List<Float> elevationDeg, List<Boolean> atEdge) {
     /** Copies the lists. */
@@ -60,10 +60,15 @@ public final class Sight {
       double best = Double.NEGATIVE_INFINITY;
       double bestM = 0;
       double lastM = 0;
+      boolean unknown = false;
+      boolean gap = false;
       while (ray.next()) {
         double m = ray.m;
         double height = ray.heightM();
-        if (!Double.isNaN(height)) {
+        if (Double.isNaN(height)) {
+          unknown = true;
+        } else {
+          gap |= unknown;
           lastM = m;
           double tan = tangent(r, height, m);
           if (tan > best) {
@@ -76,7 +81,10 @@ public final class Sight {
       for (double beyond : farM) {
         double m = endM + beyond;
         double height = far.heightM(ray.xM(m), ray.yM(m));
-        if (!Double.isNaN(height)) {
+        if (Double.isNaN(height)) {
+          unknown = true;
+        } else {
+          gap |= unknown;
           lastM = m;
           double tan = tangent(r, height, m);
           if (tan > best) {
@@ -85,10 +93,16 @@ public final class Sight {
           }
         }
       }
-      edge.add(bestM == lastM);
+      boolean atEdge = bestM == lastM || gap;
       if (best == Double.NEGATIVE_INFINITY) {
         best = -StrictMath.sqrt(2 * eyeM / radiusM);
+      } else if (best < 0) {
+        double floor = ground.lowestTangent(radiusM, r);
+        // The middles of cells miss the point that is touched by half of one.
+        atEdge |= floor - best > Math.min(ray.perRowM, ray.perColM) / radiusM;
+        best = Math.max(best, floor);
       }
+      edge.add(atEdge);
       elevations.add((float) StrictMath.toDegrees(StrictMath.atan(best)));
     }
     return new Around(elevations, edge);
@@ -96,7 +110,7 @@ public final class Sight {
 
   /**
    * Height (m) above the ground that an antenna in the middle of a cell needs to see a mast; NaN
-   * where its ground is unknown.
+   * where its ground, that of the mast or any between is unknown.
    *
    * @param mast row and column of the mast's foot, and its height (m)
    * @param clear share of the first Fresnel zone that the line shall keep clear, and its frequency;
@@ -104,6 +118,9 @@ public final class Sight {
    */
   public double neededM(Mast mast, Clear clear, int row, int col) {
     double z = ground.heightM(row, col);
+    if (!ground.knows(mast.row, mast.col) || !ground.knows(row, col)) {
+      return Double.NaN;
+    }
     if (row == mast.row && col == mast.col) {
       return 0;
     }
@@ -117,16 +134,17 @@ public final class Sight {
     while (ray.next() && ray.m < length * (1 - ON_LINE)) {
       double m = ray.m;
       double height = ray.heightM();
-      if (!Double.isNaN(height)) {
-        steepest = Math.max(steepest, tangent(r, height + roomM(clear, m, length - m), m));
+      if (Double.isNaN(height)) {
+        return Double.NaN;
       }
+      steepest = Math.max(steepest, tangent(r, height + roomM(clear, m, length - m), m));
     }
     if (steepest == Double.NEGATIVE_INFINITY) {
-      return !Double.isNaN(z) ? 0 : z;
+      return 0;
     }
     double angle = length / radiusM;
     double lineM = r / (StrictMath.cos(angle) - steepest * StrictMath.sin(angle)) - radiusM;
-    return lineM > z ? lineM - z : !Double.isNaN(z) ? 0 : z;
+    return Math.max(0, lineM - z);
   }
 
   /**
@@ -150,7 +168,8 @@ public final class Sight {
    * How much an antenna's link to a mast is above the ground between, at the place that stands
    * highest against the straight line.
    *
-   * @param clearM straight line less ground there (m), positive where it is free
+   * @param clearM straight line less ground there (m), positive where it is free; NaN where ground
+   *     on the way is unknown, infinite where none lies between
    * @param atM way from the mast to that place (m)
    * @param distanceM way from the mast to the antenna (m)
    */
@@ -169,24 +188,28 @@ public final class Sight {
     double from = radiusM + ground.heightM(mast.row, mast.col) + mast.heightM;
     double to = radiusM + ground.heightM(row, col) + antennaM;
     double whole = length / radiusM;
+    if (!ground.knows(mast.row, mast.col) || !ground.knows(row, col)) {
+      return new Link(Double.NaN, Double.NaN, length);
+    }
     double least = Double.POSITIVE_INFINITY;
     double at = Double.NaN;
     while (ray.next() && ray.m < length * (1 - ON_LINE)) {
       double m = ray.m;
       double height = ray.heightM();
-      if (!Double.isNaN(height)) {
-        // The radius at which the straight line between both ends passes this angle.
-        double t = m / radiusM;
-        double line =
-            from
-                * to
-                * StrictMath.sin(whole)
-                / (to * StrictMath.sin(whole - t) + from * StrictMath.sin(t));
-        double clear = line - radiusM - height;
-        if (clear < least) {
-          least = clear;
-          at = m;
-        }
+      if (Double.isNaN(height)) {
+        return new Link(Double.NaN, Double.NaN, length);
+      }
+      // The radius at which the straight line between both ends passes this angle.
+      double t = m / radiusM;
+      double line =
+          from
+              * to
+              * StrictMath.sin(whole)
+              / (to * StrictMath.sin(whole - t) + from * StrictMath.sin(t));
+      double clear = line - radiusM - height;
+      if (clear < least) {
+        least = clear;
+        at = m;
       }
     }
     return new Link(least, at, length);

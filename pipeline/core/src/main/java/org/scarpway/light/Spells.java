@@ -15,7 +15,7 @@ final class Spells {
   private final float[] before;
   private final float[] belowSinceH;
   private final float[] longestH;
-  private final boolean[] longestCut;
+  private final boolean[] anyCut;
   private final double[] above;
   private final float[][] nextBelowH;
   private final float[][] nextAboveH;
@@ -33,7 +33,7 @@ final class Spells {
     before = new float[cells];
     belowSinceH = new float[cells];
     longestH = new float[cells];
-    longestCut = new boolean[cells];
+    anyCut = new boolean[cells];
     above = new double[cells];
     nextBelowH = new float[givenH.size()][cells];
     nextAboveH = new float[givenH.size()][cells];
@@ -94,10 +94,9 @@ final class Spells {
   private void ends(int i, double hour, boolean cutAtEnd) {
     boolean cut = cutAtEnd || belowSinceH[i] == Float.NEGATIVE_INFINITY;
     float lasted = (float) (hour - Math.max(0, belowSinceH[i]));
-    if (lasted > longestH[i] || (lasted == longestH[i] && cut)) {
-      longestH[i] = lasted;
-      longestCut[i] = cut;
-    }
+    longestH[i] = Math.max(longestH[i], lasted);
+    // What the window cuts may last longer than the longest that lies within it.
+    anyCut[i] |= cut;
   }
 
   /** Ends all spells with the last time. */
@@ -121,7 +120,7 @@ final class Spells {
 
   /** True if the longest time below may last longer than was seen. */
   boolean longestIsAtLeast(int cell) {
-    return longestCut[cell];
+    return anyCut[cell];
   }
 
   /** Hours from a given time until the value is above, 0 if it is; to the end if it never is. */

@@ -1,5 +1,6 @@
 package org.scarpway.light;
 
+import java.util.BitSet;
 import org.scarpway.dem.HeightRows;
 import org.scarpway.grid.GridSpec;
 import org.scarpway.stage.Floats;
@@ -7,7 +8,8 @@ import org.scarpway.stage.ScratchFile;
 
 /**
  * Heights (m) of a grid by rows and by columns, so that a sweep in any direction passes over lines
- * that lie one behind the other. NaN where no height is known.
+ * that lie one behind the other. Where no height is known, that of wider ground; NaN where that has
+ * none either.
  */
 public final class SweepGround {
   /** Rows that are turned into columns at a time. */
@@ -17,10 +19,18 @@ public final class SweepGround {
   private final Floats byRows;
   private final Floats byColumns;
 
-  private SweepGround(GridSpec spec, Floats byRows, Floats byColumns) {
+  /** Cells whose height is that of the wider ground; null for none. */
+  private final BitSet filled;
+
+  private final double lowestM;
+
+  private SweepGround(
+      GridSpec spec, Floats byRows, Floats byColumns, BitSet filled, double lowestM) {
     this.spec = spec;
     this.byRows = byRows;
     this.byColumns = byColumns;
+    this.filled = filled;
+    this.lowestM = lowestM;
   }
 
   /**
@@ -29,14 +39,37 @@ public final class SweepGround {
    * @param file where the copies go; null for the heap
    */
   public static SweepGround of(HeightRows heights, ScratchFile file) {
+    return of(heights, null, file);
+  }
+
+  /**
+   * Copies the heights.
+   *
+   * @param far wider ground for cells without height, or null
+   * @param file where the copies go; null for the heap
+   */
+  public static SweepGround of(HeightRows heights, FarGround far, ScratchFile file) {
     GridSpec spec = heights.spec();
     Floats rows = Floats.of(spec.cells(), file);
     Floats columns = Floats.of(spec.cells(), file);
     float[] strip = new float[STRIP_ROWS * spec.cols()];
     float[] column = new float[STRIP_ROWS];
+    BitSet filled = far == null ? null : new BitSet(spec.cells());
+    double lowest = far == null ? Double.POSITIVE_INFINITY : far.lowestM();
     for (int from = 0; from < spec.rows(); from += STRIP_ROWS) {
       int n = Math.min(STRIP_ROWS, spec.rows() - from);
       heights.read(from, n, strip);
+      for (int i = 0; i < n * spec.cols(); i++) {
+        float z = strip[i];
+        lowest = z < lowest ? z : lowest;
+        if (far != null && Float.isNaN(z)) {
+          strip[i] =
+              (float)
+                  far.heightM(
+                      spec.xM(i % spec.cols()), spec.yM(from + Math.floorDiv(i, spec.cols())));
+          filled.set(from * spec.cols() + i);
+        }
+      }
       rows.write(from * spec.cols(), strip, 0, n * spec.cols());
       for (int col = 0; col < spec.cols(); col++) {
         for (int k = 0; k < n; k++) {
@@ -45,7 +78,7 @@ public final class SweepGround {
         columns.write(col * spec.rows() + from, column, 0, n);
       }
     }
-    return new SweepGround(spec, rows, columns);
+    return new SweepGround(spec, rows, columns, filled, lowest);
   }
 
   /** Georeference of the heights. */
@@ -53,9 +86,23 @@ public final class SweepGround {
     return spec;
   }
 
-  /** True if the height of a cell is known. */
+  /** True if the height of a cell is known, other than by wider ground. */
   public boolean knows(int row, int col) {
-    return !Double.isNaN(heightM(row, col));
+    return !Double.isNaN(heightM(row, col))
+        && (filled == null || !filled.get(row * spec.cols() + col));
+  }
+
+  /**
+   * Tangent of the dip of the horizon over level ground at the lowest height known: where rays run
+   * off the data the body itself is taken to stand there, so that no slope which falls to the edge
+   * of the data is a horizon far below it.
+   *
+   * @param radiusM radius of the body
+   * @param eyeRadiusM way from its centre to the eye
+   */
+  double lowestTangent(double radiusM, double eyeRadiusM) {
+    double low = radiusM + lowestM;
+    return -StrictMath.sqrt(Math.max(0, (eyeRadiusM - low) * (eyeRadiusM + low))) / low;
   }
 
   /** Height (m) of a cell. */

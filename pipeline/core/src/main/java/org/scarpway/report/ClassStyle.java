@@ -90,7 +90,8 @@ record ClassStyle(int code, String label, int rgb, int alpha, Pattern pattern) {
     return List.of(
         new ClassStyle(1, "in sight of a mast", Palette.SKY, 110, Pattern.PLAIN),
         new ClassStyle(2, "in sight of a joined relay", Palette.YELLOW, 165, Pattern.DOTS),
-        new ClassStyle(3, "no link", Palette.VERMILION, 190, Pattern.RISING));
+        new ClassStyle(
+            3, "no link, or ground without data between", Palette.VERMILION, 190, Pattern.RISING));
   }
 
   /** Ground whose class differs between two runs. */

@@ -56,8 +56,9 @@ class SpellsTest {
           above += to - from;
         } else if (to - from > longest) {
           longest = to - from;
-          cut = from == 0 || to == end;
         }
+        // Any that the window cuts may last longer than the longest seen.
+        cut |= !up && (from == 0 || to == end);
         if (from <= given && (given < to || to == end)) {
           toAbove = up ? 0 : to - given;
           toBelow = up ? to - given : 0;

@@ -115,14 +115,20 @@ class LightStripsTest {
         table(products(job(300, ", dem_far: " + ROOT + "/sample-dem/orrel-bench.tif"), 0, 2));
     int low = 0;
     int edges = 0;
+    int compared = 0;
     for (int i = 1; i < wide.length; i++) {
       double all = Double.parseDouble(wide[i].split(",")[3]);
       double part = Double.parseDouble(cut[i].split(",")[3]);
       double both = Double.parseDouble(joined[i].split(",")[3]);
       low += part < all - 0.2 ? 1 : 0;
-      assertTrue(both > all - 0.12, "far ground is seen: " + wide[i] + " and " + joined[i]);
+      // Below level and marked, the 1500 m know no horizon and take level ground for it.
+      boolean assumed = all < 0 && wide[i].endsWith(",yes");
+      compared += assumed ? 0 : 1;
+      assertTrue(
+          assumed || both > all - 0.12, "far ground is seen: " + wide[i] + " and " + joined[i]);
       edges += joined[i].endsWith(",yes") ? 1 : 0;
     }
+    assertTrue(compared > wide.length / 2, "horizons compared: " + compared);
     assertTrue(low > 5, "without it horizons are too low: " + low);
     assertTrue(edges < wide.length / 10, "at the edge of the far ground: " + edges);
   }

@@ -37,7 +37,7 @@ final class ContactTask implements StageTask<LightPlaces> {
   static final int NONE = 3;
   private static final String SILENCE_KIND = "longest_silence_kind";
   private static final String EDGE = "edge_share";
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
 
   private final OpenJob job;
   private final LightSettings light;
@@ -161,7 +161,10 @@ final class ContactTask implements StageTask<LightPlaces> {
       if (ground.known(cell)) {
         out.set(EARTH, skip + i, rows.aboveShare(i));
         out.set(SILENCE, skip + i, rows.longestH(i));
-        out.code(SILENCE_KIND, skip + i, rows.longestIsAtLeast(i) ? 2 : 1);
+        out.code(
+            SILENCE_KIND,
+            skip + i,
+            rows.longestIsAtLeast(i) || horizons.edgeShare(cell) > 0 ? 2 : 1);
         out.set(EDGE, skip + i, horizons.edgeShare(cell));
       }
     }
@@ -220,7 +223,11 @@ final class ContactTask implements StageTask<LightPlaces> {
 
   /** The link of a place to a mast. */
   private record PlaceLink(
-      LitPlace.Spot place, Standing mast, boolean joined, double neededM, Sight.Link link) {}
+      LitPlace.Spot place, Standing mast, boolean joined, double neededM, Sight.Link link) {
+    boolean overVoid() {
+      return link != null && Double.isNaN(link.clearM());
+    }
+  }
 
   private void writeLinks(Path dir, Sight sight, List<Standing> masts, List<Boolean> joined) {
     List<PlaceLink> rows = new ArrayList<>();
@@ -245,6 +252,7 @@ final class ContactTask implements StageTask<LightPlaces> {
     columns.add(Column.text("mast", r -> r.mast.name));
     columns.add(Column.text("is", r -> r.mast.relay ? "relay" : "mast"));
     columns.add(Column.text("joined", r -> r.joined ? "yes" : "no"));
+    columns.add(Column.text("void_on_way", r -> r.overVoid() ? "yes" : "no"));
     columns.add(Column.number("distance_m", 1, r -> r.link == null ? 0 : r.link.distanceM()));
     columns.add(Column.number("antenna_needed_m", 2, PlaceLink::neededM));
     columns.add(
@@ -259,7 +267,10 @@ final class ContactTask implements StageTask<LightPlaces> {
               1,
               r -> RadioPath.edgeLossDb(-r.link.clearM() / fresnelM(r) * Math.sqrt(2))));
     }
-    rows.removeIf(r -> settings.frequencyMhz() != null && (r.link == null || !(r.link.atM() > 0)));
+    rows.removeIf(
+        r ->
+            settings.frequencyMhz() != null
+                && (r.link == null || (!r.overVoid() && !(r.link.atM() > 0))));
     PlaceTable.write(dir.resolve("links.csv"), columns, rows, job.stages().frame());
   }
 
@@ -298,14 +309,19 @@ final class ContactTask implements StageTask<LightPlaces> {
               + light.to();
       amount(all, EARTH, "share of the time in sight of the Earth" + window, "1");
       amount(all, SILENCE, "longest time out of sight of the Earth" + window, "h");
-      amount(all, EDGE, "share of the azimuths whose horizon lies at the edge of the data", "1");
+      amount(
+          all,
+          EDGE,
+          "share of the azimuths whose horizon lies at the edge of the data or behind a void",
+          "1");
       codes(
           all,
           SILENCE_KIND,
           "whether the longest silence is known",
           Map.of(
               "CODE_1", "it lies within the window",
-              "CODE_2", "at least so long: the window cuts it"));
+              "CODE_2",
+                  "at least so long: the window cuts a silence, or a horizon is not surely known"));
     }
     for (Standing m : masts) {
       amount(
@@ -327,7 +343,7 @@ final class ContactTask implements StageTask<LightPlaces> {
           Map.of(
               "CODE_1", "in sight of a mast",
               "CODE_2", "in sight of a relay that is joined to a mast",
-              "CODE_3", "no link"));
+              "CODE_3", "no link, or ground without data on the way"));
     }
     return all;
   }

@@ -183,7 +183,7 @@ public final class LightGround {
   }
 
   private SweepGround copyHeights() {
-    return SweepGround.of(job.heights(), scratch(2.0 * Float.BYTES * job.spec().cells()));
+    return SweepGround.of(job.heights(), far(), scratch(2.0 * Float.BYTES * job.spec().cells()));
   }
 
   private static DemRequest farRequest(Job job) {

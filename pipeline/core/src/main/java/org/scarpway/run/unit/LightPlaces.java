@@ -26,7 +26,8 @@ public record LightPlaces(List<At> places) {
    * @param meanShare mean share of the disk above the horizon
    * @param aboveShare share of the window above the threshold, cautious
    * @param longestBelowH longest spell below the threshold (h), cautious, 0 for none
-   * @param atLeast true if the window cuts that spell
+   * @param atLeast true if it may be longer: the window cuts a spell, or a horizon is not surely
+   *     known
    */
   public record At(
       String name,
@@ -64,7 +65,7 @@ public record LightPlaces(List<At> places) {
               p.plain().meanShare(),
               p.cautious().aboveShare(),
               longest == null ? 0 : longest.hours(),
-              longest != null && longest.cut()));
+              p.longestIsAtLeast()));
     }
     return new LightPlaces(all);
   }

@@ -70,18 +70,13 @@ final class LightTables {
     columns.add(Column.number("time_share_above", 4, p -> p.cautious().aboveShare()));
     columns.add(Column.number("longest_" + below + "_h", 3, p -> hours(p.cautious())));
     columns.add(
-        Column.text("longest_" + below + "_is", p -> cut(p.cautious()) ? "at least" : "whole"));
+        Column.text("longest_" + below + "_is", p -> p.longestIsAtLeast() ? "at least" : "whole"));
     PlaceTable.write(dir.resolve("places.csv"), columns, places, job.stages().frame());
   }
 
   private static double hours(PlaceTrack track) {
     PlaceTrack.Spell longest = track.longestBelow();
     return longest == null ? 0 : longest.hours();
-  }
-
-  private static boolean cut(PlaceTrack track) {
-    PlaceTrack.Spell longest = track.longestBelow();
-    return longest != null && longest.cut();
   }
 
   private static void horizons(Path dir, OpenJob job, List<LitPlace> places) {

@@ -27,7 +27,7 @@ final class LightTask implements StageTask<LightPlaces> {
   static final String DARK_CAUTIOUS = "longest_dark_cautious_h";
   private static final String DARK_KIND = "longest_dark_kind";
   static final String EDGE = "edge_share";
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
   private static final int WHOLE = 1;
   private static final int AT_LEAST = 2;
   private static final int LEFT_AT_LEAST = 3;
@@ -132,7 +132,8 @@ final class LightTask implements StageTask<LightPlaces> {
       out.set(MEAN_CAUTIOUS, at, cautious.meanShare(i));
       out.set(DARK, at, plain.longestH(i));
       out.set(DARK_CAUTIOUS, at, cautious.longestH(i));
-      boolean cut = plain.longestIsAtLeast(i) || cautious.longestIsAtLeast(i);
+      boolean cut =
+          plain.longestIsAtLeast(i) || cautious.longestIsAtLeast(i) || horizons.edgeShare(cell) > 0;
       out.code(DARK_KIND, at, cut ? AT_LEAST : WHOLE);
       out.set(EDGE, at, horizons.edgeShare(cell));
       for (int g = 0; g < settings.at().size(); g++) {
@@ -196,13 +197,17 @@ final class LightTask implements StageTask<LightPlaces> {
     add(all, MEAN_CAUTIOUS, "mean share of the sun's disk" + window + raised, "1");
     add(all, DARK, dark, "h");
     add(all, DARK_CAUTIOUS, dark + raised, "h");
-    add(all, EDGE, "share of the azimuths whose horizon lies at the edge of the data", "1");
+    add(
+        all,
+        EDGE,
+        "share of the azimuths whose horizon lies at the edge of the data or behind a void",
+        "1");
     code(
         all,
         DARK_KIND,
         "whether the longest times in the dark are known",
         "both lie within the window",
-        "at least so long: the window cuts one of them",
+        "at least so long: the window cuts a dark time, or a horizon is not surely known",
         null);
     for (int g = 0; g < settings.at().size(); g++) {
       String from = " from " + settings.at().get(g);

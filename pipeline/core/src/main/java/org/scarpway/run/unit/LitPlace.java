@@ -26,6 +26,11 @@ import org.scarpway.run.ground.Places;
 record LitPlace(
     String name, double xM, double yM, Sight.Around around, PlaceTrack plain, PlaceTrack cautious) {
 
+  /** True if the longest spell below may last longer: by the window, or by a horizon not known. */
+  boolean longestIsAtLeast() {
+    return cautious.longestIsAtLeast() || around.atEdge().contains(true);
+  }
+
   /** A place of the job: a base or a target. */
   record Spot(String name, double xM, double yM) {}
 
