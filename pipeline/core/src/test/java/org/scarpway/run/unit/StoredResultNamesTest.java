@@ -180,7 +180,7 @@ class StoredResultNamesTest {
         """);
     assertNames(
         SheetTask.class,
-        5,
+        6,
         KeptHomeAlong.Kept.class,
         """
         limited at drivenAgain
