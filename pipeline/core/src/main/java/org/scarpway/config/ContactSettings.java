@@ -1,6 +1,7 @@
 package org.scarpway.config;
 
 import java.util.List;
+import java.util.Locale;
 
 /**
  * Settings of contact by radio.
@@ -24,6 +25,11 @@ public record ContactSettings(
     String where) {
   public ContactSettings {
     masts = List.copyOf(masts);
+  }
+
+  /** Name of the file with the antenna heights that see the mast at a place, without its suffix. */
+  public static String fileName(String place) {
+    return "antenna_m_" + place.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
   }
 
   /**

@@ -5,7 +5,9 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.scarpway.config.InputFiles.Found;
 import org.scarpway.grid.Body;
 import org.scarpway.light.SkyTable;
@@ -15,6 +17,11 @@ import org.scarpway.light.TerrestrialTime;
 final class LightSectionReader {
   /** Looks at the sky that a window may have. */
   private static final int MOST_STEPS = 200_000;
+
+  /**
+   * How far (degrees) the sun may move between two looks: changes are straight lines in between.
+   */
+  private static final int MOST_SUN_DEG = 4;
 
   /** By how much of the curvature light bends on Earth: common practice. */
   private static final double EARTH_LIGHT_BENDING = 0.13;
@@ -59,6 +66,15 @@ final class LightSectionReader {
     boolean slow = body.name().equals(Body.MOON.name());
     Entry step = light.get("step_min");
     double minutes = step.present() ? step.number() : slow ? 60 : 4;
+    double mostMin = MOST_SUN_DEG * sunMinutesPerDegree(from, table);
+    if (minutes > mostMin) {
+      problems.add(
+          step.at(),
+          "looks at the sky " + minutes + " min apart, between which a day or night can be missed",
+          "at most " + (long) mostMin + " min, in which the sun moves " + MOST_SUN_DEG + " degrees",
+          "shorten it, or leave it out");
+      return null;
+    }
     if ((double) Duration.between(from, to).toMinutes() / minutes > MOST_STEPS) {
       problems.add(
           light.get("to").at(),
@@ -85,6 +101,22 @@ final class LightSectionReader {
         tableFile == null ? null : tableFile.real(),
         bending(light, EARTH_LIGHT_BENDING),
         light.keyAt().toString());
+  }
+
+  /** Minutes in which the sun moves by a degree of longitude over the body. */
+  private double sunMinutesPerDegree(Instant from, SkyTable table) {
+    if (table != null) {
+      Instant minute = from.plusSeconds(60);
+      Instant later = minute.isAfter(table.last()) ? table.last() : minute;
+      double moved = table.at(later).sunLonDeg() - table.at(from).sunLonDeg();
+      return 1 / Math.max(1e-9, Math.abs(moved - 360 * Math.rint(moved / 360)));
+    }
+    // Mean solar days: 29.53 d of the Moon, 24 h 39 min 35 s of Mars.
+    return switch (body.name()) {
+      case "moon" -> 29.530_59 * 4;
+      case "mars" -> 24.6598 / 24 * 4;
+      default -> 4;
+    };
   }
 
   private boolean window(Entry light, Instant from, Instant to, SkyTable table) {
@@ -136,10 +168,18 @@ final class LightSectionReader {
     }
     List<ContactSettings.Mast> masts = new ArrayList<>();
     boolean base = false;
+    Set<String> files = new HashSet<>();
     for (Entry mast : contact.get("masts").items()) {
       names.requireStop(mast.get("at"), problems);
       boolean relay = mast.get("relay").node().booleanValue();
       base |= !relay;
+      if (!files.add(ContactSettings.fileName(mast.get("at").text()))) {
+        problems.add(
+            mast.get("at").at(),
+            "a second mast at " + mast.get("at").text() + ", or at a name that makes the same file",
+            "one mast at each place, names that differ in letters or digits",
+            "remove one, or rename its place");
+      }
       masts.add(
           new ContactSettings.Mast(
               mast.get("at").text(), mast.number("height_m"), relay, mast.at().toString()));

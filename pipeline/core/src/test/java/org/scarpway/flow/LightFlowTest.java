@@ -174,6 +174,14 @@ class LightFlowTest {
         "light: {from: \"2031-01-01T00:00:00Z\", to: \"2031-03-01T00:00:00Z\"}\ncontact: {masts: [{at: hearth, height_m: 3, relay: true}]}",
         "relays and no mast"
       },
+      {
+        "light: {from: \"2031-01-01T00:00:00Z\", to: \"2031-03-01T00:00:00Z\"}\ncontact: {masts: [{at: hearth, height_m: 3}, {at: hearth, height_m: 5}]}",
+        "a second mast at hearth"
+      },
+      {
+        "light: {from: \"2031-01-01T00:00:00Z\", to: \"2031-03-01T00:00:00Z\", step_min: 473}",
+        "at most 472 min"
+      },
     };
     for (String[] w : wrong) {
       Path job = SmallJob.write(dir.resolve("wrong.yaml"), "wrong", 10, w[0]);

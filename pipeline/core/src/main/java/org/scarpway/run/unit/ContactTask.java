@@ -5,7 +5,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.scarpway.config.ContactSettings;
 import org.scarpway.config.LightSettings;
@@ -188,7 +187,7 @@ final class ContactTask implements StageTask<LightPlaces> {
       int link = NONE;
       for (int m = 0; m < masts.size(); m++) {
         double needed = sight.neededM(masts.get(m).mast, clear(), row, col);
-        out.set(antenna(masts.get(m).name), skip + i, (float) needed);
+        out.set(ContactSettings.fileName(masts.get(m).name), skip + i, (float) needed);
         if (needed <= settings.antennaM() && joined.get(m)) {
           link = Math.min(link, masts.get(m).relay ? RELAYED : DIRECT);
         }
@@ -279,13 +278,9 @@ final class ContactTask implements StageTask<LightPlaces> {
         settings.frequencyMhz(), r.link.atM(), r.link.distanceM() - r.link.atM());
   }
 
-  static String antenna(String place) {
-    return "antenna_m_" + place.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
-  }
-
   private List<String> amountNames(List<Standing> masts) {
     List<String> names = new ArrayList<>(earth() ? List.of(EARTH, SILENCE, EDGE) : List.of());
-    masts.forEach(m -> names.add(antenna(m.name)));
+    masts.forEach(m -> names.add(ContactSettings.fileName(m.name)));
     return names;
   }
 
@@ -326,7 +321,7 @@ final class ContactTask implements StageTask<LightPlaces> {
     for (Standing m : masts) {
       amount(
           all,
-          antenna(m.name),
+          ContactSettings.fileName(m.name),
           "height of an antenna above the ground that sees the "
               + (m.relay ? "relay" : "mast")
               + " of "

@@ -3,6 +3,7 @@ package org.scarpway.run.unit;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.scarpway.config.ContactSettings;
 import org.scarpway.config.LightSettings;
 import org.scarpway.geodata.tiff.CellKind;
 import org.scarpway.geodata.tiff.RasterRows;
@@ -106,7 +107,7 @@ public final class LightShown {
     for (var mast : job.job().contact().masts()) {
       amounts.add(
           amount(
-              ContactTask.antenna(mast.at()),
+              ContactSettings.fileName(mast.at()),
               "Antenna height that sees " + mast.at(),
               "m",
               Double.NaN,
