@@ -1,6 +1,7 @@
 package org.scarpway.reach.trip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.scarpway.grid.ByteGrid;
 import org.scarpway.grid.GridSpec;
@@ -10,6 +11,7 @@ import org.scarpway.reach.question.ReachState;
 import org.scarpway.reach.question.TraversalInput;
 import org.scarpway.stage.Bytes;
 import org.scarpway.stage.ScratchFile;
+import org.scarpway.vehicle.TraversalCost;
 
 /** Day of arrival, state and last night of each cell; each cell is written by one thread. */
 final class RingLayers {
@@ -22,11 +24,23 @@ final class RingLayers {
   private final DayRingsRequest request;
   private final String vehicle;
   private final GridSpec spec;
+  private final TraversalCost field;
+
+  // First and last cell with a verdict of each row and column.
+  private final int[] left;
+  private final int[] right;
+  private final int[] top;
+  private final int[] bottom;
 
   RingLayers(DayRingsRequest request, TraversalInput ground) {
     this.request = request;
     this.vehicle = ground.vehicle().name();
-    this.spec = ground.field().spec();
+    this.field = ground.field();
+    this.spec = field.spec();
+    this.left = new int[spec.rows()];
+    this.right = new int[spec.rows()];
+    this.top = new int[spec.cols()];
+    this.bottom = new int[spec.cols()];
     ScratchFile file = ground.field().scratch(3L * spec.cells());
     this.day = Bytes.of(spec.cells(), file);
     this.state = Bytes.of(spec.cells(), file);
@@ -36,14 +50,15 @@ final class RingLayers {
   /** The answer once all cells are decided; cells at the edge of the model are marked. */
   RingsAnswer told(List<String> warnings) {
     double cellM2 = spec.cellAreaM2();
+    ends();
     long[] surely = new long[request.days() + 1];
     double[] edgeM = new double[request.days() + 1];
     long possibly = 0;
     for (int cell = 0; cell < spec.cells(); cell++) {
       int row = cell / spec.cols();
       int col = cell % spec.cols();
-      boolean topOrBottom = row == 0 || row == spec.rows() - 1;
-      boolean side = col == 0 || col == spec.cols() - 1;
+      boolean topOrBottom = row <= top[col] || row >= bottom[col];
+      boolean side = col <= left[row] || col >= right[row];
       if (state.get(cell) == ReachState.SURELY) {
         surely[day.get(cell)]++;
         if (topOrBottom || side) {
@@ -76,6 +91,30 @@ final class RingLayers {
             possiblyM2,
             edges,
             warnings);
+  }
+
+  /** Finds where verdicts begin and end in each row and column: beyond, the model knows nothing. */
+  private void ends() {
+    Arrays.fill(left, spec.cols());
+    Arrays.fill(right, -1);
+    Arrays.fill(top, spec.rows());
+    Arrays.fill(bottom, -1);
+    for (int cell = 0; cell < spec.cells(); cell++) {
+      int row = cell / spec.cols();
+      int col = cell % spec.cols();
+      if (judged(cell, row, col)) {
+        left[row] = Math.min(left[row], col);
+        right[row] = col;
+        top[col] = Math.min(top[col], row);
+        bottom[col] = row;
+      }
+    }
+  }
+
+  /** Whether a cell has a verdict: at the rim its slope lacks neighbours, elsewhere heights. */
+  private boolean judged(int cell, int row, int col) {
+    boolean rim = row == 0 || col == 0 || row == spec.rows() - 1 || col == spec.cols() - 1;
+    return field.allowed(cell) != 0 || !(rim || Float.isNaN(field.gradEast(cell)));
   }
 
   private ByteGrid layer(Bytes all, int firstRow, int rows) {

@@ -208,6 +208,34 @@ class DayRingsSolverTest {
     return false;
   }
 
+  /** A ring that fills all cells with a verdict ends where the model does: a lower bound. */
+  @Test
+  void theModelEndsWhereVerdictsDo() {
+    for (int band = 0; band < 4; band++) {
+      int n = SPEC.cells();
+      int[] allowed = new int[n];
+      float[] grad = new float[n];
+      float[] cap = new float[n];
+      for (int i = 0; i < n; i++) {
+        int row = i / SPEC.cols();
+        int col = i % SPEC.cols();
+        int in = Math.min(Math.min(row, col), Math.min(80 - row, 80 - col));
+        allowed[i] = in < band ? 0 : -1;
+        grad[i] = in < band ? Float.NaN : 0;
+        cap[i] = 1;
+      }
+      TraversalCost field =
+          new TraversalCost(
+              SPEC, allowed, grad, grad, cap, new byte[n], Fields.constant(1));
+      DayRings all = rings(field, 2, 200, NONE, null);
+      int side = 81 - 2 * band;
+      assertEquals(4.0 * side - 4, all.edgeM().get(1), 1e-9, "band " + band);
+      assertEquals(1, all.firstDayAtEdge());
+      DayRings few = rings(field, 2, 30, NONE, null);
+      assertEquals(0, few.firstDayAtEdge(), "band " + band);
+    }
+  }
+
   /** A day, an hour or a supply more never takes ground away; every camp more adds some or none. */
   @Test
   void moreNeverTakesGroundAway() {
