@@ -107,7 +107,7 @@ final class SortieSection {
             Locale.ROOT,
             "In %s of %s driving each, %s, %s surely reaches %s from %s and is"
                 + " home by the end of the last day by %s.%s",
-            days == 1 ? "one day" : days + " days",
+            days(days),
             Figures.duration(request.driveS()),
             request.camps() == null ? "with nights anywhere" : "with nights at camps only",
             rings.vehicle(),
@@ -123,6 +123,10 @@ final class SortieSection {
       keys.add(KeyNumber.ofArea(all, "by day " + days));
     }
     return new Answer(keys, text);
+  }
+
+  private static String days(int n) {
+    return n == 1 ? "one day" : n + " days";
   }
 
   private List<String> planned() {
@@ -142,10 +146,10 @@ final class SortieSection {
             ? "The crew stays at the base: no stop can be made and brought home from. " + most
             : String.format(
                 Locale.ROOT,
-                "The plan makes %d of %d stops in %d days and %s km, and brings %s of %s. %s",
+                "The plan makes %d of %d stops in %s and %s km, and brings %s of %s. %s",
                 plan.stops().stream().filter(s -> s.day() > 0).count(),
                 plan.stops().size(),
-                plan.steps().get(plan.steps().size() - 1).day(),
+                days(plan.steps().get(plan.steps().size() - 1).day()),
                 Figures.brief(km),
                 Figures.brief(plan.value()),
                 Figures.brief(plan.wholeValue()),

@@ -22,8 +22,8 @@ final class SortieTablesView {
             "km",
             "energy, kWh",
             "battery beyond the reserve, kWh",
-            "life support beyond the reserve, h",
-            "what binds");
+            "life support beyond the reserve if nothing fails, h",
+            "what ends the day, or least is left of");
     for (Step s : a.steps()) {
       double dawnS = (s.day() - 1) * DAY_S;
       table.row(

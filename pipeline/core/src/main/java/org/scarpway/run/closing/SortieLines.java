@@ -16,14 +16,17 @@ final class SortieLines {
   static List<String> of(SortieData s) {
     DayRings r = s.rings();
     List<String> days = new ArrayList<>();
-    for (int k = 1; k <= r.request().days(); k++) {
-      days.add(
-          String.format(
-              Locale.ROOT,
-              "day %d %.3f km2%s",
-              k,
-              r.surelyM2().get(k - 1) / 1e6,
-              r.edgeM().get(k - 1) > 0 ? " or more" : ""));
+    int last = r.request().days();
+    int k = 1;
+    while (k <= last) {
+      String now = area(r, k);
+      // Days that add nothing are told once.
+      int same = k;
+      while (same < last && area(r, same + 1).equals(now)) {
+        same++;
+      }
+      days.add((same > k ? "days " + k + " to " + same : "day " + k) + " " + now);
+      k = same + 1;
     }
     String of = r.request().name() + " (" + r.vehicle() + "): ";
     List<String> lines = new ArrayList<>();
@@ -42,6 +45,14 @@ final class SortieLines {
       s.plan().more().forEach(m -> lines.add(of + m));
     }
     return lines;
+  }
+
+  private static String area(DayRings r, int day) {
+    return String.format(
+        Locale.ROOT,
+        "%.3f km2%s",
+        r.surelyM2().get(day - 1) / 1e6,
+        r.edgeM().get(day - 1) > 0 ? " or more" : "");
   }
 
   private static String plan(SortieAnswer p) {

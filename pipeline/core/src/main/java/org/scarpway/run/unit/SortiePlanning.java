@@ -13,6 +13,8 @@ import org.scarpway.report.SortieAnswer.Supply;
 import org.scarpway.sortie.Act;
 import org.scarpway.sortie.DayRules;
 import org.scarpway.sortie.Doing;
+import org.scarpway.sortie.HomeRule;
+import org.scarpway.sortie.LeftOut;
 import org.scarpway.sortie.PlanAudit;
 import org.scarpway.sortie.Sortie;
 import org.scarpway.sortie.SortiePlan;
@@ -25,9 +27,6 @@ import org.scarpway.stage.StageFailure;
 /** Has the stops of a sortie planned, and tells the plan. */
 final class SortiePlanning {
   private static final double J_PER_KWH = 3.6e6;
-
-  /** Labels for asking whether a single stop can be done. */
-  private static final long FEW = 200_000;
 
   private final SortieQuestion question;
   private final DayRingsRequest request;
@@ -155,8 +154,14 @@ final class SortiePlanning {
     if (question.stops().get(place - 1).cell() < 0) {
       return "outside the elevation model";
     }
+    if (asked.home().kind() == HomeRule.Kind.WALK_BACK
+        && s.ways().walkS() == Double.POSITIVE_INFINITY) {
+      return "beyond walk-back: no walk home to a refuge from there";
+    }
     if (asked.legs().count(0, place) == 0) {
-      return "no way leads there from the base";
+      return asked.home().kind() == HomeRule.Kind.WALK_BACK
+          ? "no way leads there from the base on ground from which a walk home reaches a refuge"
+          : "no way leads there from the base";
     }
     if (asked.legs().count(place, 0) == 0) {
       return "no way leads home from there";
@@ -197,16 +202,31 @@ final class SortiePlanning {
     return asked.with(rules).withStops(all);
   }
 
+  /** The limits of which any one, taken away, would allow the stop. */
   private String aloneNot(int place) {
-    DayRules r = asked.rules();
-    String even = "not even alone: ";
-    if (SortieSolver.solve(with(place, r.withDays(2 * r.days() + 2)), FEW) != null) {
-      return even + "home by day " + r.days();
-    }
-    if (SortieSolver.solve(with(place, r.withMoreBattery(10 * r.batteryJ())), FEW) != null) {
-      return even + "battery";
-    }
-    return even + "life support, home rule or opening hours";
+    List<String> any =
+        LeftOut.of(asked, place).why().stream()
+            .sorted()
+            .map(this::limit)
+            .filter(w -> !w.isEmpty())
+            .toList();
+    return "not even alone: "
+        + (any.isEmpty()
+            ? "no single change of days, battery, life support, camps, home rule or opening hours"
+                + " allows it"
+            : String.join(" or ", any));
+  }
+
+  private String limit(LeftOut.Why why) {
+    return switch (why) {
+      case HOURS -> "opening hours";
+      case DAYS -> "home by day " + asked.rules().days();
+      case BATTERY -> "battery";
+      case LIFE_SUPPORT -> "life support";
+      case CAMPS -> "nights at camps only";
+      case HOME_RULE -> "home rule";
+      case NO_WAY, STAY, WALKS, SEVERAL, OTHERS -> "";
+    };
   }
 
   /** What one day or one kilowatt hour more would bring. */

@@ -225,8 +225,7 @@ class DayRingsSolverTest {
         cap[i] = 1;
       }
       TraversalCost field =
-          new TraversalCost(
-              SPEC, allowed, grad, grad, cap, new byte[n], Fields.constant(1));
+          new TraversalCost(SPEC, allowed, grad, grad, cap, new byte[n], Fields.constant(1));
       DayRings all = rings(field, 2, 200, NONE, null);
       int side = 81 - 2 * band;
       assertEquals(4.0 * side - 4, all.edgeM().get(1), 1e-9, "band " + band);
