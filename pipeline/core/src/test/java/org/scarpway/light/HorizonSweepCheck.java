@@ -112,7 +112,7 @@ class HorizonSweepCheck {
       z.values()[i] = (float) (-(i / 301) * 10 * Math.tan(Math.toRadians(10)));
     }
     // A pit in a corner that no ray meets: the body lies deep below, and the plane is as endless.
-    z.values()[0] = -3e10f;
+    z.values()[0] = -0x1p35f;
     Horizons h = horizons(z, null, 1e12, 0, 12);
     for (double[] row : rows) {
       Validation.near(
