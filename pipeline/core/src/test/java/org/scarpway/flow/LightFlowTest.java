@@ -45,6 +45,7 @@ class LightFlowTest {
         Flow.scarpway("run", job, "--out", dir.resolve("one"), "--threads", 1, "--quiet").ok();
     assertTrue(run.out().contains("not for navigation or life support decisions"), run.out());
     assertTrue(run.out().contains("without light.dem_far"), run.out());
+    assertTrue(run.out().contains("a lunar eclipse lasts up to two"), run.out());
     Path out = dir.resolve("one/lit");
     String page = Files.readString(out.resolve("index.html"));
     for (String told :

@@ -20,7 +20,7 @@ public final class LightNotes {
     notes.add(
         "light: horizons are those of the elevation model: 95 % of their sampling errors are below"
             + " 0.2 deg on rough ground of 5 m cells (median 0.01, worst about 2 deg, close to the"
-            + " eye)"
+            + " eye; more on slopes of 45 deg and beside the edge of the data)"
             + (sigma == null
                 ? "; its height error was not stated"
                 : String.format(
@@ -39,6 +39,11 @@ public final class LightNotes {
           "light: without light.dem_far, ground beyond the elevation model hides nothing:"
               + " edge_share.tif says where horizons lie at its edge, and light and contact there may"
               + " be less.");
+    }
+    if (job.dem().body().name().equals("moon")) {
+      notes.add(
+          "light: a lunar eclipse lasts up to two light.step_min longer than told, and one between two"
+              + " looks at the sky is not seen: take a short step where the window holds one.");
     }
     notes.add(
         "light: planning aid from "
