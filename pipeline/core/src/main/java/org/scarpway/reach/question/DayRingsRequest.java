@@ -1,5 +1,6 @@
 package org.scarpway.reach.question;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.scarpway.reach.question.ReachRequest.HomeRule;
 
@@ -50,6 +51,21 @@ public record DayRingsRequest(
 
   /** Length of a day with its night (s). */
   public static final double DAY_S = 86_400;
+
+  /** Warnings of what is no limit because nothing is stated of it, one line each. */
+  public List<String> uncounted() {
+    List<String> notes = new ArrayList<>();
+    if (Double.isInfinite(lifeSupportS)) {
+      notes.add(
+          "No life support is stated: air, water and food are no limit here, however many days are"
+              + " asked for; what is surely reached is so as to them only as far as they last.");
+    }
+    if (Double.isInfinite(energyJ)) {
+      notes.add(
+          "No energy is stated: the battery is no limit here, whatever drives and nights take.");
+    }
+    return notes;
+  }
 
   /** Time from the end of one day's driving to the beginning of the next (s). */
   public double nightS() {

@@ -86,7 +86,7 @@ public final class CampRingsSolver {
 
   private RingsAnswer run(WalkHome walkHome, Workers workers, Progress progress) {
     TraversalCost field = ground.field();
-    List<String> warnings = new ArrayList<>();
+    List<String> warnings = new ArrayList<>(request.uncounted());
     double walkS = 0;
     RuleGround rule = null;
     if (request.home() == HomeRule.WALK_BACK) {

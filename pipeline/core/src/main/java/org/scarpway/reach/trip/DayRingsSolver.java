@@ -79,7 +79,7 @@ public final class DayRingsSolver {
   }
 
   private RingsAnswer run(WalkHome walkHome, Workers workers, Progress progress) {
-    List<String> warnings = new ArrayList<>();
+    List<String> warnings = new ArrayList<>(request.uncounted());
     if (driveBack) {
       // No stop asks for more, so that the same ways serve every number of nights.
       Nights all = nights(request.days() - 1, 0, walkHome, workers, progress);

@@ -266,6 +266,33 @@ class DayRingsSolverTest {
     return new Camp("c", SPEC.xM(cell % SPEC.cols()), SPEC.yM(cell / SPEC.cols()));
   }
 
+  /** What nothing is stated of is no limit, and that is said. */
+  @Test
+  void whatIsNotCountedIsSaid() {
+    double none = Double.POSITIVE_INFINITY;
+    for (boolean life : new boolean[] {false, true}) {
+      for (boolean energy : new boolean[] {false, true}) {
+        List<String> notes =
+            new DayRingsRequest(
+                    "r",
+                    "b",
+                    0,
+                    0,
+                    9,
+                    3600,
+                    energy ? 1 : none,
+                    0,
+                    life ? 1e6 : none,
+                    HomeRule.DRIVE_BACK,
+                    new Rescue(0, 0, 0, 0),
+                    null)
+                .uncounted();
+        assertEquals(!life, notes.stream().anyMatch(n -> n.contains("life support")));
+        assertEquals(!energy, notes.stream().anyMatch(n -> n.contains("battery")));
+      }
+    }
+  }
+
   private static void within(byte[] less, byte[] more) {
     int in = 0;
     for (int i = 0; i < less.length; i++) {
