@@ -143,7 +143,8 @@ class MapView {
     const west = s.x - w / 2 / s.scale, north = s.y - h / 2 / s.scale;
     const jobs = [], missing = this.jobs(layer, k, west, north, w, h, jobs);
     const use = [];
-    if (missing && k !== last) this.jobs(layer, last, west, north, w, h, use);
+    // The relief alone has a rough picture meanwhile: merged classes are the worst of many cells, so that all would flash as closed.
+    if (missing && k !== last && layer.look === 'relief') this.jobs(layer, last, west, north, w, h, use);
     use.push(...jobs);
     g.imageSmoothingEnabled = layer.look === 'relief' || s.scale * map.dx * 2 ** k < 1.2;
     g.globalAlpha = strength;

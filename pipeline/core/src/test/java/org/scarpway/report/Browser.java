@@ -323,11 +323,17 @@ public final class Browser implements AutoCloseable {
   @Override
   public void close() {
     socket.abort();
+    // Its children still write into the profile for a moment after it has ended.
+    List<ProcessHandle> children = process.descendants().toList();
     process.destroy();
     try {
       if (!process.waitFor(20, TimeUnit.SECONDS)) {
         process.destroyForcibly();
         process.waitFor();
+      }
+      for (ProcessHandle child : children) {
+        child.destroyForcibly();
+        child.onExit().completeOnTimeout(child, 5, TimeUnit.SECONDS).join();
       }
     } catch (InterruptedException e) {
       throw new AssertionError(e);
