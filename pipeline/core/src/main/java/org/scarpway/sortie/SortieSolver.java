@@ -69,7 +69,9 @@ public final class SortieSolver {
     if (!broken.isEmpty()) {
       throw new IllegalStateException("the audit of the sortie: " + broken.get(0));
     }
-    return new SortiePlan(visits, known, Math.max(known, atMost), labels, acts);
+    // A relaxed tour may make a stop twice, a plan may not.
+    double all = sortie.stops().stream().mapToDouble(SortieStop::value).sum();
+    return new SortiePlan(visits, known, Math.max(known, Math.min(atMost, all)), labels, acts);
   }
 
   private static LabelSearch beam(Sortie sortie, ToGo toGo, int width, double known) {

@@ -44,4 +44,16 @@ class SortieSolverTest {
     assertEquals(92, SortieSolver.solve(SeededSorties.plain(12, 8, 112)).value());
     assertEquals(102, SortieSolver.solve(SeededSorties.plain(15, 8, 115)).value());
   }
+
+  /** However soon the search ends, no plan is said to bring more than all stops together. */
+  @Test
+  void noBoundIsAboveAllStops() {
+    for (int seed = 0; seed < 12; seed++) {
+      Sortie sortie = SeededSorties.plain(8 + seed, 30, seed);
+      double all = sortie.stops().stream().mapToDouble(SortieStop::value).sum();
+      SortiePlan plan = SortieSolver.solve(sortie, 50);
+      assertTrue(plan.atMost() <= all + 1e-9, plan.atMost() + " of " + all);
+      assertTrue(plan.value() <= plan.atMost() + 1e-9);
+    }
+  }
 }

@@ -176,9 +176,12 @@ final class SortiePlanning {
     if (alone == null || alone.value() < s.value()) {
       return aloneNot(place);
     }
-    return plan == null
-        ? "no plan keeps all rules with every stop that must be done"
-        : "other stops bring more in the days, hours, walks and supplies";
+    if (plan == null) {
+      return "no plan keeps all rules with every stop that must be done";
+    }
+    return plan.isProven()
+        ? "other stops bring more in the days, hours, walks and supplies"
+        : "no better plan with it was found, but there may be one";
   }
 
   /** The question with one stop and those that it waits for, which must be done. */
@@ -241,10 +244,17 @@ final class SortiePlanning {
   }
 
   private String gain(String what, SortiePlan plan, DayRules rules) {
-    SortiePlan other = SortieSolver.solve(asked.with(rules));
+    return gain(what, plan, SortieSolver.solve(asked.with(rules)));
+  }
+
+  /** What a plan by other rules brings more; that none was found is no proof that there is none. */
+  static String gain(String what, SortiePlan plan, SortiePlan other) {
     double gain = other == null ? 0 : other.value() - plan.value();
-    return gain > 0
-        ? Digits.text("%s would bring %s more (%s in all).", what, gain, other.value())
-        : what + " would bring nothing more.";
+    if (gain > 0) {
+      return Digits.text("%s would bring %s more (%s in all).", what, gain, other.value());
+    }
+    return other != null && other.isProven()
+        ? what + " would bring nothing more."
+        : what + ": no better plan was found, but there may be one.";
   }
 }

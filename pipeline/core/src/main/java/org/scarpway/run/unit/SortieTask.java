@@ -29,7 +29,7 @@ import org.scarpway.vehicle.Walking;
 
 /** The stage sortie/NAME/: a sortie of days in which the crew lives in the vehicle. */
 final class SortieTask extends QuestionTask<SortieData> {
-  private static final int VERSION = 5;
+  private static final int VERSION = 6;
 
   private static final double NO_LIMIT = Double.POSITIVE_INFINITY;
 
